@@ -1,0 +1,206 @@
+"""Plants, rows, seeds and grams of each planting, and totals by variety."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from typing import TypeVar
+
+from planner.amounts.seeds import seeds_per_station, seeds_to_raise
+from planner.garden import Bed, Planting
+from planner.garden.known import Known
+from planner.garden.planting import SEEDLESS
+from planner.ground.place import Placed
+from planner.plan import Plan
+
+N = TypeVar("N", int, float)
+
+
+@dataclass(frozen=True)
+class Amount:
+    """What one planting needs.
+
+    Attributes
+    ----------
+    planting : Planting
+    bed : Bed
+    crop, variety : str
+        Names as shown; the variety may be empty.
+    plants, rows : int
+        Stations, and row lines that hold one.
+    area : float
+        Of the plot. [m2]
+    start : str
+        How it starts: sown, raised, bought, sets, tubers, cloves, crowns, standing.
+    sowing : str
+        Of a sown planting ``drill`` or ``stations``; else empty.
+    seeds_per_station : int or None
+    thinned_from : int or None
+        Seeds in a drill that is thinned to ``plants``.
+    seeds : int or None
+        None where it cannot be worked out (``missing`` says why).
+    seed_grams : float or None
+        [g]
+    raise_ : int
+        Plants to raise from seed, losses at germination included; 0 where none are raised.
+    acquire : int
+        Plants, sets, tubers, cloves or crowns to get; 0 where it starts from seed or stands already.
+    germination : float or None
+        As used.
+    missing : tuple of str
+        What could not be worked out, a sentence each.
+    problem : str
+        What the layout has to say, else empty.
+    """
+
+    planting: Planting
+    bed: Bed
+    crop: str
+    variety: str
+    plants: int
+    rows: int
+    area: float
+    start: str
+    sowing: str = ""
+    seeds_per_station: int | None = None
+    thinned_from: int | None = None
+    seeds: int | None = 0
+    seed_grams: float | None = 0.0
+    raise_: int = 0
+    acquire: int = 0
+    germination: float | None = None
+    missing: tuple[str, ...] = ()
+    problem: str = ""
+
+
+def amount(plan: Plan, planting: Planting) -> Amount:
+    """What a planting of a plan needs."""
+    facts, placed = plan.known(planting), plan.placed(planting)
+    start = start_of(planting, facts)
+    base = Amount(
+        planting=planting,
+        bed=plan.bed_of(planting),
+        crop=facts.crop.name if facts.crop else planting.crop,
+        variety=planting.variety,
+        plants=placed.plants,
+        rows=placed.layout.row_count,
+        area=placed.area,
+        start=start,
+        problem=placed.problem,
+    )
+    if start == "standing":
+        return base
+    if start in SEEDLESS:
+        return replace(base, acquire=placed.plants)
+    return _with_seed(base, facts, placed)
+
+
+def start_of(planting: Planting, facts: Known) -> str:
+    """How a planting starts: as it says, else the crop's usual way."""
+    return planting.start or (facts.crop.usual_start if facts.crop else "sown")
+
+
+def sowing_of(planting: Planting, facts: Known) -> str:
+    """How a sown planting is sown: as it says, else in a drill where the crop is thinned."""
+    if planting.arrangement.kind in ("places", "scatter"):
+        return "stations"
+    if planting.sowing is not None:
+        return planting.sowing
+    return "drill" if facts.number("sowing_spacing") is not None else "stations"
+
+
+def _with_seed(base: Amount, facts: Known, placed: Placed) -> Amount:
+    germination = facts.number("germination")
+    missing: list[str] = []
+    if not germination:
+        germination = None
+    changes: dict[str, object] = {"germination": germination}
+    if base.start == "raised":
+        if germination is None:
+            missing.append(f"No germination is known for {base.crop}: seeds to raise cannot be worked out")
+            changes |= {"seeds": None}
+        else:
+            sown = seeds_to_raise(base.plants, germination)
+            changes |= {"raise_": sown, "seeds": sown}
+    else:
+        changes |= _sown(base, facts, placed, germination, missing)
+    changes |= _grams(base.crop, facts, changes["seeds"], missing)
+    return replace(base, missing=tuple(missing), **changes)  # type: ignore[arg-type]  # keys are fields
+
+
+def _sown(
+    base: Amount, facts: Known, placed: Placed, germination: float | None, missing: list[str]
+) -> dict[str, object]:
+    sowing = sowing_of(base.planting, facts)
+    if sowing == "drill":
+        apart = facts.number("sowing_spacing") or placed.layout.in_row_spacing
+        if apart is None or not base.plants:
+            return {"sowing": sowing, "seeds": 0}
+        seeds = math.ceil(placed.layout.row_length / apart - 1e-6)
+        return {"sowing": sowing, "seeds": seeds, "thinned_from": seeds}
+    if germination is None:
+        missing.append(f"No germination is known for {base.crop}: seeds per station cannot be worked out")
+        return {"sowing": sowing, "seeds": None}
+    each = seeds_per_station(germination)
+    return {"sowing": sowing, "seeds_per_station": each, "seeds": each * base.plants}
+
+
+def _grams(crop: str, facts: Known, seeds: object, missing: list[str]) -> dict[str, object]:
+    per_gram = facts.number("seeds_per_gram")
+    if not isinstance(seeds, int):
+        return {"seed_grams": None}
+    if per_gram is None:
+        if seeds:
+            missing.append(f"No seeds per gram are known for {crop}: its seed cannot be weighed out")
+            return {"seed_grams": None}
+        return {"seed_grams": 0.0}
+    return {"seed_grams": seeds / per_gram}
+
+
+def amounts(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[Amount, ...]:
+    """Amounts of a plan's plantings (all of its growing year by default), bed by bed."""
+    if plantings is None:
+        plantings = [p for bed in plan.garden.beds for p in plan.in_bed(bed)]
+    return tuple(amount(plan, planting) for planting in plantings)
+
+
+@dataclass(frozen=True)
+class Total:
+    """Amounts of all plantings of one variety. None where a part of it is unknown."""
+
+    crop: str
+    variety: str
+    plantings: int
+    plants: int
+    area: float
+    seeds: int | None
+    seed_grams: float | None
+    raise_: int
+    acquire: int
+
+
+def totals(parts: Iterable[Amount]) -> tuple[Total, ...]:
+    """Totals by crop and variety, in alphabetical order."""
+    found: dict[tuple[str, str], list[Amount]] = {}
+    for part in parts:
+        found.setdefault((part.crop, part.variety), []).append(part)
+    return tuple(
+        Total(
+            crop=crop,
+            variety=variety,
+            plantings=len(group),
+            plants=sum(part.plants for part in group),
+            area=math.fsum(part.area for part in group),
+            seeds=_sum([part.seeds for part in group]),
+            seed_grams=_sum([part.seed_grams for part in group]),
+            raise_=sum(part.raise_ for part in group),
+            acquire=sum(part.acquire for part in group),
+        )
+        for (crop, variety), group in sorted(found.items(), key=lambda item: item[0])
+    )
+
+
+def _sum(parts: list[N | None]) -> N | None:
+    known = [part for part in parts if part is not None]
+    return sum(known[1:], start=known[0]) if len(known) == len(parts) else None

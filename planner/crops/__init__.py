@@ -1,0 +1,19 @@
+"""What is known of plants: the catalogue, the families, and where each figure comes from."""
+
+from planner.crops.catalogue import Catalogue, CatalogueError, load_catalogue
+from planner.crops.crop import Crop
+from planner.crops.figures import Fact, Figure, Flag, Series, Words
+from planner.crops.sources import Source
+
+__all__ = [
+    "Catalogue",
+    "CatalogueError",
+    "Crop",
+    "Fact",
+    "Figure",
+    "Flag",
+    "Series",
+    "Source",
+    "Words",
+    "load_catalogue",
+]

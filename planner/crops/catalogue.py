@@ -1,0 +1,143 @@
+"""Reading the catalogue from ``resources/crops/*.toml`` and finding crops in it."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from planner import shelf
+from planner.crops.crop import Crop
+from planner.crops.figures import ESTIMATE, PRACTICE
+from planner.crops.sources import Source
+from planner.errors import BedwrightError
+
+
+class CatalogueError(BedwrightError):
+    """The catalogue's files are not right; lists every fault found."""
+
+
+@dataclass(frozen=True)
+class Catalogue:
+    """All crops and all sources.
+
+    Attributes
+    ----------
+    crops : mapping of str to Crop
+        By key, in alphabetical order of the names.
+    sources : mapping of str to Source
+        By key.
+    """
+
+    crops: Mapping[str, Crop]
+    sources: Mapping[str, Source]
+    _by_name: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        for crop in self.crops.values():
+            for name in (crop.key, crop.name, crop.latin, *crop.also):
+                self._by_name.setdefault(name.casefold(), crop.key)
+
+    def get(self, key: str) -> Crop | None:
+        """The crop of this key, or None."""
+        return self.crops.get(key)
+
+    def named(self, name: str) -> Crop | None:
+        """The crop of exactly this key, common or Latin name, whatever its case; else None."""
+        key = self._by_name.get(name.strip().casefold())
+        return self.crops[key] if key else None
+
+    def source_line(self, key: str) -> str:
+        """Citation of a source key."""
+        return self.sources[key].citation
+
+
+def load_catalogue(folder: Path | None = None) -> Catalogue:
+    """Read the catalogue, once a process for each folder.
+
+    Parameters
+    ----------
+    folder : Path, optional
+        A folder with ``sources.toml`` and ``crops/*.toml``; the shipped one by default.
+
+    Raises
+    ------
+    CatalogueError
+        With one line that names every fault by file, crop and field.
+    """
+    return _load(folder if folder is not None else shelf.resource())
+
+
+@lru_cache(maxsize=8)
+def _load(folder: Path) -> Catalogue:
+    faults: list[str] = []
+    sources: dict[str, Source] = {}
+    for key, table in _read_toml(folder / "sources.toml", faults).items():
+        try:
+            sources[key] = Source.model_validate(table)
+        except ValidationError as error:
+            faults.extend(_fault_lines("sources.toml", key, error))
+    crops: dict[str, Crop] = {}
+    for path in sorted((folder / "crops").glob("*.toml")):
+        tables = _read_toml(path, faults)
+        family = tables.pop("family", None)
+        if not isinstance(family, str):
+            if tables:
+                faults.append(f'{path.name}: has no family = "..." at its top')
+            continue
+        for key, table in tables.items():
+            crop = _one_crop(path.name, key, table, family, faults)
+            if crop is None:
+                continue
+            if key in crops:
+                faults.append(f"{path.name}, {key}: the key stands in {crops[key].family} too")
+            crops[key] = crop
+            faults.extend(_unknown_sources(path.name, crop, sources))
+    if faults:
+        raise CatalogueError("; ".join(faults), str(folder.name), "Mend the files named")
+    return Catalogue(dict(sorted(crops.items(), key=lambda item: item[1].name)), sources)
+
+
+def _read_toml(path: Path, faults: list[str]) -> dict[str, Any]:
+    try:
+        with path.open("rb") as stream:
+            return tomllib.load(stream)
+    except FileNotFoundError:
+        faults.append(f"{path.name}: is missing")
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
+        faults.append(f"{path.name}: is not TOML: {error}")
+    return {}
+
+
+def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]) -> Crop | None:
+    if not isinstance(table, dict):
+        faults.append(f"{file}, {key}: must be a table of a crop's fields")
+        return None
+    try:
+        return Crop.model_validate({"key": key, "family": family, **table})
+    except ValidationError as error:
+        faults.extend(_fault_lines(file, key, error))
+        return None
+
+
+def _fault_lines(file: str, key: str, error: ValidationError) -> list[str]:
+    lines = []
+    for fault in error.errors():
+        place = ".".join(str(part) for part in fault["loc"]) or "the crop"
+        lines.append(f"{file}, {key}, {place}: {fault['msg'].removeprefix('Value error, ')}")
+    return lines
+
+
+def _unknown_sources(file: str, crop: Crop, sources: Mapping[str, Source]) -> list[str]:
+    lines = []
+    for name, entry in crop.entries():
+        keys = [entry.source] if entry.source else []
+        keys += [reading.source for reading in getattr(entry, "other", ())]
+        unknown = [key for key in keys if key not in sources and key not in (PRACTICE, ESTIMATE)]
+        lines += [f"{file}, {crop.key}, {name}: unknown source key '{key}'" for key in unknown]
+    return lines

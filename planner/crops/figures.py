@@ -1,0 +1,165 @@
+"""Figures with an origin.
+
+No number stands in the catalogue without the key of the source it was taken from.  Four shapes
+cover everything that is known of a crop: a number (:class:`Figure`), a word (:class:`Fact`), a yes
+or no (:class:`Flag`), some words (:class:`Words`) and a table over temperature (:class:`Series`).
+Each may instead say that it does not apply (``applies = false`` with a note); a field that is
+unknown is absent from the crop altogether.
+"""
+
+from __future__ import annotations
+
+from typing import Self
+
+from pydantic import BaseModel, ConfigDict, model_validator
+
+#: Source keys that name no publication.
+PRACTICE = "practice"
+ESTIMATE = "estimate"
+
+
+class Value(BaseModel):
+    """Base of all frozen catalogue values."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+
+class Origin(Value):
+    """What every entry carries besides its value.
+
+    Attributes
+    ----------
+    source : str or None
+        Key into ``resources/sources.toml``; ``practice`` for common practice without a source,
+        ``estimate`` for our own.  None only where the field does not apply.
+    recalled : bool
+        The source is named from memory and the figure was not looked up in it.
+    note : str or None
+        Why this value, where a source gives a range or where it leaves the source's range.
+    applies : bool
+        False where the field has no meaning for the crop; ``note`` then says why.
+    """
+
+    source: str | None = None
+    recalled: bool = False
+    note: str | None = None
+    applies: bool = True
+
+    def _has_value(self) -> bool:
+        raise NotImplementedError
+
+    @model_validator(mode="after")
+    def _value_and_source_go_together(self) -> Self:
+        if self.applies:
+            if not self._has_value():
+                raise ValueError("has no value; give one, or applies = false with a note")
+            if not self.source:
+                raise ValueError("has no source key")
+        elif self._has_value():
+            raise ValueError("says it does not apply, yet has a value")
+        elif not self.note:
+            raise ValueError("says it does not apply without a note that says why")
+        return self
+
+    @property
+    def standing(self) -> str:
+        """``published``, ``practice``, ``estimate`` or ``none`` (does not apply)."""
+        if not self.applies:
+            return "none"
+        if self.source == PRACTICE:
+            return "practice"
+        if self.source == ESTIMATE or self.recalled:
+            return "estimate"
+        return "published"
+
+
+class Reading(Value):
+    """What a second source says of the same thing."""
+
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    source: str
+    recalled: bool = False
+    note: str | None = None
+
+
+class Figure(Origin):
+    """A number in SI units, with the range its source prints.
+
+    ``low`` and ``high`` are the source's range (equal to the value where it prints a single
+    number, and then left out).  ``other`` holds what further sources say.
+    """
+
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    other: tuple[Reading, ...] = ()
+
+    def _has_value(self) -> bool:
+        return self.value is not None
+
+    @model_validator(mode="after")
+    def _range_in_order(self) -> Self:
+        if self.low is not None and self.high is not None and self.low > self.high:
+            raise ValueError(f"impossible range: low {self.low:g} is above high {self.high:g}")
+        value, low, high = self.value, self.low, self.high
+        outside = value is not None and (
+            (low is not None and value < low * (1 - 1e-9) - 1e-12)
+            or (high is not None and value > high * (1 + 1e-9) + 1e-12)
+        )
+        if outside and not self.note:
+            raise ValueError(f"value {value:g} leaves its source's range without a note that says why")
+        return self
+
+
+class Fact(Origin):
+    """A word."""
+
+    value: str | None = None
+
+    def _has_value(self) -> bool:
+        return self.value is not None
+
+
+class Flag(Origin):
+    """Yes or no."""
+
+    value: bool | None = None
+
+    def _has_value(self) -> bool:
+        return self.value is not None
+
+
+class Words(Origin):
+    """Some words."""
+
+    value: tuple[str, ...] = ()
+
+    def _has_value(self) -> bool:
+        return bool(self.value)
+
+
+class Series(Origin):
+    """Values over soil temperature.
+
+    Attributes
+    ----------
+    at : tuple of (float, float)
+        Pairs of temperature [deg C] and value, rising in temperature.
+    none_at : tuple of float
+        Temperatures at which the source saw no germination. [deg C]
+    """
+
+    at: tuple[tuple[float, float], ...] = ()
+    none_at: tuple[float, ...] = ()
+
+    def _has_value(self) -> bool:
+        return bool(self.at)
+
+    @model_validator(mode="after")
+    def _rising(self) -> Self:
+        temperatures = [t for t, _ in self.at]
+        if temperatures != sorted(set(temperatures)):
+            raise ValueError("temperatures must rise from entry to entry")
+        return self

@@ -1,0 +1,1 @@
+"""The desk: the window. The only room that imports Qt."""

@@ -1,0 +1,32 @@
+"""The base of every error a user can cause.
+
+An error carries three things and builds its one line from them: what is wrong, where it is, and
+how to mend it.  Whoever shows it (window, command line) prints ``str(error)`` and nothing else.
+"""
+
+from __future__ import annotations
+
+
+class BedwrightError(Exception):
+    """Something a user can mend.
+
+    Parameters
+    ----------
+    what : str
+        What is wrong, as a sentence without its full stop.
+    where : str
+        The place: a file, a bed, a field.  May be empty.
+    mend : str
+        What to do about it, as a sentence without its full stop.  May be empty.
+    """
+
+    def __init__(self, what: str, where: str = "", mend: str = "") -> None:
+        self.what = what
+        self.where = where
+        self.mend = mend
+        super().__init__(what, where, mend)
+
+    def __str__(self) -> str:
+        head = f"{self.where}: {self.what}" if self.where else self.what
+        line = f"{head}. {self.mend}." if self.mend else f"{head}."
+        return " ".join(line.split())

@@ -1,0 +1,41 @@
+"""The document: a garden as one frozen value, and edits as functions from garden to garden."""
+
+from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, StaggeredRows
+from planner.garden.garden import Garden
+from planner.garden.ground import Bed, Structure
+from planner.garden.model import Model, Point
+from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
+from planner.garden.planting import Cover, Planting, Support
+from planner.garden.plots import Plot, Region, Stretch, Whole
+from planner.garden.site import Climate, FrostDates, Site
+from planner.garden.varieties import Lot, OwnFigure, Variety
+
+__all__ = [
+    "Arrangement",
+    "Bed",
+    "Circle",
+    "Climate",
+    "Cover",
+    "FrostDates",
+    "Garden",
+    "Lot",
+    "Model",
+    "Outline",
+    "OwnFigure",
+    "Places",
+    "Planting",
+    "Plot",
+    "Point",
+    "Polygon",
+    "Rectangle",
+    "Region",
+    "Rows",
+    "Scatter",
+    "Site",
+    "StaggeredRows",
+    "Stretch",
+    "Structure",
+    "Support",
+    "Variety",
+    "Whole",
+]

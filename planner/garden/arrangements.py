@@ -1,0 +1,65 @@
+"""How the plants of a planting stand in their plot.
+
+A spacing that is left out is the variety's, else the crop's.
+"""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import Field
+
+from planner.garden.model import Degrees, Distance, Model, Point, Spacing
+
+
+class _Lines(Model):
+    in_row_spacing: Spacing | None = Field(default=None, description="Station to station along a row. [m]")
+    row_spacing: Spacing | None = Field(default=None, description="Row to row. [m]")
+    rows: int | None = Field(
+        default=None,
+        ge=1,
+        le=5_000,
+        description="At most so many rows. Without row_spacing they share the plot's width evenly.",
+    )
+    edge: Distance | None = Field(
+        default=None,
+        description="Least distance of a row from the plot's outline, across the row; half the row spacing. [m]",
+    )
+    end: Distance | None = Field(
+        default=None,
+        description="Least distance of a station from the row's end; half the in-row spacing. [m]",
+    )
+    turn: Degrees = Field(default=0.0, description="Of the rows, anticlockwise from the bed's long axis.")
+
+
+class Rows(_Lines):
+    """Parallel rows, each with its stations shared out evenly."""
+
+    kind: Literal["rows"] = "rows"
+
+
+class StaggeredRows(_Lines):
+    """Rows of which every other is shifted by half the in-row spacing.
+
+    Without ``row_spacing`` the rows stand sqrt(3)/2 of the in-row spacing apart, so that three
+    neighbours form an equilateral triangle.
+    """
+
+    kind: Literal["staggered"] = "staggered"
+
+
+class Scatter(Model):
+    """Plants scattered over the plot at a density, as broadcast seed is."""
+
+    kind: Literal["scatter"] = "scatter"
+    density: float = Field(gt=0, le=100_000, description="Plants per square metre.")
+
+
+class Places(Model):
+    """Places given one by one, in the bed's coordinates."""
+
+    kind: Literal["places"] = "places"
+    points: tuple[Point, ...] = Field(min_length=1, max_length=100_000, description="[m]")
+
+
+Arrangement = Annotated[Rows | StaggeredRows | Scatter | Places, Field(discriminator="kind")]

@@ -1,0 +1,49 @@
+"""Edits: pure functions from a garden to a garden.
+
+Each refuses what is not possible with an :class:`EditError` of one line and changes nothing then.
+"""
+
+from planner.garden.edits.beds import (
+    add_bed,
+    align_beds,
+    change_bed,
+    move_things,
+    resize_bed,
+    turn_things,
+)
+from planner.garden.edits.common import EditError, fresh_id, fresh_name
+from planner.garden.edits.parts import change_climate, change_site, put_lot, put_variety, remove_part
+from planner.garden.edits.plantings import (
+    add_planting,
+    change_planting,
+    move_planting,
+    remove_places,
+)
+from planner.garden.edits.structures import add_structure, change_structure
+from planner.garden.edits.things import duplicate, paste, remove
+
+__all__ = [
+    "EditError",
+    "add_bed",
+    "add_planting",
+    "add_structure",
+    "align_beds",
+    "change_bed",
+    "change_climate",
+    "change_planting",
+    "change_site",
+    "change_structure",
+    "duplicate",
+    "fresh_id",
+    "fresh_name",
+    "move_planting",
+    "move_things",
+    "paste",
+    "put_lot",
+    "put_variety",
+    "remove",
+    "remove_part",
+    "remove_places",
+    "resize_bed",
+    "turn_things",
+]

@@ -1,0 +1,85 @@
+"""Edits of the site, the climate, own varieties and stock."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.garden.edits.common import EditError, changed, checked, fresh_id
+from planner.garden.garden import Garden
+from planner.garden.varieties import Lot, Variety
+
+
+def change_site(garden: Garden, **fields: Any) -> Garden:
+    """Change fields of the site."""
+    site = changed(garden.site, "site", fields)
+    return garden if site is garden.site else garden.with_(site=site)
+
+
+def change_climate(garden: Garden, **fields: Any) -> Garden:
+    """Change fields of the climate."""
+    climate = changed(garden.climate, "climate", fields)
+    return garden if climate is garden.climate else garden.with_(climate=climate)
+
+
+def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
+    """Change an own variety, or add one where no id is given.
+
+    Plantings of that crop that name the variety follow a new name.
+
+    Returns
+    -------
+    garden, id
+    """
+    old = next((own for own in garden.varieties if own.id == key), None)
+    if key is not None and old is None:
+        raise EditError(f"there is no own variety '{key}'")
+    key = key or fresh_id(garden, "v")
+    where = str(fields.get("name") or (old.name if old else "variety"))
+    if old is not None:
+        new = changed(old, where, fields)
+    else:
+        new = checked(lambda: Variety(id=key, **fields), where)
+    for own in garden.varieties:
+        if own.id != key and (own.crop, own.name.casefold()) == (new.crop, new.name.casefold()):
+            raise EditError(
+                f"there is a variety '{own.name}' of {own.crop} already", mend="Take another name"
+            )
+    if old is None:
+        return garden.with_(varieties=(*garden.varieties, new)), key
+    if new is old:
+        return garden, key
+    varieties = tuple(new if own.id == key else own for own in garden.varieties)
+    plantings = tuple(
+        p.with_(variety=new.name) if garden.own_variety(p) is old and new.crop == old.crop else p
+        for p in garden.plantings
+    )
+    return garden.with_(varieties=varieties, plantings=plantings), key
+
+
+def put_lot(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
+    """Change a lot of seed, or add one where no id is given.
+
+    Returns
+    -------
+    garden, id
+    """
+    old = next((lot for lot in garden.stock if lot.id == key), None)
+    if key is not None and old is None:
+        raise EditError(f"there is no lot '{key}'")
+    key = key or fresh_id(garden, "l")
+    if old is None:
+        lot = checked(lambda: Lot(id=key, **fields), str(fields.get("crop", "lot")))
+        return garden.with_(stock=(*garden.stock, lot)), key
+    new = changed(old, old.crop, fields)
+    if new is old:
+        return garden, key
+    return garden.with_(stock=tuple(new if lot.id == key else lot for lot in garden.stock)), key
+
+
+def remove_part(garden: Garden, key: str) -> Garden:
+    """Remove an own variety or a lot of seed."""
+    varieties = tuple(own for own in garden.varieties if own.id != key)
+    stock = tuple(lot for lot in garden.stock if lot.id != key)
+    if len(varieties) == len(garden.varieties) and len(stock) == len(garden.stock):
+        raise EditError(f"there is no own variety or lot '{key}'")
+    return garden.with_(varieties=varieties, stock=stock)

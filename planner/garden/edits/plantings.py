@@ -1,0 +1,53 @@
+"""Edits of plantings."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, replaced
+from planner.garden.garden import Garden
+from planner.garden.planting import Planting
+from planner.garden.plots import Plot
+
+
+def add_planting(garden: Garden, bed: str, crop: str, year: int, **fields: Any) -> tuple[Garden, str]:
+    """Add a planting to a bed.
+
+    Returns
+    -------
+    garden, id
+    """
+    if bed not in garden.beds_by_id:
+        raise EditError(f"there is no bed '{bed}' to plant {crop} in")
+    key = fresh_id(garden, "p")
+    planting = checked(
+        lambda: Planting.model_validate({"id": key, "bed": bed, "crop": crop, "year": year, **fields}), crop
+    )
+    return checked(lambda: garden.with_(plantings=(*garden.plantings, planting)), crop), key
+
+
+def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
+    """Change fields of a planting."""
+    old = garden.plantings_by_id.get(key)
+    if old is None:
+        raise EditError(f"there is no planting '{key}'")
+    if "bed" in fields and fields["bed"] not in garden.beds_by_id:
+        raise EditError(f"there is no bed '{fields['bed']}' to move {old.crop} to")
+    where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
+    return replaced(garden, "plantings", {key: changed(old, where, fields)})
+
+
+def move_planting(garden: Garden, key: str, bed: str, plot: Plot) -> Garden:
+    """Move a planting to a plot of a bed, its own or another."""
+    return change_planting(garden, key, bed=bed, plot=plot)
+
+
+def remove_places(garden: Garden, key: str, indices: set[int]) -> Garden:
+    """Take single plants out of a planting whose places are given; the last one takes the planting."""
+    planting = garden.plantings_by_id.get(key)
+    if planting is None or planting.arrangement.kind != "places":
+        raise EditError("only a planting of single places can lose single plants")
+    points = tuple(p for i, p in enumerate(planting.arrangement.points) if i not in indices)
+    if not points:
+        return garden.with_(plantings=tuple(p for p in garden.plantings if p.id != key))
+    return change_planting(garden, key, arrangement=planting.arrangement.with_(points=points))

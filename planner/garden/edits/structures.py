@@ -1,0 +1,37 @@
+"""Edits of structures."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, replaced
+from planner.garden.garden import Garden
+from planner.garden.ground import Structure
+from planner.garden.outlines import Outline
+
+
+def add_structure(
+    garden: Garden, kind: str, outline: Outline, height: float, **fields: Any
+) -> tuple[Garden, str]:
+    """Add a structure.
+
+    Returns
+    -------
+    garden, id
+    """
+    key = fresh_id(garden, "s")
+    structure = checked(
+        lambda: Structure.model_validate(
+            {"id": key, "kind": kind, "outline": outline, "height": height, **fields}
+        ),
+        str(fields.get("name") or kind),
+    )
+    return checked(lambda: garden.with_(structures=(*garden.structures, structure)), kind), key
+
+
+def change_structure(garden: Garden, key: str, **fields: Any) -> Garden:
+    """Change fields of a structure."""
+    old = garden.structures_by_id.get(key)
+    if old is None:
+        raise EditError(f"there is no structure '{key}'")
+    return replaced(garden, "structures", {key: changed(old, old.name or old.kind, fields)})

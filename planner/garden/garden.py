@@ -1,0 +1,99 @@
+"""The garden: the whole document."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from functools import cached_property
+from typing import Self
+
+from pydantic import Field, model_validator
+
+from planner.garden.ground import Bed, Structure
+from planner.garden.model import Model, Notes, Year
+from planner.garden.planting import Planting
+from planner.garden.site import Climate, Site
+from planner.garden.varieties import Lot, Variety
+
+#: Most beds, structures and plantings a document may hold.
+MOST_BEDS = 20_000
+MOST_STRUCTURES = 5_000
+MOST_PLANTINGS = 200_000
+
+
+class YearNote(Model):
+    """What is to be remembered of a growing year."""
+
+    year: Year
+    text: Notes
+
+
+class Garden(Model):
+    """A garden with its ground, its plantings of all years, its own varieties and stock."""
+
+    site: Site = Site()
+    climate: Climate = Climate()
+    beds: tuple[Bed, ...] = Field(default=(), max_length=MOST_BEDS)
+    structures: tuple[Structure, ...] = Field(default=(), max_length=MOST_STRUCTURES)
+    plantings: tuple[Planting, ...] = Field(default=(), max_length=MOST_PLANTINGS)
+    varieties: tuple[Variety, ...] = Field(default=(), max_length=10_000)
+    stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
+    notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
+
+    @model_validator(mode="after")
+    def _ids_hold(self) -> Self:
+        seen: set[str] = set()
+        for key in self.ids():
+            if key in seen:
+                raise ValueError(f"the id '{key}' is given twice; every id must be its own")
+            seen.add(key)
+        beds = {bed.id for bed in self.beds}
+        for planting in self.plantings:
+            if planting.bed not in beds:
+                raise ValueError(
+                    f"planting '{planting.id}' stands in bed '{planting.bed}', which is not in the garden"
+                )
+        return self
+
+    def ids(self) -> Iterator[str]:
+        """Ids of everything in the document that has one."""
+        for bed in self.beds:
+            yield bed.id
+        for structure in self.structures:
+            yield structure.id
+        for planting in self.plantings:
+            yield planting.id
+        for variety in self.varieties:
+            yield variety.id
+        for lot in self.stock:
+            yield lot.id
+
+    @cached_property
+    def beds_by_id(self) -> dict[str, Bed]:
+        """Beds by their id."""
+        return {bed.id: bed for bed in self.beds}
+
+    @cached_property
+    def plantings_by_id(self) -> dict[str, Planting]:
+        """Plantings by their id."""
+        return {planting.id: planting for planting in self.plantings}
+
+    @cached_property
+    def structures_by_id(self) -> dict[str, Structure]:
+        """Structures by their id."""
+        return {structure.id: structure for structure in self.structures}
+
+    @cached_property
+    def _varieties(self) -> dict[tuple[str, str], Variety]:
+        return {(own.crop, own.name.casefold()): own for own in self.varieties}
+
+    def own_variety(self, planting: Planting) -> Variety | None:
+        """The garden's own variety that a planting names, or None."""
+        return self._varieties.get((planting.crop, planting.variety.casefold()))
+
+    def in_bed(self, bed: str, plantings: Iterable[Planting] | None = None) -> tuple[Planting, ...]:
+        """Plantings of a bed, in the document's order."""
+        return tuple(p for p in (self.plantings if plantings is None else plantings) if p.bed == bed)
+
+    def years(self) -> tuple[int, ...]:
+        """Growing years that have plantings, in order."""
+        return tuple(sorted({planting.year for planting in self.plantings}))

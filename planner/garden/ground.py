@@ -1,0 +1,84 @@
+"""Beds and structures."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Year
+from planner.garden.outlines import Outline
+
+BedKind = Literal["open", "raised", "container", "under glass"]
+#: Sides of a bed in its own coordinates, looking along its long axis.
+BedSide = Literal["start", "end", "left", "right"]
+StructureKind = Literal["wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other"]
+
+Opacity = Annotated[float, Field(ge=0, le=1)]
+
+
+class _InUse(Model):
+    first_year: Year | None = None
+    last_year: Year | None = None
+
+    @model_validator(mode="after")
+    def _years_in_order(self) -> Self:
+        if self.first_year and self.last_year and self.last_year < self.first_year:
+            raise ValueError("last_year is before first_year")
+        return self
+
+    def in_use(self, year: int) -> bool:
+        """Whether it exists in a growing year."""
+        return (self.first_year or year) <= year <= (self.last_year or year)
+
+
+class Bed(_InUse):
+    """A piece of ground with an outline in which things grow."""
+
+    id: Id
+    name: Name
+    outline: Outline
+    kind: BedKind = "open"
+    height: Height = Field(default=0.0, description="Of a raised bed or container above the ground. [m]")
+    depth: Distance | None = Field(default=None, description="Of soil in a container. [m]")
+    access: tuple[BedSide, ...] = Field(
+        default=("start", "end", "left", "right"), description="Sides one can stand at."
+    )
+    notes: Notes = ""
+
+
+class Structure(_InUse):
+    """Anything fixed that shades, shelters or blocks.
+
+    An arch has a rectangular outline: its span along the outline's length, a foot at either end.
+    """
+
+    id: Id
+    kind: StructureKind
+    name: Label = ""
+    outline: Outline
+    height: Height = Field(description="[m]")
+    opacity: tuple[Opacity, ...] = Field(
+        default=(1.0,),
+        description="Share of the direct sun held back: one number, or twelve from January on.",
+    )
+    clearance: Distance = Field(default=0.0, description="Ground kept free around it. [m]")
+    foot: Distance = Field(default=0.10, description="Length of an arch's foot along its span. [m]")
+    clear_height: Height = Field(default=2.1, description="Of an arch over the path. [m]")
+    notes: Notes = ""
+
+    @model_validator(mode="after")
+    def _fits_together(self) -> Self:
+        if len(self.opacity) not in (1, 12):
+            raise ValueError("opacity needs one number, or twelve from January on")
+        if self.kind == "arch":
+            if self.outline.shape != "rectangle":
+                raise ValueError("an arch needs a rectangular outline, its span along the length")
+            if 2 * self.foot >= self.outline.length:
+                raise ValueError("the two feet of the arch leave no span between them")
+        return self
+
+    @property
+    def stands_on_ground(self) -> bool:
+        """Whether nothing can grow or walk where its outline is (a tunnel or arch one can enter)."""
+        return self.kind not in ("arch", "tunnel", "glasshouse")

@@ -1,0 +1,61 @@
+"""What all parts of the document share: frozen values, named limits, and one way to change them."""
+
+from __future__ import annotations
+
+import re
+from typing import Annotated, Any, Self
+
+from pydantic import AfterValidator, BaseModel, ConfigDict, Field
+
+#: Farthest a plan may reach from its origin. [m]
+PLAN_LIMIT = 10_000.0
+#: Longest side of a bed or structure. [m]
+SIDE_LIMIT = 2_000.0
+#: Shortest side of a bed or structure. [m]
+LEAST_SIDE = 0.02
+#: Closest spacing that is taken for meant. [m]
+LEAST_SPACING = 0.002
+LARGEST_SPACING = 50.0
+
+
+class Model(BaseModel):
+    """A frozen value; unknown fields and numbers that are not finite are refused."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+    def with_(self, **changes: Any) -> Self:
+        """A copy with some fields changed, checked as when it was made.
+
+        Raises
+        ------
+        pydantic.ValidationError
+            When a new value is not allowed.
+        """
+        fields = {name: getattr(self, name) for name in type(self).model_fields}
+        return type(self)(**{**fields, **changes})
+
+
+_CONTROL = re.compile(r"[\x00-\x1f\x7f]")
+
+
+def _one_line(text: str) -> str:
+    if _CONTROL.search(text):
+        raise ValueError("must be one line without control characters")
+    return text
+
+
+#: A name that stands on one line: any script, quotes and emoji included.
+Name = Annotated[str, Field(min_length=1, max_length=200), AfterValidator(_one_line)]
+#: The same, may be empty.
+Label = Annotated[str, Field(max_length=200), AfterValidator(_one_line)]
+Notes = Annotated[str, Field(max_length=20_000)]
+Id = Annotated[str, Field(pattern=r"^[A-Za-z0-9_.\-]{1,64}$")]
+
+Coordinate = Annotated[float, Field(ge=-PLAN_LIMIT, le=PLAN_LIMIT)]
+Point = tuple[Coordinate, Coordinate]
+Side = Annotated[float, Field(ge=LEAST_SIDE, le=SIDE_LIMIT)]
+Distance = Annotated[float, Field(ge=0, le=SIDE_LIMIT)]
+Spacing = Annotated[float, Field(ge=LEAST_SPACING, le=LARGEST_SPACING)]
+Height = Annotated[float, Field(ge=0, le=200)]
+Degrees = Annotated[float, Field(ge=-360, le=360)]
+Year = Annotated[int, Field(ge=1800, le=2400)]

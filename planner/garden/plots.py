@@ -1,0 +1,54 @@
+"""Plots: the part of a bed that a planting takes, in the bed's own coordinates."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal, Self
+
+from pydantic import Field, model_validator
+
+from planner.garden.model import Coordinate, Model, Point
+from planner.garden.outlines import check_ring
+
+
+class Whole(Model):
+    """The whole bed."""
+
+    kind: Literal["whole"] = "whole"
+
+
+class Stretch(Model):
+    """A stretch of the bed's length, over its full width.
+
+    ``start`` and ``end`` are metres along the bed's long axis from its beginning (the end with the
+    smallest own coordinate on that axis).
+    """
+
+    kind: Literal["stretch"] = "stretch"
+    start: Coordinate = Field(ge=0, description="Metres from the beginning of the bed.")
+    end: Coordinate = Field(description="Metres from the beginning of the bed; above start.")
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        if self.end - self.start < 0.01:
+            raise ValueError(
+                f"a stretch from {self.start:g} m to {self.end:g} m has no length; "
+                "its end must lie at least 0.01 m beyond its start"
+            )
+        return self
+
+
+class Region(Model):
+    """A drawn region of the bed."""
+
+    kind: Literal["region"] = "region"
+    points: tuple[Point, ...] = Field(
+        min_length=3, max_length=2_000, description="Corners in order, in the bed's coordinates. [m]"
+    )
+
+    @model_validator(mode="after")
+    def _simple(self) -> Self:
+        check_ring(self.points)
+        return self
+
+
+Plot = Annotated[Whole | Stretch | Region, Field(discriminator="kind")]

@@ -1,0 +1,141 @@
+"""Lengths as a gardener reads and types them.
+
+Inside everything is metres; these functions are used where a number is shown or typed, and
+nowhere else.
+"""
+
+from __future__ import annotations
+
+import math
+import re
+
+from planner.errors import BedwrightError
+from planner.garden.site import UnitSystem
+
+INCH = 0.0254
+FOOT = 0.3048
+
+_UNITS = {
+    "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0,
+    "cm": 0.01, "mm": 0.001,
+    "ft": FOOT, "foot": FOOT, "feet": FOOT, "'": FOOT, "′": FOOT, "’": FOOT,
+    "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH, "''": INCH,
+}  # fmt: skip
+
+_VULGAR = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+
+_NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+)"
+_PART = re.compile(rf"\s*({_NUMBER})\s*-?\s*([a-z]+|''|['\"′″’”])?\s*[,]?")
+
+
+class LengthError(BedwrightError):
+    """A typed length that cannot be read."""
+
+
+def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False) -> float:
+    """Read a length as typed.
+
+    Decimal comma and point, fractions and mixed units all work: ``1.2``, ``1,2 m``, ``30 cm``,
+    ``4 ft 6 in``, ``4' 6 1/2"``.
+
+    Parameters
+    ----------
+    text : str
+    units : {"metric", "feet_inches"}
+        System of a number without a unit.
+    small : bool
+        Whether a number without a unit is in the small unit (cm or inches) rather than in metres
+        or feet.
+
+    Returns
+    -------
+    float
+        [m]
+
+    Raises
+    ------
+    LengthError
+        When it is no length.
+    """
+    rest = text.strip().casefold()
+    sign = -1.0 if rest.startswith(("-", "−")) else 1.0
+    rest = rest.lstrip("-−+ ")
+    for mark, words in _VULGAR.items():
+        rest = rest.replace(mark, words)
+    plain = (0.01 if small else 1.0) if units == "metric" else (INCH if small else FOOT)
+    total, found, least = 0.0, False, math.inf
+    while rest:
+        match = _PART.match(rest)
+        unit = match[2] if match else None
+        factor = _UNITS.get(unit) if unit else (plain if not found else least * INCH / FOOT)
+        if not match or factor is None or factor >= least:
+            raise LengthError(
+                f"'{text.strip()}' is no length", mend="Type one like 1.2 m, 30 cm or 4 ft 6 in"
+            )
+        total += _number(match[1]) * factor
+        least, found = factor, True
+        rest = rest[match.end() :].strip()
+    if not found or not math.isfinite(total):
+        raise LengthError(f"'{text.strip()}' is no length", mend="Type one like 1.2 m, 30 cm or 4 ft 6 in")
+    return sign * total
+
+
+def _number(text: str) -> float:
+    total = 0.0
+    for part in text.replace(",", ".").split():
+        top, _, bottom = part.partition("/")
+        if bottom and float(bottom) == 0:
+            raise LengthError(f"'{text}' divides by zero")
+        total += float(top) / float(bottom) if bottom else float(top)
+    return total
+
+
+def show_length(metres: float, units: UnitSystem = "metric") -> str:
+    """A length of ground: ``2.40 m`` or ``7 ft 10 1/2 in``."""
+    if units == "metric":
+        return f"{metres:.2f} m"
+    return _feet_inches(metres)
+
+
+def show_spacing(metres: float, units: UnitSystem = "metric") -> str:
+    """A distance between plants or a depth: ``7.5 cm`` or ``3 in``."""
+    if units == "metric":
+        return f"{_trim(metres * 100, 1)} cm"
+    return _inches(metres)
+
+
+def show_area(square_metres: float, units: UnitSystem = "metric") -> str:
+    """An area: ``5.76 m²`` or ``62 sq ft``."""
+    if units == "metric":
+        return f"{square_metres:.2f} m²"
+    return f"{square_metres / FOOT**2:.1f} sq ft"
+
+
+def _trim(value: float, digits: int) -> str:
+    text = f"{value:.{digits}f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def _eighths(inches: float) -> str:
+    eighths = round(inches * 8)
+    whole, part = divmod(eighths, 8)
+    if not part:
+        return f"{whole}"
+    divisor = math.gcd(part, 8)
+    fraction = f"{part // divisor}/{8 // divisor}"
+    return f"{whole} {fraction}" if whole else fraction
+
+
+def _inches(metres: float) -> str:
+    sign = "-" if metres < 0 else ""
+    return f"{sign}{_eighths(abs(metres) / INCH)} in"
+
+
+def _feet_inches(metres: float) -> str:
+    sign = "-" if metres < 0 else ""
+    eighths = round(abs(metres) / INCH * 8)
+    feet, rest = divmod(eighths, 96)
+    if not rest:
+        return f"{sign}{feet} ft"
+    inches = _eighths(rest / 8)
+    return f"{sign}{feet} ft {inches} in" if feet else f"{sign}{inches} in"

@@ -1,0 +1,76 @@
+"""The garden's own varieties, and the seed in the box."""
+
+from __future__ import annotations
+
+from typing import Self
+
+from pydantic import Field, model_validator
+
+from planner.crops.crop import ENTRY_FIELDS, UNITS, Crop
+from planner.garden.model import Id, Label, Model, Name, Notes, Year
+
+#: Figures of a crop that a variety may replace: the plain numbers.
+OWN_FIELDS: tuple[str, ...] = tuple(
+    name for name in ENTRY_FIELDS if name in UNITS and not UNITS[name].endswith("at deg C")
+)
+
+
+class OwnFigure(Model):
+    """A figure of a variety that replaces the crop's. SI units."""
+
+    field: Name = Field(description="Name of a number of the crop, as in_row_spacing.")
+    value: float
+    note: Label = Field(default="", description="Where it comes from: a packet, this garden.")
+
+    @model_validator(mode="after")
+    def _known_and_possible(self) -> Self:
+        if self.field not in OWN_FIELDS:
+            raise ValueError(f"'{self.field}' is no figure of a crop; known are {', '.join(OWN_FIELDS)}")
+        figure = {"value": self.value, "source": "estimate"}
+        Crop.model_validate({**_BLANK, self.field: figure})  # its bounds are the catalogue's
+        return self
+
+
+_BLANK = {
+    "key": "blank",
+    "name": "blank",
+    "latin": "",
+    "family": "",
+    "life_cycle": "annual",
+    "growth_form": "bush",
+}
+
+
+class Variety(Model):
+    """A named sort of a crop, with the figures in which it differs."""
+
+    id: Id
+    crop: Name
+    name: Name
+    figures: tuple[OwnFigure, ...] = ()
+    notes: Notes = ""
+
+    @model_validator(mode="after")
+    def _each_once(self) -> Self:
+        fields = [figure.field for figure in self.figures]
+        for field in fields:
+            if fields.count(field) > 1:
+                raise ValueError(f"gives {field} twice")
+        return self
+
+    def number(self, field: str) -> float | None:
+        """The variety's own value of a figure, or None."""
+        return next((own.value for own in self.figures if own.field == field), None)
+
+
+class Lot(Model):
+    """Seed on hand."""
+
+    id: Id
+    crop: Name
+    variety: Label = ""
+    seeds: int | None = Field(default=None, ge=0, le=100_000_000)
+    grams: float | None = Field(default=None, ge=0, le=1_000_000)
+    packed: Year | None = Field(default=None, description="Year packed.")
+    germination: float | None = Field(default=None, ge=0, le=1, description="As tested, 0 to 1.")
+    notes: Notes = ""

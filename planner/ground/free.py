@@ -1,0 +1,84 @@
+"""Free ground of a bed, and the piece of it a crop would take."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import shapely
+
+from planner.garden import Bed, Plot, Region, Stretch, Whole
+from planner.ground.shapes import bed_axis, bed_polygon, polygons_of, ring_points, turned
+
+#: Slivers narrower than this are no ground to plant. [m]
+SLIVER = 0.005
+
+
+def free_ground(
+    bed: Bed, taken: Sequence[shapely.Geometry], obstacles: shapely.Geometry | None = None
+) -> shapely.Geometry:
+    """Outline of a bed minus what is taken, in the bed's coordinates; slivers left out."""
+    ground = bed_polygon(bed)
+    away = [shape for shape in (*taken, obstacles) if shape is not None and not shape.is_empty]
+    if not away:
+        return ground
+    rest = shapely.difference(ground, shapely.union_all(away))
+    opened = rest.buffer(-SLIVER, join_style="mitre").buffer(SLIVER, join_style="mitre")
+    return polygons_of(shapely.intersection(opened, rest))
+
+
+def pieces(ground: shapely.Geometry) -> list[shapely.Polygon]:
+    """Connected pieces of ground, from left to right."""
+    parts = [p for p in shapely.get_parts(ground) if p.geom_type == "Polygon" and not p.is_empty]
+    return sorted(parts, key=lambda p: (p.centroid.x, p.centroid.y))
+
+
+def piece_at(ground: shapely.Geometry, x: float, y: float) -> shapely.Polygon | None:
+    """The piece of ground under a point, else the nearest one; None where there is none."""
+    parts = pieces(ground)
+    if not parts:
+        return None
+    point = shapely.Point(x, y)
+    return min(parts, key=lambda part: part.distance(point))
+
+
+def plot_of(bed: Bed, piece: shapely.Polygon) -> Plot:
+    """The plainest plot that is this piece of a bed: the whole, a stretch, or a region."""
+    whole = bed_polygon(bed)
+    if abs(whole.area - piece.area) <= 1e-6 * whole.area:
+        return Whole()
+    axis = bed_axis(bed.outline)
+    level, level_whole = turned(piece, -axis), turned(whole, -axis)
+    left, _, right, _ = shapely.bounds(level)
+    begin, low, _, high = shapely.bounds(level_whole)
+    band = shapely.intersection(level_whole, shapely.box(left, low - 1, right, high + 1))
+    if abs(band.area - piece.area) <= 1e-6 * whole.area + 1e-9 and right - left >= 0.01:
+        return Stretch(start=max(0.0, _tidy(left - begin)), end=_tidy(right - begin))
+    outer = shapely.Polygon(piece.exterior)
+    if piece.interiors:  # a hole cannot be drawn as a ring: take the part beside the largest one
+        outer = largest_beside(piece)
+    return Region(points=tuple((_tidy(x), _tidy(y)) for x, y in ring_points(outer)))
+
+
+def largest_beside(piece: shapely.Polygon) -> shapely.Polygon:
+    """The largest hole-free part of a piece: what lies on one side of all of its holes."""
+    left, low, right, high = shapely.bounds(piece)
+    holes = shapely.union_all([shapely.Polygon(ring) for ring in piece.interiors])
+    hole_left, hole_low, hole_right, hole_high = shapely.bounds(holes)
+    sides = (
+        shapely.box(left, low, hole_left, high),
+        shapely.box(hole_right, low, right, high),
+        shapely.box(left, low, right, hole_low),
+        shapely.box(left, hole_high, right, high),
+    )
+    parts = [
+        part
+        for side in sides
+        for part in shapely.get_parts(shapely.intersection(piece, side))
+        if part.geom_type == "Polygon"
+    ]
+    return max(parts, key=lambda part: part.area)
+
+
+def _tidy(value: float) -> float:
+    """Whole tenths of a millimetre, so that plots read well in the file."""
+    return round(value, 6)

@@ -1,0 +1,140 @@
+"""A planting on its ground: plot, rows and stations, and why it is none where it is none."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+
+import shapely
+
+from planner.garden import Bed, Planting
+from planner.garden.arrangements import Rows, StaggeredRows
+from planner.garden.known import Known
+from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
+from planner.ground.stations import NO_LAYOUT, Layout, lay, lay_places, lay_scatter
+
+#: Plots may stand out of their bed by so much area before it is said. [m2]
+SPECK = 1e-4
+
+
+@dataclass(frozen=True)
+class Placed:
+    """Where a planting stands.
+
+    Attributes
+    ----------
+    plot : shapely.Geometry
+        In the bed's coordinates, as far as it lies in the bed.
+    layout : Layout
+        Rows and stations.
+    problem : str
+        A sentence where nothing, or not all, could be placed; else empty.
+    """
+
+    plot: shapely.Geometry
+    layout: Layout
+    problem: str = ""
+
+    @property
+    def plants(self) -> int:
+        """Number of stations, one plant to each."""
+        return self.layout.count
+
+    @cached_property
+    def area(self) -> float:
+        """Area of the plot. [m2]"""
+        return float(self.plot.area)
+
+
+def place_planting(bed: Bed, planting: Planting, facts: Known, obstacles: shapely.Geometry) -> Placed:
+    """Lay out a planting in its bed."""
+    plot = plot_polygon(bed, planting.plot)
+    outside = plot_outside(bed, planting.plot)
+    name = facts.crop.name if facts.crop else planting.crop
+    if plot.is_empty:
+        return Placed(plot, NO_LAYOUT, f"The plot of {name} lies outside {bed.name}; move it into the bed")
+    try:
+        layout, problem = _lay(bed, planting, facts, plot, obstacles, name)
+    except ValueError as error:
+        return Placed(plot, NO_LAYOUT, f"{name}: {error}")
+    if not problem and outside > SPECK:
+        problem = (
+            f"{outside:.2f} m² of the plot of {name} lie outside {bed.name}; only the part inside is planted"
+        )
+    return Placed(plot, layout, problem)
+
+
+def _lay(
+    bed: Bed,
+    planting: Planting,
+    facts: Known,
+    plot: shapely.Geometry,
+    obstacles: shapely.Geometry,
+    name: str,
+) -> tuple[Layout, str]:
+    arrangement = planting.arrangement
+    if arrangement.kind == "places":
+        layout = lay_places(plot, arrangement.points, obstacles)
+        lost = len(arrangement.points) - layout.count
+        return (
+            layout,
+            f"{lost} of {len(arrangement.points)} places of {name} lie outside its plot" if lost else "",
+        )
+    if arrangement.kind == "scatter":
+        return lay_scatter(plot, arrangement.density, obstacles), ""
+    in_row, between = spacings(arrangement, facts)
+    if in_row is None or (between is None and arrangement.rows is None):
+        missing = "in-row spacing" if in_row is None else "row spacing"
+        why = "is not in the catalogue" if facts.crop is None else f"has no {missing} there"
+        return NO_LAYOUT, f"{name} {why}; type its spacing in the planting's details"
+    direction = bed_axis(bed.outline) + arrangement.turn
+    layout = lay(
+        plot,
+        in_row,
+        between,
+        direction=direction,
+        rows=arrangement.rows,
+        edge=arrangement.edge,
+        end=arrangement.end,
+        staggered=arrangement.kind == "staggered",
+        obstacles=obstacles,
+    )
+    if layout.count:
+        return layout, ""
+    return layout, _why_none(plot, direction, in_row, between, name)
+
+
+def spacings(arrangement: Rows | StaggeredRows, facts: Known) -> tuple[float | None, float | None]:
+    """In-row and row spacing of an arrangement in rows. [m]
+
+    The row spacing is None where a number of rows shares the plot evenly, or nothing is known.
+    """
+    in_row = arrangement.in_row_spacing or facts.number("in_row_spacing")
+    between = arrangement.row_spacing
+    if between is None and arrangement.rows is None:
+        if arrangement.kind == "staggered":
+            between = in_row * math.sqrt(3) / 2 if in_row is not None else None
+        else:
+            between = facts.number("row_spacing") or in_row
+    return in_row, between
+
+
+def _why_none(
+    plot: shapely.Geometry, direction: float, in_row: float, between: float | None, name: str
+) -> str:
+    left, low, right, high = shapely.bounds(turned(plot, -direction))
+    apart = between if between is not None else high - low
+    if high - low < apart - 1e-6:
+        return (
+            f"No row of {name} fits: the plot is {high - low:.2f} m across and its rows stand {apart:.2f} m apart; "
+            "set the number of rows to 1, or a smaller row spacing"
+        )
+    if right - left < in_row - 1e-6:
+        return (
+            f"No {name} fits: the plot is {right - left:.2f} m long and its plants stand {in_row:.2f} m apart; "
+            "set a smaller spacing, or place single plants"
+        )
+    return (
+        f"No {name} fits in this plot at {in_row:.2f} x {apart:.2f} m; set a smaller spacing or edge distance"
+    )

@@ -1,0 +1,183 @@
+"""Outlines and plots as shapely polygons, in a bed's own coordinates and on the plan.
+
+Own coordinates have their origin at the outline's centre; plan coordinates are x right, y up,
+metres.  Circles are drawn with :data:`CIRCLE_CORNERS` corners, half a corner outside and half a side
+inside the true circle: off by at most 1.2 millionths of its radius, with its area right to 1e-9.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from numpy.typing import ArrayLike, NDArray
+
+    from planner.garden import Bed, Outline, Plot
+
+CIRCLE_CORNERS = 1440
+
+
+@lru_cache(maxsize=1)
+def _unit_circle() -> NDArray[np.float64]:
+    angle = np.arange(CIRCLE_CORNERS) * (2 * math.pi / CIRCLE_CORNERS)
+    step = 2 * math.pi / CIRCLE_CORNERS
+    radius = math.sqrt(step / math.sin(step))  # a polygon of just the circle's area
+    corners: NDArray[np.float64] = radius * np.column_stack([np.cos(angle), np.sin(angle)])
+    return corners
+
+
+def own_polygon(outline: Outline) -> shapely.Polygon:
+    """The outline in its own coordinates."""
+    if outline.shape == "rectangle":
+        half_length, half_width = outline.length / 2, outline.width / 2
+        return shapely.box(-half_length, -half_width, half_length, half_width)
+    if outline.shape == "circle":
+        return shapely.Polygon(_unit_circle() * outline.radius)
+    return shapely.Polygon(outline.points)
+
+
+def bed_polygon(bed: Bed) -> shapely.Polygon:
+    """The bed's outline in the bed's own coordinates."""
+    return own_polygon(bed.outline)
+
+
+def outline_area(outline: Outline) -> float:
+    """Area of an outline. [m2]  Exact, for circles too."""
+    if outline.shape == "rectangle":
+        return outline.length * outline.width
+    if outline.shape == "circle":
+        return math.pi * outline.radius**2
+    return float(own_polygon(outline).area)
+
+
+def _turned(points: NDArray[np.float64], degrees: float) -> NDArray[np.float64]:
+    """Turn points anticlockwise; quarter turns are exact."""
+    quarter, rest = divmod(degrees, 90.0)
+    if rest == 0.0:
+        cos, sin = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
+    else:
+        cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    x, y = points[:, 0], points[:, 1]
+    return np.column_stack([cos * x - sin * y, sin * x + cos * y])
+
+
+def turned(geometry: shapely.Geometry, degrees: float) -> shapely.Geometry:
+    """A geometry turned anticlockwise about its origin."""
+    return shapely.transform(geometry, lambda points: _turned(points, degrees))
+
+
+def to_plan(outline: Outline, points: ArrayLike) -> NDArray[np.float64]:
+    """Points (n, 2) from an outline's own coordinates to the plan."""
+    own = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+    plan: NDArray[np.float64] = _turned(own, outline.turn) + np.asarray(outline.center)
+    return plan
+
+
+def to_own(outline: Outline, points: ArrayLike) -> NDArray[np.float64]:
+    """Points (n, 2) from the plan to an outline's own coordinates."""
+    plan = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+    return _turned(plan - np.asarray(outline.center), -outline.turn)
+
+
+def shape_to_plan(outline: Outline, geometry: shapely.Geometry) -> shapely.Geometry:
+    """A geometry from an outline's own coordinates to the plan."""
+    return shapely.transform(geometry, lambda points: to_plan(outline, points))
+
+
+def shape_to_own(outline: Outline, geometry: shapely.Geometry) -> shapely.Geometry:
+    """A geometry from the plan to an outline's own coordinates."""
+    return shapely.transform(geometry, lambda points: to_own(outline, points))
+
+
+def plan_polygon(outline: Outline) -> shapely.Polygon:
+    """The outline on the plan."""
+    return shape_to_plan(outline, own_polygon(outline))
+
+
+def bed_axis(outline: Outline) -> float:
+    """Direction of the long axis in own coordinates. [degrees anticlockwise from own x]
+
+    A rectangle's longer side (own x where it is square), 0 for a circle, the longer side of the
+    least rotated rectangle about a polygon.
+    """
+    if outline.shape == "circle":
+        return 0.0
+    if outline.shape == "rectangle":
+        return 0.0 if outline.length >= outline.width else 90.0
+    frame = shapely.minimum_rotated_rectangle(own_polygon(outline))
+    corners = shapely.get_coordinates(frame)
+    sides = np.diff(corners[:3], axis=0)
+    lengths = np.hypot(sides[:, 0], sides[:, 1])
+    across, along = sorted(range(2), key=lambda i: (lengths[i], -abs(sides[i, 0])))
+    if abs(lengths[along] - lengths[across]) <= 1e-9 * lengths[along]:
+        along = max(range(2), key=lambda i: abs(sides[i, 0]))
+    degrees = math.degrees(math.atan2(sides[along, 1], sides[along, 0])) % 180.0
+    degrees = round(degrees, 9) % 180.0
+    return degrees - 180.0 if degrees > 90.0 else degrees
+
+
+def extent_along_axis(outline: Outline) -> tuple[float, float]:
+    """Least and greatest own coordinate of an outline along its long axis. [m]"""
+    level = turned(own_polygon(outline), -bed_axis(outline))
+    bounds = shapely.bounds(level)
+    return float(bounds[0]), float(bounds[2])
+
+
+def stretch_polygon(outline: Outline, start: float, end: float) -> shapely.Geometry:
+    """The part of an outline between two distances from its beginning, own coordinates."""
+    axis = bed_axis(outline)
+    level = turned(own_polygon(outline), -axis)
+    left, low, _, high = shapely.bounds(level)
+    band = shapely.box(left + start, low - 1.0, left + end, high + 1.0)
+    return turned(shapely.intersection(level, band), axis)
+
+
+def plot_polygon(bed: Bed, plot: Plot) -> shapely.Geometry:
+    """A plot in the bed's own coordinates, as far as it lies in the bed.
+
+    Returns
+    -------
+    shapely.Polygon or shapely.MultiPolygon
+        Empty where the plot lies wholly outside the bed.
+    """
+    if plot.kind == "whole":
+        return bed_polygon(bed)
+    if plot.kind == "stretch":
+        return polygons_of(stretch_polygon(bed.outline, plot.start, plot.end))
+    return polygons_of(shapely.intersection(bed_polygon(bed), shapely.Polygon(plot.points)))
+
+
+def plot_outside(bed: Bed, plot: Plot) -> float:
+    """Area of a plot that lies beyond its bed. [m2]"""
+    if plot.kind == "whole":
+        return 0.0
+    if plot.kind == "region":
+        beyond = shapely.difference(shapely.Polygon(plot.points), bed_polygon(bed))
+        return float(beyond.area)
+    low, high = extent_along_axis(bed.outline)
+    length = high - low
+    beyond_length = max(0.0, plot.end - max(plot.start, length)) + max(0.0, -plot.start)
+    if beyond_length <= 1e-6:
+        return 0.0
+    level = shapely.bounds(turned(bed_polygon(bed), -bed_axis(bed.outline)))
+    return beyond_length * float(level[3] - level[1])
+
+
+def polygons_of(geometry: shapely.Geometry) -> shapely.Geometry:
+    """Only the parts of a geometry that have an area."""
+    if geometry.geom_type in ("Polygon", "MultiPolygon"):
+        return geometry
+    parts = [p for p in shapely.get_parts(geometry) if p.geom_type == "Polygon"]
+    return shapely.MultiPolygon(parts) if parts else shapely.Polygon()
+
+
+def ring_points(polygon: shapely.Polygon) -> Sequence[tuple[float, float]]:
+    """Corners of a polygon's outer ring in order, the first not repeated."""
+    return [(float(x), float(y)) for x, y in shapely.get_coordinates(polygon.exterior)[:-1]]

@@ -1,0 +1,190 @@
+"""Plan: one garden worked out for one growing year.
+
+Nothing that can be derived is stored in the document; it is derived here, each fact once.  A plan
+made from an earlier one (:meth:`Plan.after`) keeps every fact whose inputs are the very same
+values, so an edit re-computes what it touched and nothing more.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Any, Self, TypeVar
+
+import shapely
+
+from planner.crops import Catalogue, load_catalogue
+from planner.garden import Bed, Garden, Planting
+from planner.garden.known import Known, known
+from planner.ground import shapes
+from planner.ground.free import free_ground
+from planner.ground.obstacles import bed_obstacles, footprints
+from planner.ground.place import Placed, place_planting
+from planner.season.spans import Span, planting_span, year_span
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class _Kept:
+    inputs: tuple[Any, ...]
+    value: Any
+
+
+def _same(old: Any, new: Any) -> bool:
+    """Whether two inputs are the very same values (tuples: of the very same values)."""
+    if old is new:
+        return True
+    if isinstance(old, tuple) and isinstance(new, tuple):
+        return len(old) == len(new) and all(map(_same, old, new))
+    return isinstance(old, (int, str)) and bool(old == new)
+
+
+class Plan:
+    """The derived facts of a garden in one growing year.
+
+    Parameters
+    ----------
+    garden : Garden
+    year : int
+        The growing year, named after the calendar year it begins in.
+    catalogue : Catalogue, optional
+        The shipped one by default.
+    """
+
+    def __init__(
+        self,
+        garden: Garden,
+        year: int,
+        catalogue: Catalogue | None = None,
+        _before: Plan | None = None,
+    ) -> None:
+        self.garden = garden
+        self.year = year
+        self.catalogue = catalogue if catalogue is not None else load_catalogue()
+        self._kept: dict[tuple[str, str], _Kept] = {}
+        self._old = _before._kept if _before is not None else {}
+
+    def after(self, garden: Garden, year: int | None = None) -> Self:
+        """The plan of an edited garden, keeping the facts that the edit did not touch."""
+        return type(self)(garden, self.year if year is None else year, self.catalogue, self)
+
+    def _once(self, kind: str, key: str, inputs: tuple[Any, ...], work: Callable[[], T]) -> T:
+        """The kept value for these very inputs, else the worked-out one."""
+        slot = (kind, key)
+        for kept in (self._kept.get(slot), self._old.get(slot)):
+            if kept is not None and _same(kept.inputs, inputs):
+                self._kept[slot] = kept
+                value: T = kept.value
+                return value
+        value = work()
+        self._kept[slot] = _Kept(inputs, value)
+        return value
+
+    # -- the growing year -------------------------------------------------------------------
+
+    @cached_property
+    def span(self) -> Span:
+        """First and last day of the growing year."""
+        return year_span(self.garden.site, self.year)
+
+    @cached_property
+    def plantings(self) -> tuple[Planting, ...]:
+        """Plantings that stand on any day of the growing year, in the document's order."""
+        return tuple(p for p in self.garden.plantings if self.span_of(p).meets(self.span))
+
+    @cached_property
+    def beds(self) -> tuple[Bed, ...]:
+        """Beds in use in the growing year, in the document's order."""
+        return tuple(bed for bed in self.garden.beds if bed.in_use(self.year))
+
+    @cached_property
+    def _by_bed(self) -> dict[str, tuple[Planting, ...]]:
+        found: dict[str, list[Planting]] = {}
+        for planting in self.plantings:
+            found.setdefault(planting.bed, []).append(planting)
+        return {bed: tuple(plantings) for bed, plantings in found.items()}
+
+    def in_bed(self, bed: Bed) -> tuple[Planting, ...]:
+        """This year's plantings of a bed."""
+        return self._by_bed.get(bed.id, ())
+
+    # -- a planting -------------------------------------------------------------------------
+
+    def known(self, planting: Planting) -> Known:
+        """What is known of a planting."""
+        return known(self.garden, self.catalogue, planting)
+
+    def bed_of(self, planting: Planting) -> Bed:
+        """The bed a planting stands in."""
+        return self.garden.beds_by_id[planting.bed]
+
+    def span_of(self, planting: Planting) -> Span:
+        """First and last day a planting takes its plot."""
+        return self._once(
+            "span",
+            planting.id,
+            (planting, self.garden.site.year_begins),
+            lambda: planting_span(self.garden.site, planting),
+        )
+
+    def placed(self, planting: Planting) -> Placed:
+        """Plot, rows and stations of a planting."""
+        bed, facts = self.bed_of(planting), self.known(planting)
+        obstacles = self.obstacles(bed)
+        return self._once(
+            "placed",
+            planting.id,
+            (planting, bed, facts.crop, facts.variety, obstacles),
+            lambda: place_planting(bed, planting, facts, obstacles),
+        )
+
+    # -- a bed ------------------------------------------------------------------------------
+
+    def obstacles(self, bed: Bed) -> shapely.Geometry:
+        """Ground of a bed on which nothing can stand, in the bed's coordinates."""
+        return self._once(
+            "obstacles",
+            bed.id,
+            (bed, self._footprints),
+            lambda: bed_obstacles(bed, self._footprints),
+        )
+
+    @cached_property
+    def _footprints(self) -> tuple[shapely.Geometry, ...]:
+        structures = self.garden.structures
+        return self._once(
+            "footprints", "", (structures, self.year), lambda: footprints(structures, self.year)
+        )
+
+    def area(self, bed: Bed) -> float:
+        """Area of a bed. [m2]"""
+        return shapes.outline_area(bed.outline)
+
+    def free(
+        self,
+        bed: Bed,
+        first: dt.date | None = None,
+        last: dt.date | None = None,
+        leaving_out: Iterable[str] = (),
+    ) -> shapely.Geometry:
+        """Ground of a bed that nothing takes on any day of a span, in the bed's coordinates.
+
+        Parameters
+        ----------
+        bed : Bed
+        first, last : date, optional
+            The whole growing year by default.
+        leaving_out : iterable of str
+            Ids of plantings that do not count (those being moved).
+        """
+        span = Span(first or self.span.first, last or self.span.last)
+        out = set(leaving_out)
+        taken = [
+            self.placed(p).plot
+            for p in self.in_bed(bed)
+            if p.id not in out and not p.shares_ground and self.span_of(p).meets(span)
+        ]
+        return free_ground(bed, taken, self.obstacles(bed))

@@ -1,0 +1,1 @@
+"""Climate, dates, growth and tasks: what happens when."""

@@ -1,0 +1,1 @@
+"""Everything that leaves on paper or as a file."""

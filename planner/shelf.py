@@ -1,0 +1,26 @@
+"""Where the files lie that ship with the program.
+
+In a checkout they are the folders ``resources/`` and ``sample_gardens/`` beside the package; in an
+installed wheel the same folders lie inside it.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+_PACKAGE = Path(__file__).resolve().parent
+
+
+def _folder(name: str) -> Path:
+    inside = _PACKAGE / name
+    return inside if inside.is_dir() else _PACKAGE.parent / name
+
+
+def resource(*parts: str) -> Path:
+    """Path of a file or folder below ``resources/``."""
+    return _folder("resources").joinpath(*parts)
+
+
+def sample_folder() -> Path:
+    """Folder of the sample gardens."""
+    return _folder("sample_gardens")
