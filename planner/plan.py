@@ -65,11 +65,20 @@ class Plan:
         self.year = year
         self.catalogue = catalogue if catalogue is not None else load_catalogue()
         self._kept: dict[tuple[str, str], _Kept] = {}
-        self._old = _before._kept if _before is not None else {}
+        self._old = _before._facts_of(garden) if _before is not None else {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
         """The plan of an edited garden, keeping the facts that the edit did not touch."""
         return type(self)(garden, self.year if year is None else year, self.catalogue, self)
+
+    def _facts_of(self, garden: Garden) -> dict[tuple[str, str], _Kept]:
+        """All facts kept so far, asked for in this plan or not, of what is in a garden."""
+        beds, plantings = garden.beds_by_id, garden.plantings_by_id
+        return {
+            slot: kept
+            for slot, kept in {**self._old, **self._kept}.items()
+            if not slot[1] or slot[1] in plantings or slot[1] in beds
+        }
 
     def _once(self, kind: str, key: str, inputs: tuple[Any, ...], work: Callable[[], T]) -> T:
         """The kept value for these very inputs, else the worked-out one."""
@@ -82,6 +91,11 @@ class Plan:
         value = work()
         self._kept[slot] = _Kept(inputs, value)
         return value
+
+    def _as_before(self, kind: str, key: str, shape: shapely.Geometry) -> shapely.Geometry:
+        """The very shape the plan before had, where this one is no other: what hangs on it is kept."""
+        kept = self._old.get((kind, key))
+        return kept.value if kept is not None and kept.value.equals_exact(shape) else shape
 
     # -- the growing year -------------------------------------------------------------------
 
@@ -141,6 +155,11 @@ class Plan:
             lambda: place_planting(bed, planting, facts, obstacles),
         )
 
+    def trial(self, planting: Planting) -> Placed:
+        """Plot, rows and stations that a planting would have, were it in the garden."""
+        bed = self.bed_of(planting)
+        return place_planting(bed, planting, self.known(planting), self.obstacles(bed))
+
     # -- a bed ------------------------------------------------------------------------------
 
     def obstacles(self, bed: Bed) -> shapely.Geometry:
@@ -149,7 +168,7 @@ class Plan:
             "obstacles",
             bed.id,
             (bed, self._footprints),
-            lambda: bed_obstacles(bed, self._footprints),
+            lambda: self._as_before("obstacles", bed.id, bed_obstacles(bed, self._footprints)),
         )
 
     @cached_property
@@ -188,3 +207,25 @@ class Plan:
             if p.id not in out and not p.shares_ground and self.span_of(p).meets(span)
         ]
         return free_ground(bed, taken, self.obstacles(bed))
+
+    def free_from(
+        self, bed: Bed, leaving_out: Iterable[str] = ()
+    ) -> list[tuple[dt.date | None, shapely.Geometry]]:
+        """Free ground of a bed for the whole growing year, then from each day on which some falls free.
+
+        Returns
+        -------
+        list of (date or None, shapely.Geometry)
+            None stands for the whole year. Ground that is free a whole year is left out of the later
+            entries only where nothing more falls free.
+        """
+        out = tuple(leaving_out)
+        found: list[tuple[dt.date | None, shapely.Geometry]] = [(None, self.free(bed, leaving_out=out))]
+        ends = {self.span_of(p).last for p in self.in_bed(bed) if p.id not in out}
+        for end in sorted(ends):
+            first = end + dt.timedelta(days=1)
+            if self.span.first < first <= self.span.last:
+                ground = self.free(bed, first, leaving_out=out)
+                if ground.area > found[-1][1].area + 1e-6:
+                    found.append((first, ground))
+        return found

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from planner.amounts.seeds import seeds_per_station, seeds_to_raise
+from planner.amounts.seeds import LEAST_GERMINATION, seeds_per_station, seeds_to_raise
 from planner.garden import Bed, Planting
 from planner.garden.known import Known
 from planner.garden.planting import SEEDLESS
@@ -113,7 +113,7 @@ def sowing_of(planting: Planting, facts: Known) -> str:
 def _with_seed(base: Amount, facts: Known, placed: Placed) -> Amount:
     germination = facts.number("germination")
     missing: list[str] = []
-    if not germination:
+    if germination is not None and germination < LEAST_GERMINATION:
         germination = None
     changes: dict[str, object] = {"germination": germination}
     if base.start == "raised":

@@ -13,6 +13,13 @@ import numpy as np
 STATION_SURE = 0.95
 #: Enough raised plants shall stand with this probability.
 RAISED_SURE = 0.90
+#: Seed that comes up more rarely is not reckoned with.
+LEAST_GERMINATION = 1e-3
+
+
+def _check(germination: float) -> None:
+    if not LEAST_GERMINATION <= germination <= 1:
+        raise ValueError(f"germination {germination:g} must be from {LEAST_GERMINATION:g} to 1")
 
 
 def seeds_per_station(germination: float, sure: float = STATION_SURE) -> int:
@@ -23,15 +30,14 @@ def seeds_per_station(germination: float, sure: float = STATION_SURE) -> int:
     Parameters
     ----------
     germination : float
-        Above 0, at most 1.
+        From 0.001 to 1.
 
     Raises
     ------
     ValueError
-        When no seed comes up at all.
+        When less than one seed in a thousand comes up.
     """
-    if not 0 < germination <= 1:
-        raise ValueError(f"germination {germination:g} must be above 0 and at most 1")
+    _check(germination)
     if germination >= sure:
         return 1
     return max(1, math.ceil(math.log1p(-sure) / math.log1p(-germination) - 1e-12))
@@ -46,10 +52,9 @@ def seeds_to_raise(plants: int, germination: float, sure: float = RAISED_SURE) -
     Raises
     ------
     ValueError
-        When no seed comes up at all.
+        When less than one seed in a thousand comes up.
     """
-    if not 0 < germination <= 1:
-        raise ValueError(f"germination {germination:g} must be above 0 and at most 1")
+    _check(germination)
     if plants <= 0:
         return 0
     if germination == 1:
@@ -57,10 +62,14 @@ def seeds_to_raise(plants: int, germination: float, sure: float = RAISED_SURE) -
     k, g = plants, germination
     mean = k / g
     deviation = math.sqrt(k * (1 - g)) / g
-    # Far above the 0.9 quantile for every k: the tail is at most exponential with rate g.
+    # From where less than 1e-20 is missed to far above the quantile: the tail is at most
+    # exponential with rate g.
+    least = max(k, math.floor(mean - 10 * deviation))
     most = math.ceil(mean + 8 * deviation + 20 / g)
-    trials = np.arange(k, most, dtype=np.float64)
+    trials = np.arange(least, most, dtype=np.float64)
     log_ratio = np.log(trials) - np.log(trials - k + 1) + math.log1p(-g)
-    log_mass = k * math.log(g) + np.concatenate([[0.0], np.cumsum(log_ratio)])
+    log_first = k * math.log(g) + (least - k) * math.log1p(-g)
+    log_first += math.lgamma(least) - math.lgamma(k) - math.lgamma(least - k + 1)
+    log_mass = log_first + np.concatenate([[0.0], np.cumsum(log_ratio)])
     reached = np.cumsum(np.exp(log_mass))
-    return k + int(np.searchsorted(reached, sure - 1e-12))
+    return least + int(np.searchsorted(reached, sure - 1e-12))

@@ -80,8 +80,11 @@ class Crop(Value):
     Lengths in metres, masses in kilograms, temperatures in degrees Celsius, fractions from 0 to 1.
     A field that is None is unknown; one with ``applies`` false has no meaning for the crop.
 
-    The weeks of ``sow_*`` and ``set_out_*`` count from the last spring frost (negative: before),
-    those of ``autumn_*`` from the first autumn frost.
+    ``in_row_spacing`` is the final stand; ``sowing_spacing`` that of a drill which is thinned to it,
+    ``sowing_rate`` that of seed broadcast. [g/m2]  ``sow_*`` is sowing outdoors where the crop is to
+    stand; ``set_out_*`` setting out what was raised or bought, and planting sets, tubers, cloves and
+    crowns.  Both count in weeks from the last spring frost (negative: before), ``autumn_*`` from the
+    first autumn frost.
     """
 
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
@@ -100,6 +103,7 @@ class Crop(Value):
     in_row_spacing: Length = None
     row_spacing: Length = None
     sowing_spacing: Length = None
+    sowing_rate: Positive = None
     sowing_depth: Depth = None
     seeds_per_gram: Positive = None
     germination: Fraction = None
@@ -170,6 +174,7 @@ UNITS: dict[str, str] = {
     "in_row_spacing": "m",
     "row_spacing": "m",
     "sowing_spacing": "m",
+    "sowing_rate": "g/m2",
     "sowing_depth": "m",
     "seeds_per_gram": "seeds/g",
     "germination": "fraction",

@@ -105,8 +105,8 @@ class Figure(Origin):
             raise ValueError(f"impossible range: low {self.low:g} is above high {self.high:g}")
         value, low, high = self.value, self.low, self.high
         outside = value is not None and (
-            (low is not None and value < low * (1 - 1e-9) - 1e-12)
-            or (high is not None and value > high * (1 + 1e-9) + 1e-12)
+            (low is not None and value < low - 1e-9 * max(1.0, abs(low)))
+            or (high is not None and value > high + 1e-9 * max(1.0, abs(high)))
         )
         if outside and not self.note:
             raise ValueError(f"value {value:g} leaves its source's range without a note that says why")

@@ -23,7 +23,8 @@ class _Lines(Model):
     )
     edge: Distance | None = Field(
         default=None,
-        description="Least distance of a row from the plot's outline, across the row; half the row spacing. [m]",
+        description="Least distance of a row from the plot's outline, across the row; half the row spacing; of rows that share the "
+        "width, half the in-row spacing where that is less. [m]",
     )
     end: Distance | None = Field(
         default=None,

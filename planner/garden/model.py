@@ -16,6 +16,8 @@ LEAST_SIDE = 0.02
 #: Closest spacing that is taken for meant. [m]
 LEAST_SPACING = 0.002
 LARGEST_SPACING = 50.0
+#: Most letters of a name.
+LONGEST_NAME = 200
 
 
 class Model(BaseModel):
@@ -35,7 +37,7 @@ class Model(BaseModel):
         return type(self)(**{**fields, **changes})
 
 
-_CONTROL = re.compile(r"[\x00-\x1f\x7f]")
+_CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]")
 
 
 def _one_line(text: str) -> str:
@@ -45,15 +47,17 @@ def _one_line(text: str) -> str:
 
 
 #: A name that stands on one line: any script, quotes and emoji included.
-Name = Annotated[str, Field(min_length=1, max_length=200), AfterValidator(_one_line)]
+Name = Annotated[str, Field(min_length=1, max_length=LONGEST_NAME), AfterValidator(_one_line)]
 #: The same, may be empty.
-Label = Annotated[str, Field(max_length=200), AfterValidator(_one_line)]
+Label = Annotated[str, Field(max_length=LONGEST_NAME), AfterValidator(_one_line)]
 Notes = Annotated[str, Field(max_length=20_000)]
 Id = Annotated[str, Field(pattern=r"^[A-Za-z0-9_.\-]{1,64}$")]
 
 Coordinate = Annotated[float, Field(ge=-PLAN_LIMIT, le=PLAN_LIMIT)]
 Point = tuple[Coordinate, Coordinate]
 Side = Annotated[float, Field(ge=LEAST_SIDE, le=SIDE_LIMIT)]
+#: Along a bed from its beginning.
+Along = Annotated[float, Field(ge=0, le=2 * PLAN_LIMIT)]
 Distance = Annotated[float, Field(ge=0, le=SIDE_LIMIT)]
 Spacing = Annotated[float, Field(ge=LEAST_SPACING, le=LARGEST_SPACING)]
 Height = Annotated[float, Field(ge=0, le=200)]

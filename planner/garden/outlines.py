@@ -7,6 +7,8 @@ plots are given in, so a bed that is moved or turned carries its plantings along
 
 from __future__ import annotations
 
+import math
+from itertools import pairwise
 from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
@@ -15,6 +17,8 @@ from planner.garden.model import Degrees, Model, Point, Side
 
 #: Least area of a polygon. [m2]
 LEAST_AREA = 1e-3
+#: Most corners of a polygon or drawn region.
+MOST_CORNERS = 2_000
 
 
 class _Placed(Model):
@@ -42,7 +46,7 @@ class Polygon(_Placed):
 
     shape: Literal["polygon"] = "polygon"
     points: tuple[Point, ...] = Field(
-        min_length=3, max_length=2_000, description="Corners in order, own coordinates. [m]"
+        min_length=3, max_length=MOST_CORNERS, description="Corners in order, own coordinates. [m]"
     )
 
     @model_validator(mode="after")
@@ -72,3 +76,40 @@ def check_ring(points: tuple[Point, ...]) -> None:
 
 
 Outline = Annotated[Rectangle | Circle | Polygon, Field(discriminator="shape")]
+
+
+def long_axis(outline: Rectangle | Circle | Polygon) -> float:
+    """Direction of an outline's long axis in own coordinates. [degrees anticlockwise from own x]
+
+    A rectangle's longer side (own x where it is square), 0 for a circle, the longer side of the
+    least rotated rectangle about a polygon.
+    """
+    if outline.shape == "circle":
+        return 0.0
+    if outline.shape == "rectangle":
+        return 0.0 if outline.length >= outline.width else 90.0
+    import shapely
+
+    corners = shapely.get_coordinates(shapely.minimum_rotated_rectangle(shapely.Polygon(outline.points)))
+    sides = [(end[0] - start[0], end[1] - start[1]) for start, end in pairwise(corners[:3].tolist())]
+    one, other = (math.hypot(*side) for side in sides)
+    if abs(one - other) <= 1e-9 * max(one, other):
+        along = max(sides, key=lambda side: abs(side[0]))
+    else:
+        along = sides[0] if one > other else sides[1]
+    degrees = round(math.degrees(math.atan2(along[1], along[0])) % 180.0, 9) % 180.0
+    return degrees - 180.0 if degrees > 90.0 else degrees
+
+
+def extents_along(outline: Rectangle | Circle | Polygon) -> tuple[float, float, float, float]:
+    """Extents along and across the long axis, from the centre: least along, across; greatest. [m]"""
+    if outline.shape == "circle":
+        return -outline.radius, -outline.radius, outline.radius, outline.radius
+    if outline.shape == "rectangle":
+        length, width = sorted((outline.length, outline.width), reverse=True)
+        return -length / 2, -width / 2, length / 2, width / 2
+    axis = math.radians(long_axis(outline))
+    cos, sin = math.cos(axis), math.sin(axis)
+    along = [x * cos + y * sin for x, y in outline.points]
+    across = [y * cos - x * sin for x, y in outline.points]
+    return min(along), min(across), max(along), max(across)

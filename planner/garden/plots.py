@@ -6,8 +6,8 @@ from typing import Annotated, Literal, Self
 
 from pydantic import Field, model_validator
 
-from planner.garden.model import Coordinate, Model, Point
-from planner.garden.outlines import check_ring
+from planner.garden.model import Along, Model, Point
+from planner.garden.outlines import MOST_CORNERS, check_ring
 
 
 class Whole(Model):
@@ -24,8 +24,8 @@ class Stretch(Model):
     """
 
     kind: Literal["stretch"] = "stretch"
-    start: Coordinate = Field(ge=0, description="Metres from the beginning of the bed.")
-    end: Coordinate = Field(description="Metres from the beginning of the bed; above start.")
+    start: Along = Field(description="Metres from the beginning of the bed.")
+    end: Along = Field(description="Metres from the beginning of the bed; above start.")
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
@@ -42,7 +42,7 @@ class Region(Model):
 
     kind: Literal["region"] = "region"
     points: tuple[Point, ...] = Field(
-        min_length=3, max_length=2_000, description="Corners in order, in the bed's coordinates. [m]"
+        min_length=3, max_length=MOST_CORNERS, description="Corners in order, in the bed's coordinates. [m]"
     )
 
     @model_validator(mode="after")

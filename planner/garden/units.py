@@ -22,10 +22,15 @@ _UNITS = {
     "in": INCH, "inch": INCH, "inches": INCH, '"': INCH, "″": INCH, "”": INCH, "''": INCH,
 }  # fmt: skip
 
-_VULGAR = {"½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8"}
+_VULGAR = {
+    "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
+    "⅓": " 1/3", "⅔": " 2/3",
+}  # fmt: skip
+#: Unit of a second number that has none, by that of the first: 1 m 20, 4 ft 6.
+_NEXT = {1.0: 0.01, FOOT: INCH}
 
 _NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+)"
-_PART = re.compile(rf"\s*({_NUMBER})\s*-?\s*([a-z]+|''|['\"′″’”])?\s*[,]?")
+_PART = re.compile(rf"\s*({_NUMBER})(?:\s*-?\s*([a-z]+|''|['\"′″’”]))?(?:\s*,(?=\s)|\s+|$|(?<=\D))")
 
 
 class LengthError(BedwrightError):
@@ -59,21 +64,24 @@ def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False
     """
     rest = text.strip().casefold()
     sign = -1.0 if rest.startswith(("-", "−")) else 1.0
-    rest = rest.lstrip("-−+ ")
+    if rest.startswith(("-", "−", "+")):
+        rest = rest[1:]
     for mark, words in _VULGAR.items():
         rest = rest.replace(mark, words)
     plain = (0.01 if small else 1.0) if units == "metric" else (INCH if small else FOOT)
     total, found, least = 0.0, False, math.inf
+    after: float | None = plain  # what a number without a unit is in
     while rest:
         match = _PART.match(rest)
         unit = match[2] if match else None
-        factor = _UNITS.get(unit) if unit else (plain if not found else least * INCH / FOOT)
+        factor = _UNITS.get(unit) if unit else after
         if not match or factor is None or factor >= least:
             raise LengthError(
                 f"'{text.strip()}' is no length", mend="Type one like 1.2 m, 30 cm or 4 ft 6 in"
             )
         total += _number(match[1]) * factor
         least, found = factor, True
+        after = _NEXT.get(factor) if unit or units == "feet_inches" else None
         rest = rest[match.end() :].strip()
     if not found or not math.isfinite(total):
         raise LengthError(f"'{text.strip()}' is no length", mend="Type one like 1.2 m, 30 cm or 4 ft 6 in")
@@ -93,7 +101,7 @@ def _number(text: str) -> float:
 def show_length(metres: float, units: UnitSystem = "metric") -> str:
     """A length of ground: ``2.40 m`` or ``7 ft 10 1/2 in``."""
     if units == "metric":
-        return f"{metres:.2f} m"
+        return f"{metres:z.2f} m"
     return _feet_inches(metres)
 
 
@@ -104,6 +112,18 @@ def show_spacing(metres: float, units: UnitSystem = "metric") -> str:
     return _inches(metres)
 
 
+def show_spacings(in_row: float, between: float, units: UnitSystem = "metric") -> str:
+    """Spacing in the row and between rows, shortly: ``30 × 40 cm`` or ``12 × 16 in``."""
+    first, second = (_short(d, units) for d in (in_row, between))
+    return f"{first} × {second} {'cm' if units == 'metric' else 'in'}"
+
+
+def _short(metres: float, units: UnitSystem) -> str:
+    if units == "metric":
+        return _trim(metres * 100, 1 if metres < 0.1 else 0)
+    return _inches(metres).removesuffix(" in")
+
+
 def show_area(square_metres: float, units: UnitSystem = "metric") -> str:
     """An area: ``5.76 m²`` or ``62 sq ft``."""
     if units == "metric":
@@ -112,7 +132,7 @@ def show_area(square_metres: float, units: UnitSystem = "metric") -> str:
 
 
 def _trim(value: float, digits: int) -> str:
-    text = f"{value:.{digits}f}"
+    text = f"{value:z.{digits}f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
 
 
@@ -127,13 +147,13 @@ def _eighths(inches: float) -> str:
 
 
 def _inches(metres: float) -> str:
-    sign = "-" if metres < 0 else ""
-    return f"{sign}{_eighths(abs(metres) / INCH)} in"
+    text = _eighths(abs(metres) / INCH)
+    return f"-{text} in" if metres < 0 and text != "0" else f"{text} in"
 
 
 def _feet_inches(metres: float) -> str:
-    sign = "-" if metres < 0 else ""
     eighths = round(abs(metres) / INCH * 8)
+    sign = "-" if metres < 0 and eighths else ""
     feet, rest = divmod(eighths, 96)
     if not rest:
         return f"{sign}{feet} ft"

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 import shapely
 
 from planner.garden import Bed, Plot, Region, Stretch, Whole
+from planner.garden.outlines import LEAST_AREA, MOST_CORNERS
 from planner.ground.shapes import bed_axis, bed_polygon, polygons_of, ring_points, turned
 
 #: Slivers narrower than this are no ground to plant. [m]
@@ -16,14 +17,18 @@ SLIVER = 0.005
 def free_ground(
     bed: Bed, taken: Sequence[shapely.Geometry], obstacles: shapely.Geometry | None = None
 ) -> shapely.Geometry:
-    """Outline of a bed minus what is taken, in the bed's coordinates; slivers left out."""
+    """Outline of a bed minus what is taken, in the bed's coordinates.
+
+    Slivers, and pieces too small to be a plot, are left out.
+    """
     ground = bed_polygon(bed)
     away = [shape for shape in (*taken, obstacles) if shape is not None and not shape.is_empty]
     if not away:
         return ground
     rest = shapely.difference(ground, shapely.union_all(away))
     opened = rest.buffer(-SLIVER, join_style="mitre").buffer(SLIVER, join_style="mitre")
-    return polygons_of(shapely.intersection(opened, rest))
+    parts = shapely.get_parts(polygons_of(shapely.intersection(opened, rest)))
+    return shapely.union_all(parts[shapely.area(parts) >= LEAST_AREA])
 
 
 def pieces(ground: shapely.Geometry) -> list[shapely.Polygon]:
@@ -56,7 +61,7 @@ def plot_of(bed: Bed, piece: shapely.Polygon) -> Plot:
     outer = shapely.Polygon(piece.exterior)
     if piece.interiors:  # a hole cannot be drawn as a ring: take the part beside the largest one
         outer = largest_beside(piece)
-    return Region(points=tuple((_tidy(x), _tidy(y)) for x, y in ring_points(outer)))
+    return Region(points=_corners(outer))
 
 
 def largest_beside(piece: shapely.Polygon) -> shapely.Polygon:
@@ -79,6 +84,16 @@ def largest_beside(piece: shapely.Polygon) -> shapely.Polygon:
     return max(parts, key=lambda part: part.area)
 
 
+def _corners(outer: shapely.Polygon) -> tuple[tuple[float, float], ...]:
+    """Corners of a region, as few as its shape needs and no more than it may have."""
+    tolerance = 1e-6
+    drawn = outer.simplify(tolerance)
+    while len(drawn.exterior.coords) > MOST_CORNERS:
+        tolerance *= 4
+        drawn = outer.simplify(tolerance)
+    return tuple((_tidy(x), _tidy(y)) for x, y in ring_points(drawn))
+
+
 def _tidy(value: float) -> float:
-    """Whole tenths of a millimetre, so that plots read well in the file."""
+    """Whole millionths of a metre, so that plots read well in the file."""
     return round(value, 6)

@@ -14,6 +14,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 import shapely
 
+from planner.garden.outlines import long_axis
+
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
@@ -102,25 +104,8 @@ def plan_polygon(outline: Outline) -> shapely.Polygon:
 
 
 def bed_axis(outline: Outline) -> float:
-    """Direction of the long axis in own coordinates. [degrees anticlockwise from own x]
-
-    A rectangle's longer side (own x where it is square), 0 for a circle, the longer side of the
-    least rotated rectangle about a polygon.
-    """
-    if outline.shape == "circle":
-        return 0.0
-    if outline.shape == "rectangle":
-        return 0.0 if outline.length >= outline.width else 90.0
-    frame = shapely.minimum_rotated_rectangle(own_polygon(outline))
-    corners = shapely.get_coordinates(frame)
-    sides = np.diff(corners[:3], axis=0)
-    lengths = np.hypot(sides[:, 0], sides[:, 1])
-    across, along = sorted(range(2), key=lambda i: (lengths[i], -abs(sides[i, 0])))
-    if abs(lengths[along] - lengths[across]) <= 1e-9 * lengths[along]:
-        along = max(range(2), key=lambda i: abs(sides[i, 0]))
-    degrees = math.degrees(math.atan2(sides[along, 1], sides[along, 0])) % 180.0
-    degrees = round(degrees, 9) % 180.0
-    return degrees - 180.0 if degrees > 90.0 else degrees
+    """Direction of the long axis in own coordinates. [degrees anticlockwise from own x]"""
+    return long_axis(outline)
 
 
 def extent_along_axis(outline: Outline) -> tuple[float, float]:

@@ -1,9 +1,9 @@
 """Rows and stations in any plot.
 
 A station takes an ellipse of ground: half the in-row spacing to either side along its row (or the
-``end`` distance) and half the row spacing across it (or the ``edge`` distance).  The plot is inset
-by that ellipse; every row line is cut by the inset plot, and each piece of it gets as many stations
-as fit, what is left over shared equally at both ends.  A rectangle of length L and width W so holds
+``end`` distance) and half the row spacing across it (or the ``edge`` distance).  Every row line is
+cut where that ellipse still lies in the plot, and each piece of it gets as many stations as fit,
+what is left over shared equally at both ends.  A rectangle of length L and width W so holds
 ``floor(L / s) * floor(W / r)`` stations, the population figure of the handbooks, and no station of
 a plot of any shape comes nearer to the outline than its distances allow.
 """
@@ -12,22 +12,26 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
 import shapely
 
+from planner.ground.rowlines import TOUCH, Pieces, row_pieces
 from planner.ground.shapes import polygons_of, turned
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
 
-#: What counts as "on the outline". [m]
-TOUCH = 1e-6
-#: Share of a spacing within which a count is taken for whole (2.4 / 0.3 is 8, not 7).
+#: A length or width that lacks so little counts as whole. [m]
+SLACK = 2e-6
+#: Share within which a number of scattered plants is taken for whole.
 WHOLE = 1e-6
 #: More stations than this in one planting are refused.
 MOST_STATIONS = 5_000_000
+#: So many places are tried at once when plants are scattered.
+MOST_AT_ONCE = 2_000_000
 
 
 @dataclass(frozen=True)
@@ -41,7 +45,7 @@ class Row:
     across : float
         Distance of the row from the plot's lower side, at right angles to the rows. [m]
     start, end : tuple of float
-        Ends of the piece, on the plot's outline, in the bed's coordinates. [m]
+        Ends of the piece, on the outline or an obstacle, in the bed's coordinates. [m]
     first : int
         Index of its first station among all stations.
     count : int
@@ -61,7 +65,19 @@ class Row:
         return math.dist(self.start, self.end)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
+class RowTable:
+    """Rows that hold a station, as columns; :class:`Row` says what they mean."""
+
+    index: NDArray[np.intp]
+    across: NDArray[np.float64]
+    starts: NDArray[np.float64]
+    ends: NDArray[np.float64]
+    first: NDArray[np.intp]
+    count: NDArray[np.intp]
+
+
+@dataclass(frozen=True, eq=False)
 class Layout:
     """Stations of one planting.
 
@@ -69,8 +85,8 @@ class Layout:
     ----------
     points : ndarray (n, 2) of float64
         Stations, row by row, in the bed's coordinates. [m]  Not writeable.
-    rows : tuple of Row
-        Empty for scattered and given places.
+    table : RowTable or None
+        The rows as columns; None for scattered and given places.
     in_row_spacing, row_spacing : float or None
         As used, in metres; None where the arrangement has none.
     direction : float
@@ -78,7 +94,7 @@ class Layout:
     """
 
     points: NDArray[np.float64]
-    rows: tuple[Row, ...] = ()
+    table: RowTable | None = None
     in_row_spacing: float | None = None
     row_spacing: float | None = None
     direction: float = 0.0
@@ -88,15 +104,32 @@ class Layout:
         """Number of stations."""
         return len(self.points)
 
-    @property
+    @cached_property
+    def rows(self) -> tuple[Row, ...]:
+        """Rows that hold a station; none for scattered and given places."""
+        if self.table is None:
+            return ()
+        columns = (self.table.index, self.table.across, self.table.starts, self.table.ends)
+        numbers = (self.table.first, self.table.count)
+        return tuple(
+            Row(index, across, (start[0], start[1]), (end[0], end[1]), first, count)
+            for index, across, start, end, first, count in zip(
+                *(column.tolist() for column in (*columns, *numbers)), strict=True
+            )
+        )
+
+    @cached_property
     def row_count(self) -> int:
         """Number of row lines that hold a station (pieces of one line count once)."""
-        return len({row.index for row in self.rows if row.count})
+        return len(np.unique(self.table.index)) if self.table is not None else 0
 
-    @property
+    @cached_property
     def row_length(self) -> float:
         """Length of all rows together. [m]"""
-        return sum(row.length for row in self.rows if row.count)
+        if self.table is None:
+            return 0.0
+        along = self.table.ends - self.table.starts
+        return math.fsum(np.hypot(along[:, 0], along[:, 1]))
 
 
 def _frozen(points: NDArray[np.float64]) -> NDArray[np.float64]:
@@ -110,65 +143,6 @@ NO_LAYOUT = Layout(_frozen(np.empty((0, 2))))
 def whole_number(quotient: float) -> int:
     """``floor`` that is not fooled by binary fractions: 2.4 / 0.3 gives 8."""
     return math.floor(quotient + WHOLE * max(1.0, abs(quotient) * 1e-3))
-
-
-def inset(plot: shapely.Geometry, along: float, across: float) -> shapely.Geometry:
-    """A plot less the ground nearer to its outline than an ellipse allows.
-
-    Parameters
-    ----------
-    plot : shapely.Polygon or shapely.MultiPolygon
-        With its rows along x.
-    along, across : float
-        Half-axes of the ellipse along x and y. [m]  0 leaves that direction as it is.
-    """
-    half_along, half_across = max(along - TOUCH, TOUCH), max(across - TOUCH, TOUCH)
-    scale = np.array([half_along, half_across])
-    scaled = shapely.transform(plot, lambda points: points / scale)
-    eroded = shapely.buffer(scaled, -1.0, quad_segs=16, join_style="mitre", mitre_limit=2.0)
-    return shapely.transform(eroded, lambda points: points * scale)
-
-
-def row_pieces(
-    area: shapely.Geometry, lines: NDArray[np.float64]
-) -> tuple[NDArray[np.intp], NDArray[np.float64], NDArray[np.float64]]:
-    """Cut horizontal lines by an area, by scanline.
-
-    Parameters
-    ----------
-    area : shapely.Polygon or shapely.MultiPolygon
-    lines : ndarray (m,)
-        Heights of the lines. [m]
-
-    Returns
-    -------
-    index : ndarray (k,)
-        Line of each piece, rising.
-    left, right : ndarray (k,)
-        Ends of each piece, from left to right within a line. [m]
-    """
-    x0, y0, x1, y1 = _edges(area)
-    if not len(x0) or not len(lines):
-        return np.empty(0, np.intp), np.empty(0), np.empty(0)
-    y = lines[:, None]
-    crossed = (y0 <= y) != (y1 <= y)
-    line, edge = np.nonzero(crossed)
-    share = (lines[line] - y0[edge]) / (y1[edge] - y0[edge])
-    x = x0[edge] + share * (x1[edge] - x0[edge])
-    order = np.lexsort((x, line))
-    line, x = line[order], x[order]
-    return line[0::2], x[0::2], x[1::2]
-
-
-def _edges(area: shapely.Geometry) -> tuple[NDArray[np.float64], ...]:
-    rings = shapely.get_rings(shapely.get_parts(area))
-    if not len(rings):
-        empty = np.empty(0)
-        return empty, empty, empty, empty
-    points, ring = shapely.get_coordinates(rings, return_index=True)
-    same = ring[1:] == ring[:-1]
-    first, last = points[:-1][same], points[1:][same]
-    return first[:, 0], first[:, 1], last[:, 0], last[:, 1]
 
 
 def lay(
@@ -214,83 +188,112 @@ def lay(
     ValueError
         For spacings that are not above 0, or more than :data:`MOST_STATIONS` stations.
     """
-    if not in_row_spacing > 0 or (row_spacing is not None and not row_spacing > 0):
-        raise ValueError("spacings must be above 0 m")
+    for given in (in_row_spacing, row_spacing):
+        if given is not None and not 0 < given < math.inf:
+            raise ValueError("spacings must be above 0 m")
+    for given in (edge, end):
+        if given is not None and not 0 <= given < math.inf:
+            raise ValueError("distances from the outline must not be below 0 m")
     if row_spacing is None and rows is None:
         raise ValueError("give a row spacing or a number of rows")
     if plot.is_empty:
         return NO_LAYOUT
     level = turned(plot, -direction)
     _, low, _, high = shapely.bounds(level)
-    apart = row_spacing if row_spacing is not None else (high - low) / (rows or 1)
-    half_across = apart / 2 if edge is None else edge
-    half_along = in_row_spacing / 2 if end is None else end
-    lines = _row_lines(low, high, apart, half_across, rows)
+    if row_spacing is not None:
+        apart, half_across = row_spacing, row_spacing / 2
+    else:
+        apart = _shared_width(high - low, rows or 1, edge or 0.0)
+        half_across = min(apart, in_row_spacing) / 2
     expected = shapely.area(plot) / (in_row_spacing * apart)
     if expected > MOST_STATIONS:
         raise ValueError(f"about {expected:,.0f} stations; at most {MOST_STATIONS:,} can be laid out")
-    ground = inset(level, half_along, half_across)
-    if obstacles is not None and not obstacles.is_empty:
-        ground = polygons_of(shapely.difference(ground, turned(obstacles, -direction)))
-    index, left, right = row_pieces(ground, lines)
+    lines = _row_lines(low, high, apart, apart / 2 if edge is None else edge, rows)
+    half_along = in_row_spacing / 2 if end is None else end
+    pieces = row_pieces(
+        level,
+        lines,
+        half_along,
+        half_across if edge is None else edge,
+        None if obstacles is None else turned(obstacles, -direction),
+    )
     if staggered:
-        starts, counts = _on_lattice(index, left, right, in_row_spacing)
+        starts, counts = _on_lattice(pieces, in_row_spacing)
     else:
-        starts, counts = _shared_out(left, right, in_row_spacing)
-    points = _fill(lines, index, starts, counts, in_row_spacing)
-    pieces = _pieces(index, left, right, lines, low, half_along, counts, direction)
+        pieces, starts, counts = _shared_out(pieces, in_row_spacing)
+    points = _fill(lines, pieces.line, starts, counts, in_row_spacing)
     return Layout(
         _frozen(_turn_back(points, direction)),
-        pieces,
+        _table(pieces, lines, low, counts, direction),
         in_row_spacing=in_row_spacing,
         row_spacing=apart,
         direction=direction,
     )
 
 
+def _shared_width(width: float, rows: int, edge: float) -> float:
+    """Distance at which so many rows share a width, none nearer to its sides than the edge. [m]"""
+    if rows > 1 and width > 2 * edge:
+        return min(width / rows, (width - 2 * edge) / (rows - 1))
+    return width / rows
+
+
 def _row_lines(low: float, high: float, apart: float, edge: float, most: int | None) -> NDArray[np.float64]:
     room = high - low - 2 * edge
-    if room < -TOUCH:
+    if room < -SLACK:
         return np.empty(0)
-    count = whole_number(max(room, 0.0) / apart) + 1
+    count = math.floor((room + SLACK) / apart) + 1
     if most is not None:
         count = min(count, most)
     first = (low + high) / 2 - (count - 1) * apart / 2
     return np.asarray(first + apart * np.arange(count), dtype=np.float64)
 
 
-def _whole_numbers(quotients: NDArray[np.float64]) -> NDArray[np.intp]:
-    guard = WHOLE * np.maximum(1.0, np.abs(quotients) * 1e-3)
-    return np.floor(quotients + guard).astype(np.intp)
+def _shared_out(pieces: Pieces, spacing: float) -> tuple[Pieces, NDArray[np.float64], NDArray[np.intp]]:
+    """Stations of each piece for itself, its rest shared by both ends.
+
+    Where the next piece of the line is near (a thin obstacle, a notch), both give way equally, so
+    that their stations keep the spacing too; a piece too short to give way is left empty.
+    """
+    given_way = np.zeros(max(len(pieces.line) - 1, 0), dtype=bool)
+    while True:
+        left, right = pieces.left.copy(), pieces.right.copy()
+        share = np.maximum(spacing - (pieces.left[1:] - pieces.right[:-1]), 0.0) / 2
+        share[~given_way] = 0.0
+        right[:-1] -= share
+        left[1:] += share
+        short = right < left - SLACK
+        if short.any():
+            pieces = pieces.taken(~short)
+            given_way = np.zeros(max(len(pieces.line) - 1, 0), dtype=bool)
+            continue
+        counts = np.floor((right - left + SLACK) / spacing).astype(np.intp) + 1
+        starts = (left + right - (counts - 1) * spacing) / 2
+        gaps = starts[1:] - (starts + (counts - 1) * spacing)[:-1]
+        near = (gaps < spacing - TOUCH) & (pieces.line[1:] == pieces.line[:-1]) & ~given_way
+        if not near.any():
+            return pieces, starts, counts
+        given_way |= near
 
 
-def _shared_out(
-    left: NDArray[np.float64], right: NDArray[np.float64], spacing: float
-) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
-    counts = _whole_numbers((right - left) / spacing) + 1
-    starts = (left + right - (counts - 1) * spacing) / 2
-    return starts, counts
-
-
-def _on_lattice(
-    index: NDArray[np.intp], left: NDArray[np.float64], right: NDArray[np.float64], spacing: float
-) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
+def _on_lattice(pieces: Pieces, spacing: float) -> tuple[NDArray[np.float64], NDArray[np.intp]]:
     """Stations of one lattice for all rows, so that neighbours keep their distance everywhere.
 
     The lattice is placed so that the longest piece of row shares out its rest; where that piece
     has half a spacing to spare, its neighbours hold as many stations as it does.
     """
+    index, left, right = pieces.line, pieces.left, pieces.right
     if not len(left):
         return left, index
     widest = int(np.argmax(right - left))
-    count = whole_number((right[widest] - left[widest]) / spacing) + 1
-    spare = (right[widest] - left[widest]) - (count - 1) * spacing
+    length = right[widest] - left[widest]
+    spare = length - math.floor((length + SLACK) / spacing) * spacing
     shift = spacing / 2
     lead = (spare - shift) / 2 if spare >= shift - TOUCH else spare / 2
     origin = float(left[widest]) + lead - int(index[widest] % 2) * shift
     phase = origin + (index % 2).astype(np.float64) * shift
-    first = np.ceil((left - phase) / spacing - WHOLE)
-    last = np.floor((right - phase) / spacing + WHOLE)
+    first = np.ceil((left - phase - SLACK / 2) / spacing)
+    last = np.floor((right - phase + SLACK / 2) / spacing)
     counts = np.maximum(last - first + 1, 0).astype(np.intp)
     return phase + first * spacing, counts
 
@@ -302,13 +305,16 @@ def _fill(
     counts: NDArray[np.intp],
     spacing: float,
 ) -> NDArray[np.float64]:
+    """Stations of all pieces, written in two passes over them: memory is what this costs."""
     total = int(counts.sum())
-    points = np.empty((total, 2))
-    if total:
-        begin = np.cumsum(counts) - counts
-        step = np.arange(total) - np.repeat(begin, counts)
-        points[:, 0] = np.repeat(starts, counts) + step * spacing
-        points[:, 1] = np.repeat(lines[index], counts)
+    begin = np.cumsum(counts) - counts
+    firsts = np.empty(len(counts), np.complex128)  # x and y in one number
+    firsts.real = starts - begin * spacing
+    firsts.imag = lines[index]
+    points: NDArray[np.float64] = np.repeat(firsts, counts).view(np.float64).reshape(-1, 2)
+    along = np.arange(total, dtype=np.float64)
+    along *= spacing
+    points[:, 0] += along
     return points
 
 
@@ -319,35 +325,23 @@ def _turn_back(points: NDArray[np.float64], direction: float) -> NDArray[np.floa
     return turned_back
 
 
-def _pieces(
-    index: NDArray[np.intp],
-    left: NDArray[np.float64],
-    right: NDArray[np.float64],
+def _table(
+    pieces: Pieces,
     lines: NDArray[np.float64],
     low: float,
-    half_along: float,
     counts: NDArray[np.intp],
     direction: float,
-) -> tuple[Row, ...]:
-    if not len(index):
-        return ()
-    y = lines[index]
-    outer = max(half_along - TOUCH, TOUCH)
-    starts = _turn_back(np.column_stack([left - outer, y]), direction)
-    ends = _turn_back(np.column_stack([right + outer, y]), direction)
-    first = np.cumsum(counts) - counts
-    return tuple(
-        Row(line, across, (sx, sy), (ex, ey), begin, count)
-        for line, across, (sx, sy), (ex, ey), begin, count in zip(
-            index.tolist(),
-            (y - low).tolist(),
-            starts.tolist(),
-            ends.tolist(),
-            first.tolist(),
-            counts.tolist(),
-            strict=True,
-        )
-        if count
+) -> RowTable:
+    held = counts > 0
+    rows, count = pieces.taken(held), counts[held]
+    y = lines[rows.line]
+    return RowTable(
+        index=rows.line,
+        across=y - low,
+        starts=_turn_back(np.column_stack([rows.begin, y]), direction),
+        ends=_turn_back(np.column_stack([rows.end, y]), direction),
+        first=np.cumsum(count) - count,
+        count=count,
     )
 
 
@@ -373,7 +367,7 @@ def lay_scatter(plot: shapely.Geometry, density: float, obstacles: shapely.Geome
     have, begin = 0, 1
     shapely.prepare(ground)
     while have < wanted:
-        batch = int((wanted - have) * 1.1 * size[0] * size[1] / ground.area) + 16
+        batch = min(int((wanted - have) * 1.1 * size[0] * size[1] / ground.area) + 16, MOST_AT_ONCE)
         numbers = np.arange(begin, begin + batch)[:, None]
         places = (0.5 + numbers * steps) % 1.0 * size + np.array([left, low])
         inside = places[shapely.contains_xy(ground, places[:, 0], places[:, 1])]

@@ -11,7 +11,7 @@ from planner.garden.edits.beds import (
     resize_bed,
     turn_things,
 )
-from planner.garden.edits.common import EditError, fresh_id, fresh_name
+from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.parts import change_climate, change_site, put_lot, put_variety, remove_part
 from planner.garden.edits.plantings import (
     add_planting,
@@ -33,6 +33,7 @@ __all__ = [
     "change_planting",
     "change_site",
     "change_structure",
+    "checked",
     "duplicate",
     "fresh_id",
     "fresh_name",

@@ -4,14 +4,23 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
-from typing import Any, Literal
+from typing import Any, Literal, TypeVar
 
 from planner.garden.arrangements import Places
-from planner.garden.edits.common import EditError, changed, checked, finite, fresh_id, fresh_name, replaced
+from planner.garden.edits.common import (
+    EditError,
+    changed,
+    checked,
+    finite,
+    fresh_id,
+    fresh_name,
+    put,
+    replaced,
+)
 from planner.garden.garden import Garden
 from planner.garden.ground import Bed, Structure
 from planner.garden.model import Model, Point
-from planner.garden.outlines import Outline
+from planner.garden.outlines import Outline, extents_along, long_axis
 from planner.garden.plots import Region, Stretch
 
 
@@ -27,7 +36,7 @@ def add_bed(garden: Garden, outline: Outline, name: str = "", **fields: Any) -> 
     name = name.strip() or fresh_name(names, f"Bed {len(names) + 1}")
     _refuse_name(garden, name, key)
     bed = checked(lambda: Bed(id=key, name=name, outline=outline, **fields), name)
-    return checked(lambda: garden.with_(beds=(*garden.beds, bed)), name), key
+    return put(garden, beds=(*garden.beds, bed)), key
 
 
 def _refuse_name(garden: Garden, name: str, own: str) -> None:
@@ -93,7 +102,7 @@ def move_things(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Gar
 def turn_things(garden: Garden, ids: Iterable[str], degrees: float, about: Point | None = None) -> Garden:
     """Turn beds and structures anticlockwise, about a point of the plan or each about its centre."""
     finite(degrees, "the angle")
-    cos, sin = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    cos, sin = _direction(degrees)
     new: list[tuple[Bed | Structure, dict[str, Any]]] = []
     for thing in _things(garden, ids):
         turn = (thing.outline.turn + degrees) % 360.0
@@ -135,60 +144,75 @@ def align_beds(
 def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
     """Give a bed or structure another outline, its plantings staying where they are on the ground.
 
-    The outline's centre may move (a side that is dragged moves it by half as much); drawn plots and
-    given places are shifted back by that.
+    Drawn plots and given places are moved back by as much as the outline's centre moved and turned
+    (a side that is dragged moves it by half as much), stretches by as much as the beginning of the
+    bed moved.  A stretch that cannot stay one, because the bed's long axis is another now or it
+    lies before the bed's beginning, becomes a drawn region.
     """
     (thing,) = _things(garden, [key])
     where = thing.name or thing.id
+    if outline == thing.outline:
+        return garden
     if isinstance(thing, Structure):
         new_structure = checked(lambda: thing.with_(outline=outline), where)
         return replaced(garden, "structures", {key: new_structure})
     new_bed = checked(lambda: thing.with_(outline=outline), where)
-    dx, dy = thing.outline.center[0] - outline.center[0], thing.outline.center[1] - outline.center[1]
-    back = math.radians(-outline.turn)
-    shift = (
-        math.cos(back) * dx - math.sin(back) * dy,
-        math.sin(back) * dx + math.cos(back) * dy,
-    )
     moved: dict[str, Model] = {}
     for planting in garden.plantings:
         if planting.bed != key:
             continue
         changes: dict[str, Any] = {}
         if isinstance(planting.plot, Region):
-            changes["plot"] = planting.plot.with_(points=_shifted(planting.plot.points, shift))
+            changes["plot"] = _carried(planting.plot, thing.outline, outline, where)
         elif isinstance(planting.plot, Stretch):
-            begun = _beginning(thing.outline) - _beginning(outline)
-            changes["plot"] = _moved_stretch(planting.plot, begun + _along(thing.outline, shift))
+            changes["plot"] = _carried_stretch(planting.plot, thing.outline, outline, where)
         if isinstance(planting.arrangement, Places):
-            points = _shifted(planting.arrangement.points, shift)
-            changes["arrangement"] = planting.arrangement.with_(points=points)
+            changes["arrangement"] = _carried(planting.arrangement, thing.outline, outline, where)
         if changes:
             moved[planting.id] = changed(planting, where, changes)
     return replaced(replaced(garden, "beds", {key: new_bed}), "plantings", moved)
 
 
-def _shifted(points: tuple[Point, ...], by: Point) -> tuple[Point, ...]:
-    return tuple((_tidy(x + by[0]), _tidy(y + by[1])) for x, y in points)
+P = TypeVar("P", Region, Places)
 
 
-def _beginning(outline: Outline) -> float:
-    """Where the long axis of a rectangle or circle begins, from its centre."""
-    if outline.shape == "rectangle":
-        return -max(outline.length, outline.width) / 2
-    return -outline.radius if outline.shape == "circle" else 0.0
+def _carried(drawn: P, old: Outline, new: Outline, where: str) -> P:
+    """The same points of the ground, in the coordinates of another outline."""
+    cos, sin = _direction(old.turn - new.turn)
+    back_cos, back_sin = _direction(-new.turn)
+    dx, dy = old.center[0] - new.center[0], old.center[1] - new.center[1]
+    shift = back_cos * dx - back_sin * dy, back_sin * dx + back_cos * dy
+    points = tuple(
+        (_tidy(cos * x - sin * y + shift[0]), _tidy(sin * x + cos * y + shift[1])) for x, y in drawn.points
+    )
+    return changed(drawn, where, {"points": points})
 
 
-def _along(outline: Outline, shift: Point) -> float:
-    upright = outline.shape == "rectangle" and outline.width > outline.length
-    return shift[1] if upright else shift[0]
+def _carried_stretch(plot: Stretch, old: Outline, new: Outline, where: str) -> Stretch | Region:
+    axis = old.turn + long_axis(old)
+    cos, sin = _direction(axis)
+    begin, low, _, high = extents_along(old)
+    to_old = cos * old.center[0] + sin * old.center[1] + begin
+    to_new = cos * new.center[0] + sin * new.center[1] + extents_along(new)[0]
+    start, end = _tidy(plot.start + to_old - to_new), _tidy(plot.end + to_old - to_new)
+    turned = (new.turn + long_axis(new) - axis + 180.0) % 360.0 - 180.0
+    if abs(turned) < 1e-6 and end >= 0.01:
+        return changed(plot, where, {"start": max(start, 0.0), "end": end})
+    cos, sin = _direction(long_axis(old))
+    corners = (
+        (begin + along, across)
+        for along, across in ((plot.start, low), (plot.end, low), (plot.end, high), (plot.start, high))
+    )
+    points = tuple((_tidy(cos * x - sin * y), _tidy(sin * x + cos * y)) for x, y in corners)
+    return _carried(checked(lambda: Region(points=points), where), old, new, where)
 
 
-def _moved_stretch(plot: Stretch, by: float) -> Stretch:
-    """The stretch moved along; what would come to lie before the bed's beginning is cut off."""
-    end = _tidy(plot.end + by)
-    start = _tidy(max(0.0, plot.start + by))
-    return plot.with_(start=start, end=end) if end - start >= 0.01 else plot
+def _direction(degrees: float) -> tuple[float, float]:
+    """Cosine and sine; exact for quarter turns."""
+    quarter, rest = divmod(degrees, 90.0)
+    if rest == 0.0:
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
+    return math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
 
 
 def _tidy(value: float) -> float:

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from planner.errors import BedwrightError
 from planner.garden.garden import Garden
-from planner.garden.model import Model
+from planner.garden.model import LONGEST_NAME, Model
 
 M = TypeVar("M", bound=Model)
 
@@ -44,7 +44,10 @@ def checked(make: Callable[[], M], where: str) -> M:
 
 def changed(model: M, where: str, changes: dict[str, Any]) -> M:
     """A model with some fields changed; the very same one where nothing changes."""
-    new = {name: value for name, value in changes.items() if getattr(model, name) != value}
+    known = type(model).model_fields
+    new = {
+        name: value for name, value in changes.items() if name not in known or getattr(model, name) != value
+    }
     return checked(lambda: model.with_(**new), where) if new else model
 
 
@@ -54,12 +57,17 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
     after = tuple(new.get(thing.id, thing) for thing in things)
     if all(a is b for a, b in zip(things, after, strict=True)):
         return garden
-    return garden.with_(**{part: after})
+    return put(garden, **{part: after})
+
+
+def put(garden: Garden, **parts: Any) -> Garden:
+    """A garden with other parts; an :class:`EditError` where the document does not allow them."""
+    return checked(lambda: garden.with_(**parts), "garden")
 
 
 def fresh_id(garden: Garden, letter: str) -> str:
     """An id no thing of the garden has: a letter and the next number."""
-    numbers = [int(key[1:]) for key in garden.ids() if re.fullmatch(rf"{letter}\d{{1,9}}", key)]
+    numbers = [int(key[1:]) for key in garden.ids() if re.fullmatch(rf"{letter}\d+", key)]
     return f"{letter}{max(numbers, default=0) + 1}"
 
 
@@ -70,9 +78,11 @@ def fresh_name(taken: Iterable[str], wish: str) -> str:
         return wish
     match = re.fullmatch(r"(.*?)(\d{1,9})", wish)
     stem, number = (match[1], int(match[2])) if match else (f"{wish} ", 1)
-    while f"{stem}{number}".casefold() in names:
+    while True:
+        name = f"{stem[: LONGEST_NAME - len(str(number))]}{number}"
+        if name.casefold() not in names:
+            return name
         number += 1
-    return f"{stem}{number}"[:200]
 
 
 def finite(value: float, what: str) -> float:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from planner.garden.edits.common import EditError, changed, checked, fresh_id
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, put
 from planner.garden.garden import Garden
 from planner.garden.varieties import Lot, Variety
 
@@ -12,13 +12,13 @@ from planner.garden.varieties import Lot, Variety
 def change_site(garden: Garden, **fields: Any) -> Garden:
     """Change fields of the site."""
     site = changed(garden.site, "site", fields)
-    return garden if site is garden.site else garden.with_(site=site)
+    return garden if site is garden.site else put(garden, site=site)
 
 
 def change_climate(garden: Garden, **fields: Any) -> Garden:
     """Change fields of the climate."""
     climate = changed(garden.climate, "climate", fields)
-    return garden if climate is garden.climate else garden.with_(climate=climate)
+    return garden if climate is garden.climate else put(garden, climate=climate)
 
 
 def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -45,7 +45,7 @@ def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[
                 f"there is a variety '{own.name}' of {own.crop} already", mend="Take another name"
             )
     if old is None:
-        return garden.with_(varieties=(*garden.varieties, new)), key
+        return put(garden, varieties=(*garden.varieties, new)), key
     if new is old:
         return garden, key
     varieties = tuple(new if own.id == key else own for own in garden.varieties)
@@ -53,7 +53,7 @@ def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[
         p.with_(variety=new.name) if garden.own_variety(p) is old and new.crop == old.crop else p
         for p in garden.plantings
     )
-    return garden.with_(varieties=varieties, plantings=plantings), key
+    return put(garden, varieties=varieties, plantings=plantings), key
 
 
 def put_lot(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -69,11 +69,11 @@ def put_lot(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Gard
     key = key or fresh_id(garden, "l")
     if old is None:
         lot = checked(lambda: Lot(id=key, **fields), str(fields.get("crop", "lot")))
-        return garden.with_(stock=(*garden.stock, lot)), key
+        return put(garden, stock=(*garden.stock, lot)), key
     new = changed(old, old.crop, fields)
     if new is old:
         return garden, key
-    return garden.with_(stock=tuple(new if lot.id == key else lot for lot in garden.stock)), key
+    return put(garden, stock=tuple(new if lot.id == key else lot for lot in garden.stock)), key
 
 
 def remove_part(garden: Garden, key: str) -> Garden:
@@ -82,4 +82,4 @@ def remove_part(garden: Garden, key: str) -> Garden:
     stock = tuple(lot for lot in garden.stock if lot.id != key)
     if len(varieties) == len(garden.varieties) and len(stock) == len(garden.stock):
         raise EditError(f"there is no own variety or lot '{key}'")
-    return garden.with_(varieties=varieties, stock=stock)
+    return put(garden, varieties=varieties, stock=stock)

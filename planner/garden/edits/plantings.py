@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from planner.garden.edits.common import EditError, changed, checked, fresh_id, replaced
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.planting import Planting
 from planner.garden.plots import Plot
@@ -23,7 +23,7 @@ def add_planting(garden: Garden, bed: str, crop: str, year: int, **fields: Any) 
     planting = checked(
         lambda: Planting.model_validate({"id": key, "bed": bed, "crop": crop, "year": year, **fields}), crop
     )
-    return checked(lambda: garden.with_(plantings=(*garden.plantings, planting)), crop), key
+    return put(garden, plantings=(*garden.plantings, planting)), key
 
 
 def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
@@ -49,5 +49,5 @@ def remove_places(garden: Garden, key: str, indices: set[int]) -> Garden:
         raise EditError("only a planting of single places can lose single plants")
     points = tuple(p for i, p in enumerate(planting.arrangement.points) if i not in indices)
     if not points:
-        return garden.with_(plantings=tuple(p for p in garden.plantings if p.id != key))
+        return put(garden, plantings=tuple(p for p in garden.plantings if p.id != key))
     return change_planting(garden, key, arrangement=planting.arrangement.with_(points=points))

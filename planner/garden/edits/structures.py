@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from planner.garden.edits.common import EditError, changed, checked, fresh_id, replaced
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.ground import Structure
 from planner.garden.outlines import Outline
@@ -26,7 +26,7 @@ def add_structure(
         ),
         str(fields.get("name") or kind),
     )
-    return checked(lambda: garden.with_(structures=(*garden.structures, structure)), kind), key
+    return put(garden, structures=(*garden.structures, structure)), key
 
 
 def change_structure(garden: Garden, key: str, **fields: Any) -> Garden:

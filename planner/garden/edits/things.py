@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import Any
+from collections.abc import Iterable, Iterator
+from itertools import count
 
-from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
+from planner.garden.edits.common import EditError, changed, fresh_id, fresh_name, put
 from planner.garden.garden import Garden
 from planner.garden.ground import Bed, Structure
+from planner.garden.outlines import Outline
 from planner.garden.planting import Planting
 
 
@@ -20,7 +21,8 @@ def remove(garden: Garden, ids: Iterable[str]) -> Garden:
         raise EditError(f"there is nothing with the id '{min(unknown)}'")
     if not gone:
         return garden
-    return garden.with_(
+    return put(
+        garden,
         beds=tuple(bed for bed in garden.beds if bed.id not in gone),
         structures=tuple(s for s in garden.structures if s.id not in gone),
         plantings=tuple(p for p in garden.plantings if p.id not in gone and p.bed not in gone),
@@ -53,33 +55,32 @@ def paste(
     garden, ids of the copied beds, structures, and plantings pasted by themselves
     """
     wanted = list(dict.fromkeys(ids))
-    beds = {key: other.beds_by_id[key] for key in wanted if key in other.beds_by_id}
-    new: list[str] = []
+    beds: list[Bed] = []
+    structures: list[Structure] = []
+    names = [bed.name for bed in garden.beds]
     at: dict[str, str] = {}
+    new: list[str] = []
+    next_bed, next_structure = _counter(garden, "b"), _counter(garden, "s")
     for key in wanted:
-        thing: Bed | Structure | None = beds.get(key) or other.structures_by_id.get(key)
+        thing = other.beds_by_id.get(key) or other.structures_by_id.get(key)
         if thing is None:
             continue
-        outline = thing.outline.with_(
-            center=(round(thing.outline.center[0] + dx, 6), round(thing.outline.center[1] + dy, 6))
-        )
-        changes: dict[str, Any] = {"outline": outline}
+        outline = _set_off(thing, dx, dy)
         if isinstance(thing, Bed):
-            changes["id"] = fresh_id(garden, "b")
-            changes["name"] = fresh_name([bed.name for bed in garden.beds], thing.name)
-            at[key] = changes["id"]
-            bed = checked(lambda t=thing, c=changes: t.with_(**c), thing.name)  # type: ignore[misc]
-            garden = garden.with_(beds=(*garden.beds, bed))
+            at[key] = f"b{next(next_bed)}"
+            name = fresh_name(names, thing.name)
+            names.append(name)
+            beds.append(thing.with_(id=at[key], name=name, outline=outline))
+            new.append(at[key])
         else:
-            changes["id"] = fresh_id(garden, "s")
-            structure = checked(lambda t=thing, c=changes: t.with_(**c), thing.name)  # type: ignore[misc]
-            garden = garden.with_(structures=(*garden.structures, structure))
-        new.append(changes["id"])
+            structures.append(thing.with_(id=f"s{next(next_structure)}", outline=outline))
+            new.append(structures[-1].id)
+    garden = put(garden, beds=(*garden.beds, *beds), structures=(*garden.structures, *structures))
     alone = {
-        key for key in wanted if key in other.plantings_by_id and other.plantings_by_id[key].bed not in beds
+        key for key in wanted if key in other.plantings_by_id and other.plantings_by_id[key].bed not in at
     }
     copies: list[Planting] = []
-    number = int(fresh_id(garden, "p")[1:])
+    next_planting = _counter(garden, "p")
     for planting in other.plantings:
         bed_key = at.get(planting.bed) or (planting.bed if planting.id in alone else None)
         if bed_key is None:
@@ -88,11 +89,9 @@ def paste(
             raise EditError(
                 f"{planting.crop} has no bed to go to", mend="Copy its bed along, or paste onto a bed"
             )
-        copy = planting.with_(id=f"p{number}", bed=bed_key)
-        number += 1
-        copies.append(copy)
+        copies.append(planting.with_(id=f"p{next(next_planting)}", bed=bed_key))
         if planting.id in alone:
-            new.append(copy.id)
+            new.append(copies[-1].id)
     have = {(own.crop, own.name.casefold()) for own in garden.varieties}
     own = []
     for planting in copies:
@@ -100,7 +99,16 @@ def paste(
         if variety is not None and (variety.crop, variety.name.casefold()) not in have:
             have.add((variety.crop, variety.name.casefold()))
             own.append(variety)
-    garden = garden.with_(plantings=(*garden.plantings, *copies))
+    garden = put(garden, plantings=(*garden.plantings, *copies))
     for variety in own:
-        garden = garden.with_(varieties=(*garden.varieties, variety.with_(id=fresh_id(garden, "v"))))
+        garden = put(garden, varieties=(*garden.varieties, variety.with_(id=fresh_id(garden, "v"))))
     return garden, tuple(new)
+
+
+def _counter(garden: Garden, letter: str) -> Iterator[int]:
+    return count(int(fresh_id(garden, letter)[1:]))
+
+
+def _set_off(thing: Bed | Structure, dx: float, dy: float) -> Outline:
+    x, y = thing.outline.center
+    return changed(thing.outline, thing.name or thing.id, {"center": (round(x + dx, 6), round(y + dy, 6))})

@@ -1,0 +1,419 @@
+"""The command line.
+
+Every command asks the same :class:`planner.plan.Plan` as the desk does.  Errors go to standard
+error as one line and end with exit code 2.  What takes long to import is imported where it is used.
+"""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import datetime as dt
+import difflib
+import json
+import os
+import sys
+from collections.abc import Callable, Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Any, NoReturn, TextIO
+
+from planner import __version__, shelf
+from planner.errors import BedwrightError
+
+if TYPE_CHECKING:
+    from planner.garden import Bed, Garden
+    from planner.plan import Plan
+
+SUFFIX = ".bedwright"
+#: Years a garden file may speak of.
+YEARS = (1800, 2400)
+
+
+class UsageError(BedwrightError):
+    """A command line that is not understood, or cannot be done as it stands."""
+
+
+class OutputError(BedwrightError):
+    """Something that cannot be written."""
+
+
+# -- commands ----------------------------------------------------------------------------------
+
+
+def open_desk(args: argparse.Namespace) -> int:
+    """Open the desk with a garden, a sample, or neither."""
+    path: str | None = args.file
+    if args.sample is not None:
+        if path is not None:
+            raise UsageError("a file and a sample cannot both be opened", "open", "Name one of them")
+        path = str(sample(args.sample))
+    elif path is not None and not Path(path).is_file():
+        what = "is a folder, not a garden file" if Path(path).is_dir() else "there is no such file"
+        raise UsageError(what, path, "Check the name; bedwright new makes a garden from a sample")
+    shown = any(os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"))
+    if sys.platform.startswith("linux") and not shown:
+        raise UsageError(
+            "there is no display to open a window on",
+            mend="Start it on a desktop; bedwright sheets and bedwright amounts need none",
+        )
+    try:
+        from planner.desk import app
+    except ImportError as error:
+        raise UsageError(
+            f"the window's parts do not load ({error})", mend="Run: python3 planner/bootstrap.py run"
+        ) from None
+    code: int = app.run(path, args.sample is not None)
+    return code
+
+
+def new(args: argparse.Namespace) -> int:
+    """Start a garden from a sample."""
+    from planner.storage import load, save
+
+    if os.path.lexists(args.file):
+        raise UsageError("is there already and is not overwritten", args.file, "Name a new file")
+    save(load(sample(args.sample)), args.file)
+    say(f"{args.file}: begun from the sample {args.sample}")
+    return 0
+
+
+def amounts(args: argparse.Namespace) -> int:
+    """Plants, rows and seed of a growing year."""
+    from planner.amounts import amounts as work_out
+    from planner.sheets.tables import AMOUNT_COLUMNS, amount_rows, csv_text
+
+    plan = plan_of(args)
+    warn_of_unknown_crops(plan)
+    parts = work_out(plan)
+    if args.json:
+        say(json.dumps(amount_rows(parts), indent=2))
+    elif args.csv is not None:
+        write_out(csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file)
+    elif parts:
+        from planner.sheets.listings import amounts_text
+
+        say(*amounts_text(plan, parts))
+    else:
+        say(f"{plan.garden.site.name}: nothing is planted in {plan.year}.{_years_planted(plan.garden)}")
+    return 0
+
+
+def sheets(args: argparse.Namespace) -> int:
+    """Write bed sheets as PDF."""
+    plan = plan_of(args)
+    beds = beds_named(plan, args.bed) if args.bed else None
+    not_onto_itself(args.output, args.file)
+    warn_of_unknown_crops(plan)
+    from planner.sheets.bed_sheets import write_bed_sheets
+
+    try:
+        write_bed_sheets(plan, args.output, beds=beds, paper=args.paper, today=dt.date.today())
+    except OSError as error:
+        raise OutputError(
+            f"cannot be written: {error.strerror or error}", args.output, "Name another file or folder"
+        ) from None
+    say(f"{args.output}: bed sheets for {plan.year}")
+    return 0
+
+
+def crops(args: argparse.Namespace) -> int:
+    """What is known of crops, with the sources."""
+    from planner.crops import load_catalogue
+    from planner.crops.lookup import lookup, near
+    from planner.sheets.listings import crop_lines, crop_record
+
+    catalogue = load_catalogue()
+    words = " ".join(args.words)
+    found = lookup(catalogue, words) if words else tuple(catalogue.crops.values())
+    if not found:
+        close = [crop.name for crop in near(catalogue, words)]
+        mend = f"Did you mean {_either(close)}?" if close else "bedwright crops lists all there are"
+        raise UsageError(f"no crop is called '{words}'", mend=mend)
+    if args.json:
+        say(json.dumps([crop_record(catalogue, crop) for crop in found], indent=2))
+    elif len(found) == 1:
+        say(*crop_lines(catalogue, found[0]))
+    else:
+        from planner.sheets.tables import aligned
+
+        rows = [(crop.name, crop.latin, crop.family, crop.key) for crop in found]
+        say(*aligned(("crop", "Latin name", "family", "key"), rows, indent=""))
+        say("", f"{len(found)} crops. Name one to see its figures: bedwright crops {found[0].key}")
+    return 0
+
+
+def schema(args: argparse.Namespace) -> int:
+    """The JSON Schema of a garden file."""
+    from planner.storage import garden_schema
+
+    say(json.dumps(garden_schema(), indent=2))
+    return 0
+
+
+# -- what the commands share -------------------------------------------------------------------
+
+
+def plan_of(args: argparse.Namespace) -> Plan:
+    """The plan of the garden file named, in the year named."""
+    from planner.plan import Plan
+    from planner.storage import load
+
+    garden = load(args.file)
+    return Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
+
+
+def usual_year(garden: Garden, today: dt.date) -> int:
+    """The latest growing year that has plantings, else the current one."""
+    planted = garden.years()
+    if planted:
+        return planted[-1]
+    return today.year - (today.month < garden.site.year_begins)
+
+
+def _years_planted(garden: Garden) -> str:
+    years = ", ".join(str(year) for year in garden.years())
+    return f" Years with plantings: {years}." if years else ""
+
+
+def samples() -> dict[str, Path]:
+    """The sample gardens by name."""
+    return {path.stem: path for path in sorted(shelf.sample_folder().glob(f"*{SUFFIX}"))}
+
+
+def sample(name: str) -> Path:
+    """Path of a sample garden."""
+    known = samples()
+    path = known.get(name.removesuffix(SUFFIX))
+    if path is None:
+        close = difflib.get_close_matches(name, known, n=1, cutoff=0.5)
+        hint = f"Did you mean {close[0]}? " if close else ""
+        raise UsageError(
+            f"there is no sample '{name}'", mend=f"{hint}Samples are: {', '.join(known) or 'none'}"
+        )
+    return known[path.stem]
+
+
+def beds_named(plan: Plan, names: Iterable[str]) -> list[Bed]:
+    """Beds in use of these names or ids, each once, in the garden's order; all beds of one name."""
+    wanted: set[str] = set()
+    for name in names:
+        found = [bed.id for bed in plan.beds if name == bed.id or name.casefold() == bed.name.casefold()]
+        if not found:
+            raise _no_bed(plan, name)
+        wanted.update(found)
+    return [bed for bed in plan.beds if bed.id in wanted]
+
+
+def _no_bed(plan: Plan, name: str) -> UsageError:
+    if any(name == bed.id or name.casefold() == bed.name.casefold() for bed in plan.garden.beds):
+        return UsageError(f"bed '{name}' is not in use in {plan.year}", mend="Give another --year")
+    by_plain = {bed.name.casefold(): bed.name for bed in plan.beds}
+    close = difflib.get_close_matches(name.casefold(), by_plain, n=3, cutoff=0.65)
+    if close:
+        mend = f"Did you mean {_either([by_plain[near] for near in close])}?"
+    else:
+        some = [bed.name for bed in plan.beds[:10]]
+        mend = f"Beds are: {', '.join(some)}{' and more' if len(plan.beds) > 10 else ''}" if some else ""
+    return UsageError(f"there is no bed '{name}'", plan.garden.site.name, mend)
+
+
+def warn_of_unknown_crops(plan: Plan) -> None:
+    """Name on standard error the crops that the catalogue does not have, and what may be meant."""
+    from planner.crops.lookup import near
+
+    beds: dict[str, list[str]] = {}
+    for planting in plan.plantings:
+        if plan.known(planting).crop is None:
+            beds.setdefault(planting.crop, []).append(plan.bed_of(planting).name)
+    for crop, names in beds.items():
+        close = near(plan.catalogue, crop, 1)
+        hint = f"did you mean '{close[0].key}'?" if close else "bedwright crops lists what there is."
+        complain(f"{', '.join(dict.fromkeys(names))}: '{crop}' is not in the catalogue; {hint}")
+
+
+def not_onto_itself(output: str, garden_file: str) -> None:
+    """Refuse to write over the garden that is read."""
+    with contextlib.suppress(OSError):
+        if os.path.samefile(output, garden_file):
+            raise UsageError("is the garden file itself and is not overwritten", output, "Name another file")
+
+
+def write_out(text: str, output: str, garden_file: str) -> None:
+    """Write a file in UTF-8; ``-`` is standard output."""
+    if output == "-":
+        say(text, end="")
+        return
+    not_onto_itself(output, garden_file)
+    try:
+        Path(output).write_text(text, encoding="utf-8", newline="")
+    except OSError as error:
+        raise OutputError(
+            f"cannot be written: {error.strerror or error}", output, "Name another file or folder"
+        ) from None
+
+
+def _either(names: Sequence[str]) -> str:
+    quoted = [f"'{name}'" for name in names]
+    return quoted[0] if len(quoted) == 1 else f"{', '.join(quoted[:-1])} or {quoted[-1]}"
+
+
+# -- output ------------------------------------------------------------------------------------
+
+
+#: Control characters a name may hold, which could steer a terminal or turn the line about.
+_NOT_SHOWN = dict.fromkeys([0x1B, *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "?")
+_JOINERS = "\u200c\u200d"
+
+
+def say(*lines: str, end: str = "\n") -> None:
+    """Print lines on standard output, with ``?`` for what it cannot print."""
+    try:
+        _print(sys.stdout, "\n".join(lines).translate(_NOT_SHOWN) + end)
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise OutputError(f"standard output cannot be written: {error.strerror or error}") from None
+
+
+def complain(text: str) -> None:
+    """Print one line on standard error."""
+    with contextlib.suppress(OSError):
+        _print(
+            sys.stderr, "bedwright: " + "".join(sign if sign.isprintable() else "?" for sign in text) + "\n"
+        )
+
+
+def _print(stream: TextIO | None, text: str) -> None:
+    if stream is None:  # a program without a console
+        return
+    encoding = stream.encoding or "utf-8"
+    stream.write(text.encode(encoding, "replace").decode(encoding))
+    stream.flush()
+
+
+def _close_output() -> None:
+    """Point standard output at nothing, so that its last flush at exit does not complain."""
+    with contextlib.suppress(OSError, ValueError, AttributeError):
+        nothing = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nothing, sys.stdout.fileno())
+        os.close(nothing)
+
+
+# -- reading the command line ------------------------------------------------------------------
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose complaints are one line."""
+
+    def error(self, message: str) -> NoReturn:
+        """Complain."""
+        raise UsageError(message, mend=f"Help: {self.prog} --help")
+
+
+def _year(text: str) -> int:
+    if not text.isascii() or not text.isdigit() or not YEARS[0] <= int(text) <= YEARS[1]:
+        raise argparse.ArgumentTypeError(f"'{text}' is no year; write one from {YEARS[0]} to {YEARS[1]}")
+    return int(text)
+
+
+def make_parser() -> argparse.ArgumentParser:
+    """The parser of all commands."""
+    parser = Parser(
+        prog="bedwright",
+        description="Plan what grows in which bed, how much of it, and when.",
+        epilog="Without a command the desk opens. bedwright COMMAND --help tells more.",
+    )
+    parser.add_argument("--version", action="version", version=f"Bedwright {__version__}")
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND", required=True)
+
+    def command(name: str, run: Callable[[argparse.Namespace], int], text: str) -> argparse.ArgumentParser:
+        made: argparse.ArgumentParser = commands.add_parser(name, help=text, description=f"{text}.")
+        made.set_defaults(run=run)
+        return made
+
+    def garden_and_year(made: argparse.ArgumentParser) -> None:
+        made.add_argument("file", metavar="FILE", help="a garden file")
+        text = "growing year; the latest that has plantings where not given"
+        made.add_argument("--year", metavar="Y", type=_year, help=text)
+
+    made = command("open", open_desk, "Open the desk")
+    made.add_argument("file", metavar="FILE", nargs="?", help="a garden file; none: where one left off")
+    made.add_argument("--sample", metavar="NAME", help="a copy of a sample garden instead")
+    made = command("new", new, "Start a garden file from a sample")
+    made.add_argument("file", metavar="FILE", help="the garden file to make; never overwritten")
+    made.add_argument(
+        "--sample", metavar="NAME", required=True, help=f"one of {', '.join(samples()) or 'none'}"
+    )
+    made = command("amounts", amounts, "List plants, rows and seed of a year, bed by bed")
+    garden_and_year(made)
+    kinds = made.add_mutually_exclusive_group()
+    kinds.add_argument("--json", action="store_true", help="as JSON, one object a planting")
+    kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
+    made = command("sheets", sheets, "Write bed sheets as PDF, to scale")
+    garden_and_year(made)
+    made.add_argument("-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write")
+    text = "beds by name or id; all of one name; every bed where not given"
+    made.add_argument("--bed", metavar="NAME", nargs="+", action="extend", help=text)
+    made.add_argument("--paper", choices=["a4", "letter"], default="a4", help="a4 where not given")
+    made = command("crops", crops, "Show what is known of a crop, with sources")
+    made.add_argument(
+        "words", metavar="WORDS", nargs="*", help="a name or part of one; all crops where not given"
+    )
+    made.add_argument("--json", action="store_true", help="as JSON, a list of crops")
+    command("schema", schema, "Print the JSON Schema of a garden file")
+    return parser
+
+
+COMMANDS = ("open", "new", "amounts", "sheets", "crops", "schema")
+
+
+def with_command(arguments: list[str]) -> list[str]:
+    """The arguments, beginning with a command: ``open`` is meant where none is given."""
+    first = arguments[0] if arguments else ""
+    if first in (*COMMANDS, "-h", "--help", "--version"):
+        return arguments
+    is_path = first.startswith("-") or any(sign in first for sign in "./\\") or os.path.exists(first)
+    if first and not is_path:
+        close = difflib.get_close_matches(first, COMMANDS, n=1)
+        mend = f"Did you mean {close[0]}?" if close else f"Commands are: {', '.join(COMMANDS)}"
+        raise UsageError(f"there is no command and no file '{first}'", mend=mend)
+    return ["open", *arguments]
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Do what a command line asks.
+
+    Parameters
+    ----------
+    argv : sequence of str, optional
+        Arguments without the program's name; those of the process by default.
+
+    Returns
+    -------
+    int
+        Exit code: 0, or 2 after an error, which has been printed as one line.
+    """
+    try:
+        args: Any = make_parser().parse_args(with_command(list(sys.argv[1:] if argv is None else argv)))
+        code: int = args.run(args)
+    except SystemExit as end:  # of --help and --version
+        return end.code if isinstance(end.code, int) else 0
+    except BedwrightError as error:
+        if isinstance(error, OutputError):
+            _close_output()
+        text = str(error)
+        complain(text[:-1] if text.endswith("?.") else text)
+        return 2
+    except BrokenPipeError:  # whoever read has seen enough
+        _close_output()
+        return 141
+    except KeyboardInterrupt:
+        complain("stopped.")
+        return 130
+    except Exception as error:
+        if os.environ.get("BEDWRIGHT_TRACEBACK"):
+            raise
+        what = " ".join(f"{type(error).__name__}: {error}".split())
+        complain(f"a fault in the program itself: {what}. Files are as they were; please report it.")
+        return 2
+    return code

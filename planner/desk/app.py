@@ -1,0 +1,56 @@
+"""Starting the desk."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+from PySide6.QtCore import QSettings, Qt
+from PySide6.QtGui import QFont, QGuiApplication
+from PySide6.QtWidgets import QApplication
+
+from planner.desk.look import load_fonts
+from planner.desk.window import Window
+
+
+def application() -> QApplication:
+    """The one application, dressed."""
+    found = QApplication.instance()
+    if isinstance(found, QApplication):
+        return found
+    QGuiApplication.setHighDpiScaleFactorRoundingPolicy(Qt.HighDpiScaleFactorRoundingPolicy.PassThrough)
+    app = QApplication(sys.argv[:1])
+    app.setApplicationName("Bedwright")
+    app.setOrganizationName("Bedwright")
+    app.setStyle("Fusion")
+    app.setFont(QFont(load_fonts(), 10))
+    return app
+
+
+def settings() -> QSettings:
+    """Where the desk remembers its layout and files: an INI file, elsewhere if BEDWRIGHT_SETTINGS says so."""
+    path = os.environ.get("BEDWRIGHT_SETTINGS")
+    if path:
+        return QSettings(path, QSettings.Format.IniFormat)
+    return QSettings(QSettings.Format.IniFormat, QSettings.Scope.UserScope, "Bedwright", "bedwright")
+
+
+def run(path: str | None, sample: bool = False) -> int:
+    """Open the desk.
+
+    Parameters
+    ----------
+    path : str or None
+        A garden file, the name of a sample, or None for an empty garden.
+    sample : bool
+        Whether ``path`` names a sample.
+    """
+    app = application()
+    window = Window(settings())
+    if path is not None:
+        opened = window.files.open_sample(path) if sample else window.files.open_path(Path(path))
+        if opened:
+            window.document.garden_changed.emit()
+    window.show()
+    return app.exec()

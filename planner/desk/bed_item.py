@@ -1,0 +1,217 @@
+"""A bed on the sheet: one item that paints its ground and all stations of all its plantings."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QPainter, QPainterPath, QPen, QPolygonF, QTransform
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+from typing_extensions import override
+
+from planner.desk import canvas, stamps
+from planner.desk.look import Look
+from planner.garden import Bed, Planting
+from planner.ground import shapes
+from planner.plan import Plan
+
+#: Ground kept around a bed's outline for pens and selection. [scene units]
+MARGIN = 12.0
+
+
+@dataclass(frozen=True)
+class Stand:
+    """A planting as it is painted: its plot and stations on the scene.
+
+    Attributes
+    ----------
+    canopy : float
+        Diameter of the ground one plant covers. [scene units]
+    mark : float
+        Diameter its mark may take. [scene units]
+    """
+
+    planting: Planting
+    form: str
+    family: str
+    plot: QPainterPath
+    points: NDArray[np.float64]
+    canopy: float
+    mark: float
+    cover: str
+
+
+def stand(plan: Plan, planting: Planting) -> Stand:
+    """Work out how a planting is painted."""
+    bed, placed, facts = plan.bed_of(planting), plan.placed(planting), plan.known(planting)
+    layout = placed.layout
+    apart = _nearest(layout.in_row_spacing, layout.row_spacing, placed.area, layout.count)
+    spread = facts.number("spread") or apart
+    return Stand(
+        planting=planting,
+        form=facts.crop.growth_form if facts.crop else "bush",
+        family=facts.crop.family if facts.crop else "",
+        plot=canvas.path(shapes.shape_to_plan(bed.outline, placed.plot)),
+        points=canvas.scene_points(shapes.to_plan(bed.outline, layout.points)),
+        canopy=spread * canvas.SCALE,
+        mark=min(apart, spread) * canvas.SCALE,
+        cover=planting.covers[0].kind if planting.covers else "",
+    )
+
+
+def _nearest(in_row: float | None, between: float | None, area: float, count: int) -> float:
+    """About how far a plant is from its neighbour. [m]"""
+    distances = [d for d in (in_row, between) if d]
+    if distances:
+        return min(distances)
+    return max(0.02, math.sqrt(area / count)) if count else 0.1
+
+
+class BedItem(QGraphicsItem):
+    """Paints a bed and everything that stands in it; asks the plan, computes nothing of its own."""
+
+    def __init__(self, look: Look) -> None:
+        super().__init__()
+        self.setFlag(QGraphicsItem.GraphicsItemFlag.ItemUsesExtendedStyleOption)
+        self.setCacheMode(QGraphicsItem.CacheMode.DeviceCoordinateCache)
+        self.look = look
+        self.bed: Bed | None = None
+        self.stands: tuple[Stand, ...] = ()
+        self._key: tuple[object, ...] = ()
+        self._outline = QPainterPath()
+        self._rect = QRectF()
+
+    def show_plan(self, plan: Plan, bed: Bed, look: Look) -> None:
+        """Take over what the plan says of the bed; does nothing where nothing changed."""
+        plantings = plan.in_bed(bed)
+        key = (bed, look, *(plan.placed(p) for p in plantings), *plantings)
+        if len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True)):
+            return
+        self.prepareGeometryChange()
+        self._key, self.bed, self.look = key, bed, look
+        self._outline = canvas.path(shapes.plan_polygon(bed.outline))
+        self.stands = tuple(stand(plan, planting) for planting in plantings)
+        reach = max([MARGIN, *(s.canopy / 2 for s in self.stands)])
+        self._rect = self._outline.boundingRect().adjusted(-reach, -reach, reach, reach)
+        self.update()
+
+    @override
+    def boundingRect(self) -> QRectF:
+        return self._rect
+
+    @override
+    def shape(self) -> QPainterPath:
+        return self._outline
+
+    @override
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        if self.bed is None:
+            return
+        device = (
+            painter.deviceTransform() if hasattr(painter, "deviceTransform") else painter.worldTransform()
+        )
+        scale = math.hypot(device.m11(), device.m12())
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self._paint_ground(painter, scale)
+        painter.save()
+        painter.resetTransform()
+        exposed = device.mapRect(option.exposedRect)
+        ratio = painter.device().devicePixelRatioF() if painter.device() is not None else 1.0
+        for each in self.stands:
+            self._paint_stand(painter, each, device, scale, exposed, ratio)
+        painter.restore()
+        self._paint_outline(painter, scale)
+
+    def _paint_ground(self, painter: QPainter, scale: float) -> None:
+        assert self.bed is not None
+        look = self.look
+        painter.fillPath(self._outline, look.soil_inside if self.bed.kind == "under glass" else look.soil)
+
+    def _paint_outline(self, painter: QPainter, scale: float) -> None:
+        assert self.bed is not None
+        pen = QPen(self.look.ink, 2.2 if self.bed.kind in ("raised", "container") else 1.4)
+        pen.setCosmetic(True)
+        pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
+        painter.strokePath(self._outline, pen)
+
+    def _paint_stand(
+        self,
+        painter: QPainter,
+        each: Stand,
+        device: QTransform,
+        scale: float,
+        exposed: QRectF,
+        ratio: float,
+    ) -> None:
+        plot = device.map(each.plot)
+        dark = self.look.dark
+        ink = stamps.family_ink(each.family, dark=dark)
+        pixels = each.mark * scale * ratio
+        if pixels < stamps.LEAST_STAMP:
+            painter.fillPath(plot, stamps.colour(ink.tint_rgb))
+            painter.fillPath(plot, stamps.hatch_brush(each.family, dark, 0.55))
+        else:
+            painter.fillPath(plot, stamps.colour(ink.tint_rgb, 0.30))
+            painter.fillPath(plot, stamps.hatch_brush(each.family, dark, 0.16))
+            self._paint_plants(painter, each, device, scale, exposed, ratio)
+        painter.strokePath(plot, QPen(stamps.colour(ink.line_rgb, 0.9), 1.0))
+        if each.cover:
+            self._paint_cover(painter, each.cover, plot)
+
+    def _paint_cover(self, painter: QPainter, kind: str, plot: QPainterPath) -> None:
+        """A cover: its weave over the plot and a frame of long and short dashes about it."""
+        look = self.look
+        if kind in ("fleece", "netting"):
+            painter.fillPath(plot, stamps.weave(look.ink.rgba(), 5 if kind == "fleece" else 9))
+        elif kind == "film":
+            painter.fillPath(plot, stamps.shade(look.ink.rgba(), 0.12))
+        pen = QPen(look.ink, 1.1, Qt.PenStyle.DashDotLine)
+        frame = plot.boundingRect()
+        if frame.width() > 14 and frame.height() > 14:
+            painter.strokePath(plot, QPen(look.soil, 3.0))
+            painter.strokePath(plot, pen)
+
+    def _paint_plants(
+        self, painter: QPainter, each: Stand, device: QTransform, scale: float, exposed: QRectF, ratio: float
+    ) -> None:
+        points = each.points
+        if not len(points):
+            return
+        x = points[:, 0] * device.m11() + points[:, 1] * device.m21() + device.dx()
+        y = points[:, 0] * device.m12() + points[:, 1] * device.m22() + device.dy()
+        reach = each.canopy * scale / 2 + 2
+        seen = (
+            (x > exposed.left() - reach)
+            & (x < exposed.right() + reach)
+            & (y > exposed.top() - reach)
+            & (y < exposed.bottom() + reach)
+        )
+        places = np.column_stack([x[seen], y[seen]])
+        canopy = each.canopy * scale * ratio
+        for size, make in (
+            (canopy, lambda px: stamps.canopy_stamp(each.family, px, self.look.dark)),
+            (
+                each.mark * scale * ratio,
+                lambda px: stamps.mark_stamp(each.form, each.family, px, self.look.dark),
+            ),
+        ):
+            drawn = stamps.banded(size)
+            factor = size / drawn / ratio if size > stamps.LARGEST_STAMP or ratio != 1.0 else 1.0
+            stamps.put_down(painter, make(drawn), places, factor)
+
+
+def outline_polygon(bed: Bed) -> QPolygonF:
+    """A bed's outline on the scene."""
+    return canvas.polygon(shapely.get_coordinates(shapes.plan_polygon(bed.outline)))
+
+
+def label_anchor(geometry: shapely.Geometry) -> tuple[QPointF, QPointF]:
+    """Lower left and upper left corner of a shape's extents on the scene."""
+    rect = canvas.bounds(geometry)
+    return rect.bottomLeft(), rect.topLeft()

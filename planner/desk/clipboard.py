@@ -1,0 +1,101 @@
+"""Copying and pasting, within a garden and between gardens, as the text of a garden file."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import shapely
+from PySide6.QtCore import QMimeData
+from PySide6.QtWidgets import QApplication
+
+from planner import storage
+from planner.errors import BedwrightError
+from planner.garden import Garden, edits
+from planner.ground import shapes
+
+THINGS_MIME = "application/x-bedwright-things"
+
+
+@dataclass(frozen=True)
+class Held:
+    """What lies on the clipboard: a small garden, and what of it was copied."""
+
+    garden: Garden
+    ids: tuple[str, ...]
+
+
+def put(garden: Garden, ids: tuple[str, ...]) -> None:
+    """Put things of a garden on the clipboard, with the beds and varieties they need."""
+    wanted = set(ids)
+    beds = {p.bed for p in garden.plantings if p.id in wanted} | {b.id for b in garden.beds if b.id in wanted}
+    part = Garden(
+        site=garden.site,
+        beds=tuple(bed for bed in garden.beds if bed.id in beds),
+        structures=tuple(s for s in garden.structures if s.id in wanted),
+        plantings=tuple(p for p in garden.plantings if p.id in wanted or p.bed in wanted),
+        varieties=garden.varieties,
+    )
+    text = storage.dump(part)
+    data = QMimeData()
+    data.setData(THINGS_MIME, ("\n".join(ids) + "\n\n" + text).encode())
+    data.setText(text)
+    QApplication.clipboard().setMimeData(data)
+
+
+def holds_things() -> bool:
+    """Whether there is something to paste."""
+    data = QApplication.clipboard().mimeData()
+    return data is not None and data.hasFormat(THINGS_MIME)
+
+
+def take() -> Held | None:
+    """What lies on the clipboard; None where it is nothing of a garden."""
+    if not holds_things():
+        return None
+    text = bytes(QApplication.clipboard().mimeData().data(THINGS_MIME).data()).decode()
+    head, _, body = text.partition("\n\n")
+    try:
+        return Held(storage.parse(body, "clipboard"), tuple(head.split("\n")))
+    except BedwrightError:
+        return None
+
+
+def offset(held: Held, goal: tuple[float, float] | None) -> tuple[float, float]:
+    """How far things are set off so that their middle comes to a place (0 where it is None)."""
+    outlines = [
+        shapes.plan_polygon(thing.outline)
+        for thing in (*held.garden.beds, *held.garden.structures)
+        if thing.id in held.ids
+    ]
+    if goal is None or not outlines:
+        return 0.0, 0.0
+    left, low, right, high = shapely.bounds(shapely.union_all(outlines))
+    step = 0.1
+    dx, dy = goal[0] - (left + right) / 2, goal[1] - (low + high) / 2
+    return round(round(dx / step) * step, 6), round(round(dy / step) * step, 6)
+
+
+def paste(
+    garden: Garden, held: Held, dx: float, dy: float, target: str | None, year: int
+) -> tuple[Garden, tuple[str, ...]]:
+    """Paste; plantings copied by themselves go into the target bed, or back to their own."""
+    alone = [
+        held.garden.plantings_by_id[key]
+        for key in held.ids
+        if key in held.garden.plantings_by_id and held.garden.plantings_by_id[key].bed not in held.ids
+    ]
+    garden, made = edits.paste(
+        garden, held.garden, [k for k in held.ids if k not in {p.id for p in alone}], dx, dy
+    )
+    new = list(made)
+    for planting in alone:
+        bed = target or planting.bed
+        if bed not in garden.beds_by_id:
+            raise edits.EditError(f"{planting.crop} has no bed to go to", mend="Select a bed and paste again")
+        garden, key = edits.add_planting(garden, bed, planting.crop, planting.year)
+        fields = {
+            n: getattr(planting, n) for n in type(planting).model_fields if n not in ("id", "bed", "crop")
+        }
+        garden = edits.change_planting(garden, key, **fields)
+        new.append(key)
+    return garden, tuple(new)

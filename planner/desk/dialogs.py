@@ -1,0 +1,119 @@
+"""The few questions that need a window of their own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QSpinBox, QVBoxLayout, QWidget
+
+from planner.desk.forms.fields import TypedField, length_field, text_field
+from planner.garden import Garden, Rectangle, edits
+from planner.garden.site import UnitSystem
+from planner.garden.units import FOOT, show_length
+
+
+@dataclass(frozen=True)
+class BedWish:
+    """One bed, or a range of them: size, numbers, paths between. [m]"""
+
+    name: str
+    length: float
+    width: float
+    across: int = 1
+    up: int = 1
+    path_across: float = 0.6
+    path_up: float = 0.6
+
+
+def add_beds(garden: Garden, wish: BedWish, left: float, top: float) -> tuple[Garden, tuple[str, ...]]:
+    """Add a range of beds, its upper left corner at a place of the plan, row by row from the top."""
+    made = []
+    for j in range(wish.up):
+        for i in range(wish.across):
+            center = (
+                round(left + wish.length / 2 + i * (wish.length + wish.path_across), 6),
+                round(top - wish.width / 2 - j * (wish.width + wish.path_up), 6),
+            )
+            outline = edits.checked(
+                lambda center=center: Rectangle(center=center, length=wish.length, width=wish.width),
+                wish.name or "bed",
+            )
+            name = wish.name
+            if name and wish.across * wish.up > 1:
+                name = f"{wish.name} {j * wish.across + i + 1}"
+            if name:
+                name = edits.fresh_name([bed.name for bed in garden.beds], name)
+            garden, key = edits.add_bed(garden, outline, name)
+            made.append(key)
+    return garden, tuple(made)
+
+
+class BedDialog(QDialog):
+    """Asks for a bed by its size, or for a whole range of beds with paths between."""
+
+    def __init__(self, parent: QWidget, units: UnitSystem) -> None:
+        super().__init__(parent)
+        self.setWindowTitle("New beds")
+        metric = units == "metric"
+        first = BedWish("", 4.8 if metric else 12 * FOOT, 1.2 if metric else 4 * FOOT)
+        self.name = text_field("Name", may_be_empty=True)
+        self.name.show_value(None, "numbered if left empty")
+        self._lengths: dict[str, TypedField] = {}
+        self._values = {
+            "length": first.length,
+            "width": first.width,
+            "path_across": 0.6 if metric else 2 * FOOT,
+            "path_up": 0.6 if metric else 2 * FOOT,
+        }
+        form = QFormLayout()
+        form.addRow("Name", self.name)
+        for key, words in (("length", "Length"), ("width", "Width")):
+            form.addRow(words, self._length(key, words, units))
+        self.across, self.up = QSpinBox(), QSpinBox()
+        for spin, words in ((self.across, "Beds side by side"), (self.up, "Beds one below the other")):
+            spin.setRange(1, 100)
+            spin.setAccessibleName(words)
+            form.addRow(words, spin)
+        for key, words in (("path_across", "Path between, across"), ("path_up", "Path between, down")):
+            form.addRow(words, self._length(key, words, units))
+        self.wrong = QLabel()
+        self.wrong.setWordWrap(True)
+        self.wrong.setProperty("warn", True)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.accepted.connect(self._accept)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addLayout(form)
+        layout.addWidget(self.wrong)
+        layout.addWidget(buttons)
+        self._units = units
+
+    def _length(self, key: str, words: str, units: UnitSystem) -> TypedField:
+        field = length_field(words, lambda: units)
+        field.show_value(self._values[key])
+
+        def take(value: object) -> None:
+            self._values[key] = float(value)  # type: ignore[arg-type]
+            field.show_value(value)
+            self.wrong.clear()
+
+        field.typed.connect(take)
+        field.wrong.connect(lambda text: self.wrong.setText(text))
+        self._lengths[key] = field
+        return field
+
+    def _accept(self) -> None:
+        if self.wrong.text():
+            return
+        if min(self._values["width"], self._values["length"]) < 0.02:
+            self.wrong.setText(f"A bed needs a length and a width above {show_length(0.02, self._units)}.")
+            return
+        self.accept()
+
+    def wish(self) -> BedWish:
+        """What was asked for."""
+        return BedWish(
+            self.name.text().strip(), across=self.across.value(), up=self.up.value(), **self._values
+        )

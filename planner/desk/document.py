@@ -1,0 +1,232 @@
+"""The open garden: its value, its undo history, what is selected, and who is told of changes."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+from typing_extensions import override
+
+from planner.crops import Catalogue, load_catalogue
+from planner.errors import BedwrightError
+from planner.garden import Garden
+from planner.plan import Plan
+
+#: Steps that can be undone. Values share their parts, so a step costs what it changed.
+MOST_STEPS = 1_000
+
+
+class _Swap(QUndoCommand):
+    """One step: the value before, the value after."""
+
+    def __init__(self, document: Document, text: str, old: Garden, new: Garden, merge: str) -> None:
+        super().__init__(text)
+        self._document = document
+        self._old, self._new = old, new
+        self._merge = merge
+
+    @override
+    def redo(self) -> None:
+        self._document._show(self._new)
+
+    @override
+    def undo(self) -> None:
+        self._document._show(self._old)
+
+    @override
+    def id(self) -> int:
+        return hash(self._merge) % 2_000_000_000 if self._merge else -1
+
+    @override
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, _Swap) or other._merge != self._merge or other._old is not self._new:
+            return False
+        self._new = other._new
+        return True
+
+
+class Document(QObject):
+    """One garden at work.
+
+    The garden is a value: an edit is a function from garden to garden, given to :meth:`edit`.
+    While a gesture runs, :meth:`preview` shows its result without a step of history; the gesture
+    ends with :meth:`commit` or :meth:`put_back`.
+
+    Signals
+    -------
+    garden_changed
+        Another value is shown (also during a preview).
+    selection_changed
+    year_changed
+    renamed
+        The file, or whether there is anything to save, has changed.
+    refused : str
+        An edit was not possible; one line says why.
+    """
+
+    garden_changed = Signal()
+    selection_changed = Signal()
+    year_changed = Signal()
+    renamed = Signal()
+    refused = Signal(str)
+
+    def __init__(self, garden: Garden | None = None, catalogue: Catalogue | None = None) -> None:
+        super().__init__()
+        self.catalogue = catalogue if catalogue is not None else load_catalogue()
+        self.path: Path | None = None
+        self.untitled = "Untitled"
+        self.undo_stack = QUndoStack(self)
+        self.undo_stack.setUndoLimit(MOST_STEPS)
+        self.undo_stack.cleanChanged.connect(lambda _clean: self.renamed.emit())
+        garden = garden if garden is not None else Garden()
+        self._stable = garden
+        self.plan = Plan(garden, usual_year(garden), self.catalogue)
+        self.selection: tuple[str, ...] = ()
+
+    # -- the value --------------------------------------------------------------------------
+
+    @property
+    def garden(self) -> Garden:
+        """The value shown."""
+        return self.plan.garden
+
+    @property
+    def year(self) -> int:
+        """The growing year shown."""
+        return self.plan.year
+
+    def open(self, garden: Garden, path: Path | None = None, title: str = "Untitled") -> None:
+        """Take another garden, with a new history."""
+        self.path = path
+        self.untitled = title
+        self.undo_stack.clear()
+        self.undo_stack.setClean()
+        self.selection = ()
+        self._stable = garden
+        self.plan = Plan(garden, usual_year(garden), self.catalogue)
+        self.garden_changed.emit()
+        self.year_changed.emit()
+        self.selection_changed.emit()
+        self.renamed.emit()
+
+    def saved_as(self, path: Path) -> None:
+        """The value shown is now what stands in a file."""
+        self.path = path
+        self.undo_stack.setClean()
+        self.renamed.emit()
+
+    @property
+    def changed(self) -> bool:
+        """Whether there is anything to save."""
+        return not self.undo_stack.isClean()
+
+    @property
+    def title(self) -> str:
+        """Name of the file, or what stands for it."""
+        return self.path.stem if self.path is not None else self.untitled
+
+    def show_year(self, year: int) -> None:
+        """Show another growing year."""
+        if year != self.year:
+            self.plan = self.plan.after(self.garden, year)
+            self.year_changed.emit()
+            self.garden_changed.emit()
+
+    def _show(self, garden: Garden) -> None:
+        self._stable = garden
+        if garden is not self.garden:
+            self._set(garden)
+
+    def _set(self, garden: Garden) -> None:
+        self.plan = self.plan.after(garden)
+        self._drop_gone_selection()
+        self.garden_changed.emit()
+
+    # -- edits ------------------------------------------------------------------------------
+
+    def edit(self, text: str, change: Callable[[Garden], Garden], merge: str = "") -> bool:
+        """Do an edit as one step named ``text``.
+
+        Steps of the same ``merge`` word that follow each other become one.  An edit that is
+        refused changes nothing and is told by :attr:`refused`.
+        """
+        try:
+            new = change(self._stable)
+        except BedwrightError as error:
+            self.put_back()
+            self.refused.emit(str(error))
+            return False
+        return self.commit(text, new, merge)
+
+    def commit(self, text: str, new: Garden, merge: str = "") -> bool:
+        """Make a value the document's, as one step."""
+        old = self._stable
+        if new is old or new == old:
+            self.put_back()
+            return False
+        self.undo_stack.push(_Swap(self, text, old, new, merge))
+        return True
+
+    def preview(self, change: Callable[[Garden], Garden]) -> bool:
+        """Show what an edit would give, with no step of history."""
+        try:
+            new = change(self._stable)
+        except BedwrightError as error:
+            self.refused.emit(str(error))
+            return False
+        if new is not self.garden:
+            self._set(new)
+        return True
+
+    @property
+    def stable(self) -> Garden:
+        """The value of the last step, whatever is previewed."""
+        return self._stable
+
+    def put_back(self) -> None:
+        """End a preview with nothing changed."""
+        if self.garden is not self._stable:
+            self._set(self._stable)
+
+    # -- selection --------------------------------------------------------------------------
+
+    def select(self, ids: Iterable[str]) -> None:
+        """Select beds, structures and plantings by id."""
+        new = tuple(dict.fromkeys(ids))
+        if new != self.selection:
+            self.selection = new
+            self.selection_changed.emit()
+
+    def _drop_gone_selection(self) -> None:
+        garden = self.garden
+        kept = tuple(
+            key
+            for key in self.selection
+            if key in garden.beds_by_id or key in garden.structures_by_id or key in garden.plantings_by_id
+        )
+        self.select(kept)
+
+    @property
+    def selected_beds(self) -> tuple[str, ...]:
+        """Ids of the selected beds."""
+        return tuple(key for key in self.selection if key in self.garden.beds_by_id)
+
+    @property
+    def selected_plantings(self) -> tuple[str, ...]:
+        """Ids of the selected plantings."""
+        return tuple(key for key in self.selection if key in self.garden.plantings_by_id)
+
+    @property
+    def selected_things(self) -> tuple[str, ...]:
+        """Ids of the selected beds and structures."""
+        garden = self.garden
+        return tuple(k for k in self.selection if k in garden.beds_by_id or k in garden.structures_by_id)
+
+
+def usual_year(garden: Garden) -> int:
+    """The growing year to show first: the latest with plantings, else the current one."""
+    years = garden.years()
+    return years[-1] if years else dt.date.today().year

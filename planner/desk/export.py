@@ -1,0 +1,114 @@
+"""From the desk to paper and files."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QUrl
+from PySide6.QtGui import QDesktopServices
+
+from planner.desk.document import Document
+from planner.errors import BedwrightError
+
+if TYPE_CHECKING:
+    from planner.desk.files import Asking, Files
+    from planner.desk.window import Window
+
+PAPERS = ("a4", "letter")
+
+
+def paper_of(document: Document) -> str:
+    """Letter where the garden counts in feet, else A4."""
+    return "letter" if document.garden.site.units == "feet_inches" else "a4"
+
+
+def bed_sheets(
+    window: Window, document: Document, asking: Asking, files: Files, beds: list[str] | None
+) -> bool:
+    """Write bed sheets (of all beds, or of some by id) to a PDF the person names."""
+    from planner.sheets.bed_sheets import write_bed_sheets
+
+    if not document.plan.beds:
+        window._say("There is no bed yet to make a sheet of")
+        return False
+    path = asking.save_path(window, files.suggestion(".pdf"), "PDF (*.pdf)", "Bed sheets as PDF")
+    if not path:
+        return False
+    target = Path(path) if Path(path).suffix else Path(path).with_suffix(".pdf")
+    chosen = None if beds is None else [document.garden.beds_by_id[key] for key in beds]
+    try:
+        write_bed_sheets(document.plan, target, beds=chosen, paper=paper_of(document), today=dt.date.today())
+    except BedwrightError as error:
+        asking.tell(window, str(error))
+        return False
+    window._say(f"Bed sheets written to {target}")
+    if asking.may_show:
+        QDesktopServices.openUrl(QUrl.fromLocalFile(str(target)))
+    return True
+
+
+def amounts_table(window: Window, document: Document, asking: Asking, files: Files) -> bool:
+    """Write the amounts as CSV to a file the person names."""
+    from planner.amounts.table import write_csv
+
+    path = asking.save_path(window, files.suggestion(".csv"), "Table (*.csv)", "Amounts as table")
+    if not path:
+        return False
+    target = Path(path) if Path(path).suffix else Path(path).with_suffix(".csv")
+    try:
+        write_csv(document.plan, target)
+    except BedwrightError as error:
+        asking.tell(window, str(error))
+        return False
+    window._say(f"Amounts written to {target}")
+    return True
+
+
+def print_sheets(window: Window, document: Document, asking: Asking) -> bool:
+    """Print the bed sheets at their true scale."""
+    import io
+
+    import pypdfium2
+    from PySide6.QtCore import QRectF
+    from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter
+    from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+
+    from planner.sheets.bed_sheets import write_bed_sheets
+
+    if not document.plan.beds:
+        window._say("There is no bed yet to print a sheet of")
+        return False
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setFullPage(True)
+    paper = paper_of(document)
+    printer.setPageSize(
+        QPageSize(QPageSize.PageSizeId.Letter if paper == "letter" else QPageSize.PageSizeId.A4)
+    )
+    if QPrintDialog(printer, window).exec() != QPrintDialog.DialogCode.Accepted:
+        return False
+    buffer = io.BytesIO()
+    write_bed_sheets(document.plan, buffer, paper=paper, today=dt.date.today())
+    pages = pypdfium2.PdfDocument(buffer.getvalue())
+    dots = min(printer.resolution(), 300)
+    painter = QPainter()
+    for number, page in enumerate(pages):
+        width, height = page.get_size()
+        upright = height >= width
+        way = QPageLayout.Orientation.Portrait if upright else QPageLayout.Orientation.Landscape
+        printer.setPageOrientation(way)
+        if number == 0:
+            painter.begin(printer)
+        else:
+            printer.newPage()
+        bitmap = page.render(scale=dots / 72)
+        array = bitmap.to_numpy()
+        image = QImage(
+            array.data, array.shape[1], array.shape[0], array.strides[0], QImage.Format.Format_BGR888
+        )
+        points = printer.resolution() / 72
+        painter.drawImage(QRectF(0, 0, width * points, height * points), image)
+    painter.end()
+    window._say(f"{len(pages)} pages sent to the printer; print at 100 %")
+    return True

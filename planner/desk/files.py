@@ -1,0 +1,157 @@
+"""Opening and saving from the desk: asks, remembers, and never loses."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QSettings
+from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
+
+from planner import shelf, storage
+from planner.desk.document import Document
+from planner.errors import BedwrightError
+from planner.garden import Garden
+
+SUFFIX = ".bedwright"
+FILTER = f"Gardens (*{SUFFIX});;All files (*)"
+MOST_RECENT = 8
+
+
+class Asking:
+    """Questions to the person; tests put another in its place."""
+
+    #: Whether a written sheet is opened in the system's viewer.
+    may_show = True
+
+    def open_path(self, parent: QWidget, folder: str) -> str:
+        """Which file to open; empty for none."""
+        return QFileDialog.getOpenFileName(parent, "Open a garden", folder, FILTER)[0]
+
+    def save_path(
+        self, parent: QWidget, suggestion: str, kinds: str = FILTER, title: str = "Save the garden"
+    ) -> str:
+        """Where to save; empty for nowhere."""
+        return QFileDialog.getSaveFileName(parent, title, suggestion, kinds)[0]
+
+    def keep_changes(self, parent: QWidget, name: str) -> str:
+        """``save``, ``leave`` or ``stay`` before a changed garden is closed."""
+        box = QMessageBox(parent)
+        box.setIcon(QMessageBox.Icon.Question)
+        box.setText(f"{name} has changes that are not saved.")
+        box.setInformativeText("Save them first?")
+        save = box.addButton("Save", QMessageBox.ButtonRole.AcceptRole)
+        leave = box.addButton("Leave without saving", QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton("Stay", QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(save)
+        box.exec()
+        clicked = box.clickedButton()
+        return "save" if clicked is save else "leave" if clicked is leave else "stay"
+
+    def tell(self, parent: QWidget, text: str) -> None:
+        """Tell of something that went wrong."""
+        QMessageBox.warning(parent, "Bedwright", text)
+
+
+class Files:
+    """The files of one window."""
+
+    def __init__(self, window: QWidget, document: Document, settings: QSettings, asking: Asking) -> None:
+        self.window, self.document = window, document
+        self.settings, self.asking = settings, asking
+        self.on_recent: Callable[[], None] = lambda: None
+
+    # -- recent -----------------------------------------------------------------------------
+
+    def recent(self) -> list[str]:
+        """Files used last, the newest first."""
+        value = self.settings.value("recent", [])
+        paths = [value] if isinstance(value, str) else list(value or [])
+        return [str(path) for path in paths][:MOST_RECENT]
+
+    def _remember(self, path: Path) -> None:
+        text = str(path.resolve())
+        self.settings.setValue("recent", [text, *(p for p in self.recent() if p != text)][:MOST_RECENT])
+        self.on_recent()
+
+    # -- leaving ----------------------------------------------------------------------------
+
+    def may_leave(self) -> bool:
+        """Ask about unsaved changes; False to stay."""
+        if not self.document.changed:
+            return True
+        answer = self.asking.keep_changes(self.window, self.document.title)
+        if answer == "save":
+            return self.save()
+        return answer == "leave"
+
+    # -- opening ----------------------------------------------------------------------------
+
+    def new(self) -> None:
+        """Begin an empty garden."""
+        if self.may_leave():
+            self.document.open(Garden())
+
+    def open(self) -> None:
+        """Ask for a file and open it."""
+        folder = str(self.document.path.parent) if self.document.path else ""
+        path = self.asking.open_path(self.window, folder)
+        if path and self.may_leave():
+            self.open_path(Path(path))
+
+    def open_path(self, path: Path) -> bool:
+        """Open a file; the garden at hand stays where it cannot be read."""
+        try:
+            garden = storage.load(path)
+        except BedwrightError as error:
+            self.asking.tell(self.window, str(error))
+            return False
+        self.document.open(garden, path, path.stem)
+        self._remember(path)
+        return True
+
+    def open_sample(self, name: str) -> bool:
+        """Open a sample as a garden of its own, without a file."""
+        path = shelf.sample_folder() / f"{name}{SUFFIX}"
+        try:
+            garden = storage.load(path)
+        except BedwrightError as error:
+            self.asking.tell(self.window, str(error))
+            return False
+        self.document.open(garden, None, name)
+        return True
+
+    # -- saving -----------------------------------------------------------------------------
+
+    def save(self) -> bool:
+        """Save to the garden's file; asks for one where it has none."""
+        if self.document.path is None:
+            return self.save_as()
+        return self._write(self.document.path)
+
+    def save_as(self) -> bool:
+        """Ask for a file and save to it."""
+        path = self.asking.save_path(self.window, self.suggestion(SUFFIX))
+        if not path:
+            return False
+        target = Path(path)
+        if not target.suffix:
+            target = target.with_suffix(SUFFIX)
+        return self._write(target)
+
+    def suggestion(self, suffix: str) -> str:
+        """A path to offer for a file of this garden."""
+        if self.document.path is not None:
+            return str(self.document.path.with_suffix(suffix))
+        name = "".join(sign for sign in self.document.title if sign not in '/\\:*?"<>|') or "garden"
+        return f"{name}{suffix}"
+
+    def _write(self, path: Path) -> bool:
+        try:
+            storage.save(self.document.stable, path)
+        except BedwrightError as error:
+            self.asking.tell(self.window, f"{error} Nothing is lost: the garden is still open.")
+            return False
+        self.document.saved_as(path)
+        self._remember(path)
+        return True

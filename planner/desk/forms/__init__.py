@@ -1,0 +1,1 @@
+"""Forms at the right: everything of the selection, numbers live."""

@@ -1,0 +1,214 @@
+"""Fields of a form: each shows a value and tells when another was typed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
+from typing_extensions import override
+
+from planner.errors import BedwrightError
+from planner.garden.site import UnitSystem
+from planner.garden.units import parse_length, show_length, show_spacing
+
+
+class TypedField(QLineEdit):
+    """A line that is read when Enter is pressed or the focus leaves; Escape puts it back.
+
+    Signals
+    -------
+    typed : object
+        The value read; None where the line was emptied and may be.
+    wrong : str
+        What was typed cannot be read; one line says why.
+    """
+
+    typed = Signal(object)
+    wrong = Signal(str)
+
+    def __init__(
+        self,
+        name: str,
+        read: Callable[[str], object],
+        show: Callable[[object], str],
+        *,
+        may_be_empty: bool = False,
+    ) -> None:
+        super().__init__()
+        self.setAccessibleName(name)
+        self._read, self._show, self._may_be_empty = read, show, may_be_empty
+        self._shown = ""
+        self.editingFinished.connect(self._finish)
+
+    def show_value(self, value: object, usual: str = "") -> None:
+        """Show a value (None: empty, with what is usual as a hint), unless it is being typed."""
+        self.setPlaceholderText(usual)
+        text = "" if value is None else self._show(value)
+        self._shown = text
+        if not (self.hasFocus() and self.isModified()) and self.text() != text:
+            self.setText(text)
+            self.setCursorPosition(0)
+        self._mark(False)
+
+    def _mark(self, wrong: bool) -> None:
+        self.setProperty("wrong", wrong)
+        self.style().unpolish(self)
+        self.style().polish(self)
+
+    def _finish(self) -> None:
+        text = self.text().strip()
+        if text == self._shown:
+            self.setModified(False)
+            return
+        if not text:
+            if self._may_be_empty:
+                self.setModified(False)
+                self._shown = ""
+                self.typed.emit(None)
+            else:
+                self.put_back()
+            return
+        try:
+            value = self._read(text)
+        except (BedwrightError, ValueError) as error:
+            self._mark(True)
+            self.wrong.emit(str(error))
+            return
+        self.setModified(False)
+        self._shown = text
+        self.typed.emit(value)
+
+    def put_back(self) -> None:
+        """Show again what was there."""
+        self.setText(self._shown)
+        self.setModified(False)
+        self._mark(False)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.key() == Qt.Key.Key_Escape and self.isModified():
+            self.put_back()
+            return
+        super().keyPressEvent(event)
+
+    @override
+    def focusInEvent(self, event: QFocusEvent) -> None:
+        super().focusInEvent(event)
+        if event.reason() in (Qt.FocusReason.TabFocusReason, Qt.FocusReason.BacktabFocusReason):
+            self.selectAll()
+
+
+def text_field(name: str, *, may_be_empty: bool = False) -> TypedField:
+    """A line of words."""
+    return TypedField(name, lambda text: text, str, may_be_empty=may_be_empty)
+
+
+def length_field(
+    name: str, units: Callable[[], UnitSystem], *, small: bool = False, may_be_empty: bool = False
+) -> TypedField:
+    """A length in the garden's units; ``small`` for spacings and depths."""
+    return TypedField(
+        name,
+        lambda text: parse_length(text, units(), small=small),
+        lambda value: (show_spacing if small else show_length)(float(value), units()),  # type: ignore[arg-type]
+        may_be_empty=may_be_empty,
+    )
+
+
+def _number(text: str) -> float:
+    try:
+        return float(text.replace(",", ".").rstrip("°%").strip())
+    except ValueError:
+        raise BedwrightError(f"'{text}' is no number", mend="Type one like 1.5") from None
+
+
+def _whole(text: str) -> int:
+    value = _number(text)
+    if value != int(value):
+        raise BedwrightError(f"'{text}' is no whole number", mend="Type one like 3")
+    return int(value)
+
+
+def number_field(name: str, *, after: str = "", may_be_empty: bool = False) -> TypedField:
+    """A number with a decimal point or comma."""
+    return TypedField(name, _number, lambda value: f"{value:g}{after}", may_be_empty=may_be_empty)
+
+
+def whole_field(name: str, *, may_be_empty: bool = False) -> TypedField:
+    """A whole number."""
+    return TypedField(name, _whole, lambda value: f"{value}", may_be_empty=may_be_empty)
+
+
+def _date(text: str) -> dt.date:
+    for form in ("%Y-%m-%d", "%d.%m.%Y", "%d %b %Y", "%d %B %Y", "%d/%m/%Y"):
+        try:
+            return dt.datetime.strptime(text, form).date()
+        except ValueError:
+            continue
+    raise BedwrightError(f"'{text}' is no date", mend="Type one like 2026-05-09 or 9 May 2026")
+
+
+def date_field(name: str) -> TypedField:
+    """A day, or none."""
+    return TypedField(name, _date, lambda value: f"{value:%d %b %Y}", may_be_empty=True)  # type: ignore[str-format]
+
+
+class ChoiceField(QComboBox):
+    """One of some words.
+
+    Signals
+    -------
+    chosen : object
+        The value chosen by hand.
+    """
+
+    chosen = Signal(object)
+
+    def __init__(self, name: str, choices: Sequence[tuple[object, str]]) -> None:
+        super().__init__()
+        self.setAccessibleName(name)
+        self.offer(choices)
+        self.activated.connect(lambda index: self.chosen.emit(self._values[index]))
+
+    def offer(self, choices: Sequence[tuple[object, str]]) -> None:
+        """Take other choices."""
+        self._values = [value for value, _ in choices]
+        self.clear()
+        self.addItems([words for _, words in choices])
+
+    def show_value(self, value: object) -> None:
+        """Show the choice of a value."""
+        if value in self._values:
+            self.setCurrentIndex(self._values.index(value))
+
+    def wheelEvent(self, event: object) -> None:  # type: ignore[override]  # scrolling a form changes nothing
+        event.ignore()  # type: ignore[attr-defined]
+
+
+class NotesField(QPlainTextEdit):
+    """Some lines; read when the focus leaves."""
+
+    typed = Signal(object)
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(name)
+        self.setTabChangesFocus(True)
+        self.setFixedHeight(64)
+        self._shown = ""
+
+    def show_value(self, text: str) -> None:
+        """Show a text, unless another is being typed."""
+        if not self.hasFocus() and self.toPlainText() != text:
+            self.setPlainText(text)
+        self._shown = text
+
+    @override
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        if self.toPlainText() != self._shown:
+            self._shown = self.toPlainText()
+            self.typed.emit(self._shown)

@@ -1,0 +1,112 @@
+"""What all forms share: a column of labelled fields under a heading."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+
+from planner.desk.document import Document
+from planner.desk.look import letters
+from planner.garden.site import UnitSystem
+
+
+class Form(QWidget):
+    """A form about one thing of the document.
+
+    Signals
+    -------
+    wrong : str
+        Something typed cannot be read.
+    """
+
+    wrong = Signal(str)
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.key = ""
+        self.heading = QLabel()
+        self.heading.setFont(letters(13, bold=True))
+        self.heading.setWordWrap(True)
+        self.heading.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.under = QLabel()
+        self.under.setWordWrap(True)
+        self.under.setProperty("second", True)
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(10, 8, 10, 8)
+        self._column.setSpacing(6)
+        self._column.addWidget(self.heading)
+        self._column.addWidget(self.under)
+        self._rows: QFormLayout | None = None
+
+    @property
+    def units(self) -> UnitSystem:
+        """The garden's unit system."""
+        return self.document.garden.site.units
+
+    def section(self, title: str) -> None:
+        """Begin a group of rows under a small heading."""
+        if title:
+            label = QLabel(title)
+            label.setFont(letters(10, bold=True))
+            label.setContentsMargins(0, 8, 0, 0)
+            self._column.addWidget(label)
+        self._rows = QFormLayout()
+        self._rows.setContentsMargins(0, 0, 0, 0)
+        self._rows.setHorizontalSpacing(8)
+        self._rows.setVerticalSpacing(4)
+        self._rows.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+        self._rows.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
+        self._column.addLayout(self._rows)
+
+    def row(self, words: str, *fields: QWidget) -> QWidget:
+        """Add a row; several fields stand side by side."""
+        assert self._rows is not None
+        label = QLabel(words)
+        label.setBuddy(fields[0])
+        if len(fields) == 1:
+            self._rows.addRow(label, fields[0])
+        else:
+            line = QHBoxLayout()
+            line.setSpacing(4)
+            for field in fields:
+                line.addWidget(field)
+            self._rows.addRow(label, line)
+        for field in fields:
+            if hasattr(field, "wrong"):
+                field.wrong.connect(self.wrong)
+        return label
+
+    def words(self) -> QLabel:
+        """Add a label that tells worked-out numbers."""
+        label = QLabel()
+        label.setWordWrap(True)
+        label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._column.addWidget(label)
+        return label
+
+    def widget(self, widget: QWidget) -> None:
+        """Add any widget over the whole breadth."""
+        self._column.addWidget(widget)
+
+    def finish(self) -> None:
+        """The form is built."""
+        self._column.addStretch(1)
+
+    def edit(self, text: str, change: Callable[..., Any], **fields: Any) -> None:
+        """Change fields of the form's thing as one step; the form shows what holds afterwards."""
+        key = self.key
+        if not self.document.edit(text, lambda garden: change(garden, key, **fields)):
+            self.refresh()
+
+    def show_thing(self, key: str) -> None:
+        """Take another thing."""
+        self.key = key
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show what holds now."""
+        raise NotImplementedError

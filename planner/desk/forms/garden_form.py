@@ -1,0 +1,101 @@
+"""The garden itself as a form: name, place, units."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.amounts import amounts
+from planner.desk.document import Document
+from planner.desk.forms import fields
+from planner.desk.forms.form import Form
+from planner.garden import edits
+from planner.garden.units import show_area
+
+_UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
+_MONTHS = (
+    (None, "by the hemisphere"),
+    *enumerate(
+        (
+            "January",
+            "February",
+            "March",
+            "April",
+            "May",
+            "June",
+            "July",
+            "August",
+            "September",
+            "October",
+            "November",
+            "December",
+        ),
+        start=1,
+    ),
+)
+
+
+class GardenForm(Form):
+    """Shown while nothing is selected."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__(document)
+        self.totals = self.words()
+        self.section("Garden")
+        self.name = fields.text_field("Name of the garden")
+        self.row("Name", self.name)
+        self.name.typed.connect(lambda text: self._site("Rename the garden", name=text))
+        self.unit = fields.ChoiceField("Units", _UNITS)
+        self.row("Units", self.unit)
+        self.unit.chosen.connect(lambda unit: self._site("Change the units", units=unit))
+        self.section("Place")
+        self.latitude = fields.number_field("Latitude", after="°", may_be_empty=True)
+        self.longitude = fields.number_field("Longitude", after="°", may_be_empty=True)
+        self.row("Latitude", self.latitude)
+        self.row("Longitude", self.longitude)
+        self.latitude.typed.connect(lambda value: self._site("Set the latitude", latitude=value))
+        self.longitude.typed.connect(lambda value: self._site("Set the longitude", longitude=value))
+        self.bearing = fields.number_field("Bearing of plan-up", after="°")
+        self.row("Up is at", self.bearing)
+        self.bearing.setToolTip("Compass bearing of the upper edge of the sheet, clockwise from true north")
+        self.bearing.typed.connect(lambda value: self._site("Turn north", bearing_up=value))
+        self.month = fields.ChoiceField("First month of the growing year", _MONTHS)
+        self.row("Year begins", self.month)
+        self.month.chosen.connect(lambda month: self._site("Set the first month", first_month=month))
+        self.section("Ways")
+        self.reach = fields.length_field("Reach into a bed", lambda: self.units)
+        self.path = fields.length_field("Least width of a path", lambda: self.units)
+        self.row("Reach", self.reach)
+        self.row("Least path", self.path)
+        self.reach.typed.connect(lambda value: self._site("Set the reach", reach=value))
+        self.path.typed.connect(lambda value: self._site("Set the least path", path_width=value))
+        self.hint = self.words()
+        self.finish()
+
+    def _site(self, text: str, **changes: Any) -> None:
+        self.edit(text, lambda garden, _key, **new: edits.change_site(garden, **new), **changes)
+
+    def refresh(self) -> None:
+        """Show the garden as it is now."""
+        garden, plan = self.document.garden, self.document.plan
+        site = garden.site
+        self.heading.setText(site.name)
+        self.under.setText(
+            f"Growing year {plan.year}, {plan.span.first:%d %b %Y} to {plan.span.last:%d %b %Y}"
+        )
+        parts = amounts(plan)
+        area = sum(plan.area(bed) for bed in plan.beds)
+        plants = sum(part.plants for part in parts)
+        self.totals.setText(
+            f"{len(plan.beds)} beds, {show_area(area, self.units)}\n{len(plan.plantings)} plantings, {plants} plants"
+        )
+        self.name.show_value(site.name)
+        self.unit.show_value(site.units)
+        self.latitude.show_value(site.latitude, "unknown")
+        self.longitude.show_value(site.longitude, "unknown")
+        self.bearing.show_value(site.bearing_up)
+        self.month.show_value(site.first_month)
+        self.reach.show_value(site.reach)
+        self.path.show_value(site.path_width)
+        self.hint.setText(
+            "Draw a bed with the tools above, then drag a crop onto it." if not plan.beds else ""
+        )

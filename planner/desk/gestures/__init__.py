@@ -1,0 +1,1 @@
+"""Gestures on the sheet: objects with a start, moves, an end, and a way back."""

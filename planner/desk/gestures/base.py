@@ -1,0 +1,74 @@
+"""What every gesture can do."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QKeyEvent, QPainter
+
+if TYPE_CHECKING:
+    from planner.desk.sheet_view import SheetView
+
+
+@dataclass(frozen=True)
+class Pointer:
+    """Where the pointer is, and what is held down.
+
+    Attributes
+    ----------
+    plan : tuple of float
+        On the plan. [m]
+    scene : QPointF
+    view : QPointF
+        In the viewport. [pixels]
+    """
+
+    plan: tuple[float, float]
+    scene: QPointF
+    view: QPointF
+    modifiers: Qt.KeyboardModifier = Qt.KeyboardModifier.NoModifier
+
+    def held(self, modifier: Qt.KeyboardModifier) -> bool:
+        """Whether a modifier key is down."""
+        return bool(self.modifiers & modifier)
+
+
+class Gesture:
+    """One action of the hand; at most one is active at a time.
+
+    ``move`` may preview through the document, ``finish`` commits one step, ``cancel`` puts
+    everything back.
+    """
+
+    #: Said in the status line while it runs.
+    hint = ""
+    #: Whether it goes on after the button is let go (polygons, placing with the keys).
+    lasting = False
+    cursor = Qt.CursorShape.ArrowCursor
+
+    def __init__(self, view: SheetView) -> None:
+        self.view = view
+        self.document = view.document
+
+    def press(self, at: Pointer) -> None:
+        """A button went down (again, in a lasting gesture)."""
+
+    def move(self, at: Pointer) -> None:
+        """The pointer moved."""
+
+    def finish(self, at: Pointer) -> bool:
+        """The button was let go; returns whether the gesture is over."""
+        return True
+
+    def cancel(self) -> None:
+        """Put everything back."""
+        self.document.put_back()
+
+    def key(self, event: QKeyEvent) -> bool:
+        """A key went down; returns whether it was meant for the gesture."""
+        return False
+
+    def paint(self, painter: QPainter) -> None:
+        """Draw over the sheet, in pixels of the viewport."""

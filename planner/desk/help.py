@@ -1,0 +1,67 @@
+"""Help at hand: keys and gestures, and what the program is."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QDialog, QDialogButtonBox, QMessageBox, QTextBrowser, QVBoxLayout, QWidget
+
+from planner import __version__
+
+KEYS = """
+<h3>On the sheet</h3>
+<table cellpadding="3">
+<tr><td><b>Wheel</b></td><td>zoom at the pointer; two fingers on a pad move the sheet, a pinch zooms</td></tr>
+<tr><td><b>Space + drag</b>, middle button</td><td>move the sheet</td></tr>
+<tr><td><b>Click</b></td><td>select a planting; on the rim, the name or free ground: the bed. <b>Alt + click</b>: the bed beneath</td></tr>
+<tr><td><b>Shift / Ctrl + click</b></td><td>add to the selection, take from it</td></tr>
+<tr><td><b>Drag</b></td><td>move; handles resize and turn. <b>Alt</b> holds the snapping off, <b>Escape</b> puts back</td></tr>
+<tr><td><b>Tab, Shift + Tab</b></td><td>go through beds and plantings</td></tr>
+<tr><td><b>Arrows</b></td><td>move what is selected by a grid step; with <b>Shift</b> finely</td></tr>
+<tr><td><b>Enter</b></td><td>to the details of what is selected</td></tr>
+</table>
+<h3>Planting a crop</h3>
+<table cellpadding="3">
+<tr><td><b>Drag</b> from the list</td><td>the free ground under the pointer</td></tr>
+<tr><td>with <b>Shift</b></td><td>a stretch, from the nearer end to the pointer</td></tr>
+<tr><td>with <b>Ctrl</b></td><td>the whole bed</td></tr>
+<tr><td>with <b>Alt</b></td><td>a single plant</td></tr>
+<tr><td><b>Ctrl + F</b>, Enter</td><td>find a crop and take it; arrows choose the bed, <b>Tab</b> the piece of ground, <b>Enter</b> plants</td></tr>
+</table>
+<h3>Drawing</h3>
+<table cellpadding="3">
+<tr><td><b>R, P, O</b></td><td>rectangular, polygon, round bed</td></tr>
+<tr><td><b>Ctrl + B</b></td><td>beds by typing their size, or a whole range of them</td></tr>
+<tr><td><b>M</b></td><td>measure</td></tr>
+<tr><td><b>V</b>, Escape</td><td>back to selecting</td></tr>
+</table>
+"""
+
+
+def show_keys(parent: QWidget) -> None:
+    """The list of keys and gestures, beside the window."""
+    dialog = QDialog(parent)
+    dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    dialog.setWindowTitle("Keys and gestures")
+    text = QTextBrowser()
+    text.setHtml(KEYS)
+    text.setAccessibleName("Keys and gestures")
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Close)
+    buttons.rejected.connect(dialog.close)
+    layout = QVBoxLayout(dialog)
+    layout.addWidget(text)
+    layout.addWidget(buttons)
+    dialog.resize(620, 560)
+    dialog.show()
+
+
+def show_about(parent: QWidget) -> None:
+    """What the program is."""
+    box = QMessageBox(parent)
+    box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+    box.setWindowTitle("About Bedwright")
+    box.setText(f"<b>Bedwright {__version__}</b>")
+    box.setInformativeText(
+        "Plan what grows in which bed, how much of it, and when.\n\n"
+        "Letters: IBM Plex Sans (SIL Open Font License 1.1)."
+    )
+    box.open()

@@ -1,0 +1,646 @@
+"""The main window: sheet in the middle, crops and outline at the left, details at the right."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QByteArray, QSettings, Qt, QTimer
+from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QIcon, QKeySequence
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QDockWidget,
+    QLabel,
+    QMainWindow,
+    QMenu,
+    QTabWidget,
+    QToolBar,
+    QToolButton,
+    QWidget,
+)
+from typing_extensions import override
+
+from planner import shelf
+from planner.desk import clipboard, export
+from planner.desk.crop_list import CropList
+from planner.desk.details import Details
+from planner.desk.dialogs import BedDialog, add_beds
+from planner.desk.document import Document
+from planner.desk.files import SUFFIX, Asking, Files
+from planner.desk.icons import icon
+from planner.desk.look import LookSwitch
+from planner.desk.outline_tree import OutlineTree
+from planner.desk.sheet_view import SheetView
+from planner.desk.style import style_sheet
+from planner.garden import edits
+from planner.garden.units import show_length
+
+_STRUCTURES = ("wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other")
+
+Key = Qt.Key
+Ctrl, Shift, Alt = (
+    Qt.KeyboardModifier.ControlModifier,
+    Qt.KeyboardModifier.ShiftModifier,
+    Qt.KeyboardModifier.AltModifier,
+)
+
+
+class Window(QMainWindow):
+    """One garden on the desk."""
+
+    def __init__(
+        self,
+        settings: QSettings | None = None,
+        asking: Asking | None = None,
+        document: Document | None = None,
+        look: LookSwitch | None = None,
+    ) -> None:
+        super().__init__()
+        self.settings = settings if settings is not None else QSettings("Bedwright", "Bedwright")
+        self.look = look if look is not None else LookSwitch()
+        self.document = document if document is not None else Document()
+        self.asking = asking if asking is not None else Asking()
+        self.files = Files(self, self.document, self.settings, self.asking)
+        self.view = SheetView(self.document, self.look)
+        self.crops = CropList(self.document, self.look)
+        self.outline = OutlineTree(self.document)
+        self.details = Details(self.document)
+        self.setCentralWidget(self.view)
+        self._docks()
+        self._actions: dict[str, QAction] = {}
+        self._status()
+        self._menus()
+        self._connect()
+        self._dress()
+        self._say("")
+        self._follow_title()
+        self.resize(1360, 860)
+        self._restore()
+
+    # -- building ---------------------------------------------------------------------------
+
+    def _docks(self) -> None:
+        self.left = QTabWidget()
+        self.left.addTab(self.crops, "Crops")
+        self.left.addTab(self.outline, "Outline")
+        self.left.setDocumentMode(True)
+        self.left.setAccessibleName("Crops and outline")
+        for name, title, widget, area in (
+            ("crops", "Crops", self.left, Qt.DockWidgetArea.LeftDockWidgetArea),
+            ("details", "Details", self.details, Qt.DockWidgetArea.RightDockWidgetArea),
+        ):
+            dock = QDockWidget(title, self)
+            dock.setObjectName(name)
+            dock.setWidget(widget)
+            dock.setTitleBarWidget(QWidget(dock))  # the tabs and headings inside say what it is
+            dock.setAllowedAreas(Qt.DockWidgetArea.LeftDockWidgetArea | Qt.DockWidgetArea.RightDockWidgetArea)
+            dock.setFeatures(
+                QDockWidget.DockWidgetFeature.DockWidgetMovable
+                | QDockWidget.DockWidgetFeature.DockWidgetClosable
+            )
+            self.addDockWidget(area, dock)
+            setattr(self, f"{name}_dock", dock)
+        self.crops_dock: QDockWidget
+        self.details_dock: QDockWidget
+        self.resizeDocks([self.crops_dock, self.details_dock], [250, 300], Qt.Orientation.Horizontal)
+
+    def _action(
+        self,
+        menu: QMenu,
+        name: str,
+        text: str,
+        do,
+        keys: QKeySequence | QKeySequence.StandardKey | str | int | None = None,
+        picture: str = "",
+        *,
+        checkable: bool = False,
+    ) -> QAction:
+        action = QAction(text, self)
+        action.setObjectName(name)
+        if keys is not None:
+            if isinstance(keys, QKeySequence.StandardKey):
+                action.setShortcuts(keys)
+            else:
+                action.setShortcut(QKeySequence(keys))
+        if picture:
+            action.setIcon(icon(picture, self.look))
+        action.setCheckable(checkable)
+        if checkable:
+            action.toggled.connect(do)
+        else:
+            action.triggered.connect(lambda _checked=False: do())
+        menu.addAction(action)
+        self._actions[name] = action
+        return action
+
+    def action(self, name: str) -> QAction:
+        """An action by its name."""
+        return self._actions[name]
+
+    def _menus(self) -> None:
+        keys = QKeySequence.StandardKey
+        bar = self.menuBar()
+        file = bar.addMenu("&File")
+        self._action(file, "new", "&New garden", self.files.new, keys.New)
+        self._action(file, "open", "&Open…", self.files.open, keys.Open)
+        self.recent_menu = file.addMenu("Open &recent")
+        self.samples_menu = file.addMenu("Open a sa&mple")
+        file.addSeparator()
+        self._action(file, "save", "&Save", self.files.save, keys.Save)
+        self._action(file, "save as", "Save &as…", self.files.save_as, "Ctrl+Shift+S")
+        file.addSeparator()
+        self._action(file, "bed sheets", "&Bed sheets as PDF…", self._export_all, "Ctrl+Shift+P", "paper")
+        self._action(file, "bed sheet", "Sheet of the selected be&ds as PDF…", self._export_selected)
+        self._action(file, "print", "&Print bed sheets…", self._print, keys.Print)
+        self._action(file, "amounts", "A&mounts as table…", self._export_amounts)
+        file.addSeparator()
+        self._action(file, "quit", "&Quit", self.close, "Ctrl+Q")
+
+        edit = bar.addMenu("&Edit")
+        stack = self.document.undo_stack
+        for name, action, key, picture in (
+            ("undo", stack.createUndoAction(self, "Undo"), keys.Undo, "undo"),
+            ("redo", stack.createRedoAction(self, "Redo"), keys.Redo, "redo"),
+        ):
+            action.setObjectName(name)
+            action.setShortcuts(key)
+            if name == "redo":
+                action.setShortcuts([*action.shortcuts(), QKeySequence("Ctrl+Y")])
+            action.setIcon(icon(picture, self.look))
+            # A running gesture is put back first: undoing then undoes what stands, not what moves.
+            action.triggered.connect(self.view.viewport().update)
+            edit.addAction(action)
+            self._actions[name] = action
+        edit.addSeparator()
+        self._action(edit, "cut", "Cu&t", self._cut, keys.Cut)
+        self._action(edit, "copy", "&Copy", self._copy, keys.Copy)
+        self._action(edit, "paste", "&Paste at the pointer", self._paste, keys.Paste)
+        self._action(edit, "paste here", "Paste in p&lace", self._paste_in_place, "Ctrl+Shift+V")
+        self._action(edit, "duplicate", "D&uplicate", self._duplicate, "Ctrl+D")
+        self._action(edit, "delete", "&Delete", self._delete, keys.Delete)
+        edit.addSeparator()
+        self._action(edit, "select all", "Select &all beds", self._select_all, keys.SelectAll)
+        self._action(edit, "select none", "Select &nothing", lambda: self.document.select(()), "Ctrl+Shift+A")
+        edit.addSeparator()
+        self._action(edit, "turn left", "Turn by 15° to the left", lambda: self._turn(15), "Ctrl+[")
+        self._action(edit, "turn right", "Turn by 15° to the right", lambda: self._turn(-15), "Ctrl+]")
+        align = edit.addMenu("Ali&gn")
+        for side in ("left", "right", "top", "bottom"):
+            self._action(align, f"align {side}", f"By the {side} edges", lambda side=side: self._align(side))
+
+        draw = bar.addMenu("&Draw")
+        self.tools = QActionGroup(self)
+        for tool, text, key, picture in (
+            ("select", "&Select and move", "V", "select"),
+            ("rectangle", "&Rectangular bed", "R", "rectangle"),
+            ("polygon", "&Polygon bed", "P", "polygon"),
+            ("circle", "Roun&d bed", "O", "circle"),
+            ("measure", "&Measure", "M", "measure"),
+        ):
+            action = self._action(
+                draw, f"tool {tool}", text, lambda tool=tool: self.view.take_tool(tool), key, picture
+            )
+            action.setCheckable(True)
+            self.tools.addAction(action)
+        self._actions["tool select"].setChecked(True)
+        structures = draw.addMenu("S&tructure")
+        structures.setIcon(icon("structure", self.look))
+        for kind in _STRUCTURES:
+            words = "Other structure" if kind == "other" else kind.capitalize()
+            self._action(
+                structures,
+                f"tool structure:{kind}",
+                words,
+                lambda kind=kind: self.view.take_tool(f"structure:{kind}"),
+            )
+        draw.addSeparator()
+        self._action(draw, "new beds", "New beds by &size…", self._new_beds, "Ctrl+B", "beds")
+        self._action(draw, "place", "Plant the chosen &crop…", lambda: self.crops._take(True), "Ctrl+Return")
+        self._action(draw, "find crop", "&Find a crop", self._find_crop, keys.Find)
+
+        show = bar.addMenu("&View")
+        self._action(show, "zoom in", "Zoom &in", lambda: self.view.zoom_by(1.25), keys.ZoomIn)
+        self._actions["zoom in"].setShortcuts([QKeySequence("Ctrl++"), QKeySequence("Ctrl+=")])
+        self._action(show, "zoom out", "Zoom &out", lambda: self.view.zoom_by(0.8), keys.ZoomOut)
+        self._action(show, "show all", "Show &all", self.view.show_all, "Ctrl+0", "all")
+        self._action(show, "show selection", "Show the &selection", self.view.show_selection, "Ctrl+Shift+0")
+        show.addSeparator()
+        grid = self._action(show, "grid", "&Grid", self._show_grid, "G", "grid", checkable=True)
+        grid.setChecked(True)
+        snap = self._action(show, "snap", "S&nap to grid and edges", self._snap, "N", "snap", checkable=True)
+        snap.setChecked(True)
+        at_pointer = self._action(
+            show, "zoom at pointer", "The wheel zooms at the &pointer", self._zoom_at, checkable=True
+        )
+        at_pointer.setChecked(True)
+        show.addSeparator()
+        looks = QActionGroup(self)
+        for wish, text in (
+            ("system", "Light or dark &by the system"),
+            ("light", "&Light"),
+            ("dark", "&Dark"),
+        ):
+            action = self._action(show, f"look {wish}", text, lambda wish=wish: self._choose_look(wish))
+            action.setCheckable(True)
+            looks.addAction(action)
+        show.addSeparator()
+        for dock, key in ((self.crops_dock, "F7"), (self.details_dock, "F8")):
+            action = dock.toggleViewAction()
+            action.setShortcut(QKeySequence(key))
+            show.addAction(action)
+        self._action(show, "reset layout", "&Reset the layout", self._reset_layout)
+
+        help_menu = bar.addMenu("&Help")
+        self._action(help_menu, "keys", "&Keys and gestures", self._show_keys, keys.HelpContents)
+        self._action(help_menu, "about", "&About Bedwright", self._about)
+
+        self._toolbar()
+        for name in (path.stem for path in sorted(shelf.sample_folder().glob(f"*{SUFFIX}"))):
+            words = name.replace("_", " ").capitalize()
+            self._action(
+                self.samples_menu, f"sample {name}", words, lambda name=name: self._open_sample(name)
+            )
+        self.files.on_recent = self._fill_recent
+        self._fill_recent()
+
+    def _toolbar(self) -> None:
+        bar = QToolBar("Tools")
+        bar.setObjectName("tools")
+        bar.setMovable(False)
+        bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonIconOnly)
+        self.addToolBar(Qt.ToolBarArea.TopToolBarArea, bar)
+        for name in ("undo", "redo"):
+            bar.addAction(self._actions[name])
+        bar.addSeparator()
+        for tool in ("select", "rectangle", "polygon", "circle"):
+            bar.addAction(self._actions[f"tool {tool}"])
+        button = QToolButton()
+        button.setIcon(icon("structure", self.look))
+        button.setToolTip("Draw a structure")
+        button.setAccessibleName("Draw a structure")
+        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
+        menu = QMenu(button)
+        for kind in _STRUCTURES:
+            menu.addAction(self._actions[f"tool structure:{kind}"])
+        button.setMenu(menu)
+        bar.addWidget(button)
+        bar.addAction(self._actions["new beds"])
+        bar.addAction(self._actions["tool measure"])
+        bar.addSeparator()
+        for name in ("grid", "snap", "show all"):
+            bar.addAction(self._actions[name])
+        bar.addSeparator()
+        bar.addAction(self._actions["bed sheets"])
+        spacer = QWidget()
+        spacer.setSizePolicy(spacer.sizePolicy().Policy.Expanding, spacer.sizePolicy().Policy.Preferred)
+        bar.addWidget(spacer)
+        label = QLabel("Growing year ")
+        bar.addWidget(label)
+        self.year_box = QComboBox()
+        self.year_box.setAccessibleName("Growing year")
+        label.setBuddy(self.year_box)
+        self.year_box.activated.connect(lambda _i: self.document.show_year(self.year_box.currentData()))
+        bar.addWidget(self.year_box)
+        self._fill_years()
+
+    def _status(self) -> None:
+        status = self.statusBar()
+        status.setSizeGripEnabled(False)
+        self.message = QLabel()
+        self.message.setAccessibleName("Message")
+        status.addWidget(self.message, 1)
+        self.place = QLabel()
+        self.place.setMinimumWidth(170)
+        status.addPermanentWidget(self.place)
+
+    def _connect(self) -> None:
+        self.view.said.connect(self._say)
+        self.view.pointer_at.connect(self._show_place)
+        self.view.details_wanted.connect(self._to_details)
+        self.view.menu_wanted.connect(self._context_menu)
+        self.view.tool_changed.connect(self._follow_tool)
+        self.crops.crop_taken.connect(self._take_crop)
+        self.details.wrong.connect(self._say)
+        self.details.bed.sheet_button.clicked.connect(self._export_selected)
+        self.document.renamed.connect(self._follow_title)
+        self.document.garden_changed.connect(self._fill_years)
+        self.document.year_changed.connect(self._fill_years)
+        self.document.selection_changed.connect(self._follow_selection)
+        self.look.changed.connect(self._dress)
+        QApplication.clipboard().dataChanged.connect(self._follow_selection)
+        self._follow_selection()
+
+    # -- looks ------------------------------------------------------------------------------
+
+    def _dress(self) -> None:
+        self.setStyleSheet(style_sheet(self.look.now))
+        for action in self._actions.values():
+            if not action.icon().isNull():
+                action.setIcon(QIcon(action.icon()))
+
+    def _choose_look(self, wish: str) -> None:
+        self.settings.setValue("look", wish)
+        self.look.choose(wish)
+
+    def _reset_layout(self) -> None:
+        for dock, area in (
+            (self.crops_dock, Qt.DockWidgetArea.LeftDockWidgetArea),
+            (self.details_dock, Qt.DockWidgetArea.RightDockWidgetArea),
+        ):
+            self.addDockWidget(area, dock)
+            dock.show()
+        self.resizeDocks([self.crops_dock, self.details_dock], [250, 300], Qt.Orientation.Horizontal)
+
+    def _restore(self) -> None:
+        wish = str(self.settings.value("look", "system"))
+        self.look.choose(wish if wish in ("system", "light", "dark") else "system")
+        self._actions[f"look {self.look.wish}"].setChecked(True)
+        geometry, state = self.settings.value("geometry"), self.settings.value("state")
+        if isinstance(geometry, QByteArray):
+            self.restoreGeometry(geometry)
+        if isinstance(state, QByteArray):
+            self.restoreState(state)
+        # A window that was on a screen which is gone comes back to one that is there.
+        screens = QApplication.screens()
+        if screens and not any(s.availableGeometry().intersects(self.frameGeometry()) for s in screens):
+            self.move(screens[0].availableGeometry().topLeft())
+
+    # -- following --------------------------------------------------------------------------
+
+    def _follow_title(self) -> None:
+        star = "*" if self.document.changed else ""
+        self.setWindowTitle(f"{self.document.title}{star} – Bedwright")
+        self.setWindowModified(False)
+
+    def _fill_years(self) -> None:
+        garden = self.document.garden
+        years = sorted({*garden.years(), self.document.year, self.document.year + 1})
+        if [self.year_box.itemData(i) for i in range(self.year_box.count())] != years:
+            self.year_box.clear()
+            for year in years:
+                self.year_box.addItem(str(year), year)
+        self.year_box.setCurrentIndex(years.index(self.document.year))
+
+    def _follow_tool(self, tool: str) -> None:
+        action = self._actions.get(f"tool {tool}")
+        if action is not None and action.isCheckable():
+            action.setChecked(True)
+        elif self.tools.checkedAction() is not None:
+            self.tools.setExclusionPolicy(QActionGroup.ExclusionPolicy.None_)
+            self.tools.checkedAction().setChecked(False)
+            self.tools.setExclusionPolicy(QActionGroup.ExclusionPolicy.Exclusive)
+
+    def _follow_selection(self) -> None:
+        some = bool(self.document.selection)
+        things = bool(self.document.selected_things)
+        for name in ("cut", "copy", "duplicate", "delete", "show selection"):
+            self._actions[name].setEnabled(some)
+        for name in ("turn left", "turn right"):
+            self._actions[name].setEnabled(things)
+        for side in ("left", "right", "top", "bottom"):
+            self._actions[f"align {side}"].setEnabled(len(self.document.selected_things) > 1)
+        self._actions["bed sheet"].setEnabled(
+            bool(self.document.selected_beds or self.document.selected_plantings)
+        )
+        filled = clipboard.holds_things()
+        self._actions["paste"].setEnabled(filled)
+        self._actions["paste here"].setEnabled(filled)
+
+    def _say(self, text: str) -> None:
+        self.message.setText(text)
+        self.message.setToolTip(text)
+
+    def _show_place(self, x: float, y: float) -> None:
+        units = self.document.garden.site.units
+        self.place.setText(f"x {show_length(x, units)}   y {show_length(y, units)}")
+
+    # -- doing ------------------------------------------------------------------------------
+
+    def _take_crop(self, crop, variety: str, by_key: bool) -> None:
+        self.view.place_crop(crop, variety, by_key=by_key)
+        self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _find_crop(self) -> None:
+        self.crops_dock.show()
+        self.left.setCurrentWidget(self.crops)
+        self.crops.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.crops.search.selectAll()
+
+    def _to_details(self) -> None:
+        self.details_dock.show()
+        self.details.focus_first()
+
+    def _delete(self) -> None:
+        if self.view.gesture is not None:
+            return
+        ids = self.document.selection
+        if ids:
+            self.document.edit(f"Delete {self.view.named(ids)}", lambda garden: edits.remove(garden, ids))
+
+    def _duplicate(self) -> None:
+        ids = self.document.selection
+        if not ids or self.view.gesture is not None:
+            return
+        rect = [self.view.rect_of(key) for key in ids]
+        down = max(r.height() for r in rect) / 100 + 0.4
+        made: list[str] = []
+
+        def change(garden):
+            garden, new = edits.duplicate(garden, ids, 0.0, -down)
+            made.extend(new)
+            return garden
+
+        if self.document.edit(f"Duplicate {self.view.named(ids)}", change):
+            self.document.select(made)
+
+    def _copy(self) -> None:
+        if self.document.selection:
+            clipboard.put(self.document.garden, self.document.selection)
+            self._say(f"Copied {self.view.named(self.document.selection)}")
+
+    def _cut(self) -> None:
+        self._copy()
+        ids = self.document.selection
+        self.document.edit(f"Cut {self.view.named(ids)}", lambda garden: edits.remove(garden, ids))
+
+    def _paste(self) -> None:
+        self._paste_at(at_pointer=True)
+
+    def _paste_in_place(self) -> None:
+        self._paste_at(at_pointer=False)
+
+    def _paste_at(self, *, at_pointer: bool) -> None:
+        held = clipboard.take()
+        if held is None:
+            self._say("There is nothing of a garden on the clipboard")
+            return
+        goal = self.view.pointer_place() if at_pointer else None
+        dx, dy = clipboard.offset(held, goal)
+        target = self.document.selected_beds[0] if self.document.selected_beds else None
+        made: list[str] = []
+
+        def change(garden):
+            garden, new = clipboard.paste(garden, held, dx, dy, target, self.document.year)
+            made.extend(new)
+            return garden
+
+        if self.document.edit(f"Paste {len(held.ids)} things" if len(held.ids) > 1 else "Paste", change):
+            self.document.select(made)
+
+    def _select_all(self) -> None:
+        plan = self.document.plan
+        self.document.select([*(bed.id for bed in plan.beds), *(s.id for s in plan.garden.structures)])
+
+    def _turn(self, degrees: float) -> None:
+        ids = self.document.selected_things
+        if not ids:
+            return
+        about = None
+        if len(ids) > 1:
+            rects = [self.view.rect_of(key) for key in ids]
+            whole = rects[0]
+            for rect in rects[1:]:
+                whole = whole.united(rect)
+            about = (whole.center().x() / 100, -whole.center().y() / 100)
+        self.document.edit(
+            f"Turn {self.view.named(ids)}",
+            lambda garden: edits.turn_things(garden, ids, degrees, about),
+            merge=f"turn {' '.join(ids)}",
+        )
+
+    def _align(self, side: str) -> None:
+        ids = self.document.selected_things
+        extents = {}
+        for key in ids:
+            rect = self.view.rect_of(key)
+            extents[key] = (rect.left() / 100, -rect.bottom() / 100, rect.right() / 100, -rect.top() / 100)
+        self.document.edit(
+            f"Align {self.view.named(ids)}",
+            lambda garden: edits.align_beds(garden, ids, side, extents),  # type: ignore[arg-type]
+        )
+
+    def _new_beds(self) -> None:
+        dialog = BedDialog(self, self.document.garden.site.units)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.accepted.connect(lambda: self.add_beds(dialog.wish()))
+        dialog.open()
+
+    def add_beds(self, wish) -> None:
+        """Add a bed or a range of them below what is drawn, or in the middle of an empty sheet."""
+        plan = self.document.plan
+        if plan.beds or plan.garden.structures:
+            rect = self.view.sheet.content_rect()
+            left, top = rect.left() / 100, -rect.bottom() / 100 - max(wish.path_up, 0.45)
+        else:
+            left, top = 0.0, 0.0
+        made: list[str] = []
+
+        def change(garden):
+            garden, new = add_beds(garden, wish, round(left, 3), round(top, 3))
+            made.extend(new)
+            return garden
+
+        number = wish.across * wish.up
+        if self.document.edit(f"Add {number} beds" if number > 1 else "Add a bed", change):
+            self.document.select(made)
+            self.view.show_all()
+            self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _show_grid(self, shown: bool) -> None:
+        self.view.grid_shown = shown
+        self.view.viewport().update()
+
+    def _snap(self, on: bool) -> None:
+        self.view.snapping = on
+        self._say("Snapping to grid and edges" if on else "No snapping")
+
+    def _zoom_at(self, on: bool) -> None:
+        self.view.zoom_at_pointer = on
+
+    def _context_menu(self, at) -> None:
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for name in (
+            "cut",
+            "copy",
+            "paste",
+            "duplicate",
+            "delete",
+            "",
+            "turn left",
+            "turn right",
+            "",
+            "bed sheet",
+            "show selection",
+        ):
+            if name:
+                menu.addAction(self._actions[name])
+            else:
+                menu.addSeparator()
+        menu.popup(at)
+
+    # -- files ------------------------------------------------------------------------------
+
+    def _fill_recent(self) -> None:
+        self.recent_menu.clear()
+        for path in self.files.recent():
+            action = self.recent_menu.addAction(path.replace("&", "&&"))
+            action.triggered.connect(lambda _checked=False, path=path: self.open_path(Path(path)))
+        self.recent_menu.setEnabled(bool(self.files.recent()))
+
+    def open_path(self, path: Path) -> bool:
+        """Open a file, after asking about unsaved changes."""
+        if not self.files.may_leave() or not self.files.open_path(path):
+            return False
+        self._opened()
+        return True
+
+    def _open_sample(self, name: str) -> None:
+        if self.files.may_leave() and self.files.open_sample(name):
+            self._opened()
+
+    def _opened(self) -> None:
+        self.view.sheet.reset_rect()
+        self.view.show_all()
+
+    def _export_all(self) -> None:
+        export.bed_sheets(self, self.document, self.asking, self.files, None)
+
+    def _export_selected(self) -> None:
+        garden = self.document.garden
+        beds = list(self.document.selected_beds)
+        beds += [garden.plantings_by_id[k].bed for k in self.document.selected_plantings]
+        export.bed_sheets(self, self.document, self.asking, self.files, list(dict.fromkeys(beds)))
+
+    def _export_amounts(self) -> None:
+        export.amounts_table(self, self.document, self.asking, self.files)
+
+    def _print(self) -> None:
+        export.print_sheets(self, self.document, self.asking)
+
+    def _show_keys(self) -> None:
+        from planner.desk.help import show_keys
+
+        show_keys(self)
+
+    def _about(self) -> None:
+        from planner.desk.help import show_about
+
+        show_about(self)
+
+    # -- events -----------------------------------------------------------------------------
+
+    @override
+    def showEvent(self, event) -> None:
+        super().showEvent(event)
+        QTimer.singleShot(0, self.view, self._opened)
+
+    @override
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self.view.cancel_gesture()
+        if not self.files.may_leave():
+            event.ignore()
+            return
+        self.settings.setValue("geometry", self.saveGeometry())
+        self.settings.setValue("state", self.saveState())
+        event.accept()

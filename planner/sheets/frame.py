@@ -1,0 +1,91 @@
+"""The frame of a bed's sheet: its long axis lies level, its beginning at the left.
+
+Frame coordinates are metres from the bed's beginning (x) and from its lower edge as drawn (y).  For
+a bed that is no rectangle both count from the box about it: its lower side is the base line.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+import numpy as np
+import shapely
+
+from planner.garden import Bed, Site
+from planner.ground.shapes import bed_axis, bed_polygon, turned
+
+if TYPE_CHECKING:
+    from numpy.typing import ArrayLike, NDArray
+
+_COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
+
+
+@dataclass(frozen=True)
+class BedFrame:
+    """Where a bed's own coordinates lie on its sheet."""
+
+    bed: Bed
+
+    @cached_property
+    def axis(self) -> float:
+        """Long axis in own coordinates. [degrees anticlockwise from own x]"""
+        return bed_axis(self.bed.outline)
+
+    @cached_property
+    def _bounds(self) -> tuple[float, float, float, float]:
+        left, low, right, high = shapely.bounds(turned(bed_polygon(self.bed), -self.axis))
+        return float(left), float(low), float(right), float(high)
+
+    @cached_property
+    def length(self) -> float:
+        """Along the long axis. [m]"""
+        return self._bounds[2] - self._bounds[0]
+
+    @cached_property
+    def width(self) -> float:
+        """Across it. [m]"""
+        return self._bounds[3] - self._bounds[1]
+
+    def shape(self, geometry: shapely.Geometry) -> shapely.Geometry:
+        """A geometry from the bed's own coordinates to the frame."""
+        if geometry.is_empty:
+            return geometry
+        corner = np.array(self._bounds[:2])
+        return shapely.transform(turned(geometry, -self.axis), lambda points: points - corner)
+
+    def points(self, own: ArrayLike) -> NDArray[np.float64]:
+        """Points (n, 2) from the bed's own coordinates to the frame."""
+        given = np.asarray(own, dtype=np.float64).reshape(-1, 2)
+        if not len(given):
+            return given
+        found: NDArray[np.float64] = shapely.get_coordinates(self.shape(shapely.multipoints(given)))
+        return found
+
+    @cached_property
+    def outline(self) -> shapely.Polygon:
+        """The bed's outline in the frame."""
+        return self.shape(bed_polygon(self.bed))
+
+    @property
+    def is_rectangle(self) -> bool:
+        """Whether distances can be measured from the bed's own edges."""
+        return self.bed.outline.shape == "rectangle"
+
+    def north(self, site: Site) -> float:
+        """Direction of true north on the sheet. [degrees anticlockwise from right]"""
+        return (90.0 + site.bearing_up - self.bed.outline.turn - self.axis) % 360.0
+
+    def side(self, site: Site, direction: float) -> str:
+        """Compass name of a direction on the sheet.
+
+        Parameters
+        ----------
+        site : Site
+        direction : float
+            180 for the bed's beginning, 270 for its lower edge. [degrees anticlockwise from right]
+        """
+        bearing = (self.north(site) - direction) % 360.0
+        return _COMPASS[math.floor(bearing / 45.0 + 0.5) % 8]

@@ -1,0 +1,316 @@
+"""Drawing on a PDF page in millimetres from its lower left corner."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any, Literal
+
+import numpy as np
+import shapely
+
+from planner.sheets import fonts
+from planner.sheets.inkbox import HATCHES, HatchName, Rgb, Stroke, mark, mixed
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+MM = 72.0 / 25.4  # points to a millimetre
+
+INK: Rgb = (0.11, 0.11, 0.13)
+PENCIL: Rgb = (0.42, 0.42, 0.44)
+FAINT: Rgb = (0.78, 0.77, 0.74)
+GROUND: Rgb = (0.965, 0.945, 0.905)
+WHITE: Rgb = (1.0, 1.0, 1.0)
+
+Align = Literal["left", "middle", "right"]
+
+#: Side of the sheet of hatching that is clipped to a plot. [mm]
+_HATCH_SHEET = 300.0
+#: A mark of a smaller radius is drawn as a dot. [mm]
+LEAST_MARK = 0.55
+
+
+class Pen:
+    """A reportlab canvas in millimetres."""
+
+    def __init__(self, canvas: Any) -> None:
+        self._canvas = canvas
+        self._forms: dict[tuple[object, ...], str] = {}
+
+    # -- lines and grounds ------------------------------------------------------------------
+
+    def line(
+        self,
+        x0: float,
+        y0: float,
+        x1: float,
+        y1: float,
+        rgb: Rgb = INK,
+        weight: float = 0.2,
+        dash: Sequence[float] = (),
+    ) -> None:
+        """A line; its weight and dashes in mm."""
+        self._stroke(rgb, weight, dash)
+        self._canvas.line(x0 * MM, y0 * MM, x1 * MM, y1 * MM)
+
+    def box(
+        self,
+        x: float,
+        y: float,
+        wide: float,
+        high: float,
+        *,
+        fill: Rgb | None = None,
+        rgb: Rgb | None = INK,
+        weight: float = 0.2,
+    ) -> None:
+        """A rectangle from its lower left corner."""
+        if fill is not None:
+            self._canvas.setFillColorRGB(*fill)
+        if rgb is not None:
+            self._stroke(rgb, weight, ())
+        self._canvas.rect(x * MM, y * MM, wide * MM, high * MM, stroke=rgb is not None, fill=fill is not None)
+
+    def disc(
+        self, x: float, y: float, radius: float, *, fill: Rgb | None = None, rgb: Rgb | None = INK
+    ) -> None:
+        """A circle."""
+        if fill is not None:
+            self._canvas.setFillColorRGB(*fill)
+        if rgb is not None:
+            self._stroke(rgb, 0.2, ())
+        self._canvas.circle(x * MM, y * MM, radius * MM, stroke=rgb is not None, fill=fill is not None)
+
+    def shape(
+        self,
+        geometry: shapely.Geometry,
+        *,
+        fill: Rgb | None = None,
+        rgb: Rgb | None = None,
+        weight: float = 0.2,
+        dash: Sequence[float] = (),
+    ) -> None:
+        """Polygons in page millimetres, holes left open."""
+        path = self._path(geometry)
+        if path is None:
+            return
+        if fill is not None:
+            self._canvas.setFillColorRGB(*fill)
+        if rgb is not None:
+            self._stroke(rgb, weight, dash)
+        self._canvas.drawPath(path, stroke=rgb is not None, fill=fill is not None, fillMode=0)
+
+    @contextmanager
+    def clipped(self, geometry: shapely.Geometry) -> Iterator[None]:
+        """Draw only inside some polygons."""
+        self._canvas.saveState()
+        path = self._path(geometry)
+        if path is not None:
+            self._canvas.clipPath(path, stroke=0, fill=0, fillMode=0)
+        yield
+        self._canvas.restoreState()
+
+    def _path(self, geometry: shapely.Geometry) -> Any:
+        rings = [ring for ring in shapely.get_rings(shapely.get_parts(geometry)) if not ring.is_empty]
+        if not rings:
+            return None
+        path = self._canvas.beginPath()
+        for ring in rings:
+            corners = (shapely.get_coordinates(ring)[:-1] * MM).tolist()
+            path.moveTo(*corners[0])
+            for corner in corners[1:]:
+                path.lineTo(*corner)
+            path.close()
+        return path
+
+    def _stroke(self, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
+        self._canvas.setStrokeColorRGB(*rgb)
+        self._canvas.setLineWidth(weight * MM)
+        self._canvas.setDash([part * MM for part in dash])
+
+    # -- text -------------------------------------------------------------------------------
+
+    def text(
+        self,
+        x: float,
+        y: float,
+        text: str,
+        size: float = 8.0,
+        style: fonts.Style = "regular",
+        rgb: Rgb = INK,
+        align: Align = "left",
+        turn: float = 0.0,
+    ) -> None:
+        """A line of text on its base line; size in points, turned anticlockwise in degrees."""
+        if align != "left":
+            wide = fonts.width(text, size, style)
+            shift = wide / 2 if align == "middle" else wide
+        else:
+            shift = 0.0
+        self._canvas.setFillColorRGB(*rgb)
+        if turn:
+            self._canvas.saveState()
+            self._canvas.translate(x * MM, y * MM)
+            self._canvas.rotate(turn)
+            x, y = 0.0, 0.0
+        at = (x - shift) * MM
+        for key, part in fonts.runs(text, style):
+            self._canvas.setFont(fonts.font_name(key), size)
+            self._canvas.drawString(at, y * MM, part)
+            at += self._canvas.stringWidth(part, fonts.font_name(key), size)
+        if turn:
+            self._canvas.restoreState()
+
+    def lines(
+        self,
+        x: float,
+        top: float,
+        lines: Iterable[str],
+        size: float = 8.0,
+        style: fonts.Style = "regular",
+        rgb: Rgb = INK,
+        align: Align = "left",
+    ) -> float:
+        """Lines of text below a height; returns the height below the last."""
+        for line in lines:
+            self.text(x, top - 0.8 * size * fonts.POINT * 1.18, line, size, style, rgb, align)
+            top -= fonts.line_height(size)
+        return top
+
+    # -- marks and hatches ------------------------------------------------------------------
+
+    def marks(self, points: NDArray[np.float64], form: str, radius: float, rgb: Rgb) -> None:
+        """A growth form's mark at every point (n, 2); the mark is one object, placed n times.
+
+        Places are rounded to a thousandth of a point; each is written as the step from the one
+        before, so rounding does not add up.
+        """
+        if not len(points):
+            return
+        name = self._mark(form, radius, rgb)
+        places = np.rint(points * (MM * 1000.0)).astype(np.int64)
+        for begin in range(0, len(places), 400):
+            part = places[begin : begin + 400]
+            self._canvas.saveState()
+            self._canvas.translate(part[0, 0] / 1000.0, part[0, 1] / 1000.0)
+            self._canvas.doForm(name)
+            steps = np.diff(part, axis=0).tolist()
+            self._canvas.addLiteral(
+                "\n".join(
+                    f"1 0 0 1 {_thousandths(dx)} {_thousandths(dy)} cm /{_form(name)} Do" for dx, dy in steps
+                )
+            )
+            self._canvas.restoreState()
+
+    def one_mark(self, x: float, y: float, form: str, radius: float, rgb: Rgb) -> None:
+        """A growth form's mark, as in a key."""
+        self._canvas.saveState()
+        self._canvas.translate(x * MM, y * MM)
+        self._strokes(mark(form), radius, rgb)
+        self._canvas.restoreState()
+
+    def _mark(self, form: str, radius: float, rgb: Rgb) -> str:
+        radius = round(radius, 2)
+        key = ("mark", form, radius, rgb)
+        if key not in self._forms:
+            name = f"m{len(self._forms)}"
+            reach = radius * MM * 1.15
+            self._canvas.beginForm(name, -reach, -reach, reach, reach)
+            if radius < LEAST_MARK:
+                self._canvas.setFillColorRGB(*rgb)
+                self._canvas.circle(0, 0, 0.7 * radius * MM, stroke=0, fill=1)
+            else:
+                self._strokes(mark(form), radius, rgb)
+            self._canvas.endForm()
+            self._forms[key] = name
+        return self._forms[key]
+
+    def _strokes(self, strokes: Iterable[Stroke], radius: float, rgb: Rgb) -> None:
+        self._canvas.setFillColorRGB(*rgb)
+        self._stroke(rgb, min(0.22, 0.07 + 0.08 * radius), ())
+        self._canvas.setLineCap(1)
+        self._canvas.setLineJoin(1)
+        for stroke in strokes:
+            path = self._canvas.beginPath()
+            corners = [(x * radius * MM, y * radius * MM) for x, y in stroke.points]
+            path.moveTo(*corners[0])
+            for corner in corners[1:]:
+                path.lineTo(*corner)
+            if stroke.closed:
+                path.close()
+            self._canvas.drawPath(path, stroke=not stroke.filled, fill=stroke.filled)
+        self._canvas.setLineCap(0)
+        self._canvas.setLineJoin(0)
+
+    def hatch(self, geometry: shapely.Geometry, name: HatchName, tint: Rgb, line: Rgb) -> None:
+        """Hatching over polygons in page millimetres."""
+        if geometry.is_empty:
+            return
+        rgb = mixed(line, tint, 0.35)
+        form = self._hatch_sheet(name, rgb)
+        left, low, _, _ = shapely.bounds(geometry)
+        with self.clipped(geometry):
+            self._canvas.translate(float(left) * MM, float(low) * MM)
+            self._canvas.doForm(form)
+
+    def _hatch_sheet(self, name: HatchName, rgb: Rgb) -> str:
+        key = ("hatch", name, rgb)
+        if key in self._forms:
+            return self._forms[key]
+        form = f"h{len(self._forms)}"
+        size, pattern = _HATCH_SHEET, HATCHES[name]
+        self._canvas.beginForm(form, 0, 0, size * MM, size * MM)
+        if pattern.angles:
+            self._stroke(rgb, 0.1, ())
+            for angle in pattern.angles:
+                self._canvas.lines([[v * MM for v in line] for line in hatch_lines(angle, pattern.gap, size)])
+        else:  # dots: round-capped dashes of no length
+            self._stroke(rgb, 0.35, (0.0, pattern.gap))
+            self._canvas.setLineCap(1)
+            rows = int(size / pattern.gap)
+            heights = [(k + 0.5) * pattern.gap for k in range(rows)]
+            self._canvas.lines(
+                [
+                    [((k % 2) + 1) * 0.5 * pattern.gap * MM, y * MM, size * MM, y * MM]
+                    for k, y in enumerate(heights)
+                ]
+            )
+        self._canvas.endForm()
+        self._forms[key] = form
+        return form
+
+
+def hatch_lines(angle: float, space: float, size: float) -> list[tuple[float, float, float, float]]:
+    """Lines of a hatch at 0, 45, 90 or 135 degrees over a square. [mm]"""
+    found = []
+    if angle in (0.0, 90.0):
+        for k in range(int(size / space)):
+            at = (k + 0.5) * space
+            found.append((0.0, at, size, at) if angle == 0.0 else (at, 0.0, at, size))
+        return found
+    apart = space * 2**0.5
+    for k in range(int(2 * size / apart)):
+        at = (k + 0.5) * apart  # where the line meets the lower side, or would beyond it
+        begin, end = max(0.0, at - size), min(size, at)
+        line = (
+            (end, at - end, begin, at - begin)
+            if angle == 135.0
+            else (size - end, at - end, size - begin, at - begin)
+        )
+        found.append(line)
+    return found
+
+
+def _form(name: str) -> str:
+    from reportlab.pdfbase.pdfdoc import xObjectName
+
+    return str(xObjectName(name))
+
+
+def _thousandths(value: int) -> str:
+    """An integer of thousandths as the shortest decimal."""
+    sign = "-" if value < 0 else ""
+    whole, part = divmod(abs(value), 1000)
+    text = f"{sign}{whole}.{part:03d}" if part else f"{sign}{whole}"
+    return text.rstrip("0") if part else text

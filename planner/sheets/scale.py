@@ -1,0 +1,170 @@
+"""The scale of a drawing, and how a long bed is split into parts."""
+
+from __future__ import annotations
+
+import itertools
+import math
+from dataclasses import dataclass
+
+from planner.garden.site import UnitSystem
+from planner.garden.units import FOOT
+
+_METRIC = (5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500, 750)
+_FEET = (6, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 240, 360, 480, 600, 720)
+#: Scales a reader can work with, one to so many, the largest first.
+SCALES: dict[UnitSystem, tuple[int, ...]] = {
+    "metric": (*_METRIC, *(n * k for k in (1000, 10000) for n in (1, 2, 5))),
+    "feet_inches": (*_FEET, *(1200 * n for n in (1, 2, 5, 10, 25, 50))),
+}
+#: What an inch on paper (or a part of it) stands for.
+_INCHES = {6: "2 in", 8: "1 1/2 in", 12: "1 in", 16: "3/4 in", 24: "1/2 in", 32: "3/8 in", 48: "1/4 in",
+           64: "3/16 in", 96: "1/8 in"}  # fmt: skip
+
+#: The smallest scale at which a whole bed goes in one part; beyond, it is split.
+USEFUL: dict[UnitSystem, int] = {"metric": 40, "feet_inches": 48}
+#: The largest scale of a split bed.
+SPLIT_FROM: dict[UnitSystem, int] = {"metric": 20, "feet_inches": 24}
+MOST_PARTS = 24
+#: Least length that neighbouring parts share, on paper. [mm]
+OVERLAP_MM = 6.0
+
+_STEPS: dict[UnitSystem, tuple[float, ...]] = {
+    "metric": (1.0, 0.5, 0.25, 0.1),
+    "feet_inches": (2 * FOOT, FOOT, FOOT / 2),
+}
+_OVERLAP_STEP: dict[UnitSystem, float] = {"metric": 0.1, "feet_inches": FOOT / 2}
+
+
+@dataclass(frozen=True)
+class Part:
+    """A stretch of the bed that is drawn by itself.
+
+    Attributes
+    ----------
+    start, end : float
+        What is drawn, overlap included. [m from the bed's beginning]
+    left, right : float or None
+        Where it joins its neighbours; None at the bed's ends. [m]
+    """
+
+    start: float
+    end: float
+    left: float | None = None
+    right: float | None = None
+
+    @property
+    def length(self) -> float:
+        """[m]"""
+        return self.end - self.start
+
+
+@dataclass(frozen=True)
+class Division:
+    """Scale and parts of a bed's drawing: one to ``scale``."""
+
+    scale: int
+    parts: tuple[Part, ...]
+
+
+def on_paper(metres: float, scale: int) -> float:
+    """A length of ground on paper. [mm]"""
+    return metres * 1000.0 / scale
+
+
+def scale_words(scale: int, units: UnitSystem) -> str:
+    """A scale as printed: ``1 : 30``, ``1 : 24 (1/2 in = 1 ft)``."""
+    inches = _INCHES.get(scale) if units == "feet_inches" else None
+    return f"1 : {scale}" + (f" ({inches} = 1 ft)" if inches else "")
+
+
+def choose_scale(length: float, width: float, room: tuple[float, float], units: UnitSystem) -> int:
+    """The largest scale at which a bed fits.
+
+    Parameters
+    ----------
+    length, width : float
+        Of the bed. [m]
+    room : tuple of float
+        Width and height of the drawing. [mm]
+    """
+    for scale in SCALES[units]:
+        if on_paper(length, scale) <= room[0] + 1e-9 and on_paper(width, scale) <= room[1] + 1e-9:
+            return scale
+    largest = max(length * 1000 / room[0], width * 1000 / room[1])
+    return math.ceil(largest / 10_000) * 10_000
+
+
+def split(length: float, most: float, overlap: float, units: UnitSystem = "metric") -> tuple[Part, ...]:
+    """Split a length into the fewest parts that share an overlap and join at round distances.
+
+    Parameters
+    ----------
+    length : float
+        [m]
+    most : float
+        Longest part, overlap included; above twice the overlap and the smallest step. [m]
+    overlap : float
+        Drawn beyond each join. [m]
+    """
+    if length <= most + 1e-9:
+        return (Part(0.0, length),)
+    count = 1
+    while True:
+        count += 1
+        beyond = overlap * (1 if count == 2 else 2)
+        for step in (*_STEPS[units], 0.0):
+            least = length / count
+            each = math.ceil(least / step - 1e-9) * step if step else least
+            if each * (count - 1) >= length - 1e-6 or each + beyond > most + 1e-9:
+                continue
+            return _parts(length, each, count, overlap)
+
+
+def _parts(length: float, each: float, count: int, overlap: float) -> tuple[Part, ...]:
+    joins = [0.0, *(each * k for k in range(1, count)), length]
+    return tuple(
+        Part(
+            start=max(0.0, left - overlap) if k else 0.0,
+            end=min(length, right + overlap) if k < count - 1 else length,
+            left=left if k else None,
+            right=right if k < count - 1 else None,
+        )
+        for k, (left, right) in enumerate(itertools.pairwise(joins))
+    )
+
+
+def divide(
+    length: float, width: float, room: tuple[float, float], page: float, around: float, units: UnitSystem
+) -> Division:
+    """Scale and parts of a bed.
+
+    The whole bed at the largest scale that fits, down to :data:`USEFUL`; else split at the largest
+    scale whose parts stand above each other on one page; else at ``USEFUL`` over more pages.
+
+    Parameters
+    ----------
+    length, width : float
+        [m]
+    room : tuple of float
+        Width and height of a drawing. [mm]
+    page : float
+        Height of a page's room. [mm]
+    around : float
+        Height that each part needs besides the bed itself. [mm]
+    """
+    whole = choose_scale(length, width, room, units)
+    if whole <= USEFUL[units]:
+        return Division(whole, (Part(0.0, length),))
+    for scale in SCALES[units]:
+        if scale < SPLIT_FROM[units] or on_paper(width, scale) > room[1] + 1e-9:
+            continue
+        parts = split(length, room[0] * scale / 1000, _overlap(scale, units), units)
+        stacked = len(parts) * (on_paper(width, scale) + around) <= page
+        if stacked or (scale >= USEFUL[units] and len(parts) <= MOST_PARTS):
+            return Division(scale, parts)
+    return Division(whole, (Part(0.0, length),))
+
+
+def _overlap(scale: int, units: UnitSystem) -> float:
+    step = _OVERLAP_STEP[units]
+    return math.ceil(OVERLAP_MM * scale / 1000 / step - 1e-9) * step

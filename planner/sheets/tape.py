@@ -1,0 +1,197 @@
+"""The marks along a tape laid on a row."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from typing import Literal
+
+import numpy as np
+
+from planner.ground.stations import Layout
+from planner.sheets.frame import BedFrame
+
+Way = Literal["along", "across", "oblique"]
+
+#: Tapes are alike when their marks agree to so much. [m]
+ALIKE = 0.0005
+
+
+@dataclass(frozen=True)
+class Tape:
+    """Rows whose tape carries the same marks.
+
+    Attributes
+    ----------
+    way : {"along", "across", "oblique"}
+        How the rows run: along the bed (zero at the bed's beginning), across it (zero at the lower
+        edge), or slanting (zero where the row begins at the plot's outline).
+    rows : tuple of int
+        Their numbers, from 1.
+    piece, pieces : int
+        Which piece of the row it is, from 1, where the plot cuts it into several.
+    offsets : tuple of float
+        Of each row from the lower edge (along), from the bed's beginning (across). [m]
+    begins : tuple of (float, float)
+        Where each row begins, in the frame. [m]
+    count : int
+        Stations on each row.
+    first, last : float
+        Marks of the first and last station. [m]
+    spacing : float or None
+        None with a single station. [m]
+    """
+
+    way: Way
+    rows: tuple[int, ...]
+    piece: int
+    pieces: int
+    offsets: tuple[float, ...]
+    begins: tuple[tuple[float, float], ...]
+    count: int
+    first: float
+    last: float
+    spacing: float | None
+
+    def marks(self) -> list[float]:
+        """Every mark on the tape. [m]"""
+        return [self.first + k * (self.spacing or 0.0) for k in range(self.count)]
+
+    def like(self, other: Tape) -> bool:
+        """Whether both tapes carry the same marks."""
+        return (
+            self.way == other.way
+            and self.count == other.count
+            and (self.piece, self.pieces) == (other.piece, other.pieces)
+            and abs(self.first - other.first) < ALIKE
+            and abs(self.last - other.last) < ALIKE
+        )
+
+
+def way_of(direction: float) -> Way:
+    """How rows of a direction against the bed's long axis run. [degrees]"""
+    turn = direction % 180.0
+    if min(turn, 180.0 - turn) < 1e-6:
+        return "along"
+    return "across" if abs(turn - 90.0) < 1e-6 else "oblique"
+
+
+def tapes(frame: BedFrame, layout: Layout) -> tuple[Tape, ...]:
+    """The tapes of a layout, alike ones together, in the order of their first rows.
+
+    Empty for places that stand in no rows.
+    """
+    return grouped(single_tapes(frame, layout))
+
+
+def single_tapes(frame: BedFrame, layout: Layout) -> list[Tape]:
+    """One tape to each piece of each row."""
+    held = [row for row in layout.rows if row.count]
+    if not held:
+        return []
+    way = way_of(layout.direction - frame.axis)
+    stations = frame.points(layout.points)
+    begins = frame.points([row.start for row in held])
+    ends = frame.points([row.end for row in held])
+    found: list[tuple[int, Tape]] = []
+    for row, begin, end in zip(held, begins, ends, strict=True):
+        points = stations[row.first : row.first + row.count]
+        found.append((row.index, _tape(way, points, begin, end)))
+    return _numbered(found)
+
+
+def _tape(way: Way, points: np.ndarray, begin: np.ndarray, end: np.ndarray) -> Tape:
+    if way == "oblique":
+        marks = np.hypot(*(points - begin).T)
+        offset = 0.0
+    else:
+        measured = 0 if way == "along" else 1
+        if end[measured] < begin[measured]:
+            begin = end
+        marks = np.sort(points[:, measured])
+        offset = float(points[0, 1 - measured])
+    count = len(marks)
+    first, last = float(marks[0]), float(marks[-1])
+    return Tape(
+        way=way,
+        rows=(),
+        piece=1,
+        pieces=1,
+        offsets=(offset,),
+        begins=((float(begin[0]), float(begin[1])),),
+        count=count,
+        first=first,
+        last=last,
+        spacing=(last - first) / (count - 1) if count > 1 else None,
+    )
+
+
+def _numbered(found: list[tuple[int, Tape]]) -> list[Tape]:
+    """Rows numbered from the lower edge (or the beginning), pieces from their first mark on."""
+    lines: dict[int, list[Tape]] = {}
+    for index, tape in found:
+        lines.setdefault(index, []).append(tape)
+    ordered = list(lines.values())
+    if found[0][1].way != "oblique":
+        ordered.sort(key=lambda pieces: pieces[0].offsets[0])
+    numbered = []
+    for number, pieces in enumerate(ordered, 1):
+        pieces.sort(
+            key=lambda tape: (tape.begins[0][0], tape.first) if tape.way == "oblique" else (tape.first,)
+        )
+        numbered += [
+            replace(tape, rows=(number,), piece=k, pieces=len(pieces)) for k, tape in enumerate(pieces, 1)
+        ]
+    return numbered
+
+
+def grouped(single: Sequence[Tape]) -> tuple[Tape, ...]:
+    """Tapes with the same marks put together."""
+    groups: dict[tuple[object, ...], list[Tape]] = {}
+    for tape in single:
+        near = (tape.way, tape.count, tape.piece, tape.pieces)
+        for shift in (0, -1, 1):
+            key = (*near, math.floor(tape.first / ALIKE) + shift)
+            if key in groups and groups[key][0].like(tape):
+                groups[key].append(tape)
+                break
+        else:
+            groups.setdefault((*near, math.floor(tape.first / ALIKE)), []).append(tape)
+    return tuple(
+        replace(
+            group[0],
+            rows=tuple(row for tape in group for row in tape.rows),
+            offsets=tuple(offset for tape in group for offset in tape.offsets),
+            begins=tuple(begin for tape in group for begin in tape.begins),
+        )
+        for group in groups.values()
+    )
+
+
+def number_ranges(numbers: Sequence[int]) -> str:
+    """Numbers as read aloud: ``1–4``, ``1, 3, 5``, ``2–4, 7``.
+
+    >>> number_ranges([1, 2, 3, 5])
+    '1–3, 5'
+    """
+    parts: list[list[int]] = []
+    for number in numbers:
+        if parts and number == parts[-1][-1] + 1:
+            parts[-1].append(number)
+        else:
+            parts.append([number])
+    words = []
+    for part in parts:
+        words += [f"{part[0]}–{part[-1]}"] if len(part) > 2 else [str(number) for number in part]
+    return ", ".join(words)
+
+
+def even_step(values: Sequence[float]) -> float | None:
+    """The step between evenly spaced values; None for fewer than three, or uneven ones. [m]"""
+    if len(values) < 3:
+        return None
+    step = (values[-1] - values[0]) / (len(values) - 1)
+    if all(abs(value - values[0] - k * step) < ALIKE for k, value in enumerate(values)):
+        return step
+    return None

@@ -1,0 +1,86 @@
+"""Finding crops by what a person types."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner.crops import Catalogue, Crop
+from planner.crops.lookup import lookup, near, plain, singulars
+
+
+def crop(key: str, name: str, latin: str, family: str, *also: str) -> Crop:
+    fields = {"key": key, "name": name, "latin": latin, "family": family, "also": also}
+    return Crop.model_validate({**fields, "life_cycle": "annual", "growth_form": "bush"})
+
+
+SMALL = Catalogue(
+    {
+        one.key: one
+        for one in (
+            crop("broad_bean", "broad bean", "Vicia faba", "Fabaceae", "fava bean"),
+            crop("runner_bean", "runner bean", "Phaseolus coccineus", "Fabaceae"),
+            crop("carrot", "carrot", "Daucus carota", "Apiaceae"),
+            crop("tomato", "tomato", "Solanum lycopersicum", "Solanaceae"),
+            crop("cress", "cress", "Lepidium sativum", "Brassicaceae"),
+            crop("watercress", "watercress", "Nasturtium officinale", "Brassicaceae"),
+            crop("strawberry", "strawberry", "Fragaria", "Rosaceae"),
+            crop("creme", "Crème", "Nomen", "Rosaceae"),
+        )
+    },
+    {},
+)
+
+
+@pytest.mark.parametrize(
+    ("words", "keys"),
+    [
+        ("carrot", ["carrot"]),
+        ("Carrots", ["carrot"]),
+        ("tomatoes", ["tomato"]),
+        ("strawberries", ["strawberry"]),
+        ("broad_bean", ["broad_bean"]),
+        ("broad-bean", ["broad_bean"]),
+        ("FAVA BEANS", ["broad_bean"]),
+        ("beans", ["broad_bean", "runner_bean"]),
+        ("bean run", ["runner_bean"]),
+        ("cress", ["cress"]),
+        ("watercresses", ["watercress"]),
+        ("daucus", ["carrot"]),
+        ("fabaceae", ["broad_bean", "runner_bean"]),
+        ("berry", ["strawberry"]),
+        ("creme", ["creme"]),
+        ("cress cress", ["cress"]),
+        ("turnip", []),
+        ("", []),
+        (" -/ ", []),
+    ],
+)
+def test_lookup(words, keys):
+    assert [found.key for found in lookup(SMALL, words)] == keys
+
+
+@pytest.mark.parametrize(
+    ("words", "key"), [("carot", "carrot"), ("tomatto", "tomato"), ("borad bean", "broad_bean")]
+)
+def test_near_a_slip(words, key):
+    assert near(SMALL, words)[0].key == key
+
+
+def test_near_nothing():
+    assert near(SMALL, "zzzzzz") == []
+
+
+def test_every_crop_is_found_by_its_own_names(catalogue):
+    for one in catalogue.crops.values():
+        for name in (one.key, one.name, one.latin, *one.also):
+            assert one in lookup(catalogue, name)
+
+
+def test_plural_of_a_short_word():
+    assert "pea" in singulars("peas")
+    assert singulars("as") == {"as"}
+    assert singulars("cress") == {"cress"}
+
+
+def test_plain_text():
+    assert plain("  Crème_brûlée-2 ") == "creme brulee 2"

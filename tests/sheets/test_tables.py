@@ -1,0 +1,60 @@
+"""Tables: CSV that no spreadsheet computes, and columns that stand in line."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import pytest
+
+from planner.sheets.listings import grams
+from planner.sheets.tables import aligned, csv_text, safe_text, width
+
+
+def test_csv_is_rfc_4180():
+    text = csv_text([{"a": 'say "x"', "b": 1.5}, {"a": "one, two", "b": None}], ["a", "b"])
+    assert text == 'a,b\r\n"say ""x""",1.5\r\n"one, two",\r\n'
+    assert list(csv.reader(io.StringIO(text))) == [["a", "b"], ['say "x"', "1.5"], ["one, two", ""]]
+
+
+def test_csv_of_nothing_has_its_header():
+    assert csv_text([], ["a", "b"]) == "a,b\r\n"
+
+
+def test_lists_share_a_cell():
+    assert csv_text([{"a": ["x", "y"]}], ["a"]) == "a\r\nx; y\r\n"
+
+
+@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "\rx", "＝1", "|x", "%x"])
+def test_formulas_become_text(text):
+    assert safe_text(text) == "'" + text
+    assert csv_text([{"a": [text]}], ["a"]).split("\r\n", 1)[1].lstrip('"').startswith("'")
+
+
+@pytest.mark.parametrize("text", ["carrot", "1", "Bed =1", "", "'quoted"])
+def test_other_text_stays(text):
+    assert safe_text(text) == text
+
+
+def test_numbers_stay_numbers():
+    assert csv_text([{"a": -1.5}], ["a"]) == "a\r\n-1.5\r\n"
+
+
+@pytest.mark.parametrize(
+    ("text", "columns"), [("abc", 3), ("é", 1), ("e\u0301", 1), ("畑", 2), ("ערוגה", 5), ("\u202e", 0)]
+)
+def test_width_on_a_terminal(text, columns):
+    assert width(text) == columns
+
+
+def test_columns_stand_in_line():
+    lines = aligned(("name", "n"), [("a", "1"), ("畑畑畑", "10")], right={1}, indent="")
+    assert lines == ["name     n", "a        1", "畑畑畑  10"]
+
+
+@pytest.mark.parametrize(
+    ("mass", "text"),
+    [(None, "?"), (0.0, "-"), (0.00213, "0.00213"), (0.3456, "0.346"), (12.34, "12.3"), (123.4, "123")],
+)
+def test_grams(mass, text):
+    assert grams(mass) == text
