@@ -28,5 +28,8 @@ class BedwrightError(Exception):
 
     def __str__(self) -> str:
         head = f"{self.where}: {self.what}" if self.where else self.what
-        line = f"{head}. {self.mend}." if self.mend else f"{head}."
-        return " ".join(line.split())
+        return " ".join(" ".join(_ended(part) for part in (head, self.mend) if part).split())
+
+
+def _ended(sentence: str) -> str:
+    return sentence if sentence.rstrip().endswith((".", "?", "!")) else f"{sentence}."

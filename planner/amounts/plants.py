@@ -161,7 +161,7 @@ def _grams(crop: str, facts: Known, seeds: object, missing: list[str]) -> dict[s
 def amounts(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[Amount, ...]:
     """Amounts of a plan's plantings (all of its growing year by default), bed by bed."""
     if plantings is None:
-        plantings = [p for bed in plan.garden.beds for p in plan.in_bed(bed)]
+        plantings = [p for bed in plan.beds for p in plan.in_bed(bed)]
     return tuple(amount(plan, planting) for planting in plantings)
 
 

@@ -85,9 +85,8 @@ class BedItem(QGraphicsItem):
         self._outline = QPainterPath()
         self._rect = QRectF()
 
-    def show_plan(self, plan: Plan, bed: Bed, look: Look) -> None:
-        """Take over what the plan says of the bed; does nothing where nothing changed."""
-        plantings = plan.in_bed(bed)
+    def show_plan(self, plan: Plan, bed: Bed, look: Look, plantings: tuple[Planting, ...]) -> None:
+        """Take over what the plan says of some plantings of the bed; does nothing where nothing changed."""
         key = (bed, look, *(plan.placed(p) for p in plantings), *plantings)
         if len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True)):
             return

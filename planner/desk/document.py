@@ -12,7 +12,7 @@ from typing_extensions import override
 
 from planner.crops import Catalogue, load_catalogue
 from planner.errors import BedwrightError
-from planner.garden import Garden
+from planner.garden import Garden, Planting
 from planner.plan import Plan
 
 #: Steps that can be undone. Values share their parts, so a step costs what it changed.
@@ -61,6 +61,8 @@ class Document(QObject):
         Another value is shown (also during a preview).
     selection_changed
     year_changed
+    day_changed
+        Another day is shown, or the whole year.
     renamed
         The file, or whether there is anything to save, has changed.
     refused : str
@@ -70,6 +72,7 @@ class Document(QObject):
     garden_changed = Signal()
     selection_changed = Signal()
     year_changed = Signal()
+    day_changed = Signal()
     renamed = Signal()
     refused = Signal(str)
 
@@ -85,6 +88,7 @@ class Document(QObject):
         self._stable = garden
         self.plan = Plan(garden, usual_year(garden), self.catalogue)
         self.selection: tuple[str, ...] = ()
+        self.day: dt.date | None = usual_day(self.plan)
 
     # -- the value --------------------------------------------------------------------------
 
@@ -107,8 +111,10 @@ class Document(QObject):
         self.selection = ()
         self._stable = garden
         self.plan = Plan(garden, usual_year(garden), self.catalogue)
+        self.day = usual_day(self.plan)
         self.garden_changed.emit()
         self.year_changed.emit()
+        self.day_changed.emit()
         self.selection_changed.emit()
         self.renamed.emit()
 
@@ -132,8 +138,23 @@ class Document(QObject):
         """Show another growing year."""
         if year != self.year:
             self.plan = self.plan.after(self.garden, year)
+            if self.day is not None:
+                self.day = usual_day(self.plan)
             self.year_changed.emit()
             self.garden_changed.emit()
+            self.day_changed.emit()
+
+    def show_day(self, day: dt.date | None) -> None:
+        """Show what stands on a day, or (None) everything of the growing year."""
+        if day is not None:
+            day = min(max(day, self.plan.span.first), self.plan.span.last)
+        if day != self.day:
+            self.day = day
+            self.day_changed.emit()
+
+    def stands(self, planting: Planting) -> bool:
+        """Whether a planting stands on the day shown."""
+        return self.day is None or self.plan.span_of(planting).holds(self.day)
 
     def _show(self, garden: Garden) -> None:
         self._stable = garden
@@ -230,3 +251,14 @@ def usual_year(garden: Garden) -> int:
     """The growing year to show first: the latest with plantings, else the current one."""
     years = garden.years()
     return years[-1] if years else dt.date.today().year
+
+
+def usual_day(plan: Plan) -> dt.date:
+    """The day to show first: the growing year's high summer, when most of it stands."""
+    latitude = plan.garden.site.latitude
+    month = 1 if latitude is not None and latitude < 0 else 7
+    for year in (plan.year, plan.year + 1):
+        day = dt.date(year, month, 15)
+        if plan.span.holds(day):
+            return day
+    return plan.span.first

@@ -51,16 +51,17 @@ def bed_sheets(
 
 def amounts_table(window: Window, document: Document, asking: Asking, files: Files) -> bool:
     """Write the amounts as CSV to a file the person names."""
-    from planner.amounts.table import write_csv
+    from planner.amounts import amounts
+    from planner.sheets.tables import AMOUNT_COLUMNS, amount_rows, csv_text
 
     path = asking.save_path(window, files.suggestion(".csv"), "Table (*.csv)", "Amounts as table")
     if not path:
         return False
     target = Path(path) if Path(path).suffix else Path(path).with_suffix(".csv")
     try:
-        write_csv(document.plan, target)
-    except BedwrightError as error:
-        asking.tell(window, str(error))
+        target.write_text(csv_text(amount_rows(amounts(document.plan)), AMOUNT_COLUMNS), "utf-8", newline="")
+    except OSError as error:
+        asking.tell(window, f"{target} cannot be written: {error.strerror}. Choose another name or folder.")
         return False
     window._say(f"Amounts written to {target}")
     return True

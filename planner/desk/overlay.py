@@ -73,7 +73,7 @@ class LabelCache:
     def paint(self, painter: QPainter, view: SheetView) -> None:
         """Write the words that can be seen."""
         zoom = view.pixels_per_metre
-        key = (view.document.plan, zoom)
+        key = (view.document.plan, view.document.day, zoom)
         if key != self._key:
             self._key = key
             self._settled = labels.settle(_wanted(view), _drawn(view))

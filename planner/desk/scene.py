@@ -26,6 +26,7 @@ class SheetScene(QGraphicsScene):
         self.beds: dict[str, BedItem] = {}
         self.structures: dict[str, StructureItem] = {}
         document.garden_changed.connect(self.follow)
+        document.day_changed.connect(self.follow)
         look.changed.connect(self.follow)
         self.follow()
 
@@ -40,7 +41,8 @@ class SheetScene(QGraphicsScene):
             if item is None:
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
-            item.show_plan(plan, bed, look)
+            standing = tuple(p for p in plan.in_bed(bed) if self.document.stands(p))
+            item.show_plan(plan, bed, look, standing)
         structures = {s.id: s for s in plan.garden.structures if s.in_use(plan.year)}
         for key in self.structures.keys() - structures.keys():
             self.removeItem(self.structures.pop(key))

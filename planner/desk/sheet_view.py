@@ -101,6 +101,7 @@ class SheetView(QGraphicsView):
         self._labels = overlay.LabelCache()
         document.selection_changed.connect(self.viewport().update)
         document.garden_changed.connect(self.viewport().update)
+        document.day_changed.connect(self.viewport().update)
         document.refused.connect(self.say)
         look.changed.connect(self.viewport().update)
         self.scale_to(90.0)

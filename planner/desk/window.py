@@ -13,6 +13,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QMainWindow,
     QMenu,
+    QSplitter,
     QTabWidget,
     QToolBar,
     QToolButton,
@@ -25,11 +26,12 @@ from planner.desk import clipboard, export
 from planner.desk.crop_list import CropList
 from planner.desk.details import Details
 from planner.desk.dialogs import BedDialog, add_beds
-from planner.desk.document import Document
+from planner.desk.document import Document, usual_day
 from planner.desk.files import SUFFIX, Asking, Files
 from planner.desk.icons import icon
 from planner.desk.look import LookSwitch
 from planner.desk.outline_tree import OutlineTree
+from planner.desk.ribbon import Ribbon
 from planner.desk.sheet_view import SheetView
 from planner.desk.style import style_sheet
 from planner.garden import edits
@@ -65,7 +67,14 @@ class Window(QMainWindow):
         self.crops = CropList(self.document, self.look)
         self.outline = OutlineTree(self.document)
         self.details = Details(self.document)
-        self.setCentralWidget(self.view)
+        self.ribbon = Ribbon(self.document, self.look)
+        self.middle = QSplitter(Qt.Orientation.Vertical)
+        self.middle.addWidget(self.view)
+        self.middle.addWidget(self.ribbon)
+        self.middle.setStretchFactor(0, 1)
+        self.middle.setSizes([600, 190])
+        self.middle.setCollapsible(0, False)
+        self.setCentralWidget(self.middle)
         self._docks()
         self._actions: dict[str, QAction] = {}
         self._status()
@@ -233,6 +242,10 @@ class Window(QMainWindow):
             show, "zoom at pointer", "The wheel zooms at the &pointer", self._zoom_at, checkable=True
         )
         at_pointer.setChecked(True)
+        whole = self._action(
+            show, "whole year", "The whole &year at once", self._whole_year, "Y", checkable=True
+        )
+        self.document.day_changed.connect(lambda: whole.setChecked(self.document.day is None))
         show.addSeparator()
         looks = QActionGroup(self)
         for wish, text in (
@@ -545,6 +558,12 @@ class Window(QMainWindow):
             self.document.select(made)
             self.view.show_all()
             self.view.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def _whole_year(self, whole: bool) -> None:
+        if whole:
+            self.document.show_day(None)
+        elif self.document.day is None:
+            self.document.show_day(usual_day(self.document.plan))
 
     def _show_grid(self, shown: bool) -> None:
         self.view.grid_shown = shown

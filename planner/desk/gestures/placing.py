@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 
 import numpy as np
@@ -78,17 +79,17 @@ class PlaceCrop(Gesture):
     def _consider(self, bed: Bed, at: tuple[float, float], manner: Manner) -> None:
         plan = self.document.plan
         step = self.crop.number("in_row_spacing") or self.view.fine_step
-        first = None
-        land = None
+        first: dt.date | None = None
         if manner in ("whole", "single"):
             land = landing(bed, shapely.Polygon(), at, manner)
         else:
-            for first, free in plan.free_from(bed):
-                land = landing(bed, free, at, manner, max(step, 0.05))
-                if land.plot is not None:
-                    break
-        if land is None or land.plot is None:
-            self._show(Ghost(bed, None, None, land.why if land else f"{bed.name} has no free ground"))
+            # Ground that is free all year, else the first that falls free in it.
+            options = [
+                (day, landing(bed, free, at, manner, max(step, 0.05))) for day, free in plan.free_from(bed)
+            ]
+            first, land = next((option for option in options if option[1].plot is not None), options[0])
+        if land.plot is None:
+            self._show(Ghost(bed, None, None, land.why))
             return
         if manner == "single" and not shapes.bed_polygon(bed).covers(shapely.Point(at)):
             self._show(None)
