@@ -65,6 +65,7 @@ class Plan:
         self.year = year
         self.catalogue = catalogue if catalogue is not None else load_catalogue()
         self._kept: dict[tuple[str, str], _Kept] = {}
+        self._placed: dict[str, tuple[Planting, Placed]] = {}
         self._old = _before._facts_of(garden) if _before is not None else {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
@@ -80,8 +81,11 @@ class Plan:
             if not slot[1] or slot[1] in plantings or slot[1] in beds
         }
 
-    def _once(self, kind: str, key: str, inputs: tuple[Any, ...], work: Callable[[], T]) -> T:
-        """The kept value for these very inputs, else the worked-out one."""
+    def once(self, kind: str, key: str, inputs: tuple[Any, ...], work: Callable[[], T]) -> T:
+        """The kept value for these very inputs, else the worked-out one.
+
+        Rooms above the plan keep facts of their own here too, under a kind of their own.
+        """
         slot = (kind, key)
         for kept in (self._kept.get(slot), self._old.get(slot)):
             if kept is not None and _same(kept.inputs, inputs):
@@ -137,7 +141,7 @@ class Plan:
 
     def span_of(self, planting: Planting) -> Span:
         """First and last day a planting takes its plot."""
-        return self._once(
+        return self.once(
             "span",
             planting.id,
             (planting, self.garden.site.year_begins),
@@ -146,14 +150,19 @@ class Plan:
 
     def placed(self, planting: Planting) -> Placed:
         """Plot, rows and stations of a planting."""
+        asked = self._placed.get(planting.id)
+        if asked is not None and asked[0] is planting:
+            return asked[1]
         bed, facts = self.bed_of(planting), self.known(planting)
         obstacles = self.obstacles(bed)
-        return self._once(
+        placed = self.once(
             "placed",
             planting.id,
             (planting, bed, facts.crop, facts.variety, obstacles),
             lambda: place_planting(bed, planting, facts, obstacles),
         )
+        self._placed[planting.id] = (planting, placed)
+        return placed
 
     def trial(self, planting: Planting) -> Placed:
         """Plot, rows and stations that a planting would have, were it in the garden."""
@@ -164,7 +173,7 @@ class Plan:
 
     def obstacles(self, bed: Bed) -> shapely.Geometry:
         """Ground of a bed on which nothing can stand, in the bed's coordinates."""
-        return self._once(
+        return self.once(
             "obstacles",
             bed.id,
             (bed, self._footprints),
@@ -174,7 +183,7 @@ class Plan:
     @cached_property
     def _footprints(self) -> tuple[shapely.Geometry, ...]:
         structures = self.garden.structures
-        return self._once(
+        return self.once(
             "footprints", "", (structures, self.year), lambda: footprints(structures, self.year)
         )
 

@@ -76,11 +76,16 @@ class Amount:
 
 def amount(plan: Plan, planting: Planting) -> Amount:
     """What a planting of a plan needs."""
-    facts, placed = plan.known(planting), plan.placed(planting)
+    facts, placed, bed = plan.known(planting), plan.placed(planting), plan.bed_of(planting)
+    inputs = (planting, bed, facts.crop, facts.variety, placed)
+    return plan.once("amount", planting.id, inputs, lambda: _amount(planting, bed, facts, placed))
+
+
+def _amount(planting: Planting, bed: Bed, facts: Known, placed: Placed) -> Amount:
     start = start_of(planting, facts)
     base = Amount(
         planting=planting,
-        bed=plan.bed_of(planting),
+        bed=bed,
         crop=facts.crop.name if facts.crop else planting.crop,
         variety=planting.variety,
         plants=placed.plants,

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPainterPath, QPen, QPolygonF, QTransform
+from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QPolygonF, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
@@ -153,15 +153,20 @@ class BedItem(QGraphicsItem):
         ink = stamps.family_ink(each.family, dark=dark)
         pixels = each.mark * scale * ratio
         if pixels < stamps.LEAST_STAMP:
-            painter.fillPath(plot, stamps.colour(ink.tint_rgb))
-            painter.fillPath(plot, stamps.hatch_brush(each.family, dark, 0.55))
+            self._fill(painter, plot, stamps.hatch_brush(each.family, dark, 0.55, 1.0))
         else:
-            painter.fillPath(plot, stamps.colour(ink.tint_rgb, 0.30))
-            painter.fillPath(plot, stamps.hatch_brush(each.family, dark, 0.16))
+            self._fill(painter, plot, stamps.hatch_brush(each.family, dark, 0.16, 0.30))
             self._paint_plants(painter, each, device, scale, exposed, ratio)
         painter.strokePath(plot, QPen(stamps.colour(ink.line_rgb, 0.9), 1.0))
         if each.cover:
             self._paint_cover(painter, each.cover, plot)
+
+    @staticmethod
+    def _fill(painter: QPainter, plot: QPainterPath, brush: QBrush) -> None:
+        """Fill a plot; without smoothing its edge, which the outline covers."""
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+        painter.fillPath(plot, brush)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
     def _paint_cover(self, painter: QPainter, kind: str, plot: QPainterPath) -> None:
         """A cover: its weave over the plot and a frame of long and short dashes about it."""

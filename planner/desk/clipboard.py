@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 
 import shapely
@@ -10,8 +11,9 @@ from PySide6.QtWidgets import QApplication
 
 from planner import storage
 from planner.errors import BedwrightError
-from planner.garden import Garden, edits
+from planner.garden import Garden, Planting, edits
 from planner.ground import shapes
+from planner.season.spans import planting_span, year_span
 
 THINGS_MIME = "application/x-bedwright-things"
 
@@ -52,7 +54,7 @@ def take() -> Held | None:
     """What lies on the clipboard; None where it is nothing of a garden."""
     if not holds_things():
         return None
-    text = bytes(QApplication.clipboard().mimeData().data(THINGS_MIME).data()).decode()
+    text = bytes(QApplication.clipboard().mimeData().data(THINGS_MIME).data()).decode(errors="replace")
     head, _, body = text.partition("\n\n")
     try:
         return Held(storage.parse(body, "clipboard"), tuple(head.split("\n")))
@@ -78,7 +80,11 @@ def offset(held: Held, goal: tuple[float, float] | None) -> tuple[float, float]:
 def paste(
     garden: Garden, held: Held, dx: float, dy: float, target: str | None, year: int
 ) -> tuple[Garden, tuple[str, ...]]:
-    """Paste; plantings copied by themselves go into the target bed, or back to their own."""
+    """Paste; plantings copied by themselves go into the target bed, or back to their own.
+
+    Such a planting that would not stand in the growing year shown is moved into it, with its days.
+    Own varieties come along.
+    """
     alone = [
         held.garden.plantings_by_id[key]
         for key in held.ids
@@ -92,10 +98,33 @@ def paste(
         bed = target or planting.bed
         if bed not in garden.beds_by_id:
             raise edits.EditError(f"{planting.crop} has no bed to go to", mend="Select a bed and paste again")
-        garden, key = edits.add_planting(garden, bed, planting.crop, planting.year)
+        by = _years_off(garden, planting, year)
+        garden, key = edits.add_planting(garden, bed, planting.crop, planting.year + by)
         fields = {
-            n: getattr(planting, n) for n in type(planting).model_fields if n not in ("id", "bed", "crop")
+            n: getattr(planting, n)
+            for n in type(planting).model_fields
+            if n not in ("id", "bed", "crop", "year")
         }
+        for name in ("first", "last"):
+            if fields[name] is not None:
+                fields[name] = _in_year(fields[name], by)
+        own = held.garden.own_variety(planting)
+        if own is not None and garden.own_variety(planting) is None:
+            about = {n: getattr(own, n) for n in type(own).model_fields if n != "id"}
+            garden, _ = edits.put_variety(garden, **about)
         garden = edits.change_planting(garden, key, **fields)
         new.append(key)
     return garden, tuple(new)
+
+
+def _years_off(garden: Garden, planting: Planting, year: int) -> int:
+    """By how many years a planting is moved so that it stands in a growing year."""
+    stands = planting_span(garden.site, planting).meets(year_span(garden.site, year))
+    return 0 if stands else year - planting.year
+
+
+def _in_year(day: dt.date, by: int) -> dt.date:
+    try:
+        return day.replace(year=day.year + by)
+    except ValueError:  # 29 February
+        return day.replace(year=day.year + by, day=28)

@@ -57,8 +57,9 @@ class CropModel(QAbstractListModel):
         self.document = document
         self._own: tuple[Variety, ...] = ()
         self.rows: list[tuple[Crop, str]] = []
+        self._facts_of = (document.garden.site.units, document.garden.stock)
         self._fill()
-        document.garden_changed.connect(self._follow)
+        document.garden_settled.connect(self._follow)
 
     def _fill(self) -> None:
         self._own = self.document.garden.varieties
@@ -71,7 +72,12 @@ class CropModel(QAbstractListModel):
             self.rows += [(crop, name) for name in sorted(own.get(crop.key, ()))]
 
     def _follow(self) -> None:
-        own = self.document.garden.varieties
+        garden = self.document.garden
+        shown = (garden.site.units, garden.stock)
+        if shown != self._facts_of:
+            self._facts_of = shown
+            self.dataChanged.emit(self.index(0), self.index(len(self.rows) - 1))
+        own = garden.varieties
         if len(own) != len(self._own) or any(a is not b for a, b in zip(own, self._own, strict=True)):
             self.beginResetModel()
             self._fill()
@@ -318,7 +324,6 @@ class CropList(QWidget):
         layout.addWidget(self.none)
         layout.addWidget(self.list)
         look.changed.connect(self.list.viewport().update)
-        document.garden_changed.connect(self.list.viewport().update)
 
     @override
     def eventFilter(self, watched: object, event: object) -> bool:

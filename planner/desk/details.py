@@ -36,7 +36,7 @@ class Details(QScrollArea):
             form.wrong.connect(self.wrong)
             self.stack.addWidget(form)
         document.selection_changed.connect(self.follow)
-        document.garden_changed.connect(self._refresh)
+        document.garden_settled.connect(self._refresh)
         document.year_changed.connect(self._refresh)
         self.follow()
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import count
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QSpinBox, QVBoxLayout, QWidget
 
 from planner.desk.forms.fields import TypedField, length_field, text_field
-from planner.garden import Garden, Rectangle, edits
+from planner.errors import BedwrightError
+from planner.garden import Bed, Garden, Rectangle, edits
 from planner.garden.site import UnitSystem
 from planner.garden.units import FOOT, show_length
 
@@ -27,7 +31,10 @@ class BedWish:
 
 def add_beds(garden: Garden, wish: BedWish, left: float, top: float) -> tuple[Garden, tuple[str, ...]]:
     """Add a range of beds, its upper left corner at a place of the plan, row by row from the top."""
-    made = []
+    made: list[Bed] = []
+    names = {bed.name.casefold() for bed in garden.beds}
+    keys = count(int(edits.fresh_id(garden, "b")[1:]))
+    numbers = count(1 if wish.name else len(garden.beds) + 1)
     for j in range(wish.up):
         for i in range(wish.across):
             center = (
@@ -38,14 +45,26 @@ def add_beds(garden: Garden, wish: BedWish, left: float, top: float) -> tuple[Ga
                 lambda center=center: Rectangle(center=center, length=wish.length, width=wish.width),
                 wish.name or "bed",
             )
-            name = wish.name
-            if name and wish.across * wish.up > 1:
-                name = f"{wish.name} {j * wish.across + i + 1}"
-            if name:
-                name = edits.fresh_name([bed.name for bed in garden.beds], name)
-            garden, key = edits.add_bed(garden, outline, name)
-            made.append(key)
-    return garden, tuple(made)
+            number = next(numbers)
+            name = (
+                f"{wish.name or 'Bed'} {number}" if wish.across * wish.up > 1 or not wish.name else wish.name
+            )
+            if name.casefold() in names:
+                name = next(free for free in _names(name) if free.casefold() not in names)
+            names.add(name.casefold())
+            key = f"b{next(keys)}"
+            made.append(edits.checked(lambda k=key, n=name, o=outline: Bed(id=k, name=n, outline=o), name))
+    return edits.checked(lambda: garden.with_(beds=(*garden.beds, *made)), "garden"), tuple(
+        bed.id for bed in made
+    )
+
+
+def _names(name: str) -> Iterator[str]:
+    """A name's next ones: ``Bed 3`` after ``Bed 2``."""
+    stem = name.rstrip("0123456789")
+    digits = name[len(stem) :]
+    first = int(digits) + 1 if digits else 2
+    return (f"{stem if digits else f'{name} '}{number}" for number in count(first))
 
 
 class BedDialog(QDialog):
@@ -78,6 +97,8 @@ class BedDialog(QDialog):
             form.addRow(words, self._length(key, words, units))
         self.wrong = QLabel()
         self.wrong.setWordWrap(True)
+        self.wrong.setTextFormat(Qt.TextFormat.PlainText)
+        self.wrong.setAccessibleName("What is wrong")
         self.wrong.setProperty("warn", True)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
@@ -100,15 +121,24 @@ class BedDialog(QDialog):
             self.wrong.clear()
 
         field.typed.connect(take)
-        field.wrong.connect(lambda text: self.wrong.setText(text))
+        field.wrong.connect(self.wrong.setText)
+        field.righted.connect(self.wrong.clear)
         self._lengths[key] = field
         return field
 
     def _accept(self) -> None:
-        if self.wrong.text():
+        if any(field.is_wrong for field in self._lengths.values()):
+            return
+        if min(self._values["path_across"], self._values["path_up"]) < 0:
+            self.wrong.setText("A path cannot be narrower than nothing. Give its width, from 0.")
             return
         if min(self._values["width"], self._values["length"]) < 0.02:
             self.wrong.setText(f"A bed needs a length and a width above {show_length(0.02, self._units)}.")
+            return
+        try:
+            add_beds(Garden(), self.wish(), 0.0, 0.0)
+        except BedwrightError as error:
+            self.wrong.setText(str(error))
             return
         self.accept()
 

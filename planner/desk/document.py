@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 from typing_extensions import override
 
@@ -19,21 +19,30 @@ from planner.plan import Plan
 MOST_STEPS = 1_000
 
 
+#: Panels of numbers follow a running gesture no faster than this. [ms]
+SETTLING = 80
+
+
 class _Swap(QUndoCommand):
     """One step: the value before, the value after."""
 
     def __init__(self, document: Document, text: str, old: Garden, new: Garden, merge: str) -> None:
-        super().__init__(text)
+        super().__init__(text.replace("&", "&&"))  # it becomes the text of a menu entry
         self._document = document
         self._old, self._new = old, new
         self._merge = merge
+        self._done = False
 
     @override
     def redo(self) -> None:
+        if self._done:
+            self._document.stepping.emit()
+        self._done = True
         self._document._show(self._new)
 
     @override
     def undo(self) -> None:
+        self._document.stepping.emit()
         self._document._show(self._old)
 
     @override
@@ -59,6 +68,12 @@ class Document(QObject):
     -------
     garden_changed
         Another value is shown (also during a preview).
+    garden_settled
+        The same, at most some ten times a second while a gesture previews: for panels of numbers.
+    stepping
+        The history is about to be walked, or another garden taken: whatever runs is put back first.
+    opened
+        Another garden was taken.
     selection_changed
     year_changed
     day_changed
@@ -70,6 +85,9 @@ class Document(QObject):
     """
 
     garden_changed = Signal()
+    garden_settled = Signal()
+    stepping = Signal()
+    opened = Signal()
     selection_changed = Signal()
     year_changed = Signal()
     day_changed = Signal()
@@ -81,6 +99,12 @@ class Document(QObject):
         self.catalogue = catalogue if catalogue is not None else load_catalogue()
         self.path: Path | None = None
         self.untitled = "Untitled"
+        self._previewing = False
+        self._settling = QTimer(self)
+        self._settling.setSingleShot(True)
+        self._settling.setInterval(SETTLING)
+        self._settling.timeout.connect(self.garden_settled)
+        self.garden_changed.connect(self._settle)
         self.undo_stack = QUndoStack(self)
         self.undo_stack.setUndoLimit(MOST_STEPS)
         self.undo_stack.cleanChanged.connect(lambda _clean: self.renamed.emit())
@@ -89,6 +113,13 @@ class Document(QObject):
         self.plan = Plan(garden, usual_year(garden), self.catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
+
+    def _settle(self) -> None:
+        if not self._previewing:
+            self._settling.stop()
+            self.garden_settled.emit()
+        elif not self._settling.isActive():
+            self._settling.start()
 
     # -- the value --------------------------------------------------------------------------
 
@@ -104,6 +135,7 @@ class Document(QObject):
 
     def open(self, garden: Garden, path: Path | None = None, title: str = "Untitled") -> None:
         """Take another garden, with a new history."""
+        self.stepping.emit()
         self.path = path
         self.untitled = title
         self.undo_stack.clear()
@@ -117,6 +149,7 @@ class Document(QObject):
         self.day_changed.emit()
         self.selection_changed.emit()
         self.renamed.emit()
+        self.opened.emit()
 
     def saved_as(self, path: Path) -> None:
         """The value shown is now what stands in a file."""
@@ -135,11 +168,13 @@ class Document(QObject):
         return self.path.stem if self.path is not None else self.untitled
 
     def show_year(self, year: int) -> None:
-        """Show another growing year."""
+        """Show another growing year; what is not to be seen in it is no longer selected."""
         if year != self.year:
+            self.stepping.emit()
             self.plan = self.plan.after(self.garden, year)
             if self.day is not None:
                 self.day = usual_day(self.plan)
+            self._drop_gone_selection()
             self.year_changed.emit()
             self.garden_changed.emit()
             self.day_changed.emit()
@@ -199,7 +234,9 @@ class Document(QObject):
             self.refused.emit(str(error))
             return False
         if new is not self.garden:
+            self._previewing = True
             self._set(new)
+            self._previewing = False
         return True
 
     @property
@@ -222,13 +259,11 @@ class Document(QObject):
             self.selection_changed.emit()
 
     def _drop_gone_selection(self) -> None:
-        garden = self.garden
-        kept = tuple(
-            key
-            for key in self.selection
-            if key in garden.beds_by_id or key in garden.structures_by_id or key in garden.plantings_by_id
-        )
-        self.select(kept)
+        if self.selection:
+            plan = self.plan
+            there = {thing.id for thing in (*plan.beds, *plan.plantings)}
+            there |= {s.id for s in plan.garden.structures if s.in_use(plan.year)}
+            self.select(key for key in self.selection if key in there)
 
     @property
     def selected_beds(self) -> tuple[str, ...]:

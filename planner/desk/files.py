@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QSettings
+from PySide6.QtCore import QSettings, Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from planner import shelf, storage
@@ -32,12 +32,21 @@ class Asking:
         self, parent: QWidget, suggestion: str, kinds: str = FILTER, title: str = "Save the garden"
     ) -> str:
         """Where to save; empty for nowhere."""
-        return QFileDialog.getSaveFileName(parent, title, suggestion, kinds)[0]
+        dialog = QFileDialog(parent, title, str(Path(suggestion).parent), kinds)
+        dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+        # The dialog completes the name, so that it also asks before that file is replaced.
+        dialog.setDefaultSuffix(Path(suggestion).suffix)
+        dialog.selectFile(Path(suggestion).name)
+        accepted = dialog.exec() == QFileDialog.DialogCode.Accepted
+        chosen = dialog.selectedFiles()
+        dialog.deleteLater()
+        return chosen[0] if accepted and chosen else ""
 
     def keep_changes(self, parent: QWidget, name: str) -> str:
         """``save``, ``leave`` or ``stay`` before a changed garden is closed."""
         box = QMessageBox(parent)
         box.setIcon(QMessageBox.Icon.Question)
+        box.setTextFormat(Qt.TextFormat.PlainText)
         box.setText(f"{name} has changes that are not saved.")
         box.setInformativeText("Save them first?")
         save = box.addButton("Save", QMessageBox.ButtonRole.AcceptRole)
@@ -46,11 +55,16 @@ class Asking:
         box.setDefaultButton(save)
         box.exec()
         clicked = box.clickedButton()
+        box.deleteLater()
         return "save" if clicked is save else "leave" if clicked is leave else "stay"
 
     def tell(self, parent: QWidget, text: str) -> None:
         """Tell of something that went wrong."""
-        QMessageBox.warning(parent, "Bedwright", text)
+        box = QMessageBox(QMessageBox.Icon.Warning, "Bedwright", "", QMessageBox.StandardButton.Ok, parent)
+        box.setTextFormat(Qt.TextFormat.PlainText)  # names in it may look like markup
+        box.setText(text)
+        box.exec()
+        box.deleteLater()
 
 
 class Files:

@@ -25,7 +25,7 @@ class OutlineTree(QTreeWidget):
         self._items: dict[str, QTreeWidgetItem] = {}
         self._shown: tuple[object, ...] = ()
         self.itemSelectionChanged.connect(self._choose)
-        document.garden_changed.connect(self.follow)
+        document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self._follow_selection)
         self.follow()
 

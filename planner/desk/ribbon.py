@@ -58,7 +58,7 @@ class Ribbon(QWidget):
         self._top = 0
         self._dragging = False
         self._lines: list[Line] = []
-        document.garden_changed.connect(self.follow)
+        document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
         document.year_changed.connect(self.follow)
         document.day_changed.connect(self.update)

@@ -15,6 +15,7 @@ from PySide6.QtGui import (
     QDragLeaveEvent,
     QDragMoveEvent,
     QDropEvent,
+    QFocusEvent,
     QKeyEvent,
     QMouseEvent,
     QNativeGestureEvent,
@@ -103,6 +104,8 @@ class SheetView(QGraphicsView):
         document.garden_changed.connect(self.viewport().update)
         document.day_changed.connect(self.viewport().update)
         document.refused.connect(self.say)
+        document.stepping.connect(self.cancel_gesture)
+        document.opened.connect(self._show_opened)
         look.changed.connect(self.viewport().update)
         self.scale_to(90.0)
 
@@ -144,6 +147,11 @@ class SheetView(QGraphicsView):
         if rect.isEmpty() or size.width() < 20 or size.height() < 20:
             return
         self._fit(rect, 56)
+
+    def _show_opened(self) -> None:
+        """Another garden: the sheet is cut to it and fits the window."""
+        self.sheet.reset_rect()
+        self.show_all()
 
     def show_selection(self) -> None:
         """Fit what is selected into the window."""
@@ -381,7 +389,7 @@ class SheetView(QGraphicsView):
         if key in self.document.garden.plantings_by_id:
             return moving.MovePlanting(self, key, at)
         ids = self.document.selected_things
-        return moving.MoveThings(self, ids if key in ids else (key,), at)
+        return moving.MoveThings(self, ids if key in ids else (key,), at, key)
 
     def thing_at(self, at: Pointer) -> str | None:
         """What a press takes: a planting by its plot, a bed by its rim, free ground or name.
@@ -542,6 +550,15 @@ class SheetView(QGraphicsView):
 
     @override
     def event(self, event: QEvent) -> bool:
+        # While a gesture runs, the keys it knows are its own and no menu's.
+        if (
+            isinstance(event, QKeyEvent)
+            and event.type() == QEvent.Type.ShortcutOverride
+            and self.gesture is not None
+            and event.key() in self.gesture.keys
+        ):
+            event.accept()
+            return True
         # Tab goes through what is on the sheet, or to the next free piece while a crop is held.
         if (
             isinstance(event, QKeyEvent)
@@ -611,6 +628,13 @@ class SheetView(QGraphicsView):
             self._show_cursor()
             return
         super().keyReleaseEvent(event)
+
+    @override
+    def focusOutEvent(self, event: QFocusEvent) -> None:
+        super().focusOutEvent(event)
+        if self._space:  # its release goes to another window
+            self._space = False
+            self._show_cursor()
 
     def _nudge(self, dx: int, dy: int, *, fine: bool) -> None:
         step = (

@@ -137,13 +137,13 @@ def put_down(painter: QPainter, stamp: QPixmap, device: NDArray[np.float64], sca
 
 
 @lru_cache(maxsize=256)
-def hatch_brush(family: str, dark: bool, strength: float = 0.35) -> QBrush:
-    """A family's hatch as a brush of device pixels."""
+def hatch_brush(family: str, dark: bool, strength: float = 0.35, wash: float = 0.0) -> QBrush:
+    """A family's hatch as a brush of device pixels, over a wash of its tint."""
     ink = family_ink(family, dark=dark)
     hatch = HATCHES[ink.hatch]
     side = max(6, round(hatch.gap * 96 / 25.4 / 4) * 4)
     tile = QPixmap(side, side)
-    tile.fill(Qt.GlobalColor.transparent)
+    tile.fill(colour(ink.tint_rgb, wash) if wash else Qt.GlobalColor.transparent)
     painter = QPainter(tile)
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     painter.setPen(QPen(colour(ink.line_rgb, strength), 1.0))

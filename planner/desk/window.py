@@ -336,7 +336,7 @@ class Window(QMainWindow):
         self.details.wrong.connect(self._say)
         self.details.bed.sheet_button.clicked.connect(self._export_selected)
         self.document.renamed.connect(self._follow_title)
-        self.document.garden_changed.connect(self._fill_years)
+        self.document.garden_settled.connect(self._fill_years)
         self.document.year_changed.connect(self._fill_years)
         self.document.selection_changed.connect(self._follow_selection)
         self.look.changed.connect(self._dress)
@@ -472,6 +472,8 @@ class Window(QMainWindow):
             self._say(f"Copied {self.view.named(self.document.selection)}")
 
     def _cut(self) -> None:
+        if self.view.gesture is not None:
+            return
         self._copy()
         ids = self.document.selection
         self.document.edit(f"Cut {self.view.named(ids)}", lambda garden: edits.remove(garden, ids))

@@ -1,11 +1,11 @@
 """The document: a garden as one frozen value, and edits as functions from garden to garden."""
 
 from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, StaggeredRows
-from planner.garden.garden import Garden
+from planner.garden.garden import Done, Garden
 from planner.garden.ground import Bed, Structure
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
-from planner.garden.planting import Cover, Planting, Support
+from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
 from planner.garden.site import Climate, FrostDates, Site
 from planner.garden.varieties import Lot, OwnFigure, Variety
@@ -16,12 +16,14 @@ __all__ = [
     "Circle",
     "Climate",
     "Cover",
+    "Done",
     "FrostDates",
     "Garden",
     "Lot",
     "Model",
     "Outline",
     "OwnFigure",
+    "PinnedDates",
     "Places",
     "Planting",
     "Plot",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Iterator
 from functools import cached_property
 from typing import Self
@@ -9,8 +10,8 @@ from typing import Self
 from pydantic import Field, model_validator
 
 from planner.garden.ground import Bed, Structure
-from planner.garden.model import Model, Notes, Year
-from planner.garden.planting import Planting
+from planner.garden.model import Id, Model, Notes, Year
+from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
 from planner.garden.varieties import Lot, Variety
 
@@ -18,6 +19,7 @@ from planner.garden.varieties import Lot, Variety
 MOST_BEDS = 20_000
 MOST_STRUCTURES = 5_000
 MOST_PLANTINGS = 200_000
+MOST_RECORDS = 1_000_000
 
 
 class YearNote(Model):
@@ -27,8 +29,16 @@ class YearNote(Model):
     text: Notes
 
 
+class Done(Model):
+    """A piece of work that was really done, and the day it was."""
+
+    planting: Id
+    kind: Work
+    date: dt.date
+
+
 class Garden(Model):
-    """A garden with its ground, its plantings of all years, its own varieties and stock."""
+    """A garden with its ground, its plantings of all years, its own varieties, stock and records."""
 
     site: Site = Site()
     climate: Climate = Climate()
@@ -38,6 +48,7 @@ class Garden(Model):
     varieties: tuple[Variety, ...] = Field(default=(), max_length=10_000)
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
+    records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
 
     @model_validator(mode="after")
     def _ids_hold(self) -> Self:
@@ -52,7 +63,20 @@ class Garden(Model):
                 raise ValueError(
                     f"planting '{planting.id}' stands in bed '{planting.bed}', which is not in the garden"
                 )
+        if self.records:
+            self._records_hold()
         return self
+
+    def _records_hold(self) -> None:
+        plantings, told = {planting.id for planting in self.plantings}, set()
+        for done in self.records:
+            if done.planting not in plantings:
+                raise ValueError(
+                    f"a record of {done.date} is of planting '{done.planting}', which is not in the garden"
+                )
+            if (done.planting, done.kind) in told:
+                raise ValueError(f"planting '{done.planting}' has two records of '{done.kind}'")
+            told.add((done.planting, done.kind))
 
     def ids(self) -> Iterator[str]:
         """Ids of everything in the document that has one."""
@@ -76,6 +100,17 @@ class Garden(Model):
     def plantings_by_id(self) -> dict[str, Planting]:
         """Plantings by their id."""
         return {planting.id: planting for planting in self.plantings}
+
+    @cached_property
+    def _done(self) -> dict[str, tuple[Done, ...]]:
+        found: dict[str, list[Done]] = {}
+        for done in self.records:
+            found.setdefault(done.planting, []).append(done)
+        return {key: tuple(records) for key, records in found.items()}
+
+    def done(self, planting: Planting) -> tuple[Done, ...]:
+        """What was really done on a planting."""
+        return self._done.get(planting.id, ())
 
     @cached_property
     def structures_by_id(self) -> dict[str, Structure]:

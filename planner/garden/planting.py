@@ -17,6 +17,28 @@ Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
 SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire"]
 
+#: When the season's work on a planting begins: with the crop's spring window, with its autumn
+#: window, or as late as it still ripens before the first autumn frost.
+Timing = Literal["spring", "autumn", "count back"]
+#: Kinds of dated work on a planting.
+Work = Literal[
+    "sow",
+    "prick out",
+    "harden off",
+    "film down",
+    "set out",
+    "support up",
+    "cover on",
+    "thin",
+    "mulch",
+    "earth up",
+    "cover off",
+    "pick",
+    "lift and cure",
+    "clear",
+    "sow the next",
+]
+
 #: Kinds of start that need no seed.
 SEEDLESS = ("bought", "sets", "tubers", "cloves", "crowns", "standing")
 
@@ -43,6 +65,48 @@ class Support(Model):
     spacing: Distance | None = Field(default=None, description="Post to post. [m]")
 
 
+class PinnedDates(Model):
+    """Dates of a planting given by hand, in place of the worked-out ones.
+
+    The first and last day on its plot stand in the planting itself.
+    """
+
+    sow: dt.date | None = None
+    prick_out: dt.date | None = None
+    harden_off: dt.date | None = None
+    set_out: dt.date | None = None
+    first_harvest: dt.date | None = None
+    last_harvest: dt.date | None = None
+    thin: dt.date | None = None
+    support_up: dt.date | None = None
+
+    @model_validator(mode="after")
+    def _in_order(self) -> Self:
+        order = ("sow", "prick_out", "harden_off", "set_out", "first_harvest", "last_harvest")
+        given = [(name, day) for name in order if (day := getattr(self, name)) is not None]
+        given_thin = [(name, day) for name in ("sow", "thin", "last_harvest") if (day := getattr(self, name))]
+        for steps in (given, given_thin):
+            for (before, early), (after, late) in zip(steps, steps[1:], strict=False):
+                if late < early:
+                    raise ValueError(f"{_said(after)} {late} is before {_said(before)} {early}")
+        return self
+
+
+_SAID = {
+    "sow": "the sowing",
+    "prick_out": "the pricking out",
+    "harden_off": "the hardening off",
+    "set_out": "the setting out",
+    "thin": "the thinning",
+    "first_harvest": "the first harvest",
+    "last_harvest": "the last harvest",
+}
+
+
+def _said(step: str) -> str:
+    return _SAID[step]
+
+
 class Planting(Model):
     """A variety in a plot of one bed for a span of days.
 
@@ -60,6 +124,9 @@ class Planting(Model):
     year: Year
     first: dt.date | None = Field(default=None, description="First day on its plot, given by hand.")
     last: dt.date | None = Field(default=None, description="Last day on its plot, given by hand.")
+    pinned_dates: PinnedDates = Field(default=PinnedDates(), description="Further dates given by hand.")
+    timing: Timing | None = Field(default=None, description="The crop's usual season where not given.")
+    series: Id | None = Field(default=None, description="Shared by plantings made as a succession.")
     start: Start | None = Field(default=None, description="The crop's usual way where not given.")
     sowing: Sowing | None = Field(
         default=None,
@@ -79,4 +146,12 @@ class Planting(Model):
     def _in_order(self) -> Self:
         if self.first and self.last and self.last < self.first:
             raise ValueError(f"the last day {self.last} is before the first {self.first}")
+        pins = self.pinned_dates
+        if self.first and pins.first_harvest and pins.first_harvest < self.first:
+            raise ValueError(
+                f"the first harvest {pins.first_harvest} is before the first day on its plot {self.first}"
+            )
+        for day in (pins.set_out, pins.sow):
+            if self.last and day and self.last < day:
+                raise ValueError(f"the last day {self.last} is before its start {day}")
         return self

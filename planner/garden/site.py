@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from typing import Annotated, Literal
+from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.model import Degrees, Distance, Label, Model, Name
 from planner.garden.outlines import Outline
@@ -39,14 +39,43 @@ class FrostDates(Model):
     risk_90: DayOfYear
 
 
+#: Chance of frost a gardener may plan with, in hundredths.
+Risk = Literal[10, 50, 90]
+_DAYS_BEFORE_MONTH = tuple(sum(_MONTH_LENGTHS[:month]) for month in range(12))
+
+
+def _later(first: str, second: str) -> bool:
+    """Whether the second day follows the first, the shorter way round the year."""
+    one, other = (_DAYS_BEFORE_MONTH[int(text[:2]) - 1] + int(text[3:]) for text in (first, second))
+    return (other - one) % 366 < 183
+
+
+def _rising(dates: FrostDates, risks: tuple[Risk, ...], which: str) -> None:
+    for one, other in zip(risks, risks[1:], strict=False):
+        first, second = getattr(dates, f"risk_{one}"), getattr(dates, f"risk_{other}")
+        if not _later(first, second):
+            raise ValueError(
+                f"the {which} dates are in the wrong order: "
+                f"{first} at {one} % risk must not come after {second} at {other} %"
+            )
+
+
 class Climate(Model):
     """What is known of the weather.
 
-    ``last_frost`` is the last of spring, ``first_frost`` the first of autumn.
+    ``last_frost`` is the last of spring, ``first_frost`` the first of autumn; ``risk`` is the chance
+    of frost the gardener plans with.  A place without any frost says so (``frost_free``).
     """
 
     last_frost: FrostDates | None = None
     first_frost: FrostDates | None = None
+    risk: Risk = Field(default=50, description="Risk of frost planned with. [%]")
+    frost_free: bool = Field(default=False, description="No frost comes in any year.")
+    years: int | None = Field(default=None, ge=1, le=1_000, description="Years the frost dates rest on.")
+    origin: Label = Field(default="", description="Where the frost dates come from.")
+    by_heat: bool = Field(
+        default=False, description="Run days to maturity on degree-days, from the monthly means."
+    )
     zone: Label = Field(default="", description="USDA hardiness zone, as 7b.")
     monthly_minimum: tuple[float, ...] | None = Field(
         default=None, min_length=12, max_length=12, description="Mean daily minimum by month. [deg C]"
@@ -54,6 +83,22 @@ class Climate(Model):
     monthly_maximum: tuple[float, ...] | None = Field(
         default=None, min_length=12, max_length=12, description="Mean daily maximum by month. [deg C]"
     )
+
+    @model_validator(mode="after")
+    def _fits_together(self) -> Self:
+        if self.last_frost is not None:
+            _rising(self.last_frost, (90, 50, 10), "last frost")
+        if self.first_frost is not None:
+            _rising(self.first_frost, (10, 50, 90), "first frost")
+        if self.frost_free and (self.last_frost or self.first_frost):
+            raise ValueError("is said to have no frost, yet frost dates are given; leave out one of the two")
+        low, high = self.monthly_minimum, self.monthly_maximum
+        for month in range(12):
+            if low is not None and high is not None and low[month] > high[month]:
+                raise ValueError(
+                    f"the mean minimum {low[month]:g} of month {month + 1} is above its mean maximum {high[month]:g}"
+                )
+        return self
 
 
 class Site(Model):
@@ -83,4 +128,9 @@ class Site(Model):
         """First month of the growing year."""
         if self.first_month is not None:
             return self.first_month
-        return 7 if self.latitude is not None and self.latitude < 0 else 1
+        return 7 if self.southern else 1
+
+    @property
+    def southern(self) -> bool:
+        """Whether spring comes in September; not where the latitude is not given."""
+        return self.latitude is not None and self.latitude < 0

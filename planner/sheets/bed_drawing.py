@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -11,8 +12,8 @@ import shapely
 
 from planner.garden import Bed
 from planner.garden.units import FOOT
+from planner.ground.shapes import polygons_of
 from planner.plan import Plan
-from planner.sheets import fonts
 from planner.sheets.flow import Block, gap
 from planner.sheets.frame import BedFrame
 from planner.sheets.furniture import Paper, dimension, tick_step, upright_dimension
@@ -20,14 +21,14 @@ from planner.sheets.inkbox import Ink, family_ink, mixed
 from planner.sheets.layers import Lettered
 from planner.sheets.pen import FAINT, GROUND, INK, PENCIL, WHITE, Pen
 from planner.sheets.scale import Division, Part, divide, scale_words
+from planner.sheets.tags import TAG_HEIGHT, TAG_SIZE, Tag, Tagged, place_tags
 from planner.sheets.words import Measure, capital
 
 #: Room left of a drawing for its upright dimension, and right of it. [mm]
 LEFT_ROOM, RIGHT_ROOM = 11.0, 5.0
 #: Most height of a drawing. [mm]
-MOST_HEIGHT = 118.0
+MOST_HEIGHT = 122.0
 _TAG_ROW, _TAPE_ROW, _DIMENSION_ROW, _TITLE_ROW = 6.0, 6.5, 5.5, 5.5
-_TAG_SIZE, _TAG_HEIGHT = 7.0, 4.4
 #: What a drawing needs in height besides the bed. [mm]
 AROUND = _TITLE_ROW + _TAG_ROW + _TAPE_ROW + 2 * _DIMENSION_ROW + 4.0
 _MOST_MARK = 3.2
@@ -55,27 +56,6 @@ class Drawn:
     stations: np.ndarray
     rows: np.ndarray
     spacing: float
-
-
-@dataclass(frozen=True)
-class Tag:
-    """A letter above the drawing that points at its plot. [mm]"""
-
-    drawn: Drawn
-    text: str
-    x: float
-    level: int
-    target: float
-
-    @property
-    def wide(self) -> float:
-        """Width of its box."""
-        return tag_width(self.text)
-
-
-def tag_width(text: str) -> float:
-    """Width of a tag's box. [mm]"""
-    return max(_TAG_HEIGHT, fonts.width(text, _TAG_SIZE, "bold") + 2.4)
 
 
 def drawn_planting(plan: Plan, frame: BedFrame, entry: Lettered) -> Drawn:
@@ -110,7 +90,6 @@ class BedDrawing:
     paper: Paper
     layers: tuple[tuple[Lettered, ...], ...]
     page_room: float
-    _cache: dict[str, object] = field(default_factory=dict, repr=False, compare=False)
 
     @cached_property
     def measure(self) -> Measure:
@@ -131,7 +110,7 @@ class BedDrawing:
     @cached_property
     def obstacles(self) -> shapely.Geometry:
         """Ground in the bed that is kept free, in the frame."""
-        return self.frame.shape(self.plan.obstacles(self.bed))
+        return shapely.intersection(self.frame.shape(self.plan.obstacles(self.bed)), self.frame.outline)
 
     def blocks(self) -> list[Block]:
         """The drawings, each a block with a gap below."""
@@ -152,6 +131,8 @@ class BedDrawing:
             words.append(
                 f"Part {k} of {len(self.division.parts)}: {tape(part.start)} to {tape(part.end)} along the bed"
             )
+            joins = " and ".join(tape(at) for at in (part.left, part.right) if at is not None)
+            words.append(f"cut and join at {joins}")
         return " · ".join(words)
 
     def _block(self, drawn: Sequence[Drawn], part: Part, title: str) -> Block:
@@ -188,7 +169,16 @@ class Strip:
     @cached_property
     def tags(self) -> tuple[Tag, ...]:
         """Letters above the drawing, in as many levels as they need."""
-        return place_tags(self, [d for d in self.drawn if not d.plot.is_empty])
+        paper = self.drawing.paper
+        return place_tags(
+            [
+                Tagged(d.entry.letter, d.label, d.ink.line_rgb, shapely.intersection(d.plot, self.window))
+                for d in self.drawn
+            ],
+            self.x,
+            self.scale,
+            (paper.left, paper.left + paper.room),
+        )
 
     @cached_property
     def _breaks(self) -> list[float]:
@@ -216,8 +206,6 @@ class Strip:
         """The drawing as a block."""
         levels = max((tag.level for tag in self.tags), default=-1) + 1
         head = (_TITLE_ROW if self.title else 0.0) + max(levels, 0) * _TAG_ROW + 1.5
-        if self.part.left is not None or self.part.right is not None:
-            head += 3.0
         below = _TAPE_ROW + _DIMENSION_ROW * (2 if self._breaks else 1)
         height = head + self.drawing.frame.width * self.scale + below
 
@@ -235,10 +223,11 @@ class Strip:
         pen.shape(seen, fill=GROUND)
         if not self.drawing.frame.is_rectangle:
             self._base_line(pen, base)
-        for drawn in self.drawn:
-            self._plot(pen, drawn, base)
+        self._grounds(pen, base)
         self._obstacles(pen, base)
         self._outline(pen, base)
+        for drawn in self.drawn:
+            self._plants(pen, drawn, base)
         self._joins(pen, base)
         self._tape(pen, base)
         self._dimensions(pen, base)
@@ -253,22 +242,33 @@ class Strip:
         moved: np.ndarray = (points - [self.part.start, 0.0]) * self.scale + [self._left, base]
         return moved
 
-    def _plot(self, pen: Pen, drawn: Drawn, base: float) -> None:
-        seen = shapely.intersection(drawn.plot, self.window)
+    def _grounds(self, pen: Pen, base: float) -> None:
+        """Tint, hatch and outline of each plot; shared ground carries those of the first."""
+        taken = shapely.Polygon()
+        for drawn in self.drawn:
+            seen = shapely.intersection(drawn.plot, self.window)
+            if seen.is_empty:
+                continue
+            ground = polygons_of(shapely.difference(seen, taken))
+            page, ink = self._page(ground, base), drawn.ink
+            pen.shape(page, fill=ink.tint_rgb)
+            pen.hatch(page, ink.hatch, ink.tint_rgb, ink.line_rgb)
+            pen.shape(self._page(seen, base), rgb=ink.line_rgb, weight=0.3)
+            taken = shapely.union(taken, seen)
+
+    def _plants(self, pen: Pen, drawn: Drawn, base: float) -> None:
+        seen = polygons_of(shapely.intersection(drawn.plot, self.window))
         if seen.is_empty:
             return
-        page = self._page(seen, base)
         ink = drawn.ink
-        pen.shape(page, fill=ink.tint_rgb)
-        pen.hatch(page, ink.hatch, ink.tint_rgb, ink.line_rgb)
-        pen.shape(page, rgb=ink.line_rgb, weight=0.3)
-        start, end = self.part.start - 1e-6, self.part.end + 1e-6
-        radius = min(_MOST_MARK, 0.45 * drawn.spacing * self.scale)
-        with pen.clipped(self._page(shapely.buffer(seen, radius / self.scale, join_style="mitre"), base)):
+        radius = min(_MOST_MARK, (0.45 if len(drawn.rows) else 0.34) * drawn.spacing * self.scale)
+        with pen.clipped(self._page(seen, base)):
             for (x0, y0), (x1, y1) in (self._page_points(row, base) for row in drawn.rows):
                 pen.line(x0, y0, x1, y1, mixed(ink.line_rgb, ink.tint_rgb, 0.55), 0.12)
+        around = shapely.buffer(seen, radius / self.scale, join_style="mitre") if len(drawn.rows) else seen
+        with pen.clipped(self._page(around, base)):
             x = drawn.stations[:, 0]
-            points = drawn.stations[(x >= start) & (x <= end)]
+            points = drawn.stations[(x >= self.part.start - 1e-6) & (x <= self.part.end + 1e-6)]
             pen.marks(self._page_points(points, base), drawn.form, max(radius, 0.2), ink.line_rgb)
 
     def _obstacles(self, pen: Pen, base: float) -> None:
@@ -281,7 +281,11 @@ class Strip:
         pen.shape(page, rgb=INK, weight=0.25)
 
     def _outline(self, pen: Pen, base: float) -> None:
-        with pen.clipped(self._page(self.window, base)):
+        """The bed's outline, left open where the bed goes on in another part."""
+        left = self.part.start if self.part.left is not None else self.part.start - 1.0
+        right = self.part.end if self.part.right is not None else self.part.end + 1.0
+        shown = shapely.box(left, -1.0, right, self.drawing.frame.width + 1.0)
+        with pen.clipped(self._page(shown, base)):
             pen.shape(self._page(self.drawing.frame.outline, base), rgb=INK, weight=0.45)
 
     def _base_line(self, pen: Pen, base: float) -> None:
@@ -292,19 +296,17 @@ class Strip:
             pen.line(self._left, base, self._left, high, PENCIL, 0.15, (1.2, 0.8))
 
     def _joins(self, pen: Pen, base: float) -> None:
+        """Where to cut, and how far the neighbour's ground goes on."""
         high = base + self.drawing.frame.width * self.scale
-        for at, edge, align in (
-            (self.part.left, self.part.start, "left"),
-            (self.part.right, self.part.end, "right"),
-        ):
+        for at, edge in ((self.part.left, self.part.start), (self.part.right, self.part.end)):
             if at is None:
                 continue
             x = self.x(at)
-            pen.line(x, base - 1.5, x, high + 2.0, INK, 0.25, (2.4, 0.8, 0.4, 0.8))
+            pen.line(x, base - 1.0, x, high + 1.4, INK, 0.25, (2.4, 0.8, 0.4, 0.8))
+            for end, back in ((high + 1.4, 1.3), (base - 1.0, -1.3)):
+                arrow = shapely.Polygon([(x, end - back), (x - 0.9, end), (x + 0.9, end)])
+                pen.shape(arrow, fill=INK)
             pen.line(self.x(edge), base, self.x(edge), high, PENCIL, 0.12, (0.8, 0.8))
-            words = f"cut and join at {self.drawing.measure.length(at)}"
-            shift = 0.0 if align == "left" else fonts.width(words, 6.5, "italic")
-            pen.text(x - shift, high + 2.5, words, 6.5, "italic", INK)
 
     def _tape(self, pen: Pen, base: float) -> None:
         """Ticks and numbers along the lower edge, counted from the bed's beginning."""
@@ -336,7 +338,7 @@ class Strip:
         frame, measure = self.drawing.frame, self.drawing.measure
         y = base - _TAPE_ROW - 3.6
         breaks = self._breaks
-        for a, b in zip(breaks, breaks[1:], strict=False):
+        for a, b in itertools.pairwise(breaks):
             dimension(pen, self.x(a), self.x(b), y, measure.length(b - a))
         if breaks:
             y -= _DIMENSION_ROW
@@ -350,7 +352,7 @@ class Strip:
 
     def _tags(self, pen: Pen, base: float) -> None:
         high = base + self.drawing.frame.width * self.scale
-        rise = 1.5 + (3.0 if self.part.left is not None or self.part.right is not None else 0.0)
+        rise = 1.5
         for tag in self.tags:
             foot = high + rise + tag.level * _TAG_ROW + 0.6
             end = base + tag.target * self.scale
@@ -359,78 +361,8 @@ class Strip:
             pen.disc(tag.x, end, 0.55, fill=INK, rgb=None)
         for tag in self.tags:
             foot = high + rise + tag.level * _TAG_ROW + 0.6
-            ink = tag.drawn.ink
-            pen.box(
-                tag.x - tag.wide / 2, foot, tag.wide, _TAG_HEIGHT, fill=WHITE, rgb=ink.line_rgb, weight=0.3
-            )
-            pen.text(tag.x, foot + 1.35, tag.text, _TAG_SIZE, "bold", align="middle")
-
-
-def place_tags(strip: Strip, drawn: Sequence[Drawn]) -> tuple[Tag, ...]:
-    """Places above a drawing for the letters of its plots.
-
-    With the crop's name where there is room for it; no two boxes overlap, and no leader runs through
-    a box.
-    """
-    placed: list[Tag] = []
-    for item in drawn:
-        seen = shapely.intersection(item.plot, strip.window)
-        if seen.is_empty or seen.area < 1e-6:
-            continue
-        left, _, right, _ = (float(v) for v in shapely.bounds(seen))
-        span = (right - left) * strip.scale
-        tag = None
-        for text in (f"{item.entry.letter} · {item.label}", item.entry.letter):
-            if text != item.entry.letter and tag_width(text) > span:
-                continue
-            tag = _free_tag(strip, item, seen, text, (left, right), placed)
-            if tag is not None and tag.level == 0:
-                break
-        if tag is not None:
-            placed.append(tag)
-    return tuple(placed)
-
-
-def _free_tag(
-    strip: Strip,
-    item: Drawn,
-    seen: shapely.Geometry,
-    text: str,
-    span: tuple[float, float],
-    placed: Sequence[Tag],
-) -> Tag | None:
-    left, right = span
-    wide = tag_width(text)
-    lowest, highest = strip.drawing.paper.left, strip.drawing.paper.left + strip.drawing.paper.room
-    for level in range(60):
-        for share in (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.03, 0.97):
-            along = left + share * (right - left)
-            x = strip.x(along)
-            if x - wide / 2 < lowest or x + wide / 2 > highest:
-                continue
-            if any(_collides(tag, x, wide, level) for tag in placed):
-                continue
-            return Tag(item, text, x, level, _target(seen, along, strip.scale))
-    return None
-
-
-def _collides(tag: Tag, x: float, wide: float, level: int) -> bool:
-    apart = abs(tag.x - x)
-    if tag.level == level:
-        return apart < (tag.wide + wide) / 2 + 0.8
-    lower_box = tag.wide if tag.level < level else wide  # the other's leader passes beside it
-    return apart < lower_box / 2 + 0.6
-
-
-def _target(seen: shapely.Geometry, along: float, scale: float) -> float:
-    """Height in the frame at which a leader ends: a little inside the plot's upper side."""
-    _, low, _, high = (float(v) for v in shapely.bounds(seen))
-    cut = shapely.intersection(seen, shapely.LineString([(along, low - 1), (along, high + 1)]))
-    if cut.is_empty:
-        return high
-    upper = max(shapely.get_parts(cut), key=lambda piece: shapely.bounds(piece)[3])
-    _, bottom, _, top = (float(v) for v in shapely.bounds(upper))
-    return top - min(1.3 / scale, (top - bottom) / 2)
+            pen.box(tag.x - tag.wide / 2, foot, tag.wide, TAG_HEIGHT, fill=WHITE, rgb=tag.rgb, weight=0.3)
+            pen.text(tag.x, foot + 1.35, tag.text, TAG_SIZE, "bold", align="middle")
 
 
 def _whole(value: float) -> bool:

@@ -67,7 +67,7 @@ def paginate(blocks: Sequence[Block], first_room: float, room: float) -> list[Pa
     """
     pages: list[Page] = [[]]
     used = 0.0
-    for group in _groups(blocks):
+    for group in _groups(blocks, room):
         most = first_room if len(pages) == 1 else room
         needed = sum(block.height for block in group)
         if pages[-1] and used + needed > most + 1e-6:
@@ -84,8 +84,8 @@ def paginate(blocks: Sequence[Block], first_room: float, room: float) -> list[Pa
     return pages
 
 
-def _groups(blocks: Sequence[Block]) -> list[list[Block]]:
-    """Blocks that must stay together."""
+def _groups(blocks: Sequence[Block], room: float) -> list[list[Block]]:
+    """Blocks that must stay together; what is higher than a page falls apart."""
     groups: list[list[Block]] = []
     open_group = False
     for block in blocks:
@@ -94,4 +94,9 @@ def _groups(blocks: Sequence[Block]) -> list[list[Block]]:
         else:
             groups.append([block])
         open_group = block.with_next
-    return groups
+    parts: list[list[Block]] = []
+    for group in groups:
+        repeated = group[0].repeat.height if group[0].repeat is not None else 0.0
+        fits = sum(block.height for block in group) + repeated <= room
+        parts += [group] if fits else [[block] for block in group]
+    return parts

@@ -89,10 +89,10 @@ def runs(text: str, style: Style = "regular") -> tuple[tuple[str, str], ...]:
     for char in _visual(text):
         if unicodedata.category(char) == "Cc":
             char = " "
-        key = _covering(char, style)
+        key = style if char == " " else _covering(char, style)
         if key is None:
             key, char = "wide", _MISSING
-        if found and (found[-1][0] == key or (char == " " and 32 in _glyphs(found[-1][0]))):
+        if found and found[-1][0] == key:
             found[-1] = (found[-1][0], found[-1][1] + char)
         else:
             found.append((key, char))
@@ -115,9 +115,6 @@ def fitted_size(text: str, room: float, size: float, style: Style = "regular", l
     if wide <= room:
         return size
     return max(least, size * room / wide)
-
-
-_BREAKABLE = re.compile(r"\s+|(?<=[-–—/,;·])(?=\S)")
 
 
 def _is_ideograph(char: str) -> bool:
@@ -157,9 +154,12 @@ def _wrapped(text: str, room: float, size: float, style: Style) -> list[str]:
 
 
 def _words(text: str) -> list[str]:
-    """Pieces between which a line may break, each with the space that follows it."""
+    """Pieces between which a line may break, each with the spaces that follow it.
+
+    A no-break space holds a number and its unit together.
+    """
     words: list[str] = []
-    for word in re.findall(r"\S+\s*", text):
+    for word in re.findall(r"[^ ]+ *", text):
         piece = ""
         for char in word:
             if piece and (_is_ideograph(char) or _is_ideograph(piece[-1])) and not char.isspace():

@@ -10,6 +10,7 @@ import shapely
 from planner.garden import Planting
 from planner.ground.place import SPECK
 from planner.plan import Plan
+from planner.sheets.frame import BedFrame
 
 
 @dataclass(frozen=True)
@@ -34,38 +35,36 @@ def letter(index: int) -> str:
     return text
 
 
-def lettered(plan: Plan, plantings: Sequence[Planting]) -> tuple[Lettered, ...]:
-    """Plantings in the order they come, each with its letter."""
-    order = sorted(
-        range(len(plantings)),
-        key=lambda k: (plan.span_of(plantings[k]).first, _place(plan, plantings[k]), k),
-    )
-    return tuple(Lettered(letter(n), plantings[k]) for n, k in enumerate(order))
+def layers(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[Lettered, ...], ...]:
+    """Plantings shared out over drawings so that none is drawn over another.
+
+    Plantings that follow each other on the same ground come into different drawings, the earlier
+    first; those meant to share ground at the same time into the same one.  Letters run through the
+    drawings from left to right.  There is always one drawing at least.
+    """
+    found: list[list[Planting]] = []
+    for planting in sorted(plantings, key=lambda p: plan.span_of(p).first):
+        for layer in found:
+            if not any(_clash(plan, planting, other) for other in layer):
+                layer.append(planting)
+                break
+        else:
+            found.append([planting])
+    lettered: list[tuple[Lettered, ...]] = []
+    for layer in found:
+        begin = sum(map(len, lettered))
+        ordered = sorted(layer, key=lambda p: _place(plan, p))
+        lettered.append(tuple(Lettered(letter(begin + k), p) for k, p in enumerate(ordered)))
+    return tuple(lettered) or ((),)
 
 
 def _place(plan: Plan, planting: Planting) -> tuple[float, float]:
-    plot = plan.placed(planting).plot
+    """Where a plot begins on the sheet: along the bed, then from its lower edge. [m]"""
+    plot = BedFrame(plan.bed_of(planting)).shape(plan.placed(planting).plot)
     if plot.is_empty:
         return (0.0, 0.0)
     left, low, _, _ = shapely.bounds(plot)
     return (round(float(left), 3), round(float(low), 3))
-
-
-def layers(plan: Plan, entries: Sequence[Lettered]) -> tuple[tuple[Lettered, ...], ...]:
-    """Plantings shared out over drawings so that none is drawn over another.
-
-    Plantings that follow each other on the same ground come into different drawings; those meant
-    to share ground at the same time into the same one.  There is always one drawing at least.
-    """
-    found: list[list[Lettered]] = []
-    for entry in entries:
-        for layer in found:
-            if not any(_clash(plan, entry.planting, other.planting) for other in layer):
-                layer.append(entry)
-                break
-        else:
-            found.append([entry])
-    return tuple(tuple(layer) for layer in found) or ((),)
 
 
 def _clash(plan: Plan, one: Planting, other: Planting) -> bool:

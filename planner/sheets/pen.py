@@ -27,6 +27,8 @@ Align = Literal["left", "middle", "right"]
 
 #: Side of the sheet of hatching that is clipped to a plot. [mm]
 _HATCH_SHEET = 300.0
+#: What a printer cannot show. [mm]
+_HAIR = 0.01
 #: A mark of a smaller radius is drawn as a dot. [mm]
 LEAST_MARK = 0.55
 
@@ -112,7 +114,8 @@ class Pen:
         self._canvas.restoreState()
 
     def _path(self, geometry: shapely.Geometry) -> Any:
-        rings = [ring for ring in shapely.get_rings(shapely.get_parts(geometry)) if not ring.is_empty]
+        fine = shapely.simplify(geometry, _HAIR)  # a circle's corners need not all be written
+        rings = [ring for ring in shapely.get_rings(shapely.get_parts(fine)) if not ring.is_empty]
         if not rings:
             return None
         path = self._canvas.beginPath()

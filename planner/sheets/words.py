@@ -24,13 +24,13 @@ START_SENTENCES = {
 
 #: Boxes to tick, in the order of the work.
 TICKS = {
-    "sown": ("sown", "up", "thinned"),
+    "sown": ("sown", "came up", "thinned"),
     "raised": ("sown", "pricked out", "hardened off", "set out"),
     "bought": ("got", "hardened off", "set out"),
-    "sets": ("got", "planted", "up"),
-    "tubers": ("got", "planted", "up"),
-    "cloves": ("got", "planted", "up"),
-    "crowns": ("got", "planted", "up"),
+    "sets": ("got", "planted", "came up"),
+    "tubers": ("got", "planted", "came up"),
+    "cloves": ("got", "planted", "came up"),
+    "crowns": ("got", "planted", "came up"),
     "standing": ("looked over",),
 }
 
@@ -74,6 +74,11 @@ def grams(mass: float) -> str:
     return f"{mass:.0f} g" if mass >= 10 else f"{mass:.1f} g" if mass >= 1 else f"{mass:.2f} g"
 
 
+def _held(text: str) -> str:
+    """A number held to its unit by no-break spaces."""
+    return text.replace(" ", "\u00a0")
+
+
 @dataclass(frozen=True)
 class Measure:
     """Lengths as printed in one unit system."""
@@ -90,20 +95,20 @@ class Measure:
         if self.units == "metric":
             text = f"{metres * 100:.1f}"
             return text.removesuffix(".0") if text != "-0.0" else "0"
-        return show_length(metres, self.units) if abs(metres) > 1e-4 else "0 ft"
+        return _held(show_length(metres, self.units)) if abs(metres) > 1e-4 else "0"
 
     def tape_with_unit(self, metres: float) -> str:
         """The same, always with its unit."""
-        return f"{self.tape(metres)} {self.tape_unit}".rstrip()
+        return f"{self.tape(metres)}\u00a0{self.tape_unit}".rstrip()
 
     def length(self, metres: float) -> str:
         """A length of ground."""
-        return show_length(metres, self.units)
+        return _held(show_length(metres, self.units))
 
     def spacing(self, metres: float) -> str:
         """A distance between plants, or a depth."""
-        return show_spacing(metres, self.units)
+        return _held(show_spacing(metres, self.units))
 
     def area(self, square_metres: float) -> str:
         """An area."""
-        return show_area(square_metres, self.units)
+        return _held(show_area(square_metres, self.units))

@@ -89,8 +89,7 @@ class BedForm(Form):
         try:
             outline = checked(lambda: bed.outline.with_(**changes), bed.name)
         except EditError as error:
-            self.wrong.emit(str(error))
-            self.refresh()
+            self.refuse(str(error))
             return
         self.edit(text, edits.resize_bed, outline=outline)
 

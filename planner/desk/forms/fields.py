@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, Signal
@@ -24,10 +25,13 @@ class TypedField(QLineEdit):
         The value read; None where the line was emptied and may be.
     wrong : str
         What was typed cannot be read; one line says why.
+    righted
+        It shows again what was there.
     """
 
     typed = Signal(object)
     wrong = Signal(str)
+    righted = Signal()
 
     def __init__(
         self,
@@ -48,10 +52,23 @@ class TypedField(QLineEdit):
         self.setPlaceholderText(usual)
         text = "" if value is None else self._show(value)
         self._shown = text
-        if not (self.hasFocus() and self.isModified()) and self.text() != text:
+        if self.hasFocus() and self.isModified():
+            return
+        if self.text() != text:
             self.setText(text)
             self.setCursorPosition(0)
         self._mark(False)
+
+    @property
+    def is_wrong(self) -> bool:
+        """Whether it stands marked, with something that could not be taken."""
+        return bool(self.property("wrong"))
+
+    def refuse(self, text: str) -> None:
+        """Mark a text that was read and could not be taken; it stays to be mended."""
+        self.setText(text)
+        self.setModified(True)
+        self._mark(True)
 
     def _mark(self, wrong: bool) -> None:
         self.setProperty("wrong", wrong)
@@ -61,7 +78,7 @@ class TypedField(QLineEdit):
     def _finish(self) -> None:
         text = self.text().strip()
         if text == self._shown:
-            self.setModified(False)
+            self.put_back()
             return
         if not text:
             if self._may_be_empty:
@@ -86,6 +103,7 @@ class TypedField(QLineEdit):
         self.setText(self._shown)
         self.setModified(False)
         self._mark(False)
+        self.righted.emit()
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
@@ -120,9 +138,12 @@ def length_field(
 
 def _number(text: str) -> float:
     try:
-        return float(text.replace(",", ".").rstrip("°%").strip())
+        value = float(text.replace(",", ".").replace("−", "-").rstrip("°%").strip())
     except ValueError:
-        raise BedwrightError(f"'{text}' is no number", mend="Type one like 1.5") from None
+        value = math.nan
+    if not math.isfinite(value) or "_" in text:
+        raise BedwrightError(f"'{text}' is no number", mend="Type one like 1.5")
+    return value
 
 
 def _whole(text: str) -> int:
@@ -199,6 +220,10 @@ class NotesField(QPlainTextEdit):
         self.setTabChangesFocus(True)
         self.setFixedHeight(64)
         self._shown = ""
+
+    def refuse(self, text: str) -> None:
+        """Keep a text that could not be taken, to be mended."""
+        self.setPlainText(text)
 
     def show_value(self, text: str) -> None:
         """Show a text, unless another is being typed."""

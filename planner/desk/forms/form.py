@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from planner.desk.document import Document
+from planner.desk.forms.fields import ChoiceField, NotesField, TypedField
 from planner.desk.look import letters
 from planner.garden.site import UnitSystem
 
@@ -28,11 +29,14 @@ class Form(QWidget):
         super().__init__()
         self.document = document
         self.key = ""
+        self._typing: tuple[TypedField | NotesField, str] | None = None
         self.heading = QLabel()
         self.heading.setFont(letters(13, bold=True))
         self.heading.setWordWrap(True)
         self.heading.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.under = QLabel()
+        for label in (self.heading, self.under):
+            label.setTextFormat(Qt.TextFormat.PlainText)
         self.under.setWordWrap(True)
         self.under.setProperty("second", True)
         self._column = QVBoxLayout(self)
@@ -76,13 +80,26 @@ class Form(QWidget):
                 line.addWidget(field)
             self._rows.addRow(label, line)
         for field in fields:
-            if hasattr(field, "wrong"):
-                field.wrong.connect(self.wrong)
+            self._watch(field)
         return label
+
+    def _watch(self, field: QWidget) -> None:
+        # Connected before whatever takes the value: a refusal then knows which field it is about.
+        if isinstance(field, TypedField):
+            field.wrong.connect(self.wrong)
+            field.typed.connect(lambda _value: self._note(field, field.text()))
+        elif isinstance(field, NotesField):
+            field.typed.connect(lambda text: self._note(field, text))
+        elif isinstance(field, ChoiceField):
+            field.chosen.connect(lambda _value: self._note(None))
+
+    def _note(self, field: TypedField | NotesField | None, text: str = "") -> None:
+        self._typing = (field, text) if field is not None else None
 
     def words(self) -> QLabel:
         """Add a label that tells worked-out numbers."""
         label = QLabel()
+        label.setTextFormat(Qt.TextFormat.PlainText)
         label.setWordWrap(True)
         label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._column.addWidget(label)
@@ -90,6 +107,7 @@ class Form(QWidget):
 
     def widget(self, widget: QWidget) -> None:
         """Add any widget over the whole breadth."""
+        self._watch(widget)
         self._column.addWidget(widget)
 
     def finish(self) -> None:
@@ -98,12 +116,29 @@ class Form(QWidget):
 
     def edit(self, text: str, change: Callable[..., Any], **fields: Any) -> None:
         """Change fields of the form's thing as one step; the form shows what holds afterwards."""
-        key = self.key
-        if not self.document.edit(text, lambda garden: change(garden, key, **fields)):
+        key, typing, refused = self.key, self._typing, []
+        self._typing = None
+        told = self.document.refused.connect(refused.append)
+        done = self.document.edit(text, lambda garden: change(garden, key, **fields))
+        self.document.refused.disconnect(told)
+        if not done:
             self.refresh()
+        if refused and typing is not None:
+            typing[0].refuse(typing[1])
+
+    def refuse(self, why: str) -> None:
+        """Say why what was typed cannot be taken; its field is marked and keeps it."""
+        typing, self._typing = self._typing, None
+        self.wrong.emit(why)
+        self.refresh()
+        if typing is not None:
+            typing[0].refuse(typing[1])
 
     def show_thing(self, key: str) -> None:
-        """Take another thing."""
+        """Take another thing; what was half typed about the last one is not about this one."""
+        if key != self.key:
+            for field in self.findChildren(TypedField):
+                field.setModified(False)
         self.key = key
         self.refresh()
 

@@ -153,10 +153,9 @@ class PlantingForm(Form):
         else:
             points = tuple((round(float(x), 6), round(float(y), 6)) for x, y in placed.layout.points[:5000])
             if not points:
-                self.wrong.emit(
+                self.refuse(
                     "There are no plants whose places could be kept. Give it a spacing that fits first."
                 )
-                self.refresh()
                 return
             new = {"kind": "places", "points": points}
         self._edit("Change the arrangement", arrangement=new)
@@ -171,13 +170,11 @@ class PlantingForm(Form):
         left = begin + start if start is not None else left
         right = begin + end if end is not None else right
         if right - left < 0.01:
-            self.wrong.emit("The plot must end at least 1 cm beyond its beginning.")
-            self.refresh()
+            self.refuse("The plot must end at least 1 cm beyond its beginning.")
             return
         plot = plot_of_box(bed, left, low, right, high)
         if plot is None:
-            self.wrong.emit(f"That plot lies outside {bed.name}. Give distances along the bed, from 0.")
-            self.refresh()
+            self.refuse(f"That plot lies outside {bed.name}. Give distances along the bed, from 0.")
             return
         self._edit("Resize a plot", plot=plot)
 

@@ -71,8 +71,7 @@ class StructureForm(Form):
         try:
             outline = checked(lambda: structure.outline.with_(**changes), structure.name or structure.kind)
         except EditError as error:
-            self.wrong.emit(str(error))
-            self.refresh()
+            self.refuse(str(error))
             return
         self._edit("Resize a structure", outline=outline)
 

@@ -12,6 +12,10 @@ if TYPE_CHECKING:
     from planner.desk.sheet_view import SheetView
 
 
+#: How far the pointer goes before a press becomes a drag. [pixels]
+SLACK = 4.0
+
+
 @dataclass(frozen=True)
 class Pointer:
     """Where the pointer is, and what is held down.
@@ -35,6 +39,12 @@ class Pointer:
         return bool(self.modifiers & modifier)
 
 
+def dragged(first: Pointer, now: Pointer) -> bool:
+    """Whether the pointer went so far from a press that it is meant as a drag."""
+    offset = now.view - first.view
+    return abs(offset.x()) + abs(offset.y()) > SLACK
+
+
 class Gesture:
     """One action of the hand; at most one is active at a time.
 
@@ -47,6 +57,8 @@ class Gesture:
     #: Whether it goes on after the button is let go (polygons, placing with the keys).
     lasting = False
     cursor = Qt.CursorShape.ArrowCursor
+    #: Keys it takes before any menu does.
+    keys: tuple[Qt.Key, ...] = ()
 
     def __init__(self, view: SheetView) -> None:
         self.view = view

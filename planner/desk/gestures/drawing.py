@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QPolygonF
 from typing_extensions import override
 
-from planner.desk.gestures.base import Gesture, Pointer
+from planner.desk.gestures.base import Gesture, Pointer, dragged
 from planner.garden import Circle, Outline, Polygon, Rectangle
 from planner.garden.edits.common import checked
 from planner.garden.units import show_length
@@ -34,6 +34,7 @@ class DrawRectangle(Gesture):
         super().__init__(view)
         self.make = make
         self._edges = view.snap_edges()
+        self._pressed = first
         self.first = self._caught(first)
         self.last, self._modifiers = self.first, first.modifiers
 
@@ -72,7 +73,7 @@ class DrawRectangle(Gesture):
     def finish(self, at: Pointer) -> bool:
         self.move(at)
         self.view.show_snap(None)
-        outline = self._outline()
+        outline = self._outline() if dragged(self._pressed, at) else None
         if outline is None:
             self.view.say("Drag from one corner to the other to draw")
         else:

@@ -6,18 +6,15 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from typing_extensions import override
 
-from planner.desk.gestures.base import Gesture, Pointer
+from planner.desk.gestures.base import Gesture, Pointer, dragged
 from planner.garden import Garden, Places, edits
 from planner.ground import shapes
 from planner.ground.dropping import landing, shifted_plot
 
-#: How far the pointer goes before a press becomes a drag. [pixels]
-SLACK = 4.0
 
-
-def _drags(first: Pointer, now: Pointer) -> bool:
-    offset = now.view - first.view
-    return abs(offset.x()) + abs(offset.y()) > SLACK
+def _adds(at: Pointer) -> bool:
+    """Whether the keys held say that a click adds to the selection or takes from it."""
+    return at.held(Qt.KeyboardModifier.ShiftModifier) or at.held(Qt.KeyboardModifier.ControlModifier)
 
 
 class MoveThings(Gesture):
@@ -26,9 +23,9 @@ class MoveThings(Gesture):
     hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.SizeAllCursor
 
-    def __init__(self, view, ids: tuple[str, ...], first: Pointer) -> None:
+    def __init__(self, view, ids: tuple[str, ...], first: Pointer, clicked: str = "") -> None:
         super().__init__(view)
-        self.ids, self.first = ids, first
+        self.ids, self.first, self.clicked = ids, first, clicked
         self._going = False
         things = [
             self.document.garden.beds_by_id.get(k) or self.document.garden.structures_by_id[k] for k in ids
@@ -64,7 +61,7 @@ class MoveThings(Gesture):
 
     @override
     def move(self, at: Pointer) -> None:
-        self._going = self._going or _drags(self.first, at)
+        self._going = self._going or dragged(self.first, at)
         if self._going:
             dx, dy = self._offset(at)
             self.document.preview(lambda garden: edits.move_things(garden, self.ids, dx, dy))
@@ -79,6 +76,8 @@ class MoveThings(Gesture):
                 f"Move {self.view.named(self.ids)}",
                 lambda garden: edits.move_things(garden, self.ids, dx, dy),
             )
+        elif self.clicked and not _adds(at):  # a plain click on one of several picks it out
+            self.document.select((self.clicked,))
         return True
 
     @override
@@ -131,7 +130,7 @@ class MovePlanting(Gesture):
 
     @override
     def move(self, at: Pointer) -> None:
-        self._going = self._going or _drags(self.first, at)
+        self._going = self._going or dragged(self.first, at)
         if self._going:
             self.document.preview(lambda garden: self._change(garden, at))
 
@@ -141,6 +140,8 @@ class MovePlanting(Gesture):
             self.document.edit(
                 f"Move {self.view.named((self.key,))}", lambda garden: self._change(garden, at)
             )
+        elif not _adds(at):
+            self.document.select((self.key,))
         return True
 
 
@@ -159,7 +160,7 @@ class RubberBand(Gesture):
     @override
     def finish(self, at: Pointer) -> bool:
         keep = self.document.selection if at.held(Qt.KeyboardModifier.ShiftModifier) else ()
-        if not _drags(self.first, at):
+        if not dragged(self.first, at):
             self.document.select(keep)
             return True
         rect = QRectF(self.first.scene, at.scene).normalized()

@@ -52,6 +52,7 @@ class PlaceCrop(Gesture):
     hint = "Free ground; Shift a stretch, Ctrl the whole bed, Alt one plant. Arrows and Enter work too; Escape ends"
     lasting = True
     cursor = Qt.CursorShape.CrossCursor
+    keys = (Qt.Key.Key_Return, Qt.Key.Key_Enter)
 
     def __init__(self, view, crop: Crop, variety: str = "") -> None:
         super().__init__(view)

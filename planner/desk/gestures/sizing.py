@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import Qt
 from typing_extensions import override
 
-from planner.desk.gestures.base import Gesture, Pointer
+from planner.desk.gestures.base import Gesture, Pointer, dragged
 from planner.garden import Bed, Garden, Outline, Structure, Whole, edits
 from planner.garden.edits.common import checked
 from planner.garden.model import LEAST_SIDE
@@ -139,9 +139,14 @@ class ResizeOutline(Gesture):
         return edits.resize_bed(garden, self.thing.id, outline)
 
     @override
+    def press(self, at: Pointer) -> None:
+        self.first = at
+
+    @override
     def move(self, at: Pointer) -> None:
-        self._going = True
-        self.document.preview(lambda garden: self._change(garden, at))
+        self._going = self._going or dragged(self.first, at)
+        if self._going:
+            self.document.preview(lambda garden: self._change(garden, at))
 
     @override
     def finish(self, at: Pointer) -> bool:
@@ -210,9 +215,14 @@ class ResizePlot(Gesture):
         return edits.change_planting(garden, self.handle.key, plot=plot)
 
     @override
+    def press(self, at: Pointer) -> None:
+        self.first = at
+
+    @override
     def move(self, at: Pointer) -> None:
-        self._going = True
-        self.document.preview(lambda garden: self._change(garden, at))
+        self._going = self._going or dragged(self.first, at)
+        if self._going:
+            self.document.preview(lambda garden: self._change(garden, at))
 
     @override
     def finish(self, at: Pointer) -> bool:

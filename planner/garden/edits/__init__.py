@@ -19,6 +19,7 @@ from planner.garden.edits.plantings import (
     move_planting,
     remove_places,
 )
+from planner.garden.edits.records import tick, untick
 from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
 
@@ -46,5 +47,7 @@ __all__ = [
     "remove_part",
     "remove_places",
     "resize_bed",
+    "tick",
     "turn_things",
+    "untick",
 ]

@@ -61,7 +61,14 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
 
 
 def put(garden: Garden, **parts: Any) -> Garden:
-    """A garden with other parts; an :class:`EditError` where the document does not allow them."""
+    """A garden with other parts; an :class:`EditError` where the document does not allow them.
+
+    Records of plantings that are gone go with them.
+    """
+    if garden.records and "plantings" in parts and "records" not in parts:
+        there = {planting.id for planting in parts["plantings"]}
+        if any(done.planting not in there for done in garden.records):
+            parts["records"] = tuple(done for done in garden.records if done.planting in there)
     return checked(lambda: garden.with_(**parts), "garden")
 
 

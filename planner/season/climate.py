@@ -1,0 +1,134 @@
+"""Frost dates of a growing year, at the risk the gardener plans with; north and south."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from planner.garden import Climate, FrostDates, Site
+from planner.garden.site import Risk
+
+#: A place without season's end: days are counted no farther than this.
+EARLIEST, LATEST = dt.date(2, 1, 1), dt.date(9998, 12, 31)
+
+
+def shift(day: dt.date, days: float) -> dt.date:
+    """A day so many days later (negative: earlier), held within the calendar."""
+    at = day.toordinal() + round(days)
+    return dt.date.fromordinal(min(max(at, EARLIEST.toordinal()), LATEST.toordinal()))
+
+
+def day_in(text: str, year: int) -> dt.date:
+    """A day MM-DD in a calendar year; 29 February is the 28th in a year without one."""
+    month, day = int(text[:2]), int(text[3:])
+    try:
+        return dt.date(year, month, day)
+    except ValueError:
+        return dt.date(year, month, day - 1)
+
+
+def day_within(text: str, first: dt.date) -> dt.date:
+    """The first day MM-DD from a day on."""
+    here = day_in(text, first.year)
+    return here if here >= first else day_in(text, first.year + 1)
+
+
+@dataclass(frozen=True)
+class Frosts:
+    """Frost dates around a growing year at one risk.
+
+    Attributes
+    ----------
+    risk : int
+        Chance of frost after ``last``, and before ``first``. [%]
+    last : date or None
+        Last spring frost of the growing year; None where it is unknown or no frost comes.
+    first : date or None
+        First autumn frost after it.
+    autumn : date or None
+        First autumn frost that lies within the growing year.
+    frost_free : bool
+        No frost comes in any year.
+    """
+
+    risk: int
+    last: dt.date | None
+    first: dt.date | None
+    autumn: dt.date | None
+    frost_free: bool = False
+    _last: str = ""
+    _first: str = ""
+
+    def last_after(self, day: dt.date) -> dt.date | None:
+        """The next last spring frost on or after a day."""
+        return day_within(self._last, day) if self._last else None
+
+    def first_after(self, day: dt.date) -> dt.date | None:
+        """The next first autumn frost on or after a day."""
+        return day_within(self._first, day) if self._first else None
+
+
+def frost_day(dates: FrostDates | None, risk: Risk) -> str:
+    """The day MM-DD at a risk; empty where none is known."""
+    if dates is None:
+        return ""
+    return {10: dates.risk_10, 50: dates.risk_50, 90: dates.risk_90}[risk]
+
+
+def frosts(site: Site, climate: Climate, year: int, risk: Risk | None = None) -> Frosts:
+    """Frost dates of a growing year.
+
+    Parameters
+    ----------
+    site : Site
+    climate : Climate
+    year : int
+        The growing year, named after the calendar year it begins in.
+    risk : int, optional
+        The climate's own by default. [%]
+    """
+    at = climate.risk if risk is None else risk
+    begins = dt.date(year, site.year_begins, 1)
+    spring, autumn = frost_day(climate.last_frost, at), frost_day(climate.first_frost, at)
+    last = day_within(spring, begins) if spring else None
+    return Frosts(
+        risk=at,
+        last=last,
+        first=day_within(autumn, last or begins) if autumn else None,
+        autumn=day_within(autumn, begins) if autumn else None,
+        frost_free=climate.frost_free,
+        _last=spring,
+        _first=autumn,
+    )
+
+
+def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
+    """What looks wrong in a climate, a sentence each; empty where nothing does."""
+    if climate.last_frost is None or climate.first_frost is None or site.latitude is None:
+        return ()
+    found = []
+    spring, autumn = climate.last_frost.risk_50, climate.first_frost.risk_50
+    last = day_in(spring, 2025)
+    season = (day_within(autumn, last) - last).days
+    middle = shift(last, season / 2)
+    summer = day_in("01-15" if site.southern else "07-15", middle.year)
+    off = min(abs((middle - summer).days + k * 365) for k in (-1, 0, 1))
+    if off > 100 and abs(site.latitude) > 23.5:
+        half = "south" if site.southern else "north"
+        found.append(
+            f"The last frost of spring is on {last:%d %B}, yet the garden lies {abs(site.latitude):g} degrees {half}: "
+            "the two frosts look swapped, or the latitude has the wrong sign"
+        )
+    elif season < 30:
+        found.append(f"Only {season} days lie between the last and the first frost")
+    return tuple(found)
+
+
+def midsummer(southern: bool, year: int) -> dt.date:
+    """The longest day."""
+    return dt.date(year, 12, 21) if southern else dt.date(year, 6, 21)
+
+
+def autumn_equinox_after(day: dt.date, southern: bool) -> dt.date:
+    """The next day from which nights are longer than days, on or after a day."""
+    return day_within("03-21" if southern else "09-22", day)

@@ -1,0 +1,102 @@
+"""How a planting is grown, as far as its dates depend on it: rules of practice in one place.
+
+Each rule here is common practice without a published source unless it says otherwise.
+"""
+
+from __future__ import annotations
+
+from planner.crops import Crop
+from planner.garden import Planting
+from planner.garden.known import Known
+
+#: Young plants are hardened off for 7 to 10 days. [days]
+HARDENING = 8
+#: Seedlings are pricked out so long after they have come up ... [days]
+PRICKING = 10
+#: ... where they are raised at least so long; those raised for less are sown into their own cells. [weeks]
+PRICKED_FROM = 5
+#: A drill is thinned so long after it has come up. [days]
+THINNING = 14
+#: Days to emergence where the catalogue has no table. [days]
+EMERGENCE = 10
+#: Fleece or hoops over a tender crop come off so long after setting out. [days]
+SHELTER = 14
+#: Mulching film lies so long before a warm-loving crop is set out, to warm the soil. [days]
+FILM_AHEAD = 7
+#: Share of the time from emergence to harvest after which a fruiting crop flowers (estimate).
+FLOWERING = 0.5
+#: Potatoes are earthed up so long after planting (when 15 to 20 cm high). [days]
+EARTHING = 35
+EARTHED = ("potato", "jerusalem_artichoke")
+#: Autumn cloves are mulched so long after planting. [days]
+MULCHING = 21
+#: Plants that stand for years are mulched so long before the last spring frost. [days]
+SPRING_MULCH = 28
+#: Crops lifted and dried before they are stored, and for how many days (7 to 21).
+CURED: dict[str, int] = {
+    "garlic": 21,
+    "onion": 14,
+    "potato": 10,
+    "pumpkin": 10,
+    "shallot": 14,
+    "sweet_potato": 7,
+    "winter_squash": 10,
+}
+#: Short days: added to a crop that ripens in autumn, and again to one frost would kill
+#: (Virginia Cooperative Extension 426-334). [days]
+FALL_FACTOR = 14
+#: Harvest reckoned with in a count-back, at most. [days]
+COUNTED_HARVEST = 21
+#: A crop that takes so long stands through a winter by its nature. [days]
+LONG_CROP = 200
+#: A crop that stands light frost still ripens so long after the first one. [days]
+LIGHT_FROST = 28
+#: Autumn-sown green manure is dug in so long before the last spring frost. [days]
+DIGGING_IN = 28
+
+_LIFTED = ("cloves", "sets", "tubers")
+
+
+def tender(crop: Crop | None) -> bool:
+    """Whether frost kills the crop."""
+    return (
+        crop is not None and crop.hardiness is not None and crop.hardiness.value in ("tender", "warm-loving")
+    )
+
+
+def very_hardy(crop: Crop | None) -> bool:
+    """Whether hard frost does the crop no harm."""
+    return crop is not None and crop.hardiness is not None and crop.hardiness.value == "very hardy"
+
+
+def stands_for_years(crop: Crop | None, planting: Planting | None = None) -> bool:
+    """Whether a crop is left in its ground for years.
+
+    Botany alone does not say so (tomato and garlic are perennials): it must also be planted as
+    crowns or be found standing, or stand hard frost and not be lifted for its root or bulb.
+    """
+    if crop is None or crop.life_cycle != "perennial":
+        return False
+    ways = crop.starts.value if crop.starts else ()
+    if "standing" in ways or "crowns" in ways:
+        return True
+    return very_hardy(crop) and crop.usual_start not in _LIFTED and crop.growth_form != "root"
+
+
+def start_of(planting: Planting, crop: Crop | None) -> str:
+    """How a planting starts: as it says, else the crop's usual way."""
+    return planting.start or (crop.usual_start if crop else "sown")
+
+
+def is_thinned(planting: Planting, facts: Known) -> bool:
+    """Whether a sown planting is thinned: a drill, or several seeds to a station."""
+    if planting.purpose == "green manure" or planting.arrangement.kind == "scatter":
+        return False
+    apart, stand = facts.number("sowing_spacing"), facts.number("in_row_spacing")
+    drilled = planting.arrangement.kind != "places" and (
+        planting.sowing == "drill" or (planting.sowing is None and apart is not None)
+    )
+    if drilled:
+        return apart is not None and stand is not None and apart < stand - 1e-9
+    germination = facts.number("germination")
+    return germination is not None and germination < 0.95

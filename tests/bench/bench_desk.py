@@ -1,0 +1,152 @@
+"""The sheet in the hand: dragging a bed, panning and zooming over 20,000 plants, and the first paint.
+
+Baseline: one item a plant (a ``QGraphicsEllipseItem``), in the same view and the same run.
+"""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+sys.path.insert(0, str(Path(__file__).parent.parent))
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from bench.bench_edit import big_garden
+from bench.figures import Measured, ms, percentile
+
+FRAMES = 120
+FRAME = 1 / 60
+
+
+def _frames(step: Callable[[int], None], paint: Callable[[], None]) -> list[float]:
+    """Seconds of each frame: the step of the hand, and the painting it causes."""
+    found = []
+    for i in range(FRAMES):
+        begun = time.perf_counter()
+        step(i)
+        paint()
+        found.append(time.perf_counter() - begun)
+    return found
+
+
+def measure() -> list[Measured]:
+    """Time frames in a window of 1,600 x 1,000 pixels."""
+    from PySide6.QtCore import QSettings
+    from PySide6.QtGui import QBrush, QPen
+
+    from planner.desk.app import application
+    from planner.desk.document import Document
+    from planner.desk.window import Window
+    from planner.garden import edits
+
+    app = application()
+    garden = big_garden()
+    document = Document(garden)
+    window = Window(QSettings("/nonexistent/none.ini", QSettings.Format.IniFormat), document=document)
+    window.resize(1600, 1000)
+    window.show()
+    for _ in range(10):
+        app.processEvents()
+    view = window.view
+    plants = sum(document.plan.placed(p).plants for p in document.plan.plantings)
+    view.show_all()
+
+    def paint() -> None:
+        view.viewport().repaint()
+
+    bar, down = view.horizontalScrollBar(), view.verticalScrollBar()
+
+    def pan(i: int) -> None:
+        bar.setValue(bar.value() + (6 if i // 30 % 2 else -6))
+        down.setValue(down.value() + (4 if i // 30 % 2 else -4))
+
+    def zoom(i: int) -> None:
+        view.zoom_by(1.02 if i // 40 % 2 else 1 / 1.02)
+
+    def drag(i: int) -> None:
+        document.preview(lambda g: edits.move_things(g, ["b20"], 0.01 * i, 0.01 * i))
+
+    lines = []
+    pan(0)
+    for name, step in (("pan", pan), ("zoom", zoom), ("drag a bed", drag)):
+        view.show_all()
+        paint()
+        lines.append((name, percentile(_frames(step, paint), 95)))
+    document.put_back()
+
+    from PySide6.QtWidgets import QGraphicsEllipseItem
+
+    scene = view.sheet
+    for bed in scene.beds.values():
+        bed.setVisible(False)
+        for stand in bed.stands:
+            pen, brush = QPen(), QBrush(window.look.now.soil)
+            for x, y in stand.points:
+                item = QGraphicsEllipseItem(x - 5, y - 5, 10, 10)
+                item.setPen(pen)
+                item.setBrush(brush)
+                scene.addItem(item)
+    view.show_all()
+    paint()
+    base = percentile(_frames(pan, paint)[:20], 95)
+    window.document.undo_stack.setClean()
+    window.close()
+    result = [
+        Measured(
+            f"{name} over {plants:,} plants, 95 %",
+            ms(seconds),
+            f"{ms(base)} one item a plant",
+            f"{base / seconds:.1f} x",
+            "16.7 ms",
+            seconds <= FRAME,
+        )
+        for name, seconds in lines
+    ]
+    return [*result, _start()]
+
+
+_FIRST_PAINT = """
+import sys, time
+begun = time.perf_counter()
+from planner.desk.app import application
+from planner.desk.window import Window
+from PySide6.QtCore import QSettings
+app = application()
+window = Window(QSettings("/nonexistent/none.ini", QSettings.Format.IniFormat))
+window.files.open_sample("hollow_lane")
+window.show()
+app.processEvents()
+window.view.viewport().repaint()
+import resource
+print(time.perf_counter() - begun, resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024)
+"""
+
+
+def _start() -> Measured:
+    """Seconds and memory from a fresh process to the first paint of hollow_lane."""
+    runs = []
+    for _ in range(3):
+        done = subprocess.run(
+            [sys.executable, "-c", _FIRST_PAINT], capture_output=True, text=True, check=True, env=os.environ
+        )
+        seconds, megabytes = map(float, done.stdout.split()[-2:])
+        runs.append((seconds, megabytes))
+    seconds, megabytes = min(runs)
+    return Measured(
+        "start to first paint, hollow_lane",
+        f"{seconds:.2f} s, {megabytes:.0f} MB",
+        "an empty window 0.62 s, 84 MB (prototype)",
+        f"{seconds / 0.62:.1f} x",
+        "1 s, 150 MB",
+        seconds <= 1 and megabytes <= 150,
+    )
+
+
+if __name__ == "__main__":
+    from bench.figures import table
+
+    print(table(measure()))

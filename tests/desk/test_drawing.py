@@ -1,0 +1,211 @@
+"""Drawing beds and structures with the mouse; measuring."""
+
+from __future__ import annotations
+
+import pytest
+from hand import ALT, CTRL, SHIFT, Hand, near
+from making import bed, garden, rectangle
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+
+from planner.garden.units import FOOT
+
+
+def only_bed(hand: Hand):
+    (made,) = hand.garden.beds
+    return made
+
+
+def test_dragging_from_corner_to_corner_draws_a_bed(hand: Hand) -> None:
+    hand.do("tool rectangle")
+    hand.drag((-2.03, 1.02), (2.01, -0.18))
+    made = only_bed(hand)
+    assert near((made.outline.length, made.outline.width), (4.0, 1.2))
+    assert near(made.outline.center, (0.0, 0.4))
+    assert (hand.steps, hand.step) == (1, "Draw a bed")
+    assert hand.selected() == {made.id}
+
+
+def test_drawing_with_plain_mouse_presses_of_the_test_library(hand: Hand) -> None:
+    viewport = hand.view.viewport()
+    start, end = (hand.at(p).toPoint() for p in ((-1.0, 1.0), (1.0, 0.0)))
+    hand.shortcut("R")
+    QTest.mousePress(viewport, Qt.MouseButton.LeftButton, pos=start)
+    QTest.mouseMove(viewport, (start + end) / 2)
+    QTest.mouseMove(viewport, end)
+    QTest.mouseRelease(viewport, Qt.MouseButton.LeftButton, pos=end)
+    assert near((only_bed(hand).outline.length, only_bed(hand).outline.width), (2.0, 1.0))
+
+
+@pytest.mark.parametrize(
+    ("held", "size", "center"),
+    [
+        (SHIFT, (2.0, 2.0), (1.0, -1.0)),
+        (CTRL, (4.0, 1.0), (0.0, 0.0)),
+        (ALT, (2.04, 0.53), (1.02, -0.265)),
+    ],
+)
+def test_keys_held_while_drawing(hand: Hand, held, size, center) -> None:
+    hand.do("tool rectangle")
+    hand.drag((0.0, 0.0), (2.04, -0.53), held)
+    outline = only_bed(hand).outline
+    assert near((outline.length, outline.width), size)
+    assert near(outline.center, center)
+
+
+def test_a_circle_is_drawn_from_its_centre(hand: Hand) -> None:
+    hand.do("tool circle")
+    hand.drag((1.0, 1.0), (1.0, 2.0))
+    outline = only_bed(hand).outline
+    assert outline.shape == "circle"
+    assert near((outline.radius, *outline.center), (1.0, 1.0, 1.0))
+
+
+@pytest.mark.parametrize("tool", ["rectangle", "circle"])
+def test_a_drag_that_is_too_small_draws_nothing_and_says_so(hand: Hand, tool: str) -> None:
+    hand.do(f"tool {tool}")
+    hand.click((0.0, 0.0))
+    start = hand.at((0.0, 0.0))
+    hand.view.scale_to(3.0)  # far out, where a trembling hand covers a metre
+    start = hand.view._scene_at(start)
+    place = (start.x() / 100, -start.y() / 100)
+    hand.press(place)
+    hand.move((place[0] + 1.0, place[1] + 0.2))
+    hand.release((place[0] + 1.0, place[1] + 0.2))
+    assert hand.garden.beds == ()
+    assert hand.steps == 0
+    assert "Drag from one corner" in hand.message()
+
+
+@pytest.mark.parametrize("tool", ["rectangle", "circle"])
+def test_escape_while_drawing_leaves_the_sheet_as_it_was(hand: Hand, tool: str) -> None:
+    before = hand.garden
+    hand.do(f"tool {tool}")
+    hand.carry((0.0, 0.0), (1.5, 1.0))
+    hand.key(Qt.Key.Key_Escape)
+    hand.release((1.5, 1.0))
+    assert hand.garden is before
+    assert hand.steps == 0
+    assert hand.view.tool == tool
+    hand.key(Qt.Key.Key_Escape)
+    assert hand.view.tool == "select"
+
+
+def draw_corners(hand: Hand, *corners) -> None:
+    hand.do("tool polygon")
+    for corner in corners:
+        hand.click(corner)
+
+
+def test_a_polygon_is_closed_with_enter(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (1.0, 0.0), (1.0, 2.0), (0.0, 1.0))
+    assert hand.garden.beds == ()
+    hand.key(Qt.Key.Key_Return)
+    outline = only_bed(hand).outline
+    assert outline.shape == "polygon"
+    assert len(outline.points) == 4
+    assert hand.steps == 1
+    assert hand.view.gesture is None
+
+
+def test_a_polygon_is_closed_with_a_click_on_its_first_corner(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (1.0, 0.0), (1.0, 2.0), (-1.02, 0.01))
+    assert len(only_bed(hand).outline.points) == 3
+    assert hand.steps == 1
+
+
+def test_backspace_takes_a_corner_back(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (1.0, 0.0), (1.0, 2.0), (3.0, 3.0))
+    hand.key(Qt.Key.Key_Backspace)
+    hand.key(Qt.Key.Key_Return)
+    assert len(only_bed(hand).outline.points) == 3
+
+
+def test_a_polygon_of_two_corners_is_not_closed(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (1.0, 0.0))
+    hand.key(Qt.Key.Key_Return)
+    assert hand.garden.beds == ()
+    assert "three corners" in hand.message()
+    assert hand.view.gesture is not None
+
+
+def test_a_self_crossing_polygon_says_why_and_can_be_mended(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (1.0, 1.0), (1.0, 0.0), (-1.0, 1.0))
+    hand.key(Qt.Key.Key_Return)
+    assert hand.garden.beds == ()
+    assert hand.steps == 0
+    assert "cross" in hand.message()
+    hand.key(Qt.Key.Key_Backspace)
+    hand.key(Qt.Key.Key_Return)
+    assert len(hand.garden.beds) == 1
+
+
+def test_a_polygon_on_one_line_says_why(hand: Hand) -> None:
+    draw_corners(hand, (-1.0, 0.0), (0.0, 0.0), (1.0, 0.0))
+    hand.key(Qt.Key.Key_Return)
+    assert hand.garden.beds == ()
+    assert hand.message()
+
+
+def test_escape_and_right_click_give_a_polygon_up(hand: Hand) -> None:
+    for way in ("escape", "right"):
+        draw_corners(hand, (-1.0, 0.0), (1.0, 0.0), (1.0, 2.0))
+        if way == "escape":
+            hand.key(Qt.Key.Key_Escape)
+        else:
+            QTest.mousePress(hand.view.viewport(), Qt.MouseButton.RightButton, pos=QPoint(300, 200))
+        assert hand.view.gesture is None
+    assert hand.garden.beds == ()
+
+
+def test_drawing_catches_the_edge_of_another_bed(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(center=(0.03, 2.0)), name="Upper")))
+    hand.do("tool rectangle")
+    hand.drag((-2.36, 0.9), (2.42, -0.3))  # its edges stand at -2.37 and 2.43, off the grid
+    made = hand.garden.beds[1].outline
+    assert near((made.center[0], made.length), (0.03, 4.8))
+
+
+def test_drawing_on_the_feet_grid(open_hand) -> None:
+    hand = open_hand(garden(site={"units": "feet_inches"}))
+    hand.do("tool rectangle")
+    hand.drag((0.0, 0.0), (2.46, 1.20))
+    outline = only_bed(hand).outline
+    assert near((outline.length / FOOT, outline.width / FOOT), (8.0, 4.0), 1e-4)
+
+
+def test_a_structure_is_drawn_once_and_the_tool_put_down(hand: Hand) -> None:
+    hand.do("tool structure:wall")
+    hand.drag((-1.0, 0.0), (1.0, 0.3))
+    (wall,) = hand.garden.structures
+    assert wall.kind == "wall"
+    assert hand.view.tool == "select"
+    assert hand.view.gesture is None
+    assert hand.steps == 1
+    hand.do("tool structure:tree")
+    hand.drag((2.0, 2.0), (3.0, 2.0))
+    assert hand.garden.structures[1].outline.shape == "circle"
+
+
+def test_measuring_changes_nothing(hand: Hand) -> None:
+    hand.do("tool measure")
+    hand.drag((0.0, 0.0), (3.0, 4.0))
+    assert hand.steps == 0
+    assert "5.00 m" in hand.message()
+    assert "3.00 m across" in hand.message()
+
+
+def test_a_wheel_turn_zooms_at_the_pointer(hand: Hand, qapp) -> None:
+    from PySide6.QtCore import QPointF
+    from PySide6.QtGui import QWheelEvent
+
+    place, zoom = (2.0, 1.0), hand.view.pixels_per_metre
+    point = hand.at(place)
+    event = QWheelEvent(
+        point, point, QPoint(), QPoint(0, 240), Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier,
+        Qt.ScrollPhase.NoScrollPhase, False,
+    )  # fmt: skip
+    qapp.sendEvent(hand.view.viewport(), event)
+    assert hand.view.pixels_per_metre > zoom * 1.2
+    moved: QPointF = hand.view.to_view(place) - point
+    assert abs(moved.x()) + abs(moved.y()) < 3
