@@ -16,13 +16,17 @@ from typing import Any, Self, TypeVar
 import shapely
 
 from planner.crops import Catalogue, load_catalogue
-from planner.garden import Bed, Garden, Planting
+from planner.garden import Bed, Done, Garden, Planting
 from planner.garden.known import Known, known
 from planner.ground import shapes
 from planner.ground.free import free_ground
 from planner.ground.obstacles import bed_obstacles, footprints
 from planner.ground.place import Placed, place_planting
-from planner.season.spans import Span, planting_span, year_span
+from planner.season.climate import Frosts, frosts
+from planner.season.dates import Asked, work_out
+from planner.season.days import Dates
+from planner.season.spans import Span, bench_span, planting_span, year_span
+from planner.season.ways import stands_for_years
 
 T = TypeVar("T")
 
@@ -144,9 +148,57 @@ class Plan:
         return self.once(
             "span",
             planting.id,
-            (planting, self.garden.site.year_begins),
-            lambda: planting_span(self.garden.site, planting),
+            (planting, self.dates(planting), self.garden.site.year_begins),
+            lambda: planting_span(self.garden.site, planting, self.dates(planting)),
         )
+
+    def dates(self, planting: Planting) -> Dates:
+        """Dates of a planting, each with its reason; the harvest of this growing year."""
+        site, facts = self.garden.site, self.known(planting)
+        done, bed = self.garden.done(planting), self.bed_of(planting)
+        stands = stands_for_years(facts.crop)
+        inputs = (
+            planting,
+            self.garden.climate,
+            facts.crop,
+            facts.variety,
+            done,
+            bed.kind,
+            site.year_begins,
+            site.southern,
+            self.year if stands else planting.year,
+        )
+        return self.once("dates", planting.id, inputs, lambda: self._worked_out(planting, facts, done))
+
+    def _worked_out(self, planting: Planting, facts: Known, done: tuple[Done, ...]) -> Dates:
+        stands = stands_for_years(facts.crop)
+        return work_out(
+            Asked(
+                planting=planting,
+                facts=facts,
+                climate=self.garden.climate,
+                frosts=self.frosts(planting.year),
+                harvest_frosts=self.frosts(self.year if stands else planting.year),
+                southern=self.garden.site.southern,
+                done=done,
+                sheltered=self.bed_of(planting).kind == "under glass",
+            )
+        )
+
+    def frosts(self, year: int | None = None) -> Frosts:
+        """Frost dates of a growing year (this one by default), at the risk the gardener chose."""
+        wanted = self.year if year is None else year
+        if wanted not in self._frosts:
+            self._frosts[wanted] = frosts(self.garden.site, self.garden.climate, wanted)
+        return self._frosts[wanted]
+
+    @cached_property
+    def _frosts(self) -> dict[int, Frosts]:
+        return {}
+
+    def bench(self, planting: Planting) -> Span | None:
+        """Days a planting's young plants stand on the bench; None where none are raised."""
+        return bench_span(self.dates(planting))
 
     def placed(self, planting: Planting) -> Placed:
         """Plot, rows and stations of a planting."""
@@ -183,9 +235,7 @@ class Plan:
     @cached_property
     def _footprints(self) -> tuple[shapely.Geometry, ...]:
         structures = self.garden.structures
-        return self.once(
-            "footprints", "", (structures, self.year), lambda: footprints(structures, self.year)
-        )
+        return self.once("footprints", "", (structures, self.year), lambda: footprints(structures, self.year))
 
     def area(self, bed: Bed) -> float:
         """Area of a bed. [m2]"""

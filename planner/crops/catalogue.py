@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-import tomllib
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
-from typing import Any
 
 from pydantic import ValidationError
 
 from planner import shelf
 from planner.crops.crop import Crop
 from planner.crops.figures import ESTIMATE, PRACTICE
+from planner.crops.reading import CatalogueError, fault_lines, many_values, read_toml, refuse
 from planner.crops.sources import Source
-from planner.errors import BedwrightError
 
-
-class CatalogueError(BedwrightError):
-    """The catalogue's files are not right; lists every fault found."""
+__all__ = ["Catalogue", "CatalogueError", "load_catalogue"]
 
 
 @dataclass(frozen=True)
@@ -32,10 +28,16 @@ class Catalogue:
         By key, in alphabetical order of the names.
     sources : mapping of str to Source
         By key.
+    files : mapping of str to str
+        Name of the file each crop stands in, by the crop's key; empty where it was not read from files.
+    folder : Path or None
+        Where it was read from.
     """
 
     crops: Mapping[str, Crop]
     sources: Mapping[str, Source]
+    files: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
+    folder: Path | None = field(default=None, repr=False, compare=False)
     _by_name: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -75,16 +77,25 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
 
 @lru_cache(maxsize=8)
 def _load(folder: Path) -> Catalogue:
+    with many_values():
+        return _read(folder)
+
+
+def _read(folder: Path) -> Catalogue:
     faults: list[str] = []
     sources: dict[str, Source] = {}
-    for key, table in _read_toml(folder / "sources.toml", faults).items():
+    for key, table in read_toml(folder / "sources.toml", faults).items():
         try:
             sources[key] = Source.model_validate(table)
         except ValidationError as error:
-            faults.extend(_fault_lines("sources.toml", key, error))
+            faults.extend(fault_lines("sources.toml", key, error, "the source"))
     crops: dict[str, Crop] = {}
-    for path in sorted((folder / "crops").glob("*.toml")):
-        tables = _read_toml(path, faults)
+    files: dict[str, str] = {}
+    paths = sorted((folder / "crops").glob("*.toml"))
+    if not paths:
+        faults.append("crops: the folder is missing or holds no file of a family")
+    for path in paths:
+        tables = read_toml(path, faults)
         family = tables.pop("family", None)
         if not isinstance(family, str):
             if tables:
@@ -97,21 +108,11 @@ def _load(folder: Path) -> Catalogue:
             if key in crops:
                 faults.append(f"{path.name}, {key}: the key stands in {crops[key].family} too")
             crops[key] = crop
+            files[key] = path.name
             faults.extend(_unknown_sources(path.name, crop, sources))
-    if faults:
-        raise CatalogueError("; ".join(faults), str(folder.name), "Mend the files named")
-    return Catalogue(dict(sorted(crops.items(), key=lambda item: item[1].name)), sources)
-
-
-def _read_toml(path: Path, faults: list[str]) -> dict[str, Any]:
-    try:
-        with path.open("rb") as stream:
-            return tomllib.load(stream)
-    except FileNotFoundError:
-        faults.append(f"{path.name}: is missing")
-    except (tomllib.TOMLDecodeError, UnicodeDecodeError) as error:
-        faults.append(f"{path.name}: is not TOML: {error}")
-    return {}
+    refuse(faults, folder)
+    by_name = dict(sorted(crops.items(), key=lambda item: item[1].name))
+    return Catalogue(by_name, sources, files, folder)
 
 
 def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]) -> Crop | None:
@@ -121,16 +122,8 @@ def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]
     try:
         return Crop.model_validate({"key": key, "family": family, **table})
     except ValidationError as error:
-        faults.extend(_fault_lines(file, key, error))
+        faults.extend(fault_lines(file, key, error, "the crop"))
         return None
-
-
-def _fault_lines(file: str, key: str, error: ValidationError) -> list[str]:
-    lines = []
-    for fault in error.errors():
-        place = ".".join(str(part) for part in fault["loc"]) or "the crop"
-        lines.append(f"{file}, {key}, {place}: {fault['msg'].removeprefix('Value error, ')}")
-    return lines
 
 
 def _unknown_sources(file: str, crop: Crop, sources: Mapping[str, Source]) -> list[str]:

@@ -107,12 +107,15 @@ class Document(QObject):
         self.garden_changed.connect(self._settle)
         self.undo_stack = QUndoStack(self)
         self.undo_stack.setUndoLimit(MOST_STEPS)
-        self.undo_stack.cleanChanged.connect(lambda _clean: self.renamed.emit())
+        self.undo_stack.cleanChanged.connect(self._follow_clean)
         garden = garden if garden is not None else Garden()
         self._stable = garden
         self.plan = Plan(garden, usual_year(garden), self.catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
+
+    def _follow_clean(self, _clean: bool) -> None:
+        self.renamed.emit()
 
     def _settle(self) -> None:
         if not self._previewing:

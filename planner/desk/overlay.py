@@ -272,6 +272,47 @@ def paint_selection(painter: QPainter, view: SheetView) -> None:
             painter.drawRect(QRectF(at.x() - 4, at.y() - 4, 8, 8))
 
 
+def paint_dimensions(painter: QPainter, view: SheetView) -> None:
+    """Dimension lines of the one bed or structure that is selected."""
+    document, look = view.document, view.look.now
+    if len(document.selection) != 1:
+        return
+    (key,) = document.selection
+    thing = document.garden.beds_by_id.get(key) or document.garden.structures_by_id.get(key)
+    if thing is None or thing.outline.shape == "polygon":
+        return
+    outline, units = thing.outline, document.garden.site.units
+    if outline.shape == "rectangle":
+        a, b = outline.length / 2, outline.width / 2
+        sides = (((-a, -b), (a, -b), outline.length), ((a, -b), (a, b), outline.width))
+    else:
+        r = outline.radius
+        sides = (((-r, -r), (r, -r), 2 * r),)
+    painter.setFont(letters(9))
+    metrics = QFontMetricsF(painter.font())
+    for first, last, length in sides:
+        p, q = (view.to_view((float(x), float(y))) for x, y in shapes.to_plan(outline, [first, last]))
+        along = q - p
+        pixels = math.hypot(along.x(), along.y())
+        if pixels < 24:
+            continue
+        # Off the outline by a fixed distance on the screen, to its right as one walks along it.
+        off = QPointF(-along.y(), along.x()) * (30 / pixels)
+        p, q = p + off, q + off
+        painter.setPen(QPen(look.pencil, 1))
+        painter.drawLine(p, q)
+        tick = (along / pixels + QPointF(-along.y(), along.x()) / pixels) * 4.5
+        for end in (p, q):
+            painter.drawLine(end - tick, end + tick)
+        text = show_length(length, units)
+        middle = (p + q) / 2
+        width, height = metrics.horizontalAdvance(text) + 8, metrics.height()
+        place = QRectF(middle.x() - width / 2, middle.y() - height / 2, width, height)
+        painter.fillRect(place, look.sheet)
+        painter.setPen(look.ink)
+        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+
+
 def _rings(view: SheetView, points) -> QPainterPath:
     path = QPainterPath()
     for x, y in view.to_view_all(points):

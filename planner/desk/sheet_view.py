@@ -106,6 +106,7 @@ class SheetView(QGraphicsView):
         document.refused.connect(self.say)
         document.stepping.connect(self.cancel_gesture)
         document.opened.connect(self._show_opened)
+        self.sheet.sceneRectChanged.connect(self._make_room)
         look.changed.connect(self.viewport().update)
         self.scale_to(90.0)
 
@@ -122,10 +123,20 @@ class SheetView(QGraphicsView):
         anchor = at if at is not None else QPointF(self.viewport().rect().center())
         before = self._scene_at(anchor)
         self.setTransform(QTransform.fromScale(zoom / canvas.SCALE, zoom / canvas.SCALE))
+        self._make_room()
         after = self._scene_at(anchor)
         self._scroll((after - before) * (zoom / canvas.SCALE))
         self.zoomed.emit(zoom)
         self._update_rulers()
+
+    def _make_room(self) -> None:
+        # Room for a whole window around the sheet: it can be moved freely, and zooming keeps what
+        # is at the pointer in its place even where all of the sheet is seen.
+        factor = self.transform().m11()
+        across, down = self.viewport().width() / factor, self.viewport().height() / factor
+        wanted = self.sheet.sceneRect().adjusted(-across, -down, across, down)
+        if wanted != self.sceneRect():
+            self.setSceneRect(wanted)
 
     def zoom_by(self, factor: float, at: QPointF | None = None) -> None:
         """Zoom in (above 1) or out."""
@@ -706,6 +717,7 @@ class SheetView(QGraphicsView):
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
+        self._make_room()
         area = self.viewport().geometry()
         self.rulers[0].setGeometry(area.left(), area.top() - RULER, area.width(), RULER)
         self.rulers[1].setGeometry(area.left() - RULER, area.top(), RULER, area.height())
@@ -733,6 +745,7 @@ class SheetView(QGraphicsView):
         painter.resetTransform()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._labels.paint(painter, self)
+        overlay.paint_dimensions(painter, self)
         overlay.paint_selection(painter, self)
         overlay.paint_snap(painter, self, self._snap_lines)
         if self.gesture is not None:

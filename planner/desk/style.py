@@ -26,10 +26,10 @@ def style_sheet(look: Look) -> str:
     QDockWidget::title {{ background: {n["panel"]}; padding: 5px 8px; border-bottom: 1px solid {n["grid_major"]}; }}
     QScrollArea, QStackedWidget {{ background: {n["panel"]}; }}
     QListView, QTreeView {{ background: {n["field"]}; border: 1px solid {n["grid_major"]}; }}
-    QLineEdit, QComboBox, QPlainTextEdit, QSpinBox {{
+    QLineEdit, QComboBox, QPlainTextEdit {{
         background: {n["field"]}; color: {n["panel_ink"]}; border: 1px solid {n["grid_major"]};
         border-radius: 3px; padding: 2px 5px; selection-background-color: {n["accent"]}; min-height: 18px; }}
-    QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QSpinBox:focus,
+    QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus,
     QListView:focus, QTreeView:focus {{ border-color: {n["accent"]}; }}
     QLineEdit[wrong="true"] {{ border: 2px solid {n["warn"]}; }}
     QLabel[warn="true"] {{ color: {n["warn"]}; }}

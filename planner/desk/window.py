@@ -31,6 +31,9 @@ from planner.desk.files import SUFFIX, Asking, Files
 from planner.desk.icons import icon
 from planner.desk.look import LookSwitch
 from planner.desk.outline_tree import OutlineTree
+from planner.desk.pages.amounts_page import AmountsPage
+from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.paper_page import PaperPage
 from planner.desk.ribbon import Ribbon
 from planner.desk.sheet_view import SheetView
 from planner.desk.style import style_sheet
@@ -74,7 +77,20 @@ class Window(QMainWindow):
         self.middle.setStretchFactor(0, 1)
         self.middle.setSizes([600, 190])
         self.middle.setCollapsible(0, False)
-        self.setCentralWidget(self.middle)
+        self.pages = QTabWidget()
+        self.pages.setDocumentMode(True)
+        self.pages.setAccessibleName("Pages")
+        self.crop_page = CropPage(self.document, self.look)
+        self.amounts_page = AmountsPage(self.document)
+        self.paper_page = PaperPage(self.document, self.look)
+        for title, page in (
+            ("Sheet", self.middle),
+            ("Crop", self.crop_page),
+            ("Amounts", self.amounts_page),
+            ("Paper", self.paper_page),
+        ):
+            self.pages.addTab(page, title)
+        self.setCentralWidget(self.pages)
         self._docks()
         self._actions: dict[str, QAction] = {}
         self._status()
@@ -257,6 +273,16 @@ class Window(QMainWindow):
             action.setCheckable(True)
             looks.addAction(action)
         show.addSeparator()
+        for number in range(self.pages.count()):
+            words = f"Page {self.pages.tabText(number)}"
+            self._action(
+                show,
+                f"page {number}",
+                words,
+                lambda n=number: self.pages.setCurrentIndex(n),
+                f"Ctrl+{number + 1}",
+            )
+        show.addSeparator()
         for dock, key in ((self.crops_dock, "F7"), (self.details_dock, "F8")):
             action = dock.toggleViewAction()
             action.setShortcut(QKeySequence(key))
@@ -333,6 +359,11 @@ class Window(QMainWindow):
         self.view.menu_wanted.connect(self._context_menu)
         self.view.tool_changed.connect(self._follow_tool)
         self.crops.crop_taken.connect(self._take_crop)
+        self.crops.crop_shown.connect(self.crop_page.show_crop)
+        self.crop_page.plant_wanted.connect(lambda crop: self._take_crop(crop, "", False))
+        self.amounts_page.planting_wanted.connect(self._show_on_sheet)
+        self.paper_page.save_wanted.connect(self._save_paper)
+        self.paper_page.print_wanted.connect(self._print)
         self.details.wrong.connect(self._say)
         self.details.bed.sheet_button.clicked.connect(self._export_selected)
         self.document.renamed.connect(self._follow_title)
@@ -429,7 +460,16 @@ class Window(QMainWindow):
 
     # -- doing ------------------------------------------------------------------------------
 
+    def _show_on_sheet(self, key: str) -> None:
+        self.pages.setCurrentWidget(self.middle)
+        self.document.select((key,))
+        self.view.show_selection()
+
+    def _save_paper(self) -> None:
+        export.bed_sheets(self, self.document, self.asking, self.files, self.paper_page.chosen())
+
     def _take_crop(self, crop, variety: str, by_key: bool) -> None:
+        self.pages.setCurrentWidget(self.middle)
         self.view.place_crop(crop, variety, by_key=by_key)
         self.view.setFocus(Qt.FocusReason.OtherFocusReason)
 

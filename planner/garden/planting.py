@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 from typing import Literal, Self
 
 from pydantic import Field, model_validator
@@ -86,7 +87,7 @@ class PinnedDates(Model):
         given = [(name, day) for name in order if (day := getattr(self, name)) is not None]
         given_thin = [(name, day) for name in ("sow", "thin", "last_harvest") if (day := getattr(self, name))]
         for steps in (given, given_thin):
-            for (before, early), (after, late) in zip(steps, steps[1:], strict=False):
+            for (before, early), (after, late) in itertools.pairwise(steps):
                 if late < early:
                     raise ValueError(f"{_said(after)} {late} is before {_said(before)} {early}")
         return self

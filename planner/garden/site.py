@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from typing import Annotated, Literal, Self
 
@@ -51,7 +52,7 @@ def _later(first: str, second: str) -> bool:
 
 
 def _rising(dates: FrostDates, risks: tuple[Risk, ...], which: str) -> None:
-    for one, other in zip(risks, risks[1:], strict=False):
+    for one, other in itertools.pairwise(risks):
         first, second = getattr(dates, f"risk_{one}"), getattr(dates, f"risk_{other}")
         if not _later(first, second):
             raise ValueError(

@@ -61,7 +61,8 @@ def degree_days(low: Any, high: Any, base: float, most: float | None = None, met
 def _by_day(monthly: tuple[float, ...]) -> Numbers:
     """A value for each of 366 days of the year, between the middles of the months."""
     at = np.arange(366) + 0.5
-    return np.interp(at, _MID_MONTH, np.asarray(monthly), period=366.0)
+    found: Numbers = np.interp(at, _MID_MONTH, np.asarray(monthly), period=366.0)
+    return found
 
 
 def _place(day: dt.date) -> int:
@@ -119,3 +120,18 @@ def emergence(series: Series | None, temperature: float | None) -> float | None:
         return None
     at = [pair[0] for pair in series.at]
     return float(np.interp(temperature, at, [pair[1] for pair in series.at]))
+
+
+def emergence_outdoors(series: Series | None, climate: Climate, sown: dt.date) -> int | None:
+    """Days to emergence outdoors: each day adds its share at that day's mean air temperature.
+
+    None where the temperatures or the table are not known.
+    """
+    low, high = climate.monthly_minimum, climate.monthly_maximum
+    if series is None or not series.at or low is None or high is None:
+        return None
+    mean = (_by_day(low) + _by_day(high)) / 2
+    ahead = np.concatenate([mean, mean])[_place(sown) :][:366]
+    at = [pair[0] for pair in series.at]
+    shares = np.cumsum(1 / np.maximum(np.interp(ahead, at, [pair[1] for pair in series.at]), 0.5))
+    return int(np.searchsorted(shares, 1 - 1e-9)) + 1

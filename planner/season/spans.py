@@ -6,8 +6,11 @@ import datetime as dt
 from dataclasses import dataclass
 
 from planner.garden import Planting, Site
+from planner.season.days import Dates
 
 _DAY = dt.timedelta(days=1)
+#: Last day of what stands until it is taken out.
+OPEN_END = dt.date(2999, 12, 31)
 
 
 @dataclass(frozen=True)
@@ -26,6 +29,11 @@ class Span:
         return self.first <= day <= self.last
 
     @property
+    def open(self) -> bool:
+        """Whether it has no end yet: what stands until it is taken out."""
+        return self.last >= OPEN_END
+
+    @property
     def days(self) -> int:
         """Number of days."""
         return (self.last - self.first).days + 1
@@ -37,9 +45,35 @@ def year_span(site: Site, year: int) -> Span:
     return Span(begins, begins.replace(year=year + 1) - _DAY)
 
 
-def planting_span(site: Site, planting: Planting) -> Span:
-    """Days a planting takes its plot: those given by hand, else its growing year's ends."""
+def planting_span(site: Site, planting: Planting, dates: Dates | None = None) -> Span:
+    """Days a planting takes its plot.
+
+    What was really done, else what was given by hand, else what the dates say; where they say
+    nothing, its growing year's first and last day.  A planting that stands for years has an open
+    end (:attr:`Span.open`) until it is taken out.
+
+    Parameters
+    ----------
+    site : Site
+    planting : Planting
+    dates : Dates, optional
+        Left out, only the days given by hand count.
+    """
     year = year_span(site, planting.year)
-    first = planting.first or min(year.first, planting.last or year.first)
-    last = planting.last or max(year.last, planting.first or year.last)
-    return Span(first, last)
+    first, last = planting.first, planting.last
+    on = dates.on_plot if dates is not None else None
+    off = dates.off_plot if dates is not None else None
+    if on is not None and (first is None or on.origin == "done"):
+        first = on.day if last is None or on.origin != "worked out" else min(on.day, last)
+    if off is not None and (last is None or off.origin == "done"):
+        last = off.day if first is None or off.origin == "done" else max(off.day, first)
+    if last is None and dates is not None and dates.stands:
+        last = OPEN_END
+    begin = first or min(year.first, last or year.first)
+    end = last or max(year.last, first or year.last)
+    return Span(min(begin, end) if planting.first is None else begin, max(begin, end))
+
+
+def bench_span(dates: Dates) -> Span | None:
+    """Days a planting's young plants stand on the bench, before they are set out."""
+    return Span(*dates.indoors) if dates.indoors is not None else None

@@ -32,6 +32,8 @@ EARTHED = ("potato", "jerusalem_artichoke")
 MULCHING = 21
 #: Plants that stand for years are mulched so long before the last spring frost. [days]
 SPRING_MULCH = 28
+#: A start so far outside its window is pointed out. [days]
+OUTSIDE = 7
 #: Crops lifted and dried before they are stored, and for how many days (7 to 21).
 CURED: dict[str, int] = {
     "garlic": 21,
@@ -80,7 +82,8 @@ def stands_for_years(crop: Crop | None, planting: Planting | None = None) -> boo
     ways = crop.starts.value if crop.starts else ()
     if "standing" in ways or "crowns" in ways:
         return True
-    return very_hardy(crop) and crop.usual_start not in _LIFTED and crop.growth_form != "root"
+    lifted = crop.growth_form in ("root", "bulb") and crop.usual_start != "bought"
+    return very_hardy(crop) and crop.usual_start not in _LIFTED and not lifted
 
 
 def start_of(planting: Planting, crop: Crop | None) -> str:

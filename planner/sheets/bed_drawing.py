@@ -356,9 +356,9 @@ class Strip:
         for tag in self.tags:
             foot = high + rise + tag.level * _TAG_ROW + 0.6
             end = base + tag.target * self.scale
-            pen.line(tag.x, foot, tag.x, end, WHITE, 0.7)
-            pen.line(tag.x, foot, tag.x, end, INK, 0.15)
-            pen.disc(tag.x, end, 0.55, fill=INK, rgb=None)
+            pen.line(tag.x, foot, tag.foot, end, WHITE, 0.7)
+            pen.line(tag.x, foot, tag.foot, end, INK, 0.15)
+            pen.disc(tag.foot, end, 0.55, fill=INK, rgb=None)
         for tag in self.tags:
             foot = high + rise + tag.level * _TAG_ROW + 0.6
             pen.box(tag.x - tag.wide / 2, foot, tag.wide, TAG_HEIGHT, fill=WHITE, rgb=tag.rgb, weight=0.3)

@@ -228,7 +228,7 @@ MARKS: dict[str, tuple[Stroke, ...]] = {
     "climber": _climber(),
     "sprawler": _sprawler(),
     "grass": (
-        _line((-0.8, 0.8), (0.0, -0.8), (0.8, 0.8)),
+        _line((-0.7, 0.7), (0.0, -0.8), (0.7, 0.7)),
         _line((0.0, -0.8), (0.0, 0.98)),
         _line((-0.5, -0.8), (0.5, -0.8)),
     ),
@@ -236,16 +236,16 @@ MARKS: dict[str, tuple[Stroke, ...]] = {
         _line((-0.7, -0.7), (0.7, 0.7)),
         *(_line((round(t - 0.36, 4), round(t + 0.36, 4)), (round(t + 0.36, 4), round(t - 0.36, 4))) for t in (-0.4, 0.0, 0.4)),
     ),
-    "cane": tuple(_line((x, -0.85), (x, 0.85)) for x in (-0.55, 0.0, 0.55)),
+    "cane": tuple(_line((x, -0.85), (x, 0.85)) for x in (-0.52, 0.0, 0.52)),
     "shrub": (
-        Stroke(((-0.75, -0.75), (0.75, -0.75), (0.75, 0.75), (-0.75, 0.75)), closed=True),
-        _line((-0.75, -0.75), (0.75, 0.75)),
-        _line((-0.75, 0.75), (0.75, -0.75)),
+        Stroke(((-0.7, -0.7), (0.7, -0.7), (0.7, 0.7), (-0.7, 0.7)), closed=True),
+        _line((-0.7, -0.7), (0.7, 0.7)),
+        _line((-0.7, 0.7), (0.7, -0.7)),
     ),
     "mat": (
         _ring(0.3, 0.0, 0.55, 8, filled=True),
-        _ring(0.3, -0.58, -0.4, 8, filled=True),
-        _ring(0.3, 0.58, -0.4, 8, filled=True),
+        _ring(0.3, -0.57, -0.4, 8, filled=True),
+        _ring(0.3, 0.57, -0.4, 8, filled=True),
     ),
     "flower": _flower(),
 }  # fmt: skip

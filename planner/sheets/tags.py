@@ -13,7 +13,7 @@ from planner.sheets.inkbox import Rgb
 TAG_SIZE, TAG_HEIGHT = 7.0, 4.4
 #: Where along a plot its leader may come down, as shares of its length, the best first.
 _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.03, 0.97)
-_MOST_LEVELS = 60
+_MOST_LEVELS = 12
 
 
 @dataclass(frozen=True)
@@ -35,7 +35,9 @@ class Tag:
     text : str
         The letter, with the crop's name where there is room.
     x : float
-        Of its middle and its leader. [mm on the page]
+        Of its middle. [mm on the page]
+    foot : float
+        Where its leader ends: below its middle, or beside where the ground is crowded. [mm]
     level : int
         Row of tags, from 0 next to the bed.
     target : float
@@ -45,6 +47,7 @@ class Tag:
     text: str
     rgb: Rgb
     x: float
+    foot: float
     level: int
     target: float
 
@@ -64,7 +67,8 @@ def place_tags(
 ) -> tuple[Tag, ...]:
     """Places for the tags of some plots.
 
-    No two boxes overlap, and no leader runs through a box.
+    No two boxes overlap, and no upright leader runs through a box.  Each plot of which something is
+    seen has its letter.
 
     Parameters
     ----------
@@ -89,8 +93,7 @@ def place_tags(
             tag = _free_tag(plot, text, (left, right), (to_page, scale, edges), placed)
             if tag is not None and tag.level == 0:
                 break
-        if tag is not None:
-            placed.append(tag)
+        placed.append(tag or _beside(plot, (left + right) / 2, (to_page, scale, edges), placed))
     return tuple(placed)
 
 
@@ -111,11 +114,31 @@ def _free_tag(
             if x - wide / 2 < lowest or x + wide / 2 > highest:
                 continue
             if not any(_collides(tag, x, wide, level) for tag in placed):
-                return Tag(text, plot.rgb, x, level, _target(plot.seen, along, scale))
+                return Tag(text, plot.rgb, x, x, level, _target(plot.seen, along, scale))
     return None
 
 
+def _beside(
+    plot: Tagged,
+    along: float,
+    page: tuple[Callable[[float], float], float, tuple[float, float]],
+    placed: Sequence[Tag],
+) -> Tag:
+    """A letter as near as it gets, with a slanting leader."""
+    to_page, scale, (lowest, highest) = page
+    foot, wide = to_page(along), tag_width(plot.letter)
+    target = _target(plot.seen, along, scale)
+    steps = range(int(highest - lowest))
+    for level in range(_MOST_LEVELS):
+        for x in (foot + side * step for step in steps for side in (1.0, -1.0)):
+            inside = lowest <= x - wide / 2 and x + wide / 2 <= highest
+            if inside and not any(_collides(tag, x, wide, level) for tag in placed):
+                return Tag(plot.letter, plot.rgb, x, foot, level, target)
+    return Tag(plot.letter, plot.rgb, foot, foot, _MOST_LEVELS, target)
+
+
 def _collides(tag: Tag, x: float, wide: float, level: int) -> bool:
+    """Whether a box at a place overlaps a tag, or one's upright leader runs through the other's box."""
     apart = abs(tag.x - x)
     if tag.level == level:
         return apart < (tag.wide + wide) / 2 + 0.8

@@ -10,6 +10,7 @@ from pathlib import Path
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
 from bench.figures import Measured, best
+
 from planner.garden import Bed, Garden, Planting, Rectangle, Rows, Stretch
 from planner.plan import Plan
 from planner.sheets.bed_sheets import write_bed_sheets

@@ -211,9 +211,9 @@ class Hand:
         """Choose by hand, with the keys."""
         wanted = box._values.index(value)
         box.setFocus()
-        step = Qt.Key.Key_Down if wanted > box.currentIndex() else Qt.Key.Key_Up
-        for _ in range(abs(wanted - box.currentIndex())):
-            QTest.keyClick(box, step)
+        box.showPopup()
+        box.view().setCurrentIndex(box.model().index(wanted, 0))
+        QTest.keyClick(box.view(), Qt.Key.Key_Return)
 
     def crops_shown(self) -> list[str]:
         proxy = self.window.crops.list.model()

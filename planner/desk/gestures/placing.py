@@ -211,8 +211,6 @@ class PlaceCrop(Gesture):
     @override
     def key(self, event: QKeyEvent) -> bool:
         beds = self.document.plan.beds
-        if not beds:
-            return False
         steps = {
             Qt.Key.Key_Right: 1,
             Qt.Key.Key_Down: 1,
@@ -220,6 +218,9 @@ class PlaceCrop(Gesture):
             Qt.Key.Key_Up: -1,
         }
         key = Qt.Key(event.key())
+        if not beds and (key in steps or key in self.keys or key in (Qt.Key.Key_Tab, Qt.Key.Key_Backtab)):
+            self.view.say("Draw a bed first")
+            return True
         if key in steps:
             self._bed_index = (max(self._bed_index, 0) + steps[key]) % len(beds)
             self._piece = 0

@@ -1,0 +1,177 @@
+"""What can hurt someone: cautions, said at crops, at structures and supports, and at kinds of work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Annotated, Self
+
+from pydantic import AfterValidator, Field, ValidationError
+
+from planner import shelf
+from planner.crops.catalogue import Catalogue
+from planner.crops.crop import SUPPORT_WORDS, Crop
+from planner.crops.figures import ESTIMATE, PRACTICE, Value
+from planner.crops.reading import fault_lines, read_toml, refuse
+
+FILE = "cautions.toml"
+
+#: Work that a plan dates.
+TASK_WORDS = (
+    "sow", "prick out", "harden off", "set out", "thin", "cover on", "cover off", "film down", "support up",
+    "mulch", "earth up", "pick", "lift and cure", "clear", "sow the next",
+)  # fmt: skip
+#: Other work at which care is due: a plan gives it no date.
+OTHER_WORK = ("build", "check", "dig", "fill", "prune", "save seed", "store", "tie in", "water", "weed")
+#: Kinds of structure, bed, support and cover, as the garden document has them.
+STRUCTURE_WORDS = ("wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other")
+BED_WORDS = ("open", "raised", "container", "under glass")
+COVER_WORDS = ("fleece", "netting", "film", "cloche", "low tunnel")
+_THINGS = (*STRUCTURE_WORDS, *BED_WORDS, *COVER_WORDS, *(word for word in SUPPORT_WORDS if word != "none"))
+
+
+def _of(words: Iterable[str]) -> AfterValidator:
+    allowed = tuple(dict.fromkeys(words))
+
+    def check(given: tuple[str, ...]) -> tuple[str, ...]:
+        for word in given:
+            if word not in allowed:
+                raise ValueError(f"'{word}' is none of {', '.join(allowed)}")
+        return given
+
+    return AfterValidator(check)
+
+
+class Caution(Value):
+    """A sentence of care and where it comes from.
+
+    Attributes
+    ----------
+    key : str
+    text : str
+    source : str
+        Key into ``sources.toml``, or ``practice``.
+    about : tuple of str
+        Keys of crops.
+    tasks : tuple of str
+        Kinds of work it is said at.
+    structures : tuple of str
+        Kinds of structure, bed, support or cover.
+    """
+
+    key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
+    text: str = Field(min_length=1)
+    source: str = Field(min_length=1)
+    about: tuple[str, ...] = ()
+    tasks: Annotated[tuple[str, ...], _of((*TASK_WORDS, *OTHER_WORK))] = ()
+    structures: Annotated[tuple[str, ...], _of(_THINGS)] = ()
+
+    def is_about(self, crop: Crop) -> bool:
+        """Whether it is said of a crop: it names the crop, or the crop names it."""
+        return crop.key in self.about or self.key in crop.cautions
+
+
+def cautions(catalogue: Catalogue) -> Mapping[str, Caution]:
+    """All cautions by key, in the file's order, read when they are first asked for.
+
+    Raises
+    ------
+    CatalogueError
+        With one line that names every fault by file, caution (or crop) and field.
+    """
+    return _load(catalogue.folder or shelf.resource(), _Names.of(catalogue))
+
+
+def cautions_of(
+    catalogue: Catalogue,
+    crop: Crop | None = None,
+    *,
+    structure: str | None = None,
+    task: str | None = None,
+) -> tuple[Caution, ...]:
+    """Cautions that hold for all that is given.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+    crop : Crop, optional
+    structure : str, optional
+        Kind of a structure, bed, support or cover.
+    task : str, optional
+        Kind of work.
+
+    Returns
+    -------
+    tuple of Caution
+        In the file's order; all of them where nothing is given.
+    """
+    return tuple(
+        caution
+        for caution in cautions(catalogue).values()
+        if (crop is None or caution.is_about(crop))
+        and (structure is None or structure in caution.structures)
+        and (task is None or task in caution.tasks)
+    )
+
+
+def cautions_at_work(
+    catalogue: Catalogue, task: str, crop: Crop | None = None, structures: Iterable[str] = ()
+) -> tuple[Caution, ...]:
+    """Cautions to say at a piece of work: those of its crop, and those of the things it is done at.
+
+    A caution about certain crops is not said at another crop's, whatever the structure.
+    """
+    things = set(structures)
+    return tuple(
+        caution
+        for caution in cautions_of(catalogue, task=task)
+        if (crop is not None and caution.is_about(crop))
+        or (not caution.about and not things.isdisjoint(caution.structures))
+    )
+
+
+# -- reading -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Names:
+    """What a caution may name, and what crops say of cautions: file, crop, keys."""
+
+    crops: frozenset[str]
+    sources: frozenset[str]
+    named: tuple[tuple[str, str, tuple[str, ...]], ...]
+
+    @classmethod
+    def of(cls, catalogue: Catalogue) -> Self:
+        named = tuple(
+            (catalogue.files.get(crop.key, crop.family), crop.key, crop.cautions)
+            for crop in catalogue.crops.values()
+            if crop.cautions
+        )
+        return cls(frozenset(catalogue.crops), frozenset(catalogue.sources), named)
+
+
+@lru_cache(maxsize=4)
+def _load(folder: Path, names: _Names) -> dict[str, Caution]:
+    faults: list[str] = []
+    found: dict[str, Caution] = {}
+    tables = read_toml(folder / FILE, faults)
+    for key, table in tables.items():
+        if not isinstance(table, dict):
+            faults.append(f"{FILE}, {key}: must be a table of a caution's fields")
+            continue
+        try:
+            found[key] = Caution.model_validate({"key": key, **table})
+        except ValidationError as error:
+            faults += fault_lines(FILE, key, error, "the caution")
+            continue
+        faults += [f"{FILE}, {key}, about: unknown crop '{c}'" for c in found[key].about if c not in names.crops]
+        source = found[key].source
+        if source not in names.sources and source not in (PRACTICE, ESTIMATE):
+            faults.append(f"{FILE}, {key}, source: unknown source key '{source}'")
+    for file, crop, keys in names.named:
+        faults += [f"{file}, {crop}, cautions: unknown caution '{key}'" for key in keys if key not in tables]
+    refuse(faults, folder)
+    return found

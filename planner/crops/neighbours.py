@@ -1,0 +1,239 @@
+"""What plants do to one another when they stand near: rules, each with its grade of evidence.
+
+A rule has an acting plant ``a`` and one acted upon, ``b``; either may be a crop, a genus or a
+family.  ``on`` says who is affected.  Rules about plants that are no crops (a walnut tree) are
+asked for by a Latin name instead of a crop.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import Any, Literal, Self
+
+from pydantic import Field, ValidationError, model_validator
+
+from planner import shelf
+from planner.crops.catalogue import Catalogue
+from planner.crops.crop import Crop
+from planner.crops.figures import ESTIMATE, PRACTICE, Value
+from planner.crops.reading import fault_lines, read_toml, refuse
+
+FILE = "neighbours.toml"
+
+Effect = Literal["good", "bad", "none"]
+#: How well a rule is known: tried in an experiment, advised by people whose trade it is, handed down.
+Grade = Literal["trial", "advice", "lore"]
+GRADES: tuple[Grade, ...] = ("trial", "advice", "lore")
+#: Grades that count unless lore is asked for.
+KNOWN_GRADES: tuple[Grade, ...] = ("trial", "advice")
+
+
+class Selector(Value):
+    """A crop, a genus or a family. ``name`` is the crop's key or the Latin name."""
+
+    kind: Literal["crop", "genus", "family"]
+    name: str = Field(pattern=r"^[A-Za-z][A-Za-z0-9_]*$")
+
+    @model_validator(mode="before")
+    @classmethod
+    def _from_text(cls, given: Any) -> Any:
+        if not isinstance(given, str):
+            return given
+        kind, colon, name = given.partition(":")
+        if not colon or kind not in ("crop", "genus", "family"):
+            raise ValueError(f"'{given}' must be crop:KEY, genus:LATIN or family:LATIN")
+        if kind != "crop" and not name[:1].isupper():
+            raise ValueError(f"'{given}': a {kind} is a Latin name with a capital")
+        return {"kind": kind, "name": name}
+
+    def fits(self, plant: Crop | str) -> bool:
+        """Whether it means a crop, or a plant of this Latin name that is no crop."""
+        if isinstance(plant, str):
+            return self.kind == "genus" and self.name == genus(plant)
+        match self.kind:
+            case "crop":
+                return self.name == plant.key
+            case "genus":
+                return self.name == genus(plant.latin)
+        return self.name == plant.family
+
+
+class Rule(Value):
+    """What ``a`` does to ``b``.
+
+    Attributes
+    ----------
+    number : int
+        Place in the file, from 1.
+    a, b : Selector
+        Who acts; who is acted upon.
+    effect : str
+        ``good``, ``bad``, or ``none``: tried, and nothing was found.
+    on : str
+        Who is affected: ``b``, ``a`` or ``both``.
+    reach : float
+        Farthest distance from plant to plant. [m]  0: the same ground, before or after.
+    mechanism : str
+        What happens.
+    grade : str
+        ``trial``, ``advice`` or ``lore``.
+    source, note, recalled
+        As of a figure.
+    """
+
+    number: int = Field(ge=1)
+    a: Selector
+    b: Selector
+    effect: Effect
+    on: Literal["a", "b", "both"]
+    reach: float = Field(ge=0, le=100)
+    mechanism: str = Field(min_length=1)
+    grade: Grade
+    source: str = Field(min_length=1)
+    note: str = ""
+    recalled: bool = False
+
+    def affects(self, side: Literal["a", "b"]) -> bool:
+        """Whether the plant on this side of the rule feels it."""
+        return self.on in (side, "both")
+
+
+@dataclass(frozen=True)
+class Mention:
+    """A rule that speaks of one plant.
+
+    Attributes
+    ----------
+    rule : Rule
+    other : Selector
+        Whom it is a neighbour of.
+    affected, acts : bool
+        Whether the plant asked about feels the effect; whether it brings it about.
+    """
+
+    rule: Rule
+    other: Selector
+    affected: bool
+    acts: bool
+
+
+@dataclass(frozen=True)
+class Between:
+    """A rule that holds between two plants.
+
+    Attributes
+    ----------
+    rule : Rule
+    on_first, on_second : bool
+        Whether the first, the second of the plants asked about is affected.
+    """
+
+    rule: Rule
+    on_first: bool
+    on_second: bool
+
+
+def genus(latin: str) -> str:
+    """First word of a Latin name; the sign of a hybrid is passed over."""
+    words = [word for word in latin.replace("×", " ").split() if word != "x"]
+    return words[0] if words else ""
+
+
+def rules(catalogue: Catalogue) -> tuple[Rule, ...]:
+    """All rules, read when they are first asked for.
+
+    Raises
+    ------
+    CatalogueError
+        With one line that names every fault by file, rule number and field.
+    """
+    return _load(catalogue.folder or shelf.resource(), _Names.of(catalogue))
+
+
+def rules_for(
+    catalogue: Catalogue, plant: Crop | str, grades: Collection[Grade] = GRADES
+) -> tuple[Mention, ...]:
+    """Rules that speak of a crop (or of a plant of this Latin name), best evidence first.
+
+    A rule whose both sides fit it is given once.
+    """
+    found = []
+    for rule in rules(catalogue):
+        if rule.grade not in grades:
+            continue
+        as_a, as_b = rule.a.fits(plant), rule.b.fits(plant)
+        if as_a or as_b:
+            affected = (as_a and rule.affects("a")) or (as_b and rule.affects("b"))
+            found.append(Mention(rule, rule.a if as_b else rule.b, affected, as_a))
+    return tuple(sorted(found, key=lambda mention: GRADES.index(mention.rule.grade)))
+
+
+def rules_between(
+    catalogue: Catalogue, first: Crop | str, second: Crop | str, grades: Collection[Grade] = GRADES
+) -> tuple[Between, ...]:
+    """Rules that hold where two plants stand near, whichever of them acts; best evidence first."""
+    found = []
+    for rule in rules(catalogue):
+        if rule.grade not in grades:
+            continue
+        forth = rule.a.fits(first) and rule.b.fits(second)
+        back = rule.a.fits(second) and rule.b.fits(first)
+        if forth or back:
+            on_first = (forth and rule.affects("a")) or (back and rule.affects("b"))
+            on_second = (forth and rule.affects("b")) or (back and rule.affects("a"))
+            found.append(Between(rule, on_first, on_second))
+    return tuple(sorted(found, key=lambda between: GRADES.index(between.rule.grade)))
+
+
+# -- reading -----------------------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class _Names:
+    """What a rule may name."""
+
+    crops: frozenset[str]
+    families: frozenset[str]
+    sources: frozenset[str]
+
+    @classmethod
+    def of(cls, catalogue: Catalogue) -> Self:
+        crops = catalogue.crops
+        return cls(frozenset(crops), frozenset(c.family for c in crops.values()), frozenset(catalogue.sources))
+
+
+@lru_cache(maxsize=4)
+def _load(folder: Path, names: _Names) -> tuple[Rule, ...]:
+    faults: list[str] = []
+    document = read_toml(folder / FILE, faults)
+    tables = document.pop("rule", [])
+    faults += [f"{FILE}, {key}: only [[rule]] stands in this file" for key in document]
+    if not isinstance(tables, list):
+        tables = []
+        faults.append(f"{FILE}, rule: must be [[rule]], a list of tables")
+    found = []
+    for number, table in enumerate(tables, start=1):
+        try:
+            rule = Rule.model_validate({**table, "number": number} if isinstance(table, dict) else table)
+        except ValidationError as error:
+            faults += fault_lines(FILE, f"rule {number}", error, "the rule")
+            continue
+        faults += _unknown(rule, names)
+        found.append(rule)
+    refuse(faults, folder)
+    return tuple(found)
+
+
+def _unknown(rule: Rule, names: _Names) -> list[str]:
+    lines = []
+    for side in (rule.a, rule.b):
+        field = "a" if side is rule.a else "b"
+        known = {"crop": names.crops, "family": names.families}.get(side.kind)
+        if known is not None and side.name not in known:
+            lines.append(f"{FILE}, rule {rule.number}, {field}: unknown {side.kind} '{side.name}'")
+    if rule.source not in names.sources and rule.source not in (PRACTICE, ESTIMATE):
+        lines.append(f"{FILE}, rule {rule.number}, source: unknown source key '{rule.source}'")
+    return lines

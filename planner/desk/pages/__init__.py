@@ -1,0 +1,1 @@
+"""The other pages of the desk, beside the sheet."""

@@ -1,0 +1,197 @@
+"""Amounts as a table: each planting, and totals by variety."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QPersistentModelIndex,
+    QSortFilterProxyModel,
+    Qt,
+    Signal,
+)
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QComboBox,
+    QHBoxLayout,
+    QHeaderView,
+    QLabel,
+    QTableView,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from planner.amounts import Amount, Total, amounts, totals
+from planner.desk.document import Document
+from planner.garden.units import show_area
+
+Index = QModelIndex | QPersistentModelIndex
+_RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
+
+_TOTALS = ("Crop", "Variety", "Plantings", "Plants", "Area", "Seeds", "Seed, g", "To raise", "To get")
+_EACH = (
+    "Bed",
+    "Crop",
+    "Variety",
+    "Plants",
+    "Rows",
+    "Area",
+    "Starts",
+    "Seeds",
+    "Seed, g",
+    "To raise",
+    "To get",
+    "Remark",
+)
+
+
+def grams(value: float | None) -> str:
+    """Grams of seed, to two figures."""
+    if value is None:
+        return "?"
+    return "" if not value else f"{value:.2g}" if value < 10 else f"{value:.0f}"
+
+
+def _count(value: int | None) -> str:
+    return "?" if value is None else "" if not value else f"{value}"
+
+
+class _Table(QAbstractTableModel):
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.by_variety = True
+        self.parts: list[Amount | Total] = []
+
+    def refresh(self, by_variety: bool) -> None:
+        """Work the rows out again."""
+        self.beginResetModel()
+        self.by_variety = by_variety
+        parts = amounts(self.document.plan)
+        self.parts = list(totals(parts)) if by_variety else list(parts)
+        self.endResetModel()
+
+    @override
+    def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
+        return 0 if parent.isValid() else len(self.parts)
+
+    @override
+    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
+        return 0 if parent.isValid() else len(_TOTALS if self.by_variety else _EACH)
+
+    @override
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> object:
+        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
+            return (_TOTALS if self.by_variety else _EACH)[section]
+        return None
+
+    def cells(self, row: int) -> tuple[str, ...]:
+        """Words of a row."""
+        part, units = self.parts[row], self.document.garden.site.units
+        area = show_area(part.area, units)
+        tail = (_count(part.seeds), grams(part.seed_grams), _count(part.raise_), _count(part.acquire))
+        if isinstance(part, Total):
+            return (part.crop, part.variety, f"{part.plantings}", f"{part.plants}", area, *tail)
+        remark = " ".join(dict.fromkeys(text for text in (part.problem, *part.missing) if text))
+        return (
+            part.bed.name,
+            part.crop,
+            part.variety,
+            f"{part.plants}",
+            f"{part.rows}",
+            area,
+            part.start,
+            *tail,
+            remark,
+        )
+
+    @override
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
+        if not index.isValid():
+            return None
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
+            return self.cells(index.row())[index.column()]
+        header = (_TOTALS if self.by_variety else _EACH)[index.column()]
+        words = header in ("Crop", "Variety", "Bed", "Starts", "Remark")
+        if role == Qt.ItemDataRole.TextAlignmentRole and not words:
+            return _RIGHT
+        if role == Qt.ItemDataRole.UserRole:  # what it is sorted by
+            text = self.cells(index.row())[index.column()]
+            if words:
+                return text.casefold()
+            try:
+                return float(text.split()[0])
+            except (ValueError, IndexError):
+                return -1.0
+        return None
+
+
+class AmountsPage(QWidget):
+    """What the growing year needs.
+
+    Signals
+    -------
+    planting_wanted : str
+        A planting to show on the sheet.
+    """
+
+    planting_wanted = Signal(str)
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.setAccessibleName("Amounts")
+        self.choice = QComboBox()
+        self.choice.addItems(["Totals by variety", "Each planting"])
+        self.choice.setAccessibleName("What is listed")
+        self.choice.activated.connect(lambda _i: self.refresh())
+        self.sum = QLabel()
+        self.model = _Table(document)
+        self.sorted = QSortFilterProxyModel()
+        self.sorted.setSourceModel(self.model)
+        self.sorted.setSortRole(Qt.ItemDataRole.UserRole)
+        self.table = QTableView()
+        self.table.setModel(self.sorted)
+        self.table.setAccessibleName("Table of amounts")
+        self.table.setSortingEnabled(True)
+        self.table.sortByColumn(0, Qt.SortOrder.AscendingOrder)
+        self.table.setAlternatingRowColors(True)
+        self.table.setShowGrid(False)
+        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.table.verticalHeader().hide()
+        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        self.table.horizontalHeader().setStretchLastSection(True)
+        self.table.doubleClicked.connect(self._go)
+        head = QHBoxLayout()
+        head.addWidget(self.choice)
+        head.addWidget(self.sum, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 12, 14, 12)
+        column.addLayout(head)
+        column.addWidget(self.table)
+        document.garden_settled.connect(self.refresh)
+        document.year_changed.connect(self.refresh)
+
+    def refresh(self) -> None:
+        """Show what holds now (only while it can be seen)."""
+        if not self.isVisible():
+            return
+        self.model.refresh(self.choice.currentIndex() == 0)
+        self.table.resizeColumnsToContents()
+        plants = sum(part.plants for part in self.model.parts)
+        self.sum.setText(
+            f"  {self.document.year}: {len(self.document.plan.plantings)} plantings, {plants} plants"
+        )
+
+    @override
+    def showEvent(self, event) -> None:
+        super().showEvent(event)
+        self.refresh()
+
+    def _go(self, index: QModelIndex) -> None:
+        part = self.model.parts[self.sorted.mapToSource(index).row()]
+        if isinstance(part, Amount):
+            self.planting_wanted.emit(part.planting.id)

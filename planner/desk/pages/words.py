@@ -1,0 +1,140 @@
+"""Figures of a crop in words, in the garden's units."""
+
+from __future__ import annotations
+
+from planner.crops import Fact, Figure, Flag, Series, Words
+from planner.crops.crop import UNITS
+from planner.crops.figures import Origin
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_length, show_spacing
+
+#: What each field is called on a page, in groups.
+GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
+    (
+        "Standing",
+        (
+            ("in_row_spacing", "In the row"),
+            ("row_spacing", "Between rows"),
+            ("height", "Height"),
+            ("spread", "Spread"),
+            ("sun_hours", "Direct sun needed"),
+            ("support", "Support"),
+        ),
+    ),
+    (
+        "Sowing",
+        (
+            ("starts", "Started as"),
+            ("sowing_depth", "Depth"),
+            ("sowing_spacing", "In the drill, before thinning"),
+            ("sowing_rate", "Broadcast"),
+            ("seeds_per_gram", "Seeds to the gram"),
+            ("germination", "Germination standard"),
+            ("seed_life_years", "Seed keeps"),
+            ("soil_least", "Soil, at least"),
+            ("soil_best", "Soil, best"),
+            ("soil_most", "Soil, at most"),
+        ),
+    ),
+    (
+        "Days",
+        (
+            ("weeks_to_raise", "Raised for"),
+            ("sow_from", "Sow outdoors from"),
+            ("sow_until", "Sow outdoors until"),
+            ("set_out_from", "Set out from"),
+            ("set_out_until", "Set out until"),
+            ("autumn_from", "In autumn from"),
+            ("autumn_until", "In autumn until"),
+            ("days_to_maturity", "To maturity"),
+            ("maturity_from", "Counted from"),
+            ("harvest_days", "Picked for"),
+            ("hardiness", "Hardiness"),
+            ("least_night_temperature", "Least night temperature"),
+        ),
+    ),
+    (
+        "Harvest and store",
+        (
+            ("yield_per_plant", "Yield of a plant"),
+            ("yield_per_metre", "Yield of a metre"),
+            ("store_days", "Keeps for"),
+            ("store_temperature", "Stored at"),
+            ("store_humidity", "Air humidity"),
+        ),
+    ),
+    (
+        "Flower, seed and rotation",
+        (
+            ("pollination", "Pollinated by"),
+            ("needs_pollination", "Harvest needs pollination"),
+            ("cover_keeps_off", "A cover keeps off"),
+            ("isolation", "Isolation for seed"),
+            ("seed_plants", "Plants for seed, at least"),
+            ("rotation_years", "Years between"),
+            ("eppo", "EPPO code"),
+        ),
+    ),
+)
+
+_SPACINGS = {"in_row_spacing", "row_spacing", "sowing_spacing", "sowing_depth"}
+_LENGTHS = {"height", "spread", "isolation"}
+_SHARES = {"germination", "store_humidity"}
+_WEEKS = {"sow_from", "sow_until", "set_out_from", "set_out_until", "autumn_from", "autumn_until"}
+
+
+def number_words(field: str, value: float, units: UnitSystem) -> str:
+    """A number of a field with its unit."""
+    if field in _SPACINGS:
+        return show_spacing(value, units)
+    if field in _LENGTHS:
+        return show_length(value, units) if value < 50 or units != "metric" else f"{value:.0f} m"
+    if field in _SHARES:
+        return f"{value:.0%}"
+    if UNITS.get(field) == "deg C":
+        return f"{value:g} °C" if units == "metric" else f"{value * 9 / 5 + 32:.0f} °F"
+    if field in _WEEKS:
+        frost = "first frost" if field.startswith("autumn") else "last frost"
+        if value == 0:
+            return f"at the {frost}"
+        side = "before" if value < 0 else "after"
+        return f"{abs(value):g} weeks {side} the {frost}"
+    unit = {
+        "seeds/g": "",
+        "days": "days",
+        "weeks": "weeks",
+        "years": "years",
+        "h": "hours",
+        "plants": "plants",
+    }
+    word = unit.get(UNITS.get(field, ""), UNITS.get(field, ""))
+    return f"{value:g} {word}".rstrip()
+
+
+def entry_words(field: str, entry: Origin, units: UnitSystem) -> str:
+    """The value of an entry, or that it does not apply."""
+    if not entry.applies:
+        return "–"
+    if isinstance(entry, Figure):
+        assert entry.value is not None
+        return number_words(field, entry.value, units)
+    if isinstance(entry, Flag):
+        return "yes" if entry.value else "no"
+    if isinstance(entry, Fact):
+        return entry.value or ""
+    if isinstance(entry, Words):
+        return ", ".join(entry.value)
+    if isinstance(entry, Series):
+        return ", ".join(f"{v:g} at {t:g} °C" for t, v in entry.at)
+    return ""
+
+
+def range_words(field: str, entry: Origin, units: UnitSystem) -> str:
+    """The range a source prints, where it prints one."""
+    if not isinstance(entry, Figure) or entry.low is None or entry.high is None or entry.low == entry.high:
+        return ""
+    low, high = (number_words(field, v, units) for v in (entry.low, entry.high))
+    low_number, _, low_unit = low.partition(" ")
+    if low_unit and high.endswith(low_unit):
+        return f"{low_number} to {high}"
+    return f"{low} to {high}"

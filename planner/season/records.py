@@ -1,0 +1,272 @@
+"""What a table of daily weather says of a place: frost dates by risk, hardiness zone, monthly means.
+
+The rules are stated here, and the numbers of years with the results:
+
+- Spring runs from 1 January to 31 July, autumn from 1 August to 31 December; south of the equator
+  from 1 July to 31 January, and from 1 February to 30 June.  A frost is a day whose minimum is at or
+  below the threshold.
+- A year is left out of a season of which more than 10 days lack a minimum, or more than 3 of the 30
+  days between the frost found and summer.
+- The date at a risk is a quantile over the years, linear between ranks (type 7 of Hyndman and Fan
+  1996, numpy's and scipy's usual one), rounded to the day.  A year without frost counts as earlier
+  than all others in spring and as later in autumn.
+- The mean yearly minimum is over calendar years with at most 10 days missing in the five cold
+  months; a monthly mean over months with at most 5 days missing.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from planner.garden import Climate, FrostDates
+from planner.season.weather import Weather, WeatherError
+
+#: 32, 28 and 24 F. [deg C]
+THRESHOLDS = (0.0, -2.2, -4.4)
+RISKS = (10, 50, 90)
+#: Fewer years than this are said to be few.
+ENOUGH_YEARS = 10
+MOST_MISSING, MOST_NEAR, NEAR = 10, 3, 30
+MOST_OF_MONTH = 5
+
+_DAY = dt.timedelta(days=1)
+#: First day of each season as (month, day), north then south; a season ends where the other begins.
+_SPRING = {False: ((1, 1), (7, 31)), True: ((7, 1), (1, 31))}
+_AUTUMN = {False: ((8, 1), (12, 31)), True: ((2, 1), (6, 30))}
+
+
+@dataclass(frozen=True)
+class FrostSeason:
+    """The frosts of one season at one threshold.
+
+    Attributes
+    ----------
+    threshold : float
+        [deg C]
+    days : tuple of (int, date or None)
+        Year in which the season begins, and the day; None in a year without such a frost.
+    left_out : tuple of int
+        Years left out for their gaps.
+    """
+
+    threshold: float
+    spring: bool
+    days: tuple[tuple[int, dt.date | None], ...]
+    left_out: tuple[int, ...]
+
+    @property
+    def years(self) -> int:
+        """Number of years that count."""
+        return len(self.days)
+
+    def at_risk(self, risk: float) -> str | None:
+        """The day MM-DD at a risk of frost after it (spring) or before it (autumn). [%]
+
+        None where no year counts, or where so few years have a frost that the day is none.
+        """
+        if not self.days:
+            return None
+        none = -math.inf if self.spring else math.inf
+        begins = min((day for _, day in self.days if day is not None), default=None)
+        if begins is None:
+            return None
+        start = _SPRING if self.spring else _AUTUMN
+        month, day = start[self._southern][0]
+        first = _place(dt.date(2000, month, day))
+        places = [(_place(d) - first) % 366 if d is not None else none for _, d in self.days]
+        found = _quantile(places, 1 - risk / 100 if self.spring else risk / 100)
+        if not math.isfinite(found):
+            return None
+        at = dt.date(2000, month, day) + _DAY * math.floor(found + 0.5)
+        return f"{at:%m-%d}"
+
+    @property
+    def _southern(self) -> bool:
+        months = {day.month for _, day in self.days if day is not None}
+        return bool(months) and (
+            not months <= set(range(1, 8)) if self.spring else not months <= set(range(8, 13))
+        )
+
+
+def _place(day: dt.date) -> int:
+    """Position in a leap year, so that a date has the same place in every year."""
+    return dt.date(2000, day.month, day.day).timetuple().tm_yday - 1
+
+
+def _quantile(values: Sequence[float], share: float) -> float:
+    """Linear between ranks; whatever touches an endless rank is endless."""
+    ranked = sorted(values)
+    at = share * (len(ranked) - 1)
+    below = math.floor(at + 1e-12)
+    part = max(0.0, at - below)
+    low = ranked[below]
+    if part < 1e-9:
+        return low
+    high = ranked[min(below + 1, len(ranked) - 1)]
+    if math.isinf(low) or math.isinf(high):
+        return low if math.isinf(low) else high
+    return low + part * (high - low)
+
+
+def frost_season(weather: Weather, threshold: float, spring: bool, southern: bool) -> FrostSeason:
+    """Last spring or first autumn frost of every year of a table that has few enough gaps."""
+    (m0, d0), (m1, d1) = (_SPRING if spring else _AUTUMN)[southern]
+    days: list[tuple[int, dt.date | None]] = []
+    out: list[int] = []
+    for year in range(weather.first.year - 1, weather.last.year + 1):
+        first, last = dt.date(year, m0, d0), dt.date(year + (m1 < m0), m1, d1)
+        if last < weather.first or first > weather.last:
+            continue
+        low, _ = weather.part(first, last)
+        gaps = np.isnan(low)
+        if gaps.all():
+            continue
+        frosts = np.flatnonzero(np.where(gaps, np.inf, low) <= threshold + 1e-9)
+        at = (int(frosts[-1]) if spring else int(frosts[0])) if len(frosts) else None
+        near = (
+            gaps[at + 1 : at + 1 + NEAR] if spring else gaps[max(0, at - NEAR) : at]
+        ) if at is not None else gaps[:0]  # fmt: skip
+        if np.count_nonzero(gaps) > MOST_MISSING or np.count_nonzero(near) > MOST_NEAR:
+            out.append(year)
+        else:
+            days.append((year, first + _DAY * at if at is not None else None))
+    return FrostSeason(threshold, spring, tuple(days), tuple(out))
+
+
+def yearly_minimum(weather: Weather, southern: bool) -> tuple[float, int] | None:
+    """Mean of the lowest temperatures of calendar years [deg C], and the number of years."""
+    cold = (5, 6, 7, 8, 9) if southern else (11, 12, 1, 2, 3)
+    lowest = []
+    for year in range(weather.first.year, weather.last.year + 1):
+        low, _ = weather.part(dt.date(year, 1, 1), dt.date(year, 12, 31))
+        months = np.array([(dt.date(year, 1, 1) + _DAY * i).month for i in range(len(low))])
+        if np.count_nonzero(np.isnan(low[np.isin(months, cold)])) <= MOST_MISSING:
+            lowest.append(float(np.nanmin(low)))
+    return (math.fsum(lowest) / len(lowest), len(lowest)) if lowest else None
+
+
+def half_zone(minimum: float) -> str:
+    """USDA hardiness half zone of a mean yearly minimum. [deg C]
+
+    Half zones are 5 F wide from 1a (-60 F) to 13b (65 F) (USDA Plant Hardiness Zone Map 2023).
+
+    Examples
+    --------
+    >>> half_zone(-20.0), half_zone(-17.7), half_zone(-60.0)
+    ('6b', '7a', '1a')
+    """
+    at = math.floor((minimum * 1.8 + 32 + 60) / 5 + 1e-9)
+    at = min(max(at, 0), 25)
+    return f"{at // 2 + 1}{'ab'[at % 2]}"
+
+
+def monthly_means(weather: Weather) -> tuple[tuple[float, ...], tuple[float, ...]] | None:
+    """Mean daily minimum and maximum by month [deg C]; None where a month of the year has no data."""
+    sums: list[list[tuple[float, float]]] = [[] for _ in range(12)]
+    for year in range(weather.first.year, weather.last.year + 1):
+        for month in range(1, 13):
+            first = dt.date(year, month, 1)
+            last = (first + _DAY * 31).replace(day=1) - _DAY if month < 12 else dt.date(year, 12, 31)
+            low, high = weather.part(first, last)
+            if np.count_nonzero(np.isnan(low) | np.isnan(high)) <= MOST_OF_MONTH:
+                sums[month - 1].append((float(np.nanmean(low)), float(np.nanmean(high))))
+    if not all(sums):
+        return None
+    means = [np.mean(np.array(pairs), axis=0) for pairs in sums]
+    return tuple(round(float(m[0]), 2) for m in means), tuple(round(float(m[1]), 2) for m in means)
+
+
+@dataclass(frozen=True)
+class Found:
+    """What a table says of a place.
+
+    Attributes
+    ----------
+    springs, autumns : tuple of FrostSeason
+        At each threshold, 0 °C first.
+    yearly_minimum : float or None
+        Mean of the years. [deg C]
+    zone : str
+        Half zone; empty where it is not known.
+    monthly : tuple or None
+        Mean daily minimum and maximum by month. [deg C]
+    notes : tuple of str
+        Number of years, years left out and whatever looks odd, a sentence each.
+    """
+
+    springs: tuple[FrostSeason, ...]
+    autumns: tuple[FrostSeason, ...]
+    yearly_minimum: float | None
+    zone: str
+    monthly: tuple[tuple[float, ...], tuple[float, ...]] | None
+    notes: tuple[str, ...]
+
+    def frost_dates(self, spring: bool, threshold: float = 0.0) -> FrostDates | None:
+        """Days at the three risks; None where one of them is none."""
+        seasons = self.springs if spring else self.autumns
+        season = next((one for one in seasons if one.threshold == threshold), None)
+        if season is None:
+            return None
+        days = {f"risk_{risk}": season.at_risk(risk) for risk in RISKS}
+        if any(day is None for day in days.values()):
+            return None
+        return FrostDates.model_validate(days)
+
+    def climate(self, old: Climate, origin: str = "") -> Climate:
+        """A climate with what was found in place of what stood there; the rest as it was."""
+        last, first = self.frost_dates(spring=True), self.frost_dates(spring=False)
+        none = all(day is None for s in (self.springs[0], self.autumns[0]) for _, day in s.days)
+        enough = min(self.springs[0].years, self.autumns[0].years)
+        low, high = self.monthly if self.monthly is not None else (None, None)
+        return old.with_(
+            last_frost=last,
+            first_frost=first,
+            frost_free=none and enough >= ENOUGH_YEARS,
+            zone=self.zone or old.zone,
+            years=enough or None,
+            origin=origin,
+            monthly_minimum=low or old.monthly_minimum,
+            monthly_maximum=high or old.monthly_maximum,
+        )
+
+
+def look_over(weather: Weather, southern: bool) -> Found:
+    """Frost dates, zone and means of a table.
+
+    Raises
+    ------
+    WeatherError
+        Where no year is complete enough for either season.
+    """
+    springs = tuple(frost_season(weather, t, True, southern) for t in THRESHOLDS)
+    autumns = tuple(frost_season(weather, t, False, southern) for t in THRESHOLDS)
+    if not springs[0].days and not autumns[0].days:
+        raise WeatherError(
+            f"no year of {weather.first:%Y-%m-%d} to {weather.last:%Y-%m-%d} is complete enough for frost dates",
+            "weather table",
+            "Choose a longer table, or one with fewer gaps",
+        )
+    lowest = yearly_minimum(weather, southern)
+    notes = list(weather.notes)
+    for season, words in ((springs[0], "last spring frost"), (autumns[0], "first autumn frost")):
+        few = ", fewer than 10: take them as a first guess" if season.years < ENOUGH_YEARS else ""
+        notes.append(f"The {words} rests on {season.years} years{few}")
+        if season.left_out:
+            named = ", ".join(map(str, season.left_out[:8])) + (" ..." if len(season.left_out) > 8 else "")
+            notes.append(f"Left out of the {words} for gaps: {named}")
+        without = sum(day is None for _, day in season.days)
+        if without:
+            notes.append(f"{without} of {season.years} years had no {words}")
+    return Found(
+        springs,
+        autumns,
+        lowest[0] if lowest else None,
+        half_zone(lowest[0]) if lowest else "",
+        monthly_means(weather),
+        tuple(notes),
+    )

@@ -1,0 +1,151 @@
+"""When a planting is harvested, and whether it ripens in time."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from planner.season import ways
+from planner.season.climate import day_within, shift
+from planner.season.days import Dated
+from planner.season.heat import COOL_BASE, WARM_BASE, days_for, heat_between
+from planner.season.starting import Starting
+
+
+class Ripening(Starting):
+    """The harvest of one planting."""
+
+    def harvest(self, sow: Dated | None, on: Dated | None) -> tuple[Dated | None, Dated | None]:
+        pins = self.planting.pinned_dates
+        kind = "lift and cure" if "lift and cure" in self.done else "pick"
+        first = self.fixed(kind, pins.first_harvest, "Harvested from")
+        last = self.fixed("", pins.last_harvest, "")
+        if self.planting.purpose == "green manure" and first is None:
+            return None, None
+        if self.planting.purpose == "seed" and first is None:
+            self.missing.append(
+                f"{self.name} is grown for seed: days to ripe seed are not known; give its harvest by hand"
+            )
+            return None, None
+        if first is None:
+            first = self.first_of_year(on) if self.stands else self.first_harvest(sow, on)
+        if first is None:
+            return None, None
+        if last is None:
+            days = self.need("harvest_days", "length of harvest is", "when it is over is not known")
+            if days is not None:
+                why = f"{days:g} days of harvest"
+                last = Dated(shift(first.day, max(days - 1, 0)), why, self.source("harvest_days"))
+        if last is not None and last.day < first.day:
+            last = Dated(first.day, "The first harvest is later than the last one given by hand")
+        return first, self.cut_by_frost(first, last, on)
+
+    def first_harvest(self, sow: Dated | None, on: Dated | None) -> Dated | None:
+        days = self.growing_days()
+        if days is None:
+            self.need("days_to_maturity", "days to maturity are", "its harvest is not known")
+            return None
+        if on is None:
+            return None
+        heat = self.by_heat(on.day, days)
+        if heat is not None:
+            return heat
+        counted = self.crop.maturity_from.value if self.crop and self.crop.maturity_from else None
+        plain = shift(on.day, days)
+        why = f"{days:g} days after {'sowing' if self.start == 'sown' else 'setting out'}"
+        if self.start == "raised" and counted == "sowing" and sow is not None:
+            whole = self.number("days_to_maturity") or 0
+            plain, why = max(shift(sow.day, whole), on.day), f"{whole:g} days after sowing"
+        source = self.source("days_to_maturity")
+        if days >= ways.LONG_CROP or self.asked.sheltered:
+            return Dated(plain, why, source)
+        over = self.after_winter(on.day, plain, days)
+        if over is not None:
+            return over
+        if self.falls_short(on.day, plain):
+            plain = shift(plain, ways.FALL_FACTOR)
+            why += f", and {ways.FALL_FACTOR} for the short days of autumn"
+        return Dated(plain, why, source)
+
+    def after_winter(self, on: dt.date, plain: dt.date, days: float) -> Dated | None:
+        """Harvest of a crop that autumn catches small: it grows on when the crop is started in spring."""
+        frost = self.frosts.first_after(shift(on, -60))
+        if frost is None or on < shift(frost, -56) or plain <= shift(frost, 42):
+            return None
+        spring = self.frosts.last_after(on)
+        if spring is None:
+            return None
+        weeks = self.window(False)
+        resume = shift(spring, 7 * (weeks[0] if weeks else -4))
+        if resume <= on:
+            return None
+        grown = max(0, (frost - on).days)
+        at = shift(resume, max(days - grown, days / 3))
+        why = (
+            f"{days:g} days of growth, {grown} of them before the first frost; "
+            f"it stands still over winter and grows on from {resume:%d %b}"
+        )
+        return Dated(max(at, plain), why, "practice")
+
+    def by_heat(self, on: dt.date, days: float) -> Dated | None:
+        """Harvest by degree-days: the heat of its usual season is reached again."""
+        climate = self.asked.climate
+        if not climate.by_heat or days >= ways.LONG_CROP or self.in_autumn():
+            return None
+        usual = self.window_day()
+        base = WARM_BASE if ways.tender(self.crop) else COOL_BASE
+        if usual is None:
+            return None
+        heat = heat_between(climate, usual.day, round(days), base)
+        if not heat:
+            return None
+        found = days_for(climate, on, heat, base)
+        if found is None:
+            self.ripens = False
+            self.doubts.append(f"{self.name} does not find the {heat:.0f} degree-days it needs")
+            return None
+        why = f"{found} days: {heat:.0f} degree-days over {base:.1f} °C, as in its usual season"
+        return Dated(shift(on, found), why, self.source("days_to_maturity"))
+
+    def first_of_year(self, on: Dated | None) -> Dated | None:
+        """First harvest of the growing year asked for, of a planting that stands for years."""
+        days, window = self.growing_days(), self.window(False)
+        last = self.asked.harvest_frosts.last
+        if days is None:
+            self.need("days_to_maturity", "days to maturity are", "its harvest is not known")
+            return None
+        if window is not None and last is not None:
+            usual = shift(last, 7 * window[0] + days)
+            begins = shift(last, -200)
+            at = day_within(f"{usual:%m-%d}", begins)
+            words = "the season that follows from its usual planting"
+        elif on is not None:
+            at = shift(on.day, days)
+            words = "the same days as in its first year"
+            while self.asked.harvest_frosts.last is not None and at < shift(last or at, -200):
+                at = shift(at, 365)
+        else:
+            return None
+        if on is not None and at < shift(on.day, days - 30):
+            return None  # too young yet
+        return Dated(at, f"Each year, {words}", self.source("days_to_maturity"))
+
+    def cut_by_frost(self, first: Dated, last: Dated | None, on: Dated | None) -> Dated | None:
+        """End the harvest of a crop that frost kills, and say where it does not ripen in time."""
+        if on is None or self.asked.sheltered or self.stands:
+            return last
+        frost = self.frosts.first_after(on.day)
+        if frost is None:
+            return last
+        kills = ways.tender(self.crop)
+        limit = frost if kills else shift(frost, ways.LIGHT_FROST)
+        hardy = ways.very_hardy(self.crop) or self.crop is None or self.crop.hardiness is None
+        wintered = first.day > shift(frost, 120)
+        if first.day > limit and not hardy and (kills or not wintered):
+            self.ripens = False
+            self.doubts.append(
+                f"{self.name} would ripen on {first.day:%d %b}, after the first autumn frost ({frost:%d %b})"
+            )
+        if kills and last is not None and last.origin == "worked out" and last.day >= frost > first.day:
+            why = f"The first autumn frost ends the harvest (risk {self.frosts.risk} %)"
+            return Dated(shift(frost, -1), why, "practice")
+        return last

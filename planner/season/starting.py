@@ -1,0 +1,254 @@
+"""When a planting takes its plot: forward from a frost, or backward from a harvest."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from planner.crops import Crop
+from planner.garden import Climate, Done, Planting
+from planner.garden.known import Known
+from planner.season import ways
+from planner.season.climate import Frosts, autumn_equinox_after, day_within, midsummer, shift
+from planner.season.days import Dated
+from planner.season.heat import mean_on
+
+FALL_SOURCE = "vce426334"
+
+
+@dataclass(frozen=True)
+class Asked:
+    """What the dates of a planting depend on.
+
+    Attributes
+    ----------
+    planting : Planting
+    facts : Known
+    climate : Climate
+    frosts : Frosts
+        Of the growing year the planting belongs to.
+    harvest_frosts : Frosts
+        Of the growing year asked for, where the planting stands for years.
+    southern : bool
+        Spring comes in September.
+    done : tuple of Done
+    sheltered : bool
+        Under glass: frost neither kills it nor ends its harvest.
+    """
+
+    planting: Planting
+    facts: Known
+    climate: Climate
+    frosts: Frosts
+    harvest_frosts: Frosts
+    southern: bool = False
+    done: tuple[Done, ...] = ()
+    sheltered: bool = False
+
+
+def count_back(first_frost: dt.date, days: float, indoors: float, harvest: float, tender: bool) -> dt.date:
+    """Latest sowing that is harvested before the first autumn frost.
+
+    Days to harvest, days indoors, harvest period and a fall factor of 14 days for the short days of
+    autumn, with 14 more for a crop that frost kills (Virginia Cooperative Extension 426-334).
+
+    Examples
+    --------
+    >>> count_back(dt.date(2026, 10, 16), days=50, indoors=0, harvest=14, tender=True)
+    datetime.date(2026, 7, 16)
+    """
+    factor = ways.FALL_FACTOR * (2 if tender else 1)
+    return shift(first_frost, -(days + indoors + harvest + factor))
+
+
+class Starting:
+    """What is known of one planting, and its first day."""
+
+    def __init__(self, asked: Asked) -> None:
+        self.asked = asked
+        self.planting, self.facts, self.frosts = asked.planting, asked.facts, asked.frosts
+        self.crop: Crop | None = asked.facts.crop
+        self.name = self.crop.name if self.crop else self.planting.crop
+        self.start = ways.start_of(self.planting, self.crop)
+        self.stands = ways.stands_for_years(self.crop)
+        self.done: dict[str, dt.date] = {done.kind: done.date for done in asked.done}
+        self.missing: list[str] = []
+        self.doubts: list[str] = []
+        self.ripens = True
+        self.autumn = False
+
+    # -- figures --------------------------------------------------------------------------------
+
+    def number(self, field: str) -> float | None:
+        return self.facts.number(field)
+
+    def source(self, field: str) -> str:
+        own = self.facts.variety
+        if own is not None and own.number(field) is not None:
+            return "own variety"
+        figure = getattr(self.crop, field, None) if self.crop else None
+        return figure.source or "" if figure is not None else ""
+
+    def need(self, field: str, words: str, then: str) -> float | None:
+        value = self.number(field)
+        if value is None:
+            figure = getattr(self.crop, field, None) if self.crop else None
+            if figure is None or figure.applies:
+                self.missing.append(f"No {words} known for {self.name}: {then}")
+        return value
+
+    def fixed(self, kind: str, pin: dt.date | None, what: str) -> Dated | None:
+        """The day that was really done, else pinned."""
+        if kind in self.done:
+            return Dated(self.done[kind], f"{what} on this day", "", "done")
+        if pin is not None:
+            return Dated(pin, "Given by hand", "", "by hand")
+        return None
+
+    # -- the start --------------------------------------------------------------------------------
+
+    def first_day(self) -> Dated | None:
+        """The day it takes its plot, where neither done nor pinned."""
+        wanted = self.planting.pinned_dates.first_harvest
+        if wanted is not None:
+            back = self.back_from(wanted)
+            if back is not None:
+                return back
+        if self.planting.timing == "count back":
+            return self.counted_back()
+        return self.window_day(say=True)
+
+    def window(self, autumn: bool, end: str = "from") -> tuple[float, str] | None:
+        """Weeks from the frost at which the window of the way it starts begins or ends."""
+        field = "autumn" if autumn else "sow" if self.start == "sown" else "set_out"
+        fields = [f"{field}_{end}"]
+        if field == "sow" and self.crop and self.crop.usual_start in ("tubers", "sets", "cloves"):
+            fields.append(f"set_out_{end}")
+        if field == "set_out" and self.start in ("tubers", "sets", "cloves"):
+            fields.append(f"sow_{end}")  # some tables print them as sown
+        for name in fields:
+            weeks = self.number(name)
+            if weeks is not None:
+                return weeks, name
+        return None
+
+    def in_autumn(self) -> bool:
+        """Whether the planting starts in the crop's autumn window."""
+        if self.planting.timing is not None:
+            return self.planting.timing == "autumn"
+        if self.window(autumn=True) is None:
+            return False
+        spring = self.window(autumn=False)
+        if spring is None:
+            return True
+        days = self.number("days_to_maturity")
+        if self.stands or self.start not in ("sown", *ways._LIFTED) or days is None or days < ways.LONG_CROP:
+            return False
+        last, first = self.frosts.last, self.frosts.first
+        return last is not None and first is not None and shift(last, 7 * spring[0] + days) > first
+
+    def window_day(self, say: bool = False) -> Dated | None:
+        """The first day of the crop's usual window."""
+        self.autumn = autumn = self.in_autumn()
+        frost = self.frosts.autumn if autumn else self.frosts.last
+        which = "first autumn frost" if autumn else "last spring frost"
+        window = self.window(autumn)
+        if window is None:
+            if say:
+                done = "sow" if self.start == "sown" else "set out"
+                season = "autumn" if autumn else "spring"
+                self.missing.append(
+                    f"No {season} window to {done} {self.name} is known: give its day by hand"
+                )
+            return None
+        if frost is None:
+            if say:
+                self.missing.append(
+                    f"This garden has no frost to count from: give the first day of {self.name} by hand"
+                    if self.frosts.frost_free
+                    else f"The {which} is not given: when {self.name} starts is not known"
+                )
+            return None
+        weeks, field = window
+        when = f"{abs(weeks):g} weeks {'before' if weeks < 0 else 'after'}" if weeks else "On the day of"
+        why = f"{when} the {which} ({frost:%d %b}, risk {self.frosts.risk} %)"
+        return Dated(shift(frost, 7 * weeks), why, self.source(field))
+
+    def back_from(self, wanted: dt.date) -> Dated | None:
+        days = self.growing_days()
+        if days is None:
+            return None
+        at = shift(wanted, -days)
+        if at > midsummer(self.asked.southern, at.year) and self.falls_short(at, wanted):
+            at = shift(at, -ways.FALL_FACTOR)
+        why = f"{(wanted - at).days} days before the first harvest wanted on {wanted:%d %b}"
+        return Dated(at, why, self.source("days_to_maturity"))
+
+    def counted_back(self) -> Dated | None:
+        """The latest start that is still picked before the first autumn frost."""
+        days, frost = self.growing_days(), self.frosts.first
+        if days is None:
+            return None
+        if frost is None:
+            self.missing.append(f"The first autumn frost is not given: {self.name} cannot be counted back")
+            return None
+        harvest = min(self.number("harvest_days") or 0, ways.COUNTED_HARVEST)
+        at = count_back(frost, days, 0, harvest, ways.tender(self.crop))
+        why = (
+            f"Counted back from the first autumn frost ({frost:%d %b}): {days:g} days to harvest, "
+            f"{harvest:g} of harvest, fall factor {ways.FALL_FACTOR}"
+            + (f", {ways.FALL_FACTOR} more for a crop frost kills" if ways.tender(self.crop) else "")
+        )
+        return Dated(at, why, FALL_SOURCE)
+
+    def growing_days(self, say: bool = False) -> float | None:
+        """Days on its plot until the first harvest."""
+        days = self.number("days_to_maturity")
+        if days is None:
+            return None
+        counted = self.crop.maturity_from.value if self.crop and self.crop.maturity_from else None
+        indoors = 7 * (self.number("weeks_to_raise") or 0)
+        if self.start == "sown" and counted == "setting out":
+            return days + indoors
+        if self.start in ("raised", "bought") and counted == "sowing":
+            return max(days - indoors, round(days / 3))
+        return days
+
+    def check_window(self, on: Dated | None) -> None:
+        """Say where a day given by hand leaves the crop's window, or the soil is too cold."""
+        if on is None:
+            return
+        if on.origin != "worked out" and not self.stands and not self.asked.sheltered:
+            begin, end, frost = self.window(False), self.window(False, "until"), self.frosts.last
+            fits = frost is None or self.autumn_fits(on)
+            if begin and frost and not fits and on.day < shift(frost, 7 * begin[0] - ways.OUTSIDE):
+                opens = f"{shift(frost, 7 * begin[0]):%d %b}"
+                self.doubts.append(
+                    f"{self.name} starts on {on.day:%d %b}, before its window opens on {opens}"
+                )
+            elif end and frost and not fits and on.day > shift(frost, 7 * end[0] + ways.OUTSIDE):
+                closed = f"{shift(frost, 7 * end[0]):%d %b}"
+                self.doubts.append(
+                    f"{self.name} starts on {on.day:%d %b}, after its window closed on {closed}"
+                )
+        least = self.number("soil_least")
+        if self.start == "sown" and least is not None and not self.asked.sheltered:
+            mean = mean_on(self.asked.climate, on.day)
+            if mean is not None and mean < least - 0.05:
+                self.doubts.append(
+                    f"The soil is about {mean:.0f} °C on {on.day:%d %b}, judged by the mean air temperature; "
+                    f"{self.name} needs {least:g} °C to come up"
+                )
+
+    def autumn_fits(self, on: Dated) -> bool:
+        begin, end, frost = self.window(True), self.window(True, "until"), self.frosts.autumn
+        if begin is None or end is None or frost is None:
+            return False
+        early, late = 7 * begin[0] - 2 * ways.OUTSIDE, 7 * end[0] + 2 * ways.OUTSIDE
+        return shift(frost, early) <= on.day <= shift(frost, late)
+
+    def falls_short(self, on: dt.date, harvest: dt.date) -> bool:
+        """Whether it was started after midsummer and ripens when nights are longer than days."""
+        southern = self.asked.southern
+        longest = day_within("12-21" if southern else "06-21", shift(on, -200))
+        return longest <= on and harvest >= autumn_equinox_after(on, southern)

@@ -1,0 +1,346 @@
+"""Typing in the forms: good values, bad ones, none; in metres and in feet."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from hand import Hand, near, stand
+from making import bed, garden, rectangle
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+
+from planner.garden import Circle, Places
+from planner.garden.edits import add_structure
+from planner.garden.units import FOOT, INCH
+
+
+def make(units: str = "metric"):
+    made = garden(
+        bed("b1", rectangle(center=(0.0, 2.0)), name="North"),
+        bed("b2", rectangle(center=(0.0, -2.0)), name="South", kind="container", depth=0.4, height=0.4),
+        bed("b3", Circle(center=(4.0, 0.0), radius=0.8), name="Round"),
+        site={"units": units},
+    )
+    made, _ = stand(made, "b1", "carrot", plot={"kind": "stretch", "start": 1.0, "end": 3.0})
+    made, _ = stand(made, "b2", "spinach", arrangement={"kind": "scatter", "density": 30})
+    made, _ = add_structure(made, "arch", rectangle(2.0, 0.3, center=(-4.0, 0.0)), 2.3)
+    return made
+
+
+@pytest.fixture
+def metric(open_hand) -> Hand:
+    return open_hand(make())
+
+
+@pytest.fixture
+def feet(open_hand) -> Hand:
+    return open_hand(make("feet_inches"))
+
+
+FORMS = {"": "garden", "b1": "bed", "b2": "bed", "b3": "bed", "p1": "planting", "p2": "planting", "s1": "structure"}
+
+
+def field_of(hand: Hand, key: str, name: str):
+    """A field of the form of a thing, which is selected for it."""
+    hand.document.select([key] if key else [])
+    return getattr(getattr(hand.window.details, FORMS[key]), name)
+
+
+def value_of(hand: Hand, key: str, path: str):
+    garden = hand.garden
+    things = {**garden.beds_by_id, **garden.plantings_by_id, **garden.structures_by_id, "": garden.site}
+    found = things[key]
+    for part in path.split("."):
+        found = getattr(found, part)
+    return found
+
+
+#: Key, field, what is typed, where it goes, what it becomes.
+GOOD = [
+    ("", "name", "My garden", "name", "My garden"),
+    ("", "latitude", "51,5", "latitude", 51.5),
+    ("", "longitude", "-2.6°", "longitude", -2.6),
+    ("", "bearing", "15", "bearing_up", 15.0),
+    ("", "reach", "55 cm", "reach", 0.55),
+    ("", "path", "0,5", "path_width", 0.5),
+    ("b1", "name", "Top", "name", "Top"),
+    ("b1", "length", "3,6", "outline.length", 3.6),
+    ("b1", "length", "3.6 m", "outline.length", 3.6),
+    ("b1", "width", "90 cm", "outline.width", 0.9),
+    ("b1", "width", "4 ft", "outline.width", 4 * FOOT),
+    ("b1", "turn", "12,5", "outline.turn", 12.5),
+    ("b1", "x", "1.5", "outline.center", (1.5, 2.0)),
+    ("b1", "y", "-1,5", "outline.center", (0.0, -1.5)),
+    ("b1", "first", "2024", "first_year", 2024),
+    ("b1", "last", "2030", "last_year", 2030),
+    ("b2", "height", "45 cm", "height", 0.45),
+    ("b2", "depth", "35 cm", "depth", 0.35),
+    ("b2", "depth", "", "depth", None),
+    ("b3", "radius", "1,1", "outline.radius", 1.1),
+    ("p1", "variety", "Nantes", "variety", "Nantes"),
+    ("p1", "in_row", "4", "arrangement.in_row_spacing", 0.04),
+    ("p1", "in_row", "2,5", "arrangement.in_row_spacing", 0.025),
+    ("p1", "between", "0.3 m", "arrangement.row_spacing", 0.3),
+    ("p1", "rows", "3", "arrangement.rows", 3),
+    ("p1", "edge", "10", "arrangement.edge", 0.1),
+    ("p1", "turn", "90", "arrangement.turn", 90.0),
+    ("p1", "plot_start", "0.5", "plot.start", 0.5),
+    ("p1", "plot_end", "4,0", "plot.end", 4.0),
+    ("p1", "first", "2026-05-09", "first", dt.date(2026, 5, 9)),
+    ("p1", "first", "9 May 2026", "first", dt.date(2026, 5, 9)),
+    ("p1", "last", "09.10.2026", "last", dt.date(2026, 10, 9)),
+    ("p1", "tended", "Ada", "tended_by", "Ada"),
+    ("p2", "density", "42,5", "arrangement.density", 42.5),
+    ("s1", "name", "Rose arch", "name", "Rose arch"),
+    ("s1", "length", "2,4", "outline.length", 2.4),
+    ("s1", "width", "40cm", "outline.width", 0.4),
+    ("s1", "turn", "90", "outline.turn", 90.0),
+    ("s1", "height", "2,5", "height", 2.5),
+    ("s1", "clear", "2.2", "clear_height", 2.2),
+    ("s1", "clearance", "0,2", "clearance", 0.2),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("key", "name", "text", "path", "value"), GOOD)
+def test_a_good_value_becomes_one_step(metric: Hand, key, name, text, path, value) -> None:
+    field = field_of(metric, key, name)
+    metric.type(field, text)
+    found = value_of(metric, key, path)
+    assert found == pytest.approx(value) if isinstance(value, (float, tuple)) else found == value
+    assert metric.steps == 1
+    assert not field.is_wrong
+    assert metric.document.selection == ((key,) if key else ())
+    metric.document.undo_stack.undo()
+    assert metric.garden == make()
+
+
+FEET = [
+    ("b1", "length", "12", "outline.length", 12 * FOOT),
+    ("b1", "length", "12' 6\"", "outline.length", 12.5 * FOOT),
+    ("b1", "width", "4 ft 3 1/2 in", "outline.width", 4 * FOOT + 3.5 * INCH),
+    ("b1", "width", "1,1 m", "outline.width", 1.1),
+    ("p1", "in_row", "3", "arrangement.in_row_spacing", 3 * INCH),
+    ("p1", "between", "1 ft", "arrangement.row_spacing", FOOT),
+    ("", "reach", "2", "reach", 2 * FOOT),
+]
+
+
+@pytest.mark.parametrize(("key", "name", "text", "path", "value"), FEET)
+def test_lengths_are_typed_in_feet_and_inches(feet: Hand, key, name, text, path, value) -> None:
+    feet.type(field_of(feet, key, name), text)
+    assert value_of(feet, key, path) == pytest.approx(value, abs=1e-6)
+    assert feet.steps == 1
+
+
+BAD = [
+    ("", "latitude", "95"),
+    ("", "latitude", "north"),
+    ("", "longitude", "nan"),
+    ("", "bearing", "inf"),
+    ("", "reach", "-1"),
+    ("", "name", "x" * 300),
+    ("b1", "name", "South"),
+    ("b1", "name", "x" * 300),
+    ("b1", "length", "long"),
+    ("b1", "length", "0"),
+    ("b1", "length", "1e3"),
+    ("b1", "width", "-1"),
+    ("b1", "width", "99999"),
+    ("b1", "x", "1.2.3"),
+    ("b1", "x", "999999"),
+    ("b1", "turn", "left"),
+    ("b1", "turn", "nan"),
+    ("b1", "first", "1.5"),
+    ("b1", "first", "1e999"),
+    ("b1", "last", "12"),
+    ("b2", "depth", "-5 cm"),
+    ("b3", "radius", "0"),
+    ("p1", "in_row", "0"),
+    ("p1", "in_row", "1/0"),
+    ("p1", "between", "99 km"),
+    ("p1", "rows", "0"),
+    ("p1", "rows", "two"),
+    ("p1", "plot_start", "9"),
+    ("p1", "plot_end", "1.0"),
+    ("p1", "first", "31.02.2026"),
+    ("p1", "variety", "x" * 300),
+    ("p2", "density", "0"),
+    ("p2", "density", "-inf"),
+    ("s1", "height", "-1"),
+    ("s1", "length", "nothing"),
+    ("s1", "width", "0"),
+]
+
+
+@pytest.mark.parametrize(("key", "name", "text"), BAD)
+def test_a_bad_value_is_told_in_a_line_and_marked_and_changes_nothing(metric: Hand, key, name, text) -> None:
+    before = metric.garden
+    field = field_of(metric, key, name)
+    metric.type(field, text)
+    assert metric.garden is before
+    assert metric.steps == 0
+    assert field.is_wrong
+    assert field.text() == text
+    told = metric.message()
+    assert 10 < len(told) < 600
+    assert "\n" not in told
+    assert "Error" not in told
+    assert "%s" not in told
+    QTest.keyClick(field, Qt.Key.Key_Escape)
+    assert not field.is_wrong
+    assert field.text() != text
+
+
+NOT_EMPTY = [("", "name"), ("", "reach"), ("b1", "name"), ("b1", "length"), ("b1", "x"), ("p1", "plot_end"),
+             ("p2", "density"), ("s1", "height")]  # fmt: skip
+
+
+@pytest.mark.parametrize(("key", "name"), NOT_EMPTY)
+def test_an_emptied_field_that_may_not_be_empty_shows_its_value_again(metric: Hand, key, name) -> None:
+    field = field_of(metric, key, name)
+    shown = field.text()
+    metric.type(field, "")
+    assert field.text() == shown
+    assert metric.steps == 0
+    assert not field.is_wrong
+
+
+def test_leaving_a_field_untouched_changes_nothing(open_hand) -> None:
+    odd = garden(bed("b1", rectangle(1.23456, 0.98765), name="Odd"))
+    hand = open_hand(odd)
+    field = field_of(hand, "b1", "length")
+    field.setFocus()
+    for _ in range(6):
+        hand.key(Qt.Key.Key_Tab)
+    assert hand.garden is odd
+
+
+def test_leaving_a_field_takes_what_was_typed(metric: Hand) -> None:
+    metric.type(field_of(metric, "b1", "length"), "3", end=Qt.Key.Key_Tab)
+    assert metric.bed("North").outline.length == 3.0
+
+
+def test_a_mended_value_takes_the_mark_away(metric: Hand) -> None:
+    field = field_of(metric, "b1", "width")
+    metric.type(field, "0")
+    assert field.is_wrong
+    metric.type(field, "1.1")
+    assert not field.is_wrong
+    assert metric.bed("North").outline.width == 1.1
+    metric.type(field, "oh")
+    metric.type(field, "1.10 m")  # typed back as it was
+    assert not field.is_wrong
+    assert metric.steps == 1
+
+
+def test_a_bad_value_left_behind_does_not_reach_another_bed(metric: Hand) -> None:
+    field = field_of(metric, "b1", "width")
+    metric.type(field, "wide")
+    metric.document.select(["b2"])
+    assert not field.is_wrong
+    assert field.text() == "1.20 m"
+    assert metric.steps == 0
+
+
+CHOICES = [
+    ("", "unit", "feet_inches", "units"),
+    ("", "month", 7, "first_month"),
+    ("b1", "kind", "raised", "kind"),
+    ("p1", "start", "raised", "start"),
+    ("p1", "purpose", "store", "purpose"),
+    ("p1", "arrangement", "staggered", "arrangement.kind"),
+    ("p1", "arrangement", "scatter", "arrangement.kind"),
+    ("p1", "arrangement", "places", "arrangement.kind"),
+    ("p1", "support", "net", "support.kind"),
+    ("s1", "kind", "fence", "kind"),
+]
+
+
+@pytest.mark.parametrize(("key", "name", "value", "path"), CHOICES)
+def test_a_choice_becomes_the_documents(metric: Hand, key, name, value, path) -> None:
+    metric.choose(field_of(metric, key, name), value)
+    assert value_of(metric, key, path) == value
+    assert metric.document.undo_stack.canUndo()
+
+
+def test_a_cover_is_chosen_and_taken_off(metric: Hand) -> None:
+    box = field_of(metric, "p1", "cover")
+    metric.choose(box, "fleece")
+    assert [cover.kind for cover in metric.garden.plantings[0].covers] == ["fleece"]
+    metric.choose(box, None)
+    assert metric.garden.plantings[0].covers == ()
+
+
+def test_rows_kept_as_places_keep_their_number(metric: Hand) -> None:
+    before = metric.document.plan.placed(metric.garden.plantings[0]).plants
+    metric.choose(field_of(metric, "p1", "arrangement"), "places")
+    planting = metric.garden.plantings[0]
+    assert isinstance(planting.arrangement, Places)
+    assert metric.document.plan.placed(planting).plants == before > 50
+
+
+def test_notes_are_taken_when_the_focus_leaves(metric: Hand) -> None:
+    notes = field_of(metric, "b1", "notes")
+    notes.setFocus()
+    QTest.keyClicks(notes, "Dry in June")
+    assert metric.steps == 0
+    metric.key(Qt.Key.Key_Tab)
+    assert metric.bed("North").notes == "Dry in June"
+    assert metric.steps == 1
+
+
+def test_notes_that_are_too_long_are_kept_in_the_field(metric: Hand) -> None:
+    notes = field_of(metric, "b1", "notes")
+    text = "x" * 20_001
+    notes.setFocus()
+    notes.setPlainText(text)
+    metric.key(Qt.Key.Key_Tab)
+    assert metric.bed("North").notes == ""
+    assert metric.message()
+    assert notes.toPlainText() == text
+
+
+def test_the_form_follows_an_edit_made_elsewhere(metric: Hand) -> None:
+    field = field_of(metric, "b1", "x")
+    assert field.text() == "0.00 m"
+    metric.view.setFocus()
+    metric.key(Qt.Key.Key_Right)
+    assert field.text() == "0.10 m"
+
+
+def test_the_counts_are_live(metric: Hand) -> None:
+    form = metric.window.details.planting
+    metric.type(field_of(metric, "p1", "in_row"), "10")
+    plants = metric.document.plan.placed(metric.garden.plantings[0]).plants
+    assert f"{plants} plants" in form.counts.text()
+
+
+def test_last_day_before_the_first_is_refused(metric: Hand) -> None:
+    metric.type(field_of(metric, "p1", "first"), "2026-06-01")
+    before = metric.garden
+    last = field_of(metric, "p1", "last")
+    metric.type(last, "2026-05-01")
+    assert metric.garden is before
+    assert last.is_wrong
+
+
+def test_a_planting_with_the_farthest_days_can_be_shown(metric: Hand) -> None:
+    metric.type(field_of(metric, "p1", "last"), "31.12.9999")
+    metric.type(field_of(metric, "p1", "first"), "01.01.1800")
+    metric.drop("onion", [(0.0, 2.0)], let_go=False)
+    metric.view.cancel_gesture()
+    metric.window.grab()
+
+
+def test_a_polygon_bed_shows_no_length(open_hand) -> None:
+    from planner.garden import Polygon
+
+    hand = open_hand(garden(bed("b1", Polygon(points=((0, 0), (2, 0), (0, 2))), name="Corner")))
+    hand.document.select(["b1"])
+    form = hand.window.details.bed
+    assert not form.length.isVisible()
+    assert not form.radius.isVisible()
+    hand.type(form.turn, "30")
+    assert hand.bed("Corner").outline.turn == 30
+    assert near(hand.bed("Corner").outline.center, (0.0, 0.0))

@@ -1,0 +1,238 @@
+"""Planting a crop by drag and drop, by clicks, and by the keyboard alone."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from hand import ALT, CTRL, NONE, SHIFT, Hand, near, stand
+from making import bed, garden, rectangle
+from PySide6.QtCore import QMimeData, QPoint, Qt
+from PySide6.QtGui import QDragEnterEvent
+
+from planner.desk.gestures.placing import PlaceCrop
+from planner.garden import Circle
+from planner.plan import Plan
+
+
+def two_beds():
+    return garden(
+        bed("b1", rectangle(center=(0.0, 2.0)), name="North"),
+        bed("b2", rectangle(center=(0.0, -2.0)), name="South"),
+    )
+
+
+def count_of(hand: Hand, index: int = -1) -> int:
+    """Plants of a planting, worked out afresh."""
+    plan = Plan(hand.garden, hand.document.year, hand.document.catalogue)
+    return plan.placed(hand.garden.plantings[index]).plants
+
+
+@pytest.fixture
+def beds(open_hand) -> Hand:
+    hand = open_hand(two_beds())
+    hand.document.show_year(2026)
+    return hand
+
+
+def test_a_dropped_crop_takes_the_free_ground_and_the_ghost_told_its_number(beds: Hand) -> None:
+    assert beds.drop("carrot", [(0.0, 0.0), (1.0, 2.0)], let_go=False)
+    ghost = beds.view.gesture.ghost
+    told = ghost.placed.plants
+    assert beds.garden.plantings == ()
+    assert any(f"= {told}" in line for line in beds.view.gesture._lines())
+    assert beds.drop("carrot", [(1.0, 2.0)])
+    (planting,) = beds.garden.plantings
+    assert (planting.bed, planting.crop, planting.plot.kind) == ("b1", "carrot", "whole")
+    assert count_of(beds) == told > 100
+    assert (beds.steps, beds.step) == (1, f"Plant {told} carrot in North")
+    assert beds.selected() == {planting.id}
+    assert beds.view.gesture is None
+
+
+def test_shift_takes_a_stretch_from_the_nearer_end_to_the_pointer(beds: Hand) -> None:
+    beds.drop("onion", [(-0.9, 2.0)], SHIFT)
+    plot = beds.garden.plantings[0].plot
+    assert plot.kind == "stretch"
+    assert near((plot.end,), (4.8,))
+    assert plot.start == pytest.approx(1.5, abs=0.06)
+
+
+def test_ctrl_takes_the_whole_bed_even_where_something_stands(open_hand) -> None:
+    made, _ = stand(two_beds(), "b1", "carrot")
+    hand = open_hand(made)
+    hand.drop("onion", [(0.0, 2.0)], CTRL)
+    assert hand.garden.plantings[1].plot.kind == "whole"
+
+
+def test_alt_sets_single_plants_that_are_one_planting(beds: Hand) -> None:
+    beds.drop("tomato", [(-1.0, 2.1)], ALT)
+    beds.drop("tomato", [(1.0, 2.1)], ALT)
+    (planting,) = beds.garden.plantings
+    assert planting.arrangement.kind == "places"
+    assert near([c for point in planting.arrangement.points for c in point], (-1.0, 0.1, 1.0, 0.1), 2e-2)
+    assert planting.shares_ground
+    assert beds.steps == 2
+    assert count_of(beds) == 2
+
+
+@pytest.mark.parametrize("held", [NONE, SHIFT, CTRL, ALT])
+def test_the_ghost_counts_what_is_then_planted(beds: Hand, held) -> None:
+    for crop in ("carrot", "courgette"):
+        beds.drop(crop, [(0.4, 1.9)], held, let_go=False)
+        told = beds.view.gesture.ghost.placed.plants
+        beds.drop(crop, [(0.4, 1.9)], held)
+        assert told > 0
+        assert count_of(beds) == told
+        beds.do("undo")
+
+
+def test_dropping_in_free_ground_between_plantings(open_hand) -> None:
+    made, _ = stand(two_beds(), "b1", "carrot", plot={"kind": "stretch", "start": 0.0, "end": 1.0})
+    made, _ = stand(made, "b1", "onion", plot={"kind": "stretch", "start": 3.0, "end": 4.8})
+    hand = open_hand(made)
+    hand.drop("pea", [(-0.4, 2.0)])
+    plot = hand.garden.plantings[2].plot
+    assert near((plot.start, plot.end), (1.0, 3.0), 1e-3)
+
+
+def test_a_bed_without_free_ground_says_so_and_takes_nothing(open_hand) -> None:
+    made, _ = stand(two_beds(), "b1", "asparagus", last="2040-01-01")
+    hand = open_hand(made)
+    assert not hand.drop("onion", [(0.0, 2.0)])
+    assert hand.garden is made
+    assert hand.steps == 0
+    assert "no free ground" in hand.message()
+    assert hand.view.gesture is None
+
+
+def test_ground_that_falls_free_in_the_year_is_offered_with_its_day(open_hand) -> None:
+    made, _ = stand(two_beds(), "b1", "radish", first="2026-03-01", last="2026-05-20")
+    hand = open_hand(made)
+    hand.drop("leek", [(0.0, 2.0)], let_go=False)
+    assert any("from 21 May 2026" in line for line in hand.view.gesture._lines())
+    hand.drop("leek", [(0.0, 2.0)])
+    assert hand.garden.plantings[1].first == dt.date(2026, 5, 21)
+
+
+def test_a_drop_beside_the_beds_plants_nothing(beds: Hand) -> None:
+    assert not beds.drop("carrot", [(0.0, 2.0), (0.0, 0.0)])
+    assert beds.garden.plantings == ()
+    assert beds.view.gesture is None
+    assert "over a bed" in beds.message()
+
+
+def test_a_drag_that_leaves_the_sheet_ends_the_ghost(beds: Hand) -> None:
+    beds.drop("carrot", [(0.0, 2.0)], let_go=False)
+    assert isinstance(beds.view.gesture, PlaceCrop)
+    beds.leave()
+    assert beds.view.gesture is None
+    assert beds.garden.plantings == ()
+
+
+def test_what_is_no_crop_is_not_taken(beds: Hand, qapp) -> None:
+    data = QMimeData()
+    data.setText("carrot")
+    event = QDragEnterEvent(QPoint(100, 100), Qt.DropAction.CopyAction, data, Qt.MouseButton.LeftButton, NONE)
+    event.setAccepted(False)
+    qapp.sendEvent(beds.view.viewport(), event)
+    assert not event.isAccepted()
+    assert beds.view.gesture is None
+
+
+def test_a_crop_too_wide_for_its_bed_says_what_to_do(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(2.0, 0.1), name="Strip")))
+    hand.drop("carrot", [(0.0, 0.0)])
+    assert hand.garden.plantings == ()
+    assert "No row of carrot fits" in hand.message()
+
+
+def test_a_round_bed_is_planted(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", Circle(radius=1.0))))
+    hand.drop("lettuce", [(0.2, 0.2)])
+    assert count_of(hand) > 10
+
+
+# -- by clicks and keys -------------------------------------------------------------------------
+
+
+def test_a_crop_taken_with_a_double_click_is_planted_with_a_click(beds: Hand) -> None:
+    beds.window.crops.list.doubleClicked.emit(beds.window.crops.list.model().index(0, 0))
+    assert isinstance(beds.view.gesture, PlaceCrop)
+    beds.move((0.0, 2.0))
+    beds.click((0.0, 2.0))
+    assert len(beds.garden.plantings) == 1
+    assert beds.view.gesture is None
+
+
+def test_shift_keeps_the_crop_in_hand(beds: Hand) -> None:
+    beds.window._take_crop(beds.document.catalogue.get("carrot"), "", False)
+    beds.click((-1.0, 2.0), SHIFT)
+    beds.click((1.5, -2.0), SHIFT)
+    assert len(beds.garden.plantings) == 2
+    assert isinstance(beds.view.gesture, PlaceCrop)
+    beds.key(Qt.Key.Key_Escape)
+    assert beds.view.gesture is None
+    assert beds.steps == 2
+
+
+def find(hand: Hand, words: str) -> None:
+    hand.shortcut("Ctrl+F")
+    for sign in words:
+        hand.key(Qt.Key(ord(sign.upper())))
+
+
+def test_the_whole_walk_by_keyboard(beds: Hand, qapp) -> None:
+    find(beds, "carrot")
+    assert beds.window.crops.search.text() == "carrot"
+    assert beds.crops_shown()[0] == "carrot"
+    beds.key(Qt.Key.Key_Return)
+    assert qapp.focusWidget() is beds.view
+    assert "North" in beds.message()
+    beds.key(Qt.Key.Key_Down)
+    assert "South" in beds.message()
+    told = beds.view.gesture.ghost.placed.plants
+    beds.key(Qt.Key.Key_Return)
+    assert [p.bed for p in beds.garden.plantings] == ["b2"]
+    assert count_of(beds) == told
+    assert beds.view.gesture is None
+    assert beds.steps == 1
+
+
+def test_tab_goes_to_the_next_free_piece(open_hand) -> None:
+    made, _ = stand(two_beds(), "b1", "onion", plot={"kind": "stretch", "start": 2.0, "end": 3.0})
+    hand = open_hand(made)
+    find(hand, "carrot")
+    hand.key(Qt.Key.Key_Return)
+    hand.key(Qt.Key.Key_Tab)
+    hand.key(Qt.Key.Key_Return)
+    plot = hand.garden.plantings[1].plot
+    assert near((plot.start, plot.end), (3.0, 4.8), 1e-3)
+
+
+def test_ctrl_enter_takes_the_whole_bed(open_hand) -> None:
+    made, _ = stand(two_beds(), "b1", "onion", plot={"kind": "stretch", "start": 2.0, "end": 3.0})
+    hand = open_hand(made)
+    find(hand, "carrot")
+    hand.key(Qt.Key.Key_Return)
+    hand.key(Qt.Key.Key_Return, CTRL)
+    assert hand.garden.plantings[1].plot.kind == "whole"
+
+
+def test_without_a_bed_planting_says_to_draw_one(hand: Hand) -> None:
+    find(hand, "carrot")
+    hand.key(Qt.Key.Key_Return)
+    assert hand.message() == "Draw a bed first"
+    hand.key(Qt.Key.Key_Return)
+    hand.key(Qt.Key.Key_Tab)
+    hand.key(Qt.Key.Key_Escape)
+    assert hand.view.gesture is None
+    assert hand.steps == 0
+
+
+def test_undo_while_a_crop_is_held_lets_it_go(beds: Hand) -> None:
+    beds.drop("carrot", [(0.0, 2.0)])
+    beds.window._take_crop(beds.document.catalogue.get("onion"), "", True)
+    beds.do("undo")
+    assert beds.view.gesture is None
+    assert beds.garden.plantings == ()

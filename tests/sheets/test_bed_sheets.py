@@ -1,0 +1,429 @@
+"""Bed sheets as another reader finds them on paper."""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+import re
+import stat
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_bed
+from paper_reading import TODAY, Paper, pdf_of
+from shapes_zoo import RINGS
+
+from planner.errors import BedwrightError
+from planner.garden import Circle, Garden, Rectangle, Site, Structure
+from planner.plan import Plan
+from planner.sheets.bed_sheets import SheetError, write_bed_sheets
+from planner.sheets.furniture import UnknownPaperError
+
+CROPS = catalogue_of(
+    crop(
+        "carrot",
+        in_row_spacing=0.075,
+        row_spacing=0.3,
+        sowing_spacing=0.015,
+        sowing_depth=0.012,
+        germination=0.7,
+        seeds_per_gram=800,
+        starts={"value": ("sown",), "source": "practice"},
+    ),
+    crop(
+        "bean",
+        in_row_spacing=0.2,
+        row_spacing=0.4,
+        starts={"value": ("sown",), "source": "practice"},
+    ),
+)
+WIDE = {"kind": "rows", "in_row_spacing": 0.3, "row_spacing": 0.3}
+
+
+def read(document: Garden, *beds: str, paper: str = "a4") -> Paper:
+    return Paper(pdf_of(document, *beds, paper=paper, catalogue=CROPS))
+
+
+def scale_of(text: str) -> int:
+    match = re.search(r"Scale 1 : (\d+)", text)
+    assert match, text[:200]
+    return int(match[1])
+
+
+def apart(found: np.ndarray, expected: np.ndarray) -> float:
+    """The farthest that a found place lies from the nearest expected one, and the other way round. [mm]"""
+    distance = np.hypot(*(found[:, None, :] - expected[None, :, :]).transpose(2, 0, 1))
+    return float(max(distance.min(axis=0).max(), distance.min(axis=1).max()))
+
+
+def on_page(own: np.ndarray, half: tuple[float, float], mm: float, corner: tuple[float, float]) -> np.ndarray:
+    """Stations from a bed's own coordinates to the page, from the bed's lower left corner there. [mm]"""
+    return np.asarray((own + np.array(half)) * mm + np.array(corner))
+
+
+# -- the drawing -----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("units", ["metric", "feet_inches"])
+def test_stations_lie_where_the_geometry_has_them(paper: str, units: Any) -> None:
+    document = garden(bed(), planting(), site=Site(units=units))
+    expected = Plan(document, 2026, CROPS).placed(document.plantings[0]).layout.points
+    with read(document, paper=paper) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        left, low = pages.outline(0, 4.8 * mm, 1.2 * mm)
+        found = pages.marks(0)
+        assert len(found) == len(expected) == 64 * 4
+        assert apart(found, on_page(expected, (2.4, 0.6), mm, (left, low))) < 0.2
+
+
+@pytest.mark.parametrize("turn", [0.0, 90.0, 33.0])
+def test_rows_turned_in_the_bed_are_drawn_as_they_lie(turn: float) -> None:
+    document = garden(bed(), planting(arrangement={**WIDE, "turn": turn}))
+    expected = Plan(document, 2026, CROPS).placed(document.plantings[0]).layout.points
+    with read(document) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        left, low = pages.outline(0, 4.8 * mm, 1.2 * mm)
+        assert apart(pages.marks(0), on_page(expected, (2.4, 0.6), mm, (left, low))) < 0.2
+
+
+def test_bed_upright_on_the_plan_lies_level_on_paper() -> None:
+    document = garden(bed(outline=rectangle(1.2, 4.8)), planting(arrangement=WIDE))
+    expected = Plan(document, 2026, CROPS).placed(document.plantings[0]).layout.points
+    level = np.column_stack([expected[:, 1], -expected[:, 0]])  # a quarter turn clockwise
+    with read(document) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        left, low = pages.outline(0, 4.8 * mm, 1.2 * mm)
+        assert apart(pages.marks(0), on_page(level, (2.4, 0.6), mm, (left, low))) < 0.2
+
+
+@pytest.mark.parametrize("name", ["L", "U", "star", "hourglass", "askew", "comb"])
+def test_concave_beds_keep_all_their_stations(name: str) -> None:
+    document = garden(ring_bed(RINGS[name]), planting(arrangement=WIDE))
+    plan = Plan(document, 2026, CROPS)
+    expected = plan.placed(document.plantings[0]).layout.points
+    with read(document) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        found = pages.marks(0)
+        assert len(found) == len(expected) > 0
+        # turned and moved, but with all its distances true
+        one = np.sort(np.hypot(*(found - found.mean(axis=0)).T))
+        two = np.sort(np.hypot(*(expected - expected.mean(axis=0)).T)) * mm
+        assert np.abs(one - two).max() < 0.2
+
+
+def test_round_bed() -> None:
+    document = garden(bed(outline=Circle(radius=1.5)), planting(arrangement=WIDE))
+    expected = Plan(document, 2026, CROPS).placed(document.plantings[0]).layout.points
+    with read(document) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        left, low = pages.outline(0, 3.0 * mm, 3.0 * mm)
+        assert apart(pages.marks(0), on_page(expected, (1.5, 1.5), mm, (left, low))) < 0.2
+        assert "round, 3.00 m across" in pages.text(0)
+
+
+def test_concave_plot_in_a_rectangle() -> None:
+    ring = [(-2, -0.5), (2, -0.5), (2, 0.5), (0.5, 0.5), (0.5, -0.1), (-0.5, -0.1), (-0.5, 0.5), (-2, 0.5)]
+    plot = {"kind": "region", "points": ring}
+    row = {"kind": "rows", "in_row_spacing": 0.1, "row_spacing": 0.2}
+    document = garden(bed(), planting(plot=plot, arrangement=row))
+    expected = Plan(document, 2026, CROPS).placed(document.plantings[0]).layout.points
+    with read(document) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        left, low = pages.outline(0, 4.8 * mm, 1.2 * mm)
+        assert apart(pages.marks(0), on_page(expected, (2.4, 0.6), mm, (left, low))) < 0.2
+        assert "piece 1/2" in pages.texts()
+        assert "piece 2/2" in pages.texts()
+
+
+@pytest.mark.parametrize("units", ["metric", "feet_inches"])
+@pytest.mark.parametrize("length", [8.0, 15.6, 40.0, 120.0])
+def test_long_bed_is_split_without_losing_a_station(length: float, units: Any) -> None:
+    document = garden(bed(outline=rectangle(length, 1.2)), planting(arrangement=WIDE), site=Site(units=units))
+    expected = Plan(document, 2026, CROPS).placed(document.plantings[0]).layout.points[:, 0] + length / 2
+    with read(document) as pages:
+        scale = scale_of(pages.text(0))
+        assert scale <= 50
+        parts = re.findall(r"Part (\d+) of (\d+):", pages.texts())
+        assert [int(k) for k, _ in parts] == list(range(1, int(parts[0][1]) + 1))
+        found = np.concatenate([pages.marks(k) for k in range(len(pages))])
+        assert len(found) >= len(expected)  # those in the overlap are drawn twice
+        marks = _along_the_bed(pages, scale)
+        nearest = np.abs(marks[:, None] - np.unique(expected.round(6))[None, :])
+        assert nearest.min(axis=0).max() * 1000 / scale < 0.2  # each place along the bed is drawn
+        assert nearest.min(axis=1).max() * 1000 / scale < 0.2  # and nothing else is
+
+
+def _along_the_bed(pages: Paper, scale: int) -> np.ndarray:
+    """Places of all marks along the bed, from where each part says that it begins. [m]"""
+    found = []
+    for number in range(len(pages)):
+        marks = pages.marks(number)
+        starts = [_metres(t) for t in re.findall(r"Part \d+ of \d+: (.+?) to ", pages.text(number))]
+        if not len(marks):
+            continue
+        heights = np.unique(marks[:, 1].round(2))[::-1]
+        gaps = np.flatnonzero(-np.diff(heights) > 20.0)
+        bands = np.split(heights, gaps + 1)
+        assert len(bands) == len(starts)
+        for band, start in zip(bands, starts, strict=True):
+            inside = (marks[:, 1] <= band[0] + 0.1) & (marks[:, 1] >= band[-1] - 0.1)
+            found.append((marks[inside, 0] - 27.0) * scale / 1000 + start)
+    return np.concatenate(found)
+
+
+def _metres(text: str) -> float:
+    from planner.garden.units import parse_length
+
+    return parse_length(text)
+
+
+def test_line_to_check_the_printer_is_100_mm_long() -> None:
+    with read(garden(bed(), planting(), bed("b2"))) as pages:
+        for number in range(len(pages)):
+            lines = pages.lines(number)
+            lengths = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1])
+            assert np.abs(lengths - 100.0).min() < 0.01
+        assert "print at 100 %" in pages.text(0)
+
+
+def test_north_arrow_follows_the_site_and_the_bed() -> None:
+    site = Site(bearing_up=90.0)  # plan-up is east, so north lies to the left
+    with read(garden(bed(), planting(), site=site)) as pages:
+        assert "its north end, left" in pages.text(0)
+        assert "the west side" in pages.text(0)
+
+
+def test_crops_that_follow_each_other_come_into_two_drawings() -> None:
+    document = garden(
+        bed(),
+        planting("p1", arrangement=WIDE, last=dt.date(2026, 6, 30)),
+        planting("p2", crop="bean", arrangement=WIDE, first=dt.date(2026, 7, 1)),
+    )
+    with read(document) as pages:
+        assert "Drawing 1 of 2: A" in pages.text(0)
+        assert "Drawing 2 of 2: B" in pages.text(0)
+        assert len(pages.marks(0)) == 2 * 64
+
+
+def test_interplanted_crops_share_a_drawing() -> None:
+    document = garden(
+        bed(), planting("p1", arrangement=WIDE), planting("p2", crop="bean", shares_ground=True)
+    )
+    plan = Plan(document, 2026, CROPS)
+    with read(document) as pages:
+        assert "Drawing" not in pages.texts()
+        assert len(pages.marks(0)) == sum(plan.placed(p).plants for p in plan.plantings)
+
+
+# -- the words -------------------------------------------------------------------------------------
+
+
+def test_words_of_a_drilled_row() -> None:
+    document = garden(
+        bed(notes="Stony here."),
+        planting(
+            variety="Rondo",
+            notes="Water the drill.",
+            first=dt.date(2026, 4, 12),
+            last=dt.date(2026, 8, 20),
+            covers=[{"kind": "netting", "last": "2026-07-20"}],
+            support={"kind": "net", "height": 1.5, "spacing": 2.0},
+        ),
+        site=Site(name="Hollow Lane"),
+    )
+    with read(document) as pages:
+        words = pages.texts()
+    for part in (
+        "Hollow Lane",
+        "growing year 2026",
+        "A Carrot ‘Rondo’",
+        "256 plants in 4 rows",
+        "one every 1.5 cm (estimate) in the drill; thin to 7.5 cm",
+        "1,280 seeds, 1.6 g of seed",
+        "12 Apr 2026 to 20 Aug 2026",
+        "netting, until 20 Jul 2026",
+        "net, 1.50 m high, post to post 2.00 m",
+        "15, then every 30 to 105 64 each 3.8 7.5 476.2 3.8, 11.3, 18.8 … 476.2",
+        "Stony here.",
+        "Water the drill.",
+        "thinned",
+        "cover off",
+        "support up",
+        "printed 1 Mar 2026",
+    ):
+        assert part in words, part
+    assert "1.2 cm (estimate)" in words
+    assert re.search(r"page 1 of \d", words)
+
+
+def test_words_in_feet_and_inches() -> None:
+    document = garden(
+        bed(outline=Rectangle(length=8 * 0.3048, width=4 * 0.3048)),
+        planting(arrangement={"kind": "rows", "in_row_spacing": 0.0762, "row_spacing": 0.3048}),
+        site=Site(units="feet_inches"),
+    )
+    with read(document, paper="letter") as pages:
+        words = pages.texts()
+    assert "8 ft × 4 ft" in words
+    assert "6 in, 1 ft 6 in" in words or "6 in, then every 1 ft to 3 ft 6 in" in words
+    assert "1 1/2 in" in words
+    assert "7 ft 10 1/2 in" in words
+    assert re.search(r"Scale 1 : 16 \(3/4 in = 1 ft\)", words)
+    assert " cm" not in words
+
+
+def test_bed_without_plantings_has_its_outline_and_room_for_notes() -> None:
+    with read(garden(bed(notes="Resting."))) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        pages.outline(0, 4.8 * mm, 1.2 * mm)
+        assert len(pages) == 1
+        assert len(pages.marks(0)) == 0
+        assert "Nothing is planted here" in pages.text(0)
+        assert "Resting." in pages.text(0)
+
+
+@pytest.mark.parametrize("kind", ["arch", "frame"])
+def test_posts_ask_for_buried_services(kind: str) -> None:
+    with read(garden(bed(), planting(crop="bean", support={"kind": kind}))) as pages:
+        assert "buried" in pages.texts()
+        assert "[cga_811]" in pages.texts() or "[practice]" in pages.texts()
+
+
+def test_arch_at_a_bed_asks_for_buried_services_and_one_far_off_does_not() -> None:
+    def arch(x: float) -> Structure:
+        return Structure(id="a", kind="arch", outline=rectangle(1.4, 0.8, center=(x, 0)), height=2.2)
+
+    with read(garden(bed(), structures=(arch(3.0),))) as pages:
+        assert "buried" in pages.texts()
+    with read(garden(bed(kind="raised", height=0.3), structures=(arch(9.0),))) as pages:
+        assert "Take care" not in pages.texts()
+
+
+def test_names_in_many_scripts_are_on_the_page() -> None:
+    names = ("ערוגה", "菜园", "🥕", "Grüße žluťoučký", "حديقة")
+    for name in names:
+        with read(garden(bed(name=name), planting(notes=name))) as pages:
+            assert pages.fonts_embedded()
+            words = pages.texts()
+            assert "\ufffd" not in words
+            if name in ("菜园", "Grüße žluťoučký"):
+                assert name in words
+            if name == "ערוגה":
+                assert name in words or name[::-1] in words
+            shown = pages.picture(0)
+        with read(garden(bed(name="x"), planting(notes="x"))) as plain:
+            assert (shown != plain.picture(0)).sum() > 200, name
+
+
+def test_longest_names_and_notes_stay_between_the_margins() -> None:
+    long = "Wide" * 50
+    document = garden(
+        bed(name=long, notes="word " * 4000),
+        planting(variety=long, tended_by=long, notes="x" * 9000),
+        site=Site(name=long),
+    )
+    with read(document) as pages:
+        assert len(pages) > 3
+        words = pages.texts().replace(" ", "")
+        assert words.count("word") == 4000
+        assert "x" * 300 in words
+        for number in range(len(pages)):
+            page = pages.picture(number)
+            blank = page.max()
+            edge = int(9 * 2 * 72 / 25.4)
+            assert (page[:, :edge] == blank).all()
+            assert (page[:, -edge:] == blank).all()
+            assert (page[:edge] == blank).all()
+            assert (page[-edge:] == blank).all()
+
+
+def test_every_page_is_numbered() -> None:
+    document = garden(bed(notes="word\n" * 200), planting(), bed("b2"))
+    with read(document) as pages:
+        numbers = re.findall(r"page (\d+) of (\d+)", pages.texts())
+        assert len(numbers) == len(pages)
+        assert numbers[-1] == ("1", "1")
+        assert [int(k) for k, _ in numbers[:-1]] == list(range(1, len(pages)))
+
+
+# -- the file --------------------------------------------------------------------------------------
+
+
+def test_same_garden_gives_the_same_bytes() -> None:
+    document = garden(bed(name="菜园"), planting(), bed("b2"))
+    first = pdf_of(document, catalogue=CROPS)
+    assert pdf_of(garden(bed(name="z"), bed("b2")), catalogue=CROPS) != first
+    assert pdf_of(document, catalogue=CROPS) == first
+
+
+def test_beds_by_id_and_by_name_in_the_order_asked() -> None:
+    document = garden(bed("b1", name="North"), bed("b2", name="South"))
+    with read(document, "south", "b1") as pages:
+        assert pages.text(0).startswith("South")
+        assert pages.text(1).startswith("North")
+
+
+def test_unknown_bed_is_named(tmp_path: Path) -> None:
+    plan = Plan(garden(bed(name="North")), 2026, CROPS)
+    with pytest.raises(SheetError, match=r"^Garden: no bed 'Nroth'\. Its beds are 'North'\.$"):
+        write_bed_sheets(plan, tmp_path / "a.pdf", ["Nroth"])
+    assert not list(tmp_path.iterdir())
+
+
+def test_garden_without_beds_says_so(tmp_path: Path) -> None:
+    with pytest.raises(SheetError, match="no bed is in use in 2026"):
+        write_bed_sheets(Plan(garden(), 2026, CROPS), tmp_path / "a.pdf")
+
+
+def test_unknown_paper_is_named(tmp_path: Path) -> None:
+    with pytest.raises(UnknownPaperError, match=r"^unknown paper 'a3'\. Choose a4 or letter\.$"):
+        write_bed_sheets(Plan(garden(bed()), 2026, CROPS), tmp_path / "a.pdf", paper="a3")
+
+
+@pytest.mark.parametrize("place", ["missing/a.pdf", "folder"])
+def test_unwritable_path_is_one_line_and_leaves_nothing_behind(tmp_path: Path, place: str) -> None:
+    (tmp_path / "folder").mkdir()
+    with pytest.raises(BedwrightError) as caught:
+        write_bed_sheets(Plan(garden(bed()), 2026, CROPS), tmp_path / place)
+    assert "\n" not in str(caught.value)
+    assert "cannot be written" in str(caught.value)
+    assert [path.name for path in tmp_path.iterdir()] == ["folder"]
+
+
+def test_failed_write_keeps_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    path = tmp_path / "a.pdf"
+    path.write_bytes(b"old")
+
+    def full(_: int) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(SheetError, match="no space left on device"):
+        write_bed_sheets(Plan(garden(bed()), 2026, CROPS), path, today=TODAY)
+    assert path.read_bytes() == b"old"
+    assert [entry.name for entry in tmp_path.iterdir()] == ["a.pdf"]
+
+
+def test_written_file_is_readable_by_others_as_usual(tmp_path: Path) -> None:
+    path = tmp_path / "a.pdf"
+    write_bed_sheets(Plan(garden(bed()), 2026, CROPS), path, today=TODAY)
+    plain = tmp_path / "plain"
+    plain.touch()
+    assert stat.S_IMODE(path.stat().st_mode) == stat.S_IMODE(plain.stat().st_mode)
+    assert path.read_bytes().startswith(b"%PDF-")
+
+
+def test_progress_can_stop_the_work(tmp_path: Path) -> None:
+    seen: list[tuple[int, int]] = []
+
+    def stop(done: int, of: int) -> None:
+        seen.append((done, of))
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        write_bed_sheets(Plan(garden(bed(), bed("b2")), 2026, CROPS), tmp_path / "a.pdf", progress=stop)
+    assert seen == [(1, 2)]
+    assert not list(tmp_path.iterdir())

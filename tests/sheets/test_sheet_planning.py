@@ -1,0 +1,307 @@
+"""The plain computations behind a sheet: scale, parts, tape marks, pages, tags."""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_bed
+
+from planner.garden import Site
+from planner.ground import lay, lay_places
+from planner.plan import Plan
+from planner.sheets.flow import Block, gap, paginate
+from planner.sheets.frame import BedFrame
+from planner.sheets.layers import layers
+from planner.sheets.scale import SCALES, choose_scale, divide, on_paper, scale_words, split
+from planner.sheets.tags import Tagged, place_tags
+from planner.sheets.tape import even_step, number_ranges, tapes, way_of
+
+ROOM = (166.0, 122.0)
+
+
+# -- scale -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("length", "width", "units", "scale"),
+    [
+        (0.8, 0.3, "metric", 5),
+        (2.4, 1.2, "metric", 15),
+        (4.8, 1.2, "metric", 30),
+        (1.66, 0.3, "metric", 10),  # just fills the room
+        (3.0, 3.0, "metric", 25),
+        (4.8, 1.2, "feet_inches", 32),
+        (6000.0, 10.0, "metric", 50000),
+        (20000.0, 20000.0, "metric", 170000),
+    ],
+)
+def test_largest_scale_that_fits(length: float, width: float, units, scale: int):
+    assert choose_scale(length, width, ROOM, units) == scale
+    assert on_paper(length, scale) <= ROOM[0] + 1e-9
+
+
+def test_scales_fall_from_the_first_to_the_last():
+    for scales in SCALES.values():
+        assert list(scales) == sorted(set(scales))
+
+
+def test_scale_as_printed():
+    assert scale_words(30, "metric") == "1 : 30"
+    assert scale_words(24, "feet_inches") == "1 : 24 (1/2 in = 1 ft)"
+
+
+def test_short_bed_stays_whole():
+    division = divide(4.8, 1.2, ROOM, 230.0, 33.0, "metric")
+    assert division.scale == 30
+    assert [(p.start, p.end, p.left, p.right) for p in division.parts] == [(0.0, 4.8, None, None)]
+
+
+def test_long_bed_is_split_at_a_scale_that_can_be_read():
+    division = divide(15.6, 1.2, ROOM, 230.0, 33.0, "metric")
+    assert division.scale <= 40
+    assert len(division.parts) > 1
+
+
+def test_field_that_no_split_helps_is_drawn_whole():
+    division = divide(400.0, 300.0, ROOM, 230.0, 33.0, "metric")
+    assert len(division.parts) == 1
+    assert on_paper(400.0, division.scale) <= ROOM[0]
+
+
+@given(
+    st.floats(3.0, 500.0),
+    st.floats(2.0, 20.0),
+    st.floats(0.1, 0.5),
+    st.sampled_from(["metric", "feet_inches"]),
+)
+def test_parts_cover_the_length_and_share_their_overlap(length, most, overlap, units):
+    parts = split(length, most, overlap, units)
+    assert parts[0].start == 0
+    assert parts[-1].end == length
+    for part in parts:
+        assert 0 < part.length <= most + 1e-6
+    for before, after in pairwise(parts):
+        assert before.right == after.left
+        assert after.start < before.end
+        assert before.right is not None
+        assert after.start == pytest.approx(before.right - overlap)
+
+
+def test_joins_are_round_distances():
+    assert [part.left for part in split(15.6, 6.6, 0.3)] == [None, 6.0, 12.0]
+
+
+# -- tape ------------------------------------------------------------------------------------------
+
+
+def frame_and_tapes(outline, **arrangement):
+    frame = BedFrame(outline)
+    plot = shapely.box(-2.4, -0.6, 2.4, 0.6) if outline.outline.shape == "rectangle" else None
+    return frame, tapes(frame, lay(plot, **arrangement))
+
+
+def test_rows_with_the_same_marks_are_one_line():
+    _, found = frame_and_tapes(bed(), in_row_spacing=0.3, row_spacing=0.3)
+    assert len(found) == 1
+    tape = found[0]
+    assert tape.rows == (1, 2, 3, 4)
+    assert tape.count == 16
+    assert tape.way == "along"
+    assert (tape.first, tape.spacing, tape.last) == pytest.approx((0.15, 0.3, 4.65))
+    assert tape.offsets == pytest.approx((0.15, 0.45, 0.75, 1.05))
+    assert tape.marks() == pytest.approx([0.15 + 0.3 * k for k in range(16)])
+
+
+def test_staggered_rows_are_two_lines():
+    _, found = frame_and_tapes(bed(), in_row_spacing=0.3, row_spacing=0.3, staggered=True)
+    assert sorted(tape.rows for tape in found) == [(1, 3), (2, 4)]
+    assert abs(found[0].first - found[1].first) == pytest.approx(0.15)
+
+
+def test_single_plants_have_no_spacing():
+    _, found = frame_and_tapes(bed(), in_row_spacing=3.0, row_spacing=1.2)
+    assert found[0].spacing is None
+    assert found[0].first == found[0].last == pytest.approx(2.4)
+
+
+def test_rows_across_are_measured_from_the_lower_edge():
+    _, found = frame_and_tapes(bed(), in_row_spacing=0.3, row_spacing=0.4, direction=90.0)
+    (tape,) = found
+    assert tape.way == "across"
+    assert len(tape.rows) == 12
+    assert tape.offsets[0] == pytest.approx(0.2)
+    assert (tape.first, tape.last) == pytest.approx((0.15, 1.05))
+
+
+def test_rows_that_run_backwards_are_measured_the_same():
+    _, there = frame_and_tapes(bed(), in_row_spacing=0.31, row_spacing=0.3)
+    _, back = frame_and_tapes(bed(), in_row_spacing=0.31, row_spacing=0.3, direction=180.0)
+    assert [(t.first, t.last, t.offsets) for t in back] == [
+        (pytest.approx(t.first), pytest.approx(t.last), pytest.approx(t.offsets)) for t in there
+    ]
+
+
+def test_slanting_rows_are_measured_from_where_they_begin():
+    frame, found = frame_and_tapes(bed(), in_row_spacing=0.3, row_spacing=0.3, direction=30.0)
+    assert {tape.way for tape in found} == {"oblique"}
+    layout = lay(shapely.box(-2.4, -0.6, 2.4, 0.6), 0.3, 0.3, direction=30.0)
+    stations = frame.points(layout.points)
+    along = np.array([math.cos(math.radians(30)), math.sin(math.radians(30))])
+    marked = [np.array(b) + mark * along for tape in found for b in tape.begins for mark in tape.marks()]
+    assert len(marked) == len(stations)
+    for place in marked:
+        assert np.hypot(*(stations - place).T).min() < 1e-3
+
+
+def test_tape_marks_lead_back_to_every_station_of_a_concave_bed():
+    one = ring_bed([(0, 0), (5, 0), (5, 4), (3.8, 4), (3.8, 1.2), (1.2, 1.2), (1.2, 4), (0, 4)])
+    document = garden(one, planting(arrangement={"kind": "rows"}))
+    crops = catalogue_of(crop(in_row_spacing=0.17, row_spacing=0.33))
+    layout = Plan(document, 2026, crops).placed(document.plantings[0]).layout
+    frame = BedFrame(one)
+    found = tapes(frame, layout)
+    marked = {(round(m, 3), round(y, 3)) for t in found for y in t.offsets for m in t.marks()}
+    stations = {(round(x, 3), round(y, 3)) for x, y in frame.points(layout.points).tolist()}
+    assert len(marked) == len(stations)
+    for x, y in stations:
+        assert any(abs(x - a) < 0.0015 and abs(y - b) < 0.0015 for a, b in marked)
+    assert any(tape.pieces == 2 for tape in found)
+
+
+def test_places_have_no_tapes():
+    assert tapes(BedFrame(bed()), lay_places(shapely.box(-1, -1, 1, 1), [(0, 0)])) == ()
+
+
+def test_way_of_a_direction():
+    assert [way_of(d) for d in (0, 180, -180, 90, -90, 270, 30)] == [
+        "along", "along", "along", "across", "across", "across", "oblique",
+    ]  # fmt: skip
+
+
+def test_numbers_as_read_aloud():
+    assert number_ranges([1, 2, 3, 4]) == "1–4"
+    assert number_ranges([1, 2, 5]) == "1, 2, 5"
+    assert number_ranges([]) == ""
+
+
+def test_even_step():
+    assert even_step([0.1, 0.4, 0.7]) == pytest.approx(0.3)
+    assert even_step([0.1, 0.4, 0.8]) is None
+    assert even_step([0.1, 0.4]) is None
+
+
+# -- frame -----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("bearing", "turn", "north", "start", "edge"),
+    [
+        (0, 0, 90, "west", "south"),
+        (90, 0, 180, "north", "west"),
+        (0, 90, 0, "south", "east"),
+        (0, 45, 45, "south-west", "south-east"),
+        (350, 0, 80, "west", "south"),
+    ],
+)
+def test_north_on_the_sheet(bearing: float, turn: float, north: float, start: str, edge: str):
+    frame, site = BedFrame(bed(outline=rectangle(turn=turn))), Site(bearing_up=bearing)
+    assert frame.north(site) == pytest.approx(north)
+    assert frame.side(site, 180.0) == start
+    assert frame.side(site, 270.0) == edge
+
+
+# -- pages -----------------------------------------------------------------------------------------
+
+
+def block(height: float, **how) -> Block:
+    return Block(height, lambda pen, top: None, **how)
+
+
+def test_blocks_fill_pages_in_order():
+    blocks = [block(40) for _ in range(5)]
+    assert [len(page) for page in paginate(blocks, 90, 130)] == [2, 3]
+    assert [b for page in paginate(blocks, 90, 130) for b in page] == blocks
+
+
+def test_no_blocks_are_one_page():
+    assert paginate([], 100, 100) == [[]]
+
+
+def test_head_is_not_left_alone():
+    pages = paginate([block(80), block(10, with_next=True), block(20)], 100, 100)
+    assert [len(page) for page in pages] == [1, 2]
+
+
+def test_table_head_is_repeated():
+    head = block(5)
+    pages = paginate([head, *[block(30, repeat=head) for _ in range(5)]], 100, 100)
+    assert [page[0] is head for page in pages] == [True, True]
+    assert sum(b is not head for page in pages for b in page) == 5
+
+
+def test_space_is_left_out_at_page_ends():
+    pages = paginate([block(95), gap(3), block(50), gap(60), block(50)], 100, 100)
+    assert [[b.height for b in page] for page in pages] == [[95], [50], [50]]
+
+
+def test_what_must_stay_together_but_is_higher_than_a_page_falls_apart():
+    pages = paginate([block(60, with_next=True), block(60, with_next=True), block(60)], 100, 100)
+    assert [len(page) for page in pages] == [1, 1, 1]
+
+
+@given(st.lists(st.tuples(st.floats(1, 90), st.booleans()), max_size=40))
+def test_no_page_overflows(given_blocks):
+    blocks = [block(height, with_next=stays) for height, stays in given_blocks]
+    pages = paginate(blocks, 95, 100)
+    assert [b for page in pages for b in page] == blocks
+    for number, page in enumerate(pages):
+        assert sum(b.height for b in page) <= (100 if number else 95) + 1e-6
+
+
+# -- tags and layers -------------------------------------------------------------------------------
+
+
+@given(st.lists(st.tuples(st.floats(0, 4), st.floats(0.05, 0.8)), min_size=1, max_size=14))
+def test_tags_never_overlap_and_no_leader_runs_through_one(spans):
+    plots = [
+        Tagged(chr(65 + k), "carrot", (0, 0, 0), shapely.box(left, 0, left + wide, 1.2))
+        for k, (left, wide) in enumerate(spans)
+    ]
+    found = place_tags(plots, lambda along: 27 + along * 33, 33.0, (16.0, 198.0))
+    assert len(found) == len(plots)
+    for k, one in enumerate(found):
+        for other in found[:k]:
+            apart = abs(one.x - other.x)
+            if one.level == other.level:
+                assert apart > (one.wide + other.wide) / 2
+            else:
+                lower, upper = sorted((one, other), key=lambda tag: tag.level)
+                assert upper.foot != upper.x or apart > lower.wide / 2
+
+
+def test_letters_run_from_left_to_right_through_the_drawings():
+    crops = catalogue_of(crop(in_row_spacing=0.3, row_spacing=0.3))
+    halves = [{"kind": "stretch", "start": s, "end": s + 2.4} for s in (0.0, 2.4)]
+    document = garden(
+        bed(),
+        planting("late", plot=halves[0], first="2026-07-01"),
+        planting("right", plot=halves[1]),
+        planting("left", plot=halves[0], last="2026-06-01"),
+    )
+    plan = Plan(document, 2026, crops)
+    found = layers(plan, plan.in_bed(document.beds[0]))
+    assert [[(e.letter, e.planting.id) for e in layer] for layer in found] == [
+        [("A", "left"), ("B", "right")],
+        [("C", "late")],
+    ]
+
+
+def test_bed_without_plantings_is_one_empty_drawing():
+    plan = Plan(garden(bed()), 2026, catalogue_of(crop()))
+    assert layers(plan, ()) == ((),)
