@@ -25,6 +25,7 @@ from planner.ground.place import Placed, place_planting
 from planner.season.climate import Frosts, frosts
 from planner.season.dates import Asked, work_out
 from planner.season.days import Dates
+from planner.season.growth import Size, size_on
 from planner.season.spans import Span, bench_span, planting_span, year_span
 from planner.season.ways import stands_for_years
 
@@ -133,6 +134,17 @@ class Plan:
         """This year's plantings of a bed."""
         return self._by_bed.get(bed.id, ())
 
+    @cached_property
+    def _all_by_bed(self) -> dict[str, tuple[Planting, ...]]:
+        found: dict[str, list[Planting]] = {}
+        for planting in self.garden.plantings:
+            found.setdefault(planting.bed, []).append(planting)
+        return {bed: tuple(plantings) for bed, plantings in found.items()}
+
+    def garden_in_bed(self, bed: str) -> tuple[Planting, ...]:
+        """Plantings of a bed in all years."""
+        return self._all_by_bed.get(bed, ())
+
     # -- a planting -------------------------------------------------------------------------
 
     def known(self, planting: Planting) -> Known:
@@ -199,6 +211,10 @@ class Plan:
     def bench(self, planting: Planting) -> Span | None:
         """Days a planting's young plants stand on the bench; None where none are raised."""
         return bench_span(self.dates(planting))
+
+    def size(self, planting: Planting, day: dt.date) -> Size:
+        """Height and spread of a planting's plants on a day; nothing before and after its span."""
+        return size_on(self.known(planting), self.dates(planting), self.span_of(planting), day)
 
     def placed(self, planting: Planting) -> Placed:
         """Plot, rows and stations of a planting."""

@@ -72,6 +72,13 @@ class Caution(Value):
         """Whether it is said of a crop: it names the crop, or the crop names it."""
         return crop.key in self.about or self.key in crop.cautions
 
+    def holds(self, crops: Iterable[Crop], things: frozenset[str]) -> bool:
+        """Whether it is to be said of crops among structures, beds, supports and covers of these kinds."""
+        there = not self.structures or not things.isdisjoint(self.structures)
+        if any(self.is_about(crop) for crop in crops):
+            return there
+        return bool(self.structures) and there and not self.about
+
 
 def cautions(catalogue: Catalogue) -> Mapping[str, Caution]:
     """All cautions by key, in the file's order, read when they are first asked for.
@@ -119,17 +126,14 @@ def cautions_of(
 def cautions_at_work(
     catalogue: Catalogue, task: str, crop: Crop | None = None, structures: Iterable[str] = ()
 ) -> tuple[Caution, ...]:
-    """Cautions to say at a piece of work: those of its crop, and those of the things it is done at.
+    """Cautions to say at a piece of work on a crop, at the structures, supports and covers it is done at.
 
-    A caution about certain crops is not said at another crop's, whatever the structure.
+    A caution about certain crops is said at no other, and one that names structures at no other:
+    fruit overhead only where an arch stands and a heavy crop climbs it.
     """
-    things = set(structures)
-    return tuple(
-        caution
-        for caution in cautions_of(catalogue, task=task)
-        if (crop is not None and caution.is_about(crop))
-        or (not caution.about and not things.isdisjoint(caution.structures))
-    )
+    things = frozenset(structures)
+    crops = () if crop is None else (crop,)
+    return tuple(c for c in cautions_of(catalogue, task=task) if c.holds(crops, things))
 
 
 # -- reading -----------------------------------------------------------------------------------

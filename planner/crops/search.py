@@ -6,14 +6,21 @@ all find their crop.
 
 from __future__ import annotations
 
+import difflib
+import unicodedata
 from collections.abc import Iterable
 from functools import lru_cache
 
 from planner.crops.catalogue import Catalogue
-from planner.crops.lookup import plain, singulars
+from planner.crops.crop import Crop
 
 #: A typing error is forgiven in words of at least so many letters.
 FORGIVEN_FROM = 4
+#: Endings of English plurals, longest first, with what the singular has in their place.
+_PLURALS = (("ies", "y"), ("ves", "f"), ("oes", "o"), ("hes", "h"), ("es", ""), ("es", "e"), ("s", ""))
+
+#: How well a crop's names fit what was typed, best first.
+_WHOLE, _PLURAL, _BEGINS_THE_NAME, _BEGINS_A_WORD, _INSIDE, _NEARLY, _NEARLY_ANOTHER_NAME = range(7)
 
 _Names = tuple[tuple[str, ...], tuple[str, ...]]
 
@@ -26,6 +33,35 @@ def rank(catalogue: Catalogue, words: str) -> list[str]:
     list of str
         Empty for no words, or where nothing fits even with one error.
     """
+    return [key for _, _, key in _ranked(catalogue, words)]
+
+
+def find(catalogue: Catalogue, words: str) -> tuple[Crop, ...]:
+    """Crops that some words mean: of :func:`rank` only those that fit as well as the best.
+
+    A whole name is taken before a plural of one, that before beginnings of its words, and those
+    before parts of them; all these before a typing error.
+    """
+    ranked = _ranked(catalogue, words)
+    return tuple(catalogue.crops[key] for score, _, key in ranked if _fit(score) == _fit(ranked[0][0]))
+
+
+def _fit(score: int) -> int:
+    return _BEGINS_A_WORD if score == _BEGINS_THE_NAME else score
+
+
+def near(catalogue: Catalogue, words: str, most: int = 3) -> list[Crop]:
+    """Crops with a name most like some words, the likeliest first; empty where none is like them."""
+    known: dict[str, Crop] = {}
+    for crop in catalogue.crops.values():
+        for name in (crop.key, crop.name, *crop.also, crop.latin):
+            known.setdefault(plain(name), crop)
+    close = difflib.get_close_matches(plain(words), known, n=2 * most, cutoff=0.65)
+    return list({known[name].key: known[name] for name in close}.values())[:most]
+
+
+def _ranked(catalogue: Catalogue, words: str) -> list[tuple[int, int, str]]:
+    """Score, place in the catalogue and key of each crop that fits, in order."""
     wish = plain(words)
     if not wish:
         return []
@@ -36,11 +72,11 @@ def rank(catalogue: Catalogue, words: str) -> list[str]:
             scored.append((score, place, key))
     if not scored:
         scored = [
-            (0 if nearly(wish, whole[0]) else 1, place, key)
+            (_NEARLY if nearly(wish, whole[0]) else _NEARLY_ANOTHER_NAME, place, key)
             for place, (key, (whole, single)) in enumerate(_names(catalogue))
             if any(nearly(wish, name) for name in (*whole, *single))
         ]
-    return [key for _, _, key in sorted(scored)]
+    return sorted(scored)
 
 
 _kept: dict[int, tuple[Catalogue, list[tuple[str, _Names]]]] = {}
@@ -63,20 +99,20 @@ def _names(catalogue: Catalogue) -> list[tuple[str, _Names]]:
 
 
 def _score(wish: str, names: _Names) -> int | None:
-    """How well a crop's names fit: 0 the whole name, up to 4 a part inside a word; None not at all."""
+    """How well a crop's names fit; None not at all."""
     whole, single = names
     if wish in whole:
-        return 0
+        return _WHOLE
     wished = singulars(wish)
     if any(wished & singulars(name) for name in whole):
-        return 1
+        return _PLURAL
     if any(name.startswith(wish) for name in whole[:1]):
-        return 2
+        return _BEGINS_THE_NAME
     parts = [singulars(part) for part in wish.split()]
     if all(_any_begins(part, single) for part in parts):
-        return 3
+        return _BEGINS_A_WORD
     if all(any(form in name for name in whole for form in part if len(form) > 2) for part in parts):
-        return 4
+        return _INSIDE
     return None
 
 
@@ -108,3 +144,19 @@ def _one_off(a: str, b: str) -> bool:
         swapped = len(rest_a) >= 2 and rest_a[0] == rest_b[1] and rest_a[1] == rest_b[0] and rest_a[2:] == rest_b[2:]
         return swapped or rest_a[1:] == rest_b[1:]
     return rest_a[1:] == rest_b if len(a) > len(b) else rest_a == rest_b[1:]
+
+
+def plain(text: str) -> str:
+    """Small letters without accents, words parted by single spaces."""
+    split = unicodedata.normalize("NFKD", text.casefold())
+    kept = "".join(sign for sign in split if not unicodedata.combining(sign))
+    return " ".join("".join(sign if sign.isalnum() else " " for sign in kept).split())
+
+
+def singulars(text: str) -> frozenset[str]:
+    """What a word (or the last of some words) may be the plural of, itself included."""
+    found = {text}
+    for ending, instead in _PLURALS:
+        if text.endswith(ending) and len(text) - len(ending) >= 2 and not text.endswith("ss"):
+            found.add(text[: -len(ending)] + instead)
+    return frozenset(found)

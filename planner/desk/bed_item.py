@@ -112,27 +112,28 @@ class BedItem(QGraphicsItem):
     ) -> None:
         if self.bed is None:
             return
-        device = (
-            painter.deviceTransform() if hasattr(painter, "deviceTransform") else painter.worldTransform()
-        )
-        scale = math.hypot(device.m11(), device.m12())
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint_ground(painter, scale)
+        self._paint_ground(painter)
         painter.save()
+        before = painter.deviceTransform()
         painter.resetTransform()
+        # What is left after the reset (a screen's scale factor, a cache's offset) is not applied twice.
+        rest, _ = painter.deviceTransform().inverted()
+        device = before * rest
+        scale = math.hypot(device.m11(), device.m12())
         exposed = device.mapRect(option.exposedRect)
         ratio = painter.device().devicePixelRatioF() if painter.device() is not None else 1.0
         for each in self.stands:
             self._paint_stand(painter, each, device, scale, exposed, ratio)
         painter.restore()
-        self._paint_outline(painter, scale)
+        self._paint_outline(painter)
 
-    def _paint_ground(self, painter: QPainter, scale: float) -> None:
+    def _paint_ground(self, painter: QPainter) -> None:
         assert self.bed is not None
         look = self.look
         painter.fillPath(self._outline, look.soil_inside if self.bed.kind == "under glass" else look.soil)
 
-    def _paint_outline(self, painter: QPainter, scale: float) -> None:
+    def _paint_outline(self, painter: QPainter) -> None:
         assert self.bed is not None
         pen = QPen(self.look.ink, 2.2 if self.bed.kind in ("raised", "container") else 1.4)
         pen.setCosmetic(True)

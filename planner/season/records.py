@@ -48,6 +48,7 @@ class FrostSeason:
     ----------
     threshold : float
         [deg C]
+    spring, southern : bool
     days : tuple of (int, date or None)
         Year in which the season begins, and the day; None in a year without such a frost.
     left_out : tuple of int
@@ -56,6 +57,7 @@ class FrostSeason:
 
     threshold: float
     spring: bool
+    southern: bool
     days: tuple[tuple[int, dt.date | None], ...]
     left_out: tuple[int, ...]
 
@@ -72,11 +74,8 @@ class FrostSeason:
         if not self.days:
             return None
         none = -math.inf if self.spring else math.inf
-        begins = min((day for _, day in self.days if day is not None), default=None)
-        if begins is None:
-            return None
         start = _SPRING if self.spring else _AUTUMN
-        month, day = start[self._southern][0]
+        month, day = start[self.southern][0]
         first = _place(dt.date(2000, month, day))
         places = [(_place(d) - first) % 366 if d is not None else none for _, d in self.days]
         found = _quantile(places, 1 - risk / 100 if self.spring else risk / 100)
@@ -84,13 +83,6 @@ class FrostSeason:
             return None
         at = dt.date(2000, month, day) + _DAY * math.floor(found + 0.5)
         return f"{at:%m-%d}"
-
-    @property
-    def _southern(self) -> bool:
-        months = {day.month for _, day in self.days if day is not None}
-        return bool(months) and (
-            not months <= set(range(1, 8)) if self.spring else not months <= set(range(8, 13))
-        )
 
 
 def _place(day: dt.date) -> int:
@@ -135,7 +127,7 @@ def frost_season(weather: Weather, threshold: float, spring: bool, southern: boo
             out.append(year)
         else:
             days.append((year, first + _DAY * at if at is not None else None))
-    return FrostSeason(threshold, spring, tuple(days), tuple(out))
+    return FrostSeason(threshold, spring, southern, tuple(days), tuple(out))
 
 
 def yearly_minimum(weather: Weather, southern: bool) -> tuple[float, int] | None:
@@ -262,6 +254,8 @@ def look_over(weather: Weather, southern: bool) -> Found:
         without = sum(day is None for _, day in season.days)
         if without:
             notes.append(f"{without} of {season.years} years had no {words}")
+            if season.at_risk(90) is None or season.at_risk(10) is None:
+                notes.append(f"Too few years had one for a {words} at every risk: give the dates by hand")
     return Found(
         springs,
         autumns,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.crops import Catalogue, Crop
-from planner.crops.lookup import lookup, near, plain, singulars
+from planner.crops.search import find, near, plain, rank, singulars
 
 
 def crop(key: str, name: str, latin: str, family: str, *also: str) -> Crop:
@@ -55,8 +55,8 @@ SMALL = Catalogue(
         (" -/ ", []),
     ],
 )
-def test_lookup(words, keys):
-    assert [found.key for found in lookup(SMALL, words)] == keys
+def test_find(words, keys):
+    assert [found.key for found in find(SMALL, words)] == keys
 
 
 @pytest.mark.parametrize(
@@ -73,7 +73,7 @@ def test_near_nothing():
 def test_every_crop_is_found_by_its_own_names(catalogue):
     for one in catalogue.crops.values():
         for name in (one.key, one.name, one.latin, *one.also):
-            assert one in lookup(catalogue, name)
+            assert one in find(catalogue, name)
 
 
 def test_plural_of_a_short_word():

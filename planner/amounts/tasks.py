@@ -1,0 +1,112 @@
+"""The dated work of a plan, with how much of it there is.
+
+It stands here because the work says how much seed it takes, which is worked out in this room.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+
+import shapely
+
+from planner.amounts.plants import Amount, amount
+from planner.garden import Planting
+from planner.plan import Plan
+from planner.season.tasks import Extent, Task, tasks_of
+
+#: Plots that share less ground do not follow each other. [m2]
+SPECK = 1e-3
+
+
+def extent_of(part: Amount) -> Extent:
+    """How much there is to do, from what a planting needs."""
+    sown = ""
+    if part.seeds_per_station is not None and part.seeds_per_station > 1:
+        sown = f"{part.seeds_per_station} to a station"
+    elif part.thinned_from:
+        sown = "in drills"
+    return Extent(stations=part.plants, seeds=part.seeds, grams=part.seed_grams, sown=sown)
+
+
+def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
+    """The work on one planting, whatever the growing year it falls in."""
+    done = plan.garden.done(planting)
+    following = _following(plan, planting)
+    inputs = (
+        planting,
+        plan.dates(planting),
+        plan.placed(planting),
+        plan.bed_of(planting),
+        plan.known(planting).variety,
+        done,
+        following[0] if following is not None else None,
+        str(following[2]) if following is not None else "",
+    )
+    return plan.once(
+        "tasks",
+        planting.id,
+        inputs,
+        lambda: tasks_of(
+            planting,
+            plan.bed_of(planting),
+            plan.known(planting).crop,
+            plan.dates(planting),
+            extent_of(amount(plan, planting)),
+            {record.kind: record.date for record in done},
+            following,
+        ),
+    )
+
+
+def tasks(
+    plan: Plan,
+    first: dt.date | None = None,
+    last: dt.date | None = None,
+    plantings: Iterable[Planting] | None = None,
+) -> tuple[Task, ...]:
+    """The work of a plan that falls on any day of a span, in the order of its dates.
+
+    Parameters
+    ----------
+    plan : Plan
+    first, last : date, optional
+        The growing year by default.
+    plantings : iterable of Planting, optional
+        Those of the growing year, and those whose plants are raised in it, by default.
+    """
+    begin, end = first or plan.span.first, last or plan.span.last
+    if plantings is None:
+        plantings = [p for p in plan.garden.plantings if _touches(plan, p, begin, end)]
+    found = [
+        task
+        for planting in plantings
+        for task in planting_tasks(plan, planting)
+        if task.date <= end and task.until >= begin
+    ]
+    beds = {bed.id: place for place, bed in enumerate(plan.garden.beds)}
+    return tuple(sorted(found, key=lambda task: (task.date, beds[task.bed], task.kind)))
+
+
+def _touches(plan: Plan, planting: Planting, first: dt.date, last: dt.date) -> bool:
+    span, bench = plan.span_of(planting), plan.bench(planting)
+    begins = bench.first if bench is not None else span.first
+    return begins <= last + dt.timedelta(days=31) and span.last >= first
+
+
+def _following(plan: Plan, planting: Planting) -> tuple[Planting, str, dt.date] | None:
+    """What is to be sown or set onto a planting's ground within 60 days of its end."""
+    end = plan.span_of(planting).last
+    near = [
+        (plan.span_of(other).first, other)
+        for other in plan.garden_in_bed(planting.bed)
+        if other.id != planting.id
+        and not other.shares_ground
+        and end < plan.span_of(other).first <= end + dt.timedelta(days=60)
+    ]
+    for day, other in sorted(near, key=lambda pair: (pair[0], pair[1].id)):
+        shared = shapely.intersection(plan.placed(planting).plot, plan.placed(other).plot)
+        if shared.area > SPECK:
+            crop = plan.known(other).crop
+            return other, f"{crop.name if crop else other.crop} {other.variety}".strip(), day
+    return None
