@@ -119,17 +119,27 @@ def sheets(args: argparse.Namespace) -> int:
 def crops(args: argparse.Namespace) -> int:
     """What is known of crops, with the sources."""
     from planner.crops import load_catalogue
-    from planner.crops.lookup import lookup, near
+    from planner.crops.search import find, near
     from planner.sheets.listings import crop_lines, crop_record
 
     catalogue = load_catalogue()
     words = " ".join(args.words)
-    found = lookup(catalogue, words) if words else tuple(catalogue.crops.values())
+    found = find(catalogue, words) if words else tuple(catalogue.crops.values())
     if not found:
         close = [crop.name for crop in near(catalogue, words)]
         mend = f"Did you mean {_either(close)}?" if close else "bedwright crops lists all there are"
         raise UsageError(f"no crop is called '{words}'", mend=mend)
-    if args.json:
+    if args.coverage:
+        from planner.crops.cautions import cautions
+        from planner.crops.coverage import coverage
+        from planner.crops.neighbours import rules
+        from planner.sheets.coverage import coverage_lines, coverage_record
+
+        for read in (rules, cautions):  # a fault in them is said here too
+            read(catalogue)
+        report = coverage(found)
+        say(*([json.dumps(coverage_record(report), indent=2)] if args.json else coverage_lines(report)))
+    elif args.json:
         say(json.dumps([crop_record(catalogue, crop) for crop in found], indent=2))
     elif len(found) == 1:
         say(*crop_lines(catalogue, found[0]))
@@ -219,7 +229,7 @@ def _no_bed(plan: Plan, name: str) -> UsageError:
 
 def warn_of_unknown_crops(plan: Plan) -> None:
     """Name on standard error the crops that the catalogue does not have, and what may be meant."""
-    from planner.crops.lookup import near
+    from planner.crops.search import near
 
     beds: dict[str, list[str]] = {}
     for planting in plan.plantings:
@@ -359,7 +369,9 @@ def make_parser() -> argparse.ArgumentParser:
     made.add_argument(
         "words", metavar="WORDS", nargs="*", help="a name or part of one; all crops where not given"
     )
-    made.add_argument("--json", action="store_true", help="as JSON, a list of crops")
+    made.add_argument("--json", action="store_true", help="as JSON")
+    text = "how many figures are published, practice, estimate or missing instead"
+    made.add_argument("--coverage", action="store_true", help=text)
     command("schema", schema, "Print the JSON Schema of a garden file")
     return parser
 

@@ -283,6 +283,16 @@ class Plan:
         ]
         return free_ground(bed, taken, self.obstacles(bed))
 
+    def free_in(self, bed: Bed, span: Span, leaving_out: Iterable[str] = ()) -> shapely.Geometry:
+        """Ground of a bed that nothing of any growing year takes on any day of a span."""
+        out = set(leaving_out)
+        taken = [
+            self.placed(p).plot
+            for p in self.garden_in_bed(bed.id)
+            if p.id not in out and not p.shares_ground and self.span_of(p).meets(span)
+        ]
+        return free_ground(bed, taken, self.obstacles(bed))
+
     def free_from(
         self, bed: Bed, leaving_out: Iterable[str] = ()
     ) -> list[tuple[dt.date | None, shapely.Geometry]]:

@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import TypeVar
 
-from planner.amounts.seeds import LEAST_GERMINATION, seeds_per_station, seeds_to_raise
-from planner.garden import Bed, Planting
+from planner.amounts.seeds import LEAST_GERMINATION, seeds_broadcast, seeds_per_station, seeds_to_raise
+from planner.amounts.stock import tested_lot
+from planner.garden import Bed, Lot, Planting
 from planner.garden.known import Known
 from planner.garden.planting import SEEDLESS
 from planner.ground.place import Placed
@@ -34,7 +35,7 @@ class Amount:
     start : str
         How it starts: sown, raised, bought, sets, tubers, cloves, crowns, standing.
     sowing : str
-        Of a sown planting ``drill`` or ``stations``; else empty.
+        Of a sown planting ``drill``, ``stations`` or ``broadcast``; else empty.
     seeds_per_station : int or None
     thinned_from : int or None
         Seeds in a drill that is thinned to ``plants``.
@@ -47,7 +48,9 @@ class Amount:
     acquire : int
         Plants, sets, tubers, cloves or crowns to get; 0 where it starts from seed or stands already.
     germination : float or None
-        As used.
+        As used: tested of the newest lot that may be sown, else the own or published figure.
+    tested_lot : str
+        Id of that lot; empty where none was tested.
     missing : tuple of str
         What could not be worked out, a sentence each.
     problem : str
@@ -70,6 +73,7 @@ class Amount:
     raise_: int = 0
     acquire: int = 0
     germination: float | None = None
+    tested_lot: str = ""
     missing: tuple[str, ...] = ()
     problem: str = ""
 
@@ -77,11 +81,12 @@ class Amount:
 def amount(plan: Plan, planting: Planting) -> Amount:
     """What a planting of a plan needs."""
     facts, placed, bed = plan.known(planting), plan.placed(planting), plan.bed_of(planting)
-    inputs = (planting, bed, facts.crop, facts.variety, placed)
-    return plan.once("amount", planting.id, inputs, lambda: _amount(planting, bed, facts, placed))
+    lot = tested_lot(plan.garden, planting)
+    inputs = (planting, bed, facts.crop, facts.variety, placed, lot)
+    return plan.once("amount", planting.id, inputs, lambda: _amount(planting, bed, facts, placed, lot))
 
 
-def _amount(planting: Planting, bed: Bed, facts: Known, placed: Placed) -> Amount:
+def _amount(planting: Planting, bed: Bed, facts: Known, placed: Placed, lot: Lot | None) -> Amount:
     start = start_of(planting, facts)
     base = Amount(
         planting=planting,
@@ -98,7 +103,7 @@ def _amount(planting: Planting, bed: Bed, facts: Known, placed: Placed) -> Amoun
         return base
     if start in SEEDLESS:
         return replace(base, acquire=placed.plants)
-    return _with_seed(base, facts, placed)
+    return _with_seed(base, facts, placed, lot)
 
 
 def start_of(planting: Planting, facts: Known) -> str:
@@ -108,19 +113,21 @@ def start_of(planting: Planting, facts: Known) -> str:
 
 def sowing_of(planting: Planting, facts: Known) -> str:
     """How a sown planting is sown: as it says, else in a drill where the crop is thinned."""
-    if planting.arrangement.kind in ("places", "scatter"):
+    if planting.arrangement.kind == "scatter":
+        return "broadcast"
+    if planting.arrangement.kind == "places":
         return "stations"
     if planting.sowing is not None:
         return planting.sowing
     return "drill" if facts.number("sowing_spacing") is not None else "stations"
 
 
-def _with_seed(base: Amount, facts: Known, placed: Placed) -> Amount:
-    germination = facts.number("germination")
+def _with_seed(base: Amount, facts: Known, placed: Placed, lot: Lot | None) -> Amount:
+    germination = lot.germination if lot is not None else facts.number("germination")
     missing: list[str] = []
     if germination is not None and germination < LEAST_GERMINATION:
         germination = None
-    changes: dict[str, object] = {"germination": germination}
+    changes: dict[str, object] = {"germination": germination, "tested_lot": lot.id if lot is not None else ""}
     if base.start == "raised":
         if germination is None:
             missing.append(f"No germination is known for {base.crop}: seeds to raise cannot be worked out")
@@ -145,8 +152,11 @@ def _sown(
         seeds = math.ceil(placed.layout.row_length / apart - 1e-6)
         return {"sowing": sowing, "seeds": seeds, "thinned_from": seeds}
     if germination is None:
-        missing.append(f"No germination is known for {base.crop}: seeds per station cannot be worked out")
+        what = "seeds to broadcast" if sowing == "broadcast" else "seeds per station"
+        missing.append(f"No germination is known for {base.crop}: {what} cannot be worked out")
         return {"sowing": sowing, "seeds": None}
+    if sowing == "broadcast":
+        return {"sowing": sowing, "seeds": seeds_broadcast(base.plants, germination)}
     each = seeds_per_station(germination)
     return {"sowing": sowing, "seeds_per_station": each, "seeds": each * base.plants}
 

@@ -43,6 +43,18 @@ def seeds_per_station(germination: float, sure: float = STATION_SURE) -> int:
     return max(1, math.ceil(math.log1p(-sure) / math.log1p(-germination) - 1e-12))
 
 
+def seeds_broadcast(plants: int, germination: float) -> int:
+    """Seeds of which ``plants`` come up on average: ``ceil(plants / germination)``.
+
+    Raises
+    ------
+    ValueError
+        When less than one seed in a thousand comes up.
+    """
+    _check(germination)
+    return math.ceil(max(0, plants) / germination - 1e-9)
+
+
 def seeds_to_raise(plants: int, germination: float, sure: float = RAISED_SURE) -> int:
     """Least seeds sown so that at least ``plants`` come up with probability ``sure``.
 

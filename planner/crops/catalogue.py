@@ -25,7 +25,7 @@ class Catalogue:
     Attributes
     ----------
     crops : mapping of str to Crop
-        By key, in alphabetical order of the names.
+        By key, in alphabetical order of the names, whatever their case.
     sources : mapping of str to Source
         By key.
     files : mapping of str to str
@@ -111,7 +111,7 @@ def _read(folder: Path) -> Catalogue:
             files[key] = path.name
             faults.extend(_unknown_sources(path.name, crop, sources))
     refuse(faults, folder)
-    by_name = dict(sorted(crops.items(), key=lambda item: item[1].name))
+    by_name = dict(sorted(crops.items(), key=lambda item: item[1].name.casefold()))
     return Catalogue(by_name, sources, files, folder)
 
 

@@ -83,12 +83,16 @@ class Caution(Value):
 def cautions(catalogue: Catalogue) -> Mapping[str, Caution]:
     """All cautions by key, in the file's order, read when they are first asked for.
 
+    What they name is checked against a catalogue that was read from files; one put together by hand
+    holds only some crops.
+
     Raises
     ------
     CatalogueError
         With one line that names every fault by file, caution (or crop) and field.
     """
-    return _load(catalogue.folder or shelf.resource(), _Names.of(catalogue))
+    folder = catalogue.folder
+    return _load(folder or shelf.resource(), _Names.of(catalogue) if folder else None)
 
 
 def cautions_of(
@@ -158,7 +162,7 @@ class _Names:
 
 
 @lru_cache(maxsize=4)
-def _load(folder: Path, names: _Names) -> dict[str, Caution]:
+def _load(folder: Path, names: _Names | None) -> dict[str, Caution]:
     faults: list[str] = []
     found: dict[str, Caution] = {}
     tables = read_toml(folder / FILE, faults)
@@ -171,11 +175,17 @@ def _load(folder: Path, names: _Names) -> dict[str, Caution]:
         except ValidationError as error:
             faults += fault_lines(FILE, key, error, "the caution")
             continue
-        faults += [f"{FILE}, {key}, about: unknown crop '{c}'" for c in found[key].about if c not in names.crops]
-        source = found[key].source
-        if source not in names.sources and source not in (PRACTICE, ESTIMATE):
-            faults.append(f"{FILE}, {key}, source: unknown source key '{source}'")
-    for file, crop, keys in names.named:
+        if names is not None:
+            faults += _unknown(found[key], names)
+    for file, crop, keys in names.named if names is not None else ():
         faults += [f"{file}, {crop}, cautions: unknown caution '{key}'" for key in keys if key not in tables]
     refuse(faults, folder)
     return found
+
+
+def _unknown(caution: Caution, names: _Names) -> list[str]:
+    place = f"{FILE}, {caution.key}"
+    lines = [f"{place}, about: unknown crop '{crop}'" for crop in caution.about if crop not in names.crops]
+    if caution.source not in names.sources and caution.source not in (PRACTICE, ESTIMATE):
+        lines.append(f"{place}, source: unknown source key '{caution.source}'")
+    return lines

@@ -145,12 +145,16 @@ def genus(latin: str) -> str:
 def rules(catalogue: Catalogue) -> tuple[Rule, ...]:
     """All rules, read when they are first asked for.
 
+    What they name is checked against a catalogue that was read from files; one put together by hand
+    holds only some crops.
+
     Raises
     ------
     CatalogueError
         With one line that names every fault by file, rule number and field.
     """
-    return _load(catalogue.folder or shelf.resource(), _Names.of(catalogue))
+    folder = catalogue.folder
+    return _load(folder or shelf.resource(), _Names.of(catalogue) if folder else None)
 
 
 def rules_for(
@@ -202,11 +206,13 @@ class _Names:
     @classmethod
     def of(cls, catalogue: Catalogue) -> Self:
         crops = catalogue.crops
-        return cls(frozenset(crops), frozenset(c.family for c in crops.values()), frozenset(catalogue.sources))
+        return cls(
+            frozenset(crops), frozenset(c.family for c in crops.values()), frozenset(catalogue.sources)
+        )
 
 
 @lru_cache(maxsize=4)
-def _load(folder: Path, names: _Names) -> tuple[Rule, ...]:
+def _load(folder: Path, names: _Names | None) -> tuple[Rule, ...]:
     faults: list[str] = []
     document = read_toml(folder / FILE, faults)
     tables = document.pop("rule", [])
@@ -221,7 +227,8 @@ def _load(folder: Path, names: _Names) -> tuple[Rule, ...]:
         except ValidationError as error:
             faults += fault_lines(FILE, f"rule {number}", error, "the rule")
             continue
-        faults += _unknown(rule, names)
+        if names is not None:
+            faults += _unknown(rule, names)
         found.append(rule)
     refuse(faults, folder)
     return tuple(found)

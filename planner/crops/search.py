@@ -141,7 +141,12 @@ def _one_off(a: str, b: str) -> bool:
         start += 1
     rest_a, rest_b = a[start:], b[start:]
     if len(a) == len(b):
-        swapped = len(rest_a) >= 2 and rest_a[0] == rest_b[1] and rest_a[1] == rest_b[0] and rest_a[2:] == rest_b[2:]
+        swapped = (
+            len(rest_a) >= 2
+            and rest_a[0] == rest_b[1]
+            and rest_a[1] == rest_b[0]
+            and rest_a[2:] == rest_b[2:]
+        )
         return swapped or rest_a[1:] == rest_b[1:]
     return rest_a[1:] == rest_b if len(a) > len(b) else rest_a == rest_b[1:]
 

@@ -6,7 +6,7 @@ import os
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtGui import QFont, QGuiApplication
 from PySide6.QtWidgets import QApplication
 
@@ -53,4 +53,6 @@ def run(path: str | None, sample: bool = False) -> int:
         if opened:
             window.document.garden_changed.emit()
     window.show()
+    if path is None or sample:
+        QTimer.singleShot(0, window, window.files.offer_untitled)
     return app.exec()

@@ -5,13 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QSettings, Qt
+from PySide6.QtCore import QLockFile, QSettings, Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
 from planner import shelf, storage
+from planner.desk import recovery
 from planner.desk.document import Document
 from planner.errors import BedwrightError
 from planner.garden import Garden
+from planner.storage import journal
 
 SUFFIX = ".bedwright"
 FILTER = f"Gardens (*{SUFFIX});;All files (*)"
@@ -58,6 +60,20 @@ class Asking:
         box.deleteLater()
         return "save" if clicked is save else "leave" if clicked is leave else "stay"
 
+    def recover(self, parent: QWidget, name: str, when: str) -> str:
+        """``take`` unsaved work that was found, ``drop`` it, or decide ``later``."""
+        box = QMessageBox(parent)
+        box.setIcon(QMessageBox.Icon.Question)
+        box.setText(f"There is unsaved work on {name}, of {when}.")
+        box.setInformativeText("Take it up again?")
+        take = box.addButton("Take it up", QMessageBox.ButtonRole.AcceptRole)
+        drop = box.addButton("Throw it away", QMessageBox.ButtonRole.DestructiveRole)
+        box.addButton("Decide later", QMessageBox.ButtonRole.RejectRole)
+        box.setDefaultButton(take)
+        box.exec()
+        clicked = box.clickedButton()
+        return "take" if clicked is take else "drop" if clicked is drop else "later"
+
     def tell(self, parent: QWidget, text: str) -> None:
         """Tell of something that went wrong."""
         box = QMessageBox(QMessageBox.Icon.Warning, "Bedwright", "", QMessageBox.StandardButton.Ok, parent)
@@ -73,6 +89,8 @@ class Files:
     def __init__(self, window: QWidget, document: Document, settings: QSettings, asking: Asking) -> None:
         self.window, self.document = window, document
         self.settings, self.asking = settings, asking
+        self.recovery = recovery.Recovery(document)
+        self._held: QLockFile | None = None
         self.on_recent: Callable[[], None] = lambda: None
 
     # -- recent -----------------------------------------------------------------------------
@@ -122,7 +140,55 @@ class Files:
             return False
         self.document.open(garden, path, path.stem)
         self._remember(path)
+        self._lock(path)
+        left = journal.left_beside(path)
+        if left is not None:
+            self._offer(left, path.name)
         return True
+
+    def offer_untitled(self) -> None:
+        """Offer unsaved work without a file that an earlier run has left."""
+        for left in journal.left_untitled(recovery.folder())[:1]:
+            self._offer(left, "a garden without a file")
+
+    def _offer(self, left: journal.Leftover, name: str) -> None:
+        answer = self.asking.recover(self.window, name, left.when)
+        if answer == "drop":
+            journal.discard(left.journal)
+        elif answer == "take":
+            try:
+                garden = journal.recover(left)
+            except BedwrightError as error:
+                self.asking.tell(self.window, str(error))
+                return
+            # A step of its own: undoing it shows what stands in the file.
+            self.document.commit("Take up unsaved work", garden)
+            self.recovery.write()
+            if left.journal != self.recovery.written:
+                journal.discard(left.journal)
+
+    def _lock(self, path: Path) -> None:
+        """Hold the file while it is open here; say so where another window holds it."""
+        if self._held is not None:
+            self._held.unlock()
+        self._held = QLockFile(str(path.with_name(f".{path.name}.lock")))
+        self._held.setStaleLockTime(0)
+        if not self._held.tryLock(20):
+            _, process, host, _ = self._held.getLockInfo()
+            self._held = None
+            if process:
+                self.asking.tell(
+                    self.window,
+                    f"{path.name} is open in another window (process {process} on {host}). "
+                    "What is saved last holds; save this one under another name to keep both.",
+                )
+
+    def close(self) -> None:
+        """The window goes: nothing unsaved is left to keep."""
+        self.recovery.forget()
+        if self._held is not None:
+            self._held.unlock()
+            self._held = None
 
     def open_sample(self, name: str) -> bool:
         """Open a sample as a garden of its own, without a file."""
@@ -166,6 +232,8 @@ class Files:
         except BedwrightError as error:
             self.asking.tell(self.window, f"{error} Nothing is lost: the garden is still open.")
             return False
+        if path != self.document.path:
+            self._lock(path)
         self.document.saved_as(path)
         self._remember(path)
         return True

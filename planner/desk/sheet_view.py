@@ -32,7 +32,7 @@ from planner.crops import Crop
 from planner.desk import canvas, overlay
 from planner.desk.document import Document
 from planner.desk.gestures import drawing, moving, sizing
-from planner.desk.gestures.base import Gesture, Pointer
+from planner.desk.gestures.base import Gesture, Pointer, guarded
 from planner.desk.gestures.placing import PlaceCrop
 from planner.desk.look import LookSwitch
 from planner.desk.rulers import RULER, Ruler
@@ -319,6 +319,16 @@ class SheetView(QGraphicsView):
         self.say("")
         return True
 
+    def give_up(self) -> None:
+        """After a fault of the program: what was going on is put back."""
+        gesture, self.gesture = self.gesture, None
+        self.show_snap(None)
+        if gesture is not None:
+            self.document.put_back()
+        self.say(
+            "A fault of the program stopped this; the garden is as it was before. Save it under another name."
+        )
+
     def end_gesture(self) -> None:
         """The gesture is over and done."""
         self.gesture = None
@@ -455,6 +465,7 @@ class SheetView(QGraphicsView):
         return Pointer(canvas.to_plan(scene), scene, position, modifiers)
 
     @override
+    @guarded
     def mousePressEvent(self, event: QMouseEvent) -> None:
         position = event.position()
         if event.button() == Qt.MouseButton.MiddleButton or (
@@ -477,6 +488,7 @@ class SheetView(QGraphicsView):
         self.viewport().update()
 
     @override
+    @guarded
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         position = event.position()
         if self._pan_from is not None:
@@ -497,6 +509,7 @@ class SheetView(QGraphicsView):
             )
 
     @override
+    @guarded
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         if self._pan_from is not None and event.button() in (
             Qt.MouseButton.MiddleButton,
@@ -512,6 +525,7 @@ class SheetView(QGraphicsView):
         self.viewport().update()
 
     @override
+    @guarded
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         if self.gesture is not None and self.gesture.lasting:
             self.mousePressEvent(event)
@@ -519,6 +533,7 @@ class SheetView(QGraphicsView):
             self.details_wanted.emit()
 
     @override
+    @guarded
     def contextMenuEvent(self, event: QContextMenuEvent) -> None:
         if event.reason() == QContextMenuEvent.Reason.Mouse:
             at = self._pointer(QPointF(event.pos()), Qt.KeyboardModifier.NoModifier)
@@ -528,6 +543,7 @@ class SheetView(QGraphicsView):
         self.menu_wanted.emit(event.globalPos())
 
     @override
+    @guarded
     def wheelEvent(self, event: QWheelEvent) -> None:
         pixels = event.pixelDelta()
         at = event.position() if self.zoom_at_pointer else None
@@ -603,6 +619,7 @@ class SheetView(QGraphicsView):
         return True
 
     @override
+    @guarded
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape:
             if not self.cancel_gesture():
@@ -633,6 +650,7 @@ class SheetView(QGraphicsView):
         super().keyPressEvent(event)
 
     @override
+    @guarded
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
             self._space = False
@@ -673,6 +691,7 @@ class SheetView(QGraphicsView):
         return (crop, variety) if crop is not None else None
 
     @override
+    @guarded
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:
         dragged = self._dragged_crop(event)
         if dragged is None:
@@ -684,6 +703,7 @@ class SheetView(QGraphicsView):
         event.acceptProposedAction()
 
     @override
+    @guarded
     def dragMoveEvent(self, event: QDragMoveEvent) -> None:
         gesture = self.gesture
         if not isinstance(gesture, PlaceCrop):
@@ -697,10 +717,12 @@ class SheetView(QGraphicsView):
             event.ignore()
 
     @override
+    @guarded
     def dragLeaveEvent(self, event: QDragLeaveEvent) -> None:
         self.cancel_gesture()
 
     @override
+    @guarded
     def dropEvent(self, event: QDropEvent) -> None:
         gesture = self.gesture
         if not isinstance(gesture, PlaceCrop):
@@ -733,25 +755,31 @@ class SheetView(QGraphicsView):
             ruler.update()
 
     @override
+    @guarded
     def drawBackground(self, painter: QPainter, rect: QRectF | object) -> None:
         painter.save()
         painter.resetTransform()
-        overlay.paint_paper(painter, self)
-        painter.restore()
+        try:
+            overlay.paint_paper(painter, self)
+        finally:
+            painter.restore()
 
     @override
+    @guarded
     def drawForeground(self, painter: QPainter, rect: QRectF | object) -> None:
         painter.save()
         painter.resetTransform()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._labels.paint(painter, self)
-        overlay.paint_dimensions(painter, self)
-        overlay.paint_selection(painter, self)
-        overlay.paint_snap(painter, self, self._snap_lines)
-        if self.gesture is not None:
-            self.gesture.paint(painter)
-        overlay.paint_furniture(painter, self)
-        painter.restore()
+        try:
+            self._labels.paint(painter, self)
+            overlay.paint_dimensions(painter, self)
+            overlay.paint_selection(painter, self)
+            overlay.paint_snap(painter, self, self._snap_lines)
+            if self.gesture is not None:
+                self.gesture.paint(painter)
+            overlay.paint_furniture(painter, self)
+        finally:
+            painter.restore()
 
     def chip(self, painter: QPainter, at: QPointF, lines: Sequence[str], *, warn: bool = False) -> None:
         """A small sign beside the pointer; it stays inside the viewport."""

@@ -34,6 +34,8 @@ from planner.desk.outline_tree import OutlineTree
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
 from planner.desk.pages.paper_page import PaperPage
+from planner.desk.pages.stock_page import StockPage
+from planner.desk.pages.variety_editor import VarietyEditor
 from planner.desk.ribbon import Ribbon
 from planner.desk.sheet_view import SheetView
 from planner.desk.style import style_sheet
@@ -83,10 +85,17 @@ class Window(QMainWindow):
         self.crop_page = CropPage(self.document, self.look)
         self.amounts_page = AmountsPage(self.document)
         self.paper_page = PaperPage(self.document, self.look)
+        self.stock_page = StockPage(self.document)
+        self.varieties = VarietyEditor(self.document)
+        self.seed_page = QTabWidget()
+        self.seed_page.setAccessibleName("Seed")
+        self.seed_page.addTab(self.stock_page, "In stock")
+        self.seed_page.addTab(self.varieties, "Own varieties")
         for title, page in (
             ("Sheet", self.middle),
             ("Crop", self.crop_page),
             ("Amounts", self.amounts_page),
+            ("Seed", self.seed_page),
             ("Paper", self.paper_page),
         ):
             self.pages.addTab(page, title)
@@ -362,6 +371,9 @@ class Window(QMainWindow):
         self.crops.crop_shown.connect(self.crop_page.show_crop)
         self.crop_page.plant_wanted.connect(lambda crop: self._take_crop(crop, "", False))
         self.amounts_page.planting_wanted.connect(self._show_on_sheet)
+        self.crop_page.variety_wanted.connect(self._edit_variety)
+        self.stock_page.wrong.connect(self._say)
+        self.varieties.wrong.connect(self._say)
         self.paper_page.save_wanted.connect(self._save_paper)
         self.paper_page.print_wanted.connect(self._print)
         self.details.wrong.connect(self._say)
@@ -464,6 +476,14 @@ class Window(QMainWindow):
         self.pages.setCurrentWidget(self.middle)
         self.document.select((key,))
         self.view.show_selection()
+
+    def _edit_variety(self, crop: str, key: str) -> None:
+        self.pages.setCurrentWidget(self.seed_page)
+        self.seed_page.setCurrentWidget(self.varieties)
+        if key:
+            self.varieties.show_variety(key)
+        else:
+            self.varieties.new(crop)
 
     def _save_paper(self) -> None:
         export.bed_sheets(self, self.document, self.asking, self.files, self.paper_page.chosen())
@@ -704,4 +724,5 @@ class Window(QMainWindow):
             return
         self.settings.setValue("geometry", self.saveGeometry())
         self.settings.setValue("state", self.saveState())
+        self.files.close()
         event.accept()

@@ -68,7 +68,8 @@ class _Work(Ripening):
         clear = self.clear_day(on, first, last)
         up = self.emerge(sow, on)
         flower = self.flower(up, out, first)
-        if clear is not None and first is not None and clear.day < first.day and not self.stands:
+        early = clear is not None and first is not None and clear.day < first.day
+        if clear is not None and first is not None and early and self.ripens and not self.stands:
             self.doubts.append(
                 f"{self.name} is cleared on {clear.day:%d %b}, before its first harvest ({first.day:%d %b})"
             )

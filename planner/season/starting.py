@@ -251,4 +251,4 @@ class Starting:
         """Whether it was started after midsummer and ripens when nights are longer than days."""
         southern = self.asked.southern
         longest = day_within("12-21" if southern else "06-21", shift(on, -200))
-        return longest <= on and harvest >= autumn_equinox_after(on, southern)
+        return longest <= on and harvest >= autumn_equinox_after(longest, southern)

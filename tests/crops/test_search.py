@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.crops import Catalogue, Crop
-from planner.crops.search import find, near, plain, rank, singulars
+from planner.crops.search import find, near, plain, singulars
 
 
 def crop(key: str, name: str, latin: str, family: str, *also: str) -> Crop:

@@ -38,7 +38,15 @@ def feet(open_hand) -> Hand:
     return open_hand(make("feet_inches"))
 
 
-FORMS = {"": "garden", "b1": "bed", "b2": "bed", "b3": "bed", "p1": "planting", "p2": "planting", "s1": "structure"}
+FORMS = {
+    "": "garden",
+    "b1": "bed",
+    "b2": "bed",
+    "b3": "bed",
+    "p1": "planting",
+    "p2": "planting",
+    "s1": "structure",
+}
 
 
 def field_of(hand: Hand, key: str, name: str):
@@ -164,6 +172,7 @@ BAD = [
     ("p1", "plot_start", "9"),
     ("p1", "plot_end", "1.0"),
     ("p1", "first", "31.02.2026"),
+    ("p1", "last", "31.12.9999"),
     ("p1", "variety", "x" * 300),
     ("p2", "density", "0"),
     ("p2", "density", "-inf"),
@@ -326,8 +335,9 @@ def test_last_day_before_the_first_is_refused(metric: Hand) -> None:
 
 
 def test_a_planting_with_the_farthest_days_can_be_shown(metric: Hand) -> None:
-    metric.type(field_of(metric, "p1", "last"), "31.12.9999")
+    metric.type(field_of(metric, "p1", "last"), "31.12.2400")
     metric.type(field_of(metric, "p1", "first"), "01.01.1800")
+    assert metric.steps == 2
     metric.drop("onion", [(0.0, 2.0)], let_go=False)
     metric.view.cancel_gesture()
     metric.window.grab()

@@ -309,9 +309,7 @@ def test_each_handle_moves_its_sides_and_no_others(open_hand, turn: float, which
     )
     hand.drag(handle.plan, (handle.plan[0] + away[0], handle.plan[1] + away[1]), ALT)
     outline = hand.garden.beds[0].outline
-    assert near(
-        (outline.length, outline.width), (3.0 + 0.3 * abs(which[0]), 1.2 + 0.2 * abs(which[1])), 1e-5
-    )
+    assert near((outline.length, outline.width), (3.0 + 0.3 * abs(which[0]), 1.2 + 0.2 * abs(which[1])), 1e-5)
     assert outline.turn == turn
     held = (-which[0] * outline.length / 2, -which[1] * outline.width / 2)
     assert near(shapes.to_plan(outline, [held])[0], before, 1e-5)
@@ -329,9 +327,7 @@ def test_a_resized_side_snaps_to_the_grid(beds: Hand) -> None:
 def test_ctrl_moves_the_opposite_side_too(beds: Hand) -> None:
     beds.click((0.0, 2.0))
     handle = next(h for h in beds.view.handles() if h.which == (1, 0))
-    beds.drag(
-        handle.plan, (handle.plan[0] + 0.5, handle.plan[1]), CTRL, begin=Qt.KeyboardModifier.NoModifier
-    )
+    beds.drag(handle.plan, (handle.plan[0] + 0.5, handle.plan[1]), CTRL, begin=Qt.KeyboardModifier.NoModifier)
     outline = beds.bed("North").outline
     assert near((outline.length, *outline.center), (5.8, -0.5, 2.0))
 

@@ -15,6 +15,9 @@ from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
 
+#: Years a day may lie in.
+YEARS = (1800, 2400)
+
 
 class TypedField(QLineEdit):
     """A line that is read when Enter is pressed or the focus leaves; Escape puts it back.
@@ -166,9 +169,14 @@ def whole_field(name: str, *, may_be_empty: bool = False) -> TypedField:
 def _date(text: str) -> dt.date:
     for form in ("%Y-%m-%d", "%d.%m.%Y", "%d %b %Y", "%d %B %Y", "%d/%m/%Y"):
         try:
-            return dt.datetime.strptime(text, form).date()
+            day = dt.datetime.strptime(text, form).date()
         except ValueError:
             continue
+        if not YEARS[0] <= day.year <= YEARS[1]:
+            raise BedwrightError(
+                f"{day.year} is no year of a garden", mend=f"Take one from {YEARS[0]} to {YEARS[1]}"
+            )
+        return day
     raise BedwrightError(f"'{text}' is no date", mend="Type one like 2026-05-09 or 9 May 2026")
 
 

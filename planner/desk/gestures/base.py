@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+import sys
+from collections.abc import Callable
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from functools import wraps
+from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QPainter
@@ -37,6 +40,29 @@ class Pointer:
     def held(self, modifier: Qt.KeyboardModifier) -> bool:
         """Whether a modifier key is down."""
         return bool(self.modifiers & modifier)
+
+
+def guarded(handler: Callable[..., Any]) -> Callable[..., Any]:
+    """Keep a fault in one of the view's handlers from ending the program.
+
+    The fault is reported as any other, what was going on is put back, and the person is told.
+
+    WORKAROUND: with PySide6 up to 6.11.3 on Python 3.11, an exception raised by C code (a division by
+    zero, a date out of range) that leaves an override called from within another override
+    (``viewportEvent`` calls ``mousePressEvent``) is a segmentation fault.
+    """
+
+    @wraps(handler)
+    def handle(view: SheetView, *args: Any) -> Any:
+        try:
+            return handler(view, *args)
+        except Exception:
+            sys.excepthook(*sys.exc_info())
+            if not handler.__name__.startswith("draw"):  # painting changes nothing
+                view.give_up()
+            return None
+
+    return handle
 
 
 def dragged(first: Pointer, now: Pointer) -> bool:

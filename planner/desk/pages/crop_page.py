@@ -17,7 +17,7 @@ from PySide6.QtWidgets import (
 )
 
 from planner.crops import Crop
-from planner.crops.figures import Figure, Origin
+from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
 from planner.desk.crop_list import crop_picture, name_of
 from planner.desk.document import Document
 from planner.desk.look import LookSwitch, letters
@@ -71,6 +71,7 @@ class CropPage(QScrollArea):
         self.garden, self.look = document, look
         self.crop: Crop | None = None
         self.lore = False
+        self._numbers: dict[str, int] = {}
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setAccessibleName("Crop")
@@ -151,15 +152,14 @@ class CropPage(QScrollArea):
     # -- words ------------------------------------------------------------------------------
 
     def _cautions(self, crop: Crop) -> list[tuple[str, str]]:
-        from planner.crops.cautions import load_cautions
+        from planner.crops.cautions import cautions_of
 
-        cautions = load_cautions()
-        return [(cautions[key].text, cautions[key].source) for key in crop.cautions if key in cautions]
+        return [(caution.text, caution.source) for caution in cautions_of(self.garden.catalogue, crop)]
 
     def _html(self, crop: Crop) -> str:
         look = self.look.now
         style = (
-            f"<style>td{{padding:3px 10px 3px 0;vertical-align:top}} .g{{color:{look.pencil.name()}}}"
+            f"<style>td{{padding:3px 10px 3px 0;vertical-align:top}} table{{width:100%}} .g{{color:{look.pencil.name()}}}"
             f" .o{{color:{look.accent.name()}}} h3{{margin:16px 0 4px 0}} a{{color:{look.accent.name()}}}</style>"
         )
         parts = [
@@ -179,7 +179,9 @@ class CropPage(QScrollArea):
             for field, words in fields:
                 entry: Origin | None = getattr(crop, field)
                 if entry is None:
-                    rows.append(f"<tr><td>{words}</td><td class=g>not known</td><td></td><td></td></tr>")
+                    rows.append(
+                        f"<tr><td width=190>{words}</td><td width=130 class=g>not known</td><td width=130></td><td></td></tr>"
+                    )
                     continue
                 value = escape(entry_words(field, entry, units))
                 extent = escape(range_words(field, entry, units))
@@ -191,11 +193,33 @@ class CropPage(QScrollArea):
                 notes = [escape(entry.note)] if entry.note else []
                 notes += self._others(field, entry)
                 rows.append(
-                    f"<tr><td>{words}</td><td><b>{value}</b></td><td class=g>{extent}</td>"
-                    f"<td class=g>{source}{'; ' if source and notes else ''}{'; '.join(notes)}</td></tr>"
+                    f"<tr><td width=190>{words}</td><td width=130><b>{value}</b></td>"
+                    f"<td width=130 class=g>{extent}</td><td class=g>{source}{'; ' if source and notes else ''}{'; '.join(notes)}</td></tr>"
                 )
             parts.append(f"<h3>{title}</h3><table>{''.join(rows)}</table>")
         return parts
+
+    def _source_keys(self, crop: Crop) -> list[str]:
+        """Keys of the publications named on the page, in the order of their first naming."""
+        from planner.crops.neighbours import rules_for
+
+        keys = []
+        for _, fields in GROUPS:
+            for field, _words in fields:
+                entry = getattr(crop, field)
+                if entry is not None:
+                    keys += [entry.source, *(reading.source for reading in getattr(entry, "other", ()))]
+        keys += [key for _, entry in crop.entries() for key in [entry.source]]
+        keys += [mention.rule.source for mention in rules_for(self.garden.catalogue, crop)]
+        sources = self.garden.catalogue.sources
+        return [k for k in dict.fromkeys(keys) if k in sources and k not in (PRACTICE, ESTIMATE)]
+
+    def _link(self, key: str) -> str:
+        """Number of a publication, its citation on hover."""
+        if key not in self._numbers:
+            return ""
+        citation = escape(self.garden.catalogue.source_line(key), quote=True)
+        return f"<a href='source:{key}' title=\"{citation}\">[{self._numbers[key]}]</a>"
 
     def _others(self, field: str, entry: Origin) -> list[str]:
         """What further sources say."""
@@ -212,7 +236,7 @@ class CropPage(QScrollArea):
                 )
             else:
                 continue
-            found.append(f"<a href='source:{reading.source}'>another</a> says {escape(words)}")
+            found.append(f"{self._link(reading.source) or 'another'} says {escape(words)}")
         return found
 
     def _varieties(self, crop: Crop) -> str:
@@ -244,22 +268,31 @@ class CropPage(QScrollArea):
         return f"<h3>Own varieties of this garden</h3><table>{''.join(rows)}</table>"
 
     def _neighbours(self, crop: Crop) -> str:
-        from planner.crops.neighbours import load_rules, rules_for
+        from planner.crops.neighbours import GRADES, rules_for
 
-        catalogue = self.garden.catalogue
-        rules = rules_for(load_rules(), crop)
-        shown = [rule for rule in rules if self.lore or rule.grade != "lore"]
+        mentions = rules_for(self.garden.catalogue, crop)
+        shown = [m for m in mentions if self.lore or m.rule.grade != "lore"]
         rows = []
-        order = {"trial": 0, "advice": 1, "lore": 2}
-        for rule in sorted(shown, key=lambda rule: (order[rule.grade], rule.effect)):
-            other = rule.other_words(crop, catalogue)
+        for mention in sorted(shown, key=lambda m: (GRADES.index(m.rule.grade), m.rule.effect)):
+            rule = mention.rule
             word = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}[rule.effect]
-            reach = f"within {rule.reach:g} m" if rule.reach else "on the same ground"
-            rows.append(
-                f"<tr><td>{word}</td><td><b>{escape(other)}</b></td><td>{escape(rule.mechanism)}, {reach}</td>"
-                f"<td class=g><a href='source:{rule.source}'>{_GRADES[rule.grade]}</a></td></tr>"
+            whom = (
+                "helps" if rule.effect == "good" else "harms" if rule.effect == "bad" else "does nothing to"
             )
-        hidden = sum(rule.grade == "lore" for rule in rules)
+            if mention.affected and mention.acts:
+                side = "on both"
+            elif mention.affected:
+                side = f"{whom} this crop"
+            else:
+                side = f"{whom} the other"
+            reach = f"within {rule.reach:g} m" if rule.reach else "on the same ground"
+            remark = f"; {escape(rule.note)}" if rule.note else ""
+            rows.append(
+                f"<tr><td>{word}</td><td><b>{escape(self._plant(mention.other))}</b></td>"
+                f"<td>{escape(rule.mechanism)}, {reach}; {side}{remark}</td>"
+                f"<td class=g>{_GRADES[rule.grade]} {self._link(rule.source)}</td></tr>"
+            )
+        hidden = sum(m.rule.grade == "lore" for m in mentions)
         switch = ""
         if hidden:
             word = "hide the lore" if self.lore else f"show {hidden} more that are lore only"
@@ -268,18 +301,20 @@ class CropPage(QScrollArea):
             return ""
         return f"<h3>Neighbours</h3><table>{''.join(rows)}</table>{switch}"
 
+    def _plant(self, selector) -> str:
+        """What a rule calls a plant."""
+        if selector.kind == "crop":
+            crop = self.garden.catalogue.get(selector.name)
+            return crop.name if crop is not None else selector.name
+        return f"{selector.name} ({selector.kind})"
+
     def _sources(self, crop: Crop) -> str:
-        keys = []
-        for _, entry in crop.entries():
-            keys += [entry.source] if entry.source else []
-            keys += [reading.source for reading in getattr(entry, "other", ())]
         lines = []
-        for key in dict.fromkeys(keys):
-            source = self.garden.catalogue.sources.get(key)
-            if source is not None:
-                note = f" <span class=g>{escape(source.note)}</span>" if source.note else ""
-                lines.append(f"<li><a name='{key}'></a>{escape(source.citation)}{note}</li>")
-        return f"<h3>Sources</h3><ul>{''.join(lines)}</ul>"
+        for key in self._numbers:
+            source = self.garden.catalogue.sources[key]
+            note = f" <span class=g>{escape(source.note)}</span>" if source.note else ""
+            lines.append(f"<li>{escape(source.citation)}{note}</li>")
+        return f"<h3>Sources</h3><ol>{''.join(lines)}</ol>"
 
     def _follow(self, url: QUrl) -> None:
         kind, _, rest = url.toString().partition(":")

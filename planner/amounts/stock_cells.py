@@ -1,0 +1,186 @@
+"""Cells of a table of stock as people write them: headings, crops, weights, years, germination."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Mapping
+from decimal import Decimal, InvalidOperation
+
+from planner.crops import Catalogue
+from planner.crops.search import find, near, plain
+from planner.errors import BedwrightError
+
+#: Headings by what they are taken for. Accents, capitals and signs do not matter.
+HEADINGS: dict[str, tuple[str, ...]] = {
+    "crop": ("crop", "crops", "plant", "vegetable", "kind", "species"),
+    "variety": ("variety", "varieties", "cultivar", "sort", "cv"),
+    "seeds": ("seeds", "number of seeds", "seed count", "count", "amount seeds", "seeds count"),
+    "grams": ("grams", "gram", "g", "weight", "weight g", "amount g", "amount grams", "grams of seed"),
+    "amount": ("amount", "quantity", "qty", "on hand", "contents"),
+    "unit": ("unit", "units"),
+    "packed": ("packed", "year", "year packed", "packed year", "packed in", "date packed", "season"),
+    "germination %": ("germination", "germination tested", "tested", "germ", "tested germination"),
+    "notes": ("notes", "note", "remarks", "remark", "comment", "comments"),
+}
+_KNOWN = {name: word for word, names in HEADINGS.items() for name in names}
+
+#: Grams in a unit of weight.
+_WEIGHTS = {
+    "g": Decimal(1), "gr": Decimal(1), "gm": Decimal(1), "gram": Decimal(1), "grams": Decimal(1),
+    "mg": Decimal("0.001"), "kg": Decimal(1000), "oz": Decimal("28.349523125"),
+    "ounce": Decimal("28.349523125"), "ounces": Decimal("28.349523125"), "lb": Decimal("453.59237"),
+    "lbs": Decimal("453.59237"),
+}  # fmt: skip
+_COUNTS = ("seed", "seeds", "pcs", "grains")
+_NUMBER = re.compile(r"(-?[\d.,'\u00a0\u2009 ]*\d)\s*(%|[^\W\d]*)\.?")
+
+
+class CellError(BedwrightError):
+    """A cell that is not understood."""
+
+
+def heading(text: str) -> str:
+    """What a heading is taken for: a key of :data:`HEADINGS`, or empty."""
+    words = plain(text.replace("%", " "))
+    return _KNOWN.get(words, "")
+
+
+def unguarded(text: str) -> str:
+    """A text without the apostrophe that kept a spreadsheet from computing it."""
+    rest = text[1:]
+    guarded = text[:1] == "'" and (
+        rest.lstrip()[:1] in tuple("=+-@|%＝＋－＠") or rest[:1] in ("'", "\t", "\r", "\n")
+    )
+    return rest if guarded and rest else text
+
+
+def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str, object], list[str]]:
+    """Fields of a lot from a row's cells, and how those were understood that leave a doubt.
+
+    Raises
+    ------
+    CellError
+        That names the first cell that is not understood.
+    """
+    notes: list[str] = []
+    fields: dict[str, object] = {"crop": _crop(given.get("crop", ""), catalogue, notes)}
+    fields["variety"] = given.get("variety", "")
+    fields["notes"] = given.get("notes", "")
+    fields |= _amount(given)
+    if given.get("packed"):
+        fields["packed"] = _year(given["packed"])
+    if given.get("germination %"):
+        fields["germination"] = _share(given["germination %"], notes)
+    return fields, notes
+
+
+def _crop(text: str, catalogue: Catalogue, notes: list[str]) -> str:
+    if not text:
+        raise CellError("no crop is given", mend="Write its name")
+    named = catalogue.named(text)
+    if named is not None:
+        return named.key
+    found = find(catalogue, text)
+    if len(found) == 1:
+        notes.append(f"'{text}' is taken for {found[0].name}")
+        return found[0].key
+    close = [crop.name for crop in (found[:4] or near(catalogue, text))]
+    mend = f"Write one of: {', '.join(close)}" if close else "bedwright crops lists the names there are"
+    what = f"'{text}' may be several crops" if found else f"no crop is called '{text}'"
+    raise CellError(what, mend=mend)
+
+
+def _amount(given: Mapping[str, str]) -> dict[str, object]:
+    fields: dict[str, object] = {}
+    if given.get("seeds"):
+        fields["seeds"] = _whole(given["seeds"])
+    if given.get("grams"):
+        fields["grams"] = _weight(given["grams"], "g")
+    text = given.get("amount", "")
+    if not text:
+        return fields
+    number, own = _parted(text)
+    unit = own or plain(given.get("unit", ""))
+    if unit in _COUNTS:
+        kind, value = "seeds", _whole(number)
+    elif unit in _WEIGHTS:
+        kind, value = "grams", _weight(number, unit)
+    else:
+        what = f"'{text}' may be seeds or grams" if not unit else f"'{unit}' is no unit of seed"
+        raise CellError(what, mend=f"Write {number} seeds, or {number} g")
+    if kind in fields and fields[kind] != value:
+        raise CellError(
+            f"two different amounts are given: {text} and {fields[kind]:g} {kind}", mend="Keep one"
+        )
+    return {**fields, kind: value}
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """Number and unit as written."""
+    match = _NUMBER.fullmatch(text.strip())
+    if match is None:
+        raise CellError(f"'{text}' is no number", mend="Write a number such as 250 or 2.5 g")
+    return match[1], match[2].casefold()
+
+
+def _weight(text: str, unit: str) -> float:
+    number, own = _parted(text)
+    unit = own or unit
+    if unit not in _WEIGHTS:
+        raise CellError(f"'{text}' is no weight", mend="Write grams, such as 2.5 g")
+    return float(_decimal(number) * _WEIGHTS[unit])
+
+
+def _whole(text: str) -> int:
+    number, own = _parted(text)
+    if own and own not in _COUNTS:
+        raise CellError(f"'{text}' is no number of seeds", mend="Write a whole number")
+    plain_number = re.sub(r"(?<=\d)[.,' \u00a0\u2009](?=\d{3}(?!\d))", "", number)  # 1,000 and 1 000
+    try:
+        value = Decimal(plain_number.replace(",", "."))
+    except InvalidOperation:
+        value = Decimal("0.5")
+    if value != value.to_integral_value():
+        raise CellError(f"'{text}' is no whole number of seeds", mend="Write a whole number")
+    return int(value)
+
+
+def _decimal(text: str) -> Decimal:
+    """A number with a point or a comma for its fraction."""
+    bare = re.sub(r"['\u00a0\u2009 ]", "", text)
+    if re.fullmatch(r"-?\d{1,3},\d{3}", bare):
+        raise CellError(
+            f"'{text}' may be {bare.replace(',', '')} or {bare.replace(',', '.')}",
+            mend="Write it with a point for the fraction, and nothing between thousands",
+        )
+    if "," in bare and "." in bare:  # the later one begins the fraction
+        thousands = "," if bare.rindex(".") > bare.rindex(",") else "."
+        bare = bare.replace(thousands, "")
+    try:
+        value = Decimal(bare.replace(",", "."))
+    except InvalidOperation:
+        raise CellError(f"'{text}' is no number", mend="Write a number such as 250 or 2.5") from None
+    if not math.isfinite(value):
+        raise CellError(f"'{text}' is no number", mend="Write a number such as 250 or 2.5")
+    return value
+
+
+def _year(text: str) -> int:
+    years = re.findall(r"(?<!\d)(?:1[89]|2[0-4])\d\d(?!\d)", text)
+    if len(set(years)) != 1:
+        raise CellError(f"'{text}' names no year", mend="Write the year packed with four digits")
+    return int(years[0])
+
+
+def _share(text: str, notes: list[str]) -> float:
+    """Germination from 0 to 1: ``85``, ``85 %`` and ``85,5`` are per cent."""
+    number, unit = _parted(text)
+    if unit not in ("", "%"):
+        raise CellError(f"'{text}' is no germination", mend="Write per cent, such as 85")
+    value = _decimal(number)
+    if not 0 <= value <= 100:
+        raise CellError(f"germination {text} is not from 0 to 100 %", mend="Write per cent, such as 85")
+    if 0 < value <= 1:
+        notes.append(f"germination is read as {number} %; 85 % is written 85")
+    return float(value / 100)

@@ -1,0 +1,191 @@
+"""What casts shadows: upright prisms, each with a foot, a top and the share of the sun it holds back.
+
+Ground is level; heights count from it.  A thing that is not one prism becomes several with the same
+key: an arch is two feet and its span, a plot in two pieces two prisms.  The trunk of a tree with a
+clear stem is left out: it is thin against its crown.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import shapely
+
+from planner.garden import Bed, Structure
+from planner.ground.obstacles import footprint
+from planner.ground.shapes import plan_polygon, shape_to_plan
+
+#: Share of the direct sun that closed foliage holds back (``estimate``: leaf cover in full growth).
+FOLIAGE = 0.85
+#: Round outlines are drawn this closely. [m]
+ROUNDNESS = 1e-3
+#: Thinner prisms cast nothing. [m]
+LEAST_HEIGHT = 1e-6
+
+
+@dataclass(frozen=True, eq=False)
+class Caster:
+    """An upright prism on one day.
+
+    Attributes
+    ----------
+    key : str
+        Id of the structure, planting or bed it belongs to.
+    name : str
+        As a person would call it.
+    shape : shapely.Polygon
+        Its footprint on the plan; may be concave and have holes. [m]
+    base, top : float
+        Above the ground. [m]  Nothing is cast where the top is not above the base.
+    opacity : float
+        Share of the direct sun it holds back, 0 to 1.
+    """
+
+    key: str
+    name: str
+    shape: shapely.Polygon
+    base: float
+    top: float
+    opacity: float = 1.0
+
+    @property
+    def casts(self) -> bool:
+        """Whether it can shade anything at all."""
+        return self.top - self.base > LEAST_HEIGHT and self.opacity > 0 and not self.shape.is_empty
+
+
+def opacity_on(structure: Structure, day: dt.date) -> float:
+    """Share of the direct sun a structure holds back in the month of a day."""
+    by_month = structure.opacity
+    return by_month[day.month - 1] if len(by_month) == 12 else by_month[0]
+
+
+def prisms(
+    key: str, name: str, ground: shapely.Geometry, base: float, top: float, opacity: float = 1.0
+) -> tuple[Caster, ...]:
+    """One prism for every polygon of a piece of ground; none where nothing would be cast."""
+    found = (
+        Caster(key, name, part, base, top, min(1.0, opacity))
+        for part in shapely.get_parts(ground)
+        if part.geom_type == "Polygon"
+    )
+    return tuple(caster for caster in found if caster.casts)
+
+
+def structure_casters(structure: Structure, day: dt.date, stem: float = 0.0) -> tuple[Caster, ...]:
+    """The prisms of a structure.
+
+    Parameters
+    ----------
+    structure : Structure
+    day : date
+        Sets the month of its opacity.
+    stem : float
+        Of a tree: height at which its crown begins. [m]
+
+    Returns
+    -------
+    tuple of Caster
+        Empty for a structure of no height.
+    """
+    name = structure.name or structure.kind
+    opacity = opacity_on(structure, day)
+    whole = _plan_shape(structure)
+    if structure.kind == "arch":
+        spring = min(structure.clear_height, structure.height)
+        feet = prisms(structure.id, name, footprint(structure), 0.0, spring, opacity)
+        return feet + prisms(structure.id, name, whole, spring, structure.height, opacity)
+    base = stem if structure.kind == "tree" else 0.0
+    return prisms(structure.id, name, whole, base, structure.height, opacity)
+
+
+def _plan_shape(thing: Structure | Bed) -> shapely.Polygon:
+    shape = plan_polygon(thing.outline)
+    return shapely.simplify(shape, ROUNDNESS) if thing.outline.shape == "circle" else shape
+
+
+def bed_casters(bed: Bed) -> tuple[Caster, ...]:
+    """The body of a raised bed or container; none of a bed on the ground."""
+    return prisms(bed.id, bed.name, _plan_shape(bed), 0.0, bed.height)
+
+
+def foliage_opacity(plants: int, spread: float, area: float, closed: float = FOLIAGE) -> float:
+    """Share of the direct sun that plants hold back over the ground they stand on.
+
+    The leaf discs of all plants over the area, at most all of it, times what closed foliage holds back.
+
+    Parameters
+    ----------
+    plants : int
+    spread : float
+        Of one plant on the day. [m]
+    area : float
+        Of the plot. [m2]
+    closed : float
+        What closed foliage holds back.
+
+    Examples
+    --------
+    >>> round(foliage_opacity(16, 0.1, 1.0), 2)  # seedlings
+    0.11
+    >>> foliage_opacity(16, 0.5, 1.0)
+    0.85
+    """
+    if area <= 0:
+        return 0.0
+    return closed * min(1.0, plants * math.pi * (spread / 2) ** 2 / area)
+
+
+def planting_casters(
+    key: str,
+    name: str,
+    bed: Bed,
+    ground: shapely.Geometry,
+    height: float,
+    opacity: float = FOLIAGE,
+) -> tuple[Caster, ...]:
+    """The prisms of a planting: its plot, or what of its support it has grown over, at its height.
+
+    Parameters
+    ----------
+    key, name : str
+    bed : Bed
+    ground : shapely.Geometry
+        In the bed's coordinates.
+    height : float
+        Of the plants above the bed's soil on that day. [m]
+    opacity : float
+        See :func:`foliage_opacity`.
+    """
+    shape = shape_to_plan(bed.outline, ground)
+    if shapely.get_num_coordinates(shape) > 64:
+        shape = shapely.simplify(shape, ROUNDNESS)
+    return prisms(key, name, shape, bed.height, bed.height + height, opacity)
+
+
+def ground_casters(
+    structures: Iterable[Structure],
+    beds: Iterable[Bed],
+    day: dt.date,
+    stems: dict[str, float] | None = None,
+) -> tuple[Caster, ...]:
+    """All that stands on a garden's ground but its plants: structures, and the bodies of raised beds.
+
+    Parameters
+    ----------
+    structures : iterable of Structure
+    beds : iterable of Bed
+        Those in use.
+    day : date
+    stems : dict, optional
+        Clear stems of trees by the structure's id. [m]
+    """
+    found: list[Caster] = []
+    for structure in structures:
+        found += structure_casters(structure, day, (stems or {}).get(structure.id, 0.0))
+    for bed in beds:
+        found += bed_casters(bed)
+    return tuple(found)

@@ -1,0 +1,312 @@
+"""How much of each beam reaches each cell of some rasters: the one place where shading is computed.
+
+Each caster throws, for each beam, one outline: its footprint swept along the beam.  That outline is a
+closed chain of the footprint's edges: those that face the way of the shadow moved to its far end, the
+others to its near end, joined where one kind meets the other.  Its winding number is above zero just
+where the sweep has been, for concave footprints and holes too.  So every crossing of the chain with
+the middle line of a raster row adds to or takes from one cell, and one running sum along the rows
+fills all shadows at once.  What is summed is not ones but the caster's optical depth (minus the
+logarithm of what it lets through), in whole numbers so that it cancels exactly; the running sum is
+then the depth of all shadows over a cell, and its exponential the product of what they let through.
+
+Translucent casters that are not convex may wind more than once over a place that they shade once;
+they are filled one by one.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.light.casters import LEAST_HEIGHT, Caster
+from planner.light.days import Beams
+from planner.light.sun import Floats
+
+Ints = NDArray[np.int64]
+Bools = NDArray[np.bool_]
+
+#: Whole-number depth of 1 in the logarithm.
+_SCALE = 1 << 15
+#: Depth that lets nothing through; e to the power of -20 is two in a thousand million.
+_OPAQUE = 20 * _SCALE
+#: Cells, and pairs of raster and caster, worked on at once.
+_CELLS_AT_ONCE = 150_000
+_PAIRS_AT_ONCE = 400_000
+
+
+@dataclass(frozen=True, eq=False)
+class Raster:
+    """A rectangle of square cells on a level plane.
+
+    Attributes
+    ----------
+    left, low : float
+        Its lower left corner on the plan. [m]
+    cell : float
+        Side of a cell. [m]
+    rows, columns : int
+    height : float
+        Of the plane above the ground. [m]
+    """
+
+    left: float
+    low: float
+    cell: float
+    rows: int
+    columns: int
+    height: float = 0.0
+
+    @property
+    def cells(self) -> int:
+        """Number of cells."""
+        return self.rows * self.columns
+
+    @cached_property
+    def middles(self) -> tuple[Floats, Floats]:
+        """Middles of the columns (x) and of the rows (y). [m]"""
+        return (
+            self.left + (np.arange(self.columns) + 0.5) * self.cell,
+            self.low + (np.arange(self.rows) + 0.5) * self.cell,
+        )
+
+    def at_height(self, height: float) -> Raster:
+        """The same cells on another plane."""
+        return Raster(self.left, self.low, self.cell, self.rows, self.columns, height)
+
+
+class _Casters:
+    """All casters' rings, end to end."""
+
+    def __init__(self, casters: Sequence[Caster]) -> None:
+        rings, owner = [], []
+        for number, caster in enumerate(casters):
+            shape = shapely.orient_polygons(caster.shape)
+            for ring in (shape.exterior, *shape.interiors):
+                rings.append(shapely.get_coordinates(ring)[:-1])
+                owner.append(number)
+        sizes = np.array([len(ring) for ring in rings], dtype=np.int64)
+        begins = np.cumsum(sizes) - sizes
+        self.corners = np.concatenate(rings)
+        self.following = np.arange(len(self.corners)) + 1
+        self.following[begins + sizes - 1] = begins
+        self.before = np.empty_like(self.following)
+        self.before[self.following] = np.arange(len(self.corners))
+        self.edges = self.corners[self.following] - self.corners
+        self.count = np.bincount(np.array(owner), weights=sizes, minlength=len(casters)).astype(np.int64)
+        self.begin = np.cumsum(self.count) - self.count
+        self.base = np.array([caster.base for caster in casters])
+        self.top = np.array([caster.top for caster in casters])
+        self.bounds = shapely.bounds([caster.shape for caster in casters])
+        clear = np.array([max(0.0, 1.0 - caster.opacity) for caster in casters])
+        self.depth = np.minimum(
+            np.round(-np.log(np.maximum(clear, 1e-12)) * _SCALE), _OPAQUE
+        ).astype(np.int32)  # fmt: skip
+        convex = np.array([_is_convex(caster.shape) for caster in casters])
+        self.together = convex | (self.depth == _OPAQUE)
+
+
+def _is_convex(shape: shapely.Polygon) -> bool:
+    return not shape.interiors and bool(shape.area >= shape.convex_hull.area * (1 - 1e-12))
+
+
+class Shading:
+    """Casters over rasters.
+
+    Parameters
+    ----------
+    casters : sequence of Caster
+    rasters : sequence of Raster
+    pairs : ndarray (rasters, casters) of bool, optional
+        Which casters count over which raster; all by default.
+    """
+
+    def __init__(
+        self, casters: Sequence[Caster], rasters: Sequence[Raster], pairs: Bools | None = None
+    ) -> None:
+        kept = [number for number, caster in enumerate(casters) if caster.casts]
+        self.rasters = tuple(rasters)
+        self._casters = _Casters([casters[number] for number in kept]) if kept else None
+        wide = np.array([raster.columns + 1 for raster in rasters], dtype=np.int64)
+        self._rows = np.array([raster.rows for raster in rasters], dtype=np.int64)
+        sizes = wide * self._rows
+        self._wide, self._begin, self._size = wide, np.cumsum(sizes) - sizes, int(sizes.sum())
+        self._left = np.array([raster.left for raster in rasters])
+        self._low = np.array([raster.low for raster in rasters])
+        self._cell = np.array([raster.cell for raster in rasters])
+        if self._casters is not None:
+            heights = np.array([raster.height for raster in rasters])[:, None]
+            self._near = np.maximum(self._casters.base - heights, 0.0)
+            self._far = self._casters.top - heights
+            rises = self._far - self._near > LEAST_HEIGHT
+            self._paired = rises if pairs is None else rises & pairs[:, kept]
+
+    def hours(self, beams: Beams, cancelled: Callable[[], bool] | None = None) -> list[Floats] | None:
+        """Hours of direct sun of each cell, an array (rows, columns) for every raster.
+
+        Parameters
+        ----------
+        beams : Beams
+        cancelled : callable, optional
+            Asked between batches of beams.
+
+        Returns
+        -------
+        list of ndarray
+            None once cancelled.
+        """
+        total = np.zeros(self._size, dtype=np.float32)
+        for part in self._batches(len(beams.hours)):
+            if cancelled is not None and cancelled():
+                return None
+            self._add(beams.toward[part], beams.hours[part].astype(np.float32), total)
+        return self._parted(total)
+
+    def through(self, toward: Floats) -> list[Floats]:
+        """Share of one beam that reaches each cell, an array (rows, columns) for every raster."""
+        total = np.zeros(self._size, dtype=np.float32)
+        self._add(toward.reshape(1, 2), np.ones(1, dtype=np.float32), total)
+        return self._parted(total)
+
+    def _batches(self, steps: int) -> Iterator[slice]:
+        pairs = len(self.rasters) * (len(self._casters.base) if self._casters is not None else 1)
+        size = max(1, min(_CELLS_AT_ONCE // max(1, self._size), _PAIRS_AT_ONCE // max(1, pairs)))
+        for first in range(0, steps, size):
+            yield slice(first, min(first + size, steps))
+
+    def _parted(self, total: NDArray[np.float32]) -> list[Floats]:
+        found: list[Floats] = []
+        for raster, begin in zip(self.rasters, self._begin.tolist(), strict=True):
+            block = total[begin : begin + raster.rows * (raster.columns + 1)]
+            found.append(block.reshape(raster.rows, -1)[:, :-1].astype(np.float64))
+        return found
+
+    def _add(self, toward: Floats, hours: NDArray[np.float32], total: NDArray[np.float32]) -> None:
+        """Add to each cell the hours that reach it."""
+        depth = self._depth(-toward) if self._casters is not None else None
+        if depth is None:
+            total += hours.sum()
+            return
+        clear = depth.astype(np.float32)
+        clear *= np.float32(-1 / _SCALE)
+        np.exp(clear, out=clear)
+        if len(hours) == 1:
+            clear *= hours[0]
+            total += clear[0]
+        else:
+            total += hours @ clear
+
+    def _depth(self, away: Floats) -> NDArray[np.int32] | None:
+        """Depth of all shadows over each cell, (beams, cells); None where no shadow falls."""
+        casters = self._casters
+        if casters is None:
+            return None
+        beam, raster, caster = self._meeting(away)
+        if not len(beam):
+            return None
+        front = (casters.edges[:, 1] * away[:, :1] - casters.edges[:, 0] * away[:, 1:]) > 0
+        joint = casters.together[caster]
+        sums = np.zeros((len(away), self._size), dtype=np.int32)
+        self._cross(sums, away, front, beam[joint], raster[joint], caster[joint])
+        depth: NDArray[np.int32] = np.cumsum(sums.reshape(-1), dtype=np.int32).reshape(sums.shape)
+        for alone in np.unique(caster[~joint]):
+            mine = caster == alone
+            own = np.zeros_like(sums)
+            self._cross(own, away, front, beam[mine], raster[mine], caster[mine])
+            wound = np.cumsum(own.reshape(-1), dtype=np.int32).reshape(sums.shape) > 0
+            depth[wound] += casters.depth[alone]
+        return depth
+
+    def _meeting(self, away: Floats) -> tuple[Ints, Ints, Ints]:
+        """Which beams, rasters and casters meet: indices of each, as far as bounding boxes tell."""
+        casters = self._casters
+        assert casters is not None
+        meets = np.repeat(self._paired[None], len(away), axis=0)
+        last = self._low + self._rows * self._cell, self._left + (self._wide - 1) * self._cell
+        for axis, begin, end in ((0, self._left, last[1]), (1, self._low, last[0])):
+            step = away[:, axis, None, None]
+            near, far = self._near * step, self._far * step
+            meets &= casters.bounds[:, axis] + np.minimum(near, far) <= end[:, None]
+            meets &= casters.bounds[:, axis + 2] + np.maximum(near, far) >= begin[:, None]
+        beam, raster, caster = np.nonzero(meets)
+        return beam, raster, caster
+
+    def _cross(
+        self, sums: NDArray[np.int32], away: Floats, front: Bools, beam: Ints, raster: Ints, caster: Ints
+    ) -> None:
+        """Add the crossings of the casters' chains with the row lines to the cells they change."""
+        casters = self._casters
+        assert casters is not None
+        count = casters.count[caster]
+        pair = np.repeat(np.arange(len(caster)), count)
+        corner = np.arange(len(pair)) + np.repeat(casters.begin[caster] - np.cumsum(count) + count, count)
+        beams, zone = beam[pair], raster[pair]
+        near, far = self._near[raster, caster][pair], self._far[raster, caster][pair]
+        moved = np.where(front[beams, corner], far, near)
+        moved_before = np.where(front[beams, casters.before[corner]], far, near)
+        move_x, move_y = away[beams, 0], away[beams, 1]
+        here, there = casters.corners[corner], casters.corners[casters.following[corner]]
+        cell = self._cell[zone]
+        shift_x, shift_y = self._left[zone], self._low[zone]
+
+        def x_of(points: Floats, height: Floats) -> Floats:
+            column: Floats = (points[:, 0] + height * move_x - shift_x) / cell - 0.5
+            return column
+
+        def y_of(points: Floats, height: Floats) -> Floats:
+            row: Floats = (points[:, 1] + height * move_y - shift_y) / cell - 0.5
+            return row
+
+        middle_x, middle_y = x_of(here, moved), y_of(here, moved)
+        begin_x = np.concatenate([x_of(here, moved_before), middle_x])
+        begin_y = np.concatenate([y_of(here, moved_before), middle_y])
+        end_x = np.concatenate([middle_x, x_of(there, moved)])
+        end_y = np.concatenate([middle_y, y_of(there, moved)])
+        most = self._rows[zone]
+        rows = np.concatenate([most, most])
+        first, last = np.clip(np.ceil(begin_y), 0, rows), np.clip(np.ceil(end_y), 0, rows)
+        used = np.flatnonzero(first != last)
+        pairs = np.concatenate([pair, pair])[used]
+        self._scatter(
+            sums,
+            (begin_x[used], begin_y[used], end_x[used], end_y[used]),
+            (first[used].astype(np.int64), last[used].astype(np.int64)),
+            (beam[pairs], raster[pairs], casters.depth[caster[pairs]]),
+        )
+
+    def _scatter(
+        self,
+        sums: NDArray[np.int32],
+        ends: tuple[Floats, Floats, Floats, Floats],
+        rows: tuple[Ints, Ints],
+        owners: tuple[Ints, Ints, NDArray[np.int32]],
+    ) -> None:
+        """Mark, for each edge and row line it crosses, the first cell beyond the crossing."""
+        begin_x, begin_y, end_x, end_y = ends
+        first, last = rows
+        beam, zone, depth = owners
+        lowest, lines = np.minimum(first, last), np.abs(last - first)
+        slope = (end_x - begin_x) / (end_y - begin_y)
+        base = beam * self._size + self._begin[zone]
+        wide = self._wide[zone]
+        row = np.arange(int(lines.sum())) + np.repeat(lowest - np.cumsum(lines) + lines, lines)
+        start = np.repeat(begin_x - begin_y * slope, lines)
+        column = np.ceil(start + row * np.repeat(slope, lines))
+        columns = np.repeat(wide, lines)
+        np.clip(column, 0, columns - 1, out=column)
+        place = np.repeat(base, lines) + row * columns + column.astype(np.int64)
+        change = np.repeat(np.where(last > first, -depth, depth), lines)
+        np.add.at(sums.reshape(-1), place, change)
+
+
+def raster_over(bounds: Sequence[float], cell: float, height: float = 0.0) -> Raster:
+    """The raster of cells of a side that covers a rectangle (left, low, right, high)."""
+    left, low, right, high = (float(value) for value in bounds)
+    columns = max(1, math.ceil((right - left) / cell - 1e-9))
+    rows = max(1, math.ceil((high - low) / cell - 1e-9))
+    return Raster(left, low, cell, rows, columns, height)

@@ -1,0 +1,145 @@
+"""Where the sun stands.
+
+The sun's place after Meeus, Astronomical Algorithms, 2nd ed. 1998: chapters 12 (sidereal time),
+22 (obliquity), 25 (the sun, lower accuracy: 0.01 degrees from 1900 to 2100) and 16 (refraction,
+Saemundsson's formula).  Angles in degrees; azimuths clockwise from true north.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+Floats = NDArray[np.float64]
+
+#: Terrestrial time less universal time. [s]  A minute more or less moves the sun by 0.0007 degrees.
+_DELTA_T = 69.0
+_J2000 = np.datetime64("2000-01-01T12:00:00", "us")
+_JULIAN_J2000 = 2_451_545.0
+#: Half the sun's disc and the refraction at the horizon, as sunrise is defined by convention. [degrees]
+SUNRISE = -0.8333
+
+
+class Sun(NamedTuple):
+    """The sun as seen from a place.
+
+    Attributes
+    ----------
+    altitude : ndarray
+        Of the disc's centre above the horizon, without refraction. [degrees]
+    apparent : ndarray
+        The same with refraction, as the light arrives. [degrees]
+    azimuth : ndarray
+        Clockwise from true north, 0 to 360. [degrees]
+    """
+
+    altitude: Floats
+    apparent: Floats
+    azimuth: Floats
+
+
+def days_since_2000(instants: ArrayLike) -> Floats:
+    """Days since noon UTC of 1 January 2000.
+
+    Parameters
+    ----------
+    instants : array of datetime64 (UTC), or of float (Julian days, universal time)
+    """
+    given = np.asarray(instants)
+    if np.issubdtype(given.dtype, np.datetime64):
+        since: Floats = (given.astype("datetime64[us]") - _J2000) / np.timedelta64(1, "D")
+        return since
+    return np.asarray(given, dtype=np.float64) - _JULIAN_J2000
+
+
+def _equatorial(days: Floats) -> tuple[Floats, Floats, Floats]:
+    """Right ascension, declination, and sidereal time at Greenwich (apparent). [degrees]"""
+    century = (days + _DELTA_T / 86_400) / 36_525
+    longitude = 280.46646 + century * (36_000.76983 + century * 0.0003032)
+    anomaly = np.radians(357.52911 + century * (35_999.05029 - century * 0.0001537))
+    center = (
+        (1.914602 - century * (0.004817 + century * 0.000014)) * np.sin(anomaly)
+        + (0.019993 - century * 0.000101) * np.sin(2 * anomaly)
+        + 0.000289 * np.sin(3 * anomaly)
+    )
+    node = np.radians(125.04 - 1934.136 * century)
+    apparent = np.radians(longitude + center - 0.00569 - 0.00478 * np.sin(node))
+    mean_tilt = 23.4392911 - century * (0.0130042 + century * (1.64e-7 - century * 5.04e-7))
+    tilt = np.radians(mean_tilt + 0.00256 * np.cos(node))
+    sine = np.sin(apparent)
+    ascension = np.degrees(np.arctan2(np.cos(tilt) * sine, np.cos(apparent)))
+    declination = np.degrees(np.arcsin(np.sin(tilt) * sine))
+    sidereal = 280.46061837 + 360.98564736629 * days - 0.00478 * np.sin(node) * np.cos(tilt)
+    return ascension, declination, sidereal
+
+
+def hour_angle(instants: ArrayLike, longitude: float) -> Floats:
+    """How far the sun is past the meridian, -180 to 180. [degrees]"""
+    ascension, _, sidereal = _equatorial(days_since_2000(instants))
+    angle: Floats = (sidereal + longitude - ascension + 180.0) % 360.0 - 180.0
+    return angle
+
+
+def refraction(altitude: ArrayLike, pressure: float = 1010.0, temperature: float = 10.0) -> Floats:
+    """How much the air lifts the sun; nothing once it has set. [degrees]
+
+    Parameters
+    ----------
+    altitude : array of float
+        Without refraction. [degrees]
+    pressure : float
+        Of the air at the place. [hPa]
+    temperature : float
+        [deg C]
+    """
+    true = np.asarray(altitude, dtype=np.float64)
+    held = np.maximum(true, -1.0)
+    lift = 1.02 / np.tan(np.radians(held + 10.3 / (held + 5.11))) / 60
+    lifted: Floats = np.where(true >= SUNRISE, lift * (pressure / 1010) * (283 / (273 + temperature)), 0.0)
+    return lifted
+
+
+def pressure_at(elevation: float) -> float:
+    """Pressure of the standard atmosphere at a height above the sea. [hPa]"""
+    return float(1013.25 * (1 - 2.25577e-5 * elevation) ** 5.25588)
+
+
+def sun(
+    instants: ArrayLike,
+    latitude: float,
+    longitude: float,
+    elevation: float = 0.0,
+    temperature: float = 10.0,
+) -> Sun:
+    """Where the sun stands.
+
+    Parameters
+    ----------
+    instants : array of datetime64 (UTC), or of float (Julian days, universal time)
+        Any shape; the result has the same.
+    latitude, longitude : float
+        [degrees north, east]
+    elevation : float
+        Above the sea; thins the air that bends the light. [m]
+    temperature : float
+        Of the air. [deg C]
+
+    Examples
+    --------
+    >>> import numpy as np
+    >>> noon = sun(np.datetime64("2026-06-21T12:02"), 51.48, 0.0)
+    >>> round(float(noon.altitude)), round(float(noon.azimuth))
+    (62, 180)
+    """
+    ascension, declination, sidereal = _equatorial(days_since_2000(instants))
+    hour = np.radians(sidereal + longitude - ascension)
+    north, tilt = np.radians(latitude), np.radians(declination)
+    upward = np.sin(north) * np.sin(tilt) + np.cos(north) * np.cos(tilt) * np.cos(hour)
+    altitude = np.degrees(np.arcsin(np.clip(upward, -1.0, 1.0)))
+    eastward = -np.cos(tilt) * np.sin(hour)
+    northward = np.cos(north) * np.sin(tilt) - np.sin(north) * np.cos(tilt) * np.cos(hour)
+    azimuth: Floats = np.degrees(np.arctan2(eastward, northward)) % 360.0
+    seen = altitude - 0.00244 * np.cos(np.radians(altitude))  # from the ground, not the earth's centre
+    return Sun(seen, seen + refraction(seen, pressure_at(elevation), temperature), azimuth)

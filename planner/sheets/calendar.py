@@ -1,0 +1,75 @@
+"""The work of a year as a calendar file (RFC 5545)."""
+
+from __future__ import annotations
+
+import datetime as dt
+import uuid
+from collections.abc import Iterable
+
+import icalendar
+
+from planner.garden import Garden
+from planner.season.tasks import Task
+
+_PRODUCT = "-//Bedwright//Garden work//EN"
+_DAY = dt.timedelta(days=1)
+
+
+def calendar(garden: Garden, tasks: Iterable[Task], made: dt.datetime | None = None) -> bytes:
+    """A calendar file with a whole-day event for each piece of work.
+
+    The same work always has the same UID, and a later file a higher sequence number, so that a
+    calendar which already holds it updates it instead of holding it twice.  Whole days belong to no
+    time zone: they are the same day wherever the calendar is read.
+
+    Parameters
+    ----------
+    garden : Garden
+    tasks : iterable of Task
+    made : datetime, optional
+        Moment the file is made, with its zone; now by default.
+
+    Returns
+    -------
+    bytes
+        UTF-8, lines ended and folded as the standard says.
+    """
+    stamp = (made or dt.datetime.now(dt.UTC)).astimezone(dt.UTC).replace(microsecond=0)
+    sheet = icalendar.Calendar()
+    sheet.add("prodid", _PRODUCT)
+    sheet.add("version", "2.0")
+    sheet.add("calscale", "GREGORIAN")
+    sheet.add("method", "PUBLISH")
+    sheet.add("x-wr-calname", garden.site.name)
+    if garden.site.time_zone:
+        sheet.add("x-wr-timezone", garden.site.time_zone)
+    for task in tasks:
+        sheet.add_component(_event(garden, task, stamp))
+    return bytes(sheet.to_ical())
+
+
+def _event(garden: Garden, task: Task, stamp: dt.datetime) -> icalendar.Event:
+    event = icalendar.Event()
+    event.add("uid", uid(garden, task))
+    event.add("dtstamp", stamp)
+    event.add("last-modified", stamp)
+    event.add("sequence", int(stamp.timestamp()) // 60)
+    event.add("dtstart", task.date)
+    event.add("dtend", task.until + _DAY)
+    event.add("summary", task.text.rstrip("."))
+    event.add("location", task.bed_name)
+    event.add("categories", [task.kind])
+    about = [task.why] if task.why else []
+    if task.origin == "by hand":
+        about.append("The date was given by hand")
+    if task.done is not None:
+        about.append(f"Done on {task.done:%Y-%m-%d}")
+    if about:
+        event.add("description", "\n".join(about))
+    event.add("transp", "TRANSPARENT")
+    return event
+
+
+def uid(garden: Garden, task: Task) -> str:
+    """An identifier that stays with a piece of work: of the garden's name, the planting and the kind."""
+    return f"{uuid.uuid5(uuid.NAMESPACE_URL, f'bedwright:{garden.site.name}/{task.key}')}@bedwright"

@@ -1,0 +1,114 @@
+"""Unsaved work, kept beside the garden file (or in a folder of its own where there is no file yet).
+
+A journal is a garden file like any other, so that even without the program nothing is lost.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import re
+import time
+from dataclasses import dataclass
+from pathlib import Path
+
+from planner.garden import Garden
+from planner.storage.document import FileError
+from planner.storage.files import load, save
+
+#: Ending of a journal's name.
+UNSAVED = ".unsaved"
+
+
+@dataclass(frozen=True)
+class Leftover:
+    """Unsaved work that was found.
+
+    Attributes
+    ----------
+    journal : Path
+    written : float
+        When it was written. [seconds since 1970]
+    """
+
+    journal: Path
+    written: float
+
+    @property
+    def when(self) -> str:
+        """Local date and time, to the minute."""
+        return time.strftime("%d %b %Y, %H:%M", time.localtime(self.written))
+
+
+def beside(file: Path) -> Path:
+    """Journal of a garden file."""
+    return file.with_name(f".{file.name}{UNSAVED}")
+
+
+def untitled(folder: Path) -> Path:
+    """Journal of a garden without a file, of this process."""
+    return folder / f"untitled-{os.getpid()}{UNSAVED}"
+
+
+def keep(garden: Garden, journal: Path) -> bool:
+    """Write unsaved work; returns whether that was possible (a full disk must not stop the work)."""
+    try:
+        journal.parent.mkdir(parents=True, exist_ok=True)
+        save(garden, journal)
+    except (FileError, OSError):
+        return False
+    return True
+
+
+def discard(journal: Path) -> None:
+    """Remove a journal; the work was saved, or is not wanted."""
+    with contextlib.suppress(OSError):
+        journal.unlink()
+
+
+def left_beside(file: Path) -> Leftover | None:
+    """Unsaved work on a garden file that is newer than the file."""
+    journal = beside(file)
+    try:
+        written = journal.stat().st_mtime
+    except OSError:
+        return None
+    with contextlib.suppress(OSError):
+        if file.stat().st_mtime > written:
+            return None
+    return Leftover(journal, written)
+
+
+def left_untitled(folder: Path) -> list[Leftover]:
+    """Unsaved work without a file, of processes that are no more, the newest first."""
+    found = []
+    for journal in folder.glob(f"untitled-*{UNSAVED}"):
+        match = re.fullmatch(r"untitled-(\d+)", journal.name.removesuffix(UNSAVED))
+        if match is None or _alive(int(match[1])):
+            continue
+        with contextlib.suppress(OSError):
+            found.append(Leftover(journal, journal.stat().st_mtime))
+    return sorted(found, key=lambda left: -left.written)
+
+
+def recover(left: Leftover) -> Garden:
+    """The unsaved garden.
+
+    Raises
+    ------
+    FileError
+        When the journal cannot be read; it is left where it is.
+    """
+    return load(left.journal)
+
+
+def _alive(process: int) -> bool:
+    if os.name != "posix":
+        return process == os.getpid()
+    try:
+        os.kill(process, 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True

@@ -1,0 +1,253 @@
+"""Saving, opening and leaving from the window; what goes wrong and is told."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+from hand import Hand
+from making import bed, garden, rectangle
+from PySide6.QtCore import Qt
+
+from planner import shelf, storage
+from planner.desk.files import Asking
+from planner.storage import FileError
+
+
+@pytest.fixture
+def drawn(hand: Hand) -> Hand:
+    """A window with a drawn bed that is not saved."""
+    hand.do("tool rectangle")
+    hand.drag((-2.0, 1.0), (2.0, 0.0))
+    hand.do("tool select")
+    return hand
+
+
+def saved(path: Path, name: str = "Kept"):
+    made = garden(bed("b1", rectangle(), name=name))
+    storage.save(made, path)
+    return made
+
+
+def test_saving_asks_for_a_name_once(drawn: Hand, tmp_path: Path) -> None:
+    goal = tmp_path / "plot.bedwright"
+    assert "*" in drawn.window.windowTitle()
+    drawn.asking.answers["save"] = str(goal.with_suffix(""))
+    drawn.shortcut("Ctrl+S")
+    assert storage.load(goal) == drawn.garden
+    assert not drawn.document.changed
+    assert drawn.window.windowTitle() == "plot – Bedwright"
+    drawn.click((0.0, 0.5))
+    drawn.key(Qt.Key.Key_Right)
+    assert drawn.window.windowTitle() == "plot* – Bedwright"
+    drawn.shortcut("Ctrl+S")
+    assert storage.load(goal) == drawn.garden
+    assert len([asked for asked in drawn.asking.asked if asked.startswith("save")]) == 1
+
+
+def test_save_as_leaves_the_first_file_alone(drawn: Hand, tmp_path: Path) -> None:
+    first, second = tmp_path / "a.bedwright", tmp_path / "b.bedwright"
+    drawn.asking.answers["save"] = str(first)
+    drawn.do("save")
+    before = first.read_bytes()
+    drawn.click((0.0, 0.5))
+    drawn.key(Qt.Key.Key_Right)
+    drawn.asking.answers["save"] = str(second)
+    drawn.do("save as")
+    assert first.read_bytes() == before
+    assert storage.load(second) == drawn.garden
+    assert drawn.document.path == second
+
+
+def test_saving_nowhere_keeps_the_garden_changed(drawn: Hand) -> None:
+    drawn.do("save")
+    assert drawn.document.changed
+    assert drawn.asking.told == []
+
+
+def test_a_failed_save_is_told_and_the_garden_stays_changed(drawn: Hand, tmp_path: Path, monkeypatch) -> None:
+    goal = tmp_path / "plot.bedwright"
+    saved(goal)
+    before = goal.read_bytes()
+
+    def full(*_args) -> None:
+        raise FileError("could not be saved: no space left on device", str(goal), "Save it elsewhere")
+
+    monkeypatch.setattr(storage, "save", full)
+    drawn.asking.answers["save"] = str(goal)
+    made = drawn.garden
+    drawn.do("save")
+    (told,) = drawn.asking.told
+    assert "no space left" in told
+    assert "Nothing is lost" in told
+    assert drawn.document.changed
+    assert drawn.garden is made
+    assert drawn.document.path is None
+    assert goal.read_bytes() == before
+    assert drawn.window.files.recent() == []
+
+
+def test_a_save_into_a_folder_that_is_not_there_is_told(drawn: Hand, tmp_path: Path) -> None:
+    drawn.asking.answers["save"] = str(tmp_path / "none" / "plot.bedwright")
+    drawn.do("save")
+    assert "folder is not there" in drawn.asking.told[0]
+    assert drawn.document.changed
+
+
+def test_closing_after_a_failed_save_stays_open(drawn: Hand, monkeypatch) -> None:
+    def full(*_args) -> None:
+        raise FileError("could not be saved", "x", "")
+
+    monkeypatch.setattr(storage, "save", full)
+    drawn.asking.answers.update(leave="save", save="/x.bedwright")
+    assert not drawn.window.close()
+    assert drawn.window.isVisible()
+
+
+@pytest.mark.parametrize(("answer", "closes"), [("stay", False), ("leave", True), ("save", True)])
+def test_closing_a_changed_garden_asks(drawn: Hand, tmp_path: Path, answer: str, closes: bool) -> None:
+    goal = tmp_path / "plot.bedwright"
+    drawn.asking.answers.update(leave=answer, save=str(goal))
+    assert drawn.window.close() is closes
+    assert drawn.asking.asked[0] == "leave Untitled"
+    assert goal.exists() is (answer == "save")
+    assert drawn.window.isVisible() is not closes
+
+
+def test_closing_an_unchanged_garden_asks_nothing(hand: Hand) -> None:
+    assert hand.window.close()
+    assert hand.asking.asked == []
+
+
+def test_saving_while_a_bed_is_dragged_saves_what_stands(drawn: Hand, tmp_path: Path) -> None:
+    goal = tmp_path / "plot.bedwright"
+    stands = drawn.garden
+    drawn.carry((0.0, 0.5), (1.0, 1.5))
+    drawn.asking.answers["save"] = str(goal)
+    drawn.do("save")
+    assert storage.load(goal) == stands
+
+
+def test_opening_shows_the_whole_garden(hand: Hand, tmp_path: Path) -> None:
+    made = garden(bed("b1", rectangle(center=(300.0, 200.0)), name="Far"))
+    storage.save(made, tmp_path / "far.bedwright")
+    hand.asking.answers["open"] = str(tmp_path / "far.bedwright")
+    hand.shortcut("Ctrl+O")
+    assert hand.garden == made
+    hand.at((300.0, 200.0))
+    assert not hand.document.undo_stack.canUndo()
+    assert hand.window.windowTitle() == "far – Bedwright"
+
+
+@pytest.mark.parametrize("answer", ["stay", "leave"])
+@pytest.mark.parametrize("name", ["new", "open", "sample balcony_boxes"])
+def test_another_garden_asks_about_the_changed_one_first(drawn: Hand, tmp_path: Path, name, answer) -> None:
+    saved(tmp_path / "kept.bedwright")
+    before = drawn.garden
+    drawn.asking.answers.update(open=str(tmp_path / "kept.bedwright"), leave=answer)
+    drawn.do(name)
+    assert (drawn.garden is before) is (answer == "stay")
+    assert drawn.document.changed is (answer == "stay")
+
+
+BROKEN = {
+    "empty": "",
+    "cut": '{"schema": 1, "garden"',
+    "list": "[1, 2]",
+    "newer": None,
+    "no size": None,
+    "crossing": None,
+}
+
+
+@pytest.mark.parametrize("kind", BROKEN)
+def test_a_broken_file_keeps_the_garden_at_hand(drawn: Hand, tmp_path: Path, kind: str) -> None:
+    path = tmp_path / "broken.bedwright"
+    text = BROKEN[kind]
+    if text is None:
+        saved(path)
+        data = json.loads(path.read_text("utf-8"))
+        whole = data.get("garden", data)
+        if kind == "newer":
+            data[next(key for key in data if "schema" in key)] = 9_999
+        elif kind == "no size":
+            whole["beds"][0]["outline"]["length"] = 0
+        else:
+            whole["beds"][0]["outline"] = {"shape": "polygon", "points": [[0, 0], [1, 1], [1, 0], [0, 1]]}
+        text = json.dumps(data)
+    path.write_text(text, "utf-8")
+    before, steps = drawn.garden, drawn.steps
+    drawn.asking.answers["open"] = str(path)
+    drawn.do("open")
+    assert drawn.garden is before
+    assert drawn.steps == steps
+    assert drawn.document.changed
+    (told,) = drawn.asking.told
+    assert "broken.bedwright" in told
+    assert path.read_text("utf-8") == text
+
+
+def test_a_missing_file_is_told(hand: Hand, tmp_path: Path) -> None:
+    assert not hand.window.open_path(tmp_path / "gone.bedwright")
+    assert "no such file" in hand.asking.told[0]
+
+
+def test_files_used_last_are_offered_the_newest_first(hand: Hand, tmp_path: Path) -> None:
+    names = ["a & b", "c", "ش garden 🌱"]
+    for name in names:
+        saved(tmp_path / f"{name}.bedwright", name)
+        hand.window.open_path(tmp_path / f"{name}.bedwright")
+    offered = hand.window.recent_menu.actions()
+    assert [Path(action.text().replace("&&", "&")).stem for action in offered] == names[::-1]
+    offered[2].trigger()
+    assert hand.garden.beds[0].name == "a & b"
+    assert Path(hand.window.files.recent()[0]).stem == "a & b"
+    assert len(hand.window.files.recent()) == 3
+
+
+def test_a_bed_of_almost_no_size_is_drawn_and_selected(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(0.02, 0.02), name="Speck")))
+    hand.document.select(["b1"])
+    hand.window.grab()
+    hand.do("show selection")
+    hand.window.grab()
+    assert hand.drop("carrot", [(0.0, 0.0)], let_go=False) in (True, False)
+
+
+@pytest.mark.parametrize("name", sorted(path.stem for path in shelf.sample_folder().glob("*.bedwright")))
+def test_every_sample_opens_is_drawn_and_asks_for_a_name(hand: Hand, name: str) -> None:
+    hand.do(f"sample {name}")
+    assert hand.garden.beds
+    assert hand.document.path is None
+    hand.window.grab()
+    hand.do("save")
+    assert hand.asking.asked[-1].endswith(f"{name}.bedwright")
+
+
+def test_the_questions_take_names_as_plain_text(hand: Hand, qtbot) -> None:
+    from PySide6.QtCore import QTimer
+    from PySide6.QtWidgets import QApplication, QMessageBox
+
+    seen: list[str] = []
+
+    def answer() -> None:
+        box = QApplication.activeModalWidget()
+        assert isinstance(box, QMessageBox)
+        assert box.textFormat() == Qt.TextFormat.PlainText
+        seen.append(box.text())
+        box.buttons()[0].click()
+
+    QTimer.singleShot(0, answer)
+    assert Asking().keep_changes(hand.window, "<b>x</b>") in ("save", "leave", "stay")
+    QTimer.singleShot(0, answer)
+    Asking().tell(hand.window, "<i>y</i> & z")
+    assert seen == ["<b>x</b> has changes that are not saved.", "<i>y</i> & z"]
+
+
+def test_window_place_and_look_are_remembered(open_hand) -> None:
+    first = open_hand()
+    first.do("look dark")
+    first.window.resize(1100, 700)
+    first.window.close()
+    assert open_hand().window.look.wish == "dark"

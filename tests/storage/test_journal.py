@@ -1,0 +1,74 @@
+"""Unsaved work is kept beside the file and found again."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+
+import pytest
+
+from planner import storage
+from planner.garden import Bed, Garden, Rectangle
+from planner.storage import journal
+
+
+@pytest.fixture
+def garden() -> Garden:
+    return Garden(beds=(Bed(id="b1", name="One", outline=Rectangle(length=2, width=1)),))
+
+
+def test_work_kept_beside_a_file_is_found_and_the_same(tmp_path, garden):
+    file = tmp_path / "plot.bedwright"
+    storage.save(Garden(), file)
+    assert journal.left_beside(file) is None
+    assert journal.keep(garden, journal.beside(file))
+    left = journal.left_beside(file)
+    assert left is not None
+    assert journal.recover(left) == garden
+    assert storage.load(file) == Garden()
+
+
+def test_a_file_newer_than_its_journal_has_nothing_left(tmp_path, garden):
+    file = tmp_path / "plot.bedwright"
+    journal.keep(garden, journal.beside(file))
+    storage.save(garden, file)
+    os.utime(journal.beside(file), (1, 1))
+    assert journal.left_beside(file) is None
+
+
+def test_a_discarded_journal_is_gone(tmp_path, garden):
+    file = tmp_path / "plot.bedwright"
+    journal.keep(garden, journal.beside(file))
+    journal.discard(journal.beside(file))
+    journal.discard(journal.beside(file))
+    assert journal.left_beside(file) is None
+
+
+@pytest.mark.skipif(os.name != "posix", reason="asks the system for a process the way posix does")
+def test_untitled_work_is_offered_only_of_a_process_that_is_gone(tmp_path, garden):
+    gone = subprocess.Popen([sys.executable, "-c", ""])
+    gone.wait()
+    journal.keep(garden, journal.untitled(tmp_path))
+    journal.keep(garden, tmp_path / f"untitled-{gone.pid}{journal.UNSAVED}")
+    (found,) = journal.left_untitled(tmp_path)
+    assert found.journal.name == f"untitled-{gone.pid}{journal.UNSAVED}"
+    assert journal.recover(found) == garden
+
+
+def test_where_nothing_can_be_written_the_work_goes_on(tmp_path, garden, monkeypatch):
+    def full(*_args: object) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "replace", full)
+    assert not journal.keep(garden, tmp_path / "x.unsaved")
+
+
+def test_a_damaged_journal_is_an_error_of_one_line_and_stays(tmp_path):
+    file = tmp_path / "plot.bedwright"
+    journal.beside(file).write_text("{ not json")
+    left = journal.left_beside(file)
+    assert left is not None
+    with pytest.raises(storage.FileError, match="line 1"):
+        journal.recover(left)
+    assert journal.beside(file).exists()
