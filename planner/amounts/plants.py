@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TypeVar
 
 from planner.amounts.seeds import LEAST_GERMINATION, seeds_broadcast, seeds_per_station, seeds_to_raise
-from planner.amounts.stock import tested_lot
+from planner.amounts.stock import lot_as_tested
 from planner.garden import Bed, Lot, Planting
 from planner.garden.known import Known
 from planner.garden.planting import SEEDLESS
@@ -81,7 +81,7 @@ class Amount:
 def amount(plan: Plan, planting: Planting) -> Amount:
     """What a planting of a plan needs."""
     facts, placed, bed = plan.known(planting), plan.placed(planting), plan.bed_of(planting)
-    lot = tested_lot(plan.garden, planting)
+    lot = lot_as_tested(plan.garden, planting)
     inputs = (planting, bed, facts.crop, facts.variety, placed, lot)
     return plan.once("amount", planting.id, inputs, lambda: _amount(planting, bed, facts, placed, lot))
 

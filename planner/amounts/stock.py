@@ -44,7 +44,7 @@ class LotState:
     dead : bool
         Tested, and nothing came up.
     missing : tuple of str
-        What could not be worked out, a sentence each.
+        What could not be worked out, a sentence each; last why the seeds cannot be counted.
     """
 
     lot: Lot
@@ -141,7 +141,7 @@ class _ByCrop:
         return found
 
 
-def tested_lot(garden: Garden, planting: Planting) -> Lot | None:
+def lot_as_tested(garden: Garden, planting: Planting) -> Lot | None:
     """The newest lot with a germination test that a planting may be sown from.
 
     Of lots packed in one year, or in none that is known, the one entered last.  A lot of which
@@ -244,7 +244,7 @@ def _need(
     known = [part.seeds for part in group if part.seeds is not None]
     seeds = sum(known) if len(known) == len(group) else None
     missing = [line for part in group if part.seeds is None for line in part.missing]
-    missing += [line for state in lots if state.usable and state.seeds is None for line in state.missing]
+    missing += [line for state in lots if state.usable and state.seeds is None for line in state.missing[-1:]]
     short = max(0, seeds - on_hand) if seeds is not None and on_hand is not None else None
     draw = seeds or 0
     for key in keys:

@@ -20,10 +20,13 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "amount": ("amount", "quantity", "qty", "on hand", "contents"),
     "unit": ("unit", "units"),
     "packed": ("packed", "year", "year packed", "packed year", "packed in", "date packed", "season"),
-    "germination %": ("germination", "germination tested", "tested", "germ", "tested germination"),
+    "germination": ("germination", "germination tested", "tested", "germ", "tested germination"),
     "notes": ("notes", "note", "remarks", "remark", "comment", "comments"),
 }
 _KNOWN = {name: word for word, names in HEADINGS.items() for name in names}
+
+#: A column of germination that says it is in per cent.
+PER_CENT = "germination %"
 
 #: Grams in a unit of weight.
 _WEIGHTS = {
@@ -41,9 +44,10 @@ class CellError(BedwrightError):
 
 
 def heading(text: str) -> str:
-    """What a heading is taken for: a key of :data:`HEADINGS`, or empty."""
-    words = plain(text.replace("%", " "))
-    return _KNOWN.get(words, "")
+    """What a heading is taken for: a key of :data:`HEADINGS`, :data:`PER_CENT`, or empty."""
+    bare = re.sub(r"%|\bper ?cent\b|\bpct\b", " ", text.casefold())
+    word = _KNOWN.get(plain(bare), "")
+    return PER_CENT if word == "germination" and bare != text.casefold() else word
 
 
 def unguarded(text: str) -> str:
@@ -70,8 +74,9 @@ def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str
     fields |= _amount(given)
     if given.get("packed"):
         fields["packed"] = _year(given["packed"])
-    if given.get("germination %"):
-        fields["germination"] = _share(given["germination %"], notes)
+    for word in ("germination", PER_CENT):
+        if given.get(word):
+            fields["germination"] = _share(given[word], word == PER_CENT, notes)
     return fields, notes
 
 
@@ -102,8 +107,9 @@ def _amount(given: Mapping[str, str]) -> dict[str, object]:
         return fields
     number, own = _parted(text)
     unit = own or plain(given.get("unit", ""))
+    kind, value = "seeds", 0.0
     if unit in _COUNTS:
-        kind, value = "seeds", _whole(number)
+        value = _whole(number)
     elif unit in _WEIGHTS:
         kind, value = "grams", _weight(number, unit)
     else:
@@ -173,7 +179,7 @@ def _year(text: str) -> int:
     return int(years[0])
 
 
-def _share(text: str, notes: list[str]) -> float:
+def _share(text: str, per_cent: bool, notes: list[str]) -> float:
     """Germination from 0 to 1: ``85``, ``85 %`` and ``85,5`` are per cent."""
     number, unit = _parted(text)
     if unit not in ("", "%"):
@@ -182,5 +188,8 @@ def _share(text: str, notes: list[str]) -> float:
     if not 0 <= value <= 100:
         raise CellError(f"germination {text} is not from 0 to 100 %", mend="Write per cent, such as 85")
     if 0 < value <= 1:
+        if not (unit or per_cent):
+            what = f"germination {text} may be {number} % or {value * 100:f} %"
+            raise CellError(what, mend="Write it in per cent, such as 85 %")
         notes.append(f"germination is read as {number} %; 85 % is written 85")
     return float(value / 100)

@@ -232,8 +232,12 @@ def _separator(named: str, body: str) -> str:
 
 def _records(body: str, separator: str, lines_before: int) -> Iterator[tuple[int, list[str] | str]]:
     """Line and cells of each record; the words of the fault, and nothing after it, where one is broken."""
+    head = body.lstrip().partition("\n")[0]  # a space after each separator is no part of the texts then
     reader = csv.reader(
-        io.StringIO(body, newline=""), delimiter=separator, strict=True, skipinitialspace=separator != "\t"
+        io.StringIO(body, newline=""),
+        delimiter=separator,
+        strict=True,
+        skipinitialspace=f"{separator} " in head,
     )
     while True:
         line = reader.line_num + 1 + lines_before

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import (
     QAbstractListModel,
+    QEvent,
     QMimeData,
     QModelIndex,
     QPersistentModelIndex,
@@ -254,6 +255,19 @@ class _List(QListView):
     """The list; Enter takes a crop in hand."""
 
     taken = Signal()
+
+    @override
+    def event(self, event: QEvent) -> bool:
+        # A letter goes to the crop that begins with it, not to the tool whose key it is.
+        if (
+            isinstance(event, QKeyEvent)
+            and event.type() == QEvent.Type.ShortcutOverride
+            and event.text().strip()
+            and event.modifiers() in (Qt.KeyboardModifier.NoModifier, Qt.KeyboardModifier.ShiftModifier)
+        ):
+            event.accept()
+            return True
+        return super().event(event)
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -11,6 +11,7 @@ from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.forms.planting_form import PlantingForm
 from planner.desk.forms.structure_form import StructureForm
+from planner.garden.units import show_area
 
 
 class Details(QScrollArea):
@@ -90,6 +91,10 @@ class Details(QScrollArea):
             field.setFocus(Qt.FocusReason.TabFocusReason)
 
 
+def _many(number: int, word: str) -> str:
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
 class _Many(Form):
     """Several things at once: what they are, and what they hold."""
 
@@ -112,9 +117,9 @@ class _Many(Form):
         self.under.setText("Move, turn, copy, align or delete them together.")
         rest = len(self.document.selection) - len(beds) - len(plantings)
         words = [
-            f"{len(beds)} beds, {area:.2f} m²" if beds else "",
-            f"{len(plantings)} plantings" if plantings else "",
-            f"{rest} structures" if rest else "",
-            f"{plants} plants in them in {plan.year}" if beds or plantings else "",
+            f"{_many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",
+            _many(len(plantings), "planting") if plantings else "",
+            _many(rest, "structure") if rest else "",
+            f"{_many(plants, 'plant')} in them in {plan.year}" if beds or plantings else "",
         ]
         self.lines.setText("\n".join(word for word in words if word))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import count
 
@@ -45,26 +44,17 @@ def add_beds(garden: Garden, wish: BedWish, left: float, top: float) -> tuple[Ga
                 lambda center=center: Rectangle(center=center, length=wish.length, width=wish.width),
                 wish.name or "bed",
             )
-            number = next(numbers)
-            name = (
-                f"{wish.name or 'Bed'} {number}" if wish.across * wish.up > 1 or not wish.name else wish.name
-            )
-            if name.casefold() in names:
-                name = next(free for free in _names(name) if free.casefold() not in names)
+            if wish.name and wish.across * wish.up == 1:
+                name = edits.fresh_name(names, wish.name)
+            else:
+                free = (f"{wish.name or 'Bed'} {number}" for number in numbers)
+                name = next(name for name in free if name.casefold() not in names)
             names.add(name.casefold())
             key = f"b{next(keys)}"
             made.append(edits.checked(lambda k=key, n=name, o=outline: Bed(id=k, name=n, outline=o), name))
     return edits.checked(lambda: garden.with_(beds=(*garden.beds, *made)), "garden"), tuple(
         bed.id for bed in made
     )
-
-
-def _names(name: str) -> Iterator[str]:
-    """A name's next ones: ``Bed 3`` after ``Bed 2``."""
-    stem = name.rstrip("0123456789")
-    digits = name[len(stem) :]
-    first = int(digits) + 1 if digits else 2
-    return (f"{stem if digits else f'{name} '}{number}" for number in count(first))
 
 
 class BedDialog(QDialog):
@@ -77,6 +67,11 @@ class BedDialog(QDialog):
         first = BedWish("", 4.8 if metric else 12 * FOOT, 1.2 if metric else 4 * FOOT)
         self.name = text_field("Name", may_be_empty=True)
         self.name.show_value(None, "numbered if left empty")
+        self.wrong = QLabel()
+        self.wrong.setWordWrap(True)
+        self.wrong.setTextFormat(Qt.TextFormat.PlainText)
+        self.wrong.setAccessibleName("What is wrong")
+        self.wrong.setProperty("warn", True)
         self._lengths: dict[str, TypedField] = {}
         self._values = {
             "length": first.length,
@@ -95,11 +90,6 @@ class BedDialog(QDialog):
             form.addRow(words, spin)
         for key, words in (("path_across", "Path between, across"), ("path_up", "Path between, down")):
             form.addRow(words, self._length(key, words, units))
-        self.wrong = QLabel()
-        self.wrong.setWordWrap(True)
-        self.wrong.setTextFormat(Qt.TextFormat.PlainText)
-        self.wrong.setAccessibleName("What is wrong")
-        self.wrong.setProperty("warn", True)
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )

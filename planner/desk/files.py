@@ -140,9 +140,9 @@ class Files:
             return False
         self.document.open(garden, path, path.stem)
         self._remember(path)
-        self._lock(path)
+        alone = self._lock(path)
         left = journal.left_beside(path)
-        if left is not None:
+        if left is not None and alone:
             self._offer(left, path.name)
         return True
 
@@ -167,14 +167,14 @@ class Files:
             if left.journal != self.recovery.written:
                 journal.discard(left.journal)
 
-    def _lock(self, path: Path) -> None:
-        """Hold the file while it is open here; say so where another window holds it."""
+    def _lock(self, path: Path) -> bool:
+        """Hold the file while it is open here; say so, and return False, where another window does."""
         if self._held is not None:
             self._held.unlock()
         self._held = QLockFile(str(path.with_name(f".{path.name}.lock")))
         self._held.setStaleLockTime(0)
         if not self._held.tryLock(20):
-            _, process, host, _ = self._held.getLockInfo()
+            process, host, _ = self._held.getLockInfo()
             self._held = None
             if process:
                 self.asking.tell(
@@ -182,6 +182,8 @@ class Files:
                     f"{path.name} is open in another window (process {process} on {host}). "
                     "What is saved last holds; save this one under another name to keep both.",
                 )
+                return False
+        return True
 
     def close(self) -> None:
         """The window goes: nothing unsaved is left to keep."""

@@ -70,10 +70,8 @@ class Raster:
     @cached_property
     def middles(self) -> tuple[Floats, Floats]:
         """Middles of the columns (x) and of the rows (y). [m]"""
-        return (
-            self.left + (np.arange(self.columns) + 0.5) * self.cell,
-            self.low + (np.arange(self.rows) + 0.5) * self.cell,
-        )
+        column, row = np.arange(self.columns, dtype=np.float64), np.arange(self.rows, dtype=np.float64)
+        return self.left + (column + 0.5) * self.cell, self.low + (row + 0.5) * self.cell
 
     def at_height(self, height: float) -> Raster:
         """The same cells on another plane."""
@@ -129,9 +127,10 @@ class Shading:
     def __init__(
         self, casters: Sequence[Caster], rasters: Sequence[Raster], pairs: Bools | None = None
     ) -> None:
-        kept = [number for number, caster in enumerate(casters) if caster.casts]
+        kept = np.array([n for n, caster in enumerate(casters) if caster.casts], dtype=np.intp)
+        self._kept = kept
         self.rasters = tuple(rasters)
-        self._casters = _Casters([casters[number] for number in kept]) if kept else None
+        self._casters = _Casters([casters[number] for number in kept]) if len(kept) else None
         wide = np.array([raster.columns + 1 for raster in rasters], dtype=np.int64)
         self._rows = np.array([raster.rows for raster in rasters], dtype=np.int64)
         sizes = wide * self._rows
@@ -166,6 +165,15 @@ class Shading:
                 return None
             self._add(beams.toward[part], beams.hours[part].astype(np.float32), total)
         return self._parted(total)
+
+    def meeting(self, beams: Beams) -> NDArray[np.intp]:
+        """Which of the casters may shade a raster in some beam: their numbers, in order."""
+        if self._casters is None or not len(beams.hours):
+            return np.zeros(0, dtype=np.intp)
+        met: set[int] = set()
+        for part in self._batches(len(beams.hours)):
+            met.update(np.unique(self._meeting(self._casters, -beams.toward[part])[2]).tolist())
+        return self._kept[sorted(met)]
 
     def through(self, toward: Floats) -> list[Floats]:
         """Share of one beam that reaches each cell, an array (rows, columns) for every raster."""
@@ -206,26 +214,24 @@ class Shading:
         casters = self._casters
         if casters is None:
             return None
-        beam, raster, caster = self._meeting(away)
+        beam, raster, caster = self._meeting(casters, away)
         if not len(beam):
             return None
         front = (casters.edges[:, 1] * away[:, :1] - casters.edges[:, 0] * away[:, 1:]) > 0
         joint = casters.together[caster]
         sums = np.zeros((len(away), self._size), dtype=np.int32)
-        self._cross(sums, away, front, beam[joint], raster[joint], caster[joint])
+        self._cross(sums, casters, away, front, (beam[joint], raster[joint], caster[joint]))
         depth: NDArray[np.int32] = np.cumsum(sums.reshape(-1), dtype=np.int32).reshape(sums.shape)
         for alone in np.unique(caster[~joint]):
             mine = caster == alone
             own = np.zeros_like(sums)
-            self._cross(own, away, front, beam[mine], raster[mine], caster[mine])
+            self._cross(own, casters, away, front, (beam[mine], raster[mine], caster[mine]))
             wound = np.cumsum(own.reshape(-1), dtype=np.int32).reshape(sums.shape) > 0
             depth[wound] += casters.depth[alone]
         return depth
 
-    def _meeting(self, away: Floats) -> tuple[Ints, Ints, Ints]:
+    def _meeting(self, casters: _Casters, away: Floats) -> tuple[Ints, Ints, Ints]:
         """Which beams, rasters and casters meet: indices of each, as far as bounding boxes tell."""
-        casters = self._casters
-        assert casters is not None
         meets = np.repeat(self._paired[None], len(away), axis=0)
         last = self._low + self._rows * self._cell, self._left + (self._wide - 1) * self._cell
         for axis, begin, end in ((0, self._left, last[1]), (1, self._low, last[0])):
@@ -237,11 +243,15 @@ class Shading:
         return beam, raster, caster
 
     def _cross(
-        self, sums: NDArray[np.int32], away: Floats, front: Bools, beam: Ints, raster: Ints, caster: Ints
+        self,
+        sums: NDArray[np.int32],
+        casters: _Casters,
+        away: Floats,
+        front: Bools,
+        meeting: tuple[Ints, Ints, Ints],
     ) -> None:
         """Add the crossings of the casters' chains with the row lines to the cells they change."""
-        casters = self._casters
-        assert casters is not None
+        beam, raster, caster = meeting
         count = casters.count[caster]
         pair = np.repeat(np.arange(len(caster)), count)
         corner = np.arange(len(pair)) + np.repeat(casters.begin[caster] - np.cumsum(count) + count, count)
@@ -295,8 +305,9 @@ class Shading:
         base = beam * self._size + self._begin[zone]
         wide = self._wide[zone]
         row = np.arange(int(lines.sum())) + np.repeat(lowest - np.cumsum(lines) + lines, lines)
-        start = np.repeat(begin_x - begin_y * slope, lines)
-        column = np.ceil(start + row * np.repeat(slope, lines))
+        column = np.ceil(
+            np.repeat(begin_x, lines) + (row - np.repeat(begin_y, lines)) * np.repeat(slope, lines)
+        )
         columns = np.repeat(wide, lines)
         np.clip(column, 0, columns - 1, out=column)
         place = np.repeat(base, lines) + row * columns + column.astype(np.int64)

@@ -21,6 +21,7 @@ def shift(day: dt.date, days: float) -> dt.date:
 def day_in(text: str, year: int) -> dt.date:
     """A day MM-DD in a calendar year; 29 February is the 28th in a year without one."""
     month, day = int(text[:2]), int(text[3:])
+    year = min(max(year, dt.MINYEAR), dt.MAXYEAR)
     try:
         return dt.date(year, month, day)
     except ValueError:

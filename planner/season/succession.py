@@ -127,6 +127,11 @@ def all_season(
         if earliest is not None and start < earliest:
             start = earliest
         dates = plan.dates(_bare(first).with_(first=start))
+        if not dates.ripens:
+            if not starts:
+                raise e.EditError(dates.doubts[-1], first.crop, "Ask for an earlier harvest")
+            starts.append(start)  # the maker says why it is not made; none after it would be either
+            break
         if dates.first_harvest is None or dates.last_harvest is None:
             raise e.EditError(
                 "its harvest is not known" if not dates.missing else dates.missing[0],

@@ -60,6 +60,12 @@ def _settle(app: QApplication) -> None:
     app.processEvents()
 
 
+@pytest.fixture(autouse=True)
+def state_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Unsaved work of the tests stays in their own folder."""
+    monkeypatch.setenv("BEDWRIGHT_STATE", str(tmp_path / "unsaved"))
+
+
 @pytest.fixture
 def settings(tmp_path: Path) -> QSettings:
     return QSettings(str(tmp_path / "settings.ini"), QSettings.Format.IniFormat)

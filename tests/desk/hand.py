@@ -41,7 +41,7 @@ class Told(Asking):
     may_show = False
 
     def __init__(self) -> None:
-        self.answers: dict[str, str] = {"open": "", "save": "", "leave": "leave"}
+        self.answers: dict[str, str] = {"open": "", "save": "", "leave": "leave", "recover": "later"}
         self.asked: list[str] = []
         self.told: list[str] = []
 
@@ -56,6 +56,10 @@ class Told(Asking):
     def keep_changes(self, parent: QWidget, name: str) -> str:
         self.asked.append(f"leave {name}")
         return self.answers["leave"]
+
+    def recover(self, parent: QWidget, name: str, when: str) -> str:
+        self.asked.append(f"recover {name}")
+        return self.answers["recover"]
 
     def tell(self, parent: QWidget, text: str) -> None:
         self.told.append(text)

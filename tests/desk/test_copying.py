@@ -40,13 +40,13 @@ def test_a_bed_is_pasted_with_its_plantings_into_another_garden(open_hand) -> No
     one.document.select(["b1"])
     one.do("copy")
     other.do("paste here")
-    assert [b.name for b in other.garden.beds] == ["North", "North 2"]
-    assert near(other.bed("North 2").outline.center, (0.0, 2.0))
+    assert [b.name for b in other.garden.beds] == ["North", "North 1"]
+    assert near(other.bed("North 1").outline.center, (0.0, 2.0))
     (planting,) = other.garden.plantings
-    assert (planting.crop, planting.variety, planting.bed) == ("carrot", "Nantes", other.bed("North 2").id)
+    assert (planting.crop, planting.variety, planting.bed) == ("carrot", "Nantes", other.bed("North 1").id)
     assert [v.name for v in other.garden.varieties] == ["Nantes"]
     assert other.steps == 1
-    assert other.selected() == {other.bed("North 2").id}
+    assert other.selected() == {other.bed("North 1").id}
     assert one.steps == 0
 
 

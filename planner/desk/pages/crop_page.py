@@ -162,6 +162,7 @@ class CropPage(QScrollArea):
             f"<style>td{{padding:3px 10px 3px 0;vertical-align:top}} table{{width:100%}} .g{{color:{look.pencil.name()}}}"
             f" .o{{color:{look.accent.name()}}} h3{{margin:16px 0 4px 0}} a{{color:{look.accent.name()}}}</style>"
         )
+        self._numbers = {key: number for number, key in enumerate(self._source_keys(crop), start=1)}
         parts = [
             style,
             *self._groups(crop),

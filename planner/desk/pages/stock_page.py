@@ -79,6 +79,8 @@ class LotModel(QAbstractTableModel):
 
     @override
     def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
         base = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         return base | Qt.ItemFlag.ItemIsEditable if _FIELDS[index.column()] else base
 

@@ -102,6 +102,8 @@ class FigureModel(QAbstractTableModel):
 
     @override
     def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
         base = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         return base | Qt.ItemFlag.ItemIsEditable if index.column() in (2, 3) else base
 

@@ -1,0 +1,44 @@
+"""Light: where the sun stands, what shades, and the hours of direct sun that are left."""
+
+from planner.light.casters import (
+    Caster,
+    bed_casters,
+    foliage_opacity,
+    ground_casters,
+    planting_casters,
+    structure_casters,
+)
+from planner.light.days import Beams, Place, PlaceError, beam_at, beams, day_of_sun, sample_days
+from planner.light.hours import Light, Receiver, Taken, hours_at, hours_over, on_day, takers
+from planner.light.map import LightMap, garden_extent, light_maps
+from planner.light.shadow import shadow, shadows
+from planner.light.sun import sun
+
+__all__ = [
+    "Beams",
+    "Caster",
+    "Light",
+    "LightMap",
+    "Place",
+    "PlaceError",
+    "Receiver",
+    "Taken",
+    "beam_at",
+    "beams",
+    "bed_casters",
+    "day_of_sun",
+    "foliage_opacity",
+    "garden_extent",
+    "ground_casters",
+    "hours_at",
+    "hours_over",
+    "light_maps",
+    "on_day",
+    "planting_casters",
+    "sample_days",
+    "shadow",
+    "shadows",
+    "structure_casters",
+    "sun",
+    "takers",
+]

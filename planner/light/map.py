@@ -1,0 +1,182 @@
+"""The map of direct sun over a garden, coarse first, then fine."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.garden import Garden
+from planner.ground.shapes import plan_polygon
+from planner.light.days import STEP, Place, beams
+from planner.light.fill import Raster, Shading, raster_over
+from planner.light.hours import CastersOn, Days, Receiver
+from planner.light.sun import Floats
+
+#: Side of a cell of the finished map. [m]
+CELL = 0.10
+#: Most cells of a map; larger gardens get larger cells.
+MOST_CELLS = 4_000_000
+#: Ground shown around beds and structures where the site has no outline. [m]
+MARGIN = 1.0
+#: The coarse maps before the finished one: side of a cell [m], time step [min], most days.
+COARSE = ((0.80, 60, 1), (0.40, 30, 4))
+
+
+@dataclass(frozen=True, eq=False)
+class LightMap:
+    """Hours of direct sun a day over a rectangle of the plan.
+
+    Attributes
+    ----------
+    left, low : float
+        Lower left corner of the first cell. [m]
+    cell : float
+        Side of a cell. [m]
+    hours : ndarray (rows, columns)
+        From the bottom up and from left to right. [h]
+    unshaded : float
+        Where nothing shades. [h]
+    finished : bool
+        False for the coarse maps that come first.
+    """
+
+    left: float
+    low: float
+    cell: float
+    hours: Floats
+    unshaded: float
+    finished: bool
+
+    def at(self, x: float, y: float) -> float | None:
+        """Hours at a point of the plan; None off the map."""
+        column, row = int((x - self.left) // self.cell), int((y - self.low) // self.cell)
+        rows, columns = self.hours.shape
+        return float(self.hours[row, column]) if 0 <= row < rows and 0 <= column < columns else None
+
+
+def garden_extent(garden: Garden) -> tuple[float, float, float, float] | None:
+    """What a map of the garden shows: left, low, right, high. [m]
+
+    The bounds of the site's outline; without one those of all beds and structures with a margin. None
+    of an empty garden.
+    """
+    if garden.site.outline is not None:
+        shapes = [plan_polygon(garden.site.outline)]
+        margin = 0.0
+    else:
+        outlines = [bed.outline for bed in garden.beds] + [one.outline for one in garden.structures]
+        shapes = [plan_polygon(outline) for outline in outlines]
+        margin = MARGIN
+    if not shapes:
+        return None
+    left, low, right, high = (float(value) for value in shapely.total_bounds(shapes))
+    return left - margin, low - margin, right + margin, high + margin
+
+
+def light_maps(
+    extent: tuple[float, float, float, float],
+    place: Place,
+    days: Days,
+    casters_on: CastersOn,
+    surfaces: Sequence[Receiver] = (),
+    cell: float = CELL,
+    step: float = STEP,
+    cancelled: Callable[[], bool] | None = None,
+    coarse: Sequence[tuple[float, float, int]] = COARSE,
+) -> Iterator[LightMap]:
+    """Maps of the hours of direct sun a day: rough ones at once, the finished one last.
+
+    Parameters
+    ----------
+    extent : tuple
+        Left, low, right, high on the plan. [m]
+    place, days, casters_on, step
+        As for :func:`planner.light.hours.hours_over`.
+    surfaces : sequence of Receiver
+        What lies above the ground: beds at their height, plantings at theirs. The last one counts
+        where they overlap. A planting at its own height is not shaded by itself.
+    cell : float
+        Side of a cell. [m]
+    cancelled : callable, optional
+        Asked between beams; once true, no more maps come.
+    coarse : sequence of (cell, step, most days)
+        The maps before the finished one.
+    """
+    area = (extent[2] - extent[0]) * (extent[3] - extent[1])
+    while area / cell**2 > MOST_CELLS:
+        cell *= 2
+    rounds = [(side, minutes, most, False) for side, minutes, most in coarse if side > cell]
+    for side, minutes, most, finished in (*rounds, (cell, step, len(days), True)):
+        sheet = _Sheet(raster_over(extent, side), surfaces)
+        hours = sheet.hours(place, _thinned(days, most), casters_on, minutes, cancelled)
+        if hours is None:
+            return
+        unshaded = sum(share * beams(place, day, minutes).total for day, share in days)
+        yield LightMap(extent[0], extent[1], side, hours, unshaded, finished)
+
+
+def _thinned(days: Days, most: int) -> Days:
+    if len(days) <= most:
+        return days
+    kept = [days[(2 * i + 1) * len(days) // (2 * most)] for i in range(most)]
+    whole = sum(share for _, share in days) / sum(share for _, share in kept)
+    return [(day, share * whole) for day, share in kept]
+
+
+class _Sheet:
+    """The ground's raster, and the windows in which a surface lies above it."""
+
+    def __init__(self, ground: Raster, surfaces: Sequence[Receiver]) -> None:
+        self.ground = ground
+        self.windows: list[tuple[Receiver, slice, slice, NDArray[np.bool_]]] = []
+        columns, rows = ground.middles
+        for surface in surfaces:
+            if surface.shape.is_empty:
+                continue
+            left, low, right, high = shapely.bounds(surface.shape)
+            across = slice(*np.searchsorted(columns, (left, right)).tolist())
+            up = slice(*np.searchsorted(rows, (low, high)).tolist())
+            x, y = np.meshgrid(columns[across], rows[up])
+            shapely.prepare(surface.shape)
+            inside = shapely.contains_xy(surface.shape, x, y)
+            if inside.any():
+                self.windows.append((surface, up, across, inside))
+
+    def _raster(self, up: slice, across: slice, height: float) -> Raster:
+        ground = self.ground
+        return Raster(
+            ground.left + across.start * ground.cell,
+            ground.low + up.start * ground.cell,
+            ground.cell,
+            up.stop - up.start,
+            across.stop - across.start,
+            height,
+        )
+
+    def hours(
+        self,
+        place: Place,
+        days: Days,
+        casters_on: CastersOn,
+        step: float,
+        cancelled: Callable[[], bool] | None,
+    ) -> Floats | None:
+        total = np.zeros((self.ground.rows, self.ground.columns))
+        for day, share in days:
+            casters = casters_on(day)
+            rasters, pairs = [self.ground], [np.ones(len(casters), dtype=bool)]
+            for surface, up, across, _ in self.windows:
+                rasters.append(self._raster(up, across, surface.height_on(day)))
+                pairs.append(np.array([caster.key not in surface.leaving_out for caster in casters], bool))
+            cells = Shading(casters, rasters, np.array(pairs)).hours(beams(place, day, step), cancelled)
+            if cells is None:
+                return None
+            sheet = cells[0]
+            for (_, up, across, inside), above in zip(self.windows, cells[1:], strict=True):
+                sheet[up, across][inside] = above[inside]
+            total += share * sheet
+        return total

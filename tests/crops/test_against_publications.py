@@ -1,0 +1,273 @@
+"""The catalogue against the tables of the publications it cites (``tests/reference``).
+
+Each table names in its column ``crops`` the crops that a row speaks of; the rest is as printed.
+A figure that leaves what its source prints must say why in a note.
+"""
+
+from __future__ import annotations
+
+import csv
+import math
+from collections import defaultdict
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from planner.crops import Catalogue, Crop, Figure
+
+TABLES = Path(__file__).parent.parent / "reference"
+#: Half a degree of rounding where a table prints both Fahrenheit and Celsius. [deg C]
+ROUNDED = 0.56
+#: A figure in metres may be rounded from feet and inches by as much.
+LENGTH_ROUNDED = 0.02
+
+
+def table(name: str) -> list[dict[str, str]]:
+    with (TABLES / f"{name}.csv").open(encoding="utf-8", newline="") as file:
+        return list(csv.DictReader(file))
+
+
+def rows_by_crop(name: str) -> dict[tuple[str, str], list[dict[str, str]]]:
+    """Rows by crop and source."""
+    found = defaultdict(list)
+    for row in table(name):
+        for key in row["crops"].split():
+            found[key, row["source"]].append(row)
+    return found
+
+
+def pairs(catalogue: Catalogue, name: str) -> Iterator[tuple[Crop, dict[str, str]]]:
+    for row in table(name):
+        for key in row["crops"].split():
+            yield catalogue.crops[key], row
+
+
+def cited(catalogue: Catalogue, field: str, *sources: str) -> Iterator[tuple[Crop, Figure]]:
+    """Crops whose figure was read in one of these sources."""
+    for crop in catalogue.crops.values():
+        figure = getattr(crop, field)
+        if figure is not None and figure.applies and not figure.recalled and figure.source in sources:
+            yield crop, figure
+
+
+def says(figure: Figure | None, source: str, value: float, tolerance: float) -> bool:
+    """Whether a figure gives this value by this source, as its own or as another reading."""
+    if figure is None:
+        return False
+    readings = [(figure.source, figure.value, figure.low, figure.high)]
+    readings += [(other.source, other.value, other.low, other.high) for other in figure.other]
+    return any(
+        key == source and any(n is not None and math.isclose(n, value, abs_tol=tolerance) for n in numbers)
+        for key, *numbers in readings
+    )
+
+
+TABLE_NAMES = [
+    "days_to_emergence", "germination_standards", "hardiness", "heights", "isolation", "normal_seedlings",
+    "seed_counts", "soil_temperatures",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("name", TABLE_NAMES)
+def test_tables_name_crops_and_sources_of_the_catalogue(catalogue, name):
+    rows = table(name)
+    assert len(rows) > 10
+    for row in rows:
+        assert row["source"] in catalogue.sources, row["kind"]
+        assert all(key in catalogue.crops for key in row["crops"].split()), row["kind"]
+
+
+# -- germination -------------------------------------------------------------------------------
+
+
+def test_germination_standards_equal_the_regulation_for_every_crop_in_it(catalogue):
+    wrong = [
+        f"{crop.key}: {crop.germination} is not {row['percent']} %"
+        for crop, row in pairs(catalogue, "germination_standards")
+        if row["source"] == "cfr201_31"
+        and not (
+            crop.germination.source == "cfr201_31" and crop.germination.value == int(row["percent"]) / 100
+        )
+    ]
+    assert wrong == []
+
+
+@pytest.mark.parametrize("source", ["cfr201_31", "nhagr2203"])
+def test_a_germination_standard_stands_in_the_table_it_cites(catalogue, source):
+    rows = rows_by_crop("germination_standards")
+    wrong = []
+    for crop, figure in cited(catalogue, "germination", source):
+        printed = {int(row["percent"]) / 100 for row in rows[crop.key, source]}
+        if figure.value not in printed and not figure.note:
+            wrong.append(f"{crop.key}: {figure.value} by {source}, which prints {printed or 'no such kind'}")
+    assert wrong == []
+
+
+# -- warmth ------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("which", ["least", "best", "most"])
+def test_soil_temperatures_equal_the_published_ones(catalogue, which):
+    wrong = []
+    for crop, row in pairs(catalogue, "soil_temperatures"):
+        if row[which]:
+            figure = getattr(crop, f"soil_{which}")
+            if not says(figure, row["source"], float(row[which]), ROUNDED):
+                wrong.append(f"{crop.key}: {figure} is not {row[which]}")
+    assert wrong == []
+
+
+@pytest.mark.parametrize("which", ["least", "best", "most"])
+def test_a_soil_temperature_stands_in_the_table_it_cites(catalogue, which):
+    rows = rows_by_crop("soil_temperatures")
+    wrong = []
+    for crop, figure in cited(catalogue, f"soil_{which}", "unl_g2090"):
+        printed = [float(row[which]) for row in rows[crop.key, "unl_g2090"] if row[which]]
+        if not any(abs(figure.value - n) <= ROUNDED for n in printed) and not figure.note:
+            wrong.append(f"{crop.key}: {figure.value} is not in {printed}")
+    assert wrong == []
+
+
+@pytest.mark.parametrize(
+    ("name", "field", "unit"),
+    [("days_to_emergence", "emergence_days", 1), ("normal_seedlings", "normal_seedlings", 0.01)],
+)
+def test_series_over_soil_temperature_equal_the_published_ones(catalogue, name, field, unit):
+    wrong = []
+    for crop, row in pairs(catalogue, name):
+        cells = {float(t): cell for t, cell in row.items() if t.isdigit() and cell}
+        printed = {t: 0.0 if cell == "NG" else round(float(cell) * unit, 9) for t, cell in cells.items()}
+        series = getattr(crop, field)
+        ours = {}
+        if series is not None and series.source == row["source"]:
+            ours = {**dict.fromkeys(series.none_at, 0.0), **{t: round(value, 9) for t, value in series.at}}
+        if ours != printed:
+            wrong.append(f"{crop.key}: {ours} is not {printed}")
+    assert wrong == []
+
+
+@pytest.mark.parametrize(
+    ("name", "field"), [("days_to_emergence", "emergence_days"), ("normal_seedlings", "normal_seedlings")]
+)
+def test_a_series_stands_in_the_table_it_cites(catalogue, name, field):
+    rows = rows_by_crop(name)
+    source = table(name)[0]["source"]
+    wrong = [
+        crop.key
+        for crop, series in cited(catalogue, field, source)
+        if not rows[crop.key, source] and not series.note
+    ]
+    assert wrong == []
+
+
+# -- size --------------------------------------------------------------------------------------
+
+
+def test_heights_keep_within_the_maxima_they_cite(catalogue):
+    rows = rows_by_crop("heights")
+    wrong = []
+    for crop, figure in cited(catalogue, "height", "fao56"):
+        most = max((float(row["most_metres"]) for row in rows[crop.key, "fao56"]), default=0.0)
+        if figure.value > most + LENGTH_ROUNDED and not figure.note:
+            wrong.append(f"{crop.key}: {figure.value} m is above {most} m")
+    assert wrong == []
+
+
+def test_other_readings_of_height_are_the_maxima_as_printed(catalogue):
+    rows = rows_by_crop("heights")
+    wrong = []
+    for crop in catalogue.crops.values():
+        for reading in crop.height.other if crop.height is not None else ():
+            printed = [float(row["most_metres"]) for row in rows[crop.key, reading.source]]
+            numbers = [n for n in (reading.value, reading.low, reading.high) if n is not None]
+            if printed and not reading.note and not all(n in printed for n in numbers):
+                wrong.append(f"{crop.key}: {numbers} is not in {printed}")
+    assert wrong == []
+
+
+# -- seed --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("source", ["unl_g2090", "tsw2022"])
+def test_seed_counts_keep_within_their_sources_range(catalogue, source):
+    rows = rows_by_crop("seed_counts")
+    wrong = []
+    for crop, figure in cited(catalogue, "seeds_per_gram", source):
+        ranges = [(float(row["least"]), float(row["most"])) for row in rows[crop.key, source]]
+        if not any(low * 0.995 <= figure.value <= high * 1.005 for low, high in ranges) and not figure.note:
+            wrong.append(f"{crop.key}: {figure.value} is not within {ranges}")
+    assert wrong == []
+
+
+def test_the_handbooks_seed_count_is_given_for_every_crop_in_it(catalogue):
+    wrong = []
+    for crop, row in pairs(catalogue, "seed_counts"):
+        if row["source"] == "unl_g2090":
+            figure = crop.seeds_per_gram
+            sources = {figure.source, *(other.source for other in figure.other)}
+            if "unl_g2090" not in sources and not figure.note:
+                wrong.append(crop.key)
+    assert wrong == []
+
+
+def test_isolation_distances_keep_within_the_published_ranges(catalogue):
+    rows = rows_by_crop("isolation")
+    wrong = []
+    for crop in catalogue.crops.values():
+        figure = crop.isolation
+        for row in rows[crop.key, figure.source] if figure is not None and figure.applies else ():
+            low, high = float(row["least_metres"]), float(row["most_metres"])
+            if not low - 0.5 <= figure.value <= high + 0.5 and not figure.note:
+                wrong.append(f"{crop.key}: {figure.value} m is not within {low} to {high}")
+    assert wrong == []
+
+
+def test_least_numbers_of_seed_plants_are_the_published_ones(catalogue):
+    rows = rows_by_crop("isolation")
+    wrong = []
+    for crop, figure in cited(catalogue, "seed_plants", "seedchart"):
+        printed = [float(row["least_plants"]) for row in rows[crop.key, "seedchart"] if row["least_plants"]]
+        if figure.value not in printed and not figure.note:
+            wrong.append(f"{crop.key}: {figure.value} is not in {printed}")
+    assert wrong == []
+
+
+# -- season ------------------------------------------------------------------------------------
+
+
+def test_hardiness_classes_are_the_published_ones(catalogue):
+    wrong = []
+    for crop, row in pairs(catalogue, "hardiness"):
+        fact = crop.hardiness
+        if fact is None or (fact.value != row["class"] and not fact.note):
+            wrong.append(f"{crop.key}: {fact} is not {row['class']}")
+    assert wrong == []
+
+
+@pytest.mark.parametrize("field", ["sow_from", "set_out_from"])
+def test_windows_keep_within_the_weeks_of_the_class_they_cite(catalogue, field):
+    weeks = {
+        row["class"]: (float(row["least_weeks"]), float(row["most_weeks"])) for row in table("hardiness")
+    }
+    wrong = []
+    for crop, figure in cited(catalogue, field, "uiuc_hardiness"):
+        low, high = weeks[crop.hardiness.value]
+        if not low <= figure.value <= high and not figure.note:
+            wrong.append(f"{crop.key}: {figure.value} is not within {low:g} to {high:g} weeks")
+    assert wrong == []
+
+
+# -- the rule itself ---------------------------------------------------------------------------
+
+
+def test_no_figure_leaves_its_sources_range_without_a_note(catalogue):
+    wrong = []
+    for crop in catalogue.crops.values():
+        for name, figure in crop.entries():
+            if isinstance(figure, Figure) and figure.value is not None:
+                low = figure.value if figure.low is None else figure.low
+                high = figure.value if figure.high is None else figure.high
+                if not low - 1e-9 <= figure.value <= high + 1e-9 and not figure.note:
+                    wrong.append(f"{crop.key}, {name}")
+    assert wrong == []

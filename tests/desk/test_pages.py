@@ -1,0 +1,242 @@
+"""The pages beside the sheet: a crop, amounts, seed, paper."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+
+from planner import shelf, storage
+from planner.amounts import amounts, totals
+from planner.garden.varieties import OWN_FIELDS
+
+
+@pytest.fixture
+def sample(open_hand):
+    return open_hand(storage.load(shelf.sample_folder() / "hollow_lane.bedwright")).window
+
+
+def _show(window, title: str):
+    index = next(i for i in range(window.pages.count()) if window.pages.tabText(i) == title)
+    window.pages.setCurrentIndex(index)
+    return window.pages.currentWidget()
+
+
+def test_every_crop_has_a_page_with_all_its_sources(sample):
+    page = _show(sample, "Crop")
+    catalogue = sample.document.catalogue
+    for crop in catalogue.crops.values():
+        page.show_crop(crop)
+        text = " ".join(page.text.toPlainText().split())
+        for name, entry in crop.entries():
+            if entry.source and entry.source not in ("practice", "estimate"):
+                title = " ".join(catalogue.sources[entry.source].title.split())
+                assert title in text, (crop.key, name, entry.source)
+
+
+def test_lore_is_hidden_until_it_is_asked_for(sample):
+    page = _show(sample, "Crop")
+    page.show_crop(sample.document.catalogue.crops["carrot"])
+    before = page.text.toPlainText().count("lore")
+    page.lore = True
+    page._refresh()
+    assert page.text.toPlainText().count("lore") > before
+
+
+def test_an_own_figure_stands_beside_the_published_one(sample):
+    page = _show(sample, "Crop")
+    page.show_crop(sample.document.catalogue.crops["carrot"])
+    assert "Long Hallow" in page.text.toPlainText()
+    assert "(the crop: 7.6 cm)" in page.text.toPlainText()
+
+
+def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
+    page = _show(sample, "Amounts")
+    parts = amounts(sample.document.plan)
+    assert page.model.rowCount() == len(totals(parts))
+    page.choice.setCurrentIndex(1)
+    page.refresh()
+    assert page.model.rowCount() == len(parts)
+    shown = sum(int(page.model.cells(row)[3]) for row in range(page.model.rowCount()))
+    assert shown == sum(part.plants for part in parts)
+
+
+def test_amounts_pass_the_model_tester(sample, qtmodeltester):
+    page = _show(sample, "Amounts")
+    qtmodeltester.check(page.model)
+
+
+def test_stock_and_figures_pass_the_model_tester(sample, qtmodeltester):
+    qtmodeltester.check(sample.stock_page.model)
+    qtmodeltester.check(sample.varieties.model)
+
+
+@pytest.mark.parametrize(
+    ("column", "typed", "field", "value"),
+    [
+        (2, "250", "seeds", 250),
+        (3, "1,5", "grams", 1.5),
+        (4, "2024", "packed", 2024),
+        (5, "82 %", "germination", 0.82),
+    ],
+)
+def test_a_cell_of_the_stock_is_typed_as_one_step(sample, column, typed, field, value):
+    _show(sample, "Seed")
+    model = sample.stock_page.model
+    lot = next(lot for lot in sample.document.garden.stock if lot.crop == "beetroot")
+    row = model.lots.index(lot)
+    index = model.index(row, column)
+    if field == "seeds":
+        model.setData(model.index(row, 3), "")  # a lot has seeds or grams
+    before = sample.document.undo_stack.count()
+    assert model.setData(index, typed)
+    assert getattr(sample.document.garden.stock[row], field) == value
+    assert sample.document.undo_stack.count() == before + 1
+
+
+def test_rubbish_in_the_stock_is_told_and_changes_nothing(sample):
+    _show(sample, "Seed")
+    told: list[str] = []
+    sample.stock_page.wrong.connect(told.append)
+    before = sample.document.garden
+    assert not sample.stock_page.model.setData(sample.stock_page.model.index(0, 4), "some time ago")
+    assert sample.document.garden is before
+    assert len(told) == 1
+    assert "\n" not in told[0]
+
+
+def test_a_table_is_taken_over_only_when_confirmed(sample, tmp_path: Path):
+    file = tmp_path / "seed.csv"
+    file.write_text("crop,variety,seeds,year\ncarrot,Early,200,2026\nunheard of,,10,2025\n", "utf-8")
+    page = _show(sample, "Seed").currentWidget()
+    before = len(sample.document.garden.stock)
+    page.import_table(file)
+    assert len(sample.document.garden.stock) == before
+    preview = next(w for w in page.children() if w.isWidgetType() and w.isWindow())
+    preview.accept()
+    assert len(sample.document.garden.stock) == before + 1
+    assert sample.document.garden.stock[-1].crop == "carrot"
+    sample.document.undo_stack.undo()
+    assert len(sample.document.garden.stock) == before
+
+
+def test_a_variety_begins_with_its_crops_figures_and_takes_its_own(sample):
+    _show(sample, "Seed")
+    editor = sample.varieties
+    editor.new("leek")
+    variety = editor.variety
+    assert variety is not None
+    assert variety.figures == ()
+    row = OWN_FIELDS.index("in_row_spacing")
+    assert editor.model.setData(editor.model.index(row, 2), "12")
+    assert editor.variety.number("in_row_spacing") == pytest.approx(0.12)
+    assert editor.model.setData(editor.model.index(row, 3), "the packet")
+    assert editor.variety.figures[0].note == "the packet"
+    assert editor.model.setData(editor.model.index(row, 2), "")
+    assert editor.variety.figures == ()
+
+
+@pytest.mark.parametrize("typed", ["0", "-3", "99 m", "wide"])
+def test_an_impossible_own_figure_is_told_and_refused(sample, typed):
+    editor = sample.varieties
+    editor.new("leek")
+    told: list[str] = []
+    editor.wrong.connect(told.append)
+    row = OWN_FIELDS.index("in_row_spacing")
+    assert not editor.model.setData(editor.model.index(row, 2), typed)
+    assert editor.variety.figures == ()
+    assert len(told) == 1
+
+
+def test_a_renamed_variety_keeps_its_plantings(sample):
+    document = sample.document
+    editor = sample.varieties
+    old = next(own for own in document.garden.varieties if own.name == "Long Hallow")
+    used = [p.id for p in document.garden.plantings if document.garden.own_variety(p) is old]
+    assert used
+    editor.show_variety(old.id)
+    editor.name.setText("Long Lane")
+    editor.name.editingFinished.emit()
+    new = next(own for own in document.garden.varieties if own.id == old.id)
+    assert new.name == "Long Lane"
+    assert [p.id for p in document.garden.plantings if document.garden.own_variety(p) is new] == used
+
+
+def test_paper_shows_the_pages_of_the_pdf(sample):
+    page = _show(sample, "Paper")
+    assert page.page.maximum() >= len(sample.document.plan.beds)
+    assert not page.sheet.pixmap().isNull()
+    page.bed.setCurrentIndex(1)
+    page.refresh()
+    assert page.page.maximum() < len(sample.document.plan.beds)
+
+
+def test_every_page_is_reached_with_a_key(sample):
+    for number in range(sample.pages.count()):
+        assert sample.action(f"page {number}").shortcut().toString() == f"Ctrl+{number + 1}"
+        sample.action(f"page {number}").trigger()
+        assert sample.pages.currentIndex() == number
+
+
+def _with_unsaved_work(open_hand, file: Path):
+    storage.save(storage.load(shelf.sample_folder() / "balcony_boxes.bedwright"), file)
+    window = open_hand().window
+    window.open_path(file)
+    window.document.select((window.document.garden.beds[0].id,))
+    window.action("delete").trigger()
+    window.files.recovery.write()  # as the timer does, a moment later
+    return window
+
+
+def test_unsaved_work_of_a_window_that_is_gone_is_offered_again(open_hand, tmp_path: Path):
+    file = tmp_path / "plot.bedwright"
+    first = _with_unsaved_work(open_hand, file)
+    first.files._held.unlock()  # what the system does when a process dies
+    second = open_hand().window
+    second.asking.answers["recover"] = "take"
+    assert second.open_path(file)
+    assert len(second.document.garden.beds) == len(first.document.garden.beds)
+    assert second.document.changed
+    second.document.undo_stack.undo()
+    assert len(second.document.garden.beds) == len(first.document.garden.beds) + 1
+
+
+def test_a_second_window_on_a_file_is_told_and_offered_nothing(open_hand, tmp_path: Path):
+    file = tmp_path / "plot.bedwright"
+    _with_unsaved_work(open_hand, file)
+    second = open_hand().window
+    assert second.open_path(file)
+    assert any("another window" in text for text in second.asking.told)
+    assert not any(asked.startswith("recover") for asked in second.asking.asked)
+
+
+def test_saving_takes_the_kept_work_away(open_hand, tmp_path: Path):
+    window = open_hand().window
+    window.asking.answers["save"] = str(tmp_path / "new.bedwright")
+    from planner.desk.dialogs import BedWish
+
+    window.add_beds(BedWish("", 2.0, 1.0))
+    window.files.recovery.write()
+    kept = window.files.recovery.written
+    assert kept is not None
+    assert kept.exists()
+    assert window.files.save()
+    assert not kept.exists()
+    assert window.files.recovery.written is None
+
+
+def test_the_day_goes_with_the_ribbon(sample, qtbot):
+    ribbon = sample.ribbon
+    day = sample.document.plan.span.first.replace(month=9, day=3)
+    x = ribbon.x_of(day) + 1
+    qtbot.mouseClick(ribbon, Qt.MouseButton.LeftButton, pos=ribbon.rect().topLeft() + _point(x, 60))
+    assert sample.document.day == day
+    qtbot.keyClick(ribbon, Qt.Key.Key_Right)
+    assert sample.document.day.day == 4
+
+
+def _point(x: float, y: float):
+    from PySide6.QtCore import QPoint
+
+    return QPoint(round(x), round(y))

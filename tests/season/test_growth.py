@@ -1,0 +1,74 @@
+"""Height and spread by day."""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+
+import pytest
+from making import bed, catalogue_of, crop, garden, planting
+
+from planner.garden import Climate, FrostDates
+from planner.plan import Plan
+from planner.season.growth import BARE, s_curve
+
+D = dt.date
+DAY = dt.timedelta(days=1)
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+FIGURES = {"sow_from": 0, "days_to_maturity": 60, "harvest_days": 20, "height": 0.8, "spread": 0.4}
+SOWN = crop("sown", **FIGURES)
+RAISED = crop("raised", weeks_to_raise=4, set_out_from=0, maturity_from="setting out", **FIGURES)
+
+
+def sizes(key: str, *days: dt.date, shelf=None, **fields):
+    one = planting(crop=key, start=fields.pop("start", key), **fields)
+    plan = Plan(garden(bed(), one, climate=CLIMATE), 2026, shelf or catalogue_of(SOWN, RAISED))
+    return [plan.size(one, day) for day in days], plan, one
+
+
+def test_from_bare_ground_to_full_size_and_bare_again():
+    found, plan, one = sizes(
+        "sown", D(2026, 4, 30), D(2026, 5, 1), D(2026, 6, 30), D(2026, 7, 19), D(2026, 7, 20)
+    )
+    assert found[0] == BARE
+    assert found[1].share == 0.0, "sown, not up"
+    assert (found[2].height, found[2].spread, found[2].share) == (0.8, 0.4, 1.0)
+    assert found[3].share == 1.0, "it stands until it is cleared"
+    assert found[4] == BARE
+    assert plan.span_of(one).last == D(2026, 7, 19)
+
+
+def test_growth_never_goes_back_and_is_steepest_half_way():
+    days = [D(2026, 5, 1) + DAY * i for i in range(61)]
+    shares = [size.share for size in sizes("sown", *days)[0]]
+    assert shares == sorted(shares)
+    steps = [b - a for a, b in itertools.pairwise(shares[10:])]
+    assert max(steps) == pytest.approx(steps[len(steps) // 2], rel=0.05)
+    assert s_curve(0.25) < 0.25 < 0.75 < s_curve(0.75)
+    assert (s_curve(-1), s_curve(2)) == (0, 1)
+
+
+def test_young_plants_have_some_size_when_they_are_set_out():
+    (first, full), _, _ = sizes("raised", D(2026, 5, 1), D(2026, 6, 30))
+    assert 0.1 < first.share < 0.3
+    assert full.share == 1.0
+
+
+def test_perennials_come_and_go_with_the_season(catalogue):
+    days = D(2026, 1, 15), D(2026, 6, 1), D(2026, 12, 20)
+    (winter, summer, late), _, _ = sizes(
+        "rhubarb", *days, shelf=catalogue, start="standing", first=D(2020, 3, 1)
+    )
+    assert winter.share == 0.0
+    assert summer.share == 1.0
+    assert late.share == 0.0
+    (bush, _, _), _, _ = sizes("blackcurrant", *days, shelf=catalogue, start="standing", first=D(2020, 3, 1))
+    assert bush.share == 1.0, "a shrub stands all winter"
+
+
+def test_unknown_sizes_are_a_hand_high():
+    (found,), _, _ = sizes("nothing", D(2026, 8, 1), start="standing")
+    assert (found.height, found.spread) == (0.3, 0.3)

@@ -1,0 +1,139 @@
+"""Series: every so many days, or to be picked all season."""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+
+import pytest
+from making import bed, catalogue_of, crop, garden, planting, rectangle
+
+from planner.garden import Circle, Climate, FrostDates, Planting, Stretch
+from planner.garden import edits as e
+from planner.plan import Plan
+from planner.season.succession import all_season, every, free_stretches
+
+D = dt.date
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+LETTUCE = crop("lettuce", hardiness="frost-tolerant", sow_from=-4, days_to_maturity=50, harvest_days=20)
+BEAN = crop("bean", hardiness="tender", sow_from=0, days_to_maturity=60, harvest_days=20)
+SHELF = catalogue_of(LETTUCE, BEAN, crop("bare", sow_from=0))
+
+
+def plan_of(key: str = "lettuce", beds=1, **fields) -> Plan:
+    ground = [bed(f"b{i}", rectangle(4.0, 1.2)) for i in range(1, beds + 1)]
+    one = planting(crop=key, plot=fields.pop("plot", Stretch(start=0, end=1)), **fields)
+    return Plan(garden(*ground, one, climate=CLIMATE), 2026, SHELF)
+
+
+def members(plan: Plan, series) -> list[tuple[Planting, object]]:
+    after = plan.after(series.garden)
+    return [(p := series.garden.plantings_by_id[key], after.dates(p)) for key in series.members]
+
+
+def test_every_two_weeks_until_it_no_longer_ripens():
+    plan = plan_of("bean", beds=2)
+    series = every(plan, "p1", 14, beds=["b2"])
+    found = members(plan, series)
+    starts = [dates.sow.day for _, dates in found]
+    assert starts == [D(2026, 5, 1) + dt.timedelta(days=14 * i) for i in range(7)]
+    assert all(dates.ripens for _, dates in found)
+    assert all(p.series == found[0][0].series for p, _ in found)
+    first_out = series.left_out[0]
+    assert first_out.start == D(2026, 8, 7)
+    assert "would ripen on 20 Oct, after the first autumn frost (16 Oct)" in first_out.why
+    assert series.notes == ("5 of 12 were not made",)
+
+
+def test_members_take_the_next_free_stretch_and_never_each_others():
+    plan = plan_of(beds=2)
+    series = every(plan, "p1", 10, until=D(2026, 7, 20), beds=["b2"])
+    after = plan.after(series.garden)
+    found = [p for p, _ in members(plan, series)]
+    assert [(p.bed, p.plot.start) for p in found[:4]] == [("b1", 0.0), ("b1", 1.0), ("b1", 2.0), ("b1", 3.0)]
+    for i, one in enumerate(found):
+        assert one.plot.end - one.plot.start == pytest.approx(1.0)
+        for other in found[:i]:
+            if one.bed == other.bed and after.span_of(one).meets(after.span_of(other)):
+                assert one.plot.start >= other.plot.end - 1e-6 or one.plot.end <= other.plot.start + 1e-6
+    assert {p.bed for p in found} == {"b1", "b2"}
+    assert series.left_out == ()
+
+
+def test_no_free_ground_is_said():
+    series = every(plan_of(plot={"kind": "whole"}), "p1", 14, until=D(2026, 5, 15))
+    assert series.members == ("p1",)
+    assert "no ground is free for it from" in series.left_out[0].why
+
+
+def test_ground_is_taken_again_when_the_one_before_is_gone():
+    series = every(plan_of(plot={"kind": "whole"}), "p1", 70, until=D(2026, 7, 1))
+    assert len(series.members) == 2
+    assert series.garden.plantings_by_id[series.members[1]].plot.kind == "whole"
+
+
+def test_to_be_picked_from_may_to_september():
+    plan = plan_of(beds=2)
+    series = all_season(plan, "p1", D(2026, 6, 1), D(2026, 9, 30), beds=["b2"])
+    found = members(plan, series)
+    assert found[0][1].first_harvest.day == D(2026, 6, 1)
+    for (_, one), (_, other) in itertools.pairwise(found):
+        gap = (other.first_harvest.day - one.last_harvest.day).days
+        assert gap <= 1, "no day without"
+    assert found[-1][1].last_harvest.day >= D(2026, 9, 30)
+    assert series.left_out == ()
+    assert series.notes == ()
+
+
+def test_a_harvest_earlier_than_the_window_allows_begins_as_soon_as_it_can():
+    plan = plan_of(beds=2)
+    series = all_season(plan, "p1", D(2026, 5, 1), D(2026, 7, 1), beds=["b2"])
+    assert series.notes == ("It cannot be picked before 23 May: it starts on 03 Apr at the earliest",)
+    assert members(plan, series)[0][1].first_harvest.day == D(2026, 5, 23)
+
+
+def test_a_harvest_past_the_frost_is_left_out_with_its_reason():
+    series = all_season(plan_of("bean", beds=2), "p1", D(2026, 8, 1), D(2026, 12, 1), beds=["b2"])
+    assert series.left_out
+    assert "after the first autumn frost" in series.left_out[0].why
+    with pytest.raises(e.EditError, match="after the first autumn frost"):
+        all_season(plan_of("bean"), "p1", D(2026, 11, 1), D(2026, 12, 1))
+
+
+@pytest.mark.parametrize(
+    ("make", "words"),
+    [
+        (lambda: every(plan_of(), "p1", 0), "every 0 days is no interval"),
+        (lambda: every(plan_of(), "p7", 9), "there is no planting 'p7'"),
+        (lambda: every(plan_of("unknown"), "p1", 9), "window"),
+        (lambda: all_season(plan_of(), "p1", D(2026, 7, 1), D(2026, 6, 1)), "is before the first"),
+        (
+            lambda: all_season(plan_of("bare"), "p1", D(2026, 7, 1), D(2026, 8, 1)),
+            "No days to maturity are known",
+        ),
+    ],
+)
+def test_what_cannot_be_made_is_refused_in_words(make, words):
+    with pytest.raises(e.EditError) as caught:
+        make()
+    assert words in str(caught.value)
+    assert "\n" not in str(caught.value)
+
+
+def test_free_stretches_are_free_over_the_whole_width():
+    one = planting(crop="lettuce", plot=Stretch(start=1, end=2))
+    other = planting(
+        "p2",
+        crop="lettuce",
+        plot={"kind": "region", "points": [(1.2, -0.6), (1.6, -0.6), (1.6, 0), (1.2, 0)]},
+    )
+    plan = Plan(garden(bed("b1", rectangle(4.0, 1.2, turn=30)), one, other), 2026, SHELF)
+    found = free_stretches(plan.garden.beds[0], plan.free(plan.garden.beds[0]))
+    assert [(round(a, 3), round(b, 3)) for a, b in found] == [(0.0, 1.0), (2.0, 3.2), (3.6, 4.0)]
+    tree = bed("b2", Circle(radius=1.0))
+    assert free_stretches(tree, Plan(garden(tree), 2026, SHELF).free(tree)) == [
+        (0.0, pytest.approx(2.0, abs=1e-4))
+    ]

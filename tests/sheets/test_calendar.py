@@ -1,0 +1,118 @@
+"""The calendar file, read back by another program's reader and by a plain one of our own."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+
+import icalendar
+import pytest
+import vobject
+from making import bed, catalogue_of, crop, garden, planting
+
+from planner.amounts.tasks import tasks
+from planner.garden import Climate, FrostDates, Garden, Site
+from planner.garden import edits as e
+from planner.plan import Plan
+from planner.sheets.calendar import calendar, uid
+
+D = dt.date
+MADE = dt.datetime(2026, 2, 1, 8, 30, tzinfo=dt.UTC)
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+SHELF = catalogue_of(
+    crop(sow_from=-3, days_to_maturity=70, harvest_days=10, in_row_spacing=0.075, row_spacing=0.3)
+)
+ODD = 'Möhre, "süß"; 100 % \\ 人参 🥕 '
+
+
+@pytest.fixture
+def document() -> Garden:
+    one = planting(variety=(ODD * 5).strip(), first=D(2026, 4, 10))
+    site = Site(name="Back; yard, 2", time_zone="Pacific/Auckland")
+    return garden(bed(name="Bed, by the wall"), one, climate=CLIMATE, site=site)
+
+
+def written(document: Garden, made: dt.datetime = MADE) -> bytes:
+    return calendar(document, tasks(Plan(document, 2026, SHELF)), made)
+
+
+def plain(data: bytes) -> list[dict[str, str]]:
+    """Events by a reader of a few lines, after RFC 5545 sections 3.1 and 3.3.11."""
+    assert data.endswith(b"\r\n")
+    for line in data.split(b"\r\n"):
+        assert len(line) <= 75
+        line.decode()  # no letter is cut in two
+    text = data.decode().replace("\r\n ", "").replace("\r\n\t", "")
+    assert "\n" not in text.replace("\r\n", "")
+    events: list[dict[str, str]] = []
+    for line in text.split("\r\n"):
+        if line == "BEGIN:VEVENT":
+            events.append({})
+        elif events and ":" in line:
+            name, value = line.split(":", 1)
+            words = re.sub(r"\\([\\;,nN])", lambda m: "\n" if m[1] in "nN" else m[1], value)
+            events[-1].setdefault(name, words)
+    return events
+
+
+def test_events_are_whole_days_with_an_end_beyond_them(document):
+    work = tasks(Plan(document, 2026, SHELF))
+    events = plain(written(document))
+    assert len(events) == len(work) == 3
+    for task, event in zip(work, events, strict=True):
+        assert event["DTSTART;VALUE=DATE"] == f"{task.date:%Y%m%d}"
+        assert event["DTEND;VALUE=DATE"] == f"{task.until + dt.timedelta(days=1):%Y%m%d}"
+        assert event["SUMMARY"] == task.text.rstrip(".")
+        assert event["LOCATION"] == "Bed, by the wall"
+        assert event["CATEGORIES"] == task.kind
+        assert event["UID"] == uid(document, task)
+        assert event["DTSTAMP"] == "20260201T083000Z"
+    assert ODD.strip() in events[0]["SUMMARY"]
+    assert "The date was given by hand" in events[0]["DESCRIPTION"]
+
+
+def test_another_reader_finds_the_same(document):
+    found = vobject.readOne(written(document).decode())
+    work = tasks(Plan(document, 2026, SHELF))
+    assert found.version.value == "2.0"
+    assert [event.summary.value for event in found.vevent_list] == [task.text.rstrip(".") for task in work]
+    assert [event.dtstart.value for event in found.vevent_list] == [task.date for task in work]
+    assert all(type(event.dtstart.value) is dt.date for event in found.vevent_list)
+    assert [event.dtend.value - dt.timedelta(days=1) for event in found.vevent_list] == [
+        t.until for t in work
+    ]
+
+
+def test_a_later_file_updates_instead_of_doubling(document):
+    first = plain(written(document))
+    moved = e.tick(document, "p1", "sow", D(2026, 4, 20))
+    second = plain(written(moved, MADE + dt.timedelta(days=3)))
+    assert [event["UID"] for event in first] == [event["UID"] for event in second]
+    assert len({event["UID"] for event in first}) == len(first)
+    assert first[1]["DTSTART;VALUE=DATE"] != second[1]["DTSTART;VALUE=DATE"]
+    for old, new in zip(first, second, strict=True):
+        assert int(new["SEQUENCE"]) > int(old["SEQUENCE"])
+        assert int(new["SEQUENCE"]) < 2**31
+    assert "Done on 2026-04-20" in second[0]["DESCRIPTION"]
+
+
+def test_gardens_do_not_take_each_others_events(document):
+    other = e.change_site(document, name="Front yard")
+    mine, theirs = (tasks(Plan(one, 2026, SHELF)) for one in (document, other))
+    assert not {uid(document, task) for task in mine} & {uid(other, task) for task in theirs}
+
+
+def test_the_calendar_says_its_name_and_zone(document):
+    found = icalendar.Calendar.from_ical(written(document))
+    assert found["X-WR-CALNAME"] == "Back; yard, 2"
+    assert found["X-WR-TIMEZONE"] == "Pacific/Auckland"
+    assert b"TZID" not in written(document), "whole days belong to no zone"
+
+
+def test_no_work_is_an_empty_calendar():
+    data = calendar(Garden(), (), MADE)
+    assert data.startswith(b"BEGIN:VCALENDAR\r\n")
+    assert plain(data) == []
