@@ -71,6 +71,8 @@ class Plan:
         self.catalogue = catalogue if catalogue is not None else load_catalogue()
         self._kept: dict[tuple[str, str], _Kept] = {}
         self._placed: dict[str, tuple[Planting, Placed]] = {}
+        self._dates: dict[str, tuple[Planting, Dates]] = {}
+        self._spans: dict[str, tuple[Planting, Span]] = {}
         self._old = _before._facts_of(garden) if _before is not None else {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
@@ -157,15 +159,24 @@ class Plan:
 
     def span_of(self, planting: Planting) -> Span:
         """First and last day a planting takes its plot."""
-        return self.once(
+        asked = self._spans.get(planting.id)
+        if asked is not None and asked[0] is planting:
+            return asked[1]
+        dates = self.dates(planting)
+        span = self.once(
             "span",
             planting.id,
-            (planting, self.dates(planting), self.garden.site.year_begins),
-            lambda: planting_span(self.garden.site, planting, self.dates(planting)),
+            (planting, dates, self.garden.site.year_begins),
+            lambda: planting_span(self.garden.site, planting, dates),
         )
+        self._spans[planting.id] = (planting, span)
+        return span
 
     def dates(self, planting: Planting) -> Dates:
         """Dates of a planting, each with its reason; the harvest of this growing year."""
+        asked = self._dates.get(planting.id)
+        if asked is not None and asked[0] is planting:
+            return asked[1]
         site, facts = self.garden.site, self.known(planting)
         done, bed = self.garden.done(planting), self.bed_of(planting)
         stands = stands_for_years(facts.crop)
@@ -180,7 +191,9 @@ class Plan:
             site.southern,
             self.year if stands else planting.year,
         )
-        return self.once("dates", planting.id, inputs, lambda: self._worked_out(planting, facts, done))
+        dates = self.once("dates", planting.id, inputs, lambda: self._worked_out(planting, facts, done))
+        self._dates[planting.id] = (planting, dates)
+        return dates
 
     def _worked_out(self, planting: Planting, facts: Known, done: tuple[Done, ...]) -> Dates:
         stands = stands_for_years(facts.crop)
@@ -191,6 +204,7 @@ class Plan:
                 climate=self.garden.climate,
                 frosts=self.frosts(planting.year),
                 harvest_frosts=self.frosts(self.year if stands else planting.year),
+                year=(self.span.first, self.span.last) if stands else None,
                 southern=self.garden.site.southern,
                 done=done,
                 sheltered=self.bed_of(planting).kind == "under glass",

@@ -33,8 +33,10 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
     """The work on one planting, whatever the growing year it falls in."""
     done = plan.garden.done(planting)
     following = _following(plan, planting)
+    part = amount(plan, planting)
     inputs = (
         planting,
+        part,
         plan.dates(planting),
         plan.placed(planting),
         plan.bed_of(planting),
@@ -52,7 +54,7 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
             plan.bed_of(planting),
             plan.known(planting).crop,
             plan.dates(planting),
-            extent_of(amount(plan, planting)),
+            extent_of(part),
             {record.kind: record.date for record in done},
             following,
         ),

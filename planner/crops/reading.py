@@ -25,7 +25,7 @@ class CatalogueError(BedwrightError):
 def read_toml(path: Path, faults: list[str]) -> dict[str, Any]:
     """The tables of a file; an empty mapping, and a fault in words, where it cannot be read."""
     try:
-        return tomli.loads(path.read_bytes().decode("utf-8").replace("\r\n", "\n"))
+        return tomli.loads(path.read_bytes().decode("utf-8"))
     except FileNotFoundError:
         faults.append(f"{path.name}: is missing")
     except (tomli.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
@@ -21,6 +22,8 @@ from planner.plan import Plan
 
 #: Ground kept around a bed's outline for pens and selection. [scene units]
 MARGIN = 12.0
+#: The smallest plant is drawn this wide. [scene units]
+LEAST_PLANT = 1.2
 
 
 @dataclass(frozen=True)
@@ -29,10 +32,14 @@ class Stand:
 
     Attributes
     ----------
+    apart : float
+        About how far a plant is from its neighbour. [scene units]
+    full : float
+        Diameter of the ground one plant covers when it is full grown. [scene units]
     canopy : float
-        Diameter of the ground one plant covers. [scene units]
+        The same on the day shown.
     mark : float
-        Diameter its mark may take. [scene units]
+        Diameter its mark may take on that day. [scene units]
     """
 
     planting: Planting
@@ -40,9 +47,17 @@ class Stand:
     family: str
     plot: QPainterPath
     points: NDArray[np.float64]
+    apart: float
+    full: float
     canopy: float
     mark: float
     cover: str
+
+    def grown(self, spread: float | None) -> Stand:
+        """The same with plants of this spread [m]; None for full-grown ones."""
+        canopy = self.full if spread is None else max(spread * canvas.SCALE, LEAST_PLANT)
+        # Seed in the ground is a dot, so that a sown bed does not look bare.
+        return replace(self, canopy=canopy, mark=min(self.apart, max(canopy, 0.25 * self.apart)))
 
 
 def stand(plan: Plan, planting: Planting) -> Stand:
@@ -57,6 +72,8 @@ def stand(plan: Plan, planting: Planting) -> Stand:
         family=facts.crop.family if facts.crop else "",
         plot=canvas.path(shapes.shape_to_plan(bed.outline, placed.plot)),
         points=canvas.scene_points(shapes.to_plan(bed.outline, layout.points)),
+        apart=apart * canvas.SCALE,
+        full=spread * canvas.SCALE,
         canopy=spread * canvas.SCALE,
         mark=min(apart, spread) * canvas.SCALE,
         cover=planting.covers[0].kind if planting.covers else "",
@@ -82,21 +99,41 @@ class BedItem(QGraphicsItem):
         self.bed: Bed | None = None
         self.stands: tuple[Stand, ...] = ()
         self._key: tuple[object, ...] = ()
+        self._sizes: tuple[float | None, ...] = ()
+        self._full: dict[str, tuple[object, Stand]] = {}
         self._outline = QPainterPath()
         self._rect = QRectF()
 
-    def show_plan(self, plan: Plan, bed: Bed, look: Look, plantings: tuple[Planting, ...]) -> None:
-        """Take over what the plan says of some plantings of the bed; does nothing where nothing changed."""
+    def show_plan(
+        self, plan: Plan, bed: Bed, look: Look, plantings: tuple[Planting, ...], day: dt.date | None = None
+    ) -> None:
+        """Take over what the plan says of some plantings of the bed; does nothing where nothing changed.
+
+        With a day the plants are drawn as large as they are on it, else full grown.
+        """
         key = (bed, look, *(plan.placed(p) for p in plantings), *plantings)
-        if len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True)):
+        sizes = tuple(None if day is None else round(plan.size(p, day).spread, 2) for p in plantings)
+        same = len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True))
+        if same and sizes == self._sizes:
             return
         self.prepareGeometryChange()
-        self._key, self.bed, self.look = key, bed, look
+        self._key, self._sizes, self.bed, self.look = key, sizes, bed, look
         self._outline = canvas.path(shapes.plan_polygon(bed.outline))
-        self.stands = tuple(stand(plan, planting) for planting in plantings)
+        self.stands = tuple(
+            self._full_grown(plan, planting).grown(size)
+            for planting, size in zip(plantings, sizes, strict=True)
+        )
         reach = max([MARGIN, *(s.canopy / 2 for s in self.stands)])
         self._rect = self._outline.boundingRect().adjusted(-reach, -reach, reach, reach)
         self.update()
+
+    def _full_grown(self, plan: Plan, planting: Planting) -> Stand:
+        """A planting as it is painted full grown; kept while it stands as it does."""
+        placed = plan.placed(planting)
+        kept = self._full.get(planting.id)
+        if kept is None or kept[0] is not placed or kept[1].planting is not planting:
+            kept = self._full[planting.id] = (placed, stand(plan, planting))
+        return kept[1]
 
     @override
     def boundingRect(self) -> QRectF:
@@ -152,7 +189,7 @@ class BedItem(QGraphicsItem):
         plot = device.map(each.plot)
         dark = self.look.dark
         ink = stamps.family_ink(each.family, dark=dark)
-        pixels = each.mark * scale * ratio
+        pixels = each.apart * scale * ratio
         if pixels < stamps.LEAST_STAMP:
             self._fill(painter, plot, stamps.hatch_brush(each.family, dark, 0.55, 1.0))
         else:
@@ -198,11 +235,11 @@ class BedItem(QGraphicsItem):
             & (y < exposed.bottom() + reach)
         )
         places = np.column_stack([x[seen], y[seen]])
-        canopy = each.canopy * scale * ratio
+        canopy = max(each.canopy * scale * ratio, 2.0)
         for size, make in (
             (canopy, lambda px: stamps.canopy_stamp(each.family, px, self.look.dark)),
             (
-                each.mark * scale * ratio,
+                max(each.mark * scale * ratio, 2.0),
                 lambda px: stamps.mark_stamp(each.form, each.family, px, self.look.dark),
             ),
         ):

@@ -7,7 +7,8 @@ from PySide6.QtWidgets import QLabel, QScrollArea, QStackedWidget, QWidget
 
 from planner.desk.document import Document
 from planner.desk.forms.bed_form import BedForm
-from planner.desk.forms.form import Form
+from planner.desk.forms.climate_form import ClimateForm
+from planner.desk.forms.form import Form, many
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.forms.planting_form import PlantingForm
 from planner.desk.forms.structure_form import StructureForm
@@ -22,6 +23,7 @@ class Details(QScrollArea):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
+        self._climate = False
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -29,13 +31,16 @@ class Details(QScrollArea):
         self.stack = QStackedWidget()
         self.setWidget(self.stack)
         self.garden = GardenForm(document)
+        self.climate = ClimateForm(document)
         self.bed = BedForm(document)
         self.planting = PlantingForm(document)
         self.structure = StructureForm(document)
         self.many = _Many(document)
-        for form in (self.garden, self.bed, self.planting, self.structure, self.many):
+        for form in (self.garden, self.climate, self.bed, self.planting, self.structure, self.many):
             form.wrong.connect(self.wrong)
             self.stack.addWidget(form)
+        self.garden.climate_button.clicked.connect(lambda: self.show_climate(True))
+        self.climate.back.clicked.connect(lambda: self.show_climate(False))
         document.selection_changed.connect(self.follow)
         document.garden_settled.connect(self._refresh)
         document.year_changed.connect(self._refresh)
@@ -56,12 +61,19 @@ class Details(QScrollArea):
         if changed:
             self.verticalScrollBar().setValue(0)
 
+    def show_climate(self, shown: bool) -> None:
+        """Show the climate, or the garden, while nothing is selected."""
+        self._climate = shown
+        if self.document.selection:
+            self.document.select(())
+        self.follow()
+
     def _form(self) -> tuple[Form, str]:
         selection, garden = self.document.selection, self.document.garden
         if len(selection) > 1:
             return self.many, ""
         if not selection:
-            return self.garden, ""
+            return (self.climate if self._climate else self.garden), ""
         (key,) = selection
         if key in garden.beds_by_id:
             return self.bed, key
@@ -91,10 +103,6 @@ class Details(QScrollArea):
             field.setFocus(Qt.FocusReason.TabFocusReason)
 
 
-def _many(number: int, word: str) -> str:
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
-
-
 class _Many(Form):
     """Several things at once: what they are, and what they hold."""
 
@@ -113,13 +121,13 @@ class _Many(Form):
         plants = sum(plan.placed(p).plants for bed in beds for p in plan.in_bed(bed))
         plants += sum(plan.placed(p).plants for p in plantings if p.bed not in self.document.selected_beds)
         area = sum(plan.area(bed) for bed in beds)
-        self.heading.setText(f"{len(self.document.selection)} things selected")
+        self.heading.setText(f"{many(len(self.document.selection), 'thing')} selected")
         self.under.setText("Move, turn, copy, align or delete them together.")
         rest = len(self.document.selection) - len(beds) - len(plantings)
         words = [
-            f"{_many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",
-            _many(len(plantings), "planting") if plantings else "",
-            _many(rest, "structure") if rest else "",
-            f"{_many(plants, 'plant')} in them in {plan.year}" if beds or plantings else "",
+            f"{many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",
+            many(len(plantings), "planting") if plantings else "",
+            many(rest, "structure") if rest else "",
+            f"{many(plants, 'plant')} in them in {plan.year}" if beds or plantings else "",
         ]
         self.lines.setText("\n".join(word for word in words if word))

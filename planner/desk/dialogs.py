@@ -2,17 +2,31 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import dataclass
 from itertools import count
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QFormLayout, QLabel, QSpinBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QDateEdit,
+    QDialog,
+    QDialogButtonBox,
+    QFormLayout,
+    QGridLayout,
+    QLabel,
+    QRadioButton,
+    QSpinBox,
+    QVBoxLayout,
+    QWidget,
+)
 
 from planner.desk.forms.fields import TypedField, length_field, text_field
 from planner.errors import BedwrightError
 from planner.garden import Bed, Garden, Rectangle, edits
 from planner.garden.site import UnitSystem
 from planner.garden.units import FOOT, show_length
+from planner.plan import Plan
+from planner.season.succession import Series, all_season, every
 
 
 @dataclass(frozen=True)
@@ -137,3 +151,62 @@ class BedDialog(QDialog):
         return BedWish(
             self.name.text().strip(), across=self.across.value(), up=self.up.value(), **self._values
         )
+
+
+class SeriesDialog(QDialog):
+    """Asks how a planting is to be followed by others of its kind."""
+
+    def __init__(self, parent: QWidget, name: str, first: dt.date, last: dt.date) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(f"A series of {name}")
+        self.every = QRadioButton("Start again every")
+        self.every.setChecked(True)
+        self.days = QSpinBox()
+        self.days.setRange(1, 365)
+        self.days.setValue(21)
+        self.days.setSuffix(" days")
+        self.days.setAccessibleName("Days from start to start")
+        self.until = QDateEdit(last)
+        self.until.setAccessibleName("Last start")
+        self.keep = QRadioButton("Keep it to be picked from")
+        self.first, self.last = QDateEdit(first), QDateEdit(last)
+        self.first.setAccessibleName("Picked from")
+        self.last.setAccessibleName("Picked until")
+        for field in (self.until, self.first, self.last):
+            field.setDisplayFormat("d MMM yyyy")
+            field.setCalendarPopup(True)
+        form = QGridLayout()
+        form.addWidget(self.every, 0, 0)
+        form.addWidget(self.days, 0, 1)
+        form.addWidget(QLabel("until"), 0, 2)
+        form.addWidget(self.until, 0, 3)
+        form.addWidget(self.keep, 1, 0)
+        form.addWidget(self.first, 1, 1)
+        form.addWidget(QLabel("to"), 1, 2)
+        form.addWidget(self.last, 1, 3)
+        words = QLabel(
+            "Each takes the next free stretch of its bed, or of another; what would not ripen is left out."
+        )
+        words.setWordWrap(True)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        layout = QVBoxLayout(self)
+        layout.addLayout(form)
+        layout.addWidget(words)
+        layout.addWidget(buttons)
+
+    def make(self, plan: Plan, key: str) -> Series:
+        """The series asked for.
+
+        Raises
+        ------
+        BedwrightError
+            Where it cannot be made at all.
+        """
+        beds = [bed.id for bed in plan.beds]
+        if self.every.isChecked():
+            return every(plan, key, self.days.value(), self.until.date().toPython(), beds)
+        return all_season(plan, key, self.first.date().toPython(), self.last.date().toPython(), beds)

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QItemSelectionModel, Qt
+from collections.abc import Iterator
+from itertools import pairwise
+
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QItemSelectionRange, QModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 
 from planner.desk.document import Document
@@ -82,12 +85,32 @@ class OutlineTree(QTreeWidget):
         if wanted == now:
             return
         self.blockSignals(True)
-        self.clearSelection()
-        for key in self.document.selection:
-            item = self._items.get(key)
-            if item is not None:
-                item.setSelected(True)
-                self.scrollToItem(item)
-                self.setCurrentItem(item, 0, QItemSelectionModel.SelectionFlag.NoUpdate)
+        # As few ranges as can be: one by one, ten thousand take seconds.
+        found = [self._items[key] for key in self.document.selection if key in self._items]
+        chosen = QItemSelection()
+        rows: dict[str, list[int]] = {}
+        for item in found:
+            parent = item.parent()
+            owner = parent.data(0, KEY_ROLE) if parent is not None else ""
+            rows.setdefault(owner, []).append(self.indexFromItem(item).row())
+        for owner, numbers in rows.items():
+            under = self.indexFromItem(self._items[owner]) if owner else QModelIndex()
+            for first, last in _runs(numbers):
+                model = self.model()
+                chosen.append(QItemSelectionRange(model.index(first, 0, under), model.index(last, 0, under)))
+        self.selectionModel().select(chosen, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        if found:
+            self.scrollToItem(found[-1])
+            self.setCurrentItem(found[-1], 0, QItemSelectionModel.SelectionFlag.NoUpdate)
         self.blockSignals(False)
         self.viewport().update()
+
+
+def _runs(numbers: list[int]) -> Iterator[tuple[int, int]]:
+    """First and last of each unbroken run."""
+    ordered = sorted(numbers)
+    first = ordered[0]
+    for number, after in pairwise([*ordered, ordered[-1] + 2]):
+        if after != number + 1:
+            yield first, number
+            first = after

@@ -23,12 +23,16 @@ from typing_extensions import override
 from planner.desk import stamps
 from planner.desk.document import Document
 from planner.desk.look import LookSwitch, letters
-from planner.garden import Planting
+from planner.garden import Garden, Planting, edits
+from planner.season.days import Dated, Dates
+from planner.season.spans import Span
 
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
 #: Room for the names at the left. [pixels]
 NAMES = 190
+#: How near the end of a bar takes hold of it. [pixels]
+GRIP = 5.0
 _DAY = dt.timedelta(days=1)
 
 
@@ -39,6 +43,87 @@ class Line:
     text: str
     planting: Planting | None = None
     family: str = ""
+
+
+@dataclass
+class _Hold:
+    """A bar in the hand."""
+
+    key: str
+    part: str
+    x: float
+    span: Span
+    going: bool = False
+
+
+#: What is said of where a date comes from.
+MARKS = {"worked out": "", "by hand": ", pinned", "done": ", done"}
+
+_STEPS = (
+    ("sow", "sow"),
+    ("prick_out", "prick out"),
+    ("harden_off", "harden off"),
+    ("set_out", "set out"),
+    ("thin", "thin"),
+    ("first_harvest", "pick from"),
+    ("last_harvest", "pick until"),
+    ("clear", "clear"),
+)
+
+
+def steps_of(dates: Dates) -> list[tuple[str, Dated]]:
+    """The dates of a planting with their words, in order."""
+    found = [(words, getattr(dates, name)) for name, words in _STEPS]
+    return [(words, dated) for words, dated in found if dated is not None]
+
+
+def paint_bar(
+    painter: QPainter, scale, look, planting: Planting, top: float, height: float, *, chosen: bool = False
+) -> None:
+    """A planting as a bar over the year: raised indoors, growing, picked, standing.
+
+    ``scale`` has ``document`` and ``x_of(day)``.
+    """
+    plan = scale.document.plan
+    crop = scale.document.catalogue.get(planting.crop)
+    family = crop.family if crop else ""
+    ink = stamps.family_ink(family, dark=look.dark)
+    year, span = plan.span, plan.span_of(planting)
+
+    def rect(first: dt.date, last: dt.date) -> QRectF | None:
+        if last < year.first or first > year.last:
+            return None
+        left, right = scale.x_of(max(first, year.first)), scale.x_of(min(last, year.last) + _DAY)
+        return QRectF(left, top + 4, max(right - left, 2.0), height - 8)
+
+    line = stamps.colour(ink.line_rgb)
+    whole = rect(span.first, span.last)
+    stages = plan.dates(planting).stages()
+    for stage in stages:
+        bench = rect(stage.first, stage.last)
+        if stage.name == "indoors" and bench is not None:
+            painter.setPen(QPen(line, 1.0, Qt.PenStyle.DashLine))
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.drawRect(bench.adjusted(0, 2, 0, -2))
+    if whole is None:
+        return
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(stamps.hatch_brush(family, look.dark, 0.4, 1.0))
+    painter.drawRect(whole)
+    for stage in stages:
+        picked = rect(max(stage.first, span.first), min(stage.last, span.last))
+        if stage.name == "picking" and picked is not None:
+            painter.setBrush(line)
+            painter.drawRect(picked)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setPen(QPen(look.accent if chosen else line, 1.8 if chosen else 1.0))
+    painter.drawRect(whole)
+    painter.setBrush(look.ink)
+    painter.setPen(Qt.PenStyle.NoPen)
+    for day, side in ((planting.first, -1), (planting.last, 1)):  # a pin on each day given by hand
+        if day is not None and year.holds(day):
+            x = whole.left() if side < 0 else whole.right()
+            painter.drawEllipse(QPointF(x, whole.center().y()), 2.4, 2.4)
 
 
 class Ribbon(QWidget):
@@ -58,6 +143,7 @@ class Ribbon(QWidget):
         self._top = 0
         self._dragging = False
         self._lines: list[Line] = []
+        self._hold: _Hold | None = None
         document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
         document.year_changed.connect(self.follow)
@@ -114,30 +200,102 @@ class Ribbon(QWidget):
             if line is not None and line.planting is not None:
                 self.document.select((line.planting.id,))
             return
-        if position.x() >= NAMES:
-            self._dragging = True
-            self.document.show_day(self.day_at(position.x()))
+        if position.x() < NAMES:
+            return
+        part = self._part_at(position)
+        if part and line is not None and line.planting is not None:
+            self._hold = _Hold(
+                line.planting.id, part, position.x(), self.document.plan.span_of(line.planting)
+            )
+            self.setFocus()
+            return
+        self._dragging = True
+        self.document.show_day(self.day_at(position.x()))
 
     def _line_at(self, y: float) -> Line | None:
         index = int((y - HEAD + self._top) // ROW)
         return self._lines[index] if y >= HEAD and 0 <= index < len(self._lines) else None
 
+    def _part_at(self, position: QPointF) -> str:
+        """The part of a bar at a place: its ``start``, ``end``, ``middle``; empty for none."""
+        line = self._line_at(position.y())
+        if line is None or line.planting is None:
+            return ""
+        span, year = self.document.plan.span_of(line.planting), self.document.plan.span
+        left, right = self.x_of(max(span.first, year.first)), self.x_of(min(span.last, year.last) + _DAY)
+        x = position.x()
+        if not left - GRIP <= x <= right + GRIP:
+            return ""
+        # A short bar is all middle but for what lies beyond its ends.
+        grip = GRIP if right - left > 4 * GRIP else 0.0
+        if x <= left + grip:
+            return "start" if span.first >= year.first else "middle"
+        if x >= right - grip:
+            return "end" if span.last <= year.last else "middle"
+        return "middle"
+
     @override
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        if self._dragging:
-            self.document.show_day(self.day_at(event.position().x()))
+        position = event.position()
+        if self._hold is not None:
+            hold = self._hold
+            if abs(position.x() - hold.x) > 3 or hold.going:
+                hold.going = True
+                self.document.preview(lambda garden: self._pinned(garden, hold, position.x()))
+                self.follow()
             return
-        line = self._line_at(event.position().y())
-        if line is not None and line.planting is not None:
-            span = self.document.plan.span_of(line.planting)
-            name = line.text.split("\n")[1]
-            self.setToolTip(f"{name}: {span.first:%d %b %Y} to {span.last:%d %b %Y}")
-        else:
-            self.setToolTip("")
+        if self._dragging:
+            self.document.show_day(self.day_at(position.x()))
+            return
+        part = self._part_at(position)
+        shapes = {"start": Qt.CursorShape.SizeHorCursor, "end": Qt.CursorShape.SizeHorCursor}
+        self.setCursor(
+            shapes.get(part, Qt.CursorShape.OpenHandCursor if part else Qt.CursorShape.ArrowCursor)
+        )
+        line = self._line_at(position.y())
+        self.setToolTip(self._tip(line.planting) if line is not None and line.planting is not None else "")
+
+    def _tip(self, planting: Planting) -> str:
+        plan = self.document.plan
+        span, dates = plan.span_of(planting), plan.dates(planting)
+        lines = [f"{words} {dated.day:%d %b %Y}{MARKS[dated.origin]}" for words, dated in steps_of(dates)]
+        head = f"On its plot from {span.first:%d %b %Y} to {span.last:%d %b %Y}"
+        return "\n".join([head, *lines, "Drag the bar or its ends to pin its days"])
+
+    def _pinned(self, garden: Garden, hold: _Hold, x: float) -> Garden:
+        """The garden with the days that a dragged bar pins."""
+        days = round((x - hold.x) / self._breadth() * self.document.plan.span.days)
+        planting, span = garden.plantings_by_id[hold.key], hold.span
+        by = _DAY * days
+        if hold.part == "end":
+            return edits.change_planting(garden, hold.key, last=max(span.last + by, span.first + _DAY))
+        if hold.part == "start":
+            first = min(span.first + by, span.last - _DAY)
+            return edits.change_planting(garden, hold.key, first=first)
+        fields: dict[str, object] = {"first": span.first + by}
+        if planting.last is not None:
+            fields["last"] = planting.last + by
+        pins = planting.pinned_dates
+        moved = {n: d + by for n in type(pins).model_fields if (d := getattr(pins, n)) is not None}
+        if moved:
+            fields["pinned_dates"] = pins.with_(**moved)
+        return edits.change_planting(garden, hold.key, **fields)
 
     @override
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         self._dragging = False
+        hold, self._hold = self._hold, None
+        if hold is None:
+            return
+        if not hold.going:
+            self.document.select((hold.key,))
+            self.document.show_day(self.day_at(event.position().x()))
+            return
+        words = {"start": "Pin the first day", "end": "Pin the last day", "middle": "Move in the year"}[
+            hold.part
+        ]
+        x = event.position().x()
+        self.document.edit(words, lambda garden: self._pinned(garden, hold, x))
 
     @override
     def wheelEvent(self, event: QWheelEvent) -> None:
@@ -147,6 +305,11 @@ class Ribbon(QWidget):
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
         document = self.document
+        if event.key() == Qt.Key.Key_Escape and self._hold is not None:
+            self._hold = None
+            document.put_back()
+            self.follow()
+            return
         day = document.day or document.plan.span.first
         week = 7 if event.modifiers() & Qt.KeyboardModifier.ControlModifier else 1
         steps = {
@@ -260,16 +423,7 @@ class Ribbon(QWidget):
         )
         if planting is None:
             return
-        span, year = self.document.plan.span_of(planting), self.document.plan.span
-        left, right = self.x_of(max(span.first, year.first)), self.x_of(min(span.last, year.last) + _DAY)
-        ink = stamps.family_ink(line.family, dark=look.dark)
-        bar = QRectF(left, top + 4, max(right - left, 2), ROW - 8)
-        painter.setPen(QPen(look.accent if chosen else stamps.colour(ink.line_rgb), 1.8 if chosen else 1.0))
-        painter.setBrush(stamps.colour(ink.tint_rgb))
-        painter.drawRect(bar)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(stamps.hatch_brush(line.family, look.dark, 0.5))
-        painter.drawRect(bar)
+        paint_bar(painter, self, look, planting, top, ROW, chosen=chosen)
 
     def _paint_day(self, painter: QPainter) -> None:
         day, look = self.document.day, self.look.now

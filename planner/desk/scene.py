@@ -42,7 +42,7 @@ class SheetScene(QGraphicsScene):
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
             standing = tuple(p for p in plan.in_bed(bed) if self.document.stands(p))
-            item.show_plan(plan, bed, look, standing)
+            item.show_plan(plan, bed, look, standing, self.document.day)
         structures = {s.id: s for s in plan.garden.structures if s.in_use(plan.year)}
         for key in self.structures.keys() - structures.keys():
             self.removeItem(self.structures.pop(key))

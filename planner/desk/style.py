@@ -34,6 +34,7 @@ def style_sheet(look: Look) -> str:
     QLineEdit[wrong="true"] {{ border: 2px solid {n["warn"]}; }}
     QLabel[warn="true"] {{ color: {n["warn"]}; }}
     QLabel[second="true"] {{ color: {n["pencil"]}; }}
+    QAbstractScrollArea::corner {{ background: {n["panel"]}; border: 0; }}
     QTabWidget::pane {{ border: 0; }}
     QScrollBar {{ background: transparent; border: 0; margin: 0; }}
     QScrollBar:vertical {{ width: 11px; }}

@@ -25,7 +25,7 @@ from planner import shelf
 from planner.desk import clipboard, export
 from planner.desk.crop_list import CropList
 from planner.desk.details import Details
-from planner.desk.dialogs import BedDialog, add_beds
+from planner.desk.dialogs import BedDialog, SeriesDialog, add_beds
 from planner.desk.document import Document, usual_day
 from planner.desk.files import SUFFIX, Asking, Files
 from planner.desk.icons import icon
@@ -36,9 +36,11 @@ from planner.desk.pages.crop_page import CropPage
 from planner.desk.pages.paper_page import PaperPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.variety_editor import VarietyEditor
+from planner.desk.pages.year_page import YearPage
 from planner.desk.ribbon import Ribbon
 from planner.desk.sheet_view import SheetView
 from planner.desk.style import style_sheet
+from planner.errors import BedwrightError
 from planner.garden import edits
 from planner.garden.units import show_length
 
@@ -83,6 +85,7 @@ class Window(QMainWindow):
         self.pages.setDocumentMode(True)
         self.pages.setAccessibleName("Pages")
         self.crop_page = CropPage(self.document, self.look)
+        self.year_page = YearPage(self.document, self.look)
         self.amounts_page = AmountsPage(self.document)
         self.paper_page = PaperPage(self.document, self.look)
         self.stock_page = StockPage(self.document)
@@ -93,6 +96,7 @@ class Window(QMainWindow):
         self.seed_page.addTab(self.varieties, "Own varieties")
         for title, page in (
             ("Sheet", self.middle),
+            ("Year", self.year_page),
             ("Crop", self.crop_page),
             ("Amounts", self.amounts_page),
             ("Seed", self.seed_page),
@@ -378,6 +382,7 @@ class Window(QMainWindow):
         self.paper_page.print_wanted.connect(self._print)
         self.details.wrong.connect(self._say)
         self.details.bed.sheet_button.clicked.connect(self._export_selected)
+        self.details.planting.series.clicked.connect(self._ask_series)
         self.document.renamed.connect(self._follow_title)
         self.document.garden_settled.connect(self._fill_years)
         self.document.year_changed.connect(self._fill_years)
@@ -593,6 +598,34 @@ class Window(QMainWindow):
             f"Align {self.view.named(ids)}",
             lambda garden: edits.align_beds(garden, ids, side, extents),  # type: ignore[arg-type]
         )
+
+    def _ask_series(self) -> None:
+        keys = self.document.selected_plantings
+        if len(keys) != 1:
+            return
+        planting = self.document.garden.plantings_by_id[keys[0]]
+        plan = self.document.plan
+        dates = plan.dates(planting)
+        first = dates.first_harvest.day if dates.first_harvest else plan.span.first
+        last = plan.frosts().autumn or plan.span.last
+        dialog = SeriesDialog(self, self.view.named(keys), first, last)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.accepted.connect(lambda: self.make_series(dialog, keys[0]))
+        dialog.open()
+
+    def make_series(self, dialog: SeriesDialog, key: str) -> None:
+        """Make a series from a planting, as one step; says what was left out and why."""
+        try:
+            series = dialog.make(self.document.plan, key)
+        except BedwrightError as error:
+            self._say(str(error))
+            return
+        made = len(series.members) - 1
+        self.document.commit(f"Make a series of {self.view.named((key,))}", series.garden)
+        self.document.select(series.members)
+        left = [f"{out.start:%d %b}: {out.why}" for out in series.left_out]
+        words = f"{made} more made" if made else "none could be added"
+        self._say("; ".join([words, *left, *series.notes]))
 
     def _new_beds(self) -> None:
         dialog = BedDialog(self, self.document.garden.site.units)

@@ -68,15 +68,17 @@ class Garden(Model):
         return self
 
     def _records_hold(self) -> None:
-        plantings, told = {planting.id for planting in self.plantings}, set()
+        plantings, told = {planting.id for planting in self.plantings}, set[Done]()
         for done in self.records:
             if done.planting not in plantings:
                 raise ValueError(
                     f"a record of {done.date} is of planting '{done.planting}', which is not in the garden"
                 )
-            if (done.planting, done.kind) in told:
-                raise ValueError(f"planting '{done.planting}' has two records of '{done.kind}'")
-            told.add((done.planting, done.kind))
+            if done in told:
+                raise ValueError(
+                    f"'{done.kind}' of planting '{done.planting}' is recorded twice for {done.date}"
+                )
+            told.add(done)
 
     def ids(self) -> Iterator[str]:
         """Ids of everything in the document that has one."""

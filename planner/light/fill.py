@@ -10,7 +10,7 @@ logarithm of what it lets through), in whole numbers so that it cancels exactly;
 then the depth of all shadows over a cell, and its exponential the product of what they let through.
 
 Translucent casters that are not convex may wind more than once over a place that they shade once;
-they are filled one by one.
+each is filled in a window of its own.
 """
 
 from __future__ import annotations
@@ -19,6 +19,7 @@ import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -111,6 +112,17 @@ class _Casters:
 
 def _is_convex(shape: shapely.Polygon) -> bool:
     return not shape.interiors and bool(shape.area >= shape.convex_hull.area * (1 - 1e-12))
+
+
+class _Frames(NamedTuple):
+    """Where a pair of beam, raster and caster is filled: a rectangle of cells, and its place in the sums."""
+
+    left: Floats
+    low: Floats
+    cell: Floats
+    rows: Ints
+    wide: Ints
+    begin: Ints
 
 
 class Shading:
@@ -219,16 +231,82 @@ class Shading:
             return None
         front = (casters.edges[:, 1] * away[:, :1] - casters.edges[:, 0] * away[:, 1:]) > 0
         joint = casters.together[caster]
-        sums = np.zeros((len(away), self._size), dtype=np.int32)
-        self._cross(sums, casters, away, front, (beam[joint], raster[joint], caster[joint]))
-        depth: NDArray[np.int32] = np.cumsum(sums.reshape(-1), dtype=np.int32).reshape(sums.shape)
-        for alone in np.unique(caster[~joint]):
-            mine = caster == alone
-            own = np.zeros_like(sums)
-            self._cross(own, casters, away, front, (beam[mine], raster[mine], caster[mine]))
-            wound = np.cumsum(own.reshape(-1), dtype=np.int32).reshape(sums.shape) > 0
-            depth[wound] += casters.depth[alone]
-        return depth
+        sums = np.zeros(len(away) * self._size, dtype=np.int32)
+        meeting = beam[joint], raster[joint], caster[joint]
+        self._cross(sums, casters, away, front, meeting, self._whole(meeting))
+        depth: NDArray[np.int32] = np.cumsum(sums, dtype=np.int32)
+        if not joint.all():
+            self._add_alone(depth, casters, away, front, (beam[~joint], raster[~joint], caster[~joint]))
+        return depth.reshape(len(away), self._size)
+
+    def _add_alone(
+        self,
+        depth: NDArray[np.int32],
+        casters: _Casters,
+        away: Floats,
+        front: Bools,
+        meeting: tuple[Ints, Ints, Ints],
+    ) -> None:
+        """Add the depth of casters that may wind more than once over a place, each in a window of its own."""
+        beam, raster, caster = meeting
+        window, row, column = self._window(casters, away, meeting)
+        sums = np.zeros(int((window.rows * window.wide).sum()), dtype=np.int32)
+        self._cross(sums, casters, away, front, meeting, window)
+        wound = np.cumsum(sums, dtype=np.int32) > 0
+        begin = beam * self._size + self._begin[raster] + row * self._wide[raster] + column
+        for pair in range(len(beam)):
+            rows, wide = int(window.rows[pair]), int(window.wide[pair])
+            first, whole = int(window.begin[pair]), int(self._wide[raster[pair]])
+            here = int(begin[pair])
+            inside = wound[first : first + rows * wide].reshape(rows, wide)[:, :-1]
+            cells = np.lib.stride_tricks.as_strided(
+                depth[here:], (rows, wide - 1), (whole * depth.itemsize, depth.itemsize)
+            )
+            cells += inside * casters.depth[caster[pair]]
+
+    def _whole(self, meeting: tuple[Ints, Ints, Ints]) -> _Frames:
+        """For each pair the whole of its raster."""
+        beam, raster, _ = meeting
+        return _Frames(
+            self._left[raster],
+            self._low[raster],
+            self._cell[raster],
+            self._rows[raster],
+            self._wide[raster],
+            beam * self._size + self._begin[raster],
+        )
+
+    def _window(
+        self, casters: _Casters, away: Floats, meeting: tuple[Ints, Ints, Ints]
+    ) -> tuple[_Frames, Ints, Ints]:
+        """For each pair the part of its raster where the shadow may fall, and its first row and column."""
+        beam, raster, caster = meeting
+        near, far = self._near[raster, caster], self._far[raster, caster]
+        bounds, cell = casters.bounds[caster], self._cell[raster]
+        begins, counts = [], []
+        limits = (self._wide[raster] - 1, self._rows[raster])
+        for axis, (origin, most) in enumerate(zip((self._left, self._low), limits, strict=True)):
+            step = away[beam, axis]
+            low = bounds[:, axis] + np.minimum(near * step, far * step) - origin[raster]
+            high = bounds[:, axis + 2] + np.maximum(near * step, far * step) - origin[raster]
+            begin = np.clip(np.floor(low / cell), 0, most).astype(np.int64)
+            end = np.clip(np.ceil(high / cell) + 1, begin, most).astype(np.int64)
+            begins.append(begin)
+            counts.append(end - begin)
+        (column, row), (columns, rows) = begins, counts
+        sizes = rows * (columns + 1)
+        return (
+            _Frames(
+                self._left[raster] + column * cell,
+                self._low[raster] + row * cell,
+                cell,
+                rows,
+                columns + 1,
+                np.cumsum(sizes) - sizes,
+            ),
+            row,
+            column,
+        )
 
     def _meeting(self, casters: _Casters, away: Floats) -> tuple[Ints, Ints, Ints]:
         """Which beams, rasters and casters meet: indices of each, as far as bounding boxes tell."""
@@ -249,20 +327,20 @@ class Shading:
         away: Floats,
         front: Bools,
         meeting: tuple[Ints, Ints, Ints],
+        frames: _Frames,
     ) -> None:
         """Add the crossings of the casters' chains with the row lines to the cells they change."""
         beam, raster, caster = meeting
         count = casters.count[caster]
         pair = np.repeat(np.arange(len(caster)), count)
         corner = np.arange(len(pair)) + np.repeat(casters.begin[caster] - np.cumsum(count) + count, count)
-        beams, zone = beam[pair], raster[pair]
+        beams = beam[pair]
         near, far = self._near[raster, caster][pair], self._far[raster, caster][pair]
         moved = np.where(front[beams, corner], far, near)
         moved_before = np.where(front[beams, casters.before[corner]], far, near)
         move_x, move_y = away[beams, 0], away[beams, 1]
         here, there = casters.corners[corner], casters.corners[casters.following[corner]]
-        cell = self._cell[zone]
-        shift_x, shift_y = self._left[zone], self._low[zone]
+        cell, shift_x, shift_y = frames.cell[pair], frames.left[pair], frames.low[pair]
 
         def x_of(points: Floats, height: Floats) -> Floats:
             column: Floats = (points[:, 0] + height * move_x - shift_x) / cell - 0.5
@@ -277,7 +355,7 @@ class Shading:
         begin_y = np.concatenate([y_of(here, moved_before), middle_y])
         end_x = np.concatenate([middle_x, x_of(there, moved)])
         end_y = np.concatenate([middle_y, y_of(there, moved)])
-        most = self._rows[zone]
+        most = frames.rows[pair]
         rows = np.concatenate([most, most])
         first, last = np.clip(np.ceil(begin_y), 0, rows), np.clip(np.ceil(end_y), 0, rows)
         used = np.flatnonzero(first != last)
@@ -286,7 +364,7 @@ class Shading:
             sums,
             (begin_x[used], begin_y[used], end_x[used], end_y[used]),
             (first[used].astype(np.int64), last[used].astype(np.int64)),
-            (beam[pairs], raster[pairs], casters.depth[caster[pairs]]),
+            (frames.begin[pairs], frames.wide[pairs], casters.depth[caster[pairs]]),
         )
 
     def _scatter(
@@ -299,11 +377,9 @@ class Shading:
         """Mark, for each edge and row line it crosses, the first cell beyond the crossing."""
         begin_x, begin_y, end_x, end_y = ends
         first, last = rows
-        beam, zone, depth = owners
+        base, wide, depth = owners
         lowest, lines = np.minimum(first, last), np.abs(last - first)
         slope = (end_x - begin_x) / (end_y - begin_y)
-        base = beam * self._size + self._begin[zone]
-        wide = self._wide[zone]
         row = np.arange(int(lines.sum())) + np.repeat(lowest - np.cumsum(lines) + lines, lines)
         column = np.ceil(
             np.repeat(begin_x, lines) + (row - np.repeat(begin_y, lines)) * np.repeat(slope, lines)
@@ -312,7 +388,7 @@ class Shading:
         np.clip(column, 0, columns - 1, out=column)
         place = np.repeat(base, lines) + row * columns + column.astype(np.int64)
         change = np.repeat(np.where(last > first, -depth, depth), lines)
-        np.add.at(sums.reshape(-1), place, change)
+        np.add.at(sums, place, change)
 
 
 def raster_over(bounds: Sequence[float], cell: float, height: float = 0.0) -> Raster:

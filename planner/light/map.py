@@ -23,7 +23,7 @@ MOST_CELLS = 4_000_000
 #: Ground shown around beds and structures where the site has no outline. [m]
 MARGIN = 1.0
 #: The coarse maps before the finished one: side of a cell [m], time step [min], most days.
-COARSE = ((0.80, 60, 1), (0.40, 30, 4))
+COARSE = ((0.40, 30, 1), (0.20, 20, 4))
 
 
 @dataclass(frozen=True, eq=False)

@@ -75,6 +75,11 @@ class _Work(Ripening):
             )
         if clear is not None and last is not None and last.day > clear.day and last.origin == "worked out":
             last = Dated(clear.day, "Cleared then") if first is not None and first.day <= clear.day else None
+        if on is not None and first is not None and first.day < on.day and not self.stands:
+            self.doubts.append(
+                f"{self.name} is harvested from {first.day:%d %b %Y}, before it starts ({on.day:%d %b %Y}): "
+                "give its first day, or tick off when it was started"
+            )
         pins = self.planting.pinned_dates
         prick, harden = self.indoor_steps(sow, out, up)
         thin = self.fixed("thin", pins.thin, "Thinned")

@@ -19,6 +19,9 @@ class Ripening(Starting):
         kind = "lift and cure" if "lift and cure" in self.done else "pick"
         first = self.fixed(kind, pins.first_harvest, "Harvested from")
         last = self.fixed("", pins.last_harvest, "")
+        if self.stands:  # days given by hand are those of one year
+            first = first if first is not None and self.this_year(first.day) else None
+            last = last if last is not None and self.this_year(last.day) else None
         if self.planting.purpose == "green manure" and first is None:
             return None, None
         if self.planting.purpose == "seed" and first is None:

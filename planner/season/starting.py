@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from planner.crops import Crop
 from planner.garden import Climate, Done, Planting
+from planner.garden.edits.records import YEARLY
 from planner.garden.known import Known
 from planner.season import ways
 from planner.season.climate import Frosts, autumn_equinox_after, day_within, midsummer, shift
@@ -29,6 +30,8 @@ class Asked:
         Of the growing year the planting belongs to.
     harvest_frosts : Frosts
         Of the growing year asked for, where the planting stands for years.
+    year : tuple of (date, date), optional
+        First and last day of that growing year.
     southern : bool
         Spring comes in September.
     done : tuple of Done
@@ -41,6 +44,7 @@ class Asked:
     climate: Climate
     frosts: Frosts
     harvest_frosts: Frosts
+    year: tuple[dt.date, dt.date] | None = None
     southern: bool = False
     done: tuple[Done, ...] = ()
     sheltered: bool = False
@@ -71,11 +75,20 @@ class Starting:
         self.name = self.crop.name if self.crop else self.planting.crop
         self.start = ways.start_of(self.planting, self.crop)
         self.stands = ways.stands_for_years(self.crop)
-        self.done: dict[str, dt.date] = {done.kind: done.date for done in asked.done}
+        self.done: dict[str, dt.date] = {
+            done.kind: done.date
+            for done in asked.done
+            if not self.stands or done.kind not in YEARLY or self.this_year(done.date)
+        }
         self.missing: list[str] = []
         self.doubts: list[str] = []
         self.ripens = True
         self.autumn = False
+
+    def this_year(self, day: dt.date) -> bool:
+        """Whether a day lies in the growing year asked for."""
+        year = self.asked.year
+        return year is None or year[0] <= day <= year[1]
 
     # -- figures --------------------------------------------------------------------------------
 

@@ -78,7 +78,7 @@ def every(
     days : int
         From start to start; at least 1.
     until : date, optional
-        Last start; the first autumn frost by default.
+        Last start; the day before the first autumn frost by default.
     beds : sequence of str
         Further beds to look for ground in, after the planting's own.
 
@@ -91,7 +91,8 @@ def every(
         raise e.EditError(f"every {days} days is no interval", mend="Give at least 1 day")
     first = _planting(plan, key)
     begin = _start(plan, first)
-    end = until or plan.frosts(first.year).first_after(begin) or shift(begin, 365)
+    frost = plan.frosts(first.year).first_after(begin)
+    end = until or (shift(frost, -1) if frost is not None else shift(begin, 365))
     starts: list[dt.date] = []
     at = shift(begin, days)
     while at <= end and len(starts) < MOST_MEMBERS - 1:

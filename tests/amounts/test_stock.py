@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 
 import pytest
@@ -9,6 +10,7 @@ from making import bed, catalogue_of, crop, garden, planting
 
 from planner.amounts import amount, amounts, needs, shortages
 from planner.amounts.stock import lot_as_tested, lot_state, stock_states
+from planner.amounts.tasks import planting_tasks
 from planner.garden import Lot, OwnFigure, Variety
 from planner.plan import Plan
 
@@ -148,6 +150,16 @@ def test_an_edit_of_the_stock_is_seen_by_the_next_plan():
     after = before.after(document.with_(stock=()))
     assert amount(after, document.plantings[0]).seeds == 3 * STATIONS
     assert lot_as_tested(document, document.plantings[0]) is document.stock[0]
+
+
+def test_the_work_of_sowing_follows_a_new_test():
+    def to_sow(plan):
+        return next(task.seeds for task in planting_tasks(plan, plan.plantings[0]) if task.kind == "sow")
+
+    document = garden(bed(), planting(crop="beet", pinned_dates={"sow": dt.date(2026, 4, 20)}))
+    before = Plan(document, 2026, SHELF)
+    assert to_sow(before) == 3 * STATIONS
+    assert to_sow(before.after(document.with_(stock=(lot(germination=0.9),)))) == 2 * STATIONS
 
 
 # -- broadcast ---------------------------------------------------------------------------------

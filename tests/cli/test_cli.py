@@ -368,6 +368,46 @@ def cli_fields() -> tuple[str, ...]:
     return ENTRY_FIELDS
 
 
+def test_one_typing_error_is_forgiven(bedwright):
+    assert bedwright("crops", "parnsip")[1].startswith("parsnip (")
+    assert bedwright("crops", "zuchini")[1].startswith("courgette (")
+
+
+def test_coverage_counts_every_figure(bedwright, catalogue):
+    code, out, _ = bedwright("crops", "--coverage")
+    assert code == 0
+    lines = out.splitlines()
+    assert lines[0] == f"{len(catalogue.crops)} crops, {len(cli_fields())} fields"
+    carrot = next(line.split() for line in lines if line.split()[:1] == ["carrot"])
+    assert sum(map(int, carrot[1:6])) == len(carrot[6]) == len(cli_fields())
+    (height,) = (line.split() for line in lines if line.startswith("  * height "))
+    assert sum(map(int, height[2:7])) == len(catalogue.crops)
+    assert "Published of the driving figures: " in lines[-1]
+
+
+def test_coverage_as_json(bedwright, catalogue):
+    found = json.loads(bedwright("crops", "--coverage", "--json")[1])
+    assert found["crops"] == len(catalogue.crops) == len(found["by_crop"])
+    whole = len(catalogue.crops) * len(cli_fields())
+    words = ("published", "practice", "estimate", "missing", "does_not_apply")
+    assert sum(found["total"][word] for word in words) == whole
+    for word in words:
+        assert sum(one[word] for one in found["by_crop"].values()) == found["total"][word]
+        assert sum(one[word] for one in found["by_field"].values()) == found["total"][word]
+        driving = [found["by_field"][field][word] for field in found["driving_fields"]]
+        assert sum(driving) == found["driving"][word]
+    driving = found["driving"]
+    share = driving["published"] / (sum(driving[word] for word in words) - driving["does_not_apply"])
+    assert driving["published_share"] == pytest.approx(share, abs=1e-4)
+    assert driving["published_share_with_inapplicable"] >= driving["published_share"]
+
+
+def test_coverage_of_some_crops(bedwright):
+    found = json.loads(bedwright("crops", "carrot", "--coverage", "--json")[1])
+    assert list(found["by_crop"]) == ["carrot"]
+    assert found["by_crop"]["carrot"]["standing"]["height"] == "published"
+
+
 def test_crop_that_is_not_known(refused):
     assert refused("crops", "zzzzqqq") == (
         "bedwright: no crop is called 'zzzzqqq'. bedwright crops lists all there are.\n"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from planner.crops import Catalogue, Crop
-from planner.crops.search import find, near, plain, singulars
+from planner.crops.search import find, near, plain, rank, singulars
 
 
 def crop(key: str, name: str, latin: str, family: str, *also: str) -> Crop:
@@ -84,3 +84,32 @@ def test_plural_of_a_short_word():
 
 def test_plain_text():
     assert plain("  Crème_brûlée-2 ") == "creme brulee 2"
+
+
+@pytest.mark.parametrize(
+    ("words", "key"),
+    [
+        ("courgette", "courgette"), ("zucchini", "courgette"), ("zucchinis", "courgette"),
+        ("aubergine", "aubergine"), ("eggplant", "aubergine"), ("egg plants", "aubergine"),
+        ("rocket", "rocket"), ("arugula", "rocket"), ("swede", "swede"), ("rutabaga", "swede"),
+        ("broad bean", "broad_bean"), ("fava beans", "broad_bean"), ("fava", "broad_bean"),
+        ("beetroot", "beetroot"), ("beet", "beetroot"), ("beets", "beetroot"), ("coriander", "coriander"),
+        ("cilantro", "coriander"), ("Solanum lycopersicum", "tomato"), ("tomatos", "tomato"),
+        ("potatoe", "potato"), ("lettice", "lettuce"), ("cucmber", "cucumber"), ("parnsip", "parsnip"),
+        ("brocoli", "broccoli"), ("aubergene", "aubergine"), ("zuchini", "courgette"), ("leeks", "leek"),
+        ("Pak-Choi", "pak_choi"), ("bok choy", "pak_choi"), ("spring onions", "spring_onion"),
+        ("daucus", "carrot"), ("strawberries", "strawberry"), ("radishes", "radish"), ("ZUCCHINI ", "courgette"),
+        ("Crème", ""),
+    ],
+)  # fmt: skip
+def test_the_likeliest_crop_comes_first(catalogue, words, key):
+    assert (rank(catalogue, words) or [""])[0] == key
+    if key:
+        assert find(catalogue, words)[0].key == key
+
+
+def test_find_gives_only_the_best_of_the_ranked(catalogue):
+    assert [one.key for one in find(catalogue, "pea")] == ["pea"]
+    assert rank(catalogue, "pea")[0] == "pea"
+    assert len(rank(catalogue, "pea")) > 1
+    assert find(catalogue, "xqzw") == ()

@@ -6,7 +6,6 @@ import os
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
-import gc
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -93,7 +92,6 @@ def open_hand(qtbot, settings: QSettings, qapp: QApplication) -> Iterator[Callab
         window.deleteLater()
     _settle(qapp)
     made.clear()
-    gc.collect()
 
 
 @pytest.fixture

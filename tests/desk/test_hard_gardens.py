@@ -98,7 +98,7 @@ def test_a_garden_in_feet_shows_no_metres(open_hand) -> None:
 def test_ten_thousand_beds_open_in_seconds(hand: Hand) -> None:
     made, _ = add_beds(Garden(), BedWish("", 2.0, 1.0, 100, 100), 0.0, 0.0)
     assert len({b.name for b in made.beds}) == len(made.beds) == 10_000
-    started = time.monotonic()
+    started = time.process_time()
     hand.document.open(made)
     hand.window.grab()
     assert hand.window.outline.topLevelItemCount() == 10_000
@@ -107,7 +107,7 @@ def test_ten_thousand_beds_open_in_seconds(hand: Hand) -> None:
     hand.do("select all")
     assert len(hand.document.selection) == 10_000
     hand.do("select none")
-    assert time.monotonic() - started < 20
+    assert time.process_time() - started < 10
 
 
 def test_a_range_of_beds_is_added_by_typing(hand: Hand, qtbot) -> None:

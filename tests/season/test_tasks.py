@@ -193,3 +193,22 @@ def test_every_kind_of_work_has_its_place():
     assert set(Work.__args__) >= {
         task.kind for task in tasks(plan_of(planting(), planting("p2", crop="cabbage")))
     }
+
+
+def test_yearly_work_on_what_stands_is_ticked_off_each_year(catalogue):
+    one = planting(crop="rhubarb", start="standing", year=2020, first=D(2020, 3, 1))
+    plan = Plan(garden(bed(), one, climate=CLIMATE), 2025, catalogue)
+    document = e.tick(plan.garden, "p1", "pick", D(2025, 4, 9))
+    document = e.tick(document, "p1", "pick", D(2026, 4, 20))
+    document = e.tick(document, "p1", "pick", D(2026, 4, 22))
+    assert [record.date for record in document.records] == [D(2025, 4, 9), D(2026, 4, 22)]
+
+    def picked(year: int) -> tuple[dt.date, str]:
+        first = Plan(document, year, catalogue).dates(one).first_harvest
+        assert first is not None
+        return first.day, first.origin
+
+    assert picked(2025) == (D(2025, 4, 9), "done")
+    assert picked(2026) == (D(2026, 4, 22), "done")
+    assert picked(2027)[1] == "worked out"
+    assert [r.date for r in e.untick(document, "p1", "pick", D(2026, 4, 22)).records] == [D(2025, 4, 9)]

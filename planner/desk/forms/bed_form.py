@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QPushButton
 from planner.amounts import amounts
 from planner.desk.document import Document
 from planner.desk.forms import fields
-from planner.desk.forms.form import Form
+from planner.desk.forms.form import Form, many
 from planner.desk.overlay import planting_words
 from planner.garden import Bed, edits
 from planner.garden.edits.common import EditError, checked
@@ -147,7 +147,7 @@ class BedForm(Form):
         lines = [f"• {planting_words(self.document, p)}" for p in plan.in_bed(bed)]
         plants = sum(part.plants for part in amounts(plan, plan.in_bed(bed)))
         head = (
-            f"In {plan.year}: {len(lines)} plantings, {plants} plants"
+            f"In {plan.year}: {many(len(lines), 'planting')}, {many(plants, 'plant')}"
             if lines
             else f"Nothing stands here in {plan.year}."
         )

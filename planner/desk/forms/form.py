@@ -14,6 +14,11 @@ from planner.desk.look import letters
 from planner.garden.site import UnitSystem
 
 
+def many(number: int, word: str) -> str:
+    """A number with its word: ``1 bed``, ``2 beds``."""
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
 class Form(QWidget):
     """A form about one thing of the document.
 

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
+from PySide6.QtWidgets import QPushButton
+
 from planner.amounts import amounts
 from planner.desk.document import Document
 from planner.desk.forms import fields
-from planner.desk.forms.form import Form
+from planner.desk.forms.form import Form, many
 from planner.garden import edits
 from planner.garden.units import show_area
 
@@ -68,6 +70,8 @@ class GardenForm(Form):
         self.row("Least path", self.path)
         self.reach.typed.connect(lambda value: self._site("Set the reach", reach=value))
         self.path.typed.connect(lambda value: self._site("Set the least path", path_width=value))
+        self.climate_button = QPushButton("Climate and frost dates…")
+        self.widget(self.climate_button)
         self.hint = self.words()
         self.finish()
 
@@ -86,7 +90,8 @@ class GardenForm(Form):
         area = sum(plan.area(bed) for bed in plan.beds)
         plants = sum(part.plants for part in parts)
         self.totals.setText(
-            f"{len(plan.beds)} beds, {show_area(area, self.units)}\n{len(plan.plantings)} plantings, {plants} plants"
+            f"{many(len(plan.beds), 'bed')}, {show_area(area, self.units)}\n"
+            f"{many(len(plan.plantings), 'planting')}, {many(plants, 'plant')}"
         )
         self.name.show_value(site.name)
         self.unit.show_value(site.units)

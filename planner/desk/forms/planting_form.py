@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from typing import Any
 
+from PySide6.QtWidgets import QPushButton
+
 from planner.amounts import Amount, amount
 from planner.desk.document import Document
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
+from planner.desk.ribbon import MARKS, steps_of
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, Support
 from planner.garden.units import show_area, show_length, show_spacing
 from planner.ground.dropping import plot_box, plot_of_box
 from planner.ground.place import spacings
+from planner.season.days import Dated
 
 _ARRANGEMENTS = (
     ("rows", "rows"),
@@ -37,6 +41,18 @@ _SUPPORTS = (
     (None, "none"),
     *((w, w) for w in ("sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire")),
 )
+
+
+_TIMINGS = (
+    (None, "the crop's usual"),
+    ("spring", "spring"),
+    ("autumn", "autumn"),
+    ("count back", "counted back from frost"),
+)
+
+
+def _day(dated: Dated | None) -> str:
+    return f"{dated.day:%d %b %Y}" if dated is not None else "unknown"
 
 
 class PlantingForm(Form):
@@ -99,6 +115,17 @@ class PlantingForm(Form):
         self.row("First, last", self.first, self.last)
         self.first.typed.connect(lambda day: self._edit("Set the first day", first=day))
         self.last.typed.connect(lambda day: self._edit("Set the last day", last=day))
+        self.sown, self.picked = fields.date_field("Sowing day"), fields.date_field("First picking day")
+        self._sown_label = self.row("Sow", self.sown)
+        self.row("Pick from", self.picked)
+        self.sown.typed.connect(lambda day: self._pin("Pin the sowing", sow=day))
+        self.picked.typed.connect(lambda day: self._pin("Pin the first harvest", first_harvest=day))
+        self.timing = fields.ChoiceField("Season", _TIMINGS)
+        self.row("Season", self.timing)
+        self.timing.chosen.connect(lambda word: self._edit("Change the season", timing=word))
+        self.dates = self.words()
+        self.series = QPushButton("Make a series of it…")
+        self.widget(self.series)
         self.section("Cover and support")
         self.cover = fields.ChoiceField("Cover", _COVERS)
         self.row("Cover", self.cover)
@@ -124,6 +151,11 @@ class PlantingForm(Form):
 
     def _edit(self, text: str, **changes: Any) -> None:
         self.edit(text, edits.change_planting, **changes)
+
+    def _pin(self, text: str, **days: Any) -> None:
+        planting = self.planting
+        if planting is not None:
+            self._edit(text, pinned_dates={**planting.pinned_dates.model_dump(), **days})
 
     def _stand(self, text: str, **changes: Any) -> None:
         planting = self.planting
@@ -234,6 +266,21 @@ class PlantingForm(Form):
         span = plan.span_of(planting)
         self.first.show_value(planting.first, f"{span.first:%d %b %Y}")
         self.last.show_value(planting.last, f"{span.last:%d %b %Y}")
+        dates = plan.dates(planting)
+        raised = part.start == "raised"
+        self.sown.setVisible(raised)
+        self._sown_label.setVisible(raised)
+        pins = planting.pinned_dates
+        self.sown.show_value(pins.sow, _day(dates.sow))
+        self.picked.show_value(pins.first_harvest, _day(dates.first_harvest))
+        self.timing.show_value(planting.timing)
+        lines = [f"{words} {dated.day:%d %b %Y}{MARKS[dated.origin]}" for words, dated in steps_of(dates)]
+        lines += [
+            f"{c.kind} from {c.on.day:%d %b}" + (f" to {c.off.day:%d %b}" if c.off else "")
+            for c in dates.covers
+        ]
+        self.dates.setText("\n".join([*lines, *dates.missing, *dates.doubts]))
+        self.dates.setToolTip("\n".join(f"{words}: {dated.why}" for words, dated in steps_of(dates)))
         self.cover.show_value(planting.covers[0].kind if planting.covers else None)
         self.support.show_value(planting.support.kind if planting.support else None)
         self.support_height.setVisible(planting.support is not None)

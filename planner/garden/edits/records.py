@@ -19,10 +19,20 @@ _AFTER: dict[str, tuple[str, ...]] = {
 }
 
 
+#: Work that comes back every year on what stands for years.
+YEARLY = ("mulch", "cover on", "cover off", "pick")
+#: Records of yearly work so far apart are of two years. [days]
+APART = 183
+
+
+def _of_another_year(done: Done, kind: str, date: dt.date) -> bool:
+    return kind in YEARLY and abs((done.date - date).days) > APART
+
+
 def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
     """Tick a piece of work off with the day it was really done; a second tick corrects the first.
 
-    Every later date of the planting that is not pinned follows from it.
+    Work that comes back every year is ticked off anew each year.  Every later date of the planting that is not pinned follows from it.
 
     Raises
     ------
@@ -37,6 +47,8 @@ def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
     for other in garden.done(old):
         if other == done:
             return garden
+        if kind in YEARLY and other.kind in YEARLY and abs((other.date - date).days) > APART:
+            continue
         early, late = (other, done) if other.kind in _AFTER.get(kind, ()) else (done, other)
         if early.kind in _AFTER.get(late.kind, ()) and late.date < early.date:
             raise EditError(
@@ -44,11 +56,22 @@ def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
                 where,
                 "Correct one of the two days",
             )
-    rest = tuple(d for d in garden.records if (d.planting, d.kind) != (planting, kind))
+    rest = tuple(
+        d
+        for d in garden.records
+        if (d.planting, d.kind) != (planting, kind) or _of_another_year(d, kind, date)
+    )
     return put(garden, records=(*rest, done))
 
 
-def untick(garden: Garden, planting: str, kind: str) -> Garden:
-    """Take a tick back; the same garden where there is none."""
-    rest = tuple(d for d in garden.records if (d.planting, d.kind) != (planting, kind))
+def untick(garden: Garden, planting: str, kind: str, date: dt.date | None = None) -> Garden:
+    """Take a tick back; the same garden where there is none.
+
+    Of work that comes back every year the one near ``date``; all of them where it is left out.
+    """
+    rest = tuple(
+        d
+        for d in garden.records
+        if (d.planting, d.kind) != (planting, kind) or (date is not None and _of_another_year(d, kind, date))
+    )
     return garden if len(rest) == len(garden.records) else put(garden, records=rest)

@@ -1,0 +1,134 @@
+"""The climate as a form: frost dates by risk, zone, or a weather table to work them out from."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtWidgets import QFileDialog, QPushButton
+
+from planner.desk.document import Document
+from planner.desk.forms import fields
+from planner.desk.forms.fields import TypedField
+from planner.desk.forms.form import Form
+from planner.errors import BedwrightError
+from planner.garden import edits
+from planner.garden.site import FrostDates
+
+_RISKS = ((10, "10 %: careful"), (50, "50 %: even chance"), (90, "90 %: daring"))
+_MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
+_NAMES = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def read_day(text: str) -> str:
+    """A day of the year as typed (``9 May``, ``May 9``, ``05-09``), as MM-DD.
+
+    Raises
+    ------
+    BedwrightError
+        When it is none.
+    """
+    words = text.strip().casefold().replace(".", " ").replace(",", " ").split()
+    if len(words) == 2:
+        for day, month in (words, words[::-1]):
+            if day.isdigit() and month[:3] in _MONTHS:
+                return f"{_MONTHS.index(month[:3]) + 1:02d}-{int(day):02d}"
+    plain = text.strip()
+    if len(plain) == 5 and plain[2] == "-" and plain.replace("-", "").isdigit():
+        return plain
+    raise BedwrightError(f"'{text.strip()}' is no day of the year", mend="Type one like 9 May")
+
+
+def show_day(day: object) -> str:
+    """A day MM-DD as ``9 May``."""
+    text = str(day)
+    return f"{int(text[3:])} {_NAMES[int(text[:2]) - 1]}"
+
+
+class ClimateForm(Form):
+    """Frost, zone and warmth of the place."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__(document)
+        self.heading.setText("Climate")
+        self.section("Plan with")
+        self.risk = fields.ChoiceField("Risk of frost planned with", _RISKS)
+        self.row("Risk of frost", self.risk)
+        self.risk.chosen.connect(lambda risk: self._climate("Change the risk of frost", risk=risk))
+        self.days: dict[tuple[str, int], TypedField] = {}
+        for part, title in (("last_frost", "Last frost of spring"), ("first_frost", "First frost of autumn")):
+            self.section(title)
+            for risk in (90, 50, 10) if part == "last_frost" else (10, 50, 90):
+                words = f"{title}, {risk} % risk"
+                field = TypedField(words, read_day, show_day)
+                self.days[part, risk] = field
+                self.row(f"{risk} % risk", field)
+                field.typed.connect(lambda day, part=part, risk=risk: self._frost(part, risk, str(day)))
+        self.section("Place")
+        self.zone = fields.text_field("Hardiness zone", may_be_empty=True)
+        self.row("Zone", self.zone)
+        self.zone.typed.connect(lambda text: self._climate("Set the zone", zone=text or ""))
+        self.heat = fields.ChoiceField(
+            "Days to maturity", ((False, "by the calendar"), (True, "by warmth, from monthly means"))
+        )
+        self.row("Ripening", self.heat)
+        self.heat.chosen.connect(lambda on: self._climate("Change how ripening is reckoned", by_heat=on))
+        self.table = QPushButton("Work it out from a weather table…")
+        self.table.clicked.connect(self._choose)
+        self.widget(self.table)
+        self.found = self.words()
+        self.back = QPushButton("Back to the garden")
+        self.widget(self.back)
+        self._notes: tuple[str, ...] = ()
+        self.finish()
+
+    def _climate(self, text: str, **changes: Any) -> None:
+        self.edit(text, lambda garden, _key, **new: edits.change_climate(garden, **new), **changes)
+
+    def _frost(self, part: str, risk: int, day: str) -> None:
+        """One day typed; the two others start beside it where they are not known yet."""
+        old: FrostDates | None = getattr(self.document.garden.climate, part)
+        now = {r: getattr(old, f"risk_{r}") if old is not None else day for r in (10, 50, 90)}
+        now[risk] = day
+        dates = {f"risk_{r}": text for r, text in now.items()}
+        self._climate("Set frost dates", **{part: dates, "frost_free": False})
+
+    def _choose(self) -> None:
+        path = QFileDialog.getOpenFileName(
+            self, "A daily weather table", "", "Tables (*.csv *.txt *.gz);;All files (*)"
+        )[0]
+        if path:
+            self.take_weather(Path(path))
+
+    def take_weather(self, path: Path) -> None:
+        """Work the climate out from a daily weather table, as one step."""
+        from planner.season.records import look_over
+        from planner.season.weather import read_weather
+
+        garden = self.document.stable
+        try:
+            found = look_over(read_weather(path), garden.site.southern)
+            climate = found.climate(garden.climate, origin=path.name[:100])
+        except (BedwrightError, ValueError) as error:
+            self.wrong.emit(str(error))
+            return
+        self._notes = found.notes
+        self.document.edit("Take the climate from a weather table", lambda g: g.with_(climate=climate))
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Show the climate as it is now."""
+        from planner.season.climate import climate_doubts
+
+        garden = self.document.garden
+        climate = garden.climate
+        rests = f", from {climate.years} years" if climate.years else ""
+        self.under.setText(f"{climate.origin}{rests}" if climate.origin or rests else "Frost dates by hand")
+        self.risk.show_value(climate.risk)
+        for (part, risk), field in self.days.items():
+            dates = getattr(climate, part)
+            field.show_value(getattr(dates, f"risk_{risk}") if dates is not None else None, "unknown")
+        self.zone.show_value(climate.zone or None, "unknown")
+        self.heat.show_value(climate.by_heat)
+        self.heat.setEnabled(climate.monthly_minimum is not None and climate.monthly_maximum is not None)
+        self.found.setText("\n".join(dict.fromkeys((*self._notes, *climate_doubts(garden.site, climate)))))

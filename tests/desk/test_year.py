@@ -1,0 +1,223 @@
+"""The year in the window: ribbon, board, work to tick off, climate, series."""
+
+from __future__ import annotations
+
+import datetime as dt
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+
+from planner import shelf, storage
+from planner.amounts.tasks import tasks
+from planner.desk.dialogs import SeriesDialog
+from planner.desk.forms.climate_form import read_day, show_day
+from planner.desk.pages.year_page import lanes_of
+from planner.errors import BedwrightError
+from planner.season.tasks import Task
+
+LEFT = Qt.MouseButton.LeftButton
+DAY = dt.timedelta(days=1)
+
+
+@pytest.fixture
+def sample(open_hand):
+    return open_hand(storage.load(shelf.sample_folder() / "hollow_lane.bedwright")).window
+
+
+def _planting(window, crop: str, where=lambda _p: True):
+    return next(p for p in window.document.plan.plantings if p.crop == crop and where(p))
+
+
+def _bar(window, planting) -> tuple[int, int, int]:
+    """Left end, right end and middle height of a planting's bar on the ribbon. [pixels]"""
+    ribbon = window.ribbon
+    window.document.select((planting.id,))
+    index = next(i for i, line in enumerate(ribbon._lines) if line.planting.id == planting.id)
+    span = window.document.plan.span_of(planting)
+    from planner.desk.ribbon import HEAD, ROW
+
+    y = HEAD + index * ROW - ribbon._top + ROW // 2
+    return round(ribbon.x_of(span.first)), round(ribbon.x_of(span.last + DAY)), y
+
+
+def _drag(qtbot, ribbon, x0: int, x1: int, y: int) -> None:
+    qtbot.mousePress(ribbon, LEFT, pos=QPoint(x0, y))
+    qtbot.mouseMove(ribbon, QPoint((x0 + x1) // 2, y))
+    qtbot.mouseMove(ribbon, QPoint(x1, y))
+    qtbot.mouseRelease(ribbon, LEFT, pos=QPoint(x1, y))
+
+
+def test_a_dragged_bar_moves_in_the_year_as_one_step(sample, qtbot):
+    document = sample.document
+    carrot = _planting(sample, "carrot")
+    before = document.plan.span_of(carrot)
+    left, right, y = _bar(sample, carrot)
+    steps = document.undo_stack.count()
+    _drag(qtbot, sample.ribbon, (left + right) // 2, (left + right) // 2 + 40, y)
+    moved = document.garden.plantings_by_id[carrot.id]
+    assert moved.first is not None
+    assert moved.first > before.first
+    assert document.undo_stack.count() == steps + 1
+    document.undo_stack.undo()
+    assert document.garden.plantings_by_id[carrot.id] == carrot
+
+
+def test_a_dragged_end_pins_the_last_day(sample, qtbot):
+    document = sample.document
+    carrot = _planting(sample, "carrot")
+    _left, right, y = _bar(sample, carrot)
+    _drag(qtbot, sample.ribbon, right - 1, right + 30, y)
+    assert document.garden.plantings_by_id[carrot.id].last > document.plan.span_of(carrot).first
+    assert document.garden.plantings_by_id[carrot.id].first is None
+
+
+def test_escape_puts_a_dragged_bar_back(sample, qtbot):
+    document = sample.document
+    carrot = _planting(sample, "carrot")
+    left, right, y = _bar(sample, carrot)
+    middle = (left + right) // 2
+    qtbot.mousePress(sample.ribbon, LEFT, pos=QPoint(middle, y))
+    qtbot.mouseMove(sample.ribbon, QPoint(middle + 20, y))
+    qtbot.mouseMove(sample.ribbon, QPoint(middle + 40, y))
+    assert document.garden.plantings_by_id[carrot.id].first is not None
+    qtbot.keyClick(sample.ribbon, Qt.Key.Key_Escape)
+    qtbot.mouseRelease(sample.ribbon, LEFT, pos=QPoint(middle + 40, y))
+    assert document.garden.plantings_by_id[carrot.id] == carrot
+
+
+def test_a_planting_is_small_when_young_and_full_when_grown(sample):
+    document = sample.document
+    carrot = _planting(sample, "carrot")
+    span = document.plan.span_of(carrot)
+
+    def canopy(day: dt.date) -> float | None:
+        document.show_day(day)
+        stands = [s for item in sample.view.sheet.beds.values() for s in item.stands]
+        return next((s.canopy for s in stands if s.planting.id == carrot.id), None)
+
+    young, grown = canopy(span.first + 30 * DAY), canopy(span.last)
+    assert young is not None
+    assert grown is not None
+    assert young < grown
+    assert canopy(span.first - DAY) is None
+
+
+def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sample, qtbot):
+    document = sample.document
+    sample.pages.setCurrentWidget(sample.year_page)
+    page = sample.year_page
+    wanted = tasks(document.plan, page.monday, page.monday + 6 * DAY)
+    assert [t.key for t in page.shown] == [t.key for t in wanted]
+    item = next(
+        child
+        for head in (page.list.topLevelItem(i) for i in range(page.list.topLevelItemCount()))
+        for child in (head.child(j) for j in range(head.childCount()))
+        if isinstance(child.data(0, Qt.ItemDataRole.UserRole), Task)
+    )
+    task = item.data(0, Qt.ItemDataRole.UserRole)
+    day = page.done.date().toPython()
+    item.setCheckState(0, Qt.CheckState.Checked)
+    (done,) = [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
+    assert done.date == day
+    document.undo_stack.undo()
+    assert not [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
+
+
+def test_the_week_goes_with_the_day(sample):
+    sample.pages.setCurrentWidget(sample.year_page)
+    monday = sample.year_page.monday
+    sample.year_page._step(7)
+    assert sample.year_page.monday == monday + 7 * DAY
+
+
+def test_work_is_filtered_by_bed_and_by_kind(sample):
+    sample.pages.setCurrentWidget(sample.year_page)
+    page = sample.year_page
+    page.bed.setCurrentIndex(1)
+    page._fill()
+    assert page.shown
+    assert {t.bed_name for t in page.shown} == {page.bed.currentText()}
+
+
+@pytest.mark.parametrize(
+    ("spans", "lanes"),
+    [
+        ([], []),
+        ([(1, 3), (4, 6)], [0, 0]),
+        ([(1, 4), (4, 6)], [0, 1]),
+        ([(5, 9), (1, 4), (2, 6)], [0, 0, 1]),
+    ],
+)
+def test_plantings_of_the_same_days_have_lanes_of_their_own(spans, lanes):
+    days = [(dt.date(2026, 1, a), dt.date(2026, 1, b)) for a, b in spans]
+    assert lanes_of(days) == lanes
+
+
+@pytest.mark.parametrize("text", ["9 May", "May 9", "9. may", "05-09", "9 mayo"])
+def test_a_day_of_the_year_is_read_as_typed(text):
+    assert read_day(text) == "05-09"
+    assert show_day(read_day(text)) == "9 May"
+
+
+@pytest.mark.parametrize("text", ["", "May", "soon", "9 9", "2026-05-09"])
+def test_what_is_no_day_of_the_year_is_refused(text):
+    with pytest.raises(BedwrightError, match="9 May"):
+        read_day(text)
+
+
+def test_a_later_frost_moves_what_is_set_by_it(sample):
+    document = sample.document
+    sample.details.show_climate(True)
+    carrot = _planting(sample, "carrot")
+    before = document.plan.span_of(carrot).first
+    form = sample.details.climate
+    for risk, day in ((10, "10 Jun"), (50, "1 Jun"), (90, "20 May")):
+        field = form.days["last_frost", risk]
+        field.setText(day)
+        field.setModified(True)
+        field.editingFinished.emit()
+    assert document.garden.climate.last_frost.risk_50 == "06-01"
+    assert document.plan.span_of(carrot).first > before
+
+
+def test_frost_dates_in_the_wrong_order_are_told(sample):
+    told: list[str] = []
+    sample.document.refused.connect(told.append)
+    before = sample.document.garden
+    form = sample.details.climate
+    form._frost("last_frost", 90, "06-20")
+    assert sample.document.garden is before
+    assert len(told) == 1
+    assert "wrong order" in told[0]
+
+
+def test_rubbish_as_a_weather_table_is_told_and_changes_nothing(sample, tmp_path: Path):
+    file = tmp_path / "weather.csv"
+    file.write_bytes(b"\x00\x01 nothing of the kind")
+    told: list[str] = []
+    sample.details.climate.wrong.connect(told.append)
+    before = sample.document.garden
+    sample.details.climate.take_weather(file)
+    assert sample.document.garden is before
+    assert len(told) == 1
+    assert "\n" not in told[0]
+
+
+def test_a_series_is_made_as_one_step_and_says_what_was_left_out(sample):
+    document = sample.document
+    radish = _planting(sample, "radish")
+    dialog = SeriesDialog(sample, "radish", document.plan.span.first, document.plan.span.last)
+    dialog.days.setValue(20)
+    steps = document.undo_stack.count()
+    plantings = len(document.garden.plantings)
+    sample.make_series(dialog, radish.id)
+    dialog.deleteLater()
+    assert document.undo_stack.count() == steps + 1
+    assert len(document.garden.plantings) >= plantings
+    assert sample.message.text()
+    members = [p for p in document.garden.plantings if p.series and p.crop == "radish"]
+    for planting in members:
+        assert document.plan.dates(planting).ripens
+    document.undo_stack.undo()
+    assert len(document.garden.plantings) == plantings

@@ -1,0 +1,45 @@
+"""Cautions on a bed's sheet: of its crops, its supports and covers, and an arch beside it."""
+
+from __future__ import annotations
+
+import pytest
+from making import bed, garden, planting
+
+from planner.plan import Plan
+from planner.sheets.cautions import bed_cautions
+
+
+def keys(*plantings, catalogue):
+    document = garden(bed(), *plantings)
+    return [caution.key for caution in bed_cautions(Plan(document, 2026, catalogue), document.beds[0])]
+
+
+def test_a_bed_without_plantings_has_none(catalogue):
+    assert keys(catalogue=catalogue) == []
+
+
+def test_crops_bring_theirs(catalogue):
+    assert "green_potato" in keys(planting(crop="potato"), catalogue=catalogue)
+
+
+@pytest.mark.parametrize(("kind", "said"), [("arch", True), ("frame", True), ("stake", False), (None, False)])
+def test_fruit_overhead_is_spoken_of_only_where_it_hangs_overhead(catalogue, kind, said):
+    support = {"kind": kind} if kind else None
+    found = keys(planting(crop="winter_squash", support=support), catalogue=catalogue)
+    assert ("heavy_fruit_overhead" in found) is said
+
+
+def test_posts_bring_theirs_whatever_climbs_them(catalogue):
+    assert "buried_services" in keys(planting(support={"kind": "stake"}), catalogue=catalogue)
+
+
+@pytest.mark.parametrize(("kind", "said"), [("netting", True), ("fleece", False)])
+def test_nets_over_fruit_bring_theirs(catalogue, kind, said):
+    found = keys(planting(crop="strawberry", covers=({"kind": kind},)), catalogue=catalogue)
+    assert ("nets_and_animals" in found) is said
+
+
+def test_film_is_spoken_of_where_film_lies(catalogue):
+    melon = planting(crop="melon", covers=({"kind": "film"},))
+    assert "film_warms_soil" in keys(melon, catalogue=catalogue)
+    assert "film_warms_soil" not in keys(planting(crop="melon"), catalogue=catalogue)
