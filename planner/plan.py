@@ -322,8 +322,10 @@ class Plan:
         found: list[tuple[dt.date | None, shapely.Geometry]] = [(None, self.free(bed, leaving_out=out))]
         ends = {self.span_of(p).last for p in self.in_bed(bed) if p.id not in out}
         for end in sorted(ends):
+            if end >= self.span.last:  # also a planting that stands until it is taken out
+                break
             first = end + dt.timedelta(days=1)
-            if self.span.first < first <= self.span.last:
+            if self.span.first < first:
                 ground = self.free(bed, first, leaving_out=out)
                 if ground.area > found[-1][1].area + 1e-6:
                     found.append((first, ground))

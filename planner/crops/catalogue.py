@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
@@ -11,7 +11,7 @@ from pydantic import ValidationError
 
 from planner import shelf
 from planner.crops.crop import Crop
-from planner.crops.figures import ESTIMATE, PRACTICE
+from planner.crops.figures import ESTIMATE, PRACTICE, Figure
 from planner.crops.reading import CatalogueError, fault_lines, many_values, read_toml, refuse
 from planner.crops.sources import Source
 
@@ -89,6 +89,7 @@ def _read(folder: Path) -> Catalogue:
             sources[key] = Source.model_validate(table)
         except ValidationError as error:
             faults.extend(fault_lines("sources.toml", key, error, "the source"))
+    known = {*sources, PRACTICE, ESTIMATE}
     crops: dict[str, Crop] = {}
     files: dict[str, str] = {}
     paths = sorted((folder / "crops").glob("*.toml"))
@@ -109,7 +110,7 @@ def _read(folder: Path) -> Catalogue:
                 faults.append(f"{path.name}, {key}: the key stands in {crops[key].family} too")
             crops[key] = crop
             files[key] = path.name
-            faults.extend(_unknown_sources(path.name, crop, sources))
+            faults.extend(_unknown_sources(path.name, crop, known))
     refuse(faults, folder)
     by_name = dict(sorted(crops.items(), key=lambda item: item[1].name.casefold()))
     return Catalogue(by_name, sources, files, folder)
@@ -126,11 +127,11 @@ def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]
         return None
 
 
-def _unknown_sources(file: str, crop: Crop, sources: Mapping[str, Source]) -> list[str]:
+def _unknown_sources(file: str, crop: Crop, known: Set[str]) -> list[str]:
     lines = []
     for name, entry in crop.entries():
-        keys = [entry.source] if entry.source else []
-        keys += [reading.source for reading in getattr(entry, "other", ())]
-        unknown = [key for key in keys if key not in sources and key not in (PRACTICE, ESTIMATE)]
-        lines += [f"{file}, {crop.key}, {name}: unknown source key '{key}'" for key in unknown]
+        keys = [entry.source] if entry.source and entry.source not in known else []
+        if isinstance(entry, Figure) and entry.other:
+            keys += [reading.source for reading in entry.other if reading.source not in known]
+        lines += [f"{file}, {crop.key}, {name}: unknown source key '{key}'" for key in keys]
     return lines

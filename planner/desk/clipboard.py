@@ -13,6 +13,8 @@ from planner import storage
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting, edits
 from planner.ground import shapes
+from planner.ground.dropping import carried, plot_box
+from planner.plan import Plan
 from planner.season.spans import planting_span, year_span
 
 THINGS_MIME = "application/x-bedwright-things"
@@ -26,18 +28,24 @@ class Held:
     ids: tuple[str, ...]
 
 
-def put(garden: Garden, ids: tuple[str, ...]) -> None:
-    """Put things of a garden on the clipboard, with the beds and varieties they need."""
+def held(garden: Garden, ids: tuple[str, ...]) -> Held:
+    """Things of a garden, with the beds and varieties they need."""
     wanted = set(ids)
     beds = {p.bed for p in garden.plantings if p.id in wanted} | {b.id for b in garden.beds if b.id in wanted}
     part = Garden(
         site=garden.site,
+        climate=garden.climate,
         beds=tuple(bed for bed in garden.beds if bed.id in beds),
         structures=tuple(s for s in garden.structures if s.id in wanted),
         plantings=tuple(p for p in garden.plantings if p.id in wanted or p.bed in wanted),
         varieties=garden.varieties,
     )
-    text = storage.dump(part)
+    return Held(part, ids)
+
+
+def put(garden: Garden, ids: tuple[str, ...]) -> None:
+    """Put things of a garden on the clipboard."""
+    text = storage.dump(held(garden, ids).garden)
     data = QMimeData()
     data.setData(THINGS_MIME, ("\n".join(ids) + "\n\n" + text).encode())
     data.setText(text)
@@ -113,8 +121,26 @@ def paste(
             about = {n: getattr(own, n) for n in type(own).model_fields if n != "id"}
             garden, _ = edits.put_variety(garden, **about)
         garden = edits.change_planting(garden, key, **fields)
+        garden = _onto_free_ground(garden, key, year)
         new.append(key)
     return garden, tuple(new)
+
+
+def _onto_free_ground(garden: Garden, key: str, year: int) -> Garden:
+    """A pasted planting beside what stands there already, not on top of it."""
+    planting = garden.plantings_by_id[key]
+    if planting.arrangement.kind == "places" or planting.shares_ground:
+        return garden
+    plan = Plan(garden, year)
+    bed, span = garden.beds_by_id[planting.bed], plan.span_of(planting)
+    free = plan.free_in(bed, span, leaving_out=(key,))
+    if shapely.difference(shapes.plot_polygon(bed, planting.plot), free).area < 1e-4:
+        return garden
+    left, low, right, high = plot_box(bed, planting.plot)
+    land = carried(bed, free, ((left + right) / 2, (low + high) / 2), right - left)
+    if land.plot is None:
+        raise edits.EditError(f"{planting.crop}: {land.why}", mend="Choose another bed, or other days")
+    return edits.change_planting(garden, key, plot=land.plot)
 
 
 def _years_off(garden: Garden, planting: Planting, year: int) -> int:

@@ -785,6 +785,12 @@ class SheetView(QGraphicsView):
         """A small sign beside the pointer; it stays inside the viewport."""
         overlay.paint_chip(painter, self, at, lines, warn=warn)
 
+    def bed_under_pointer(self) -> str | None:
+        """Id of the bed the pointer is over."""
+        point = QPointF(self.viewport().mapFromGlobal(self.cursor().pos()))
+        inside = QRectF(self.viewport().rect()).contains(point)
+        return self.sheet.bed_at(self._scene_at(point)) if inside else None
+
     def pointer_place(self) -> tuple[float, float]:
         """Where the pointer is on the plan, else the middle of what is seen. [m]"""
         point = QPointF(self.viewport().mapFromGlobal(self.cursor().pos()))

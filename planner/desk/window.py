@@ -523,8 +523,11 @@ class Window(QMainWindow):
         down = max(r.height() for r in rect) / 100 + 0.4
         made: list[str] = []
 
+        held = clipboard.held(self.document.garden, ids)
+
         def change(garden):
-            garden, new = edits.duplicate(garden, ids, 0.0, -down)
+            # Plantings by themselves go onto the next free ground of their bed.
+            garden, new = clipboard.paste(garden, held, 0.0, -down, None, self.document.year)
             made.extend(new)
             return garden
 
@@ -556,7 +559,8 @@ class Window(QMainWindow):
             return
         goal = self.view.pointer_place() if at_pointer else None
         dx, dy = clipboard.offset(held, goal)
-        target = self.document.selected_beds[0] if self.document.selected_beds else None
+        under = self.view.bed_under_pointer() if at_pointer else None
+        target = under or (self.document.selected_beds[0] if self.document.selected_beds else None)
         made: list[str] = []
 
         def change(garden):
@@ -747,7 +751,8 @@ class Window(QMainWindow):
     @override
     def showEvent(self, event) -> None:
         super().showEvent(event)
-        QTimer.singleShot(0, self.view, self._opened)
+        if not event.spontaneous():  # shown by the program, not brought back by the person
+            QTimer.singleShot(0, self.view, self._opened)
 
     @override
     def closeEvent(self, event: QCloseEvent) -> None:

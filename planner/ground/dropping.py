@@ -57,6 +57,35 @@ def landing(
     return Landing(plot_of(bed, piece), Rows())
 
 
+def carried(bed: Bed, free: shapely.Geometry, at: tuple[float, float], length: float) -> Landing:
+    """Where a planting of some length along its bed lands when it is carried to this bed.
+
+    Its middle comes under the pointer, as far as the free piece there allows; a shorter piece is
+    taken whole.
+
+    Parameters
+    ----------
+    length : float
+        Along the long axis. [m]
+    """
+    piece = piece_at(free, *at)
+    if piece is None:
+        return Landing(None, Rows(), f"{bed.name} has no free ground at this time")
+    axis = bed_axis(bed.outline)
+    level = turned(piece, -axis)
+    left, low, right, high = shapely.bounds(level)
+    if right - left <= length + 1e-6:
+        return Landing(plot_of(bed, piece), Rows())
+    middle = float(shapely.get_coordinates(turned(shapely.Point(at), -axis))[0][0])
+    begin = min(max(middle - length / 2, left), right - length)
+    begin = left + round((begin - left) / 0.05) * 0.05
+    part = shapely.intersection(level, shapely.box(begin, low, min(begin + length, right), high))
+    polygons = [p for p in shapely.get_parts(part) if p.geom_type == "Polygon"]
+    if not polygons:
+        return Landing(plot_of(bed, piece), Rows())
+    return Landing(plot_of(bed, turned(max(polygons, key=lambda p: p.area), axis)), Rows())
+
+
 def _stretch(bed: Bed, piece: shapely.Polygon, at: tuple[float, float], step: float) -> Plot:
     """The part of a piece from its nearer end to the pointer."""
     axis = bed_axis(bed.outline)

@@ -9,7 +9,7 @@ from typing_extensions import override
 from planner.desk.gestures.base import Gesture, Pointer, dragged
 from planner.garden import Garden, Places, edits
 from planner.ground import shapes
-from planner.ground.dropping import landing, shifted_plot
+from planner.ground.dropping import carried, plot_box, shifted_plot
 
 
 def _adds(at: Pointer) -> bool:
@@ -122,7 +122,8 @@ class MovePlanting(Gesture):
         plan = self.document.plan
         span = plan.span_of(planting)
         free = plan.free(bed, span.first, span.last, leaving_out=(self.key,))
-        land = landing(bed, free, (float(x1), float(y1)), "free")
+        box = plot_box(home, planting.plot)
+        land = carried(bed, free, (float(x1), float(y1)), box[2] - box[0])
         if land.plot is None:
             self.view.say(land.why)
             return garden
