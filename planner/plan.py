@@ -11,7 +11,7 @@ import datetime as dt
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from functools import cached_property
-from typing import Any, Self, TypeVar
+from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import shapely
 
@@ -29,7 +29,13 @@ from planner.season.growth import Size, size_on
 from planner.season.spans import Span, bench_span, planting_span, year_span
 from planner.season.ways import stands_for_years
 
+if TYPE_CHECKING:
+    from planner.light import Caster, Place, Receiver
+
 T = TypeVar("T")
+
+#: Plants lower than this are not reckoned with as casting shadows. [m]
+LOWEST_CASTER = 0.15
 
 
 @dataclass(frozen=True)
@@ -330,3 +336,64 @@ class Plan:
                 if ground.area > found[-1][1].area + 1e-6:
                     found.append((first, ground))
         return found
+
+    # -- light ------------------------------------------------------------------------------
+
+    @cached_property
+    def place(self) -> Place:
+        """Where the garden lies, for the sun.
+
+        Raises
+        ------
+        planner.light.PlaceError
+            While its latitude is not known; the line says how to give it.
+        """
+        from planner.light import Place
+
+        return Place.of(self.garden.site)
+
+    def casters(self, day: dt.date) -> tuple[Caster, ...]:
+        """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
+        if day not in self._casters:
+            self._casters[day] = self._casters_on(day)
+        return self._casters[day]
+
+    @cached_property
+    def _casters(self) -> dict[dt.date, tuple[Caster, ...]]:
+        return {}
+
+    def _casters_on(self, day: dt.date) -> tuple[Caster, ...]:
+        from planner.light import foliage_opacity, ground_casters, planting_casters
+
+        standing = [s for s in self.garden.structures if s.in_use(self.year)]
+        found = list(ground_casters(standing, self.beds, day))
+        for planting in self.garden.plantings:
+            if not self.span_of(planting).holds(day):
+                continue
+            size, placed = self.size(planting, day), self.placed(planting)
+            if size.height < LOWEST_CASTER or placed.plot.is_empty:
+                continue
+            name = self.known(planting).crop
+            shown = name.name if name is not None else planting.crop
+            ground = placed.plot
+            if planting.shares_ground and placed.plants:  # plants by themselves, not the whole bed
+                discs = shapely.buffer(
+                    shapely.points(placed.layout.points), max(size.spread / 2, 0.05), quad_segs=4
+                )
+                ground = shapely.union_all(discs)
+            opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
+            found += planting_casters(planting.id, shown, self.bed_of(planting), ground, size.height, opacity)
+        return tuple(found)
+
+    def ground_of(self, thing: Bed | Planting) -> Receiver:
+        """A bed's soil, or a planting at its own height, as what light falls on."""
+        from planner.light import Receiver
+
+        if isinstance(thing, Bed):
+            own = frozenset(p.id for p in self.garden_in_bed(thing.id))  # what stands in it takes the light, not loses it
+            return Receiver(thing.id, shapes.plan_polygon(thing.outline), thing.height, own)
+        bed = self.bed_of(thing)
+        plot = shapes.shape_to_plan(bed.outline, self.placed(thing).plot)
+        return Receiver(
+            thing.id, plot, lambda day: bed.height + self.size(thing, day).height, frozenset((thing.id,))
+        )

@@ -76,6 +76,8 @@ class Document(QObject):
         Another garden was taken.
     selection_changed
     year_changed
+    hour_changed
+        Shadows of another hour are shown.
     day_changed
         Another day is shown, or the whole year.
     renamed
@@ -91,6 +93,7 @@ class Document(QObject):
     selection_changed = Signal()
     year_changed = Signal()
     day_changed = Signal()
+    hour_changed = Signal()
     renamed = Signal()
     refused = Signal(str)
 
@@ -113,6 +116,7 @@ class Document(QObject):
         self.plan = Plan(garden, usual_year(garden), self.catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
+        self.hour = 14.0
 
     def _follow_clean(self, _clean: bool) -> None:
         self.renamed.emit()
@@ -189,6 +193,19 @@ class Document(QObject):
         if day != self.day:
             self.day = day
             self.day_changed.emit()
+
+    def show_hour(self, hour: float) -> None:
+        """Show the shadows of an hour of the day, by the garden's clocks."""
+        hour = min(max(hour, 0.0), 23.99)
+        if hour != self.hour:
+            self.hour = hour
+            self.hour_changed.emit()
+
+    @property
+    def moment(self) -> dt.datetime:
+        """Day and hour shown; of the whole year its high summer."""
+        day = self.day if self.day is not None else usual_day(self.plan)
+        return dt.datetime.combine(day, dt.time()) + dt.timedelta(hours=self.hour)
 
     def stands(self, planting: Planting) -> bool:
         """Whether a planting stands on the day shown."""

@@ -23,7 +23,9 @@ from typing_extensions import override
 from planner.desk import stamps
 from planner.desk.document import Document
 from planner.desk.look import LookSwitch, letters
+from planner.errors import BedwrightError
 from planner.garden import Garden, Planting, edits
+from planner.light import day_of_sun
 from planner.season.days import Dated, Dates
 from planner.season.spans import Span
 
@@ -31,6 +33,8 @@ from planner.season.spans import Span
 HEAD, ROW = 24, 19
 #: Room for the names at the left. [pixels]
 NAMES = 190
+#: Height of the hours' strip. [pixels]
+HOURS = 26
 #: How near the end of a bar takes hold of it. [pixels]
 GRIP = 5.0
 _DAY = dt.timedelta(days=1)
@@ -144,10 +148,13 @@ class Ribbon(QWidget):
         self._dragging = False
         self._lines: list[Line] = []
         self._hold: _Hold | None = None
+        self._hours = False
+        self._turning = False
         document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
         document.year_changed.connect(self.follow)
         document.day_changed.connect(self.update)
+        document.hour_changed.connect(self.update)
         look.changed.connect(self.update)
         self.follow()
 
@@ -170,6 +177,21 @@ class Ribbon(QWidget):
                 self._lines.append(Line(f"{head}\n{name}", planting, crop.family if crop else ""))
         self._top = min(self._top, self._most_top())
         self.update()
+
+    def show_hours(self, shown: bool) -> None:
+        """Show the hours of the day below the year, with a handle of their own."""
+        self._hours = shown
+        self.update()
+
+    def _x_of_hour(self, hour: float) -> float:
+        return NAMES + hour / 24 * self._breadth()
+
+    def _over_hours(self, position: QPointF) -> bool:
+        return self._hours and position.y() >= self.height() - HOURS and position.x() >= NAMES - 10
+
+    def _turn_to(self, x: float) -> None:
+        hour = (x - NAMES) / self._breadth() * 24
+        self.document.show_hour(round(hour * 12) / 12)
 
     def _most_top(self) -> int:
         return max(0, len(self._lines) * ROW - (self.height() - HEAD - 6))
@@ -195,6 +217,10 @@ class Ribbon(QWidget):
         if event.button() != Qt.MouseButton.LeftButton:
             return
         position = event.position()
+        if self._over_hours(position):
+            self._turning = True
+            self._turn_to(position.x())
+            return
         line = self._line_at(position.y())
         if position.x() < NAMES and position.y() > HEAD:
             if line is not None and line.planting is not None:
@@ -237,6 +263,9 @@ class Ribbon(QWidget):
     @override
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         position = event.position()
+        if self._turning:
+            self._turn_to(position.x())
+            return
         if self._hold is not None:
             hold = self._hold
             if abs(position.x() - hold.x) > 3 or hold.going:
@@ -283,7 +312,7 @@ class Ribbon(QWidget):
 
     @override
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        self._dragging = False
+        self._dragging = self._turning = False
         hold, self._hold = self._hold, None
         if hold is None:
             return
@@ -311,6 +340,11 @@ class Ribbon(QWidget):
             self.follow()
             return
         day = document.day or document.plan.span.first
+        if self._hours and event.modifiers() & Qt.KeyboardModifier.AltModifier:
+            turn = {Qt.Key.Key_Left: -0.25, Qt.Key.Key_Right: 0.25}.get(Qt.Key(event.key()))
+            if turn is not None:
+                document.show_hour(document.hour + turn)
+                return
         week = 7 if event.modifiers() & Qt.KeyboardModifier.ControlModifier else 1
         steps = {
             Qt.Key.Key_Left: -week,
@@ -353,6 +387,8 @@ class Ribbon(QWidget):
             painter.setFont(letters(9))
             painter.drawText(QPointF(12, HEAD + 16), "Nothing is planted here this year")
         self._paint_day(painter)
+        if self._hours:
+            self._paint_hours(painter)
         painter.end()
 
     def _paint_months(self, painter: QPainter) -> None:
@@ -424,6 +460,50 @@ class Ribbon(QWidget):
         if planting is None:
             return
         paint_bar(painter, self, look, planting, top, ROW, chosen=chosen)
+
+    def _paint_hours(self, painter: QPainter) -> None:
+        """The hours of the day shown, night darker, with the handle of the hour."""
+        look, document = self.look.now, self.document
+        top = self.height() - HOURS
+        painter.fillRect(QRectF(0, top, self.width(), HOURS), look.panel)
+        night = QColor(look.glass)
+        night.setAlphaF(0.35)
+        painter.fillRect(QRectF(NAMES, top + 3, self._breadth(), HOURS - 6), night)
+        moment = document.moment
+        words = "hour"
+        try:
+            sun = day_of_sun(document.plan.place, moment.date())
+        except BedwrightError:
+            sun = None
+        if sun is not None and sun.sunrise is not None and sun.sunset is not None:
+            begin, end = (t.hour + t.minute / 60 for t in (sun.sunrise, sun.sunset))
+            rect = QRectF(
+                self._x_of_hour(begin), top + 3, self._x_of_hour(end) - self._x_of_hour(begin), HOURS - 6
+            )
+            if end > begin:
+                painter.fillRect(rect, look.field)
+            words = f"sun {sun.sunrise:%H:%M} to {sun.sunset:%H:%M}"
+        elif sun is not None:
+            words = "the sun does not set" if sun.length > 12 else "the sun does not rise"
+        painter.setFont(letters(9))
+        painter.setPen(look.ink)
+        painter.drawText(QPointF(10, top + 17), words)
+        for hour in range(0, 25, 2):
+            x = round(self._x_of_hour(hour)) + 0.5
+            painter.setPen(QPen(look.grid_major, 1))
+            painter.drawLine(QPointF(x, top + 3), QPointF(x, top + HOURS - 3))
+            painter.setPen(look.pencil)
+            if hour < 24:
+                painter.drawText(QPointF(x + 3, top + 17), f"{hour}")
+        x = self._x_of_hour(document.hour)
+        text = f"{moment:%H:%M}"
+        painter.setFont(letters(9, bold=True))
+        width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 14
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(look.accent)
+        painter.drawRoundedRect(QRectF(x - width / 2, top + 3, width, HOURS - 6), 3, 3)
+        painter.setPen(QColor("#ffffff") if not look.dark else QColor("#101010"))
+        painter.drawText(QRectF(x - width / 2, top + 3, width, HOURS - 6), Qt.AlignmentFlag.AlignCenter, text)
 
     def _paint_day(self, painter: QPainter) -> None:
         day, look = self.document.day, self.look.now

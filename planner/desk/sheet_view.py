@@ -34,6 +34,7 @@ from planner.desk.document import Document
 from planner.desk.gestures import drawing, moving, sizing
 from planner.desk.gestures.base import Gesture, Pointer, guarded
 from planner.desk.gestures.placing import PlaceCrop
+from planner.desk.light_layer import LightLayer
 from planner.desk.look import LookSwitch
 from planner.desk.rulers import RULER, Ruler
 from planner.desk.scene import SheetScene
@@ -100,6 +101,8 @@ class SheetView(QGraphicsView):
         self._pan_from: QPointF | None = None
         self._space = False
         self._labels = overlay.LabelCache()
+        self.light = LightLayer(self)
+        self.light.said.connect(self.say)
         document.selection_changed.connect(self.viewport().update)
         document.garden_changed.connect(self.viewport().update)
         document.day_changed.connect(self.viewport().update)
@@ -771,6 +774,7 @@ class SheetView(QGraphicsView):
         painter.resetTransform()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         try:
+            self.light.paint(painter)
             self._labels.paint(painter, self)
             overlay.paint_dimensions(painter, self)
             overlay.paint_selection(painter, self)
@@ -778,6 +782,7 @@ class SheetView(QGraphicsView):
             if self.gesture is not None:
                 self.gesture.paint(painter)
             overlay.paint_furniture(painter, self)
+            self.light.paint_legend(painter, self.look.now)
         finally:
             painter.restore()
 

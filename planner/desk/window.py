@@ -271,6 +271,10 @@ class Window(QMainWindow):
             show, "zoom at pointer", "The wheel zooms at the &pointer", self._zoom_at, checkable=True
         )
         at_pointer.setChecked(True)
+        self._action(show, "shadow", "&Shadows of the hour", self._show_shadow, "H", "shadow", checkable=True)
+        self._action(show, "light map", "&Map of direct sun", self._show_map, "L", "sun", checkable=True)
+        self._action(show, "light span", "Map over the whole growing year", self._map_span, checkable=True)
+        show.addSeparator()
         whole = self._action(
             show, "whole year", "The whole &year at once", self._whole_year, "Y", checkable=True
         )
@@ -338,6 +342,9 @@ class Window(QMainWindow):
         bar.addWidget(button)
         bar.addAction(self._actions["new beds"])
         bar.addAction(self._actions["tool measure"])
+        bar.addSeparator()
+        for name in ("shadow", "light map"):
+            bar.addAction(self._actions[name])
         bar.addSeparator()
         for name in ("grid", "snap", "show all"):
             bar.addAction(self._actions[name])
@@ -473,7 +480,9 @@ class Window(QMainWindow):
 
     def _show_place(self, x: float, y: float) -> None:
         units = self.document.garden.site.units
-        self.place.setText(f"x {show_length(x, units)}   y {show_length(y, units)}")
+        hours = self.view.light.hours_at((x, y))
+        sun = f"{hours:.1f} h sun   " if hours is not None else ""
+        self.place.setText(f"{sun}x {show_length(x, units)}   y {show_length(y, units)}")
 
     # -- doing ------------------------------------------------------------------------------
 
@@ -664,6 +673,16 @@ class Window(QMainWindow):
         elif self.document.day is None:
             self.document.show_day(usual_day(self.document.plan))
 
+    def _show_shadow(self, shown: bool) -> None:
+        self.view.light.show(shadow=shown)
+        self.ribbon.show_hours(shown)
+
+    def _show_map(self, shown: bool) -> None:
+        self.view.light.show(light_map=shown)
+
+    def _map_span(self, over: bool) -> None:
+        self.view.light.show(span=over)
+
     def _show_grid(self, shown: bool) -> None:
         self.view.grid_shown = shown
         self.view.viewport().update()
@@ -762,5 +781,6 @@ class Window(QMainWindow):
             return
         self.settings.setValue("geometry", self.saveGeometry())
         self.settings.setValue("state", self.saveState())
+        self.view.light.wait()
         self.files.close()
         event.accept()

@@ -7,6 +7,7 @@ from planner.light.casters import (
     ground_casters,
     planting_casters,
     structure_casters,
+    support_casters,
 )
 from planner.light.days import Beams, Place, PlaceError, beam_at, beams, day_of_sun, sample_days
 from planner.light.hours import Light, Receiver, Taken, hours_at, hours_over, on_day, takers
@@ -40,5 +41,6 @@ __all__ = [
     "shadows",
     "structure_casters",
     "sun",
+    "support_casters",
     "takers",
 ]

@@ -17,6 +17,7 @@ import shapely
 from planner.garden import Bed, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon, shape_to_plan
+from planner.ground.supports import Stand, support_opacity
 
 #: Share of the direct sun that closed foliage holds back (``estimate``: leaf cover in full growth).
 FOLIAGE = 0.85
@@ -164,6 +165,39 @@ def planting_casters(
     if shapely.get_num_coordinates(shape) > 64:
         shape = shapely.simplify(shape, ROUNDNESS)
     return prisms(key, name, shape, bed.height, bed.height + height, opacity)
+
+
+def support_casters(
+    key: str, name: str, bed: Bed, stand: Stand, height: float, leafed: float
+) -> tuple[Caster, ...]:
+    """The prisms of a support in a bed with what grows on it.
+
+    Up to the plants' height it holds back what its leaves do, above that what its bare frame does.
+    Plants that outgrow it hang down: nothing stands above the support. Under an arch's clear height
+    there are only its feet.
+
+    Parameters
+    ----------
+    key, name : str
+        Of the planting.
+    bed : Bed
+    stand : Stand
+        In the bed's coordinates.
+    height : float
+        Of the plants above the bed's soil on that day. [m]
+    leafed : float
+        How far the foliage has closed, 0 bare to 1.
+    """
+    reached = min(height, stand.height)
+    bare, leafy = support_opacity(stand.kind, 0.0), support_opacity(stand.kind, leafed)
+    over, ground = (shape_to_plan(bed.outline, shape) for shape in (stand.over, stand.ground))
+    spring = stand.clear_height if stand.kind == "arch" else 0.0
+    found: tuple[Caster, ...] = ()
+    for shape, low, high in ((ground, 0.0, spring), (over, spring, stand.height)):
+        cut = min(max(reached, low), high)
+        found += prisms(key, name, shape, bed.height + low, bed.height + cut, leafy)
+        found += prisms(key, name, shape, bed.height + cut, bed.height + high, bare)
+    return found
 
 
 def ground_casters(

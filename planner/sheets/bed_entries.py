@@ -10,6 +10,7 @@ from planner.amounts import Amount, amount
 from planner.crops import Figure
 from planner.garden import Planting
 from planner.plan import Plan
+from planner.season.days import Dates
 from planner.sheets import fonts
 from planner.sheets.flow import Block, gap
 from planner.sheets.frame import BedFrame
@@ -17,9 +18,10 @@ from planner.sheets.furniture import Paper
 from planner.sheets.inkbox import family_ink
 from planner.sheets.layers import Lettered
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
+from planner.sheets.steps import Step, steps
 from planner.sheets.tape import Tape, even_step, number_ranges, tapes
-from planner.sheets.text_blocks import LABEL_ROOM, SIZE, held, paragraph, tick_boxes
-from planner.sheets.words import START_SENTENCES, TICKS, Measure, capital, counted, grams, span
+from planner.sheets.text_blocks import LABEL_ROOM, SIZE, TickBox, held, paragraph, tick_boxes
+from planner.sheets.words import BY_HAND, START_SENTENCES, Measure, capital, counted, day_in, grams, span
 
 _SMALL = 7.0
 _CELL_PAD = 1.2
@@ -59,6 +61,11 @@ class Entry:
         return amount(self.plan, self.planting)
 
     @cached_property
+    def dates(self) -> Dates:
+        """Its dates."""
+        return self.plan.dates(self.planting)
+
+    @cached_property
     def tapes(self) -> tuple[Tape, ...]:
         """Its rows by their tape marks."""
         return tapes(self.frame, self.plan.placed(self.planting).layout)
@@ -74,7 +81,8 @@ class Entry:
             -1:
         ]
         if self.planting.notes.strip():
-            found += paragraph(self.paper, self.planting.notes, label="Notes", style="italic")
+            notes = paragraph(self.paper, self.planting.notes, label="Notes", style="italic")
+            found += [gap(0.8), *notes]
         return [*found, gap(4.5)]
 
     # -- head and facts ---------------------------------------------------------------------
@@ -128,14 +136,23 @@ class Entry:
             ("Seed", self._seed()),
             ("To have ready", self._amounts()),
             ("Plot", self._plot()),
-            ("In the bed", span(planting.first, planting.last)),
+            ("In the bed", self._days()),
             ("Cover", "; ".join(self._covers())),
             ("Support", self._support()),
             ("For", planting.purpose if planting.purpose != "kitchen" else ""),
             ("Tended by", planting.tended_by),
         ]
-        pairs += [("Mind", text) for text in (self.amount.problem, *self.amount.missing) if text]
+        minded = (self.amount.problem, *self.amount.missing, *self.dates.missing, *self.dates.doubts)
+        pairs += [("Mind", f"{capital(text)}.") for text in minded if text]
         return [(label, text) for label, text in pairs if text]
+
+    def _days(self) -> str:
+        """Days on its plot; empty where neither dates nor hand say so."""
+        on, off = self.dates.on_plot, self.dates.off_plot
+        days = self.plan.span_of(self.planting)
+        first = days.first if on is not None or self.planting.first else None
+        last = days.last if off is not None or self.planting.last else None
+        return span(first, last)
 
     def _start(self) -> str:
         start = START_SENTENCES[self.amount.start]
@@ -207,12 +224,14 @@ class Entry:
         return f"{words}; {area}"
 
     def _covers(self) -> list[str]:
+        """Covers; their days stand at the boxes, or here where they are not known there."""
         crop = self.plan.known(self.planting).crop
         pests = crop.cover_keeps_off.value if crop and crop.cover_keeps_off else ()
+        dated = {cover.kind for cover in self.dates.covers}
         found = []
         for cover in self.planting.covers:
-            days = span(cover.first, cover.last) or "all its days"
-            found.append(f"{cover.kind}, {days}")
+            days = "" if cover.kind in dated else span(cover.first, cover.last) or "all its days"
+            found.append(f"{cover.kind}, {days}" if days else cover.kind)
         if found and pests:
             found[-1] += f" (keeps off {', '.join(pests)})"
         return found
@@ -335,18 +354,18 @@ class Entry:
 
     # -- boxes ------------------------------------------------------------------------------
 
-    def _tick_words(self) -> list[str]:
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """Its work, with the days planned for it."""
         part = self.amount
-        words = [word for word in TICKS[part.start] if word != "thinned" or self._is_thinned()]
-        if self.planting.support is not None:
-            words.append("support up")
-        if self.planting.covers:
-            words += ["cover on", "cover off"]
-        return [*words, "first picked", "cleared"]
-
-    def _is_thinned(self) -> bool:
-        part = self.amount
-        return part.sowing == "drill" or (part.seeds_per_station or 1) > 1
+        thinned = part.sowing == "drill" or (part.seeds_per_station or 1) > 1
+        return steps(self.planting, self.dates, thinned, self.plan.span)
 
     def _ticks(self) -> list[Block]:
-        return [gap(1.6), tick_boxes(self.paper, self._tick_words())]
+        return [gap(1.6), tick_boxes(self.paper, [self._box(step) for step in self.steps])]
+
+    def _box(self, step: Step) -> TickBox:
+        if step.at is None:
+            return TickBox(step.word)
+        words = day_in(step.at.day, self.plan.span) + (BY_HAND if step.at.pinned else "")
+        return TickBox(step.word, words, step.at.origin == "done")

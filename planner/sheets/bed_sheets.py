@@ -2,40 +2,37 @@
 
 from __future__ import annotations
 
-import contextlib
 import datetime as dt
 import io
 import os
-import tempfile
-from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
-from pathlib import Path
 from typing import BinaryIO
 
-from planner.errors import BedwrightError
+from planner.crops.cautions import Caution
 from planner.garden import Bed
 from planner.plan import Plan
+from planner.season.days import Dated
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing
 from planner.sheets.bed_entries import Entry
-from planner.sheets.cautions import bed_cautions
+from planner.sheets.cautions import bed_cautions, weighed
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.frame import BedFrame
 from planner.sheets.furniture import Foot, Paper, north_arrow, paper_named
 from planner.sheets.layers import layers
-from planner.sheets.pen import INK, MM, PENCIL, Pen
+from planner.sheets.output import SheetError, new_canvas, put
+from planner.sheets.pen import INK, PENCIL, Pen
 from planner.sheets.tape import Way
-from planner.sheets.text_blocks import heading, held, note_line, paragraph
-from planner.sheets.words import Measure, capital, season
+from planner.sheets.text_blocks import heading, note_line, paragraph
+from planner.sheets.words import BY_HAND, Measure, capital, season
 
 _ARROW_ROOM = 52.0
 _NOTE_LINE = 7.5
 _LEAST_NOTE_LINES, _MOST_NOTE_LINES = 3, 12
-
-
-class SheetError(BedwrightError):
-    """A sheet that cannot be made or written."""
+#: Lines of cautions on a sheet; what goes beyond is only named.
+_MOST_CAUTION_LINES = 6
 
 
 def write_bed_sheets(
@@ -74,10 +71,7 @@ def write_bed_sheets(
     sheet = paper_named(paper)
     chosen = beds_named(plan, beds)
     data = _pdf(plan, chosen, sheet, today or dt.date.today(), progress)
-    if isinstance(target, (str, os.PathLike)):
-        _write_whole(Path(target), data)
-    else:
-        target.write(data)
+    put(target, data)
 
 
 def beds_named(plan: Plan, names: Iterable[str | Bed] | None) -> tuple[Bed, ...]:
@@ -121,16 +115,10 @@ def _pdf(
     today: dt.date,
     progress: Callable[[int, int], None] | None,
 ) -> bytes:
-    from reportlab.pdfgen.canvas import Canvas
-
     stream = io.BytesIO()
-    canvas = Canvas(stream, pagesize=(paper.wide * MM, paper.high * MM), invariant=1, pageCompression=1)
     name, year = plan.garden.site.name, season(plan.garden.site, plan.year)
-    canvas.setTitle(f"{name}: bed sheets {year}")
-    canvas.setCreator("Bedwright")
-    canvas.setAuthor("")
-    pen = Pen(canvas)
-    with _binary_streams():
+    with new_canvas(stream, paper, f"{name}: bed sheets {year}") as canvas:
+        pen = Pen(canvas)
         for done, bed in enumerate(beds, 1):
             sheet = BedSheet(plan, bed, paper, today)
             for number in range(len(sheet.pages)):
@@ -141,21 +129,7 @@ def _pdf(
                 canvas.showPage()
             if progress is not None:
                 progress(done, len(beds))
-        canvas.save()
     return stream.getvalue()
-
-
-@contextlib.contextmanager
-def _binary_streams() -> Iterator[None]:
-    """Streams as they are, not as text: a fifth smaller. Every PDF reader takes them."""
-    from reportlab import rl_config
-
-    before = rl_config.useA85
-    rl_config.useA85 = 0
-    try:
-        yield
-    finally:
-        rl_config.useA85 = before
 
 
 @dataclass(frozen=True)
@@ -203,7 +177,9 @@ class BedSheet:
         """Blocks of each page, their heads included."""
         further = self._further_head
         pages = paginate(self._blocks(), self._room - self._head.height, self._room - further.height)
-        return [[self._head, *pages[0]], *([further, *page] for page in pages[1:])]
+        found = [[self._head, *pages[0]], *([further, *page] for page in pages[1:])]
+        found[-1] += self._note_lines(self._room - sum(block.height for block in found[-1]))
+        return found
 
     def draw(self, pen: Pen, number: int) -> None:
         """Draw one page, counted from 0."""
@@ -211,11 +187,6 @@ class BedSheet:
         for block in self.pages[number]:
             block.draw(pen, top)
             top -= block.height
-        lines = int((top - self.paper.bottom - self.foot.height - 2.0) / _NOTE_LINE)
-        if number == len(self.pages) - 1:
-            for _ in range(min(lines, _MOST_NOTE_LINES - _LEAST_NOTE_LINES)):
-                note_line(self.paper, _NOTE_LINE).draw(pen, top)
-                top -= _NOTE_LINE
         self.foot.draw(pen, number + 1, len(self.pages))
 
     # -- heads ------------------------------------------------------------------------------
@@ -290,6 +261,7 @@ class BedSheet:
         ]
         if entries:
             words = self._how_measured({tape.way for entry in entries for tape in entry.tapes})
+            words += self._how_dated([step.at for entry in entries for step in entry.steps if step.at])
             blocks += [*paragraph(self.paper, words, style="italic", size=7.5), gap(2.5)]
         else:
             blocks += [*paragraph(self.paper, "Nothing is planted here in this growing year."), gap(3.0)]
@@ -319,46 +291,55 @@ class BedSheet:
             words += " On slanting rows the tape counts from where the row begins at its plot's outline."
         return words
 
+    def _how_dated(self, days: Sequence[Dated]) -> str:
+        if not days:
+            return ""
+        worked_out = any(at.origin == "worked out" for at in days)
+        risk = f" for frost at {self.plan.frosts().risk} % risk" if worked_out and self._frost_known else ""
+        hand = f"; {BY_HAND} given by hand" if any(at.pinned for at in days) else ""
+        return f" The day at a box is the one planned{risk}{hand}."
+
+    @property
+    def _frost_known(self) -> bool:
+        frosts = self.plan.frosts()
+        return frosts.last is not None or frosts.first is not None
+
     def _cautions(self) -> list[Block]:
-        found: list[Block] = []
-        for caution in bed_cautions(self.plan, self.bed):
+        def lines(caution: Caution) -> list[Block]:
             words = f"{caution.text} [{caution.source}]"
-            label = "" if found else "Take care"
-            found += paragraph(self.paper, words, label=label, indent=True, size=7.0, together=True)
-        return [*found, gap(4.0)] if found else []
+            return paragraph(self.paper, words, indent=True, size=7.0, together=True)
+
+        def high(caution: Caution) -> int:
+            return len(lines(caution))
+
+        said, rest = weighed(bed_cautions(self.plan, self.bed), high, _MOST_CAUTION_LINES)
+        if not said:
+            return []
+        found = [block for caution in said for block in lines(caution)]
+        found[0] = self._labelled("Take care", found[0])
+        if rest:
+            names = "; ".join(caution.key.replace("_", " ") for caution in rest)
+            found += paragraph(self.paper, f"See also in the program: {names}.", indent=True, size=7.0)
+        return [*found, gap(4.0)]
+
+    def _labelled(self, label: str, block: Block) -> Block:
+        """A line with a label before it."""
+
+        def draw(pen: Pen, top: float) -> None:
+            pen.lines(self.paper.left, top, [label], 7.0, rgb=PENCIL)
+            block.draw(pen, top)
+
+        return replace(block, draw=draw)
 
     def _notes(self) -> list[Block]:
-        found = [heading(self.paper, "Notes")]
-        if self.bed.notes.strip():
-            found += [*paragraph(self.paper, self.bed.notes), gap(1.0)]
+        words = self.bed.notes.strip()
+        return [heading(self.paper, "Notes"), *paragraph(self.paper, words), gap(1.0)] if words else []
+
+    def _note_lines(self, room: float) -> list[Block]:
+        """Lines to write on, in the room a page has left; none where it is too little for a few."""
+        head = [] if self.bed.notes.strip() else [heading(self.paper, "Notes")]
         line = note_line(self.paper, _NOTE_LINE)
-        return [*found, *[held(line)] * (_LEAST_NOTE_LINES - 1), line]
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    """Write a file beside its place, then put it there."""
-    name = ""
-    try:
-        with tempfile.NamedTemporaryFile(
-            dir=path.parent, prefix=f".{path.name[:80]}.", suffix=".part", delete=False
-        ) as file:
-            name = file.name
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).chmod(path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask())
-        Path(name).replace(path)
-    except OSError as error:
-        if name:
-            with contextlib.suppress(OSError):
-                Path(name).unlink()
-        reason = (error.strerror or str(error)).lower()
-        raise SheetError(
-            f"the sheets cannot be written ({reason})", str(path), "Choose a folder you may write to"
-        ) from error
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
+        number = int((room - sum(block.height for block in head)) / _NOTE_LINE + 1e-9)
+        if number < _LEAST_NOTE_LINES:
+            return []
+        return [*head, *[line] * min(number, _MOST_NOTE_LINES)]

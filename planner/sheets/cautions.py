@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import itertools
+from collections.abc import Callable, Sequence
+
 import shapely
 
 from planner.crops import Crop
@@ -14,6 +17,10 @@ from planner.plan import Plan
 AT_THE_BED = 0.05
 #: The work at which a support's cautions are said.
 _SUPPORT_TASK = "support up"
+#: What is said for the plants' sake; the rest is said for people and animals.
+OF_THE_PLANTS = ("clubroot_host", "spreads_by_root", "self_sows", "crowded_lettuce", "film_warms_soil")
+#: Work in which a caution is about what is eaten or touched.
+_AT_HAND = ("pick", "lift and cure", "prune")
 
 
 def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
@@ -28,6 +35,48 @@ def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
         for caution in cautions(plan.catalogue).values()
         if _of_support(caution, built) or _of_crops(caution, crops, things)
     )
+
+
+def weighed(
+    found: Sequence[Caution], lines: Callable[[Caution], int], most: int
+) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
+    """Cautions to say in full on a sheet, and those it only names.
+
+    Those about what is built here take turns with those about what is eaten or touched, the most
+    particular first; the general ones follow, and last come those said for the plants' sake.
+
+    Parameters
+    ----------
+    found : sequence of Caution
+    lines : callable
+        Number of lines a caution takes.
+    most : int
+        Number of lines there may be; the weightiest caution is said whatever it takes.
+    """
+    said: list[Caution] = []
+    used = 0
+    for caution in _by_weight(found):
+        needed = lines(caution)
+        if not said or used + needed <= most:
+            said.append(caution)
+            used += needed
+    return tuple(said), tuple(caution for caution in found if caution not in said)
+
+
+def _by_weight(found: Sequence[Caution]) -> list[Caution]:
+    built, touched, general, plants = [], [], [], []
+    for caution in found:
+        if caution.key in OF_THE_PLANTS:
+            plants.append(caution)
+        elif _SUPPORT_TASK in caution.tasks:
+            built.append(caution)
+        elif caution.about and any(task in _AT_HAND for task in caution.tasks):
+            touched.append(caution)
+        else:
+            general.append(caution)
+    touched.sort(key=lambda caution: len(caution.about))
+    turns = itertools.chain.from_iterable(itertools.zip_longest(built, touched))
+    return [*(caution for caution in turns if caution is not None), *general, *plants]
 
 
 def _of_support(caution: Caution, built: frozenset[str]) -> bool:

@@ -51,31 +51,34 @@ def paper_named(name: str) -> Paper:
 
 @dataclass(frozen=True)
 class Foot:
-    """The foot of a bed's pages.
+    """The foot of pages.
 
     Attributes
     ----------
     lines : tuple of str
         Garden, bed and season.
+    check : bool
+        Whether it has the line to check the printer: where something is drawn to scale.
     """
 
     paper: Paper
     lines: tuple[str, ...]
     printed: dt.date
+    check: bool = True
 
     SIZE = 7.0
     _RIGHT = 58.0
     _CHECK = 8.5
 
     @classmethod
-    def of(cls, paper: Paper, text: str, printed: dt.date) -> Foot:
+    def of(cls, paper: Paper, text: str, printed: dt.date, *, check: bool = True) -> Foot:
         """A foot whose text is wrapped as needed."""
-        return cls(paper, fonts.wrap(text, paper.room - cls._RIGHT, cls.SIZE), printed)
+        return cls(paper, fonts.wrap(text, paper.room - cls._RIGHT, cls.SIZE), printed, check)
 
     @property
     def height(self) -> float:
         """From the bottom margin up, room above included. [mm]"""
-        return self._CHECK + len(self.lines) * fonts.line_height(self.SIZE) + 2.0
+        return (self._CHECK if self.check else 0.0) + len(self.lines) * fonts.line_height(self.SIZE) + 2.0
 
     def draw(self, pen: Pen, page: int, pages: int) -> None:
         """Draw it on a page."""
@@ -84,7 +87,8 @@ class Foot:
         pen.lines(paper.left, top, self.lines, self.SIZE, rgb=PENCIL)
         right = f"page {page} of {pages} · printed {day(self.printed)}"
         pen.lines(paper.left + paper.room, top, [right], self.SIZE, rgb=PENCIL, align="right")
-        check_line(pen, paper.left, top + 3.2, paper.room)
+        if self.check:
+            check_line(pen, paper.left, top + 3.2, paper.room)
 
 
 def check_line(pen: Pen, x: float, y: float, room: float) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from planner.sheets import fonts
 from planner.sheets.flow import Block
@@ -14,6 +14,8 @@ from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 SIZE = 8.0
 #: Room for the label of a fact. [mm]
 LABEL_ROOM = 25.0
+_BOX_COLUMNS = 7
+_DAY_SIZE = 7.0
 
 
 def held(block: Block) -> Block:
@@ -21,27 +23,52 @@ def held(block: Block) -> Block:
     return replace(block, with_next=True)
 
 
-def tick_boxes(paper: Paper, words: Sequence[str]) -> Block:
-    """Boxes with a word and a short line for the day, in as many lines as they need."""
-    rule, pad, box, high = 13.0, 3.0, 2.8, 5.4
-    places: list[tuple[float, int, str]] = []
-    x, line = 0.0, 0
-    for word in words:
-        wide = box + 1.4 + fonts.width(word, SIZE) + 1.0 + rule + pad
-        if x and x + wide - pad > paper.room:
-            x, line = 0.0, line + 1
-        places.append((x, line, word))
-        x += wide
+@dataclass(frozen=True)
+class TickBox:
+    """A box to tick.
+
+    Attributes
+    ----------
+    word : str
+        What is ticked off.
+    day : str
+        The day planned, or on which it was done; may be empty.
+    ticked : bool
+        Whether it was done already.
+    """
+
+    word: str
+    day: str = ""
+    ticked: bool = False
+
+
+def tick_boxes(paper: Paper, boxes: Sequence[TickBox]) -> Block:
+    """Boxes in columns, each with its word, below it the day planned and a line for the real one."""
+    wide, high, side = paper.room / _BOX_COLUMNS, 8.6, 2.8
+    inset = side + 1.4
 
     def draw(pen: Pen, top: float) -> None:
-        for at, row, word in places:
-            left, base = paper.left + at, top - high * row - 3.6
-            pen.box(left, base, box, box, weight=0.2)
-            pen.text(left + box + 1.4, base + 0.5, word, SIZE)
-            begin = left + box + 2.4 + fonts.width(word, SIZE)
-            pen.line(begin, base, begin + rule, base, FAINT, 0.15)
+        for number, box in enumerate(boxes):
+            row, column = divmod(number, _BOX_COLUMNS)
+            left, base = paper.left + wide * column, top - high * row - 3.6
+            pen.box(left, base, side, side, weight=0.2)
+            if box.ticked:
+                tick(pen, left, base, side)
+            size = fonts.fitted_size(box.word, wide - inset - 1.0, SIZE)
+            pen.text(left + inset, base + 0.5, box.word, size)
+            under = base - 3.6
+            pen.text(left + inset, under, box.day, _DAY_SIZE, rgb=INK if box.ticked else PENCIL)
+            if not box.ticked:
+                begin = left + inset + (fonts.width(box.day, _DAY_SIZE) + 1.2 if box.day else 0.0)
+                pen.line(begin, under - 0.4, left + wide - 3.0, under - 0.4, FAINT, 0.15)
 
-    return Block(high * (line + 1), draw)
+    return Block(high * -(-len(boxes) // _BOX_COLUMNS), draw)
+
+
+def tick(pen: Pen, left: float, base: float, side: float) -> None:
+    """The tick in a box."""
+    pen.line(left + 0.18 * side, base + 0.5 * side, left + 0.42 * side, base + 0.2 * side, INK, 0.35)
+    pen.line(left + 0.42 * side, base + 0.2 * side, left + 0.85 * side, base + 0.85 * side, INK, 0.35)
 
 
 def paragraph(

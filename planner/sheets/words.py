@@ -7,9 +7,12 @@ from dataclasses import dataclass
 
 from planner.garden.site import Site, UnitSystem
 from planner.garden.units import show_area, show_length, show_spacing
-from planner.season.spans import year_span
+from planner.season.spans import Span, year_span
 
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+#: Marks a day that was given by hand.
+BY_HAND = "*"
 
 START_SENTENCES = {
     "sown": "sown in place",
@@ -22,22 +25,27 @@ START_SENTENCES = {
     "standing": "standing from before",
 }
 
-#: Boxes to tick, in the order of the work.
-TICKS = {
-    "sown": ("sown", "came up", "thinned"),
-    "raised": ("sown", "pricked out", "hardened off", "set out"),
-    "bought": ("got", "hardened off", "set out"),
-    "sets": ("got", "planted", "came up"),
-    "tubers": ("got", "planted", "came up"),
-    "cloves": ("got", "planted", "came up"),
-    "crowns": ("got", "planted", "came up"),
-    "standing": ("looked over",),
-}
-
 
 def day(date: dt.date) -> str:
     """A day: ``12 Apr 2026``."""
-    return f"{date.day} {_MONTHS[date.month - 1]} {date.year}"
+    return f"{date.day} {MONTHS[date.month - 1]} {date.year}"
+
+
+def day_in(date: dt.date, days: Span) -> str:
+    """A day without its year where it lies in a span: ``12 Apr``, else ``12 Apr ’27``."""
+    short = f"{date.day} {MONTHS[date.month - 1]}"
+    return short if days.holds(date) else f"{short} ’{date.year % 100:02d}"
+
+
+def days_in_short(first: dt.date, last: dt.date) -> str:
+    """Days from a first to a last, as short as they can be read: ``3 Mar``, ``3 – 9 Mar``, ``28 Feb – 3 Mar``."""
+    end = f"{last.day} {MONTHS[last.month - 1]}"
+    if first == last:
+        return end
+    if (first.year, first.month) == (last.year, last.month):
+        return f"{first.day} – {end}"
+    year = f" {first.year}" if first.year != last.year else ""
+    return f"{first.day} {MONTHS[first.month - 1]}{year} – {end}" + (f" {last.year}" if year else "")
 
 
 def span(first: dt.date | None, last: dt.date | None) -> str:

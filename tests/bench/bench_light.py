@@ -112,7 +112,12 @@ def _sun_line() -> Measured:
         from pvlib.solarposition import spa_python
     except ImportError:
         return Measured(
-            "sun, a year at 10 minutes", ms(ours), "pvlib not installed", "", "within 1.5 x of pvlib", True
+            "sun, a year at 10 minutes",
+            ms(ours),
+            "0.31 s pvlib, recorded",
+            "",
+            "within 1.5 x of pvlib",
+            ours <= 0.46,
         )
     index = pandas.DatetimeIndex(year).tz_localize("UTC")
     theirs = best(lambda: spa_python(index, 56.0, -3.0), times=3)

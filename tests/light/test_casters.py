@@ -10,6 +10,7 @@ import shapely
 from making import bed, rectangle
 
 from planner.garden import Circle, Polygon, Structure
+from planner.ground.supports import stand_along
 from planner.light.casters import (
     Caster,
     bed_casters,
@@ -19,6 +20,7 @@ from planner.light.casters import (
     planting_casters,
     prisms,
     structure_casters,
+    support_casters,
 )
 from planner.light.days import Place, beams
 from planner.light.hours import hours_at, on_day
@@ -134,3 +136,30 @@ def test_a_concave_structure_keeps_its_shape():
     (caster,) = structure_casters(structure("hedge", Polygon(points=ring)), MAY)
     assert isinstance(caster, Caster)
     assert caster.shape.equals(shapely.Polygon(ring))
+
+
+# -- supports -----------------------------------------------------------------------------------
+
+
+def test_a_support_is_leafy_up_to_its_plants_and_bare_above():
+    ground = bed(kind="raised", height=0.2)
+    net = stand_along("net", [shapely.LineString([(-2, 0), (2, 0)])], 1.8)
+    leafy, bare = support_casters("p", "peas", ground, net, 1.0, 0.5)
+    assert (leafy.base, leafy.top, leafy.opacity) == (0.2, 1.2, pytest.approx(0.45))
+    assert (bare.base, bare.top, bare.opacity) == (1.2, 2.0, pytest.approx(0.10))
+    (grown,) = support_casters("p", "peas", ground, net, 3.0, 1.0)  # hangs down over the top
+    assert (grown.base, grown.top, grown.opacity) == (0.2, 2.0, 0.8)
+    (empty,) = support_casters("p", "peas", ground, net, 0.0, 0.0)
+    assert (empty.base, empty.top, empty.opacity) == (0.2, 2.0, 0.10)
+
+
+def test_under_an_arch_there_are_only_its_feet():
+    arch = stand_along("arch", [shapely.LineString([(-1, 0), (1, 0)])], 2.4)
+    casters = support_casters("p", "beans", bed(), arch, 2.3, 1.0)
+    low = [one for one in casters if one.base < 2.1 - 1e-9]
+    high = [one for one in casters if one.base >= 2.1 - 1e-9]
+    assert sum(one.shape.area for one in low) == pytest.approx(2 * 0.1)
+    assert {(round(one.base, 2), round(one.top, 2), one.opacity) for one in high} == {
+        (2.1, 2.3, 0.8),
+        (2.3, 2.4, 0.1),
+    }

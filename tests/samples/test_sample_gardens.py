@@ -1,98 +1,60 @@
-"""The shipped sample gardens: sound files, plantable in every part, and showing what they promise."""
+"""The shipped sample gardens: sound files, plantable in every part, with dates that fit together."""
 
 from __future__ import annotations
 
 import datetime as dt
 import itertools
 import json
-from collections.abc import Callable
 from pathlib import Path
 
 import jsonschema
 import pytest
 import shapely
-import shapely.affinity
+from sample_reading import FOLDER, YEAR, ground, grounds, overlaps, own_ground, sample
 
 from planner.crops import load_catalogue
-from planner.garden import Garden, Planting
+from planner.garden import Garden
 from planner.plan import Plan
+from planner.season.climate import climate_doubts
+from planner.season.days import Dates
 from planner.storage import dump, garden_schema, load
 
-FOLDER = Path(__file__).resolve().parents[2] / "sample_gardens"
-HOLLOW = FOLDER / "hollow_lane.bedwright"
-BALCONY = FOLDER / "balcony_boxes.bedwright"
-YEAR = 2026
-#: Plots may overlap by so much. [m2]
-SPECK = 1e-4
+FILES = sorted(FOLDER.glob("*.bedwright"))
 
-both = pytest.mark.parametrize("file", [HOLLOW, BALCONY], ids=lambda file: file.stem)
-
-
-@pytest.fixture(scope="module")
-def hollow() -> Garden:
-    return load(HOLLOW)
+every = pytest.mark.parametrize("file", FILES, ids=lambda file: file.stem)
 
 
 @pytest.fixture(scope="module")
 def balcony() -> Garden:
-    return load(BALCONY)
+    return load(sample("balcony_boxes"))
 
 
-@pytest.fixture(scope="module")
-def plan(hollow: Garden) -> Plan:
-    return Plan(hollow, YEAR, load_catalogue())
-
-
-def ground(thing: dict[str, object]) -> shapely.Polygon:
-    """An outline on the plan, built from the file's own numbers."""
-    outline = thing["outline"]
-    assert isinstance(outline, dict)
-    if outline["shape"] == "circle":
-        own = shapely.Point(0, 0).buffer(outline["radius"], quad_segs=128)
-    elif outline["shape"] == "polygon":
-        own = shapely.Polygon(outline["points"])
-    else:
-        x, y = outline["length"] / 2, outline["width"] / 2
-        own = shapely.Polygon([(-x, -y), (x, -y), (x, y), (-x, y)])
-    turned = shapely.affinity.rotate(own, outline.get("turn", 0.0), origin=(0, 0))
-    return shapely.affinity.translate(turned, *outline.get("center", (0.0, 0.0)))
-
-
-def grounds(file: Path, part: str) -> dict[str, shapely.Polygon]:
-    document = json.loads(file.read_text("utf-8"))
-    return {thing["name"]: ground(thing) for thing in document[part]}
-
-
-def named(garden: Garden, bed: str) -> str:
-    return next(b.id for b in garden.beds if b.name == bed)
-
-
-def these(plan: Plan, wanted: Callable[[Planting], bool]) -> list[Planting]:
-    return [p for p in plan.plantings if p.year == plan.year and wanted(p)]
+def test_the_four_promised_samples_are_there() -> None:
+    assert [file.stem for file in FILES] == ["balcony_boxes", "hollow_lane", "red_mesa", "wattle_bank"]
 
 
 # -- every sample ---------------------------------------------------------------------------
 
 
-@both
+@every
 def test_file_is_valid_by_the_published_schema(file: Path) -> None:
     schema = garden_schema()
     jsonschema.Draft202012Validator.check_schema(schema)
     jsonschema.Draft202012Validator(schema).validate(json.loads(file.read_text("utf-8")))
 
 
-@both
+@every
 def test_file_is_in_canonical_form(file: Path) -> None:
     assert dump(load(file)) == file.read_text("utf-8")
 
 
-@both
+@every
 def test_every_crop_is_in_the_catalogue(file: Path) -> None:
     catalogue = load_catalogue()
     assert {p.crop for p in load(file).plantings if catalogue.get(p.crop) is None} == set()
 
 
-@both
+@every
 def test_every_planting_of_every_year_has_plants_and_no_problem(file: Path) -> None:
     garden = load(file)
     faults = []
@@ -105,28 +67,25 @@ def test_every_planting_of_every_year_has_plants_and_no_problem(file: Path) -> N
     assert faults == []
 
 
-@both
+@every
 def test_no_two_plantings_take_the_same_ground_on_the_same_days(file: Path) -> None:
     garden = load(file)
     plan = Plan(garden, YEAR, load_catalogue())
-    overlaps = []
-    for bed in garden.beds:
-        for a, b in itertools.combinations(garden.in_bed(bed.id), 2):
-            if a.shares_ground or b.shares_ground or not plan.span_of(a).meets(plan.span_of(b)):
-                continue
-            area = shapely.intersection(plan.placed(a).plot, plan.placed(b).plot).area
-            if area > SPECK:
-                overlaps.append((bed.name, a.crop, b.crop, area))
-    assert overlaps == []
+    clashes = [
+        (bed, a.crop, b.crop)
+        for bed, a, b in overlaps(garden, plan)
+        if not (a.shares_ground or b.shares_ground) and plan.span_of(a).meets(plan.span_of(b))
+    ]
+    assert clashes == []
 
 
-@both
+@every
 def test_every_bed_is_planted_this_year(file: Path) -> None:
     plan = Plan(load(file), YEAR, load_catalogue())
     assert [bed.name for bed in plan.beds if not plan.in_bed(bed)] == []
 
 
-@both
+@every
 def test_beds_and_solid_structures_lie_apart_and_inside_the_site(file: Path) -> None:
     beds = grounds(file, "beds")
     document = json.loads(file.read_text("utf-8"))
@@ -141,324 +100,90 @@ def test_beds_and_solid_structures_lie_apart_and_inside_the_site(file: Path) -> 
     assert [name for name, bed in beds.items() if not bed.within(site)] == []
 
 
-@both
+@every
 def test_place_and_weather_are_marked_as_invented(file: Path) -> None:
     assert any("invented" in note.text for note in load(file).notes)
 
 
-@both
+@every
 def test_whoever_tends_a_bed_is_an_initial_or_a_role(file: Path) -> None:
     assert {p.tended_by for p in load(file).plantings} <= {"", "M.", "school group"}
 
 
-# -- hollow_lane: ground --------------------------------------------------------------------
+@every
+def test_plots_and_given_places_lie_inside_their_bed(file: Path) -> None:
+    document = json.loads(file.read_text("utf-8"))
+    beds = {bed["id"]: own_ground(bed["outline"]).buffer(1e-6) for bed in document["beds"]}
+    outside = []
+    for planting in document["plantings"]:
+        bed, plot = beds[planting["bed"]], planting.get("plot", {"kind": "whole"})
+        arrangement = planting.get("arrangement", {})
+        if plot["kind"] == "stretch":
+            left, _, right, _ = bed.bounds
+            inside = 0 <= plot["start"] < plot["end"] <= right - left
+        else:
+            inside = plot["kind"] == "whole" or shapely.Polygon(plot["points"]).within(bed)
+        if arrangement.get("kind") == "places":
+            inside = inside and shapely.MultiPoint(arrangement["points"]).within(bed)
+        if not inside:
+            outside.append(planting["id"])
+    assert outside == []
 
 
-def test_site_has_place_units_and_a_plan_turned_from_north(hollow: Garden) -> None:
-    site = hollow.site
-    assert (site.units, site.time_zone) == ("metric", "Europe/London")
-    assert site.latitude == pytest.approx(56, abs=0.5)
-    assert site.longitude == pytest.approx(-3, abs=0.5)
-    assert site.bearing_up == 12
+def dates_of(file: Path) -> list[tuple[str, Dates]]:
+    garden, catalogue = load(file), load_catalogue()
+    plans = {year: Plan(garden, year, catalogue) for year in (*garden.years(), YEAR)}
+    return [
+        (f"{p.year} {plans[p.year].bed_of(p).name} {p.crop}", plan.dates(p))
+        for p in garden.plantings
+        for plan in [plans[YEAR if p.start == "standing" else p.year]]
+    ]
 
 
-def test_frost_dates_are_in_order_of_their_risk(hollow: Garden) -> None:
-    climate = hollow.climate
-    assert climate.last_frost is not None
-    assert climate.first_frost is not None
-    spring, autumn = climate.last_frost, climate.first_frost
-    assert spring.risk_90 < spring.risk_50 < spring.risk_10 < autumn.risk_10 < autumn.risk_50 < autumn.risk_90
+@every
+def test_no_date_is_missing_or_in_doubt_and_all_ripens(file: Path) -> None:
+    assert [
+        (where, dates.missing, dates.doubts)
+        for where, dates in dates_of(file)
+        if dates.missing or dates.doubts or not dates.ripens
+    ] == []
 
 
-def test_monthly_means_are_complete_and_in_order(hollow: Garden) -> None:
-    low, high = hollow.climate.monthly_minimum, hollow.climate.monthly_maximum
+@every
+def test_dates_of_every_planting_are_known_and_in_order(file: Path) -> None:
+    green = {p.crop for p in load(file).plantings if p.purpose == "green manure"}
+    for where, dates in dates_of(file):
+        steps = [dates.sow, dates.prick_out, dates.harden_off, dates.set_out]
+        if not dates.stands:
+            steps += [dates.first_harvest, dates.last_harvest, dates.clear]
+            assert dates.on_plot is not None, where
+            assert dates.clear is not None, where
+        picked = dates.first_harvest is not None and dates.last_harvest is not None
+        assert picked or where.split()[-1] in green, where
+        days = [step.day for step in steps if step is not None]
+        assert days == sorted(days), where
+
+
+@every
+def test_covers_lie_while_the_planting_stands(file: Path) -> None:
+    garden = load(file)
+    plan = Plan(garden, YEAR, load_catalogue())
+    for planting in garden.plantings:
+        span = plan.span_of(planting)
+        for cover in plan.dates(planting).covers:
+            ahead = dt.timedelta(days=7 if cover.kind == "film" else 0)
+            assert span.first - ahead <= cover.on.day <= span.last, planting.crop
+            assert cover.off is None or cover.on.day < cover.off.day <= span.last, planting.crop
+
+
+@every
+def test_frost_dates_and_monthly_means_are_complete_and_in_order(file: Path) -> None:
+    climate = load(file).climate
+    assert climate_doubts(load(file).site, climate) == ()
+    low, high = climate.monthly_minimum, climate.monthly_maximum
     assert low is not None
     assert high is not None
-    assert len(low) == len(high) == 12
     assert all(a < b for a, b in zip(low, high, strict=True))
-
-
-def test_there_are_eighteen_beds_in_three_ranges(hollow: Garden) -> None:
-    names = [bed.name for bed in hollow.beds]
-    assert len(names) == 18
-    ranges = {word: sum(name.startswith(word) for name in names) for word in ("West", "Middle", "East")}
-    assert ranges == {"West": 5, "Middle": 5, "East": 3}
-
-
-def test_most_beds_are_of_the_two_usual_sizes(hollow: Garden) -> None:
-    sizes = [(b.outline.length, b.outline.width) for b in hollow.beds if b.outline.shape == "rectangle"]
-    assert sizes.count((4.8, 1.2)) == 10
-    assert sizes.count((3.6, 1.2)) == 2
-
-
-def test_there_are_raised_round_and_cornered_beds(hollow: Garden) -> None:
-    assert sum(b.kind == "raised" and b.height > 0 for b in hollow.beds) == 3
-    assert [b.name for b in hollow.beds if b.outline.shape == "circle"] == ["Herb round"]
-    corner = [b for b in hollow.beds if b.outline.shape == "polygon"]
-    assert [b.name for b in corner] == ["Corner bed"]
-    polygon = grounds(HOLLOW, "beds")["Corner bed"]
-    assert polygon.area < 0.99 * polygon.convex_hull.area, "it is no convex shape"
-
-
-@pytest.mark.parametrize(
-    ("one", "other", "width"),
-    [
-        *((f"West {i}", f"Middle {i}", 0.9) for i in range(1, 6)),
-        *((f"Middle {i}", f"East {i}", 0.6) for i in range(1, 4)),
-        *((f"{r} {i}", f"{r} {i + 1}", 0.5) for r in ("West", "Middle") for i in range(1, 5)),
-        ("East 1", "East 2", 0.5),
-        ("East 2", "East 3", 0.5),
-        ("Wall bed", "West 1", 0.6),
-        ("Wall bed", "Middle 1", 0.6),
-        ("Wall bed", "East 1", 0.6),
-        ("East 3", "Corner bed", 0.5),
-        ("Middle 5", "Corner bed", 0.6),
-        ("Tunnel west", "Tunnel east", 0.6),
-    ],
-)
-def test_path_between_neighbouring_beds_is_as_wide_as_designed(one: str, other: str, width: float) -> None:
-    beds = grounds(HOLLOW, "beds")
-    assert beds[one].distance(beds[other]) == pytest.approx(width, abs=1e-9)
-
-
-def test_no_path_between_beds_is_narrower_than_the_least_width(hollow: Garden) -> None:
-    beds = grounds(HOLLOW, "beds")
-    least = min(a.distance(b) for a, b in itertools.combinations(beds.values(), 2))
-    assert least >= hollow.site.path_width
-
-
-def test_long_bed_lies_along_the_south_side_of_the_wall(hollow: Garden) -> None:
-    bed, wall = grounds(HOLLOW, "beds")["Wall bed"], grounds(HOLLOW, "structures")["old wall"]
-    left, _, right, top = bed.bounds
-    assert right - left > 12
-    assert wall.bounds[1] - top == pytest.approx(0.45)
-    assert wall.bounds[0] <= left
-    assert right <= wall.bounds[2]
-
-
-def test_tunnel_covers_just_the_two_beds_under_glass(hollow: Garden) -> None:
-    beds, tunnel = grounds(HOLLOW, "beds"), grounds(HOLLOW, "structures")["tunnel"]
-    inside = {name for name, bed in beds.items() if bed.within(tunnel)}
-    assert inside == {b.name for b in hollow.beds if b.kind == "under glass"}
-    assert len(inside) == 2
-    assert not any(bed.intersects(tunnel) for name, bed in beds.items() if name not in inside)
-
-
-def test_arch_spans_the_barrow_path_with_a_foot_in_either_bed(hollow: Garden) -> None:
-    arch = next(s for s in hollow.structures if s.kind == "arch")
-    beds, span = grounds(HOLLOW, "beds"), grounds(HOLLOW, "structures")[arch.name]
-    left, low, right, high = span.bounds
-    assert shapely.box(left, low, left + arch.foot, high).difference(beds["West 4"]).area < 1e-9
-    assert shapely.box(right - arch.foot, low, right, high).difference(beds["Middle 4"]).area < 1e-9
-    assert arch.clear_height >= 2.0
-
-
-def test_structures_of_every_promised_kind_are_there(hollow: Garden) -> None:
-    kinds = sorted(s.kind for s in hollow.structures)
-    assert kinds == ["arch", "fence", "other", "shed", "tree", "tunnel", "wall"]
-    tree = next(s for s in hollow.structures if s.kind == "tree")
-    assert len(tree.opacity) == 12
-    assert min(tree.opacity) < max(tree.opacity)
-    assert next(s for s in hollow.structures if s.kind == "other").height == 1.0
-
-
-# -- hollow_lane: the years -----------------------------------------------------------------
-
-
-@pytest.mark.parametrize("year", [2024, 2025, 2026])
-def test_every_bed_is_planted_in_each_of_three_years(hollow: Garden, year: int) -> None:
-    plan = Plan(hollow, year, load_catalogue())
-    assert [bed.name for bed in plan.beds if not plan.in_bed(bed)] == []
-
-
-def test_each_of_the_three_years_has_its_note(hollow: Garden) -> None:
-    assert [note.year for note in hollow.notes] == [2024, 2025, 2026]
-
-
-def test_families_come_back_within_three_years_only_where_meant(hollow: Garden) -> None:
-    catalogue = load_catalogue()
-    plan = Plan(hollow, YEAR, catalogue)
-    slips = set()
-    for a, b in itertools.combinations(hollow.plantings, 2):
-        if a.bed != b.bed or a.year == b.year or "standing" in (a.start, b.start):
-            continue
-        one, other = catalogue.get(a.crop), catalogue.get(b.crop)
-        assert one is not None
-        assert other is not None
-        if one.family != other.family:
-            continue
-        if shapely.intersection(plan.placed(a).plot, plan.placed(b).plot).area > SPECK:
-            slips.add((plan.bed_of(a).name, one.key, other.key, min(a.year, b.year), max(a.year, b.year)))
-    beans = [
-        (bed, "climbing_bean", "climbing_bean", a, b)
-        for bed in ("West 4", "Middle 4")
-        for a, b in itertools.combinations((2024, 2025, 2026), 2)
-    ]
-    assert slips == {*beans, ("Tunnel west", "tomato", "tomato", 2025, 2026)}
-
-
-# -- hollow_lane: what grows in 2026 ----------------------------------------------------------
-
-
-def test_beds_hold_one_crop_or_several(plan: Plan) -> None:
-    on_july_1 = [
-        len([p for p in plan.in_bed(bed) if plan.span_of(p).holds(dt.date(YEAR, 7, 1))]) for bed in plan.beds
-    ]
-    assert min(on_july_1) == 1
-    assert max(on_july_1) >= 4
-
-
-@pytest.mark.parametrize("crop", ["carrot", "parsnip", "beetroot"])
-def test_root_is_sown_in_drills_and_thinned(plan: Plan, crop: str) -> None:
-    (planting,) = these(plan, lambda p: p.crop == crop)
-    assert planting.sowing == "drill"
-
-
-@pytest.mark.parametrize("crop", ["broccoli", "cabbage", "carrot"])
-def test_netting_lies_over_it_all_season(plan: Plan, crop: str) -> None:
-    (planting,) = these(plan, lambda p: p.crop == crop)
-    assert [(c.kind, c.first, c.last) for c in planting.covers] == [("netting", None, None)]
-
-
-@pytest.mark.parametrize("crop", ["beetroot", "chard"])
-def test_fleece_lies_over_it_from_sowing_to_clearing(plan: Plan, crop: str) -> None:
-    (planting,) = these(plan, lambda p: p.crop == crop)
-    assert [(c.kind, c.first, c.last) for c in planting.covers] == [("fleece", planting.first, planting.last)]
-
-
-@pytest.mark.parametrize("crop", ["courgette", "winter_squash"])
-def test_cucurbit_stands_on_film(plan: Plan, crop: str) -> None:
-    (planting,) = these(plan, lambda p: p.crop == crop)
-    assert [c.kind for c in planting.covers] == ["film"]
-
-
-def test_autumn_garlic_is_one_planting_seen_in_two_years(hollow: Garden, plan: Plan) -> None:
-    garlic = [p for p in plan.plantings if p.crop == "garlic"]
-    assert [(p.year, p.first and p.first.month, p.last and p.last.month) for p in garlic] == [
-        (2025, 10, 7),
-        (2026, 10, 7),
-    ]
-    assert garlic[0] in Plan(hollow, 2025, plan.catalogue).plantings
-    assert garlic[0].bed != garlic[1].bed
-
-
-@pytest.mark.parametrize("crop", ["asparagus", "rhubarb", "raspberry", "strawberry"])
-def test_perennial_stands_from_years_before_to_years_after(plan: Plan, crop: str) -> None:
-    (planting,) = [p for p in plan.plantings if p.crop == crop]
-    span = plan.span_of(planting)
-    assert planting.start == "standing"
-    assert span.first.year <= 2023
-    assert span.last.year >= 2027
-    assert plan.bed_of(planting).name == "Wall bed"
-
-
-def test_potatoes_grow_from_tubers_and_onions_from_sets(plan: Plan) -> None:
-    assert {p.start for p in plan.plantings if p.crop == "potato"} == {"tubers"}
-    assert {p.start for p in plan.plantings if p.crop == "onion"} == {"sets"}
-
-
-def test_leeks_follow_early_peas_on_the_same_plot(plan: Plan) -> None:
-    (pea,), (leek,) = these(plan, lambda p: p.crop == "pea"), these(plan, lambda p: p.crop == "leek")
-    assert (pea.bed, pea.plot) == (leek.bed, leek.plot)
-    assert pea.last is not None
-    assert leek.first is not None
-    assert dt.timedelta(0) < leek.first - pea.last < dt.timedelta(days=14)
-
-
-def test_lettuce_and_radish_come_in_successions(hollow: Garden, plan: Plan) -> None:
-    bed = named(hollow, "Middle 1")
-    assert len({p.first for p in these(plan, lambda p: p.crop == "lettuce" and p.bed == bed)}) >= 3
-    assert len({p.first for p in these(plan, lambda p: p.crop == "radish" and p.bed == bed)}) >= 2
-
-
-def test_one_crop_is_left_to_flower_for_seed(plan: Plan) -> None:
-    (seed,) = these(plan, lambda p: p.purpose == "seed")
-    assert seed.crop == "lettuce"
-    assert plan.span_of(seed).days > 120
-
-
-def test_trial_pair_stands_side_by_side_under_the_same_terms(plan: Plan) -> None:
-    a, b = these(plan, lambda p: p.purpose == "trial")
-    assert (a.bed, a.crop, a.first, a.last) == (b.bed, b.crop, b.first, b.last)
-    assert a.variety != b.variety
-    assert shapely.distance(plan.placed(a).plot, plan.placed(b).plot) < 1e-9
-    assert plan.placed(a).plants == plan.placed(b).plants
-
-
-def test_half_of_a_bed_stays_empty_until_august(hollow: Garden, plan: Plan) -> None:
-    bed = hollow.beds_by_id[named(hollow, "Middle 3")]
-    free = plan.free(bed, dt.date(YEAR, 6, 10), dt.date(YEAR, 7, 31))
-    assert free.area == pytest.approx(plan.area(bed) / 2)
-    late = [p.first for p in plan.in_bed(bed) if p.first and p.first.month == 8]
-    assert len(late) == 1
-
-
-@pytest.mark.parametrize("crop", ["sunflower", "lettuce", "basil"])
-def test_single_plants_share_the_ground_at_given_places(plan: Plan, crop: str) -> None:
-    (planting,) = these(plan, lambda p: p.crop == crop and p.shares_ground)
-    assert planting.arrangement.kind == "places"
-    assert plan.placed(planting).plants == len(planting.arrangement.points)
-    own = plan.placed(planting).layout.points
-    for other in plan.in_bed(plan.bed_of(planting)):
-        if other is planting or not plan.span_of(other).meets(plan.span_of(planting)):
-            continue
-        near = shapely.distance(
-            shapely.multipoints(own), shapely.multipoints(plan.placed(other).layout.points)
-        )
-        assert near > 0.2, f"{crop} stands {near:.2f} m from {other.crop}"
-
-
-def test_staggered_and_scattered_plantings_are_there(plan: Plan) -> None:
-    staggered = these(plan, lambda p: p.arrangement.kind == "staggered")
-    assert {p.crop for p in staggered} >= {"broccoli", "cabbage"}
-    scattered = these(plan, lambda p: p.arrangement.kind == "scatter")
-    assert {p.purpose for p in scattered} == {"green manure", "kitchen"}
-
-
-def test_narrow_bed_holds_a_single_row(hollow: Garden, plan: Plan) -> None:
-    bed = hollow.beds_by_id[named(hollow, "East 3")]
-    assert bed.outline.shape == "rectangle"
-    assert bed.outline.width == 0.6
-    (beans,) = [p for p in plan.in_bed(bed) if p.crop == "runner_bean"]
-    assert beans.arrangement.kind == "rows"
-    assert beans.arrangement.rows == 1
-    assert (plan.placed(beans).layout.row_count, plan.placed(beans).plants) == (1, 12)
-
-
-def test_sweet_corn_stands_in_a_block(plan: Plan) -> None:
-    (corn,) = these(plan, lambda p: p.crop == "sweet_corn")
-    assert plan.placed(corn).layout.row_count >= 3
-    left, low, right, high = plan.placed(corn).plot.bounds
-    assert right - left <= 2.5 * (high - low)
-
-
-def test_climbing_beans_stand_at_both_feet_of_the_arch(plan: Plan) -> None:
-    beans = these(plan, lambda p: p.crop == "climbing_bean")
-    assert {plan.bed_of(p).name for p in beans} == {"West 4", "Middle 4"}
-    assert {p.support and p.support.kind for p in beans} == {"arch"}
-
-
-def test_crops_of_the_tunnel_stand_under_glass(plan: Plan) -> None:
-    for crop in ("tomato", "cucumber", "sweet_pepper", "melon"):
-        assert {plan.bed_of(p).kind for p in plan.plantings if p.crop == crop} == {"under glass"}
-
-
-def test_own_varieties_have_figures_notes_and_plantings(hollow: Garden) -> None:
-    assert len(hollow.varieties) == 4
-    planted = {hollow.own_variety(p) for p in hollow.plantings if p.year == YEAR}
-    for own in hollow.varieties:
-        fields = {figure.field for figure in own.figures}
-        assert "days_to_maturity" in fields
-        assert fields & {"in_row_spacing", "row_spacing"}
-        assert own.notes
-        assert own in planted
-
-
-def test_stock_holds_lots_by_grams_and_by_seeds_one_of_them_tested(hollow: Garden) -> None:
-    assert len(hollow.stock) >= 5
-    assert any(lot.grams for lot in hollow.stock)
-    assert any(lot.seeds for lot in hollow.stock)
-    assert any(lot.germination for lot in hollow.stock)
 
 
 # -- balcony_boxes --------------------------------------------------------------------------

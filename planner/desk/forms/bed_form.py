@@ -10,6 +10,7 @@ from planner.amounts import amounts
 from planner.desk.document import Document
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form, many
+from planner.desk.forms.sun_bars import SunBars
 from planner.desk.overlay import planting_words
 from planner.garden import Bed, edits
 from planner.garden.edits.common import EditError, checked
@@ -68,6 +69,9 @@ class BedForm(Form):
         self.row("In use", self.first, self.last)
         self.first.typed.connect(lambda value: self.edit("Change a bed", edits.change_bed, first_year=value))
         self.last.typed.connect(lambda value: self.edit("Change a bed", edits.change_bed, last_year=value))
+        self.section("Light")
+        self.sun = SunBars(document)
+        self.widget(self.sun)
         self.section("Notes")
         self.notes = fields.NotesField("Notes on the bed")
         self.widget(self.notes)
@@ -143,6 +147,7 @@ class BedForm(Form):
         self.depth.show_value(bed.depth)
         self.first.show_value(bed.first_year, "first year")
         self.last.show_value(bed.last_year, "last year")
+        self.sun.show_thing(bed.id)
         self.notes.show_value(bed.notes)
         lines = [f"• {planting_words(self.document, p)}" for p in plan.in_bed(bed)]
         plants = sum(part.plants for part in amounts(plan, plan.in_bed(bed)))

@@ -10,6 +10,7 @@ from planner.amounts import Amount, amount
 from planner.desk.document import Document
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
+from planner.desk.forms.sun_bars import SunBars
 from planner.desk.ribbon import MARKS, steps_of
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, Support
@@ -126,6 +127,9 @@ class PlantingForm(Form):
         self.dates = self.words()
         self.series = QPushButton("Make a series of it…")
         self.widget(self.series)
+        self.section("Light")
+        self.sun = SunBars(document)
+        self.widget(self.sun)
         self.section("Cover and support")
         self.cover = fields.ChoiceField("Cover", _COVERS)
         self.row("Cover", self.cover)
@@ -266,6 +270,7 @@ class PlantingForm(Form):
         span = plan.span_of(planting)
         self.first.show_value(planting.first, f"{span.first:%d %b %Y}")
         self.last.show_value(planting.last, f"{span.last:%d %b %Y}")
+        self.sun.show_thing(planting.id)
         dates = plan.dates(planting)
         raised = part.start == "raised"
         self.sown.setVisible(raised)
