@@ -23,10 +23,13 @@ from planner.errors import BedwrightError
 if TYPE_CHECKING:
     from planner.garden import Bed, Garden
     from planner.plan import Plan
+    from planner.season.tables import Unit
 
 SUFFIX = ".bedwright"
 #: Years a garden file may speak of.
 YEARS = (1800, 2400)
+#: Units of a weather table, as typed.
+_UNITS: dict[str, Unit] = {"c": "C", "f": "F", "tenths": "tenths C"}
 
 
 class UsageError(BedwrightError):
@@ -70,8 +73,7 @@ def new(args: argparse.Namespace) -> int:
     """Start a garden from a sample."""
     from planner.storage import load, save
 
-    if os.path.lexists(args.file):
-        raise UsageError("is there already and is not overwritten", args.file, "Name a new file")
+    not_there(args.file)
     save(load(sample(args.sample)), args.file)
     say(f"{args.file}: begun from the sample {args.sample}")
     return 0
@@ -98,21 +100,83 @@ def amounts(args: argparse.Namespace) -> int:
     return 0
 
 
+def tasks(args: argparse.Namespace) -> int:
+    """The dated work of a year or a span of days."""
+    from planner.sheets.work import task_rows, tasks_text, work_between
+
+    plan, first, last = plan_and_days(args)
+    found = work_between(plan, first, last)
+    warn_of_unknown_crops(plan)
+    if args.json:
+        say(json.dumps(task_rows(plan, found), indent=2))
+    elif args.ics is not None:
+        from planner.sheets.calendar import calendar
+
+        if not found:
+            mend = "Ask for other days; bedwright tasks without --ics says what is not known"
+            raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
+        write_out(calendar(plan.garden, found), args.ics, args.file)
+    else:
+        say(*tasks_text(plan, found, first, last))
+    return 0
+
+
+def weather(args: argparse.Namespace) -> int:
+    """What a table of daily weather says of a place: frost dates by risk, zone, monthly means."""
+    from planner.season.records import look_over
+    from planner.season.weather import read_weather
+    from planner.sheets.weather_report import columns_of, weather_lines, weather_record
+    from planner.storage import load, save
+
+    if (args.into is None) != (args.output is None):
+        raise UsageError(
+            "--into and -o belong together", mend="Name a garden file and the new file for what is found"
+        )
+    if args.output is not None:
+        not_there(args.output)
+    garden = load(args.into) if args.into is not None else None
+    southern = args.south or (garden is not None and garden.site.southern)
+    unit = _UNITS[args.unit] if args.unit is not None else None
+    columns, given = columns_of(Path(args.csv), args.date, args.min, args.max, unit)
+    table = read_weather(Path(args.csv), columns if given else None)
+    found, name = look_over(table, southern), Path(args.csv).name
+    if args.json:
+        say(json.dumps(weather_record(table, found, columns, southern), indent=2))
+    else:
+        say(*weather_lines(name, table, found, columns, southern))
+    if garden is not None:
+        climate = found.climate(garden.climate, f"daily weather table {name[:100]}")
+        save(garden.with_(climate=climate), args.output)
+        if not args.json:
+            say("", f"{args.output}: {garden.site.name} with these frost dates, zone and means")
+    return 0
+
+
 def sheets(args: argparse.Namespace) -> int:
-    """Write bed sheets as PDF."""
-    plan = plan_of(args)
+    """Write bed sheets, or week sheets, as PDF."""
+    if not args.weeks and (args.first or args.last):
+        raise UsageError("--from and --to go with --weeks", mend="Add --weeks, or leave the days out")
+    plan, first, last = plan_and_days(args)
     beds = beds_named(plan, args.bed) if args.bed else None
     not_onto_itself(args.output, args.file)
     warn_of_unknown_crops(plan)
-    from planner.sheets.bed_sheets import write_bed_sheets
-
+    today = dt.date.today()
     try:
-        write_bed_sheets(plan, args.output, beds=beds, paper=args.paper, today=dt.date.today())
+        if args.weeks:
+            from planner.sheets.week_sheets import write_week_sheets
+
+            chosen = {bed.id for bed in beds} if beds is not None else None
+            write_week_sheets(plan, args.output, first, last, paper=args.paper, today=today, beds=chosen)
+        else:
+            from planner.sheets.bed_sheets import write_bed_sheets
+
+            write_bed_sheets(plan, args.output, beds=beds, paper=args.paper, today=today)
     except OSError as error:
         raise OutputError(
             f"cannot be written: {error.strerror or error}", args.output, "Name another file or folder"
         ) from None
-    say(f"{args.output}: bed sheets for {plan.year}")
+    words = f"week sheets for {first} to {last}" if args.weeks else f"bed sheets for {plan.year}"
+    say(f"{args.output}: {words}")
     return 0
 
 
@@ -170,6 +234,21 @@ def plan_of(args: argparse.Namespace) -> Plan:
 
     garden = load(args.file)
     return Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
+
+
+def plan_and_days(args: argparse.Namespace) -> tuple[Plan, dt.date, dt.date]:
+    """The plan of the garden file named, and the days named: the whole growing year where none are.
+
+    Without a year it is the one in which the first of the days lies.
+    """
+    from planner.plan import Plan
+    from planner.sheets.work import growing_year
+
+    plan = plan_of(args)
+    day = args.first or args.last
+    if args.year is None and day is not None:
+        plan = Plan(plan.garden, growing_year(plan.garden.site, day))
+    return plan, args.first or plan.span.first, args.last or plan.span.last
 
 
 def usual_year(garden: Garden, today: dt.date) -> int:
@@ -241,6 +320,12 @@ def warn_of_unknown_crops(plan: Plan) -> None:
         complain(f"{', '.join(dict.fromkeys(names))}: '{crop}' is not in the catalogue; {hint}")
 
 
+def not_there(path: str) -> None:
+    """Refuse to write over a file that is there."""
+    if os.path.lexists(path):
+        raise UsageError("is there already and is not overwritten", path, "Name a new file")
+
+
 def not_onto_itself(output: str, garden_file: str) -> None:
     """Refuse to write over the garden that is read."""
     with contextlib.suppress(OSError):
@@ -248,14 +333,14 @@ def not_onto_itself(output: str, garden_file: str) -> None:
             raise UsageError("is the garden file itself and is not overwritten", output, "Name another file")
 
 
-def write_out(text: str, output: str, garden_file: str) -> None:
-    """Write a file in UTF-8; ``-`` is standard output."""
+def write_out(text: str | bytes, output: str, garden_file: str) -> None:
+    """Write a file, text in UTF-8; ``-`` is standard output."""
     if output == "-":
-        say(text, end="")
+        say(text, end="") if isinstance(text, str) else _say_bytes(text)
         return
     not_onto_itself(output, garden_file)
     try:
-        Path(output).write_text(text, encoding="utf-8", newline="")
+        Path(output).write_bytes(text.encode("utf-8") if isinstance(text, str) else text)
     except OSError as error:
         raise OutputError(
             f"cannot be written: {error.strerror or error}", output, "Name another file or folder"
@@ -279,6 +364,20 @@ def say(*lines: str, end: str = "\n") -> None:
     """Print lines on standard output, with ``?`` for what it cannot print."""
     try:
         _print(sys.stdout, "\n".join(lines).translate(_NOT_SHOWN) + end)
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise OutputError(f"standard output cannot be written: {error.strerror or error}") from None
+
+
+def _say_bytes(data: bytes) -> None:
+    """Write a file's bytes to standard output, as they are."""
+    if sys.stdout is None:
+        return
+    try:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(data)
+        sys.stdout.buffer.flush()
     except BrokenPipeError:
         raise
     except OSError as error:
@@ -326,6 +425,14 @@ def _year(text: str) -> int:
     return int(text)
 
 
+def _date(text: str) -> dt.date:
+    with contextlib.suppress(ValueError):
+        day = dt.datetime.strptime(text, "%Y-%m-%d").date()
+        if text.isascii() and len(text) == 10 and YEARS[0] <= day.year <= YEARS[1]:
+            return day
+    raise argparse.ArgumentTypeError(f"'{text}' is no day; write it as 2026-04-12")
+
+
 def make_parser() -> argparse.ArgumentParser:
     """The parser of all commands."""
     parser = Parser(
@@ -346,6 +453,16 @@ def make_parser() -> argparse.ArgumentParser:
         text = "growing year; the latest that has plantings where not given"
         made.add_argument("--year", metavar="Y", type=_year, help=text)
 
+    def days(made: argparse.ArgumentParser) -> None:
+        for option, name, text in (("--from", "first", "first day"), ("--to", "last", "last day")):
+            made.add_argument(
+                option,
+                dest=name,
+                metavar="D",
+                type=_date,
+                help=f"{text}, as 2026-04-12; the year's where not given",
+            )
+
     made = command("open", open_desk, "Open the desk")
     made.add_argument("file", metavar="FILE", nargs="?", help="a garden file; none: where one left off")
     made.add_argument("--sample", metavar="NAME", help="a copy of a sample garden instead")
@@ -359,8 +476,25 @@ def make_parser() -> argparse.ArgumentParser:
     kinds = made.add_mutually_exclusive_group()
     kinds.add_argument("--json", action="store_true", help="as JSON, one object a planting")
     kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
-    made = command("sheets", sheets, "Write bed sheets as PDF, to scale")
+    made = command("tasks", tasks, "List the dated work of a year, week by week")
     garden_and_year(made)
+    days(made)
+    kinds = made.add_mutually_exclusive_group()
+    kinds.add_argument("--json", action="store_true", help="as JSON, one object a piece of work")
+    kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+    made = command("weather", weather, "Work out frost dates, zone and monthly means from daily weather")
+    made.add_argument("csv", metavar="CSV", help="a table with a day and its minimum and maximum a line")
+    for option, text in (("--date", "day"), ("--min", "minimum"), ("--max", "maximum")):
+        made.add_argument(option, metavar="COL", help=f"heading of the {text}; guessed where not given")
+    made.add_argument("--unit", choices=list(_UNITS), help="degrees C or F, or tenths of C; guessed")
+    made.add_argument("--south", action="store_true", help="the place lies south of the equator")
+    made.add_argument("--json", action="store_true", help="as JSON")
+    made.add_argument("--into", metavar="FILE", help="a garden file to take over what is found")
+    made.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
+    made = command("sheets", sheets, "Write bed sheets to scale, or week sheets, as PDF")
+    garden_and_year(made)
+    made.add_argument("--weeks", action="store_true", help="the work week by week instead of the beds")
+    days(made)
     made.add_argument("-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write")
     text = "beds by name or id; all of one name; every bed where not given"
     made.add_argument("--bed", metavar="NAME", nargs="+", action="extend", help=text)
@@ -376,7 +510,7 @@ def make_parser() -> argparse.ArgumentParser:
     return parser
 
 
-COMMANDS = ("open", "new", "amounts", "sheets", "crops", "schema")
+COMMANDS = ("open", "new", "amounts", "tasks", "weather", "sheets", "crops", "schema")
 
 
 def with_command(arguments: list[str]) -> list[str]:

@@ -36,6 +36,8 @@ T = TypeVar("T")
 
 #: Plants lower than this are not reckoned with as casting shadows. [m]
 LOWEST_CASTER = 0.15
+#: Single plants cast one by one up to this number, then as their whole plot.
+MOST_DISCS = 200
 
 
 @dataclass(frozen=True)
@@ -363,10 +365,13 @@ class Plan:
         return {}
 
     def _casters_on(self, day: dt.date) -> tuple[Caster, ...]:
+        from planner.ground.supports import planting_stand
         from planner.light import foliage_opacity, ground_casters, planting_casters
+        from planner.light.casters import support_casters
 
         standing = [s for s in self.garden.structures if s.in_use(self.year)]
-        found = list(ground_casters(standing, self.beds, day))
+        stems = {s.id: s.stem for s in standing if s.stem}
+        found = list(ground_casters(standing, self.beds, day, stems))
         for planting in self.garden.plantings:
             if not self.span_of(planting).holds(day):
                 continue
@@ -375,14 +380,18 @@ class Plan:
                 continue
             name = self.known(planting).crop
             shown = name.name if name is not None else planting.crop
-            ground = placed.plot
-            if planting.shares_ground and placed.plants:  # plants by themselves, not the whole bed
+            bed, ground = self.bed_of(planting), placed.plot
+            if planting.support is not None and placed.plants:
+                stand = planting_stand(planting.support, placed.layout, ground)
+                found += support_casters(planting.id, shown, bed, stand, size.height, size.share)
+                continue
+            if planting.shares_ground and 0 < placed.plants <= MOST_DISCS:
                 discs = shapely.buffer(
                     shapely.points(placed.layout.points), max(size.spread / 2, 0.05), quad_segs=4
                 )
-                ground = shapely.union_all(discs)
+                ground = shapely.union_all(discs)  # plants by themselves, not the whole bed
             opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
-            found += planting_casters(planting.id, shown, self.bed_of(planting), ground, size.height, opacity)
+            found += planting_casters(planting.id, shown, bed, ground, size.height, opacity)
         return tuple(found)
 
     def ground_of(self, thing: Bed | Planting) -> Receiver:
@@ -390,7 +399,9 @@ class Plan:
         from planner.light import Receiver
 
         if isinstance(thing, Bed):
-            own = frozenset(p.id for p in self.garden_in_bed(thing.id))  # what stands in it takes the light, not loses it
+            own = frozenset(
+                p.id for p in self.garden_in_bed(thing.id)
+            )  # what stands in it takes the light, not loses it
             return Receiver(thing.id, shapes.plan_polygon(thing.outline), thing.height, own)
         bed = self.bed_of(thing)
         plot = shapes.shape_to_plan(bed.outline, self.placed(thing).plot)

@@ -62,6 +62,10 @@ class Structure(_InUse):
         default=(1.0,),
         description="Share of the direct sun held back: one number, or twelve from January on.",
     )
+    stem: Height = Field(
+        default=0.0,
+        description="Of a tree: clear stem below the crown; things grow and are walked under it. [m]",
+    )
     clearance: Distance = Field(default=0.0, description="Ground kept free around it. [m]")
     foot: Distance = Field(default=0.10, description="Length of an arch's foot along its span. [m]")
     clear_height: Height = Field(default=2.1, description="Of an arch over the path. [m]")
@@ -71,6 +75,8 @@ class Structure(_InUse):
     def _fits_together(self) -> Self:
         if len(self.opacity) not in (1, 12):
             raise ValueError("opacity needs one number, or twelve from January on")
+        if self.stem and self.stem >= self.height:
+            raise ValueError("the clear stem reaches the top; the crown needs a height of its own")
         if self.kind == "arch":
             if self.outline.shape != "rectangle":
                 raise ValueError("an arch needs a rectangular outline, its span along the length")

@@ -10,6 +10,10 @@ from planner.garden import Bed, Structure
 from planner.ground.shapes import own_polygon, plan_polygon, shape_to_own, shape_to_plan
 
 
+#: Radius of a tree's trunk where its crown is clear of the ground. [m]  (``practice``)
+TRUNK = 0.15
+
+
 def footprint(structure: Structure) -> shapely.Geometry:
     """Ground a structure takes, on the plan: its outline, of an arch its two feet.
 
@@ -27,6 +31,9 @@ def footprint(structure: Structure) -> shapely.Geometry:
             ]
         )
         return shape_to_plan(structure.outline, feet)
+    if structure.stem > 0:  # under a raised crown only the trunk takes ground
+        trunk = shapely.Point(structure.outline.center).buffer(TRUNK, quad_segs=8)
+        return shapely.intersection(trunk, plan_polygon(structure.outline))
     return plan_polygon(structure.outline)
 
 

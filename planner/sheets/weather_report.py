@@ -1,16 +1,64 @@
-"""What a weather table says of a place, as text and as JSON."""
+"""How a weather table is read, and what it says of a place, as text and as JSON."""
 
 from __future__ import annotations
 
+import csv
+import gzip
 import itertools
 from collections.abc import Iterable
+from pathlib import Path
 
-from planner.season.records import RISKS, FrostSeason, Found
-from planner.season.weather import Columns, Weather
+from planner.season.records import RISKS, Found, FrostSeason
+from planner.season.tables import Unit
+from planner.season.weather import Columns, Weather, WeatherError, guess_columns
 from planner.sheets.tables import aligned
 from planner.sheets.words import MONTHS, day
 
 _UNITS = {"C": "°C", "F": "°F", "tenths C": "tenths of °C"}
+
+
+#: So much of a table is looked at to guess its columns. [bytes]
+_BEGINNING = 2**20
+
+
+def columns_of(
+    path: Path, date: str | None, minimum: str | None, maximum: str | None, unit: Unit | None
+) -> tuple[Columns | None, bool]:
+    """Columns of a weather table, those given before those guessed; and whether any was given.
+
+    None for a table by station, which has no headings, and where the file cannot be read.
+
+    Raises
+    ------
+    WeatherError
+        Where something is given but date or minimum can be told neither from that nor by guessing.
+    """
+    given = any(one is not None for one in (date, minimum, maximum, unit))
+    try:
+        guess = guess_columns(_beginning(path), path.name)
+    except WeatherError:
+        if not given:
+            return None, False
+        if date is None or minimum is None:
+            raise
+        return Columns(date, minimum, maximum, unit or "C"), True
+    except (OSError, EOFError, csv.Error):
+        return None, False  # whoever reads the whole table says so
+    columns = Columns(
+        date or guess.date, minimum or guess.minimum, maximum or guess.maximum, unit or guess.unit
+    )
+    return columns, given
+
+
+def _beginning(path: Path) -> str:
+    """The first whole lines of a table, plain or packed with gzip."""
+    with path.open("rb") as stream:
+        packed = stream.read(2) == b"\x1f\x8b"
+    with gzip.open(path, "rb") if packed else path.open("rb") as stream:
+        data = stream.read(_BEGINNING)
+    if len(data) == _BEGINNING:
+        data = data[: data.rfind(b"\n") + 1]
+    return data.decode("utf-8-sig", "replace")
 
 
 def weather_lines(
@@ -24,13 +72,11 @@ def weather_lines(
         lines.append(
             f"  read as: date '{columns.date}', minimum '{columns.minimum}'{highest}, in {_UNITS[columns.unit]}"
         )
-    half = "south: spring from July to January" if southern else "north: spring from January to July"
+    lines.append(f"  taken as lying in the {'southern' if southern else 'northern'} half of the world")
     heads = ("threshold", *(f"{risk} % risk" for risk in RISKS), "years")
     for words, seasons in (("Last spring frost", found.springs), ("First autumn frost", found.autumns)):
-        rows = [
-            (_threshold(one), *(_day(one.at_risk(risk)) for risk in RISKS), str(one.years)) for one in seasons
-        ]
-        lines += ["", f"{words} ({half})", *aligned(heads, rows, right=range(4, 5))]
+        rows = [(_threshold(one), *(_day(one, risk) for risk in RISKS), str(one.years)) for one in seasons]
+        lines += ["", words, *aligned(heads, rows, right=range(4, 5))]
         lines.append(f"  years used: {year_ranges(year for year, _ in seasons[0].days) or 'none'}")
         if seasons[0].left_out:
             lines.append(f"  left out for gaps: {year_ranges(seasons[0].left_out)}")
@@ -43,7 +89,8 @@ def weather_lines(
         lines.append("Monthly means: not known, some month of the year has no minimum and maximum")
     else:
         rows = [
-            (month, _number(low), _number(high)) for month, low, high in zip(MONTHS, *found.monthly, strict=True)
+            (month, _number(low), _number(high))
+            for month, low, high in zip(MONTHS, *found.monthly, strict=True)
         ]
         heads = ("month", "minimum °C", "maximum °C")
         lines += ["", "Monthly means of the daily temperatures", *aligned(heads, rows, right=(1, 2))]
@@ -52,7 +99,9 @@ def weather_lines(
     return lines
 
 
-def weather_record(weather: Weather, found: Found, columns: Columns | None, southern: bool) -> dict[str, object]:
+def weather_record(
+    weather: Weather, found: Found, columns: Columns | None, southern: bool
+) -> dict[str, object]:
     """The same, ready for JSON; temperatures in degrees C, days of the year as MM-DD."""
     low, high = found.monthly if found.monthly is not None else (None, None)
     return {
@@ -102,12 +151,17 @@ def year_ranges(years: Iterable[int]) -> str:
 
 
 def _threshold(season: FrostSeason) -> str:
-    return f"{_number(season.threshold)} °C ({season.threshold * 1.8 + 32:.0f} °F)"
+    celsius = f"{season.threshold:g}".replace("-", "−")
+    return f"{celsius} °C ({season.threshold * 1.8 + 32:.0f} °F)"
 
 
 def _number(value: float) -> str:
     return f"{value:.1f}".replace("-", "−")
 
 
-def _day(text: str | None) -> str:
-    return "none" if text is None else f"{int(text[3:])} {MONTHS[int(text[:2]) - 1]}"
+def _day(season: FrostSeason, risk: int) -> str:
+    """The day at a risk; ``none`` where so few years have a frost, ``?`` where no year counts."""
+    text = season.at_risk(risk)
+    if text is None:
+        return "none" if season.days else "?"
+    return f"{int(text[3:])} {MONTHS[int(text[:2]) - 1]}"

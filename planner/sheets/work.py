@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from planner.amounts.tasks import tasks
 from planner.errors import BedwrightError
+from planner.garden import Site
 from planner.plan import Plan
 from planner.season.climate import climate_doubts, shift
 from planner.season.tasks import Task, by_week, monday
@@ -51,7 +52,7 @@ def work_between(
     if end < begin:
         raise WorkError(f"the last day {end} is before the first {begin}", mend="Swap the two days")
     found: dict[tuple[str, dt.date], Task] = {}
-    one = plan.after(plan.garden, growing_year(plan, begin))
+    one = plan.after(plan.garden, growing_year(plan.garden.site, begin))
     for _ in range(MOST_YEARS):
         for task in tasks(one, max(begin, one.span.first), min(end, one.span.last)):
             if beds is None or task.bed in beds:
@@ -67,9 +68,9 @@ def work_between(
     return tuple(sorted(found.values(), key=lambda task: (task.date, places[task.bed])))
 
 
-def growing_year(plan: Plan, date: dt.date) -> int:
+def growing_year(site: Site, date: dt.date) -> int:
     """The growing year in which a day lies."""
-    return date.year - (date.month < plan.garden.site.year_begins)
+    return date.year - (date.month < site.year_begins)
 
 
 @dataclass(frozen=True)
@@ -215,6 +216,8 @@ def task_rows(plan: Plan, found: Iterable[Task]) -> list[dict[str, object]]:
 def tasks_text(plan: Plan, found: Sequence[Task], first: dt.date, last: dt.date) -> list[str]:
     """Lines: the work week by week, then what looks odd and what is not known."""
     lines = [f"{plan.garden.site.name}, work from {day(first)} to {day(last)}"]
+    if not found:
+        lines += ["", "Nothing to do."]
     for week in weeks(found, first, last):
         rows = [
             ("[x]" if task.done is not None else "[ ]", task_days(task), task.text) for task in week.begins

@@ -118,6 +118,7 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
     task = item.data(0, Qt.ItemDataRole.UserRole)
     day = page.done.date().toPython()
     item.setCheckState(0, Qt.CheckState.Checked)
+    qtbot.waitUntil(lambda: any(d.planting == task.planting for d in document.garden.records))
     (done,) = [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
     assert done.date == day
     document.undo_stack.undo()

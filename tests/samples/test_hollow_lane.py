@@ -46,14 +46,6 @@ def test_frost_dates_are_in_order_of_their_risk(hollow: Garden) -> None:
     assert spring.risk_90 < spring.risk_50 < spring.risk_10 < autumn.risk_10 < autumn.risk_50 < autumn.risk_90
 
 
-def test_monthly_means_are_complete_and_in_order(hollow: Garden) -> None:
-    low, high = hollow.climate.monthly_minimum, hollow.climate.monthly_maximum
-    assert low is not None
-    assert high is not None
-    assert len(low) == len(high) == 12
-    assert all(a < b for a, b in zip(low, high, strict=True))
-
-
 def test_there_are_eighteen_beds_in_three_ranges(hollow: Garden) -> None:
     names = [bed.name for bed in hollow.beds]
     assert len(names) == 18

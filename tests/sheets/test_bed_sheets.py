@@ -15,10 +15,13 @@ from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_be
 from paper_reading import TODAY, Paper, pdf_of
 from shapes_zoo import RINGS
 
+from planner.crops import Catalogue
+from planner.crops.cautions import cautions
 from planner.errors import BedwrightError
-from planner.garden import Circle, Garden, Rectangle, Site, Structure
+from planner.garden import Circle, Climate, Done, FrostDates, Garden, Rectangle, Site, Structure
 from planner.plan import Plan
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
+from planner.sheets.cautions import OF_THE_PLANTS, bed_cautions
 from planner.sheets.furniture import UnknownPaperError
 
 CROPS = catalogue_of(
@@ -244,13 +247,15 @@ def test_words_of_a_drilled_row() -> None:
         "one every 1.5 cm (estimate) in the drill; thin to 7.5 cm",
         "1,280 seeds, 1.6 g of seed",
         "12 Apr 2026 to 20 Aug 2026",
-        "netting, until 20 Jul 2026",
+        "20 Jul*",
+        "* given by hand",
         "net, 1.50 m high, post to post 2.00 m",
         "15, then every 30 to 105 64 each 3.8 7.5 476.2 3.8, 11.3, 18.8 … 476.2",
         "Stony here.",
         "Water the drill.",
-        "thinned",
-        "cover off",
+        "thin",
+        "netting on",
+        "netting off",
         "support up",
         "printed 1 Mar 2026",
     ):
@@ -338,6 +343,154 @@ def test_longest_names_and_notes_stay_between_the_margins() -> None:
             assert (page[:, -edge:] == blank).all()
             assert (page[:edge] == blank).all()
             assert (page[-edge:] == blank).all()
+
+
+# -- dates, notes, cautions ------------------------------------------------------------------------
+
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+DATED = catalogue_of(
+    crop(
+        "cabbage",
+        in_row_spacing=0.4,
+        row_spacing=0.4,
+        starts={"value": ("raised",), "source": "practice"},
+        weeks_to_raise=6,
+        set_out_from=-1,
+        days_to_maturity=80,
+        harvest_days=10,
+        maturity_from="setting out",
+        germination=0.8,
+        seeds_per_gram=300,
+    )
+)
+
+
+def dated(*plantings: Any, records: Any = (), **more: Any) -> str:
+    document = garden(bed(), *plantings, climate=CLIMATE, records=records, **more)
+    with Paper(pdf_of(document, catalogue=DATED)) as pages:
+        return pages.texts()
+
+
+def test_each_box_has_its_day() -> None:
+    words = dated(planting(crop="cabbage", covers=[{"kind": "netting"}]))
+    for (
+        part
+    ) in (  # counted by hand from the last frost on 1 May: set out a week before, sown 6 weeks before that
+        "sow prick out harden off set out netting on pick from pick until",
+        "13 Mar 2 Apr 16 Apr 24 Apr 24 Apr 13 Jul 22 Jul",
+        "netting off clear 22 Jul 22 Jul",
+        "24 Apr 2026 to 22 Jul 2026",
+        "The day at a box is the one planned for frost at 50 % risk.",
+    ):
+        assert part in words, part
+    assert "given by hand" not in words
+
+
+def test_days_given_by_hand_are_marked_and_days_of_other_years_have_theirs() -> None:
+    words = dated(planting(crop="cabbage", pinned_dates={"set_out": "2026-08-03"}, last="2027-02-10"))
+    assert "3 Aug*" in words
+    assert "10 Feb ’27*" in words
+    assert "22 Jun" in words  # sown six weeks before
+    assert "; * given by hand." in words
+
+
+def test_what_is_done_is_ticked() -> None:
+    one = planting(crop="cabbage")
+    done = Done(planting="p1", kind="set out", date=dt.date(2026, 4, 28))
+    document = garden(bed(), one, climate=CLIMATE)
+    with (
+        Paper(pdf_of(document, catalogue=DATED)) as before,
+        Paper(pdf_of(document.with_(records=(done,)), catalogue=DATED)) as after,
+    ):
+        assert "28 Apr" in after.text(0)
+        assert "17 Jul" in after.text(0)  # the harvest follows the real day
+        # two strokes of the tick for one line to write the day on
+        assert len(after.lines(0)) == len(before.lines(0)) + 1
+
+
+def test_doubts_and_what_is_not_known_are_said() -> None:
+    with Paper(pdf_of(garden(bed(), planting(crop="cabbage")), catalogue=DATED)) as pages:
+        assert "Mind The last spring frost is not given: when cabbage starts is not known." in pages.texts()
+    late = dated(planting(crop="cabbage", last="2026-06-01"))
+    assert "Cabbage is cleared on 01 Jun, before its first harvest (13 Jul)." in late
+
+
+def note_lines(pages: Paper, number: int) -> int:
+    """Lines to write on: as wide as the page's room and 7.5 mm apart."""
+    lines = pages.lines(number)
+    wide = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]) > 181
+    heights = np.sort(lines[wide, 1])
+    return int(np.count_nonzero(np.abs(np.diff(heights) - 7.5) < 0.05))
+
+
+@pytest.mark.parametrize("count", range(1, 12))
+def test_no_page_holds_only_lines_for_notes(count: int) -> None:
+    plantings = [
+        planting(f"p{k}", arrangement=WIDE, plot={"kind": "stretch", "start": 0.4 * k, "end": 0.4 * k + 0.4})
+        for k in range(count)
+    ]
+    with read(garden(bed(), *plantings)) as pages:
+        for number in range(len(pages)):
+            words = pages.text(number)
+            drawn = note_lines(pages, number)
+            assert "Row From the lower edge" in words or "Scale" in words or "Take care" in words
+            assert drawn == 0 or number == len(pages) - 1
+            assert drawn == 0 or drawn >= 3
+            assert ("Notes" in words) == (drawn > 0)
+
+
+def test_long_notes_of_the_bed_run_on_and_are_all_there() -> None:
+    with read(garden(bed(notes="stony " * 900), planting(arrangement=WIDE))) as pages:
+        assert len(pages) > 1
+        assert pages.texts().count("stony") == 900
+
+
+def test_a_mixed_bed_says_few_cautions_in_full_and_names_the_rest(catalogue: Catalogue) -> None:
+    crops = (
+        "runner_bean",
+        "potato",
+        "garlic",
+        "parsnip",
+        "radish",
+        "lettuce",
+        "winter_squash",
+        "chilli_pepper",
+    )
+    plantings = [
+        planting(
+            f"p{k}",
+            crop=key,
+            plot={"kind": "stretch", "start": 0.6 * k, "end": 0.6 * k + 0.6},
+            support={"kind": "arch"} if key == "runner_bean" else None,
+        )
+        for k, key in enumerate(crops)
+    ]
+    document = garden(bed(), *plantings)
+    said = bed_cautions(Plan(document, 2026, catalogue), document.beds[0])
+    assert len(said) > 8
+    with Paper(pdf_of(document, catalogue=catalogue)) as pages:
+        words = pages.texts()
+    full = [caution for caution in said if caution.text in words]
+    named = words[words.index("See also in the program: ") :]
+    assert 2 <= len(full) <= 4
+    assert full[0].key in ("raw_kidney_beans", "buried_services")
+    for caution in said:
+        assert (caution in full) != (caution.key.replace("_", " ") in named), caution.key
+    assert not {caution.key for caution in full} & set(OF_THE_PLANTS)
+    assert set(OF_THE_PLANTS) <= set(cautions(catalogue))
+
+
+def test_few_cautions_are_all_said_in_full(catalogue: Catalogue) -> None:
+    document = garden(bed(), planting(crop="rhubarb", start="crowns"))
+    said = bed_cautions(Plan(document, 2026, catalogue), document.beds[0])
+    with Paper(pdf_of(document, catalogue=catalogue)) as pages:
+        words = pages.texts()
+    assert said
+    assert all(caution.text in words for caution in said)
+    assert "See also" not in words
 
 
 def test_every_page_is_numbered() -> None:

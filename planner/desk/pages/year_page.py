@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QComboBox,
@@ -359,15 +359,17 @@ class YearPage(QWidget):
             return
         checked = item.checkState(0) == Qt.CheckState.Checked
         day = self.done.date().toPython()
+        # Later: the list is filled anew by it, and must not lose the item that is telling of its tick.
+        QTimer.singleShot(0, self, lambda: self._tick(task, checked, day))
+
+    def _tick(self, task: Task, checked: bool, day: dt.date) -> None:
         if checked:
-            ok = self.document.edit(
-                f"Tick off: {task.kind} {task.crop}", lambda g: edits.tick(g, task.planting, task.kind, day)
-            )
+            words = f"Tick off: {task.kind} {task.crop}"
+            done = self.document.edit(words, lambda g: edits.tick(g, task.planting, task.kind, day))
         else:
-            ok = self.document.edit(
-                f"Take back: {task.kind} {task.crop}", lambda g: edits.untick(g, task.planting, task.kind)
-            )
-        if not ok:
+            words = f"Take back: {task.kind} {task.crop}"
+            done = self.document.edit(words, lambda g: edits.untick(g, task.planting, task.kind))
+        if not done:
             self._fill()
 
     def _chosen(self) -> None:
