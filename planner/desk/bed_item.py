@@ -80,6 +80,11 @@ def stand(plan: Plan, planting: Planting) -> Stand:
     )
 
 
+def _step(spread: float) -> float:
+    """A spread in steps of some hundredths of itself, so that not every day paints every bed anew."""
+    return round(spread, 2) if spread < 0.2 else round(spread / 0.03) * 0.03
+
+
 def _nearest(in_row: float | None, between: float | None, area: float, count: int) -> float:
     """About how far a plant is from its neighbour. [m]"""
     distances = [d for d in (in_row, between) if d]
@@ -112,7 +117,7 @@ class BedItem(QGraphicsItem):
         With a day the plants are drawn as large as they are on it, else full grown.
         """
         key = (bed, look, *(plan.placed(p) for p in plantings), *plantings)
-        sizes = tuple(None if day is None else round(plan.size(p, day).spread, 2) for p in plantings)
+        sizes = tuple(None if day is None else _step(plan.size(p, day).spread) for p in plantings)
         same = len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True))
         if same and sizes == self._sizes:
             return

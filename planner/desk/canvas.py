@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 
 #: Scene units in a metre.
 SCALE = 100.0
+#: Shapes of more corners are drawn with fewer, off by no more than this. [m]
+MANY_CORNERS, UNSEEN = 200, 2e-4
 
 
 def to_scene(x: float, y: float) -> QPointF:
@@ -45,6 +47,8 @@ def path(geometry: shapely.Geometry) -> QPainterPath:
     for part in shapely.get_parts(geometry):
         if part.geom_type != "Polygon" or part.is_empty:
             continue
+        if shapely.get_num_coordinates(part) > MANY_CORNERS:
+            part = shapely.simplify(part, UNSEEN)
         for ring in shapely.get_rings(part):
             result.addPolygon(polygon(shapely.get_coordinates(ring)))
             result.closeSubpath()

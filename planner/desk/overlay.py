@@ -73,7 +73,8 @@ class LabelCache:
     def paint(self, painter: QPainter, view: SheetView) -> None:
         """Write the words that can be seen."""
         zoom = view.pixels_per_metre
-        key = (view.document.plan, view.document.day, zoom)
+        standing = tuple(s.planting.id for item in view.sheet.beds.values() for s in item.stands)
+        key = (view.document.plan, standing, zoom)
         if key != self._key:
             self._key = key
             self._settled = labels.settle(_wanted(view), _drawn(view))

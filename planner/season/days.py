@@ -111,16 +111,17 @@ class Dates:
         bench, on, off = self.indoors, self.on_plot, self.off_plot
         if bench is not None:
             found.append(Stage("indoors", *bench))
-        if on is None or off is None:
+        if on is None or (off is None and not self.stands):
             return tuple(found)
+        end = off.day if off is not None else dt.date(on.day.year + 100, 12, 31)
         marks: list[tuple[StageName, dt.date]] = [("growing", on.day)]
         if self.first_harvest is not None:
             marks.append(("picking", self.first_harvest.day))
-            if self.last_harvest is not None and self.last_harvest.day < off.day:
+            if self.last_harvest is not None and self.last_harvest.day < end:
                 marks.append(("standing", shift(self.last_harvest.day, 1)))
         for i, (name, first) in enumerate(marks):
-            last = shift(marks[i + 1][1], -1) if i + 1 < len(marks) else off.day
-            first, last = max(first, on.day), min(last, off.day)
+            last = shift(marks[i + 1][1], -1) if i + 1 < len(marks) else end
+            first, last = max(first, on.day), min(last, end)
             if first <= last:
                 found.append(Stage(name, first, last))
         return tuple(found)

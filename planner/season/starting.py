@@ -123,7 +123,8 @@ class Starting:
     def first_day(self) -> Dated | None:
         """The day it takes its plot, where neither done nor pinned."""
         wanted = self.planting.pinned_dates.first_harvest
-        if wanted is not None:
+        # Autumn planting has its season: a harvest wanted the year after does not move it into summer.
+        if wanted is not None and self.planting.timing != "autumn":
             back = self.back_from(wanted)
             if back is not None:
                 return back

@@ -1,0 +1,162 @@
+"""One look at a plan, shared by all checks: its plantings, and which of them come near each other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+
+from planner.checks.finding import Fact, Finding, Mend, Severity, key_of
+from planner.checks.stands import NOWHERE, Stand, shared, stands_of
+from planner.garden import Bed
+from planner.ground.shapes import plan_polygon
+from planner.plan import Plan
+from planner.season.spans import Span
+
+#: Plots farther apart than this have nothing to do with each other, seed and trees apart. [m]
+NEAR = 1.25
+
+
+@dataclass(frozen=True, eq=False)
+class Pair:
+    """Two plantings that stand near each other on the same days, in the order of their ids.
+
+    Attributes
+    ----------
+    one, other : Stand
+    days : Span
+        Shared days, within the growing year.
+    apart : float
+        Between their plots. [m]
+    """
+
+    one: Stand
+    other: Stand
+    days: Span
+    apart: float
+
+
+class Asked:
+    """What the checks are asked.
+
+    Parameters
+    ----------
+    plan : Plan
+    lore : bool
+        Whether rules that are only handed down count.
+    """
+
+    def __init__(self, plan: Plan, lore: bool = False) -> None:
+        self.plan = plan
+        self.lore = lore
+        self.units = plan.garden.site.units
+
+    @cached_property
+    def stands(self) -> tuple[Stand, ...]:
+        """Plantings of the growing year."""
+        return stands_of(self.plan)
+
+    @cached_property
+    def by_id(self) -> dict[str, Stand]:
+        """The same by id."""
+        return {stand.id: stand for stand in self.stands}
+
+    @cached_property
+    def pairs(self) -> tuple[Pair, ...]:
+        """Plantings near each other on the same days, by their ids."""
+        there = [stand for stand in self.stands if not stand.placed.plot.is_empty]
+        if len(there) < 2:
+            return ()
+        plots = np.array([stand.plot for stand in there])
+        left, low, right, high = shapely.bounds(plots).T
+        boxes = shapely.box(left - NEAR, low - NEAR, right + NEAR, high + NEAR)
+        first, second = shapely.STRtree(plots).query(boxes)
+        ordered = first < second
+        first, second = first[ordered], second[ordered]
+        apart = shapely.distance(plots[first], plots[second])
+        found = []
+        for i, j, far in sorted(zip(first.tolist(), second.tolist(), apart.tolist(), strict=True)):
+            days = shared(there[i].span, there[j].span) if far <= NEAR else None
+            days = shared(days, self.plan.span) if days is not None else None
+            if days is not None:
+                found.append(Pair(there[i], there[j], days, far))
+        return tuple(found)
+
+    @cached_property
+    def beds(self) -> tuple[Bed, ...]:
+        """Beds in use, by id."""
+        return tuple(sorted(self.plan.beds, key=lambda bed: bed.id))
+
+    def outline(self, bed: Bed) -> shapely.Polygon:
+        """A bed's outline on the plan."""
+        return self.plan.once("outline", bed.id, (bed,), lambda: _prepared(plan_polygon(bed.outline)))
+
+
+def _prepared(shape: shapely.Polygon) -> shapely.Polygon:
+    shapely.prepare(shape)
+    return shape
+
+
+def of_stands(
+    check: str,
+    severity: Severity,
+    stands: Sequence[Stand],
+    text: str,
+    rule: str,
+    source: str,
+    facts: Iterable[Fact],
+    span: Span | None = None,
+    place: shapely.Geometry | None = None,
+    topic: str = "",
+    candidates: Callable[[Plan], Iterable[Mend]] = lambda plan: (),
+) -> Finding:
+    """A finding about plantings, the one it is about first."""
+    ids = tuple(dict.fromkeys(stand.id for stand in stands))
+    crops = [stand.planting.crop for stand in stands]
+    return Finding(
+        check=check,
+        severity=severity,
+        key=key_of(check, ids, [topic, *crops, *facts]),
+        plantings=ids,
+        beds=tuple(dict.fromkeys(stand.bed.id for stand in stands)),
+        place=place if place is not None else stands[0].plot,
+        span=span if span is not None else stands[0].span,
+        text=text,
+        rule=rule,
+        source=source,
+        topic=topic,
+        candidates=candidates,
+    )
+
+
+def of_beds(
+    check: str,
+    severity: Severity,
+    beds: Sequence[str],
+    text: str,
+    rule: str,
+    source: str,
+    facts: Iterable[Fact],
+    span: Span,
+    place: shapely.Geometry = NOWHERE,
+    topic: str = "",
+    candidates: Callable[[Plan], Iterable[Mend]] = lambda plan: (),
+) -> Finding:
+    """A finding about beds."""
+    return Finding(
+        check=check,
+        severity=severity,
+        key=key_of(check, beds, [topic, *facts]),
+        plantings=(),
+        beds=tuple(beds),
+        place=place,
+        span=span,
+        text=text,
+        rule=rule,
+        source=source,
+        topic=topic,
+        candidates=candidates,
+    )

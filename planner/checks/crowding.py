@@ -1,0 +1,297 @@
+"""Crowding: stations nearer than what stands there needs, across plantings and within one.
+
+A plant needs the ground its spacing gives it, but no more than its spread on that day.  Two plants of
+different plantings stand well where each has half of its own need between them.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.checks import moves
+from planner.checks.asked import Asked, Pair, of_stands
+from planner.checks.finding import Finding, Mend
+from planner.checks.stands import Stand, capital, many, stand_of
+from planner.garden import edits as e
+from planner.garden.units import show_spacing
+from planner.plan import Plan
+from planner.season.climate import shift
+from planner.season.spans import Span
+
+CHECK = "crowding"
+#: So much less than needed is not said.
+SLACK = 0.10
+#: Of plants of which one stands so many times as high as the other ...
+STOREYS = 1.5
+#: ... so much of the need is enough: one uses the light above, the other the ground below (practice).
+UNDER = 0.6
+#: Days from look to look.
+STEP = 7
+
+_RULE_BETWEEN = (
+    "Between two plants lies half of what each needs: its spacing, but no more than its spread on that day; "
+    f"of plants in two storeys {UNDER:.0%} of that"
+)
+_RULE_WITHIN = "Plants stand no nearer than the closest published spacing of their crop"
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan."""
+    plan = asked.plan
+    for stand in asked.stands:
+        if stand.starts_here or stand.stands:
+            found = plan.once("crowded within", stand.id, (stand,), lambda s=stand: _within(s))
+            if found is not None:
+                yield found
+    for pair in asked.pairs:
+        if not _meant_together(pair):
+            continue
+        if pair.apart >= (_most_need(pair.one) + _most_need(pair.other)) / 2 * (1 - SLACK):
+            continue
+        found = plan.once(
+            f"crowded by {pair.other.id}",
+            pair.one.id,
+            (pair.one, pair.other, plan.year),
+            lambda p=pair: _between(p),
+        )
+        if found is not None:
+            yield found
+
+
+def _meant_together(pair: Pair) -> bool:
+    """Whether the two are judged plant to plant; ground taken twice unmeant is said by ``overlap``."""
+    if pair.one.planting.shares_ground or pair.other.planting.shares_ground:
+        return True
+    return pair.apart > 0 or not pair.one.plot.intersection(pair.other.plot).area > 1e-4
+
+
+# -- across plantings ---------------------------------------------------------------------------
+
+
+def _own_spacing(stand: Stand) -> float | None:
+    layout = stand.placed.layout
+    known = [d for d in (layout.in_row_spacing, layout.row_spacing) if d is not None]
+    if known:
+        return min(known)
+    if stand.planting.arrangement.kind == "scatter":
+        return math.sqrt(stand.placed.area / layout.count) if layout.count else None
+    return stand.number("in_row_spacing")
+
+
+def _most_need(stand: Stand) -> float:
+    own = _own_spacing(stand)
+    spread = stand.number("spread") or stand.number("in_row_spacing") or 0.3
+    return min(own, spread) if own is not None else spread
+
+
+def _need(stand: Stand, day: dt.date) -> float:
+    """Width of ground one plant needs on a day. [m]"""
+    spread, own = stand.size(day).spread, _own_spacing(stand)
+    return spread if own is None else min(own, spread)
+
+
+@dataclass(frozen=True)
+class _Look:
+    day: dt.date
+    needed: float
+
+
+def _looks(pair: Pair) -> list[_Look]:
+    days = [pair.days.first + dt.timedelta(days=n) for n in range(0, pair.days.days, STEP)]
+    if days[-1] != pair.days.last:
+        days.append(pair.days.last)
+    found = []
+    for day in days:
+        needed = (_need(pair.one, day) + _need(pair.other, day)) / 2
+        low, high = sorted((pair.one.size(day).height, pair.other.size(day).height))
+        if high >= STOREYS * low:
+            needed *= UNDER
+        found.append(_Look(day, needed * (1 - SLACK)))
+    return found
+
+
+def _between(pair: Pair) -> Finding | None:
+    looks = _looks(pair)
+    most = max(looks, key=lambda look: look.needed)
+    mine, yours = pair.one.points, pair.other.points
+    if not len(mine) or not len(yours) or most.needed <= 0:
+        return None
+    near = _near(mine, yours, most.needed)
+    if near is None:
+        return None
+    ours, theirs, nearest = near
+    first = next(look.day for look in looks if look.needed > nearest)
+    last = next(look.day for look in reversed(looks) if look.needed > nearest)
+    few, other = (pair.one, pair.other) if len(ours) <= len(theirs) else (pair.other, pair.one)
+    spots = ours if few is pair.one else theirs
+    wanted = most.needed / (1 - SLACK)
+    units = few.units
+    text = (
+        f"{len(spots)} of {many(few.placed.plants, 'station')} of {few.name} stand as near as "
+        f"{show_spacing(nearest, units)} to {other.crop_name}"
+        f"{'' if other.bed is few.bed else f' in {other.bed.name}'}; "
+        f"they need {show_spacing(wanted, units)} by {few.day(most.day)}"
+    )
+    points = few.points[spots]
+    return of_stands(
+        CHECK,
+        "mind",
+        (few, other),
+        capital(text),
+        _RULE_BETWEEN,
+        "practice",
+        [len(spots), few.placed.plants, round(nearest, 2), round(wanted, 2), f"{first:%m-%d}"],
+        Span(first, last),
+        shapely.multipoints(points).buffer(max(nearest / 2, 0.05), quad_segs=4),
+        "between",
+        lambda plan: _apart(plan, few.id, other.id, first),
+    )
+
+
+def _near(
+    mine: NDArray[np.float64], yours: NDArray[np.float64], reach: float
+) -> tuple[NDArray[np.intp], NDArray[np.intp], float] | None:
+    """Indices of points of either set that have one of the other nearer than a reach; the least distance."""
+    low, high = yours.min(axis=0) - reach, yours.max(axis=0) + reach
+    kept = np.nonzero(((mine >= low) & (mine <= high)).all(axis=1))[0]
+    if not len(kept):
+        return None
+    low, high = mine[kept].min(axis=0) - reach, mine[kept].max(axis=0) + reach
+    other = np.nonzero(((yours >= low) & (yours <= high)).all(axis=1))[0]
+    if not len(other):
+        return None
+    tree = shapely.STRtree(shapely.points(yours[other]))
+    left, right = tree.query(shapely.points(mine[kept]), predicate="dwithin", distance=reach - 1e-6)
+    if not len(left):
+        return None
+    gaps = mine[kept[left]] - yours[other[right]]
+    return np.unique(kept[left]), np.unique(other[right]), float(np.hypot(*gaps.T).min())
+
+
+def _apart(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[Mend]:
+    few = stand_of(plan, plan.garden.plantings_by_id[key])
+    other = stand_of(plan, plan.garden.plantings_by_id[other_key])
+    for one in (few, other):
+        if one.planting.arrangement.kind == "places":
+            yield from _fewer(plan, one, other if one is few else few)
+    for one in (few, other):
+        day = shift(first, -1)
+        if one.span.first < first and not one.stands:
+            picked = one.dates.first_harvest
+            if picked is not None and picked.day <= day:
+                yield moves.clear_on(one, day, "gone before the two meet")
+    for one in (few, other):
+        yield from moves.elsewhere(plan, one, "ground of its own")
+    for one in (few, other):
+        if not one.stands:
+            yield moves.remove(one, f"room for {(other if one is few else few).crop_name}")
+
+
+def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
+    days = [d for d in (one.span.last, other.span.last, plan.span.last)]
+    pair = Pair(*sorted((one, other), key=lambda s: s.id), Span(max(one.span.first, other.span.first, plan.span.first), min(days)), 0.0)  # type: ignore[call-arg]  # sorted gives two
+    reach = max(look.needed for look in _looks(pair))
+    near = _near(one.points, other.points, reach)
+    if near is None or len(near[0]) >= one.placed.plants:
+        return
+    layout = one.placed.layout
+    if one.planting.arrangement.kind != "places" or layout.count != len(one.planting.arrangement.points):
+        return
+    gone = set(near[0].tolist())
+    yield Mend(
+        f"Leave out {many(len(gone), 'station')} of {one.crop_name}",
+        f"{layout.count - len(gone)} are left, each with its room",
+        lambda garden: e.remove_places(garden, one.id, gone),
+    )
+
+
+# -- within a planting --------------------------------------------------------------------------
+
+
+def _closest(stand: Stand) -> tuple[float, str] | None:
+    """The closest spacing any source gives for the crop, and the source; the variety's own alone."""
+    figure = stand.figure("in_row_spacing")
+    if figure is None:
+        own = stand.number("in_row_spacing")
+        return (own, "own variety") if own is not None else None
+    found = [(figure.low if figure.low is not None else figure.value, figure.source)]
+    found += [(one.low if one.low is not None else one.value, one.source) for one in figure.other]
+    known = [(value, source) for value, source in found if value is not None and source is not None]
+    return min(known) if known else None
+
+
+def _within(stand: Stand) -> Finding | None:
+    layout, arrangement = stand.placed.layout, stand.planting.arrangement
+    closest = _closest(stand)
+    if closest is None or layout.count < 2 or arrangement.kind == "scatter" or stand.manure:
+        return None
+    least, source = closest
+    if arrangement.kind == "places":
+        tree = shapely.STRtree(shapely.points(layout.points))
+        pairs = tree.query_nearest(shapely.points(layout.points), exclusive=True, return_distance=True)
+        apart = float(pairs[1].min())
+    else:
+        in_row, between = layout.in_row_spacing, layout.row_spacing
+        if in_row is None:
+            return None
+        apart = in_row
+        if layout.row_count > 1 and between is not None and between < in_row:
+            apart = math.sqrt(in_row * between)  # as far apart as on a square lattice of its density
+    if apart >= least * (1 - SLACK) - 1e-9:
+        return None
+    units = stand.units
+    said = "your own variety's spacing" if source == "own variety" else "the closest published spacing"
+    text = (
+        f"{stand.name} stands {show_spacing(apart, units)} apart; {said} is {show_spacing(least, units)}, "
+        f"{1 - apart / least:.0%} more room is wanted"
+    ).replace(f"{1 - apart / least:.0%} more", f"{least / apart - 1:.0%} more")
+    return of_stands(
+        CHECK,
+        "mind",
+        (stand,),
+        capital(text),
+        _RULE_WITHIN,
+        "practice" if source == "own variety" else source,
+        [stand.placed.plants, round(apart, 3), round(least, 3)],
+        topic="within",
+        candidates=lambda plan: _wider(plan, stand.id, least),
+    )
+
+
+def _wider(plan: Plan, key: str, least: float) -> Iterator[Mend]:
+    planting = plan.garden.plantings_by_id[key]
+    stand = stand_of(plan, planting)
+    arrangement = planting.arrangement
+    if arrangement.kind in ("rows", "staggered"):
+        row = arrangement.row_spacing
+        wide: dict[str, object] = {"in_row_spacing": round(least, 4)}
+        if row is not None and row < least:
+            wide["row_spacing"] = round(least, 4)
+        new = arrangement.with_(**wide)
+        count = plan.trial(planting.with_(arrangement=new)).plants
+        if count:
+            yield Mend(
+                f"Set it {show_spacing(least, stand.units)} apart",
+                f"{count} plants instead of {stand.placed.plants}, each with its room",
+                moves.changed(planting, arrangement=new),
+            )
+    elif arrangement.kind == "places":
+        kept: list[int] = []
+        points = np.asarray(arrangement.points)
+        for i, point in enumerate(points):
+            if all(np.hypot(*(point - points[j])) >= least * (1 - SLACK) for j in kept):
+                kept.append(i)
+        gone = set(range(len(points))) - set(kept)
+        if gone:
+            yield Mend(
+                f"Leave out {many(len(gone), 'station')}",
+                f"{len(kept)} are left, each with its room",
+                lambda garden: e.remove_places(garden, key, gone),
+            )

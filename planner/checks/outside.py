@@ -1,0 +1,79 @@
+"""Outside: plots and stations that do not fit into their bed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import shapely
+
+from planner.checks import moves
+from planner.checks.asked import Asked, of_stands
+from planner.checks.finding import Finding, Mend
+from planner.checks.stands import Stand, in_units, stand_of
+from planner.garden import Whole
+from planner.ground.free import pieces, plot_of
+from planner.plan import Plan
+
+CHECK = "outside"
+_RULE = "Everything that grows stands within the outline of its bed"
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan."""
+    for stand in asked.stands:
+        if stand.placed.problem:
+            yield asked.plan.once("outside", stand.id, (stand,), lambda s=stand: _of(s))
+
+
+def _of(stand: Stand) -> Finding:
+    text = in_units(stand.placed.problem, stand.units)
+    if stand.bed.name not in text:
+        text = f"{stand.bed.name}: {text}"
+    return of_stands(
+        CHECK,
+        "mind" if stand.placed.plants else "stop",
+        (stand,),
+        text,
+        _RULE,
+        "geometry",
+        [stand.placed.plants, round(stand.placed.area, 2)],
+        candidates=lambda plan: _mends(plan, stand.id),
+    )
+
+
+def _mends(plan: Plan, key: str) -> Iterator[Mend]:
+    planting = plan.garden.plantings_by_id[key]
+    stand, arrangement = stand_of(plan, planting), planting.arrangement
+    plot = stand.placed.plot
+    if arrangement.kind == "places":
+        layout = {(round(x, 6), round(y, 6)) for x, y in stand.placed.layout.points.tolist()}
+        inside = tuple(p for p in arrangement.points if (round(p[0], 6), round(p[1], 6)) in layout)
+        if inside and len(inside) < len(arrangement.points):
+            yield Mend(
+                f"Keep the {len(inside)} places inside",
+                "no place lies outside",
+                moves.changed(planting, arrangement=arrangement.with_(points=inside)),
+            )
+        yield Mend("Let its plot be the whole bed", "its places lie in it", moves.changed(planting, plot=Whole()))
+    if not plot.is_empty:
+        part = max(pieces(plot), key=lambda piece: piece.area)
+        yield Mend(
+            "Cut its plot at the bed's edge",
+            "the plot is what is planted",
+            moves.changed(planting, plot=plot_of(stand.bed, part)),
+        )
+    if arrangement.kind in ("rows", "staggered"):
+        yield Mend("Plant a single row", "it fits", moves.changed(planting, arrangement=arrangement.with_(rows=1, row_spacing=None)))
+        yield Mend(
+            "Let it have all of the bed's free ground", "it fits", _largest_free(plan, stand)
+        )
+    yield from moves.elsewhere(plan, stand, "it fits there")
+    yield moves.remove(stand, "nothing is planned that does not fit")
+
+
+def _largest_free(plan: Plan, stand: Stand):  # type: ignore[no-untyped-def]
+    free = pieces(plan.free_in(stand.bed, stand.span, (stand.id,)))
+    if not free:
+        return lambda garden: garden
+    part = max(free, key=lambda piece: shapely.area(piece))
+    return moves.changed(stand.planting, plot=plot_of(stand.bed, part))

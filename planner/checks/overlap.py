@@ -1,0 +1,155 @@
+"""Overlap: the same ground taken twice on the same days without being meant to.
+
+Ground that a planting of many years takes is another matter: see ``standing``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+import shapely
+
+from planner.checks import moves
+from planner.checks.asked import Asked, Pair, of_beds, of_stands
+from planner.checks.finding import Finding, Mend
+from planner.checks.stands import Stand, capital, plural_days, share_words, stand_of
+from planner.garden import Bed
+from planner.garden import edits as e
+from planner.garden.units import show_area
+from planner.plan import Plan
+from planner.season.climate import shift
+from planner.season.spans import Span
+
+CHECK = "overlap"
+#: Less ground than this, or than this share of the smaller plot, is not said. [m2]
+SPECK, SLIVER = 0.005, 0.01
+#: Plantings that share so few days can be helped by clearing one a little sooner. [days]
+FEW_DAYS = 14
+
+_RULE = "One piece of ground carries one planting at a time, unless the two are meant to share it"
+_RULE_BEDS = "Each bed has ground of its own"
+
+
+def ground_taken_twice(pair: Pair) -> shapely.Geometry | None:
+    """Ground two plantings both take, where that is not meant."""
+    if pair.apart > 0 or pair.one.planting.shares_ground or pair.other.planting.shares_ground:
+        return None
+    both = shapely.intersection(pair.one.plot, pair.other.plot)
+    least = max(SPECK, SLIVER * min(pair.one.placed.area, pair.other.placed.area))
+    return both if both.area > least else None
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan."""
+    for pair in asked.pairs:
+        if pair.apart > 0 or pair.one.stands or pair.other.stands:
+            continue
+        found = asked.plan.once(
+            f"overlap with {pair.other.id}",
+            pair.one.id,
+            (pair.one, pair.other, asked.plan.year),
+            lambda p=pair: _of_pair(p),
+        )
+        if found is not None:
+            yield found
+    yield from _beds(asked)
+
+
+def _of_pair(pair: Pair) -> Finding | None:
+    both = ground_taken_twice(pair)
+    if both is None:
+        return None
+    early, late = sorted((pair.one, pair.other), key=lambda s: (s.span.first, s.id))
+    days = Span(max(early.span.first, late.span.first), min(early.span.last, late.span.last))
+    share = both.area / min(early.placed.area, late.placed.area)
+    smaller = "its ground" if late.placed.area <= early.placed.area else f"the ground of {early.crop_name}"
+    length = plural_days(days.days)
+    when = f"from {late.day(days.first)}"
+    when += "" if days.last.year > 2900 else f" to {late.day(days.last)} ({length})"
+    text = (
+        f"{late.name} and {early.crop_name} both take {show_area(both.area, late.units)} "
+        f"({share_words(share)} of {smaller}) {when}"
+    )
+    return of_stands(
+        CHECK,
+        "mind" if days.days <= FEW_DAYS else "stop",
+        (late, early),
+        capital(text),
+        _RULE,
+        "practice",
+        [round(share, 2), f"{days.first}", f"{days.last}"],
+        days,
+        both,
+        "plots",
+        lambda plan: _mends(plan, early.id, late.id),
+    )
+
+
+def _mends(plan: Plan, early_id: str, late_id: str) -> Iterator[Mend]:
+    early, late = (stand_of(plan, plan.garden.plantings_by_id[key]) for key in (early_id, late_id))
+    picked = early.dates.last_harvest or early.dates.first_harvest
+    before = shift(late.span.first, -1)
+    if picked is None or picked.day <= before:
+        yield moves.clear_on(early, before, f"after its harvest, a day before {late.crop_name}")
+    after = shift(early.span.last, 1)
+    if not early.span.open and _still_ripens(plan, late, after):
+        yield moves.start_on(late, after, f"once {early.crop_name} is cleared, and it still ripens")
+    if early.dates.first_harvest is not None and early.dates.first_harvest.day <= before < early.span.last:
+        lost = (early.span.last - before).days
+        yield moves.clear_on(early, before, f"harvest of {early.crop_name} ends {plural_days(lost)} sooner")
+    yield from moves.elsewhere(plan, late, "free ground for all of its days")
+    yield from moves.elsewhere(plan, early, "free ground for all of its days")
+    yield moves.share_ground(late, "the two are meant to stand together; spacing is then checked plant to plant")
+    yield moves.remove(late, f"the ground stays with {early.crop_name}")
+
+
+def _still_ripens(plan: Plan, stand: Stand, day: object) -> bool:
+    garden = moves.start_on(stand, day, "").apply(plan.garden)  # type: ignore[arg-type]  # a date
+    after = plan.after(garden)
+    return after.dates(garden.plantings_by_id[stand.id]).ripens
+
+
+def _beds(asked: Asked) -> Iterator[Finding]:
+    beds = asked.beds
+    if len(beds) < 2:
+        return
+    grounds = np.array([asked.outline(bed) for bed in beds])
+    first, second = shapely.STRtree(grounds).query(grounds, predicate="intersects")
+    for i, j in sorted(zip(first.tolist(), second.tolist(), strict=True)):
+        if i >= j:
+            continue
+        both = shapely.intersection(grounds[i], grounds[j])
+        if both.area > max(SPECK, SLIVER * min(grounds[i].area, grounds[j].area)):
+            yield _of_beds(asked, beds[i], beds[j], both)
+
+
+def _of_beds(asked: Asked, one: Bed, other: Bed, both: shapely.Geometry) -> Finding:
+    text = f"{one.name} and {other.name} both lie on {show_area(both.area, asked.units)} of ground"
+    return of_beds(
+        CHECK,
+        "mind",
+        (one.id, other.id),
+        text,
+        _RULE_BEDS,
+        "geometry",
+        [round(both.area, 2)],
+        asked.plan.span,
+        both,
+        "beds",
+        lambda plan: _pushed(one, other, asked.outline(one), asked.outline(other)),
+    )
+
+
+def _pushed(one: Bed, other: Bed, mine: shapely.Polygon, yours: shapely.Polygon) -> Iterator[Mend]:
+    """Move the smaller bed out of the larger one, the shortest way along the plan's axes."""
+    small, large, own, ground = (one, other, mine, yours) if mine.area <= yours.area else (other, one, yours, mine)
+    left, low, right, high = own.bounds
+    begin, foot, end, top = ground.bounds
+    ways = [(begin - right, 0.0), (end - left, 0.0), (0.0, foot - high), (0.0, top - low)]
+    for dx, dy in sorted(ways, key=lambda way: (abs(way[0]) + abs(way[1]), way)):
+        yield Mend(
+            f"Move {small.name} off {large.name}",
+            "each has its own ground",
+            lambda garden, dx=dx, dy=dy: e.move_things(garden, [small.id], dx, dy),
+        )

@@ -1,0 +1,109 @@
+"""The steps beside the boxes: which there are, and in which order."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from making import planting
+
+from planner.season.days import CoverDays, Dated, Dates
+from planner.season.spans import Span
+from planner.sheets.steps import steps
+
+D = dt.date
+YEAR = Span(D(2026, 1, 1), D(2026, 12, 31))
+
+
+def on(month: int, day: int, year: int = 2026) -> Dated:
+    return Dated(D(year, month, day), "because")
+
+
+def words(dates: Dates, thinned: bool = False, **fields) -> list[str]:
+    return [step.word for step in steps(planting(**fields), dates, thinned, YEAR)]
+
+
+@pytest.mark.parametrize(
+    ("start", "expected"),
+    [
+        ("sown", ["sow", "comes up", "pick from", "pick until", "clear"]),
+        ("raised", ["sow", "prick out", "harden off", "set out", "pick from", "pick until", "clear"]),
+        ("bought", ["get", "harden off", "set out", "pick from", "pick until", "clear"]),
+        ("tubers", ["get", "plant", "comes up", "pick from", "pick until", "clear"]),
+        ("standing", ["look over", "pick from", "pick until", "clear"]),
+    ],
+)
+def test_without_dates_each_start_has_its_boxes(start, expected):
+    assert words(Dates(start=start)) == expected
+
+
+def test_thinning_has_a_box_where_it_is_thinned_or_has_a_day():
+    assert "thin" in words(Dates(start="sown"), thinned=True)
+    assert "thin" in words(Dates(start="sown", thin=on(5, 1)))
+
+
+def test_no_pricking_out_where_the_dates_know_of_none():
+    assert "prick out" not in words(Dates(start="raised", sow=on(4, 1), set_out=on(5, 1)))
+
+
+def test_steps_come_in_the_order_of_their_days():
+    dates = Dates(
+        start="raised",
+        sow=on(3, 1),
+        harden_off=on(4, 20),
+        set_out=on(5, 1),
+        first_harvest=on(7, 1),
+        last_harvest=on(9, 1),
+        clear=on(9, 1),
+        covers=(CoverDays("film", on(4, 24), None), CoverDays("fleece", on(5, 1), on(5, 15))),
+    )
+    covers = [{"kind": "fleece"}, {"kind": "film"}]
+    assert words(dates, covers=covers) == [
+        "sow",
+        "harden off",
+        "film down",
+        "set out",
+        "fleece on",
+        "fleece off",
+        "pick from",
+        "pick until",
+        "clear",
+    ]
+
+
+def test_covers_of_one_kind_have_their_own_days():
+    dates = Dates(
+        start="sown",
+        covers=(CoverDays("fleece", on(3, 1), on(4, 1)), CoverDays("fleece", on(9, 1), on(10, 1))),
+    )
+    found = steps(planting(covers=[{"kind": "fleece"}, {"kind": "fleece"}]), dates, False, YEAR)
+    days = [step.at.day for step in found if step.word.startswith("fleece") and step.at]
+    assert days == [D(2026, 3, 1), D(2026, 4, 1), D(2026, 9, 1), D(2026, 10, 1)]
+
+
+def test_what_does_not_ripen_has_no_day_to_pick():
+    dates = Dates(start="sown", sow=on(9, 1), first_harvest=on(12, 1), last_harvest=on(12, 9), ripens=False)
+    assert [step.at for step in steps(planting(), dates, False, YEAR) if step.word.startswith("pick")] == [
+        None,
+        None,
+    ]
+
+
+def test_green_manure_is_dug_in_and_not_picked():
+    found = words(Dates(start="sown", sow=on(9, 1), clear=on(11, 1)), purpose="green manure")
+    assert found == ["sow", "comes up", "dig in"]
+
+
+def test_onions_are_lifted_and_cured():
+    found = words(Dates(start="sets", first_harvest=on(8, 1), last_harvest=on(8, 9)), crop="onion")
+    assert "lift and cure" in found
+    assert "pick from" not in found
+
+
+def test_of_what_stands_for_years_only_this_years_work_is_meant():
+    old = Dates(
+        start="crowns", stands=True, set_out=on(4, 1, 2020), first_harvest=on(4, 20), clear=on(12, 31, 2032)
+    )
+    assert words(old, crop="asparagus") == ["look over", "pick from", "pick until"]
+    new = Dates(start="crowns", stands=True, set_out=on(4, 1))
+    assert words(new, crop="asparagus") == ["get", "plant", "comes up", "pick from", "pick until"]

@@ -1,0 +1,192 @@
+"""Week sheets as another reader finds them on paper."""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+from making import bed, catalogue_of, crop, garden, planting
+from paper_reading import TODAY, Paper
+
+from planner.garden import Climate, Done, FrostDates, Garden, Site
+from planner.plan import Plan
+from planner.season.tasks import monday
+from planner.sheets.furniture import UnknownPaperError
+from planner.sheets.output import SheetError
+from planner.sheets.week_sheets import write_week_sheets
+from planner.sheets.work import task_words, weeks, work_between
+
+D = dt.date
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+SHELF = catalogue_of(
+    crop(
+        "carrot",
+        sow_from=-3,
+        days_to_maturity=70,
+        harvest_days=20,
+        in_row_spacing=0.075,
+        row_spacing=0.3,
+        sowing_spacing=0.015,
+        germination=0.55,
+        seeds_per_gram=800,
+    )
+)
+
+
+def sown(count: int, every: int = 7) -> Garden:
+    """Beds of carrots, one sown every so many days from 5 April on."""
+    beds = [bed(f"b{k}", name=f"Range {k}") for k in range(count)]
+    plantings = [
+        planting(f"p{k}", f"b{k}", first=D(2026, 4, 5) + dt.timedelta(days=every * k)) for k in range(count)
+    ]
+    return garden(*beds, *plantings, climate=CLIMATE, site=Site(name="Hollow Lane"))
+
+
+def pdf(document: Garden, *days: dt.date, paper: str = "a4") -> bytes:
+    stream = io.BytesIO()
+    write_week_sheets(Plan(document, 2026, SHELF), stream, *days, paper=paper, today=TODAY)
+    return stream.getvalue()
+
+
+def boxes(pages: Paper, number: int) -> int:
+    """Boxes to tick on a page."""
+    sizes = pages.paths(number)
+    wide, high = sizes[:, 2] - sizes[:, 0], sizes[:, 3] - sizes[:, 1]
+    return int(np.count_nonzero((abs(wide - 3.2) < 0.3) & (abs(high - 3.2) < 0.3)))
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_every_piece_of_work_is_on_paper_with_a_box(paper):
+    document = sown(20)
+    found = work_between(Plan(document, 2026, SHELF))
+    with Paper(pdf(document, paper=paper)) as pages:
+        assert sum(boxes(pages, k) for k in range(len(pages))) == len(found)
+        words = pages.texts()
+        assert pages.fonts_embedded()
+        for task in found:
+            work, amount = task_words(task)
+            assert work in words
+            assert amount.replace("\u00a0", " ") in words
+            assert task.bed_name in words
+        wide, high = pages.document[0].get_size()
+        assert (round(wide), round(high)) == ((595, 842) if paper == "a4" else (612, 792))
+
+
+def test_words_of_a_week():
+    with Paper(pdf(sown(1))) as pages:
+        words = pages.texts()
+    for part in (
+        "Work by week · Hollow Lane",
+        "1 Jan 2026 to 31 Dec 2026 · days are those planned, * by hand",
+        "Days Bed Work How much Remark",
+        "30 Mar – 5 Apr 2026 · week 14 5 Apr* Range 0 Sow carrot 256 plants, 1,280 seeds (1.6 g), in drills",
+        "8 – 14 Jun 2026 · week 24 14 Jun – 3 Jul Range 0 Pick carrot 256 plants",
+        "29 Jun – 5 Jul 2026 · week 27 3 Jul Range 0 Clear carrot 256 plants "
+        "Going on: pick carrot (to 3 Jul) in Range 0.",
+        "page 1 of 1 · printed 1 Mar 2026",
+    ):
+        assert part in words, part
+    assert "Nothing" not in words
+    assert "15 – 21 Jun" not in words  # a week in which nothing begins
+    assert "100 mm" not in words
+
+
+@pytest.mark.parametrize(("count", "every"), [(30, 2), (45, 3), (60, 1)])
+def test_a_week_that_fits_a_page_is_not_split(count, every):
+    document = sown(count, every)
+    found = weeks(work_between(Plan(document, 2026, SHELF)), D(2026, 1, 1), D(2026, 12, 31))
+    with Paper(pdf(document)) as pages:
+        assert len(pages) > 2
+        texts = [pages.text(k) for k in range(len(pages))]
+        assert not any("continued" in text for text in texts)
+        on = [[k for k, text in enumerate(texts) if week.title in text] for week in found]
+        assert all(len(one) == 1 for one in on)
+        for number in range(len(pages)):
+            held = sum(len(week.begins) for week, (page,) in zip(found, on, strict=True) if page == number)
+            assert boxes(pages, number) == held
+
+
+def test_a_week_longer_than_a_page_is_split_with_its_heading_again():
+    document = sown(90, 0)  # all on one day
+    with Paper(pdf(document, D(2026, 4, 1), D(2026, 4, 7))) as pages:
+        texts = [pages.text(k) for k in range(len(pages))]
+        assert len(texts) > 1
+        assert "30 Mar – 5 Apr 2026 · week 14, continued" in texts[1]
+        assert sum(boxes(pages, k) for k in range(len(pages))) == 90
+        assert all(boxes(pages, k) >= 2 for k in range(len(pages)))
+
+
+def test_only_the_days_asked_for():
+    document = sown(12)
+    with Paper(pdf(document, D(2026, 5, 4), D(2026, 5, 10))) as pages:
+        words = pages.texts()
+        assert "4 – 10 May 2026 · week 19" in words
+        assert len(re.findall(r"week \d+", words)) == 1
+        assert "work 4 May 2026 to 10 May 2026" in words
+    found = work_between(Plan(document, 2026, SHELF), D(2026, 5, 4), D(2026, 5, 10))
+    assert {monday(task.date) for task in found} == {D(2026, 5, 4)}
+
+
+def test_done_work_is_ticked_and_says_when():
+    document = sown(1)
+    done = document.with_(records=(Done(planting="p0", kind="sow", date=D(2026, 4, 8)),))
+    with Paper(pdf(document)) as before, Paper(pdf(done)) as after:
+        assert "8 Apr Range 0 Sow carrot" in after.texts()
+        assert "done 8 Apr 2026" in after.texts()
+        assert len(after.lines(0)) == len(before.lines(0)) + 2
+
+
+def test_long_names_stay_between_the_margins():
+    document = garden(
+        bed(name="Wide" * 40),
+        planting(variety="Variety " * 20 + "x" * 30, first=D(2026, 4, 5)),
+        climate=CLIMATE,
+        site=Site(name="Garden" * 30),
+    )
+    with Paper(pdf(document)) as pages:
+        for number in range(len(pages)):
+            page = pages.picture(number)
+            blank, edge = page.max(), int(9 * 2 * 72 / 25.4)
+            assert (page[:, :edge] == blank).all()
+            assert (page[:, -edge:] == blank).all()
+            assert (page[-edge:] == blank).all()
+
+
+def test_same_plan_and_day_give_the_same_bytes():
+    assert pdf(sown(4)) == pdf(sown(4))
+    assert pdf(sown(4)) != pdf(sown(5))
+
+
+def test_nothing_to_do_is_an_error_and_writes_nothing(tmp_path: Path):
+    plan = Plan(garden(bed(), planting()), 2026, SHELF)
+    with pytest.raises(
+        SheetError, match=r"^Garden: no work falls on 1 Jan 2026 to 31 Dec 2026\. Give the frost"
+    ):
+        write_week_sheets(plan, tmp_path / "w.pdf")
+    assert not list(tmp_path.iterdir())
+
+
+def test_unknown_paper_and_unwritable_path(tmp_path: Path):
+    plan = Plan(sown(1), 2026, SHELF)
+    with pytest.raises(UnknownPaperError, match="unknown paper 'a3'"):
+        write_week_sheets(plan, tmp_path / "w.pdf", paper="a3")
+    with pytest.raises(SheetError, match="cannot be written"):
+        write_week_sheets(plan, tmp_path / "no" / "w.pdf")
+    write_week_sheets(plan, tmp_path / "w.pdf", today=TODAY)
+    assert (tmp_path / "w.pdf").read_bytes() == pdf(sown(1))
+
+
+def test_progress_can_stop_the_work(tmp_path: Path):
+    def stop(done: int, of: int) -> None:
+        raise KeyboardInterrupt
+
+    with pytest.raises(KeyboardInterrupt):
+        write_week_sheets(Plan(sown(1), 2026, SHELF), tmp_path / "w.pdf", progress=stop)
+    assert not list(tmp_path.iterdir())
