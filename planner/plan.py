@@ -365,34 +365,70 @@ class Plan:
         return {}
 
     def _casters_on(self, day: dt.date) -> tuple[Caster, ...]:
-        from planner.ground.supports import planting_stand
-        from planner.light import foliage_opacity, ground_casters, planting_casters
-        from planner.light.casters import support_casters
+        from planner.light import ground_casters
 
         standing = [s for s in self.garden.structures if s.in_use(self.year)]
         stems = {s.id: s.stem for s in standing if s.stem}
         found = list(ground_casters(standing, self.beds, day, stems))
         for planting in self.garden.plantings:
-            if not self.span_of(planting).holds(day):
-                continue
-            size, placed = self.size(planting, day), self.placed(planting)
-            if size.height < LOWEST_CASTER or placed.plot.is_empty:
-                continue
-            name = self.known(planting).crop
-            shown = name.name if name is not None else planting.crop
-            bed, ground = self.bed_of(planting), placed.plot
-            if planting.support is not None and placed.plants:
-                stand = planting_stand(planting.support, placed.layout, ground)
-                found += support_casters(planting.id, shown, bed, stand, size.height, size.share)
-                continue
-            if planting.shares_ground and 0 < placed.plants <= MOST_DISCS:
-                discs = shapely.buffer(
-                    shapely.points(placed.layout.points), max(size.spread / 2, 0.05), quad_segs=4
-                )
-                ground = shapely.union_all(discs)  # plants by themselves, not the whole bed
-            opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
-            found += planting_casters(planting.id, shown, bed, ground, size.height, opacity)
+            if self.span_of(planting).holds(day):
+                found += self._planting_casters(planting, self.placed(planting), day)
         return tuple(found)
+
+    def _planting_casters(self, planting: Planting, placed: Placed, day: dt.date) -> tuple[Caster, ...]:
+        from planner.ground.supports import planting_stand
+        from planner.light import foliage_opacity, planting_casters
+        from planner.light.casters import support_casters
+
+        size = self.size(planting, day)
+        if size.height < LOWEST_CASTER or placed.plot.is_empty:
+            return ()
+        crop = self.known(planting).crop
+        name = crop.name if crop is not None else planting.crop
+        bed, ground = self.bed_of(planting), placed.plot
+        if planting.support is not None and placed.plants:
+            stand = planting_stand(planting.support, placed.layout, ground)
+            return support_casters(planting.id, name, bed, stand, size.height, size.share)
+        if planting.shares_ground and 0 < placed.plants <= MOST_DISCS:
+            points = shapely.points(placed.layout.points)
+            # plants by themselves, not the whole bed
+            ground = shapely.union_all(shapely.buffer(points, max(size.spread / 2, 0.05), quad_segs=4))
+        opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
+        return planting_casters(planting.id, name, bed, ground, size.height, opacity)
+
+    def would_shade(
+        self, planting: Planting, placed: Placed, day: dt.date
+    ) -> tuple[tuple[Planting, float], ...]:
+        """Plantings that would lose direct sun to one that is not in the garden yet, the most first.
+
+        Returns
+        -------
+        tuple of (Planting, float)
+            Hours on the day, from a quarter of an hour up. [h]
+
+        Raises
+        ------
+        planner.light.PlaceError
+            While the garden's latitude is not known.
+        """
+        from planner.light import hours_over, on_day
+
+        place, extra = self.place, self._planting_casters(planting, placed, day)
+        if not extra:
+            return ()
+        reach = 6 * max(caster.top for caster in extra)
+        ground = shapely.union_all([caster.shape for caster in extra]).buffer(reach, quad_segs=4)
+        near = {
+            p.id: p
+            for p in self.plantings
+            if self.span_of(p).holds(day) and ground.intersects(shapes.plan_polygon(self.bed_of(p).outline))
+        }
+        receivers = [self.ground_of(p) for p in near.values()]
+        there = self.casters(day)
+        before = hours_over(receivers, place, on_day(day), lambda _day: there, step=20)
+        after = hours_over(receivers, place, on_day(day), lambda _day: (*there, *extra), step=20)
+        lost = ((near[key], light.mean - after[key].mean) for key, light in before.items() if key in after)
+        return tuple(sorted((pair for pair in lost if pair[1] >= 0.25), key=lambda pair: -pair[1]))
 
     def ground_of(self, thing: Bed | Planting) -> Receiver:
         """A bed's soil, or a planting at its own height, as what light falls on."""

@@ -196,7 +196,11 @@ def _apart(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[Men
 
 def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
     days = [d for d in (one.span.last, other.span.last, plan.span.last)]
-    pair = Pair(*sorted((one, other), key=lambda s: s.id), Span(max(one.span.first, other.span.first, plan.span.first), min(days)), 0.0)  # type: ignore[call-arg]  # sorted gives two
+    pair = Pair(
+        *sorted((one, other), key=lambda s: s.id),
+        Span(max(one.span.first, other.span.first, plan.span.first), min(days)),
+        0.0,
+    )  # type: ignore[call-arg]  # sorted gives two
     reach = max(look.needed for look in _looks(pair))
     near = _near(one.points, other.points, reach)
     if near is None or len(near[0]) >= one.placed.plants:

@@ -40,7 +40,9 @@ def start_on(stand: Stand, day: dt.date, gain: str) -> Mend:
             kept[name] = shift(kept[name], moved)
     verb = "Sow" if stand.dates.start == "sown" else "Plant" if stand.dates.start != "raised" else "Set out"
     fields: dict[str, object] = {"first": day, "pinned_dates": kept}
-    return Mend(f"{verb} {stand.crop_name} on {day_words(day, stand.year)}", gain, changed(stand.planting, **fields))
+    return Mend(
+        f"{verb} {stand.crop_name} on {day_words(day, stand.year)}", gain, changed(stand.planting, **fields)
+    )
 
 
 def clear_on(stand: Stand, day: dt.date, gain: str) -> Mend:
@@ -52,9 +54,7 @@ def clear_on(stand: Stand, day: dt.date, gain: str) -> Mend:
 
 def share_ground(stand: Stand, gain: str) -> Mend:
     """Say that a planting is meant to stand between others."""
-    return Mend(
-        f"Let {stand.crop_name} share the ground", gain, changed(stand.planting, shares_ground=True)
-    )
+    return Mend(f"Let {stand.crop_name} share the ground", gain, changed(stand.planting, shares_ground=True))
 
 
 def remove(stand: Stand, gain: str) -> Mend:

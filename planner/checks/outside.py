@@ -54,7 +54,9 @@ def _mends(plan: Plan, key: str) -> Iterator[Mend]:
                 "no place lies outside",
                 moves.changed(planting, arrangement=arrangement.with_(points=inside)),
             )
-        yield Mend("Let its plot be the whole bed", "its places lie in it", moves.changed(planting, plot=Whole()))
+        yield Mend(
+            "Let its plot be the whole bed", "its places lie in it", moves.changed(planting, plot=Whole())
+        )
     if not plot.is_empty:
         part = max(pieces(plot), key=lambda piece: piece.area)
         yield Mend(
@@ -63,10 +65,12 @@ def _mends(plan: Plan, key: str) -> Iterator[Mend]:
             moves.changed(planting, plot=plot_of(stand.bed, part)),
         )
     if arrangement.kind in ("rows", "staggered"):
-        yield Mend("Plant a single row", "it fits", moves.changed(planting, arrangement=arrangement.with_(rows=1, row_spacing=None)))
         yield Mend(
-            "Let it have all of the bed's free ground", "it fits", _largest_free(plan, stand)
+            "Plant a single row",
+            "it fits",
+            moves.changed(planting, arrangement=arrangement.with_(rows=1, row_spacing=None)),
         )
+        yield Mend("Let it have all of the bed's free ground", "it fits", _largest_free(plan, stand))
     yield from moves.elsewhere(plan, stand, "it fits there")
     yield moves.remove(stand, "nothing is planned that does not fit")
 

@@ -100,7 +100,9 @@ def _mends(plan: Plan, early_id: str, late_id: str) -> Iterator[Mend]:
         yield moves.clear_on(early, before, f"harvest of {early.crop_name} ends {plural_days(lost)} sooner")
     yield from moves.elsewhere(plan, late, "free ground for all of its days")
     yield from moves.elsewhere(plan, early, "free ground for all of its days")
-    yield moves.share_ground(late, "the two are meant to stand together; spacing is then checked plant to plant")
+    yield moves.share_ground(
+        late, "the two are meant to stand together; spacing is then checked plant to plant"
+    )
     yield moves.remove(late, f"the ground stays with {early.crop_name}")
 
 
@@ -143,7 +145,9 @@ def _of_beds(asked: Asked, one: Bed, other: Bed, both: shapely.Geometry) -> Find
 
 def _pushed(one: Bed, other: Bed, mine: shapely.Polygon, yours: shapely.Polygon) -> Iterator[Mend]:
     """Move the smaller bed out of the larger one, the shortest way along the plan's axes."""
-    small, large, own, ground = (one, other, mine, yours) if mine.area <= yours.area else (other, one, yours, mine)
+    small, large, own, ground = (
+        (one, other, mine, yours) if mine.area <= yours.area else (other, one, yours, mine)
+    )
     left, low, right, high = own.bounds
     begin, foot, end, top = ground.bounds
     ways = [(begin - right, 0.0), (end - left, 0.0), (0.0, foot - high), (0.0, top - low)]

@@ -161,9 +161,7 @@ def stand_of(plan: Plan, planting: Planting) -> Stand:
     parts = (plan.placed(planting), plan.dates(planting), plan.span_of(planting))
     units, year = plan.garden.site.units, plan.year
     inputs = (planting, bed, facts.crop, facts.variety, *parts, units, year)
-    return plan.once(
-        "stand", planting.id, inputs, lambda: Stand(planting, bed, facts, *parts, units, year)
-    )
+    return plan.once("stand", planting.id, inputs, lambda: Stand(planting, bed, facts, *parts, units, year))
 
 
 def stands_of(plan: Plan) -> tuple[Stand, ...]:

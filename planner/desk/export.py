@@ -33,10 +33,9 @@ def bed_sheets(
     if not document.plan.beds:
         window._say("There is no bed yet to make a sheet of")
         return False
-    path = asking.save_path(window, files.suggestion(".pdf"), "PDF (*.pdf)", "Bed sheets as PDF")
-    if not path:
+    target = _target(asking, window, files, ".pdf", "PDF (*.pdf)", "Bed sheets as PDF")
+    if target is None:
         return False
-    target = Path(path) if Path(path).suffix else Path(path).with_suffix(".pdf")
     chosen = None if beds is None else [document.garden.beds_by_id[key] for key in beds]
     try:
         write_bed_sheets(document.plan, target, beds=chosen, paper=paper_of(document), today=dt.date.today())
@@ -49,15 +48,57 @@ def bed_sheets(
     return True
 
 
+def _target(asking: Asking, window: Window, files: Files, suffix: str, kinds: str, title: str) -> Path | None:
+    """The file the person names, with its ending; None for none."""
+    path = asking.save_path(window, files.suggestion(suffix), kinds, title)
+    if not path:
+        return None
+    return Path(path) if Path(path).suffix else Path(path).with_suffix(suffix)
+
+
+def week_sheets(window: Window, document: Document, asking: Asking, files: Files) -> bool:
+    """Write the growing year's work week by week to a PDF the person names."""
+    from planner.sheets.week_sheets import write_week_sheets
+
+    target = _target(asking, window, files, ".pdf", "PDF (*.pdf)", "Week sheets as PDF")
+    if target is None:
+        return False
+    try:
+        write_week_sheets(document.plan, target, paper=paper_of(document), today=dt.date.today())
+    except BedwrightError as error:
+        asking.tell(window, str(error))
+        return False
+    window._say(f"Week sheets written to {target}")
+    if asking.may_show:
+        QDesktopServices.openUrl(QUrl.fromLocalFile(str(target)))
+    return True
+
+
+def calendar_file(window: Window, document: Document, asking: Asking, files: Files) -> bool:
+    """Write the growing year's work as an iCalendar file the person names."""
+    from planner.amounts.tasks import tasks
+    from planner.sheets.calendar import calendar
+
+    target = _target(asking, window, files, ".ics", "Calendar (*.ics)", "Work as calendar file")
+    if target is None:
+        return False
+    try:
+        target.write_bytes(calendar(document.garden, tasks(document.plan)))
+    except OSError as error:
+        asking.tell(window, f"{target} cannot be written: {error.strerror}. Choose another name or folder.")
+        return False
+    window._say(f"Calendar written to {target}; importing it again updates what is there")
+    return True
+
+
 def amounts_table(window: Window, document: Document, asking: Asking, files: Files) -> bool:
     """Write the amounts as CSV to a file the person names."""
     from planner.amounts import amounts
     from planner.sheets.tables import AMOUNT_COLUMNS, amount_rows, csv_text
 
-    path = asking.save_path(window, files.suggestion(".csv"), "Table (*.csv)", "Amounts as table")
-    if not path:
+    target = _target(asking, window, files, ".csv", "Table (*.csv)", "Amounts as table")
+    if target is None:
         return False
-    target = Path(path) if Path(path).suffix else Path(path).with_suffix(".csv")
     try:
         target.write_text(csv_text(amount_rows(amounts(document.plan)), AMOUNT_COLUMNS), "utf-8", newline="")
     except OSError as error:

@@ -39,6 +39,7 @@ from planner.desk.look import LookSwitch
 from planner.desk.rulers import RULER, Ruler
 from planner.desk.scene import SheetScene
 from planner.desk.snap import Snapped, snap
+from planner.desk.ways_layer import WaysLayer
 from planner.garden import Outline, Structure, edits
 from planner.garden.units import FOOT, INCH
 from planner.ground import shapes
@@ -103,6 +104,7 @@ class SheetView(QGraphicsView):
         self._labels = overlay.LabelCache()
         self.light = LightLayer(self)
         self.light.said.connect(self.say)
+        self.ways = WaysLayer(self)
         document.selection_changed.connect(self.viewport().update)
         document.garden_changed.connect(self.viewport().update)
         document.day_changed.connect(self.viewport().update)
@@ -775,6 +777,7 @@ class SheetView(QGraphicsView):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         try:
             self.light.paint(painter)
+            self.ways.paint(painter, self.look.now)
             self._labels.paint(painter, self)
             overlay.paint_dimensions(painter, self)
             overlay.paint_selection(painter, self)

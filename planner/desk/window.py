@@ -190,6 +190,8 @@ class Window(QMainWindow):
         self._action(file, "bed sheets", "&Bed sheets as PDF…", self._export_all, "Ctrl+Shift+P", "paper")
         self._action(file, "bed sheet", "Sheet of the selected be&ds as PDF…", self._export_selected)
         self._action(file, "print", "&Print bed sheets…", self._print, keys.Print)
+        self._action(file, "week sheets", "&Week sheets as PDF…", self._export_weeks)
+        self._action(file, "calendar", "Work as calendar &file…", self._export_calendar)
         self._action(file, "amounts", "A&mounts as table…", self._export_amounts)
         file.addSeparator()
         self._action(file, "quit", "&Quit", self.close, "Ctrl+Q")
@@ -273,6 +275,7 @@ class Window(QMainWindow):
         at_pointer.setChecked(True)
         self._action(show, "shadow", "&Shadows of the hour", self._show_shadow, "H", "shadow", checkable=True)
         self._action(show, "light map", "&Map of direct sun", self._show_map, "L", "sun", checkable=True)
+        self._action(show, "ways", "&Reach and narrow paths", self._show_ways, checkable=True)
         self._action(show, "light span", "Map over the whole growing year", self._map_span, checkable=True)
         show.addSeparator()
         whole = self._action(
@@ -677,6 +680,9 @@ class Window(QMainWindow):
         self.view.light.show(shadow=shown)
         self.ribbon.show_hours(shown)
 
+    def _show_ways(self, shown: bool) -> None:
+        self._say(self.view.ways.show(shown))
+
     def _show_map(self, shown: bool) -> None:
         self.view.light.show(light_map=shown)
 
@@ -748,6 +754,12 @@ class Window(QMainWindow):
         beds = list(self.document.selected_beds)
         beds += [garden.plantings_by_id[k].bed for k in self.document.selected_plantings]
         export.bed_sheets(self, self.document, self.asking, self.files, list(dict.fromkeys(beds)))
+
+    def _export_weeks(self) -> None:
+        export.week_sheets(self, self.document, self.asking, self.files)
+
+    def _export_calendar(self) -> None:
+        export.calendar_file(self, self.document, self.asking, self.files)
 
     def _export_amounts(self) -> None:
         export.amounts_table(self, self.document, self.asking, self.files)

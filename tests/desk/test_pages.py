@@ -240,3 +240,64 @@ def _point(x: float, y: float):
     from PySide6.QtCore import QPoint
 
     return QPoint(round(x), round(y))
+
+
+@pytest.mark.parametrize(
+    ("action", "suffix", "begins"),
+    [
+        ("bed sheets", ".pdf", b"%PDF"),
+        ("week sheets", ".pdf", b"%PDF"),
+        ("calendar", ".ics", b"BEGIN:VCALENDAR"),
+        ("amounts", ".csv", b""),
+    ],
+)
+def test_everything_that_leaves_is_written_where_it_was_said(sample, tmp_path: Path, action, suffix, begins):
+    target = tmp_path / f"out{suffix}"
+    sample.asking.answers["save"] = str(tmp_path / "out")
+    sample.action(action).trigger()
+    assert target.read_bytes().startswith(begins)
+    assert target.stat().st_size > 1000
+    assert str(target) in sample.message.text()
+
+
+@pytest.mark.parametrize("action", ["bed sheets", "week sheets", "calendar", "amounts"])
+def test_what_cannot_be_written_is_told_in_one_line(sample, tmp_path: Path, action):
+    sample.asking.answers["save"] = str(tmp_path / "nowhere" / "out.x")
+    sample.action(action).trigger()
+    (told,) = sample.asking.told
+    assert "\n" not in told
+    assert "nowhere" in told
+
+
+def test_shadows_and_map_are_shown_and_say_where_a_latitude_is_missing(sample, open_hand, qtbot):
+    sample.action("shadow").setChecked(True)
+    sample.document.show_hour(16.0)
+    assert sample.view.light._shadows()
+    sample.document.show_hour(1.0)
+    assert not sample.view.light._shadows()
+    sample.action("light map").setChecked(True)
+    qtbot.waitUntil(
+        lambda: sample.view.light.map is not None and sample.view.light.map.finished, timeout=5000
+    )
+    hours = sample.view.light.hours_at((2.0, 4.0))
+    assert hours is not None
+    assert 0 <= hours <= sample.view.light.map.unshaded
+    nowhere = open_hand().window
+    nowhere.action("shadow").setChecked(True)
+    assert "latitude" in nowhere.message.text()
+
+
+def test_hours_of_a_bed_follow_when_it_is_selected(sample, qtbot):
+    bed = sample.document.plan.beds[0]
+    sample.document.select((bed.id,))
+    bars = sample.details.bed.sun
+    qtbot.waitUntil(lambda: bars.sun is not None and bars.sun.key == bed.id, timeout=10_000)
+    assert len(bars.sun.months) == 12
+    assert "h of direct sun" in bars.words.text()
+    light = bars.sun.on_day
+    assert light.least <= light.mean <= light.best <= light.unshaded + 1e-6
+
+
+def test_reach_and_paths_are_told(sample):
+    sample.action("ways").setChecked(True)
+    assert "narrower" in sample.message.text()

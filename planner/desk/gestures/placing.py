@@ -3,23 +3,27 @@
 from __future__ import annotations
 
 import datetime as dt
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import shapely
-from PySide6.QtCore import QPointF, Qt
+from PySide6.QtCore import QPointF, Qt, QTimer
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen
 from typing_extensions import override
 
 from planner.crops import Crop
 from planner.desk import canvas, stamps
 from planner.desk.gestures.base import Gesture, Pointer
+from planner.errors import BedwrightError
 from planner.garden import Bed, Places, Planting, edits
 from planner.garden.units import show_spacing
 from planner.ground import shapes
-from planner.ground.dropping import Manner, fields_of, landing
+from planner.ground.dropping import Landing, Manner, fields_of, landing
 from planner.ground.free import pieces
 from planner.ground.place import Placed
+
+#: Crops from this height on may take sun from others. [m]
+TALL = 0.9
 
 
 @dataclass(frozen=True)
@@ -30,6 +34,7 @@ class Ghost:
     planting: Planting | None
     placed: Placed | None
     why: str = ""
+    shaded: tuple[tuple[str, float], ...] = ()
 
 
 def manner_of(modifiers: Qt.KeyboardModifier) -> Manner:
@@ -60,6 +65,11 @@ class PlaceCrop(Gesture):
         self.ghost: Ghost | None = None
         self._key: tuple[object, ...] = ()
         self._at = QPointF(-1000, -1000)
+        # What a tall crop would shade is worked out when the pointer rests.
+        self._resting = QTimer()
+        self._resting.setSingleShot(True)
+        self._resting.setInterval(150)
+        self._resting.timeout.connect(self._shade)
         self._bed_index = -1
         self._piece = 0
 
@@ -84,11 +94,7 @@ class PlaceCrop(Gesture):
         if manner in ("whole", "single"):
             land = landing(bed, shapely.Polygon(), at, manner)
         else:
-            # Ground that is free all year, else the first that falls free in it.
-            options = [
-                (day, landing(bed, free, at, manner, max(step, 0.05))) for day, free in plan.free_from(bed)
-            ]
-            first, land = next((option for option in options if option[1].plot is not None), options[0])
+            first, land = self._free_land(bed, at, manner, max(step, 0.05))
         if land.plot is None:
             self._show(Ghost(bed, None, None, land.why))
             return
@@ -109,7 +115,51 @@ class PlaceCrop(Gesture):
             shares_ground=manner == "single",
             **fields_of(land),
         )
-        self._show(Ghost(bed, planting, plan.trial(planting)))
+        placed = plan.trial(planting)
+        self._show(Ghost(bed, planting, placed))
+        if (self.crop.number("height") or 0.0) >= TALL and placed.plants:
+            self._resting.start()
+
+    def _free_land(
+        self, bed: Bed, at: tuple[float, float], manner: Manner, step: float
+    ) -> tuple[dt.date | None, Landing]:
+        """Where it would land, and from which day (None: its own): on ground that is free while it stands.
+
+        Ground under the pointer goes first: in the crop's own days, else from the first day on which
+        it falls free; then the nearest other piece.
+        """
+        plan = self.document.plan
+        natural = Planting(id="ghost", bed=bed.id, crop=self.crop.key, variety=self.variety, year=plan.year)
+        span = plan.span_of(natural)
+        grounds: list[tuple[dt.date | None, shapely.Geometry]] = [(None, plan.free_in(bed, span))]
+        grounds += [(day, free) for day, free in plan.free_from(bed) if day is not None and day > span.first]
+        point = shapely.Point(at)
+        under = [(day, free) for day, free in grounds if free.distance(point) <= 1e-9]
+        options = [(day, landing(bed, free, at, manner, step)) for day, free in (*under, *grounds)]
+        return next((option for option in options if option[1].plot is not None), options[0])
+
+    def _shade(self) -> None:
+        """Tell which plantings would lose sun to what is held."""
+        ghost = self.ghost
+        if ghost is None or ghost.planting is None or ghost.placed is None:
+            return
+        plan = self.document.plan
+        day = self.document.moment.date()
+        span = plan.span_of(ghost.planting)
+        if not span.holds(day):
+            day = span.first + (min(span.last, plan.span.last) - span.first) // 2
+        try:
+            lost = plan.would_shade(ghost.planting, ghost.placed, day)
+        except BedwrightError:  # no latitude yet: the map and the shadows say how to give it
+            return
+        names = [(plan.known(p).crop, p.crop, hours) for p, hours in lost[:3]]
+        self.ghost = replace(ghost, shaded=tuple((c.name if c else key, hours) for c, key, hours in names))
+        self.view.viewport().update()
+
+    @override
+    def cancel(self) -> None:
+        self._resting.stop()
+        super().cancel()
 
     def _show(self, ghost: Ghost | None) -> None:
         if ghost is None or ghost.planting is None:
@@ -135,6 +185,7 @@ class PlaceCrop(Gesture):
 
     def plant(self) -> bool:
         """Let the crop go where the ghost stands."""
+        self._resting.stop()
         ghost = self.ghost
         if ghost is None:
             self.view.say(f"Hold {self.crop.name} over a bed to plant it")
@@ -272,6 +323,10 @@ class PlaceCrop(Gesture):
             lines.append(f"from {ghost.planting.first:%d %b %Y}, when this ground falls free")
         if ghost.placed.problem:
             lines.append(ghost.placed.problem)
+        if ghost.shaded:
+            lines.append(
+                "takes sun from " + ", ".join(f"{name} {hours:.1f} h" for name, hours in ghost.shaded)
+            )
         return lines
 
     @override
