@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from typing import ParamSpec
 
 import numpy as np
 import shapely
@@ -12,9 +13,12 @@ import shapely
 from planner.checks.finding import Fact, Finding, Mend, Severity, key_of
 from planner.checks.stands import NOWHERE, Stand, shared, stands_of
 from planner.garden import Bed
+from planner.ground.paths import garden_paths
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
 from planner.season.spans import Span
+
+P = ParamSpec("P")
 
 #: Plots farther apart than this have nothing to do with each other, seed and trees apart. [m]
 NEAR = 1.25
@@ -90,6 +94,13 @@ class Asked:
         """Beds in use, by id."""
         return tuple(sorted(self.plan.beds, key=lambda bed: bed.id))
 
+    @cached_property
+    def paths(self) -> shapely.Geometry:
+        """Walkable ground."""
+        plan, garden = self.plan, self.plan.garden
+        inputs = (self.beds, garden.structures, garden.site.outline, plan.year)
+        return plan.once("paths", "", inputs, lambda: garden_paths(garden, plan.year))
+
     def outline(self, bed: Bed) -> shapely.Polygon:
         """A bed's outline on the plan."""
         return self.plan.once("outline", bed.id, (bed,), lambda: _prepared(plan_polygon(bed.outline)))
@@ -98,6 +109,13 @@ class Asked:
 def _prepared(shape: shapely.Polygon) -> shapely.Polygon:
     shapely.prepare(shape)
     return shape
+
+
+def told(
+    work: Callable[P, Iterator[Finding]], *args: P.args, **kwargs: P.kwargs
+) -> Callable[[], tuple[Finding, ...]]:
+    """The findings of some work, as one value to keep."""
+    return lambda: tuple(work(*args, **kwargs))
 
 
 def of_stands(

@@ -10,6 +10,7 @@ import datetime as dt
 import math
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 import shapely
@@ -18,7 +19,7 @@ from numpy.typing import NDArray
 from planner.checks import moves
 from planner.checks.asked import Asked, Pair, of_stands
 from planner.checks.finding import Finding, Mend
-from planner.checks.stands import Stand, capital, many, stand_of
+from planner.checks.stands import Stand, capital, many, shared, stand_of
 from planner.garden import edits as e
 from planner.garden.units import show_spacing
 from planner.plan import Plan
@@ -47,7 +48,7 @@ def check(asked: Asked) -> Iterator[Finding]:
     plan = asked.plan
     for stand in asked.stands:
         if stand.starts_here or stand.stands:
-            found = plan.once("crowded within", stand.id, (stand,), lambda s=stand: _within(s))
+            found = plan.once("crowded within", stand.id, (stand,), partial(_within, stand))
             if found is not None:
                 yield found
     for pair in asked.pairs:
@@ -59,7 +60,7 @@ def check(asked: Asked) -> Iterator[Finding]:
             f"crowded by {pair.other.id}",
             pair.one.id,
             (pair.one, pair.other, plan.year),
-            lambda p=pair: _between(p),
+            partial(_between, pair),
         )
         if found is not None:
             yield found
@@ -195,12 +196,11 @@ def _apart(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[Men
 
 
 def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
-    days = [d for d in (one.span.last, other.span.last, plan.span.last)]
-    pair = Pair(
-        *sorted((one, other), key=lambda s: s.id),
-        Span(max(one.span.first, other.span.first, plan.span.first), min(days)),
-        0.0,
-    )  # type: ignore[call-arg]  # sorted gives two
+    days = shared(one.span, other.span)
+    days = shared(days, plan.span) if days is not None else None
+    if days is None:
+        return
+    pair = Pair(one, other, days, 0.0)
     reach = max(look.needed for look in _looks(pair))
     near = _near(one.points, other.points, reach)
     if near is None or len(near[0]) >= one.placed.plants:
@@ -252,10 +252,7 @@ def _within(stand: Stand) -> Finding | None:
         return None
     units = stand.units
     said = "your own variety's spacing" if source == "own variety" else "the closest published spacing"
-    text = (
-        f"{stand.name} stands {show_spacing(apart, units)} apart; {said} is {show_spacing(least, units)}, "
-        f"{1 - apart / least:.0%} more room is wanted"
-    ).replace(f"{1 - apart / least:.0%} more", f"{least / apart - 1:.0%} more")
+    text = f"{stand.name} stands {show_spacing(apart, units)} apart; {said} is {show_spacing(least, units)}"
     return of_stands(
         CHECK,
         "mind",

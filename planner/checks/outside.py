@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 import shapely
 
@@ -10,7 +11,7 @@ from planner.checks import moves
 from planner.checks.asked import Asked, of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, in_units, stand_of
-from planner.garden import Whole
+from planner.garden import Garden, Whole
 from planner.ground.free import pieces, plot_of
 from planner.plan import Plan
 
@@ -22,7 +23,7 @@ def check(asked: Asked) -> Iterator[Finding]:
     """Findings of a plan."""
     for stand in asked.stands:
         if stand.placed.problem:
-            yield asked.plan.once("outside", stand.id, (stand,), lambda s=stand: _of(s))
+            yield asked.plan.once("outside", stand.id, (stand,), partial(_of, stand))
 
 
 def _of(stand: Stand) -> Finding:
@@ -75,7 +76,7 @@ def _mends(plan: Plan, key: str) -> Iterator[Mend]:
     yield moves.remove(stand, "nothing is planned that does not fit")
 
 
-def _largest_free(plan: Plan, stand: Stand):  # type: ignore[no-untyped-def]
+def _largest_free(plan: Plan, stand: Stand) -> Callable[[Garden], Garden]:
     free = pieces(plan.free_in(stand.bed, stand.span, (stand.id,)))
     if not free:
         return lambda garden: garden

@@ -5,7 +5,9 @@ Ground that a planting of many years takes is another matter: see ``standing``.
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
+from functools import partial
 
 import numpy as np
 import shapely
@@ -49,7 +51,7 @@ def check(asked: Asked) -> Iterator[Finding]:
             f"overlap with {pair.other.id}",
             pair.one.id,
             (pair.one, pair.other, asked.plan.year),
-            lambda p=pair: _of_pair(p),
+            partial(_of_pair, pair),
         )
         if found is not None:
             yield found
@@ -106,8 +108,11 @@ def _mends(plan: Plan, early_id: str, late_id: str) -> Iterator[Mend]:
     yield moves.remove(late, f"the ground stays with {early.crop_name}")
 
 
-def _still_ripens(plan: Plan, stand: Stand, day: object) -> bool:
-    garden = moves.start_on(stand, day, "").apply(plan.garden)  # type: ignore[arg-type]  # a date
+def _still_ripens(plan: Plan, stand: Stand, day: dt.date) -> bool:
+    try:
+        garden = moves.start_on(stand, day, "").apply(plan.garden)
+    except e.EditError:
+        return False
     after = plan.after(garden)
     return after.dates(garden.plantings_by_id[stand.id]).ripens
 
@@ -155,5 +160,5 @@ def _pushed(one: Bed, other: Bed, mine: shapely.Polygon, yours: shapely.Polygon)
         yield Mend(
             f"Move {small.name} off {large.name}",
             "each has its own ground",
-            lambda garden, dx=dx, dy=dy: e.move_things(garden, [small.id], dx, dy),
+            partial(e.move_things, ids=(small.id,), dx=dx, dy=dy),
         )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 
 from planner.checks import moves
 from planner.checks.asked import Asked, Pair, of_stands
@@ -27,7 +28,7 @@ def check(asked: Asked) -> Iterator[Finding]:
             f"planted over {pair.other.id}",
             pair.one.id,
             (pair.one, pair.other, asked.plan.year),
-            lambda p=pair: _of_pair(p),
+            partial(_of_pair, pair),
         )
         if found is not None:
             yield found

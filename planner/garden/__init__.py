@@ -1,7 +1,7 @@
 """The document: a garden as one frozen value, and edits as functions from garden to garden."""
 
 from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, StaggeredRows
-from planner.garden.garden import Done, Garden
+from planner.garden.garden import Done, Garden, Waiver
 from planner.garden.ground import Bed, Structure
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
@@ -39,5 +39,6 @@ __all__ = [
     "Structure",
     "Support",
     "Variety",
+    "Waiver",
     "Whole",
 ]

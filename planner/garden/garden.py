@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator
 from functools import cached_property
-from typing import Self
+from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
@@ -20,6 +20,10 @@ MOST_BEDS = 20_000
 MOST_STRUCTURES = 5_000
 MOST_PLANTINGS = 200_000
 MOST_RECORDS = 1_000_000
+MOST_WAIVERS = 10_000
+
+#: Identity of a finding: check, whom it is about, digest of its facts.
+FindingKey = Annotated[str, Field(pattern=r"^[a-z ]{1,40}/[A-Za-z0-9_.\-]{1,64}/[0-9a-f]{12}$")]
 
 
 class YearNote(Model):
@@ -37,6 +41,13 @@ class Done(Model):
     date: dt.date
 
 
+class Waiver(Model):
+    """A finding that was waved aside, by its key, and why."""
+
+    finding: FindingKey
+    reason: Annotated[str, Field(min_length=1, max_length=2_000)]
+
+
 class Garden(Model):
     """A garden with its ground, its plantings of all years, its own varieties, stock and records."""
 
@@ -49,6 +60,9 @@ class Garden(Model):
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
+    waived: tuple[Waiver, ...] = Field(
+        default=(), max_length=MOST_WAIVERS, description="Findings waved aside, each with its reason."
+    )
 
     @model_validator(mode="after")
     def _ids_hold(self) -> Self:
@@ -65,6 +79,10 @@ class Garden(Model):
                 )
         if self.records:
             self._records_hold()
+        waived = [waiver.finding for waiver in self.waived]
+        if len(set(waived)) < len(waived):
+            twice = next(key for key in waived if waived.count(key) > 1)
+            raise ValueError(f"the finding '{twice}' is waved aside twice; give it once")
         return self
 
     def _records_hold(self) -> None:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import get_args
 
 from planner.crops import Crop
@@ -71,6 +71,8 @@ class Task:
         ``worked out``, ``by hand`` or ``done``.
     done : date or None
         The day it was really done.
+    season : str
+        Year of work that comes again every year on a planting that stands; else empty.
     """
 
     date: dt.date
@@ -90,13 +92,13 @@ class Task:
     source: str = ""
     origin: str = "worked out"
     done: dt.date | None = None
+    season: str = ""
 
     @property
     def key(self) -> str:
-        """The same for the same work, however its date moves."""
-        return f"{self.planting}/{self.kind.replace(' ', '-')}" + (
-            f"/{self.material}" if self.material else ""
-        )
+        """The same for the same work, however its date moves; work of every year has its year in it."""
+        parts = [self.planting, self.kind.replace(" ", "-"), self.material, self.season]
+        return "/".join(part for part in parts if part)
 
 
 @dataclass
@@ -192,10 +194,16 @@ def tasks_of(
             made.put(
                 "sow the next",
                 Dated(max(day, shift(clear.day, 1)), f"{sort} is cleared on {clear.day:%d %b}"),
-                f"{next_name} follows {sort} in {bed.name}",
+                f"{next_name[:1].upper()}{next_name[1:]} follows {sort} in {bed.name}",
             )
-    return tuple(sorted(made.tasks, key=lambda task: (task.date, _ORDER[task.kind])))
+    found = made.tasks
+    if dates.stands:
+        found = [replace(t, season=f"{t.date.year}") if t.kind in EVERY_YEAR else t for t in found]
+    return tuple(sorted(found, key=lambda task: (task.date, _ORDER[task.kind])))
 
+
+#: Work that comes again every year on what stands for years.
+EVERY_YEAR = frozenset(("pick", "lift and cure", "mulch", "earth up", "cover on", "cover off", "support up"))
 
 _ORDER: dict[str, int] = {kind: place for place, kind in enumerate(get_args(Work))}
 
@@ -230,6 +238,7 @@ def _starting(made: _Maker, sort: str, dates: Dates, extent: Extent) -> None:
         made.put("set out", dates.set_out, f"Set out {sort} in {bed}, {many}")
     elif dates.start != "standing" and dates.set_out is not None:
         what = {"bought": "bought plants", "crowns": "crowns"}.get(dates.start, dates.start)
+        what = what.removesuffix("s") if extent.stations == 1 else what
         made.put("set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
 
 

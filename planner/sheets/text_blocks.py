@@ -43,13 +43,18 @@ class TickBox:
 
 
 def tick_boxes(paper: Paper, boxes: Sequence[TickBox]) -> Block:
-    """Boxes in columns, each with its word, below it the day planned and a line for the real one."""
+    """Boxes in columns, each with its word, below it the day planned and a line for the real one.
+
+    Where one row does not hold them the rows are filled evenly.
+    """
     wide, high, side = paper.room / _BOX_COLUMNS, 8.6, 2.8
+    rows = -(-len(boxes) // _BOX_COLUMNS)
+    columns = -(-len(boxes) // max(rows, 1))
     inset = side + 1.4
 
     def draw(pen: Pen, top: float) -> None:
         for number, box in enumerate(boxes):
-            row, column = divmod(number, _BOX_COLUMNS)
+            row, column = divmod(number, columns)
             left, base = paper.left + wide * column, top - high * row - 3.6
             pen.box(left, base, side, side, weight=0.2)
             if box.ticked:
@@ -62,7 +67,7 @@ def tick_boxes(paper: Paper, boxes: Sequence[TickBox]) -> Block:
                 begin = left + inset + (fonts.width(box.day, _DAY_SIZE) + 1.2 if box.day else 0.0)
                 pen.line(begin, under - 0.4, left + wide - 3.0, under - 0.4, FAINT, 0.15)
 
-    return Block(high * -(-len(boxes) // _BOX_COLUMNS), draw)
+    return Block(high * rows, draw)
 
 
 def tick(pen: Pen, left: float, base: float, side: float) -> None:

@@ -100,7 +100,7 @@ def test_what_follows_on_the_same_ground_is_sown_next():
     first, second = planting("p1"), planting("p2", crop="onion", start="sets", first=D(2026, 8, 1))
     found = planting_tasks(plan_of(first, second), first)
     assert (found[-1].kind, found[-1].date) == ("sow the next", D(2026, 8, 1))
-    assert found[-1].text == "onion follows carrot in Long bed."
+    assert found[-1].text == "Onion follows carrot in Long bed."
     assert all(task.kind != "sow the next" for task in planting_tasks(plan_of(first), first))
 
 

@@ -116,3 +116,23 @@ def test_no_work_is_an_empty_calendar():
     data = calendar(Garden(), (), MADE)
     assert data.startswith(b"BEGIN:VCALENDAR\r\n")
     assert plain(data) == []
+
+
+def test_work_that_comes_again_every_year_has_an_event_for_each_year():
+    import datetime as dt
+    from collections import Counter
+
+    from planner import shelf, storage
+    from planner.amounts.tasks import tasks
+    from planner.plan import Plan
+    from planner.sheets.calendar import uid
+
+    garden = storage.load(shelf.sample_folder() / "hollow_lane.bedwright")
+    found = []
+    for year in (2025, 2026):
+        plan = Plan(garden, year)
+        begun = [t for t in tasks(plan) if plan.span.first <= t.date <= plan.span.last]
+        found += [(uid(garden, t), t.date) for t in begun]
+    again = [key for key, count in Counter(key for key, _ in set(found)).items() if count > 1]
+    assert not again
+    assert any(day >= dt.date(2026, 1, 1) for _, day in found)

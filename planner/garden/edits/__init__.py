@@ -22,6 +22,7 @@ from planner.garden.edits.plantings import (
 from planner.garden.edits.records import tick, untick
 from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
+from planner.garden.edits.waivers import unwaive, waive
 
 __all__ = [
     "EditError",
@@ -50,4 +51,6 @@ __all__ = [
     "tick",
     "turn_things",
     "untick",
+    "unwaive",
+    "waive",
 ]

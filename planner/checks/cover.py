@@ -1,0 +1,178 @@
+"""Cover: a crop insects must reach still covered in flower; pests kept off by nothing; film over sown rows."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+
+from planner.checks import moves
+from planner.checks.asked import Asked, of_stands, told
+from planner.checks.finding import Finding, Mend
+from planner.checks.stands import Stand, capital, listed, plural_days, stand_of
+from planner.garden import Cover
+from planner.plan import Plan
+from planner.season.climate import shift
+from planner.season.covers import CLOSED
+from planner.season.days import CoverDays
+from planner.season.spans import Span
+
+CHECK = "cover"
+#: A cover that comes off so soon after the first flowers does no harm. [days]
+A_FEW_DAYS = 5
+#: Pests that spoil a whole planting, for which a cover is the usual guard (practice).
+SERIOUS = ("cabbage white butterflies", "carrot fly")
+#: They fly in these months of the north (practice); the south is half a year off.
+FLYING = (5, 6, 7, 8, 9)
+#: So many days in those months are worth a cover. [days]
+EXPOSED = 42
+
+_RULE_FLOWER = "A cover comes off when a crop flowers that must be pollinated"
+_RULE_PESTS = "A cover from sowing or setting out on keeps off what spoils the crop"
+_RULE_FILM = "Film lies where plants are set through it, not over seed that comes up row by row"
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan."""
+    plan = asked.plan
+    southern = plan.garden.site.southern
+    for stand in asked.stands:
+        yield from plan.once("cover", stand.id, (stand, southern), told(_of, stand, southern))
+
+
+def _of(stand: Stand, southern: bool) -> Iterator[Finding]:
+    if stand.crop is None or not stand.placed.plants:
+        return
+    yield from _in_flower(stand)
+    if stand.starts_here and not stand.sheltered and not stand.manure:
+        yield from _never_covered(stand, southern)
+    yield from _film(stand)
+
+
+def _in_flower(stand: Stand) -> Iterator[Finding]:
+    flower, last = stand.dates.flower, stand.dates.last_harvest
+    if flower is None:
+        return
+    for number, cover in enumerate(stand.dates.covers):
+        if cover.kind not in CLOSED:
+            continue
+        off = cover.off.day if cover.off is not None else stand.span.last
+        end = min(off, last.day if last is not None else off)
+        days = (end - max(flower.day, cover.on.day)).days
+        if days <= A_FEW_DAYS:
+            continue
+        how = _pollinated(stand)
+        text = (
+            f"{stand.name} flowers from {stand.day(flower.day)} and stays under {_word(cover.kind)} until "
+            f"{stand.day(off)}, {plural_days(days)} in which {how}"
+        )
+        yield of_stands(
+            CHECK,
+            "mind",
+            (stand,),
+            capital(text),
+            _RULE_FLOWER,
+            stand.source("needs_pollination"),
+            [cover.kind, f"{flower.day}", f"{off}"],
+            Span(max(flower.day, cover.on.day), off),
+            topic="flower",
+            candidates=partial(_uncover, key=stand.id, number=number),
+        )
+
+
+def _pollinated(stand: Stand) -> str:
+    entry = stand.crop.pollination if stand.crop is not None else None
+    wind = entry is not None and entry.value == "wind"
+    return "no pollen blows in" if wind else "no insect reaches the flowers"
+
+
+def _word(kind: str) -> str:
+    return kind if kind in ("fleece", "netting", "film") else f"a {kind}"
+
+
+def _uncover(plan: Plan, key: str, number: int) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    flower, covers = stand.dates.flower, list(stand.planting.covers)
+    if flower is None or number >= len(covers):
+        return
+    cover = covers[number]
+    if cover.first is None or cover.first < flower.day:
+        covers[number] = cover.with_(last=flower.day)
+        yield Mend(
+            f"Take the {cover.kind} off on {stand.day(flower.day)}",
+            "in flower it stands open",
+            moves.changed(stand.planting, covers=tuple(covers)),
+        )
+    rest = tuple(other for i, other in enumerate(stand.planting.covers) if i != number)
+    yield Mend(
+        f"Leave the {cover.kind} away", "in flower it stands open", moves.changed(stand.planting, covers=rest)
+    )
+
+
+def _never_covered(stand: Stand, southern: bool) -> Iterator[Finding]:
+    entry = stand.crop.cover_keeps_off if stand.crop is not None else None
+    pests = [pest for pest in entry.value if pest in SERIOUS] if entry is not None else []
+    guarding: list[CoverDays] = [cover for cover in stand.dates.covers if cover.kind in CLOSED]
+    if not pests or guarding or not entry:
+        return
+    months = FLYING if not southern else tuple((month + 5) % 12 + 1 for month in FLYING)
+    days = [shift(stand.span.first, n) for n in range(min(stand.span.days, 366))]
+    exposed = sum(day.month in months for day in days)
+    if exposed < EXPOSED:
+        return
+    text = (
+        f"{stand.name} stands {plural_days(exposed)} in the months in which {listed(pests)} "
+        f"{'fly' if len(pests) > 1 or pests[0].endswith('s') else 'flies'}, and is never covered"
+    )
+    yield of_stands(
+        CHECK,
+        "note",
+        (stand,),
+        capital(text),
+        _RULE_PESTS,
+        entry.source or "practice",
+        [exposed],
+        topic="pests",
+        candidates=lambda plan: _net(plan, stand.id),
+    )
+
+
+def _net(plan: Plan, key: str) -> Iterator[Mend]:
+    planting = plan.garden.plantings_by_id[key]
+    yield Mend(
+        "Cover it with netting",
+        "from sowing or setting out until it is cleared",
+        moves.changed(planting, covers=(*planting.covers, Cover(kind="netting"))),
+    )
+
+
+def _film(stand: Stand) -> Iterator[Finding]:
+    sown = stand.dates.start == "sown" and stand.planting.sowing != "stations"
+    scattered = stand.planting.arrangement.kind == "scatter"
+    film = [cover for cover in stand.dates.covers if cover.kind == "film"]
+    close = stand.placed.layout.in_row_spacing is not None and stand.placed.layout.in_row_spacing < 0.15
+    if not film or not sown or not (scattered or close):
+        return
+    apart = stand.placed.layout.in_row_spacing
+    what = "broadcast" if scattered or apart is None else f"sown {apart * 100:.0f} cm apart"
+    if apart is not None and stand.units != "metric":
+        what = f"sown {apart / 0.0254:.0f} in apart"
+    text = (
+        f"{stand.name} is {what}, and film lies over it from {stand.day(film[0].on.day)}: it cannot come up"
+    )
+    yield of_stands(
+        CHECK,
+        "mind",
+        (stand,),
+        capital(text),
+        _RULE_FILM,
+        "practice",
+        [],
+        topic="film",
+        candidates=lambda plan: _no_film(plan, stand.id),
+    )
+
+
+def _no_film(plan: Plan, key: str) -> Iterator[Mend]:
+    planting = plan.garden.plantings_by_id[key]
+    rest = tuple(cover for cover in planting.covers if cover.kind != "film")
+    yield Mend("Leave the film away", "the rows come up", moves.changed(planting, covers=rest))

@@ -1,0 +1,80 @@
+"""Light: less direct sun than a crop needs, and what takes it.  Too slow for every edit; on request."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from planner.checks import moves
+from planner.checks.asked import Asked, of_stands
+from planner.checks.finding import Finding, Mend
+from planner.checks.stands import Stand, capital, shared, stand_of
+from planner.light import PlaceError, Taken, hours_over, sample_days, takers
+from planner.plan import Plan
+from planner.season.spans import Span
+
+CHECK = "light"
+#: Hours nearer to the need than this are not said: the sky is not that exact. [h]
+SLACK = 0.5
+#: So many days stand for the days of a planting.
+SAMPLES = 5
+#: What takes less than this is not named. [h]
+NAMED = 0.25
+
+_RULE = "A planting has the direct sun its crop needs, on the mean of its days"
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan; none while the garden's latitude is not known."""
+    plan = asked.plan
+    try:
+        place = plan.place
+    except PlaceError:
+        return
+    for stand in asked.stands:
+        need, days = stand.number("sun_hours"), shared(stand.span, plan.span)
+        if need is None or days is None or stand.placed.plot.is_empty or stand.manure:
+            continue
+        receiver, samples = plan.ground_of(stand.planting), sample_days(days, SAMPLES)
+        light = hours_over([receiver], place, samples, plan.casters).get(stand.id)
+        if light is None or light.mean >= min(need, light.unshaded) - SLACK:
+            continue
+        taken = takers(receiver, place, samples, plan.casters)
+        yield _of(stand, days, light.mean, need, taken)
+
+
+def _of(stand: Stand, days: Span, mean: float, need: float, taken: Sequence[Taken]) -> Finding:
+    named = [f"{one.name} {one.hours:.1f} h" for one in taken if one.hours >= NAMED][:2]
+    takes = f"; {' and '.join(named)} of it taken" if named else ""
+    text = f"{stand.name} has {mean:.1f} h of direct sun a day and needs {need:g} h{takes}"
+    others = [one.key for one in taken if one.hours >= NAMED]
+    return of_stands(
+        CHECK,
+        "mind" if mean < need - 2 else "note",
+        (stand,),
+        capital(text),
+        _RULE,
+        stand.source("sun_hours"),
+        [round(mean, 1), need, *others],
+        days,
+        candidates=lambda plan: _brighter(plan, stand.id, mean),
+    )
+
+
+def _brighter(plan: Plan, key: str, mean: float) -> Iterator[Mend]:
+    """Free plots and plots to change with that have more sun, the brightest first."""
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    days = shared(stand.span, plan.span)
+    if days is None:
+        return
+    samples = sample_days(days, SAMPLES)
+    found: list[tuple[float, int, Mend]] = []
+    tried = [*moves.elsewhere(plan, stand, ""), *moves.swapped(plan, stand, "")]
+    for number, mend in enumerate(tried):
+        after = plan.after(mend.apply(plan.garden))
+        receiver = after.ground_of(after.garden.plantings_by_id[key])
+        light = hours_over([receiver], after.place, samples, after.casters).get(key)
+        if light is not None and light.mean > mean + SLACK:
+            gain = f"{light.mean:.1f} h of sun a day instead of {mean:.1f} h"
+            found.append((-light.mean, number, Mend(mend.text, gain, mend.apply)))
+    for _, _, mend in sorted(found, key=lambda item: item[:2]):
+        yield mend

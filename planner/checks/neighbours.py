@@ -1,0 +1,201 @@
+"""Neighbours: pairs that do each other good or harm, by the distance between their nearest stations.
+
+The findings are the harmful pairs; the good ones are told too where lore is asked for, and by
+:func:`pairs_of` always.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import partial
+from functools import lru_cache
+
+import numpy as np
+import shapely
+
+from planner.checks import moves
+from planner.checks.asked import Asked, Pair, of_stands
+from planner.checks.finding import Finding, Mend, Severity
+from planner.checks.stands import Stand, capital, plural_days, shared, stand_of
+from planner.crops import Catalogue, Crop
+from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
+from planner.garden.units import show_length, show_spacing
+from planner.plan import Plan
+from planner.season.climate import shift
+
+CHECK = "neighbours"
+#: So few days side by side do nothing (practice). [days]
+LEAST_DAYS = 14
+#: Latin names of trees that are no crops, by a word in the name of a structure.
+TREES = {"walnut": "Juglans nigra"}
+
+_GRADE_WORDS = {"trial": "a trial", "advice": "advice", "lore": "lore, handed down and not tried"}
+
+
+@dataclass(frozen=True, eq=False)
+class Beside:
+    """A rule that holds between two plantings of a plan."""
+
+    rule: Rule
+    pair: Pair
+    distance: float
+    on_one: bool
+    on_other: bool
+
+
+@lru_cache(maxsize=4096)
+def _rules(key: tuple[str, str], lore: bool, of: _Held) -> tuple[Between, ...]:
+    one, other = of.crops
+    grades = GRADES if lore else KNOWN_GRADES
+    found = rules_between(of.catalogue, one, other, grades)
+    return tuple(between for between in found if between.rule.effect != "none" and between.rule.reach > 0)
+
+
+class _Held:
+    """A catalogue and two of its plants, as one that a cache can hold."""
+
+    def __init__(self, catalogue: Catalogue, one: Crop | str, other: Crop | str) -> None:
+        self.catalogue, self.crops = catalogue, (one, other)
+
+    def __hash__(self) -> int:
+        return id(self.catalogue)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Held) and self.catalogue is other.catalogue
+
+
+def _between(catalogue: Catalogue, one: Crop, other: Crop, lore: bool) -> tuple[Between, ...]:
+    return _rules((one.key, other.key), lore, _Held(catalogue, one, other))
+
+
+def pairs_of(asked: Asked) -> Iterator[Beside]:
+    """All pairs of plantings between which a rule holds, good and bad, best evidence first in each pair."""
+    plan = asked.plan
+    for pair in asked.pairs:
+        one, other = pair.one, pair.other
+        if one.crop is None or other.crop is None or pair.days.days < LEAST_DAYS:
+            continue
+        rules = _between(plan.catalogue, one.crop, other.crop, asked.lore)
+        if not rules or pair.apart > max(between.rule.reach for between in rules):
+            continue
+        distance = plan.once(
+            f"nearest to {other.id}", one.id, (one, other), partial(nearest_stations, one, other)
+        )
+        for between in rules:
+            if distance is not None and distance <= between.rule.reach + 1e-9:
+                yield Beside(between.rule, pair, distance, between.on_first, between.on_second)
+
+
+def nearest_stations(one: Stand, other: Stand) -> float | None:
+    """Distance between the nearest stations of two plantings. [m]"""
+    few, lots = sorted((one.points, other.points), key=len)
+    if not len(few):
+        return None
+    tree = shapely.STRtree(shapely.points(lots))
+    _, distance = tree.query_nearest(shapely.points(few), all_matches=False, return_distance=True)
+    return float(distance.min())
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan."""
+    told: set[tuple[str, str, str]] = set()
+    for beside in pairs_of(asked):
+        effect = beside.rule.effect
+        if effect == "good" and not asked.lore:
+            continue
+        mark = (beside.pair.one.id, beside.pair.other.id, effect)
+        if mark in told:
+            continue
+        told.add(mark)
+        yield asked.plan.once(
+            f"beside {mark[1]} {effect} {asked.lore}",
+            mark[0],
+            (beside.pair.one, beside.pair.other, beside.rule, asked.plan.year),
+            partial(_of, beside),
+        )
+    yield from _trees(asked)
+
+
+def _of(beside: Beside) -> Finding:
+    rule, pair = beside.rule, beside.pair
+    felt, other = (pair.one, pair.other) if beside.on_one else (pair.other, pair.one)
+    bad = rule.effect == "bad"
+    units = felt.units
+    text = (
+        f"{felt.name} stands {show_spacing(beside.distance, units)} from {other.name} for "
+        f"{plural_days(pair.days.days)}: {rule.mechanism} (known from {_GRADE_WORDS[rule.grade]})"
+    )
+    severity: Severity = "mind" if bad and rule.grade == "trial" else "note"
+    rule_text = (
+        f"{'Kept apart' if bad else 'Together'} within {show_length(rule.reach, units)}: {rule.mechanism}"
+    )
+    if rule.note:
+        rule_text += f" ({rule.note})"
+    return of_stands(
+        CHECK,
+        severity,
+        (felt, other),
+        capital(text),
+        rule_text,
+        rule.source,
+        [rule.effect, rule.mechanism, round(beside.distance, 1)],
+        pair.days,
+        shapely.shortest_line(felt.plot, other.plot).buffer(0.1),
+        rule.effect,
+        (lambda plan: _mends(plan, felt.id, other.id)) if bad else (lambda plan: ()),
+    )
+
+
+def _mends(plan: Plan, felt_id: str, other_id: str) -> Iterator[Mend]:
+    felt, other = (stand_of(plan, plan.garden.plantings_by_id[key]) for key in (felt_id, other_id))
+    for one, left in ((felt, other), (other, felt)):
+        yield from moves.elsewhere(plan, one, f"out of reach of {left.crop_name}")
+    for one, left in ((felt, other), (other, felt)):
+        yield from moves.swapped(plan, one, f"out of reach of {left.crop_name}")
+    days = shared(felt.span, other.span)
+    if days is not None:
+        for one, left in ((felt, other), (other, felt)):
+            picked, day = one.dates.last_harvest, shift(left.span.first, LEAST_DAYS - 3)
+            if picked is not None and picked.day <= day < one.span.last:
+                yield moves.clear_on(one, day, f"gone before {left.crop_name} is large")
+    for one, left in ((other, felt), (felt, other)):
+        if not one.stands:
+            yield moves.remove(one, f"{left.crop_name} is undisturbed")
+
+
+def _trees(asked: Asked) -> Iterator[Finding]:
+    for structure in sorted(asked.plan.garden.structures, key=lambda s: s.id):
+        word = next((word for word in TREES if word in structure.name.casefold()), None)
+        if structure.kind != "tree" or word is None or not structure.in_use(asked.plan.year):
+            continue
+        trunk = shapely.Point(structure.outline.center)
+        for stand in asked.stands:
+            if stand.crop is None or not len(stand.points):
+                continue
+            grades = GRADES if asked.lore else KNOWN_GRADES
+            for between in rules_between(asked.plan.catalogue, TREES[word], stand.crop, grades):
+                away = float(np.hypot(*(stand.points - np.array([trunk.x, trunk.y])).T).min())
+                if between.rule.effect == "bad" and away <= between.rule.reach:
+                    yield _of_tree(stand, structure.id, structure.name, between.rule, away)
+                    break
+
+
+def _of_tree(stand: Stand, key: str, name: str, rule: Rule, away: float) -> Finding:
+    text = (
+        f"{stand.name} stands {show_length(away, stand.units)} from the trunk of {name}: {rule.mechanism} "
+        f"within {show_length(rule.reach, stand.units)}"
+    )
+    return of_stands(
+        CHECK,
+        "mind",
+        (stand,),
+        capital(text),
+        f"{rule.mechanism} ({rule.note})",
+        rule.source,
+        [key, round(away, 1)],
+        topic=key,
+        candidates=lambda plan: moves.elsewhere(
+            plan, stand_of(plan, plan.garden.plantings_by_id[stand.id]), "farther from the tree"
+        ),
+    )

@@ -1,0 +1,196 @@
+"""Season: what will not ripen before frost or before it is cleared; and seed sown colder than it germinates."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from functools import partial
+
+from planner.checks import moves
+from planner.checks.asked import Asked, of_stands
+from planner.checks.finding import Finding, Mend
+from planner.checks.stands import Stand, capital, plural_days, stand_of
+from planner.garden import Climate
+from planner.plan import Plan
+from planner.season.climate import Frosts, shift
+from planner.season.covers import WARMING
+from planner.season.heat import mean_on
+from planner.season.spans import Span
+from planner.season.ways import LIGHT_FROST
+
+CHECK = "season"
+SOIL = "soil warmth"
+#: Cleared so shortly before its first harvest is not said. [days]
+SLACK = 3
+#: Soil that much colder than a seed's least is said; it is judged by the air. [deg C]
+COLDER = 1.0
+#: Warmth under glass and under a cover (practice; unh_rowcover). [deg C]
+GLASS_WARMS, COVER_WARMS = 5.0, 2.0
+
+_RULE_FROST = "A crop ripens before the first autumn frost, or so soon after it as it can bear"
+_RULE_CLEARED = "A planting stays until it can be picked"
+_RULE_SOIL = "Seed comes up where the soil is at least as warm as it germinates in"
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan about ripening."""
+    plan = asked.plan
+    for stand in asked.stands:
+        if stand.stands or not stand.starts_here or not stand.placed.plants:
+            continue
+        frosts = plan.frosts(stand.planting.year)
+        found = plan.once(
+            "season",
+            stand.id,
+            (stand, plan.garden.climate, plan.garden.site.year_begins),
+            partial(_of, stand, frosts),
+        )
+        if found is not None:
+            yield found
+
+
+def _of(stand: Stand, frosts: Frosts) -> Finding | None:
+    first = stand.dates.first_harvest
+    if first is None or stand.manure:
+        return None
+    if not stand.dates.ripens:
+        frost = frosts.first_after(stand.span.first)
+        if frost is None:
+            return None
+        late = (first.day - frost).days
+        bears = "ends it" if stand.tender else f"stops it within {LIGHT_FROST} days"
+        text = (
+            f"{stand.name} would be ripe on {stand.day(first.day)}, {plural_days(late)} after the first autumn frost "
+            f"({stand.day(frost)}, risk {frosts.risk} %), which {bears}"
+        )
+        wait = late if stand.tender else late - LIGHT_FROST
+        return of_stands(
+            CHECK,
+            "stop",
+            (stand,),
+            capital(text),
+            _RULE_FROST,
+            stand.source("days_to_maturity"),
+            [f"{first.day}", f"{frost}"],
+            Span(min(frost, first.day), max(frost, first.day)),
+            topic="frost",
+            candidates=lambda plan: _sooner(plan, stand.id, wait),
+        )
+    clear = stand.span.last
+    if (first.day - clear).days <= SLACK or stand.planting.purpose == "cutting":
+        return None
+    if stand.dates.clear is not None and stand.dates.clear.origin == "done":
+        return None
+    text = (
+        f"{stand.name} is cleared on {stand.day(clear)}, {plural_days((first.day - clear).days)} before it can first be "
+        f"picked ({stand.day(first.day)})"
+    )
+    return of_stands(
+        CHECK,
+        "stop" if (first.day - clear).days > 14 else "mind",
+        (stand,),
+        capital(text),
+        _RULE_CLEARED,
+        stand.source("days_to_maturity"),
+        [f"{first.day}", f"{clear}"],
+        Span(clear, first.day),
+        topic="cleared",
+        candidates=lambda plan: _longer(plan, stand.id),
+    )
+
+
+def _sooner(plan: Plan, key: str, late: int) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    for days in (late + 7, late + 14, late + 28):
+        yield moves.start_on(
+            stand, shift(stand.span.first, -days), f"{plural_days(days)} sooner, ripe before the frost"
+        )
+    yield Mend(
+        f"Count {stand.crop_name} back from the first frost",
+        "the latest start that still ripens",
+        moves.changed(stand.planting, timing="count back", first=None, last=None),
+    )
+    yield moves.remove(stand, "no ground is lost to what does not ripen")
+
+
+def _longer(plan: Plan, key: str) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    last, first = stand.dates.last_harvest, stand.dates.first_harvest
+    if first is None:
+        return
+    end = last.day if last is not None and last.day >= first.day else first.day
+    days = stand.number("harvest_days") or 7
+    yield moves.clear_on(stand, max(end, shift(first.day, days - 1)), "it is picked to its end")
+    yield moves.clear_on(stand, shift(first.day, 7), "it is picked for a week")
+    yield moves.clear_on(stand, first.day, "it is picked once")
+    back = (first.day - stand.span.last).days + 7
+    yield moves.start_on(
+        stand, shift(stand.span.first, -back), f"{plural_days(back)} sooner, and picked for a week"
+    )
+    yield moves.remove(stand, "no ground is lost to what is never picked")
+
+
+# -- soil warmth --------------------------------------------------------------------------------
+
+
+def check_soil(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan about the warmth of the soil at sowing."""
+    plan = asked.plan
+    climate = plan.garden.climate
+    if climate.monthly_minimum is None or climate.monthly_maximum is None:
+        return
+    for stand in asked.stands:
+        if stand.starts_here and stand.dates.start == "sown":
+            found = plan.once("soil", stand.id, (stand, climate), partial(_soil, stand, climate))
+            if found is not None:
+                yield found
+
+
+def _warmth(stand: Stand, climate: Climate, day: dt.date) -> float | None:
+    mean = mean_on(climate, day)
+    if mean is None:
+        return None
+    warmed = any(
+        (cover.kind in WARMING or cover.kind == "film") and cover.on.day <= day
+        for cover in stand.dates.covers
+    )
+    return mean + (GLASS_WARMS if stand.sheltered else 0.0) + (COVER_WARMS if warmed else 0.0)
+
+
+def _soil(stand: Stand, climate: Climate) -> Finding | None:
+    least, sow = stand.number("soil_least"), stand.dates.sow
+    if least is None or sow is None or sow.origin == "done":
+        return None
+    mean = _warmth(stand, climate, sow.day)
+    if mean is None or mean >= least - COLDER:
+        return None
+    text = (
+        f"{stand.name} is sown on {stand.day(sow.day)} in soil of about {_degrees(mean, stand)}, judged by the mean "
+        f"air; it needs {_degrees(least, stand)} to come up"
+    )
+    return of_stands(
+        SOIL,
+        "mind",
+        (stand,),
+        capital(text),
+        _RULE_SOIL,
+        stand.source("soil_least"),
+        [f"{sow.day}", round(mean), least],
+        Span(sow.day, sow.day),
+        candidates=lambda plan: _warmer(plan, stand.id, climate, least),
+    )
+
+
+def _degrees(celsius: float, stand: Stand) -> str:
+    shown = f"{celsius:.0f} °C" if stand.units == "metric" else f"{celsius * 1.8 + 32:.0f} °F"
+    return shown.replace("-", "−")
+
+
+def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    for days in range(1, 150):
+        day = shift(stand.span.first, days)
+        mean = _warmth(stand, climate, day)
+        if mean is not None and mean >= least:
+            yield moves.start_on(stand, day, f"the soil is {_degrees(mean, stand)} then")
+            return

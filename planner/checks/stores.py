@@ -1,0 +1,163 @@
+"""Stock and store: seed too old or too little; a crop meant for the store that will not keep."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+from functools import partial
+
+from planner.amounts import LotState, Need, amounts, shortages, stock_states
+from planner.checks import moves
+from planner.checks.asked import Asked, of_stands
+from planner.checks.finding import Finding, Mend
+from planner.checks.stands import Stand, capital, many, plural_days, stand_of
+from planner.garden import edits as e
+from planner.garden.planting import SEEDLESS
+from planner.plan import Plan
+from planner.season.climate import shift
+from planner.season.spans import Span
+
+STOCK, STORE = "stock", "store"
+#: A store is for months: what keeps no longer than this is none (practice). [days]
+SHORT = 42
+#: What is stored lasts at least so long after the first autumn frost, when nothing more grows (practice). [days]
+INTO_WINTER = 45
+#: Families whose store is dry seed or dry leaf, which keeps whatever the fresh crop does (practice).
+_DRIED = ("Fabaceae", "Lamiaceae", "Poaceae")
+
+_RULE_STOCK = "Seed on hand is young enough to come up, and enough for what is planned"
+_RULE_STORE = "What is grown for the store keeps into the winter"
+
+
+def check_stock(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan about seed on hand; nothing where no stock is kept."""
+    plan = asked.plan
+    if not plan.garden.stock:
+        return
+    parts = [part for part in amounts(plan) if part.planting.year == plan.year]
+    if not parts:
+        return
+    kept = {lot.crop for lot in plan.garden.stock}
+    states: dict[str, list[LotState]] = {}
+    for state in stock_states(plan.garden, plan.catalogue, plan.year):
+        states.setdefault(state.lot.crop, []).append(state)
+    for need in shortages(plan, parts):
+        if need.crop not in kept or not need.short:
+            continue
+        users = [
+            stand
+            for stand in asked.stands
+            if stand.planting.crop == need.crop
+            and stand.planting.variety.casefold() == need.variety.casefold()
+            and stand.starts_here
+            and stand.dates.start not in SEEDLESS
+        ]
+        lots = [s for s in states[need.crop] if _serves(s, need)]
+        if users and lots:
+            yield _of_need(plan, need, users, lots)
+
+
+def _serves(state: LotState, need: Need) -> bool:
+    return not need.variety or state.lot.variety.casefold() == need.variety.casefold()
+
+
+def _of_need(plan: Plan, need: Need, users: list[Stand], lots: list[LotState]) -> Finding:
+    name = f"{need.name} '{need.variety}'" if need.variety else need.name
+    old = [state for state in lots if not state.usable]
+    sowing = min((s.dates.sow.day for s in users if s.dates.sow is not None), default=users[0].span.first)
+    if old and not need.on_hand:
+        packed = old[0].lot.packed
+        why = f"is {old[0].age_words}" if not old[0].dead else "did not come up when tested"
+        when = f" packed in {packed}" if packed is not None else ""
+        text = f"The seed of {name}{when} {why}; {need.seeds} seeds are wanted by {users[0].day(sowing)}"
+        topic = "old"
+    else:
+        text = (
+            f"{many(need.on_hand or 0, 'seed')} of {name} {'is' if need.on_hand == 1 else 'are'} on hand and {need.seeds} "
+            f"are wanted by {users[0].day(sowing)}: {need.short} short"
+        )
+        topic = "short"
+    return of_stands(
+        STOCK,
+        "note",
+        users,
+        capital(text),
+        _RULE_STOCK,
+        users[0].source("seed_life_years") if topic == "old" else "practice",
+        [need.seeds, need.on_hand, need.short],
+        Span(min(sowing, plan.span.last), max(s.span.first for s in users)),
+        topic=f"{topic} {need.variety.casefold()}",
+        candidates=lambda plan: _bought(plan, need),
+    )
+
+
+def _bought(plan: Plan, need: Need) -> Iterator[Mend]:
+    short = need.short or 0
+    grams = f" ({need.short_grams:.2g} g)" if need.short_grams else ""
+
+    def apply(garden: object) -> object:
+        return e.put_lot(garden, crop=need.crop, variety=need.variety, seeds=short, packed=plan.year)[0]  # type: ignore[arg-type]  # a garden
+
+    yield Mend(f"Enter {short} seeds{grams} as bought", "enough for the plan", apply)  # type: ignore[arg-type]  # gives a garden
+
+
+def check_store(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan about what is grown for the store."""
+    plan = asked.plan
+    for stand in asked.stands:
+        if stand.planting.purpose != "store" or not stand.starts_here or stand.crop is None:
+            continue
+        last = stand.dates.last_harvest or stand.dates.first_harvest
+        frosts = plan.frosts(stand.planting.year)
+        frost = frosts.first_after(last.day) if last is not None else None
+        if last is not None and frost is not None and (frost - last.day).days > 270:
+            frost = frosts.first
+        found = plan.once("store", stand.id, (stand, plan.garden.climate), partial(_of_store, stand, frost))
+        if found is not None:
+            yield found
+
+
+def _of_store(stand: Stand, frost: dt.date | None) -> Finding | None:
+    keeps = stand.number("store_days")
+    last = stand.dates.last_harvest or stand.dates.first_harvest
+    if keeps is None or stand.crop is None or stand.crop.family in _DRIED:
+        return None
+    if keeps <= SHORT:
+        text = f"{stand.name} is grown for the store, and keeps {plural_days(round(keeps))} at the best"
+        facts: list[str | float] = [keeps]
+        end = shift(last.day, keeps) if last is not None else stand.span.last
+    else:
+        if last is None or frost is None:
+            return None
+        end = shift(last.day, keeps)
+        wanted = shift(frost, INTO_WINTER)
+        if end >= wanted:
+            return None
+        text = (
+            f"{stand.name} is harvested by {stand.day(last.day)} and keeps {plural_days(round(keeps))}, until "
+            f"{stand.day(end)}: {plural_days((wanted - end).days)} short of the winter ({stand.day(wanted)})"
+        )
+        facts = [keeps, f"{last.day}", f"{wanted}"]
+    first = last.day if last is not None else stand.span.first
+    return of_stands(
+        STORE,
+        "note",
+        (stand,),
+        capital(text),
+        _RULE_STORE,
+        stand.source("store_days"),
+        facts,
+        Span(first, max(first, end)),
+        topic="short" if keeps <= SHORT else "early",
+        candidates=lambda plan: _keeping(plan, stand.id, (wanted - end).days if keeps > SHORT else 0),
+    )
+
+
+def _keeping(plan: Plan, key: str, days: int) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    if days:
+        for more in (days, days + 14):
+            yield moves.start_on(
+                stand, shift(stand.span.first, more), f"harvested {plural_days(more)} later, it keeps"
+            )
+    yield Mend("Grow it for the kitchen", "eaten fresh", moves.changed(stand.planting, purpose="kitchen"))

@@ -1,0 +1,245 @@
+"""Support: a climber without one, one too low or of the wrong kind, and supports that stand badly."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator
+from functools import partial
+
+import shapely
+
+from planner.checks import moves
+from planner.checks.asked import Asked, of_beds, of_stands
+from planner.checks.finding import Finding, Mend, Severity
+from planner.checks.stands import Stand, capital, in_units, stand_of
+from planner.crops.neighbours import genus
+from planner.garden import Bed, Structure, Support
+from planner.garden import edits as e
+from planner.garden.planting import SupportKind
+from planner.garden.units import show_length
+from planner.ground.shapes import plan_polygon
+from planner.ground.standing import CLEAR_HEIGHT, Trouble, troubles
+from planner.ground.supports import Stand as Built
+from planner.ground.supports import arch_of, planting_stand
+from planner.plan import Plan
+
+CHECK = "support"
+#: Other plants lean when they grow so high. [m]
+TALL = 1.2
+#: A support may be so much lower than the plants on it: climbers, others (practice).
+LOW_CLIMBER, LOW = 0.8, 0.5
+#: Kinds that plants cannot hold on to, by how they climb: tendrils need thin wood or net, twining
+#: stems something upright (practice).
+_TENDRILS = ("Pisum", "Lathyrus", "Cucumis", "Cucurbita")
+_TWINERS = ("Phaseolus", "Vigna")
+_WRONG: dict[str, tuple[SupportKind, ...]] = {
+    **dict.fromkeys(_TENDRILS, ("stake", "tower")),
+    **dict.fromkeys(_TWINERS, ("cage",)),
+}
+#: An arch as near as this to a plot is the one its plants climb. [m]
+AT_THE_ARCH = 0.5
+#: Above everything it bears a support stands so high. [m]
+STEP = 0.1
+
+_RULE = "What climbs needs something to climb, as high as it grows"
+
+
+def check(asked: Asked) -> Iterator[Finding]:
+    """Findings of a plan."""
+    plan = asked.plan
+    arches = tuple(s for s in plan.garden.structures if s.kind == "arch" and s.in_use(plan.year))
+    for stand in asked.stands:
+        found = plan.once("support", stand.id, (stand, arches), partial(_of, stand, arches))
+        if found is not None:
+            yield found
+    yield from _standing_badly(asked, arches)
+
+
+def _wanted(stand: Stand) -> SupportKind | None:
+    entry = stand.crop.support if stand.crop is not None else None
+    if entry is None or not entry.applies or entry.value in (None, "none"):
+        return None
+    return entry.value  # type: ignore[return-value]  # the catalogue checks the word
+
+
+def _at_arch(stand: Stand, arches: tuple[Structure, ...]) -> Structure | None:
+    near = [arch for arch in arches if plan_polygon(arch.outline).distance(stand.plot) <= AT_THE_ARCH]
+    return min(
+        near, key=lambda arch: (plan_polygon(arch.outline).distance(stand.plot), arch.id), default=None
+    )
+
+
+def _of(stand: Stand, arches: tuple[Structure, ...]) -> Finding | None:
+    wanted, support, height = _wanted(stand), stand.planting.support, stand.number("height")
+    if wanted is None or not stand.placed.plants or stand.manure:
+        return None
+    assert stand.crop is not None
+    climbs = stand.crop.growth_form == "climber"
+    if support is None:
+        if not climbs and (height is None or height < TALL):
+            return None
+        if climbs and _at_arch(stand, arches) is not None:
+            return None
+        return _missing(stand, wanted, height, climbs)
+    if support.kind in _WRONG.get(genus(stand.crop.latin), ()):
+        text = f"{stand.name} cannot hold on to a {support.kind}; it climbs {_said(wanted)}"
+        return _found(stand, "mind" if climbs else "note", text, [support.kind], "kind", wanted)
+    share = LOW_CLIMBER if climbs else LOW
+    if height is not None and support.height < height * share - 1e-6:
+        units = stand.units
+        text = (
+            f"{stand.name} grows {show_length(height, units)} high and its {_word(support.kind)} only "
+            f"{'reach' if support.kind == 'sticks' else 'reaches'} {show_length(support.height, units)}"
+        )
+        return _found(
+            stand, "mind" if climbs else "note", text, [support.height, height], "low", support.kind
+        )
+    return None
+
+
+def _missing(stand: Stand, wanted: SupportKind, height: float | None, climbs: bool) -> Finding:
+    high = f" {show_length(height, stand.units)} high" if height is not None else ""
+    verb = "climbs" if climbs else "grows"
+    text = f"{stand.name} {verb}{high} and has no support; {_said(wanted)} would hold it"
+    severity: Severity = "mind" if climbs else "note"
+    return _found(stand, severity, text, [wanted], "none", wanted)
+
+
+def _word(kind: str) -> str:
+    return {"sticks": "pea sticks", "frame": "A-frame", "wire": "wires"}.get(kind, kind)
+
+
+def _said(kind: str) -> str:
+    words = {"sticks": "pea sticks", "wire": "wires", "stake": "a stake each", "cage": "a cage each"}
+    return words.get(kind, f"an {kind}" if kind == "arch" else f"a {'frame' if kind == 'frame' else kind}")
+
+
+def _found(
+    stand: Stand, severity: Severity, text: str, facts: list[str | float], topic: str, kind: SupportKind
+) -> Finding:
+    return of_stands(
+        CHECK,
+        severity,
+        (stand,),
+        capital(text),
+        _RULE,
+        stand.source("support"),
+        facts,
+        topic=topic,
+        candidates=lambda plan: _mends(plan, stand.id, kind),
+    )
+
+
+def _mends(plan: Plan, key: str, kind: SupportKind) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    height = stand.number("height") or 1.8
+    high = math.ceil(height / STEP - 1e-9) * STEP
+    support = Support(kind=kind, height=round(high, 2))
+    yield Mend(
+        f"Give it {_said(kind)}, {show_length(support.height, stand.units)} high",
+        f"as high as it grows ({show_length(height, stand.units)})",
+        moves.changed(stand.planting, support=support),
+    )
+
+
+# -- where supports stand -----------------------------------------------------------------------
+
+
+def _standing_badly(asked: Asked, arches: tuple[Structure, ...]) -> Iterator[Finding]:
+    plan = asked.plan
+    built = [s for s in asked.stands if s.planting.support is not None and s.placed.plants]
+    if not built and not arches:
+        return
+    beds, paths, least = asked.beds, asked.paths, plan.garden.site.path_width
+    for stand in built:
+        support = stand.planting.support
+        if support is not None and support.kind == "arch" and _at_arch(stand, arches) is not None:
+            continue  # it climbs the arch that is drawn
+        yield from plan.once(
+            "support stands", stand.id, (stand, paths, least), partial(_of_support, stand, paths, least)
+        )
+    grounds = [asked.outline(bed) for bed in beds]
+    for arch in sorted(arches, key=lambda a: a.id):
+        for trouble in troubles(arch_of(arch), grounds, paths, least, clear_height=CLEAR_HEIGHT):
+            if trouble.kind in ("low", "tight"):
+                yield _of_arch(plan, arch, trouble, beds, grounds)
+
+
+def _of_support(stand: Stand, paths: shapely.Geometry, least: float) -> tuple[Finding, ...]:
+    assert stand.planting.support is not None
+    own = planting_stand(stand.planting.support, stand.placed.layout, stand.placed.plot)
+    built: Built = own.on_plan(stand.bed.outline)
+    ground = plan_polygon(stand.bed.outline)
+    if ground.covers(built.over):
+        return ()
+    return tuple(
+        of_stands(
+            CHECK,
+            "mind",
+            (stand,),
+            f"{capital(stand.name)}: {in_units(trouble.text, stand.units)}",
+            "A support stands in its bed; only an arch crosses a path, with room to walk under it",
+            "practice" if trouble.kind != "low" else "ada2010",
+            [trouble.kind, round(float(trouble.where.area), 1)],
+            place=trouble.where,
+            topic=trouble.kind,
+            candidates=lambda plan: _other_kinds(plan, stand.id),
+        )
+        for trouble in troubles(built, [ground.buffer(1e-6)], paths, least)
+    )
+
+
+def _other_kinds(plan: Plan, key: str) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    support, wanted = stand.planting.support, _wanted(stand)
+    assert support is not None
+    kinds: list[SupportKind] = [wanted] if wanted is not None else []
+    for kind in (*kinds, "net", "sticks", "stake"):
+        if kind != support.kind:
+            yield Mend(
+                f"Put up {_said(kind)} instead",
+                "it stands within the bed",
+                moves.changed(stand.planting, support=support.with_(kind=kind)),
+            )
+
+
+def _of_arch(
+    plan: Plan, arch: Structure, trouble: Trouble, beds: tuple[Bed, ...], grounds: list[shapely.Polygon]
+) -> Finding:
+    outline = plan_polygon(arch.outline)
+    near = [bed.id for bed, ground in zip(beds, grounds, strict=True) if ground.intersects(outline)]
+    name = f"{arch.name}: " if arch.name else ""
+    return of_beds(
+        CHECK,
+        "mind",
+        near or [beds[0].id],
+        capital(f"{name}{in_units(trouble.text, plan.garden.site.units)}"),
+        "One walks upright under an arch, and as wide as the path",
+        "ada2010" if trouble.kind == "low" else "practice",
+        [arch.id, trouble.kind, arch.clear_height, arch.foot],
+        plan.span,
+        trouble.where,
+        f"{trouble.kind} {arch.id}",
+        lambda plan: _raised(plan, arch.id, trouble.kind),
+    )
+
+
+def _raised(plan: Plan, key: str, kind: str) -> Iterator[Mend]:
+    arch = plan.garden.structures_by_id[key]
+    units = plan.garden.site.units
+    if kind == "low":
+        high = max(arch.height, CLEAR_HEIGHT)
+        yield Mend(
+            f"Raise it to {show_length(CLEAR_HEIGHT, units)} clear",
+            "one walks upright under it",
+            lambda garden: e.change_structure(garden, key, clear_height=CLEAR_HEIGHT, height=high),
+        )
+    elif arch.outline.shape == "rectangle":
+        length = plan.garden.site.path_width + 2 * arch.foot + 0.01
+        yield Mend(
+            f"Set its feet {show_length(length, units)} apart",
+            "the path keeps its width",
+            lambda garden: e.change_structure(
+                garden, key, outline=garden.structures_by_id[key].outline.with_(length=length)
+            ),
+        )
