@@ -121,6 +121,30 @@ def tasks(args: argparse.Namespace) -> int:
     return 0
 
 
+def sun(args: argparse.Namespace) -> int:
+    """Hours of direct sun of beds on a day, and of plantings over a span."""
+    from planner.plan import Plan
+    from planner.sheets.sun_rows import bed_rows, planting_rows, sun_lines
+    from planner.sheets.work import growing_year
+
+    plan = plan_of(args)
+    if args.year is None:
+        plan = Plan(plan.garden, growing_year(plan.garden.site, args.date))
+    beds = beds_named(plan, args.bed) if args.bed else list(plan.beds)
+    found = bed_rows(plan, beds, args.date)
+    standing: list[dict[str, object]] = []
+    if args.span is not None:
+        first, last = args.span
+        if last < first:
+            raise UsageError(f"the span's last day {last} is before its first {first}", mend="Swap the two")
+        standing = planting_rows(plan, beds, first, last)
+    if args.json:
+        say(json.dumps([*found, *standing], indent=2))
+    else:
+        say(*sun_lines(plan, args.date, found, standing))
+    return 0
+
+
 def weather(args: argparse.Namespace) -> int:
     """What a table of daily weather says of a place: frost dates by risk, zone, monthly means."""
     from planner.season.records import look_over
@@ -482,6 +506,14 @@ def make_parser() -> argparse.ArgumentParser:
     kinds = made.add_mutually_exclusive_group()
     kinds.add_argument("--json", action="store_true", help="as JSON, one object a piece of work")
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+    made = command("sun", sun, "Hours of direct sun of beds on a day, shadows of plants included")
+    garden_and_year(made)
+    made.add_argument("--date", metavar="D", type=_date, required=True, help="the day, as 2026-06-21")
+    made.add_argument("--bed", metavar="NAME", nargs="+", action="extend", help="beds by name or id; all")
+    made.add_argument(
+        "--span", metavar=("A", "B"), nargs=2, type=_date, help="plantings too, over these days"
+    )
+    made.add_argument("--json", action="store_true", help="as JSON, one object a bed and planting")
     made = command("weather", weather, "Work out frost dates, zone and monthly means from daily weather")
     made.add_argument("csv", metavar="CSV", help="a table with a day and its minimum and maximum a line")
     for option, text in (("--date", "day"), ("--min", "minimum"), ("--max", "maximum")):
@@ -510,7 +542,7 @@ def make_parser() -> argparse.ArgumentParser:
     return parser
 
 
-COMMANDS = ("open", "new", "amounts", "tasks", "weather", "sheets", "crops", "schema")
+COMMANDS = ("open", "new", "amounts", "tasks", "sun", "weather", "sheets", "crops", "schema")
 
 
 def with_command(arguments: list[str]) -> list[str]:

@@ -108,9 +108,15 @@ def _uncover(plan: Plan, key: str, number: int) -> Iterator[Mend]:
     )
 
 
+def _spoils(pest: str, stand: Stand) -> bool:
+    """Whether a pest spoils this planting; carrot fly the roots that are sown in rows."""
+    roots = stand.crop is not None and stand.crop.growth_form == "root" and stand.dates.start == "sown"
+    return pest in SERIOUS and (pest != "carrot fly" or roots)
+
+
 def _never_covered(stand: Stand, southern: bool) -> Iterator[Finding]:
     entry = stand.crop.cover_keeps_off if stand.crop is not None else None
-    pests = [pest for pest in entry.value if pest in SERIOUS] if entry is not None else []
+    pests = [pest for pest in entry.value if _spoils(pest, stand)] if entry is not None else []
     guarding: list[CoverDays] = [cover for cover in stand.dates.covers if cover.kind in CLOSED]
     if not pests or guarding or not entry:
         return

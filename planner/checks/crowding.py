@@ -27,8 +27,10 @@ from planner.season.climate import shift
 from planner.season.spans import Span
 
 CHECK = "crowding"
-#: So much less than needed is not said.
-SLACK = 0.10
+#: Across plantings so much less than needed is not said: plants lean to where there is room (practice).
+LEAN = 0.25
+#: Within a planting: so much below the range that is published, or below a single figure without one.
+BELOW_RANGE, BELOW_FIGURE = 0.10, 0.40
 #: Of plants of which one stands so many times as high as the other ...
 STOREYS = 1.5
 #: ... so much of the need is enough: one uses the light above, the other the ground below (practice).
@@ -54,7 +56,7 @@ def check(asked: Asked) -> Iterator[Finding]:
     for pair in asked.pairs:
         if not _meant_together(pair):
             continue
-        if pair.apart >= (_most_need(pair.one) + _most_need(pair.other)) / 2 * (1 - SLACK):
+        if pair.apart >= (_most_need(pair.one) + _most_need(pair.other)) / 2 * (1 - LEAN):
             continue
         found = plan.once(
             f"crowded by {pair.other.id}",
@@ -70,6 +72,8 @@ def _meant_together(pair: Pair) -> bool:
     """Whether the two are judged plant to plant; ground taken twice unmeant is said by ``overlap``."""
     if pair.one.planting.shares_ground or pair.other.planting.shares_ground:
         return True
+    if "scatter" in (pair.one.planting.arrangement.kind, pair.other.planting.arrangement.kind):
+        return False  # broadcast seed falls where it falls, up to the edge
     return pair.apart > 0 or not pair.one.plot.intersection(pair.other.plot).area > 1e-4
 
 
@@ -114,7 +118,7 @@ def _looks(pair: Pair) -> list[_Look]:
         low, high = sorted((pair.one.size(day).height, pair.other.size(day).height))
         if high >= STOREYS * low:
             needed *= UNDER
-        found.append(_Look(day, needed * (1 - SLACK)))
+        found.append(_Look(day, needed * (1 - LEAN)))
     return found
 
 
@@ -132,7 +136,7 @@ def _between(pair: Pair) -> Finding | None:
     last = next(look.day for look in reversed(looks) if look.needed > nearest)
     few, other = (pair.one, pair.other) if len(ours) <= len(theirs) else (pair.other, pair.one)
     spots = ours if few is pair.one else theirs
-    wanted = most.needed / (1 - SLACK)
+    wanted = most.needed / (1 - LEAN)
     units = few.units
     text = (
         f"{len(spots)} of {many(few.placed.plants, 'station')} of {few.name} stand as near as "
@@ -219,16 +223,22 @@ def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
 # -- within a planting --------------------------------------------------------------------------
 
 
-def _closest(stand: Stand) -> tuple[float, str] | None:
-    """The closest spacing any source gives for the crop, and the source; the variety's own alone."""
+def _closest(stand: Stand) -> tuple[float, str, float] | None:
+    """The closest spacing any source gives, the source, and how far below it is too close.
+
+    A variety's own spacing is a single figure; a range is one where any source prints it.
+    """
     figure = stand.figure("in_row_spacing")
     if figure is None:
         own = stand.number("in_row_spacing")
-        return (own, "own variety") if own is not None else None
-    found = [(figure.low if figure.low is not None else figure.value, figure.source)]
+        return (own, "", BELOW_FIGURE) if own is not None else None
+    found = [(figure.low if figure.low is not None else figure.value, figure.source or "practice")]
     found += [(one.low if one.low is not None else one.value, one.source) for one in figure.other]
-    known = [(value, source) for value, source in found if value is not None and source is not None]
-    return min(known) if known else None
+    known = [(value, source) for value, source in found if value is not None]
+    if not known:
+        return None
+    ranged = figure.low is not None or any(one.low is not None for one in figure.other)
+    return (*min(known), BELOW_RANGE if ranged else BELOW_FIGURE)
 
 
 def _within(stand: Stand) -> Finding | None:
@@ -236,7 +246,7 @@ def _within(stand: Stand) -> Finding | None:
     closest = _closest(stand)
     if closest is None or layout.count < 2 or arrangement.kind == "scatter" or stand.manure:
         return None
-    least, source = closest
+    least, source, below = closest
     if arrangement.kind == "places":
         tree = shapely.STRtree(shapely.points(layout.points))
         pairs = tree.query_nearest(shapely.points(layout.points), exclusive=True, return_distance=True)
@@ -248,10 +258,10 @@ def _within(stand: Stand) -> Finding | None:
         apart = in_row
         if layout.row_count > 1 and between is not None and between < in_row:
             apart = math.sqrt(in_row * between)  # as far apart as on a square lattice of its density
-    if apart >= least * (1 - SLACK) - 1e-9:
+    if apart >= least * (1 - below) - 1e-9:
         return None
     units = stand.units
-    said = "your own variety's spacing" if source == "own variety" else "the closest published spacing"
+    said = "the closest published spacing" if source else "your own variety's spacing"
     text = f"{stand.name} stands {show_spacing(apart, units)} apart; {said} is {show_spacing(least, units)}"
     return of_stands(
         CHECK,
@@ -259,7 +269,7 @@ def _within(stand: Stand) -> Finding | None:
         (stand,),
         capital(text),
         _RULE_WITHIN,
-        "practice" if source == "own variety" else source,
+        source or "practice",
         [stand.placed.plants, round(apart, 3), round(least, 3)],
         topic="within",
         candidates=lambda plan: _wider(plan, stand.id, least),
@@ -287,7 +297,7 @@ def _wider(plan: Plan, key: str, least: float) -> Iterator[Mend]:
         kept: list[int] = []
         points = np.asarray(arrangement.points)
         for i, point in enumerate(points):
-            if all(np.hypot(*(point - points[j])) >= least * (1 - SLACK) for j in kept):
+            if all(np.hypot(*(point - points[j])) >= least * (1 - BELOW_RANGE) for j in kept):
                 kept.append(i)
         gone = set(range(len(points))) - set(kept)
         if gone:

@@ -22,7 +22,7 @@ from planner.plan import Plan
 
 REACH, PATH = "reach", "path"
 #: Less of a bed than this is not said.
-LEAST_SHARE = 0.03
+LEAST_SHARE = 0.05
 #: A gap this narrow is a joint between two beds, not a path. [m]
 JOINT = 0.12
 #: So far off the outline of a bed still is at it. [m]

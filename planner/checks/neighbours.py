@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import partial
-from functools import lru_cache
+from functools import lru_cache, partial
 
 import numpy as np
 import shapely
@@ -27,6 +26,8 @@ from planner.season.climate import shift
 CHECK = "neighbours"
 #: So few days side by side do nothing (practice). [days]
 LEAST_DAYS = 14
+#: From bed to bed, over a path, harm reaches so much of the distance it does within a bed (practice).
+OVER_A_PATH = 0.5
 #: Latin names of trees that are no crops, by a word in the name of a structure.
 TREES = {"walnut": "Juglans nigra"}
 
@@ -82,8 +83,15 @@ def pairs_of(asked: Asked) -> Iterator[Beside]:
         distance = plan.once(
             f"nearest to {other.id}", one.id, (one, other), partial(nearest_stations, one, other)
         )
+        meant = one.planting.shares_ground or other.planting.shares_ground
+        helped = any(between.rule.effect == "good" for between in rules)
         for between in rules:
-            if distance is not None and distance <= between.rule.reach + 1e-9:
+            if between.rule.effect == "bad" and meant and helped:
+                continue  # a mixture that is meant, and known to do good on the whole
+            reach = between.rule.reach
+            if between.rule.effect == "bad" and one.bed is not other.bed:
+                reach *= OVER_A_PATH
+            if distance is not None and distance <= reach + 1e-9:
                 yield Beside(between.rule, pair, distance, between.on_first, between.on_second)
 
 

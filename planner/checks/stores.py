@@ -18,6 +18,8 @@ from planner.season.climate import shift
 from planner.season.spans import Span
 
 STOCK, STORE = "stock", "store"
+#: So small a share of what is wanted may be short: germination is not that exact (practice).
+LITTLE = 0.15
 #: A store is for months: what keeps no longer than this is none (practice). [days]
 SHORT = 42
 #: What is stored lasts at least so long after the first autumn frost, when nothing more grows (practice). [days]
@@ -42,7 +44,7 @@ def check_stock(asked: Asked) -> Iterator[Finding]:
     for state in stock_states(plan.garden, plan.catalogue, plan.year):
         states.setdefault(state.lot.crop, []).append(state)
     for need in shortages(plan, parts):
-        if need.crop not in kept or not need.short:
+        if need.crop not in kept or not need.short or need.short < LITTLE * (need.seeds or 0):
             continue
         users = [
             stand

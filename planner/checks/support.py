@@ -27,7 +27,7 @@ CHECK = "support"
 #: Other plants lean when they grow so high. [m]
 TALL = 1.2
 #: A support may be so much lower than the plants on it: climbers, others (practice).
-LOW_CLIMBER, LOW = 0.8, 0.5
+LOW_CLIMBER, LOW = 0.75, 0.5
 #: Kinds that plants cannot hold on to, by how they climb: tendrils need thin wood or net, twining
 #: stems something upright (practice).
 _TENDRILS = ("Pisum", "Lathyrus", "Cucumis", "Cucurbita")
