@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from typing import ParamSpec
 
 import numpy as np
 import shapely
 
 from planner.checks.finding import Fact, Finding, Mend, Severity, key_of
-from planner.checks.stands import NOWHERE, Stand, shared, stands_of
+from planner.checks.stands import NOWHERE, Stand, stands_of
 from planner.garden import Bed
+from planner.ground.obstacles import footprint
 from planner.ground.paths import garden_paths
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
@@ -83,9 +84,11 @@ class Asked:
         apart = shapely.distance(plots[first], plots[second])
         found = []
         for i, j, far in sorted(zip(first.tolist(), second.tolist(), apart.tolist(), strict=True)):
-            days = shared(there[i].span, there[j].span) if far <= NEAR else None
-            days = shared(days, self.plan.span) if days is not None else None
-            if days is not None:
+            if far > NEAR:
+                continue
+            one, other, year = there[i].span, there[j].span, self.plan.span
+            days = Span(max(one.first, other.first, year.first), min(one.last, other.last, year.last))
+            if days.first <= days.last:
                 found.append(Pair(there[i], there[j], days, far))
         return tuple(found)
 
@@ -93,6 +96,19 @@ class Asked:
     def beds(self) -> tuple[Bed, ...]:
         """Beds in use, by id."""
         return tuple(sorted(self.plan.beds, key=lambda bed: bed.id))
+
+    @cached_property
+    def solid(self) -> tuple[tuple[str, shapely.Geometry], ...]:
+        """Ids and ground, on the plan, of structures that nobody walks through, trees apart."""
+        plan = self.plan
+        found = []
+        for structure in sorted(plan.garden.structures, key=lambda s: s.id):
+            if not structure.in_use(plan.year) or structure.kind in ("tree", "arch"):
+                continue
+            ground = plan.once(f"solid {structure.id}", "", (structure,), partial(footprint, structure))
+            if not ground.is_empty:
+                found.append((structure.id, ground))
+        return tuple(found)
 
     @cached_property
     def paths(self) -> shapely.Geometry:

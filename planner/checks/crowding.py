@@ -56,7 +56,7 @@ def check(asked: Asked) -> Iterator[Finding]:
     for pair in asked.pairs:
         if not _meant_together(pair):
             continue
-        if pair.apart >= (_most_need(pair.one) + _most_need(pair.other)) / 2 * (1 - LEAN):
+        if pair.apart >= (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
             continue
         found = plan.once(
             f"crowded by {pair.other.id}",
@@ -80,25 +80,9 @@ def _meant_together(pair: Pair) -> bool:
 # -- across plantings ---------------------------------------------------------------------------
 
 
-def _own_spacing(stand: Stand) -> float | None:
-    layout = stand.placed.layout
-    known = [d for d in (layout.in_row_spacing, layout.row_spacing) if d is not None]
-    if known:
-        return min(known)
-    if stand.planting.arrangement.kind == "scatter":
-        return math.sqrt(stand.placed.area / layout.count) if layout.count else None
-    return stand.number("in_row_spacing")
-
-
-def _most_need(stand: Stand) -> float:
-    own = _own_spacing(stand)
-    spread = stand.number("spread") or stand.number("in_row_spacing") or 0.3
-    return min(own, spread) if own is not None else spread
-
-
 def _need(stand: Stand, day: dt.date) -> float:
     """Width of ground one plant needs on a day. [m]"""
-    spread, own = stand.size(day).spread, _own_spacing(stand)
+    spread, own = stand.size(day).spread, stand.own_spacing
     return spread if own is None else min(own, spread)
 
 

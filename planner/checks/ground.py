@@ -14,10 +14,9 @@ from planner.checks.stands import capital, share_words
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
-from planner.ground.obstacles import footprint
 from planner.ground.paths import Narrow, narrow_places
 from planner.ground.reach import out_of_reach
-from planner.ground.shapes import bed_axis, bed_polygon, outline_area, shape_to_plan, turned
+from planner.ground.shapes import bed_axis, bed_polygon, outline_area, polygons_of, shape_to_plan, turned
 from planner.plan import Plan
 
 REACH, PATH = "reach", "path"
@@ -38,9 +37,8 @@ def check_reach(asked: Asked) -> Iterator[Finding]:
     if not beds:
         return
     site = plan.garden.site
-    solid = [footprint(s) for s in plan.garden.structures if s.in_use(plan.year) and s.kind in _WALLS]
     grounds = [asked.outline(bed) for bed in beds]
-    everything = np.array([*grounds, *solid])
+    everything = np.array([*grounds, *(ground for _, ground in asked.solid)])
     near, far = shapely.STRtree(everything).query(
         [ground.buffer(0.05) for ground in grounds], predicate="intersects"
     )
@@ -53,14 +51,11 @@ def check_reach(asked: Asked) -> Iterator[Finding]:
         found = plan.once(
             "reach",
             bed.id,
-            (bed, site.reach, others, site.units, plan.span.first),
+            (bed, site.reach, others, site.units, plan.year),
             partial(_of_bed, asked, bed, others),
         )
         if found is not None:
             yield found
-
-
-_WALLS = ("wall", "fence", "hedge", "shed", "glasshouse", "other")
 
 
 def _of_bed(asked: Asked, bed: Bed, others: tuple[shapely.Geometry, ...]) -> Finding | None:
@@ -92,7 +87,7 @@ def _within_reach(plan: Plan, key: str) -> Iterator[Mend]:
     bed, reach = plan.garden.beds_by_id[key], plan.garden.site.reach
     units = plan.garden.site.units
     every = ("start", "end", "left", "right")
-    if set(bed.access) != set(every):
+    if set(bed.access) != set(every) and bed.kind != "under glass":  # there a wall stands on that side
         yield Mend(
             "Make all its sides ones to stand at",
             "a hand comes from both sides",
@@ -124,40 +119,82 @@ def _needed(bed: Bed) -> float:
 
 
 def check_path(asked: Asked) -> Iterator[Finding]:
-    """Findings of a plan about paths."""
+    """Findings of a plan about paths: gaps between two beds, a bed and something solid, and within a bed.
+
+    What is narrow elsewhere is nobody's way to a bed.
+    """
     plan, beds = asked.plan, asked.beds
-    if not beds:
+    least = plan.garden.site.path_width
+    if not beds or least <= 0:
         return
-    paths, least = asked.paths, plan.garden.site.path_width
-    yield from plan.once(
-        "narrow", "", (paths, least, beds, asked.units), lambda: tuple(_of_paths(asked, paths, least))
+    solid = asked.solid
+    grounds = [*(asked.outline(bed) for bed in beds), *(ground for _, ground in solid)]
+    everything = np.array(grounds)
+    boxes = shapely.box(
+        *(shapely.bounds(everything[: len(beds)]) + np.array([-least, -least, least, least])).T
     )
+    tree = shapely.STRtree(everything)
+    near: dict[int, list[int]] = {}
+    for i, j in sorted(zip(*(index.tolist() for index in tree.query(boxes)), strict=True)):
+        near.setdefault(i, []).append(j)
+    for i, bed in enumerate(beds):
+        around = near.get(i, [])
+        for j in around:
+            if j <= i:
+                continue
+            others = tuple(grounds[k] for k in around if k not in (i, j))
+            other = beds[j] if j < len(beds) else None
+            if bed.kind == "container" and (other is None or other.kind == "container"):
+                continue  # pots stand close, and are moved
+            narrow = plan.once(
+                f"gap to {other.id if other is not None else solid[j - len(beds)][0]}",
+                bed.id,
+                (grounds[i], grounds[j], others, least),
+                partial(_gap, grounds[i], grounds[j], others, least),
+            )
+            if narrow is not None:
+                yield _narrow(asked, narrow, [bed, other] if other is not None else [bed], least)
+        if bed.outline.shape == "polygon":
+            for narrow in plan.once(
+                "narrow in itself", bed.id, (grounds[i], least), partial(_in_itself, grounds[i], least)
+            ):
+                yield _narrow(asked, narrow, [bed], least)
 
 
-def _of_paths(asked: Asked, paths: shapely.Geometry, least: float) -> Iterator[Finding]:
-    beds = asked.beds
-    rims = np.array([asked.outline(bed) for bed in beds])
-    told: set[tuple[str, ...]] = set()
-    for narrow in narrow_places(paths, least):
-        if narrow.width < JOINT or narrow.across.is_empty:
-            continue
-        ends = shapely.points(shapely.get_coordinates(narrow.across)[[0, -1]])
-        at = [np.nonzero(shapely.distance(rims, end) <= AT_BED)[0] for end in ends]
-        touching = sorted({int(i) for found in at for i in found})
-        between = len(at[0]) > 0 and len(at[1]) > 0
-        if not touching:
-            continue
-        ids = tuple(beds[i].id for i in touching)
-        if ids in told:
-            continue
-        told.add(ids)
-        yield _narrow(asked, narrow, [beds[i] for i in touching], least, between)
+def _gap(
+    one: shapely.Geometry, other: shapely.Geometry, around: tuple[shapely.Geometry, ...], least: float
+) -> Narrow | None:
+    """The gap between two grounds, where one would walk through it and cannot well."""
+    width = float(shapely.distance(one, other))
+    if not JOINT <= width < least - 1e-3:
+        return None
+    across = shapely.shortest_line(one, other)
+    if any(across.intersects(ground) for ground in around):
+        return None
+    return Narrow(across.buffer(least / 2, quad_segs=4), width, across)
 
 
-def _narrow(asked: Asked, narrow: Narrow, beds: list[Bed], least: float, between: bool) -> Finding:
+def _in_itself(ground: shapely.Polygon, least: float) -> tuple[Narrow, ...]:
+    """Narrow ways into a bed: keyholes, and the inside of a horseshoe."""
+    inside = shapely.difference(shapely.convex_hull(ground), ground)
+    if inside.area < 1e-3:
+        return ()
+    return tuple(
+        narrow
+        for narrow in narrow_places(polygons_of(inside), least)
+        if narrow.width >= JOINT
+        and not narrow.across.is_empty
+        and all(
+            shapely.distance(ground, end) <= AT_BED
+            for end in shapely.points(shapely.get_coordinates(narrow.across)[[0, -1]])
+        )
+    )[:1]
+
+
+def _narrow(asked: Asked, narrow: Narrow, beds: list[Bed], least: float) -> Finding:
     units = asked.units
-    names = " and ".join(bed.name for bed in beds[:2])
-    where = f"between {names}" if between and len(beds) > 1 else f"at {names}"
+    between = len(beds) > 1
+    where = f"between {beds[0].name} and {beds[1].name}" if between else f"at {beds[0].name}"
     text = f"the path {where} narrows to {show_length(narrow.width, units)}; {show_length(least, units)} are wanted"
     return of_beds(
         PATH,

@@ -35,10 +35,10 @@ def check(asked: Asked) -> Iterator[Finding]:
     judged = [s for s in asked.stands if s.starts_here and s.crop is not None and not s.placed.plot.is_empty]
     if not judged:
         return
-    past = [stand for stand in _past(plan) if not stand.placed.plot.is_empty]
+    past = [stand for stand in _past(asked) if not stand.placed.plot.is_empty]
     if not past:
         return
-    tree = shapely.STRtree([stand.plot for stand in past])
+    tree = plan.once("past", "", tuple(past), lambda: shapely.STRtree([stand.plot for stand in past]))
     mine, theirs = tree.query(np.array([stand.plot for stand in judged]))
     met: dict[int, list[Stand]] = {}
     for i, j in zip(mine.tolist(), theirs.tolist(), strict=True):
@@ -53,11 +53,12 @@ def check(asked: Asked) -> Iterator[Finding]:
                 yield found
 
 
-def _past(plan: Plan) -> Iterator[Stand]:
+def _past(asked: Asked) -> Iterator[Stand]:
     """Plantings of this growing year and the ones before."""
+    plan = asked.plan
     for planting in plan.garden.plantings:
         if plan.year - MOST_YEARS <= planting.year <= plan.year:
-            stand = stand_of(plan, planting)
+            stand = asked.by_id.get(planting.id) or stand_of(plan, planting)
             if not stand.stands and stand.crop is not None:
                 yield stand
 

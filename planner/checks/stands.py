@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
@@ -129,6 +130,23 @@ class Stand:
     def manure(self) -> bool:
         """Whether it is grown to be dug in."""
         return self.planting.purpose == "green manure"
+
+    @cached_property
+    def own_spacing(self) -> float | None:
+        """Least distance between two of its own plants, by its arrangement or its crop. [m]"""
+        layout = self.placed.layout
+        known = [d for d in (layout.in_row_spacing, layout.row_spacing) if d is not None]
+        if known:
+            return min(known)
+        if self.planting.arrangement.kind == "scatter":
+            return math.sqrt(self.placed.area / layout.count) if layout.count else None
+        return self.number("in_row_spacing")
+
+    @cached_property
+    def most_need(self) -> float:
+        """Width of ground that one of its plants needs when full-grown. [m]"""
+        spread = self.number("spread") or self.number("in_row_spacing") or 0.3
+        return spread if self.own_spacing is None else min(self.own_spacing, spread)
 
     def size(self, day: dt.date) -> Size:
         """Height and spread of its plants on a day."""

@@ -28,9 +28,11 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QGraphicsView, QWidget
 from typing_extensions import override
 
+from planner.checks import Finding
 from planner.crops import Crop
 from planner.desk import canvas, overlay
 from planner.desk.document import Document
+from planner.desk.findings import Findings, paint_marks
 from planner.desk.gestures import drawing, moving, sizing
 from planner.desk.gestures.base import Gesture, Pointer, guarded
 from planner.desk.gestures.placing import PlaceCrop
@@ -105,6 +107,8 @@ class SheetView(QGraphicsView):
         self.light = LightLayer(self)
         self.light.said.connect(self.say)
         self.ways = WaysLayer(self)
+        self.findings: Findings | None = None
+        self.finding: Finding | None = None
         document.selection_changed.connect(self.viewport().update)
         document.garden_changed.connect(self.viewport().update)
         document.day_changed.connect(self.viewport().update)
@@ -781,6 +785,8 @@ class SheetView(QGraphicsView):
             self._labels.paint(painter, self)
             overlay.paint_dimensions(painter, self)
             overlay.paint_selection(painter, self)
+            if self.findings is not None:
+                paint_marks(painter, self, self.findings, self.finding, self.look.now)
             overlay.paint_snap(painter, self, self._snap_lines)
             if self.gesture is not None:
                 self.gesture.paint(painter)

@@ -22,12 +22,14 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner import shelf
+from planner.checks import Finding
 from planner.desk import clipboard, export
 from planner.desk.crop_list import CropList
 from planner.desk.details import Details
 from planner.desk.dialogs import BedDialog, SeriesDialog, add_beds
 from planner.desk.document import Document, usual_day
 from planner.desk.files import SUFFIX, Asking, Files
+from planner.desk.findings import Findings, FindingsPanel, FindingsTab
 from planner.desk.icons import icon
 from planner.desk.look import LookSwitch
 from planner.desk.outline_tree import OutlineTree
@@ -104,6 +106,15 @@ class Window(QMainWindow):
         ):
             self.pages.addTab(page, title)
         self.setCentralWidget(self.pages)
+        self.findings = Findings(self.document)
+        self.findings_panel = FindingsPanel(self.findings)
+        self.right = QTabWidget()
+        self.right.setDocumentMode(True)
+        self.right.setAccessibleName("Details and findings")
+        self.right.addTab(self.details, "Details")
+        self.right.addTab(self.findings_panel, "Findings")
+        self._findings_tab = FindingsTab(self.findings, self.right, 1)
+        self.view.findings = self.findings
         self._docks()
         self._actions: dict[str, QAction] = {}
         self._status()
@@ -125,7 +136,7 @@ class Window(QMainWindow):
         self.left.setAccessibleName("Crops and outline")
         for name, title, widget, area in (
             ("crops", "Crops", self.left, Qt.DockWidgetArea.LeftDockWidgetArea),
-            ("details", "Details", self.details, Qt.DockWidgetArea.RightDockWidgetArea),
+            ("details", "Details", self.right, Qt.DockWidgetArea.RightDockWidgetArea),
         ):
             dock = QDockWidget(title, self)
             dock.setObjectName(name)
@@ -391,6 +402,9 @@ class Window(QMainWindow):
         self.paper_page.save_wanted.connect(self._save_paper)
         self.paper_page.print_wanted.connect(self._print)
         self.details.wrong.connect(self._say)
+        self.findings_panel.said.connect(self._say)
+        self.findings_panel.chosen.connect(self._show_finding)
+        self.findings.changed.connect(self.view.viewport().update)
         self.details.bed.sheet_button.clicked.connect(self._export_selected)
         self.details.planting.series.clicked.connect(self._ask_series)
         self.document.renamed.connect(self._follow_title)
@@ -516,8 +530,20 @@ class Window(QMainWindow):
         self.crops.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
         self.crops.search.selectAll()
 
+    def _show_finding(self, finding: Finding | None) -> None:
+        self.view.finding = finding
+        if finding is not None:
+            if self.document.day is not None and not finding.span.holds(self.document.day):
+                self.document.show_day(finding.span.first)
+            self.document.select(finding.plantings or finding.beds)
+            if not finding.place.is_empty:
+                point = finding.place.representative_point()
+                self.view.show_place((point.x, point.y))
+        self.view.viewport().update()
+
     def _to_details(self) -> None:
         self.details_dock.show()
+        self.right.setCurrentWidget(self.details)
         self.details.focus_first()
 
     def _delete(self) -> None:

@@ -4,18 +4,16 @@ from __future__ import annotations
 
 import datetime as dt
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt, QTimer, Signal
+from PySide6.QtCore import QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import (
     QComboBox,
     QDateEdit,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
-    QStyledItemDelegate,
     QTreeWidget,
     QTreeWidgetItem,
     QVBoxLayout,
@@ -25,6 +23,7 @@ from typing_extensions import override
 
 from planner.amounts.tasks import tasks
 from planner.desk.document import Document
+from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.look import LookSwitch, letters
 from planner.desk.ribbon import paint_bar
 from planner.garden import Bed, Planting, edits
@@ -186,19 +185,6 @@ class _Board(QWidget):
             day = (day.replace(day=1) + _DAY * 32).replace(day=1)
 
 
-class _Wrapped(QStyledItemDelegate):
-    """Lets a long line take the height it needs."""
-
-    @override
-    def sizeHint(self, option, index) -> QSize:
-        tree = self.parent()
-        assert isinstance(tree, QTreeWidget)
-        width = tree.viewport().width() - (60 if index.parent().isValid() else 10)
-        metrics = QFontMetricsF(tree.font())
-        rect = metrics.boundingRect(QRectF(0, 0, width, 10_000), Qt.TextFlag.TextWordWrap, str(index.data()))
-        return QSize(width, round(rect.height()) + 5)
-
-
 class YearPage(QWidget):
     """Board and week.
 
@@ -224,11 +210,9 @@ class YearPage(QWidget):
         self.list.setHeaderHidden(True)
         self.list.setRootIsDecorated(False)
         self.list.setWordWrap(True)
-        self._delegate = _Wrapped(self.list)
+        self._delegate = WrappedItems(self.list, 60)
         self.list.setItemDelegate(self._delegate)
-        self.list.setTextElideMode(Qt.TextElideMode.ElideNone)
         self.list.setIndentation(12)
-        self.list.header().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         self.list.itemChanged.connect(self._ticked)
         self.list.itemSelectionChanged.connect(self._chosen)
         self.week = QLabel()
