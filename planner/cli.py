@@ -121,6 +121,21 @@ def tasks(args: argparse.Namespace) -> int:
     return 0
 
 
+def check(args: argparse.Namespace) -> int:
+    """What the plan of a year gives to think about; 1 where something will fail as it stands."""
+    from planner.checks import check_all
+    from planner.sheets.finding_rows import finding_rows, findings_text
+
+    plan = plan_of(args)
+    warn_of_unknown_crops(plan)
+    found = check_all(plan, lore=args.lore, light=args.light)
+    if args.json:
+        say(json.dumps(finding_rows(plan, found), indent=2))
+    else:
+        say(*findings_text(plan, found))
+    return 1 if any(one.severity == "stop" and not one.waived for one in found) else 0
+
+
 def sun(args: argparse.Namespace) -> int:
     """Hours of direct sun of beds on a day, and of plantings over a span."""
     from planner.plan import Plan
@@ -506,6 +521,11 @@ def make_parser() -> argparse.ArgumentParser:
     kinds = made.add_mutually_exclusive_group()
     kinds.add_argument("--json", action="store_true", help="as JSON, one object a piece of work")
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+    made = command("check", check, "List what a plan gives to think about; exit 1 when something will fail")
+    garden_and_year(made)
+    made.add_argument("--json", action="store_true", help="as JSON, one object a finding")
+    made.add_argument("--lore", action="store_true", help="neighbours by lore too, and the good ones")
+    made.add_argument("--light", action="store_true", help="hours of direct sun too; takes longer")
     made = command("sun", sun, "Hours of direct sun of beds on a day, shadows of plants included")
     garden_and_year(made)
     made.add_argument("--date", metavar="D", type=_date, required=True, help="the day, as 2026-06-21")
@@ -542,7 +562,7 @@ def make_parser() -> argparse.ArgumentParser:
     return parser
 
 
-COMMANDS = ("open", "new", "amounts", "tasks", "sun", "weather", "sheets", "crops", "schema")
+COMMANDS = ("open", "new", "amounts", "tasks", "check", "sun", "weather", "sheets", "crops", "schema")
 
 
 def with_command(arguments: list[str]) -> list[str]:

@@ -14,7 +14,6 @@ from planner.checks.finding import Fact, Finding, Mend, Severity, key_of
 from planner.checks.stands import NOWHERE, Stand, stands_of
 from planner.garden import Bed
 from planner.ground.obstacles import footprint
-from planner.ground.paths import garden_paths
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
 from planner.season.spans import Span
@@ -111,11 +110,18 @@ class Asked:
         return tuple(found)
 
     @cached_property
-    def paths(self) -> shapely.Geometry:
-        """Walkable ground."""
-        plan, garden = self.plan, self.plan.garden
-        inputs = (self.beds, garden.structures, garden.site.outline, plan.year)
-        return plan.once("paths", "", inputs, lambda: garden_paths(garden, plan.year))
+    def grounds(self) -> tuple[tuple[str, shapely.Geometry], ...]:
+        """Ids and ground, on the plan, of all beds and solid structures."""
+        return (*((bed.id, self.outline(bed)) for bed in self.beds), *self.solid)
+
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        return shapely.STRtree([ground for _, ground in self.grounds])
+
+    def grounds_near(self, shape: shapely.Geometry, reach: float) -> tuple[shapely.Geometry, ...]:
+        """Ground of beds and solid structures within a reach of a shape. [m]"""
+        found = self._tree.query(shape, predicate="dwithin", distance=reach)
+        return tuple(self.grounds[i][1] for i in sorted(found.tolist()))
 
     def outline(self, bed: Bed) -> shapely.Polygon:
         """A bed's outline on the plan."""

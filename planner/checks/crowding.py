@@ -122,11 +122,16 @@ def _between(pair: Pair) -> Finding | None:
     spots = ours if few is pair.one else theirs
     wanted = most.needed / (1 - LEAN)
     units = few.units
+    total = few.placed.plants
+    if len(spots) < total:
+        who = f"{len(spots)} of {many(total, 'station')} of {few.name} {'stands' if len(spots) == 1 else 'stand'}"
+    else:
+        who = f"{few.name} stands"
+    when = "" if few.stands and other.stands else f" by {few.day(most.day)}"
+    where = "" if other.bed is few.bed else f" in {other.bed.name}"
     text = (
-        f"{len(spots)} of {many(few.placed.plants, 'station')} of {few.name} stand as near as "
-        f"{show_spacing(nearest, units)} to {other.crop_name}"
-        f"{'' if other.bed is few.bed else f' in {other.bed.name}'}; "
-        f"they need {show_spacing(wanted, units)} by {few.day(most.day)}"
+        f"{who} as near as {show_spacing(nearest, units)} to {other.crop_name}{where}; "
+        f"the two need {show_spacing(wanted, units)}{when}"
     )
     points = few.points[spots]
     return of_stands(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator, Sequence
 
 from planner.checks import moves
@@ -17,6 +18,8 @@ CHECK = "light"
 SLACK = 0.5
 #: So many days stand for the days of a planting.
 SAMPLES = 5
+#: Fewer days in the lighter half of the year are not judged: needs are those of growing plants. [days]
+LEAST_DAYS = 21
 #: What takes less than this is not named. [h]
 NAMED = 0.25
 
@@ -31,7 +34,7 @@ def check(asked: Asked) -> Iterator[Finding]:
     except PlaceError:
         return
     for stand in asked.stands:
-        need, days = stand.number("sun_hours"), shared(stand.span, plan.span)
+        need, days = stand.number("sun_hours"), growing_days(plan, stand)
         if need is None or days is None or stand.placed.plot.is_empty or stand.manure:
             continue
         receiver, samples = plan.ground_of(stand.planting), sample_days(days, SAMPLES)
@@ -40,6 +43,23 @@ def check(asked: Asked) -> Iterator[Finding]:
             continue
         taken = takers(receiver, place, samples, plan.casters)
         yield _of(stand, days, light.mean, need, taken)
+
+
+def growing_days(plan: Plan, stand: Stand) -> Span | None:
+    """Its days of the growing year in the lighter half of the year; None where those are too few to judge."""
+    southern = plan.garden.site.southern
+    found: list[Span] = []
+    for year in range(plan.span.first.year - 1, plan.span.last.year + 1):
+        first, last = (
+            (dt.date(year, 9, 23), dt.date(year + 1, 3, 21))
+            if southern
+            else (dt.date(year, 3, 21), dt.date(year, 9, 22))
+        )
+        light = shared(Span(first, last), plan.span)
+        days = shared(light, stand.span) if light is not None else None
+        if days is not None and days.days >= LEAST_DAYS:
+            found.append(days)
+    return max(found, key=lambda days: days.days, default=None)
 
 
 def _of(stand: Stand, days: Span, mean: float, need: float, taken: Sequence[Taken]) -> Finding:
@@ -63,7 +83,7 @@ def _of(stand: Stand, days: Span, mean: float, need: float, taken: Sequence[Take
 def _brighter(plan: Plan, key: str, mean: float) -> Iterator[Mend]:
     """Free plots and plots to change with that have more sun, the brightest first."""
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    days = shared(stand.span, plan.span)
+    days = growing_days(plan, stand)
     if days is None:
         return
     samples = sample_days(days, SAMPLES)

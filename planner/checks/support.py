@@ -13,11 +13,11 @@ from planner.checks.asked import Asked, of_beds, of_stands
 from planner.checks.finding import Finding, Mend, Severity
 from planner.checks.stands import Stand, capital, in_units, stand_of
 from planner.crops.neighbours import genus
-from planner.garden import Bed, Structure, Support
+from planner.garden import Structure, Support
 from planner.garden import edits as e
 from planner.garden.planting import SupportKind
 from planner.garden.units import show_length
-from planner.ground.shapes import plan_polygon
+from planner.ground.shapes import own_polygon, plan_polygon, polygons_of
 from planner.ground.standing import CLEAR_HEIGHT, Trouble, troubles
 from planner.ground.supports import Stand as Built
 from planner.ground.supports import arch_of, planting_stand
@@ -38,6 +38,8 @@ _WRONG: dict[str, tuple[SupportKind, ...]] = {
 }
 #: An arch as near as this to a plot is the one its plants climb. [m]
 AT_THE_ARCH = 0.5
+#: Ground so far around a support is looked at. [m]
+AROUND = 1.5
 #: Above everything it bears a support stands so high. [m]
 STEP = 0.1
 
@@ -47,7 +49,8 @@ _RULE = "What climbs needs something to climb, as high as it grows"
 def check(asked: Asked) -> Iterator[Finding]:
     """Findings of a plan."""
     plan = asked.plan
-    arches = tuple(s for s in plan.garden.structures if s.kind == "arch" and s.in_use(plan.year))
+    every = sorted(plan.garden.structures, key=lambda s: s.id)
+    arches = tuple(s for s in every if s.kind == "arch" and s.in_use(plan.year))
     for stand in asked.stands:
         found = plan.once("support", stand.id, (stand, arches), partial(_of, stand, arches))
         if found is not None:
@@ -137,7 +140,7 @@ def _mends(plan: Plan, key: str, kind: SupportKind) -> Iterator[Mend]:
     support = Support(kind=kind, height=round(high, 2))
     yield Mend(
         f"Give it {_said(kind)}, {show_length(support.height, stand.units)} high",
-        f"as high as it grows ({show_length(height, stand.units)})",
+        "as high as it grows",
         moves.changed(stand.planting, support=support),
     )
 
@@ -146,32 +149,50 @@ def _mends(plan: Plan, key: str, kind: SupportKind) -> Iterator[Mend]:
 
 
 def _standing_badly(asked: Asked, arches: tuple[Structure, ...]) -> Iterator[Finding]:
-    plan = asked.plan
-    built = [s for s in asked.stands if s.planting.support is not None and s.placed.plants]
-    if not built and not arches:
-        return
-    beds, paths, least = asked.beds, asked.paths, plan.garden.site.path_width
-    for stand in built:
+    plan, least = asked.plan, asked.plan.garden.site.path_width
+    for stand in asked.stands:
         support = stand.planting.support
-        if support is not None and support.kind == "arch" and _at_arch(stand, arches) is not None:
+        if support is None or not stand.placed.plants:
+            continue
+        if support.kind == "arch" and _at_arch(stand, arches) is not None:
             continue  # it climbs the arch that is drawn
-        yield from plan.once(
-            "support stands", stand.id, (stand, paths, least), partial(_of_support, stand, paths, least)
-        )
-    grounds = [asked.outline(bed) for bed in beds]
-    for arch in sorted(arches, key=lambda a: a.id):
-        for trouble in troubles(arch_of(arch), grounds, paths, least, clear_height=CLEAR_HEIGHT):
-            if trouble.kind in ("low", "tight"):
-                yield _of_arch(plan, arch, trouble, beds, grounds)
+        built = plan.once("support beyond", stand.id, (stand,), partial(_beyond_its_bed, stand))
+        if built is not None:
+            near = asked.grounds_near(built.over, AROUND)
+            inputs = (stand, near, least)
+            yield from plan.once(
+                "support stands", stand.id, inputs, partial(_of_support, stand, built, near, least)
+            )
+    for arch in arches:
+        outline = plan_polygon(arch.outline)
+        near = asked.grounds_near(outline, AROUND)
+        for trouble in plan.once(
+            f"arch {arch.id}", "", (arch, near, least), partial(_arch_troubles, arch, near, least)
+        ):
+            ids = [bed.id for bed in asked.beds if asked.outline(bed).intersects(outline)]
+            yield _of_arch(plan, arch, trouble, ids or [bed.id for bed in asked.beds[:1]])
 
 
-def _of_support(stand: Stand, paths: shapely.Geometry, least: float) -> tuple[Finding, ...]:
-    assert stand.planting.support is not None
-    own = planting_stand(stand.planting.support, stand.placed.layout, stand.placed.plot)
-    built: Built = own.on_plan(stand.bed.outline)
-    ground = plan_polygon(stand.bed.outline)
-    if ground.covers(built.over):
-        return ()
+def _beyond_its_bed(stand: Stand) -> Built | None:
+    """The support of a planting on the plan, where it does not stand wholly in its bed."""
+    support = stand.planting.support
+    if support is None:
+        return None
+    own = planting_stand(support, stand.placed.layout, stand.placed.plot)
+    if own_polygon(stand.bed.outline).buffer(1e-6).covers(own.over):
+        return None
+    return own.on_plan(stand.bed.outline)
+
+
+def _walkable(about: shapely.Geometry, near: tuple[shapely.Geometry, ...]) -> shapely.Geometry:
+    whole = shapely.box(*about.bounds).buffer(AROUND, join_style="mitre")
+    return polygons_of(shapely.difference(whole, shapely.union_all(list(near))))
+
+
+def _of_support(
+    stand: Stand, built: Built, near: tuple[shapely.Geometry, ...], least: float
+) -> tuple[Finding, ...]:
+    ground = plan_polygon(stand.bed.outline).buffer(1e-6)
     return tuple(
         of_stands(
             CHECK,
@@ -185,8 +206,14 @@ def _of_support(stand: Stand, paths: shapely.Geometry, least: float) -> tuple[Fi
             topic=trouble.kind,
             candidates=lambda plan: _other_kinds(plan, stand.id),
         )
-        for trouble in troubles(built, [ground.buffer(1e-6)], paths, least)
+        for trouble in troubles(built, [ground], _walkable(built.over, near), least)
     )
+
+
+def _arch_troubles(arch: Structure, near: tuple[shapely.Geometry, ...], least: float) -> tuple[Trouble, ...]:
+    built = arch_of(arch)
+    found = troubles(built, list(near), _walkable(built.over, near), least, clear_height=CLEAR_HEIGHT)
+    return tuple(trouble for trouble in found if trouble.kind in ("low", "tight"))
 
 
 def _other_kinds(plan: Plan, key: str) -> Iterator[Mend]:
@@ -203,16 +230,12 @@ def _other_kinds(plan: Plan, key: str) -> Iterator[Mend]:
             )
 
 
-def _of_arch(
-    plan: Plan, arch: Structure, trouble: Trouble, beds: tuple[Bed, ...], grounds: list[shapely.Polygon]
-) -> Finding:
-    outline = plan_polygon(arch.outline)
-    near = [bed.id for bed, ground in zip(beds, grounds, strict=True) if ground.intersects(outline)]
+def _of_arch(plan: Plan, arch: Structure, trouble: Trouble, beds: list[str]) -> Finding:
     name = f"{arch.name}: " if arch.name else ""
     return of_beds(
         CHECK,
         "mind",
-        near or [beds[0].id],
+        beds,
         capital(f"{name}{in_units(trouble.text, plan.garden.site.units)}"),
         "One walks upright under an arch, and as wide as the path",
         "ada2010" if trouble.kind == "low" else "practice",

@@ -50,6 +50,7 @@ class Findings(QObject):
         self._timer.timeout.connect(self._work)
         document.garden_settled.connect(self.follow)
         document.year_changed.connect(self.restart)
+        self.follow()
 
     def restart(self) -> None:
         """Another garden or year: the checks run one by one, so that the window stays at hand."""
@@ -69,6 +70,10 @@ class Findings(QObject):
         self._warm = True
         self.now = check_all(self.document.plan, lore=self.lore, light=self.light)
         self.changed.emit()
+
+    def stop(self) -> None:
+        """The window goes."""
+        self._timer.stop()
 
     def ask(self, *, lore: bool | None = None, light: bool | None = None) -> None:
         """Count lore, or check the light too."""

@@ -819,6 +819,7 @@ class Window(QMainWindow):
             return
         self.settings.setValue("geometry", self.saveGeometry())
         self.settings.setValue("state", self.saveState())
+        self.findings.stop()
         self.view.light.wait()
         self.files.close()
         event.accept()

@@ -9,7 +9,6 @@ import shapely
 from planner.garden import Bed, Structure
 from planner.ground.shapes import own_polygon, plan_polygon, shape_to_own, shape_to_plan
 
-
 #: Radius of a tree's trunk where its crown is clear of the ground. [m]  (``practice``)
 TRUNK = 0.15
 

@@ -11,6 +11,7 @@ from PySide6.QtCore import QPointF, Qt, QTimer
 from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen
 from typing_extensions import override
 
+from planner.checks import check_only
 from planner.crops import Crop
 from planner.desk import canvas, stamps
 from planner.desk.gestures.base import Gesture, Pointer
@@ -24,6 +25,10 @@ from planner.ground.place import Placed
 
 #: Crops from this height on may take sun from others. [m]
 TALL = 0.9
+#: Fields of a planting that a drop sets.
+PLANTED = ("variety", "plot", "arrangement", "first", "shares_ground")
+#: Checks that are asked before a drop.
+LIVE = ("crowding", "overlap", "rotation", "neighbours", "support", "season")
 
 
 @dataclass(frozen=True)
@@ -35,6 +40,7 @@ class Ghost:
     placed: Placed | None
     why: str = ""
     shaded: tuple[tuple[str, float], ...] = ()
+    causes: tuple[str, ...] = ()
 
 
 def manner_of(modifiers: Qt.KeyboardModifier) -> Manner:
@@ -65,7 +71,7 @@ class PlaceCrop(Gesture):
         self.ghost: Ghost | None = None
         self._key: tuple[object, ...] = ()
         self._at = QPointF(-1000, -1000)
-        # What a tall crop would shade is worked out when the pointer rests.
+        # What it would cause, and shade, is worked out when the pointer rests.
         self._resting = QTimer()
         self._resting.setSingleShot(True)
         self._resting.setInterval(150)
@@ -117,7 +123,7 @@ class PlaceCrop(Gesture):
         )
         placed = plan.trial(planting)
         self._show(Ghost(bed, planting, placed))
-        if (self.crop.number("height") or 0.0) >= TALL and placed.plants:
+        if placed.plants:
             self._resting.start()
 
     def _free_land(
@@ -144,6 +150,11 @@ class PlaceCrop(Gesture):
         if ghost is None or ghost.planting is None or ghost.placed is None:
             return
         plan = self.document.plan
+        ghost = replace(ghost, causes=self._causes(ghost.planting))
+        self.ghost = ghost
+        self.view.viewport().update()
+        if (self.crop.number("height") or 0.0) < TALL:
+            return
         day = self.document.moment.date()
         span = plan.span_of(ghost.planting)
         if not span.holds(day):
@@ -155,6 +166,21 @@ class PlaceCrop(Gesture):
         names = [(plan.known(p).crop, p.crop, hours) for p, hours in lost[:3]]
         self.ghost = replace(ghost, shaded=tuple((c.name if c else key, hours) for c, key, hours in names))
         self.view.viewport().update()
+
+    def _causes(self, planting: Planting) -> tuple[str, ...]:
+        """What the checks would say of it, the gravest first."""
+        try:
+            garden, key = edits.add_planting(
+                self.document.garden,
+                planting.bed,
+                planting.crop,
+                planting.year,
+                **{n: getattr(planting, n) for n in PLANTED},
+            )
+            found = check_only(self.document.plan.after(garden), LIVE)
+        except BedwrightError as error:
+            return (str(error),)
+        return tuple(one.text for one in found if key in one.plantings and one.severity != "note")[:2]
 
     @override
     def cancel(self) -> None:
@@ -203,10 +229,7 @@ class PlaceCrop(Gesture):
             same = self._grown_by_one(garden, wanted)
             if same is not None:
                 return same
-            fields = {
-                name: getattr(wanted, name)
-                for name in ("variety", "plot", "arrangement", "first", "shares_ground")
-            }
+            fields = {name: getattr(wanted, name) for name in PLANTED}
             garden, key = edits.add_planting(garden, wanted.bed, wanted.crop, wanted.year, **fields)
             made.append(key)
             return garden
@@ -323,6 +346,7 @@ class PlaceCrop(Gesture):
             lines.append(f"from {ghost.planting.first:%d %b %Y}, when this ground falls free")
         if ghost.placed.problem:
             lines.append(ghost.placed.problem)
+        lines += ghost.causes
         if ghost.shaded:
             lines.append(
                 "takes sun from " + ", ".join(f"{name} {hours:.1f} h" for name, hours in ghost.shaded)
@@ -343,7 +367,9 @@ class PlaceCrop(Gesture):
         elif ghost is not None:
             outline = self.view.view_path(shapes.plan_polygon(ghost.bed.outline))
             painter.strokePath(outline, QPen(look.warn, 1.6, Qt.PenStyle.DashLine))
-        warned = ghost is not None and (ghost.placed is None or bool(ghost.placed.problem))
+        warned = ghost is not None and (
+            ghost.placed is None or bool(ghost.placed.problem) or bool(ghost.causes)
+        )
         if ghost is not None or self._at.x() >= 0:
             self.view.chip(painter, self._at + QPointF(18, 18), self._lines(), warn=warned)
 

@@ -1,0 +1,715 @@
+"""Gardens with just one fault, and the same gardens with just none: one pair a complaint."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from making import bed, garden, planting, rectangle, ring_bed
+
+from planner.garden import Circle, Climate, FrostDates, Garden, Lot, Rectangle, Site, Structure, Variety
+
+YEAR = 2026
+SITE = Site(name="Test", latitude=56.0, longitude=-3.0)
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-24", risk_50="05-06", risk_90="04-18"),
+    first_frost=FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
+    monthly_minimum=(0.4, 0.4, 1.5, 3.0, 5.6, 8.5, 10.4, 10.2, 8.3, 5.6, 2.7, 0.6),
+    monthly_maximum=(6.5, 7.1, 9.1, 11.8, 14.9, 17.4, 19.1, 18.8, 16.2, 12.6, 9.0, 6.7),
+    zone="8b",
+)
+
+
+def plot(start: float, end: float) -> dict[str, Any]:
+    """A stretch."""
+    return {"kind": "stretch", "start": start, "end": end}
+
+
+def region(x: float, y: float, wide: float, high: float) -> dict[str, Any]:
+    """A drawn rectangle."""
+    return {"kind": "region", "points": [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]}
+
+
+def rows(in_row: float, between: float | None = None, **more: Any) -> dict[str, Any]:
+    """Rows."""
+    return {"kind": "rows", "in_row_spacing": in_row, "row_spacing": between, **more}
+
+
+def places(*points: tuple[float, float]) -> dict[str, Any]:
+    """Given places."""
+    return {"kind": "places", "points": list(points)}
+
+
+def made(*things: Any, structures: tuple[Structure, ...] = (), **fields: Any) -> Garden:
+    """A garden in the test's place and climate."""
+    fields = {"site": SITE, "climate": CLIMATE, **fields}
+    return garden(*things, structures=structures, **fields)
+
+
+def day(month: int, number: int, year: int = YEAR) -> dt.date:
+    """A day of the year."""
+    return dt.date(year, month, number)
+
+
+def beans(key: str = "p1", **fields: Any) -> Any:
+    """Dwarf beans set out when it is warm: they have nothing wrong with them."""
+    usual = {"crop": "dwarf_bean", "start": "raised", "first": day(6, 1), "arrangement": rows(0.15, 0.4)}
+    return planting(key, **{**usual, **fields})
+
+
+def lettuce(key: str = "p1", **fields: Any) -> Any:
+    """Lettuce set out in May."""
+    usual = {"crop": "lettuce", "start": "raised", "first": day(5, 10), "arrangement": rows(0.3, 0.3)}
+    return planting(key, **{**usual, **fields})
+
+
+@dataclass(frozen=True)
+class Case:
+    """One complaint: a garden that deserves it and one that just does not."""
+
+    name: str
+    check: str
+    topic: str
+    severity: str
+    faulty: Callable[[], Garden]
+    sound: Callable[[], Garden]
+
+
+CASES: list[Case] = []
+
+
+def case(
+    name: str, check: str, topic: str, severity: str, make: Callable[[Any], Garden], bad: Any, good: Any
+) -> None:
+    """Add a case whose two gardens differ in one value."""
+    CASES.append(Case(name, check, topic, severity, lambda: make(bad), lambda: make(good)))
+
+
+def _tree(name: str, x: float) -> Structure:
+    return Structure(id="s1", kind="tree", name=name, outline=Circle(radius=1, center=(x, 0.0)), height=6)
+
+
+def _arch(**fields: Any) -> Structure:
+    outline = Rectangle(length=fields.pop("length", 1.1), width=1.0, center=(0.0, 0.85), turn=90)
+    return Structure(id="s1", kind="arch", name="bean arch", outline=outline, height=2.3, **fields)
+
+
+_TWO_BEDS = (bed("b1"), bed("b2", rectangle(center=(0.0, 1.7))))
+
+# -- outside, overlap, standing -------------------------------------------------------------------
+
+case(
+    "plot beyond the bed",
+    "outside",
+    "",
+    "mind",
+    lambda end: made(bed(), beans(plot=plot(2.4, end))),
+    5.2,
+    4.8,
+)
+case(
+    "no row fits",
+    "outside",
+    "",
+    "stop",
+    lambda wide: made(bed(outline=rectangle(4.8, wide)), beans(arrangement=rows(0.3, 0.6))),
+    0.5,
+    0.6,
+)
+case(
+    "places out of the plot",
+    "outside",
+    "",
+    "mind",
+    lambda x: made(bed(), beans(arrangement=places((0.0, 0.0), (x, 0.0)))),
+    2.5,
+    2.4,
+)
+case(
+    "two plots on one ground",
+    "overlap",
+    "plots",
+    "stop",
+    lambda start: made(
+        bed(), beans("p1", plot=plot(0, 2.4)), lettuce("p2", first=day(6, 3), plot=plot(start, 4.8))
+    ),
+    2.2,
+    2.4,
+)
+case(
+    "a few days on one ground",
+    "overlap",
+    "plots",
+    "mind",
+    lambda first: made(
+        bed(), lettuce("p1", last=day(7, 10)), beans("p2", first=day(*first), last=day(10, 1))
+    ),
+    (7, 5),
+    (7, 11),
+)
+case(
+    "two beds on one ground",
+    "overlap",
+    "beds",
+    "mind",
+    lambda y: made(bed("b1"), bed("b2", rectangle(center=(0.0, y)))),
+    1.0,
+    1.2,
+)
+case(
+    "rhubarb planted over",
+    "standing",
+    "",
+    "stop",
+    lambda start: made(
+        bed(),
+        planting(
+            "p1",
+            crop="rhubarb",
+            year=2022,
+            start="standing",
+            first=day(3, 1, 2022),
+            plot=plot(0, 2),
+            arrangement=rows(0.9, 0.9, rows=1),
+        ),
+        lettuce("p2", plot=plot(start, 4.8)),
+    ),
+    1.5,
+    2.0,
+)
+
+# -- crowding -------------------------------------------------------------------------------------
+
+case(
+    "cabbage set too close",
+    "crowding",
+    "within",
+    "mind",
+    lambda apart: made(
+        bed(),
+        planting(
+            crop="cabbage",
+            start="raised",
+            first=day(5, 8),
+            covers=[{"kind": "netting"}],
+            arrangement=rows(apart, 0.4),
+        ),
+    ),
+    0.20,
+    0.21,
+)
+case(
+    "given places too close",
+    "crowding",
+    "within",
+    "mind",
+    lambda x: made(
+        bed(),
+        planting(
+            crop="cabbage",
+            start="raised",
+            first=day(5, 8),
+            covers=[{"kind": "netting"}],
+            arrangement=places((0, 0), (x, 0)),
+        ),
+    ),
+    0.20,
+    0.21,
+)
+case(
+    "lettuce among courgettes",
+    "crowding",
+    "between",
+    "mind",
+    lambda y: made(
+        bed(),
+        planting("p1", crop="courgette", start="raised", first=day(6, 1), arrangement=places((0.0, 0.0))),
+        lettuce("p2", first=day(6, 20), shares_ground=True, arrangement=places((0.0, y), (1.8, 0.4))),
+    ),
+    0.10,
+    0.35,
+)
+
+# -- frost, season, soil --------------------------------------------------------------------------
+
+case(
+    "tomatoes out in the frost",
+    "frost",
+    "spring",
+    "stop",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="tomato",
+            start="raised",
+            first=day(*when),
+            support={"kind": "stake"},
+            arrangement=rows(0.5, 0.6),
+        ),
+    ),
+    (4, 15),
+    (5, 3),
+)
+case(
+    "tomatoes a little early",
+    "frost",
+    "spring",
+    "mind",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="tomato",
+            start="raised",
+            first=day(*when),
+            support={"kind": "stake"},
+            arrangement=rows(0.5, 0.6),
+        ),
+    ),
+    (5, 2),
+    (5, 3),
+)
+case(
+    "under glass too early all the same",
+    "frost",
+    "spring",
+    "mind",
+    lambda when: made(
+        bed(kind="under glass"),
+        planting(
+            crop="tomato",
+            start="raised",
+            first=day(*when),
+            support={"kind": "stake"},
+            arrangement=rows(0.5, 0.6),
+        ),
+    ),
+    (4, 1),
+    (4, 6),
+)
+case(
+    "lettuce out long before its window",
+    "frost",
+    "spring",
+    "mind",
+    lambda when: made(bed(), lettuce(first=day(*when))),
+    (2, 10),
+    (4, 20),
+)
+case(
+    "beans picked after the frost",
+    "frost",
+    "autumn",
+    "note",
+    lambda when: made(bed(), beans(pinned_dates={"last_harvest": day(*when)}, last=day(11, 20))),
+    (11, 10),
+    (10, 20),
+)
+case(
+    "rosemary in a cold zone",
+    "frost",
+    "winter",
+    "mind",
+    lambda zone: made(
+        bed(),
+        planting(
+            crop="rosemary",
+            year=2024,
+            start="standing",
+            first=day(5, 1, 2024),
+            arrangement=rows(1.0, 1.0, rows=1),
+        ),
+        climate=CLIMATE.with_(zone=zone),
+    ),
+    "6a",
+    "8a",
+)
+case(
+    "sweet corn too late to ripen",
+    "season",
+    "frost",
+    "stop",
+    lambda when: made(
+        bed(), planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4))
+    ),
+    (9, 1),
+    (7, 1),
+)
+case(
+    "cleared before it can be picked",
+    "season",
+    "cleared",
+    "stop",
+    lambda when: made(bed(), beans(last=day(*when))),
+    (6, 20),
+    (7, 20),
+)
+case(
+    "beans sown in cold soil",
+    "soil warmth",
+    "",
+    "mind",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="climbing_bean",
+            start="sown",
+            first=day(*when),
+            support={"kind": "frame", "height": 2.0},
+            arrangement=rows(0.2, 0.5),
+        ),
+        climate=Climate(
+            monthly_minimum=CLIMATE.monthly_minimum,
+            monthly_maximum=tuple(m + 6 for m in CLIMATE.monthly_maximum or ()),
+        ),
+    ),
+    (5, 10),
+    (6, 15),
+)
+
+# -- rotation, neighbours -------------------------------------------------------------------------
+
+case(
+    "the family again after a year",
+    "rotation",
+    "",
+    "mind",
+    lambda before: made(
+        bed(),
+        planting("p1", crop=before, year=2025, start="sown", first=day(5, 1, 2025), last=day(9, 1, 2025)),
+        beans("p2"),
+    ),
+    "broad_bean",
+    "beetroot",
+)
+case(
+    "the family again too soon",
+    "rotation",
+    "",
+    "note",
+    lambda year: made(
+        bed(),
+        beans("p1", year=year, first=day(6, 1, year)),
+        planting("p2", crop="pea", start="sown", first=day(4, 10), support={"kind": "sticks"}),
+    ),
+    2023,
+    2022,
+)
+case(
+    "the ground under another name",
+    "rotation",
+    "",
+    "mind",
+    lambda x: made(
+        bed("b1", rectangle(center=(x, 0.0)), last_year=2025),
+        bed("b2", first_year=2026),
+        planting(
+            "p1",
+            bed="b1",
+            crop="broad_bean",
+            year=2025,
+            start="sown",
+            first=day(5, 1, 2025),
+            last=day(9, 1, 2025),
+        ),
+        beans("p2", bed="b2"),
+    ),
+    4.0,
+    4.5,
+)
+case(
+    "green manure of the family",
+    "rotation",
+    "",
+    "note",
+    lambda crop: made(
+        bed(),
+        planting(
+            "p1",
+            crop=crop,
+            purpose="green manure",
+            year=2025,
+            start="sown",
+            first=day(5, 1, 2025),
+            last=day(9, 1, 2025),
+            arrangement={"kind": "scatter", "density": 100},
+        ),
+        beans("p2"),
+    ),
+    "field_pea",
+    "phacelia",
+)
+case(
+    "beans beside corn",
+    "neighbours",
+    "bad",
+    "mind",
+    lambda start: made(
+        bed(outline=rectangle(8.0)),
+        planting(
+            "p1",
+            crop="sweet_corn",
+            start="raised",
+            first=day(6, 1),
+            arrangement=rows(0.3, 0.4),
+            plot=plot(0, 2.4),
+        ),
+        beans("p2", plot=plot(start, 8.0)),
+    ),
+    2.4,
+    3.6,
+)
+case(
+    "tomatoes by a walnut",
+    "neighbours",
+    "s1",
+    "mind",
+    lambda x: made(
+        bed(),
+        planting(
+            crop="tomato",
+            start="raised",
+            first=day(5, 10),
+            support={"kind": "stake"},
+            arrangement=rows(0.5, 0.6),
+        ),
+        structures=(_tree("black walnut", x),),
+    ),
+    12.0,
+    22.0,
+)
+
+# -- support, cover -------------------------------------------------------------------------------
+
+_CLIMBING: dict[str, Any] = {
+    "crop": "climbing_bean",
+    "start": "raised",
+    "first": day(6, 1),
+    "arrangement": rows(0.2, 0.5),
+}
+case(
+    "climbing beans without a support",
+    "support",
+    "none",
+    "mind",
+    lambda support: made(bed(), planting(**_CLIMBING, support=support)),
+    None,
+    {"kind": "frame", "height": 2.0},
+)
+case(
+    "a support too low",
+    "support",
+    "low",
+    "mind",
+    lambda high: made(bed(), planting(**_CLIMBING, support={"kind": "net", "height": high})),
+    1.4,
+    1.5,
+)
+case(
+    "peas on stakes",
+    "support",
+    "kind",
+    "mind",
+    lambda kind: made(
+        bed(), planting(crop="pea", start="sown", first=day(4, 10), support={"kind": kind, "height": 1.2})
+    ),
+    "stake",
+    "sticks",
+)
+case(
+    "an arch too low to walk under",
+    "support",
+    "low s1",
+    "mind",
+    lambda high: made(*_TWO_BEDS, structures=(_arch(clear_height=high),)),
+    1.9,
+    2.03,
+)
+case(
+    "an arch too narrow for the path",
+    "support",
+    "tight s1",
+    "mind",
+    lambda foot: made(*_TWO_BEDS, structures=(_arch(foot=foot),)),
+    0.35,
+    0.3,
+)
+case(
+    "courgettes covered in flower",
+    "cover",
+    "flower",
+    "mind",
+    lambda last: made(
+        bed(),
+        planting(
+            crop="courgette",
+            start="raised",
+            first=day(6, 1),
+            covers=[{"kind": "fleece", "last": last}],
+            arrangement=rows(0.9, 0.9),
+        ),
+    ),
+    day(7, 15),
+    day(6, 19),
+)
+case(
+    "cabbage never covered",
+    "cover",
+    "pests",
+    "note",
+    lambda covers: made(
+        bed(),
+        planting(crop="cabbage", start="raised", first=day(5, 8), covers=covers, arrangement=rows(0.4, 0.4)),
+    ),
+    [],
+    [{"kind": "netting"}],
+)
+case(
+    "film over a sown drill",
+    "cover",
+    "film",
+    "mind",
+    lambda start: made(
+        bed(),
+        planting(
+            crop="beetroot",
+            start=start,
+            first=day(5, 10),
+            sowing="drill" if start == "sown" else None,
+            covers=[{"kind": "film"}],
+        ),
+    ),
+    "sown",
+    "raised",
+)
+
+# -- seed, reach, path, stock, store --------------------------------------------------------------
+
+_SEED = {
+    "purpose": "seed",
+    "pinned_dates": {"first_harvest": day(8, 25), "last_harvest": day(9, 1)},
+    "last": day(9, 5),
+}
+case(
+    "too few plants for seed",
+    "seed purity",
+    "few",
+    "mind",
+    lambda length: made(bed(), lettuce(plot=plot(0, length), **_SEED)),
+    0.6,
+    0.9,
+)
+case(
+    "beans for seed beside others",
+    "seed purity",
+    "crossing",
+    "note",
+    lambda x: made(
+        bed("b1"),
+        bed("b2", rectangle(center=(x, 0.0))),
+        beans("p1", variety="Black", **_SEED),
+        beans("p2", bed="b2", variety="White"),
+    ),
+    6.0,
+    11.0,
+)
+case(
+    "a bed too wide to reach over",
+    "reach",
+    "",
+    "note",
+    lambda wide: made(bed(outline=rectangle(4.8, wide))),
+    1.5,
+    1.2,
+)
+case(
+    "a bed reached from one side",
+    "reach",
+    "",
+    "note",
+    lambda access: made(bed(access=access)),
+    ("left",),
+    ("left", "right"),
+)
+case(
+    "a path too narrow",
+    "path",
+    "",
+    "mind",
+    lambda y: made(bed("b1"), bed("b2", rectangle(center=(0.0, y)))),
+    1.6,
+    1.66,
+)
+case(
+    "a keyhole too narrow",
+    "path",
+    "",
+    "note",
+    lambda half: made(
+        ring_bed(
+            [
+                (-1.2, -1.2),
+                (1.2, -1.2),
+                (1.2, 1.2),
+                (half, 1.2),
+                (half, -0.2),
+                (-half, -0.2),
+                (-half, 1.2),
+                (-1.2, 1.2),
+            ]
+        )
+    ),
+    0.2,
+    0.23,
+)
+case(
+    "too little seed",
+    "stock",
+    "short ",
+    "note",
+    lambda seeds: made(bed(), beans(), stock=(Lot(id="l1", crop="dwarf_bean", seeds=seeds, packed=2025),)),
+    60,
+    160,
+)
+case(
+    "seed too old",
+    "stock",
+    "old ",
+    "note",
+    lambda packed: made(bed(), beans(), stock=(Lot(id="l1", crop="dwarf_bean", seeds=500, packed=packed),)),
+    2015,
+    2025,
+)
+case(
+    "stored and soon gone",
+    "store",
+    "short",
+    "note",
+    lambda purpose: made(bed(), lettuce(purpose=purpose)),
+    "store",
+    "kitchen",
+)
+case(
+    "stored too early",
+    "store",
+    "early",
+    "note",
+    lambda days: made(
+        bed(),
+        planting(
+            crop="beetroot",
+            variety="Own",
+            start="sown",
+            first=day(4, 20),
+            purpose="store",
+            last=day(8, 1),
+            pinned_dates={"last_harvest": day(8, 1)},
+        ),
+        varieties=(
+            Variety(id="v1", crop="beetroot", name="Own", figures=({"field": "store_days", "value": days},)),
+        ),
+    ),
+    110,
+    125,
+)

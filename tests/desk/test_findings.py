@@ -1,0 +1,98 @@
+"""Findings in the window: listed, shown, mended, waved aside, and told before a drop."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+
+from planner import shelf, storage
+from planner.checks import CHECKS, check_all
+from planner.desk.gestures.placing import LIVE
+
+
+@pytest.fixture
+def sample(open_hand, qtbot):
+    window = open_hand(storage.load(shelf.sample_folder() / "hollow_lane.bedwright")).window
+    window.right.setCurrentWidget(window.findings_panel)
+    qtbot.waitUntil(lambda: bool(window.findings.now), timeout=20_000)
+    return window
+
+
+def _choose(window, key: str) -> None:
+    tree = window.findings_panel.list
+    for i in range(tree.topLevelItemCount()):
+        head = tree.topLevelItem(i)
+        for j in range(head.childCount()):
+            head.child(j).setSelected(head.child(j).data(0, Qt.ItemDataRole.UserRole) == key)
+
+
+def _keys(window) -> set[str]:
+    return {finding.key for finding in window.findings.now}
+
+
+def test_the_list_holds_what_the_checks_say_and_the_tab_their_number(sample):
+    wanted = check_all(sample.document.plan)
+    assert [f.key for f in sample.findings.now] == [f.key for f in wanted]
+    assert sample.right.tabText(1) == f"Findings ({sum(not f.waived for f in wanted)})"
+
+
+def test_a_chosen_finding_is_shown_with_its_things_rule_and_source(sample):
+    finding = next(f for f in sample.findings.now if f.plantings)
+    _choose(sample, finding.key)
+    assert sample.view.finding.key == finding.key
+    assert set(sample.document.selection) == set(finding.plantings)
+    assert sample.document.catalogue.source_line(finding.source) in sample.findings_panel.rule.text()
+    assert sample.document.day is None or finding.span.holds(sample.document.day)
+
+
+def test_a_mend_is_one_step_and_the_finding_is_gone(sample, qtbot):
+    finding = next(f for f in sample.findings.open if f.severity != "note" and f.mends)
+    _choose(sample, finding.key)
+    steps = sample.document.undo_stack.count()
+    sample.findings_panel._mend(0)
+    assert sample.document.undo_stack.count() == steps + 1
+    qtbot.waitUntil(lambda: finding.key not in _keys(sample), timeout=10_000)
+    sample.document.undo_stack.undo()
+    qtbot.waitUntil(lambda: finding.key in _keys(sample), timeout=10_000)
+
+
+def test_waving_aside_needs_a_reason_and_is_taken_back(sample, qtbot):
+    finding = sample.findings.open[0]
+    _choose(sample, finding.key)
+    panel = sample.findings_panel
+    before = sample.document.garden
+    panel._wave()
+    assert sample.document.garden is before
+    panel.reason.setText("grafted plants, new soil")
+    panel._wave()
+    qtbot.waitUntil(lambda: finding.key not in {f.key for f in sample.findings.open}, timeout=10_000)
+    assert sample.findings.named(finding.key).waived == "grafted plants, new soil"
+    panel._wave()
+    qtbot.waitUntil(lambda: finding.key in {f.key for f in sample.findings.open}, timeout=10_000)
+
+
+def test_findings_are_grouped_by_bed(sample):
+    panel = sample.findings_panel
+    panel.order.setCurrentIndex(1)
+    panel.refresh()
+    titles = [panel.list.topLevelItem(i).text(0) for i in range(panel.list.topLevelItemCount())]
+    assert "Tunnel west" in titles
+
+
+def test_an_empty_garden_has_none(hand, qtbot):
+    qtbot.waitUntil(lambda: not hand.window.findings._timer.isActive(), timeout=10_000)
+    assert hand.window.findings.now == ()
+    assert hand.window.right.tabText(1) == "Findings"
+
+
+def test_what_a_drop_would_cause_is_told_before_it(sample, qtbot):
+    view = sample.view
+    view.place_crop(sample.document.catalogue.crops["tomato"])
+    bed = next(b for b in sample.document.plan.beds if b.name == "Tunnel west")
+    gesture = view.gesture
+    gesture._consider(bed, (0.0, 0.0), "whole")
+    gesture._resting.stop()
+    gesture._shade()
+    assert any("both take" in line for line in gesture.ghost.causes)
+    assert set(LIVE) <= set(CHECKS)
+    view.cancel_gesture()
