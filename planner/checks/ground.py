@@ -22,6 +22,8 @@ from planner.plan import Plan
 REACH, PATH = "reach", "path"
 #: Less of a bed than this is not said.
 LEAST_SHARE = 0.05
+#: Beds that overlap by more are said by ``overlap``; their sides are not judged. [m2]
+SPECK = 0.005
 #: A gap this narrow is a joint between two beds, not a path. [m]
 JOINT = 0.12
 #: So far off the outline of a bed still is at it. [m]
@@ -60,7 +62,9 @@ def check_reach(asked: Asked) -> Iterator[Finding]:
 
 def _of_bed(asked: Asked, bed: Bed, others: tuple[shapely.Geometry, ...]) -> Finding | None:
     reach, units = asked.plan.garden.site.reach, asked.units
-    blocked = shapely.union_all(list(others)) if others else None
+    ground = asked.outline(bed)
+    beside = [other for other in others if shapely.intersection(ground, other).area < SPECK]
+    blocked = shapely.union_all(beside) if beside else None
     far = out_of_reach(bed, reach, blocked)
     area, whole = float(far.area), outline_area(bed.outline)
     if area < LEAST_SHARE * whole:

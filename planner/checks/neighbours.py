@@ -203,7 +203,12 @@ def _of_tree(stand: Stand, key: str, name: str, rule: Rule, away: float) -> Find
         rule.source,
         [key, round(away, 1)],
         topic=key,
-        candidates=lambda plan: moves.elsewhere(
-            plan, stand_of(plan, plan.garden.plantings_by_id[stand.id]), "farther from the tree"
-        ),
+        candidates=lambda plan: _from_tree(plan, stand.id),
     )
+
+
+def _from_tree(plan: Plan, key: str) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    yield from moves.elsewhere(plan, stand, "farther from the tree")
+    yield from moves.swapped(plan, stand, "farther from the tree")
+    yield moves.remove(stand, "nothing wilts by the tree")

@@ -1,0 +1,298 @@
+"""What holds of all findings: order, movement, names; waiving; keeping what an edit did not touch."""
+
+from __future__ import annotations
+
+import random
+
+import pytest
+from checks.faults import CASES, CLIMATE, YEAR, beans, lettuce, made, plot, rows
+from hypothesis import given
+from hypothesis import strategies as st
+from making import bed, planting, rectangle
+
+from planner import shelf
+from planner.checks import Finding, check_all, check_only
+from planner.garden import Garden, Site
+from planner.garden import edits as e
+from planner.plan import Plan
+from planner.storage import dump, load, parse
+
+ALONE = {"light", "support"}
+
+
+def sample(name: str) -> Garden:
+    """A sample garden."""
+    return load(shelf.sample_folder() / f"{name}.bedwright")
+
+
+def told(garden: Garden, year: int = YEAR) -> list[tuple[str, str, str, tuple[str, ...]]]:
+    """What findings are about, names and numbers left out."""
+    return [(one.check, one.topic, one.severity, one.plantings) for one in check_all(Plan(garden, year))]
+
+
+def gathered() -> Garden:
+    """All faulty gardens in one, far from each other."""
+    whole = made()
+    for number, case in enumerate(CASES):
+        part = case.faulty()
+        if part.climate != CLIMATE or part.structures:
+            continue
+        ids = [thing.id for thing in part.beds]
+        whole, _ = e.paste(whole, part, ids, (number % 6) * 60.0, number // 6 * 60.0)
+    return whole
+
+
+def test_empty_garden_has_no_finding() -> None:
+    assert check_all(Plan(Garden(), YEAR), lore=True, light=True) == ()
+
+
+def test_garden_of_bare_beds_has_no_finding() -> None:
+    beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(5)]
+    assert told(made(*beds)) == []
+
+
+def test_garden_of_all_faults_has_findings_of_most_checks() -> None:
+    assert len({check for check, *_ in told(gathered())}) >= 12
+
+
+@given(st.randoms(use_true_random=False))
+def test_order_of_beds_and_plantings_does_not_matter(chance: random.Random) -> None:
+    garden = gathered()
+    beds, plantings = list(garden.beds), list(garden.plantings)
+    chance.shuffle(beds)
+    chance.shuffle(plantings)
+    mixed = garden.with_(beds=tuple(beds), plantings=tuple(plantings))
+    mine, theirs = (check_all(Plan(one, YEAR)) for one in (garden, mixed))
+    assert [(one.key, one.text) for one in mine] == [(one.key, one.text) for one in theirs]
+
+
+@pytest.mark.parametrize(("dx", "dy", "turn"), [(13.7, -41.3, 0.0), (0.0, 0.0, 90.0), (5.1, 2.2, 37.0)])
+def test_garden_moved_turned_and_renamed_has_the_same_findings(dx: float, dy: float, turn: float) -> None:
+    garden = gathered()
+    ids = [thing.id for thing in (*garden.beds, *garden.structures)]
+    moved = e.turn_things(e.move_things(garden, ids, dx, dy), ids, turn, about=(1.0, 2.0))
+    for one in moved.beds:
+        moved = e.change_bed(moved, one.id, name=f"Ground {one.id}")
+    assert told(moved) == told(garden)
+
+
+def test_sample_moved_and_turned_has_the_same_findings() -> None:
+    garden = sample("hollow_lane")
+    year = garden.years()[-1]
+    ids = [thing.id for thing in (*garden.beds, *garden.structures)]
+    moved = e.turn_things(e.move_things(garden, ids, 3.3, 4.4), ids, 61.0, about=(0.0, 0.0))
+    assert told(moved, year) == told(garden, year)
+
+
+@given(st.data())
+def test_removing_a_planting_adds_no_finding_about_another(data: st.DataObject) -> None:
+    garden = gathered()
+    before = {
+        (one.check, one.topic, one.plantings[:1], one.beds[:1]) for one in check_all(Plan(garden, YEAR))
+    }
+    gone = data.draw(st.sampled_from([one.id for one in garden.plantings]))
+    for one in check_all(Plan(e.remove(garden, [gone]), YEAR)):
+        if one.check not in ALONE:
+            assert (one.check, one.topic, one.plantings[:1], one.beds[:1]) in before, one.text
+
+
+def test_sample_keeps_what_an_edit_did_not_touch_and_finds_as_if_anew() -> None:
+    garden = sample("hollow_lane")
+    year = garden.years()[-1]
+    plan, chance = Plan(garden, year), random.Random(5)
+    check_all(plan)
+    for step in range(30):
+        one = chance.choice([p for p in garden.plantings if p.year == year])
+        place = chance.choice(garden.beds)
+        if step % 3 == 0:
+            garden = e.move_things(garden, [place.id], chance.uniform(-0.2, 0.2), 0.05)
+        elif step % 3 == 1:
+            garden = e.change_planting(
+                garden, one.id, crop=chance.choice(["carrot", "leek", "cabbage"]), variety=""
+            )
+        else:
+            garden = e.move_planting(garden, one.id, place.id, one.plot)
+        plan = plan.after(garden)
+        kept, new = check_all(plan), check_all(Plan(garden, year))
+        assert [(a.key, a.text) for a in kept] == [(b.key, b.text) for b in new]
+
+
+def test_findings_are_listed_the_gravest_first() -> None:
+    order = ["stop", "mind", "note"]
+    ranks = [order.index(severity) for _, _, severity, _ in told(gathered())]
+    assert ranks == sorted(ranks)
+
+
+def test_only_the_checks_named_are_asked() -> None:
+    plan = Plan(gathered(), YEAR)
+    some = check_only(plan, ["overlap", "crowding"])
+    assert {one.check for one in some} == {"overlap", "crowding"}
+    assert [one.key for one in check_all(plan) if one.check in ("overlap", "crowding")] == [
+        one.key for one in some
+    ]
+
+
+def test_keys_are_unlike() -> None:
+    keys = [one.key for one in check_all(Plan(gathered(), YEAR))]
+    assert len(set(keys)) == len(keys)
+
+
+def test_sentences_are_in_the_units_of_the_garden() -> None:
+    garden = gathered()
+    feet = e.change_site(garden, units="feet_inches")
+    for one in check_all(Plan(feet, YEAR)):
+        words = one.text.split()
+        assert not {"m", "cm", "m²", "m;", "cm;"} & set(words), one.text
+
+
+# -- waiving ------------------------------------------------------------------------------------
+
+
+def _crowded(apart: float) -> Garden:
+    cabbage = planting(crop="cabbage", start="raised", first="2026-05-08", covers=[{"kind": "netting"}])
+    return made(
+        bed(), cabbage.with_(arrangement={"kind": "rows", "in_row_spacing": apart, "row_spacing": 0.4})
+    )
+
+
+def _only(garden: Garden) -> Finding:
+    (one,) = check_all(Plan(garden, YEAR))
+    return one
+
+
+def test_waived_finding_is_listed_with_its_reason() -> None:
+    garden = _crowded(0.2)
+    aside = e.waive(garden, _only(garden).key, "small heads are wanted")
+    assert _only(aside).waived == "small heads are wanted"
+    assert _only(garden).waived == ""
+
+
+def test_waived_finding_comes_back_when_the_facts_change() -> None:
+    garden = _crowded(0.2)
+    aside = e.waive(garden, _only(garden).key, "small heads are wanted")
+    closer = aside.with_(plantings=_crowded(0.15).plantings)
+    assert _only(closer).waived == ""
+    assert _only(closer.with_(plantings=garden.plantings)).waived == "small heads are wanted"
+
+
+def test_waived_finding_stays_aside_when_something_else_changes() -> None:
+    garden = _crowded(0.2)
+    aside = e.waive(garden, _only(garden).key, "wanted")
+    moved = e.change_bed(e.move_things(aside, ["b1"], 3, 4), "b1", name="Elsewhere")
+    assert _only(e.add_bed(moved, rectangle(center=(30, 30)))[0]).waived == "wanted"
+
+
+def test_finding_is_taken_up_again() -> None:
+    garden = _crowded(0.2)
+    key = _only(garden).key
+    aside = e.waive(garden, key, "wanted")
+    assert e.unwaive(aside, key) == garden
+    assert e.unwaive(garden, key) is garden
+    assert e.waive(aside, key, "wanted") is aside
+    assert [waiver.reason for waiver in e.waive(aside, key, "better reason").waived] == ["better reason"]
+
+
+@pytest.mark.parametrize(("key", "reason"), [("no key", "why"), ("crowding/p1/0123456789ab", "  ")])
+def test_waiver_without_key_or_reason_is_refused(key: str, reason: str) -> None:
+    with pytest.raises(e.EditError):
+        e.waive(Garden(), key, reason)
+
+
+def test_waiver_is_kept_in_the_file() -> None:
+    garden = _crowded(0.2)
+    aside = e.waive(garden, _only(garden).key, "wanted")
+    assert parse(dump(aside)) == aside
+
+
+# -- what is meant ------------------------------------------------------------------------------
+
+
+def test_interplanting_that_leaves_room_is_not_spoken_of() -> None:
+    corn = planting(
+        "p1",
+        crop="sweet_corn",
+        start="raised",
+        first="2026-06-03",
+        arrangement=rows(0.6, 0.6),
+        plot=plot(0, 4.8),
+    )
+    between = lettuce(
+        "p2",
+        first="2026-05-10",
+        last="2026-07-01",
+        shares_ground=True,
+        arrangement={"kind": "places", "points": [(0.0, 0.0), (1.2, 0.0)]},
+    )
+    assert [one for one in told(made(bed(), corn, between)) if one[0] in ("overlap", "crowding")] == []
+
+
+def test_mixture_that_is_meant_and_does_good_is_not_called_bad() -> None:
+    corn = planting("p1", crop="sweet_corn", start="raised", first="2026-06-03", arrangement=rows(0.6, 0.8))
+    climbing = planting(
+        "p2",
+        crop="climbing_bean",
+        start="sown",
+        first="2026-06-20",
+        shares_ground=True,
+        support={"kind": "sticks", "height": 1.6},
+        arrangement={"kind": "places", "points": [(0.3, 0.0), (0.9, 0.0)]},
+    )
+    assert "neighbours" not in {one[0] for one in told(made(bed(), corn, climbing))}
+
+
+def test_good_pairs_and_lore_are_told_on_request() -> None:
+    garden = made(
+        bed(),
+        planting(
+            "p1",
+            crop="tomato",
+            start="raised",
+            first="2026-05-20",
+            support={"kind": "stake"},
+            arrangement=rows(0.5, 0.6),
+        ),
+        planting(
+            "p2",
+            crop="basil",
+            start="raised",
+            first="2026-06-01",
+            shares_ground=True,
+            arrangement={"kind": "places", "points": [(0.0, 0.0)]},
+        ),
+    )
+    plan = Plan(garden, YEAR)
+    assert "neighbours" not in {one.check for one in check_all(plan)}
+    good = [one for one in check_all(plan, lore=True) if one.check == "neighbours"]
+    assert [one.severity for one in good] == ["note"]
+
+
+def test_light_is_checked_on_request_and_names_what_takes_it() -> None:
+    from planner.garden import Rectangle, Structure
+
+    wall = Structure(
+        id="s1",
+        kind="wall",
+        name="high wall",
+        outline=Rectangle(length=12, width=0.3, center=(0.0, -1.2)),
+        height=4,
+    )
+    plan = Plan(made(bed(), beans(), structures=(wall,)), YEAR)
+    assert "light" not in {one.check for one in check_all(plan)}
+    (dark,) = [one for one in check_all(plan, light=True) if one.check == "light"]
+    assert "high wall" in dark.text
+    assert "needs" in dark.text
+    open_ground = Plan(made(bed(), beans()), YEAR)
+    assert "light" not in {one.check for one in check_all(open_ground, light=True)}
+
+
+def test_light_says_nothing_where_the_place_is_not_known() -> None:
+    plan = Plan(made(bed(), beans(), site=Site()), YEAR)
+    assert "light" not in {one.check for one in check_all(plan, light=True)}
+
+
+def test_hollow_lane_is_nearly_clean_and_nothing_fails() -> None:
+    garden = sample("hollow_lane")
+    findings = check_all(Plan(garden, garden.years()[-1]))
+    assert 5 <= len(findings) <= 10, [one.text for one in findings]
+    assert "stop" not in {one.severity for one in findings}
+    assert {"rotation", "stock", "reach"} <= {one.check for one in findings}
