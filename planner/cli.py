@@ -49,7 +49,7 @@ def open_desk(args: argparse.Namespace) -> int:
     if args.sample is not None:
         if path is not None:
             raise UsageError("a file and a sample cannot both be opened", "open", "Name one of them")
-        path = str(sample(args.sample))
+        path = sample(args.sample).stem
     elif path is not None and not Path(path).is_file():
         what = "is a folder, not a garden file" if Path(path).is_dir() else "there is no such file"
         raise UsageError(what, path, "Check the name; bedwright new makes a garden from a sample")

@@ -26,6 +26,8 @@ LEAST_SHARE = 0.05
 SPECK = 0.005
 #: A gap this narrow is a joint between two beds, not a path. [m]
 JOINT = 0.12
+#: A bed set nearer than this to a wall or fence stands against it. [m]
+AGAINST = 0.30
 #: So far off the outline of a bed still is at it. [m]
 AT_BED = 0.02
 
@@ -150,11 +152,12 @@ def check_path(asked: Asked) -> Iterator[Finding]:
             other = beds[j] if j < len(beds) else None
             if bed.kind == "container" and (other is None or other.kind == "container"):
                 continue  # pots stand close, and are moved
+            joint = JOINT if other is not None else AGAINST
             narrow = plan.once(
                 f"gap to {other.id if other is not None else solid[j - len(beds)][0]}",
                 bed.id,
                 (grounds[i], grounds[j], others, least),
-                partial(_gap, grounds[i], grounds[j], others, least),
+                partial(_gap, grounds[i], grounds[j], others, joint, least),
             )
             if narrow is not None:
                 yield _narrow(asked, narrow, [bed, other] if other is not None else [bed], least)
@@ -166,11 +169,15 @@ def check_path(asked: Asked) -> Iterator[Finding]:
 
 
 def _gap(
-    one: shapely.Geometry, other: shapely.Geometry, around: tuple[shapely.Geometry, ...], least: float
+    one: shapely.Geometry,
+    other: shapely.Geometry,
+    around: tuple[shapely.Geometry, ...],
+    joint: float,
+    least: float,
 ) -> Narrow | None:
     """The gap between two grounds, where one would walk through it and cannot well."""
     width = float(shapely.distance(one, other))
-    if not JOINT <= width < least - 1e-3:
+    if not joint <= width < least - 1e-3:
         return None
     across = shapely.shortest_line(one, other)
     if any(across.intersects(ground) for ground in around):

@@ -84,10 +84,13 @@ def pairs_of(asked: Asked) -> Iterator[Beside]:
             f"nearest to {other.id}", one.id, (one, other), partial(nearest_stations, one, other)
         )
         meant = one.planting.shares_ground or other.planting.shares_ground
+        kin = one.crop.family == other.crop.family
         helped = any(between.rule.effect == "good" for between in rules)
         for between in rules:
             if between.rule.effect == "bad" and meant and helped:
                 continue  # a mixture that is meant, and known to do good on the whole
+            if between.rule.effect == "bad" and kin and between.rule.grade != "trial":
+                continue  # what a family shares is a matter of rotation
             reach = between.rule.reach
             if between.rule.effect == "bad" and one.bed is not other.bed:
                 reach *= OVER_A_PATH

@@ -23,7 +23,7 @@ LITTLE = 0.15
 #: A store is for months: what keeps no longer than this is none (practice). [days]
 SHORT = 42
 #: What is stored lasts at least so long after the first autumn frost, when nothing more grows (practice). [days]
-INTO_WINTER = 45
+INTO_WINTER = 30
 #: Families whose store is dry seed or dry leaf, which keeps whatever the fresh crop does (practice).
 _DRIED = ("Fabaceae", "Lamiaceae", "Poaceae")
 

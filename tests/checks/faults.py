@@ -156,7 +156,7 @@ case(
     "mind",
     lambda y: made(bed("b1"), bed("b2", rectangle(center=(0.0, y)))),
     1.0,
-    1.2,
+    1.195,
 )
 case(
     "rhubarb planted over",

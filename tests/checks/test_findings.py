@@ -269,14 +269,11 @@ def test_good_pairs_and_lore_are_told_on_request() -> None:
 def test_light_is_checked_on_request_and_names_what_takes_it() -> None:
     from planner.garden import Rectangle, Structure
 
-    wall = Structure(
-        id="s1",
-        kind="wall",
-        name="high wall",
-        outline=Rectangle(length=12, width=0.3, center=(0.0, -1.2)),
-        height=4,
-    )
-    plan = Plan(made(bed(), beans(), structures=(wall,)), YEAR)
+    south = Rectangle(length=16, width=0.3, center=(0.0, -1.2))
+    west = Rectangle(length=16, width=0.3, center=(-3.5, 0.0), turn=90)
+    wall = Structure(id="s1", kind="wall", name="high wall", outline=south, height=9)
+    barn = Structure(id="s2", kind="shed", name="barn", outline=west, height=9)
+    plan = Plan(made(bed(), beans(), structures=(wall, barn)), YEAR)
     assert "light" not in {one.check for one in check_all(plan)}
     (dark,) = [one for one in check_all(plan, light=True) if one.check == "light"]
     assert "high wall" in dark.text

@@ -30,7 +30,7 @@ FIELDS = {
 }
 
 
-@pytest.fixture()
+@pytest.fixture
 def taken_twice(tmp_path: Path) -> Path:
     """A file of a garden in which two plantings take the same ground."""
     ground = Bed(id="b1", name="North", outline=Rectangle(length=4.8, width=1.2))

@@ -15,7 +15,7 @@ from typing import Any
 import jsonschema
 import pytest
 
-from planner import cli, shelf
+from planner import cli
 from planner.garden import Bed, Garden, Places, Planting, Rectangle, Rows, Site, Stretch
 from planner.plan import Plan
 from planner.sheets import tables
@@ -468,8 +468,7 @@ def test_the_desk_opens(bedwright, file, opened, monkeypatch, tmp_path):
     monkeypatch.chdir(tmp_path)
     for words in ([], ["open"], [file], ["open", file], ["plot.bedwright"], ["--sample", name]):
         assert bedwright(*words)[0] == 0
-    sample = str(shelf.sample_folder() / f"{name}.bedwright")
-    assert opened == [(None, False)] * 2 + [(file, False)] * 2 + [("plot.bedwright", False), (sample, True)]
+    assert opened == [(None, False)] * 2 + [(file, False)] * 2 + [("plot.bedwright", False), (name, True)]
 
 
 def test_the_desk_is_not_opened_for_nothing(refused, file, opened, tmp_path):

@@ -1,0 +1,60 @@
+"""What the command line opens is what the window shows."""
+
+from __future__ import annotations
+
+import pytest
+
+from planner import shelf, storage
+from planner.cli import main
+from planner.desk import app
+
+SAMPLES = sorted(path.stem for path in shelf.sample_folder().glob("*.bedwright"))
+
+
+@pytest.fixture
+def shown(monkeypatch, tmp_path, settings):
+    """Runs the desk without its event loop; gives back what it shows."""
+    windows = []
+
+    class _Still:
+        def exec(self) -> int:
+            return 0
+
+    real = app.Window
+
+    def window(*arguments):
+        windows.append(real(*arguments))
+        return windows[-1]
+
+    monkeypatch.setattr(app, "Window", window)
+    monkeypatch.setattr(app, "application", lambda: _Still())
+    monkeypatch.setattr(app, "settings", lambda: settings)
+    monkeypatch.setenv("QT_QPA_PLATFORM", "offscreen")
+    yield windows
+    for each in windows:
+        each.close()
+        each.deleteLater()
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_sample_is_shown_without_a_file_of_its_own(shown, name):
+    assert main(["open", "--sample", name]) == 0
+    (window,) = shown
+    assert window.document.garden == storage.load(shelf.sample_folder() / f"{name}.bedwright")
+    assert window.document.path is None
+    assert not window.document.changed
+
+
+def test_a_file_is_shown_and_is_the_documents_own(shown, tmp_path):
+    file = tmp_path / "plot.bedwright"
+    storage.save(storage.load(shelf.sample_folder() / "balcony_boxes.bedwright"), file)
+    assert main(["open", str(file)]) == 0
+    (window,) = shown
+    assert window.document.path == file
+    assert len(window.document.garden.beds) == 3
+
+
+def test_without_a_name_an_empty_garden_is_shown(shown):
+    assert main([]) == 0
+    (window,) = shown
+    assert window.document.garden.beds == ()
