@@ -710,6 +710,6 @@ case(
             Variety(id="v1", crop="beetroot", name="Own", figures=({"field": "store_days", "value": days},)),
         ),
     ),
-    110,
-    125,
+    105,
+    108,
 )

@@ -186,9 +186,7 @@ class CropPage(QScrollArea):
                     continue
                 value = escape(entry_words(field, entry, units))
                 extent = escape(range_words(field, entry, units))
-                source = (
-                    f"<a href='source:{entry.source}'>{_STANDING[entry.standing]}</a>" if entry.source else ""
-                )
+                source = f"{_STANDING[entry.standing]} {self._link(entry.source)}" if entry.source else ""
                 if not entry.applies:
                     source = "does not apply"
                 notes = [escape(entry.note)] if entry.note else []
