@@ -30,6 +30,7 @@ from planner.season.spans import Span, bench_span, planting_span, year_span
 from planner.season.ways import stands_for_years
 
 if TYPE_CHECKING:
+    from planner.ground.supports import Stand
     from planner.light import Caster, Place, Receiver
 
 T = TypeVar("T")
@@ -253,6 +254,20 @@ class Plan:
         )
         self._placed[planting.id] = (planting, placed)
         return placed
+
+    def stand(self, planting: Planting) -> Stand | None:
+        """The support of a planting worked out, in its bed's coordinates; None without one."""
+        if planting.support is None:
+            return None
+        from planner.ground.supports import planting_stand
+
+        support, placed = planting.support, self.placed(planting)
+        return self.once(
+            "stand",
+            planting.id,
+            (planting, placed),
+            lambda: planting_stand(support, placed.layout, placed.plot),
+        )
 
     def trial(self, planting: Planting) -> Placed:
         """Plot, rows and stations that a planting would have, were it in the garden."""

@@ -26,7 +26,7 @@ UNDER_GLASS, UNDER_COVER = 28, 14
 #: Degrees that glass and a cover hold off (unh_rowcover: light fabric 1.1, heavy 3.3 to 5.6). [deg C]
 GLASS_HOLDS, COVER_HOLDS = 4.0, 2.0
 #: Cold this little below what a plant bears is not said. [deg C]
-COLD_SLACK = 2.0
+COLD_SLACK = 3.0
 
 _RULE = "Frost kills tender plants; they go out after the last spring frost at the risk planned with"
 _RULE_HARDY = (

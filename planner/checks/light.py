@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from planner.checks import moves
 from planner.checks.asked import Asked, of_stands
@@ -76,12 +77,12 @@ def _of(stand: Stand, days: Span, mean: float, need: float, taken: Sequence[Take
         stand.source("sun_hours"),
         [round(mean, 1), need, *others],
         days,
-        candidates=lambda plan: _brighter(plan, stand.id, mean),
+        candidates=lambda plan: _brighter(plan, stand.id, mean, others),
     )
 
 
-def _brighter(plan: Plan, key: str, mean: float) -> Iterator[Mend]:
-    """Free plots and plots to change with that have more sun, the brightest first."""
+def _brighter(plan: Plan, key: str, mean: float, takers_of: Sequence[str]) -> Iterator[Mend]:
+    """Other plots for it, or for the plantings that shade it, by which it has more sun; the brightest first."""
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
     days = growing_days(plan, stand)
     if days is None:
@@ -89,6 +90,15 @@ def _brighter(plan: Plan, key: str, mean: float) -> Iterator[Mend]:
     samples = sample_days(days, SAMPLES)
     found: list[tuple[float, int, Mend]] = []
     tried = [*moves.elsewhere(plan, stand, ""), *moves.swapped(plan, stand, "")]
+    for taker in takers_of:
+        planting = plan.garden.plantings_by_id.get(taker)
+        if planting is not None:
+            other = stand_of(plan, planting)
+            away = f"Move {other.crop_name}"
+            tried += [
+                replace(mend, text=mend.text.replace("Move it", away))
+                for mend in moves.elsewhere(plan, other, "")
+            ]
     for number, mend in enumerate(tried):
         after = plan.after(mend.apply(plan.garden))
         receiver = after.ground_of(after.garden.plantings_by_id[key])

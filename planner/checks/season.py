@@ -22,8 +22,10 @@ CHECK = "season"
 SOIL = "soil warmth"
 #: Cleared so shortly before its first harvest is not said. [days]
 SLACK = 3
-#: Soil that much colder than a seed's least is said; it is judged by the air. [deg C]
-COLDER = 1.0
+#: Ripe so shortly too late, or cleared so shortly too soon, it may still do. [days]
+CLOSE = 14
+#: Soil that much colder than a seed's least is said: in spring sun it is a degree or two warmer than the air (practice). [deg C]
+COLDER = 2.0
 #: Warmth under glass and under a cover (practice; unh_rowcover). [deg C]
 GLASS_WARMS, COVER_WARMS = 5.0, 2.0
 
@@ -66,7 +68,7 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
         wait = late if stand.tender else late - LIGHT_FROST
         return of_stands(
             CHECK,
-            "stop",
+            "stop" if wait > CLOSE else "mind",
             (stand,),
             capital(text),
             _RULE_FROST,
@@ -87,7 +89,7 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
     )
     return of_stands(
         CHECK,
-        "stop" if (first.day - clear).days > 14 else "mind",
+        "stop" if (first.day - clear).days > CLOSE else "mind",
         (stand,),
         capital(text),
         _RULE_CLEARED,

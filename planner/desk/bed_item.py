@@ -52,6 +52,7 @@ class Stand:
     canopy: float
     mark: float
     cover: str
+    support: QPainterPath
 
     def grown(self, spread: float | None) -> Stand:
         """The same with plants of this spread [m]; None for full-grown ones."""
@@ -77,7 +78,20 @@ def stand(plan: Plan, planting: Planting) -> Stand:
         canopy=spread * canvas.SCALE,
         mark=min(apart, spread) * canvas.SCALE,
         cover=planting.covers[0].kind if planting.covers else "",
+        support=_support(plan, planting),
     )
+
+
+def _support(plan: Plan, planting: Planting) -> QPainterPath:
+    """What a planting climbs on, seen from above, on the scene."""
+    stand = plan.stand(planting)
+    path = QPainterPath()
+    if stand is None:
+        return path
+    outline = plan.bed_of(planting).outline
+    for shape in (stand.over, stand.ground):
+        path.addPath(canvas.path(shapes.shape_to_plan(outline, shape)))
+    return path
 
 
 def _step(spread: float) -> float:
@@ -201,6 +215,8 @@ class BedItem(QGraphicsItem):
             self._fill(painter, plot, stamps.hatch_brush(each.family, dark, 0.16, 0.30))
             self._paint_plants(painter, each, device, scale, exposed, ratio)
         painter.strokePath(plot, QPen(stamps.colour(ink.line_rgb, 0.9), 1.0))
+        if not each.support.isEmpty() and pixels >= stamps.LEAST_STAMP:
+            painter.strokePath(device.map(each.support), QPen(self.look.ink, 1.0))
         if each.cover:
             self._paint_cover(painter, each.cover, plot)
 

@@ -713,3 +713,31 @@ case(
     105,
     108,
 )
+
+case(
+    "a frame wider than the bed",
+    "support",
+    "outside",
+    "mind",
+    lambda wide: made(
+        bed(outline=rectangle(4.8, wide)),
+        planting(**{**_CLIMBING, "arrangement": rows(0.2, rows=1)}, support={"kind": "frame", "height": 2.0}),
+    ),
+    0.5,
+    0.65,
+)
+case(
+    "rows at either side of the edge",
+    "crowding",
+    "between",
+    "mind",
+    lambda edge: made(
+        bed("b1"),
+        bed("b2", rectangle(center=(0.0, 1.2)), access=("start", "end", "left", "right")),
+        beans("p1", arrangement=rows(0.15, 0.4, edge=edge)),
+        beans("p2", bed="b2", arrangement=rows(0.15, 0.4, edge=edge)),
+        site=SITE.with_(reach=1.3),
+    ),
+    0.02,
+    0.2,
+)

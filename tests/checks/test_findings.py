@@ -12,7 +12,7 @@ from making import bed, planting, rectangle
 
 from planner import shelf
 from planner.checks import Finding, check_all, check_only
-from planner.garden import Garden, Site
+from planner.garden import Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
 from planner.plan import Plan
 from planner.storage import dump, load, parse
@@ -267,8 +267,6 @@ def test_good_pairs_and_lore_are_told_on_request() -> None:
 
 
 def test_light_is_checked_on_request_and_names_what_takes_it() -> None:
-    from planner.garden import Rectangle, Structure
-
     south = Rectangle(length=16, width=0.3, center=(0.0, -1.2))
     west = Rectangle(length=16, width=0.3, center=(-3.5, 0.0), turn=90)
     wall = Structure(id="s1", kind="wall", name="high wall", outline=south, height=9)
@@ -293,3 +291,181 @@ def test_hollow_lane_is_nearly_clean_and_nothing_fails() -> None:
     assert 5 <= len(findings) <= 10, [one.text for one in findings]
     assert "stop" not in {one.severity for one in findings}
     assert {"rotation", "stock", "reach"} <= {one.check for one in findings}
+
+
+# -- what a gardener does rightly -----------------------------------------------------------------
+
+
+def _spotless(garden: Garden) -> None:
+    assert [one.text for one in check_all(Plan(garden, YEAR))] == []
+
+
+@pytest.mark.parametrize("shelter", [{"kind": "fleece"}, {"kind": "cloche"}])
+def test_cover_lets_tender_plants_out_two_weeks_sooner(shelter: dict[str, str]) -> None:
+    early = planting(
+        crop="tomato",
+        start="raised",
+        first="2026-04-23",
+        support={"kind": "stake"},
+        arrangement=rows(0.5, 0.6),
+    )
+    assert told(made(bed(), early))[0][:2] == ("frost", "spring")
+    _spotless(made(bed(), early.with_(covers=[shelter])))
+
+
+def test_bird_netting_over_fruiting_strawberries_is_right() -> None:
+    netting = {"kind": "netting", "first": "2026-06-01", "last": "2026-07-20"}
+    _spotless(
+        made(
+            bed(),
+            planting(
+                crop="strawberry",
+                year=2024,
+                start="standing",
+                first="2024-08-20",
+                covers=[netting],
+                arrangement=rows(0.45, 0.45),
+            ),
+        )
+    )
+
+
+def test_netting_over_cabbage_may_stay_on_to_the_end() -> None:
+    _spotless(
+        made(
+            bed(),
+            planting(
+                crop="cabbage",
+                start="raised",
+                first="2026-05-08",
+                covers=[{"kind": "netting"}],
+                arrangement=rows(0.4, 0.4),
+            ),
+        )
+    )
+
+
+def test_garlic_stands_through_the_winter() -> None:
+    _spotless(
+        made(
+            bed(),
+            planting(
+                crop="garlic",
+                start="cloves",
+                first="2026-10-10",
+                arrangement=rows(0.15, 0.25),
+                purpose="store",
+            ),
+        )
+    )
+
+
+def test_salads_may_follow_each_other_within_a_year() -> None:
+    early, late = lettuce("p1", last="2026-06-20"), lettuce("p2", first="2026-06-25")
+    _spotless(made(bed(), early, late))
+
+
+def test_rhubarb_on_its_old_ground_is_no_matter_of_rotation() -> None:
+    _spotless(
+        made(
+            bed(),
+            planting(
+                crop="rhubarb", year=2020, start="standing", first="2020-03-20", arrangement=rows(0.95, 0.95)
+            ),
+        )
+    )
+
+
+def test_climbers_at_a_drawn_arch_need_no_support_of_their_own() -> None:
+    arch = Structure(
+        id="s1",
+        kind="arch",
+        outline=Rectangle(length=1.1, width=1.0, center=(0.0, 0.85), turn=90),
+        height=2.3,
+    )
+    stand = planting(
+        crop="climbing_bean",
+        start="raised",
+        first="2026-06-01",
+        arrangement=rows(0.2, 0.5),
+        plot=plot(2.0, 2.8),
+    )
+    _spotless(made(bed("b1"), bed("b2", rectangle(center=(0.0, 1.7))), stand, structures=(arch,)))
+
+
+def test_an_edge_of_old_ground_is_not_the_place_in_the_rotation() -> None:
+    old = planting("p1", crop="pea", year=2025, start="sown", first="2025-04-10", plot=plot(0, 2.4))
+    _spotless(made(bed(), old, beans("p2", plot=plot(2.3, 4.8))))
+
+
+def test_pots_may_stand_close() -> None:
+    pots = [
+        bed(f"b{i}", rectangle(0.8, 0.3, center=(0.0, 0.5 * i)), kind="container", depth=0.3)
+        for i in range(3)
+    ]
+    _spotless(made(*pots))
+
+
+def test_place_without_frost_dates_gives_no_wrong_alarm() -> None:
+    _spotless(
+        made(
+            bed(),
+            planting(
+                crop="tomato",
+                start="raised",
+                first="2026-03-01",
+                support={"kind": "stake"},
+                arrangement=rows(0.5, 0.6),
+            ),
+            climate=CLIMATE.with_(frost_free=True, last_frost=None, first_frost=None, zone=""),
+        )
+    )
+
+
+# -- mends --------------------------------------------------------------------------------------
+
+
+def test_rotation_is_mended_by_free_ground_and_by_changing_places() -> None:
+    beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(3)]
+    old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
+    garden = made(*beds, old, beans("p2", bed="b0"), lettuce("p3", bed="b1"))
+    (one,) = check_all(Plan(garden, YEAR))
+    assert [mend.text for mend in one.mends[:2]] == ["Move it to b2", "Change places with lettuce in b1"]
+
+
+def test_mend_that_brings_another_fault_is_not_offered() -> None:
+    beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(2)]
+    old = [
+        planting(f"p{i}", bed=f"b{i}", crop="pea", year=2025, start="sown", first="2025-04-10")
+        for i in range(2)
+    ]
+    garden = made(*beds, *old, beans("p7", bed="b0"))
+    (one,) = check_all(Plan(garden, YEAR))
+    assert [mend.text for mend in one.mends] == ["Leave out dwarf bean"]
+
+
+def test_place_of_a_finding_lies_where_it_is_on_the_plan() -> None:
+    garden = made(
+        bed("b1", rectangle(center=(10.0, 20.0), turn=90)),
+        beans("p1", plot=plot(0, 2.4)),
+        lettuce("p2", first="2026-06-03", plot=plot(2.0, 4.8)),
+    )
+    (one,) = check_all(Plan(garden, YEAR))
+    assert one.place.area == pytest.approx(0.4 * 1.2)
+    assert one.place.centroid.coords[0] == pytest.approx((10.0, 19.8))
+
+
+def test_ground_of_several_old_beds_is_added_up() -> None:
+    halves = [
+        bed("b1", rectangle(2.4, center=(-1.2, 0.0)), last_year=2025),
+        bed("b2", rectangle(2.4, center=(1.2, 0.0)), last_year=2025),
+    ]
+    old = [
+        planting(f"p{i}", bed=f"b{i}", crop="pea", year=2025, start="sown", first="2025-04-10")
+        for i in (1, 2)
+    ]
+    new = bed("b3", rectangle(4.8), name="New bed", first_year=2026)
+    (one,) = check_all(Plan(made(*halves, new, *old, beans("p3", bed="b3")), YEAR))
+    assert one.check == "rotation"
+    assert "all of its plot" in one.text
+    assert set(one.plantings) == {"p1", "p2", "p3"}

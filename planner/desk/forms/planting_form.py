@@ -139,6 +139,7 @@ class PlantingForm(Form):
         self.row("Support, height", self.support, self.support_height)
         self.support.chosen.connect(self._support)
         self.support_height.typed.connect(self._support_height)
+        self.materials = self.words()
         self.section("More")
         self.tended = fields.text_field("Tended by", may_be_empty=True)
         self.row("Tended by", self.tended)
@@ -290,8 +291,28 @@ class PlantingForm(Form):
         self.support.show_value(planting.support.kind if planting.support else None)
         self.support_height.setVisible(planting.support is not None)
         self.support_height.show_value(planting.support.height if planting.support else None)
+        self.materials.setText(self._material_words(planting))
+        self.materials.setVisible(planting.support is not None)
         self.tended.show_value(planting.tended_by or None)
         self.notes.show_value(planting.notes)
+
+    def _material_words(self, planting: Planting) -> str:
+        """What the support is made of, and the usual caution."""
+        stand = self.document.plan.stand(planting)
+        if stand is None:
+            return ""
+        parts = []
+        for material in stand.materials:
+            long = f" of {show_length(material.length, self.units)}" if material.length else ""
+            if material.unit == "pieces":
+                word = material.name if material.amount == 1 else f"{material.name}s"
+                parts.append(f"{material.amount:.0f} {word}{long}")
+            elif material.unit == "m2":
+                parts.append(f"{show_area(material.amount, self.units)} of {material.name}")
+            else:
+                parts.append(f"{show_length(material.amount, self.units)} of {material.name}")
+        care = "Have buried services located before driving posts; follow local rules."
+        return f"Of {', '.join(parts)}. {care}" if parts else care
 
     def _show_arrangement(self, planting: Planting, facts: Any) -> None:
         arrangement = planting.arrangement
