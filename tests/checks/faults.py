@@ -734,8 +734,8 @@ case(
     lambda edge: made(
         bed("b1"),
         bed("b2", rectangle(center=(0.0, 1.2)), access=("start", "end", "left", "right")),
-        beans("p1", arrangement=rows(0.15, 0.4, edge=edge)),
-        beans("p2", bed="b2", arrangement=rows(0.15, 0.4, edge=edge)),
+        beans("p1", arrangement=rows(0.15, 0.38, edge=edge)),
+        beans("p2", bed="b2", arrangement=rows(0.15, 0.38, edge=edge)),
         site=SITE.with_(reach=1.3),
     ),
     0.02,
