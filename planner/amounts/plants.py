@@ -145,6 +145,8 @@ def _sown(
     base: Amount, facts: Known, placed: Placed, germination: float | None, missing: list[str]
 ) -> dict[str, object]:
     sowing = sowing_of(base.planting, facts)
+    if sowing == "drill" and placed.layout.table is None:  # along a support: a station each
+        sowing = "stations"
     if sowing == "drill":
         apart = facts.number("sowing_spacing") or placed.layout.in_row_spacing
         if apart is None or not base.plants:

@@ -42,7 +42,7 @@ _RULE_BETWEEN = (
     "Between two plants lies half of what each needs: its spacing, but no more than its spread on that day; "
     f"of plants in two storeys {UNDER:.0%} of that"
 )
-_RULE_WITHIN = "Plants stand no nearer than the closest published spacing of their crop"
+_RULE_WITHIN = "Plants stand no nearer than the published spacings of their crop begin"
 
 
 def check(asked: Asked) -> Iterator[Finding]:
@@ -213,9 +213,11 @@ def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
 
 
 def _closest(stand: Stand) -> tuple[float, str, float] | None:
-    """The closest spacing any source gives, the source, and how far below it is too close.
+    """The spacing at which published ones begin, its source, and how far below it is too close.
 
-    A variety's own spacing is a single figure; a range is one where any source prints it.
+    Sources differ by what they grow (leaf lettuce, flowers for cutting): one in three of them may be
+    closer than what counts, which is never above the catalogue's own range.  A variety's own spacing,
+    or a single figure, is no range.
     """
     figure = stand.figure("in_row_spacing")
     if figure is None:
@@ -223,11 +225,12 @@ def _closest(stand: Stand) -> tuple[float, str, float] | None:
         return (own, "", BELOW_FIGURE) if own is not None else None
     found = [(figure.low if figure.low is not None else figure.value, figure.source or "practice")]
     found += [(one.low if one.low is not None else one.value, one.source) for one in figure.other]
-    known = [(value, source) for value, source in found if value is not None]
+    known = sorted((value, source) for value, source in found if value is not None)
     if not known:
         return None
     ranged = figure.low is not None or any(one.low is not None for one in figure.other)
-    return (*min(known), BELOW_RANGE if ranged else BELOW_FIGURE)
+    least = min(known[(len(known) - 1) // 3], next(one for one in found if one in known))
+    return (*least, BELOW_RANGE if ranged else BELOW_FIGURE)
 
 
 def _within(stand: Stand) -> Finding | None:
@@ -245,13 +248,15 @@ def _within(stand: Stand) -> Finding | None:
         if in_row is None:
             return None
         apart = in_row
-        if layout.row_count > 1 and between is not None and between < in_row:
+        if arrangement.kind == "staggered" and between is not None and layout.row_count > 1:
+            apart = min(in_row, math.hypot(in_row / 2, between))
+        elif layout.row_count > 1 and between is not None and between < in_row:
             apart = math.sqrt(in_row * between)  # as far apart as on a square lattice of its density
     if apart >= least * (1 - below) - 1e-9:
         return None
     units = stand.units
-    said = "the closest published spacing" if source else "your own variety's spacing"
-    text = f"{stand.name} stands {show_spacing(apart, units)} apart; {said} is {show_spacing(least, units)}"
+    said = "its published spacing begins at" if source else "its own variety's spacing is"
+    text = f"{stand.name} stands {show_spacing(apart, units)} apart; {said} {show_spacing(least, units)}"
     return of_stands(
         CHECK,
         "mind",

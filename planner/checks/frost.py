@@ -98,7 +98,7 @@ def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
     if autumn is not None and autumn <= last and not stand.tender:
         return None  # it stands over winter: the cold is judged by the winter, not the spring
     if stand.tender:
-        wanted = last
+        wanted = shift(last, _warm_nights(stand))
     else:
         weeks = _weeks_ahead(stand)
         if weeks is None or stand.dates.start == "sown":
@@ -113,9 +113,18 @@ def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
     short = (last - out).days
     covered = f"; glass and cover let it out {plural_days(ahead)} sooner" if ahead else ""
     verb = "comes up" if stand.dates.start in ("sown", "tubers") else "is out"
-    bears = "bears no frost" if stand.tender else "bears light frost only"
+    when = (
+        f"{plural_days(short)} before"
+        if short > 0
+        else "on the day of"
+        if not short
+        else f"{plural_days(-short)} after"
+    )
+    bears = (
+        "wants warm nights" if short <= 0 else "bears no frost" if stand.tender else "bears light frost only"
+    )
     text = (
-        f"{stand.name} {verb} on {stand.day(out)}, {plural_days(short)} before the last spring frost "
+        f"{stand.name} {verb} on {stand.day(out)}, {when} the last spring frost "
         f"({stand.day(last)}, risk {risk} %), and {bears}{covered}"
     )
     return of_stands(
@@ -130,6 +139,16 @@ def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
         topic="spring",
         candidates=lambda plan: _later(plan, stand.id, early),
     )
+
+
+def _warm_nights(stand: Stand) -> float:
+    """Days after the last frost from which nights are warm enough for what loves warmth."""
+    if stand.crop is None or stand.crop.hardiness is None:
+        return 0.0
+    weeks = _weeks_ahead(stand)
+    if stand.crop.hardiness.value != "warm-loving" or weeks is None or stand.dates.start == "sown":
+        return 0.0
+    return max(0.0, 7 * weeks - SLACK)
 
 
 def _weeks_ahead(stand: Stand) -> float | None:
@@ -229,7 +248,8 @@ def zone_minimum(zone: str) -> float | None:
 
 def _winter(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
     bears, cold = stand.number("least_night_temperature"), zone_minimum(climate.zone)
-    if bears is None or cold is None or stand.dates.start in ("tubers",):
+    lasts = stand.stands or not stand.tender  # a tender annual that meets the winter is said by ``season``
+    if bears is None or cold is None or not lasts or stand.dates.start == "tubers":
         return
     begins = dt.date(stand.year, 7 if southern else 1, 1)
     middles = [shift(begins, 14), shift(begins, 14 + 365)]

@@ -22,6 +22,8 @@ CHECK = "season"
 SOIL = "soil warmth"
 #: Cleared so shortly before its first harvest is not said. [days]
 SLACK = 3
+#: The last spring frost so far ahead is the end of a winter. [days]
+WINTER = 100
 #: Ripe so shortly too late, or cleared so shortly too soon, it may still do. [days]
 CLOSE = 14
 #: Soil that much colder than a seed's least is said: in spring sun it is a degree or two warmer than the air (practice). [deg C]
@@ -55,10 +57,12 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
     first = stand.dates.first_harvest
     if first is None or stand.manure:
         return None
-    if not stand.dates.ripens:
-        frost = frosts.first_after(stand.span.first)
-        if frost is None:
-            return None
+    frost = frosts.first_after(stand.span.first)
+    killed = stand.tender and not stand.sheltered
+    started = _in_the_frost(stand, frosts) if killed else None
+    if started is not None:
+        return _too_late(stand, frosts, started)
+    if frost is not None and (not stand.dates.ripens or (killed and first.day > frost)):
         late = (first.day - frost).days
         bears = "ends it" if stand.tender else f"stops it within {LIGHT_FROST} days"
         text = (
@@ -98,6 +102,35 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
         Span(clear, first.day),
         topic="cleared",
         candidates=lambda plan: _longer(plan, stand.id),
+    )
+
+
+def _in_the_frost(stand: Stand, frosts: Frosts) -> dt.date | None:
+    """The autumn frost after which it starts, with the winter still before it."""
+    spring, autumn = frosts.last_after(stand.span.first), frosts.first_after(stand.span.first)
+    if spring is None or autumn is None or spring > autumn or (spring - stand.span.first).days < WINTER:
+        return None
+    return frosts.first_after(shift(stand.span.first, -200))
+
+
+def _too_late(stand: Stand, frosts: Frosts, frost: dt.date) -> Finding:
+    late = (stand.span.first - frost).days
+    text = (
+        f"{stand.name} starts on {stand.day(stand.span.first)}, {plural_days(late)} after the first autumn frost "
+        f"({stand.day(frost)}, risk {frosts.risk} %), and frost kills it"
+    )
+    wait = late + round(stand.number("days_to_maturity") or 60)
+    return of_stands(
+        CHECK,
+        "stop",
+        (stand,),
+        capital(text),
+        _RULE_FROST,
+        stand.source("hardiness"),
+        [f"{stand.span.first}", f"{frost}"],
+        Span(stand.span.first, stand.span.last),
+        topic="frost",
+        candidates=lambda plan: _sooner(plan, stand.id, wait),
     )
 
 

@@ -36,8 +36,8 @@ _WRONG: dict[str, tuple[SupportKind, ...]] = {
     **dict.fromkeys(_TENDRILS, ("stake", "tower")),
     **dict.fromkeys(_TWINERS, ("cage",)),
 }
-#: An arch as near as this to a plot is the one its plants climb. [m]
-AT_THE_ARCH = 0.5
+#: Plants as near as this to an arch climb it. [m]
+AT_THE_ARCH = 0.75
 #: Ground so far around a support is looked at. [m]
 AROUND = 1.5
 #: Above everything it bears a support stands so high. [m]
@@ -66,10 +66,15 @@ def _wanted(stand: Stand) -> SupportKind | None:
 
 
 def _at_arch(stand: Stand, arches: tuple[Structure, ...]) -> Structure | None:
-    near = [arch for arch in arches if plan_polygon(arch.outline).distance(stand.plot) <= AT_THE_ARCH]
-    return min(
-        near, key=lambda arch: (plan_polygon(arch.outline).distance(stand.plot), arch.id), default=None
-    )
+    """The arch by which most of a planting's plants stand."""
+    if not arches or not len(stand.points):
+        return None
+    stations = shapely.points(stand.points)
+    for arch in arches:
+        near = shapely.dwithin(stations, plan_polygon(arch.outline), AT_THE_ARCH)
+        if 2 * int(near.sum()) >= len(near):
+            return arch
+    return None
 
 
 def _of(stand: Stand, arches: tuple[Structure, ...]) -> Finding | None:

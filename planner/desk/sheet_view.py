@@ -394,6 +394,12 @@ class SheetView(QGraphicsView):
             return drawing.DrawCircle(self, self._make_bed, at)
         if tool == "polygon":
             return drawing.DrawPolygon(self, self._make_bed, at)
+        if tool == "support":
+            (key,) = self.document.selected_plantings[:1] or (None,)
+            if key is None:
+                self.say("Select the planting first whose support you want to draw")
+                return None
+            return drawing.DrawSupport(self, key, at)
         if tool == "measure":
             return drawing.Measure(self, at)
         if tool.startswith("structure:"):

@@ -264,6 +264,13 @@ class Window(QMainWindow):
                 words,
                 lambda kind=kind: self.view.take_tool(f"structure:{kind}"),
             )
+        self._action(
+            draw,
+            "tool support",
+            "S&upport of the selected planting",
+            lambda: self.view.take_tool("support"),
+            "U",
+        )
         draw.addSeparator()
         self._action(draw, "new beds", "New beds by &size…", self._new_beds, "Ctrl+B", "beds")
         self._action(draw, "place", "Plant the chosen &crop…", lambda: self.crops._take(True), "Ctrl+Return")
@@ -480,6 +487,7 @@ class Window(QMainWindow):
         things = bool(self.document.selected_things)
         for name in ("cut", "copy", "duplicate", "delete", "show selection"):
             self._actions[name].setEnabled(some)
+        self._actions["tool support"].setEnabled(len(self.document.selected_plantings) == 1)
         for name in ("turn left", "turn right"):
             self._actions[name].setEnabled(things)
         for side in ("left", "right", "top", "bottom"):

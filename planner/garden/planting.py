@@ -9,7 +9,7 @@ from typing import Literal, Self
 from pydantic import Field, model_validator
 
 from planner.garden.arrangements import Arrangement, Rows
-from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Year
+from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Year
 from planner.garden.plots import Plot, Whole
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
@@ -64,6 +64,19 @@ class Support(Model):
     kind: SupportKind
     height: Height = Field(default=1.8, description="[m]")
     spacing: Distance | None = Field(default=None, description="Post to post. [m]")
+    line: tuple[Point, ...] = Field(
+        default=(),
+        max_length=200,
+        description="Line it stands along, in the bed's coordinates; along the rows where not drawn. [m]",
+    )
+    sides: Literal[1, 2] = Field(default=2, description="Sides of a drawn line that are planted.")
+    offset: Distance = Field(default=0.1, description="Of the plants from a drawn line. [m]")
+
+    @model_validator(mode="after")
+    def _a_line(self) -> Self:
+        if len(self.line) == 1 or (len(self.line) > 1 and len(set(self.line)) == 1):
+            raise ValueError("the support's line needs two places that differ")
+        return self
 
 
 class PinnedDates(Model):

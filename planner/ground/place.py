@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import shapely
 
-from planner.garden import Bed, Planting
+from planner.garden import Bed, Planting, Support
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.known import Known
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
@@ -88,6 +88,8 @@ def _lay(
         missing = "in-row spacing" if in_row is None else "row spacing"
         why = "is not in the catalogue" if facts.crop is None else f"has no {missing} there"
         return NO_LAYOUT, f"{name} {why}; type its spacing in the planting's details"
+    if planting.support is not None and planting.support.line:
+        return _lay_along(planting.support, plot, in_row, obstacles, name)
     direction = bed_axis(bed.outline) + arrangement.turn
     layout = lay(
         plot,
@@ -103,6 +105,27 @@ def _lay(
     if layout.count:
         return layout, ""
     return layout, _why_none(plot, direction, in_row, between, name)
+
+
+def _lay_along(
+    support: Support, plot: shapely.Geometry, in_row: float, obstacles: shapely.Geometry, name: str
+) -> tuple[Layout, str]:
+    """Stations along a support's drawn line, on one side of it or both."""
+    from planner.ground.supports import beside
+
+    line = shapely.LineString(support.line)
+    points = beside(line, in_row, support.offset, support.sides)
+    layout = replace(lay_places(plot, points, obstacles), in_row_spacing=in_row)
+    if not layout.count:
+        return (
+            layout,
+            f"No {name} stands along its support: the line is {line.length:.2f} m long and lies off the plot, or plants stand {in_row:.2f} m apart",
+        )
+    lost = len(points) - layout.count
+    return (
+        layout,
+        f"{lost} of {len(points)} {name} along the support would stand outside the plot" if lost else "",
+    )
 
 
 def spacings(arrangement: Rows | StaggeredRows, facts: Known) -> tuple[float | None, float | None]:

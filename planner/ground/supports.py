@@ -251,7 +251,7 @@ def planting_stand(support: Support, layout: Layout, plot: shapely.Geometry) -> 
 
     Sticks, nets and wires follow every row; stakes and cages stand at every plant; an A-frame stands
     over each two rows that lie side by side; towers stand along the middle of the plot, and so does an
-    arch, from end to end.
+    arch, from end to end.  A support with a drawn line stands along that.
 
     Parameters
     ----------
@@ -261,6 +261,9 @@ def planting_stand(support: Support, layout: Layout, plot: shapely.Geometry) -> 
     """
     rows = [shapely.LineString([row.start, row.end]) for row in layout.rows]
     kind, height, spacing = support.kind, support.height, support.spacing
+    if support.line:
+        at = layout.points if kind in ("stake", "cage") else None
+        return stand_along(kind, [shapely.LineString(support.line)], height, spacing, stations=at)
     if kind in ("tower", "arch"):
         return stand_along(kind, _middle_lines(plot), height, spacing)
     if kind in ("stake", "cage"):

@@ -209,3 +209,24 @@ def test_a_wheel_turn_zooms_at_the_pointer(hand: Hand, qapp) -> None:
     assert hand.view.pixels_per_metre > zoom * 1.2
     moved: QPointF = hand.view.to_view(place) - point
     assert abs(moved.x()) + abs(moved.y()) < 3
+
+
+def test_a_support_is_drawn_by_dragging_and_its_plants_follow(open_hand):
+    from planner.garden import Bed, Garden, Planting, Rectangle
+
+    bed = Bed(id="b1", name="One", outline=Rectangle(length=4.0, width=1.2))
+    pea = Planting(
+        id="p1", bed="b1", crop="pea", year=2026, arrangement={"kind": "rows", "in_row_spacing": 0.1}
+    )
+    hand = open_hand(Garden(beds=(bed,), plantings=(pea,)))
+    view, document = hand.view, hand.document
+    document.select(("p1",))
+    view.take_tool("support")
+    hand.drag((-1.0, 0.0), (1.0, 0.0))
+    support = document.garden.plantings[0].support
+    assert support.line == ((-1.0, 0.0), (1.0, 0.0))
+    assert document.plan.placed(document.garden.plantings[0]).plants == 40
+    assert document.undo_stack.count() == 1
+    assert view.tool == "select"
+    document.undo_stack.undo()
+    assert document.garden.plantings[0].support is None

@@ -139,6 +139,15 @@ class PlantingForm(Form):
         self.row("Support, height", self.support, self.support_height)
         self.support.chosen.connect(self._support)
         self.support_height.typed.connect(self._support_height)
+        self.sides = fields.ChoiceField(
+            "Planted along a drawn support",
+            ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows")),
+        )
+        self._sides_label = self.row("Along it", self.sides)
+        self.sides.chosen.connect(self._along)
+        self.offset = fields.length_field("Distance from the support", lambda: self.units, small=True)
+        self._offset_label = self.row("From it", self.offset)
+        self.offset.typed.connect(lambda value: self._support_part("Change the distance", offset=value))
         self.materials = self.words()
         self.section("More")
         self.tended = fields.text_field("Tended by", may_be_empty=True)
@@ -234,9 +243,18 @@ class PlantingForm(Form):
         self._edit("Change the support", support=new)
 
     def _support_height(self, height: float) -> None:
+        self._support_part("Change the support", height=height)
+
+    def _support_part(self, text: str, **changes: Any) -> None:
         planting = self.planting
         if planting is not None and planting.support is not None:
-            self._edit("Change the support", support={**planting.support.model_dump(), "height": height})
+            self._edit(text, support={**planting.support.model_dump(), **changes})
+
+    def _along(self, sides: int) -> None:
+        if sides:
+            self._support_part("Plant along the support", sides=sides)
+        else:
+            self._support_part("Plant in rows again", line=())
 
     # -- showing ----------------------------------------------------------------------------
 
@@ -291,6 +309,12 @@ class PlantingForm(Form):
         self.support.show_value(planting.support.kind if planting.support else None)
         self.support_height.setVisible(planting.support is not None)
         self.support_height.show_value(planting.support.height if planting.support else None)
+        drawn = planting.support is not None and bool(planting.support.line)
+        for widget in (self.sides, self._sides_label, self.offset, self._offset_label):
+            widget.setVisible(drawn)
+        if drawn:
+            self.sides.show_value(planting.support.sides)
+            self.offset.show_value(planting.support.offset)
         self.materials.setText(self._material_words(planting))
         self.materials.setVisible(planting.support is not None)
         self.tended.show_value(planting.tended_by or None)

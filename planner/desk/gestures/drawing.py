@@ -10,9 +10,10 @@ from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPen, QPolygonF
 from typing_extensions import override
 
 from planner.desk.gestures.base import Gesture, Pointer, dragged
-from planner.garden import Circle, Outline, Polygon, Rectangle
+from planner.garden import Circle, Garden, Outline, Polygon, Rectangle, edits
 from planner.garden.edits.common import checked
 from planner.garden.units import show_length
+from planner.ground import shapes
 
 Make = Callable[[Outline], None]
 
@@ -260,3 +261,49 @@ class Measure(Gesture):
         painter.setPen(_pen(self))
         painter.drawLine(a, b)
         self.view.chip(painter, b + QPointF(10, 10), [self._words()])
+
+
+class DrawSupport(Gesture):
+    """Draws the line that a planting's support stands along; its plants follow at once."""
+
+    hint = "Drag the line the support stands along; Shift plants one side of it only, Alt without snapping"
+    cursor = Qt.CursorShape.CrossCursor
+
+    def __init__(self, view, key: str, first: Pointer) -> None:
+        super().__init__(view)
+        self.key = key
+        planting = self.document.garden.plantings_by_id[key]
+        self.bed = self.document.garden.beds_by_id[planting.bed]
+        self.first = self._caught(first)
+        self.last = self.first
+
+    def _caught(self, at: Pointer) -> tuple[float, float]:
+        """The pointer in the bed's coordinates, on its fine steps from the bed's middle."""
+        ((x, y),) = shapes.to_own(self.bed.outline, [at.plan])
+        if at.held(Qt.KeyboardModifier.AltModifier):
+            return float(x), float(y)
+        step = self.view.fine_step
+        return round(float(x) / step) * step, round(float(y) / step) * step
+
+    def _change(self, garden: Garden, at: Pointer) -> Garden:
+        sides = 1 if at.held(Qt.KeyboardModifier.ShiftModifier) else 2
+        return edits.draw_support(garden, self.key, (self.first, self._caught(at)), sides=sides)
+
+    def _far_enough(self, at: Pointer) -> bool:
+        return math.dist(self.first, self._caught(at)) >= LEAST_DRAG
+
+    @override
+    def move(self, at: Pointer) -> None:
+        if self._far_enough(at):
+            self.document.preview(lambda garden: self._change(garden, at))
+
+    @override
+    def finish(self, at: Pointer) -> bool:
+        if not self._far_enough(at):
+            self.document.put_back()
+            self.view.say("Drag from one end of the support to the other")
+            return True
+        name = self.view.named((self.key,))
+        self.document.edit(f"Draw a support for {name}", lambda garden: self._change(garden, at))
+        self.view.take_tool("select")
+        return True

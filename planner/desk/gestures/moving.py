@@ -108,10 +108,7 @@ class MovePlanting(Gesture):
             if not at.held(Qt.KeyboardModifier.AltModifier):
                 step = self.view.fine_step
                 dx, dy = round(dx / step) * step, round(dy / step) * step
-            if planting.arrangement.kind == "places":
-                points = tuple((round(x + dx, 6), round(y + dy, 6)) for x, y in planting.arrangement.points)
-                return edits.change_planting(garden, self.key, arrangement=Places(points=points))
-            return edits.change_planting(garden, self.key, plot=shifted_plot(planting.plot, bed, dx, dy))
+            return moved_within(garden, self.key, dx, dy)
         if planting.arrangement.kind == "places":
             points = planting.arrangement.points
             cx, cy = points[0]
@@ -185,22 +182,32 @@ class RubberBand(Gesture):
         painter.drawRect(rect)
 
 
+def moved_within(garden: Garden, key: str, dx: float, dy: float) -> Garden:
+    """A planting moved within its bed, by an offset in the bed's coordinates [m], its support's line too."""
+    planting = garden.plantings_by_id[key]
+    bed = garden.beds_by_id[planting.bed]
+
+    def shifted(points):
+        return tuple((round(x + dx, 6), round(y + dy, 6)) for x, y in points)
+
+    changes = {}
+    if planting.arrangement.kind == "places":
+        changes["arrangement"] = Places(points=shifted(planting.arrangement.points))
+    else:
+        changes["plot"] = shifted_plot(planting.plot, bed, dx, dy)
+    if planting.support is not None and planting.support.line:
+        changes["support"] = planting.support.with_(line=shifted(planting.support.line))
+    return edits.change_planting(garden, key, **changes)
+
+
 def nudge_plantings(view, ids: tuple[str, ...], dx: float, dy: float) -> None:
     """Move plantings within their beds by an offset on the plan. [m]"""
 
     def change(garden: Garden) -> Garden:
         for key in ids:
-            planting = garden.plantings_by_id[key]
-            bed = garden.beds_by_id[planting.bed]
+            bed = garden.beds_by_id[garden.plantings_by_id[key].bed]
             (x0, y0), (x1, y1) = shapes.to_own(bed.outline, [(0.0, 0.0), (dx, dy)])
-            by = float(x1 - x0), float(y1 - y0)
-            if planting.arrangement.kind == "places":
-                points = tuple(
-                    (round(x + by[0], 6), round(y + by[1], 6)) for x, y in planting.arrangement.points
-                )
-                garden = edits.change_planting(garden, key, arrangement=Places(points=points))
-            else:
-                garden = edits.change_planting(garden, key, plot=shifted_plot(planting.plot, bed, *by))
+            garden = moved_within(garden, key, float(x1 - x0), float(y1 - y0))
         return garden
 
     view.document.edit(f"Move {view.named(ids)}", change, merge=f"nudge {' '.join(ids)}")

@@ -16,6 +16,7 @@ from planner.garden.edits.parts import change_climate, change_site, put_lot, put
 from planner.garden.edits.plantings import (
     add_planting,
     change_planting,
+    draw_support,
     move_planting,
     remove_places,
 )
@@ -36,6 +37,7 @@ __all__ = [
     "change_site",
     "change_structure",
     "checked",
+    "draw_support",
     "duplicate",
     "fresh_id",
     "fresh_name",

@@ -168,6 +168,10 @@ def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
             changes["plot"] = _carried_stretch(planting.plot, thing.outline, outline, where)
         if isinstance(planting.arrangement, Places):
             changes["arrangement"] = _carried(planting.arrangement, thing.outline, outline, where)
+        if planting.support is not None and planting.support.line:
+            changes["support"] = planting.support.with_(
+                line=_carried_points(planting.support.line, thing.outline, outline)
+            )
         if changes:
             moved[planting.id] = changed(planting, where, changes)
     return replaced(replaced(garden, "beds", {key: new_bed}), "plantings", moved)
@@ -178,14 +182,17 @@ P = TypeVar("P", Region, Places)
 
 def _carried(drawn: P, old: Outline, new: Outline, where: str) -> P:
     """The same points of the ground, in the coordinates of another outline."""
+    return changed(drawn, where, {"points": _carried_points(drawn.points, old, new)})
+
+
+def _carried_points(points: tuple[Point, ...], old: Outline, new: Outline) -> tuple[Point, ...]:
     cos, sin = _direction(old.turn - new.turn)
     back_cos, back_sin = _direction(-new.turn)
     dx, dy = old.center[0] - new.center[0], old.center[1] - new.center[1]
     shift = back_cos * dx - back_sin * dy, back_sin * dx + back_cos * dy
-    points = tuple(
-        (_tidy(cos * x - sin * y + shift[0]), _tidy(sin * x + cos * y + shift[1])) for x, y in drawn.points
+    return tuple(
+        (_tidy(cos * x - sin * y + shift[0]), _tidy(sin * x + cos * y + shift[1])) for x, y in points
     )
-    return changed(drawn, where, {"points": points})
 
 
 def _carried_stretch(plot: Stretch, old: Outline, new: Outline, where: str) -> Stretch | Region:

@@ -6,7 +6,8 @@ from typing import Any
 
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
 from planner.garden.garden import Garden
-from planner.garden.planting import Planting
+from planner.garden.model import Point
+from planner.garden.planting import Planting, SupportKind
 from planner.garden.plots import Plot
 
 
@@ -40,6 +41,21 @@ def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
 def move_planting(garden: Garden, key: str, bed: str, plot: Plot) -> Garden:
     """Move a planting to a plot of a bed, its own or another."""
     return change_planting(garden, key, bed=bed, plot=plot)
+
+
+def draw_support(
+    garden: Garden, key: str, line: tuple[Point, ...], kind: SupportKind = "net", **fields: Any
+) -> Garden:
+    """Stand a planting's support along a line in its bed's coordinates [m]; its plants follow it.
+
+    A planting without a support gets one of ``kind``.
+    """
+    old = garden.plantings_by_id.get(key)
+    if old is None:
+        raise EditError(f"there is no planting '{key}'")
+    places = tuple((round(x, 6), round(y, 6)) for x, y in line)
+    now = old.support.model_dump() if old.support is not None else {"kind": kind}
+    return change_planting(garden, key, support={**now, "line": places, **fields})
 
 
 def remove_places(garden: Garden, key: str, indices: set[int]) -> Garden:
