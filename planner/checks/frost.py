@@ -113,16 +113,11 @@ def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
     short = (last - out).days
     covered = f"; glass and cover let it out {plural_days(ahead)} sooner" if ahead else ""
     verb = "comes up" if stand.dates.start in ("sown", "tubers") else "is out"
-    when = (
-        f"{plural_days(short)} before"
-        if short > 0
-        else "on the day of"
-        if not short
-        else f"{plural_days(-short)} after"
-    )
-    bears = (
-        "wants warm nights" if short <= 0 else "bears no frost" if stand.tender else "bears light frost only"
-    )
+    when = f"{plural_days(abs(short))} {'before' if short > 0 else 'after'}" if short else "on the day of"
+    if stand.tender:
+        bears = "bears no frost" if short > 0 else "wants warm nights"
+    else:
+        bears = "bears light frost only"
     text = (
         f"{stand.name} {verb} on {stand.day(out)}, {when} the last spring frost "
         f"({stand.day(last)}, risk {risk} %), and {bears}{covered}"

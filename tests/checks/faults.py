@@ -197,8 +197,8 @@ case(
             arrangement=rows(apart, 0.4),
         ),
     ),
-    0.20,
-    0.21,
+    0.27,
+    0.28,
 )
 case(
     "given places too close",
@@ -215,8 +215,8 @@ case(
             arrangement=places((0, 0), (x, 0)),
         ),
     ),
-    0.20,
-    0.21,
+    0.27,
+    0.28,
 )
 case(
     "lettuce among courgettes",
@@ -740,4 +740,47 @@ case(
     ),
     0.02,
     0.2,
+)
+
+case(
+    "peppers out as soon as the frost is over",
+    "frost",
+    "spring",
+    "mind",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="sweet_pepper",
+            start="raised",
+            first=day(*when),
+            support={"kind": "stake", "height": 0.8},
+            arrangement=rows(0.45, 0.5),
+        ),
+        climate=CLIMATE.with_(
+            first_frost=FrostDates(risk_10="10-27", risk_50="11-17", risk_90="11-30"),
+            last_frost=FrostDates(risk_10="05-26", risk_50="05-16", risk_90="05-06"),
+        ),
+    ),
+    (5, 16),
+    (5, 18),
+)
+case(
+    "beans started in the autumn frost",
+    "season",
+    "frost",
+    "stop",
+    lambda when: made(bed(), beans(first=day(*when))),
+    (10, 25),
+    (7, 5),
+)
+case(
+    "lettuce staggered too close",
+    "crowding",
+    "within",
+    "mind",
+    lambda apart: made(
+        bed(), lettuce(arrangement={"kind": "staggered", "in_row_spacing": apart, "row_spacing": apart})
+    ),
+    0.12,
+    0.15,
 )
