@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
+from PySide6.QtCore import QObject, QPointF, QRunnable, Qt, QThreadPool, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -22,10 +22,26 @@ from planner.desk.document import Document
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.look import Look, letters
 from planner.garden import edits
+from planner.plan import Plan
 
 _KEY = Qt.ItemDataRole.UserRole
 _TITLES = {"stop": "Stop: it fails as it stands", "mind": "Mind: it will suffer", "note": "Worth knowing"}
 SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
+
+
+class _LightJob(QRunnable):
+    """Checks the light beside the window, on a plan of its own."""
+
+    def __init__(self, findings: Findings, number: int, plan: Plan, lore: bool) -> None:
+        super().__init__()
+        self.findings, self.number, self.plan, self.lore = findings, number, plan, lore
+
+    def run(self) -> None:
+        """Check everything, the light too."""
+        try:
+            self.findings.lit.emit(self.number, check_all(self.plan, lore=self.lore, light=True))
+        except RuntimeError:  # the window went meanwhile
+            return
 
 
 class Findings(QObject):
@@ -34,9 +50,12 @@ class Findings(QObject):
     Signals
     -------
     changed
+    lit : int, object
+        Findings with the light among them, from the worker, with the number of its job.
     """
 
     changed = Signal()
+    lit = Signal(int, object)
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -44,6 +63,8 @@ class Findings(QObject):
         self.lore = self.light = False
         self.now: tuple[Finding, ...] = ()
         self._warm = False
+        self._number = 0
+        self.lit.connect(self._lit)
         self._queue: list[str] = []
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -68,8 +89,20 @@ class Findings(QObject):
             self._timer.start(0)
             return
         self._warm = True
-        self.now = check_all(self.document.plan, lore=self.lore, light=self.light)
+        plan = self.document.plan
+        self.now = check_all(plan, lore=self.lore)
         self.changed.emit()
+        if self.light:
+            self._number += 1
+            QThreadPool.globalInstance().start(
+                _LightJob(self, self._number, plan.after(plan.garden), self.lore)
+            )
+
+    def _lit(self, number: int, found: tuple[Finding, ...]) -> None:
+        """The light has been checked too; older answers are passed over."""
+        if number == self._number and self.light and not self._timer.isActive():
+            self.now = found
+            self.changed.emit()
 
     def stop(self) -> None:
         """The window goes."""

@@ -71,6 +71,8 @@ class Ripening(Starting):
 
     def after_winter(self, on: dt.date, plain: dt.date, days: float) -> Dated | None:
         """Harvest of a crop that autumn catches small: it grows on when the crop is started in spring."""
+        if ways.tender(self.crop):
+            return None  # the frost ends it
         frost = self.frosts.first_after(shift(on, -60))
         if frost is None or on < shift(frost, -56) or plain <= shift(frost, 42):
             return None

@@ -96,3 +96,9 @@ def test_what_a_drop_would_cause_is_told_before_it(sample, qtbot):
     assert any("both take" in line for line in gesture.ghost.causes)
     assert set(LIVE) <= set(CHECKS)
     view.cancel_gesture()
+
+
+def test_light_is_checked_beside_the_window_when_it_is_asked_for(sample, qtbot):
+    sample.findings_panel.light.setChecked(True)
+    wanted = {f.key for f in check_all(sample.document.plan, light=True)}
+    qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=30_000)
