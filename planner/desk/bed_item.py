@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
 from planner.desk import canvas, stamps
+from planner.desk.gestures.base import guarded
 from planner.desk.look import Look
 from planner.garden import Bed, Planting
 from planner.ground import shapes
@@ -103,7 +104,7 @@ def _nearest(in_row: float | None, between: float | None, area: float, count: in
     """About how far a plant is from its neighbour. [m]"""
     distances = [d for d in (in_row, between) if d]
     if distances:
-        return min(distances)
+        return float(min(distances))
     return max(0.02, math.sqrt(area / count)) if count else 0.1
 
 
@@ -163,6 +164,7 @@ class BedItem(QGraphicsItem):
         return self._outline
 
     @override
+    @guarded
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
@@ -171,6 +173,13 @@ class BedItem(QGraphicsItem):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         self._paint_ground(painter)
         painter.save()
+        try:
+            self._paint_stands(painter, option)
+        finally:
+            painter.restore()
+        self._paint_outline(painter)
+
+    def _paint_stands(self, painter: QPainter, option: QStyleOptionGraphicsItem) -> None:
         before = painter.deviceTransform()
         painter.resetTransform()
         # What is left after the reset (a screen's scale factor, a cache's offset) is not applied twice.
@@ -181,8 +190,6 @@ class BedItem(QGraphicsItem):
         ratio = painter.device().devicePixelRatioF() if painter.device() is not None else 1.0
         for each in self.stands:
             self._paint_stand(painter, each, device, scale, exposed, ratio)
-        painter.restore()
-        self._paint_outline(painter)
 
     def _paint_ground(self, painter: QPainter) -> None:
         assert self.bed is not None

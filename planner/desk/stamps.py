@@ -132,7 +132,7 @@ def put_down(painter: QPainter, stamp: QPixmap, device: NDArray[np.float64], sca
     fragments[:, 6:8] = scale
     fragments[:, 9] = 1.0
     # The wrapper takes a pointer to the first fragment and their number; the array outlives the call.
-    painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, scale != 1.0)
+    painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, bool(scale != 1.0))
     first = shiboken6.wrapInstance(fragments.ctypes.data, QPainter.PixmapFragment)
     painter.drawPixmapFragments(first, count, stamp, QPainter.PixmapFragmentHint())
 

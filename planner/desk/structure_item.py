@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
 from planner.desk import canvas
+from planner.desk.gestures.base import guarded
 from planner.desk.look import Look
 from planner.garden import Structure
 from planner.ground import shapes
@@ -49,6 +50,7 @@ class StructureItem(QGraphicsItem):
         return self._outline
 
     @override
+    @guarded
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:

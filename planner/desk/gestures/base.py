@@ -58,7 +58,7 @@ def guarded(handler: Callable[..., Any]) -> Callable[..., Any]:
             return handler(view, *args)
         except Exception:
             sys.excepthook(*sys.exc_info())
-            if not handler.__name__.startswith("draw"):  # painting changes nothing
+            if not handler.__name__.startswith(("draw", "paint")):  # painting changes nothing
                 view.give_up()
             return None
 
