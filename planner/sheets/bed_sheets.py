@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import BinaryIO
 
+from planner.checks import Finding, check_all
 from planner.crops.cautions import Caution
 from planner.garden import Bed
 from planner.plan import Plan
@@ -31,6 +32,8 @@ from planner.sheets.words import BY_HAND, Measure, capital, season
 _ARROW_ROOM = 52.0
 _NOTE_LINE = 7.5
 _LEAST_NOTE_LINES, _MOST_NOTE_LINES = 3, 12
+#: Findings named on a sheet.
+_MOST_FINDINGS = 5
 #: Lines of cautions on a sheet; what goes beyond is only named.
 _MOST_CAUTION_LINES = 6
 
@@ -119,8 +122,9 @@ def _pdf(
     name, year = plan.garden.site.name, season(plan.garden.site, plan.year)
     with new_canvas(stream, paper, f"{name}: bed sheets {year}") as canvas:
         pen = Pen(canvas)
+        findings = check_all(plan)
         for done, bed in enumerate(beds, 1):
-            sheet = BedSheet(plan, bed, paper, today)
+            sheet = BedSheet(plan, bed, paper, today, findings)
             for number in range(len(sheet.pages)):
                 if number == 0:
                     canvas.bookmarkPage(f"bed{done}")
@@ -140,6 +144,7 @@ class BedSheet:
     bed: Bed
     paper: Paper
     today: dt.date
+    findings: tuple[Finding, ...] = ()
 
     @cached_property
     def measure(self) -> Measure:
@@ -267,6 +272,7 @@ class BedSheet:
             blocks += [*paragraph(self.paper, "Nothing is planted here in this growing year."), gap(3.0)]
         for entry in entries:
             blocks += entry.blocks()
+        blocks += self._left_standing()
         blocks += self._cautions()
         return blocks + self._notes()
 
@@ -303,6 +309,22 @@ class BedSheet:
     def _frost_known(self) -> bool:
         frosts = self.plan.frosts()
         return frosts.last is not None or frosts.first is not None
+
+    def _left_standing(self) -> list[Block]:
+        """What the checks had to say of the bed and the gardener let stand, with the reason where one was given."""
+        words = []
+        for finding in self.findings:
+            if self.bed.id in finding.beds and (finding.severity != "note" or finding.waived):
+                reason = f" (let stand: {finding.waived})" if finding.waived else ""
+                words.append(f"{finding.text}{reason}.")
+        if not words:
+            return []
+        rest = len(words) - _MOST_FINDINGS
+        if rest > 0:
+            words = [*words[:_MOST_FINDINGS], f"And {rest} more, in the program's list of findings."]
+        found = [block for text in words for block in paragraph(self.paper, text, indent=True, size=7.0)]
+        found[0] = self._labelled("Left standing", found[0])
+        return [*found, gap(3.0)]
 
     def _cautions(self) -> list[Block]:
         def lines(caution: Caution) -> list[Block]:

@@ -578,3 +578,30 @@ def test_progress_can_stop_the_work(tmp_path: Path) -> None:
         write_bed_sheets(Plan(garden(bed(), bed("b2")), 2026, CROPS), tmp_path / "a.pdf", progress=stop)
     assert seen == [(1, 2)]
     assert not list(tmp_path.iterdir())
+
+
+def test_what_was_left_standing_is_named_with_its_reason():
+    import io
+
+    import pypdfium2
+
+    from planner import shelf, storage
+    from planner.checks import check_all
+    from planner.plan import Plan
+    from planner.sheets.bed_sheets import write_bed_sheets
+
+    plan = Plan(storage.load(shelf.sample_folder() / "hollow_lane.bedwright"), 2026)
+    findings = check_all(plan)
+    told = next(f for f in findings if f.waived)
+    calm = next(b for b in plan.beds if not any(b.id in f.beds for f in findings))
+
+    def words(bed: str) -> str:
+        buffer = io.BytesIO()
+        write_bed_sheets(plan, buffer, beds=[bed])
+        pages = pypdfium2.PdfDocument(buffer.getvalue())
+        return " ".join(" ".join(page.get_textpage().get_text_bounded().split()) for page in pages)
+
+    said = words(told.beds[0])
+    assert "Left standing" in said
+    assert told.waived.split(";")[0] in said
+    assert "Left standing" not in words(calm.id)
