@@ -407,7 +407,7 @@ class Plan:
         if planting.shares_ground and 0 < placed.plants <= MOST_DISCS:
             points = shapely.points(placed.layout.points)
             # plants by themselves, not the whole bed
-            ground = shapely.union_all(shapely.buffer(points, max(size.spread / 2, 0.05), quad_segs=4))
+            ground = shapely.union_all(shapely.buffer(points, max(size.spread / 2, 0.05), quad_segs=2))
         opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
         return planting_casters(planting.id, name, bed, ground, size.height, opacity)
 

@@ -221,7 +221,10 @@ class BedItem(QGraphicsItem):
         else:
             self._fill(painter, plot, stamps.hatch_brush(each.family, dark, 0.16, 0.30))
             self._paint_plants(painter, each, device, scale, exposed, ratio)
+        straight = self.bed is not None and self.bed.outline.turn % 90 == 0 and plot.elementCount() <= 5
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, not straight)
         painter.strokePath(plot, QPen(stamps.colour(ink.line_rgb, 0.9), 1.0))
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         if not each.support.isEmpty() and pixels >= stamps.LEAST_STAMP:
             painter.strokePath(device.map(each.support), QPen(self.look.ink, 1.0))
         if each.cover:

@@ -15,6 +15,7 @@ from planner.desk import canvas
 from planner.desk.look import Look, letters
 from planner.errors import BedwrightError
 from planner.light import LightMap, beam_at, garden_extent, light_maps, on_day, sample_days, shadows
+from planner.light.days import LEAST_ALTITUDE
 
 if TYPE_CHECKING:
     from planner.desk.sheet_view import SheetView
@@ -24,6 +25,8 @@ if TYPE_CHECKING:
 RAMP = ((0.0, (46, 52, 92)), (0.35, (97, 110, 141)), (0.7, (214, 178, 102)), (1.0, (255, 240, 170)))
 #: Hours at the bright end of the scale.
 FULL = 10.0
+#: Thinner shadows (a bare stake's, a wire's) are not drawn.
+FAINT = 0.12
 
 
 def ramp(hours: np.ndarray) -> np.ndarray:
@@ -181,11 +184,13 @@ class LightLayer(QObject):
             self._paint_shadows(painter)
 
     def _paint_shadows(self, painter: QPainter) -> None:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)  # its edge is soft outdoors too
         for opacity, path in self._shadows():
             # On a dark sheet a shadow is a cool veil: black on black would not be seen.
             shade = QColor(120, 150, 235) if self.view.look.now.dark else QColor(20, 24, 40)
             shade.setAlphaF(0.08 + 0.22 * opacity)
             painter.fillPath(self.view.viewportTransform().map(path), shade)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
 
     def _shadows(self) -> list[tuple[float, object]]:
         """Shadows of the moment as paths of the scene, those of one density together."""
@@ -198,14 +203,22 @@ class LightLayer(QObject):
             beam = beam_at(plan.place, moment)
         except BedwrightError:
             return self._shadow
-        grouped: dict[float, list[shapely.Geometry]] = {}
-        for caster, shape in shadows(plan.casters(moment.date()), beam):
-            # What casts is not darkened itself: its leaves or roof are in the light.
-            fallen = shapely.difference(shape, caster.shape)
-            grouped.setdefault(round(caster.opacity, 1), []).append(fallen)
-        self._shadow = [
-            (opacity, canvas.path(shapely.union_all(shapes))) for opacity, shapes in sorted(grouped.items())
+        if not len(beam.hours) or beam.altitude[0] < LEAST_ALTITUDE:
+            return self._shadow
+        cast = [
+            (caster, shape)
+            for caster, shape in shadows(plan.casters(moment.date()), beam)
+            if caster.opacity >= FAINT
         ]
+        if not cast:
+            return self._shadow
+        # What casts is not darkened itself: its leaves or roof are in the light.
+        fallen = shapely.difference([shape for _, shape in cast], [caster.shape for caster, _ in cast])
+        # Three densities are told apart; more would not be seen, and each costs a frame.
+        density = np.array([max(1, round(caster.opacity * 3)) / 3 for caster, _ in cast])
+        for opacity in np.unique(density):
+            shape = shapely.simplify(shapely.union_all(fallen[density == opacity]), 0.01)
+            self._shadow.append((float(opacity), canvas.path(shape)))
         return self._shadow
 
     def paint_legend(self, painter: QPainter, look: Look) -> None:

@@ -26,6 +26,7 @@ from planner.desk.look import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting, edits
 from planner.light import day_of_sun
+from planner.light.days import DayOfSun
 from planner.season.days import Dated, Dates
 from planner.season.spans import Span
 
@@ -150,6 +151,8 @@ class Ribbon(QWidget):
         self._hold: _Hold | None = None
         self._hours = False
         self._turning = False
+        self._sun_key: tuple[object, ...] = ()
+        self._sun: DayOfSun | None = None
         document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
         document.year_changed.connect(self.follow)
@@ -461,6 +464,17 @@ class Ribbon(QWidget):
             return
         paint_bar(painter, self, look, planting, top, ROW, chosen=chosen)
 
+    def _sun_of(self, day: dt.date) -> DayOfSun | None:
+        """Sunrise and sunset of a day, worked out once for each; None where the place is not known."""
+        key = (self.document.garden.site, day)
+        if key != self._sun_key:
+            self._sun_key = key
+            try:
+                self._sun = day_of_sun(self.document.plan.place, day)
+            except BedwrightError:
+                self._sun = None
+        return self._sun
+
     def _paint_hours(self, painter: QPainter) -> None:
         """The hours of the day shown, night darker, with the handle of the hour."""
         look, document = self.look.now, self.document
@@ -471,10 +485,7 @@ class Ribbon(QWidget):
         painter.fillRect(QRectF(NAMES, top + 3, self._breadth(), HOURS - 6), night)
         moment = document.moment
         words = "hour"
-        try:
-            sun = day_of_sun(document.plan.place, moment.date())
-        except BedwrightError:
-            sun = None
+        sun = self._sun_of(moment.date())
         if sun is not None and sun.sunrise is not None and sun.sunset is not None:
             begin, end = (t.hour + t.minute / 60 for t in (sun.sunrise, sun.sunset))
             rect = QRectF(
