@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPointF, QRectF
+import datetime as dt
+
+from PySide6.QtCore import QPointF, QRectF, QTimer
 from PySide6.QtWidgets import QGraphicsScene
 
 from planner.desk import canvas
@@ -14,6 +16,10 @@ from planner.ground import shapes
 
 #: Sheet kept free around everything drawn. [m]
 ROOM = 3.0
+#: Days between two growths of a bed while the day is dragged.
+TURNS = 6
+#: The day rests when it has not moved for so long. [ms]
+RESTED = 150
 
 
 class SheetScene(QGraphicsScene):
@@ -26,23 +32,45 @@ class SheetScene(QGraphicsScene):
         self.beds: dict[str, BedItem] = {}
         self.structures: dict[str, StructureItem] = {}
         document.garden_changed.connect(self.follow)
-        document.day_changed.connect(self.follow)
+        # While the day is dragged the beds take turns to grow, so that no frame paints them all;
+        # a moment after it rests every plant has the size of that day.
+        self._rested = QTimer(self)
+        self._rested.setSingleShot(True)
+        self._rested.setInterval(RESTED)
+        self._rested.timeout.connect(self._follow_beds)
+        document.day_changed.connect(self._follow_day)
         look.changed.connect(self.follow)
         self.follow()
 
     def follow(self) -> None:
         """Bring the items in step with the plan."""
-        plan, look = self.document.plan, self.look.now
+        self._follow_beds()
+        self._follow_structures()
+        self._grow()
+
+    def _follow_day(self) -> None:
+        self._follow_beds(turns=TURNS)
+        self._rested.start()
+
+    def _follow_beds(self, turns: int = 1) -> None:
+        """Bring the beds in step; with turns each grows only every so many days."""
+        plan, look, day = self.document.plan, self.look.now, self.document.day
         beds = {bed.id: bed for bed in plan.beds}
         for key in self.beds.keys() - beds.keys():
             self.removeItem(self.beds.pop(key))
-        for key, bed in beds.items():
+        for number, (key, bed) in enumerate(beds.items()):
             item = self.beds.get(key)
             if item is None:
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
             standing = tuple(p for p in plan.in_bed(bed) if self.document.stands(p))
-            item.show_plan(plan, bed, look, standing, self.document.day)
+            grown = day
+            if day is not None and turns > 1:
+                grown = day - dt.timedelta(days=(day.toordinal() + number) % turns)
+            item.show_plan(plan, bed, look, standing, grown)
+
+    def _follow_structures(self) -> None:
+        plan, look = self.document.plan, self.look.now
         structures = {s.id: s for s in plan.garden.structures if s.in_use(plan.year)}
         for key in self.structures.keys() - structures.keys():
             self.removeItem(self.structures.pop(key))
@@ -52,7 +80,6 @@ class SheetScene(QGraphicsScene):
                 drawn = self.structures[key] = StructureItem(look)
                 self.addItem(drawn)
             drawn.show_structure(structure, look)
-        self._grow()
 
     def content_rect(self) -> QRectF:
         """Extents of everything drawn; of an empty sheet a plot of 10 m x 8 m."""

@@ -86,7 +86,7 @@ def test_escape_puts_a_dragged_bar_back(sample, qtbot):
     assert document.garden.plantings_by_id[carrot.id] == carrot
 
 
-def test_a_planting_is_small_when_young_and_full_when_grown(sample):
+def test_a_planting_is_small_when_young_and_full_when_grown(sample, qtbot):
     document = sample.document
     carrot = _planting(sample, "carrot")
     span = document.plan.span_of(carrot)
@@ -97,6 +97,13 @@ def test_a_planting_is_small_when_young_and_full_when_grown(sample):
         return next((s.canopy for s in stands if s.planting.id == carrot.id), None)
 
     young, grown = canopy(span.first + 30 * DAY), canopy(span.last)
+    document.show_day(span.first + 30 * DAY)
+    qtbot.waitUntil(lambda: not sample.view.sheet._rested.isActive())
+    exact = next(
+        s for item in sample.view.sheet.beds.values() for s in item.stands if s.planting.id == carrot.id
+    )
+    size = document.plan.size(carrot, span.first + 30 * DAY)
+    assert exact.canopy == pytest.approx(max(size.spread * 100, 1.2), abs=1.6)
     assert young is not None
     assert grown is not None
     assert young < grown
