@@ -69,3 +69,15 @@ def used_twice(garden: Garden, plan: Plan) -> set[str]:
         for bed, a, b in overlaps(garden, plan)
         if a.year == b.year == plan.year and not plan.span_of(a).meets(plan.span_of(b))
     }
+
+
+def back_on_their_ground(garden: Garden, plan: Plan) -> list[tuple[str, str, str]]:
+    """Bed and crops, wherever a family comes back to its ground in another year; not what stands for years."""
+    back = []
+    for bed, a, b in overlaps(garden, plan):
+        one, other = plan.catalogue.get(a.crop), plan.catalogue.get(b.crop)
+        assert one is not None
+        assert other is not None
+        if a.year != b.year and one.family == other.family and "standing" not in (a.start, b.start):
+            back.append((bed, a.crop, b.crop))
+    return back

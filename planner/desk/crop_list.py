@@ -29,7 +29,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.crops import Crop
+from planner.crops import Catalogue, Crop
 from planner.crops.search import rank
 from planner.desk import stamps
 from planner.desk.document import Document
@@ -50,6 +50,11 @@ def name_of(crop: Crop) -> str:
     return crop.name[0].upper() + crop.name[1:]
 
 
+def crops_by_name(catalogue: Catalogue) -> list[Crop]:
+    """All crops in the order of their names."""
+    return sorted(catalogue.crops.values(), key=lambda crop: crop.name.casefold())
+
+
 class CropModel(QAbstractListModel):
     """All crops by name, each followed by the garden's own varieties of it."""
 
@@ -68,7 +73,7 @@ class CropModel(QAbstractListModel):
         for variety in self._own:
             own.setdefault(variety.crop, []).append(variety.name)
         self.rows = []
-        for crop in sorted(self.document.catalogue.crops.values(), key=lambda crop: crop.name.casefold()):
+        for crop in crops_by_name(self.document.catalogue):
             self.rows.append((crop, ""))
             self.rows += [(crop, name) for name in sorted(own.get(crop.key, ()))]
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -37,14 +38,17 @@ def bed_sheets(
     if target is None:
         return False
     chosen = None if beds is None else [document.garden.beds_by_id[key] for key in beds]
-    try:
-        write_bed_sheets(document.plan, target, beds=chosen, paper=paper_of(document), today=dt.date.today())
-    except BedwrightError as error:
-        asking.tell(window, str(error))
+    if not _written(
+        window,
+        asking,
+        target,
+        lambda: write_bed_sheets(
+            document.plan, target, beds=chosen, paper=paper_of(document), today=dt.date.today()
+        ),
+        f"Bed sheets written to {target}",
+    ):
         return False
-    window._say(f"Bed sheets written to {target}")
-    if asking.may_show:
-        QDesktopServices.openUrl(QUrl.fromLocalFile(str(target)))
+    _show(asking, target)
     return True
 
 
@@ -56,6 +60,31 @@ def _target(asking: Asking, window: Window, files: Files, suffix: str, kinds: st
     return Path(path) if Path(path).suffix else Path(path).with_suffix(suffix)
 
 
+def unwritable(path: Path | str, error: OSError) -> str:
+    """What to say of a file that cannot be written."""
+    return f"{path} cannot be written: {error.strerror}. Choose another name or folder."
+
+
+def _written(window: Window, asking: Asking, target: Path, write: Callable[[], object], said: str) -> bool:
+    """Write a file; tell why it could not be, or say that it was."""
+    try:
+        write()
+    except BedwrightError as error:
+        asking.tell(window, str(error))
+        return False
+    except OSError as error:
+        asking.tell(window, unwritable(target, error))
+        return False
+    window._say(said)
+    return True
+
+
+def _show(asking: Asking, target: Path) -> None:
+    """Open a file that was written, where that is wished."""
+    if asking.may_show:
+        QDesktopServices.openUrl(QUrl.fromLocalFile(str(target)))
+
+
 def week_sheets(window: Window, document: Document, asking: Asking, files: Files) -> bool:
     """Write the growing year's work week by week to a PDF the person names."""
     from planner.sheets.week_sheets import write_week_sheets
@@ -63,14 +92,15 @@ def week_sheets(window: Window, document: Document, asking: Asking, files: Files
     target = _target(asking, window, files, ".pdf", "PDF (*.pdf)", "Week sheets as PDF")
     if target is None:
         return False
-    try:
-        write_week_sheets(document.plan, target, paper=paper_of(document), today=dt.date.today())
-    except BedwrightError as error:
-        asking.tell(window, str(error))
+    if not _written(
+        window,
+        asking,
+        target,
+        lambda: write_week_sheets(document.plan, target, paper=paper_of(document), today=dt.date.today()),
+        f"Week sheets written to {target}",
+    ):
         return False
-    window._say(f"Week sheets written to {target}")
-    if asking.may_show:
-        QDesktopServices.openUrl(QUrl.fromLocalFile(str(target)))
+    _show(asking, target)
     return True
 
 
@@ -82,13 +112,13 @@ def calendar_file(window: Window, document: Document, asking: Asking, files: Fil
     target = _target(asking, window, files, ".ics", "Calendar (*.ics)", "Work as calendar file")
     if target is None:
         return False
-    try:
-        target.write_bytes(calendar(document.garden, tasks(document.plan)))
-    except OSError as error:
-        asking.tell(window, f"{target} cannot be written: {error.strerror}. Choose another name or folder.")
-        return False
-    window._say(f"Calendar written to {target}; importing it again updates what is there")
-    return True
+    return _written(
+        window,
+        asking,
+        target,
+        lambda: target.write_bytes(calendar(document.garden, tasks(document.plan))),
+        f"Calendar written to {target}; importing it again updates what is there",
+    )
 
 
 def amounts_table(window: Window, document: Document, asking: Asking, files: Files) -> bool:
@@ -99,13 +129,14 @@ def amounts_table(window: Window, document: Document, asking: Asking, files: Fil
     target = _target(asking, window, files, ".csv", "Table (*.csv)", "Amounts as table")
     if target is None:
         return False
-    try:
-        target.write_text(csv_text(amount_rows(amounts(document.plan)), AMOUNT_COLUMNS), "utf-8", newline="")
-    except OSError as error:
-        asking.tell(window, f"{target} cannot be written: {error.strerror}. Choose another name or folder.")
-        return False
-    window._say(f"Amounts written to {target}")
-    return True
+    table = csv_text(amount_rows(amounts(document.plan)), AMOUNT_COLUMNS)
+    return _written(
+        window,
+        asking,
+        target,
+        lambda: target.write_text(table, "utf-8", newline=""),
+        f"Amounts written to {target}",
+    )
 
 
 def print_sheets(window: Window, document: Document, asking: Asking) -> bool:

@@ -46,33 +46,21 @@ class Asking:
 
     def keep_changes(self, parent: QWidget, name: str) -> str:
         """``save``, ``leave`` or ``stay`` before a changed garden is closed."""
-        box = QMessageBox(parent)
-        box.setIcon(QMessageBox.Icon.Question)
-        box.setTextFormat(Qt.TextFormat.PlainText)
-        box.setText(f"{name} has changes that are not saved.")
-        box.setInformativeText("Save them first?")
-        save = box.addButton("Save", QMessageBox.ButtonRole.AcceptRole)
-        leave = box.addButton("Leave without saving", QMessageBox.ButtonRole.DestructiveRole)
-        box.addButton("Stay", QMessageBox.ButtonRole.RejectRole)
-        box.setDefaultButton(save)
-        box.exec()
-        clicked = box.clickedButton()
-        box.deleteLater()
-        return "save" if clicked is save else "leave" if clicked is leave else "stay"
+        return _chosen(
+            parent,
+            f"{name} has changes that are not saved.",
+            "Save them first?",
+            {"save": "Save", "leave": "Leave without saving", "stay": "Stay"},
+        )
 
     def recover(self, parent: QWidget, name: str, when: str) -> str:
         """``take`` unsaved work that was found, ``drop`` it, or decide ``later``."""
-        box = QMessageBox(parent)
-        box.setIcon(QMessageBox.Icon.Question)
-        box.setText(f"There is unsaved work on {name}, of {when}.")
-        box.setInformativeText("Take it up again?")
-        take = box.addButton("Take it up", QMessageBox.ButtonRole.AcceptRole)
-        drop = box.addButton("Throw it away", QMessageBox.ButtonRole.DestructiveRole)
-        box.addButton("Decide later", QMessageBox.ButtonRole.RejectRole)
-        box.setDefaultButton(take)
-        box.exec()
-        clicked = box.clickedButton()
-        return "take" if clicked is take else "drop" if clicked is drop else "later"
+        return _chosen(
+            parent,
+            f"There is unsaved work on {name}, of {when}.",
+            "Take it up again?",
+            {"take": "Take it up", "drop": "Throw it away", "later": "Decide later"},
+        )
 
     def tell(self, parent: QWidget, text: str) -> None:
         """Tell of something that went wrong."""
@@ -81,6 +69,33 @@ class Asking:
         box.setText(text)
         box.exec()
         box.deleteLater()
+
+
+def _chosen(parent: QWidget, text: str, question: str, answers: dict[str, str]) -> str:
+    """Ask; the key of the answer given.
+
+    ``answers`` are the labels of the buttons: what is proposed, what gives something up, and what
+    leaves all as it is, which closing the box means too.
+    """
+    box = QMessageBox(parent)
+    box.setIcon(QMessageBox.Icon.Question)
+    box.setTextFormat(Qt.TextFormat.PlainText)  # names in it may look like markup
+    box.setText(text)
+    box.setInformativeText(question)
+    roles = (
+        QMessageBox.ButtonRole.AcceptRole,
+        QMessageBox.ButtonRole.DestructiveRole,
+        QMessageBox.ButtonRole.RejectRole,
+    )
+    buttons = {
+        key: box.addButton(label, role) for (key, label), role in zip(answers.items(), roles, strict=True)
+    }
+    first, *_, last = answers
+    box.setDefaultButton(buttons[first])
+    box.exec()
+    clicked = box.clickedButton()
+    box.deleteLater()
+    return next((key for key, button in buttons.items() if button is clicked), last)
 
 
 class Files:

@@ -423,9 +423,9 @@ class SheetView(QGraphicsView):
         elif key not in self.document.selection:
             self.document.select((key,))
         if key in self.document.garden.plantings_by_id:
-            return moving.MovePlanting(self, key, at)
+            return moving.MovePlanting(self, key)
         ids = self.document.selected_things
-        return moving.MoveThings(self, ids if key in ids else (key,), at, key)
+        return moving.MoveThings(self, ids if key in ids else (key,), key)
 
     def thing_at(self, at: Pointer) -> str | None:
         """What a press takes: a planting by its plot, a bed by its rim, free ground or name.

@@ -21,7 +21,7 @@ from planner.sheets.bed_entries import Entry
 from planner.sheets.cautions import bed_cautions, weighed
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.frame import BedFrame
-from planner.sheets.furniture import Foot, Paper, north_arrow, paper_named
+from planner.sheets.furniture import Foot, Paper, draw_page, north_arrow, paper_named
 from planner.sheets.layers import layers
 from planner.sheets.output import SheetError, new_canvas, put
 from planner.sheets.pen import INK, PENCIL, Pen
@@ -188,11 +188,7 @@ class BedSheet:
 
     def draw(self, pen: Pen, number: int) -> None:
         """Draw one page, counted from 0."""
-        top = self.paper.high - self.paper.top
-        for block in self.pages[number]:
-            block.draw(pen, top)
-            top -= block.height
-        self.foot.draw(pen, number + 1, len(self.pages))
+        draw_page(pen, self.paper, self.pages, number, self.foot)
 
     # -- heads ------------------------------------------------------------------------------
 

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 
 from planner.errors import BedwrightError
 from planner.sheets import fonts
+from planner.sheets.flow import Page
 from planner.sheets.pen import INK, PENCIL, Align, Pen
 from planner.sheets.words import day
 
@@ -91,6 +92,15 @@ class Foot:
             check_line(pen, paper.left, top + 3.2, paper.room)
 
 
+def draw_page(pen: Pen, paper: Paper, pages: Sequence[Page], number: int, foot: Foot) -> None:
+    """Draw one of some pages, counted from 0: its blocks from the top margin down, and its foot."""
+    top = paper.high - paper.top
+    for block in pages[number]:
+        block.draw(pen, top)
+        top -= block.height
+    foot.draw(pen, number + 1, len(pages))
+
+
 def check_line(pen: Pen, x: float, y: float, room: float) -> None:
     """A line of 100 mm with what to do with it."""
     end = x + CHECK_LINE_MM
@@ -158,6 +168,7 @@ __all__ = [
     "UnknownPaperError",
     "check_line",
     "dimension",
+    "draw_page",
     "north_arrow",
     "paper_named",
     "tick_step",

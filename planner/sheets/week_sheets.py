@@ -14,7 +14,7 @@ from planner.plan import Plan
 from planner.season.tasks import Task
 from planner.sheets import fonts
 from planner.sheets.flow import Block, Page, gap, paginate
-from planner.sheets.furniture import Foot, Paper, paper_named
+from planner.sheets.furniture import Foot, Paper, draw_page, paper_named
 from planner.sheets.output import SheetError, new_canvas, put
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.text_blocks import SIZE, held, paragraph, tick
@@ -117,11 +117,7 @@ class WeekSheets:
 
     def draw(self, pen: Pen, number: int) -> None:
         """Draw one page, counted from 0."""
-        top = self.paper.high - self.paper.top
-        for block in self.pages[number]:
-            block.draw(pen, top)
-            top -= block.height
-        self.foot.draw(pen, number + 1, len(self.pages))
+        draw_page(pen, self.paper, self.pages, number, self.foot)
 
     def _head(self, size: float, title: str) -> Block:
         """Garden and span; on the first page with a title."""

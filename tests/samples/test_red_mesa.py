@@ -7,7 +7,7 @@ import itertools
 
 import pytest
 import shapely
-from sample_reading import YEAR, grounds, named, overlaps, sample, these, used_twice
+from sample_reading import YEAR, back_on_their_ground, grounds, named, sample, these, used_twice
 
 from planner.crops import load_catalogue
 from planner.garden import Garden
@@ -104,14 +104,7 @@ def test_every_bed_is_planted_in_both_years(mesa: Garden, year: int) -> None:
 
 
 def test_no_family_returns_to_its_ground_the_year_after(mesa: Garden, plan: Plan) -> None:
-    back = []
-    for bed, a, b in overlaps(mesa, plan):
-        one, other = plan.catalogue.get(a.crop), plan.catalogue.get(b.crop)
-        assert one is not None
-        assert other is not None
-        if a.year != b.year and one.family == other.family and "standing" not in (a.start, b.start):
-            back.append((bed, a.crop, b.crop))
-    assert back == []
+    assert back_on_their_ground(mesa, plan) == []
 
 
 def test_garlic_stands_over_winter_and_is_lifted_in_summer(plan: Plan) -> None:

@@ -7,7 +7,7 @@ import itertools
 
 import pytest
 import shapely
-from sample_reading import YEAR, grounds, named, overlaps, sample, these, used_twice
+from sample_reading import YEAR, back_on_their_ground, grounds, named, sample, these, used_twice
 
 from planner.crops import load_catalogue
 from planner.garden import Garden
@@ -103,14 +103,7 @@ def test_every_bed_is_planted_in_both_growing_years(wattle: Garden, year: int) -
 
 
 def test_no_family_returns_to_its_ground_the_year_after(wattle: Garden, plan: Plan) -> None:
-    back = []
-    for bed, a, b in overlaps(wattle, plan):
-        one, other = plan.catalogue.get(a.crop), plan.catalogue.get(b.crop)
-        assert one is not None
-        assert other is not None
-        if a.year != b.year and one.family == other.family and "standing" not in (a.start, b.start):
-            back.append((bed, a.crop, b.crop))
-    assert back == []
+    assert back_on_their_ground(wattle, plan) == []
 
 
 def test_garlic_is_set_in_april_and_lifted_in_january(plan: Plan) -> None:

@@ -10,6 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QPainter
+from typing_extensions import override
+
+from planner.garden import Garden
 
 if TYPE_CHECKING:
     from planner.desk.sheet_view import SheetView
@@ -110,3 +113,48 @@ class Gesture:
 
     def paint(self, painter: QPainter) -> None:
         """Draw over the sheet, in pixels of the viewport."""
+
+
+class Drag(Gesture):
+    """Drags something that is there: each move previews the change, letting go makes it one step.
+
+    A press that is let go where it was is a click and changes nothing.
+    """
+
+    def __init__(self, view: SheetView) -> None:
+        super().__init__(view)
+        self.first: Pointer | None = None
+        self._going = False
+
+    def step(self) -> str:
+        """What the step is called."""
+        raise NotImplementedError
+
+    def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
+        """The garden with the pointer dragged from where it was pressed to another place."""
+        raise NotImplementedError
+
+    def clicked(self, at: Pointer) -> None:
+        """It was let go where it was pressed."""
+
+    @override
+    def press(self, at: Pointer) -> None:
+        self.first = at
+
+    @override
+    def move(self, at: Pointer) -> None:
+        first = self.first
+        if first is None:
+            return
+        self._going = self._going or dragged(first, at)
+        if self._going:
+            self.document.preview(lambda garden: self.change(garden, first, at))
+
+    @override
+    def finish(self, at: Pointer) -> bool:
+        first = self.first
+        if first is not None and self._going:
+            self.document.edit(self.step(), lambda garden: self.change(garden, first, at))
+        else:
+            self.clicked(at)
+        return True

@@ -6,7 +6,7 @@ from PySide6.QtCore import QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 from typing_extensions import override
 
-from planner.desk.gestures.base import Gesture, Pointer, dragged
+from planner.desk.gestures.base import Drag, Gesture, Pointer, dragged
 from planner.garden import Garden, Places, edits
 from planner.ground import shapes
 from planner.ground.dropping import carried, plot_box, shifted_plot
@@ -17,16 +17,15 @@ def _adds(at: Pointer) -> bool:
     return at.held(Qt.KeyboardModifier.ShiftModifier) or at.held(Qt.KeyboardModifier.ControlModifier)
 
 
-class MoveThings(Gesture):
+class MoveThings(Drag):
     """Drags beds and structures over the plan."""
 
     hint = "Alt holds the snapping off, Escape puts back"
     cursor = Qt.CursorShape.SizeAllCursor
 
-    def __init__(self, view, ids: tuple[str, ...], first: Pointer, clicked: str = "") -> None:
+    def __init__(self, view, ids: tuple[str, ...], pressed: str = "") -> None:
         super().__init__(view)
-        self.ids, self.first, self.clicked = ids, first, clicked
-        self._going = False
+        self.ids, self.pressed = ids, pressed
         things = [
             self.document.garden.beds_by_id.get(k) or self.document.garden.structures_by_id[k] for k in ids
         ]
@@ -35,8 +34,8 @@ class MoveThings(Gesture):
         self._right, self._high = max(b[2] for b in bounds), max(b[3] for b in bounds)
         self._xs, self._ys = view.snap_edges(leaving_out=ids)
 
-    def _offset(self, at: Pointer) -> tuple[float, float]:
-        dx, dy = at.plan[0] - self.first.plan[0], at.plan[1] - self.first.plan[1]
+    def _offset(self, first: Pointer, at: Pointer) -> tuple[float, float]:
+        dx, dy = at.plan[0] - first.plan[0], at.plan[1] - first.plan[1]
         if at.held(Qt.KeyboardModifier.ShiftModifier):  # along one axis only
             dx, dy = (dx, 0.0) if abs(dx) >= abs(dy) else (0.0, dy)
         if at.held(Qt.KeyboardModifier.AltModifier):
@@ -60,25 +59,23 @@ class MoveThings(Gesture):
         return correction, line, by_edge
 
     @override
-    def move(self, at: Pointer) -> None:
-        self._going = self._going or dragged(self.first, at)
-        if self._going:
-            dx, dy = self._offset(at)
-            self.document.preview(lambda garden: edits.move_things(garden, self.ids, dx, dy))
+    def step(self) -> str:
+        return f"Move {self.view.named(self.ids)}"
+
+    @override
+    def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
+        return edits.move_things(garden, self.ids, *self._offset(first, at))
+
+    @override
+    def clicked(self, at: Pointer) -> None:
+        if self.pressed and not _adds(at):  # a plain click on one of several picks it out
+            self.document.select((self.pressed,))
 
     @override
     def finish(self, at: Pointer) -> bool:
+        over = super().finish(at)
         self.view.show_snap(None)
-        if self._going:
-            dx, dy = self._offset(at)
-            self.view.show_snap(None)
-            self.document.edit(
-                f"Move {self.view.named(self.ids)}",
-                lambda garden: edits.move_things(garden, self.ids, dx, dy),
-            )
-        elif self.clicked and not _adds(at):  # a plain click on one of several picks it out
-            self.document.select((self.clicked,))
-        return True
+        return over
 
     @override
     def cancel(self) -> None:
@@ -86,23 +83,27 @@ class MoveThings(Gesture):
         super().cancel()
 
 
-class MovePlanting(Gesture):
+class MovePlanting(Drag):
     """Drags a planting within its bed, or to another."""
 
     hint = "Drop on free ground; another bed takes it too; Escape puts back"
     cursor = Qt.CursorShape.ClosedHandCursor
 
-    def __init__(self, view, key: str, first: Pointer) -> None:
+    def __init__(self, view, key: str) -> None:
         super().__init__(view)
-        self.key, self.first = key, first
-        self._going = False
+        self.key = key
 
-    def _change(self, garden: Garden, at: Pointer) -> Garden:
+    @override
+    def step(self) -> str:
+        return f"Move {self.view.named((self.key,))}"
+
+    @override
+    def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
         planting = garden.plantings_by_id[self.key]
         home = garden.beds_by_id[planting.bed]
         target = self.view.sheet.bed_at(at.scene)
         bed = garden.beds_by_id.get(target, home) if target else home
-        (x0, y0), (x1, y1) = shapes.to_own(bed.outline, [self.first.plan, at.plan])
+        (x0, y0), (x1, y1) = shapes.to_own(bed.outline, [first.plan, at.plan])
         if bed.id == home.id:
             dx, dy = float(x1 - x0), float(y1 - y0)
             if not at.held(Qt.KeyboardModifier.AltModifier):
@@ -127,20 +128,9 @@ class MovePlanting(Gesture):
         return edits.move_planting(garden, self.key, bed.id, land.plot)
 
     @override
-    def move(self, at: Pointer) -> None:
-        self._going = self._going or dragged(self.first, at)
-        if self._going:
-            self.document.preview(lambda garden: self._change(garden, at))
-
-    @override
-    def finish(self, at: Pointer) -> bool:
-        if self._going:
-            self.document.edit(
-                f"Move {self.view.named((self.key,))}", lambda garden: self._change(garden, at)
-            )
-        elif not _adds(at):
+    def clicked(self, at: Pointer) -> None:
+        if not _adds(at):
             self.document.select((self.key,))
-        return True
 
 
 class RubberBand(Gesture):

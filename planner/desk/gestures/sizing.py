@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from PySide6.QtCore import Qt
 from typing_extensions import override
 
-from planner.desk.gestures.base import Gesture, Pointer, dragged
+from planner.desk.gestures.base import Drag, Pointer
 from planner.garden import Bed, Garden, Outline, Structure, Whole, edits
 from planner.garden.edits.common import checked
 from planner.garden.model import LEAST_SIDE
@@ -93,7 +93,7 @@ def plot_handles(bed: Bed, key: str, plot) -> list[Handle]:
     ]
 
 
-class ResizeOutline(Gesture):
+class ResizeOutline(Drag):
     """Drags a handle of an outline."""
 
     hint = "Alt holds the snapping off, Escape puts back"
@@ -104,7 +104,6 @@ class ResizeOutline(Gesture):
         garden = self.document.garden
         self.thing: Bed | Structure = garden.beds_by_id.get(handle.key) or garden.structures_by_id[handle.key]
         self._edges = view.snap_edges(leaving_out=(handle.key,))
-        self._going = False
         self.cursor = Qt.CursorShape.CrossCursor
 
     def _outline(self, at: Pointer) -> Outline:
@@ -132,30 +131,17 @@ class ResizeOutline(Gesture):
             return outline.with_(turn=round(round(degrees / step) * step, 3) % 360.0)
         return _resized(outline, self.handle.which, x, y, at.held(Qt.KeyboardModifier.ControlModifier))
 
-    def _change(self, garden: Garden, at: Pointer) -> Garden:
+    @override
+    def step(self) -> str:
+        word = "Turn" if self.handle.kind == "turn" else "Resize"
+        return f"{word} {self.view.named((self.thing.id,))}"
+
+    @override
+    def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
         outline = checked(lambda: self._outline(at), self.thing.name)
         if self.handle.kind == "turn":
             return edits.turn_things(garden, [self.thing.id], outline.turn - self.thing.outline.turn)
         return edits.resize_bed(garden, self.thing.id, outline)
-
-    @override
-    def press(self, at: Pointer) -> None:
-        self.first = at
-
-    @override
-    def move(self, at: Pointer) -> None:
-        self._going = self._going or dragged(self.first, at)
-        if self._going:
-            self.document.preview(lambda garden: self._change(garden, at))
-
-    @override
-    def finish(self, at: Pointer) -> bool:
-        word = "Turn" if self.handle.kind == "turn" else "Resize"
-        if self._going:
-            self.document.edit(
-                f"{word} {self.view.named((self.thing.id,))}", lambda garden: self._change(garden, at)
-            )
-        return True
 
 
 def _resized(outline: Outline, signs: tuple[float, ...], x: float, y: float, both: bool) -> Outline:
@@ -179,7 +165,7 @@ def _resized(outline: Outline, signs: tuple[float, ...], x: float, y: float, bot
     )
 
 
-class ResizePlot(Gesture):
+class ResizePlot(Drag):
     """Drags a side of a planting's plot."""
 
     hint = "Alt holds the snapping off, Escape puts back"
@@ -191,9 +177,13 @@ class ResizePlot(Gesture):
         planting = self.document.garden.plantings_by_id[handle.key]
         self.bed = self.document.garden.beds_by_id[planting.bed]
         self.box = plot_box(self.bed, planting.plot)
-        self._going = False
 
-    def _change(self, garden: Garden, at: Pointer) -> Garden:
+    @override
+    def step(self) -> str:
+        return f"Resize {self.view.named((self.handle.key,))}"
+
+    @override
+    def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
         ((x, y),) = shapes.to_own(self.bed.outline, [at.plan])
         axis = math.radians(-shapes.bed_axis(self.bed.outline))
         along = math.cos(axis) * x - math.sin(axis) * y
@@ -213,20 +203,3 @@ class ResizePlot(Gesture):
         if plot is None:
             return garden
         return edits.change_planting(garden, self.handle.key, plot=plot)
-
-    @override
-    def press(self, at: Pointer) -> None:
-        self.first = at
-
-    @override
-    def move(self, at: Pointer) -> None:
-        self._going = self._going or dragged(self.first, at)
-        if self._going:
-            self.document.preview(lambda garden: self._change(garden, at))
-
-    @override
-    def finish(self, at: Pointer) -> bool:
-        if self._going:
-            name = self.view.named((self.handle.key,))
-            self.document.edit(f"Resize {name}", lambda garden: self._change(garden, at))
-        return True

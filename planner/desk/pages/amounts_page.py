@@ -3,20 +3,15 @@
 from __future__ import annotations
 
 from PySide6.QtCore import (
-    QAbstractTableModel,
     QModelIndex,
-    QPersistentModelIndex,
     QSortFilterProxyModel,
     Qt,
     Signal,
 )
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
@@ -24,9 +19,9 @@ from typing_extensions import override
 
 from planner.amounts import Amount, Total, amounts, totals
 from planner.desk.document import Document
+from planner.desk.pages.tables import HeadedModel, Index, plain_table
 from planner.garden.units import show_area
 
-Index = QModelIndex | QPersistentModelIndex
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
 _TOTALS = ("Crop", "Variety", "Plantings", "Plants", "Area", "Seeds", "Seed, g", "To raise", "To get")
@@ -57,17 +52,18 @@ def _count(value: int | None) -> str:
     return "?" if value is None else "" if not value else f"{value}"
 
 
-class _Table(QAbstractTableModel):
+class _Table(HeadedModel):
+    heads = _TOTALS
+
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.by_variety = True
         self.parts: list[Amount | Total] = []
 
     def refresh(self, by_variety: bool) -> None:
         """Work the rows out again."""
         self.beginResetModel()
-        self.by_variety = by_variety
+        self.heads = _TOTALS if by_variety else _EACH
         parts = amounts(self.document.plan)
         self.parts = list(totals(parts)) if by_variety else list(parts)
         self.endResetModel()
@@ -75,18 +71,6 @@ class _Table(QAbstractTableModel):
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
         return 0 if parent.isValid() else len(self.parts)
-
-    @override
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
-        return 0 if parent.isValid() else len(_TOTALS if self.by_variety else _EACH)
-
-    @override
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> object:
-        if role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal:
-            return (_TOTALS if self.by_variety else _EACH)[section]
-        return None
 
     def cells(self, row: int) -> tuple[str, ...]:
         """Words of a row."""
@@ -114,7 +98,7 @@ class _Table(QAbstractTableModel):
             return None
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return self.cells(index.row())[index.column()]
-        header = (_TOTALS if self.by_variety else _EACH)[index.column()]
+        header = self.heads[index.column()]
         words = header in ("Crop", "Variety", "Bed", "Starts", "Remark")
         if role == Qt.ItemDataRole.TextAlignmentRole and not words:
             return _RIGHT
@@ -153,17 +137,9 @@ class AmountsPage(QWidget):
         self.sorted = QSortFilterProxyModel()
         self.sorted.setSourceModel(self.model)
         self.sorted.setSortRole(Qt.ItemDataRole.UserRole)
-        self.table = QTableView()
-        self.table.setModel(self.sorted)
-        self.table.setAccessibleName("Table of amounts")
+        self.table = plain_table(self.sorted, "Table of amounts")
         self.table.setSortingEnabled(True)
         self.table.sortByColumn(0, Qt.SortOrder.AscendingOrder)
-        self.table.setAlternatingRowColors(True)
-        self.table.setShowGrid(False)
-        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.table.verticalHeader().hide()
-        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.table.horizontalHeader().setStretchLastSection(True)
         self.table.doubleClicked.connect(self._go)
         head = QHBoxLayout()
         head.addWidget(self.choice)

@@ -4,19 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QComboBox,
     QDialog,
     QDialogButtonBox,
     QFileDialog,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QPlainTextEdit,
     QPushButton,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
@@ -24,18 +20,17 @@ from typing_extensions import override
 
 from planner.amounts import amounts, stock, stock_file
 from planner.amounts.stock_cells import row_fields
-from planner.desk.crop_list import name_of
 from planner.desk.document import Document
+from planner.desk.export import unwritable
+from planner.desk.pages.tables import HeadedModel, Index, crop_choice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, Lot, edits
-
-Index = QModelIndex | QPersistentModelIndex
 
 _HEADS = ("Crop", "Variety", "Seeds", "Grams", "Packed", "Germination", "Age", "Notes")
 _FIELDS = ("crop", "variety", "seeds", "grams", "packed", "germination", "", "notes")
 
 
-class LotModel(QAbstractTableModel):
+class LotModel(HeadedModel):
     """Lots of seed, one a row; cells are typed into.
 
     Signals
@@ -44,6 +39,7 @@ class LotModel(QAbstractTableModel):
     """
 
     wrong = Signal(str)
+    heads = _HEADS
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -67,22 +63,8 @@ class LotModel(QAbstractTableModel):
         return 0 if parent.isValid() else len(self.lots)
 
     @override
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
-        return 0 if parent.isValid() else len(_HEADS)
-
-    @override
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> object:
-        shown = role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal
-        return _HEADS[section] if shown else None
-
-    @override
-    def flags(self, index: Index) -> Qt.ItemFlag:
-        if not index.isValid():
-            return Qt.ItemFlag.NoItemFlags
-        base = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        return base | Qt.ItemFlag.ItemIsEditable if _FIELDS[index.column()] else base
+    def typed_into(self, column: int) -> bool:
+        return _FIELDS[column] != ""
 
     @override
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
@@ -150,21 +132,10 @@ class StockPage(QWidget):
         self.setAccessibleName("Stock of seed")
         self.model = LotModel(document)
         self.model.wrong.connect(self.wrong)
-        self.table = QTableView()
-        self.table.setModel(self.model)
-        self.table.setAccessibleName("Lots of seed")
-        self.table.verticalHeader().hide()
-        self.table.setShowGrid(False)
-        self.table.setAlternatingRowColors(True)
-        self.table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.table.horizontalHeader().setStretchLastSection(True)
+        self.table = plain_table(self.model, "Lots of seed")
         for column, width in enumerate((120, 130, 65, 65, 65, 90, 190)):
             self.table.setColumnWidth(column, width)
-        self.crop = QComboBox()
-        self.crop.setAccessibleName("Crop of a new lot")
-        for crop in sorted(document.catalogue.crops.values(), key=lambda crop: crop.name.casefold()):
-            self.crop.addItem(name_of(crop), crop.key)
+        self.crop = crop_choice(document, "Crop of a new lot")
         add, remove = QPushButton("New lot of"), QPushButton("Remove")
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
@@ -265,7 +236,7 @@ class StockPage(QWidget):
                     newline="",
                 )
             except OSError as error:
-                self.wrong.emit(f"{path} cannot be written: {error.strerror}. Choose another name or folder.")
+                self.wrong.emit(unwritable(path, error))
 
 
 class _Preview(QDialog):

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import QModelIndex, Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QLineEdit,
     QPushButton,
-    QTableView,
     QVBoxLayout,
     QWidget,
 )
@@ -21,6 +19,7 @@ from planner.crops.figures import Figure
 from planner.desk.crop_list import name_of
 from planner.desk.document import Document
 from planner.desk.forms.fields import NotesField
+from planner.desk.pages.tables import HeadedModel, Index, crop_choice, plain_table
 from planner.desk.pages.words import GROUPS, number_words
 from planner.errors import BedwrightError
 from planner.garden import OwnFigure, Variety, edits
@@ -29,8 +28,6 @@ from planner.garden.edits.common import checked
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length
 from planner.garden.varieties import OWN_FIELDS
-
-Index = QModelIndex | QPersistentModelIndex
 
 _NAMES = {field: words for _, fields in GROUPS for field, words in fields}
 _SMALL = {"in_row_spacing", "row_spacing", "sowing_spacing", "sowing_depth"}
@@ -63,7 +60,7 @@ def read_figure(field: str, text: str, units: UnitSystem) -> float:
     return value
 
 
-class FigureModel(QAbstractTableModel):
+class FigureModel(HeadedModel):
     """Figures of one variety beside its crop's.
 
     Signals
@@ -72,6 +69,7 @@ class FigureModel(QAbstractTableModel):
     """
 
     wrong = Signal(str)
+    heads = _HEADS
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -90,22 +88,8 @@ class FigureModel(QAbstractTableModel):
         return 0 if parent.isValid() or self.variety is None else len(OWN_FIELDS)
 
     @override
-    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
-        return 0 if parent.isValid() else len(_HEADS)
-
-    @override
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> object:
-        shown = role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal
-        return _HEADS[section] if shown else None
-
-    @override
-    def flags(self, index: Index) -> Qt.ItemFlag:
-        if not index.isValid():
-            return Qt.ItemFlag.NoItemFlags
-        base = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        return base | Qt.ItemFlag.ItemIsEditable if index.column() in (2, 3) else base
+    def typed_into(self, column: int) -> bool:
+        return column in (2, 3)
 
     def _own(self, field: str) -> OwnFigure | None:
         if self.variety is None:
@@ -193,10 +177,7 @@ class VarietyEditor(QWidget):
         self.choice.setAccessibleName("Own variety")
         self.choice.setMinimumWidth(200)
         self.choice.activated.connect(lambda _i: self.show_variety(self.choice.currentData()))
-        self.crop = QComboBox()
-        self.crop.setAccessibleName("Crop of a new variety")
-        for crop in sorted(document.catalogue.crops.values(), key=lambda crop: crop.name.casefold()):
-            self.crop.addItem(name_of(crop), crop.key)
+        self.crop = crop_choice(document, "Crop of a new variety")
         self.add = QPushButton("New variety of")
         self.add.clicked.connect(lambda: self.new(self.crop.currentData()))
         self.remove = QPushButton("Remove")
@@ -209,14 +190,7 @@ class VarietyEditor(QWidget):
         self.words.setProperty("second", True)
         self.model = FigureModel(document)
         self.model.wrong.connect(self.wrong)
-        self.table = QTableView()
-        self.table.setModel(self.model)
-        self.table.setAccessibleName("Figures of the variety")
-        self.table.verticalHeader().hide()
-        self.table.setShowGrid(False)
-        self.table.setAlternatingRowColors(True)
-        self.table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
-        self.table.horizontalHeader().setStretchLastSection(True)
+        self.table = plain_table(self.model, "Figures of the variety", whole_rows=False)
         for column, width in enumerate((190, 150, 150)):
             self.table.setColumnWidth(column, width)
         self.notes = NotesField("Notes on the variety")

@@ -1,0 +1,65 @@
+"""What the tables of the pages have in common."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QAbstractItemModel, QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtWidgets import QComboBox, QHeaderView, QTableView
+from typing_extensions import override
+
+from planner.desk.crop_list import crops_by_name, name_of
+from planner.desk.document import Document
+
+Index = QModelIndex | QPersistentModelIndex
+
+
+class HeadedModel(QAbstractTableModel):
+    """A table with fixed heads, of whose cells some are typed into."""
+
+    #: Heads of the columns.
+    heads: tuple[str, ...] = ()
+
+    def typed_into(self, column: int) -> bool:
+        """Whether the cells of a column are typed into."""
+        return False
+
+    @override
+    def columnCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
+        return 0 if parent.isValid() else len(self.heads)
+
+    @override
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> object:
+        shown = role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal
+        return self.heads[section] if shown else None
+
+    @override
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        if not index.isValid():
+            return Qt.ItemFlag.NoItemFlags
+        base = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        return base | Qt.ItemFlag.ItemIsEditable if self.typed_into(index.column()) else base
+
+
+def plain_table(model: QAbstractItemModel, name: str, *, whole_rows: bool = True) -> QTableView:
+    """A table without lines, its last column as wide as there is room."""
+    table = QTableView()
+    table.setModel(model)
+    table.setAccessibleName(name)
+    table.verticalHeader().hide()
+    table.setShowGrid(False)
+    table.setAlternatingRowColors(True)
+    if whole_rows:
+        table.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
+    table.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+    table.horizontalHeader().setStretchLastSection(True)
+    return table
+
+
+def crop_choice(document: Document, name: str) -> QComboBox:
+    """A choice among all crops by name; its data are their keys."""
+    choice = QComboBox()
+    choice.setAccessibleName(name)
+    for crop in crops_by_name(document.catalogue):
+        choice.addItem(name_of(crop), crop.key)
+    return choice
