@@ -5,7 +5,6 @@ from __future__ import annotations
 import contextlib
 import io
 import os
-import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, BinaryIO
@@ -13,6 +12,7 @@ from typing import Any, BinaryIO
 from planner.errors import BedwrightError
 from planner.sheets.furniture import Paper
 from planner.sheets.pen import MM
+from planner.writing import write_whole
 
 
 class SheetError(BedwrightError):
@@ -50,7 +50,7 @@ def _binary_streams() -> Iterator[None]:
 
 
 def put(target: BinaryIO | str | os.PathLike[str], data: bytes) -> None:
-    """Write to a stream, or to a path: into a temporary file beside it, which then takes its place.
+    """Write to a stream, or to a path: whole or not at all.
 
     Raises
     ------
@@ -58,34 +58,14 @@ def put(target: BinaryIO | str | os.PathLike[str], data: bytes) -> None:
         For a path that cannot be written.
     """
     if isinstance(target, (str, os.PathLike)):
-        _write_whole(Path(target), data)
+        try:
+            write_whole(Path(target), data)
+        except OSError as error:
+            reason = (error.strerror or str(error)).lower()
+            raise SheetError(
+                f"the sheets cannot be written ({reason})",
+                os.fspath(target),
+                "Choose a folder you may write to",
+            ) from error
     else:
         target.write(data)
-
-
-def _write_whole(path: Path, data: bytes) -> None:
-    name = ""
-    try:
-        with tempfile.NamedTemporaryFile(
-            dir=path.parent, prefix=f".{path.name[:80]}.", suffix=".part", delete=False
-        ) as file:
-            name = file.name
-            file.write(data)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).chmod(path.stat().st_mode & 0o777 if path.exists() else 0o666 & ~_umask())
-        Path(name).replace(path)
-    except OSError as error:
-        if name:
-            with contextlib.suppress(OSError):
-                Path(name).unlink()
-        reason = (error.strerror or str(error)).lower()
-        raise SheetError(
-            f"the sheets cannot be written ({reason})", str(path), "Choose a folder you may write to"
-        ) from error
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask

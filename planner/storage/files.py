@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import contextlib
 import os
 import stat
-import tempfile
 from pathlib import Path
 
 from planner.garden import Garden
 from planner.storage.document import FileError, dump, parse
+from planner.writing import write_whole
 
 #: Largest file that is read. [bytes]
 LARGEST = 64 * 1024 * 1024
@@ -61,7 +60,8 @@ def save(garden: Garden, path: str | os.PathLike[str]) -> None:
     file = Path(path)
     try:
         target = Path(os.path.realpath(file)) if file.is_symlink() else file
-        _replace(target, str(file), dump(garden).encode("utf-8"))
+        _refuse_odd(target, str(file))
+        write_whole(target, dump(garden).encode("utf-8"))
     except FileNotFoundError:
         raise FileError(
             "its folder is not there", str(file), "Make the folder, or name another one"
@@ -73,66 +73,15 @@ def save(garden: Garden, path: str | os.PathLike[str]) -> None:
         ) from None
 
 
-def _replace(target: Path, name: str, content: bytes) -> None:
-    old = _old_file(target, name)
-    temporary: str | None = None
-    try:
-        handle, temporary = tempfile.mkstemp(prefix=".bedwright-", suffix=".part", dir=target.parent)
-        with os.fdopen(handle, "wb") as stream:
-            stream.write(content)
-            stream.flush()
-            os.fsync(stream.fileno())
-        _like_before(temporary, old)
-        os.replace(temporary, target)
-        temporary = None
-    finally:
-        if temporary is not None:
-            with contextlib.suppress(OSError):
-                os.unlink(temporary)
-    _sync_folder(target.parent)
-
-
-def _old_file(target: Path, name: str) -> os.stat_result | None:
-    """State of the file that will be replaced; refused where it is none, or is protected."""
+def _refuse_odd(target: Path, name: str) -> None:
+    """Refuse to replace what is no file, or is protected."""
     try:
         old = target.stat()
     except FileNotFoundError:
-        return None
+        return
     if stat.S_ISDIR(old.st_mode):
         raise FileError("is a folder", name, "Name a file in it")
     if not stat.S_ISREG(old.st_mode):
         raise FileError("is not a plain file", name, "Name another one")
     if not os.access(target, os.W_OK):
         raise FileError("is write-protected", name, "Allow writing to it, or save under another name")
-    return old
-
-
-def _like_before(temporary: str, old: os.stat_result | None) -> None:
-    """Give the new file the old one's owner and permissions, as far as the disk knows such."""
-    with contextlib.suppress(OSError):
-        if (
-            old is not None
-            and hasattr(os, "chown")
-            and (old.st_uid, old.st_gid) != (os.getuid(), os.getgid())
-        ):
-            os.chown(temporary, old.st_uid, old.st_gid)
-    with contextlib.suppress(OSError):
-        os.chmod(temporary, stat.S_IMODE(old.st_mode) if old is not None else 0o666 & ~_umask())
-
-
-def _umask() -> int:
-    mask = os.umask(0)
-    os.umask(mask)
-    return mask
-
-
-def _sync_folder(folder: Path) -> None:
-    """Make the new name last; not every disk can, and the file itself is safe by now."""
-    if os.name != "posix":
-        return
-    with contextlib.suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
