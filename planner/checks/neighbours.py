@@ -42,7 +42,6 @@ class Beside:
     pair: Pair
     distance: float
     on_one: bool
-    on_other: bool
 
 
 @lru_cache(maxsize=4096)
@@ -95,7 +94,7 @@ def pairs_of(asked: Asked) -> Iterator[Beside]:
             if between.rule.effect == "bad" and one.bed is not other.bed:
                 reach *= OVER_A_PATH
             if distance is not None and distance <= reach + 1e-9:
-                yield Beside(between.rule, pair, distance, between.on_first, between.on_second)
+                yield Beside(between.rule, pair, distance, between.on_first)
 
 
 def nearest_stations(one: Stand, other: Stand) -> float | None:

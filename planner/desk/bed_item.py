@@ -7,10 +7,9 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QPolygonF, QTransform
+from PySide6.QtCore import QRectF, Qt
+from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
@@ -277,14 +276,3 @@ class BedItem(QGraphicsItem):
             drawn = stamps.banded(size)
             factor = size / drawn / ratio if size > stamps.LARGEST_STAMP or ratio != 1.0 else 1.0
             stamps.put_down(painter, make(drawn), places, factor)
-
-
-def outline_polygon(bed: Bed) -> QPolygonF:
-    """A bed's outline on the scene."""
-    return canvas.polygon(shapely.get_coordinates(shapes.plan_polygon(bed.outline)))
-
-
-def label_anchor(geometry: shapely.Geometry) -> tuple[QPointF, QPointF]:
-    """Lower left and upper left corner of a shape's extents on the scene."""
-    rect = canvas.bounds(geometry)
-    return rect.bottomLeft(), rect.topLeft()

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import datetime as dt
 import threading
 from typing import TYPE_CHECKING
 
@@ -257,13 +256,3 @@ class LightLayer(QObject):
         for hours in (0, 2, 4, 6, 8, 10):
             text = f"{hours}" if hours < FULL else f"{hours}+"
             painter.drawText(QPointF(left + hours / FULL * width - 4, place.top() + 42), text)
-
-
-def sun_words(place, day: dt.date) -> str:
-    """Sunrise and sunset of a day in words."""
-    from planner.light import day_of_sun
-
-    sun = day_of_sun(place, day)
-    if sun.sunrise is None or sun.sunset is None:
-        return "the sun does not set" if sun.length > 12 else "the sun does not rise"
-    return f"sun from {sun.sunrise:%H:%M} to {sun.sunset:%H:%M}"

@@ -42,7 +42,7 @@ from planner.desk.rulers import RULER, Ruler
 from planner.desk.scene import SheetScene
 from planner.desk.snap import Snapped, snap
 from planner.desk.ways_layer import WaysLayer
-from planner.garden import Outline, Structure, edits
+from planner.garden import Outline, edits
 from planner.garden.units import FOOT, INCH
 from planner.ground import shapes
 
@@ -817,7 +817,3 @@ class SheetView(QGraphicsView):
         if not QRectF(self.viewport().rect()).contains(point):
             point = QPointF(self.viewport().rect().center())
         return canvas.to_plan(self._scene_at(point))
-
-    def structure_of(self, key: str) -> Structure | None:
-        """A structure by id."""
-        return self.document.garden.structures_by_id.get(key)

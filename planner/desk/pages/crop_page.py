@@ -113,7 +113,6 @@ class CropPage(QScrollArea):
         column.addWidget(self.text)
         column.addStretch(1)
         self.setWidget(page)
-        self._body = page
         for widget in (self.plant, self.own, self.year, self.plot, self.cautions, self.under):
             widget.hide()
         document.garden_settled.connect(self._refresh)
