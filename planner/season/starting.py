@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.crops import Crop
@@ -63,6 +64,46 @@ def count_back(first_frost: dt.date, days: float, indoors: float, harvest: float
     """
     factor = ways.FALL_FACTOR * (2 if tender else 1)
     return shift(first_frost, -(days + indoors + harvest + factor))
+
+
+def days_on_plot(number: Callable[[str], float | None], crop: Crop | None, start: str) -> float | None:
+    """Days from the start on the plot to the first harvest; None where they are not known.
+
+    Parameters
+    ----------
+    number : callable
+        Gives a figure of the variety or crop by its field.
+    crop : Crop, optional
+    start : str
+        The way it starts there (:data:`planner.crops.crop.START_WORDS`).
+    """
+    days = number("days_to_maturity")
+    if days is None:
+        return None
+    counted = crop.maturity_from.value if crop and crop.maturity_from else None
+    indoors = 7 * (number("weeks_to_raise") or 0)
+    if start == "sown" and counted == "setting out":
+        return days + indoors
+    if start in ("raised", "bought") and counted == "sowing":
+        return max(days - indoors, round(days / 3))
+    return days
+
+
+def counted_harvest(number: Callable[[str], float | None]) -> float:
+    """Days of harvest that are counted back from the frost."""
+    return min(number("harvest_days") or 0, ways.COUNTED_HARVEST)
+
+
+def latest_start(crop: Crop, start: str, first_frost: dt.date) -> dt.date | None:
+    """The last day on which a crop is usefully started; None where its days to maturity are not known.
+
+    This ends the window of a crop for which no last day is printed because only the autumn frost
+    ends it (``sow_until`` or ``set_out_until`` that does not apply).
+    """
+    days = days_on_plot(crop.number, crop, start)
+    if days is None:
+        return None
+    return count_back(first_frost, days, 0, counted_harvest(crop.number), ways.tender(crop))
 
 
 class Starting:
@@ -206,7 +247,7 @@ class Starting:
         if frost is None:
             self.missing.append(f"The first autumn frost is not given: {self.name} cannot be counted back")
             return None
-        harvest = min(self.number("harvest_days") or 0, ways.COUNTED_HARVEST)
+        harvest = counted_harvest(self.number)
         at = count_back(frost, days, 0, harvest, ways.tender(self.crop))
         why = (
             f"Counted back from the first autumn frost ({frost:%d %b}): {days:g} days to harvest, "
@@ -215,18 +256,9 @@ class Starting:
         )
         return Dated(at, why, FALL_SOURCE)
 
-    def growing_days(self, say: bool = False) -> float | None:
+    def growing_days(self) -> float | None:
         """Days on its plot until the first harvest."""
-        days = self.number("days_to_maturity")
-        if days is None:
-            return None
-        counted = self.crop.maturity_from.value if self.crop and self.crop.maturity_from else None
-        indoors = 7 * (self.number("weeks_to_raise") or 0)
-        if self.start == "sown" and counted == "setting out":
-            return days + indoors
-        if self.start in ("raised", "bought") and counted == "sowing":
-            return max(days - indoors, round(days / 3))
-        return days
+        return days_on_plot(self.number, self.crop, self.start)
 
     def check_window(self, on: Dated | None) -> None:
         """Say where a day given by hand leaves the crop's window, or the soil is too cold."""

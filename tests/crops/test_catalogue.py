@@ -178,3 +178,13 @@ def test_every_shipped_crop_has_a_spacing_or_says_why_not(catalogue: Catalogue):
     for crop in catalogue.crops.values():
         assert crop.in_row_spacing is not None, crop.key
         assert crop.in_row_spacing.value or crop.in_row_spacing.note, crop.key
+
+
+def test_a_window_that_only_frost_ends_can_be_counted_back(catalogue: Catalogue):
+    """Where the last day follows from the autumn frost, what it is counted back from must be known."""
+    for crop in catalogue.crops.values():
+        for field in ("sow_until", "set_out_until"):
+            entry = getattr(crop, field)
+            if entry is not None and not entry.applies and "counted back" in (entry.note or ""):
+                assert crop.number("days_to_maturity") is not None, (crop.key, field)
+                assert crop.number(field.replace("until", "from")) is not None, (crop.key, field)

@@ -14,6 +14,7 @@ from planner.plan import Plan
 from planner.season.dates import count_back
 from planner.season.days import Dates
 from planner.season.spans import OPEN_END
+from planner.season.starting import latest_start
 
 D = dt.date
 #: Last frost 1 May, first frost 16 October, whatever the risk but for ten days either way.
@@ -191,6 +192,16 @@ def test_count_back_gives_the_worked_examples():
     assert count_back(frost, 50, 0, 14, tender=True) == D(2026, 7, 16)
     assert count_back(frost, 60, 35, 14, tender=False) == D(2026, 6, 15)
     assert (frost - count_back(frost, 65, 0, 0, tender=False)).days == 79
+
+
+def test_a_window_that_only_frost_ends_is_counted_back_for_the_crop():
+    """The rule of Virginia Cooperative Extension 426-334, with the crop's own figures."""
+    frost = D(2026, 10, 16)
+    # 60 days, its 20 days of harvest, a fall factor of 14, and 14 more for a crop that frost kills
+    assert (frost - latest_start(BEAN, "sown", frost)).days == 60 + 20 + 14 + 14
+    assert (frost - latest_start(KALE, "sown", frost)).days == 60 + 20 + 14
+    assert latest_start(crop("unknown"), "sown", frost) is None
+
 
 
 def test_counting_back_reckons_with_harvest_and_short_days():

@@ -13,6 +13,7 @@ from planner.crops import Crop
 from planner.desk import stamps
 from planner.desk.document import Document
 from planner.desk.look import LookSwitch, letters
+from planner.season.starting import latest_start
 
 _DAY = dt.timedelta(days=1)
 
@@ -59,8 +60,11 @@ class YearBar(QWidget):
             a, b = crop.number(low), crop.number(high)
             if a is None:
                 continue
-            b = a + 2 if b is None else b
-            found.append((words, frost + _DAY * round(a * 7), frost + _DAY * round(b * 7), kind))
+            begin = frost + _DAY * round(a * 7)
+            end = frost + _DAY * round((a + 2 if b is None else b) * 7)
+            if b is None and getattr(crop, high) is not None:  # only the autumn frost ends it
+                end = max(latest_start(crop, "sown" if kind == "sow" else "raised", first) or end, begin)
+            found.append((words, begin, end, kind))
         days = crop.number("days_to_maturity")
         begins = [bar for bar in found if bar[0] != "autumn planting"] or found
         if days is not None and begins and crop.life_cycle != "perennial":
