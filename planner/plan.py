@@ -10,7 +10,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, partial
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import shapely
@@ -257,11 +257,14 @@ class Plan:
 
     def stand(self, planting: Planting) -> Stand | None:
         """The support of a planting worked out, in its bed's coordinates; None without one."""
+        return self._stand(planting, self.placed(planting))
+
+    def _stand(self, planting: Planting, placed: Placed) -> Stand | None:
         if planting.support is None:
             return None
         from planner.ground.supports import planting_stand
 
-        support, placed = planting.support, self.placed(planting)
+        support = planting.support
         return self.once(
             "stand",
             planting.id,
@@ -367,7 +370,8 @@ class Plan:
         """
         from planner.light import Place
 
-        return Place.of(self.garden.site)
+        site = self.garden.site
+        return self.once("place", "", (site,), lambda: Place.of(site))
 
     def casters(self, day: dt.date) -> tuple[Caster, ...]:
         """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
@@ -380,18 +384,35 @@ class Plan:
         return {}
 
     def _casters_on(self, day: dt.date) -> tuple[Caster, ...]:
-        from planner.light import ground_casters
+        from planner.light.casters import bed_casters, structure_casters
 
-        standing = [s for s in self.garden.structures if s.in_use(self.year)]
-        stems = {s.id: s.stem for s in standing if s.stem}
-        found = list(ground_casters(standing, self.beds, day, stems))
+        found: list[Caster] = []
+        for structure in self.garden.structures:
+            if structure.in_use(self.year):
+                # One by month: their opacity is given by month.
+                kept = self._kept_by_day(f"casters {structure.id}", "", (structure,))
+                month = day.replace(day=1)
+                if month not in kept:
+                    kept[month] = structure_casters(structure, day, structure.stem)
+                found += kept[month]
+        for bed in self.beds:
+            found += self.once("body", bed.id, (bed,), partial(bed_casters, bed))
         for planting in self.garden.plantings:
-            if self.span_of(planting).holds(day):
-                found += self._planting_casters(planting, self.placed(planting), day)
+            span = self.span_of(planting)
+            if span.holds(day):
+                placed, dates, facts = self.placed(planting), self.dates(planting), self.known(planting)
+                inputs = (planting, placed, dates, span, facts.crop, facts.variety)
+                kept = self._kept_by_day("casters", planting.id, inputs)
+                if day not in kept:
+                    kept[day] = self._planting_casters(planting, placed, day)
+                found += kept[day]
         return tuple(found)
 
+    def _kept_by_day(self, kind: str, key: str, inputs: tuple[Any, ...]) -> dict[dt.date, tuple[Caster, ...]]:
+        """What was worked out for single days: kept as long as its inputs are the very same values."""
+        return self.once(kind, key, inputs, dict)
+
     def _planting_casters(self, planting: Planting, placed: Placed, day: dt.date) -> tuple[Caster, ...]:
-        from planner.ground.supports import planting_stand
         from planner.light import foliage_opacity, planting_casters
         from planner.light.casters import support_casters
 
@@ -401,8 +422,8 @@ class Plan:
         crop = self.known(planting).crop
         name = crop.name if crop is not None else planting.crop
         bed, ground = self.bed_of(planting), placed.plot
-        if planting.support is not None and placed.plants:
-            stand = planting_stand(planting.support, placed.layout, ground)
+        stand = self._stand(planting, placed) if placed.plants else None
+        if stand is not None:
             return support_casters(planting.id, name, bed, stand, size.height, size.share)
         if planting.shares_ground and 0 < placed.plants <= MOST_DISCS:
             points = shapely.points(placed.layout.points)

@@ -1,16 +1,37 @@
-"""Light: less direct sun than a crop needs, and what takes it.  Too slow for every edit; on request."""
+"""Light: less direct sun than a crop needs, and what takes it.
+
+What the sky and fixed things take is told of the planting that lacks it; a planting that alone takes
+what others lack is told of itself, with all it takes it from: it could stand elsewhere.
+
+All plantings are looked at roughly, on days that they share; those near their need are measured.
+Every measure is kept in the plan until something else shades the planting (:mod:`planner.light.survey`).
+"""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import partial
+
+import shapely
 
 from planner.checks import moves
 from planner.checks.asked import Asked, of_stands
-from planner.checks.finding import Finding, Mend
-from planner.checks.stands import Stand, capital, shared, stand_of
-from planner.light import PlaceError, Taken, hours_over, sample_days, takers
+from planner.checks.finding import Finding, Mend, Severity
+from planner.checks.stands import Stand, capital, listed, shared, stand_of
+from planner.light import (
+    Mean,
+    Place,
+    PlaceError,
+    Receiver,
+    Surveyed,
+    Taken,
+    common_days,
+    sample_days,
+    survey,
+    takers,
+)
 from planner.plan import Plan
 from planner.season.spans import Span
 
@@ -23,27 +44,63 @@ SAMPLES = 5
 LEAST_DAYS = 21
 #: What takes less than this is not named. [h]
 NAMED = 0.25
+#: What takes less than this from another is no reason to stand elsewhere. [h]
+WORTH = 1.0
+#: A lack greater than this makes a planting suffer. [h]
+GRAVE = 2.0
+
+#: The first look: time step [min], cell [m], days from one to the next.
+ROUGH_STEP, ROUGH_CELL, ROUGH_DAYS = 30, 0.30, 20
+#: A first look is so exact: a planting farther above its need than this is not measured. [h]
+ROUGH = 0.75
 
 _RULE = "A planting has the direct sun its crop needs, on the mean of its days"
 
 
+@dataclass(frozen=True, eq=False)
+class Lack:
+    """A planting with less direct sun than it needs.
+
+    Attributes
+    ----------
+    stand : Stand
+    days : Span
+        On which it is judged.
+    mean, need, enough : float
+        Hours a day it has, its crop needs, and below which it is told. [h]
+    taken : tuple of Taken
+        What takes sun from it, the most first.
+    """
+
+    stand: Stand
+    days: Span
+    mean: float
+    need: float
+    enough: float
+    taken: tuple[Taken, ...]
+
+    @property
+    def severity(self) -> Severity:
+        """Whether it will suffer."""
+        return "mind" if self.mean < self.need - GRAVE else "note"
+
+
 def check(asked: Asked) -> Iterator[Finding]:
     """Findings of a plan; none while the garden's latitude is not known."""
-    plan = asked.plan
     try:
-        place = plan.place
+        place = asked.plan.place
     except PlaceError:
         return
-    for stand in asked.stands:
-        need, days = stand.number("sun_hours"), growing_days(plan, stand)
-        if need is None or days is None or stand.placed.plot.is_empty or stand.manure:
-            continue
-        receiver, samples = plan.ground_of(stand.planting), sample_days(days, SAMPLES)
-        light = hours_over([receiver], place, samples, plan.casters).get(stand.id)
-        if light is None or light.mean >= min(need, light.unshaded) - SLACK:
-            continue
-        taken = takers(receiver, place, samples, plan.casters)
-        yield _of(stand, days, light.mean, need, taken)
+    lacks = _lacks(asked.plan, place, asked.stands)
+    by_taker: dict[str, list[Lack]] = {}
+    for lack in lacks:
+        taker = _only_taker(lack, asked)
+        if taker is None:
+            yield _of_lack(lack)
+        else:
+            by_taker.setdefault(taker, []).append(lack)
+    for key, shaded in by_taker.items():
+        yield _of_taker(asked.by_id[key], shaded)
 
 
 def growing_days(plan: Plan, stand: Stand) -> Span | None:
@@ -63,48 +120,183 @@ def growing_days(plan: Plan, stand: Stand) -> Span | None:
     return max(found, key=lambda days: days.days, default=None)
 
 
-def _of(stand: Stand, days: Span, mean: float, need: float, taken: Sequence[Taken]) -> Finding:
-    named = [f"{one.name} {one.hours:.1f} h" for one in taken if one.hours >= NAMED][:2]
-    takes = f"; {' and '.join(named)} of it taken" if named else ""
-    text = f"{stand.name} has {mean:.1f} h of direct sun a day and needs {need:g} h{takes}"
-    others = [one.key for one in taken if one.hours >= NAMED]
+# -- measuring -----------------------------------------------------------------------------------
+
+
+def _mates(plan: Plan, stand: Stand) -> tuple[str, ...]:
+    """Plantings that share its ground by wish: their shade is meant."""
+    return tuple(
+        other.id
+        for other in plan.in_bed(stand.bed)
+        if other.id != stand.id
+        and (other.shares_ground or stand.planting.shares_ground)
+        and shared(stand.span, plan.span_of(other)) is not None
+        and stand.placed.plot.intersects(plan.placed(other).plot)
+    )
+
+
+def _receiver(stand: Stand, mates: Iterable[str]) -> Receiver:
+    """The planting at its own height.  Nothing of the plan is held: measures outlive it."""
+    height, own = stand.bed.height, frozenset((stand.id, *mates))
+    return Receiver(stand.id, stand.plot, lambda day: height + stand.size(day).height, own)
+
+
+def surveyed(plan: Plan, stand: Stand, place: Place, rough: bool) -> Surveyed:
+    """A planting whose light is kept in the plan, for the first look or the full measure."""
+    step, cell = (ROUGH_STEP, ROUGH_CELL) if rough else (10, 0.10)
+    kind = "first light" if rough else "light"
+    mates = _mates(plan, stand)
+    return plan.once(
+        kind, stand.id, (stand, place, mates), lambda: Surveyed(_receiver(stand, mates), step, cell)
+    )
+
+
+def measured(plan: Plan, place: Place, judged: Iterable[tuple[Stand, Span]]) -> dict[str, Mean]:
+    """The full measure of some plantings over some of their days."""
+    return survey(
+        [(surveyed(plan, stand, place, rough=False), sample_days(span, SAMPLES)) for stand, span in judged],
+        place,
+        plan.casters,
+    )
+
+
+def _enough(mean: Mean, need: float) -> float:
+    return min(need, mean.unshaded) - SLACK
+
+
+def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
+    judged: list[tuple[Stand, Span, float]] = []
+    for stand in stands:
+        need, days = stand.number("sun_hours"), growing_days(plan, stand)
+        if need is not None and days is not None and not stand.placed.plot.is_empty and not stand.manure:
+            judged.append((stand, days, need))
+    rough = survey(
+        [
+            (surveyed(plan, stand, place, rough=True), common_days(days, ROUGH_DAYS))
+            for stand, days, _ in judged
+        ],
+        place,
+        plan.casters,
+    )
+    near = [j for j in judged if rough[j[0].id].hours < _enough(rough[j[0].id], j[2]) + ROUGH]
+    exact = measured(plan, place, [(stand, days) for stand, days, _ in near])
+    found: list[Lack] = []
+    for stand, days, need in near:
+        mean = exact[stand.id]
+        if mean.hours < (enough := _enough(mean, need)):
+            samples, mates = sample_days(days, SAMPLES), _mates(plan, stand)
+            taken = plan.once(
+                "takers",
+                stand.id,
+                (stand, place, mates, mean.met),
+                partial(
+                    takers,
+                    _receiver(stand, mates),
+                    place,
+                    samples,
+                    dict(zip((d for d, _ in samples), mean.met, strict=True)).__getitem__,
+                ),
+            )
+            found.append(Lack(stand, days, mean.hours, need, enough, taken))
+    return found
+
+
+# -- saying --------------------------------------------------------------------------------------
+
+
+def _only_taker(lack: Lack, asked: Asked) -> str | None:
+    """The planting without which it would have enough; None where there is none, or more is wrong."""
+    for one in lack.taken:
+        if one.key in asked.by_id:
+            worth = one.hours >= WORTH and lack.mean + one.hours >= lack.enough
+            return one.key if worth else None
+    return None
+
+
+def _of_lack(lack: Lack) -> Finding:
+    stand, named = lack.stand, [one for one in lack.taken if one.hours >= NAMED]
+    takes = (
+        f"; {' and '.join(f'{one.name} {one.hours:.1f} h' for one in named[:2])} of it taken" if named else ""
+    )
+    text = f"{stand.name} has {lack.mean:.1f} h of direct sun a day and needs {lack.need:g} h{takes}"
+    keys = [one.key for one in named]
     return of_stands(
         CHECK,
-        "mind" if mean < need - 2 else "note",
+        lack.severity,
         (stand,),
         capital(text),
         _RULE,
         stand.source("sun_hours"),
-        [round(mean, 1), need, *others],
-        days,
-        candidates=lambda plan: _brighter(plan, stand.id, mean, others),
+        [round(lack.mean, 1), lack.need, *keys],
+        lack.days,
+        candidates=lambda plan: _brighter(plan, [stand.id], keys),
     )
 
 
-def _brighter(plan: Plan, key: str, mean: float, takers_of: Sequence[str]) -> Iterator[Mend]:
-    """Other plots for it, or for the plantings that shade it, by which it has more sun; the brightest first."""
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    days = growing_days(plan, stand)
-    if days is None:
-        return
-    samples = sample_days(days, SAMPLES)
+def _of_taker(taker: Stand, lacks: Sequence[Lack]) -> Finding:
+    taken = {lack.stand.id: next(t.hours for t in lack.taken if t.key == taker.id) for lack in lacks}
+    ordered = sorted(lacks, key=lambda lack: (-taken[lack.stand.id], lack.stand.id))
+    parts = [
+        f"{taken[lack.stand.id]:.1f} h {'of direct sun a day ' if number == 0 else ''}from {lack.stand.name}, "
+        f"which keeps {lack.mean:.1f} h and needs {lack.need:g} h"
+        for number, lack in enumerate(ordered)
+    ]
+    keys = [lack.stand.id for lack in ordered]
+    severity: Severity = "mind" if any(lack.severity == "mind" for lack in lacks) else "note"
+    days = Span(min(lack.days.first for lack in lacks), max(lack.days.last for lack in lacks))
+    return of_stands(
+        CHECK,
+        severity,
+        (taker, *(lack.stand for lack in ordered)),
+        capital(f"{taker.name} takes {listed(parts)}"),
+        _RULE,
+        ordered[0].stand.source("sun_hours"),
+        [fact for lack in ordered for fact in (round(lack.mean, 1), lack.need)],
+        shared(days, taker.span) or days,
+        place=shapely.union_all([lack.stand.plot for lack in ordered]),
+        topic="takes",
+        candidates=lambda plan: _brighter(plan, keys, [taker.id]),
+    )
+
+
+# -- mending -------------------------------------------------------------------------------------
+
+
+def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iterator[Mend]:
+    """Other plots for the plantings that lack sun, or for those that take it; the brightest first."""
+    before = _hours(plan, keys)
+    tried: list[Mend] = []
+    for key in (*takers_of, *keys):
+        planting = plan.garden.plantings_by_id.get(key)
+        if planting is not None and not planting.pinned:
+            stand = stand_of(plan, planting)
+            named = partial(_named, name=stand.crop_name)
+            tried += map(named, moves.elsewhere(plan, stand, ""))
+            tried += map(named, moves.swapped(plan, stand, ""))
     found: list[tuple[float, int, Mend]] = []
-    tried = [*moves.elsewhere(plan, stand, ""), *moves.swapped(plan, stand, "")]
-    for taker in takers_of:
-        planting = plan.garden.plantings_by_id.get(taker)
-        if planting is not None:
-            other = stand_of(plan, planting)
-            away = f"Move {other.crop_name}"
-            tried += [
-                replace(mend, text=mend.text.replace("Move it", away))
-                for mend in moves.elsewhere(plan, other, "")
-            ]
     for number, mend in enumerate(tried):
-        after = plan.after(mend.apply(plan.garden))
-        receiver = after.ground_of(after.garden.plantings_by_id[key])
-        light = hours_over([receiver], after.place, samples, after.casters).get(key)
-        if light is not None and light.mean > mean + SLACK:
-            gain = f"{light.mean:.1f} h of sun a day instead of {mean:.1f} h"
-            found.append((-light.mean, number, Mend(mend.text, gain, mend.apply)))
+        after = _hours(plan.after(mend.apply(plan.garden)), keys)
+        if all(key in after and after[key] > before[key] + SLACK for key in keys):
+            gain = listed(
+                f"{stand_of(plan, plan.garden.plantings_by_id[key]).crop_name} has {after[key]:.1f} h "
+                f"of sun a day instead of {before[key]:.1f} h"
+                for key in keys
+            )
+            gained = round(2 * sum(after[key] - before[key] for key in keys)) / 2
+            found.append(
+                (-gained, number, replace(mend, gain=f"{gain}{', ' + mend.gain if mend.gain else ''}"))
+            )
     for _, _, mend in sorted(found, key=lambda item: item[:2]):
         yield mend
+
+
+def _named(mend: Mend, name: str) -> Mend:
+    """A mend that says which planting it moves."""
+    text = mend.text.replace("Move it", f"Move {name}")
+    return replace(mend, text=text.replace("Change places", f"Let {name} change places"))
+
+
+def _hours(plan: Plan, keys: Iterable[str]) -> dict[str, float]:
+    stands = [stand_of(plan, plan.garden.plantings_by_id[key]) for key in keys]
+    judged = [(stand, days) for stand in stands if (days := growing_days(plan, stand)) is not None]
+    return {key: mean.hours for key, mean in measured(plan, plan.place, judged).items()}

@@ -10,7 +10,7 @@ import shapely
 
 from planner.checks.finding import Mend
 from planner.checks.stands import Stand, day_words, stand_of
-from planner.garden import Garden, Planting, Stretch
+from planner.garden import Bed, Garden, Planting, Stretch
 from planner.garden import edits as e
 from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
@@ -19,6 +19,8 @@ from planner.season.climate import shift
 
 #: So many other plots are tried.
 MOST_TRIED = 8
+#: A plot of this share of a planting's own is still worth moving to (practice).
+LEAST_OF_SIZE = 0.75
 
 
 def changed(planting: Planting, **fields: object) -> Callable[[Garden], Garden]:
@@ -67,60 +69,113 @@ def _remove(garden: Garden, key: str) -> Garden:
 
 
 def elsewhere(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:
-    """Move a planting to free ground of its own size, the nearest bed first."""
-    if stand.planting.plot.kind not in ("whole", "stretch") or stand.planting.arrangement.kind == "places":
+    """Move a planting to free ground of its size, the nearest bed first.
+
+    In a bed of another width its stretch is longer or shorter, so that the area stays; where only a
+    shorter piece is free it loses plants, and the gain says how many.
+    """
+    if not _movable(stand):
         return
-    own = bed_polygon(stand.bed)
-    left, low, right, high = shapely.bounds(turned(stand.placed.plot, -bed_axis(stand.bed.outline)))
-    length, width = float(right - left), float(high - low)
-    here = shapely.centroid(shapely.Polygon(own)) if stand.plot.is_empty else shapely.centroid(stand.plot)
-    beds = sorted(plan.beds, key=lambda bed: (plan_polygon(bed.outline).distance(here), bed.id))
-    tried = 0
-    for bed in beds:
-        level = shapely.bounds(turned(bed_polygon(bed), -bed_axis(bed.outline)))
-        if bed.kind != stand.bed.kind or abs(level[3] - level[1] - width) > 0.1:
+    here = shapely.centroid(_outline(stand.bed)) if stand.plot.is_empty else shapely.centroid(stand.plot)
+    length, width = _size(stand.bed, stand.placed.plot)
+    found: list[tuple[bool, int, Mend]] = []
+    for bed in sorted(plan.beds, key=lambda bed: (_outline(bed).distance(here), bed.id)):
+        if _sort_of(bed) != _sort_of(stand.bed):
             continue
+        bed_width = _size(bed, bed_polygon(bed))[1]
+        alike = abs(bed_width - width) <= 0.1
+        wanted = length if alike else length * width / bed_width
         begin = extent_along_axis(bed.outline)[0]
+        own = 0
         for piece in pieces(plan.free_in(bed, stand.span, (stand.id,))):
-            if plot_of(bed, piece).kind == "region":
+            if plot_of(bed, piece).kind == "region" or own > 2:
                 continue
-            bounds = shapely.bounds(turned(piece, -bed_axis(bed.outline)))
-            start = round(float(bounds[0]) - begin, 6)
-            if bounds[2] - bounds[0] < length - 1e-6 or (bed.id == stand.bed.id and tried > 2):
+            left, _, right, _ = shapely.bounds(turned(piece, -bed_axis(bed.outline)))
+            free = float(right - left)
+            if free < LEAST_OF_SIZE * wanted or (not alike and stand.planting.support is not None):
                 continue
-            plot = Stretch(start=max(start, 0.0), end=round(start + length, 6))
-            tried += 1
-            yield Mend(f"Move it to {bed.name}", gain, changed(stand.planting, bed=bed.id, plot=plot))
-            if tried >= MOST_TRIED:
-                return
+            start, long = max(round(float(left) - begin, 6), 0.0), min(wanted, free)
+            plot = Stretch(start=start, end=round(start + long, 6))
+            if bed.id == stand.bed.id:
+                own += 1
+            same = alike and free >= wanted - 1e-6
+            other = stand.planting.with_(bed=bed.id, plot=plot)
+            text = gain if same else _joined(gain, _plants(plan, stand, other))
+            mend = Mend(f"Move it to {bed.name}", text, changed(stand.planting, bed=bed.id, plot=plot))
+            found.append((free < wanted - 1e-6, len(found), mend))
+        if sum(not shorter for shorter, *_ in found) >= MOST_TRIED:
+            break
+    for *_, mend in sorted(found, key=lambda item: item[:2])[:MOST_TRIED]:
+        yield mend
 
 
 def swapped(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:
-    """Let a planting change places with another of the year that takes a plot of the same size."""
-    plots = ("whole", "stretch")
-    if stand.planting.plot.kind not in plots or stand.planting.arrangement.kind == "places":
+    """Let a planting change places with another of the year: of the same size first, then of nearly its size."""
+    if not _movable(stand):
         return
-    found: list[tuple[float, str, Stand]] = []
+    found: list[tuple[bool, float, str, Stand]] = []
     for planting in plan.plantings:
-        fits = planting.plot.kind in plots and planting.arrangement.kind != "places"
-        if planting.year != plan.year or planting.id == stand.id or planting.pinned or not fits:
+        if planting.year != plan.year or planting.id == stand.id or planting.pinned:
             continue
         other = stand_of(plan, planting)
-        if _alike(stand, other):
-            found.append((stand.plot.distance(other.plot), planting.id, other))
-    for _, _, other in sorted(found, key=lambda item: item[:2])[:MOST_TRIED]:
+        if (
+            not _movable(other)
+            or other.stands
+            or other.bed.id == stand.bed.id
+            or _sort_of(other.bed) != _sort_of(stand.bed)
+            or not LEAST_OF_SIZE <= other.placed.area / max(stand.placed.area, 1e-9) <= 1 / LEAST_OF_SIZE
+        ):
+            continue
+        unlike = not _alike(one=stand, other=other)
+        if unlike and (stand.planting.support is not None or planting.support is not None):
+            continue
+        found.append((unlike, stand.plot.distance(other.plot), planting.id, other))
+    for unlike, _, _, other in sorted(found, key=lambda item: item[:3])[:MOST_TRIED]:
+        text = gain
+        if unlike:
+            mine = stand.planting.with_(bed=other.planting.bed, plot=other.planting.plot)
+            theirs = other.planting.with_(bed=stand.planting.bed, plot=stand.planting.plot)
+            text = _joined(gain, _plants(plan, stand, mine), _plants(plan, other, theirs))
         yield Mend(
-            f"Change places with {other.name}", gain, partial(_swap, one=stand.planting.id, other=other.id)
+            f"Change places with {other.name}", text, partial(_swap, one=stand.planting.id, other=other.id)
         )
 
 
+def _movable(stand: Stand) -> bool:
+    """Whether another plot can be given to it without drawing it anew."""
+    planting = stand.planting
+    drawn = planting.support is not None and planting.support.line
+    return planting.plot.kind in ("whole", "stretch") and planting.arrangement.kind != "places" and not drawn
+
+
+def _outline(bed: Bed) -> shapely.Polygon:
+    return plan_polygon(bed.outline)
+
+
+def _sort_of(bed: Bed) -> str:
+    """Beds of one sort take each other's plantings: whether raised or not is all the same."""
+    return "open" if bed.kind == "raised" else bed.kind
+
+
+def _size(bed: Bed, plot: shapely.Geometry) -> tuple[float, float]:
+    """Length and width of a plot along and across its bed. [m]"""
+    left, low, right, high = shapely.bounds(turned(plot, -bed_axis(bed.outline)))
+    return float(right - left), float(high - low)
+
+
 def _alike(one: Stand, other: Stand) -> bool:
-    sizes = [
-        shapely.bounds(turned(stand.placed.plot, -bed_axis(stand.bed.outline))) for stand in (one, other)
-    ]
-    spans = [(box[2] - box[0], box[3] - box[1]) for box in sizes]
-    same = all(abs(a - b) < 0.02 for a, b in zip(*spans, strict=True))
-    return one.bed.kind == other.bed.kind and one.bed.id != other.bed.id and same
+    sizes = [_size(stand.bed, stand.placed.plot) for stand in (one, other)]
+    return all(abs(a - b) < 0.02 for a, b in zip(*sizes, strict=True))
+
+
+def _plants(plan: Plan, stand: Stand, there: Planting) -> str:
+    """How many plants a planting has in another plot, where that is another number."""
+    before, after = stand.placed.plants, plan.trial(there).plants
+    return f"{after} {stand.crop_name} instead of {before}" if after != before else ""
+
+
+def _joined(*parts: str) -> str:
+    return ", ".join(part for part in parts if part)
 
 
 def _swap(garden: Garden, one: str, other: str) -> Garden:

@@ -25,6 +25,7 @@ from planner.checks import (
 from planner.checks.asked import Asked
 from planner.checks.finding import SEVERITIES, Finding, Mend
 from planner.errors import BedwrightError
+from planner.garden import Garden
 from planner.plan import Plan
 
 Check = Callable[[Asked], Iterator[Finding]]
@@ -110,26 +111,49 @@ def _ordered(found: list[Finding]) -> tuple[Finding, ...]:
 
 
 def _mends(plan: Plan, finding: Finding) -> tuple[Mend, ...]:
-    """The candidates that help: the finding is gone, and nothing as grave or graver comes instead."""
+    """The candidates that help: the finding is gone, and nothing as grave or graver comes instead.
+
+    Those that end other findings too come first, and say so; else they keep their check's order.
+    """
     checks = {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS
-    before: set[object] | None = None
     grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
-    kept: list[Mend] = []
+    waived = {waiver.finding for waiver in plan.garden.waived}
+    before: dict[object, Finding] = {}
+    kept: list[tuple[int, int, Mend]] = []
     for mend in finding.candidates(plan):
         try:
             garden = mend.apply(plan.garden)
         except BedwrightError:
             continue
-        if garden is plan.garden or any(mend.text == other.text for other in kept):
+        if garden is plan.garden or any(mend.text == other.text for *_, other in kept):
             continue
-        if before is None:
-            before = {one.case for one in _run(Asked(plan), checks)}
+        if not before:
+            before = {one.case: one for one in _run(Asked(plan), checks)}
         after = _run(Asked(plan.after(garden)), checks)
-        if any(one.case == finding.case or one.key == finding.key for one in after):
+        cases = {one.case for one in after}
+        if finding.case in cases or any(one.key == finding.key for one in after):
             continue
-        if any(one.case not in before and one.severity in grave for one in after):
+        new = [one for one in after if one.case not in before]
+        if any(one.severity in grave or one.check == finding.check for one in new):
             continue
-        kept.append(mend)
-        if len(kept) >= MOST_MENDS:
+        ended = [
+            one
+            for case, one in before.items()
+            if case not in cases and case != finding.case and one.key not in waived
+        ]
+        kept.append((-len(ended) if not _leaves_out(plan, garden) else 0, len(kept), _told_more(mend, ended)))
+        if len(kept) >= 2 * MOST_MENDS:
             break
-    return tuple(kept)
+    return tuple(mend for *_, mend in sorted(kept, key=lambda item: item[:2])[:MOST_MENDS])
+
+
+def _leaves_out(plan: Plan, garden: Garden) -> bool:
+    """Whether an edit takes plantings out: of course what they were blamed for ends then."""
+    return len(garden.plantings) < len(plan.garden.plantings)
+
+
+def _told_more(mend: Mend, ended: list[Finding]) -> Mend:
+    if not ended:
+        return mend
+    also = f"ends {len(ended)} other {'finding' if len(ended) == 1 else 'findings'} too"
+    return replace(mend, gain=f"{mend.gain}; {also}" if mend.gain else also)

@@ -4,33 +4,35 @@ from planner.light.casters import (
     Caster,
     bed_casters,
     foliage_opacity,
-    ground_casters,
     planting_casters,
     structure_casters,
     support_casters,
 )
-from planner.light.days import Beams, Place, PlaceError, beam_at, beams, day_of_sun, sample_days
+from planner.light.days import Beams, Place, PlaceError, beam_at, beams, common_days, day_of_sun, sample_days
 from planner.light.hours import Light, Receiver, Taken, hours_at, hours_over, on_day, takers
 from planner.light.map import LightMap, garden_extent, light_maps
 from planner.light.shadow import shadow, shadows
 from planner.light.sun import sun
+from planner.light.survey import Mean, Surveyed, survey
 
 __all__ = [
     "Beams",
     "Caster",
     "Light",
     "LightMap",
+    "Mean",
     "Place",
     "PlaceError",
     "Receiver",
+    "Surveyed",
     "Taken",
     "beam_at",
     "beams",
     "bed_casters",
+    "common_days",
     "day_of_sun",
     "foliage_opacity",
     "garden_extent",
-    "ground_casters",
     "hours_at",
     "hours_over",
     "light_maps",
@@ -42,5 +44,6 @@ __all__ = [
     "structure_casters",
     "sun",
     "support_casters",
+    "survey",
     "takers",
 ]

@@ -9,10 +9,12 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import cached_property
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from planner.garden import Bed, Structure
 from planner.ground.obstacles import footprint
@@ -56,6 +58,23 @@ class Caster:
     def casts(self) -> bool:
         """Whether it can shade anything at all."""
         return self.top - self.base > LEAST_HEIGHT and self.opacity > 0 and not self.shape.is_empty
+
+    @cached_property
+    def convex(self) -> bool:
+        """Whether its footprint is convex."""
+        return not self.shape.interiors and bool(self.shape.area >= self.shape.convex_hull.area * (1 - 1e-12))
+
+    @cached_property
+    def rings(self) -> tuple[NDArray[np.float64], ...]:
+        """Corners of its footprint's rings, outer one anticlockwise, the first corner not repeated."""
+        shape = shapely.orient_polygons(self.shape)
+        return tuple(shapely.get_coordinates(ring)[:-1] for ring in (shape.exterior, *shape.interiors))
+
+    @cached_property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Left, low, right, high of its footprint. [m]"""
+        left, low, right, high = self.shape.bounds
+        return left, low, right, high
 
 
 def opacity_on(structure: Structure, day: dt.date) -> float:
@@ -198,28 +217,3 @@ def support_casters(
         found += prisms(key, name, shape, bed.height + low, bed.height + cut, leafy)
         found += prisms(key, name, shape, bed.height + cut, bed.height + high, bare)
     return found
-
-
-def ground_casters(
-    structures: Iterable[Structure],
-    beds: Iterable[Bed],
-    day: dt.date,
-    stems: dict[str, float] | None = None,
-) -> tuple[Caster, ...]:
-    """All that stands on a garden's ground but its plants: structures, and the bodies of raised beds.
-
-    Parameters
-    ----------
-    structures : iterable of Structure
-    beds : iterable of Bed
-        Those in use.
-    day : date
-    stems : dict, optional
-        Clear stems of trees by the structure's id. [m]
-    """
-    found: list[Caster] = []
-    for structure in structures:
-        found += structure_casters(structure, day, (stems or {}).get(structure.id, 0.0))
-    for bed in beds:
-        found += bed_casters(bed)
-    return tuple(found)

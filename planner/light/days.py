@@ -311,3 +311,29 @@ def sample_days(span: Span, most: int = 12) -> tuple[tuple[dt.date, float], ...]
         (span.first + dt.timedelta(days=(low + high - 1) // 2), (high - low) / span.days)
         for low, high in pairwise(cuts)
     )
+
+
+def common_days(span: Span, every: int) -> tuple[tuple[dt.date, float], ...]:
+    """Days that stand for a span, chosen so that spans that meet have most of them in common.
+
+    Parameters
+    ----------
+    span : Span
+    every : int
+        From one to the next. [days]
+
+    Returns
+    -------
+    tuple of (date, float)
+        With the share of the span's days that are nearest to each; the shares add up to 1. The middle
+        day alone where the span holds none of the common ones.
+    """
+    first, last = span.first.toordinal(), span.last.toordinal()
+    chosen = list(range(first + -first % every, last + 1, every))
+    if not chosen:
+        return sample_days(span, 1)
+    cuts = [first - 0.5, *((a + b) / 2 for a, b in pairwise(chosen)), last + 0.5]
+    return tuple(
+        (dt.date.fromordinal(day), (high - low) / span.days)
+        for day, (low, high) in zip(chosen, pairwise(cuts), strict=True)
+    )

@@ -22,7 +22,6 @@ from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
 from planner.light.casters import LEAST_HEIGHT, Caster
@@ -83,12 +82,11 @@ class _Casters:
     """All casters' rings, end to end."""
 
     def __init__(self, casters: Sequence[Caster]) -> None:
-        rings, owner = [], []
+        rings: list[Floats] = []
+        owner: list[int] = []
         for number, caster in enumerate(casters):
-            shape = shapely.orient_polygons(caster.shape)
-            for ring in (shape.exterior, *shape.interiors):
-                rings.append(shapely.get_coordinates(ring)[:-1])
-                owner.append(number)
+            rings += caster.rings
+            owner += [number] * len(caster.rings)
         sizes = np.array([len(ring) for ring in rings], dtype=np.int64)
         begins = np.cumsum(sizes) - sizes
         self.corners = np.concatenate(rings)
@@ -101,17 +99,13 @@ class _Casters:
         self.begin = np.cumsum(self.count) - self.count
         self.base = np.array([caster.base for caster in casters])
         self.top = np.array([caster.top for caster in casters])
-        self.bounds = shapely.bounds([caster.shape for caster in casters])
+        self.bounds = np.array([caster.bounds for caster in casters])
         clear = np.array([max(0.0, 1.0 - caster.opacity) for caster in casters])
         self.depth = np.minimum(
             np.round(-np.log(np.maximum(clear, 1e-12)) * _SCALE), _OPAQUE
         ).astype(np.int32)  # fmt: skip
-        convex = np.array([_is_convex(caster.shape) for caster in casters])
+        convex = np.array([caster.convex for caster in casters])
         self.together = convex | (self.depth == _OPAQUE)
-
-
-def _is_convex(shape: shapely.Polygon) -> bool:
-    return not shape.interiors and bool(shape.area >= shape.convex_hull.area * (1 - 1e-12))
 
 
 class _Frames(NamedTuple):
@@ -178,14 +172,19 @@ class Shading:
             self._add(beams.toward[part], beams.hours[part].astype(np.float32), total)
         return self._parted(total)
 
+    def meeting_each(self, beams: Beams) -> list[list[int]]:
+        """For each raster the numbers of the casters that may shade it in some beam, in order."""
+        if self._casters is None or not len(beams.hours):
+            return [[] for _ in self.rasters]
+        met = np.zeros(self._paired.shape, dtype=bool)
+        for part in self._batches(len(beams.hours)):
+            met |= self._meets(self._casters, -beams.toward[part]).any(axis=0)
+        return [self._kept[row].tolist() for row in met]
+
     def meeting(self, beams: Beams) -> NDArray[np.intp]:
         """Which of the casters may shade a raster in some beam: their numbers, in order."""
-        if self._casters is None or not len(beams.hours):
-            return np.zeros(0, dtype=np.intp)
-        met: set[int] = set()
-        for part in self._batches(len(beams.hours)):
-            met.update(np.unique(self._meeting(self._casters, -beams.toward[part])[2]).tolist())
-        return self._kept[sorted(met)]
+        numbers = sorted({number for row in self.meeting_each(beams) for number in row})
+        return np.array(numbers, dtype=np.intp)
 
     def through(self, toward: Floats) -> list[Floats]:
         """Share of one beam that reaches each cell, an array (rows, columns) for every raster."""
@@ -310,15 +309,19 @@ class Shading:
 
     def _meeting(self, casters: _Casters, away: Floats) -> tuple[Ints, Ints, Ints]:
         """Which beams, rasters and casters meet: indices of each, as far as bounding boxes tell."""
-        meets = np.repeat(self._paired[None], len(away), axis=0)
+        beam, raster, caster = np.nonzero(self._meets(casters, away))
+        return beam, raster, caster
+
+    def _meets(self, casters: _Casters, away: Floats) -> Bools:
+        """Whether they meet, (beams, rasters, casters)."""
+        meets: Bools = np.repeat(self._paired[None], len(away), axis=0)
         last = self._low + self._rows * self._cell, self._left + (self._wide - 1) * self._cell
         for axis, begin, end in ((0, self._left, last[1]), (1, self._low, last[0])):
             step = away[:, axis, None, None]
             near, far = self._near * step, self._far * step
             meets &= casters.bounds[:, axis] + np.minimum(near, far) <= end[:, None]
             meets &= casters.bounds[:, axis + 2] + np.maximum(near, far) >= begin[:, None]
-        beam, raster, caster = np.nonzero(meets)
-        return beam, raster, caster
+        return meets
 
     def _cross(
         self,

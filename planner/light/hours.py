@@ -16,7 +16,7 @@ import shapely
 from numpy.typing import ArrayLike, NDArray
 
 from planner.light.casters import Caster
-from planner.light.days import STEP, Place, beams
+from planner.light.days import STEP, Beams, Place, beams
 from planner.light.fill import Raster, Shading, raster_over
 from planner.light.sun import Floats
 
@@ -98,14 +98,14 @@ def on_day(day: dt.date) -> Days:
     return ((day, 1.0),)
 
 
-def measured_over(shape: shapely.Geometry) -> tuple[Raster, NDArray[np.bool_]]:
+def measured_over(shape: shapely.Geometry, cell: float = CELL) -> tuple[Raster, NDArray[np.bool_]]:
     """The cells by which a shape is measured, and which of them lie in it.
 
-    Cells are 0.10 m, smaller in narrow shapes and larger in very large ones; the middle of a cell
-    counts. A shape too small for any is measured at one point in it.
+    Cells have the given side, smaller in narrow shapes and larger in very large ones; the middle of a
+    cell counts. A shape too small for any is measured at one point in it.
     """
     wide = 2 * shape.area / max(shape.length, 1e-9)
-    cell = min(CELL, max(wide / 4, 0.01))
+    cell = min(cell, max(wide / 4, 0.01))
     left, low, right, high = shapely.bounds(shape)
     cell = max(cell, math.sqrt(max((right - left) * (high - low), 0.0) / MOST_CELLS))
     raster = raster_over((left, low, right, high), cell)
@@ -123,7 +123,8 @@ def _point_raster(x: float, y: float, height: float = 0.0) -> Raster:
     return Raster(x - 0.005, y - 0.005, 0.01, 1, 1, height)
 
 
-def _pairs(casters: Sequence[Caster], receivers: Sequence[Receiver]) -> NDArray[np.bool_]:
+def counted(casters: Sequence[Caster], receivers: Sequence[Receiver]) -> NDArray[np.bool_]:
+    """Which casters count over which receivers, (receivers, casters)."""
     counts = np.ones((len(receivers), len(casters)), dtype=bool)
     for row, receiver in enumerate(receivers):
         if receiver.leaving_out:
@@ -169,7 +170,7 @@ def hours_over(
     for day, share in days:
         light, casters = beams(place, day, step), casters_on(day)
         rasters = [m[0].at_height(r.height_on(day)) for m, r in zip(measured, lit, strict=True)]
-        hours = Shading(casters, rasters, _pairs(casters, lit)).hours(light, cancelled)
+        hours = Shading(casters, rasters, counted(casters, lit)).hours(light, cancelled)
         if hours is None:
             return {}
         for total, cells, (_, inside) in zip(sums, hours, measured, strict=True):
@@ -215,52 +216,84 @@ def takers(
     days: Days,
     casters_on: CastersOn,
     step: float = STEP,
+    cell: float = CELL,
+    least: float = 1e-4,
 ) -> tuple[Taken, ...]:
     """What takes the sun from a piece of ground, the most first.
 
     Each is measured by leaving it out: the hours are those the ground would gain without it. Where
     two shade the same ground at the same time neither may gain anything alone; ``alone`` tells them.
 
+    Parameters
+    ----------
+    receiver, place, days, casters_on, step
+        As for :func:`hours_over`.
+    cell : float
+        Side of the cells by which it is measured, at most. [m]
+    least : float
+        What takes less than this alone, on the mean of the days, is left out. [h]  Nothing gains more
+        by being left out than it takes alone, so nothing greater is lost by it.
+
     Returns
     -------
     tuple of Taken
-        Only those that take anything.
     """
     if receiver.shape.is_empty:
         return ()
-    raster, inside = measured_over(receiver.shape)
-    found: dict[str, tuple[str, float, float]] = {}
+    raster, inside = measured_over(receiver.shape, cell)
+    names: dict[str, str] = {}
+    alone: dict[str, float] = {}
+    on_days: list[tuple[float, _Day]] = []
     for day, share in days:
         level = raster.at_height(receiver.height_on(day))
         casters = [caster for caster in casters_on(day) if caster.key not in receiver.leaving_out]
         light = beams(place, day, step)
         casters = [casters[number] for number in Shading(casters, [level]).meeting(light)]
-        names = {caster.key: caster.name for caster in casters}
-        for key, (gain, alone) in _left_out(casters, level, inside, light_of=(place, day, step)).items():
-            before = found.get(key, ("", 0.0, 0.0))
-            found[key] = (names[key], before[1] + share * gain, before[2] + share * alone)
-    takes = (Taken(key, name, hours, alone) for key, (name, hours, alone) in found.items())
-    return tuple(sorted((t for t in takes if t.alone > 1e-4), key=lambda t: (-t.hours, -t.alone, t.key)))
+        names |= {caster.key: caster.name for caster in casters}
+        on_day = _Day(casters, level, inside, light)
+        on_days.append((share, on_day))
+        for key, hours in on_day.alone().items():
+            alone[key] = alone.get(key, 0.0) + share * hours
+    told = [key for key, hours in alone.items() if hours >= least]
+    gained = dict.fromkeys(told, 0.0)
+    for share, on_day in on_days:
+        for key, hours in on_day.left_out(told).items():
+            gained[key] += share * hours
+    takes = (Taken(key, names[key], gained[key], alone[key]) for key in told)
+    return tuple(sorted(takes, key=lambda t: (-t.hours, -t.alone, t.key)))
 
 
-def _left_out(
-    casters: Sequence[Caster],
-    level: Raster,
-    inside: NDArray[np.bool_],
-    light_of: tuple[Place, dt.date, float],
-) -> dict[str, tuple[float, float]]:
-    """By key: mean hours gained without it, and lost to it alone."""
-    light = beams(*light_of)
-    keys = list(dict.fromkeys(caster.key for caster in casters))
-    if not keys:
-        return {}
-    of_key = np.array([[caster.key == key for caster in casters] for key in keys])
-    every = np.ones((1, len(casters)), dtype=bool)
-    pairs = np.concatenate([every, ~of_key, of_key])
-    hours = Shading(casters, [level] * len(pairs), pairs).hours(light) or []
-    means = [float(cells[inside].mean()) for cells in hours]
-    count = len(keys)
-    return {
-        key: (max(0.0, means[1 + i] - means[0]), max(0.0, light.total - means[1 + count + i]))
-        for i, key in enumerate(keys)
-    }
+@dataclass(frozen=True, eq=False)
+class _Day:
+    """A piece of ground on a day, and all that may shade it."""
+
+    casters: Sequence[Caster]
+    level: Raster
+    inside: NDArray[np.bool_]
+    light: Beams
+
+    def _means(self, pairs: NDArray[np.bool_]) -> list[float]:
+        """Mean hours under each choice of the casters. (choices, casters)"""
+        hours = Shading(self.casters, [self.level] * len(pairs), pairs).hours(self.light) or []
+        return [float(cells[self.inside].mean()) for cells in hours]
+
+    def _of(self, keys: Sequence[str]) -> NDArray[np.bool_]:
+        return np.array([[caster.key == key for caster in self.casters] for key in keys], dtype=bool)
+
+    def alone(self) -> dict[str, float]:
+        """By key: mean hours lost, were it the only one."""
+        keys = list(dict.fromkeys(caster.key for caster in self.casters))
+        if not keys:
+            return {}
+        means = self._means(self._of(keys))
+        return {key: max(0.0, self.light.total - mean) for key, mean in zip(keys, means, strict=True)}
+
+    def left_out(self, keys: Sequence[str]) -> dict[str, float]:
+        """By key, as far as they are there: mean hours gained without it."""
+        there = {caster.key for caster in self.casters}
+        keys = [key for key in keys if key in there]
+        if not keys:
+            return {}
+        every = np.ones((1, len(self.casters)), dtype=bool)
+        all_of_them, *means = self._means(np.concatenate([every, ~self._of(keys)]))
+        return {key: max(0.0, mean - all_of_them) for key, mean in zip(keys, means, strict=True)}

@@ -3,17 +3,23 @@
 from __future__ import annotations
 
 import random
+import re
+from typing import Any
 
 import pytest
-from checks.faults import CASES, CLIMATE, YEAR, beans, lettuce, made, plot, rows
+from checks.faults import CASES, CLIMATE, SITE, YEAR, beans, lettuce, made, plot, rows
 from hypothesis import given
 from hypothesis import strategies as st
 from making import bed, planting, rectangle
 
 from planner import shelf
-from planner.checks import Finding, check_all, check_only
+from planner.checks import Finding, check_all, check_only, light
+from planner.checks.asked import Asked
+from planner.checks.light import growing_days
+from planner.checks.stands import stand_of
 from planner.garden import Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
+from planner.light import common_days, hours_over, sample_days, survey
 from planner.plan import Plan
 from planner.storage import dump, load, parse
 
@@ -469,3 +475,142 @@ def test_ground_of_several_old_beds_is_added_up() -> None:
     assert one.check == "rotation"
     assert "all of its plot" in one.text
     assert set(one.plantings) == {"p1", "p2", "p3"}
+
+
+# -- light --------------------------------------------------------------------------------------
+
+
+def shading(height: float = 2.4, barn: float = 6.0, **fields: Any) -> Garden:
+    """Four beds side by side east of a barn: peppers, beans on a net, and two that are free."""
+    beds = [bed(f"b{i}", Rectangle(length=6.0, width=1.2, center=(1.7 * i, 0.0), turn=90)) for i in range(4)]
+    on_net = planting(
+        "p1",
+        bed="b1",
+        crop="climbing_bean",
+        start="raised",
+        first="2026-05-25",
+        support={"kind": "net", "height": height},
+        arrangement=rows(0.15, 0.5),
+    )
+    peppers = planting(
+        "p2",
+        bed="b0",
+        crop="sweet_pepper",
+        start="raised",
+        first="2026-06-05",
+        support={"kind": "stake", "height": 0.8},
+        arrangement=rows(0.45, 0.5),
+    )
+    shed = Structure(
+        id="s1",
+        kind="shed",
+        name="barn",
+        outline=Rectangle(length=16, width=3, center=(-3.5, 0), turn=90),
+        height=barn,
+    )
+    return made(*beds, on_net, peppers, structures=(shed,), site=SITE.with_(reach=1.3), **fields)
+
+
+def dark(garden: Garden) -> list[Finding]:
+    """What is said of the light."""
+    return [one for one in check_all(Plan(garden, YEAR), light=True) if one.check == "light"]
+
+
+def test_planting_that_takes_what_another_needs_is_told_with_both_and_the_hours() -> None:
+    assert dark(shading(0.6)) == []
+    (one,) = dark(shading())
+    assert one.topic == "takes"
+    assert one.plantings == ("p1", "p2")
+    assert one.text.startswith("Climbing bean in b1 takes ")
+    assert "h of direct sun a day from sweet pepper in b0, which keeps " in one.text
+    taken, kept, need = (
+        float(number)
+        for number in re.findall(r"(\d+(?:\.\d+)?) h", one.text)[:2] + re.findall(r"needs (\d+)", one.text)
+    )
+    plan = Plan(shading(), YEAR)
+    days = sample_days(growing_days(plan, stand_of(plan, plan.garden.plantings_by_id["p2"])), 12)
+    with_beans = hours_over(
+        [plan.ground_of(plan.garden.plantings_by_id["p2"])], plan.place, days, plan.casters
+    )["p2"]
+    assert kept == pytest.approx(with_beans.mean, abs=0.3)
+    alone = Plan(e.remove(shading(), ["p1"]), YEAR)
+    without = hours_over(
+        [alone.ground_of(alone.garden.plantings_by_id["p2"])], alone.place, days, alone.casters
+    )["p2"]
+    assert taken == pytest.approx(without.mean - with_beans.mean, abs=0.3)
+    assert kept < need - 0.5
+    assert dark(alone.garden) == []
+
+
+def test_its_mends_give_the_hours_they_say() -> None:
+    garden = shading()
+    (one,) = dark(garden)
+    assert one.mends
+    assert any("climbing bean" in mend.text for mend in one.mends)
+    for mend in one.mends:
+        after = mend.apply(garden)
+        assert dark(after) == [], mend.text
+        says, before = (float(number) for number in re.findall(r"(\d+\.\d) h", mend.gain)[:2])
+        plan = Plan(after, YEAR)
+        planting_there = plan.garden.plantings_by_id["p2"]
+        days = sample_days(growing_days(plan, stand_of(plan, planting_there)), 12)
+        real = hours_over([plan.ground_of(planting_there)], plan.place, days, plan.casters)["p2"].mean
+        assert says == pytest.approx(real, abs=0.3)
+        assert says > before + 0.5
+
+
+def test_where_a_wall_takes_more_the_planting_that_lacks_is_told() -> None:
+    south = Rectangle(length=20, width=0.3, center=(0.0, -5.0))
+    wall = Structure(id="s2", kind="wall", name="yard wall", outline=south, height=8)
+    garden = shading(barn=14.0)
+    found = dark(garden.with_(structures=(*garden.structures, wall)))
+    assert {one.topic for one in found} == {""}
+    (one,) = [one for one in found if one.plantings == ("p2",)]
+    assert re.search(r"barn \d\.\d h and climbing bean \d\.\d h of it taken", one.text)
+
+
+def test_companions_that_share_their_ground_by_wish_are_not_blamed() -> None:
+    garden = shading()
+    together = e.change_planting(garden, "p2", bed="b1")
+    assert dark(together)
+    assert dark(e.change_planting(together, "p2", shares_ground=True)) == []
+
+
+def test_light_after_an_edit_is_as_if_checked_anew() -> None:
+    garden = shading()
+    plan = Plan(garden, YEAR)
+    check_all(plan, light=True)
+    for after in (
+        e.move_things(garden, ["b0"], 0.0, -2.0),
+        e.remove(garden, ["p1"]),
+        e.change_planting(garden, "p1", crop="dwarf_bean", support=None),
+        e.move_planting(garden, "p1", "b3", garden.plantings_by_id["p1"].plot),
+    ):
+        kept = check_all(plan.after(after), light=True)
+        assert [(one.key, one.text) for one in kept] == [
+            (one.key, one.text) for one in check_all(Plan(after, YEAR), light=True)
+        ]
+
+
+@pytest.mark.parametrize("name", ["hollow_lane", "red_mesa", "wattle_bank", "balcony_boxes"])
+def test_first_look_at_the_light_misses_no_planting_that_lacks_it(name: str) -> None:
+    """What the first look puts above its need by more than its margin has enough by the full measure."""
+    garden = sample(name)
+    plan = Plan(garden, garden.years()[-1])
+    judged = [
+        (s, days)
+        for s in Asked(plan).stands
+        if (days := growing_days(plan, s)) and not s.placed.plot.is_empty
+    ]
+    rough = survey(
+        [
+            (light.surveyed(plan, s, plan.place, rough=True), common_days(d, light.ROUGH_DAYS))
+            for s, d in judged
+        ],
+        plan.place,
+        plan.casters,
+    )
+    exact = light.measured(plan, plan.place, judged)
+    assert judged
+    for key, mean in exact.items():
+        assert rough[key].hours - mean.hours < light.ROUGH, key

@@ -7,7 +7,7 @@ import datetime as dt
 import numpy as np
 import pytest
 import shapely
-from making import bed, rectangle
+from making import bed, garden, rectangle
 
 from planner.garden import Circle, Polygon, Structure
 from planner.ground.supports import stand_along
@@ -15,7 +15,6 @@ from planner.light.casters import (
     Caster,
     bed_casters,
     foliage_opacity,
-    ground_casters,
     opacity_on,
     planting_casters,
     prisms,
@@ -24,6 +23,7 @@ from planner.light.casters import (
 )
 from planner.light.days import Place, beams
 from planner.light.hours import hours_at, on_day
+from planner.plan import Plan
 
 MAY, JANUARY = dt.date(2026, 5, 20), dt.date(2026, 1, 20)
 IN_LEAF = (0.3, 0.3, 0.4, 0.6, 0.9, 0.9, 0.9, 0.9, 0.9, 0.7, 0.4, 0.3)
@@ -118,12 +118,10 @@ def test_foliage_closes_as_plants_spread():
 
 
 def test_all_that_stands_on_the_ground():
-    things = ground_casters(
-        [structure(), Structure(id="s2", kind="tree", outline=Circle(radius=1), height=4)],
-        [bed(), bed("b2", kind="raised", height=0.3)],
-        MAY,
-        {"s2": 1.5},
-    )
+    tree = Structure(id="s2", kind="tree", outline=Circle(radius=1), height=4, stem=1.5)
+    things = Plan(
+        garden(bed(), bed("b2", kind="raised", height=0.3), structures=(structure(), tree)), MAY.year
+    ).casters(MAY)
     assert [(one.key, one.base, one.top) for one in things] == [
         ("s1", 0, 2.0),
         ("s2", 1.5, 4.0),

@@ -203,7 +203,6 @@ def test_a_window_that_only_frost_ends_is_counted_back_for_the_crop():
     assert latest_start(crop("unknown"), "sown", frost) is None
 
 
-
 def test_counting_back_reckons_with_harvest_and_short_days():
     bean = dates("bean", timing="count back")
     assert day(bean.sow) == D(2026, 10, 16) - dt.timedelta(days=60 + 20 + 28)
