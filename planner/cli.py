@@ -128,7 +128,7 @@ def check(args: argparse.Namespace) -> int:
 
     plan = plan_of(args)
     warn_of_unknown_crops(plan)
-    found = check_all(plan, lore=args.lore, light=args.light)
+    found = check_all(plan, lore=args.lore, light=not args.no_light)
     if args.json:
         say(json.dumps(finding_rows(plan, found), indent=2))
     else:
@@ -525,7 +525,9 @@ def make_parser() -> argparse.ArgumentParser:
     garden_and_year(made)
     made.add_argument("--json", action="store_true", help="as JSON, one object a finding")
     made.add_argument("--lore", action="store_true", help="neighbours by lore too, and the good ones")
-    made.add_argument("--light", action="store_true", help="hours of direct sun too; takes longer")
+    made.add_argument(
+        "--no-light", action="store_true", help="without hours of direct sun: quicker in a very large garden"
+    )
     made = command("sun", sun, "Hours of direct sun of beds on a day, shadows of plants included")
     garden_and_year(made)
     made.add_argument("--date", metavar="D", type=_date, required=True, help="the day, as 2026-06-21")

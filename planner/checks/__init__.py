@@ -1,6 +1,17 @@
 """What a plan gives to think about: findings, each with its numbers, its rule and what would mend it."""
 
 from planner.checks.finding import SEVERITIES, Finding, Mend, Severity
-from planner.checks.registry import CHECKS, check_all, check_only
+from planner.checks.registry import CHECKS, LIGHT, check_all, check_light, check_only, in_order
 
-__all__ = ["CHECKS", "SEVERITIES", "Finding", "Mend", "Severity", "check_all", "check_only"]
+__all__ = [
+    "CHECKS",
+    "LIGHT",
+    "SEVERITIES",
+    "Finding",
+    "Mend",
+    "Severity",
+    "check_all",
+    "check_light",
+    "check_only",
+    "in_order",
+]

@@ -5,7 +5,6 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
-from functools import cached_property
 from typing import Literal
 
 import shapely
@@ -87,10 +86,19 @@ class Finding:
     waived: str = ""
     mending: Callable[[], tuple[Mend, ...]] = tuple
 
-    @cached_property
+    @property
     def mends(self) -> tuple[Mend, ...]:
         """Edits after which it is gone, the best first; worked out when first asked for."""
-        return self.mending()
+        # No cached_property: before Python 3.12 it lets all findings wait for each other.
+        if not self.mends_known:
+            self.__dict__["_mends"] = self.mending()
+        found: tuple[Mend, ...] = self.__dict__["_mends"]
+        return found
+
+    @property
+    def mends_known(self) -> bool:
+        """Whether :attr:`mends` has been worked out."""
+        return "_mends" in self.__dict__
 
     @property
     def case(self) -> tuple[str, str, frozenset[str]]:

@@ -30,7 +30,7 @@ from planner.plan import Plan
 
 Check = Callable[[Asked], Iterator[Finding]]
 
-#: Every check but light, in the order in which their findings are listed.
+#: Every check but that of light, which has a pace of its own, in the order in which their findings are listed.
 CHECKS: dict[str, Check] = {
     outside.CHECK: outside.check,
     overlap.CHECK: overlap.check,
@@ -56,7 +56,7 @@ _ORDER = {name: place for place, name in enumerate((*CHECKS, *LIGHT))}
 MOST_MENDS = 4
 
 
-def check_all(plan: Plan, lore: bool = False, light: bool = False) -> tuple[Finding, ...]:
+def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Finding, ...]:
     """What all checks say of a plan, the gravest first.
 
     What an edit did not touch is kept from the plan before (:meth:`Plan.after`).
@@ -67,13 +67,21 @@ def check_all(plan: Plan, lore: bool = False, light: bool = False) -> tuple[Find
     lore : bool
         Whether rules of neighbours that are only handed down count, and good pairs are told.
     light : bool
-        Whether hours of direct sun are checked too, which takes seconds in a large garden.
+        Whether hours of direct sun are checked too, which takes a while in a large garden.
     """
-    asked = Asked(plan, lore)
-    found = _ordered(_run(asked, {**CHECKS, **LIGHT} if light else CHECKS))
+    return _said(plan, _run(Asked(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS))
+
+
+def check_light(plan: Plan) -> tuple[Finding, ...]:
+    """What the check of light says of a plan, and it alone: to be asked beside the others."""
+    return _said(plan, _run(Asked(plan), LIGHT))
+
+
+def _said(plan: Plan, found: list[Finding]) -> tuple[Finding, ...]:
     reasons = {waiver.finding: waiver.reason for waiver in plan.garden.waived}
     return tuple(
-        replace(one, waived=reasons.get(one.key, ""), mending=partial(_mends, plan, one)) for one in found
+        replace(one, waived=reasons.get(one.key, ""), mending=partial(_mends, plan, one))
+        for one in in_order(found)
     )
 
 
@@ -87,14 +95,15 @@ def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Fi
         Keys of :data:`CHECKS`.
     lore : bool
     """
-    return _ordered(_run(Asked(plan, lore), {name: CHECKS[name] for name in names}))
+    return in_order(_run(Asked(plan, lore), {name: CHECKS[name] for name in names}))
 
 
 def _run(asked: Asked, checks: dict[str, Check]) -> list[Finding]:
     return [finding for check in checks.values() for finding in check(asked)]
 
 
-def _ordered(found: list[Finding]) -> tuple[Finding, ...]:
+def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
+    """Findings as they are listed, the gravest first."""
     return tuple(
         sorted(
             found,

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QObject, QPointF, QRunnable, Qt, QThreadPool, QTimer, Signal
+from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -17,31 +17,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from planner.checks import CHECKS, Finding, check_all, check_only
+from planner.checks import CHECKS, LIGHT, Finding, check_all, check_only, in_order
 from planner.desk.document import Document
 from planner.desk.forms.wrapped import WrappedItems
+from planner.desk.light_worker import LightWorker
 from planner.desk.look import Look, letters
 from planner.garden import edits
-from planner.plan import Plan
 
 _KEY = Qt.ItemDataRole.UserRole
 _TITLES = {"stop": "Stop: it fails as it stands", "mind": "Mind: it will suffer", "note": "Worth knowing"}
 SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
-
-
-class _LightJob(QRunnable):
-    """Checks the light beside the window, on a plan of its own."""
-
-    def __init__(self, findings: Findings, number: int, plan: Plan, lore: bool) -> None:
-        super().__init__()
-        self.findings, self.number, self.plan, self.lore = findings, number, plan, lore
-
-    def run(self) -> None:
-        """Check everything, the light too."""
-        try:
-            self.findings.lit.emit(self.number, check_all(self.plan, lore=self.lore, light=True))
-        except RuntimeError:  # the window went meanwhile
-            return
 
 
 class Findings(QObject):
@@ -50,21 +35,24 @@ class Findings(QObject):
     Signals
     -------
     changed
-    lit : int, object
-        Findings with the light among them, from the worker, with the number of its job.
+    mends_known : str
+        Key of a finding whose mends took a while.
     """
 
     changed = Signal()
-    lit = Signal(int, object)
+    mends_known = Signal(str)
 
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.lore = self.light = False
+        self.lore, self.light = False, True
         self.now: tuple[Finding, ...] = ()
         self._warm = False
-        self._number = 0
-        self.lit.connect(self._lit)
+        self._others: tuple[Finding, ...] = ()
+        self._dark: tuple[Finding, ...] = ()
+        self._worker = LightWorker(self)
+        self._worker.found.connect(self._lit)
+        self._worker.mended.connect(self.mends_known)
         self._queue: list[str] = []
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -90,23 +78,37 @@ class Findings(QObject):
             return
         self._warm = True
         plan = self.document.plan
-        self.now = check_all(plan, lore=self.lore)
-        self.changed.emit()
+        self._others = check_all(plan, lore=self.lore, light=False)
         if self.light:
-            self._number += 1
-            QThreadPool.globalInstance().start(
-                _LightJob(self, self._number, plan.after(plan.garden), self.lore)
-            )
+            # What was said of the light stays until the worker says it anew, as far as it is still there.
+            there = plan.garden.plantings_by_id
+            self._dark = tuple(one for one in self._dark if all(key in there for key in one.plantings))
+            self._worker.ask(plan)
+        else:
+            self._dark = ()
+        self._tell()
 
     def _lit(self, number: int, found: tuple[Finding, ...]) -> None:
         """The light has been checked too; older answers are passed over."""
-        if number == self._number and self.light and not self._timer.isActive():
-            self.now = found
-            self.changed.emit()
+        if number == self._worker.asked and self.light and not self._timer.isActive():
+            self._dark = found
+            self._tell()
+
+    def _tell(self) -> None:
+        self.now = in_order((*self._others, *self._dark))
+        self.changed.emit()
+
+    def work_out_mends(self, finding: Finding) -> bool:
+        """Whether a finding's mends are at hand; where they take a while they are worked out beside the window."""
+        if finding.mends_known or finding.check not in LIGHT:
+            return True
+        self._worker.mend(finding)
+        return False
 
     def stop(self) -> None:
         """The window goes."""
         self._timer.stop()
+        self._worker.stop()
 
     def ask(self, *, lore: bool | None = None, light: bool | None = None) -> None:
         """Count lore, or check the light too."""
@@ -145,11 +147,12 @@ class FindingsPanel(QWidget):
         self.order.setAccessibleName("Grouped by")
         self.order.addItems(["by gravity", "by bed"])
         self.order.activated.connect(lambda _i: self.refresh())
-        self.lore = QCheckBox("lore too")
+        self.lore = QCheckBox("lore")
         self.lore.setToolTip("Neighbour rules that are only handed down")
         self.lore.toggled.connect(lambda on: findings.ask(lore=on))
-        self.light = QCheckBox("light too")
-        self.light.setToolTip("Hours of direct sun; takes a moment in a large garden")
+        self.light = QCheckBox("light")
+        self.light.setToolTip("Hours of direct sun: worked out beside the window, a moment later")
+        self.light.setChecked(findings.light)
         self.light.toggled.connect(lambda on: findings.ask(light=on))
         head = QHBoxLayout()
         head.addWidget(self.order, 1)
@@ -187,6 +190,7 @@ class FindingsPanel(QWidget):
         self._key = ""
         self._filling = False
         findings.changed.connect(self.refresh)
+        findings.mends_known.connect(self._mends_known)
         self._show(None)
 
     def refresh(self) -> None:
@@ -254,7 +258,14 @@ class FindingsPanel(QWidget):
         if finding is None:
             return
         self.aside.setText("Take it up again" if finding.waived else "Wave aside")
-        for number, mend in enumerate(() if finding.waived else finding.mends):
+        if finding.waived:
+            return
+        if not self.findings.work_out_mends(finding):
+            waiting = QLabel("Looking for places with more sun …")
+            waiting.setProperty("second", True)
+            self.mends.addWidget(waiting)
+            return
+        for number, mend in enumerate(finding.mends):
             button = QPushButton(mend.text.replace("&", "&&"))
             button.setToolTip(mend.gain)
             button.clicked.connect(lambda _c=False, n=number: self._mend(n))
@@ -265,9 +276,13 @@ class FindingsPanel(QWidget):
                 gain.setProperty("second", True)
                 self.mends.addWidget(gain)
 
+    def _mends_known(self, key: str) -> None:
+        if key == self._key:
+            self._show(self.findings.named(key))
+
     def _mend(self, number: int) -> None:
         finding = self.findings.named(self._key)
-        if finding is None or number >= len(finding.mends):
+        if finding is None or not finding.mends_known or number >= len(finding.mends):
             return
         mend = finding.mends[number]
         if self.document.edit(mend.text, mend.apply):

@@ -49,7 +49,7 @@ def gathered() -> Garden:
 
 
 def test_empty_garden_has_no_finding() -> None:
-    assert check_all(Plan(Garden(), YEAR), lore=True, light=True) == ()
+    assert check_all(Plan(Garden(), YEAR), lore=True) == ()
 
 
 def test_garden_of_bare_beds_has_no_finding() -> None:
@@ -272,23 +272,23 @@ def test_good_pairs_and_lore_are_told_on_request() -> None:
     assert [one.severity for one in good] == ["note"]
 
 
-def test_light_is_checked_on_request_and_names_what_takes_it() -> None:
+def test_light_names_what_takes_it_and_is_left_out_on_request() -> None:
     south = Rectangle(length=16, width=0.3, center=(0.0, -1.2))
     west = Rectangle(length=16, width=0.3, center=(-3.5, 0.0), turn=90)
     wall = Structure(id="s1", kind="wall", name="high wall", outline=south, height=9)
     barn = Structure(id="s2", kind="shed", name="barn", outline=west, height=9)
     plan = Plan(made(bed(), beans(), structures=(wall, barn)), YEAR)
-    assert "light" not in {one.check for one in check_all(plan)}
-    (dark,) = [one for one in check_all(plan, light=True) if one.check == "light"]
+    assert "light" not in {one.check for one in check_all(plan, light=False)}
+    (dark,) = [one for one in check_all(plan) if one.check == "light"]
     assert "high wall" in dark.text
     assert "needs" in dark.text
     open_ground = Plan(made(bed(), beans()), YEAR)
-    assert "light" not in {one.check for one in check_all(open_ground, light=True)}
+    assert "light" not in {one.check for one in check_all(open_ground)}
 
 
 def test_light_says_nothing_where_the_place_is_not_known() -> None:
     plan = Plan(made(bed(), beans(), site=Site()), YEAR)
-    assert "light" not in {one.check for one in check_all(plan, light=True)}
+    assert "light" not in {one.check for one in check_all(plan)}
 
 
 def test_hollow_lane_is_nearly_clean_and_nothing_fails() -> None:
@@ -513,7 +513,7 @@ def shading(height: float = 2.4, barn: float = 6.0, **fields: Any) -> Garden:
 
 def dark(garden: Garden) -> list[Finding]:
     """What is said of the light."""
-    return [one for one in check_all(Plan(garden, YEAR), light=True) if one.check == "light"]
+    return [one for one in check_all(Plan(garden, YEAR)) if one.check == "light"]
 
 
 def test_planting_that_takes_what_another_needs_is_told_with_both_and_the_hours() -> None:
@@ -579,16 +579,16 @@ def test_companions_that_share_their_ground_by_wish_are_not_blamed() -> None:
 def test_light_after_an_edit_is_as_if_checked_anew() -> None:
     garden = shading()
     plan = Plan(garden, YEAR)
-    check_all(plan, light=True)
+    check_all(plan)
     for after in (
         e.move_things(garden, ["b0"], 0.0, -2.0),
         e.remove(garden, ["p1"]),
         e.change_planting(garden, "p1", crop="dwarf_bean", support=None),
         e.move_planting(garden, "p1", "b3", garden.plantings_by_id["p1"].plot),
     ):
-        kept = check_all(plan.after(after), light=True)
+        kept = check_all(plan.after(after))
         assert [(one.key, one.text) for one in kept] == [
-            (one.key, one.text) for one in check_all(Plan(after, YEAR), light=True)
+            (one.key, one.text) for one in check_all(Plan(after, YEAR))
         ]
 
 

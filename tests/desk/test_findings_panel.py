@@ -98,7 +98,10 @@ def test_what_a_drop_would_cause_is_told_before_it(sample, qtbot):
     view.cancel_gesture()
 
 
-def test_light_is_checked_beside_the_window_when_it_is_asked_for(sample, qtbot):
+def test_light_is_checked_beside_the_window_unless_it_is_left_out(sample, qtbot):
+    sample.findings_panel.light.setChecked(False)
+    wanted = {f.key for f in check_all(sample.document.plan, light=False)}
+    qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=30_000)
     sample.findings_panel.light.setChecked(True)
-    wanted = {f.key for f in check_all(sample.document.plan, light=True)}
+    wanted = {f.key for f in check_all(sample.document.plan)}
     qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=30_000)
