@@ -277,10 +277,12 @@ def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iter
     for number, mend in enumerate(tried):
         after = _hours(plan.after(mend.apply(plan.garden)), keys)
         if all(key in after and after[key] > before[key] + SLACK for key in keys):
-            gain = listed(
-                f"{stand_of(plan, plan.garden.plantings_by_id[key]).crop_name} has {after[key]:.1f} h "
-                f"of sun a day instead of {before[key]:.1f} h"
-                for key in keys
+            gain = capital(
+                listed(
+                    f"{stand_of(plan, plan.garden.plantings_by_id[key]).crop_name} has {after[key]:.1f} h "
+                    f"of sun a day instead of {before[key]:.1f} h"
+                    for key in keys
+                )
             )
             gained = round(2 * sum(after[key] - before[key] for key in keys)) / 2
             found.append(

@@ -129,13 +129,15 @@ def _mends(plan: Plan, finding: Finding) -> tuple[Mend, ...]:
     waived = {waiver.finding for waiver in plan.garden.waived}
     before: dict[object, Finding] = {}
     kept: list[tuple[int, int, Mend]] = []
+    gardens: list[Garden] = [plan.garden]
     for mend in finding.candidates(plan):
         try:
             garden = mend.apply(plan.garden)
         except BedwrightError:
             continue
-        if garden is plan.garden or any(mend.text == other.text for *_, other in kept):
+        if garden in gardens:  # the same by other words: two that change places, told of either
             continue
+        gardens.append(garden)
         if not before:
             before = {one.case: one for one in _run(Asked(plan), checks)}
         after = _run(Asked(plan.after(garden)), checks)

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 
 from planner.checks import CHECKS, LIGHT, Finding, check_all, check_only, in_order
 from planner.desk.document import Document
-from planner.desk.forms.wrapped import WrappedItems
+from planner.desk.forms.wrapped import WrappedButton, WrappedItems
 from planner.desk.light_worker import LightWorker
 from planner.desk.look import Look, letters
 from planner.garden import edits
@@ -266,7 +266,7 @@ class FindingsPanel(QWidget):
             self.mends.addWidget(waiting)
             return
         for number, mend in enumerate(finding.mends):
-            button = QPushButton(mend.text.replace("&", "&&"))
+            button = WrappedButton(mend.text)
             button.setToolTip(mend.gain)
             button.clicked.connect(lambda _c=False, n=number: self._mend(n))
             self.mends.addWidget(button)

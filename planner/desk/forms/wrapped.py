@@ -1,10 +1,10 @@
-"""Lines of a tree that take the height they need."""
+"""Lines of a tree, and buttons, that take the height their words need."""
 
 from __future__ import annotations
 
 from PySide6.QtCore import QRectF, QSize, Qt
-from PySide6.QtGui import QFontMetricsF
-from PySide6.QtWidgets import QHeaderView, QStyledItemDelegate, QTreeWidget
+from PySide6.QtGui import QFontMetricsF, QResizeEvent
+from PySide6.QtWidgets import QHeaderView, QPushButton, QSizePolicy, QStyledItemDelegate, QTreeWidget
 from typing_extensions import override
 
 
@@ -25,3 +25,32 @@ class WrappedItems(QStyledItemDelegate):
         metrics = QFontMetricsF(self.tree.font())
         rect = metrics.boundingRect(QRectF(0, 0, width, 10_000), Qt.TextFlag.TextWordWrap, str(index.data()))
         return QSize(width, round(rect.height()) + 6)
+
+
+class WrappedButton(QPushButton):
+    """A button that takes the breadth there is and wraps its words in it."""
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
+        self.setAccessibleName(words)
+        self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
+        self._wrap(10_000)
+
+    def _wrap(self, width: int) -> None:
+        metrics, lines = self.fontMetrics(), [""]
+        for word in self.words.split():
+            longer = f"{lines[-1]} {word}".strip()
+            if lines[-1] and metrics.horizontalAdvance(longer) > width:
+                lines.append(word)
+            else:
+                lines[-1] = longer
+        text = "\n".join(lines).replace("&", "&&")
+        if text != self.text():
+            self.setText(text)
+            self.updateGeometry()
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._wrap(self.width() - 24)
