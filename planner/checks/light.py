@@ -273,6 +273,7 @@ def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iter
             named = partial(_named, name=stand.crop_name)
             tried += map(named, moves.elsewhere(plan, stand, ""))
             tried += map(named, moves.swapped(plan, stand, ""))
+            tried += moves.beds_swapped(plan, stand, "")
     found: list[tuple[float, int, Mend]] = []
     for number, mend in enumerate(tried):
         after = _hours(plan.after(mend.apply(plan.garden)), keys)

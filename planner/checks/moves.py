@@ -141,6 +141,52 @@ def swapped(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:
         )
 
 
+def beds_swapped(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:
+    """Let its bed change all it carries this year with another of its size: the nearest first."""
+    bed = stand.bed
+    mine = _moving(plan, bed)
+    if not mine or stand.id not in mine or _drawn(plan, mine):
+        return
+    size = _size(bed, bed_polygon(bed))
+    near: list[tuple[float, str, Bed, tuple[str, ...]]] = []
+    for other in plan.beds:
+        theirs = _moving(plan, other)
+        if other.id == bed.id or _sort_of(other) != _sort_of(bed) or not theirs or _drawn(plan, theirs):
+            continue
+        if other.outline.shape == bed.outline.shape and all(
+            abs(a - b) < 0.02 for a, b in zip(size, _size(other, bed_polygon(other)), strict=True)
+        ):
+            near.append((_outline(bed).distance(_outline(other)), other.id, other, theirs))
+    for _, _, other, theirs in sorted(near, key=lambda item: item[:2])[: MOST_TRIED // 2]:
+        yield Mend(
+            f"Let {bed.name} and {other.name} change all they carry this year",
+            gain,
+            partial(_swap_beds, mine=mine, to=other.id, theirs=theirs, back=bed.id),
+        )
+
+
+def _moving(plan: Plan, bed: Bed) -> tuple[str, ...]:
+    """Plantings of a bed that begin this year and are not left for years."""
+    return tuple(
+        planting.id
+        for planting in plan.in_bed(bed)
+        if planting.year == plan.year and not planting.pinned and not stand_of(plan, planting).stands
+    )
+
+
+def _drawn(plan: Plan, keys: tuple[str, ...]) -> bool:
+    """Whether some of them climb something drawn in their bed, which does not move along."""
+    plantings = (plan.garden.plantings_by_id[key] for key in keys)
+    return any(p.support is not None and p.support.line for p in plantings)
+
+
+def _swap_beds(garden: Garden, mine: tuple[str, ...], to: str, theirs: tuple[str, ...], back: str) -> Garden:
+    for keys, bed in ((mine, to), (theirs, back)):
+        for key in keys:
+            garden = e.change_planting(garden, key, bed=bed)
+    return garden
+
+
 def _movable(stand: Stand) -> bool:
     """Whether another plot can be given to it without drawing it anew."""
     planting = stand.planting

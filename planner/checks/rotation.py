@@ -142,4 +142,5 @@ def _mends(plan: Plan, key: str, wanted: float) -> Iterator[Mend]:
     gain = f"no {stand.crop.family if stand.crop else 'such'} there for {wanted:g} years"
     yield from moves.elsewhere(plan, stand, gain)
     yield from moves.swapped(plan, stand, gain)
+    yield from moves.beds_swapped(plan, stand, gain)
     yield moves.remove(stand, "the ground rests from the family")

@@ -439,6 +439,66 @@ def test_rotation_is_mended_by_free_ground_and_by_changing_places() -> None:
     assert [mend.text for mend in one.mends[:2]] == ["Move it to b2", "Change places with lettuce in b1"]
 
 
+def test_rotation_is_mended_by_two_beds_that_change_all_they_carry() -> None:
+    beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(2)]
+    old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
+    mine = [beans("p2", bed="b0", plot=plot(0.0, 1.6)), lettuce("p3", bed="b0", plot=plot(1.6, 4.8))]
+    theirs = [lettuce("p4", bed="b1")]
+    garden = made(*beds, old, *mine, *theirs)
+    (one,) = check_all(Plan(garden, YEAR))
+    mend = next(mend for mend in one.mends if "change all they carry" in mend.text)
+    after = mend.apply(garden)
+    assert {p.id: p.bed for p in after.plantings} == {"p1": "b0", "p2": "b1", "p3": "b1", "p4": "b0"}
+    assert check_all(Plan(after, YEAR)) == ()
+
+
+def test_a_move_into_a_bed_of_another_width_keeps_the_area_and_says_the_number() -> None:
+    wide = bed("b0")
+    narrow = bed("b1", rectangle(9.6, 0.6, center=(0.0, 1.7)))
+    old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
+    garden = made(
+        wide,
+        narrow,
+        old,
+        beans("p2", bed="b0", plot=plot(0.0, 2.4)),
+        lettuce("p3", bed="b0", plot=plot(2.4, 4.8)),
+    )
+    (one,) = check_all(Plan(garden, YEAR))
+    mend = next(mend for mend in one.mends if mend.text == "Move it to b1")
+    before, after = Plan(garden, YEAR), Plan(mend.apply(garden), YEAR)
+    there = after.garden.plantings_by_id["p2"]
+    assert after.placed(there).area == pytest.approx(before.placed(garden.plantings_by_id["p2"]).area)
+    count, was = after.placed(there).plants, before.placed(garden.plantings_by_id["p2"]).plants
+    assert count != was
+    assert f"{count} dwarf bean instead of {was}" in mend.gain
+
+
+def test_places_of_unlike_size_are_changed_with_the_numbers_told() -> None:
+    beds = [bed("b0"), bed("b1", rectangle(4.0, 1.2, center=(0.0, 1.7)))]
+    old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
+    garden = made(*beds, old, beans("p2", bed="b0"), lettuce("p3", bed="b1"))
+    (one,) = check_all(Plan(garden, YEAR))
+    mend = next(mend for mend in one.mends if mend.text == "Change places with lettuce in b1")
+    assert re.search(r"dwarf bean instead of \d+, \d+ lettuce instead of \d+", mend.gain)
+
+
+def test_the_mend_that_ends_more_comes_first_and_says_so() -> None:
+    beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(3)]
+    old = [
+        planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10"),
+        planting("p2", bed="b0", crop="pea", year=2024, start="sown", first="2024-04-10"),
+    ]
+    crowded = beans("p3", bed="b0", arrangement=rows(0.15, 0.4, edge=0.2))
+    near = beans("p4", bed="b0", shares_ground=True, arrangement={"kind": "places", "points": [(0.0, 0.05)]})
+    garden = made(*beds, *old, crowded, near)
+    turned_over = [one for one in check_all(Plan(garden, YEAR)) if one.check == "rotation"]
+    mends = [mend for one in turned_over for mend in one.mends]
+    assert any("other finding" in mend.gain for mend in mends), [(m.text, m.gain) for m in mends]
+    for one in turned_over:
+        more = ["other finding" in mend.gain and "Leave out" not in mend.text for mend in one.mends]
+        assert more == sorted(more, reverse=True)
+
+
 def test_mend_that_brings_another_fault_is_not_offered() -> None:
     beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(2)]
     old = [
