@@ -19,6 +19,8 @@ from planner.season.spans import Span
 CHECK = "cover"
 #: A cover that comes off so soon after the first flowers does no harm. [days]
 A_FEW_DAYS = 5
+#: On what stands for years, put on so long after the first flowers it guards the fruit. [days]
+SET = 7
 #: Pests that spoil a whole planting, for which a cover is the usual guard (practice).
 SERIOUS = ("cabbage white butterflies", "carrot fly")
 #: They fly in these months of the north (practice); the south is half a year off.
@@ -55,6 +57,8 @@ def _in_flower(stand: Stand) -> Iterator[Finding]:
     for number, cover in enumerate(stand.dates.covers):
         if cover.kind not in CLOSED:
             continue
+        if stand.stands and cover.on.day > shift(flower.day, SET):
+            continue  # put on over the set fruit, against birds
         off = cover.off.day if cover.off is not None else stand.span.last
         end = min(off, last.day if last is not None else off)
         days = (end - max(flower.day, cover.on.day)).days

@@ -35,6 +35,10 @@ BELOW_RANGE, BELOW_FIGURE = 0.10, 0.40
 STOREYS = 1.5
 #: ... so much of the need is enough: one uses the light above, the other the ground below (practice).
 UNDER = 0.6
+#: A drill that marks another's row is out after so many days (practice). [days]
+MARKING = 60
+#: Forms that are sown close and thinned, to as near as any publication has them.
+_DRILLED = ("root", "rosette", "fern")
 #: Days from look to look.
 STEP = 7
 
@@ -70,11 +74,22 @@ def check(asked: Asked) -> Iterator[Finding]:
 
 def _meant_together(pair: Pair) -> bool:
     """Whether the two are judged plant to plant; ground taken twice unmeant is said by ``overlap``."""
-    if pair.one.planting.shares_ground or pair.other.planting.shares_ground:
-        return True
     if "scatter" in (pair.one.planting.arrangement.kind, pair.other.planting.arrangement.kind):
         return False  # broadcast seed falls where it falls, up to the edge
+    if pair.one.planting.shares_ground or pair.other.planting.shares_ground:
+        return not _marks_the_row(pair)
     return pair.apart > 0 or not pair.one.plot.intersection(pair.other.plot).area > 1e-4
+
+
+def _marks_the_row(pair: Pair) -> bool:
+    """A quick drill sown with a slow one, to mark its row, and out before that needs the room (practice)."""
+    quick, slow = sorted((pair.one, pair.other), key=lambda stand: stand.span.days)
+    return (
+        quick.dates.start == slow.dates.start == "sown"
+        and quick.span.days <= MARKING
+        and slow.span.days >= 2 * quick.span.days
+        and abs((quick.span.first - slow.span.first).days) <= 14
+    )
 
 
 # -- across plantings ---------------------------------------------------------------------------
@@ -129,8 +144,9 @@ def _between(pair: Pair) -> Finding | None:
         who = f"{few.name} stands"
     when = "" if few.stands and other.stands else f" by {few.day(most.day)}"
     where = "" if other.bed is few.bed else f" in {other.bed.name}"
+    name = other.crop_name if other.crop_name != few.crop_name or where else f"the other {other.crop_name}"
     text = (
-        f"{who} as near as {show_spacing(nearest, units)} to {other.crop_name}{where}; "
+        f"{who} as near as {show_spacing(nearest, units)} to {name}{where}; "
         f"the two need {show_spacing(wanted, units)}{when}"
     )
     points = few.points[spots]
@@ -216,8 +232,9 @@ def _closest(stand: Stand) -> tuple[float, str, float] | None:
     """The spacing at which published ones begin, its source, and how far below it is too close.
 
     Sources differ by what they grow (leaf lettuce, flowers for cutting): one in three of them may be
-    closer than what counts, which is never above the catalogue's own range.  A variety's own spacing,
-    or a single figure, is no range.
+    closer than what counts, which is never above the catalogue's own range.  What is drilled and
+    thinned may stand as close as any of them has it.  A variety's own spacing, or a single figure, is
+    no range.
     """
     figure = stand.figure("in_row_spacing")
     if figure is None:
@@ -229,7 +246,10 @@ def _closest(stand: Stand) -> tuple[float, str, float] | None:
     if not known:
         return None
     ranged = figure.low is not None or any(one.low is not None for one in figure.other)
-    least = min(known[(len(known) - 1) // 3], next(one for one in found if one in known))
+    drilled = stand.dates.start == "sown" and stand.crop is not None and stand.crop.growth_form in _DRILLED
+    least = (
+        known[0] if drilled else min(known[(len(known) - 1) // 3], next(one for one in found if one in known))
+    )
     return (*least, BELOW_RANGE if ranged else BELOW_FIGURE)
 
 

@@ -28,6 +28,11 @@ GLASS_HOLDS, COVER_HOLDS = 4.0, 2.0
 #: Cold this little below what a plant bears is not said. [deg C]
 COLD_SLACK = 3.0
 
+#: What lies in the ground over winter does not feel the coldest night (practice).
+_IN_THE_GROUND = ("tubers", "cloves", "sets")
+#: Left so long after the frost that kills it, a planting is said to stand there for nothing. [days]
+FOR_NOTHING = 21
+
 _RULE = "Frost kills tender plants; they go out after the last spring frost at the risk planned with"
 _RULE_HARDY = (
     "Plants that stand light frost go out in the weeks before the last spring frost that their window gives"
@@ -143,7 +148,7 @@ def _warm_nights(stand: Stand) -> float:
     weeks = _weeks_ahead(stand)
     if stand.crop.hardiness.value != "warm-loving" or weeks is None or stand.dates.start == "sown":
         return 0.0
-    return max(0.0, 7 * weeks - SLACK)
+    return max(0.0, 7 * weeks)
 
 
 def _weeks_ahead(stand: Stand) -> float | None:
@@ -180,7 +185,10 @@ def _later(plan: Plan, key: str, early: int) -> Iterator[Mend]:
 def _autumn(stand: Stand, frosts: Frosts) -> Iterator[Finding]:
     last = stand.dates.last_harvest
     frost = frosts.first_after(stand.span.first)
-    if last is None or frost is None or last.origin == "worked out" or not stand.dates.ripens:
+    if last is None or frost is None or not stand.dates.ripens:
+        return
+    if last.origin == "worked out":
+        yield from _for_nothing(stand, frost, frosts.risk)
         return
     first = stand.dates.first_harvest
     if first is None or first.day > frost:
@@ -203,6 +211,32 @@ def _autumn(stand: Stand, frosts: Frosts) -> Iterator[Finding]:
         Span(frost, last.day),
         topic="autumn",
         candidates=lambda plan: _picked_by(plan, stand.id, frost),
+    )
+
+
+def _for_nothing(stand: Stand, frost: dt.date, risk: int) -> Iterator[Finding]:
+    """A planting whose given last day lies long after the frost that kills it."""
+    until = stand.planting.last
+    if until is None or stand.planting.purpose == "seed":
+        return
+    late = (until - frost).days
+    if late - (UNDER_COVER if _covered_on(stand, frost) else 0) <= FOR_NOTHING:
+        return
+    text = (
+        f"{stand.name} stands until {stand.day(until)}, {plural_days(late)} after the first autumn frost "
+        f"({stand.day(frost)}, risk {risk} %), which kills it"
+    )
+    yield of_stands(
+        CHECK,
+        "note",
+        (stand,),
+        capital(text),
+        _RULE_AUTUMN,
+        stand.source("hardiness"),
+        [f"{until}", f"{frost}"],
+        Span(frost, until),
+        topic="autumn",
+        candidates=lambda plan: iter((moves.clear_on(stand, frost, "the ground is free then"),)),
     )
 
 
@@ -244,7 +278,7 @@ def zone_minimum(zone: str) -> float | None:
 def _winter(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
     bears, cold = stand.number("least_night_temperature"), zone_minimum(climate.zone)
     lasts = stand.stands or not stand.tender  # a tender annual that meets the winter is said by ``season``
-    if bears is None or cold is None or not lasts or stand.dates.start == "tubers":
+    if bears is None or cold is None or not lasts or stand.dates.start in _IN_THE_GROUND:
         return
     begins = dt.date(stand.year, 7 if southern else 1, 1)
     middles = [shift(begins, 14), shift(begins, 14 + 365)]

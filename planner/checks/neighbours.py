@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 
 from planner.checks import moves
-from planner.checks.asked import Asked, Pair, of_stands
+from planner.checks.asked import NEAR, Asked, Pair, of_stands
 from planner.checks.finding import Finding, Mend, Severity
 from planner.checks.stands import Stand, capital, plural_days, shared, stand_of
 from planner.crops import Catalogue, Crop
@@ -88,8 +88,9 @@ def pairs_of(asked: Asked) -> Iterator[Beside]:
         for between in rules:
             if between.rule.effect == "bad" and meant and helped:
                 continue  # a mixture that is meant, and known to do good on the whole
-            if between.rule.effect == "bad" and kin and between.rule.grade != "trial":
-                continue  # what a family shares is a matter of rotation
+            by_air = between.rule.reach > NEAR
+            if between.rule.effect == "bad" and kin and between.rule.grade != "trial" and not by_air:
+                continue  # what a family shares in the soil is a matter of rotation
             reach = between.rule.reach
             if between.rule.effect == "bad" and one.bed is not other.bed:
                 reach *= OVER_A_PATH

@@ -2,20 +2,30 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterator
 from functools import partial
 
 import shapely
 
 from planner.checks import moves
-from planner.checks.asked import Asked, of_stands
+from planner.checks.asked import Asked, of_beds, of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, in_units, stand_of
 from planner.garden import Garden, Whole
+from planner.garden import edits as e
+from planner.garden.units import show_area, show_length
 from planner.ground.free import pieces, plot_of
+from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
 
 CHECK = "outside"
+#: A bed may touch the edge of the garden, to this. [m]
+EDGE = 0.01
+#: Less than this is the pen's breadth. [m2]
+LEAST_BEYOND = 0.01
+
+_RULE_SITE = "Beds lie within the edge of the garden"
 _RULE = "Everything that grows stands within the outline of its bed"
 
 
@@ -24,6 +34,49 @@ def check(asked: Asked) -> Iterator[Finding]:
     for stand in asked.stands:
         if stand.placed.problem:
             yield asked.plan.once("outside", stand.id, (stand,), partial(_of, stand))
+    yield from _beyond_the_site(asked)
+
+
+def _beyond_the_site(asked: Asked) -> Iterator[Finding]:
+    """Beds that lie, in part, beyond the edge of the garden."""
+    outline = asked.plan.garden.site.outline
+    if outline is None:
+        return
+    site = plan_polygon(outline)
+    for bed in asked.beds:
+        beyond = shapely.difference(asked.outline(bed), site.buffer(EDGE))
+        if beyond.area < LEAST_BEYOND:
+            continue
+        yield of_beds(
+            CHECK,
+            "mind",
+            (bed.id,),
+            f"{bed.name}: {show_area(beyond.area, asked.units)} lie beyond the edge of the garden",
+            _RULE_SITE,
+            "geometry",
+            [round(beyond.area, 2)],
+            asked.plan.span,
+            beyond,
+            "site",
+            candidates=partial(_into_the_site, key=bed.id),
+        )
+
+
+def _into_the_site(plan: Plan, key: str) -> Iterator[Mend]:
+    """Move a bed by the least way that lies along the plan's axes."""
+    bed, outline = plan.garden.beds_by_id[key], plan.garden.site.outline
+    if outline is None:
+        return
+    shape, site = plan_polygon(bed.outline), plan_polygon(outline)
+    left, low, right, high = shapely.bounds(shape)
+    site_left, site_low, site_right, site_high = shapely.bounds(site)
+    x = max(site_left - left, 0.0) + min(site_right - right, 0.0)
+    y = max(site_low - low, 0.0) + min(site_high - high, 0.0)
+    yield Mend(
+        f"Move it {show_length(math.hypot(x, y), plan.garden.site.units)} into the garden",
+        "all of it lies within the edge",
+        lambda garden: e.move_things(garden, [key], x, y),
+    )
 
 
 def _of(stand: Stand) -> Finding:

@@ -12,7 +12,7 @@ from planner.checks.asked import Asked, of_stands
 from planner.checks.finding import Finding, Mend, Severity
 from planner.checks.stands import Stand, capital, many, shared, stand_of
 from planner.crops.neighbours import genus
-from planner.garden.units import show_length
+from planner.garden.units import show_distance
 from planner.plan import Plan
 from planner.season.climate import shift
 from planner.season.spans import Span
@@ -121,8 +121,8 @@ def _crossing(stand: Stand, others: tuple[Stand, ...]) -> Finding | None:
     away, _, other, days = min(near, key=lambda item: item[:2])
     more = f" (and {len(near) - 1} more)" if len(near) > 1 else ""
     text = (
-        f"{stand.name} is grown for seed {show_length(away, stand.units)} from {other.name}{more} of the same species, "
-        f"in flower at the same time; {show_length(wanted, stand.units)} keep it true"
+        f"{stand.name} is grown for seed {show_distance(away, stand.units)} from {other.name}{more} of the same species, "
+        f"in flower at the same time; {show_distance(wanted, stand.units)} keep it true"
     )
     selfing = (
         stand.crop is not None
@@ -147,10 +147,11 @@ def _crossing(stand: Stand, others: tuple[Stand, ...]) -> Finding | None:
 def _mends(plan: Plan, key: str, other_key: str) -> Iterator[Mend]:
     stand, other = (stand_of(plan, plan.garden.plantings_by_id[k]) for k in (key, other_key))
     yield from moves.elsewhere(plan, stand, f"farther from {other.crop_name}")
-    yield Mend(
-        f"Grow {other.crop_name} of the same variety",
-        "what crosses is one variety",
-        moves.changed(other.planting, crop=stand.planting.crop, variety=stand.planting.variety),
-    )
+    if stand.planting.crop == other.planting.crop:
+        yield Mend(
+            f"Grow {other.crop_name} of the same variety",
+            "what crosses is one variety",
+            moves.changed(other.planting, variety=stand.planting.variety),
+        )
     yield moves.remove(other, f"{stand.crop_name} stays true")
     yield from _for_the_kitchen(plan, key)

@@ -1,7 +1,8 @@
 """Rotation: what family this very ground carried before, whatever bed it was called then.
 
 The ground is compared on the plan, so a bed that was redrawn, split, renamed or moved keeps its
-history.  A planting is judged in the growing year it belongs to.
+history.  A planting is judged in the growing year it belongs to.  Containers are filled anew and have
+none (practice).
 """
 
 from __future__ import annotations
@@ -32,7 +33,11 @@ MOST_YEARS = 12
 def check(asked: Asked) -> Iterator[Finding]:
     """Findings of a plan."""
     plan = asked.plan
-    judged = [s for s in asked.stands if s.starts_here and s.crop is not None and not s.placed.plot.is_empty]
+    judged = [
+        s
+        for s in asked.stands
+        if s.starts_here and s.crop is not None and not s.placed.plot.is_empty and s.bed.kind != "container"
+    ]
     if not judged:
         return
     past = [stand for stand in _past(asked) if not stand.placed.plot.is_empty]

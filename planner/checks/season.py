@@ -26,8 +26,15 @@ SLACK = 3
 WINTER = 100
 #: Ripe so shortly too late, or cleared so shortly too soon, it may still do. [days]
 CLOSE = 14
-#: Soil that much colder than a seed's least is said: in spring sun it is a degree or two warmer than the air (practice). [deg C]
-COLDER = 2.0
+#: A start is not moved forward farther than this: the season begins when it begins. [days]
+MOST_SOONER = 28
+#: Crops that ripen in the last warmth, all they give at once; ripe so shortly before the frost they may not be
+#: (practice). [days]
+_ALL_AT_THE_END = ("melon", "okra", "peanut", "sweet_potato", "watermelon")
+BARELY = 14
+#: Soil that much colder than a seed's least is said: by day, in spring sun, the seed bed is some degrees warmer
+#: than the mean of the air (practice). [deg C]
+COLDER = 3.5
 #: Warmth under glass and under a cover (practice; unh_rowcover). [deg C]
 GLASS_WARMS, COVER_WARMS = 5.0, 2.0
 
@@ -82,8 +89,12 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
             topic="frost",
             candidates=lambda plan: _sooner(plan, stand.id, wait),
         )
+    if frost is not None and killed:
+        barely = _barely(stand, first.day, frost, frosts.risk)
+        if barely is not None:
+            return barely
     clear = stand.span.last
-    if (first.day - clear).days <= SLACK or stand.planting.purpose == "cutting":
+    if (first.day - clear).days <= SLACK + _sooner_sorts(stand) or stand.planting.purpose == "cutting":
         return None
     if stand.dates.clear is not None and stand.dates.clear.origin == "done":
         return None
@@ -102,6 +113,41 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
         Span(clear, first.day),
         topic="cleared",
         candidates=lambda plan: _longer(plan, stand.id),
+    )
+
+
+def _sooner_sorts(stand: Stand) -> int:
+    """Days by which the earliest sorts that any source knows are ahead of the figure."""
+    figure = stand.figure("days_to_maturity")
+    if figure is None or figure.value is None:
+        return 0
+    known = [figure.value, figure.low, *(number for one in figure.other for number in (one.low, one.value))]
+    return round(figure.value - min(number for number in known if number is not None))
+
+
+def _barely(stand: Stand, first: dt.date, frost: dt.date, risk: int) -> Finding | None:
+    """What loves warmth and ripens its fruit one by one, ripe only as the frost comes."""
+    warm = stand.crop is not None and stand.crop.hardiness is not None
+    if not warm or stand.crop is None or stand.crop.key not in _ALL_AT_THE_END:
+        return None
+    left = (frost - first).days
+    if left >= BARELY:
+        return None
+    text = (
+        f"{stand.name} would be ripe on {stand.day(first)}, only {plural_days(left)} before the first autumn frost "
+        f"({stand.day(frost)}, risk {risk} %): a cool summer leaves it unripe"
+    )
+    return of_stands(
+        CHECK,
+        "mind" if left <= BARELY / 2 else "note",
+        (stand,),
+        capital(text),
+        _RULE_FROST,
+        stand.source("days_to_maturity"),
+        [f"{first}", f"{frost}"],
+        Span(first, frost),
+        topic="barely",
+        candidates=lambda plan: _sooner(plan, stand.id, BARELY - left - 7),
     )
 
 
@@ -159,9 +205,10 @@ def _longer(plan: Plan, key: str) -> Iterator[Mend]:
     yield moves.clear_on(stand, shift(first.day, 7), "it is picked for a week")
     yield moves.clear_on(stand, first.day, "it is picked once")
     back = (first.day - stand.span.last).days + 7
-    yield moves.start_on(
-        stand, shift(stand.span.first, -back), f"{plural_days(back)} sooner, and picked for a week"
-    )
+    if back <= MOST_SOONER:
+        yield moves.start_on(
+            stand, shift(stand.span.first, -back), f"{plural_days(back)} sooner, and picked for a week"
+        )
     yield moves.remove(stand, "no ground is lost to what is never picked")
 
 

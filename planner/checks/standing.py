@@ -9,13 +9,16 @@ from planner.checks import moves
 from planner.checks.asked import Asked, Pair, of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.overlap import ground_taken_twice
-from planner.checks.stands import capital, share_words, stand_of
+from planner.checks.stands import Stand, capital, share_words, stand_of
 from planner.garden.units import show_area
 from planner.plan import Plan
 from planner.season.climate import shift
 from planner.season.spans import Span
 
 CHECK = "standing"
+#: What begins to bear after so many days is planted for years. [days]
+SLOW = 365
+_RULE_DUG = "What takes years to bear stays until it has borne for as long"
 _RULE = "Ground in which roots stand for years is neither dug nor planted over"
 
 
@@ -32,6 +35,46 @@ def check(asked: Asked) -> Iterator[Finding]:
         )
         if found is not None:
             yield found
+    for stand in asked.stands:
+        soon = asked.plan.once(
+            "dug", stand.id, (stand, asked.plan.year), partial(_dug_soon, stand, asked.plan.span)
+        )
+        if soon is not None:
+            yield soon
+
+
+def _dug_soon(stand: Stand, year: Span) -> Finding | None:
+    """A planting of many years taken out before it has borne as long as it took to bear."""
+    days, last = stand.number("days_to_maturity"), stand.planting.last
+    if not stand.stands or days is None or days < SLOW or last is None or not year.holds(last):
+        return None
+    stood = (last - stand.span.first).days
+    if stood >= 2 * days:
+        return None
+    text = (
+        f"{stand.name} is dug on {stand.day(last)}, {stood / 365.25:.1f} years after planting; it begins to bear "
+        f"after {days / 365.25:.1f}"
+    )
+    return of_stands(
+        CHECK,
+        "note",
+        (stand,),
+        capital(text),
+        _RULE_DUG,
+        stand.source("days_to_maturity"),
+        [f"{last}"],
+        Span(last, last),
+        topic="dug",
+        candidates=lambda plan: iter(
+            (
+                Mend(
+                    f"Let {stand.crop_name} stand",
+                    "it bears for years",
+                    moves.changed(stand.planting, last=None),
+                ),
+            )
+        ),
+    )
 
 
 def _of_pair(pair: Pair) -> Finding | None:
@@ -64,6 +107,6 @@ def _mends(plan: Plan, old_id: str, new_id: str) -> Iterator[Mend]:
     old, new = (stand_of(plan, plan.garden.plantings_by_id[key]) for key in (old_id, new_id))
     yield from moves.elsewhere(plan, new, f"{old.crop_name} stays undisturbed")
     yield moves.share_ground(new, f"it is meant to stand between {old.crop_name}")
-    if old.span.first < new.span.first:
-        yield moves.clear_on(old, shift(new.span.first, -1), f"{old.crop_name} is taken out first")
     yield moves.remove(new, f"{old.crop_name} stays undisturbed")
+    if old.span.first < new.span.first:
+        yield moves.clear_on(old, shift(new.span.first, -1), f"{old.crop_name} is taken out for good")

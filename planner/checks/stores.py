@@ -14,6 +14,7 @@ from planner.checks.stands import Stand, capital, many, plural_days, stand_of
 from planner.garden import edits as e
 from planner.garden.planting import SEEDLESS
 from planner.plan import Plan
+from planner.season import ways
 from planner.season.climate import shift
 from planner.season.spans import Span
 
@@ -24,6 +25,10 @@ LITTLE = 0.15
 SHORT = 42
 #: What is stored lasts at least so long after the first autumn frost, when nothing more grows (practice). [days]
 INTO_WINTER = 30
+#: What was lifted so long before the frost meets a warm store; one that wants it no warmer than this [deg C] ...
+SUMMER, COOL = 60, 5.0
+#: ... keeps so much of its time there (estimate: figures hold for 0 degrees), and is wanted so long after the frost. [days]
+WARM_SHARE, WELL_INTO_WINTER = 0.5, 60
 #: Families whose store is dry seed or dry leaf, which keeps whatever the fresh crop does (practice).
 _DRIED = ("Fabaceae", "Lamiaceae", "Poaceae")
 
@@ -109,38 +114,62 @@ def check_store(asked: Asked) -> Iterator[Finding]:
     for stand in asked.stands:
         if stand.planting.purpose != "store" or not stand.starts_here or stand.crop is None:
             continue
-        last = stand.dates.last_harvest or stand.dates.first_harvest
+        last = _stored(stand)
         frosts = plan.frosts(stand.planting.year)
-        frost = frosts.first_after(last.day) if last is not None else None
-        if last is not None and frost is not None and (frost - last.day).days > 270:
+        frost = frosts.first_after(last) if last is not None else None
+        if last is not None and frost is not None and (frost - last).days > 270:
             frost = frosts.first
         found = plan.once("store", stand.id, (stand, plan.garden.climate), partial(_of_store, stand, frost))
         if found is not None:
             yield found
 
 
-def _of_store(stand: Stand, frost: dt.date | None) -> Finding | None:
-    keeps = stand.number("store_days")
+def _stored(stand: Stand) -> dt.date | None:
+    """The day it goes into the store: of what is lifted at one go the day it is cleared, where that is given."""
     last = stand.dates.last_harvest or stand.dates.first_harvest
+    if last is None:
+        return None
+    until = stand.planting.last
+    return until if last.origin == "worked out" and until is not None and until > last.day else last.day
+
+
+def _keeps(stand: Stand, frost: dt.date | None) -> tuple[float | None, str]:
+    """Days it keeps, and why fewer than its figure says. [days]"""
+    keeps, last = stand.number("store_days"), _stored(stand)
+    if keeps is None or last is None or frost is None:
+        return keeps, ""
+    overwintered = (last - stand.span.first).days > ways.LONG_CROP
+    if stand.planting.crop == "onion" and stand.dates.start == "sets" and overwintered:
+        return min(keeps, ways.AUTUMN_SETS_KEEP), " from autumn sets"
+    cold = stand.number("store_temperature")
+    cool = cold is not None and cold <= COOL and stand.planting.crop not in ways.CURED
+    if cool and (frost - last).days > SUMMER:
+        return keeps * WARM_SHARE, f", lifted in warm weather, {WARM_SHARE:.0%} of its usual time:"
+    return keeps, ""
+
+
+def _of_store(stand: Stand, frost: dt.date | None) -> Finding | None:
+    last = _stored(stand)
+    keeps, why = _keeps(stand, frost)
     if keeps is None or stand.crop is None or stand.crop.family in _DRIED:
         return None
     if keeps <= SHORT:
         text = f"{stand.name} is grown for the store, and keeps {plural_days(round(keeps))} at the best"
         facts: list[str | float] = [keeps]
-        end = shift(last.day, keeps) if last is not None else stand.span.last
+        end = shift(last, keeps) if last is not None else stand.span.last
     else:
         if last is None or frost is None:
             return None
-        end = shift(last.day, keeps)
-        wanted = shift(frost, INTO_WINTER)
+        end = shift(last, keeps)
+        wanted = shift(frost, INTO_WINTER if not why else WELL_INTO_WINTER)
         if end >= wanted:
             return None
         text = (
-            f"{stand.name} is harvested by {stand.day(last.day)} and keeps {plural_days(round(keeps))}, until "
+            f"{stand.name} is harvested by {stand.day(last)} and keeps{why} {plural_days(round(keeps))}, until "
             f"{stand.day(end)}: {plural_days((wanted - end).days)} short of the winter ({stand.day(wanted)})"
         )
-        facts = [keeps, f"{last.day}", f"{wanted}"]
-    first = last.day if last is not None else stand.span.first
+        facts = [keeps, f"{last}", f"{wanted}"]
+    first = last if last is not None else stand.span.first
     return of_stands(
         STORE,
         "note",

@@ -26,8 +26,11 @@ from planner.plan import Plan
 CHECK = "support"
 #: Other plants lean when they grow so high. [m]
 TALL = 1.2
-#: A support may be so much lower than the plants on it: climbers, others (practice).
-LOW_CLIMBER, LOW = 0.75, 0.5
+#: A support may be so much lower than the plants on it: climbers, what is tied to a stake or stands in a cage,
+#: others (practice).
+LOW_CLIMBER, LOW_STAKE, LOW = 0.75, 0.6, 0.5
+#: Climbers that do well on the ground too (practice).
+_TRAILERS = ("Cucumis", "Cucurbita")
 #: Kinds that plants cannot hold on to, by how they climb: tendrils need thin wood or net, twining
 #: stems something upright (practice).
 _TENDRILS = ("Pisum", "Lathyrus", "Cucumis", "Cucurbita")
@@ -92,7 +95,7 @@ def _of(stand: Stand, arches: tuple[Structure, ...]) -> Finding | None:
     if support.kind in _WRONG.get(genus(stand.crop.latin), ()):
         text = f"{stand.name} cannot hold on to a {support.kind}; it climbs {_said(wanted)}"
         return _found(stand, "mind" if climbs else "note", text, [support.kind], "kind", wanted)
-    share = LOW_CLIMBER if climbs else LOW
+    share = LOW_CLIMBER if climbs else LOW_STAKE if support.kind in ("stake", "cage") else LOW
     if height is not None and support.height < height * share - 1e-6:
         units = stand.units
         text = (
@@ -109,7 +112,8 @@ def _missing(stand: Stand, wanted: SupportKind, height: float | None, climbs: bo
     high = f" {show_length(height, stand.units)} high" if height is not None else ""
     verb = "climbs" if climbs else "grows"
     text = f"{stand.name} {verb}{high} and has no support; {_said(wanted)} would hold it"
-    severity: Severity = "mind" if climbs else "note"
+    trails = stand.crop is not None and genus(stand.crop.latin) in _TRAILERS
+    severity: Severity = "mind" if climbs and not trails else "note"
     return _found(stand, severity, text, [wanted], "none", wanted)
 
 

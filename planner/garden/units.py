@@ -105,6 +105,13 @@ def show_length(metres: float, units: UnitSystem = "metric") -> str:
     return _feet_inches(metres)
 
 
+def show_distance(metres: float, units: UnitSystem = "metric") -> str:
+    """A way across the land, to the metre or foot from ten metres on: ``800 m`` or ``2,640 ft``."""
+    if metres < 10:
+        return show_length(metres, units)
+    return f"{metres:,.0f} m" if units == "metric" else f"{metres / FOOT:,.0f} ft"
+
+
 def show_spacing(metres: float, units: UnitSystem = "metric") -> str:
     """A distance between plants or a depth: ``7.5 cm`` or ``3 in``."""
     if units == "metric":

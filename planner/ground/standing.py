@@ -17,8 +17,10 @@ from planner.ground.supports import Stand
 
 #: Ground beyond a bed by so little is not said. [m2]
 SPECK = 1e-4
-#: Clear height over a path. [m]  2010 ADA Standards 307.4 (ada2010, recalled): 80 inches are 2.03 m.
-CLEAR_HEIGHT = 2.03
+#: Clear height over a path. [m]  2010 ADA Standards 307.4 (ada2010, recalled): 80 inches.
+CLEAR_HEIGHT = 2.032
+#: A height typed in centimetres may be so much below. [m]
+SHOWN = 0.005
 
 TroubleKind = Literal["outside", "longer", "across", "low", "tight", "beside", "one bed"]
 
@@ -137,7 +139,7 @@ def _of_the_span(
     if crossed.area <= SPECK:
         return []
     found = []
-    if stand.clear_height < clear_height - 1e-6:
+    if stand.clear_height < clear_height - SHOWN:
         text = (
             f"The arch leaves {stand.clear_height:.2f} m of height over the path; "
             f"{clear_height:.2f} m are wanted, so raise it by {clear_height - stand.clear_height:.2f} m"

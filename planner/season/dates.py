@@ -193,8 +193,11 @@ class _Work(Ripening):
         needs = self.crop is not None and self.crop.needs_pollination is not None
         if not needs or self.crop is None or not self.crop.needs_pollination or first is None:
             return None
-        if not self.crop.needs_pollination.value or self.stands:
+        if not self.crop.needs_pollination.value:
             return None
+        if self.stands:
+            why = f"{ways.SETTING} days before the first harvest"
+            return Dated(shift(first.day, -ways.SETTING), why, "estimate")
         begin = out or up
         if begin is None or first.day <= begin.day:
             return None

@@ -25,6 +25,8 @@ SHELTER = 14
 FILM_AHEAD = 7
 #: Share of the time from emergence to harvest after which a fruiting crop flowers (estimate).
 FLOWERING = 0.5
+#: What stands for years flowers so long before its first fruit is picked (estimate). [days]
+SETTING = 28
 #: Potatoes are earthed up so long after planting (when 15 to 20 cm high). [days]
 EARTHING = 35
 EARTHED = ("potato", "jerusalem_artichoke")
@@ -55,6 +57,9 @@ LONG_CROP = 200
 LIGHT_FROST = 28
 #: Autumn-sown green manure is dug in so long before the last spring frost. [days]
 DIGGING_IN = 28
+
+#: Onions from sets planted in autumn keep 2 to 3 months only (Mason K, Simply Vegetables, April 2022). [days]
+AUTUMN_SETS_KEEP = 75
 
 _LIFTED = ("cloves", "sets", "tubers")
 

@@ -19,6 +19,7 @@ from planner.checks.light import growing_days
 from planner.checks.stands import stand_of
 from planner.garden import Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
+from planner.garden.units import show_distance, show_length
 from planner.light import common_days, hours_over, sample_days, survey
 from planner.plan import Plan
 from planner.storage import dump, load, parse
@@ -84,6 +85,7 @@ def test_garden_moved_turned_and_renamed_has_the_same_findings(dx: float, dy: fl
 
 def test_sample_moved_and_turned_has_the_same_findings() -> None:
     garden = sample("hollow_lane")
+    garden = garden.with_(site=garden.site.with_(outline=None))  # the edge of the garden stays where it is
     year = garden.years()[-1]
     ids = [thing.id for thing in (*garden.beds, *garden.structures)]
     moved = e.turn_things(e.move_things(garden, ids, 3.3, 4.4), ids, 61.0, about=(0.0, 0.0))
@@ -676,3 +678,98 @@ def test_first_look_at_the_light_misses_no_planting_that_lacks_it(name: str) -> 
     assert judged
     for key, mean in exact.items():
         assert rough[key].hours - mean.hours < light.ROUGH, key
+
+
+# -- no wrong alarms ----------------------------------------------------------------------------
+
+
+def test_clover_strewn_under_corn_is_not_crowded() -> None:
+    corn = planting("p1", crop="sweet_corn", start="sown", first="2026-05-25", arrangement=rows(0.4, 0.6))
+    clover = planting(
+        "p2",
+        crop="white_clover",
+        start="sown",
+        first="2026-07-01",
+        purpose="green manure",
+        shares_ground=True,
+        arrangement={"kind": "scatter", "density": 400},
+    )
+    assert "crowding" not in {one.check for one in check_all(Plan(made(bed(), corn, clover), YEAR))}
+
+
+def test_radish_may_mark_a_row_of_parsnips_and_stay_too_long_may_not() -> None:
+    parsnip = planting("p1", crop="parsnip", start="sown", first="2026-04-20", arrangement=rows(0.15, 0.4))
+
+    def crowded(last: str) -> bool:
+        radish = planting(
+            "p2",
+            crop="radish",
+            start="sown",
+            first="2026-04-20",
+            last=last,
+            shares_ground=True,
+            arrangement=rows(0.05, 0.4),
+        )
+        return "crowding" in {one.check for one in check_all(Plan(made(bed(), parsnip, radish), YEAR))}
+
+    assert not crowded("2026-06-10")
+    assert crowded("2026-09-10")
+
+
+def test_tubs_are_filled_anew() -> None:
+    def turned(kind: str) -> bool:
+        height = {"kind": kind, "height": 0.4} if kind != "open" else {"kind": kind}
+        last = planting("p1", crop="pea", year=2025, start="sown", first="2025-04-10")
+        garden = made(bed("b1", **height), last, beans("p2"))
+        return "rotation" in {one.check for one in check_all(Plan(garden, YEAR))}
+
+    assert turned("open")
+    assert turned("raised")
+    assert not turned("container")
+
+
+def test_early_potatoes_may_be_lifted_early() -> None:
+    potato = planting(
+        crop="potato", start="tubers", first="2026-04-25", last="2026-07-25", arrangement=rows(0.3, 0.7)
+    )
+    assert "season" not in {one.check for one in check_all(Plan(made(bed(), potato), YEAR))}
+    (one,) = [
+        one
+        for one in check_all(Plan(made(bed(), potato.with_(last=potato.last.replace(month=6))), YEAR))
+        if one.check == "season"
+    ]
+    assert one.topic == "cleared"
+
+
+def test_cloves_lie_below_the_coldest_night() -> None:
+    garlic = planting(
+        crop="garlic",
+        year=2025,
+        start="cloves",
+        first="2025-10-10",
+        last="2026-07-20",
+        arrangement=rows(0.15, 0.3),
+    )
+    cold = made(bed(), garlic, climate=CLIMATE.with_(zone="4a"))
+    assert "frost" not in {one.check for one in check_all(Plan(cold, YEAR))}
+
+
+def test_cucumbers_may_run_on_the_ground() -> None:
+    cucumber = planting(crop="cucumber", start="raised", first="2026-06-10", arrangement=rows(0.6, 1.2))
+    found = [one for one in check_all(Plan(made(bed(), cucumber), YEAR)) if one.check == "support"]
+    assert {one.severity for one in found} == {"note"}
+
+
+def test_distances_over_land_are_said_in_whole_metres_and_feet() -> None:
+    assert show_distance(805.0) == "805 m"
+    assert show_distance(804.7, "feet_inches") == "2,640 ft"
+    assert show_distance(2.4) == show_length(2.4)
+
+
+def test_a_variety_is_not_offered_in_the_place_of_another_crop() -> None:
+    seed = planting("p1", crop="sweet_corn", variety="Own", start="sown", first="2026-05-25", purpose="seed")
+    pop = planting("p2", bed="b2", crop="popcorn", start="sown", first="2026-05-25")
+    garden = made(bed("b1"), bed("b2", rectangle(center=(0.0, 3.0))), seed, pop)
+    crossing = [one for one in check_all(Plan(garden, YEAR)) if one.topic == "crossing"]
+    assert crossing
+    assert not any("same variety" in mend.text for one in crossing for mend in one.mends)
