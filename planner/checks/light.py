@@ -10,16 +10,19 @@ Every measure is kept in the plan until something else shades the planting (:mod
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 
 import shapely
+import shapely.ops
 
 from planner.checks import moves
 from planner.checks.asked import Asked, of_stands
 from planner.checks.finding import Finding, Mend, Severity
 from planner.checks.stands import Stand, capital, listed, shared, stand_of
+from planner.ground.shapes import plan_polygon
 from planner.light import (
     Mean,
     Place,
@@ -46,6 +49,9 @@ LEAST_DAYS = 21
 NAMED = 0.25
 #: What takes less than this from another is no reason to stand elsewhere. [h]
 WORTH = 1.0
+#: What needs so much wants full sun [h]: then it is also told where less than this share of the day's sun is left,
+#: for the needs are counted in the middle of the day, and long summer days have hours that do little (practice).
+FULL_SUN, HALF = 6.0, 0.5
 #: A lack greater than this makes a planting suffer. [h]
 GRAVE = 2.0
 
@@ -54,6 +60,7 @@ ROUGH_STEP, ROUGH_CELL, ROUGH_DAYS = 30, 0.30, 20
 #: A first look is so exact: a planting farther above its need than this is not measured. [h]
 ROUGH = 0.75
 
+_SIDES = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 _RULE = "A planting has the direct sun its crop needs, on the mean of its days"
 
 
@@ -66,8 +73,8 @@ class Lack:
     stand : Stand
     days : Span
         On which it is judged.
-    mean, need, enough : float
-        Hours a day it has, its crop needs, and below which it is told. [h]
+    mean, need, enough, unshaded : float
+        Hours a day it has, its crop needs, below which it is told, and that there are. [h]
     taken : tuple of Taken
         What takes sun from it, the most first.
     """
@@ -77,6 +84,7 @@ class Lack:
     mean: float
     need: float
     enough: float
+    unshaded: float
     taken: tuple[Taken, ...]
 
     @property
@@ -96,7 +104,7 @@ def check(asked: Asked) -> Iterator[Finding]:
     for lack in lacks:
         taker = _only_taker(lack, asked)
         if taker is None:
-            yield _of_lack(lack)
+            yield _of_lack(lack, asked.plan)
         else:
             by_taker.setdefault(taker, []).append(lack)
     for key, shaded in by_taker.items():
@@ -161,7 +169,8 @@ def measured(plan: Plan, place: Place, judged: Iterable[tuple[Stand, Span]]) -> 
 
 
 def _enough(mean: Mean, need: float) -> float:
-    return min(need, mean.unshaded) - SLACK
+    enough = min(need, mean.unshaded) - SLACK
+    return max(enough, HALF * mean.unshaded) if need >= FULL_SUN else enough
 
 
 def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
@@ -197,7 +206,7 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
                     dict(zip((d for d, _ in samples), mean.met, strict=True)).__getitem__,
                 ),
             )
-            found.append(Lack(stand, days, mean.hours, need, enough, taken))
+            found.append(Lack(stand, days, mean.hours, need, enough, mean.unshaded, taken))
     return found
 
 
@@ -213,12 +222,19 @@ def _only_taker(lack: Lack, asked: Asked) -> str | None:
     return None
 
 
-def _of_lack(lack: Lack) -> Finding:
+def _of_lack(lack: Lack, plan: Plan) -> Finding:
     stand, named = lack.stand, [one for one in lack.taken if one.hours >= NAMED]
-    takes = (
-        f"; {' and '.join(f'{one.name} {one.hours:.1f} h' for one in named[:2])} of it taken" if named else ""
-    )
-    text = f"{stand.name} has {lack.mean:.1f} h of direct sun a day and needs {lack.need:g} h{takes}"
+    called = [_called(plan, one, stand) for one in named[:2]]
+    hours = [f"{name} {one.hours:.1f} h" for name, one in zip(called, named, strict=False)]
+    takes = f"; {' and '.join(hours)} of it taken" if hours else ""
+    if lack.mean < lack.need - SLACK:
+        has = f"{lack.mean:.1f} h of direct sun a day and needs {lack.need:g} h"
+    else:
+        has = (
+            f"{lack.mean:.1f} h of direct sun a day, less than half of the {lack.unshaded:.1f} h there are, and "
+            "wants full sun"
+        )
+    text = f"{stand.name} has {has}{takes}"
     keys = [one.key for one in named]
     return of_stands(
         CHECK,
@@ -231,6 +247,17 @@ def _of_lack(lack: Lack) -> Finding:
         lack.days,
         candidates=lambda plan: _brighter(plan, [stand.id], keys),
     )
+
+
+def _called(plan: Plan, one: Taken, stand: Stand) -> str:
+    """What takes the sun; a structure without a name by where it stands."""
+    structure = plan.garden.structures_by_id.get(one.key)
+    if structure is None or structure.name:
+        return one.name
+    nearest = shapely.ops.nearest_points(stand.plot.centroid, plan_polygon(structure.outline))[1]
+    x, y = nearest.x - stand.plot.centroid.x, nearest.y - stand.plot.centroid.y
+    bearing = (math.degrees(math.atan2(x, y)) + plan.garden.site.bearing_up) % 360
+    return f"{one.name} to the {_SIDES[round(bearing / 45) % 8]}"
 
 
 def _of_taker(taker: Stand, lacks: Sequence[Lack]) -> Finding:

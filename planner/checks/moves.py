@@ -12,6 +12,7 @@ from planner.checks.finding import Mend
 from planner.checks.stands import Stand, day_words, stand_of
 from planner.garden import Bed, Garden, Planting, Stretch
 from planner.garden import edits as e
+from planner.garden.units import show_length
 from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
 from planner.plan import Plan
@@ -107,6 +108,24 @@ def elsewhere(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:
             break
     for *_, mend in sorted(found, key=lambda item: item[:2])[:MOST_TRIED]:
         yield mend
+
+
+def shortened(plan: Plan, stand: Stand, other: Stand) -> Iterator[Mend]:
+    """End a planting's stretch where another's begins; where at least half of it is left."""
+    mine, theirs = stand.planting.plot, other.planting.plot
+    if mine.kind != "stretch" or theirs.kind != "stretch" or not _movable(stand):
+        return
+    before, after = (mine.start, min(mine.end, theirs.start)), (max(mine.start, theirs.end), mine.end)
+    start, end = max((before, after), key=lambda span: span[1] - span[0])
+    if end - start < (mine.end - mine.start) / 2 or end - start >= mine.end - mine.start:
+        return
+    plot = Stretch(start=start, end=end)
+    units = plan.garden.site.units
+    yield Mend(
+        f"Shorten {stand.crop_name} to {show_length(end - start, units)}",
+        _plants(plan, stand, stand.planting.with_(plot=plot)),
+        changed(stand.planting, plot=plot),
+    )
 
 
 def swapped(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:

@@ -100,6 +100,8 @@ def _mends(plan: Plan, early_id: str, late_id: str) -> Iterator[Mend]:
     if early.dates.first_harvest is not None and early.dates.first_harvest.day <= before < early.span.last:
         lost = (early.span.last - before).days
         yield moves.clear_on(early, before, f"harvest of {early.crop_name} ends {plural_days(lost)} sooner")
+    for one, other in ((late, early), (early, late)):
+        yield from moves.shortened(plan, one, other)
     yield from moves.elsewhere(plan, late, "free ground for all of its days")
     yield from moves.elsewhere(plan, early, "free ground for all of its days")
     yield moves.share_ground(

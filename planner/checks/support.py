@@ -31,6 +31,8 @@ TALL = 1.2
 LOW_CLIMBER, LOW_STAKE, LOW = 0.75, 0.6, 0.5
 #: Climbers that do well on the ground too (practice).
 _TRAILERS = ("Cucumis", "Cucurbita")
+#: Ground for each, from which on they are meant to run over it (practice). [m2]
+ROOM_TO_RUN = 0.5
 #: Kinds that plants cannot hold on to, by how they climb: tendrils need thin wood or net, twining
 #: stems something upright (practice).
 _TENDRILS = ("Pisum", "Lathyrus", "Cucumis", "Cucurbita")
@@ -91,6 +93,8 @@ def _of(stand: Stand, arches: tuple[Structure, ...]) -> Finding | None:
             return None
         if climbs and _at_arch(stand, arches) is not None:
             return None
+        if _trails(stand) and stand.placed.area >= ROOM_TO_RUN * stand.placed.plants:
+            return None
         return _missing(stand, wanted, height, climbs)
     if support.kind in _WRONG.get(genus(stand.crop.latin), ()):
         text = f"{stand.name} cannot hold on to a {support.kind}; it climbs {_said(wanted)}"
@@ -112,9 +116,13 @@ def _missing(stand: Stand, wanted: SupportKind, height: float | None, climbs: bo
     high = f" {show_length(height, stand.units)} high" if height is not None else ""
     verb = "climbs" if climbs else "grows"
     text = f"{stand.name} {verb}{high} and has no support; {_said(wanted)} would hold it"
-    trails = stand.crop is not None and genus(stand.crop.latin) in _TRAILERS
-    severity: Severity = "mind" if climbs and not trails else "note"
+    severity: Severity = "mind" if climbs and not _trails(stand) else "note"
     return _found(stand, severity, text, [wanted], "none", wanted)
+
+
+def _trails(stand: Stand) -> bool:
+    """Whether it does well on the ground too."""
+    return stand.crop is not None and genus(stand.crop.latin) in _TRAILERS
 
 
 def _word(kind: str) -> str:

@@ -17,7 +17,7 @@ from planner.checks import Finding, check_all, check_only, light
 from planner.checks.asked import Asked
 from planner.checks.light import growing_days
 from planner.checks.stands import stand_of
-from planner.garden import Garden, Rectangle, Site, Structure
+from planner.garden import Circle, Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
 from planner.garden.units import show_distance, show_length
 from planner.light import common_days, hours_over, sample_days, survey
@@ -754,10 +754,55 @@ def test_cloves_lie_below_the_coldest_night() -> None:
     assert "frost" not in {one.check for one in check_all(Plan(cold, YEAR))}
 
 
-def test_cucumbers_may_run_on_the_ground() -> None:
-    cucumber = planting(crop="cucumber", start="raised", first="2026-06-10", arrangement=rows(0.6, 1.2))
+@pytest.mark.parametrize(("apart", "said"), [((0.45, 0.6), {"note"}), ((0.6, 1.2), set())])
+def test_cucumbers_may_run_on_the_ground(apart: tuple[float, float], said: set[str]) -> None:
+    cucumber = planting(crop="cucumber", start="raised", first="2026-06-10", arrangement=rows(*apart))
     found = [one for one in check_all(Plan(made(bed(), cucumber), YEAR)) if one.check == "support"]
-    assert {one.severity for one in found} == {"note"}
+    assert {one.severity for one in found} == said
+
+
+def test_less_than_half_of_the_sun_is_told_of_what_wants_full_sun() -> None:
+    def said(opacity: float, crop: str) -> list[str]:
+        lime = Structure(
+            id="s1",
+            kind="tree",
+            name="lime",
+            outline=Circle(radius=4.0),
+            height=9.0,
+            stem=2.0,
+            opacity=(opacity,),
+        )
+        low = planting(crop=crop, start="raised", first="2026-05-10", arrangement=rows(0.3, 0.4))
+        ground = bed("b1", rectangle(2.4, 1.2))
+        return [one.text for one in dark(made(ground, low, structures=(lime,)))]
+
+    assert any("less than half of the" in text for text in said(0.85, "beetroot"))
+    assert said(0.3, "beetroot") == []
+    assert said(0.85, "lettuce") == []
+
+
+def test_structure_without_a_name_is_told_by_its_side() -> None:
+    north = Structure(
+        id="s1", kind="wall", outline=Rectangle(length=16, width=0.3, center=(0.0, -1.2)), height=9
+    )
+    west = Rectangle(length=16, width=0.3, center=(-3.5, 0.0), turn=90)
+    garden = made(bed(), beans(), structures=(north, Structure(id="s2", kind="wall", outline=west, height=9)))
+    (one,) = dark(garden)
+    assert "wall to the south " in one.text
+    assert "wall to the west " in one.text
+
+
+def test_overlap_is_mended_by_a_shorter_plot_with_its_number() -> None:
+    early = beans("p1", plot=plot(0.0, 2.7))
+    late = lettuce("p2", plot=plot(2.1, 4.8), first="2026-06-01")
+    garden = made(bed(), early, late)
+    (one,) = [one for one in check_all(Plan(garden, YEAR)) if one.check == "overlap"]
+    shorter = [mend for mend in one.mends if mend.text.startswith("Shorten")]
+    assert shorter
+    after = Plan(shorter[0].apply(garden), YEAR)
+    assert "overlap" not in {one.check for one in check_all(after)}
+    changed = next(p for p in after.plantings if p is not garden.plantings_by_id[p.id])
+    assert f"{after.placed(changed).plants} " in shorter[0].gain
 
 
 def test_distances_over_land_are_said_in_whole_metres_and_feet() -> None:
