@@ -45,7 +45,12 @@ SEEDLESS = ("bought", "sets", "tubers", "cloves", "crowns", "standing")
 
 
 class Cover(Model):
-    """What lies over a planting, from a first to a last day (all its days where not given)."""
+    """What lies over a planting, from a first to a last day.
+
+    Without a first day it is laid when the planting starts; without a last one it lies until the
+    planting is cleared, or until a crop flowers that must be pollinated, or, over tender plants, for
+    the weeks of shelter they need.
+    """
 
     kind: CoverKind
     first: dt.date | None = None

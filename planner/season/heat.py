@@ -11,7 +11,6 @@ from numpy.typing import NDArray
 
 from planner.crops import Series
 from planner.garden import Climate
-from planner.season.climate import shift
 
 #: Base temperatures of degree-days: crops that stand frost, and crops that do not (40 and 50 F). [deg C]
 COOL_BASE, WARM_BASE = 40 / 1.8 - 32 / 1.8, 10.0
@@ -77,18 +76,6 @@ def mean_on(climate: Climate, day: dt.date) -> float | None:
         return None
     at = _place(day)
     return float(_by_day(low)[at] + _by_day(high)[at]) / 2
-
-
-def warm_from(climate: Climate, least: float, first: dt.date, days: int = 365) -> dt.date | None:
-    """First day from a day on whose soil, estimated by the mean air temperature, is warm enough."""
-    for step in range(days):
-        day = shift(first, step)
-        mean = mean_on(climate, day)
-        if mean is None:
-            return None
-        if mean >= least:
-            return day
-    return None
 
 
 @lru_cache(maxsize=64)

@@ -1,17 +1,18 @@
-"""The cautions that belong on a bed's sheet."""
+"""The cautions that belong on a bed's sheet and on the sheet of a week."""
 
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 import shapely
 
 from planner.crops import Crop
-from planner.crops.cautions import Caution, cautions
+from planner.crops.cautions import Caution, cautions, cautions_at_work
 from planner.garden import Bed
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
+from planner.season.tasks import Task
 
 #: An arch stands at a bed when it comes so near. [m]
 AT_THE_BED = 0.05
@@ -35,6 +36,23 @@ def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
         for caution in cautions(plan.catalogue).values()
         if _of_support(caution, built) or _of_crops(caution, crops, things)
     )
+
+
+def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
+    """Cautions to say at some work, each once, for people and animals only; those of the first work first."""
+    found: dict[str, Caution] = {}
+    for task in tasks:
+        planting = plan.garden.plantings_by_id.get(task.planting)
+        if planting is None:
+            continue
+        bed = plan.bed_of(planting)
+        things: set[str] = {bed.kind, *(cover.kind for cover in planting.covers)}
+        things |= {planting.support.kind} if planting.support is not None else set()
+        things |= {"arch"} if _arch_at(plan, bed) else set()
+        for caution in cautions_at_work(plan.catalogue, task.kind, plan.known(planting).crop, things):
+            if caution.key not in OF_THE_PLANTS:
+                found.setdefault(caution.key, caution)
+    return tuple(found.values())
 
 
 def weighed(

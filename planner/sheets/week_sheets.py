@@ -13,6 +13,7 @@ from typing import BinaryIO
 from planner.plan import Plan
 from planner.season.tasks import Task
 from planner.sheets import fonts
+from planner.sheets.cautions import work_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.furniture import Foot, Paper, draw_page, paper_named
 from planner.sheets.output import SheetError, new_canvas, put
@@ -111,7 +112,10 @@ class WeekSheets:
         """Blocks of each page, their heads included."""
         first, further = self._head(16.0, "Work by week"), self._head(9.0, "")
         room = self.paper.high - self.paper.top - self.paper.bottom - self.foot.height
-        blocks = [block for week in self.weeks for block in self._week(week, room - further.height)]
+        said: set[str] = set()
+        blocks: list[Block] = []
+        for week in self.weeks:
+            blocks += self._week(week, room - further.height, self._take_care(week, said))
         pages = paginate(blocks, room - first.height, room - further.height)
         return [[first, *pages[0]], *([further, *page] for page in pages[1:])]
 
@@ -146,11 +150,11 @@ class WeekSheets:
 
     # -- a week -----------------------------------------------------------------------------
 
-    def _week(self, week: Week, room: float) -> list[Block]:
+    def _week(self, week: Week, room: float, care: list[Block]) -> list[Block]:
         """A week's blocks: all on one page where they fit on one."""
         title = self._title(week.title)
         rows = [self._row(task) for task in week.begins]
-        goes_on = self._going_on(week)
+        goes_on = [*self._going_on(week), *care]
         whole = [title, *rows, *goes_on]
         if sum(block.height for block in whole) <= room:
             return [*(held(block) for block in whole[:-1]), whole[-1], gap(4.0)]
@@ -203,3 +207,16 @@ class WeekSheets:
             return []
         space = Block(0.8, lambda pen, top: None, with_next=True)
         return [space, *paragraph(self.paper, going_on(week), style="italic", size=7.0, together=True)]
+
+    def _take_care(self, week: Week, said: set[str]) -> list[Block]:
+        """Cautions of a week's work: in full the first time, later by their names."""
+        found = work_cautions(self.plan, week.begins)
+        new = [caution for caution in found if caution.key not in said]
+        said.update(caution.key for caution in new)
+        texts = [f"Take care: {caution.text} [{caution.source}]" for caution in new]
+        names = [caution.key.replace("_", " ") for caution in found if caution not in new]
+        if names:
+            texts.append(f"Take care, as said before: {'; '.join(names)}.")
+        space = [Block(0.8, lambda pen, top: None, with_next=True)] if texts else []
+        lines = [block for text in texts for block in paragraph(self.paper, text, size=7.0, together=True)]
+        return [*space, *lines]

@@ -12,6 +12,8 @@ import pytest
 import shapely
 from sample_reading import FOLDER, YEAR, ground, grounds, overlaps, own_ground, sample
 
+from planner import shelf
+from planner.checks import check_all
 from planner.crops import load_catalogue
 from planner.garden import Garden
 from planner.plan import Plan
@@ -221,3 +223,9 @@ def test_beginners_plan_is_small(balcony: Garden) -> None:
     }
     assert balcony.years() == (YEAR,)
     assert len(balcony.notes) == 1
+
+
+@pytest.mark.parametrize("name", ["balcony_boxes", "red_mesa", "wattle_bank"])
+def test_samples_but_the_first_are_clean_or_say_why_not(name):
+    garden = load(shelf.sample_folder() / f"{name}.bedwright")
+    assert [one.text for one in check_all(Plan(garden, garden.years()[-1])) if not one.waived] == []

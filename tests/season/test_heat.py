@@ -16,7 +16,6 @@ from planner.season.heat import (
     emergence_outdoors,
     heat_between,
     mean_on,
-    warm_from,
 )
 
 D = dt.date
@@ -56,16 +55,6 @@ def test_the_middle_of_a_month_has_its_mean():
     assert between is not None
     assert 10.3 < between < 12.95
     assert mean_on(Climate(), D(2026, 7, 16)) is None
-
-
-def test_soil_is_warm_once_the_mean_has_risen():
-    day = warm_from(CLIMATE, 10.0, D(2026, 1, 1))
-    assert day is not None
-    mean, before = mean_on(CLIMATE, day), mean_on(CLIMATE, day - dt.timedelta(days=1))
-    assert mean is not None
-    assert before is not None
-    assert before < 10 <= mean
-    assert warm_from(CLIMATE, 30.0, D(2026, 1, 1)) is None
 
 
 def test_heat_and_days_answer_each_other():

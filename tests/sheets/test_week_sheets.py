@@ -12,6 +12,8 @@ import pytest
 from making import bed, catalogue_of, crop, garden, planting
 from paper_reading import TODAY, Paper
 
+from planner.crops import load_catalogue
+from planner.crops.cautions import cautions
 from planner.garden import Climate, Done, FrostDates, Garden, Site
 from planner.plan import Plan
 from planner.season.tasks import monday
@@ -190,3 +192,19 @@ def test_progress_can_stop_the_work(tmp_path: Path):
     with pytest.raises(KeyboardInterrupt):
         write_week_sheets(Plan(sown(1), 2026, SHELF), tmp_path / "w.pdf", progress=stop)
     assert not list(tmp_path.iterdir())
+
+
+def test_cautions_stand_in_the_week_of_their_work_and_in_full_only_once():
+    """Raw kidney beans are picked, rhubarb is not grown: the one is said, the other is not."""
+    beans = [
+        planting(f"p{k}", f"b{k}", crop="climbing_bean", first=D(2026, 5, 20) + dt.timedelta(days=21 * k))
+        for k in range(2)
+    ]
+    document = garden(bed("b0"), bed("b1"), *beans, climate=CLIMATE, site=Site(name="Place"))
+    stream = io.BytesIO()
+    write_week_sheets(Plan(document, 2026), stream, today=TODAY)
+    words = Paper(stream.getvalue()).texts()
+    caution = cautions(load_catalogue())["raw_kidney_beans"]
+    assert words.count(caution.text[:50]) == 1
+    assert "Take care, as said before: raw kidney beans" in words
+    assert "rhubarb" not in words.casefold()
