@@ -162,7 +162,11 @@ def print_sheets(window: Window, document: Document, asking: Asking) -> bool:
     if QPrintDialog(printer, window).exec() != QPrintDialog.DialogCode.Accepted:
         return False
     buffer = io.BytesIO()
-    write_bed_sheets(document.plan, buffer, paper=paper, today=dt.date.today())
+    try:
+        write_bed_sheets(document.plan, buffer, paper=paper, today=dt.date.today())
+    except BedwrightError as error:
+        window._say(str(error))
+        return False
     pages = pypdfium2.PdfDocument(buffer.getvalue())
     dots = min(printer.resolution(), 300)
     painter = QPainter()
@@ -172,7 +176,9 @@ def print_sheets(window: Window, document: Document, asking: Asking) -> bool:
         way = QPageLayout.Orientation.Portrait if upright else QPageLayout.Orientation.Landscape
         printer.setPageOrientation(way)
         if number == 0:
-            painter.begin(printer)
+            if not painter.begin(printer):
+                window._say("The printer does not take the sheets; choose another one, or write them as a PDF")
+                return False
         else:
             printer.newPage()
         bitmap = page.render(scale=dots / 72)
