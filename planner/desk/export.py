@@ -177,7 +177,9 @@ def print_sheets(window: Window, document: Document, asking: Asking) -> bool:
         printer.setPageOrientation(way)
         if number == 0:
             if not painter.begin(printer):
-                window._say("The printer does not take the sheets; choose another one, or write them as a PDF")
+                window._say(
+                    "The printer does not take the sheets; choose another one, or write them as a PDF"
+                )
                 return False
         else:
             printer.newPage()

@@ -10,6 +10,7 @@ from PySide6.QtCore import Qt
 from planner import shelf, storage
 from planner.amounts import amounts, totals
 from planner.garden.varieties import OWN_FIELDS
+from planner.season.starting import latest_start
 
 
 @pytest.fixture
@@ -33,6 +34,17 @@ def test_every_crop_has_a_page_with_all_its_sources(sample):
             if entry.source and entry.source not in ("practice", "estimate"):
                 title = " ".join(catalogue.sources[entry.source].title.split())
                 assert title in text, (crop.key, name, entry.source)
+
+
+def test_a_window_that_only_frost_ends_shows_its_last_day_in_this_garden(sample):
+    page = _show(sample, "Crop")
+    zinnia = sample.document.catalogue.crops["zinnia"]
+    frost = sample.document.plan.frosts().first
+    page.show_crop(zinnia)
+    day = latest_start(zinnia, "raised", frost)
+    text = " ".join(page.text.toPlainText().split())
+    assert f"Set out until {day.day} {day:%b} worked out for this garden [" in text
+    assert ("set out", day) in [(words, end) for words, _, end, _ in page.year.bars()]
 
 
 def test_lore_is_hidden_until_it_is_asked_for(sample):

@@ -23,6 +23,7 @@ from planner.desk.document import Document
 from planner.desk.look import LookSwitch, letters
 from planner.desk.pages.plots import GerminationPlot, YearBar
 from planner.desk.pages.words import GROUPS, entry_words, number_words, range_words
+from planner.season.starting import FALL_SOURCE
 
 _STANDING = {
     "published": "published",
@@ -185,9 +186,17 @@ class CropPage(QScrollArea):
                     continue
                 value = escape(entry_words(field, entry, units))
                 extent = escape(range_words(field, entry, units))
-                source = f"{_STANDING[entry.standing]} {self._link(entry.source)}" if entry.source else ""
+                source = (
+                    f"{_STANDING[entry.standing]} {self._link(entry.source)}".strip() if entry.source else ""
+                )
                 if not entry.applies:
                     source = "does not apply"
+                    latest = self.year.counted_back(field)
+                    if latest is not None:
+                        value, source = (
+                            latest,
+                            f"worked out for this garden {self._link(FALL_SOURCE)}".strip(),
+                        )
                 notes = [escape(entry.note)] if entry.note else []
                 notes += self._others(field, entry)
                 rows.append(
@@ -206,6 +215,8 @@ class CropPage(QScrollArea):
             for field, _words in fields:
                 entry = getattr(crop, field)
                 if entry is not None:
+                    if self.year.counted_back(field) is not None:
+                        keys.append(FALL_SOURCE)
                     keys += [entry.source, *(reading.source for reading in getattr(entry, "other", ()))]
         keys += [key for _, entry in crop.entries() for key in [entry.source]]
         keys += [mention.rule.source for mention in rules_for(self.garden.catalogue, crop)]

@@ -45,6 +45,18 @@ class YearBar(QWidget):
         first = climate.first_frost.risk_50 if climate.first_frost else ("05-10" if south else "10-10")
         return _within(plan.span.first, last), _within(plan.span.first, first), known
 
+    def counted_back(self, field: str) -> str | None:
+        """The last day to sow or set out where only the autumn frost sets it; None where something else does."""
+        ways = {"sow_until": "sown", "set_out_until": "raised"}
+        if self.crop is None or field not in ways:
+            return None
+        entry = getattr(self.crop, field)
+        _, first, known = self.frosts()
+        if not known or entry is None or entry.applies or "counted back" not in (entry.note or ""):
+            return None
+        latest = latest_start(self.crop, ways[field], first)
+        return f"{latest.day} {latest:%b}" if latest is not None else None
+
     def bars(self) -> list[tuple[str, dt.date, dt.date, str]]:
         """Words, first and last day, and kind of each bar."""
         crop = self.crop
