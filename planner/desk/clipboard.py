@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication
 
 from planner import storage
 from planner.errors import BedwrightError
-from planner.garden import Garden, Planting, edits
+from planner.garden import Bed, Garden, Planting, Structure, edits
 from planner.ground import shapes
 from planner.ground.dropping import carried, plot_box
 from planner.plan import Plan
@@ -72,11 +72,8 @@ def take() -> Held | None:
 
 def offset(held: Held, goal: tuple[float, float] | None) -> tuple[float, float]:
     """How far things are set off so that their middle comes to a place (0 where it is None)."""
-    outlines = [
-        shapes.plan_polygon(thing.outline)
-        for thing in (*held.garden.beds, *held.garden.structures)
-        if thing.id in held.ids
-    ]
+    things: tuple[Bed | Structure, ...] = (*held.garden.beds, *held.garden.structures)
+    outlines = [shapes.plan_polygon(thing.outline) for thing in things if thing.id in held.ids]
     if goal is None or not outlines:
         return 0.0, 0.0
     left, low, right, high = shapely.bounds(shapely.union_all(outlines))

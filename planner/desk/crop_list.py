@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import (
     QAbstractListModel,
     QEvent,
@@ -149,7 +151,7 @@ class CropModel(QAbstractListModel):
         return [CROP_MIME, "text/plain"]
 
     @override
-    def mimeData(self, indexes: list[QModelIndex]) -> QMimeData:
+    def mimeData(self, indexes: Sequence[QModelIndex]) -> QMimeData:
         data = QMimeData()
         if indexes:
             crop, variety = self.rows[indexes[0].row()]

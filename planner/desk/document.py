@@ -281,7 +281,7 @@ class Document(QObject):
     def _drop_gone_selection(self) -> None:
         if self.selection:
             plan = self.plan
-            there = {thing.id for thing in (*plan.beds, *plan.plantings)}
+            there = {bed.id for bed in plan.beds} | {planting.id for planting in plan.plantings}
             there |= {s.id for s in plan.garden.structures if s.in_use(plan.year)}
             self.select(key for key in self.selection if key in there)
 

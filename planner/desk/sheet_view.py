@@ -42,7 +42,7 @@ from planner.desk.rulers import RULER, Ruler
 from planner.desk.scene import SheetScene
 from planner.desk.snap import Snapped, snap
 from planner.desk.ways_layer import WaysLayer
-from planner.garden import Outline, edits
+from planner.garden import Bed, Outline, Structure, edits
 from planner.garden.units import FOOT, INCH
 from planner.ground import shapes
 
@@ -243,7 +243,8 @@ class SheetView(QGraphicsView):
         xs: list[float] = []
         ys: list[float] = []
         plan = self.document.plan
-        for thing in (*plan.beds, *plan.garden.structures):
+        things: tuple[Bed | Structure, ...] = (*plan.beds, *plan.garden.structures)
+        for thing in things:
             if thing.id not in out:
                 left, low, right, high = shapely.bounds(shapes.plan_polygon(thing.outline))
                 xs += [float(left), float(right)]

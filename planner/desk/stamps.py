@@ -134,7 +134,7 @@ def put_down(painter: QPainter, stamp: QPixmap, device: NDArray[np.float64], sca
     # The wrapper takes a pointer to the first fragment and their number; the array outlives the call.
     painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, bool(scale != 1.0))
     first = shiboken6.wrapInstance(fragments.ctypes.data, QPainter.PixmapFragment)
-    painter.drawPixmapFragments(first, count, stamp, QPainter.PixmapFragmentHint())
+    painter.drawPixmapFragments(first, count, stamp, QPainter.PixmapFragmentHint(0))
 
 
 @lru_cache(maxsize=256)

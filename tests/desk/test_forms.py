@@ -49,10 +49,14 @@ FORMS = {
 }
 
 
+#: What a form calls fields whose own names Qt has taken.
+CALLED = {"width": "wide", "height": "high", "depth": "deep", "x": "across", "y": "up"}
+
+
 def field_of(hand: Hand, key: str, name: str):
     """A field of the form of a thing, which is selected for it."""
     hand.document.select([key] if key else [])
-    return getattr(getattr(hand.window.details, FORMS[key]), name)
+    return getattr(getattr(hand.window.details, FORMS[key]), CALLED.get(name, name))
 
 
 def value_of(hand: Hand, key: str, path: str):

@@ -84,7 +84,7 @@ def test_a_garden_in_feet_shows_no_metres(open_hand) -> None:
     details = hand.window.details
     hand.document.select(["b1"])
     assert details.bed.length.text() == "12 ft"
-    assert details.bed.width.text() == "4 ft"
+    assert details.bed.wide.text() == "4 ft"
     assert "sq ft" in details.bed.under.text()
     hand.document.select(["p1"])
     assert " m" not in details.planting.counts.text().replace(" mm", "")

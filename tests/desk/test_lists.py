@@ -216,9 +216,9 @@ def test_tab_reaches_every_field_of_a_form(hand: Hand) -> None:
     for field in (
         form.name,
         form.length,
-        form.width,
-        form.x,
-        form.y,
+        form.wide,
+        form.across,
+        form.up,
         form.turn,
         form.kind,
         form.first,

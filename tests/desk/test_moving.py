@@ -442,6 +442,15 @@ def test_a_planting_is_not_moved_to_a_full_bed(open_hand) -> None:
     assert "no free ground" in " ".join(hand.said)
 
 
+@pytest.mark.parametrize("key", [Qt.Key.Key_A, Qt.Key.Key_Space, Qt.Key.Key_Tab, Qt.Key.Key_Left])
+def test_a_key_while_a_planting_is_carried_does_no_harm(planted: Hand, key: Qt.Key) -> None:
+    planted.carry((0.0, 2.0), (0.0, -2.0))
+    planted.key(key)
+    planted.release((0.0, -2.0))
+    assert planted.garden.plantings[0].bed == "b2"
+    assert planted.steps == 1
+
+
 def test_escape_puts_a_moved_planting_back(planted: Hand) -> None:
     before = planted.garden
     planted.carry((-1.0, 1.9), (-1.0, -2.0))

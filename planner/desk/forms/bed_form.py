@@ -36,34 +36,34 @@ class BedForm(Form):
         self.name.typed.connect(lambda text: self.edit("Rename a bed", edits.change_bed, name=text))
         self.section("Outline")
         self.length = fields.length_field("Length", lambda: self.units)
-        self.width = fields.length_field("Width", lambda: self.units)
+        self.wide = fields.length_field("Width", lambda: self.units)
         self.radius = fields.length_field("Radius", lambda: self.units)
         self._size_labels = (
             self.row("Length", self.length),
-            self.row("Width", self.width),
+            self.row("Width", self.wide),
             self.row("Radius", self.radius),
         )
-        self.x = fields.length_field("Centre, across", lambda: self.units)
-        self.y = fields.length_field("Centre, up", lambda: self.units)
-        self.row("Centre x, y", self.x, self.y)
+        self.across = fields.length_field("Centre, across", lambda: self.units)
+        self.up = fields.length_field("Centre, up", lambda: self.units)
+        self.row("Centre x, y", self.across, self.up)
         self.turn = fields.number_field("Turn", after="°")
         self.row("Turn", self.turn)
         self.length.typed.connect(lambda value: self._outline("Resize a bed", length=value))
-        self.width.typed.connect(lambda value: self._outline("Resize a bed", width=value))
+        self.wide.typed.connect(lambda value: self._outline("Resize a bed", width=value))
         self.radius.typed.connect(lambda value: self._outline("Resize a bed", radius=value))
-        self.x.typed.connect(lambda value: self._move(x=value))
-        self.y.typed.connect(lambda value: self._move(y=value))
+        self.across.typed.connect(lambda value: self._move(x=value))
+        self.up.typed.connect(lambda value: self._move(y=value))
         self.turn.typed.connect(self._turn)
         self.section("Ground")
         self.kind = fields.ChoiceField("Kind of bed", _KINDS)
         self.row("Kind", self.kind)
         self.kind.chosen.connect(lambda kind: self.edit("Change a bed", edits.change_bed, kind=kind))
-        self.height = fields.length_field("Height above the ground", lambda: self.units)
-        self._height_label = self.row("Height", self.height)
-        self.height.typed.connect(lambda value: self.edit("Change a bed", edits.change_bed, height=value))
-        self.depth = fields.length_field("Depth of soil", lambda: self.units, may_be_empty=True)
-        self._depth_label = self.row("Soil depth", self.depth)
-        self.depth.typed.connect(lambda value: self.edit("Change a bed", edits.change_bed, depth=value))
+        self.high = fields.length_field("Height above the ground", lambda: self.units)
+        self._height_label = self.row("Height", self.high)
+        self.high.typed.connect(lambda value: self.edit("Change a bed", edits.change_bed, height=value))
+        self.deep = fields.length_field("Depth of soil", lambda: self.units, may_be_empty=True)
+        self._depth_label = self.row("Soil depth", self.deep)
+        self.deep.typed.connect(lambda value: self.edit("Change a bed", edits.change_bed, depth=value))
         self.first = fields.whole_field("First year in use", may_be_empty=True)
         self.last = fields.whole_field("Last year in use", may_be_empty=True)
         self.row("In use", self.first, self.last)
@@ -125,7 +125,7 @@ class BedForm(Form):
         self.name.show_value(bed.name)
         outline = bed.outline
         for field, label, name in zip(
-            (self.length, self.width, self.radius),
+            (self.length, self.wide, self.radius),
             self._size_labels,
             ("length", "width", "radius"),
             strict=True,
@@ -134,17 +134,17 @@ class BedForm(Form):
             field.setVisible(value is not None)
             label.setVisible(value is not None)
             field.show_value(value)
-        self.x.show_value(outline.center[0])
-        self.y.show_value(outline.center[1])
+        self.across.show_value(outline.center[0])
+        self.up.show_value(outline.center[1])
         self.turn.show_value(outline.turn)
         self.kind.show_value(bed.kind)
         tall = bed.kind in ("raised", "container") or bed.height > 0
-        self.height.setVisible(tall)
+        self.high.setVisible(tall)
         self._height_label.setVisible(tall)
-        self.height.show_value(bed.height)
-        self.depth.setVisible(bed.kind == "container")
+        self.high.show_value(bed.height)
+        self.deep.setVisible(bed.kind == "container")
         self._depth_label.setVisible(bed.kind == "container")
-        self.depth.show_value(bed.depth)
+        self.deep.show_value(bed.depth)
         self.first.show_value(bed.first_year, "first year")
         self.last.show_value(bed.last_year, "last year")
         self.sun.show_thing(bed.id)

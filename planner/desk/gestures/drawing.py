@@ -271,7 +271,7 @@ class DrawSupport(Gesture):
 
     def __init__(self, view, key: str, first: Pointer) -> None:
         super().__init__(view)
-        self.key = key
+        self.planting_id = key
         planting = self.document.garden.plantings_by_id[key]
         self.bed = self.document.garden.beds_by_id[planting.bed]
         self.first = self._caught(first)
@@ -287,7 +287,7 @@ class DrawSupport(Gesture):
 
     def _change(self, garden: Garden, at: Pointer) -> Garden:
         sides = 1 if at.held(Qt.KeyboardModifier.ShiftModifier) else 2
-        return edits.draw_support(garden, self.key, (self.first, self._caught(at)), sides=sides)
+        return edits.draw_support(garden, self.planting_id, (self.first, self._caught(at)), sides=sides)
 
     def _far_enough(self, at: Pointer) -> bool:
         return math.dist(self.first, self._caught(at)) >= LEAST_DRAG
@@ -303,7 +303,7 @@ class DrawSupport(Gesture):
             self.document.put_back()
             self.view.say("Drag from one end of the support to the other")
             return True
-        name = self.view.named((self.key,))
+        name = self.view.named((self.planting_id,))
         self.document.edit(f"Draw a support for {name}", lambda garden: self._change(garden, at))
         self.view.take_tool("select")
         return True

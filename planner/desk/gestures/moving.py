@@ -91,15 +91,15 @@ class MovePlanting(Drag):
 
     def __init__(self, view, key: str) -> None:
         super().__init__(view)
-        self.key = key
+        self.planting_id = key
 
     @override
     def step(self) -> str:
-        return f"Move {self.view.named((self.key,))}"
+        return f"Move {self.view.named((self.planting_id,))}"
 
     @override
     def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
-        planting = garden.plantings_by_id[self.key]
+        planting = garden.plantings_by_id[self.planting_id]
         home = garden.beds_by_id[planting.bed]
         target = self.view.sheet.bed_at(at.scene)
         bed = garden.beds_by_id.get(target, home) if target else home
@@ -109,28 +109,28 @@ class MovePlanting(Drag):
             if not at.held(Qt.KeyboardModifier.AltModifier):
                 step = self.view.fine_step
                 dx, dy = round(dx / step) * step, round(dy / step) * step
-            return moved_within(garden, self.key, dx, dy)
+            return moved_within(garden, self.planting_id, dx, dy)
         if planting.arrangement.kind == "places":
             points = planting.arrangement.points
             cx, cy = points[0]
             moved = tuple((round(x - cx + float(x1), 6), round(y - cy + float(y1), 6)) for x, y in points)
             return edits.change_planting(
-                garden, self.key, bed=bed.id, plot={"kind": "whole"}, arrangement=Places(points=moved)
+                garden, self.planting_id, bed=bed.id, plot={"kind": "whole"}, arrangement=Places(points=moved)
             )
         plan = self.document.plan
         span = plan.span_of(planting)
-        free = plan.free(bed, span.first, span.last, leaving_out=(self.key,))
+        free = plan.free(bed, span.first, span.last, leaving_out=(self.planting_id,))
         box = plot_box(home, planting.plot)
         land = carried(bed, free, (float(x1), float(y1)), box[2] - box[0])
         if land.plot is None:
             self.view.say(land.why)
             return garden
-        return edits.move_planting(garden, self.key, bed.id, land.plot)
+        return edits.move_planting(garden, self.planting_id, bed.id, land.plot)
 
     @override
     def clicked(self, at: Pointer) -> None:
         if not _adds(at):
-            self.document.select((self.key,))
+            self.document.select((self.planting_id,))
 
 
 class RubberBand(Gesture):
