@@ -11,7 +11,7 @@ from pydantic import ValidationError
 
 from planner import shelf
 from planner.crops.crop import Crop
-from planner.crops.figures import ESTIMATE, PRACTICE, Figure
+from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
 from planner.crops.reading import CatalogueError, fault_lines, many_values, read_toml, refuse
 from planner.crops.sources import Source
 
@@ -129,9 +129,12 @@ def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]
 
 def _unknown_sources(file: str, crop: Crop, known: Set[str]) -> list[str]:
     lines = []
-    for name, entry in crop.entries():
+    for name, entry in vars(crop).items():
+        if not isinstance(entry, Origin):
+            continue
         keys = [entry.source] if entry.source and entry.source not in known else []
         if isinstance(entry, Figure) and entry.other:
             keys += [reading.source for reading in entry.other if reading.source not in known]
-        lines += [f"{file}, {crop.key}, {name}: unknown source key '{key}'" for key in keys]
+        if keys:
+            lines += [f"{file}, {crop.key}, {name}: unknown source key '{key}'" for key in keys]
     return lines

@@ -1,18 +1,19 @@
 """What the readers of the shelf's TOML files share: parsing, and faults in words.
 
-``tomli`` is the parser of the standard library's ``tomllib``, compiled: it reads the shelf in less
-than half the time.  Nothing is kept on disk between two starts, so there is nothing to go stale.
+``rtoml`` reads the shelf in a tenth of the time of the standard library's ``tomllib``, which says better
+what is wrong with a broken file and is asked then.  Nothing is kept on disk between two starts, so there is nothing to go stale.
 """
 
 from __future__ import annotations
 
 import gc
+import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-import tomli
+import rtoml
 from pydantic import ValidationError
 
 from planner.errors import BedwrightError
@@ -25,10 +26,15 @@ class CatalogueError(BedwrightError):
 def read_toml(path: Path, faults: list[str]) -> dict[str, Any]:
     """The tables of a file; an empty mapping, and a fault in words, where it cannot be read."""
     try:
-        return tomli.loads(path.read_bytes().decode("utf-8"))
+        text = path.read_bytes().decode("utf-8")
+        try:
+            tables: dict[str, Any] = rtoml.loads(text)
+            return tables
+        except rtoml.TomlParsingError:
+            return tomllib.loads(text)
     except FileNotFoundError:
         faults.append(f"{path.name}: is missing")
-    except (tomli.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
+    except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
         faults.append(f"{path.name}: is not TOML: {error}")
     except OSError as error:
         faults.append(f"{path.name}: cannot be read: {error.strerror or error}")
