@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from functools import partial
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from planner.checks.asked import Asked, of_beds
 from planner.checks.finding import Finding, Mend
@@ -32,6 +34,10 @@ AGAINST = 0.30
 AT_BED = 0.02
 
 _RULE_REACH = "All ground of a bed lies within a hand's reach of a side one can stand at"
+#: A bed is not made narrower than this. [m]
+LEAST_WIDTH = 0.5
+#: Cosine of the angle by which the narrow way may be off square to a bed's side.
+ALONG = 0.98
 _RULE_PATH = "A path is as wide everywhere as the least width of the garden's paths"
 
 
@@ -238,8 +244,33 @@ def _wider(plan: Plan, keys: list[str], narrow: Narrow, least: float) -> Iterato
                 f"the path is {show_length(least, units)} wide",
                 partial(e.move_things, ids=(key,), dx=dx, dy=dy),
             )
+    for key in keys:
+        yield from _slimmer(plan, key, start if key == keys[0] else end, way, least - narrow.width + 0.005)
     yield Mend(
         f"Let paths be {show_length(narrow.width, units)} wide",
         "narrower ones are meant",
         lambda garden: e.change_site(garden, path_width=max(0.0, int(narrow.width * 1000) / 1000)),
+    )
+
+
+def _slimmer(
+    plan: Plan, key: str, edge: NDArray[np.float64], way: NDArray[np.float64], lacks: float
+) -> Iterator[Mend]:
+    """Take what a path lacks off the long side of a rectangular bed that lies at it."""
+    outline, name = plan.garden.beds_by_id[key].outline, plan.garden.beds_by_id[key].name
+    if outline.shape != "rectangle" or outline.width - lacks < LEAST_WIDTH or outline.length < outline.width:
+        return
+    turn = math.radians(outline.turn)
+    side = np.array([-math.sin(turn), math.cos(turn)])
+    if abs(float(side @ way)) < ALONG:
+        return
+    center = np.asarray(outline.center)
+    inward = -side if float(side @ (edge - center)) > 0 else side
+    x, y = (center + inward * lacks / 2).tolist()
+    new = outline.with_(width=round(outline.width - lacks, 4), center=(round(x, 4), round(y, 4)))
+    units = plan.garden.site.units
+    yield Mend(
+        f"Make {name} {show_length(new.width, units)} wide",
+        f"{show_length(lacks, units)} of its side become path",
+        lambda garden: e.change_bed(garden, key, outline=new),
     )

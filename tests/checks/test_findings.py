@@ -20,6 +20,7 @@ from planner.checks.stands import stand_of
 from planner.garden import Circle, Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
 from planner.garden.units import show_distance, show_length
+from planner.ground.shapes import plan_polygon
 from planner.light import common_days, hours_over, sample_days, survey
 from planner.plan import Plan
 from planner.storage import dump, load, parse
@@ -790,6 +791,22 @@ def test_structure_without_a_name_is_told_by_its_side() -> None:
     (one,) = dark(garden)
     assert "wall to the south " in one.text
     assert "wall to the west " in one.text
+
+
+@pytest.mark.parametrize("turn", [0.0, 30.0])
+def test_narrow_path_between_full_rows_of_beds_is_mended_by_a_slimmer_bed(turn: float) -> None:
+    ys = (0.0, 1.65, 3.15, 4.8)  # the two in the middle stand close, and no bed can give way
+    beds = [bed(f"b{i}", rectangle(4.8, 1.2, center=(0.0, y))) for i, y in enumerate(ys)]
+    garden = e.turn_things(made(*beds), [one.id for one in beds], turn, about=(0.0, 0.0))
+    (one,) = [one for one in check_all(Plan(garden, YEAR)) if one.check == "path"]
+    slimmer = [mend for mend in one.mends if "wide" in mend.text and mend.text.startswith("Make")]
+    assert {mend.text.split()[1] for mend in slimmer} == {"b1", "b2"}
+    for mend in slimmer:
+        after = mend.apply(garden)
+        assert check_all(Plan(after, YEAR)) == ()
+        changed = next(b for b in after.beds if b is not garden.beds_by_id[b.id])
+        before = plan_polygon(garden.beds_by_id[changed.id].outline)
+        assert plan_polygon(changed.outline).within(before.buffer(1e-3))
 
 
 def test_overlap_is_mended_by_a_shorter_plot_with_its_number() -> None:
