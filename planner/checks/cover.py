@@ -17,8 +17,9 @@ from planner.season.days import CoverDays
 from planner.season.spans import Span
 
 CHECK = "cover"
-#: A cover that comes off so soon after the first flowers does no harm. [days]
-A_FEW_DAYS = 5
+#: A cover that comes off so soon after the first flowers is not told: their day is an estimate, and the first ones are
+#: male or few (practice). [days]
+A_FEW_DAYS = 11
 #: On what stands for years, put on so long after the first flowers it guards the fruit. [days]
 SET = 7
 #: Pests that spoil a whole planting, for which a cover is the usual guard (practice).

@@ -273,6 +273,8 @@ def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Me
     for days in range(1, 150):
         day = shift(stand.span.first, days)
         mean = _warmth(stand, climate, day)
-        if mean is not None and mean >= least:
-            yield moves.start_on(stand, day, f"the soil is {_degrees(mean, stand)} then")
+        if mean is not None and mean >= least - COLDER:
+            yield moves.start_on(
+                stand, day, f"the air is {_degrees(mean, stand)} then, the soil warmer by day"
+            )
             return
