@@ -230,6 +230,11 @@ def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
 # -- within a planting --------------------------------------------------------------------------
 
 
+def _drilled(stand: Stand) -> bool:
+    """Whether it is sown close in a drill and thinned."""
+    return stand.dates.start == "sown" and stand.crop is not None and stand.crop.growth_form in _DRILLED
+
+
 def _closest(stand: Stand) -> tuple[float, str, float] | None:
     """The spacing at which published ones begin, its source, and how far below it is too close.
 
@@ -248,7 +253,7 @@ def _closest(stand: Stand) -> tuple[float, str, float] | None:
     if not known:
         return None
     ranged = figure.low is not None or any(one.low is not None for one in figure.other)
-    drilled = stand.dates.start == "sown" and stand.crop is not None and stand.crop.growth_form in _DRILLED
+    drilled = _drilled(stand)
     least = (
         known[0] if drilled else min(known[(len(known) - 1) // 3], next(one for one in found if one in known))
     )
@@ -280,10 +285,9 @@ def _within(stand: Stand) -> Finding | None:
     units = stand.units
     said = "its published spacing begins at" if source else "its own variety's spacing is"
     text = f"{stand.name} stands {show_spacing(apart, units)} apart; {said} {show_spacing(least, units)}"
-    small = stand.crop is not None and stand.crop.growth_form in _DRILLED and stand.dates.start == "sown"
     return of_stands(
         CHECK,
-        "note" if small and apart >= least * HALF else "mind",
+        "note" if _drilled(stand) and apart >= least * HALF else "mind",
         (stand,),
         capital(text),
         _RULE_WITHIN,

@@ -236,7 +236,7 @@ def _for_nothing(stand: Stand, frost: dt.date, risk: int) -> Iterator[Finding]:
         [f"{until}", f"{frost}"],
         Span(frost, until),
         topic="autumn",
-        candidates=lambda plan: iter((moves.clear_on(stand, frost, "the ground is free then"),)),
+        candidates=lambda plan: [moves.clear_on(stand, frost, "the ground is free then")],
     )
 
 

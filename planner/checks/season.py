@@ -126,12 +126,9 @@ def _sooner_sorts(stand: Stand) -> int:
 
 
 def _barely(stand: Stand, first: dt.date, frost: dt.date, risk: int) -> Finding | None:
-    """What loves warmth and ripens its fruit one by one, ripe only as the frost comes."""
-    warm = stand.crop is not None and stand.crop.hardiness is not None
-    if not warm or stand.crop is None or stand.crop.key not in _ALL_AT_THE_END:
-        return None
+    """What ripens in the last warmth, ripe only as the frost comes."""
     left = (frost - first).days
-    if left >= BARELY:
+    if stand.planting.crop not in _ALL_AT_THE_END or left >= BARELY:
         return None
     text = (
         f"{stand.name} would be ripe on {stand.day(first)}, only {plural_days(left)} before the first autumn frost "

@@ -65,15 +65,11 @@ def _dug_soon(stand: Stand, year: Span) -> Finding | None:
         [f"{last}"],
         Span(last, last),
         topic="dug",
-        candidates=lambda plan: iter(
-            (
-                Mend(
-                    f"Let {stand.crop_name} stand",
-                    "it bears for years",
-                    moves.changed(stand.planting, last=None),
-                ),
+        candidates=lambda plan: [
+            Mend(
+                f"Let {stand.crop_name} stand", "it bears for years", moves.changed(stand.planting, last=None)
             )
-        ),
+        ],
     )
 
 

@@ -59,6 +59,25 @@ def beans(key: str = "p1", **fields: Any) -> Any:
     return planting(key, **{**usual, **fields})
 
 
+def beet_for_the_store(days: float, lifted: dt.date) -> Garden:
+    """Beetroot of a variety that keeps so many days, lifted on a day."""
+    return made(
+        bed(),
+        planting(
+            crop="beetroot",
+            variety="Own",
+            start="sown",
+            first=day(4, 20),
+            purpose="store",
+            last=lifted,
+            pinned_dates={"last_harvest": lifted},
+        ),
+        varieties=(
+            Variety(id="v1", crop="beetroot", name="Own", figures=({"field": "store_days", "value": days},)),
+        ),
+    )
+
+
 def lettuce(key: str = "p1", **fields: Any) -> Any:
     """Lettuce set out in May."""
     usual = {"crop": "lettuce", "start": "raised", "first": day(5, 10), "arrangement": rows(0.3, 0.3)}
@@ -695,21 +714,7 @@ case(
     "store",
     "early",
     "note",
-    lambda days: made(
-        bed(),
-        planting(
-            crop="beetroot",
-            variety="Own",
-            start="sown",
-            first=day(4, 20),
-            purpose="store",
-            last=day(9, 1),
-            pinned_dates={"last_harvest": day(9, 1)},
-        ),
-        varieties=(
-            Variety(id="v1", crop="beetroot", name="Own", figures=({"field": "store_days", "value": days},)),
-        ),
-    ),
+    lambda days: beet_for_the_store(days, day(9, 1)),
     75,
     76,
 )
@@ -792,21 +797,7 @@ case(
     "store",
     "early",
     "note",
-    lambda days: made(
-        bed(),
-        planting(
-            crop="beetroot",
-            variety="Own",
-            start="sown",
-            first=day(4, 20),
-            purpose="store",
-            last=day(8, 1),
-            pinned_dates={"last_harvest": day(8, 1)},
-        ),
-        varieties=(
-            Variety(id="v1", crop="beetroot", name="Own", figures=({"field": "store_days", "value": days},)),
-        ),
-    ),
+    lambda days: beet_for_the_store(days, day(8, 1)),
     270,
     276,
 )

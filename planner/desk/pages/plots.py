@@ -47,15 +47,15 @@ class YearBar(QWidget):
 
     def counted_back(self, field: str) -> str | None:
         """The last day to sow or set out where only the autumn frost sets it; None where something else does."""
-        ways = {"sow_until": "sown", "set_out_until": "raised"}
-        if self.crop is None or field not in ways:
+        latest = self._counted_back(field) if self.frosts()[2] else None
+        return f"{latest.day} {latest:%b}" if latest is not None else None
+
+    def _counted_back(self, field: str) -> dt.date | None:
+        way = {"sow_until": "sown", "set_out_until": "raised"}.get(field)
+        if self.crop is None or way is None or self.crop.number(field.replace("until", "from")) is None:
             return None
         entry = getattr(self.crop, field)
-        _, first, known = self.frosts()
-        if not known or entry is None or entry.applies or "counted back" not in (entry.note or ""):
-            return None
-        latest = latest_start(self.crop, ways[field], first)
-        return f"{latest.day} {latest:%b}" if latest is not None else None
+        return None if entry is None or entry.applies else latest_start(self.crop, way, self.frosts()[1])
 
     def bars(self) -> list[tuple[str, dt.date, dt.date, str]]:
         """Words, first and last day, and kind of each bar."""
@@ -74,8 +74,7 @@ class YearBar(QWidget):
                 continue
             begin = frost + _DAY * round(a * 7)
             end = frost + _DAY * round((a + 2 if b is None else b) * 7)
-            if b is None and getattr(crop, high) is not None:  # only the autumn frost ends it
-                end = max(latest_start(crop, "sown" if kind == "sow" else "raised", first) or end, begin)
+            end = max(self._counted_back(high) or end, begin)
             found.append((words, begin, end, kind))
         days = crop.number("days_to_maturity")
         begins = [bar for bar in found if bar[0] != "autumn planting"] or found
