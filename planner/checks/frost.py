@@ -11,18 +11,20 @@ from planner.checks.asked import Asked, of_stands, told
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, plural_days, stand_of
 from planner.garden import Climate, Cover
+from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.season.climate import Frosts, shift
 from planner.season.covers import WARMING
 from planner.season.spans import Span
+from planner.season.ways import TENDER_SHOOTS, UNDER_COVER, UNDER_GLASS
 
 CHECK = "frost"
 #: Days nearer to the frost date than this are the weather's own. [days]
 SLACK = 3
 #: Frost-tolerant plants may go out so long before their window opens. [days]
 EARLY = 10
-#: Glass, and a cover, let plants out so much sooner (practice; fleece holds off 1 to 3 degrees, unh_rowcover). [days]
-UNDER_GLASS, UNDER_COVER = 28, 14
+#: Shoots cut by frost so shortly before its last day grow again from the tuber, or are earthed over (practice). [days]
+SHOOTS_REGROW = 14
 #: Degrees that glass and a cover hold off (unh_rowcover: light fabric 1.1, heavy 3.3 to 5.6). [deg C]
 GLASS_HOLDS, COVER_HOLDS = 4.0, 2.0
 #: Cold this little below what a plant bears is not said. [deg C]
@@ -94,7 +96,8 @@ def _head_start(stand: Stand, day: dt.date) -> int:
 
 def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
     out = _out(stand)
-    if out is None or frosts.last is None or stand.very_hardy:
+    shoots = stand.planting.crop in TENDER_SHOOTS and stand.dates.start == "tubers"
+    if out is None or frosts.last is None or (stand.very_hardy and not shoots):
         return None
     last = frosts.last_after(shift(out, -SLACK))
     if last is None or (last - out).days > 150 or (last.year != frosts.last.year and (last - out).days > 120):
@@ -102,7 +105,9 @@ def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
     autumn = frosts.first_after(shift(out, -30))
     if autumn is not None and autumn <= last and not stand.tender:
         return None  # it stands over winter: the cold is judged by the winter, not the spring
-    if stand.tender:
+    if shoots:
+        wanted = shift(last, -SHOOTS_REGROW)
+    elif stand.tender:
         wanted = shift(last, _warm_nights(stand))
     else:
         weeks = _weeks_ahead(stand)
@@ -119,7 +124,9 @@ def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
     covered = f"; glass and cover let it out {plural_days(ahead)} sooner" if ahead else ""
     verb = "comes up" if stand.dates.start in ("sown", "tubers") else "is out"
     when = f"{plural_days(abs(short))} {'before' if short > 0 else 'after'}" if short else "on the day of"
-    if stand.tender:
+    if shoots:
+        bears = "its shoots bear no frost"
+    elif stand.tender:
         bears = "bears no frost" if short > 0 else "wants warm nights"
     else:
         bears = "bears light frost only"
@@ -132,12 +139,12 @@ def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
         "stop" if stand.tender and early > 14 else "mind",
         (stand,),
         capital(text),
-        _RULE if stand.tender else _RULE_HARDY,
+        _RULE if stand.tender or shoots else _RULE_HARDY,
         stand.source("hardiness"),
         [f"{out}", f"{last}", ahead],
         Span(out, max(out, shift(last, -ahead))),
         topic="spring",
-        candidates=lambda plan: _later(plan, stand.id, early),
+        candidates=lambda plan: _later(plan, stand.id, early, out),
     )
 
 
@@ -154,26 +161,25 @@ def _warm_nights(stand: Stand) -> float:
 def _weeks_ahead(stand: Stand) -> float | None:
     """Weeks from the last frost at which it may go out at the earliest, by any source."""
     figure = stand.figure("set_out_from")
-    own = stand.number("set_out_from")
-    if figure is None:
-        return own
-    values = [figure.low, figure.value]
-    values += [value for one in figure.other for value in (one.low, one.value)]
-    known = [value for value in values if value is not None]
-    return min(known) if known else own
+    return figure.least if figure is not None else stand.number("set_out_from")
 
 
-def _later(plan: Plan, key: str, early: int) -> Iterator[Mend]:
+def _later(plan: Plan, key: str, early: int, out: dt.date) -> Iterator[Mend]:
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    day = shift(stand.span.first, early)
-    yield moves.start_on(stand, day, f"{plural_days(early)} later, past the frost it cannot bear")
+    days = early
+    while stand.dates.start == "tubers" and days < early + 42:  # what starts later comes up in fewer days
+        later = _out(stand_of(plan, stand.planting.with_(first=shift(stand.span.first, days))))
+        if later is None or later >= shift(out, early):
+            break
+        days += 1
+    day = shift(stand.span.first, days)
+    yield moves.start_on(stand, day, f"{plural_days(days)} later, past the frost it cannot bear")
     if not stand.sheltered and not any(cover.kind in WARMING for cover in stand.planting.covers):
+        until = shift(out, early + UNDER_COVER)
         for kind in ("fleece", "cloche"):
-            cover = Cover(
-                kind=kind, first=stand.span.first, last=shift(stand.span.first, early + UNDER_COVER)
-            )
+            cover = Cover(kind=kind, first=stand.span.first, last=until)
             yield Mend(
-                f"Keep {'fleece' if kind == 'fleece' else 'a cloche'} over it until {stand.day(cover.last or day)}",
+                f"Keep {'fleece' if kind == 'fleece' else 'a cloche'} over it until {stand.day(until)}",
                 "it may stay as early",
                 moves.changed(stand.planting, covers=(*stand.planting.covers, cover)),
             )
@@ -292,8 +298,8 @@ def _winter(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]
     if bears <= cold + holds + COLD_SLACK:
         return
     text = (
-        f"{stand.name} stands over winter and bears {_degrees(bears, stand)} at the least; the coldest night of a "
-        f"usual year in zone {climate.zone} is about {_degrees(cold, stand)}"
+        f"{stand.name} stands over winter and bears {show_temperature(bears, stand.units)} at the least; the coldest night of a "
+        f"usual year in zone {climate.zone} is about {show_temperature(cold, stand.units)}"
     )
     yield of_stands(
         CHECK,
@@ -307,12 +313,6 @@ def _winter(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]
         topic="winter",
         candidates=lambda plan: _for_winter(plan, stand.id, there[-1]),
     )
-
-
-def _degrees(celsius: float, stand: Stand) -> str:
-    if stand.units == "metric":
-        return f"{celsius:.0f} °C".replace("-", "−")
-    return f"{celsius * 1.8 + 32:.0f} °F".replace("-", "−")
 
 
 def _for_winter(plan: Plan, key: str, middle: dt.date) -> Iterator[Mend]:

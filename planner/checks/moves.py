@@ -69,19 +69,20 @@ def _remove(garden: Garden, key: str) -> Garden:
     return e.remove(garden, [key])
 
 
-def elsewhere(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:
-    """Move a planting to free ground of its size, the nearest bed first.
+def elsewhere(plan: Plan, stand: Stand, gain: str, sort: str = "") -> Iterator[Mend]:
+    """Move a planting to free ground of its size, the nearest bed first, in beds of its own sort or the one given.
 
     In a bed of another width its stretch is longer or shorter, so that the area stays; where only a
     shorter piece is free it loses plants, and the gain says how many.
     """
     if not _movable(stand):
         return
+    sort = sort or _sort_of(stand.bed)
     here = shapely.centroid(_outline(stand.bed)) if stand.plot.is_empty else shapely.centroid(stand.plot)
     length, width = _size(stand.bed, stand.placed.plot)
     found: list[tuple[bool, int, Mend]] = []
     for bed in sorted(plan.beds, key=lambda bed: (_outline(bed).distance(here), bed.id)):
-        if _sort_of(bed) != _sort_of(stand.bed):
+        if _sort_of(bed) != sort:
             continue
         bed_width = _size(bed, bed_polygon(bed))[1]
         alike = abs(bed_width - width) <= 0.1

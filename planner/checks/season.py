@@ -1,4 +1,4 @@
-"""Season: what will not ripen before frost or before it is cleared; and seed sown colder than it germinates."""
+"""Season: what will not ripen before frost or before it is cleared."""
 
 from __future__ import annotations
 
@@ -6,20 +6,20 @@ import datetime as dt
 from collections.abc import Iterator
 from functools import partial
 
-from planner.checks import moves
+from planner.checks import moves, starts
 from planner.checks.asked import Asked, of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, plural_days, stand_of
-from planner.garden import Climate
+from planner.garden import Cover
+from planner.garden.units import show_heat
 from planner.plan import Plan
 from planner.season.climate import Frosts, shift
 from planner.season.covers import WARMING
-from planner.season.heat import mean_on
+from planner.season.days import HeatSum
 from planner.season.spans import Span
 from planner.season.ways import LIGHT_FROST
 
 CHECK = "season"
-SOIL = "soil warmth"
 #: Cleared so shortly before its first harvest is not said. [days]
 SLACK = 3
 #: The last spring frost so far ahead is the end of a winter. [days]
@@ -32,15 +32,12 @@ MOST_SOONER = 28
 #: (practice). [days]
 _ALL_AT_THE_END = ("melon", "okra", "peanut", "sweet_potato", "watermelon")
 BARELY = 14
-#: Soil that much colder than a seed's least is said: by day, in spring sun, the seed bed is some degrees warmer
-#: than the mean of the air (practice). [deg C]
-COLDER = 3.5
-#: Warmth under glass and under a cover (practice; unh_rowcover). [deg C]
-GLASS_WARMS, COVER_WARMS = 5.0, 2.0
+#: Less of the heat it needs than this is far too cool; the figures and the means leave the rest in doubt (practice).
+FAR_TOO_COOL = 0.75
 
+_RULE_HEAT = "What loves warmth ripens where the summer gives it its heat sum before the first autumn frost"
 _RULE_FROST = "A crop ripens before the first autumn frost, or so soon after it as it can bear"
 _RULE_CLEARED = "A planting stays until it can be picked"
-_RULE_SOIL = "Seed comes up where the soil is at least as warm as it germinates in"
 
 
 def check(asked: Asked) -> Iterator[Finding]:
@@ -50,6 +47,14 @@ def check(asked: Asked) -> Iterator[Finding]:
         if stand.stands or not stand.starts_here or not stand.placed.plants:
             continue
         frosts = plan.frosts(stand.planting.year)
+        early = plan.once(
+            "early",
+            stand.id,
+            (stand, plan.garden.climate, plan.garden.site.year_begins),
+            partial(starts.early, stand, frosts),
+        )
+        if early is not None:
+            yield early
         found = plan.once(
             "season",
             stand.id,
@@ -64,11 +69,16 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
     first = stand.dates.first_harvest
     if first is None or stand.manure:
         return None
+    small = starts.small(stand, first.day)
+    if small is not None:
+        return small
     frost = frosts.first_after(stand.span.first)
     killed = stand.tender and not stand.sheltered
     started = _in_the_frost(stand, frosts) if killed else None
     if started is not None:
         return _too_late(stand, frosts, started)
+    if stand.dates.heat is not None and not stand.dates.heat.enough and frost is not None:
+        return _too_cool(stand, stand.dates.heat, frost, frosts.risk)
     if frost is not None and (not stand.dates.ripens or (killed and first.day > frost)):
         late = (first.day - frost).days
         bears = "ends it" if stand.tender else f"stops it within {LIGHT_FROST} days"
@@ -119,10 +129,49 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
 def _sooner_sorts(stand: Stand) -> int:
     """Days by which the earliest sorts that any source knows are ahead of the figure."""
     figure = stand.figure("days_to_maturity")
-    if figure is None or figure.value is None:
+    if figure is None or figure.value is None or figure.least is None:
         return 0
-    known = [figure.value, figure.low, *(number for one in figure.other for number in (one.low, one.value))]
-    return round(figure.value - min(number for number in known if number is not None))
+    return round(figure.value - figure.least)
+
+
+def _too_cool(stand: Stand, heat: HeatSum, frost: dt.date, risk: int) -> Finding:
+    """A summer that is too cool, or too far gone, for it."""
+    text = (
+        f"{stand.name} finds {show_heat(heat.found, stand.units)} before the first autumn frost "
+        f"({stand.day(frost)}, risk {risk} %), {100 * heat.found / heat.wanted:.0f} % of what its early sorts need to be ripe"
+    )
+    return of_stands(
+        CHECK,
+        "stop" if heat.found < FAR_TOO_COOL * heat.wanted else "mind",
+        (stand,),
+        capital(text),
+        _RULE_HEAT,
+        stand.source("heat"),
+        [round(heat.found), round(heat.wanted)],
+        Span(stand.span.first, frost),
+        topic="heat",
+        candidates=lambda plan: _warmer_place(plan, stand.id),
+    )
+
+
+def _warmer_place(plan: Plan, key: str) -> Iterator[Mend]:
+    """Sooner, under a cover, or under glass."""
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    for days in (7, 14, 21):
+        yield moves.start_on(
+            stand, shift(stand.span.first, -days), f"{plural_days(days)} sooner, so much more of the warmth"
+        )
+    if not any(cover.kind in WARMING for cover in stand.planting.covers):
+        last = shift(stand.span.last, -1)
+        cover = Cover(kind="cloche", first=stand.span.first, last=max(stand.span.first, last))
+        yield Mend(
+            "Keep a cloche over it all its time",
+            "about 2 degrees warmer",
+            moves.changed(stand.planting, covers=(*stand.planting.covers, cover)),
+        )
+    if not stand.sheltered:
+        yield from moves.elsewhere(plan, stand, "about 3 degrees warmer there", "under glass")
+    yield moves.remove(stand, "no ground is lost to what does not ripen")
 
 
 def _barely(stand: Stand, first: dt.date, frost: dt.date, risk: int) -> Finding | None:
@@ -207,71 +256,3 @@ def _longer(plan: Plan, key: str) -> Iterator[Mend]:
             stand, shift(stand.span.first, -back), f"{plural_days(back)} sooner, and picked for a week"
         )
     yield moves.remove(stand, "no ground is lost to what is never picked")
-
-
-# -- soil warmth --------------------------------------------------------------------------------
-
-
-def check_soil(asked: Asked) -> Iterator[Finding]:
-    """Findings of a plan about the warmth of the soil at sowing."""
-    plan = asked.plan
-    climate = plan.garden.climate
-    if climate.monthly_minimum is None or climate.monthly_maximum is None:
-        return
-    for stand in asked.stands:
-        if stand.starts_here and stand.dates.start == "sown":
-            found = plan.once("soil", stand.id, (stand, climate), partial(_soil, stand, climate))
-            if found is not None:
-                yield found
-
-
-def _warmth(stand: Stand, climate: Climate, day: dt.date) -> float | None:
-    mean = mean_on(climate, day)
-    if mean is None:
-        return None
-    warmed = any(
-        (cover.kind in WARMING or cover.kind == "film") and cover.on.day <= day
-        for cover in stand.dates.covers
-    )
-    return mean + (GLASS_WARMS if stand.sheltered else 0.0) + (COVER_WARMS if warmed else 0.0)
-
-
-def _soil(stand: Stand, climate: Climate) -> Finding | None:
-    least, sow = stand.number("soil_least"), stand.dates.sow
-    if least is None or sow is None or sow.origin == "done":
-        return None
-    mean = _warmth(stand, climate, sow.day)
-    if mean is None or mean >= least - COLDER:
-        return None
-    text = (
-        f"{stand.name} is sown on {stand.day(sow.day)} in soil of about {_degrees(mean, stand)}, judged by the mean "
-        f"air; it needs {_degrees(least, stand)} to come up"
-    )
-    return of_stands(
-        SOIL,
-        "mind",
-        (stand,),
-        capital(text),
-        _RULE_SOIL,
-        stand.source("soil_least"),
-        [f"{sow.day}", round(mean), least],
-        Span(sow.day, sow.day),
-        candidates=lambda plan: _warmer(plan, stand.id, climate, least),
-    )
-
-
-def _degrees(celsius: float, stand: Stand) -> str:
-    shown = f"{celsius:.0f} °C" if stand.units == "metric" else f"{celsius * 1.8 + 32:.0f} °F"
-    return shown.replace("-", "−")
-
-
-def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Mend]:
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    for days in range(1, 150):
-        day = shift(stand.span.first, days)
-        mean = _warmth(stand, climate, day)
-        if mean is not None and mean >= least - COLDER:
-            yield moves.start_on(
-                stand, day, f"the air is {_degrees(mean, stand)} then, the soil warmer by day"
-            )
-            return

@@ -85,6 +85,9 @@ class Crop(Value):
     stand; ``set_out_*`` setting out what was raised or bought, and planting sets, tubers, cloves and
     crowns.  Both count in weeks from the last spring frost (negative: before), ``autumn_*`` from the
     first autumn frost.
+
+    ``heat`` is the heat sum that the crop finds over 10 °C in its ``days_to_maturity``, where a cool
+    summer may not give it. [deg C days]
     """
 
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
@@ -123,6 +126,7 @@ class Crop(Value):
     autumn_from: Weeks = None
     autumn_until: Weeks = None
     days_to_maturity: Days = None
+    heat: Positive = None
     maturity_from: Annotated[Fact | None, _one_of(MATURITY_WORDS)] = None
     harvest_days: Days = None
 
@@ -192,6 +196,7 @@ UNITS: dict[str, str] = {
     "autumn_from": "weeks from first frost",
     "autumn_until": "weeks from first frost",
     "days_to_maturity": "days",
+    "heat": "degree-days over 10 deg C",
     "harvest_days": "days",
     "height": "m",
     "spread": "m",

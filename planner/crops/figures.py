@@ -99,6 +99,18 @@ class Figure(Origin):
     def _has_value(self) -> bool:
         return self.value is not None
 
+    @property
+    def least(self) -> float | None:
+        """The least number that any of its sources gives; None where it does not apply.
+
+        Examples
+        --------
+        >>> Figure(value=80, low=78, source="a", other=(Reading(low=60, high=90, source="b"),)).least
+        60.0
+        """
+        known = [self.value, self.low, *(number for one in self.other for number in (one.value, one.low))]
+        return min((number for number in known if number is not None), default=None)
+
     @model_validator(mode="after")
     def _range_in_order(self) -> Self:
         if self.low is not None and self.high is not None and self.low > self.high:

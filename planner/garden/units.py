@@ -166,3 +166,28 @@ def _feet_inches(metres: float) -> str:
         return f"{sign}{feet} ft"
     inches = _eighths(rest / 8)
     return f"{sign}{feet} ft {inches} in" if feet else f"{sign}{inches} in"
+
+
+def show_temperature(celsius: float, units: UnitSystem = "metric") -> str:
+    """A temperature in whole degrees, with a true minus.
+
+    Examples
+    --------
+    >>> show_temperature(-4.2), show_temperature(10, "feet_inches")
+    ('−4 °C', '50 °F')
+    """
+    shown = f"{celsius:.0f} °C" if units == "metric" else f"{celsius * 1.8 + 32:.0f} °F"
+    return shown.replace("-", "−")
+
+
+def show_heat(heat: float, units: UnitSystem = "metric") -> str:
+    """A heat sum over 10 °C. [deg C days]
+
+    Examples
+    --------
+    >>> show_heat(855), show_heat(855, "feet_inches")
+    ('855 degree-days over 10 °C', '1,539 degree-days over 50 °F')
+    """
+    if units == "metric":
+        return f"{heat:,.0f} degree-days over 10 °C"
+    return f"{heat * 1.8:,.0f} degree-days over 50 °F"

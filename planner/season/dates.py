@@ -109,12 +109,13 @@ class _Work(Ripening):
             thin=thin,
             support_up=support,
             mulch=self.mulch(on),
-            earth_up=self.earth_up(on),
+            earth_up=self.earth_up(up),
             flower=flower,
             first_harvest=first,
             last_harvest=last,
             clear=clear,
             covers=cover_days(self.planting, self.crop, self.done, on, flower, first, clear, self.stands),
+            heat=self.heat,
             ripens=self.ripens,
             missing=tuple(self.missing),
             doubts=tuple(self.doubts),
@@ -157,7 +158,8 @@ class _Work(Ripening):
         begun = sow or on
         if begun is None:
             return None
-        series = self.crop.emergence_days if self.crop and sow is not None else None
+        tubers = self.start == "tubers"
+        series = self.crop.emergence_days if self.crop and (sow is not None or tubers) else None
         source = self.source("emergence_days")
         if self.start == "raised":
             days = emergence(series, INDOORS)
@@ -168,7 +170,8 @@ class _Work(Ripening):
             if outdoors is not None:
                 why = f"{outdoors} days, judged by the mean air temperature"
                 return Dated(shift(begun.day, outdoors), why, source)
-        return Dated(shift(begun.day, ways.EMERGENCE), f"About {ways.EMERGENCE} days", "estimate")
+        usual = ways.TUBERS_EMERGE if tubers else ways.EMERGENCE
+        return Dated(shift(begun.day, usual), f"About {usual} days", "estimate")
 
     def indoor_steps(
         self, sow: Dated | None, out: Dated | None, up: Dated | None
@@ -219,9 +222,9 @@ class _Work(Ripening):
                 return Dated(shift(on.day, ways.MULCHING), f"{ways.MULCHING} days after planting", "practice")
         return None
 
-    def earth_up(self, on: Dated | None) -> Dated | None:
+    def earth_up(self, up: Dated | None) -> Dated | None:
         if "earth up" in self.done:
             return Dated(self.done["earth up"], "Earthed up on this day", "", "done")
-        if self.planting.crop not in ways.EARTHED or self.start != "tubers" or on is None:
+        if self.planting.crop not in ways.EARTHED or self.start != "tubers" or up is None:
             return None
-        return Dated(shift(on.day, ways.EARTHING), f"{ways.EARTHING} days after planting", "practice")
+        return Dated(shift(up.day, ways.EARTHING), f"{ways.EARTHING} days after it comes up", "practice")

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.season.climate import shift
+from planner.season.ways import HEAT_ENOUGH
 
 Origin = Literal["worked out", "by hand", "done"]
 
@@ -50,6 +51,27 @@ class CoverDays:
 
 
 @dataclass(frozen=True)
+class HeatSum:
+    """Heat until a planting is ripe, over 10 °C. [deg C days]
+
+    Attributes
+    ----------
+    wanted : float
+        What the soonest sort that may be meant needs, covers and glass reckoned in.
+    found : float
+        What its place gives it before the first autumn frost.
+    """
+
+    wanted: float
+    found: float
+
+    @property
+    def enough(self) -> bool:
+        """Whether it may ripen."""
+        return self.found >= HEAT_ENOUGH * self.wanted
+
+
+@dataclass(frozen=True)
 class Stage:
     """A stretch of a planting's life, both ends included."""
 
@@ -63,7 +85,8 @@ class Dates:
     """Dates of a planting; None where a step does not belong to it or cannot be worked out.
 
     ``missing`` says why in the second case, a sentence each; ``doubts`` is what the dates themselves
-    give to think about.  ``on_plot`` is the day the planting takes its plot, ``off_plot`` the last day
+    give to think about.  ``heat`` is known of crops that a cool summer may leave unripe, where the
+    monthly means are.  ``on_plot`` is the day the planting takes its plot, ``off_plot`` the last day
     it does.  A planting that stands for years has the harvest of the growing year asked for.
     """
 
@@ -83,6 +106,7 @@ class Dates:
     last_harvest: Dated | None = None
     clear: Dated | None = None
     covers: tuple[CoverDays, ...] = ()
+    heat: HeatSum | None = None
     ripens: bool = True
     missing: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()

@@ -14,6 +14,8 @@ from planner.garden import Climate
 
 #: Base temperatures of degree-days: crops that stand frost, and crops that do not (40 and 50 F). [deg C]
 COOL_BASE, WARM_BASE = 40 / 1.8 - 32 / 1.8, 10.0
+#: Above it warm crops grow no faster (86 F). [deg C]
+CEILING = 30.0
 #: Indoors a seed comes up at about this. [deg C]
 INDOORS = 20.0
 #: Days in which a heat sum must be reached.
@@ -79,24 +81,47 @@ def mean_on(climate: Climate, day: dt.date) -> float | None:
 
 
 @lru_cache(maxsize=64)
-def _sums(low: tuple[float, ...], high: tuple[float, ...], base: float) -> Numbers:
-    daily = degree_days(_by_day(low), _by_day(high), base)
+def _sums(
+    low: tuple[float, ...], high: tuple[float, ...], base: float, clipped: bool, warmer: float
+) -> Numbers:
+    least, top = _by_day(low) + warmer, _by_day(high) + warmer
+    daily = degree_days(least, top, base, CEILING, method=2) if clipped else degree_days(least, top, base)
     return np.concatenate([[0.0], np.cumsum(np.concatenate([daily, daily, daily]))])
 
 
-def heat_between(climate: Climate, first: dt.date, days: int, base: float) -> float | None:
-    """Degree-days of some days from a day on, from the monthly means. [deg C days]"""
+def heat_between(
+    climate: Climate, first: dt.date, days: int, base: float, *, clipped: bool = False, warmer: float = 0.0
+) -> float | None:
+    """Degree-days of some days from a day on, from the monthly means. [deg C days]
+
+    Parameters
+    ----------
+    climate : Climate
+    first : date
+    days : int
+    base : float
+        [deg C]
+    clipped : bool
+        Minimum and maximum each held between the base and 30 °C (86 °F), the way heat sums of warm crops are
+        published; else the plain mean.
+    warmer : float
+        So much warmer than the open ground it is there. [deg C]
+    """
     if climate.monthly_minimum is None or climate.monthly_maximum is None:
         return None
-    sums, at = _sums(climate.monthly_minimum, climate.monthly_maximum, base), _place(first)
+    sums = _sums(climate.monthly_minimum, climate.monthly_maximum, base, clipped, warmer)
+    at = _place(first)
     return float(sums[at + min(days, 700)] - sums[at])
 
 
-def days_for(climate: Climate, first: dt.date, heat: float, base: float) -> int | None:
-    """Days from a day on until a heat sum is reached; None where that takes over 500 days."""
+def days_for(
+    climate: Climate, first: dt.date, heat: float, base: float, *, clipped: bool = False, warmer: float = 0.0
+) -> int | None:
+    """Days from a day on until a heat sum is reached, as for :func:`heat_between`; None where that takes over 500."""
     if climate.monthly_minimum is None or climate.monthly_maximum is None:
         return None
-    sums, at = _sums(climate.monthly_minimum, climate.monthly_maximum, base), _place(first)
+    sums = _sums(climate.monthly_minimum, climate.monthly_maximum, base, clipped, warmer)
+    at = _place(first)
     found = int(np.searchsorted(sums[at:] - sums[at], heat - 1e-9))
     return found if found <= LONGEST else None
 

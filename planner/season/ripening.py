@@ -8,10 +8,10 @@ from planner.season import ways
 from planner.season.climate import day_within, shift
 from planner.season.days import Dated
 from planner.season.heat import COOL_BASE, WARM_BASE, days_for, heat_between
-from planner.season.starting import Starting
+from planner.season.warmth import Warmth
 
 
-class Ripening(Starting):
+class Ripening(Warmth):
     """The harvest of one planting."""
 
     def harvest(self, sow: Dated | None, on: Dated | None) -> tuple[Dated | None, Dated | None]:
@@ -49,9 +49,14 @@ class Ripening(Starting):
             return None
         if on is None:
             return None
-        heat = self.by_heat(on.day, days)
-        if heat is not None:
-            return heat
+        if days >= ways.LONG_CROP:
+            return self.by_day_length(on.day, days) or self.by_days(sow, on, days)
+        self.heat = self.heat_sum(on.day, days)
+        first = self.by_heat(on.day, days) or self.by_days(sow, on, days)
+        return self.by_warmth(on.day, days, first.day) or first
+
+    def by_days(self, sow: Dated | None, on: Dated, days: float) -> Dated:
+        """Harvest by the days to maturity, and what winter and short days do to them."""
         counted = self.crop.maturity_from.value if self.crop and self.crop.maturity_from else None
         plain = shift(on.day, days)
         why = f"{days:g} days after {'sowing' if self.start == 'sown' else 'setting out'}"
@@ -68,6 +73,22 @@ class Ripening(Starting):
             plain = shift(plain, ways.FALL_FACTOR)
             why += f", and {ways.FALL_FACTOR} for the short days of autumn"
         return Dated(plain, why, source)
+
+    def by_day_length(self, on: dt.date, days: float) -> Dated | None:
+        """Harvest of what is usually planted in autumn, planted in spring; None of what is not."""
+        if self.stands or self.start not in ways.LIFTED or (self.longest_after(on) - on).days > 183:
+            return None
+        autumn, window = self.frosts.first_after(shift(on, -365)), self.window(autumn=True)
+        usual = self.longest_after(on)
+        if autumn is not None and window is not None:
+            usual = shift(autumn, 7 * window[0] + days)
+        later = shift(usual, ways.SPRING_CLOVES_LATER)
+        if later < shift(on, ways.SPRING_CLOVES):
+            self.doubts.append(
+                f"{self.name} has little time to grow before the days shorten: its bulbs stay small"
+            )
+        at = max(later, shift(on, ways.SPRING_CLOVES))
+        return Dated(at, "Planted in spring, it ripens soon after what was planted in autumn", "practice")
 
     def after_winter(self, on: dt.date, plain: dt.date, days: float) -> Dated | None:
         """Harvest of a crop that autumn catches small: it grows on when the crop is started in spring."""
@@ -94,7 +115,7 @@ class Ripening(Starting):
     def by_heat(self, on: dt.date, days: float) -> Dated | None:
         """Harvest by degree-days: the heat of its usual season is reached again."""
         climate = self.asked.climate
-        if not climate.by_heat or days >= ways.LONG_CROP or self.in_autumn():
+        if not climate.by_heat or self.in_autumn():
             return None
         usual = self.window_day()
         base = WARM_BASE if ways.tender(self.crop) else COOL_BASE

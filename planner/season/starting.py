@@ -197,7 +197,7 @@ class Starting:
         if spring is None:
             return True
         days = self.number("days_to_maturity")
-        if self.stands or self.start not in ("sown", *ways._LIFTED) or days is None or days < ways.LONG_CROP:
+        if self.stands or self.start not in ("sown", *ways.LIFTED) or days is None or days < ways.LONG_CROP:
             return False
         last, first = self.frosts.last, self.frosts.first
         return last is not None and first is not None and shift(last, 7 * spring[0] + days) > first
@@ -295,6 +295,9 @@ class Starting:
 
     def falls_short(self, on: dt.date, harvest: dt.date) -> bool:
         """Whether it was started after midsummer and ripens when nights are longer than days."""
-        southern = self.asked.southern
-        longest = day_within("12-21" if southern else "06-21", shift(on, -200))
-        return longest <= on and harvest >= autumn_equinox_after(longest, southern)
+        longest = self.longest_after(shift(on, -200))
+        return longest <= on and harvest >= autumn_equinox_after(longest, self.asked.southern)
+
+    def longest_after(self, day: dt.date) -> dt.date:
+        """The next longest day on or after a day."""
+        return day_within("12-21" if self.asked.southern else "06-21", day)

@@ -17,8 +17,8 @@ PRICKING = 10
 PRICKED_FROM = 5
 #: A drill is thinned so long after it has come up. [days]
 THINNING = 14
-#: Days to emergence where the catalogue has no table. [days]
-EMERGENCE = 10
+#: Days to emergence where the catalogue has no table, or no temperatures are known: of seed, and of tubers. [days]
+EMERGENCE, TUBERS_EMERGE = 10, 28
 #: Fleece or hoops over a tender crop come off so long after setting out. [days]
 SHELTER = 14
 #: Mulching film lies so long before a warm-loving crop is set out, to warm the soil. [days]
@@ -27,8 +27,8 @@ FILM_AHEAD = 7
 FLOWERING = 0.5
 #: What stands for years flowers so long before its first fruit is picked (estimate). [days]
 SETTING = 28
-#: Potatoes are earthed up so long after planting (when 15 to 20 cm high). [days]
-EARTHING = 35
+#: Potatoes are earthed up so long after they have come up (when 15 to 20 cm high). [days]
+EARTHING = 14
 EARTHED = ("potato", "jerusalem_artichoke")
 #: Autumn cloves are mulched so long after planting. [days]
 MULCHING = 21
@@ -55,13 +55,27 @@ COUNTED_HARVEST = 21
 LONG_CROP = 200
 #: A crop that stands light frost still ripens so long after the first one. [days]
 LIGHT_FROST = 28
+#: Warmth under glass in summer with its doors open, under fleece, cloche or low tunnel, and on film (practice;
+#: unh_rowcover). [deg C]
+GLASS_WARMS, COVER_WARMS, FILM_WARMS = 3.0, 2.0, 1.0
+#: A crop that finds this share of its heat may still ripen: figures and monthly means are not nearer (practice).
+HEAT_ENOUGH = 0.9
+#: Frost comes so much later under glass (practice). [days]
+UNDER_GLASS = 28
+#: Fleece, cloche or low tunnel lets plants out so much sooner (practice; unh_rowcover). [days]
+UNDER_COVER = 14
+#: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_hardiness says so of the potato).
+TENDER_SHOOTS = ("potato",)
+#: Cloves planted in spring ripen by the length of the day, so much after those of autumn, and not in fewer days than
+#: this (practice). [days]
+SPRING_CLOVES_LATER, SPRING_CLOVES = 14, 90
 #: Autumn-sown green manure is dug in so long before the last spring frost. [days]
 DIGGING_IN = 28
 
 #: Onions from sets planted in autumn keep 2 to 3 months only (Mason K, Simply Vegetables, April 2022). [days]
 AUTUMN_SETS_KEEP = 75
 
-_LIFTED = ("cloves", "sets", "tubers")
+LIFTED = ("cloves", "sets", "tubers")
 
 
 def tender(crop: Crop | None) -> bool:
@@ -88,7 +102,7 @@ def stands_for_years(crop: Crop | None, planting: Planting | None = None) -> boo
     if "standing" in ways or "crowns" in ways:
         return True
     lifted = crop.growth_form in ("root", "bulb") and crop.usual_start != "bought"
-    return very_hardy(crop) and crop.usual_start not in _LIFTED and not lifted
+    return very_hardy(crop) and crop.usual_start not in LIFTED and not lifted
 
 
 def start_of(planting: Planting, crop: Crop | None) -> str:

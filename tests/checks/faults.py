@@ -20,6 +20,11 @@ CLIMATE = Climate(
     monthly_maximum=(6.5, 7.1, 9.1, 11.8, 14.9, 17.4, 19.1, 18.8, 16.2, 12.6, 9.0, 6.7),
     zone="8b",
 )
+#: The same place with warmer summers: what loves warmth ripens there.
+WARM = CLIMATE.with_(
+    monthly_minimum=(0.4, 0.4, 1.5, 3.0, 8.6, 12.5, 14.4, 14.2, 11.3, 7.6, 2.7, 0.6),
+    monthly_maximum=(6.5, 7.1, 9.1, 11.8, 17.9, 21.4, 23.1, 22.8, 19.2, 14.6, 9.0, 6.7),
+)
 
 
 def plot(start: float, end: float) -> dict[str, Any]:
@@ -254,6 +259,55 @@ case(
 # -- frost, season, soil --------------------------------------------------------------------------
 
 case(
+    "shoots of potatoes out in the frost",
+    "frost",
+    "spring",
+    "mind",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="potato",
+            start="tubers",
+            first=day(*when),
+            last=day(9, 10),
+            arrangement=rows(0.4, 0.6),
+        ),
+        climate=WARM.with_(last_frost=FrostDates(risk_10="06-07", risk_50="06-01", risk_90="05-20")),
+    ),
+    (4, 1),
+    (4, 20),
+)
+case(
+    "parsnips sown in the depth of winter",
+    "season",
+    "early",
+    "note",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="parsnip",
+            start="sown",
+            first=day(*when),
+            last=day(12, 20),
+            covers=[{"kind": "netting", "first": "2026-05-01", "last": "2026-10-01"}],
+            arrangement=rows(0.15, 0.3),
+        ),
+    ),
+    (2, 20),
+    (3, 28),
+)
+case(
+    "garlic planted when it is nearly summer",
+    "season",
+    "small",
+    "mind",
+    lambda when: made(
+        bed(), planting(crop="garlic", start="cloves", first=day(*when), arrangement=rows(0.15, 0.3))
+    ),
+    (5, 10),
+    (3, 15),
+)
+case(
     "tomatoes out in the frost",
     "frost",
     "spring",
@@ -350,10 +404,35 @@ case(
     "frost",
     "stop",
     lambda when: made(
-        bed(), planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4))
+        bed(),
+        planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4)),
+        climate=CLIMATE.with_(monthly_minimum=None, monthly_maximum=None),
     ),
     (9, 1),
     (7, 1),
+)
+case(
+    "sweet corn in a summer too cool for it",
+    "season",
+    "heat",
+    "mind",
+    lambda when: made(
+        bed(), planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4))
+    ),
+    (6, 24),
+    (5, 28),
+)
+case(
+    "melons in the open of a cool place",
+    "season",
+    "heat",
+    "stop",
+    lambda kind: made(
+        bed(kind=kind),
+        planting(crop="melon", start="raised", first=day(6, 1), arrangement=rows(1.0, 1.2)),
+    ),
+    "open",
+    "under glass",
 )
 case(
     "cleared before it can be picked",
@@ -377,10 +456,6 @@ case(
             first=day(*when),
             support={"kind": "frame", "height": 2.0},
             arrangement=rows(0.2, 0.5),
-        ),
-        climate=Climate(
-            monthly_minimum=CLIMATE.monthly_minimum,
-            monthly_maximum=tuple(m + 6 for m in CLIMATE.monthly_maximum or ()),
         ),
     ),
     (4, 30),
@@ -475,6 +550,7 @@ case(
             plot=plot(0, 2.4),
         ),
         beans("p2", plot=plot(start, 8.0)),
+        climate=WARM,
     ),
     2.4,
     3.6,
@@ -761,7 +837,7 @@ case(
             support={"kind": "stake", "height": 0.8},
             arrangement=rows(0.45, 0.5),
         ),
-        climate=CLIMATE.with_(
+        climate=WARM.with_(
             first_frost=FrostDates(risk_10="10-27", risk_50="11-17", risk_90="11-30"),
             last_frost=FrostDates(risk_10="05-26", risk_50="05-16", risk_90="05-06"),
         ),

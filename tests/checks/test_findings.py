@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 import pytest
-from checks.faults import CASES, CLIMATE, SITE, YEAR, beans, lettuce, made, plot, rows
+from checks.faults import CASES, CLIMATE, SITE, WARM, YEAR, beans, lettuce, made, plot, rows
 from hypothesis import given
 from hypothesis import strategies as st
 from making import bed, planting, rectangle
@@ -573,7 +573,8 @@ def shading(height: float = 2.4, barn: float = 6.0, **fields: Any) -> Garden:
         outline=Rectangle(length=16, width=3, center=(-3.5, 0), turn=90),
         height=barn,
     )
-    return made(*beds, on_net, peppers, structures=(shed,), site=SITE.with_(reach=1.3), **fields)
+    fields = {"site": SITE.with_(reach=1.3), "climate": WARM, **fields}
+    return made(*beds, on_net, peppers, structures=(shed,), **fields)
 
 
 def dark(garden: Garden) -> list[Finding]:
@@ -831,7 +832,7 @@ def test_distances_over_land_are_said_in_whole_metres_and_feet() -> None:
 def test_a_variety_is_not_offered_in_the_place_of_another_crop() -> None:
     seed = planting("p1", crop="sweet_corn", variety="Own", start="sown", first="2026-05-25", purpose="seed")
     pop = planting("p2", bed="b2", crop="popcorn", start="sown", first="2026-05-25")
-    garden = made(bed("b1"), bed("b2", rectangle(center=(0.0, 3.0))), seed, pop)
+    garden = made(bed("b1"), bed("b2", rectangle(center=(0.0, 3.0))), seed, pop, climate=WARM)
     crossing = [one for one in check_all(Plan(garden, YEAR)) if one.topic == "crossing"]
     assert crossing
     assert not any("same variety" in mend.text for one in crossing for mend in one.mends)

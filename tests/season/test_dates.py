@@ -469,7 +469,13 @@ def test_support_goes_up_with_the_start_and_potatoes_are_earthed_up(catalogue):
     assert day(pea.support_up) == day(pea.sow)
     potato = dates("potato", shelf=catalogue)
     assert potato.set_out is not None
-    assert day(potato.earth_up) == potato.set_out.day + dt.timedelta(days=35)
+    assert day(potato.emerge) == potato.set_out.day + dt.timedelta(days=28), "no temperatures are known"
+    assert day(potato.earth_up) == potato.emerge.day + dt.timedelta(days=14)
+    early, late = (
+        dates("potato", ZONE_5, catalogue, first=first).emerge for first in (D(2026, 4, 1), D(2026, 5, 1))
+    )
+    assert 30 <= (early.day - D(2026, 4, 1)).days <= 45
+    assert 18 <= (late.day - D(2026, 5, 1)).days <= 28
 
 
 def test_every_crop_of_the_catalogue_gets_dates_in_order(catalogue):

@@ -6,7 +6,7 @@ from planner.crops import Fact, Figure, Flag, Series, Words
 from planner.crops.crop import UNITS
 from planner.crops.figures import Origin
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_length, show_spacing
+from planner.garden.units import show_heat, show_length, show_spacing
 
 #: What each field is called on a page, in groups.
 GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
@@ -47,6 +47,7 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("autumn_from", "In autumn from"),
             ("autumn_until", "In autumn until"),
             ("days_to_maturity", "To maturity"),
+            ("heat", "Heat until ripe"),
             ("maturity_from", "Counted from"),
             ("harvest_days", "Picked for"),
             ("hardiness", "Hardiness"),
@@ -93,6 +94,8 @@ def number_words(field: str, value: float, units: UnitSystem) -> str:
         return f"{value:.0%}"
     if UNITS.get(field) == "deg C":
         return f"{value:g} °C" if units == "metric" else f"{value * 9 / 5 + 32:.0f} °F"
+    if field == "heat":
+        return show_heat(value, units)
     if field in _WEEKS:
         frost = "first frost" if field.startswith("autumn") else "last frost"
         if value == 0:

@@ -1,0 +1,156 @@
+"""The heat that crops of warm summers need, and cloves planted in spring."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from making import bed, catalogue_of, crop, garden, planting
+
+from planner.crops import load_catalogue
+from planner.garden import Climate, Cover, FrostDates, Garden, Site, Variety
+from planner.garden.varieties import OwnFigure
+from planner.plan import Plan
+from planner.season.days import Dates, HeatSum
+from planner.season.heat import WARM_BASE, days_for, heat_between
+
+D = dt.date
+FROSTS = {
+    "last_frost": FrostDates(risk_10="05-20", risk_50="05-10", risk_90="05-01"),
+    "first_frost": FrostDates(risk_10="09-28", risk_50="10-08", risk_90="10-18"),
+}
+#: Every day 14 to 24 degrees: 9 degree-days each. [deg C]
+WARM = Climate(**FROSTS, monthly_minimum=(14.0,) * 12, monthly_maximum=(24.0,) * 12)
+#: Every day 8 to 16 degrees: 3 degree-days each, since the minimum counts as 10. [deg C]
+COOL = Climate(**FROSTS, monthly_minimum=(8.0,) * 12, monthly_maximum=(16.0,) * 12)
+#: Ripe 80 days from sowing, early sorts 60, after 400 degree-days; early sorts 300.
+EAR = crop(
+    "ear",
+    starts={"value": ["sown", "raised"], "source": "practice"},
+    hardiness="tender",
+    sow_from=0,
+    set_out_from=0,
+    days_to_maturity={"value": 80, "low": 60, "high": 90, "source": "estimate"},
+    maturity_from={"value": "sowing", "source": "estimate"},
+    weeks_to_raise=3,
+    harvest_days=10,
+    heat=400,
+)
+SHELF = catalogue_of(EAR)
+
+
+def dates(climate: Climate, first: dt.date, kind: str = "open", **fields) -> Dates:
+    own = fields.pop("own", ())
+    one = planting(crop="ear", first=first, **fields)
+    return Plan(garden(bed(kind=kind), one, climate=climate, varieties=own), 2026, SHELF).dates(one)
+
+
+def test_degree_days_hold_minimum_and_maximum_between_the_bounds():
+    # (16 + 10) / 2 - 10, and not (8 + 16) / 2 - 10: the minimum counts as the base.
+    assert heat_between(COOL, D(2026, 6, 1), 10, WARM_BASE, clipped=True) == pytest.approx(30)
+    assert heat_between(COOL, D(2026, 6, 1), 10, WARM_BASE) == pytest.approx(20)
+    hot = COOL.with_(monthly_maximum=(40.0,) * 12)
+    assert heat_between(hot, D(2026, 6, 1), 10, WARM_BASE, clipped=True) == pytest.approx(
+        100
+    )  # (30 + 10) / 2
+    assert (
+        days_for(COOL, D(2026, 6, 1), 30, WARM_BASE, clipped=True, warmer=2.0) == 8
+    )  # (18 + 10) / 2 - 10 a day
+
+
+def test_figure_of_sweet_corn_is_that_of_its_source():
+    """Croptime, Oregon State University 2016: Jubilee, 1,539 degree-days over 50 F."""
+    corn = load_catalogue().crops["sweet_corn"]
+    assert corn.number("heat") == pytest.approx(1539 / 1.8, abs=0.5)
+
+
+def test_where_it_is_warm_its_days_hold():
+    found = dates(WARM, D(2026, 5, 20), start="sown")
+    assert found.first_harvest.day == D(2026, 8, 8)
+    assert found.heat == HeatSum(pytest.approx(300), pytest.approx(9 * 141))
+    assert found.ripens
+
+
+def test_in_a_cool_place_it_waits_for_its_heat():
+    found = dates(COOL, D(2026, 5, 20), start="sown")
+    assert found.first_harvest.day == D(2026, 5, 20) + dt.timedelta(days=100)
+    assert found.first_harvest.source == "estimate"
+    assert "300 degree-days" in found.first_harvest.why
+    assert found.ripens
+
+
+def test_too_late_a_start_does_not_find_it_before_the_frost():
+    found = dates(COOL, D(2026, 7, 20), start="sown")
+    assert found.heat.found == pytest.approx(3 * 80)
+    assert not found.ripens
+    assert any("240 of the 300 degree-days" in doubt for doubt in found.doubts)
+
+
+def test_nearly_enough_heat_is_ripe_with_the_frost():
+    found = dates(COOL, D(2026, 7, 2), start="sown")  # 98 days, 294 degree-days
+    assert found.ripens
+    assert found.first_harvest.day == D(2026, 10, 7)
+
+
+def test_raised_plants_need_the_less_heat_by_the_days_they_are_ahead():
+    assert dates(COOL, D(2026, 5, 20), start="raised").heat.wanted == pytest.approx(400 * 59 / 80 * 60 / 80)
+
+
+def test_glass_and_covers_warm():
+    assert dates(COOL, D(2026, 7, 20), "under glass", start="sown").ripens
+    cloche = Cover(kind="cloche", first=D(2026, 7, 20), last=D(2026, 9, 18))
+    assert dates(COOL, D(2026, 7, 20), start="sown", covers=(cloche,)).heat.found == pytest.approx(240 + 120)
+    film = Cover(kind="film")
+    assert dates(COOL, D(2026, 7, 20), start="sown", covers=(film,)).heat.found == pytest.approx(240 + 80)
+    net = Cover(kind="netting")
+    assert dates(COOL, D(2026, 7, 20), start="sown", covers=(net,)).heat.found == pytest.approx(240)
+
+
+def test_a_sort_of_ones_own_is_judged_by_its_own_days_and_heat():
+    quick = Variety(
+        id="v1", crop="ear", name="Quick", figures=(OwnFigure(field="days_to_maturity", value=60),)
+    )
+    of_it = dates(COOL, D(2026, 5, 20), start="sown", variety="Quick", own=(quick,))
+    assert of_it.heat.wanted == pytest.approx(300)
+    measured = Variety(
+        id="v1",
+        crop="ear",
+        name="Quick",
+        figures=(OwnFigure(field="days_to_maturity", value=60), OwnFigure(field="heat", value=250)),
+    )
+    of_it = dates(COOL, D(2026, 5, 20), start="sown", variety="Quick", own=(measured,))
+    assert of_it.heat.wanted == pytest.approx(250)
+
+
+def test_without_monthly_means_its_days_hold():
+    found = dates(Climate(**FROSTS), D(2026, 5, 20), start="sown")
+    assert found.heat is None
+    assert found.first_harvest.day == D(2026, 8, 8)
+
+
+def garlic(first: dt.date, site: Site | None = None, climate: Climate = COOL) -> Dates:
+    one = planting(crop="garlic", year=first.year, first=first)
+    made: Garden = garden(bed(), one, climate=climate, site=site or Site(latitude=56))
+    return Plan(made, first.year, load_catalogue()).dates(one)
+
+
+def test_cloves_of_spring_ripen_soon_after_those_of_autumn():
+    autumn = garlic(D(2025, 10, 15)).first_harvest.day
+    spring = garlic(D(2026, 3, 10)).first_harvest.day
+    assert autumn == D(2026, 7, 5)
+    assert dt.timedelta(days=7) <= spring - autumn <= dt.timedelta(days=28)
+
+
+def test_cloves_of_late_spring_have_their_days_and_a_doubt():
+    found = garlic(D(2026, 5, 10))
+    assert found.first_harvest.day == D(2026, 8, 8)
+    assert any("bulbs stay small" in doubt for doubt in found.doubts)
+
+
+def test_in_the_south_the_longest_day_is_in_december():
+    south = Climate(
+        last_frost=FrostDates(risk_10="10-20", risk_50="10-10", risk_90="10-01"),
+        first_frost=FrostDates(risk_10="04-28", risk_50="05-08", risk_90="05-18"),
+    )
+    found = garlic(D(2026, 9, 1), Site(latitude=-41), south)
+    assert D(2027, 1, 1) < found.first_harvest.day < D(2027, 3, 15)
