@@ -152,6 +152,7 @@ def of_stands(
     place: shapely.Geometry | None = None,
     topic: str = "",
     candidates: Callable[[Plan], Iterable[Mend]] = lambda plan: (),
+    structures: Sequence[str] = (),
 ) -> Finding:
     """A finding about plantings, the one it is about first."""
     ids = tuple(dict.fromkeys(stand.id for stand in stands))
@@ -169,6 +170,7 @@ def of_stands(
         source=source,
         topic=topic,
         candidates=candidates,
+        structures=tuple(structures),
     )
 
 
@@ -184,6 +186,7 @@ def of_beds(
     place: shapely.Geometry = NOWHERE,
     topic: str = "",
     candidates: Callable[[Plan], Iterable[Mend]] = lambda plan: (),
+    structures: Sequence[str] = (),
 ) -> Finding:
     """A finding about beds."""
     return Finding(
@@ -199,4 +202,5 @@ def of_beds(
         source=source,
         topic=topic,
         candidates=candidates,
+        structures=tuple(structures),
     )

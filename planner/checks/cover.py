@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 from functools import partial
 
@@ -9,11 +10,13 @@ from planner.checks import moves
 from planner.checks.asked import Asked, of_stands, told
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, listed, plural_days, stand_of
-from planner.garden import Cover
+from planner.garden import Climate, Cover
+from planner.garden.units import show_spacing
 from planner.plan import Plan
 from planner.season.climate import shift
 from planner.season.covers import CLOSED
 from planner.season.days import CoverDays
+from planner.season.heat import mean_on
 from planner.season.spans import Span
 
 CHECK = "cover"
@@ -24,10 +27,14 @@ A_FEW_DAYS = 11
 SET = 7
 #: Pests that spoil a whole planting, for which a cover is the usual guard (practice).
 SERIOUS = ("cabbage white butterflies", "carrot fly")
-#: They fly in these months of the north (practice); the south is half a year off.
-FLYING = (5, 6, 7, 8, 9)
+#: They fly in these months of the north, and where the air is so warm [deg C] in those beside them (practice); the
+#: south is half a year off.
+FLYING, FLYING_IF_WARM, WARM = (5, 6, 7, 8, 9), (4, 10), 10.0
 #: So many days in those months are worth a cover. [days]
-EXPOSED = 42
+EXPOSED = 28
+
+#: Seed sown nearer than this has no hole of its own in a film (practice). [m]
+CLOSE = 0.15
 
 _RULE_FLOWER = "A cover comes off when a crop flowers that must be pollinated"
 _RULE_PESTS = "A cover from sowing or setting out on keeps off what spoils the crop"
@@ -37,17 +44,19 @@ _RULE_FILM = "Film lies where plants are set through it, not over seed that come
 def check(asked: Asked) -> Iterator[Finding]:
     """Findings of a plan."""
     plan = asked.plan
-    southern = plan.garden.site.southern
+    climate, southern = plan.garden.climate, plan.garden.site.southern
     for stand in asked.stands:
-        yield from plan.once("cover", stand.id, (stand, southern), told(_of, stand, southern))
+        yield from plan.once(
+            "cover", stand.id, (stand, climate, southern), told(_of, stand, climate, southern)
+        )
 
 
-def _of(stand: Stand, southern: bool) -> Iterator[Finding]:
+def _of(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
     if stand.crop is None or not stand.placed.plants:
         return
     yield from _in_flower(stand)
     if stand.starts_here and not stand.sheltered and not stand.manure:
-        yield from _never_covered(stand, southern)
+        yield from _never_covered(stand, climate, southern)
     yield from _film(stand)
 
 
@@ -119,13 +128,24 @@ def _spoils(pest: str, stand: Stand) -> bool:
     return pest in SERIOUS and (pest != "carrot fly" or roots)
 
 
-def _never_covered(stand: Stand, southern: bool) -> Iterator[Finding]:
+def _flying(climate: Climate, southern: bool) -> frozenset[int]:
+    """Months in which the pests fly."""
+
+    def here(month: int) -> int:
+        return (month + 5) % 12 + 1 if southern else month
+
+    mild = (here(month) for month in FLYING_IF_WARM)
+    means = ((month, mean_on(climate, dt.date(2001, month, 15))) for month in mild)
+    return frozenset(map(here, FLYING)) | {month for month, mean in means if mean is not None and mean > WARM}
+
+
+def _never_covered(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
     entry = stand.crop.cover_keeps_off if stand.crop is not None else None
     pests = [pest for pest in entry.value if _spoils(pest, stand)] if entry is not None else []
     guarding: list[CoverDays] = [cover for cover in stand.dates.covers if cover.kind in CLOSED]
     if not pests or guarding or not entry:
         return
-    months = FLYING if not southern else tuple((month + 5) % 12 + 1 for month in FLYING)
+    months = _flying(climate, southern)
     days = [shift(stand.span.first, n) for n in range(min(stand.span.days, 366))]
     exposed = sum(day.month in months for day in days)
     if exposed < EXPOSED:
@@ -160,13 +180,16 @@ def _film(stand: Stand) -> Iterator[Finding]:
     sown = stand.dates.start == "sown" and stand.planting.sowing != "stations"
     scattered = stand.planting.arrangement.kind == "scatter"
     film = [cover for cover in stand.dates.covers if cover.kind == "film"]
-    close = stand.placed.layout.in_row_spacing is not None and stand.placed.layout.in_row_spacing < 0.15
-    if not film or not sown or not (scattered or close):
-        return
     apart = stand.placed.layout.in_row_spacing
-    what = "broadcast" if scattered or apart is None else f"sown {apart * 100:.0f} cm apart"
-    if apart is not None and stand.units != "metric":
-        what = f"sown {apart / 0.0254:.0f} in apart"
+    drilled = stand.planting.sowing == "drill" or (apart is not None and apart < CLOSE)
+    if not film or not sown or not (scattered or drilled):
+        return
+    if scattered or apart is None:
+        what = "broadcast"
+    elif apart < CLOSE:
+        what = f"sown {show_spacing(apart, stand.units)} apart"
+    else:
+        what = "sown in drills"
     text = (
         f"{stand.name} is {what}, and film lies over it from {stand.day(film[0].on.day)}: it cannot come up"
     )

@@ -21,7 +21,7 @@ from planner.checks.asked import Asked, Pair, of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, many, shared, stand_of
 from planner.garden import edits as e
-from planner.garden.units import show_spacing
+from planner.garden.units import show_spacing, show_spacings
 from planner.plan import Plan
 from planner.season.climate import shift
 from planner.season.spans import Span
@@ -33,7 +33,10 @@ LEAN = 0.25
 BELOW_RANGE, BELOW_FIGURE = 0.10, 0.40
 #: What is drilled close grows small rather than ill: so much below it is told, and minded from half on (practice).
 BELOW_DRILLED, HALF = 0.25, 0.5
-#: Of plants of which one stands so many times as high as the other ...
+#: Plants that spread at least so wide [m] need this share of the ground that their published spacings
+#: give them at the closest: beds are planted closer than fields, but not more than twice as close (practice).
+LARGE, LEAST_GROUND = 0.4, 0.45
+#: Of plants of which an upright one stands so many times as high as the other, of another family, ...
 STOREYS = 1.5
 #: ... so much of the need is enough: one uses the light above, the other the ground below (practice).
 UNDER = 0.6
@@ -103,6 +106,10 @@ def _need(stand: Stand, day: dt.date) -> float:
     return spread if own is None else min(own, spread)
 
 
+def _family(stand: Stand) -> str:
+    return stand.crop.family if stand.crop is not None else stand.id
+
+
 @dataclass(frozen=True)
 class _Look:
     day: dt.date
@@ -114,10 +121,11 @@ def _looks(pair: Pair) -> list[_Look]:
     if days[-1] != pair.days.last:
         days.append(pair.days.last)
     found = []
+    kin = _family(pair.one) == _family(pair.other)
     for day in days:
         needed = (_need(pair.one, day) + _need(pair.other, day)) / 2
-        low, high = sorted((pair.one.size(day).height, pair.other.size(day).height))
-        if high >= STOREYS * low:
+        low, high = sorted((pair.one.size(day), pair.other.size(day)), key=lambda size: size.height)
+        if not kin and high.height >= STOREYS * low.height and high.spread <= high.height:
             needed *= UNDER
         found.append(_Look(day, needed * (1 - LEAN)))
     return found
@@ -281,7 +289,7 @@ def _within(stand: Stand) -> Finding | None:
         elif layout.row_count > 1 and between is not None and between < in_row:
             apart = math.sqrt(in_row * between)  # as far apart as on a square lattice of its density
     if apart >= least * (1 - below) - 1e-9:
-        return None
+        return _rows_too_near(stand, least)
     units = stand.units
     said = "its published spacing begins at" if source else "its own variety's spacing is"
     text = f"{stand.name} stands {show_spacing(apart, units)} apart; {said} {show_spacing(least, units)}"
@@ -298,6 +306,66 @@ def _within(stand: Stand) -> Finding | None:
     )
 
 
+def _rows_too_near(stand: Stand, least: float) -> Finding | None:
+    """Large plants whose rows are so near that each has a small part of the ground published for it."""
+    layout = stand.placed.layout
+    mine, rows, between = layout.in_row_spacing, layout.row_spacing, _least_rows(stand)
+    if not _large(stand):
+        return None
+    if mine is None or rows is None or between is None or layout.row_count < 2:
+        return None
+    share = mine * rows / (least * between)
+    if share >= LEAST_GROUND:
+        return None
+    units = stand.units
+    text = (
+        f"{stand.name} stands {show_spacings(mine, rows, units)} apart, which gives each plant {100 * share:.0f} % of "
+        f"the ground of its closest published spacings ({show_spacings(least, between, units)})"
+    )
+    return of_stands(
+        CHECK,
+        "mind",
+        (stand,),
+        capital(text),
+        _RULE_WITHIN,
+        stand.source("row_spacing"),
+        [round(mine, 3), round(rows, 3), round(share, 2)],
+        topic="rows",
+        candidates=lambda plan: _wider_rows(plan, stand.id, _rows_for(stand, least, mine)),
+    )
+
+
+def _large(stand: Stand) -> bool:
+    """Whether the ground of one plant counts, not its distance in the row alone."""
+    return (stand.number("spread") or 0.0) >= LARGE and not _drilled(stand)
+
+
+def _least_rows(stand: Stand) -> float | None:
+    """The least distance of its rows that a source gives. [m]"""
+    figure = stand.figure("row_spacing")
+    return figure.least if figure is not None else stand.number("row_spacing")
+
+
+def _rows_for(stand: Stand, least: float, mine: float) -> float:
+    """Distance of rows at which a plant every so often in the row has its least ground. [m]"""
+    return math.ceil(100 * LEAST_GROUND * least * (_least_rows(stand) or 0.0) / mine - 1e-6) / 100
+
+
+def _wider_rows(plan: Plan, key: str, wide: float) -> Iterator[Mend]:
+    planting = plan.garden.plantings_by_id[key]
+    stand, arrangement = stand_of(plan, planting), planting.arrangement
+    if arrangement.kind not in ("rows", "staggered"):
+        return
+    new = arrangement.with_(row_spacing=wide, rows=None)
+    count = plan.trial(planting.with_(arrangement=new)).plants
+    if count:
+        yield Mend(
+            f"Set its rows {show_spacing(wide, stand.units)} apart",
+            f"{count} plants instead of {stand.placed.plants}, each with its room",
+            moves.changed(planting, arrangement=new),
+        )
+
+
 def _wider(plan: Plan, key: str, least: float) -> Iterator[Mend]:
     planting = plan.garden.plantings_by_id[key]
     stand = stand_of(plan, planting)
@@ -305,8 +373,9 @@ def _wider(plan: Plan, key: str, least: float) -> Iterator[Mend]:
     if arrangement.kind in ("rows", "staggered"):
         row = arrangement.row_spacing
         wide: dict[str, object] = {"in_row_spacing": round(least, 4)}
-        if row is not None and row < least:
-            wide["row_spacing"] = round(least, 4)
+        wide_enough = max(least, _rows_for(stand, least, least)) if _large(stand) else least
+        if row is not None and row < wide_enough:
+            wide["row_spacing"] = round(wide_enough, 4)
         new = arrangement.with_(**wide)
         count = plan.trial(planting.with_(arrangement=new)).plants
         if count:

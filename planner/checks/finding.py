@@ -54,6 +54,8 @@ class Finding:
         Its identity, by which it is waved aside; another one as soon as the facts are others.
     plantings, beds : tuple of str
         Ids concerned, the planting or bed it is about first.
+    structures : tuple of str
+        Ids of those concerned.
     place : shapely.Geometry
         On the plan; empty where it has no place.
     span : Span
@@ -83,6 +85,7 @@ class Finding:
     source: str
     topic: str = ""
     candidates: Callable[[Plan], Iterable[Mend]] = lambda plan: ()
+    structures: tuple[str, ...] = ()
     waived: str = ""
     mending: Callable[[], tuple[Mend, ...]] = tuple
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 import numpy as np
@@ -17,7 +18,7 @@ from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
 from planner.ground.paths import Narrow, narrow_places
-from planner.ground.reach import out_of_reach
+from planner.ground.reach import out_of_reach, standing_sides
 from planner.ground.shapes import bed_axis, bed_polygon, outline_area, polygons_of, shape_to_plan, turned
 from planner.plan import Plan
 
@@ -165,13 +166,20 @@ def check_path(asked: Asked) -> Iterator[Finding]:
                 (grounds[i], grounds[j], others, least),
                 partial(_gap, grounds[i], grounds[j], others, joint, least),
             )
-            if narrow is not None:
-                yield _narrow(asked, narrow, [bed, other] if other is not None else [bed], least)
+            if narrow is None or (other is None and not _walked(bed, narrow)):
+                continue
+            found = _narrow(asked, narrow, [bed, other] if other is not None else [bed], least)
+            yield found if other is not None else replace(found, structures=(solid[j - len(beds)][0],))
         if bed.outline.shape == "polygon":
             for narrow in plan.once(
                 "narrow in itself", bed.id, (grounds[i], least), partial(_in_itself, grounds[i], least)
             ):
                 yield _narrow(asked, narrow, [bed], least)
+
+
+def _walked(bed: Bed, narrow: Narrow) -> bool:
+    """Whether the gap lies at a side of the bed one is to stand at."""
+    return bool(shapely.dwithin(standing_sides(bed), narrow.across, AT_BED))
 
 
 def _gap(

@@ -50,7 +50,7 @@ NAMED = 0.25
 #: What takes less than this from another is no reason to stand elsewhere. [h]
 WORTH = 1.0
 #: What needs so much wants full sun [h]: then it is also told where less than this share of the day's sun is left,
-#: for the needs are counted in the middle of the day, and long summer days have hours that do little (practice).
+#: weighed by its height, for long summer days have hours of low sun that do little (practice).
 FULL_SUN, HALF = 6.0, 0.5
 #: A lack greater than this makes a planting suffer. [h]
 GRAVE = 2.0
@@ -59,6 +59,8 @@ GRAVE = 2.0
 ROUGH_STEP, ROUGH_CELL, ROUGH_DAYS = 30, 0.30, 20
 #: A first look is so exact: a planting farther above its need than this is not measured. [h]
 ROUGH = 0.75
+#: And so exact in the share of the day's sun.
+ROUGH_SHARE = 0.08
 
 _SIDES = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 _RULE = "A planting has the direct sun its crop needs, on the mean of its days"
@@ -75,6 +77,11 @@ class Lack:
         On which it is judged.
     mean, need, enough, unshaded : float
         Hours a day it has, its crop needs, below which it is told, and that there are. [h]
+    share : float or None
+        Of the day's sun weighed by its height, where it is that which is too little; then ``mean`` and
+        ``enough`` are weighed hours.
+    hours : float
+        Hours a day it has, plain. [h]
     taken : tuple of Taken
         What takes sun from it, the most first.
     """
@@ -86,11 +93,13 @@ class Lack:
     enough: float
     unshaded: float
     taken: tuple[Taken, ...]
+    hours: float
+    share: float | None = None
 
     @property
     def severity(self) -> Severity:
         """Whether it will suffer."""
-        return "mind" if self.mean < self.need - GRAVE else "note"
+        return "mind" if self.hours < self.need - GRAVE else "note"
 
 
 def check(asked: Asked) -> Iterator[Finding]:
@@ -169,8 +178,12 @@ def measured(plan: Plan, place: Place, judged: Iterable[tuple[Stand, Span]]) -> 
 
 
 def _enough(mean: Mean, need: float) -> float:
-    enough = min(need, mean.unshaded) - SLACK
-    return max(enough, HALF * mean.unshaded) if need >= FULL_SUN else enough
+    return min(need, mean.unshaded) - SLACK
+
+
+def _share(mean: Mean, need: float) -> float:
+    """Share of the day's sun by its height; all of it where the crop does not want full sun."""
+    return mean.weighed / mean.unshaded if need >= FULL_SUN and mean.unshaded > 0 else 1.0
 
 
 def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
@@ -187,26 +200,38 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
         place,
         plan.casters,
     )
-    near = [j for j in judged if rough[j[0].id].hours < _enough(rough[j[0].id], j[2]) + ROUGH]
+    near = [
+        (stand, days, need)
+        for stand, days, need in judged
+        if rough[stand.id].hours < _enough(rough[stand.id], need) + ROUGH
+        or _share(rough[stand.id], need) < HALF + ROUGH_SHARE
+    ]
     exact = measured(plan, place, [(stand, days) for stand, days, _ in near])
     found: list[Lack] = []
     for stand, days, need in near:
         mean = exact[stand.id]
-        if mean.hours < (enough := _enough(mean, need)):
-            samples, mates = sample_days(days, SAMPLES), _mates(plan, stand)
-            taken = plan.once(
-                "takers",
-                stand.id,
-                (stand, place, mates, mean.met),
-                partial(
-                    takers,
-                    _receiver(stand, mates),
-                    place,
-                    samples,
-                    dict(zip((d for d, _ in samples), mean.met, strict=True)).__getitem__,
-                ),
-            )
-            found.append(Lack(stand, days, mean.hours, need, enough, mean.unshaded, taken))
+        enough, share = _enough(mean, need), _share(mean, need)
+        low = mean.hours >= enough and share < HALF
+        if mean.hours >= enough and not low:
+            continue
+        samples, mates = sample_days(days, SAMPLES), _mates(plan, stand)
+        taken = plan.once(
+            "takers",
+            stand.id,
+            (stand, place, mates, mean.met, low),
+            partial(
+                takers,
+                _receiver(stand, mates),
+                place,
+                samples,
+                dict(zip((d for d, _ in samples), mean.met, strict=True)).__getitem__,
+                weighed=low,
+            ),
+        )
+        has, wanted = (mean.weighed, HALF * mean.unshaded) if low else (mean.hours, enough)
+        found.append(
+            Lack(stand, days, has, need, wanted, mean.unshaded, taken, mean.hours, share if low else None)
+        )
     return found
 
 
@@ -225,15 +250,18 @@ def _only_taker(lack: Lack, asked: Asked) -> str | None:
 def _of_lack(lack: Lack, plan: Plan) -> Finding:
     stand, named = lack.stand, [one for one in lack.taken if one.hours >= NAMED]
     called = [_called(plan, one, stand) for one in named[:2]]
-    hours = [f"{name} {one.hours:.1f} h" for name, one in zip(called, named, strict=False)]
-    takes = f"; {' and '.join(hours)} of it taken" if hours else ""
-    if lack.mean < lack.need - SLACK:
+    if lack.share is None:
         has = f"{lack.mean:.1f} h of direct sun a day and needs {lack.need:g} h"
+        parts = [f"{name} {one.hours:.1f} h" for name, one in zip(called, named, strict=False)]
     else:
         has = (
-            f"{lack.mean:.1f} h of direct sun a day, less than half of the {lack.unshaded:.1f} h there are, and "
-            "wants full sun"
+            f"{lack.hours:.1f} h of direct sun a day, much of it low: {_percent(lack.share)} of the day's sun by its "
+            "height, and wants full sun"
         )
+        parts = [
+            f"{name} {_percent(one.hours / lack.unshaded)}" for name, one in zip(called, named, strict=False)
+        ]
+    takes = f"; {' and '.join(parts)} of it taken" if parts else ""
     text = f"{stand.name} has {has}{takes}"
     keys = [one.key for one in named]
     return of_stands(
@@ -243,10 +271,15 @@ def _of_lack(lack: Lack, plan: Plan) -> Finding:
         capital(text),
         _RULE,
         stand.source("sun_hours"),
-        [round(lack.mean, 1), lack.need, *keys],
+        [round(lack.hours, 1), lack.need, *keys],
         lack.days,
         candidates=lambda plan: _brighter(plan, [stand.id], keys),
+        structures=[key for key in keys if key in plan.garden.structures_by_id],
     )
+
+
+def _percent(share: float) -> str:
+    return f"{100 * share:.0f} %"
 
 
 def _called(plan: Plan, one: Taken, stand: Stand) -> str:
@@ -263,11 +296,7 @@ def _called(plan: Plan, one: Taken, stand: Stand) -> str:
 def _of_taker(taker: Stand, lacks: Sequence[Lack]) -> Finding:
     taken = {lack.stand.id: next(t.hours for t in lack.taken if t.key == taker.id) for lack in lacks}
     ordered = sorted(lacks, key=lambda lack: (-taken[lack.stand.id], lack.stand.id))
-    parts = [
-        f"{taken[lack.stand.id]:.1f} h {'of direct sun a day ' if number == 0 else ''}from {lack.stand.name}, "
-        f"which keeps {lack.mean:.1f} h and needs {lack.need:g} h"
-        for number, lack in enumerate(ordered)
-    ]
+    parts = [_taking(lack, taken[lack.stand.id], number == 0) for number, lack in enumerate(ordered)]
     keys = [lack.stand.id for lack in ordered]
     severity: Severity = "mind" if any(lack.severity == "mind" for lack in lacks) else "note"
     days = Span(min(lack.days.first for lack in lacks), max(lack.days.last for lack in lacks))
@@ -278,11 +307,21 @@ def _of_taker(taker: Stand, lacks: Sequence[Lack]) -> Finding:
         capital(f"{taker.name} takes {listed(parts)}"),
         _RULE,
         ordered[0].stand.source("sun_hours"),
-        [fact for lack in ordered for fact in (round(lack.mean, 1), lack.need)],
+        [fact for lack in ordered for fact in (round(lack.hours, 1), lack.need)],
         shared(days, taker.span) or days,
         place=shapely.union_all([lack.stand.plot for lack in ordered]),
         topic="takes",
         candidates=lambda plan: _brighter(plan, keys, [taker.id]),
+    )
+
+
+def _taking(lack: Lack, taken: float, first: bool) -> str:
+    if lack.share is None:
+        what = f"{taken:.1f} h {'of direct sun a day ' if first else ''}from {lack.stand.name}"
+        return f"{what}, which keeps {lack.mean:.1f} h and needs {lack.need:g} h"
+    return (
+        f"{_percent(taken / lack.unshaded)} of the day's sun by its height from {lack.stand.name}, which keeps "
+        f"{_percent(lack.share)} of it ({lack.hours:.1f} h) and wants full sun"
     )
 
 
@@ -291,7 +330,7 @@ def _of_taker(taker: Stand, lacks: Sequence[Lack]) -> Finding:
 
 def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iterator[Mend]:
     """Other plots for the plantings that lack sun, or for those that take it; the brightest first."""
-    before = _hours(plan, keys)
+    before = _light(plan, keys)
     tried: list[Mend] = []
     for key in (*takers_of, *keys):
         planting = plan.garden.plantings_by_id.get(key)
@@ -303,16 +342,11 @@ def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iter
             tried += moves.beds_swapped(plan, stand, "")
     found: list[tuple[float, int, Mend]] = []
     for number, mend in enumerate(tried):
-        after = _hours(plan.after(mend.apply(plan.garden)), keys)
-        if all(key in after and after[key] > before[key] + SLACK for key in keys):
-            gain = capital(
-                listed(
-                    f"{stand_of(plan, plan.garden.plantings_by_id[key]).crop_name} has {after[key]:.1f} h "
-                    f"of sun a day instead of {before[key]:.1f} h"
-                    for key in keys
-                )
-            )
-            gained = round(2 * sum(after[key] - before[key] for key in keys)) / 2
+        after = _light(plan.after(mend.apply(plan.garden)), keys)
+        if all(key in after and _brightens(before[key], after[key]) for key in keys):
+            names = {key: stand_of(plan, plan.garden.plantings_by_id[key]).crop_name for key in keys}
+            gain = capital(listed(_gained(names[key], before[key], after[key]) for key in keys))
+            gained = round(2 * sum(after[key].weighed - before[key].weighed for key in keys)) / 2
             found.append(
                 (-gained, number, replace(mend, gain=f"{gain}{', ' + mend.gain if mend.gain else ''}"))
             )
@@ -326,7 +360,18 @@ def _named(mend: Mend, name: str) -> Mend:
     return replace(mend, text=text.replace("Change places", f"Let {name} change places"))
 
 
-def _hours(plan: Plan, keys: Iterable[str]) -> dict[str, float]:
+def _brightens(before: Mean, after: Mean) -> bool:
+    return after.hours > before.hours + SLACK or after.weighed > before.weighed + SLACK
+
+
+def _gained(name: str, before: Mean, after: Mean) -> str:
+    if after.hours > before.hours + SLACK:
+        return f"{name} has {after.hours:.1f} h of sun a day instead of {before.hours:.1f} h"
+    shares = [_percent(mean.weighed / max(mean.unshaded, 1e-9)) for mean in (after, before)]
+    return f"{name} has {shares[0]} of the day's sun by its height instead of {shares[1]}"
+
+
+def _light(plan: Plan, keys: Iterable[str]) -> dict[str, Mean]:
     stands = [stand_of(plan, plan.garden.plantings_by_id[key]) for key in keys]
     judged = [(stand, days) for stand in stands if (days := growing_days(plan, stand)) is not None]
-    return {key: mean.hours for key, mean in measured(plan, plan.place, judged).items()}
+    return measured(plan, plan.place, judged)

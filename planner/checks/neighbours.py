@@ -207,6 +207,7 @@ def _of_tree(stand: Stand, key: str, name: str, rule: Rule, away: float) -> Find
         [key, round(away, 1)],
         topic=key,
         candidates=lambda plan: _from_tree(plan, stand.id),
+        structures=(key,),
     )
 
 

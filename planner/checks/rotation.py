@@ -118,12 +118,13 @@ def _of(stand: Stand, before: tuple[Stand, ...]) -> Finding | None:
     severity: Severity = "note" if manure or ago >= least or ago == 0 else "mind"
     carried = listed(f"{o.crop_name}{'' if o.bed is stand.bed else f' in {o.bed.name}'}" for o in olds)
     when = "earlier this year" if ago == 0 else f"{many(ago, 'year')} ago"
-    wanted_words = f"{least:g} to {wanted:g} years" if least < wanted else f"{wanted:g} years"
+    between = f"at least {least:g} year{'' if least == 1 else 's'}"
+    better = f", better {wanted:g}" if least < wanted else ""
     text = (
         f"{stand.name} stands where {family_words(_family(stand))} stood {when}: {carried} on "
-        f"{show_area(float(ground.area), stand.units)}, {share_words(share)} of its plot; wanted are {wanted_words}"
+        f"{show_area(float(ground.area), stand.units)}, {share_words(share)} of its plot; {between} are wanted between{better}"
     )
-    rule = f"A plot carries the same family again after {wanted_words} at the earliest"
+    rule = f"A plot carries the same family again after {between}{better}"
     return of_stands(
         CHECK,
         severity,

@@ -15,7 +15,7 @@ from planner.garden import edits as e
 from planner.garden.planting import SEEDLESS
 from planner.plan import Plan
 from planner.season import ways
-from planner.season.climate import shift
+from planner.season.climate import day_within, shift
 from planner.season.spans import Span
 
 STOCK, STORE = "stock", "store"
@@ -25,6 +25,8 @@ LITTLE = 0.15
 SHORT = 42
 #: What is stored lasts at least so long after the first autumn frost, when nothing more grows (practice). [days]
 INTO_WINTER = 30
+#: Where frost comes late or never, winter begins on this day, north and south (practice).
+WINTER, SOUTHERN_WINTER = "12-01", "06-01"
 #: What was lifted so long before the frost meets a warm store; one that wants it no warmer than this [deg C] ...
 SUMMER, COOL = 60, 5.0
 #: ... keeps so much of its time there (estimate: figures hold for 0 degrees), and is wanted so long after the frost. [days]
@@ -119,7 +121,10 @@ def check_store(asked: Asked) -> Iterator[Finding]:
         frost = frosts.first_after(last) if last is not None else None
         if last is not None and frost is not None and (frost - last).days > 270:
             frost = frosts.first
-        found = plan.once("store", stand.id, (stand, plan.garden.climate), partial(_of_store, stand, frost))
+        winter = SOUTHERN_WINTER if plan.garden.site.southern else WINTER
+        found = plan.once(
+            "store", stand.id, (stand, plan.garden.climate, winter), partial(_of_store, stand, frost, winter)
+        )
         if found is not None:
             yield found
 
@@ -148,7 +153,7 @@ def _keeps(stand: Stand, frost: dt.date | None) -> tuple[float | None, str]:
     return keeps, ""
 
 
-def _of_store(stand: Stand, frost: dt.date | None) -> Finding | None:
+def _of_store(stand: Stand, frost: dt.date | None, winter: str) -> Finding | None:
     last = _stored(stand)
     keeps, why = _keeps(stand, frost)
     if keeps is None or stand.crop is None or stand.crop.family in _DRIED:
@@ -161,7 +166,8 @@ def _of_store(stand: Stand, frost: dt.date | None) -> Finding | None:
         if last is None or frost is None:
             return None
         end = shift(last, keeps)
-        wanted = shift(frost, INTO_WINTER if not why else WELL_INTO_WINTER)
+        wanted = min(shift(frost, INTO_WINTER), max(frost, day_within(winter, last)))
+        wanted = shift(wanted, WELL_INTO_WINTER - INTO_WINTER) if why else wanted
         if end >= wanted:
             return None
         text = (

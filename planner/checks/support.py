@@ -45,6 +45,8 @@ _WRONG: dict[str, tuple[SupportKind, ...]] = {
 AT_THE_ARCH = 0.75
 #: Ground so far around a support is looked at. [m]
 AROUND = 1.5
+#: The feet of a support may stand so far out of the bed: nobody stumbles over them (practice). [m]
+FEET = 0.10
 #: Above everything it bears a support stands so high. [m]
 STEP = 0.1
 
@@ -196,7 +198,7 @@ def _beyond_its_bed(stand: Stand) -> Built | None:
     if support is None:
         return None
     own = planting_stand(support, stand.placed.layout, stand.placed.plot)
-    if own_polygon(stand.bed.outline).buffer(1e-6).covers(own.over):
+    if own_polygon(stand.bed.outline).buffer(FEET, join_style="mitre").covers(own.over):
         return None
     return own.on_plan(stand.bed.outline)
 
@@ -209,7 +211,7 @@ def _walkable(about: shapely.Geometry, near: tuple[shapely.Geometry, ...]) -> sh
 def _of_support(
     stand: Stand, built: Built, near: tuple[shapely.Geometry, ...], least: float
 ) -> tuple[Finding, ...]:
-    ground = plan_polygon(stand.bed.outline).buffer(1e-6)
+    ground = plan_polygon(stand.bed.outline).buffer(FEET, join_style="mitre")
     return tuple(
         of_stands(
             CHECK,
@@ -261,6 +263,7 @@ def _of_arch(plan: Plan, arch: Structure, trouble: Trouble, beds: list[str]) -> 
         trouble.where,
         f"{trouble.kind} {arch.id}",
         lambda plan: _raised(plan, arch.id, trouble.kind),
+        (arch.id,),
     )
 
 

@@ -50,6 +50,11 @@ def out_of_reach(bed: Bed, reach: float, blocked: shapely.Geometry | None = None
     return _without_specks(far)
 
 
+def standing_sides(bed: Bed) -> shapely.Geometry:
+    """The sides of a bed one can stand at, on the plan; empty where there are none."""
+    return shape_to_plan(bed.outline, _standing_sides(bed, bed_polygon(bed)))
+
+
 def _standing_sides(bed: Bed, ground: shapely.Polygon) -> shapely.Geometry:
     if bed.outline.shape != "rectangle":
         return ground.exterior if bed.access else shapely.LineString()

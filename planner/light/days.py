@@ -10,7 +10,7 @@ import datetime as dt
 import difflib
 import math
 import zoneinfo
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import Self
@@ -242,6 +242,17 @@ class Beams:
     def total(self) -> float:
         """Hours of direct sun where nothing shades."""
         return float(self.hours.sum())
+
+    @cached_property
+    def weighed(self) -> Beams:
+        """The same beams, their hours weighed by the height of the sun, as many in all. [h]
+
+        Light that falls from an altitude spreads over level ground by its sine, so an hour of high sun
+        is worth more of these hours than one of low sun.
+        """
+        worth = self.hours * np.sin(np.radians(self.altitude))
+        whole = float(worth.sum())
+        return replace(self, hours=worth * (self.total / whole) if whole > 0 else worth)
 
 
 def toward_sun(place: Place, altitude: Floats, azimuth: Floats) -> Floats:

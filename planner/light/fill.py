@@ -165,11 +165,33 @@ class Shading:
         list of ndarray
             None once cancelled.
         """
-        total = np.zeros(self._size, dtype=np.float32)
+        sums = self.sums(beams, beams.hours[np.newaxis], cancelled)
+        return [cells[0] for cells in sums] if sums is not None else None
+
+    def sums(
+        self, beams: Beams, weights: Floats, cancelled: Callable[[], bool] | None = None
+    ) -> list[Floats] | None:
+        """What reaches each cell under several weights of the beams, an array (weights, rows, columns) a raster.
+
+        Parameters
+        ----------
+        beams : Beams
+        weights : array (k, n)
+            Of each beam, k times.
+        cancelled : callable, optional
+            Asked between batches of beams.
+
+        Returns
+        -------
+        list of ndarray
+            None once cancelled.
+        """
+        total = np.zeros((len(weights), self._size), dtype=np.float32)
+        light = weights.astype(np.float32)
         for part in self._batches(len(beams.hours)):
             if cancelled is not None and cancelled():
                 return None
-            self._add(beams.toward[part], beams.hours[part].astype(np.float32), total)
+            self._add(beams.toward[part], light[:, part], total)
         return self._parted(total)
 
     def meeting_each(self, beams: Beams) -> list[list[int]]:
@@ -188,9 +210,9 @@ class Shading:
 
     def through(self, toward: Floats) -> list[Floats]:
         """Share of one beam that reaches each cell, an array (rows, columns) for every raster."""
-        total = np.zeros(self._size, dtype=np.float32)
-        self._add(toward.reshape(1, 2), np.ones(1, dtype=np.float32), total)
-        return self._parted(total)
+        total = np.zeros((1, self._size), dtype=np.float32)
+        self._add(toward.reshape(1, 2), np.ones((1, 1), dtype=np.float32), total)
+        return [cells[0] for cells in self._parted(total)]
 
     def _batches(self, steps: int) -> Iterator[slice]:
         pairs = len(self.rasters) * (len(self._casters.base) if self._casters is not None else 1)
@@ -201,24 +223,20 @@ class Shading:
     def _parted(self, total: NDArray[np.float32]) -> list[Floats]:
         found: list[Floats] = []
         for raster, begin in zip(self.rasters, self._begin.tolist(), strict=True):
-            block = total[begin : begin + raster.rows * (raster.columns + 1)]
-            found.append(block.reshape(raster.rows, -1)[:, :-1].astype(np.float64))
+            block = total[:, begin : begin + raster.rows * (raster.columns + 1)]
+            found.append(block.reshape(len(total), raster.rows, -1)[:, :, :-1].astype(np.float64))
         return found
 
-    def _add(self, toward: Floats, hours: NDArray[np.float32], total: NDArray[np.float32]) -> None:
-        """Add to each cell the hours that reach it."""
+    def _add(self, toward: Floats, light: NDArray[np.float32], total: NDArray[np.float32]) -> None:
+        """Add to each cell the light that reaches it: (weights, beams) to (weights, cells)."""
         depth = self._depth(-toward) if self._casters is not None else None
         if depth is None:
-            total += hours.sum()
+            total += light.sum(axis=1)[:, np.newaxis]
             return
         clear = depth.astype(np.float32)
         clear *= np.float32(-1 / _SCALE)
         np.exp(clear, out=clear)
-        if len(hours) == 1:
-            clear *= hours[0]
-            total += clear[0]
-        else:
-            total += hours @ clear
+        total += light @ clear
 
     def _depth(self, away: Floats) -> NDArray[np.int32] | None:
         """Depth of all shadows over each cell, (beams, cells); None where no shadow falls."""

@@ -218,6 +218,7 @@ def takers(
     step: float = STEP,
     cell: float = CELL,
     least: float = 1e-4,
+    weighed: bool = False,
 ) -> tuple[Taken, ...]:
     """What takes the sun from a piece of ground, the most first.
 
@@ -233,6 +234,8 @@ def takers(
     least : float
         What takes less than this alone, on the mean of the days, is left out. [h]  Nothing gains more
         by being left out than it takes alone, so nothing greater is lost by it.
+    weighed : bool
+        Whether hours are weighed by the height of the sun.
 
     Returns
     -------
@@ -248,6 +251,7 @@ def takers(
         level = raster.at_height(receiver.height_on(day))
         casters = [caster for caster in casters_on(day) if caster.key not in receiver.leaving_out]
         light = beams(place, day, step)
+        light = light.weighed if weighed else light
         casters = [casters[number] for number in Shading(casters, [level]).meeting(light)]
         names |= {caster.key: caster.name for caster in casters}
         on_day = _Day(casters, level, inside, light)

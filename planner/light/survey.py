@@ -32,13 +32,13 @@ class Surveyed:
     cell : float
         Side of the cells by which it is measured, at most. [m]
     by_day : dict
-        For each day the casters that could shade it, and its mean hours of direct sun.
+        For each day the casters that could shade it, its mean hours of direct sun, and those weighed.
     """
 
     receiver: Receiver
     step: float = STEP
     cell: float = CELL
-    by_day: dict[dt.date, tuple[tuple[Caster, ...], float]] = field(default_factory=dict)
+    by_day: dict[dt.date, tuple[tuple[Caster, ...], float, float]] = field(default_factory=dict)
 
     @cached_property
     def measured(self) -> tuple[Raster, NDArray[np.bool_]]:
@@ -58,13 +58,16 @@ class Mean:
     ----------
     hours : float
         [h]
+    weighed : float
+        The same, weighed by the height of the sun (:attr:`planner.light.days.Beams.weighed`). [h]
     unshaded : float
-        Where nothing shades. [h]
+        Where nothing shades, weighed or not. [h]
     met : tuple of tuple of Caster
         For each of its days, what could shade it.
     """
 
     hours: float
+    weighed: float
     unshaded: float
     met: tuple[tuple[Caster, ...], ...]
 
@@ -95,8 +98,9 @@ def survey(asked: Iterable[tuple[Surveyed, Days]], place: Place, casters_on: Cas
     found: dict[str, Mean] = {}
     for one, days in lit:
         hours = sum(share * one.by_day[day][1] for day, share in days)
+        weighed = sum(share * one.by_day[day][2] for day, share in days)
         clear = sum(share * beams(place, day, one.step).total for day, share in days)
-        found[one.receiver.key] = Mean(hours, clear, tuple(one.by_day[day][0] for day, _ in days))
+        found[one.receiver.key] = Mean(hours, weighed, clear, tuple(one.by_day[day][0] for day, _ in days))
     return found
 
 
@@ -113,15 +117,17 @@ def _bring_up_to_date(there: list[Surveyed], place: Place, day: dt.date, casters
             continue
         if shading:
             stale.append(number)
-        one.by_day[day] = (shading, light.total)
+        one.by_day[day] = (shading, light.total, light.total)
     if stale:
         used = sorted({i for number in stale for i in meeting[number]})
         shading_them = Shading(
             [casters[i] for i in used], [rasters[n] for n in stale], pairs[np.ix_(stale, used)]
         )
-        for number, cells in zip(stale, shading_them.hours(light) or [], strict=True):
+        weights = np.stack([light.hours, light.weighed.hours])
+        for number, cells in zip(stale, shading_them.sums(light, weights) or [], strict=True):
             one = there[number]
-            one.by_day[day] = (one.by_day[day][0], float(cells[one.measured[1]].mean()))
+            plain, weighed = (float(part[one.measured[1]].mean()) for part in cells)
+            one.by_day[day] = (one.by_day[day][0], plain, weighed)
 
 
 def _is(one: object, other: object) -> bool:

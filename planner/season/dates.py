@@ -204,6 +204,10 @@ class _Work(Ripening):
         begin = out or up
         if begin is None or first.day <= begin.day:
             return None
+        if self.planting.crop in ways.PICKED_YOUNG and (first.day - begin.day).days > 2 * ways.YOUNG:
+            return Dated(
+                shift(first.day, -ways.YOUNG), f"{ways.YOUNG} days before the first harvest", "practice"
+            )
         days = (first.day - begin.day).days * ways.FLOWERING
         why = f"About half way from {'setting out' if out else 'coming up'} to the first harvest"
         return Dated(shift(begin.day, days), why, "estimate")

@@ -25,6 +25,8 @@ SHELTER = 14
 FILM_AHEAD = 7
 #: Share of the time from emergence to harvest after which a fruiting crop flowers (estimate).
 FLOWERING = 0.5
+#: Fruit picked young is picked so soon after its flower (practice). [days]
+PICKED_YOUNG, YOUNG = ("courgette", "cucumber"), 10
 #: What stands for years flowers so long before its first fruit is picked (estimate). [days]
 SETTING = 28
 #: Potatoes are earthed up so long after they have come up (when 15 to 20 cm high). [days]

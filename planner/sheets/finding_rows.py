@@ -20,6 +20,7 @@ def finding_rows(plan: Plan, findings: Sequence[Finding]) -> list[dict[str, Any]
             "severity": one.severity,
             "beds": [plan.garden.beds_by_id[key].name for key in one.beds],
             "plantings": list(one.plantings),
+            "structures": [plan.garden.structures_by_id[key].name or key for key in one.structures],
             "from": one.span.first.isoformat(),
             "until": one.span.last.isoformat() if one.span.last < OPEN_END else None,
             "text": one.text,

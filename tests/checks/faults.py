@@ -679,6 +679,49 @@ case(
     "raised",
 )
 
+case(
+    "film over drills wide apart in the row",
+    "cover",
+    "film",
+    "mind",
+    lambda sowing: made(
+        bed(),
+        planting(
+            crop="swede",
+            start="sown",
+            first=day(5, 20),
+            sowing=sowing,
+            arrangement=rows(0.25, 0.4),
+            covers=[{"kind": "film"}, {"kind": "netting"}],
+        ),
+    ),
+    "drill",
+    "stations",
+)
+case(
+    "cabbage in the open where autumn is mild",
+    "cover",
+    "pests",
+    "note",
+    lambda october: made(
+        bed(),
+        planting(
+            crop="cabbage",
+            start="raised",
+            first=day(9, 8),
+            last=day(11, 20),
+            pinned_dates={"first_harvest": day(11, 1)},
+            arrangement=rows(0.45, 0.5),
+        ),
+        climate=CLIMATE.with_(
+            first_frost=FrostDates(risk_10="11-09", risk_50="11-17", risk_90="11-26"),
+            monthly_maximum=(*(CLIMATE.monthly_maximum or ())[:9], october, 9.0, 6.7),
+        ),
+    ),
+    16.0,
+    12.0,
+)
+
 # -- seed, reach, path, stock, store --------------------------------------------------------------
 
 _SEED = {
@@ -735,6 +778,23 @@ case(
     lambda y: made(bed("b1"), bed("b2", rectangle(center=(0.0, y)))),
     1.6,
     1.66,
+)
+case(
+    "a narrow way along a wall, at a side one stands at",
+    "path",
+    "",
+    "note",
+    lambda access: made(
+        bed("b1", access=access),
+        structures=(
+            Structure(
+                id="s1", kind="wall", name="wall", height=1.0, outline=rectangle(4.8, 0.2, center=(0.0, 1.1))
+            ),
+        ),
+        site=SITE.with_(reach=1.3),
+    ),
+    ("left", "right"),
+    ("right",),
 )
 case(
     "a keyhole too narrow",
@@ -804,8 +864,46 @@ case(
         bed(outline=rectangle(4.8, wide)),
         planting(**{**_CLIMBING, "arrangement": rows(0.2, rows=1)}, support={"kind": "frame", "height": 2.0}),
     ),
-    0.5,
-    0.65,
+    0.36,
+    0.42,
+)
+case(
+    "corn in a square as narrow as its row",
+    "crowding",
+    "rows",
+    "mind",
+    lambda apart: made(
+        bed(),
+        planting(crop="sweet_corn", start="raised", first=day(6, 1), arrangement=rows(apart, apart)),
+        climate=WARM,
+    ),
+    0.2,
+    0.25,
+)
+case(
+    "lettuce under the leaves of a courgette",
+    "crowding",
+    "between",
+    "mind",
+    lambda away: made(
+        bed(),
+        planting(
+            "p1",
+            crop="courgette",
+            start="raised",
+            first=day(6, 1),
+            plot=plot(0, 0.7),
+            arrangement={"kind": "places", "points": [[-1.9, 0.0]]},
+        ),
+        lettuce(
+            "p2",
+            first="2026-06-05",
+            plot=plot(0.7, 4.8),
+            arrangement={"kind": "places", "points": [[-1.9 + away, 0.0], [-1.5 + away, 0.0]]},
+        ),
+    ),
+    0.28,
+    0.6,
 )
 case(
     "rows at either side of the edge",
