@@ -51,8 +51,13 @@ def _same(old: Any, new: Any) -> bool:
     """Whether two inputs are the very same values (tuples: of the very same values)."""
     if old is new:
         return True
-    if isinstance(old, tuple) and isinstance(new, tuple):
-        return len(old) == len(new) and all(map(_same, old, new))
+    if isinstance(old, tuple):
+        if not isinstance(new, tuple) or len(old) != len(new):
+            return False
+        for one, other in zip(old, new, strict=True):  # a thousand times an edit: no call where it is the same
+            if one is not other and not _same(one, other):
+                return False
+        return True
     return isinstance(old, (int, str)) and bool(old == new)
 
 
@@ -86,7 +91,34 @@ class Plan:
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
         """The plan of an edited garden, keeping the facts that the edit did not touch."""
-        return type(self)(garden, self.year if year is None else year, self.catalogue, self)
+        made = type(self)(garden, self.year if year is None else year, self.catalogue, self)
+        if made.year == self.year:
+            made._take_over(self)
+        return made
+
+    def _take_over(self, before: Plan) -> None:
+        """Take over what is known of plantings that are the very same, in the very same place and world.
+
+        :meth:`once` would find all of it again, by comparing every input of every planting.
+        """
+        old, new = before.garden, self.garden
+        parts = ("site", "climate", "varieties", "records")
+        if not all(_same(getattr(old, part), getattr(new, part)) for part in parts):
+            return
+        beds = old.beds_by_id
+        moved = frozenset(bed.id for bed in new.beds if beds.get(bed.id) is not bed)
+        there = new.plantings_by_id
+
+        def stay(kept: dict[str, tuple[Planting, T]]) -> dict[str, tuple[Planting, T]]:
+            return {
+                key: known
+                for key, known in kept.items()
+                if there.get(key) is known[0] and known[0].bed not in moved
+            }
+
+        self._dates, self._spans = stay(before._dates), stay(before._spans)
+        if _same(old.structures, new.structures):
+            self._placed = stay(before._placed)
 
     def _facts_of(self, garden: Garden) -> dict[tuple[str, str], _Kept]:
         """All facts kept so far, asked for in this plan or not, of what is in a garden."""
@@ -103,11 +135,16 @@ class Plan:
         Rooms above the plan keep facts of their own here too, under a kind of their own.
         """
         slot = (kind, key)
-        for kept in (self._kept.get(slot), self._old.get(slot)):
-            if kept is not None and _same(kept.inputs, inputs):
-                self._kept[slot] = kept
-                value: T = kept.value
-                return value
+        value: T
+        kept = self._kept.get(slot)
+        if kept is not None and _same(kept.inputs, inputs):
+            value = kept.value
+            return value
+        kept = self._old.get(slot)
+        if kept is not None and _same(kept.inputs, inputs):
+            self._kept[slot] = kept
+            value = kept.value
+            return value
         value = work()
         self._kept[slot] = _Kept(inputs, value)
         return value
@@ -245,15 +282,25 @@ class Plan:
         if asked is not None and asked[0] is planting:
             return asked[1]
         bed, facts = self.bed_of(planting), self.known(planting)
-        obstacles = self.obstacles(bed)
+        obstacles, unmoved = self.obstacles(bed), self._unmoved(bed)
         placed = self.once(
             "placed",
             planting.id,
-            (planting, bed, facts.crop, facts.variety, obstacles),
-            lambda: place_planting(bed, planting, facts, obstacles),
+            (planting, unmoved, facts.crop, facts.variety, obstacles),
+            lambda: place_planting(unmoved, planting, facts, obstacles),
         )
         self._placed[planting.id] = (planting, placed)
         return placed
+
+    def _unmoved(self, bed: Bed) -> Bed:
+        """A bed at the plan's origin, unturned: the very same while it is only moved and turned."""
+
+        def work() -> Bed:
+            unmoved = bed.with_(outline=bed.outline.with_(center=(0.0, 0.0), turn=0.0))
+            kept = self._old.get(("unmoved", bed.id))
+            return kept.value if kept is not None and kept.value == unmoved else unmoved
+
+        return self.once("unmoved", bed.id, (bed,), work)
 
     def stand(self, planting: Planting) -> Stand | None:
         """The support of a planting worked out, in its bed's coordinates; None without one."""

@@ -35,7 +35,8 @@ def worked_out(document: Garden, before: Plan | None = None) -> Plan:
 
 
 EDITS = {
-    "bed moved": (lambda g: e.move_things(g, ["b1"], 1, 0), {"p1"}),
+    "bed moved": (lambda g: e.move_things(g, ["b1"], 1, 0), set()),  # its plantings are carried along
+    "bed resized": (lambda g: e.resize_bed(g, "b1", rectangle(4.4, 1.2)), {"p1"}),
     "bed renamed": (lambda g: e.change_bed(g, "b1", name="x"), {"p1"}),
     "planting changed": (lambda g: e.change_planting(g, "p2", plot=Stretch(start=0, end=1)), {"p2"}),
     "planting removed": (lambda g: e.remove(g, ["p3"]), set()),

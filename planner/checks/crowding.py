@@ -40,6 +40,8 @@ LARGE, LEAST_GROUND = 0.4, 0.45
 STOREYS = 1.5
 #: ... so much of the need is enough: one uses the light above, the other the ground below (practice).
 UNDER = 0.6
+#: ... where the lower one spreads no wider than this, or runs along the ground (practice). [m]
+SLIGHT = 0.6
 #: A drill that marks another's row is out after so many days (practice). [days]
 MARKING = 60
 #: Forms that are sown close and thinned, to as near as any publication has them.
@@ -71,7 +73,7 @@ def check(asked: Asked) -> Iterator[Finding]:
             f"crowded by {pair.other.id}",
             pair.one.id,
             (pair.one, pair.other, plan.year),
-            partial(_between, pair),
+            partial(_between, plan, pair),
         )
         if found is not None:
             yield found
@@ -110,13 +112,34 @@ def _family(stand: Stand) -> str:
     return stand.crop.family if stand.crop is not None else stand.id
 
 
+def _in_storeys(pair: Pair, day: dt.date) -> bool:
+    """Whether one stands upright over the other, which is slight or runs along the ground."""
+    sizes = [(stand.size(day), stand) for stand in (pair.one, pair.other)]
+    (low, beneath), (high, _) = sorted(sizes, key=lambda one: one[0].height)
+    runs = beneath.crop is not None and beneath.crop.growth_form == "sprawler"
+    upright = high.spread <= high.height
+    return high.height >= STOREYS * low.height and upright and (runs or low.spread <= SLIGHT)
+
+
 @dataclass(frozen=True)
 class _Look:
     day: dt.date
     needed: float
 
 
-def _looks(pair: Pair) -> list[_Look]:
+def _looks(plan: Plan, pair: Pair) -> list[_Look]:
+    """What the two need on days from first to last; the same wherever they stand."""
+
+    def of(stand: Stand) -> tuple[object, ...]:
+        facts = stand.facts
+        return stand.planting, stand.placed, stand.dates, stand.span, facts.crop, facts.variety
+
+    days = pair.days.first.toordinal(), pair.days.last.toordinal()
+    inputs = (of(pair.one), of(pair.other), days)
+    return plan.once(f"looks at {pair.other.id}", pair.one.id, inputs, partial(_looked, pair))
+
+
+def _looked(pair: Pair) -> list[_Look]:
     days = [pair.days.first + dt.timedelta(days=n) for n in range(0, pair.days.days, STEP)]
     if days[-1] != pair.days.last:
         days.append(pair.days.last)
@@ -124,15 +147,14 @@ def _looks(pair: Pair) -> list[_Look]:
     kin = _family(pair.one) == _family(pair.other)
     for day in days:
         needed = (_need(pair.one, day) + _need(pair.other, day)) / 2
-        low, high = sorted((pair.one.size(day), pair.other.size(day)), key=lambda size: size.height)
-        if not kin and high.height >= STOREYS * low.height and high.spread <= high.height:
+        if not kin and _in_storeys(pair, day):
             needed *= UNDER
         found.append(_Look(day, needed * (1 - LEAN)))
     return found
 
 
-def _between(pair: Pair) -> Finding | None:
-    looks = _looks(pair)
+def _between(plan: Plan, pair: Pair) -> Finding | None:
+    looks = _looks(plan, pair)
     most = max(looks, key=lambda look: look.needed)
     mine, yours = pair.one.points, pair.other.points
     if not len(mine) or not len(yours) or most.needed <= 0:
@@ -220,7 +242,7 @@ def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
     if days is None:
         return
     pair = Pair(one, other, days, 0.0)
-    reach = max(look.needed for look in _looks(pair))
+    reach = max(look.needed for look in _looks(plan, pair))
     near = _near(one.points, other.points, reach)
     if near is None or len(near[0]) >= one.placed.plants:
         return
