@@ -54,7 +54,9 @@ def _same(old: Any, new: Any) -> bool:
     if isinstance(old, tuple):
         if not isinstance(new, tuple) or len(old) != len(new):
             return False
-        for one, other in zip(old, new, strict=True):  # a thousand times an edit: no call where it is the same
+        for one, other in zip(
+            old, new, strict=True
+        ):  # a thousand times an edit: no call where it is the same
             if one is not other and not _same(one, other):
                 return False
         return True

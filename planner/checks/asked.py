@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property, partial
@@ -80,16 +81,21 @@ class Asked:
         first, second = shapely.STRtree(plots).query(boxes)
         ordered = first < second
         first, second = first[ordered], second[ordered]
+        year = self.plan.span
+        begin = np.array([max(stand.span.first, year.first).toordinal() for stand in there])
+        end = np.array([min(stand.span.last, year.last).toordinal() for stand in there])
+        begin, end = np.maximum(begin[first], begin[second]), np.minimum(end[first], end[second])
+        together = begin <= end
+        first, second, begin, end = first[together], second[together], begin[together], end[together]
         apart = shapely.distance(plots[first], plots[second])
-        found = []
-        for i, j, far in sorted(zip(first.tolist(), second.tolist(), apart.tolist(), strict=True)):
-            if far > NEAR:
-                continue
-            one, other, year = there[i].span, there[j].span, self.plan.span
-            days = Span(max(one.first, other.first, year.first), min(one.last, other.last, year.last))
-            if days.first <= days.last:
-                found.append(Pair(there[i], there[j], days, far))
-        return tuple(found)
+        near = apart <= NEAR
+        ordered = np.lexsort((second[near], first[near]))
+        columns = (part[near][ordered].tolist() for part in (first, second, begin, end, apart))
+        day = dt.date.fromordinal
+        return tuple(
+            Pair(there[i], there[j], Span(day(one), day(last)), far)
+            for i, j, one, last, far in zip(*columns, strict=True)
+        )
 
     @cached_property
     def beds(self) -> tuple[Bed, ...]:

@@ -65,18 +65,20 @@ def check(asked: Asked) -> Iterator[Finding]:
             if found is not None:
                 yield found
     for pair in asked.pairs:
-        if not _meant_together(pair):
-            continue
         if pair.apart >= (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
             continue
         found = plan.once(
             f"crowded by {pair.other.id}",
             pair.one.id,
             (pair.one, pair.other, plan.year),
-            partial(_between, plan, pair),
+            partial(_judged, plan, pair),
         )
         if found is not None:
             yield found
+
+
+def _judged(plan: Plan, pair: Pair) -> Finding | None:
+    return _between(plan, pair) if _meant_together(pair) else None
 
 
 def _meant_together(pair: Pair) -> bool:

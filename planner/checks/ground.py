@@ -49,14 +49,8 @@ def check_reach(asked: Asked) -> Iterator[Finding]:
         return
     site = plan.garden.site
     grounds = [asked.outline(bed) for bed in beds]
-    everything = np.array([*grounds, *(ground for _, ground in asked.solid)])
-    near, far = shapely.STRtree(everything).query(
-        [ground.buffer(0.05) for ground in grounds], predicate="intersects"
-    )
-    beside: dict[int, list[shapely.Geometry]] = {}
-    for i, j in sorted(zip(near.tolist(), far.tolist(), strict=True)):
-        if i != j:
-            beside.setdefault(i, []).append(everything[j])
+    everything = (*grounds, *(ground for _, ground in asked.solid))
+    beside = plan.once("beside", "", (everything, len(beds)), partial(_beside, everything, len(beds)))
     for i, bed in enumerate(beds):
         others = tuple(beside.get(i, ()))
         found = plan.once(
@@ -67,6 +61,17 @@ def check_reach(asked: Asked) -> Iterator[Finding]:
         )
         if found is not None:
             yield found
+
+
+def _beside(everything: tuple[shapely.Geometry, ...], beds: int) -> dict[int, list[shapely.Geometry]]:
+    """For each of the first so many grounds, which are those of the beds, all that lie at it."""
+    grounds = np.array(everything)
+    near, far = shapely.STRtree(grounds).query(grounds[:beds], predicate="dwithin", distance=0.05)
+    found: dict[int, list[shapely.Geometry]] = {}
+    for i, j in sorted(zip(near.tolist(), far.tolist(), strict=True)):
+        if i != j:
+            found.setdefault(i, []).append(everything[j])
+    return found
 
 
 def _of_bed(asked: Asked, bed: Bed, others: tuple[shapely.Geometry, ...]) -> Finding | None:

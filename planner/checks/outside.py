@@ -42,9 +42,10 @@ def _beyond_the_site(asked: Asked) -> Iterator[Finding]:
     outline = asked.plan.garden.site.outline
     if outline is None:
         return
-    site = plan_polygon(outline)
+    site = asked.plan.once("site", "", (outline,), lambda: plan_polygon(outline).buffer(EDGE))
     for bed in asked.beds:
-        beyond = shapely.difference(asked.outline(bed), site.buffer(EDGE))
+        ground = asked.outline(bed)
+        beyond = asked.plan.once("beyond", bed.id, (ground, site), partial(shapely.difference, ground, site))
         if beyond.area < LEAST_BEYOND:
             continue
         yield of_beds(

@@ -43,15 +43,15 @@ def check_stock(asked: Asked) -> Iterator[Finding]:
     plan = asked.plan
     if not plan.garden.stock:
         return
-    parts = [part for part in amounts(plan) if part.planting.year == plan.year]
+    kept = {lot.crop for lot in plan.garden.stock}
+    parts = amounts(plan, (p for p in plan.plantings if p.crop in kept and p.year == plan.year))
     if not parts:
         return
-    kept = {lot.crop for lot in plan.garden.stock}
     states: dict[str, list[LotState]] = {}
     for state in stock_states(plan.garden, plan.catalogue, plan.year):
         states.setdefault(state.lot.crop, []).append(state)
     for need in shortages(plan, parts):
-        if need.crop not in kept or not need.short or need.short < LITTLE * (need.seeds or 0):
+        if not need.short or need.short < LITTLE * (need.seeds or 0):
             continue
         users = [
             stand
