@@ -104,9 +104,11 @@ def _marks_the_row(pair: Pair) -> bool:
 # -- across plantings ---------------------------------------------------------------------------
 
 
-def _need(stand: Stand, day: dt.date) -> float:
-    """Width of ground one plant needs on a day. [m]"""
+def _need(stand: Stand, day: dt.date, mixed: bool) -> float:
+    """Width of ground one plant needs on a day: beside another planting, or mixed with it by wish. [m]"""
     spread, own = stand.size(day).spread, stand.own_spacing
+    if not mixed:
+        return min(spread, stand.most_need)
     return spread if own is None else min(own, spread)
 
 
@@ -147,8 +149,9 @@ def _looked(pair: Pair) -> list[_Look]:
         days.append(pair.days.last)
     found = []
     kin = _family(pair.one) == _family(pair.other)
+    mixed = pair.one.planting.shares_ground or pair.other.planting.shares_ground
     for day in days:
-        needed = (_need(pair.one, day) + _need(pair.other, day)) / 2
+        needed = (_need(pair.one, day, mixed) + _need(pair.other, day, mixed)) / 2
         if not kin and _in_storeys(pair, day):
             needed *= UNDER
         found.append(_Look(day, needed * (1 - LEAN)))

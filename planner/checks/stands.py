@@ -29,6 +29,9 @@ from planner.season.ways import stands_for_years, tender, very_hardy
 
 NOWHERE = shapely.Polygon()
 
+#: A crop that spreads so wide runs beyond its row (practice). [m]
+WIDE = 0.8
+
 _FAMILIES = {
     "Amaranthaceae": "beet family", "Amaryllidaceae": "onion family", "Apiaceae": "carrot family",
     "Asteraceae": "daisy family", "Brassicaceae": "cabbage family", "Cucurbitaceae": "cucumber family",
@@ -144,9 +147,17 @@ class Stand:
 
     @cached_property
     def most_need(self) -> float:
-        """Width of ground that one of its plants needs when full-grown. [m]"""
+        """Width of ground that one of its plants needs when full-grown, beside one of another planting. [m]
+
+        What spreads wide runs out of its row: it needs as much to all sides as on a square lattice of its ground.
+        """
         spread = self.number("spread") or self.number("in_row_spacing") or 0.3
-        return spread if self.own_spacing is None else min(self.own_spacing, spread)
+        own, layout = self.own_spacing, self.placed.layout
+        rows = layout.row_spacing if layout.row_count > 1 else self.number("row_spacing")
+        in_row = layout.in_row_spacing or self.number("in_row_spacing")
+        if spread >= WIDE and rows is not None and in_row is not None:
+            own = max(own or 0.0, math.sqrt(in_row * rows))
+        return spread if own is None else min(own, spread)
 
     def size(self, day: dt.date) -> Size:
         """Height and spread of its plants on a day."""

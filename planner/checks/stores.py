@@ -31,6 +31,8 @@ WINTER, SOUTHERN_WINTER = "12-01", "06-01"
 SUMMER, COOL = 60, 5.0
 #: ... keeps so much of its time there (estimate: figures hold for 0 degrees), and is wanted so long after the frost. [days]
 WARM_SHARE, WELL_INTO_WINTER = 0.5, 60
+#: Potatoes lifted before this share of their days have thin skins, and keep no longer than that (practice). [days]
+NEW_POTATOES, NEW_KEEP = 0.9, 21
 #: Families whose store is dry seed or dry leaf, which keeps whatever the fresh crop does (practice).
 _DRIED = ("Fabaceae", "Lamiaceae", "Poaceae")
 
@@ -146,6 +148,9 @@ def _keeps(stand: Stand, frost: dt.date | None) -> tuple[float | None, str]:
     overwintered = (last - stand.span.first).days > ways.LONG_CROP
     if stand.planting.crop == "onion" and stand.dates.start == "sets" and overwintered:
         return min(keeps, ways.AUTUMN_SETS_KEEP), " from autumn sets"
+    days = stand.number("days_to_maturity") or 0
+    if stand.planting.crop == "potato" and (last - stand.span.first).days < NEW_POTATOES * days:
+        return min(keeps, NEW_KEEP), " as new potatoes"
     cold = stand.number("store_temperature")
     cool = cold is not None and cold <= COOL and stand.planting.crop not in ways.CURED
     if cool and (frost - last).days > SUMMER:
@@ -159,7 +164,7 @@ def _of_store(stand: Stand, frost: dt.date | None, winter: str) -> Finding | Non
     if keeps is None or stand.crop is None or stand.crop.family in _DRIED:
         return None
     if keeps <= SHORT:
-        text = f"{stand.name} is grown for the store, and keeps {plural_days(round(keeps))} at the best"
+        text = f"{stand.name} is grown for the store, and keeps{why} {plural_days(round(keeps))} at the best"
         facts: list[str | float] = [keeps]
         end = shift(last, keeps) if last is not None else stand.span.last
     else:

@@ -906,6 +906,30 @@ case(
     0.6,
 )
 case(
+    "courgettes of two beds that grow over the path",
+    "crowding",
+    "between",
+    "mind",
+    lambda y: made(
+        bed("b1", rectangle(4.8, 0.5)),
+        bed("b2", rectangle(4.8, 0.5, center=(0.0, y))),
+        *(
+            planting(
+                key,
+                bed=ground,
+                crop="courgette",
+                start="raised",
+                first=day(6, 1),
+                arrangement={"kind": "rows", "in_row_spacing": 0.9, "rows": 1},
+            )
+            for key, ground in (("p1", "b1"), ("p2", "b2"))
+        ),
+        site=SITE.with_(path_width=0.0),
+    ),
+    0.52,
+    0.9,
+)
+case(
     "rows at either side of the edge",
     "crowding",
     "between",
@@ -966,6 +990,26 @@ case(
 
 # -- thresholds found by gardens of others --------------------------------------------------------
 
+case(
+    "new potatoes for the store",
+    "store",
+    "short",
+    "note",
+    lambda last: made(
+        bed(),
+        planting(
+            crop="potato",
+            start="tubers",
+            first=day(4, 12),
+            last=last,
+            pinned_dates={"first_harvest": last, "last_harvest": last},
+            purpose="store",
+            arrangement=rows(0.35, 0.6),
+        ),
+    ),
+    day(7, 20),
+    day(9, 5),
+)
 case(
     "summer beet for a winter store",
     "store",
