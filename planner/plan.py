@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import shapely
 
-from planner.crops import Catalogue, load_catalogue
+from planner.crops import Catalogue, Crop, load_catalogue
 from planner.garden import Bed, Done, Garden, Planting
 from planner.garden.known import Known, known
 from planner.ground import shapes
@@ -256,6 +256,21 @@ class Plan:
                 southern=self.garden.site.southern,
                 done=done,
                 sheltered=self.bed_of(planting).kind == "under glass",
+            )
+        )
+
+    def usual_dates(self, crop: Crop, start: str = "") -> Dates:
+        """Dates of a crop in the open of this garden, begun at its earliest, whether planted or not."""
+        fields = {"id": "usual", "bed": "usual", "crop": crop.key, "year": self.year, "start": start or None}
+        frosts = self.frosts()
+        return work_out(
+            Asked(
+                planting=Planting.model_validate(fields),
+                facts=Known(crop, None),
+                climate=self.garden.climate,
+                frosts=frosts,
+                harvest_frosts=frosts,
+                southern=self.garden.site.southern,
             )
         )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 import pytest
@@ -45,6 +46,19 @@ def test_a_window_that_only_frost_ends_shows_its_last_day_in_this_garden(sample)
     text = " ".join(page.text.toPlainText().split())
     assert f"Set out until {day.day} {day:%b} worked out for this garden [" in text
     assert ("set out", day) in [(words, end) for words, _, end, _ in page.year.bars()]
+
+
+def test_bar_of_the_harvest_is_the_gardens_own(sample):
+    page, crops = _show(sample, "Crop"), sample.document.catalogue.crops
+    page.show_crop(crops["melon"])
+    assert page.year.bars()[-1][0] == "does not ripen in the open here"
+    page.show_crop(crops["sweet_corn"])
+    words, ripe, _, _ = page.year.bars()[-1]
+    frost = page.year.frosts()[1]
+    assert words == "harvest, if begun at the earliest"
+    assert frost - dt.timedelta(days=45) < ripe < frost, (
+        "later than its 80 days from May, by the heat it needs"
+    )
 
 
 def test_lore_is_hidden_until_it_is_asked_for(sample):

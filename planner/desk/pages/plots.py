@@ -41,8 +41,10 @@ class YearBar(QWidget):
         climate = plan.garden.climate
         south = (plan.garden.site.latitude or 0) < 0
         known = climate.last_frost is not None and climate.first_frost is not None
-        last = climate.last_frost.risk_50 if climate.last_frost else ("09-25" if south else "05-05")
-        first = climate.first_frost.risk_50 if climate.first_frost else ("05-10" if south else "10-10")
+        frosts = plan.frosts()
+        if frosts.last is not None and frosts.autumn is not None:
+            return frosts.last, frosts.autumn, known
+        last, first = ("09-25", "05-10") if south else ("05-05", "10-10")
         return _within(plan.span.first, last), _within(plan.span.first, first), known
 
     def counted_back(self, field: str) -> str | None:
@@ -83,10 +85,25 @@ class YearBar(QWidget):
             base = next(
                 (bar for bar in begins if (bar[0] == "set out") == (counted == "setting out")), begins[0]
             )
-            ripe = base[1] + _DAY * round(days)
-            picked = crop.number("harvest_days") or 14
-            found.append(("harvest, if begun at the earliest", ripe, ripe + _DAY * round(picked), "pick"))
+            found.append(self._harvest(crop, base[1], "raised" if base[0] == "set out" else "sown", days))
         return found
+
+    def _harvest(
+        self, crop: Crop, begin: dt.date, start: str, days: float
+    ) -> tuple[str, dt.date, dt.date, str]:
+        """The bar of the harvest: as the garden's own dates have it, by days alone where it has none."""
+        ways = crop.starts.value if crop.starts else ()
+        dates = self.document.plan.usual_dates(crop, start if start in ways else "")
+        words = "harvest, if begun at the earliest"
+        if not dates.ripens:
+            words, frost = "does not ripen in the open here", self.frosts()[1]
+            return words, frost, frost, "pick"
+        if dates.first_harvest is not None and self.frosts()[2]:
+            ripe = dates.first_harvest.day
+            over = dates.last_harvest.day if dates.last_harvest is not None else ripe + 14 * _DAY
+            return words, ripe, over, "pick"
+        ripe = begin + _DAY * round(days)
+        return words, ripe, ripe + _DAY * round(crop.number("harvest_days") or 14), "pick"
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
