@@ -95,6 +95,8 @@ class YearBar(QWidget):
         ways = crop.starts.value if crop.starts else ()
         dates = self.document.plan.usual_dates(crop, start if start in ways else "")
         words = "harvest, if begun at the earliest"
+        if not dates.ripens and start == "sown" and "raised" in ways:
+            dates, words = self.document.plan.usual_dates(crop, "raised"), "harvest, if raised under cover"
         if not dates.ripens:
             words, frost = "does not ripen in the open here", self.frosts()[1]
             return words, frost, frost, "pick"
