@@ -34,6 +34,8 @@ COLD_SLACK = 3.0
 _IN_THE_GROUND = ("tubers", "cloves", "sets")
 #: Left so long after the frost that kills it, a planting is said to stand there for nothing. [days]
 FOR_NOTHING = 21
+#: Picked so shortly after the frost it may still be, from plants it missed. [days]
+PICKED_AFTER = 7
 
 _RULE = "Frost kills tender plants; they go out after the last spring frost at the risk planned with"
 _RULE_HARDY = (
@@ -66,7 +68,9 @@ def _of(stand: Stand, frosts: Frosts, climate: Climate, southern: bool) -> Itera
         if spring is not None:
             yield spring
     if stand.starts_here and stand.tender and not stand.sheltered and not stand.stands:
-        yield from _autumn(stand, frosts)
+        autumn = _autumn(stand, frosts)
+        if autumn is not None:
+            yield autumn
     yield from _winter(stand, climate, southern)
 
 
@@ -188,51 +192,30 @@ def _later(plan: Plan, key: str, early: int, out: dt.date) -> Iterator[Mend]:
 # -- autumn -------------------------------------------------------------------------------------
 
 
-def _autumn(stand: Stand, frosts: Frosts) -> Iterator[Finding]:
+def _autumn(stand: Stand, frosts: Frosts) -> Finding | None:
+    """A tender planting picked after the frost that ends it, or left standing long after it."""
     last = stand.dates.last_harvest
     frost = frosts.first_after(stand.span.first)
     if last is None or frost is None or not stand.dates.ripens:
-        return
+        return None
+    cover = UNDER_COVER if _covered_on(stand, frost) else 0
     if last.origin == "worked out":
-        yield from _for_nothing(stand, frost, frosts.risk)
-        return
-    first = stand.dates.first_harvest
-    if first is None or first.day > frost:
-        return  # it does not ripen at all, which is said by ``season``
-    late = (last.day - frost).days - (UNDER_COVER if _covered_on(stand, frost) else 0)
-    if late <= 7:
-        return
+        until = stand.planting.last
+        if until is None or stand.planting.purpose == "seed" or (until - frost).days - cover <= FOR_NOTHING:
+            return None
+        what, ends = "stands until", "kills it"
+    else:
+        first, until = stand.dates.first_harvest, last.day
+        if first is None or first.day > frost:  # it does not ripen at all, which is said by ``season``
+            return None
+        if (until - frost).days - cover <= PICKED_AFTER:
+            return None
+        what, ends = "is picked until", "ends it"
     text = (
-        f"{stand.name} is picked until {stand.day(last.day)}, {plural_days((last.day - frost).days)} after the "
-        f"first autumn frost ({stand.day(frost)}, risk {frosts.risk} %), which ends it"
+        f"{stand.name} {what} {stand.day(until)}, {plural_days((until - frost).days)} after the first autumn frost "
+        f"({stand.day(frost)}, risk {frosts.risk} %), which {ends}"
     )
-    yield of_stands(
-        CHECK,
-        "note",
-        (stand,),
-        capital(text),
-        _RULE_AUTUMN,
-        stand.source("hardiness"),
-        [f"{last.day}", f"{frost}"],
-        Span(frost, last.day),
-        topic="autumn",
-        candidates=lambda plan: _picked_by(plan, stand.id, frost),
-    )
-
-
-def _for_nothing(stand: Stand, frost: dt.date, risk: int) -> Iterator[Finding]:
-    """A planting whose given last day lies long after the frost that kills it."""
-    until = stand.planting.last
-    if until is None or stand.planting.purpose == "seed":
-        return
-    late = (until - frost).days
-    if late - (UNDER_COVER if _covered_on(stand, frost) else 0) <= FOR_NOTHING:
-        return
-    text = (
-        f"{stand.name} stands until {stand.day(until)}, {plural_days(late)} after the first autumn frost "
-        f"({stand.day(frost)}, risk {risk} %), which kills it"
-    )
-    yield of_stands(
+    return of_stands(
         CHECK,
         "note",
         (stand,),
@@ -242,7 +225,11 @@ def _for_nothing(stand: Stand, frost: dt.date, risk: int) -> Iterator[Finding]:
         [f"{until}", f"{frost}"],
         Span(frost, until),
         topic="autumn",
-        candidates=lambda plan: [moves.clear_on(stand, frost, "the ground is free then")],
+        candidates=lambda plan: (
+            _picked_by(plan, stand.id, frost)
+            if last.origin != "worked out"
+            else [moves.clear_on(stand, frost, "the ground is free then")]
+        ),
     )
 
 
