@@ -35,7 +35,7 @@ def _bar(window, planting) -> tuple[int, int, int]:
     window.document.select((planting.id,))
     index = next(i for i, line in enumerate(ribbon._lines) if line.planting.id == planting.id)
     span = window.document.plan.span_of(planting)
-    from planner.desk.ribbon import HEAD, ROW
+    from planner.desk.ribbon_sheet import HEAD, ROW
 
     y = HEAD + index * ROW - ribbon._top + ROW // 2
     return round(ribbon.x_of(span.first)), round(ribbon.x_of(span.last + DAY)), y

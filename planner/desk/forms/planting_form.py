@@ -7,11 +7,11 @@ from typing import Any
 from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import Amount, amount
+from planner.desk.bars import MARKS, steps_of
 from planner.desk.document import Document
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.sun_bars import SunBars
-from planner.desk.ribbon import MARKS, steps_of
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, Support
 from planner.garden.units import show_area, show_length, show_spacing

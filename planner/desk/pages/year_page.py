@@ -22,10 +22,10 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner.amounts.tasks import tasks
+from planner.desk.bars import paint_bar
 from planner.desk.document import Document
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.look import LookSwitch, letters
-from planner.desk.ribbon import paint_bar
 from planner.garden import Bed, Planting, edits
 from planner.season.tasks import Task, monday
 
