@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-import re
 from collections.abc import Iterator
 
 from planner.checks import moves
@@ -13,10 +12,10 @@ from planner.checks.stands import Stand, capital, plural_days, stand_of
 from planner.garden import Climate, Cover
 from planner.garden.units import show_temperature
 from planner.plan import Plan
-from planner.season.climate import Frosts, shift
+from planner.season.climate import Frosts, shift, zone_minimum
 from planner.season.covers import WARMING
 from planner.season.spans import Span
-from planner.season.ways import TENDER_SHOOTS, UNDER_COVER, UNDER_GLASS
+from planner.season.ways import BEARS, TENDER_SHOOTS, UNDER_COVER, UNDER_GLASS
 
 CHECK = "frost"
 #: Days nearer to the frost date than this are the weather's own. [days]
@@ -27,8 +26,6 @@ EARLY = 10
 SHOOTS_REGROW = 14
 #: Degrees that glass and a cover hold off (unh_rowcover: light fabric 1.1, heavy 3.3 to 5.6). [deg C]
 GLASS_HOLDS, COVER_HOLDS = 4.0, 2.0
-#: Cold this little below what a plant bears is not said. [deg C]
-COLD_SLACK = 3.0
 
 #: What lies in the ground over winter does not feel the coldest night (practice).
 _IN_THE_GROUND = ("tubers", "cloves", "sets")
@@ -253,21 +250,6 @@ def _picked_by(plan: Plan, key: str, frost: dt.date) -> Iterator[Mend]:
 # -- winter -------------------------------------------------------------------------------------
 
 
-def zone_minimum(zone: str) -> float | None:
-    """Warmer bound of the mean yearly minimum of a USDA zone (usda_phzm2023). [deg C]
-
-    Examples
-    --------
-    >>> round(zone_minimum("8b"), 1)
-    -6.7
-    """
-    match = re.fullmatch(r"\s*(\d{1,2})\s*([ab]?)\s*", zone.casefold())
-    if not match or not 1 <= int(match[1]) <= 13:
-        return None
-    top = -60 + 10 * int(match[1]) - (5 if match[2] == "a" else 0)
-    return (top - 32) / 1.8
-
-
 def _winter(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
     bears, cold = stand.number("least_night_temperature"), zone_minimum(climate.zone)
     lasts = stand.stands or not stand.tender  # a tender annual that meets the winter is said by ``season``
@@ -282,7 +264,7 @@ def _winter(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]
         return
     holds = GLASS_HOLDS if stand.sheltered else 0.0
     holds += COVER_HOLDS if _covered_on(stand, there[-1]) else 0.0
-    if bears <= cold + holds + COLD_SLACK:
+    if bears <= cold + holds + BEARS:
         return
     text = (
         f"{stand.name} stands over winter and bears {show_temperature(bears, stand.units)} at the least; the coldest night of a "

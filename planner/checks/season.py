@@ -51,7 +51,7 @@ def check(asked: Asked) -> Iterator[Finding]:
             "early",
             stand.id,
             (stand, plan.garden.climate, plan.garden.site.year_begins),
-            partial(starts.early, stand, frosts),
+            partial(starts.early, stand, frosts, plan.garden.climate),
         )
         if early is not None:
             yield early

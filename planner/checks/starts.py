@@ -9,15 +9,20 @@ from planner.checks import moves
 from planner.checks.asked import of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, plural_days, stand_of
+from planner.garden import Climate
 from planner.plan import Plan
 from planner.season.climate import Frosts, shift
 from planner.season.covers import WARMING
+from planner.season.heat import mean_on
 from planner.season.spans import Span
 from planner.season.ways import LIFTED, LONG_CROP, SPRING_CLOVES, UNDER_COVER, UNDER_GLASS
 
 CHECK = "season"
 #: Sown or planted so long before the earliest day any source knows is said (practice). [days]
 EARLY = 21
+#: Sets and tubers root in ground of this warmth; seed comes up quickly in ground so much warmer than its least
+#: (practice). [deg C]
+ROOTS, WARMER = 5.0, 3.5
 #: Farther ahead of the last spring frost a start belongs to the autumn before. [days]
 SPRING = 110
 
@@ -27,10 +32,24 @@ _RULE_EARLY = (
 _RULE_SMALL = "Garlic wants its cold and its spring before the long days: it is planted in autumn, or as soon as the ground opens"
 
 
-def early(stand: Stand, frosts: Frosts) -> Finding | None:
+def warm_enough(stand: Stand, climate: Climate) -> bool:
+    """Whether the ground is warm when it starts, as it is all winter where winters are mild."""
+    mean, least = mean_on(climate, stand.span.first), stand.number("soil_least")
+    if mean is None:
+        return False
+    return mean >= ROOTS if stand.dates.start != "sown" else least is not None and mean >= least + WARMER
+
+
+def early(stand: Stand, frosts: Frosts, climate: Climate) -> Finding | None:
     """Seed, tubers and sets of hardy crops in the ground long before their window opens; cloves like it so."""
     dates, on = stand.dates, stand.dates.on_plot
-    if stand.tender or on is None or on.origin == "done" or dates.start not in ("sown", "sets", "tubers"):
+    if (
+        warm_enough(stand, climate)
+        or stand.tender
+        or on is None
+        or on.origin == "done"
+        or dates.start not in ("sown", "sets", "tubers")
+    ):
         return None
     field = "sow_from" if dates.start == "sown" else "set_out_from"
     figure, weeks = stand.figure(field), stand.number(field)

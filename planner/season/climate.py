@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 from dataclasses import dataclass
 
 from planner.garden import Climate, FrostDates, Site
@@ -101,6 +102,21 @@ def frosts(site: Site, climate: Climate, year: int, risk: Risk | None = None) ->
         _last=spring,
         _first=autumn,
     )
+
+
+def zone_minimum(zone: str) -> float | None:
+    """Warmer bound of the mean yearly minimum of a USDA zone (usda_phzm2023). [deg C]
+
+    Examples
+    --------
+    >>> round(zone_minimum("8b"), 1)
+    -6.7
+    """
+    match = re.fullmatch(r"\s*(\d{1,2})\s*([ab]?)\s*", zone.casefold())
+    if not match or not 1 <= int(match[1]) <= 13:
+        return None
+    top = -60 + 10 * int(match[1]) - (5 if match[2] == "a" else 0)
+    return (top - 32) / 1.8
 
 
 def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:

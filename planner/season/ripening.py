@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from planner.season import ways
-from planner.season.climate import day_within, shift
+from planner.season.climate import day_within, shift, zone_minimum
 from planner.season.days import Dated
 from planner.season.heat import COOL_BASE, WARM_BASE, days_for, heat_between
 from planner.season.warmth import Warmth
@@ -72,17 +72,26 @@ class Ripening(Warmth):
         if self.falls_short(on.day, plain):
             plain = shift(plain, ways.FALL_FACTOR)
             why += f", and {ways.FALL_FACTOR} for the short days of autumn"
-        return Dated(plain, why, source)
+        long = self.in_long_days(plain)
+        return Dated(long, why if long == plain else "When the days are long again", source)
 
     def by_day_length(self, on: dt.date, days: float) -> Dated | None:
-        """Harvest of what is usually planted in autumn, planted in spring; None of what is not."""
-        if self.stands or self.start not in ways.LIFTED or (self.longest_after(on) - on).days > 183:
+        """Harvest of cloves, which ripen in long days wherever they are planted; None of what does not."""
+        if self.stands or self.start not in ways.LIFTED:
             return None
-        autumn, window = self.frosts.first_after(shift(on, -365)), self.window(autumn=True)
-        usual = self.longest_after(on)
+        longest = self.longest_after(on)
+        frost, window = self.frosts.last_after(shift(longest, -250)), self.window(autumn=True)
+        ripe = shift(longest, -ways.BEFORE_LONGEST)
+        if frost is not None and frost <= longest:
+            ripe = max(ripe, shift(frost, ways.AFTER_FROST))
+        if (longest - on).days > 183:
+            if shift(on, days) <= ripe:
+                return None
+            return Dated(ripe, "Planted in autumn, it ripens as the days grow long", "practice")
+        autumn = self.frosts.first_after(shift(on, -365))
         if autumn is not None and window is not None:
-            usual = shift(autumn, 7 * window[0] + days)
-        later = shift(usual, ways.SPRING_CLOVES_LATER)
+            ripe = min(ripe, shift(autumn, 7 * window[0] + days))
+        later = shift(ripe, ways.SPRING_CLOVES_LATER)
         if later < shift(on, ways.SPRING_CLOVES):
             self.doubts.append(
                 f"{self.name} has little time to grow before the days shorten: its bulbs stay small"
@@ -90,15 +99,27 @@ class Ripening(Warmth):
         at = max(later, shift(on, ways.SPRING_CLOVES))
         return Dated(at, "Planted in spring, it ripens soon after what was planted in autumn", "practice")
 
+    def in_long_days(self, plain: dt.date) -> dt.date:
+        """The day bulbs are ripe: what autumn's short days would ripen waits for the long ones."""
+        if self.planting.crop not in ways.LONG_DAY_BULBS or self.start != "sets":
+            return plain
+        longest = self.longest_after(shift(plain, -90))
+        return plain if abs((longest - plain).days) <= 90 else max(plain, longest)
+
     def after_winter(self, on: dt.date, plain: dt.date, days: float) -> Dated | None:
         """Harvest of a crop that autumn catches small: it grows on when the crop is started in spring."""
         if ways.tender(self.crop):
             return None  # the frost ends it
         frost = self.frosts.first_after(shift(on, -60))
-        if frost is None or on < shift(frost, -56) or plain <= shift(frost, 42):
+        if frost is None:
             return None
-        spring = self.frosts.last_after(on)
-        if spring is None:
+        late = shift(plain, ways.FALL_FACTOR) if self.falls_short(on, plain) else plain
+        bears = 42 if ways.very_hardy(self.crop) else ways.LIGHT_FROST
+        begun = -84 if self.kept_over_winter(frost) else -56
+        if late <= shift(frost, bears) or on < shift(frost, begun):
+            return None
+        spring = self.frosts.last_after(max(on, frost))
+        if spring is None or spring <= shift(on, ways.WINTER_OVER):
             return None
         weeks = self.window(False)
         resume = shift(spring, 7 * (weeks[0] if weeks else -4))
@@ -111,6 +132,10 @@ class Ripening(Warmth):
             f"it stands still over winter and grows on from {resume:%d %b}"
         )
         return Dated(max(at, plain), why, "practice")
+
+    def kept_over_winter(self, frost: dt.date) -> bool:
+        """Whether the gardener gave it a last day beyond the winter."""
+        return self.planting.last is not None and self.planting.last > shift(frost, 120)
 
     def by_heat(self, on: dt.date, days: float) -> Dated | None:
         """Harvest by degree-days: the heat of its usual season is reached again."""
@@ -164,7 +189,12 @@ class Ripening(Warmth):
             return last
         kills = ways.tender(self.crop)
         limit = frost if kills else shift(frost, ways.LIGHT_FROST)
-        hardy = ways.very_hardy(self.crop) or self.crop is None or self.crop.hardiness is None
+        hardy = (
+            self.bears_winter()
+            or ways.very_hardy(self.crop)
+            or self.crop is None
+            or self.crop.hardiness is None
+        )
         wintered = first.day > shift(frost, 120)
         if first.day > limit and not hardy and (kills or not wintered):
             self.ripens = False
@@ -175,3 +205,13 @@ class Ripening(Warmth):
             why = f"The first autumn frost ends the harvest (risk {self.frosts.risk} %)"
             return Dated(shift(frost, -1), why, "practice")
         return last
+
+    def bears_winter(self) -> bool:
+        """Whether it bears the coldest night of the garden's zone, and so grows on."""
+        cold, bears = zone_minimum(self.asked.climate.zone), self.number("least_night_temperature")
+        return (
+            not ways.tender(self.crop)
+            and cold is not None
+            and bears is not None
+            and bears <= cold + ways.BEARS
+        )

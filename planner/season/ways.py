@@ -68,9 +68,17 @@ UNDER_GLASS = 28
 UNDER_COVER = 14
 #: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_hardiness says so of the potato).
 TENDER_SHOOTS = ("potato",)
-#: Cloves planted in spring ripen by the length of the day, so much after those of autumn, and not in fewer days than
-#: this (practice). [days]
+#: Cloves ripen by the length of the day, so long before the longest or so long after the last frost, whichever is
+#: later (practice). [days]
+BEFORE_LONGEST, AFTER_FROST = 25, 70
+#: Planted in spring they are ripe so much after those of autumn, and not in fewer days than this (practice). [days]
 SPRING_CLOVES_LATER, SPRING_CLOVES = 14, 90
+#: Bulbs that swell in long days: from sets planted in autumn they wait for those of the next year.
+LONG_DAY_BULBS = ("onion", "shallot")
+#: A spring frost due so soon after a start is the end of the winter behind it. [days]
+WINTER_OVER = 28
+#: Cold this little below what a plant bears does it no harm (practice). [deg C]
+BEARS = 3.0
 #: Autumn-sown green manure is dug in so long before the last spring frost. [days]
 DIGGING_IN = 28
 
