@@ -32,6 +32,10 @@ SERIOUS = ("cabbage white butterflies", "carrot fly")
 FLYING, FLYING_IF_WARM, WARM = (5, 6, 7, 8, 9), (4, 10), 10.0
 #: So many days in those months are worth a cover. [days]
 EXPOSED = 28
+#: What is covered for a while is told from so many open days on: covers come off early where pests are few. [days]
+HALF_COVERED = 75
+#: Where the warmest month is hotter than this on the mean, carrot fly does no harm (practice). [deg C]
+TOO_HOT = 23.0
 
 #: Seed sown nearer than this has no hole of its own in a film (practice). [m]
 CLOSE = 0.15
@@ -128,6 +132,16 @@ def _spoils(pest: str, stand: Stand) -> bool:
     return pest in SERIOUS and (pest != "carrot fly" or roots)
 
 
+def _covers(cover: CoverDays, day: dt.date) -> bool:
+    return cover.on.day <= day and (cover.off is None or day <= cover.off.day)
+
+
+def _hottest(climate: Climate) -> float:
+    """Mean of the warmest month; very cold where it is not known. [deg C]"""
+    low, high = climate.monthly_minimum, climate.monthly_maximum
+    return max((a + b) / 2 for a, b in zip(low, high, strict=True)) if low and high else -99.0
+
+
 def _flying(climate: Climate, southern: bool) -> frozenset[int]:
     """Months in which the pests fly."""
 
@@ -142,18 +156,20 @@ def _flying(climate: Climate, southern: bool) -> frozenset[int]:
 def _never_covered(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
     entry = stand.crop.cover_keeps_off if stand.crop is not None else None
     pests = [pest for pest in entry.value if _spoils(pest, stand)] if entry is not None else []
-    guarding: list[CoverDays] = [cover for cover in stand.dates.covers if cover.kind in CLOSED]
-    if not pests or guarding or not entry:
+    if _hottest(climate) > TOO_HOT:
+        pests = [pest for pest in pests if pest != "carrot fly"]
+    if not pests or not entry:
         return
     months = _flying(climate, southern)
     days = [shift(stand.span.first, n) for n in range(min(stand.span.days, 366))]
-    exposed = sum(day.month in months for day in days)
-    if exposed < EXPOSED:
+    guarding: list[CoverDays] = [cover for cover in stand.dates.covers if cover.kind in CLOSED]
+    bare = [day for day in days if day.month in months and not any(_covers(cover, day) for cover in guarding)]
+    exposed = len(bare)
+    if exposed < (EXPOSED if not guarding else HALF_COVERED):
         return
-    text = (
-        f"{stand.name} stands {plural_days(exposed)} in the months in which {listed(pests)} "
-        f"{'fly' if len(pests) > 1 or pests[0].endswith('s') else 'flies'}, and is never covered"
-    )
+    fly = "fly" if len(pests) > 1 or pests[0].endswith("s") else "flies"
+    verb, end = ("stands uncovered for", "") if guarding else ("stands", ", and is never covered")
+    text = f"{stand.name} {verb} {plural_days(exposed)} in the months in which {listed(pests)} {fly}{end}"
     yield of_stands(
         CHECK,
         "note",
@@ -162,6 +178,7 @@ def _never_covered(stand: Stand, climate: Climate, southern: bool) -> Iterator[F
         _RULE_PESTS,
         entry.source or "practice",
         [exposed],
+        Span(bare[0], bare[-1]),
         topic="pests",
         candidates=lambda plan: _net(plan, stand.id),
     )
@@ -169,10 +186,11 @@ def _never_covered(stand: Stand, climate: Climate, southern: bool) -> Iterator[F
 
 def _net(plan: Plan, key: str) -> Iterator[Mend]:
     planting = plan.garden.plantings_by_id[key]
+    others = tuple(cover for cover in planting.covers if cover.kind != "netting")
     yield Mend(
         "Cover it with netting",
         "from sowing or setting out until it is cleared",
-        moves.changed(planting, covers=(*planting.covers, Cover(kind="netting"))),
+        moves.changed(planting, covers=(*others, Cover(kind="netting"))),
     )
 
 

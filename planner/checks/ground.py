@@ -171,7 +171,7 @@ def check_path(asked: Asked) -> Iterator[Finding]:
                 (grounds[i], grounds[j], others, least),
                 partial(_gap, grounds[i], grounds[j], others, joint, least),
             )
-            if narrow is None or (other is None and not _walked(bed, narrow)):
+            if narrow is None or (other is None and not _walked(bed, grounds[j], narrow)):
                 continue
             found = _narrow(asked, narrow, [bed, other] if other is not None else [bed], least)
             yield found if other is not None else replace(found, structures=(solid[j - len(beds)][0],))
@@ -182,9 +182,10 @@ def check_path(asked: Asked) -> Iterator[Finding]:
                 yield _narrow(asked, narrow, [bed], least)
 
 
-def _walked(bed: Bed, narrow: Narrow) -> bool:
-    """Whether the gap lies at a side of the bed one is to stand at."""
-    return bool(shapely.dwithin(standing_sides(bed), narrow.across, AT_BED))
+def _walked(bed: Bed, solid: shapely.Geometry, narrow: Narrow) -> bool:
+    """Whether the gap runs along a side of the bed one is to stand at."""
+    along = shapely.intersection(standing_sides(bed), solid.buffer(narrow.width + AT_BED))
+    return bool(along.length > JOINT)
 
 
 def _gap(

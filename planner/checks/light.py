@@ -141,12 +141,11 @@ def growing_days(plan: Plan, stand: Stand) -> Span | None:
 
 
 def _mates(plan: Plan, stand: Stand) -> tuple[str, ...]:
-    """Plantings that share its ground by wish: their shade is meant."""
+    """Plantings on its own ground: meant there, their shade is meant too, and told by ``overlap`` where they are not."""
     return tuple(
         other.id
         for other in plan.in_bed(stand.bed)
         if other.id != stand.id
-        and (other.shares_ground or stand.planting.shares_ground)
         and shared(stand.span, plan.span_of(other)) is not None
         and stand.placed.plot.intersects(plan.placed(other).plot)
     )
@@ -289,6 +288,8 @@ def _called(plan: Plan, one: Taken, stand: Stand) -> str:
         return one.name
     nearest = shapely.ops.nearest_points(stand.plot.centroid, plan_polygon(structure.outline))[1]
     x, y = nearest.x - stand.plot.centroid.x, nearest.y - stand.plot.centroid.y
+    if plan_polygon(structure.outline).contains(stand.plot.centroid):
+        return f"{one.name} over it"
     bearing = (math.degrees(math.atan2(x, y)) + plan.garden.site.bearing_up) % 360
     return f"{one.name} to the {_SIDES[round(bearing / 45) % 8]}"
 

@@ -30,6 +30,8 @@ LEAST_DAYS = 14
 OVER_A_PATH = 0.5
 #: Latin names of trees that are no crops, by a word in the name of a structure.
 TREES = {"walnut": "Juglans nigra"}
+#: A name that leaves no doubt which of its kin the tree is; else it is a note.
+SURE = ("black", "nigra")
 
 _GRADE_WORDS = {"trial": "a trial", "advice": "advice", "lore": "lore, handed down and not tried"}
 
@@ -91,6 +93,8 @@ def pairs_of(asked: Asked) -> Iterator[Beside]:
             by_air = between.rule.reach > NEAR
             if between.rule.effect == "bad" and kin and between.rule.grade != "trial" and not by_air:
                 continue  # what a family shares in the soil is a matter of rotation
+            if between.rule.effect == "bad" and by_air and one.sheltered != other.sheltered:
+                continue  # glass keeps off what rain and wind carry
             reach = between.rule.reach
             if between.rule.effect == "bad" and one.bed is not other.bed:
                 reach *= OVER_A_PATH
@@ -199,7 +203,7 @@ def _of_tree(stand: Stand, key: str, name: str, rule: Rule, away: float) -> Find
     )
     return of_stands(
         CHECK,
-        "mind",
+        "mind" if any(word in name.casefold() for word in SURE) else "note",
         (stand,),
         capital(text),
         f"{rule.mechanism} ({rule.note})",

@@ -18,6 +18,10 @@ from planner.season.spans import Span
 CHECK = "standing"
 #: What begins to bear after so many days is planted for years. [days]
 SLOW = 365
+#: Days short of that it is not said. [days]
+SLACK = 60
+#: Of these a single crop is taken too, from plants set the autumn before (practice).
+ANNUAL = ("strawberry",)
 _RULE_DUG = "What takes years to bear stays until it has borne for as long"
 _RULE = "Ground in which roots stand for years is neither dug nor planted over"
 
@@ -49,7 +53,10 @@ def _dug_soon(stand: Stand, year: Span) -> Finding | None:
     if not stand.stands or days is None or days < SLOW or last is None or not year.holds(last):
         return None
     stood = (last - stand.span.first).days
-    if stood >= 2 * days:
+    borne = stand.dates.first_harvest
+    if stood >= 2 * days - SLACK or (
+        stand.planting.crop in ANNUAL and borne is not None and borne.day < last
+    ):
         return None
     text = (
         f"{stand.name} is dug on {stand.day(last)}, {stood / 365.25:.1f} years after planting; it begins to bear "

@@ -137,7 +137,7 @@ def _stored(stand: Stand) -> dt.date | None:
     if last is None:
         return None
     until = stand.planting.last
-    return until if last.origin == "worked out" and until is not None and until > last.day else last.day
+    return until if last.origin == "worked out" and until is not None else last.day
 
 
 def _keeps(stand: Stand, frost: dt.date | None) -> tuple[float | None, str]:

@@ -41,6 +41,8 @@ _WRONG: dict[str, tuple[SupportKind, ...]] = {
     **dict.fromkeys(_TENDRILS, ("stake", "tower")),
     **dict.fromkeys(_TWINERS, ("cage",)),
 }
+#: Crops that bear beans, and how long they must have grown before (practice). [days]
+POLES, AHEAD = ("sweet_corn", "popcorn", "sunflower"), 14
 #: Plants as near as this to an arch climb it. [m]
 AT_THE_ARCH = 0.75
 #: Ground so far around a support is looked at. [m]
@@ -59,7 +61,8 @@ def check(asked: Asked) -> Iterator[Finding]:
     every = sorted(plan.garden.structures, key=lambda s: s.id)
     arches = tuple(s for s in every if s.kind == "arch" and s.in_use(plan.year))
     for stand in asked.stands:
-        found = plan.once("support", stand.id, (stand, arches), partial(_of, stand, arches))
+        poles = _poles(asked, stand)
+        found = plan.once("support", stand.id, (stand, arches, poles), partial(_of, stand, arches, poles))
         if found is not None:
             yield found
     yield from _standing_badly(asked, arches)
@@ -84,7 +87,23 @@ def _at_arch(stand: Stand, arches: tuple[Structure, ...]) -> Structure | None:
     return None
 
 
-def _of(stand: Stand, arches: tuple[Structure, ...]) -> Finding | None:
+def _poles(asked: Asked, stand: Stand) -> tuple[str, ...]:
+    """Upright plants that it shares its ground with and that stand before it: it climbs them (practice)."""
+    if stand.crop is None or stand.crop.growth_form != "climber":
+        return ()
+    return tuple(
+        other.id
+        for planting in asked.plan.in_bed(stand.bed)
+        if planting.crop in POLES
+        and (planting.shares_ground or stand.planting.shares_ground)
+        and (other := asked.by_id.get(planting.id)) is not None
+        and other.plot.intersects(stand.plot)
+        and (stand.span.first - other.span.first).days >= AHEAD
+        and other.span.holds(stand.span.first)
+    )
+
+
+def _of(stand: Stand, arches: tuple[Structure, ...], poles: tuple[str, ...]) -> Finding | None:
     wanted, support, height = _wanted(stand), stand.planting.support, stand.number("height")
     if wanted is None or not stand.placed.plants or stand.manure:
         return None
@@ -93,7 +112,7 @@ def _of(stand: Stand, arches: tuple[Structure, ...]) -> Finding | None:
     if support is None:
         if not climbs and (height is None or height < TALL):
             return None
-        if climbs and _at_arch(stand, arches) is not None:
+        if climbs and (_at_arch(stand, arches) is not None or poles):
             return None
         if _trails(stand) and stand.placed.area >= ROOM_TO_RUN * stand.placed.plants:
             return None
