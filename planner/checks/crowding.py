@@ -18,6 +18,7 @@ from numpy.typing import NDArray
 from planner.checks import moves, within
 from planner.checks.asked import Asked, Pair, of_stands
 from planner.checks.finding import Finding, Mend
+from planner.checks.overlap import ground_taken_twice
 from planner.checks.stands import Stand, capital, many, shared, stand_of
 from planner.garden import edits as e
 from planner.garden.units import show_spacing
@@ -76,6 +77,8 @@ def _meant_together(pair: Pair) -> bool:
         return False  # broadcast seed falls where it falls, up to the edge
     if pair.one.planting.shares_ground or pair.other.planting.shares_ground:
         return not _marks_the_row(pair)
+    if "places" in (pair.one.planting.arrangement.kind, pair.other.planting.arrangement.kind):
+        return ground_taken_twice(pair) is None
     return pair.apart > 0 or not pair.one.plot.intersection(pair.other.plot).area > 1e-4
 
 

@@ -52,6 +52,8 @@ WORTH = 1.0
 #: What needs so much wants full sun [h]: then it is also told where less than this share of the day's sun is left,
 #: weighed by its height, for long summer days have hours of low sun that do little (practice).
 FULL_SUN, HALF = 6.0, 0.5
+#: Fruit that needs so much [h] ripens poorly with less than this share (practice).
+FRUIT_SUN, MOST = 8.0, 0.65
 #: A lack greater than this makes a planting suffer. [h]
 GRAVE = 2.0
 
@@ -180,6 +182,10 @@ def _enough(mean: Mean, need: float) -> float:
     return min(need, mean.unshaded) - SLACK
 
 
+def _least_share(need: float) -> float:
+    return MOST if need >= FRUIT_SUN else HALF
+
+
 def _share(mean: Mean, need: float) -> float:
     """Share of the day's sun by its height; all of it where the crop does not want full sun."""
     return mean.weighed / mean.unshaded if need >= FULL_SUN and mean.unshaded > 0 else 1.0
@@ -203,14 +209,14 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
         (stand, days, need)
         for stand, days, need in judged
         if rough[stand.id].hours < _enough(rough[stand.id], need) + ROUGH
-        or _share(rough[stand.id], need) < HALF + ROUGH_SHARE
+        or _share(rough[stand.id], need) < _least_share(need) + ROUGH_SHARE
     ]
     exact = measured(plan, place, [(stand, days) for stand, days, _ in near])
     found: list[Lack] = []
     for stand, days, need in near:
         mean = exact[stand.id]
         enough, share = _enough(mean, need), _share(mean, need)
-        low = mean.hours >= enough and share < HALF
+        low = mean.hours >= enough and share < _least_share(need)
         if mean.hours >= enough and not low:
             continue
         samples, mates = sample_days(days, SAMPLES), _mates(plan, stand)
@@ -227,7 +233,7 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
                 weighed=low,
             ),
         )
-        has, wanted = (mean.weighed, HALF * mean.unshaded) if low else (mean.hours, enough)
+        has, wanted = (mean.weighed, _least_share(need) * mean.unshaded) if low else (mean.hours, enough)
         found.append(
             Lack(stand, days, has, need, wanted, mean.unshaded, taken, mean.hours, share if low else None)
         )
@@ -254,13 +260,13 @@ def _of_lack(lack: Lack, plan: Plan) -> Finding:
         parts = [f"{name} {one.hours:.1f} h" for name, one in zip(called, named, strict=False)]
     else:
         has = (
-            f"{lack.hours:.1f} h of direct sun a day, much of it low: {_percent(lack.share)} of the day's sun by its "
-            "height, and wants full sun"
+            f"{lack.hours:.1f} h of direct sun a day, {_percent(lack.share)} of the day's sun by its height; full sun is "
+            f"at least {_percent(_least_share(lack.need))}"
         )
         parts = [
             f"{name} {_percent(one.hours / lack.unshaded)}" for name, one in zip(called, named, strict=False)
         ]
-    takes = f"; {' and '.join(parts)} of it taken" if parts else ""
+    takes = f"; {' and '.join(parts)} {'of it ' if lack.share is None else ''}taken" if parts else ""
     text = f"{stand.name} has {has}{takes}"
     keys = [one.key for one in named]
     return of_stands(
@@ -322,7 +328,7 @@ def _taking(lack: Lack, taken: float, first: bool) -> str:
         return f"{what}, which keeps {lack.mean:.1f} h and needs {lack.need:g} h"
     return (
         f"{_percent(taken / lack.unshaded)} of the day's sun by its height from {lack.stand.name}, which keeps "
-        f"{_percent(lack.share)} of it ({lack.hours:.1f} h) and wants full sun"
+        f"{_percent(lack.share)} of it ({lack.hours:.1f} h) and wants at least {_percent(_least_share(lack.need))}"
     )
 
 

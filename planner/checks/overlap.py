@@ -26,6 +26,8 @@ from planner.season.spans import Span
 CHECK = "overlap"
 #: Less ground than this, or than this share of the smaller plot, is not said. [m2]
 SPECK, SLIVER = 0.005, 0.01
+#: Single plants may lean over so much of each other's ground; how near they stand is said by ``crowding``.
+LEANING = 0.5
 #: Plantings that share so few days can be helped by clearing one a little sooner. [days]
 FEW_DAYS = 14
 
@@ -37,8 +39,10 @@ def ground_taken_twice(pair: Pair) -> shapely.Geometry | None:
     """Ground two plantings both take, where that is not meant."""
     if pair.apart > 0 or pair.one.planting.shares_ground or pair.other.planting.shares_ground:
         return None
-    both = shapely.intersection(pair.one.plot, pair.other.plot)
-    least = max(SPECK, SLIVER * min(pair.one.placed.area, pair.other.placed.area))
+    one, other = pair.one.ground, pair.other.ground
+    both = shapely.intersection(one, other)
+    places = "places" in (pair.one.planting.arrangement.kind, pair.other.planting.arrangement.kind)
+    least = max(SPECK, (LEANING if places else SLIVER) * min(one.area, other.area))
     return both if both.area > least else None
 
 
@@ -64,8 +68,8 @@ def _of_pair(pair: Pair) -> Finding | None:
         return None
     early, late = sorted((pair.one, pair.other), key=lambda s: (s.span.first, s.id))
     days = Span(max(early.span.first, late.span.first), min(early.span.last, late.span.last))
-    share = both.area / min(early.placed.area, late.placed.area)
-    smaller = "its ground" if late.placed.area <= early.placed.area else f"the ground of {early.crop_name}"
+    share = both.area / min(early.ground.area, late.ground.area)
+    smaller = "its ground" if late.ground.area <= early.ground.area else f"the ground of {early.crop_name}"
     length = plural_days(days.days)
     when = f"from {late.day(days.first)}"
     when += "" if days.last.year > 2900 else f" to {late.day(days.last)} ({length})"

@@ -43,8 +43,8 @@ def check(asked: Asked) -> Iterator[Finding]:
     past = [stand for stand in _past(asked) if not stand.placed.plot.is_empty]
     if not past:
         return
-    tree = plan.once("past", "", tuple(past), lambda: shapely.STRtree([stand.plot for stand in past]))
-    mine, theirs = tree.query(np.array([stand.plot for stand in judged]))
+    tree = plan.once("past", "", tuple(past), lambda: shapely.STRtree([stand.ground for stand in past]))
+    mine, theirs = tree.query(np.array([stand.ground for stand in judged]))
     met: dict[int, list[Stand]] = {}
     for i, j in zip(mine.tolist(), theirs.tolist(), strict=True):
         if _family(judged[i]) == _family(past[j]) and past[j] is not judged[i]:
@@ -53,7 +53,10 @@ def check(asked: Asked) -> Iterator[Finding]:
         stand = judged[i]
         before = tuple(sorted((o for o in others if _before(o, stand)), key=lambda o: o.id))
         if before:
-            found = plan.once("rotation", stand.id, (stand, before), partial(_of, stand, before))
+            begins = plan.garden.site.year_begins
+            found = plan.once(
+                "rotation", stand.id, (stand, before, begins), partial(_of, stand, before, begins)
+            )
             if found is not None:
                 yield found
 
@@ -64,8 +67,14 @@ def _past(asked: Asked) -> Iterator[Stand]:
     for planting in plan.garden.plantings:
         if plan.year - MOST_YEARS <= planting.year <= plan.year:
             stand = asked.by_id.get(planting.id) or stand_of(plan, planting)
-            if not stand.stands and stand.crop is not None:
+            if stand.crop is not None and not (stand.stands and stand.span.open):
                 yield stand
+
+
+def _years_since(stand: Stand, other: Stand, begins: int) -> int:
+    """Growing years from the one in which the other was cleared to the one in which it starts."""
+    cleared = other.span.last.year - (other.span.last.month < begins)
+    return stand.year - cleared
 
 
 def _family(stand: Stand) -> str:
@@ -94,21 +103,20 @@ def interval(stand: Stand) -> tuple[float, float, str] | None:
     return (*GENERAL, GENERAL_SOURCE)
 
 
-def _of(stand: Stand, before: tuple[Stand, ...]) -> Finding | None:
+def _of(stand: Stand, before: tuple[Stand, ...], begins: int) -> Finding | None:
     years = None if stand.stands and stand.dates.start == "standing" else interval(stand)
     if years is None:
         return None
     least, wanted, source = years
-    recent = [
-        (o, shapely.intersection(stand.plot, o.plot)) for o in before if stand.year - o.planting.year < wanted
-    ]
+    since = {o.id: max(0, _years_since(stand, o, begins)) for o in before}
+    recent = [(o, shapely.intersection(stand.ground, o.ground)) for o in before if since[o.id] < wanted]
     recent = [(o, both) for o, both in recent if both.area > 1e-4]
     if not recent:
         return None
-    ago = min(stand.year - o.planting.year for o, _ in recent)
-    nearest = [(o, both) for o, both in recent if stand.year - o.planting.year == ago]
+    ago = min(since[o.id] for o, _ in recent)
+    nearest = [(o, both) for o, both in recent if since[o.id] == ago]
     ground = shapely.union_all([both for _, both in nearest])
-    share = float(ground.area) / stand.placed.area
+    share = float(ground.area) / stand.ground.area
     if share < LEAST_SHARE:
         return None
     olds = [o for o, _ in nearest]

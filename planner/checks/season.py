@@ -10,14 +10,14 @@ from planner.checks import moves, starts
 from planner.checks.asked import Asked, of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, plural_days, stand_of
-from planner.garden import Cover
-from planner.garden.units import show_heat
+from planner.garden import Climate, Cover
+from planner.garden.units import show_heat, show_temperature
 from planner.plan import Plan
 from planner.season.climate import Frosts, shift
 from planner.season.covers import WARMING
 from planner.season.days import HeatSum
 from planner.season.spans import Span
-from planner.season.ways import LIGHT_FROST
+from planner.season.ways import COVER_WARMS, LIGHT_FROST
 
 CHECK = "season"
 #: Cleared so shortly before its first harvest is not said. [days]
@@ -32,6 +32,9 @@ MOST_SOONER = 28
 #: (practice). [days]
 _ALL_AT_THE_END = ("melon", "okra", "peanut", "sweet_potato", "watermelon")
 BARELY = 14
+#: Crops of the tropics that stand still in cool nights, and by how much the warmest month's may be cooler (practice). [deg C]
+_WARM_NIGHTS = ("okra", "sweet_potato", "watermelon", "melon")
+NIGHT = 1.0
 #: Less of the heat it needs than this is far too cool; the figures and the means leave the rest in doubt (practice).
 FAR_TOO_COOL = 0.75
 
@@ -59,13 +62,13 @@ def check(asked: Asked) -> Iterator[Finding]:
             "season",
             stand.id,
             (stand, plan.garden.climate, plan.garden.site.year_begins),
-            partial(_of, stand, frosts),
+            partial(_of, stand, frosts, plan.garden.climate),
         )
         if found is not None:
             yield found
 
 
-def _of(stand: Stand, frosts: Frosts) -> Finding | None:
+def _of(stand: Stand, frosts: Frosts, climate: Climate) -> Finding | None:
     first = stand.dates.first_harvest
     if first is None or stand.manure:
         return None
@@ -79,6 +82,9 @@ def _of(stand: Stand, frosts: Frosts) -> Finding | None:
         return _too_late(stand, frosts, started)
     if stand.dates.heat is not None and not stand.dates.heat.enough and frost is not None:
         return _too_cool(stand, stand.dates.heat, frost, frosts.risk)
+    cold = _cold_nights(stand, climate)
+    if cold is not None:
+        return cold
     if frost is not None and (not stand.dates.ripens or (killed and first.day > frost)):
         late = (first.day - frost).days
         bears = "ends it" if stand.tender else f"stops it within {LIGHT_FROST} days"
@@ -132,6 +138,36 @@ def _sooner_sorts(stand: Stand) -> int:
     if figure is None or figure.value is None or figure.least is None:
         return 0
     return round(figure.value - figure.least)
+
+
+def _cold_nights(stand: Stand, climate: Climate) -> Finding | None:
+    """What wants warm nights where not even those of the warmest month are."""
+    least = stand.number("least_night_temperature")
+    if least is None or stand.sheltered or stand.planting.crop not in _WARM_NIGHTS:
+        return None
+    night = max(climate.monthly_minimum or (99.0,))
+    warmed = (
+        COVER_WARMS
+        if any(cover.kind in WARMING and cover.last is None for cover in stand.planting.covers)
+        else 0.0
+    )
+    if night + warmed >= least - NIGHT:
+        return None
+    text = (
+        f"{stand.name} wants nights of {show_temperature(least, stand.units)}; those of the warmest month fall to "
+        f"{show_temperature(night, stand.units)} on the mean"
+    )
+    return of_stands(
+        CHECK,
+        "mind",
+        (stand,),
+        capital(text),
+        _RULE_HEAT,
+        stand.source("least_night_temperature"),
+        [round(night), least],
+        topic="nights",
+        candidates=lambda plan: _warmer_place(plan, stand.id),
+    )
 
 
 def _too_cool(stand: Stand, heat: HeatSum, frost: dt.date, risk: int) -> Finding:

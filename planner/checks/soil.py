@@ -32,6 +32,10 @@ LONG, TOO_FEW_AFTER_LONG = 21, 0.75
 #: A crop without a table of seedlings: air colder than its least by this, or by a third of it, is said (practice). [deg C]
 COLDER = 3.5
 
+#: Crops of the tropics, and how much cooler than their seed wants it their roots bear it (practice). [deg C]
+TROPICAL, ROOTS_COLDER = ("melon", "okra", "sweet_potato", "watermelon"), 5.0
+
+_RULE_ROOTS = "What comes from the tropics is set out in warm ground, or it stands still"
 _RULE = "Seed comes up where the soil is at least as warm as it germinates in"
 
 
@@ -42,8 +46,9 @@ def check(asked: Asked) -> Iterator[Finding]:
     if climate.monthly_minimum is None or climate.monthly_maximum is None:
         return
     for stand in asked.stands:
-        if stand.starts_here and stand.dates.start == "sown":
-            found = plan.once("soil", stand.id, (stand, climate), partial(_of, stand, climate))
+        if stand.starts_here:
+            work = _of if stand.dates.start == "sown" else _set_out
+            found = plan.once("soil", stand.id, (stand, climate), partial(work, stand, climate))
             if found is not None:
                 yield found
 
@@ -109,6 +114,43 @@ def _of(stand: Stand, climate: Climate) -> Finding | None:
         Span(sow.day, sow.day),
         candidates=lambda plan: _warmer(plan, stand.id, climate, least),
     )
+
+
+def _set_out(stand: Stand, climate: Climate) -> Finding | None:
+    """Crops of the tropics set out in ground in which their roots do not grow."""
+    wants, out = stand.number("soil_least"), stand.dates.set_out
+    if stand.planting.crop not in TROPICAL or wants is None or out is None or out.origin == "done":
+        return None
+    air = _air(stand, climate, out.day)
+    if air is None or air >= wants - ROOTS_COLDER:
+        return None
+    units = stand.units
+    text = (
+        f"{stand.name} is set out on {stand.day(out.day)} in soil of about {show_temperature(air, units)}, judged by the "
+        f"mean air; its roots want {show_temperature(wants, units)}"
+    )
+    return of_stands(
+        CHECK,
+        "note",
+        (stand,),
+        capital(text),
+        _RULE_ROOTS,
+        stand.source("soil_least"),
+        [f"{out.day}", round(air), wants],
+        Span(out.day, out.day),
+        topic="roots",
+        candidates=lambda plan: _warm_roots(plan, stand.id, climate, wants - ROOTS_COLDER),
+    )
+
+
+def _warm_roots(plan: Plan, key: str, climate: Climate, wanted: float) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    for days in range(1, 120):
+        day = shift(stand.span.first, days)
+        air = _air(stand, climate, day)
+        if air is not None and air >= wanted:
+            yield moves.start_on(stand, day, f"the air is {show_temperature(air, stand.units)} then")
+            return
 
 
 def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Mend]:

@@ -86,7 +86,7 @@ def _of_pair(pair: Pair) -> Finding | None:
         return None
     old, new = sorted((pair.one, pair.other), key=lambda s: (not s.stands, s.span.first, s.id))
     days = Span(max(old.span.first, new.span.first), min(old.span.last, new.span.last))
-    share = both.area / old.placed.area
+    share = both.area / old.ground.area
     text = (
         f"{new.name} takes {show_area(both.area, new.units)} ({share_words(share)}) of the ground of "
         f"{old.crop_name}, which stands there since {old.span.first.year} "

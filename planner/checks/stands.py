@@ -88,6 +88,15 @@ class Stand:
         return shape
 
     @cached_property
+    def ground(self) -> shapely.Geometry:
+        """The ground its plants take on the plan: its plot; of single places, and of what is mixed in, that of each."""
+        single = self.planting.arrangement.kind == "places" or self.planting.shares_ground
+        if not single or not len(self.points):
+            return self.plot
+        discs = shapely.buffer(shapely.points(self.points), self.most_need / 2, quad_segs=4)
+        return shapely.intersection(shapely.union_all(discs), self.plot)
+
+    @cached_property
     def points(self) -> NDArray[np.float64]:
         """Its stations on the plan."""
         return to_plan(self.bed.outline, self.placed.layout.points)

@@ -116,9 +116,14 @@ def check_store(asked: Asked) -> Iterator[Finding]:
     """Findings of a plan about what is grown for the store."""
     plan = asked.plan
     for stand in asked.stands:
-        if stand.planting.purpose != "store" or not stand.starts_here or stand.crop is None:
+        if stand.planting.purpose != "store" or stand.stands or stand.crop is None:
             continue
         last = _stored(stand)
+        lifted_here = last is not None and plan.span.holds(
+            last
+        )  # what was begun the autumn before is told again
+        if not stand.starts_here and not lifted_here:
+            continue
         frosts = plan.frosts(stand.planting.year)
         frost = frosts.first_after(last) if last is not None else None
         if last is not None and frost is not None and (frost - last).days > 270:
@@ -197,7 +202,9 @@ def _of_store(stand: Stand, frost: dt.date | None, winter: str) -> Finding | Non
 
 def _keeping(plan: Plan, key: str, days: int) -> Iterator[Mend]:
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    if days:
+    last = stand.dates.last_harvest
+    overwinters = last is not None and (last.day - stand.span.first).days > ways.LONG_CROP
+    if days and not overwinters:
         for more in (days, days + 14):
             yield moves.start_on(
                 stand, shift(stand.span.first, more), f"harvested {plural_days(more)} later, it keeps"

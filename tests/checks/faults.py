@@ -423,13 +423,45 @@ case(
     (5, 28),
 )
 case(
+    "okra where no night is warm",
+    "season",
+    "nights",
+    "mind",
+    lambda night: made(
+        bed(),
+        planting(crop="okra", start="raised", first=day(6, 20), arrangement=rows(0.4, 0.6)),
+        climate=WARM.with_(
+            monthly_minimum=(0.4, 0.4, 1.5, 3.0, 8.6, 12.0, night, 12.2, 11.3, 7.6, 2.7, 0.6),
+            monthly_maximum=(6.5, 7.1, 9.1, 11.8, 19.9, 26.4, 29.1, 28.8, 23.2, 14.6, 9.0, 6.7),
+        ),
+    ),
+    13.0,
+    14.5,
+)
+case(
+    "sweet potatoes set out in cold ground",
+    "soil warmth",
+    "roots",
+    "note",
+    lambda may: made(
+        bed(),
+        planting(crop="sweet_potato", start="bought", first=day(5, 20), arrangement=rows(0.3, 0.9)),
+        climate=CLIMATE.with_(
+            monthly_minimum=(0.4, 0.4, 1.5, 3.0, may - 6, 15.0, 16.0, 16.0, 14.0, 9.6, 2.7, 0.6),
+            monthly_maximum=(6.5, 7.1, 9.1, 11.8, may + 6, 28.0, 30.0, 30.0, 26.0, 19.6, 9.0, 6.7),
+        ),
+    ),
+    11.0,
+    15.0,
+)
+case(
     "melons in the open of a cool place",
     "season",
     "heat",
     "stop",
     lambda kind: made(
         bed(kind=kind),
-        planting(crop="melon", start="raised", first=day(6, 1), arrangement=rows(1.0, 1.2)),
+        planting(crop="melon", start="raised", first=day(6, 20), arrangement=rows(1.0, 1.2)),
     ),
     "open",
     "under glass",

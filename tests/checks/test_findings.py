@@ -545,7 +545,7 @@ def test_ground_of_several_old_beds_is_added_up() -> None:
 # -- light --------------------------------------------------------------------------------------
 
 
-def shading(height: float = 2.4, barn: float = 6.0, **fields: Any) -> Garden:
+def shading(height: float = 2.4, barn: float = 4.5, **fields: Any) -> Garden:
     """Four beds side by side east of a barn: peppers, beans on a net, and two that are free."""
     beds = [bed(f"b{i}", Rectangle(length=6.0, width=1.2, center=(1.7 * i, 0.0), turn=90)) for i in range(4)]
     on_net = planting(
@@ -635,10 +635,11 @@ def test_where_a_wall_takes_more_the_planting_that_lacks_is_told() -> None:
     assert re.search(r"barn \d\.\d h and climbing bean \d\.\d h of it taken", one.text)
 
 
-def test_companions_that_share_their_ground_by_wish_are_not_blamed() -> None:
+def test_companions_on_one_ground_are_not_blamed_for_their_shade() -> None:
     garden = shading()
     together = e.change_planting(garden, "p2", bed="b1")
-    assert dark(together)
+    assert dark(together) == []
+    assert "overlap" in {one.check for one in check_all(Plan(together, YEAR))}, "unmeant it is told as that"
     assert dark(e.change_planting(together, "p2", shares_ground=True)) == []
 
 
