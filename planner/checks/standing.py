@@ -21,7 +21,7 @@ SLOW = 365
 #: Days short of that it is not said. [days]
 SLACK = 60
 #: Of these a single crop is taken too, from plants set the autumn before (practice).
-ANNUAL = ("strawberry",)
+ANNUAL, A_WINTER = ("strawberry",), 240
 _RULE_DUG = "What takes years to bear stays until it has borne for as long"
 _RULE = "Ground in which roots stand for years is neither dug nor planted over"
 
@@ -53,10 +53,7 @@ def _dug_soon(stand: Stand, year: Span) -> Finding | None:
     if not stand.stands or days is None or days < SLOW or last is None or not year.holds(last):
         return None
     stood = (last - stand.span.first).days
-    borne = stand.dates.first_harvest
-    if stood >= 2 * days - SLACK or (
-        stand.planting.crop in ANNUAL and borne is not None and borne.day < last
-    ):
+    if stood >= 2 * days - SLACK or (stand.planting.crop in ANNUAL and stood >= A_WINTER):
         return None
     text = (
         f"{stand.name} is dug on {stand.day(last)}, {stood / 365.25:.1f} years after planting; it begins to bear "

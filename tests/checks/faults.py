@@ -510,6 +510,21 @@ case(
     "beetroot",
 )
 case(
+    "onions after garlic that was lifted last summer",
+    "rotation",
+    "",
+    "mind",
+    lambda planted: made(
+        bed(),
+        planting(
+            "p1", crop="garlic", year=planted.year, start="cloves", first=planted, arrangement=rows(0.15, 0.3)
+        ),
+        planting("p2", crop="onion", start="sets", first=day(4, 5), arrangement=rows(0.1, 0.25)),
+    ),
+    day(10, 20, 2024),
+    day(10, 20, 2022),
+)
+case(
     "the family again too soon",
     "rotation",
     "",
@@ -586,6 +601,25 @@ case(
     ),
     2.4,
     3.6,
+)
+case(
+    "tomatoes by a walnut of some kind",
+    "neighbours",
+    "s1",
+    "note",
+    lambda x: made(
+        bed(),
+        planting(
+            crop="tomato",
+            start="raised",
+            first=day(5, 10),
+            support={"kind": "stake"},
+            arrangement=rows(0.5, 0.6),
+        ),
+        structures=(_tree("old walnut", x),),
+    ),
+    12.0,
+    22.0,
 )
 case(
     "tomatoes by a walnut",
@@ -691,6 +725,25 @@ case(
     ),
     [],
     [{"kind": "netting"}],
+)
+case(
+    "kale netted for some weeks of many",
+    "cover",
+    "pests",
+    "note",
+    lambda until: made(
+        bed(),
+        planting(
+            crop="kale",
+            start="raised",
+            first=day(5, 10),
+            last=day(12, 20),
+            covers=[{"kind": "netting", "first": day(5, 10), "last": until}],
+            arrangement=rows(0.45, 0.5),
+        ),
+    ),
+    day(6, 1),
+    day(8, 1),
 )
 case(
     "film over a sown drill",
@@ -1022,6 +1075,25 @@ case(
 
 # -- thresholds found by gardens of others --------------------------------------------------------
 
+case(
+    "potatoes of a given last day, lifted too young for the store",
+    "store",
+    "short",
+    "note",
+    lambda last: made(
+        bed(),
+        planting(
+            crop="potato",
+            start="tubers",
+            first=day(4, 12),
+            last=last,
+            purpose="store",
+            arrangement=rows(0.35, 0.6),
+        ),
+    ),
+    day(7, 29),
+    day(9, 5),
+)
 case(
     "new potatoes for the store",
     "store",

@@ -17,7 +17,7 @@ from planner.checks import Finding, check_all, check_only, light
 from planner.checks.asked import Asked
 from planner.checks.light import growing_days
 from planner.checks.stands import stand_of
-from planner.garden import Circle, Garden, Rectangle, Site, Structure
+from planner.garden import Circle, FrostDates, Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
 from planner.garden.units import show_distance, show_length
 from planner.ground.shapes import plan_polygon
@@ -407,6 +407,150 @@ def test_climbers_at_a_drawn_arch_need_no_support_of_their_own() -> None:
 def test_an_edge_of_old_ground_is_not_the_place_in_the_rotation() -> None:
     old = planting("p1", crop="pea", year=2025, start="sown", first="2025-04-10", plot=plot(0, 2.4))
     _spotless(made(bed(), old, beans("p2", plot=plot(2.3, 4.8))))
+
+
+def test_beans_may_climb_the_corn_they_are_sown_among() -> None:
+    corn = planting("p1", crop="sweet_corn", start="raised", first="2026-05-20", arrangement=rows(0.6, 0.8))
+
+    def said(first: str) -> set[str]:
+        runners = planting(
+            "p2",
+            crop="climbing_bean",
+            start="sown",
+            first=first,
+            shares_ground=True,
+            arrangement={"kind": "places", "points": [[x, 0.0] for x in (-1.8, -0.6, 0.6, 1.8)]},
+        )
+        return {one.check for one in check_all(Plan(made(bed(), corn, runners, climate=WARM), YEAR))}
+
+    assert "support" not in said("2026-06-08")
+    assert "support" in said("2026-05-22"), "before the corn can bear them"
+
+
+def test_blight_does_not_pass_into_a_house_of_glass() -> None:
+    def said(kind: str) -> list[str]:
+        potato = planting(
+            "p1", crop="potato", start="tubers", first="2026-05-01", arrangement=rows(0.35, 0.7)
+        )
+        tomato = planting(
+            "p2",
+            bed="b2",
+            crop="tomato",
+            start="raised",
+            first="2026-06-05",
+            support={"kind": "stake", "height": 1.8},
+            arrangement=rows(0.6, 0.6),
+        )
+        beds = bed("b1"), bed("b2", rectangle(center=(0.0, 1.8)), kind=kind)
+        return [one.check for one in check_all(Plan(made(*beds, potato, tomato), YEAR))]
+
+    assert "neighbours" in said("open")
+    assert "neighbours" not in said("under glass")
+
+
+def test_single_plants_take_their_own_ground_and_not_all_of_the_bed() -> None:
+    one, two = (
+        planting(
+            key,
+            crop=crop,
+            start="bought",
+            first="2025-05-01",
+            year=2025,
+            arrangement={"kind": "places", "points": [[x, 0.0]]},
+        )
+        for key, crop, x in (("p1", "lavender", -1.5), ("p2", "thyme", 1.5))
+    )
+    _spotless(made(bed(), one, two))
+    near = e.change_planting(
+        made(bed(), one, two), "p2", arrangement={"kind": "places", "points": [[-1.45, 0.0]]}
+    )
+    assert {finding.check for finding in check_all(Plan(near, YEAR))} == {"standing"}
+
+
+def test_a_wall_that_ends_at_a_corner_narrows_no_way() -> None:
+    def said(length: float, x: float) -> set[str]:
+        wall = Structure(id="s1", kind="wall", height=0.5, outline=rectangle(length, 0.2, center=(x, 1.1)))
+        ground = bed(access=("start", "end", "right"))
+        found = check_all(Plan(made(ground, structures=(wall,), site=SITE.with_(reach=1.3)), YEAR))
+        return {one.check for one in found}
+
+    assert said(4.8, 0.0) == set(), "it runs along the side at which nobody stands"
+
+
+def test_carrot_fly_is_not_told_where_summers_are_hot() -> None:
+    carrots = planting(crop="carrot", start="sown", first="2026-05-10", arrangement=rows(0.05, 0.3))
+    hot = WARM.with_(
+        monthly_minimum=(0.4, 0.4, 1.5, 3.0, 8.6, 17.0, 19.0, 18.0, 11.3, 7.6, 2.7, 0.6),
+        monthly_maximum=(6.5, 7.1, 9.1, 11.8, 22.9, 30.4, 33.1, 32.8, 24.2, 14.6, 9.0, 6.7),
+    )
+    said = [
+        {one.check for one in check_all(Plan(made(bed(), carrots, climate=c), YEAR))} for c in (WARM, hot)
+    ]
+    assert said == [{"cover"}, set()]
+
+
+def test_strawberries_may_be_grown_for_one_crop() -> None:
+    plants = planting(
+        crop="strawberry",
+        start="bought",
+        year=2025,
+        first="2025-09-10",
+        last="2026-08-20",
+        arrangement=rows(0.4, 0.7),
+    )
+    said = {one.check for one in check_all(Plan(made(bed(), plants), YEAR))}
+    assert "standing" not in said
+
+
+#: A coast with mild winters: frost at the end of December at most.
+MILD = CLIMATE.with_(
+    last_frost=FrostDates(risk_10="02-10", risk_50="01-20", risk_90="01-05"),
+    first_frost=FrostDates(risk_10="12-05", risk_50="12-18", risk_90="12-30"),
+    monthly_minimum=(6.0, 6.5, 8.0, 10.0, 13.5, 17.5, 20.5, 21.0, 18.0, 14.0, 9.5, 7.0),
+    monthly_maximum=(15.0, 16.0, 18.5, 20.5, 24.0, 28.0, 31.0, 31.0, 27.5, 23.0, 18.5, 15.5),
+    zone="10a",
+)
+
+
+@pytest.mark.parametrize(
+    ("crop", "start", "first", "last", "spacing"),
+    [
+        ("garlic", "cloves", "2025-11-15", None, rows(0.15, 0.3)),
+        ("broad_bean", "sown", "2025-10-25", None, rows(0.2, 0.45)),
+        ("potato", "tubers", "2026-02-01", None, rows(0.35, 0.7)),
+        ("pea", "sown", "2025-11-20", None, rows(0.06, 0.4)),
+        ("lettuce", "raised", "2026-02-05", None, rows(0.25, 0.3)),
+        ("spinach", "sown", "2025-11-10", None, rows(0.1, 0.3)),
+    ],
+)
+def test_what_grows_through_a_mild_winter_is_not_called_too_late(
+    crop: str, start: str, first: str, last: str | None, spacing: dict[str, Any]
+) -> None:
+    one = planting(
+        crop=crop,
+        start=start,
+        year=int(first[:4]),
+        first=first,
+        last=last,
+        arrangement=spacing,
+        support={"kind": "sticks"} if crop == "pea" else None,
+    )
+    garden = made(bed(), one, climate=MILD, site=SITE.with_(latitude=39.0))
+    for year in (2025, 2026):
+        assert [f.text for f in check_all(Plan(garden, year)) if f.check in ("season", "frost")] == []
+
+
+@pytest.mark.parametrize("first", ["2026-08-20", "2026-08-28", "2026-09-05", "2026-09-12", "2026-09-20"])
+def test_spring_cabbage_stands_the_winter(first: str) -> None:
+    cabbage = planting(
+        crop="cabbage",
+        start="raised",
+        first=first,
+        last="2027-05-25",
+        covers=[{"kind": "netting"}],
+        arrangement=rows(0.4, 0.45),
+    )
+    _spotless(made(bed(), cabbage))
 
 
 def test_pots_may_stand_close() -> None:
