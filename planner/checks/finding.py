@@ -28,7 +28,7 @@ class Mend:
     Attributes
     ----------
     text : str
-        What it does: "Move it to West 2".
+        What it does: "Move lettuce to West 2".
     gain : str
         What is better then; may be empty.
     apply : callable

@@ -9,6 +9,7 @@ from functools import partial
 
 import numpy as np
 import shapely
+import shapely.affinity
 from numpy.typing import NDArray
 
 from planner.checks.asked import Asked, of_beds
@@ -17,9 +18,18 @@ from planner.checks.stands import capital, share_words
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
+from planner.ground.obstacles import footprint
 from planner.ground.paths import Narrow, narrow_places
 from planner.ground.reach import out_of_reach, standing_sides
-from planner.ground.shapes import bed_axis, bed_polygon, outline_area, polygons_of, shape_to_plan, turned
+from planner.ground.shapes import (
+    bed_axis,
+    bed_polygon,
+    outline_area,
+    plan_polygon,
+    polygons_of,
+    shape_to_plan,
+    turned,
+)
 from planner.plan import Plan
 
 REACH, PATH = "reach", "path"
@@ -253,6 +263,8 @@ def _wider(plan: Plan, keys: list[str], narrow: Narrow, least: float) -> Iterato
         )
         for lacks in (least - narrow.width + 0.005, 1.5 * (least - narrow.width) + 0.01):
             dx, dy = (outward * lacks * way).tolist()
+            if _squeezes(plan, key, dx, dy, least):
+                continue
             yield Mend(
                 f"Move {bed.name} by {show_length(lacks, units)}",
                 f"the path is {show_length(least, units)} wide",
@@ -264,6 +276,21 @@ def _wider(plan: Plan, keys: list[str], narrow: Narrow, least: float) -> Iterato
         f"Let paths be {show_length(narrow.width, units)} wide",
         "narrower ones are meant",
         lambda garden: e.change_site(garden, path_width=max(0.0, int(narrow.width * 1000) / 1000)),
+    )
+
+
+def _squeezes(plan: Plan, key: str, dx: float, dy: float, least: float) -> bool:
+    """Whether a bed that is moved would narrow another way below the least width."""
+    here = plan_polygon(plan.garden.beds_by_id[key].outline)
+    there = shapely.affinity.translate(here, dx, dy)
+    others = [plan_polygon(bed.outline) for bed in plan.beds if bed.id != key]
+    others += [
+        footprint(one)
+        for one in plan.garden.structures
+        if one.in_use(plan.year) and one.kind not in ("tree", "arch")
+    ]
+    return any(
+        shapely.distance(there, other) < min(least, shapely.distance(here, other)) - 1e-3 for other in others
     )
 
 

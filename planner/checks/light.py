@@ -343,9 +343,8 @@ def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iter
         planting = plan.garden.plantings_by_id.get(key)
         if planting is not None and not planting.pinned:
             stand = stand_of(plan, planting)
-            named = partial(_named, name=stand.crop_name)
-            tried += map(named, moves.elsewhere(plan, stand, ""))
-            tried += map(named, moves.swapped(plan, stand, ""))
+            tried += moves.elsewhere(plan, stand, "")
+            tried += moves.swapped(plan, stand, "")
             tried += moves.beds_swapped(plan, stand, "")
     found: list[tuple[float, int, Mend]] = []
     for number, mend in enumerate(tried):
@@ -359,12 +358,6 @@ def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iter
             )
     for _, _, mend in sorted(found, key=lambda item: item[:2]):
         yield mend
-
-
-def _named(mend: Mend, name: str) -> Mend:
-    """A mend that says which planting it moves."""
-    text = mend.text.replace("Move it", f"Move {name}")
-    return replace(mend, text=text.replace("Change places", f"Let {name} change places"))
 
 
 def _brightens(before: Mean, after: Mean) -> bool:

@@ -80,6 +80,7 @@ def elsewhere(plan: Plan, stand: Stand, gain: str, sort: str = "") -> Iterator[M
     sort = sort or _sort_of(stand.bed)
     here = shapely.centroid(_outline(stand.bed)) if stand.plot.is_empty else shapely.centroid(stand.plot)
     length, width = _size(stand.bed, stand.placed.plot)
+    units = plan.garden.site.units
     found: list[tuple[bool, int, Mend]] = []
     for bed in sorted(plan.beds, key=lambda bed: (_outline(bed).distance(here), bed.id)):
         if _sort_of(bed) != sort:
@@ -98,12 +99,16 @@ def elsewhere(plan: Plan, stand: Stand, gain: str, sort: str = "") -> Iterator[M
                 continue
             start, long = max(round(float(left) - begin, 6), 0.0), min(wanted, free)
             plot = Stretch(start=start, end=round(start + long, 6))
-            if bed.id == stand.bed.id:
-                own += 1
             same = alike and free >= wanted - 1e-6
             other = stand.planting.with_(bed=bed.id, plot=plot)
             text = gain if same else _joined(gain, _plants(plan, stand, other))
-            mend = Mend(f"Move it to {bed.name}", text, changed(stand.planting, bed=bed.id, plot=plot))
+            where = f" to {bed.name}" if own == 0 else f" to {bed.name}, from {show_length(start, units)} on"
+            if bed.id == stand.bed.id:
+                where = f" along {bed.name}, from {show_length(start, units)} on"
+            mend = Mend(
+                f"Move {stand.crop_name}{where}", text, changed(stand.planting, bed=bed.id, plot=plot)
+            )
+            own += 1
             found.append((free < wanted - 1e-6, len(found), mend))
         if sum(not shorter for shorter, *_ in found) >= MOST_TRIED:
             break
@@ -157,7 +162,9 @@ def swapped(plan: Plan, stand: Stand, gain: str) -> Iterator[Mend]:
             theirs = other.planting.with_(bed=stand.planting.bed, plot=stand.planting.plot)
             text = _joined(gain, _plants(plan, stand, mine), _plants(plan, other, theirs))
         yield Mend(
-            f"Change places with {other.name}", text, partial(_swap, one=stand.planting.id, other=other.id)
+            f"Let {stand.crop_name} change places with {other.name}",
+            text,
+            partial(_swap, one=stand.planting.id, other=other.id),
         )
 
 

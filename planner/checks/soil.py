@@ -159,7 +159,8 @@ def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Me
         day = shift(stand.span.first, days)
         air = _air(stand, climate, day)
         if air is not None and not _cold(stand, air, least):
-            yield moves.start_on(
-                stand, day, f"the air is {show_temperature(air, stand.units)} then, the soil warmer by day"
-            )
+            share = _share(stand, air)
+            warm = f"the air is {show_temperature(air, stand.units)} then, the soil warmer by day"
+            sound = f"about {round((share or 0.0) * 100)} of 100 seeds make a sound seedling then"
+            yield moves.start_on(stand, day, warm if share is None or air >= least else sound)
             return
