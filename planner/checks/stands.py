@@ -31,6 +31,8 @@ NOWHERE = shapely.Polygon()
 
 #: A crop that spreads so wide runs beyond its row (practice). [m]
 WIDE = 0.8
+#: More plants than this fill the plot they are given.
+FEW = 60
 
 _FAMILIES = {
     "Amaranthaceae": "beet family", "Amaryllidaceae": "onion family", "Apiaceae": "carrot family",
@@ -91,7 +93,7 @@ class Stand:
     def ground(self) -> shapely.Geometry:
         """The ground its plants take on the plan: its plot; of single places, and of what is mixed in, that of each."""
         single = self.planting.arrangement.kind == "places" or self.planting.shares_ground
-        if not single or not len(self.points):
+        if not single or not 0 < len(self.points) <= FEW:
             return self.plot
         discs = shapely.buffer(shapely.points(self.points), self.most_need / 2, quad_segs=4)
         return shapely.intersection(shapely.union_all(discs), self.plot)
