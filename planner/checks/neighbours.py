@@ -21,7 +21,8 @@ from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
 from planner.garden.units import show_length, show_spacing
 from planner.plan import Plan
-from planner.season.climate import shift
+from planner.season.climate import day_within, shift
+from planner.season.spans import Span
 
 CHECK = "neighbours"
 #: So few days side by side do nothing (practice). [days]
@@ -32,6 +33,9 @@ OVER_A_PATH = 0.5
 TREES = {"walnut": "Juglans nigra"}
 #: A name that leaves no doubt which of its kin the tree is; else it is a note.
 SURE = ("black", "nigra")
+
+#: Days of spring before the longest. [days]
+SPRING = 150
 
 _GRADE_WORDS = {"trial": "a trial", "advice": "advice", "lore": "lore, handed down and not tried"}
 
@@ -73,7 +77,7 @@ def _between(catalogue: Catalogue, one: Crop, other: Crop, lore: bool) -> tuple[
 
 def pairs_of(asked: Asked) -> Iterator[Beside]:
     """All pairs of plantings between which a rule holds, good and bad, best evidence first in each pair."""
-    plan = asked.plan
+    plan, southern = asked.plan, asked.plan.garden.site.southern
     for pair in asked.pairs:
         one, other = pair.one, pair.other
         if one.crop is None or other.crop is None or pair.days.days < LEAST_DAYS:
@@ -95,11 +99,19 @@ def pairs_of(asked: Asked) -> Iterator[Beside]:
                 continue  # what a family shares in the soil is a matter of rotation
             if between.rule.effect == "bad" and by_air and one.sheltered != other.sheltered:
                 continue  # glass keeps off what rain and wind carry
+            if between.rule.effect == "bad" and by_air and _before_summer(pair.days, southern):
+                continue  # blight comes with warm rain
             reach = between.rule.reach
             if between.rule.effect == "bad" and one.bed is not other.bed:
                 reach *= OVER_A_PATH
             if distance is not None and distance <= reach + 1e-9:
                 yield Beside(between.rule, pair, distance, between.on_first)
+
+
+def _before_summer(days: Span, southern: bool) -> bool:
+    """Whether days are over before summer begins."""
+    longest = day_within("12-21" if southern else "06-21", days.first)
+    return (longest - days.first).days < SPRING and days.last < shift(longest, -7)
 
 
 def nearest_stations(one: Stand, other: Stand) -> float | None:

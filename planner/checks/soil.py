@@ -34,6 +34,8 @@ COLDER = 3.5
 
 #: Crops of the tropics, and how much cooler than their seed wants it their roots bear it (practice). [deg C]
 TROPICAL, ROOTS_COLDER = ("melon", "okra", "sweet_potato", "watermelon"), 5.0
+#: None of them needs it warmer than this for its roots. [deg C]
+WARM_ROOTS = 18.0
 
 _RULE_ROOTS = "What comes from the tropics is set out in warm ground, or it stands still"
 _RULE = "Seed comes up where the soil is at least as warm as it germinates in"
@@ -118,8 +120,8 @@ def _of(stand: Stand, climate: Climate) -> Finding | None:
 
 def _set_out(stand: Stand, climate: Climate) -> Finding | None:
     """Crops of the tropics set out in ground in which their roots do not grow."""
-    wants, out = stand.number("soil_least"), stand.dates.set_out
-    if stand.planting.crop not in TROPICAL or wants is None or out is None or out.origin == "done":
+    wants, out = min(stand.number("soil_least") or WARM_ROOTS, WARM_ROOTS), stand.dates.set_out
+    if stand.planting.crop not in TROPICAL or out is None or out.origin == "done":
         return None
     air = _air(stand, climate, out.day)
     if air is None or air >= wants - ROOTS_COLDER:

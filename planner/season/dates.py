@@ -11,7 +11,6 @@ from planner.season import ways
 from planner.season.climate import shift
 from planner.season.covers import cover_days
 from planner.season.days import Dated, Dates
-from planner.season.heat import INDOORS, emergence, emergence_outdoors
 from planner.season.ripening import Ripening
 from planner.season.starting import Asked, count_back
 
@@ -151,27 +150,6 @@ class _Work(Ripening):
                 self.missing.append(f"No days to flower are known for {self.name}: give its last day by hand")
             return None
         return Dated(shift(on.day, days), "When it comes into flower", self.source("days_to_maturity"))
-
-    def emerge(self, sow: Dated | None, on: Dated | None) -> Dated | None:
-        if self.start in ("standing", "bought"):
-            return None
-        begun = sow or on
-        if begun is None:
-            return None
-        tubers = self.start == "tubers"
-        series = self.crop.emergence_days if self.crop and (sow is not None or tubers) else None
-        source = self.source("emergence_days")
-        if self.start == "raised":
-            days = emergence(series, INDOORS)
-            if days is not None:
-                return Dated(shift(begun.day, days), f"{days:.0f} days at {INDOORS:.0f} °C", source)
-        else:
-            outdoors = emergence_outdoors(series, self.asked.climate, begun.day)
-            if outdoors is not None:
-                why = f"{outdoors} days, judged by the mean air temperature"
-                return Dated(shift(begun.day, outdoors), why, source)
-        usual = ways.TUBERS_EMERGE if tubers else ways.EMERGENCE
-        return Dated(shift(begun.day, usual), f"About {usual} days", "estimate")
 
     def indoor_steps(
         self, sow: Dated | None, out: Dated | None, up: Dated | None

@@ -7,7 +7,15 @@ import datetime as dt
 from planner.season import ways
 from planner.season.climate import day_within, shift, zone_minimum
 from planner.season.days import Dated
-from planner.season.heat import COOL_BASE, WARM_BASE, days_for, heat_between
+from planner.season.heat import (
+    COOL_BASE,
+    INDOORS,
+    WARM_BASE,
+    days_for,
+    emergence,
+    emergence_outdoors,
+    heat_between,
+)
 from planner.season.warmth import Warmth
 
 
@@ -64,6 +72,16 @@ class Ripening(Warmth):
             whole = self.number("days_to_maturity") or 0
             plain, why = max(shift(sow.day, whole), on.day), f"{whole:g} days after sowing"
         source = self.source("days_to_maturity")
+        up = self.emerge(sow, on) if self.start == "sown" else None
+        if (
+            up is not None
+            and up.origin == "worked out"
+            and shift(up.day, ways.AFTER_EMERGENCE * days) > plain
+        ):
+            plain, why = (
+                shift(up.day, ways.AFTER_EMERGENCE * days),
+                f"{why}, and it comes up late in the cold",
+            )
         if days >= ways.LONG_CROP or self.asked.sheltered:
             return Dated(plain, why, source)
         over = self.after_winter(on.day, plain, days)
@@ -74,6 +92,27 @@ class Ripening(Warmth):
             why += f", and {ways.FALL_FACTOR} for the short days of autumn"
         long = self.in_long_days(plain)
         return Dated(long, why if long == plain else "When the days are long again", source)
+
+    def emerge(self, sow: Dated | None, on: Dated | None) -> Dated | None:
+        if self.start in ("standing", "bought"):
+            return None
+        begun = sow or on
+        if begun is None:
+            return None
+        tubers = self.start == "tubers"
+        series = self.crop.emergence_days if self.crop and (sow is not None or tubers) else None
+        source = self.source("emergence_days")
+        if self.start == "raised":
+            days = emergence(series, INDOORS)
+            if days is not None:
+                return Dated(shift(begun.day, days), f"{days:.0f} days at {INDOORS:.0f} °C", source)
+        else:
+            outdoors = emergence_outdoors(series, self.asked.climate, begun.day)
+            if outdoors is not None:
+                why = f"{outdoors} days, judged by the mean air temperature"
+                return Dated(shift(begun.day, outdoors), why, source)
+        usual = ways.TUBERS_EMERGE if tubers else ways.EMERGENCE
+        return Dated(shift(begun.day, usual), f"About {usual} days", "estimate")
 
     def by_day_length(self, on: dt.date, days: float) -> Dated | None:
         """Harvest of cloves, which ripen in long days wherever they are planted; None of what does not."""
@@ -118,8 +157,11 @@ class Ripening(Warmth):
         begun = -84 if self.kept_over_winter(frost) else -56
         if late <= shift(frost, bears) or on < shift(frost, begun):
             return None
-        spring = self.frosts.last_after(max(on, frost))
-        if spring is None or spring <= shift(on, ways.WINTER_OVER):
+        behind = self.frosts.last_after(frost)
+        if on > frost and behind is not None and behind <= shift(on, ways.WINTER_OVER):
+            return None  # that winter is over, or nearly
+        spring = self.frosts.last_after(on)
+        if spring is None:
             return None
         weeks = self.window(False)
         resume = shift(spring, 7 * (weeks[0] if weeks else -4))

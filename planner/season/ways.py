@@ -17,6 +17,8 @@ PRICKING = 10
 PRICKED_FROM = 5
 #: A drill is thinned so long after it has come up. [days]
 THINNING = 14
+#: Whatever the cold held back, a crop has this share of its days still before it when it comes up (practice).
+AFTER_EMERGENCE = 0.7
 #: Days to emergence where the catalogue has no table, or no temperatures are known: of seed, and of tubers. [days]
 EMERGENCE, TUBERS_EMERGE = 10, 28
 #: Fleece or hoops over a tender crop come off so long after setting out. [days]

@@ -154,3 +154,34 @@ def test_in_the_south_the_longest_day_is_in_december():
     )
     found = garlic(D(2026, 9, 1), Site(latitude=-41), south)
     assert D(2027, 1, 1) < found.first_harvest.day < D(2027, 3, 15)
+
+
+def test_seed_that_lies_long_in_the_cold_is_ripe_later():
+    catalogue = load_catalogue()
+
+    def carrots(first: dt.date) -> Dates:
+        one = planting(crop="carrot", start="sown", year=2026, first=first)
+        cold = Climate(
+            **FROSTS,
+            monthly_minimum=(0, 0, 1, 3, 6, 9, 11, 11, 8, 6, 3, 1),
+            monthly_maximum=(6, 7, 10, 13, 16, 19, 21, 21, 18, 14, 9, 7),
+        )
+        return Plan(garden(bed(), one, climate=cold), 2026, catalogue).dates(one)
+
+    usual, early = carrots(D(2026, 5, 15)), carrots(D(2026, 2, 10))
+    days = catalogue.crops["carrot"].number("days_to_maturity")
+    assert (usual.first_harvest.day - D(2026, 5, 15)).days == days
+    assert (early.emerge.day - D(2026, 2, 10)).days > 40
+    assert (early.first_harvest.day - early.emerge.day).days == round(0.7 * days)
+    assert "late in the cold" in early.first_harvest.why
+
+
+def test_onions_from_sets_of_autumn_wait_for_long_days():
+    south = Climate(
+        last_frost=FrostDates(risk_10="10-20", risk_50="09-10", risk_90="09-01"),
+        first_frost=FrostDates(risk_10="05-18", risk_50="06-10", risk_90="06-28"),
+    )
+    one = planting(crop="onion", start="sets", year=2025, first=D(2026, 3, 20))
+    made = garden(bed(), one, climate=south, site=Site(latitude=-38))
+    found = Plan(made, 2025, load_catalogue()).dates(one)
+    assert D(2026, 11, 20) < found.first_harvest.day < D(2027, 1, 20)
