@@ -258,15 +258,15 @@ def _of_lack(lack: Lack, plan: Plan) -> Finding:
     if lack.share is None:
         has = f"{lack.mean:.1f} h of direct sun a day and needs {lack.need:g} h"
         parts = [f"{name} {one.hours:.1f} h" for name, one in zip(called, named, strict=False)]
+        takes = f"; {' and '.join(parts)} of it taken" if parts else ""
     else:
         has = (
-            f"{lack.hours:.1f} h of direct sun a day, {_percent(lack.share)} of the day's sun by its height; full sun is "
-            f"at least {_percent(_least_share(lack.need))}"
+            f"{lack.hours:.1f} h of direct sun a day, {_percent(lack.share)} of the day's sun weighed by its height "
+            f"(it wants {_percent(_least_share(lack.need))} or more)"
         )
-        parts = [
-            f"{name} {_percent(one.hours / lack.unshaded)}" for name, one in zip(called, named, strict=False)
-        ]
-    takes = f"; {' and '.join(parts)} {'of it ' if lack.share is None else ''}taken" if parts else ""
+        shares = [_percent(one.hours / lack.unshaded) for one in named]
+        parts = [f"{name} takes {share}" for name, share in zip(called, shares, strict=False)]
+        takes = f"; {' and '.join(parts)}" if parts else ""
     text = f"{stand.name} has {has}{takes}"
     keys = [one.key for one in named]
     return of_stands(
@@ -327,8 +327,8 @@ def _taking(lack: Lack, taken: float, first: bool) -> str:
         what = f"{taken:.1f} h {'of direct sun a day ' if first else ''}from {lack.stand.name}"
         return f"{what}, which keeps {lack.mean:.1f} h and needs {lack.need:g} h"
     return (
-        f"{_percent(taken / lack.unshaded)} of the day's sun by its height from {lack.stand.name}, which keeps "
-        f"{_percent(lack.share)} of it ({lack.hours:.1f} h) and wants at least {_percent(_least_share(lack.need))}"
+        f"{_percent(taken / lack.unshaded)} of the day's sun, weighed by its height, from {lack.stand.name}, which keeps "
+        f"{_percent(lack.share)} ({lack.hours:.1f} h; it wants {_percent(_least_share(lack.need))} or more)"
     )
 
 
@@ -368,7 +368,7 @@ def _gained(name: str, before: Mean, after: Mean) -> str:
     if after.hours > before.hours + SLACK:
         return f"{name} has {after.hours:.1f} h of sun a day instead of {before.hours:.1f} h"
     shares = [_percent(mean.weighed / max(mean.unshaded, 1e-9)) for mean in (after, before)]
-    return f"{name} has {shares[0]} of the day's sun by its height instead of {shares[1]}"
+    return f"{name} has {shares[0]} of the day's sun, weighed by its height, instead of {shares[1]}"
 
 
 def _light(plan: Plan, keys: Iterable[str]) -> dict[str, Mean]:
