@@ -16,7 +16,7 @@ import shapely
 from planner.checks import moves
 from planner.checks.asked import NEAR, Asked, Pair, of_stands
 from planner.checks.finding import Finding, Mend, Severity
-from planner.checks.stands import Stand, capital, plural_days, shared, stand_of
+from planner.checks.stands import Stand, capital, many, plural_days, shared, stand_of
 from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
 from planner.garden.units import show_length, show_spacing
@@ -34,6 +34,10 @@ TREES = {"walnut": "Juglans nigra"}
 #: A name that leaves no doubt which of its kin the tree is; else it is a note.
 SURE = ("black", "nigra")
 
+#: Plants of a kind so near each other are one block, and so narrow a one is a row (practice). [m]
+OF_A_BLOCK, ONE_ROW = 1.5, 0.25
+#: Rows of a block in a bed stand as near as this. [m]
+NEAR_ROWS = 0.4
 #: Days of spring before the longest. [days]
 SPRING = 150
 
@@ -141,7 +145,71 @@ def check(asked: Asked) -> Iterator[Finding]:
             (beside.pair.one, beside.pair.other, beside.rule, asked.plan.year),
             partial(_of, beside),
         )
+    yield from _lone_rows(asked)
     yield from _trees(asked)
+
+
+def _lone_rows(asked: Asked) -> Iterator[Finding]:
+    """Crops whose fruit the wind must pollinate, in a single row with none of their kind beside it."""
+    for stand in asked.stands:
+        crop = stand.crop
+        if crop is None or crop.growth_form != "grass" or stand.manure or not len(stand.points):
+            continue
+        wind = crop.pollination is not None and crop.pollination.value == "wind"
+        if not wind or crop.needs_pollination is None or not crop.needs_pollination.value:
+            continue
+        mates = tuple(
+            other
+            for other in asked.stands
+            if other.crop is not None
+            and other.id != stand.id
+            and other.crop.latin == crop.latin
+            and shared(other.span, stand.span) is not None
+            and shapely.distance(other.plot, stand.plot) <= OF_A_BLOCK
+        )
+        found = asked.plan.once("lone row", stand.id, (stand, mates), partial(_lone_row, stand, mates))
+        if found is not None:
+            yield found
+
+
+def _lone_row(stand: Stand, mates: tuple[Stand, ...]) -> Finding | None:
+    points = np.concatenate([one.points for one in (stand, *mates)])
+    block = shapely.minimum_rotated_rectangle(shapely.multipoints(points))
+    if block.geom_type == "Polygon":
+        corners = shapely.get_coordinates(block)
+        if float(np.hypot(*np.diff(corners[:3], axis=0).T).min()) > ONE_ROW:
+            return None
+    text = (
+        f"{stand.name} stands in one row of {many(len(points), 'plant')}: the wind carries its pollen away, and the "
+        "ears fill badly"
+    )
+    return of_stands(
+        CHECK,
+        "note",
+        (stand,),
+        capital(text),
+        "What the wind pollinates stands in a block of several short rows",
+        stand.source("needs_pollination"),
+        [len(points)],
+        topic="block",
+        candidates=lambda plan: _in_a_block(plan, stand.id),
+    )
+
+
+def _in_a_block(plan: Plan, key: str) -> Iterator[Mend]:
+    planting = plan.garden.plantings_by_id[key]
+    arrangement = planting.arrangement
+    if arrangement.kind in ("rows", "staggered"):
+        between = stand_of(plan, planting).number("row_spacing") or 0.6
+        for rows, spacing in ((None, between), (None, NEAR_ROWS), (2, None)):
+            new = arrangement.with_(rows=rows, row_spacing=spacing)
+            placed = plan.trial(planting.with_(arrangement=new))
+            yield Mend(
+                f"Set it in {many(placed.layout.row_count, 'row')}",
+                f"{placed.plants} plants in a block",
+                moves.changed(planting, arrangement=new),
+            )
+    yield moves.remove(stand_of(plan, planting), "no ground is lost to empty ears")
 
 
 def _of(beside: Beside) -> Finding:

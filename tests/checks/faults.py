@@ -603,6 +603,24 @@ case(
     3.6,
 )
 case(
+    "corn in a single row",
+    "neighbours",
+    "block",
+    "note",
+    lambda many_rows: made(
+        bed(),
+        planting(
+            crop="sweet_corn",
+            start="raised",
+            first=day(6, 1),
+            arrangement={"kind": "rows", "in_row_spacing": 0.3, "rows": many_rows},
+        ),
+        climate=WARM,
+    ),
+    1,
+    2,
+)
+case(
     "tomatoes by a walnut of some kind",
     "neighbours",
     "s1",

@@ -238,7 +238,7 @@ def test_interplanting_that_leaves_room_is_not_spoken_of() -> None:
 
 
 def test_mixture_that_is_meant_and_does_good_is_not_called_bad() -> None:
-    corn = planting("p1", crop="sweet_corn", start="raised", first="2026-06-03", arrangement=rows(0.6, 0.8))
+    corn = planting("p1", crop="sweet_corn", start="raised", first="2026-06-03", arrangement=rows(0.6, 0.55))
     climbing = planting(
         "p2",
         crop="climbing_bean",
