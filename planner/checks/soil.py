@@ -100,7 +100,10 @@ def _of(stand: Stand, climate: Climate) -> Finding | None:
         return None
     units, share = stand.units, _share(stand, air)
     needs = f"it needs {show_temperature(least, units)} to come up"
-    few = f", and about {round(share * 100)} of 100 seeds make a sound seedling" if share is not None else ""
+    few = ""
+    if share is not None:
+        seeds = round(share * 100)
+        few = f", and about {seeds} of 100 seeds make a sound seedling" if seeds else ", and hardly any seed does so in such soil"
     text = (
         f"{stand.name} is sown on {stand.day(sow.day)} in soil of about {show_temperature(air, units)}, judged by the "
         f"mean air; {needs}{few}"
