@@ -85,7 +85,7 @@ class Asked:
         begin = np.array([max(stand.span.first, year.first).toordinal() for stand in there])
         end = np.array([min(stand.span.last, year.last).toordinal() for stand in there])
         begin, end = np.maximum(begin[first], begin[second]), np.minimum(end[first], end[second])
-        together = begin <= end
+        together = begin < end  # one cleared on the day the other starts makes room for it
         first, second, begin, end = first[together], second[together], begin[together], end[together]
         apart = shapely.distance(plots[first], plots[second])
         near = apart <= NEAR

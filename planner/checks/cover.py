@@ -10,7 +10,7 @@ from planner.checks import moves
 from planner.checks.asked import Asked, of_stands, told
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, listed, plural_days, stand_of
-from planner.garden import Climate, Cover
+from planner.garden import Climate, Cover, Site
 from planner.garden.units import show_spacing
 from planner.plan import Plan
 from planner.season.climate import shift
@@ -36,6 +36,8 @@ EXPOSED = 28
 HALF_COVERED = 75
 #: Where the warmest month is hotter than this on the mean, carrot fly does no harm (practice). [deg C]
 TOO_HOT = 23.0
+#: South America, and Australia with Tasmania: latitudes from and to, longitudes from and to (estimate). [degrees]
+NO_CARROT_FLY = ((-56.0, 13.0, -82.0, -34.0), (-44.0, -10.0, 112.0, 154.0))
 
 #: Seed sown nearer than this has no hole of its own in a film (practice). [m]
 CLOSE = 0.15
@@ -49,18 +51,19 @@ def check(asked: Asked) -> Iterator[Finding]:
     """Findings of a plan."""
     plan = asked.plan
     climate, southern = plan.garden.climate, plan.garden.site.southern
+    fly = _carrot_fly_lives(plan.garden.site)
     for stand in asked.stands:
         yield from plan.once(
-            "cover", stand.id, (stand, climate, southern), told(_of, stand, climate, southern)
+            "cover", stand.id, (stand, climate, southern, fly), told(_of, stand, climate, southern, fly)
         )
 
 
-def _of(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
+def _of(stand: Stand, climate: Climate, southern: bool, fly: bool) -> Iterator[Finding]:
     if stand.crop is None or not stand.placed.plants:
         return
     yield from _in_flower(stand)
     if stand.starts_here and not stand.sheltered and not stand.manure:
-        yield from _never_covered(stand, climate, southern)
+        yield from _never_covered(stand, climate, southern, fly)
     yield from _film(stand)
 
 
@@ -127,9 +130,16 @@ def _uncover(plan: Plan, key: str, number: int) -> Iterator[Mend]:
 
 
 def _spoils(pest: str, stand: Stand) -> bool:
-    """Whether a pest spoils this planting; carrot fly the roots that are sown in rows."""
-    roots = stand.crop is not None and stand.crop.growth_form == "root" and stand.dates.start == "sown"
-    return pest in SERIOUS and (pest != "carrot fly" or roots)
+    """Whether a pest spoils this planting; of the hosts of carrot fly it is carrots that are covered (practice)."""
+    return pest in SERIOUS and (pest != "carrot fly" or stand.planting.crop == "carrot")
+
+
+def _carrot_fly_lives(site: Site) -> bool:
+    """Whether carrot fly may live there: from memory not in South America, nor in Australia."""
+    if site.latitude is None or site.longitude is None:
+        return True
+    y, x = site.latitude, site.longitude
+    return not any(low <= y <= high and west <= x <= east for low, high, west, east in NO_CARROT_FLY)
 
 
 def _covers(cover: CoverDays, day: dt.date) -> bool:
@@ -153,10 +163,10 @@ def _flying(climate: Climate, southern: bool) -> frozenset[int]:
     return frozenset(map(here, FLYING)) | {month for month, mean in means if mean is not None and mean > WARM}
 
 
-def _never_covered(stand: Stand, climate: Climate, southern: bool) -> Iterator[Finding]:
+def _never_covered(stand: Stand, climate: Climate, southern: bool, fly: bool) -> Iterator[Finding]:
     entry = stand.crop.cover_keeps_off if stand.crop is not None else None
     pests = [pest for pest in entry.value if _spoils(pest, stand)] if entry is not None else []
-    if _hottest(climate) > TOO_HOT:
+    if _hottest(climate) > TOO_HOT or not fly:
         pests = [pest for pest in pests if pest != "carrot fly"]
     if not pests or not entry:
         return
@@ -167,9 +177,9 @@ def _never_covered(stand: Stand, climate: Climate, southern: bool) -> Iterator[F
     exposed = len(bare)
     if exposed < (EXPOSED if not guarding else HALF_COVERED):
         return
-    fly = "fly" if len(pests) > 1 or pests[0].endswith("s") else "flies"
+    flies = "fly" if len(pests) > 1 or pests[0].endswith("s") else "flies"
     verb, end = ("stands uncovered for", "") if guarding else ("stands", ", and is never covered")
-    text = f"{stand.name} {verb} {plural_days(exposed)} in the months in which {listed(pests)} {fly}{end}"
+    text = f"{stand.name} {verb} {plural_days(exposed)} in the months in which {listed(pests)} {flies}{end}"
     yield of_stands(
         CHECK,
         "note",

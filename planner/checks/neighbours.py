@@ -19,7 +19,7 @@ from planner.checks.finding import Finding, Mend, Severity
 from planner.checks.stands import Stand, capital, many, plural_days, shared, stand_of
 from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
-from planner.garden.units import show_length, show_spacing
+from planner.garden.units import show_distance, show_length, show_spacing
 from planner.plan import Plan
 from planner.season.climate import day_within, shift
 from planner.season.spans import Span
@@ -222,9 +222,7 @@ def _of(beside: Beside) -> Finding:
         f"{plural_days(pair.days.days)}: {rule.mechanism} (known from {_GRADE_WORDS[rule.grade]})"
     )
     severity: Severity = "mind" if bad and rule.grade == "trial" else "note"
-    rule_text = (
-        f"{'Kept apart' if bad else 'Together'} within {show_length(rule.reach, units)}: {rule.mechanism}"
-    )
+    rule_text = f"{'Kept apart' if bad else 'Together'} within {show_length(min(rule.reach, NEAR), units)}: {rule.mechanism}"
     if rule.note:
         rule_text += f" ({rule.note})"
     return of_stands(
@@ -278,8 +276,8 @@ def _trees(asked: Asked) -> Iterator[Finding]:
 
 def _of_tree(stand: Stand, key: str, name: str, rule: Rule, away: float) -> Finding:
     text = (
-        f"{stand.name} stands {show_length(away, stand.units)} from the trunk of {name}: {rule.mechanism} "
-        f"within {show_length(rule.reach, stand.units)}"
+        f"{stand.name} stands {show_distance(away, stand.units)} from the trunk of {name}: {rule.mechanism} "
+        f"within {show_distance(rule.reach, stand.units)}"
     )
     return of_stands(
         CHECK,

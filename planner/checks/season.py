@@ -17,7 +17,7 @@ from planner.season.climate import Frosts, shift
 from planner.season.covers import WARMING
 from planner.season.days import HeatSum
 from planner.season.spans import Span
-from planner.season.ways import COVER_WARMS, LIGHT_FROST
+from planner.season.ways import COVER_WARMS, LIGHT_FROST, TENDER_SHOOTS
 
 CHECK = "season"
 #: Cleared so shortly before its first harvest is not said. [days]
@@ -30,7 +30,7 @@ CLOSE = 14
 MOST_SOONER = 28
 #: Crops that ripen in the last warmth, all they give at once; ripe so shortly before the frost they may not be
 #: (practice). [days]
-_ALL_AT_THE_END = ("melon", "okra", "peanut", "sweet_potato", "watermelon")
+_ALL_AT_THE_END = ("melon", "okra", "peanut", "popcorn", "sweet_corn", "sweet_potato", "watermelon")
 BARELY = 14
 #: Crops of the tropics that stand still in cool nights, and by how much the warmest month's may be cooler (practice). [deg C]
 _WARM_NIGHTS = ("okra", "sweet_potato", "watermelon", "melon")
@@ -280,6 +280,11 @@ def _longer(plan: Plan, key: str) -> Iterator[Mend]:
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
     last, first = stand.dates.last_harvest, stand.dates.first_harvest
     if first is None:
+        return
+    ended = plan.frosts(stand.planting.year).first_after(stand.span.first)
+    tender = stand.tender or (stand.planting.crop in TENDER_SHOOTS and stand.dates.start == "tubers")
+    if tender and not stand.sheltered and ended is not None and first.day > shift(ended, LIGHT_FROST):
+        yield moves.remove(stand, "no ground is lost to what the frost ends")
         return
     end = last.day if last is not None and last.day >= first.day else first.day
     days = stand.number("harvest_days") or 7

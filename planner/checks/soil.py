@@ -32,6 +32,8 @@ LONG, TOO_FEW_AFTER_LONG = 21, 0.75
 #: A crop without a table of seedlings: air colder than its least by this, or by a third of it, is said (practice). [deg C]
 COLDER = 3.5
 
+#: A last frost still so near ahead is this spring's. [days]
+SPRING = 100
 #: Crops of the tropics, and how much cooler than their seed wants it their roots bear it (practice). [deg C]
 TROPICAL, ROOTS_COLDER = ("melon", "okra", "sweet_potato", "watermelon"), 5.0
 #: None of them needs it warmer than this for its roots. [deg C]
@@ -103,7 +105,11 @@ def _of(stand: Stand, climate: Climate) -> Finding | None:
     few = ""
     if share is not None:
         seeds = round(share * 100)
-        few = f", and about {seeds} of 100 seeds make a sound seedling" if seeds else ", and hardly any seed does so in such soil"
+        few = (
+            f", and about {seeds} of 100 seeds make a sound seedling"
+            if seeds
+            else ", and hardly any seed does so in such soil"
+        )
     text = (
         f"{stand.name} is sown on {stand.day(sow.day)} in soil of about {show_temperature(air, units)}, judged by the "
         f"mean air; {needs}{few}"
@@ -163,6 +169,9 @@ def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Me
     for days in range(1, 150):
         day = shift(stand.span.first, days)
         air = _air(stand, climate, day)
+        frost = plan.frosts(stand.planting.year).last_after(day)
+        if stand.tender and not stand.sheltered and frost is not None and (frost - day).days < SPRING:
+            continue  # it would come up into it
         if air is not None and not _cold(stand, air, least):
             share = _share(stand, air)
             warm = f"the air is {show_temperature(air, stand.units)} then, the soil warmer by day"

@@ -202,8 +202,8 @@ def _of_store(stand: Stand, frost: dt.date | None, winter: str) -> Finding | Non
 
 def _keeping(plan: Plan, key: str, days: int) -> Iterator[Mend]:
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    last = stand.dates.last_harvest
-    overwinters = last is not None and (last.day - stand.span.first).days > ways.LONG_CROP
+    last = _stored(stand)
+    overwinters = last is not None and (last - stand.span.first).days > ways.LONG_CROP
     if days and not overwinters:
         for more in (days, days + 14):
             yield moves.start_on(

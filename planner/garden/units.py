@@ -14,6 +14,7 @@ from planner.garden.site import UnitSystem
 
 INCH = 0.0254
 FOOT = 0.3048
+MILE = 1609.344
 
 _UNITS = {
     "m": 1.0, "metre": 1.0, "metres": 1.0, "meter": 1.0, "meters": 1.0,
@@ -106,10 +107,15 @@ def show_length(metres: float, units: UnitSystem = "metric") -> str:
 
 
 def show_distance(metres: float, units: UnitSystem = "metric") -> str:
-    """A way across the land, to the metre or foot from ten metres on: ``800 m`` or ``2,640 ft``."""
+    """A way across the land, to the metre or foot from ten metres on: ``800 m``, ``330 ft`` or ``0.5 mile``."""
     if metres < 10:
         return show_length(metres, units)
-    return f"{metres:,.0f} m" if units == "metric" else f"{metres / FOOT:,.0f} ft"
+    if units == "metric":
+        return f"{metres:,.0f} m"
+    miles = round(metres / MILE, 1)
+    if miles < 0.5:
+        return f"{metres / FOOT:,.0f} ft"
+    return f"{miles:g} mile" if miles <= 1 else f"{miles:g} miles"
 
 
 def show_spacing(metres: float, units: UnitSystem = "metric") -> str:

@@ -218,6 +218,9 @@ class Ripening(Warmth):
                 at = shift(at, 365)
         else:
             return None
+        set_late = on is not None and self.longest_after(shift(on.day, -120)) <= on.day
+        if set_late and self.planting.crop in ways.SUMMER_SET:
+            days = min(days, ways.BEAR_AFTER_WINTER)
         if on is not None and at < shift(on.day, days - 30):
             return None  # too young yet
         return Dated(at, f"Each year, {words}", self.source("days_to_maturity"))
@@ -231,7 +234,8 @@ class Ripening(Warmth):
             return last
         kills = ways.tender(self.crop)
         limit = frost if kills else shift(frost, ways.LIGHT_FROST)
-        hardy = (
+        shoots = self.start == "tubers" and self.planting.crop in ways.TENDER_SHOOTS
+        hardy = not shoots and (
             self.bears_winter()
             or ways.very_hardy(self.crop)
             or self.crop is None

@@ -40,6 +40,8 @@ MULCHING = 21
 SPRING_MULCH = 28
 #: A start so far outside its window is pointed out. [days]
 OUTSIDE = 7
+#: Set in late summer these bear the next year already, after so many days (practice). [days]
+SUMMER_SET, BEAR_AFTER_WINTER = ("strawberry",), 290
 #: Crops lifted and dried before they are stored, and for how many days (7 to 21).
 CURED: dict[str, int] = {
     "garlic": 21,

@@ -976,7 +976,7 @@ def test_overlap_is_mended_by_a_shorter_plot_with_its_number() -> None:
 
 def test_distances_over_land_are_said_in_whole_metres_and_feet() -> None:
     assert show_distance(805.0) == "805 m"
-    assert show_distance(804.7, "feet_inches") == "2,640 ft"
+    assert show_distance(804.7, "feet_inches") == "0.5 mile"
     assert show_distance(2.4) == show_length(2.4)
 
 
