@@ -39,6 +39,9 @@ from planner.plan import Plan
 from planner.season.spans import Span
 
 CHECK = "light"
+#: What stands so long [days] may lack sun for a part of its time that the mean hides: it is told of the darkest such
+#: part, where less than DARK is left (practice).
+LONG, DARKEST, DARK = 60, 0.4, 0.4
 #: Hours nearer to the need than this are not said: the sky is not that exact. [h]
 SLACK = 0.5
 #: So many days stand for the days of a planting.
@@ -61,8 +64,8 @@ GRAVE = 2.0
 ROUGH_STEP, ROUGH_CELL, ROUGH_DAYS = 30, 0.30, 20
 #: A first look is so exact: a planting farther above its need than this is not measured. [h]
 ROUGH = 0.75
-#: And so exact in the share of the day's sun.
-ROUGH_SHARE = 0.08
+#: And so exact in the share of the day's sun, and in that of the darkest days, which it takes other days for.
+ROUGH_SHARE, ROUGH_DARKEST = 0.08, 0.2
 
 _SIDES = ("north", "north-east", "east", "south-east", "south", "south-west", "west", "north-west")
 _RULE = "A planting has the direct sun its crop needs, on the mean of its days"
@@ -82,6 +85,8 @@ class Lack:
     share : float or None
         Of the day's sun weighed by its height, where it is that which is too little; then ``mean`` and
         ``enough`` are weighed hours.
+    dark : bool
+        Whether that is its share in the darkest part of its days, not in all of them.
     hours : float
         Hours a day it has, plain. [h]
     taken : tuple of Taken
@@ -97,6 +102,7 @@ class Lack:
     taken: tuple[Taken, ...]
     hours: float
     share: float | None = None
+    dark: bool = False
 
     @property
     def severity(self) -> Severity:
@@ -186,6 +192,14 @@ def _least_share(need: float) -> float:
     return MOST if need >= FRUIT_SUN else HALF
 
 
+def _darkest(mean: Mean, stand: Stand, days: Span, need: float) -> float:
+    """Share of the sun that is left in the darkest part of its days; all of it where that is not asked.
+
+    What stands for years is not asked: it rests in the weeks of low sun.
+    """
+    return mean.darkest(DARKEST) if need >= FULL_SUN and days.days >= LONG and not stand.stands else 1.0
+
+
 def _share(mean: Mean, need: float) -> float:
     """Share of the day's sun by its height; all of it where the crop does not want full sun."""
     return mean.weighed / mean.unshaded if need >= FULL_SUN and mean.unshaded > 0 else 1.0
@@ -210,6 +224,7 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
         for stand, days, need in judged
         if rough[stand.id].hours < _enough(rough[stand.id], need) + ROUGH
         or _share(rough[stand.id], need) < _least_share(need) + ROUGH_SHARE
+        or _darkest(rough[stand.id], stand, days, need) < DARK + ROUGH_DARKEST
     ]
     exact = measured(plan, place, [(stand, days) for stand, days, _ in near])
     found: list[Lack] = []
@@ -217,8 +232,10 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
         mean = exact[stand.id]
         enough, share = _enough(mean, need), _share(mean, need)
         low = mean.hours >= enough and share < _least_share(need)
-        if mean.hours >= enough and not low:
+        dark = mean.hours >= enough and not low and _darkest(mean, stand, days, need) < DARK
+        if mean.hours >= enough and not low and not dark:
             continue
+        low = low or dark
         samples, mates = sample_days(days, SAMPLES), _mates(plan, stand)
         taken = plan.once(
             "takers",
@@ -234,8 +251,21 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
             ),
         )
         has, wanted = (mean.weighed, _least_share(need) * mean.unshaded) if low else (mean.hours, enough)
+        if dark:
+            share, wanted = mean.darkest(DARKEST), mean.weighed + WORTH
         found.append(
-            Lack(stand, days, has, need, wanted, mean.unshaded, taken, mean.hours, share if low else None)
+            Lack(
+                stand,
+                days,
+                has,
+                need,
+                wanted,
+                mean.unshaded,
+                taken,
+                mean.hours,
+                share if low else None,
+                dark,
+            )
         )
     return found
 
@@ -260,9 +290,10 @@ def _of_lack(lack: Lack, plan: Plan) -> Finding:
         parts = [f"{name} {one.hours:.1f} h" for name, one in zip(called, named, strict=False)]
         takes = f"; {' and '.join(parts)} of it taken" if parts else ""
     else:
+        when = " in the darkest weeks" if lack.dark else ""
         has = (
-            f"{lack.hours:.1f} h of direct sun a day, {_percent(lack.share)} of the day's sun weighed by its height "
-            f"(it wants {_percent(_least_share(lack.need))} or more)"
+            f"{lack.hours:.1f} h of direct sun a day, but{when} {_percent(lack.share)} of the day's sun weighed by its "
+            f"height (it wants {_percent(_wants(lack))} or more)"
         )
         shares = [_percent(one.hours / lack.unshaded) for one in named]
         parts = [f"{name} takes {share}" for name, share in zip(called, shares, strict=False)]
@@ -281,6 +312,10 @@ def _of_lack(lack: Lack, plan: Plan) -> Finding:
         candidates=lambda plan: _brighter(plan, [stand.id], keys),
         structures=[key for key in keys if key in plan.garden.structures_by_id],
     )
+
+
+def _wants(lack: Lack) -> float:
+    return DARK if lack.dark else _least_share(lack.need)
 
 
 def _percent(share: float) -> str:
@@ -328,7 +363,8 @@ def _taking(lack: Lack, taken: float, first: bool) -> str:
         return f"{what}, which keeps {lack.mean:.1f} h and needs {lack.need:g} h"
     return (
         f"{_percent(taken / lack.unshaded)} of the day's sun, weighed by its height, from {lack.stand.name}, which keeps "
-        f"{_percent(lack.share)} ({lack.hours:.1f} h; it wants {_percent(_least_share(lack.need))} or more)"
+        f"{_percent(lack.share)}{' in the darkest weeks' if lack.dark else ''} ({lack.hours:.1f} h; it wants "
+        f"{_percent(_wants(lack))} or more)"
     )
 
 

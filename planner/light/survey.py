@@ -64,12 +64,24 @@ class Mean:
         Where nothing shades, weighed or not. [h]
     met : tuple of tuple of Caster
         For each of its days, what could shade it.
+    days : tuple of (float, float)
+        For each of its days, the share of the span it stands for, and the share of its sun, weighed by its height,
+        that is left.
     """
 
     hours: float
     weighed: float
     unshaded: float
     met: tuple[tuple[Caster, ...], ...]
+    days: tuple[tuple[float, float], ...] = ()
+
+    def darkest(self, part: float) -> float:
+        """Share of the sun, weighed by its height, that is left in the darkest part of the days."""
+        left, taken = part, 0.0
+        for span, share in sorted(self.days, key=lambda day: day[1]):
+            used = min(span, left)
+            taken, left = taken + used * share, left - used
+        return taken / max(part - left, 1e-9) if self.days else 1.0
 
 
 def survey(asked: Iterable[tuple[Surveyed, Days]], place: Place, casters_on: CastersOn) -> dict[str, Mean]:
@@ -100,7 +112,12 @@ def survey(asked: Iterable[tuple[Surveyed, Days]], place: Place, casters_on: Cas
         hours = sum(share * one.by_day[day][1] for day, share in days)
         weighed = sum(share * one.by_day[day][2] for day, share in days)
         clear = sum(share * beams(place, day, one.step).total for day, share in days)
-        found[one.receiver.key] = Mean(hours, weighed, clear, tuple(one.by_day[day][0] for day, _ in days))
+        shares = tuple(
+            (share, one.by_day[day][2] / max(beams(place, day, one.step).total, 1e-9)) for day, share in days
+        )
+        found[one.receiver.key] = Mean(
+            hours, weighed, clear, tuple(one.by_day[day][0] for day, _ in days), shares
+        )
     return found
 
 

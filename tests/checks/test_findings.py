@@ -7,7 +7,7 @@ import re
 from typing import Any
 
 import pytest
-from checks.faults import CASES, CLIMATE, SITE, WARM, YEAR, beans, lettuce, made, plot, rows
+from checks.faults import CASES, CLIMATE, SITE, WARM, YEAR, beans, day, lettuce, made, plot, rows
 from hypothesis import given
 from hypothesis import strategies as st
 from making import bed, planting, rectangle
@@ -23,6 +23,7 @@ from planner.garden.units import show_distance, show_length
 from planner.ground.shapes import plan_polygon
 from planner.light import common_days, hours_over, sample_days, survey
 from planner.plan import Plan
+from planner.season.spans import Span
 from planner.storage import dump, load, parse
 
 ALONE = {"light", "support"}
@@ -932,6 +933,27 @@ def test_less_than_half_of_the_sun_is_told_of_what_wants_full_sun() -> None:
     assert 20 < int(share[1]) < 50
     assert said(0.3, "beetroot") == []
     assert said(0.85, "lettuce") == []
+
+
+def test_darkest_weeks_are_told_where_the_mean_hides_them() -> None:
+    beet = planting(
+        crop="beetroot", start="sown", first="2026-06-01", last="2026-09-25", arrangement=rows(0.1, 0.3)
+    )
+
+    def said(y: float) -> list[str]:
+        hedge = Structure(
+            id="s1", kind="wall", name="hedge", height=2.0, outline=rectangle(30.0, 0.6, center=(0.0, y))
+        )
+        return [one.text for one in dark(made(bed(), beet, structures=(hedge,)))]
+
+    (told,) = said(-1.6)
+    assert "in the darkest weeks" in told
+    assert said(-2.2) == [], "farther off the low sun comes over it"
+    days = sample_days(Span(day(6, 1), day(9, 22)), 5)
+    plan = Plan(made(bed(), beet), YEAR)
+    one = light.surveyed(plan, stand_of(plan, plan.garden.plantings[0]), plan.place, rough=False)
+    mean = survey([(one, days)], plan.place, plan.casters)["p1"]
+    assert mean.darkest(0.4) == pytest.approx(1.0), "nothing shades it"
 
 
 def test_structure_without_a_name_is_told_by_its_side() -> None:
