@@ -490,6 +490,78 @@ def test_carrot_fly_is_not_told_where_summers_are_hot() -> None:
     assert said == [{"cover"}, set()]
 
 
+@pytest.mark.parametrize(
+    ("latitude", "longitude", "told"), [(-39.0, -72.6, False), (-42.0, 147.0, False), (-41.0, 174.0, True)]
+)
+def test_carrot_fly_is_told_where_it_may_live(latitude: float, longitude: float, told: bool) -> None:
+    carrots = planting(crop="carrot", start="sown", first="2026-11-10", arrangement=rows(0.05, 0.3))
+    south = CLIMATE.with_(
+        last_frost=FrostDates(risk_10="11-05", risk_50="10-15", risk_90="09-25"),
+        first_frost=FrostDates(risk_10="04-02", risk_50="04-25", risk_90="05-18"),
+        monthly_minimum=tuple((CLIMATE.monthly_minimum or ())[(month + 6) % 12] for month in range(12)),
+        monthly_maximum=tuple((CLIMATE.monthly_maximum or ())[(month + 6) % 12] for month in range(12)),
+    )
+    site = SITE.with_(latitude=latitude, longitude=longitude)
+    found = check_all(Plan(made(bed(), carrots, climate=south, site=site), YEAR))
+    assert ("cover" in {one.check for one in found}) == told
+
+
+@pytest.mark.parametrize(("first", "told"), [("2026-07-20", True), ("2026-04-12", False)])
+def test_potatoes_end_with_their_shoots(first: str, told: bool) -> None:
+    potatoes = planting(crop="potato", start="tubers", first=first, arrangement=rows(0.35, 0.6))
+    found = [
+        one for one in check_all(Plan(made(bed(), potatoes, climate=WARM), YEAR)) if one.check == "season"
+    ]
+    assert bool(found) == told
+    assert not any("Clear" in mend.text for one in found for mend in one.mends), "no later day helps them"
+
+
+def test_a_bed_may_be_handed_over_within_a_day() -> None:
+    _spotless(made(bed(), lettuce("p1", last="2026-06-20"), beans("p2", first="2026-06-20")))
+    found = check_all(
+        Plan(made(bed(), lettuce("p1", last="2026-06-21"), beans("p2", first="2026-06-20")), YEAR)
+    )
+    assert {one.check for one in found} == {"overlap"}
+
+
+def test_blight_is_no_matter_before_summer() -> None:
+    def said(last: str) -> set[str]:
+        potato = planting(
+            "p1",
+            crop="potato",
+            start="tubers",
+            first="2026-03-20",
+            last=last,
+            pinned_dates={"first_harvest": last, "last_harvest": last},
+            arrangement=rows(0.35, 0.7),
+        )
+        tomato = planting(
+            "p2",
+            bed="b2",
+            crop="tomato",
+            start="raised",
+            first="2026-05-15",
+            support={"kind": "stake", "height": 1.8},
+            arrangement=rows(0.6, 0.6),
+        )
+        beds = bed("b1"), bed("b2", rectangle(center=(0.0, 1.8)))
+        return {one.check for one in check_all(Plan(made(*beds, potato, tomato, climate=WARM), YEAR))}
+
+    assert "neighbours" not in said("2026-06-08")
+    assert "neighbours" in said("2026-07-20")
+
+
+def test_strawberries_of_late_summer_bear_in_the_next() -> None:
+    def harvest(first: str) -> bool:
+        plants = planting(
+            crop="strawberry", start="bought", year=2025, first=first, arrangement=rows(0.4, 0.7)
+        )
+        return Plan(made(bed(), plants), 2026).dates(plants).first_harvest is not None
+
+    assert harvest("2025-08-20")
+    assert not harvest("2025-11-15"), "too late to root before the winter"
+
+
 def test_strawberries_may_be_grown_for_one_crop() -> None:
     plants = planting(
         crop="strawberry",
