@@ -51,10 +51,10 @@ def check(asked: Asked) -> Iterator[Finding]:
             continue
         frosts = plan.frosts(stand.planting.year)
         early = plan.once(
-            "early",
+            "early or late",
             stand.id,
-            (stand, plan.garden.climate, plan.garden.site.year_begins),
-            partial(starts.early, stand, frosts, plan.garden.climate),
+            (stand, plan.garden.climate, plan.garden.site.year_begins, plan.garden.site.southern),
+            partial(_out_of_time, stand, frosts, plan.garden.climate, plan.garden.site.southern),
         )
         if early is not None:
             yield early
@@ -66,6 +66,10 @@ def check(asked: Asked) -> Iterator[Finding]:
         )
         if found is not None:
             yield found
+
+
+def _out_of_time(stand: Stand, frosts: Frosts, climate: Climate, southern: bool) -> Finding | None:
+    return starts.early(stand, frosts, climate) or starts.late(stand, frosts, climate, southern)
 
 
 def _of(stand: Stand, frosts: Frosts, climate: Climate) -> Finding | None:

@@ -11,11 +11,12 @@ from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, plural_days, stand_of
 from planner.garden import Climate
 from planner.plan import Plan
-from planner.season.climate import Frosts, shift
+from planner.season.climate import Frosts, day_within, shift
 from planner.season.covers import WARMING
-from planner.season.heat import mean_on
+from planner.season.heat import COOL_BASE, heat_between, mean_on
 from planner.season.spans import Span
-from planner.season.ways import LIFTED, LONG_CROP, SPRING_CLOVES, UNDER_COVER, UNDER_GLASS
+from planner.season.starting import days_on_plot
+from planner.season.ways import LIFTED, LIGHT_FROST, LONG_CROP, SPRING_CLOVES, UNDER_COVER, UNDER_GLASS
 
 CHECK = "season"
 #: Sown or planted so long before the earliest day any source knows is said (practice). [days]
@@ -26,6 +27,11 @@ ROOTS, WARMER = 5.0, 3.5
 #: Farther ahead of the last spring frost a start belongs to the autumn before. [days]
 SPRING = 110
 
+#: A hardy crop so slow [days] must find this share of the warmth of its usual season; given a last day so long after the
+#: first frost it is kept over winter (practice). [days]
+SLOW, GROWN, WINTER = 80, 0.75, 120
+
+_RULE_LATE = "What grows slowly is in the ground early enough to be full-grown before the cold"
 _RULE_EARLY = (
     "Seed sown long before its window lies in cold ground; what comes up late catches up, what rots does not"
 )
@@ -88,6 +94,53 @@ def _when_it_opens(plan: Plan, key: str, opens: dt.date) -> Iterator[Mend]:
         opens,
         "when its window opens, and it comes up quickly",
     )
+
+
+def late(stand: Stand, frosts: Frosts, climate: Climate, southern: bool) -> Finding | None:
+    """Slow hardy crops begun so long after midsummer that the cold finds them small."""
+    if stand.tender or stand.stands or stand.sheltered or stand.manure or stand.crop is None:
+        return None
+    days = days_on_plot(stand.number, stand.crop, stand.dates.start)
+    on = stand.span.first
+    longest, frost = day_within("12-21" if southern else "06-21", shift(on, -SPRING)), frosts.first_after(on)
+    if days is None or not SLOW <= days < LONG_CROP or longest > on or frost is None:
+        return None
+    if stand.number("autumn_from") is not None or (stand.planting.last or on) > shift(frost, WINTER):
+        return None
+    weeks = stand.number("sow_from" if stand.dates.start == "sown" else "set_out_from")
+    last = frosts.last_after(shift(longest, -200))
+    if weeks is None or last is None or last > longest:
+        return None
+    usual = heat_between(climate, shift(last, 7 * weeks), round(days), COOL_BASE)
+    found = heat_between(climate, on, (shift(frost, LIGHT_FROST) - on).days, COOL_BASE)
+    if not usual or found is None or found >= GROWN * usual:
+        return None
+    verb = "sown" if stand.dates.start == "sown" else "planted"
+    text = (
+        f"{stand.name} is {verb} on {stand.day(on)} and finds {100 * found / usual:.0f} % of the warmth of its usual season "
+        f"before the cold stops it ({stand.day(shift(frost, LIGHT_FROST))}): it stays small"
+    )
+    return of_stands(
+        CHECK,
+        "note",
+        (stand,),
+        capital(text),
+        _RULE_LATE,
+        stand.source("days_to_maturity"),
+        [f"{on}", round(found / usual, 2)],
+        Span(on, shift(frost, LIGHT_FROST)),
+        topic="late",
+        candidates=lambda plan: _sooner(plan, stand.id),
+    )
+
+
+def _sooner(plan: Plan, key: str) -> Iterator[Mend]:
+    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    for days in (14, 28, 42, 56):
+        yield moves.start_on(
+            stand, shift(stand.span.first, -days), f"{plural_days(days)} more to grow before the cold"
+        )
+    yield moves.remove(stand, "no ground is lost to what stays small")
 
 
 def small(stand: Stand, first: dt.date) -> Finding | None:

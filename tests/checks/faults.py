@@ -297,6 +297,24 @@ case(
     (3, 28),
 )
 case(
+    "swedes sown when summer is nearly over",
+    "season",
+    "late",
+    "note",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="swede",
+            start="sown",
+            first=day(*when),
+            covers=[{"kind": "netting"}],
+            arrangement=rows(0.2, 0.45),
+        ),
+    ),
+    (8, 15),
+    (7, 5),
+)
+case(
     "garlic planted when it is nearly summer",
     "season",
     "small",
@@ -802,14 +820,14 @@ case(
     "stations",
 )
 case(
-    "cabbage in the open where autumn is mild",
+    "kale in the open where autumn is mild",
     "cover",
     "pests",
     "note",
     lambda october: made(
         bed(),
         planting(
-            crop="cabbage",
+            crop="kale",
             start="raised",
             first=day(9, 8),
             last=day(11, 20),
