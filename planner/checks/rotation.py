@@ -120,10 +120,11 @@ def _of(stand: Stand, before: tuple[Stand, ...], begins: int) -> Finding | None:
     if share < LEAST_SHARE:
         return None
     olds = [o for o, _ in nearest]
-    if ago == 0 and not _of_weight(stand, olds):
+    in_one_year = ago == 0 and all(o.planting.year == stand.year for o in olds)
+    if in_one_year and not _of_weight(stand, olds):
         return None
     manure = stand.manure or all(o.manure for o in olds)
-    severity: Severity = "note" if manure or ago >= least or ago == 0 else "mind"
+    severity: Severity = "note" if manure or ago >= least or in_one_year else "mind"
     carried = listed(f"{o.crop_name}{'' if o.bed is stand.bed else f' in {o.bed.name}'}" for o in olds)
     when = "earlier this year" if ago == 0 else f"{many(ago, 'year')} ago"
     between = f"at least {least:g} year{'' if least == 1 else 's'}"

@@ -543,6 +543,27 @@ case(
     day(10, 20, 2022),
 )
 case(
+    "celery where parsnips of the year before stood until spring",
+    "rotation",
+    "",
+    "mind",
+    lambda before: made(
+        bed(),
+        planting(
+            "p1",
+            crop=before,
+            year=2025,
+            start="sown",
+            first=day(4, 20, 2025),
+            last=day(2, 20),
+            covers=[{"kind": "netting"}],
+        ),
+        planting("p2", crop="celery", start="raised", first=day(6, 1), arrangement=rows(0.25, 0.3)),
+    ),
+    "parsnip",
+    "kale",
+)
+case(
     "the family again too soon",
     "rotation",
     "",
