@@ -142,10 +142,6 @@ def _carrot_fly_lives(site: Site) -> bool:
     return not any(low <= y <= high and west <= x <= east for low, high, west, east in NO_CARROT_FLY)
 
 
-def _covers(cover: CoverDays, day: dt.date) -> bool:
-    return cover.on.day <= day and (cover.off is None or day <= cover.off.day)
-
-
 def _hottest(climate: Climate) -> float:
     """Mean of the warmest month; very cold where it is not known. [deg C]"""
     low, high = climate.monthly_minimum, climate.monthly_maximum
@@ -173,7 +169,7 @@ def _never_covered(stand: Stand, climate: Climate, southern: bool, fly: bool) ->
     months = _flying(climate, southern)
     days = [shift(stand.span.first, n) for n in range(min(stand.span.days, 366))]
     guarding: list[CoverDays] = [cover for cover in stand.dates.covers if cover.kind in CLOSED]
-    bare = [day for day in days if day.month in months and not any(_covers(cover, day) for cover in guarding)]
+    bare = [day for day in days if day.month in months and not any(cover.lies_on(day) for cover in guarding)]
     exposed = len(bare)
     if exposed < (EXPOSED if not guarding else HALF_COVERED):
         return

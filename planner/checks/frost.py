@@ -15,7 +15,7 @@ from planner.plan import Plan
 from planner.season.climate import Frosts, shift, zone_minimum
 from planner.season.covers import WARMING
 from planner.season.spans import Span
-from planner.season.ways import BEARS, TENDER_SHOOTS, UNDER_COVER, UNDER_GLASS
+from planner.season.ways import BEARS, UNDER_COVER, UNDER_GLASS
 
 CHECK = "frost"
 #: Days nearer to the frost date than this are the weather's own. [days]
@@ -97,7 +97,7 @@ def _head_start(stand: Stand, day: dt.date) -> int:
 
 def _spring(stand: Stand, frosts: Frosts) -> Finding | None:
     out = _out(stand)
-    shoots = stand.planting.crop in TENDER_SHOOTS and stand.dates.start == "tubers"
+    shoots = stand.tender_shoots
     if out is None or frosts.last is None or (stand.very_hardy and not shoots):
         return None
     last = frosts.last_after(shift(out, -SLACK))
@@ -231,10 +231,7 @@ def _autumn(stand: Stand, frosts: Frosts) -> Finding | None:
 
 
 def _covered_on(stand: Stand, day: dt.date) -> bool:
-    return any(
-        cover.kind in WARMING and cover.on.day <= day and (cover.off is None or cover.off.day >= day)
-        for cover in stand.dates.covers
-    )
+    return any(cover.kind in WARMING and cover.lies_on(day) for cover in stand.dates.covers)
 
 
 def _picked_by(plan: Plan, key: str, frost: dt.date) -> Iterator[Mend]:

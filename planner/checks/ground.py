@@ -18,7 +18,6 @@ from planner.checks.stands import capital, share_words
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
-from planner.ground.obstacles import footprint
 from planner.ground.paths import Narrow, narrow_places
 from planner.ground.reach import out_of_reach, standing_sides
 from planner.ground.shapes import (
@@ -283,12 +282,7 @@ def _squeezes(plan: Plan, key: str, dx: float, dy: float, least: float) -> bool:
     """Whether a bed that is moved would narrow another way below the least width."""
     here = plan_polygon(plan.garden.beds_by_id[key].outline)
     there = shapely.affinity.translate(here, dx, dy)
-    others = [plan_polygon(bed.outline) for bed in plan.beds if bed.id != key]
-    others += [
-        footprint(one)
-        for one in plan.garden.structures
-        if one.in_use(plan.year) and one.kind not in ("tree", "arch")
-    ]
+    others = [ground for other, ground in Asked(plan).grounds if other != key]
     return any(
         shapely.distance(there, other) < min(least, shapely.distance(here, other)) - 1e-3 for other in others
     )

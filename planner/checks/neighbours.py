@@ -21,7 +21,7 @@ from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
 from planner.garden.units import show_distance, show_length, show_spacing
 from planner.plan import Plan
-from planner.season.climate import day_within, shift
+from planner.season.climate import longest_day_after, shift
 from planner.season.spans import Span
 
 CHECK = "neighbours"
@@ -114,7 +114,7 @@ def pairs_of(asked: Asked) -> Iterator[Beside]:
 
 def _before_summer(days: Span, southern: bool) -> bool:
     """Whether days are over before summer begins."""
-    longest = day_within("12-21" if southern else "06-21", days.first)
+    longest = longest_day_after(days.first, southern)
     return (longest - days.first).days < SPRING and days.last < shift(longest, -7)
 
 

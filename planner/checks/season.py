@@ -17,7 +17,7 @@ from planner.season.climate import Frosts, shift
 from planner.season.covers import WARMING
 from planner.season.days import HeatSum
 from planner.season.spans import Span
-from planner.season.ways import COVER_WARMS, LIGHT_FROST, TENDER_SHOOTS
+from planner.season.ways import COVER_WARMS, LIGHT_FROST
 
 CHECK = "season"
 #: Cleared so shortly before its first harvest is not said. [days]
@@ -286,7 +286,7 @@ def _longer(plan: Plan, key: str) -> Iterator[Mend]:
     if first is None:
         return
     ended = plan.frosts(stand.planting.year).first_after(stand.span.first)
-    tender = stand.tender or (stand.planting.crop in TENDER_SHOOTS and stand.dates.start == "tubers")
+    tender = stand.tender or stand.tender_shoots
     if tender and not stand.sheltered and ended is not None and first.day > shift(ended, LIGHT_FROST):
         yield moves.remove(stand, "no ground is lost to what the frost ends")
         return

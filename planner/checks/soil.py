@@ -156,23 +156,28 @@ def _set_out(stand: Stand, climate: Climate) -> Finding | None:
 
 def _warm_roots(plan: Plan, key: str, climate: Climate, wanted: float) -> Iterator[Mend]:
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    for days in range(1, 120):
-        day = shift(stand.span.first, days)
-        air = _air(stand, climate, day)
-        if air is not None and air >= wanted:
+    for day, air in _airs(stand, climate, 120):
+        if air >= wanted:
             yield moves.start_on(stand, day, f"the air is {show_temperature(air, stand.units)} then")
             return
 
 
+def _airs(stand: Stand, climate: Climate, days: int) -> Iterator[tuple[dt.date, float]]:
+    """The days after its start, with the mean of the air over its bed."""
+    for ahead in range(1, days):
+        day = shift(stand.span.first, ahead)
+        air = _air(stand, climate, day)
+        if air is not None:
+            yield day, air
+
+
 def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Mend]:
     stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    for days in range(1, 150):
-        day = shift(stand.span.first, days)
-        air = _air(stand, climate, day)
+    for day, air in _airs(stand, climate, 150):
         frost = plan.frosts(stand.planting.year).last_after(day)
         if stand.tender and not stand.sheltered and frost is not None and (frost - day).days < SPRING:
             continue  # it would come up into it
-        if air is not None and not _cold(stand, air, least):
+        if not _cold(stand, air, least):
             share = _share(stand, air)
             warm = f"the air is {show_temperature(air, stand.units)} then, the soil warmer by day"
             sound = f"about {round((share or 0.0) * 100)} of 100 seeds make a sound seedling then"

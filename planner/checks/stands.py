@@ -25,7 +25,7 @@ from planner.plan import Plan
 from planner.season.days import Dates
 from planner.season.growth import Size, size_on
 from planner.season.spans import Span
-from planner.season.ways import stands_for_years, tender, very_hardy
+from planner.season.ways import frost_cuts_shoots, stands_for_years, tender, very_hardy
 
 NOWHERE = shapely.Polygon()
 
@@ -129,6 +129,11 @@ class Stand:
     def tender(self) -> bool:
         """Whether frost kills it."""
         return tender(self.crop)
+
+    @property
+    def tender_shoots(self) -> bool:
+        """Whether frost cuts its shoots though its class is hardy."""
+        return frost_cuts_shoots(self.planting.crop, self.dates.start)
 
     @cached_property
     def very_hardy(self) -> bool:

@@ -11,12 +11,20 @@ from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, plural_days, stand_of
 from planner.garden import Climate
 from planner.plan import Plan
-from planner.season.climate import Frosts, day_within, shift
+from planner.season.climate import Frosts, longest_day_after, shift
 from planner.season.covers import WARMING
 from planner.season.heat import COOL_BASE, heat_between, mean_on
 from planner.season.spans import Span
 from planner.season.starting import days_on_plot
-from planner.season.ways import LIFTED, LIGHT_FROST, LONG_CROP, SPRING_CLOVES, UNDER_COVER, UNDER_GLASS
+from planner.season.ways import (
+    BEYOND_WINTER,
+    LIFTED,
+    LIGHT_FROST,
+    LONG_CROP,
+    SPRING_CLOVES,
+    UNDER_COVER,
+    UNDER_GLASS,
+)
 
 CHECK = "season"
 #: Sown or planted so long before the earliest day any source knows is said (practice). [days]
@@ -27,9 +35,8 @@ ROOTS, WARMER = 5.0, 3.5
 #: Farther ahead of the last spring frost a start belongs to the autumn before. [days]
 SPRING = 110
 
-#: A hardy crop so slow [days] must find this share of the warmth of its usual season; given a last day so long after the
-#: first frost it is kept over winter (practice). [days]
-SLOW, GROWN, WINTER = 80, 0.75, 120
+#: A hardy crop so slow [days] must find this share of the warmth of its usual season (practice).
+SLOW, GROWN = 80, 0.75
 
 _RULE_LATE = "What grows slowly is in the ground early enough to be full-grown before the cold"
 _RULE_EARLY = (
@@ -102,10 +109,10 @@ def late(stand: Stand, frosts: Frosts, climate: Climate, southern: bool) -> Find
         return None
     days = days_on_plot(stand.number, stand.crop, stand.dates.start)
     on = stand.span.first
-    longest, frost = day_within("12-21" if southern else "06-21", shift(on, -SPRING)), frosts.first_after(on)
+    longest, frost = longest_day_after(shift(on, -SPRING), southern), frosts.first_after(on)
     if days is None or not SLOW <= days < LONG_CROP or longest > on or frost is None:
         return None
-    if stand.number("autumn_from") is not None or (stand.planting.last or on) > shift(frost, WINTER):
+    if stand.number("autumn_from") is not None or (stand.planting.last or on) > shift(frost, BEYOND_WINTER):
         return None
     weeks = stand.number("sow_from" if stand.dates.start == "sown" else "set_out_from")
     last = frosts.last_after(shift(longest, -200))

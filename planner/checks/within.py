@@ -13,6 +13,7 @@ from planner.checks.asked import of_stands
 from planner.checks.finding import Finding, Mend
 from planner.checks.stands import Stand, capital, many, stand_of
 from planner.garden import edits as e
+from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.units import show_spacing, show_spacings
 from planner.plan import Plan
 
@@ -150,13 +151,15 @@ def _wider_rows(plan: Plan, key: str, wide: float) -> Iterator[Mend]:
     if arrangement.kind not in ("rows", "staggered"):
         return
     new = arrangement.with_(row_spacing=wide, rows=None)
-    count = plan.trial(planting.with_(arrangement=new)).plants
+    yield from _spaced(plan, stand, new, f"Set its rows {show_spacing(wide, stand.units)} apart")
+
+
+def _spaced(plan: Plan, stand: Stand, new: Rows | StaggeredRows, text: str) -> Iterator[Mend]:
+    """Another spacing, where plants fit at it."""
+    count = plan.trial(stand.planting.with_(arrangement=new)).plants
     if count:
-        yield Mend(
-            f"Set its rows {show_spacing(wide, stand.units)} apart",
-            f"{count} plants instead of {stand.placed.plants}, each with its room",
-            moves.changed(planting, arrangement=new),
-        )
+        gain = f"{count} plants instead of {stand.placed.plants}, each with its room"
+        yield Mend(text, gain, moves.changed(stand.planting, arrangement=new))
 
 
 def _wider(plan: Plan, key: str, least: float) -> Iterator[Mend]:
@@ -170,13 +173,7 @@ def _wider(plan: Plan, key: str, least: float) -> Iterator[Mend]:
         if row is not None and row < wide_enough:
             wide["row_spacing"] = round(wide_enough, 4)
         new = arrangement.with_(**wide)
-        count = plan.trial(planting.with_(arrangement=new)).plants
-        if count:
-            yield Mend(
-                f"Set it {show_spacing(least, stand.units)} apart",
-                f"{count} plants instead of {stand.placed.plants}, each with its room",
-                moves.changed(planting, arrangement=new),
-            )
+        yield from _spaced(plan, stand, new, f"Set it {show_spacing(least, stand.units)} apart")
     elif arrangement.kind == "places":
         kept: list[int] = []
         points = np.asarray(arrangement.points)

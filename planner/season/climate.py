@@ -146,6 +146,11 @@ def midsummer(southern: bool, year: int) -> dt.date:
     return dt.date(year, 12, 21) if southern else dt.date(year, 6, 21)
 
 
+def longest_day_after(day: dt.date, southern: bool) -> dt.date:
+    """The next longest day, on or after a day."""
+    return day_within("12-21" if southern else "06-21", day)
+
+
 def autumn_equinox_after(day: dt.date, southern: bool) -> dt.date:
     """The next day from which nights are longer than days, on or after a day."""
     return day_within("03-21" if southern else "09-22", day)

@@ -49,6 +49,10 @@ class CoverDays:
     on: Dated
     off: Dated | None
 
+    def lies_on(self, day: dt.date) -> bool:
+        """Whether it lies on a day."""
+        return self.on.day <= day and (self.off is None or day <= self.off.day)
+
 
 @dataclass(frozen=True)
 class HeatSum:

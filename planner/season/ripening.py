@@ -177,7 +177,7 @@ class Ripening(Warmth):
 
     def kept_over_winter(self, frost: dt.date) -> bool:
         """Whether the gardener gave it a last day beyond the winter."""
-        return self.planting.last is not None and self.planting.last > shift(frost, 120)
+        return self.planting.last is not None and self.planting.last > shift(frost, ways.BEYOND_WINTER)
 
     def by_heat(self, on: dt.date, days: float) -> Dated | None:
         """Harvest by degree-days: the heat of its usual season is reached again."""
@@ -234,14 +234,14 @@ class Ripening(Warmth):
             return last
         kills = ways.tender(self.crop)
         limit = frost if kills else shift(frost, ways.LIGHT_FROST)
-        shoots = self.start == "tubers" and self.planting.crop in ways.TENDER_SHOOTS
+        shoots = ways.frost_cuts_shoots(self.planting.crop, self.start)
         hardy = not shoots and (
             self.bears_winter()
             or ways.very_hardy(self.crop)
             or self.crop is None
             or self.crop.hardiness is None
         )
-        wintered = first.day > shift(frost, 120)
+        wintered = first.day > shift(frost, ways.BEYOND_WINTER)
         if first.day > limit and not hardy and (kills or not wintered):
             self.ripens = False
             self.doubts.append(

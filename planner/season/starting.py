@@ -11,7 +11,7 @@ from planner.garden import Climate, Done, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.known import Known
 from planner.season import ways
-from planner.season.climate import Frosts, autumn_equinox_after, day_within, midsummer, shift
+from planner.season.climate import Frosts, autumn_equinox_after, longest_day_after, midsummer, shift
 from planner.season.days import Dated
 from planner.season.heat import mean_on
 
@@ -300,4 +300,4 @@ class Starting:
 
     def longest_after(self, day: dt.date) -> dt.date:
         """The next longest day on or after a day."""
-        return day_within("12-21" if self.asked.southern else "06-21", day)
+        return longest_day_after(day, self.asked.southern)

@@ -81,6 +81,8 @@ SPRING_CLOVES_LATER, SPRING_CLOVES = 14, 90
 LONG_DAY_BULBS = ("onion", "shallot")
 #: A spring frost due so soon after a start is the end of the winter behind it. [days]
 WINTER_OVER = 28
+#: A day so long after the first frost lies beyond the winter. [days]
+BEYOND_WINTER = 120
 #: Cold this little below what a plant bears does it no harm (practice). [deg C]
 BEARS = 3.0
 #: Autumn-sown green manure is dug in so long before the last spring frost. [days]
@@ -102,6 +104,11 @@ def tender(crop: Crop | None) -> bool:
 def very_hardy(crop: Crop | None) -> bool:
     """Whether hard frost does the crop no harm."""
     return crop is not None and crop.hardiness is not None and crop.hardiness.value == "very hardy"
+
+
+def frost_cuts_shoots(crop: str, start: str) -> bool:
+    """Whether frost cuts its shoots though its class is hardy."""
+    return start == "tubers" and crop in TENDER_SHOOTS
 
 
 def stands_for_years(crop: Crop | None, planting: Planting | None = None) -> bool:
