@@ -10,8 +10,8 @@ from typing import TypeVar
 from planner.amounts.seeds import LEAST_GERMINATION, seeds_broadcast, seeds_per_station, seeds_to_raise
 from planner.amounts.stock import lot_as_tested
 from planner.garden import Bed, Lot, Planting
-from planner.garden.known import Known
 from planner.garden.planting import SEEDLESS
+from planner.garden.planting_figures import PlantingFigures
 from planner.ground.place import Placed
 from planner.plan import Plan
 
@@ -80,18 +80,20 @@ class Amount:
 
 def amount(plan: Plan, planting: Planting) -> Amount:
     """What a planting of a plan needs."""
-    facts, placed, bed = plan.known(planting), plan.placed(planting), plan.bed_of(planting)
+    figures, placed, bed = plan.figures_of(planting), plan.placed(planting), plan.bed_of(planting)
     lot = lot_as_tested(plan.garden, planting)
-    inputs = (planting, bed, facts.crop, facts.variety, placed, lot)
-    return plan.once("amount", planting.id, inputs, lambda: _amount(planting, bed, facts, placed, lot))
+    inputs = (planting, bed, figures.crop, figures.variety, placed, lot)
+    return plan.once("amount", planting.id, inputs, lambda: _amount(planting, bed, figures, placed, lot))
 
 
-def _amount(planting: Planting, bed: Bed, facts: Known, placed: Placed, lot: Lot | None) -> Amount:
-    start = start_of(planting, facts)
+def _amount(
+    planting: Planting, bed: Bed, figures: PlantingFigures, placed: Placed, lot: Lot | None
+) -> Amount:
+    start = start_of(planting, figures)
     base = Amount(
         planting=planting,
         bed=bed,
-        crop=facts.crop.name if facts.crop else planting.crop,
+        crop=figures.crop.name if figures.crop else planting.crop,
         variety=planting.variety,
         plants=placed.plants,
         rows=placed.layout.row_count,
@@ -103,15 +105,15 @@ def _amount(planting: Planting, bed: Bed, facts: Known, placed: Placed, lot: Lot
         return base
     if start in SEEDLESS:
         return replace(base, acquire=placed.plants)
-    return _with_seed(base, facts, placed, lot)
+    return _with_seed(base, figures, placed, lot)
 
 
-def start_of(planting: Planting, facts: Known) -> str:
+def start_of(planting: Planting, figures: PlantingFigures) -> str:
     """How a planting starts: as it says, else the crop's usual way."""
-    return planting.start or (facts.crop.usual_start if facts.crop else "sown")
+    return planting.start or (figures.crop.usual_start if figures.crop else "sown")
 
 
-def sowing_of(planting: Planting, facts: Known) -> str:
+def sowing_of(planting: Planting, figures: PlantingFigures) -> str:
     """How a sown planting is sown: as it says, else in a drill where the crop is thinned."""
     if planting.arrangement.kind == "scatter":
         return "broadcast"
@@ -119,11 +121,11 @@ def sowing_of(planting: Planting, facts: Known) -> str:
         return "stations"
     if planting.sowing is not None:
         return planting.sowing
-    return "drill" if facts.number("sowing_spacing") is not None else "stations"
+    return "drill" if figures.number("sowing_spacing") is not None else "stations"
 
 
-def _with_seed(base: Amount, facts: Known, placed: Placed, lot: Lot | None) -> Amount:
-    germination = lot.germination if lot is not None else facts.number("germination")
+def _with_seed(base: Amount, figures: PlantingFigures, placed: Placed, lot: Lot | None) -> Amount:
+    germination = lot.germination if lot is not None else figures.number("germination")
     missing: list[str] = []
     if germination is not None and germination < LEAST_GERMINATION:
         germination = None
@@ -136,19 +138,19 @@ def _with_seed(base: Amount, facts: Known, placed: Placed, lot: Lot | None) -> A
             sown = seeds_to_raise(base.plants, germination)
             changes |= {"raise_": sown, "seeds": sown}
     else:
-        changes |= _sown(base, facts, placed, germination, missing)
-    changes |= _grams(base.crop, facts, changes["seeds"], missing)
+        changes |= _sown(base, figures, placed, germination, missing)
+    changes |= _grams(base.crop, figures, changes["seeds"], missing)
     return replace(base, missing=tuple(missing), **changes)  # type: ignore[arg-type]  # keys are fields
 
 
 def _sown(
-    base: Amount, facts: Known, placed: Placed, germination: float | None, missing: list[str]
+    base: Amount, figures: PlantingFigures, placed: Placed, germination: float | None, missing: list[str]
 ) -> dict[str, object]:
-    sowing = sowing_of(base.planting, facts)
+    sowing = sowing_of(base.planting, figures)
     if sowing == "drill" and placed.layout.table is None:  # along a support: a station each
         sowing = "stations"
     if sowing == "drill":
-        apart = facts.number("sowing_spacing") or placed.layout.in_row_spacing
+        apart = figures.number("sowing_spacing") or placed.layout.in_row_spacing
         if apart is None or not base.plants:
             return {"sowing": sowing, "seeds": 0}
         seeds = math.ceil(placed.layout.row_length / apart - 1e-6)
@@ -163,8 +165,8 @@ def _sown(
     return {"sowing": sowing, "seeds_per_station": each, "seeds": each * base.plants}
 
 
-def _grams(crop: str, facts: Known, seeds: object, missing: list[str]) -> dict[str, object]:
-    per_gram = facts.number("seeds_per_gram")
+def _grams(crop: str, figures: PlantingFigures, seeds: object, missing: list[str]) -> dict[str, object]:
+    per_gram = figures.number("seeds_per_gram")
     if not isinstance(seeds, int):
         return {"seed_grams": None}
     if per_gram is None:

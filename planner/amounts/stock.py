@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from planner.amounts.seeds import LEAST_GERMINATION
 from planner.crops import Catalogue
 from planner.garden import Garden, Lot, Planting
-from planner.garden.known import Known
+from planner.garden.planting_figures import PlantingFigures
 
 if TYPE_CHECKING:
     from planner.amounts.plants import Amount
@@ -72,18 +72,18 @@ class LotState:
         return "storage life not known" if self.age is not None else "year packed not known"
 
 
-def known_of(garden: Garden, catalogue: Catalogue, crop: str, variety: str) -> Known:
+def known_of(garden: Garden, catalogue: Catalogue, crop: str, variety: str) -> PlantingFigures:
     """Figures of a crop's variety: the garden's own before the catalogue's."""
     name = variety.casefold()
     own = next((v for v in garden.varieties if v.crop == crop and v.name.casefold() == name), None)
-    return Known(catalogue.get(crop), own)
+    return PlantingFigures(catalogue.get(crop), own)
 
 
 def lot_state(garden: Garden, catalogue: Catalogue, lot: Lot, year: int) -> LotState:
     """Age, seeds and germination of a lot in a year."""
-    facts = known_of(garden, catalogue, lot.crop, lot.variety)
-    life = facts.number("seed_life_years")
-    name = facts.crop.name if facts.crop else lot.crop
+    figures = known_of(garden, catalogue, lot.crop, lot.variety)
+    life = figures.number("seed_life_years")
+    name = figures.crop.name if figures.crop else lot.crop
     missing = []
     last = None
     if lot.packed is None:
@@ -92,7 +92,7 @@ def lot_state(garden: Garden, catalogue: Catalogue, lot: Lot, year: int) -> LotS
         missing.append(f"No storage life is known for seed of {name}")
     else:
         last = lot.packed + math.floor(life)
-    seeds, per_gram = lot.seeds, facts.number("seeds_per_gram")
+    seeds, per_gram = lot.seeds, figures.number("seeds_per_gram")
     if seeds is None and lot.grams is not None:
         if per_gram is not None:
             seeds = math.floor(lot.grams * per_gram + 1e-6)
@@ -109,7 +109,7 @@ def lot_state(garden: Garden, catalogue: Catalogue, lot: Lot, year: int) -> LotS
         last_good_year=last,
         too_old_since=last + 1 if last is not None and year > last else None,
         seeds=seeds,
-        germination=lot.germination if tested else facts.number("germination"),
+        germination=lot.germination if tested else figures.number("germination"),
         tested=tested,
         dead=lot.germination is not None and lot.germination < LEAST_GERMINATION,
         missing=tuple(missing),
@@ -252,8 +252,8 @@ def _need(
         if there is not None:
             left[key] = there - min(there, draw)
             draw -= min(there, draw)
-    facts = plan.known(first.planting)
-    per_gram = facts.number("seeds_per_gram")
+    figures = plan.figures_of(first.planting)
+    per_gram = figures.number("seeds_per_gram")
     grams = None
     if short is not None and (per_gram is not None or not short):
         grams = short / per_gram if per_gram else 0.0

@@ -40,7 +40,7 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         plan.dates(planting),
         plan.placed(planting),
         plan.bed_of(planting),
-        plan.known(planting).variety,
+        plan.figures_of(planting).variety,
         done,
         following[0] if following is not None else None,
         str(following[2]) if following is not None else "",
@@ -52,7 +52,7 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         lambda: tasks_of(
             planting,
             plan.bed_of(planting),
-            plan.known(planting).crop,
+            plan.figures_of(planting).crop,
             plan.dates(planting),
             extent_of(part),
             {record.kind: record.date for record in done},
@@ -109,6 +109,6 @@ def _following(plan: Plan, planting: Planting) -> tuple[Planting, str, dt.date] 
     for day, other in sorted(near, key=lambda pair: (pair[0], pair[1].id)):
         shared = shapely.intersection(plan.placed(planting).plot, plan.placed(other).plot)
         if shared.area > SPECK:
-            crop = plan.known(other).crop
+            crop = plan.figures_of(other).crop
             return other, f"{crop.name if crop else other.crop} {other.variety}".strip(), day
     return None

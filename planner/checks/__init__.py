@@ -1,6 +1,6 @@
 """What a plan gives to think about: findings, each with its numbers, its rule and what would mend it."""
 
-from planner.checks.finding import SEVERITIES, Finding, Mend, Severity
+from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
 from planner.checks.registry import CHECKS, LIGHT, check_all, check_light, check_only, in_order
 
 __all__ = [
@@ -8,7 +8,7 @@ __all__ = [
     "LIGHT",
     "SEVERITIES",
     "Finding",
-    "Mend",
+    "Fix",
     "Severity",
     "check_all",
     "check_light",

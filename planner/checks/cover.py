@@ -6,17 +6,17 @@ import datetime as dt
 from collections.abc import Iterator
 from functools import partial
 
-from planner.checks import moves
-from planner.checks.asked import Asked, of_stands, told
-from planner.checks.finding import Finding, Mend
-from planner.checks.stands import Stand, capital, listed, plural_days, stand_of
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, as_tuple, planting_finding
+from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.planting_view import PlantingView, capital, listed, planting_view, plural_days
 from planner.garden import Climate, Cover, Site
 from planner.garden.units import show_spacing
 from planner.plan import Plan
-from planner.season.climate import shift
 from planner.season.covers import CLOSED
-from planner.season.days import CoverDays
+from planner.season.frosts import shift
 from planner.season.heat import mean_on
+from planner.season.planting_dates import CoverDays
 from planner.season.spans import Span
 
 CHECK = "cover"
@@ -47,61 +47,61 @@ _RULE_PESTS = "A cover from sowing or setting out on keeps off what spoils the c
 _RULE_FILM = "Film lies where plants are set through it, not over seed that comes up row by row"
 
 
-def check(asked: Asked) -> Iterator[Finding]:
+def check(context: CheckContext) -> Iterator[Finding]:
     """Findings of a plan."""
-    plan = asked.plan
+    plan = context.plan
     climate, southern = plan.garden.climate, plan.garden.site.southern
     fly = _carrot_fly_lives(plan.garden.site)
-    for stand in asked.stands:
+    for view in context.views:
         yield from plan.once(
-            "cover", stand.id, (stand, climate, southern, fly), told(_of, stand, climate, southern, fly)
+            "cover", view.id, (view, climate, southern, fly), as_tuple(_of, view, climate, southern, fly)
         )
 
 
-def _of(stand: Stand, climate: Climate, southern: bool, fly: bool) -> Iterator[Finding]:
-    if stand.crop is None or not stand.placed.plants:
+def _of(view: PlantingView, climate: Climate, southern: bool, fly: bool) -> Iterator[Finding]:
+    if view.crop is None or not view.placed.plants:
         return
-    yield from _in_flower(stand)
-    if stand.starts_here and not stand.sheltered and not stand.manure:
-        yield from _never_covered(stand, climate, southern, fly)
-    yield from _film(stand)
+    yield from _in_flower(view)
+    if view.starts_here and not view.sheltered and not view.manure:
+        yield from _never_covered(view, climate, southern, fly)
+    yield from _film(view)
 
 
-def _in_flower(stand: Stand) -> Iterator[Finding]:
-    flower, last = stand.dates.flower, stand.dates.last_harvest
+def _in_flower(view: PlantingView) -> Iterator[Finding]:
+    flower, last = view.dates.flower, view.dates.last_harvest
     if flower is None:
         return
-    for number, cover in enumerate(stand.dates.covers):
+    for number, cover in enumerate(view.dates.covers):
         if cover.kind not in CLOSED:
             continue
-        if stand.stands and cover.on.day > shift(flower.day, SET):
+        if view.stays_for_years and cover.on.day > shift(flower.day, SET):
             continue  # put on over the set fruit, against birds
-        off = cover.off.day if cover.off is not None else stand.span.last
+        off = cover.off.day if cover.off is not None else view.span.last
         end = min(off, last.day if last is not None else off)
         days = (end - max(flower.day, cover.on.day)).days
         if days <= A_FEW_DAYS:
             continue
-        how = _pollinated(stand)
+        how = _pollinated(view)
         text = (
-            f"{stand.name} flowers from {stand.day(flower.day)} and stays under {_word(cover.kind)} until "
-            f"{stand.day(off)}, {plural_days(days)} in which {how}"
+            f"{view.name} flowers from {view.day(flower.day)} and stays under {_word(cover.kind)} until "
+            f"{view.day(off)}, {plural_days(days)} in which {how}"
         )
-        yield of_stands(
+        yield planting_finding(
             CHECK,
             "mind",
-            (stand,),
+            (view,),
             capital(text),
             _RULE_FLOWER,
-            stand.source("needs_pollination"),
+            view.source("needs_pollination"),
             [cover.kind, f"{flower.day}", f"{off}"],
             Span(max(flower.day, cover.on.day), off),
             topic="flower",
-            candidates=partial(_uncover, key=stand.id, number=number),
+            candidates=partial(_uncover, key=view.id, number=number),
         )
 
 
-def _pollinated(stand: Stand) -> str:
-    entry = stand.crop.pollination if stand.crop is not None else None
+def _pollinated(view: PlantingView) -> str:
+    entry = view.crop.pollination if view.crop is not None else None
     wind = entry is not None and entry.value == "wind"
     return "no pollen blows in" if wind else "no insect reaches the flowers"
 
@@ -110,28 +110,28 @@ def _word(kind: str) -> str:
     return kind if kind in ("fleece", "netting", "film") else f"a {kind}"
 
 
-def _uncover(plan: Plan, key: str, number: int) -> Iterator[Mend]:
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    flower, covers = stand.dates.flower, list(stand.planting.covers)
+def _uncover(plan: Plan, key: str, number: int) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    flower, covers = view.dates.flower, list(view.planting.covers)
     if flower is None or number >= len(covers):
         return
     cover = covers[number]
     if cover.first is None or cover.first < flower.day:
         covers[number] = cover.with_(last=flower.day)
-        yield Mend(
-            f"Take the {cover.kind} off on {stand.day(flower.day)}",
+        yield Fix(
+            f"Take the {cover.kind} off on {view.day(flower.day)}",
             "in flower it stands open",
-            moves.changed(stand.planting, covers=tuple(covers)),
+            fixes.changed(view.planting, covers=tuple(covers)),
         )
-    rest = tuple(other for i, other in enumerate(stand.planting.covers) if i != number)
-    yield Mend(
-        f"Leave the {cover.kind} away", "in flower it stands open", moves.changed(stand.planting, covers=rest)
+    rest = tuple(other for i, other in enumerate(view.planting.covers) if i != number)
+    yield Fix(
+        f"Leave the {cover.kind} away", "in flower it stands open", fixes.changed(view.planting, covers=rest)
     )
 
 
-def _spoils(pest: str, stand: Stand) -> bool:
+def _spoils(pest: str, view: PlantingView) -> bool:
     """Whether a pest spoils this planting; of the hosts of carrot fly it is carrots that are covered (practice)."""
-    return pest in SERIOUS and (pest != "carrot fly" or stand.planting.crop == "carrot")
+    return pest in SERIOUS and (pest != "carrot fly" or view.planting.crop == "carrot")
 
 
 def _carrot_fly_lives(site: Site) -> bool:
@@ -159,78 +159,76 @@ def _flying(climate: Climate, southern: bool) -> frozenset[int]:
     return frozenset(map(here, FLYING)) | {month for month, mean in means if mean is not None and mean > WARM}
 
 
-def _never_covered(stand: Stand, climate: Climate, southern: bool, fly: bool) -> Iterator[Finding]:
-    entry = stand.crop.cover_keeps_off if stand.crop is not None else None
-    pests = [pest for pest in entry.value if _spoils(pest, stand)] if entry is not None else []
+def _never_covered(view: PlantingView, climate: Climate, southern: bool, fly: bool) -> Iterator[Finding]:
+    entry = view.crop.cover_keeps_off if view.crop is not None else None
+    pests = [pest for pest in entry.value if _spoils(pest, view)] if entry is not None else []
     if _hottest(climate) > TOO_HOT or not fly:
         pests = [pest for pest in pests if pest != "carrot fly"]
     if not pests or not entry:
         return
     months = _flying(climate, southern)
-    days = [shift(stand.span.first, n) for n in range(min(stand.span.days, 366))]
-    guarding: list[CoverDays] = [cover for cover in stand.dates.covers if cover.kind in CLOSED]
+    days = [shift(view.span.first, n) for n in range(min(view.span.days, 366))]
+    guarding: list[CoverDays] = [cover for cover in view.dates.covers if cover.kind in CLOSED]
     bare = [day for day in days if day.month in months and not any(cover.lies_on(day) for cover in guarding)]
     exposed = len(bare)
     if exposed < (EXPOSED if not guarding else HALF_COVERED):
         return
     flies = "fly" if len(pests) > 1 or pests[0].endswith("s") else "flies"
     verb, end = ("stands uncovered for", "") if guarding else ("stands", ", and is never covered")
-    text = f"{stand.name} {verb} {plural_days(exposed)} in the months in which {listed(pests)} {flies}{end}"
-    yield of_stands(
+    text = f"{view.name} {verb} {plural_days(exposed)} in the months in which {listed(pests)} {flies}{end}"
+    yield planting_finding(
         CHECK,
         "note",
-        (stand,),
+        (view,),
         capital(text),
         _RULE_PESTS,
         entry.source or "practice",
         [exposed],
         Span(bare[0], bare[-1]),
         topic="pests",
-        candidates=lambda plan: _net(plan, stand.id),
+        candidates=lambda plan: _net(plan, view.id),
     )
 
 
-def _net(plan: Plan, key: str) -> Iterator[Mend]:
+def _net(plan: Plan, key: str) -> Iterator[Fix]:
     planting = plan.garden.plantings_by_id[key]
     others = tuple(cover for cover in planting.covers if cover.kind != "netting")
-    yield Mend(
+    yield Fix(
         "Cover it with netting",
         "from sowing or setting out until it is cleared",
-        moves.changed(planting, covers=(*others, Cover(kind="netting"))),
+        fixes.changed(planting, covers=(*others, Cover(kind="netting"))),
     )
 
 
-def _film(stand: Stand) -> Iterator[Finding]:
-    sown = stand.dates.start == "sown" and stand.planting.sowing != "stations"
-    scattered = stand.planting.arrangement.kind == "scatter"
-    film = [cover for cover in stand.dates.covers if cover.kind == "film"]
-    apart = stand.placed.layout.in_row_spacing
-    drilled = stand.planting.sowing == "drill" or (apart is not None and apart < CLOSE)
+def _film(view: PlantingView) -> Iterator[Finding]:
+    sown = view.dates.start == "sown" and view.planting.sowing != "stations"
+    scattered = view.planting.arrangement.kind == "scatter"
+    film = [cover for cover in view.dates.covers if cover.kind == "film"]
+    apart = view.placed.layout.in_row_spacing
+    drilled = view.planting.sowing == "drill" or (apart is not None and apart < CLOSE)
     if not film or not sown or not (scattered or drilled):
         return
     if scattered or apart is None:
         what = "broadcast"
     elif apart < CLOSE:
-        what = f"sown {show_spacing(apart, stand.units)} apart"
+        what = f"sown {show_spacing(apart, view.units)} apart"
     else:
         what = "sown in drills"
-    text = (
-        f"{stand.name} is {what}, and film lies over it from {stand.day(film[0].on.day)}: it cannot come up"
-    )
-    yield of_stands(
+    text = f"{view.name} is {what}, and film lies over it from {view.day(film[0].on.day)}: it cannot come up"
+    yield planting_finding(
         CHECK,
         "mind",
-        (stand,),
+        (view,),
         capital(text),
         _RULE_FILM,
         "practice",
         [],
         topic="film",
-        candidates=lambda plan: _no_film(plan, stand.id),
+        candidates=lambda plan: _no_film(plan, view.id),
     )
 
 
-def _no_film(plan: Plan, key: str) -> Iterator[Mend]:
+def _no_film(plan: Plan, key: str) -> Iterator[Fix]:
     planting = plan.garden.plantings_by_id[key]
     rest = tuple(cover for cover in planting.covers if cover.kind != "film")
-    yield Mend("Leave the film away", "the rows come up", moves.changed(planting, covers=rest))
+    yield Fix("Leave the film away", "the rows come up", fixes.changed(planting, covers=rest))

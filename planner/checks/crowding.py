@@ -15,15 +15,16 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planner.checks import moves, within
-from planner.checks.asked import Asked, Pair, of_stands
-from planner.checks.finding import Finding, Mend
+from planner.checks import crowding_within_planting
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, Pair, planting_finding
+from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.planting_view import PlantingView, capital, many, planting_view, shared
 from planner.checks.overlap import ground_taken_twice
-from planner.checks.stands import Stand, capital, many, shared, stand_of
 from planner.garden import edits as e
 from planner.garden.units import show_spacing
 from planner.plan import Plan
-from planner.season.climate import shift
+from planner.season.frosts import shift
 from planner.season.spans import Span
 
 CHECK = "crowding"
@@ -46,15 +47,17 @@ _RULE_BETWEEN = (
 )
 
 
-def check(asked: Asked) -> Iterator[Finding]:
+def check(context: CheckContext) -> Iterator[Finding]:
     """Findings of a plan."""
-    plan = asked.plan
-    for stand in asked.stands:
-        if stand.starts_here or stand.stands:
-            found = plan.once("crowded within", stand.id, (stand,), partial(within.too_near, stand))
+    plan = context.plan
+    for view in context.views:
+        if view.starts_here or view.stays_for_years:
+            found = plan.once(
+                "crowded within", view.id, (view,), partial(crowding_within_planting.too_near, view)
+            )
             if found is not None:
                 yield found
-    for pair in asked.pairs:
+    for pair in context.pairs:
         if pair.apart >= (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
             continue
         found = plan.once(
@@ -84,7 +87,7 @@ def _meant_together(pair: Pair) -> bool:
 
 def _marks_the_row(pair: Pair) -> bool:
     """A quick drill sown with a slow one, to mark its row, and out before that needs the room (practice)."""
-    quick, slow = sorted((pair.one, pair.other), key=lambda stand: stand.span.days)
+    quick, slow = sorted((pair.one, pair.other), key=lambda view: view.span.days)
     return (
         quick.dates.start == slow.dates.start == "sown"
         and quick.span.days <= MARKING
@@ -96,21 +99,21 @@ def _marks_the_row(pair: Pair) -> bool:
 # -- across plantings ---------------------------------------------------------------------------
 
 
-def _need(stand: Stand, day: dt.date, mixed: bool) -> float:
+def _need(view: PlantingView, day: dt.date, mixed: bool) -> float:
     """Width of ground one plant needs on a day: beside another planting, or mixed with it by wish. [m]"""
-    spread, own = stand.size(day).spread, stand.own_spacing
+    spread, own = view.size(day).spread, view.own_spacing
     if not mixed:
-        return min(spread, stand.most_need)
+        return min(spread, view.most_need)
     return spread if own is None else min(own, spread)
 
 
-def _family(stand: Stand) -> str:
-    return stand.crop.family if stand.crop is not None else stand.id
+def _family(view: PlantingView) -> str:
+    return view.crop.family if view.crop is not None else view.id
 
 
 def _in_storeys(pair: Pair, day: dt.date) -> bool:
     """Whether one stands upright over the other, which is slight or runs along the ground."""
-    sizes = [(stand.size(day), stand) for stand in (pair.one, pair.other)]
+    sizes = [(view.size(day), view) for view in (pair.one, pair.other)]
     (low, beneath), (high, _) = sorted(sizes, key=lambda one: one[0].height)
     runs = beneath.crop is not None and beneath.crop.growth_form == "sprawler"
     upright = high.spread <= high.height
@@ -126,9 +129,9 @@ class _Look:
 def _looks(plan: Plan, pair: Pair) -> list[_Look]:
     """What the two need on days from first to last; the same wherever they stand."""
 
-    def of(stand: Stand) -> tuple[object, ...]:
-        facts = stand.facts
-        return stand.planting, stand.placed, stand.dates, stand.span, facts.crop, facts.variety
+    def of(view: PlantingView) -> tuple[object, ...]:
+        facts = view.figures
+        return view.planting, view.placed, view.dates, view.span, facts.crop, facts.variety
 
     days = pair.days.first.toordinal(), pair.days.last.toordinal()
     inputs = (of(pair.one), of(pair.other), days)
@@ -171,7 +174,7 @@ def _between(plan: Plan, pair: Pair) -> Finding | None:
         who = f"{len(spots)} of {many(total, 'station')} of {few.name} {'stands' if len(spots) == 1 else 'stand'}"
     else:
         who = f"{few.name} stands"
-    when = "" if few.stands and other.stands else f" by {few.day(most.day)}"
+    when = "" if few.stays_for_years and other.stays_for_years else f" by {few.day(most.day)}"
     where = "" if other.bed is few.bed else f" in {other.bed.name}"
     name = other.crop_name if other.crop_name != few.crop_name or where else f"the other {other.crop_name}"
     text = (
@@ -179,7 +182,7 @@ def _between(plan: Plan, pair: Pair) -> Finding | None:
         f"the two need {show_spacing(wanted, units)}{when}"
     )
     points = few.points[spots]
-    return of_stands(
+    return planting_finding(
         CHECK,
         "mind",
         (few, other),
@@ -214,26 +217,26 @@ def _near(
     return np.unique(kept[left]), np.unique(other[right]), float(np.hypot(*gaps.T).min())
 
 
-def _apart(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[Mend]:
-    few = stand_of(plan, plan.garden.plantings_by_id[key])
-    other = stand_of(plan, plan.garden.plantings_by_id[other_key])
+def _apart(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[Fix]:
+    few = planting_view(plan, plan.garden.plantings_by_id[key])
+    other = planting_view(plan, plan.garden.plantings_by_id[other_key])
     for one in (few, other):
         if one.planting.arrangement.kind == "places":
             yield from _fewer(plan, one, other if one is few else few)
     for one in (few, other):
         day = shift(first, -1)
-        if one.span.first < first and not one.stands:
+        if one.span.first < first and not one.stays_for_years:
             picked = one.dates.first_harvest
             if picked is not None and picked.day <= day:
-                yield moves.clear_on(one, day, "gone before the two meet")
+                yield fixes.clear_on(one, day, "gone before the two meet")
     for one in (few, other):
-        yield from moves.elsewhere(plan, one, "ground of its own")
+        yield from fixes.elsewhere(plan, one, "ground of its own")
     for one in (few, other):
-        if not one.stands:
-            yield moves.remove(one, f"room for {(other if one is few else few).crop_name}")
+        if not one.stays_for_years:
+            yield fixes.remove(one, f"room for {(other if one is few else few).crop_name}")
 
 
-def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
+def _fewer(plan: Plan, one: PlantingView, other: PlantingView) -> Iterator[Fix]:
     days = shared(one.span, other.span)
     days = shared(days, plan.span) if days is not None else None
     if days is None:
@@ -247,7 +250,7 @@ def _fewer(plan: Plan, one: Stand, other: Stand) -> Iterator[Mend]:
     if one.planting.arrangement.kind != "places" or layout.count != len(one.planting.arrangement.points):
         return
     gone = set(near[0].tolist())
-    yield Mend(
+    yield Fix(
         f"Leave out {many(len(gone), 'station')} of {one.crop_name}",
         f"{layout.count - len(gone)} are left, each with its room",
         lambda garden: e.remove_places(garden, one.id, gone),

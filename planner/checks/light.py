@@ -18,22 +18,22 @@ from functools import partial
 import shapely
 import shapely.ops
 
-from planner.checks import moves
-from planner.checks.asked import Asked, of_stands
-from planner.checks.finding import Finding, Mend, Severity
-from planner.checks.stands import Stand, capital, listed, shared, stand_of
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, planting_finding
+from planner.checks.frame.finding import Finding, Fix, Severity
+from planner.checks.frame.planting_view import PlantingView, capital, listed, planting_view, shared
 from planner.ground.shapes import plan_polygon
 from planner.light import (
-    Mean,
+    LightRecord,
     Place,
     PlaceError,
     Receiver,
-    Surveyed,
-    Taken,
+    Shade,
+    SunHours,
     common_days,
     sample_days,
+    shade_sources,
     survey,
-    takers,
 )
 from planner.plan import Plan
 from planner.season.spans import Span
@@ -77,7 +77,7 @@ class Lack:
 
     Attributes
     ----------
-    stand : Stand
+    view : PlantingView
     days : Span
         On which it is judged.
     mean, need, enough, unshaded : float
@@ -89,17 +89,17 @@ class Lack:
         Whether that is its share in the darkest part of its days, not in all of them.
     hours : float
         Hours a day it has, plain. [h]
-    taken : tuple of Taken
+    taken : tuple of Shade
         What takes sun from it, the most first.
     """
 
-    stand: Stand
+    view: PlantingView
     days: Span
     mean: float
     need: float
     enough: float
     unshaded: float
-    taken: tuple[Taken, ...]
+    taken: tuple[Shade, ...]
     hours: float
     share: float | None = None
     dark: bool = False
@@ -110,25 +110,25 @@ class Lack:
         return "mind" if self.hours < self.need - GRAVE else "note"
 
 
-def check(asked: Asked) -> Iterator[Finding]:
+def check(context: CheckContext) -> Iterator[Finding]:
     """Findings of a plan; none while the garden's latitude is not known."""
     try:
-        place = asked.plan.place
+        place = context.plan.place
     except PlaceError:
         return
-    lacks = _lacks(asked.plan, place, asked.stands)
+    lacks = _lacks(context.plan, place, context.views)
     by_taker: dict[str, list[Lack]] = {}
     for lack in lacks:
-        taker = _only_taker(lack, asked)
+        taker = _only_taker(lack, context)
         if taker is None:
-            yield _of_lack(lack, asked.plan)
+            yield _of_lack(lack, context.plan)
         else:
             by_taker.setdefault(taker, []).append(lack)
     for key, shaded in by_taker.items():
-        yield _of_taker(asked.by_id[key], shaded)
+        yield _of_taker(context.by_id[key], shaded)
 
 
-def growing_days(plan: Plan, stand: Stand) -> Span | None:
+def growing_days(plan: Plan, view: PlantingView) -> Span | None:
     """Its days of the growing year in the lighter half of the year; None where those are too few to judge."""
     southern = plan.garden.site.southern
     found: list[Span] = []
@@ -139,7 +139,7 @@ def growing_days(plan: Plan, stand: Stand) -> Span | None:
             else (dt.date(year, 3, 21), dt.date(year, 9, 22))
         )
         light = shared(Span(first, last), plan.span)
-        days = shared(light, stand.span) if light is not None else None
+        days = shared(light, view.span) if light is not None else None
         if days is not None and days.days >= LEAST_DAYS:
             found.append(days)
     return max(found, key=lambda days: days.days, default=None)
@@ -148,43 +148,43 @@ def growing_days(plan: Plan, stand: Stand) -> Span | None:
 # -- measuring -----------------------------------------------------------------------------------
 
 
-def _mates(plan: Plan, stand: Stand) -> tuple[str, ...]:
+def _mates(plan: Plan, view: PlantingView) -> tuple[str, ...]:
     """Plantings on its own ground: meant there, their shade is meant too, and told by ``overlap`` where they are not."""
     return tuple(
         other.id
-        for other in plan.in_bed(stand.bed)
-        if other.id != stand.id
-        and shared(stand.span, plan.span_of(other)) is not None
-        and stand.placed.plot.intersects(plan.placed(other).plot)
+        for other in plan.in_bed(view.bed)
+        if other.id != view.id
+        and shared(view.span, plan.span_of(other)) is not None
+        and view.placed.plot.intersects(plan.placed(other).plot)
     )
 
 
-def _receiver(stand: Stand, mates: Iterable[str]) -> Receiver:
+def _receiver(view: PlantingView, mates: Iterable[str]) -> Receiver:
     """The planting at its own height.  Nothing of the plan is held: measures outlive it."""
-    height, own = stand.bed.height, frozenset((stand.id, *mates))
-    return Receiver(stand.id, stand.plot, lambda day: height + stand.size(day).height, own)
+    height, own = view.bed.height, frozenset((view.id, *mates))
+    return Receiver(view.id, view.plot, lambda day: height + view.size(day).height, own)
 
 
-def surveyed(plan: Plan, stand: Stand, place: Place, rough: bool) -> Surveyed:
+def surveyed(plan: Plan, view: PlantingView, place: Place, rough: bool) -> LightRecord:
     """A planting whose light is kept in the plan, for the first look or the full measure."""
     step, cell = (ROUGH_STEP, ROUGH_CELL) if rough else (10, 0.10)
     kind = "first light" if rough else "light"
-    mates = _mates(plan, stand)
+    mates = _mates(plan, view)
     return plan.once(
-        kind, stand.id, (stand, place, mates), lambda: Surveyed(_receiver(stand, mates), step, cell)
+        kind, view.id, (view, place, mates), lambda: LightRecord(_receiver(view, mates), step, cell)
     )
 
 
-def measured(plan: Plan, place: Place, judged: Iterable[tuple[Stand, Span]]) -> dict[str, Mean]:
+def measured(plan: Plan, place: Place, judged: Iterable[tuple[PlantingView, Span]]) -> dict[str, SunHours]:
     """The full measure of some plantings over some of their days."""
     return survey(
-        [(surveyed(plan, stand, place, rough=False), sample_days(span, SAMPLES)) for stand, span in judged],
+        [(surveyed(plan, view, place, rough=False), sample_days(span, SAMPLES)) for view, span in judged],
         place,
         plan.casters,
     )
 
 
-def _enough(mean: Mean, need: float) -> float:
+def _enough(mean: SunHours, need: float) -> float:
     return min(need, mean.unshaded) - SLACK
 
 
@@ -192,58 +192,60 @@ def _least_share(need: float) -> float:
     return MOST if need >= FRUIT_SUN else HALF
 
 
-def _darkest(mean: Mean, stand: Stand, days: Span, need: float) -> float:
+def _darkest(mean: SunHours, view: PlantingView, days: Span, need: float) -> float:
     """Share of the sun that is left in the darkest part of its days; all of it where that is not asked.
 
     What stands for years is not asked: it rests in the weeks of low sun.
     """
-    return mean.darkest(DARKEST) if need >= FULL_SUN and days.days >= LONG and not stand.stands else 1.0
+    return (
+        mean.darkest(DARKEST) if need >= FULL_SUN and days.days >= LONG and not view.stays_for_years else 1.0
+    )
 
 
-def _share(mean: Mean, need: float) -> float:
+def _share(mean: SunHours, need: float) -> float:
     """Share of the day's sun by its height; all of it where the crop does not want full sun."""
     return mean.weighed / mean.unshaded if need >= FULL_SUN and mean.unshaded > 0 else 1.0
 
 
-def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
-    judged: list[tuple[Stand, Span, float]] = []
-    for stand in stands:
-        need, days = stand.number("sun_hours"), growing_days(plan, stand)
-        if need is not None and days is not None and not stand.placed.plot.is_empty and not stand.manure:
-            judged.append((stand, days, need))
+def _lacks(plan: Plan, place: Place, views: Iterable[PlantingView]) -> list[Lack]:
+    judged: list[tuple[PlantingView, Span, float]] = []
+    for view in views:
+        need, days = view.number("sun_hours"), growing_days(plan, view)
+        if need is not None and days is not None and not view.placed.plot.is_empty and not view.manure:
+            judged.append((view, days, need))
     rough = survey(
         [
-            (surveyed(plan, stand, place, rough=True), common_days(days, ROUGH_DAYS))
-            for stand, days, _ in judged
+            (surveyed(plan, view, place, rough=True), common_days(days, ROUGH_DAYS))
+            for view, days, _ in judged
         ],
         place,
         plan.casters,
     )
     near = [
-        (stand, days, need)
-        for stand, days, need in judged
-        if rough[stand.id].hours < _enough(rough[stand.id], need) + ROUGH
-        or _share(rough[stand.id], need) < _least_share(need) + ROUGH_SHARE
-        or _darkest(rough[stand.id], stand, days, need) < DARK + ROUGH_DARKEST
+        (view, days, need)
+        for view, days, need in judged
+        if rough[view.id].hours < _enough(rough[view.id], need) + ROUGH
+        or _share(rough[view.id], need) < _least_share(need) + ROUGH_SHARE
+        or _darkest(rough[view.id], view, days, need) < DARK + ROUGH_DARKEST
     ]
-    exact = measured(plan, place, [(stand, days) for stand, days, _ in near])
+    exact = measured(plan, place, [(view, days) for view, days, _ in near])
     found: list[Lack] = []
-    for stand, days, need in near:
-        mean = exact[stand.id]
+    for view, days, need in near:
+        mean = exact[view.id]
         enough, share = _enough(mean, need), _share(mean, need)
         low = mean.hours >= enough and share < _least_share(need)
-        dark = mean.hours >= enough and not low and _darkest(mean, stand, days, need) < DARK
+        dark = mean.hours >= enough and not low and _darkest(mean, view, days, need) < DARK
         if mean.hours >= enough and not low and not dark:
             continue
         low = low or dark
-        samples, mates = sample_days(days, SAMPLES), _mates(plan, stand)
+        samples, mates = sample_days(days, SAMPLES), _mates(plan, view)
         taken = plan.once(
             "takers",
-            stand.id,
-            (stand, place, mates, mean.met, low),
+            view.id,
+            (view, place, mates, mean.met, low),
             partial(
-                takers,
-                _receiver(stand, mates),
+                shade_sources,
+                _receiver(view, mates),
                 place,
                 samples,
                 dict(zip((d for d, _ in samples), mean.met, strict=True)).__getitem__,
@@ -255,7 +257,7 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
             share, wanted = mean.darkest(DARKEST), mean.weighed + WORTH
         found.append(
             Lack(
-                stand,
+                view,
                 days,
                 has,
                 need,
@@ -273,18 +275,18 @@ def _lacks(plan: Plan, place: Place, stands: Iterable[Stand]) -> list[Lack]:
 # -- saying --------------------------------------------------------------------------------------
 
 
-def _only_taker(lack: Lack, asked: Asked) -> str | None:
+def _only_taker(lack: Lack, context: CheckContext) -> str | None:
     """The planting without which it would have enough; None where there is none, or more is wrong."""
     for one in lack.taken:
-        if one.key in asked.by_id:
+        if one.key in context.by_id:
             worth = one.hours >= WORTH and lack.mean + one.hours >= lack.enough
             return one.key if worth else None
     return None
 
 
 def _of_lack(lack: Lack, plan: Plan) -> Finding:
-    stand, named = lack.stand, [one for one in lack.taken if one.hours >= NAMED]
-    called = [_called(plan, one, stand) for one in named[:2]]
+    view, named = lack.view, [one for one in lack.taken if one.hours >= NAMED]
+    called = [_called(plan, one, view) for one in named[:2]]
     if lack.share is None:
         has = f"{lack.mean:.1f} h of direct sun a day and needs {lack.need:g} h"
         parts = [f"{name} {one.hours:.1f} h" for name, one in zip(called, named, strict=False)]
@@ -298,18 +300,18 @@ def _of_lack(lack: Lack, plan: Plan) -> Finding:
         shares = [_percent(one.hours / lack.unshaded) for one in named]
         parts = [f"{name} takes {share}" for name, share in zip(called, shares, strict=False)]
         takes = f"; {' and '.join(parts)}" if parts else ""
-    text = f"{stand.name} has {has}{takes}"
+    text = f"{view.name} has {has}{takes}"
     keys = [one.key for one in named]
-    return of_stands(
+    return planting_finding(
         CHECK,
         lack.severity,
-        (stand,),
+        (view,),
         capital(text),
         _RULE,
-        stand.source("sun_hours"),
+        view.source("sun_hours"),
         [round(lack.hours, 1), lack.need, *keys],
         lack.days,
-        candidates=lambda plan: _brighter(plan, [stand.id], keys),
+        candidates=lambda plan: _brighter(plan, [view.id], keys),
         structures=[key for key in keys if key in plan.garden.structures_by_id],
     )
 
@@ -322,36 +324,36 @@ def _percent(share: float) -> str:
     return f"{100 * share:.0f} %"
 
 
-def _called(plan: Plan, one: Taken, stand: Stand) -> str:
+def _called(plan: Plan, one: Shade, view: PlantingView) -> str:
     """What takes the sun; a structure without a name by where it stands."""
     structure = plan.garden.structures_by_id.get(one.key)
     if structure is None or structure.name:
         return one.name
-    nearest = shapely.ops.nearest_points(stand.plot.centroid, plan_polygon(structure.outline))[1]
-    x, y = nearest.x - stand.plot.centroid.x, nearest.y - stand.plot.centroid.y
-    if plan_polygon(structure.outline).contains(stand.plot.centroid):
+    nearest = shapely.ops.nearest_points(view.plot.centroid, plan_polygon(structure.outline))[1]
+    x, y = nearest.x - view.plot.centroid.x, nearest.y - view.plot.centroid.y
+    if plan_polygon(structure.outline).contains(view.plot.centroid):
         return f"{one.name} over it"
     bearing = (math.degrees(math.atan2(x, y)) + plan.garden.site.bearing_up) % 360
     return f"{one.name} to the {_SIDES[round(bearing / 45) % 8]}"
 
 
-def _of_taker(taker: Stand, lacks: Sequence[Lack]) -> Finding:
-    taken = {lack.stand.id: next(t.hours for t in lack.taken if t.key == taker.id) for lack in lacks}
-    ordered = sorted(lacks, key=lambda lack: (-taken[lack.stand.id], lack.stand.id))
-    parts = [_taking(lack, taken[lack.stand.id], number == 0) for number, lack in enumerate(ordered)]
-    keys = [lack.stand.id for lack in ordered]
+def _of_taker(taker: PlantingView, lacks: Sequence[Lack]) -> Finding:
+    taken = {lack.view.id: next(t.hours for t in lack.taken if t.key == taker.id) for lack in lacks}
+    ordered = sorted(lacks, key=lambda lack: (-taken[lack.view.id], lack.view.id))
+    parts = [_taking(lack, taken[lack.view.id], number == 0) for number, lack in enumerate(ordered)]
+    keys = [lack.view.id for lack in ordered]
     severity: Severity = "mind" if any(lack.severity == "mind" for lack in lacks) else "note"
     days = Span(min(lack.days.first for lack in lacks), max(lack.days.last for lack in lacks))
-    return of_stands(
+    return planting_finding(
         CHECK,
         severity,
-        (taker, *(lack.stand for lack in ordered)),
+        (taker, *(lack.view for lack in ordered)),
         capital(f"{taker.name} takes {listed(parts)}"),
         _RULE,
-        ordered[0].stand.source("sun_hours"),
+        ordered[0].view.source("sun_hours"),
         [fact for lack in ordered for fact in (round(lack.hours, 1), lack.need)],
         shared(days, taker.span) or days,
-        place=shapely.union_all([lack.stand.plot for lack in ordered]),
+        place=shapely.union_all([lack.view.plot for lack in ordered]),
         topic="takes",
         candidates=lambda plan: _brighter(plan, keys, [taker.id]),
     )
@@ -359,10 +361,10 @@ def _of_taker(taker: Stand, lacks: Sequence[Lack]) -> Finding:
 
 def _taking(lack: Lack, taken: float, first: bool) -> str:
     if lack.share is None:
-        what = f"{taken:.1f} h {'of direct sun a day ' if first else ''}from {lack.stand.name}"
+        what = f"{taken:.1f} h {'of direct sun a day ' if first else ''}from {lack.view.name}"
         return f"{what}, which keeps {lack.mean:.1f} h and needs {lack.need:g} h"
     return (
-        f"{_percent(taken / lack.unshaded)} of the day's sun, weighed by its height, from {lack.stand.name}, which keeps "
+        f"{_percent(taken / lack.unshaded)} of the day's sun, weighed by its height, from {lack.view.name}, which keeps "
         f"{_percent(lack.share)}{' in the darkest weeks' if lack.dark else ''} ({lack.hours:.1f} h; it wants "
         f"{_percent(_wants(lack))} or more)"
     )
@@ -371,22 +373,22 @@ def _taking(lack: Lack, taken: float, first: bool) -> str:
 # -- mending -------------------------------------------------------------------------------------
 
 
-def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iterator[Mend]:
+def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iterator[Fix]:
     """Other plots for the plantings that lack sun, or for those that take it; the brightest first."""
     before = _light(plan, keys)
-    tried: list[Mend] = []
+    tried: list[Fix] = []
     for key in (*takers_of, *keys):
         planting = plan.garden.plantings_by_id.get(key)
         if planting is not None and not planting.pinned:
-            stand = stand_of(plan, planting)
-            tried += moves.elsewhere(plan, stand, "")
-            tried += moves.swapped(plan, stand, "")
-            tried += moves.beds_swapped(plan, stand, "")
-    found: list[tuple[float, int, Mend]] = []
+            view = planting_view(plan, planting)
+            tried += fixes.elsewhere(plan, view, "")
+            tried += fixes.swapped(plan, view, "")
+            tried += fixes.beds_swapped(plan, view, "")
+    found: list[tuple[float, int, Fix]] = []
     for number, mend in enumerate(tried):
         after = _light(plan.after(mend.apply(plan.garden)), keys)
         if all(key in after and _brightens(before[key], after[key]) for key in keys):
-            names = {key: stand_of(plan, plan.garden.plantings_by_id[key]).crop_name for key in keys}
+            names = {key: planting_view(plan, plan.garden.plantings_by_id[key]).crop_name for key in keys}
             gain = capital(listed(_gained(names[key], before[key], after[key]) for key in keys))
             gained = round(2 * sum(after[key].weighed - before[key].weighed for key in keys)) / 2
             found.append(
@@ -396,18 +398,18 @@ def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iter
         yield mend
 
 
-def _brightens(before: Mean, after: Mean) -> bool:
+def _brightens(before: SunHours, after: SunHours) -> bool:
     return after.hours > before.hours + SLACK or after.weighed > before.weighed + SLACK
 
 
-def _gained(name: str, before: Mean, after: Mean) -> str:
+def _gained(name: str, before: SunHours, after: SunHours) -> str:
     if after.hours > before.hours + SLACK:
         return f"{name} has {after.hours:.1f} h of sun a day instead of {before.hours:.1f} h"
     shares = [_percent(mean.weighed / max(mean.unshaded, 1e-9)) for mean in (after, before)]
     return f"{name} has {shares[0]} of the day's sun, weighed by its height, instead of {shares[1]}"
 
 
-def _light(plan: Plan, keys: Iterable[str]) -> dict[str, Mean]:
-    stands = [stand_of(plan, plan.garden.plantings_by_id[key]) for key in keys]
-    judged = [(stand, days) for stand in stands if (days := growing_days(plan, stand)) is not None]
+def _light(plan: Plan, keys: Iterable[str]) -> dict[str, SunHours]:
+    views = [planting_view(plan, plan.garden.plantings_by_id[key]) for key in keys]
+    judged = [(view, days) for view in views if (days := growing_days(plan, view)) is not None]
     return measured(plan, plan.place, judged)

@@ -13,15 +13,15 @@ from functools import lru_cache, partial
 import numpy as np
 import shapely
 
-from planner.checks import moves
-from planner.checks.asked import NEAR, Asked, Pair, of_stands
-from planner.checks.finding import Finding, Mend, Severity
-from planner.checks.stands import Stand, capital, many, plural_days, shared, stand_of
+from planner.checks.frame import fixes
+from planner.checks.frame.context import NEAR, CheckContext, Pair, planting_finding
+from planner.checks.frame.finding import Finding, Fix, Severity
+from planner.checks.frame.planting_view import PlantingView, capital, many, planting_view, plural_days, shared
 from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
 from planner.garden.units import show_distance, show_length, show_spacing
 from planner.plan import Plan
-from planner.season.climate import longest_day_after, shift
+from planner.season.frosts import longest_day_after, shift
 from planner.season.spans import Span
 
 CHECK = "neighbours"
@@ -55,14 +55,14 @@ class Beside:
 
 
 @lru_cache(maxsize=4096)
-def _rules(key: tuple[str, str], lore: bool, of: _Held) -> tuple[Between, ...]:
+def _rules(key: tuple[str, str], lore: bool, of: CacheKey) -> tuple[Between, ...]:
     one, other = of.crops
     grades = GRADES if lore else KNOWN_GRADES
     found = rules_between(of.catalogue, one, other, grades)
     return tuple(between for between in found if between.rule.effect != "none" and between.rule.reach > 0)
 
 
-class _Held:
+class CacheKey:
     """A catalogue and two of its plants, as one that a cache can hold."""
 
     def __init__(self, catalogue: Catalogue, one: Crop | str, other: Crop | str) -> None:
@@ -72,21 +72,21 @@ class _Held:
         return id(self.catalogue)
 
     def __eq__(self, other: object) -> bool:
-        return isinstance(other, _Held) and self.catalogue is other.catalogue
+        return isinstance(other, CacheKey) and self.catalogue is other.catalogue
 
 
 def _between(catalogue: Catalogue, one: Crop, other: Crop, lore: bool) -> tuple[Between, ...]:
-    return _rules((one.key, other.key), lore, _Held(catalogue, one, other))
+    return _rules((one.key, other.key), lore, CacheKey(catalogue, one, other))
 
 
-def pairs_of(asked: Asked) -> Iterator[Beside]:
+def pairs_of(context: CheckContext) -> Iterator[Beside]:
     """All pairs of plantings between which a rule holds, good and bad, best evidence first in each pair."""
-    plan, southern = asked.plan, asked.plan.garden.site.southern
-    for pair in asked.pairs:
+    plan, southern = context.plan, context.plan.garden.site.southern
+    for pair in context.pairs:
         one, other = pair.one, pair.other
         if one.crop is None or other.crop is None or pair.days.days < LEAST_DAYS:
             continue
-        rules = _between(plan.catalogue, one.crop, other.crop, asked.lore)
+        rules = _between(plan.catalogue, one.crop, other.crop, context.lore)
         if not rules or pair.apart > max(between.rule.reach for between in rules):
             continue
         distance = plan.once(
@@ -118,7 +118,7 @@ def _before_summer(days: Span, southern: bool) -> bool:
     return (longest - days.first).days < SPRING and days.last < shift(longest, -7)
 
 
-def nearest_stations(one: Stand, other: Stand) -> float | None:
+def nearest_stations(one: PlantingView, other: PlantingView) -> float | None:
     """Distance between the nearest stations of two plantings. [m]"""
     few, lots = sorted((one.points, other.points), key=len)
     if not len(few):
@@ -128,88 +128,88 @@ def nearest_stations(one: Stand, other: Stand) -> float | None:
     return float(distance.min())
 
 
-def check(asked: Asked) -> Iterator[Finding]:
+def check(context: CheckContext) -> Iterator[Finding]:
     """Findings of a plan."""
     told: set[tuple[str, str, str]] = set()
-    for beside in pairs_of(asked):
+    for beside in pairs_of(context):
         effect = beside.rule.effect
-        if effect == "good" and not asked.lore:
+        if effect == "good" and not context.lore:
             continue
         mark = (beside.pair.one.id, beside.pair.other.id, effect)
         if mark in told:
             continue
         told.add(mark)
-        yield asked.plan.once(
-            f"beside {mark[1]} {effect} {asked.lore}",
+        yield context.plan.once(
+            f"beside {mark[1]} {effect} {context.lore}",
             mark[0],
-            (beside.pair.one, beside.pair.other, beside.rule, asked.plan.year),
+            (beside.pair.one, beside.pair.other, beside.rule, context.plan.year),
             partial(_of, beside),
         )
-    yield from _lone_rows(asked)
-    yield from _trees(asked)
+    yield from _lone_rows(context)
+    yield from _trees(context)
 
 
-def _lone_rows(asked: Asked) -> Iterator[Finding]:
+def _lone_rows(context: CheckContext) -> Iterator[Finding]:
     """Crops whose fruit the wind must pollinate, in a single row with none of their kind beside it."""
-    for stand in asked.stands:
-        crop = stand.crop
-        if crop is None or crop.growth_form != "grass" or stand.manure or not len(stand.points):
+    for view in context.views:
+        crop = view.crop
+        if crop is None or crop.growth_form != "grass" or view.manure or not len(view.points):
             continue
         wind = crop.pollination is not None and crop.pollination.value == "wind"
         if not wind or crop.needs_pollination is None or not crop.needs_pollination.value:
             continue
         mates = tuple(
             other
-            for other in asked.stands
+            for other in context.views
             if other.crop is not None
-            and other.id != stand.id
+            and other.id != view.id
             and other.crop.latin == crop.latin
-            and shared(other.span, stand.span) is not None
-            and shapely.distance(other.plot, stand.plot) <= OF_A_BLOCK
+            and shared(other.span, view.span) is not None
+            and shapely.distance(other.plot, view.plot) <= OF_A_BLOCK
         )
-        found = asked.plan.once("lone row", stand.id, (stand, mates), partial(_lone_row, stand, mates))
+        found = context.plan.once("lone row", view.id, (view, mates), partial(_lone_row, view, mates))
         if found is not None:
             yield found
 
 
-def _lone_row(stand: Stand, mates: tuple[Stand, ...]) -> Finding | None:
-    points = np.concatenate([one.points for one in (stand, *mates)])
+def _lone_row(view: PlantingView, mates: tuple[PlantingView, ...]) -> Finding | None:
+    points = np.concatenate([one.points for one in (view, *mates)])
     block = shapely.minimum_rotated_rectangle(shapely.multipoints(points))
     if block.geom_type == "Polygon":
         corners = shapely.get_coordinates(block)
         if float(np.hypot(*np.diff(corners[:3], axis=0).T).min()) > ONE_ROW:
             return None
     text = (
-        f"{stand.name} stands in one row of {many(len(points), 'plant')}: the wind carries its pollen away, and the "
+        f"{view.name} stands in one row of {many(len(points), 'plant')}: the wind carries its pollen away, and the "
         "ears fill badly"
     )
-    return of_stands(
+    return planting_finding(
         CHECK,
         "note",
-        (stand,),
+        (view,),
         capital(text),
         "What the wind pollinates stands in a block of several short rows",
-        stand.source("needs_pollination"),
+        view.source("needs_pollination"),
         [len(points)],
         topic="block",
-        candidates=lambda plan: _in_a_block(plan, stand.id),
+        candidates=lambda plan: _in_a_block(plan, view.id),
     )
 
 
-def _in_a_block(plan: Plan, key: str) -> Iterator[Mend]:
+def _in_a_block(plan: Plan, key: str) -> Iterator[Fix]:
     planting = plan.garden.plantings_by_id[key]
     arrangement = planting.arrangement
     if arrangement.kind in ("rows", "staggered"):
-        between = stand_of(plan, planting).number("row_spacing") or 0.6
+        between = planting_view(plan, planting).number("row_spacing") or 0.6
         for rows, spacing in ((None, between), (None, NEAR_ROWS), (2, None)):
             new = arrangement.with_(rows=rows, row_spacing=spacing)
             placed = plan.trial(planting.with_(arrangement=new))
-            yield Mend(
+            yield Fix(
                 f"Set it in {many(placed.layout.row_count, 'row')}",
                 f"{placed.plants} plants in a block",
-                moves.changed(planting, arrangement=new),
+                fixes.changed(planting, arrangement=new),
             )
-    yield moves.remove(stand_of(plan, planting), "no ground is lost to empty ears")
+    yield fixes.remove(planting_view(plan, planting), "no ground is lost to empty ears")
 
 
 def _of(beside: Beside) -> Finding:
@@ -225,7 +225,7 @@ def _of(beside: Beside) -> Finding:
     rule_text = f"{'Kept apart' if bad else 'Together'} within {show_length(min(rule.reach, NEAR), units)}: {rule.mechanism}"
     if rule.note:
         rule_text += f" ({rule.note})"
-    return of_stands(
+    return planting_finding(
         CHECK,
         severity,
         (felt, other),
@@ -236,65 +236,65 @@ def _of(beside: Beside) -> Finding:
         pair.days,
         shapely.shortest_line(felt.plot, other.plot).buffer(0.1),
         rule.effect,
-        (lambda plan: _mends(plan, felt.id, other.id)) if bad else (lambda plan: ()),
+        (lambda plan: _fixes(plan, felt.id, other.id)) if bad else (lambda plan: ()),
     )
 
 
-def _mends(plan: Plan, felt_id: str, other_id: str) -> Iterator[Mend]:
-    felt, other = (stand_of(plan, plan.garden.plantings_by_id[key]) for key in (felt_id, other_id))
+def _fixes(plan: Plan, felt_id: str, other_id: str) -> Iterator[Fix]:
+    felt, other = (planting_view(plan, plan.garden.plantings_by_id[key]) for key in (felt_id, other_id))
     for one, left in ((felt, other), (other, felt)):
-        yield from moves.elsewhere(plan, one, f"out of reach of {left.crop_name}")
+        yield from fixes.elsewhere(plan, one, f"out of reach of {left.crop_name}")
     for one, left in ((felt, other), (other, felt)):
-        yield from moves.swapped(plan, one, f"out of reach of {left.crop_name}")
+        yield from fixes.swapped(plan, one, f"out of reach of {left.crop_name}")
     days = shared(felt.span, other.span)
     if days is not None:
         for one, left in ((felt, other), (other, felt)):
             picked, day = one.dates.last_harvest, shift(left.span.first, LEAST_DAYS - 3)
             if picked is not None and picked.day <= day < one.span.last:
-                yield moves.clear_on(one, day, f"gone before {left.crop_name} is large")
+                yield fixes.clear_on(one, day, f"gone before {left.crop_name} is large")
     for one, left in ((other, felt), (felt, other)):
-        if not one.stands:
-            yield moves.remove(one, f"{left.crop_name} is undisturbed")
+        if not one.stays_for_years:
+            yield fixes.remove(one, f"{left.crop_name} is undisturbed")
 
 
-def _trees(asked: Asked) -> Iterator[Finding]:
-    for structure in sorted(asked.plan.garden.structures, key=lambda s: s.id):
+def _trees(context: CheckContext) -> Iterator[Finding]:
+    for structure in sorted(context.plan.garden.structures, key=lambda s: s.id):
         word = next((word for word in TREES if word in structure.name.casefold()), None)
-        if structure.kind != "tree" or word is None or not structure.in_use(asked.plan.year):
+        if structure.kind != "tree" or word is None or not structure.in_use(context.plan.year):
             continue
         trunk = shapely.Point(structure.outline.center)
-        for stand in asked.stands:
-            if stand.crop is None or not len(stand.points):
+        for view in context.views:
+            if view.crop is None or not len(view.points):
                 continue
-            grades = GRADES if asked.lore else KNOWN_GRADES
-            for between in rules_between(asked.plan.catalogue, TREES[word], stand.crop, grades):
-                away = float(np.hypot(*(stand.points - np.array([trunk.x, trunk.y])).T).min())
+            grades = GRADES if context.lore else KNOWN_GRADES
+            for between in rules_between(context.plan.catalogue, TREES[word], view.crop, grades):
+                away = float(np.hypot(*(view.points - np.array([trunk.x, trunk.y])).T).min())
                 if between.rule.effect == "bad" and away <= between.rule.reach:
-                    yield _of_tree(stand, structure.id, structure.name, between.rule, away)
+                    yield _of_tree(view, structure.id, structure.name, between.rule, away)
                     break
 
 
-def _of_tree(stand: Stand, key: str, name: str, rule: Rule, away: float) -> Finding:
+def _of_tree(view: PlantingView, key: str, name: str, rule: Rule, away: float) -> Finding:
     text = (
-        f"{stand.name} stands {show_distance(away, stand.units)} from the trunk of {name}: {rule.mechanism} "
-        f"within {show_distance(rule.reach, stand.units)}"
+        f"{view.name} stands {show_distance(away, view.units)} from the trunk of {name}: {rule.mechanism} "
+        f"within {show_distance(rule.reach, view.units)}"
     )
-    return of_stands(
+    return planting_finding(
         CHECK,
         "mind" if any(word in name.casefold() for word in SURE) else "note",
-        (stand,),
+        (view,),
         capital(text),
         f"{rule.mechanism} ({rule.note})",
         rule.source,
         [key, round(away, 1)],
         topic=key,
-        candidates=lambda plan: _from_tree(plan, stand.id),
+        candidates=lambda plan: _from_tree(plan, view.id),
         structures=(key,),
     )
 
 
-def _from_tree(plan: Plan, key: str) -> Iterator[Mend]:
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    yield from moves.elsewhere(plan, stand, "farther from the tree")
-    yield from moves.swapped(plan, stand, "farther from the tree")
-    yield moves.remove(stand, "nothing wilts by the tree")
+def _from_tree(plan: Plan, key: str) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    yield from fixes.elsewhere(plan, view, "farther from the tree")
+    yield from fixes.swapped(plan, view, "farther from the tree")
+    yield fixes.remove(view, "nothing wilts by the tree")

@@ -12,15 +12,15 @@ from functools import partial
 import numpy as np
 import shapely
 
-from planner.checks import moves
-from planner.checks.asked import Asked, Pair, of_beds, of_stands
-from planner.checks.finding import Finding, Mend
-from planner.checks.stands import Stand, capital, plural_days, share_words, stand_of
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, Pair, bed_finding, planting_finding
+from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.planting_view import PlantingView, capital, planting_view, plural_days, share_words
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area
 from planner.plan import Plan
-from planner.season.climate import shift
+from planner.season.frosts import shift
 from planner.season.spans import Span
 
 CHECK = "overlap"
@@ -46,20 +46,20 @@ def ground_taken_twice(pair: Pair) -> shapely.Geometry | None:
     return both if both.area > least else None
 
 
-def check(asked: Asked) -> Iterator[Finding]:
+def check(context: CheckContext) -> Iterator[Finding]:
     """Findings of a plan."""
-    for pair in asked.pairs:
-        if pair.apart > 0 or pair.one.stands or pair.other.stands:
+    for pair in context.pairs:
+        if pair.apart > 0 or pair.one.stays_for_years or pair.other.stays_for_years:
             continue
-        found = asked.plan.once(
+        found = context.plan.once(
             f"overlap with {pair.other.id}",
             pair.one.id,
-            (pair.one, pair.other, asked.plan.year),
+            (pair.one, pair.other, context.plan.year),
             partial(_of_pair, pair),
         )
         if found is not None:
             yield found
-    yield from _beds(asked)
+    yield from _beds(context)
 
 
 def _of_pair(pair: Pair) -> Finding | None:
@@ -77,7 +77,7 @@ def _of_pair(pair: Pair) -> Finding | None:
         f"{late.name} and {early.crop_name} both take {show_area(both.area, late.units)} "
         f"({share_words(share)} of {smaller}) {when}"
     )
-    return of_stands(
+    return planting_finding(
         CHECK,
         "mind" if days.days <= FEW_DAYS else "stop",
         (late, early),
@@ -88,58 +88,58 @@ def _of_pair(pair: Pair) -> Finding | None:
         days,
         both,
         "plots",
-        lambda plan: _mends(plan, early.id, late.id),
+        lambda plan: _fixes(plan, early.id, late.id),
     )
 
 
-def _mends(plan: Plan, early_id: str, late_id: str) -> Iterator[Mend]:
-    early, late = (stand_of(plan, plan.garden.plantings_by_id[key]) for key in (early_id, late_id))
+def _fixes(plan: Plan, early_id: str, late_id: str) -> Iterator[Fix]:
+    early, late = (planting_view(plan, plan.garden.plantings_by_id[key]) for key in (early_id, late_id))
     picked = early.dates.last_harvest or early.dates.first_harvest
     before = shift(late.span.first, -1)
     if picked is None or picked.day <= before:
-        yield moves.clear_on(early, before, f"after its harvest, a day before {late.crop_name}")
+        yield fixes.clear_on(early, before, f"after its harvest, a day before {late.crop_name}")
     after = shift(early.span.last, 1)
     if not early.span.open and _still_ripens(plan, late, after):
-        yield moves.start_on(late, after, f"once {early.crop_name} is cleared, and it still ripens")
+        yield fixes.start_on(late, after, f"once {early.crop_name} is cleared, and it still ripens")
     if early.dates.first_harvest is not None and early.dates.first_harvest.day <= before < early.span.last:
         lost = (early.span.last - before).days
-        yield moves.clear_on(early, before, f"harvest of {early.crop_name} ends {plural_days(lost)} sooner")
+        yield fixes.clear_on(early, before, f"harvest of {early.crop_name} ends {plural_days(lost)} sooner")
     for one, other in ((late, early), (early, late)):
-        yield from moves.shortened(plan, one, other)
-    yield from moves.elsewhere(plan, late, "free ground for all of its days")
-    yield from moves.elsewhere(plan, early, "free ground for all of its days")
-    yield moves.share_ground(
+        yield from fixes.shortened(plan, one, other)
+    yield from fixes.elsewhere(plan, late, "free ground for all of its days")
+    yield from fixes.elsewhere(plan, early, "free ground for all of its days")
+    yield fixes.share_ground(
         late, "the two are meant to stand together; spacing is then checked plant to plant"
     )
-    yield moves.remove(late, f"the ground stays with {early.crop_name}")
+    yield fixes.remove(late, f"the ground stays with {early.crop_name}")
 
 
-def _still_ripens(plan: Plan, stand: Stand, day: dt.date) -> bool:
+def _still_ripens(plan: Plan, view: PlantingView, day: dt.date) -> bool:
     try:
-        garden = moves.start_on(stand, day, "").apply(plan.garden)
+        garden = fixes.start_on(view, day, "").apply(plan.garden)
     except e.EditError:
         return False
     after = plan.after(garden)
-    return after.dates(garden.plantings_by_id[stand.id]).ripens
+    return after.dates(garden.plantings_by_id[view.id]).ripens
 
 
-def _beds(asked: Asked) -> Iterator[Finding]:
-    beds = asked.beds
+def _beds(context: CheckContext) -> Iterator[Finding]:
+    beds = context.beds
     if len(beds) < 2:
         return
-    grounds = np.array([asked.outline(bed) for bed in beds])
+    grounds = np.array([context.outline(bed) for bed in beds])
     first, second = shapely.STRtree(grounds).query(grounds, predicate="intersects")
     for i, j in sorted(zip(first.tolist(), second.tolist(), strict=True)):
         if i >= j:
             continue
         both = shapely.intersection(grounds[i], grounds[j])
         if both.area > max(SPECK, SLIVER * min(grounds[i].area, grounds[j].area)):
-            yield _of_beds(asked, beds[i], beds[j], both)
+            yield _of_beds(context, beds[i], beds[j], both)
 
 
-def _of_beds(asked: Asked, one: Bed, other: Bed, both: shapely.Geometry) -> Finding:
-    text = f"{one.name} and {other.name} both lie on {show_area(both.area, asked.units)} of ground"
-    return of_beds(
+def _of_beds(context: CheckContext, one: Bed, other: Bed, both: shapely.Geometry) -> Finding:
+    text = f"{one.name} and {other.name} both lie on {show_area(both.area, context.units)} of ground"
+    return bed_finding(
         CHECK,
         "mind",
         (one.id, other.id),
@@ -147,14 +147,14 @@ def _of_beds(asked: Asked, one: Bed, other: Bed, both: shapely.Geometry) -> Find
         _RULE_BEDS,
         "geometry",
         [round(both.area, 2)],
-        asked.plan.span,
+        context.plan.span,
         both,
         "beds",
-        lambda plan: _pushed(one, other, asked.outline(one), asked.outline(other)),
+        lambda plan: _pushed(one, other, context.outline(one), context.outline(other)),
     )
 
 
-def _pushed(one: Bed, other: Bed, mine: shapely.Polygon, yours: shapely.Polygon) -> Iterator[Mend]:
+def _pushed(one: Bed, other: Bed, mine: shapely.Polygon, yours: shapely.Polygon) -> Iterator[Fix]:
     """Move the smaller bed out of the larger one, the shortest way along the plan's axes."""
     small, large, own, ground = (
         (one, other, mine, yours) if mine.area <= yours.area else (other, one, yours, mine)
@@ -163,7 +163,7 @@ def _pushed(one: Bed, other: Bed, mine: shapely.Polygon, yours: shapely.Polygon)
     begin, foot, end, top = ground.bounds
     ways = [(begin - right, 0.0), (end - left, 0.0), (0.0, foot - high), (0.0, top - low)]
     for dx, dy in sorted(ways, key=lambda way: (abs(way[0]) + abs(way[1]), way)):
-        yield Mend(
+        yield Fix(
             f"Move {small.name} off {large.name}",
             "each has its own ground",
             partial(e.move_things, ids=(small.id,), dx=dx, dy=dy),

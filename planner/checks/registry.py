@@ -7,35 +7,35 @@ from dataclasses import replace
 from functools import partial
 
 from planner.checks import (
+    access,
     cover,
     crowding,
     frost,
-    ground,
     light,
     neighbours,
     outside,
     overlap,
+    perennial_ground,
     purity,
     rotation,
     season,
     soil,
-    standing,
-    stores,
+    stock_and_store,
     support,
 )
-from planner.checks.asked import Asked
-from planner.checks.finding import SEVERITIES, Finding, Mend
+from planner.checks.frame.context import CheckContext
+from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.plan import Plan
 
-Check = Callable[[Asked], Iterator[Finding]]
+Check = Callable[[CheckContext], Iterator[Finding]]
 
 #: Every check but that of light, which has a pace of its own, in the order in which their findings are listed.
 CHECKS: dict[str, Check] = {
     outside.CHECK: outside.check,
     overlap.CHECK: overlap.check,
-    standing.CHECK: standing.check,
+    perennial_ground.CHECK: perennial_ground.check,
     crowding.CHECK: crowding.check,
     frost.CHECK: frost.check,
     season.CHECK: season.check,
@@ -45,16 +45,16 @@ CHECKS: dict[str, Check] = {
     support.CHECK: support.check,
     cover.CHECK: cover.check,
     purity.CHECK: purity.check,
-    ground.REACH: ground.check_reach,
-    ground.PATH: ground.check_path,
-    stores.STOCK: stores.check_stock,
-    stores.STORE: stores.check_store,
+    access.REACH: access.check_reach,
+    access.PATH: access.check_path,
+    stock_and_store.STOCK: stock_and_store.check_stock,
+    stock_and_store.STORE: stock_and_store.check_store,
 }
 LIGHT: dict[str, Check] = {light.CHECK: light.check}
 _ORDER = {name: place for place, name in enumerate((*CHECKS, *LIGHT))}
 
 #: No more mends than this are offered.
-MOST_MENDS = 4
+MOST_FIXES = 4
 
 
 def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Finding, ...]:
@@ -70,18 +70,18 @@ def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Findi
     light : bool
         Whether hours of direct sun are checked too, which takes a while in a large garden.
     """
-    return _said(plan, _run(Asked(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS))
+    return _said(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS))
 
 
 def check_light(plan: Plan) -> tuple[Finding, ...]:
     """What the check of light says of a plan, and it alone: to be asked beside the others."""
-    return _said(plan, _run(Asked(plan), LIGHT))
+    return _said(plan, _run(CheckContext(plan), LIGHT))
 
 
 def _said(plan: Plan, found: list[Finding]) -> tuple[Finding, ...]:
     reasons = {waiver.finding: waiver.reason for waiver in plan.garden.waived}
     return tuple(
-        replace(one, waived=reasons.get(one.key, ""), mending=partial(_mends, plan, one))
+        replace(one, waived=reasons.get(one.key, ""), find_fixes=partial(_fixes, plan, one))
         for one in in_order(found)
     )
 
@@ -96,11 +96,11 @@ def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Fi
         Keys of :data:`CHECKS`.
     lore : bool
     """
-    return in_order(_run(Asked(plan, lore), {name: CHECKS[name] for name in names}))
+    return in_order(_run(CheckContext(plan, lore), {name: CHECKS[name] for name in names}))
 
 
-def _run(asked: Asked, checks: dict[str, Check]) -> list[Finding]:
-    return [finding for check in checks.values() for finding in check(asked)]
+def _run(context: CheckContext, checks: dict[str, Check]) -> list[Finding]:
+    return [finding for check in checks.values() for finding in check(context)]
 
 
 def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -120,7 +120,7 @@ def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
     )
 
 
-def _mends(plan: Plan, finding: Finding) -> tuple[Mend, ...]:
+def _fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
     """The candidates that help: the finding is gone, and nothing as grave or graver comes instead.
 
     Those that end other findings too come first, and say so; else they keep their check's order.
@@ -129,7 +129,7 @@ def _mends(plan: Plan, finding: Finding) -> tuple[Mend, ...]:
     grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
     waived = {waiver.finding for waiver in plan.garden.waived}
     before: dict[object, Finding] = {}
-    kept: list[tuple[int, int, Mend]] = []
+    kept: list[tuple[int, int, Fix]] = []
     gardens: list[Garden] = [plan.garden]
     for mend in finding.candidates(plan):
         try:
@@ -140,8 +140,8 @@ def _mends(plan: Plan, finding: Finding) -> tuple[Mend, ...]:
             continue
         gardens.append(garden)
         if not before:
-            before = {one.case: one for one in _run(Asked(plan), checks)}
-        after = _run(Asked(plan.after(garden)), checks)
+            before = {one.case: one for one in _run(CheckContext(plan), checks)}
+        after = _run(CheckContext(plan.after(garden)), checks)
         cases = {one.case for one in after}
         if finding.case in cases or any(one.key == finding.key for one in after):
             continue
@@ -154,9 +154,9 @@ def _mends(plan: Plan, finding: Finding) -> tuple[Mend, ...]:
             if case not in cases and case != finding.case and one.key not in waived
         ]
         kept.append((-len(ended) if not _leaves_out(plan, garden) else 0, len(kept), _told_more(mend, ended)))
-        if len(kept) >= 2 * MOST_MENDS:
+        if len(kept) >= 2 * MOST_FIXES:
             break
-    return tuple(mend for *_, mend in sorted(kept, key=lambda item: item[:2])[:MOST_MENDS])
+    return tuple(mend for *_, mend in sorted(kept, key=lambda item: item[:2])[:MOST_FIXES])
 
 
 def _leaves_out(plan: Plan, garden: Garden) -> bool:
@@ -164,7 +164,7 @@ def _leaves_out(plan: Plan, garden: Garden) -> bool:
     return len(garden.plantings) < len(plan.garden.plantings)
 
 
-def _told_more(mend: Mend, ended: list[Finding]) -> Mend:
+def _told_more(mend: Fix, ended: list[Finding]) -> Fix:
     if not ended:
         return mend
     also = f"ends {len(ended)} other {'finding' if len(ended) == 1 else 'findings'} too"

@@ -6,18 +6,19 @@ import datetime as dt
 from collections.abc import Iterator
 from functools import partial
 
-from planner.checks import moves, starts
-from planner.checks.asked import Asked, of_stands
-from planner.checks.finding import Finding, Mend
-from planner.checks.stands import Stand, capital, plural_days, stand_of
+from planner.checks import season_starts
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, planting_finding
+from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.planting_view import PlantingView, capital, planting_view, plural_days
 from planner.garden import Climate, Cover
 from planner.garden.units import show_heat, show_temperature
 from planner.plan import Plan
-from planner.season.climate import Frosts, shift
 from planner.season.covers import WARMING
-from planner.season.days import HeatSum
+from planner.season.frosts import Frosts, shift
+from planner.season.planting_dates import HeatSum
+from planner.season.practice import COVER_WARMS, LIGHT_FROST
 from planner.season.spans import Span
-from planner.season.ways import COVER_WARMS, LIGHT_FROST
 
 CHECK = "season"
 #: Cleared so shortly before its first harvest is not said. [days]
@@ -43,261 +44,261 @@ _RULE_FROST = "A crop ripens before the first autumn frost, or so soon after it 
 _RULE_CLEARED = "A planting stays until it can be picked"
 
 
-def check(asked: Asked) -> Iterator[Finding]:
+def check(context: CheckContext) -> Iterator[Finding]:
     """Findings of a plan about ripening."""
-    plan = asked.plan
-    for stand in asked.stands:
-        if stand.stands or not stand.starts_here or not stand.placed.plants:
+    plan = context.plan
+    for view in context.views:
+        if view.stays_for_years or not view.starts_here or not view.placed.plants:
             continue
-        frosts = plan.frosts(stand.planting.year)
+        frosts = plan.frosts(view.planting.year)
         early = plan.once(
             "early or late",
-            stand.id,
-            (stand, plan.garden.climate, plan.garden.site.year_begins, plan.garden.site.southern),
-            partial(_out_of_time, stand, frosts, plan.garden.climate, plan.garden.site.southern),
+            view.id,
+            (view, plan.garden.climate, plan.garden.site.year_begins, plan.garden.site.southern),
+            partial(_out_of_time, view, frosts, plan.garden.climate, plan.garden.site.southern),
         )
         if early is not None:
             yield early
         found = plan.once(
             "season",
-            stand.id,
-            (stand, plan.garden.climate, plan.garden.site.year_begins),
-            partial(_of, stand, frosts, plan.garden.climate),
+            view.id,
+            (view, plan.garden.climate, plan.garden.site.year_begins),
+            partial(_of, view, frosts, plan.garden.climate),
         )
         if found is not None:
             yield found
 
 
-def _out_of_time(stand: Stand, frosts: Frosts, climate: Climate, southern: bool) -> Finding | None:
-    return starts.early(stand, frosts, climate) or starts.late(stand, frosts, climate, southern)
+def _out_of_time(view: PlantingView, frosts: Frosts, climate: Climate, southern: bool) -> Finding | None:
+    return season_starts.early(view, frosts, climate) or season_starts.late(view, frosts, climate, southern)
 
 
-def _of(stand: Stand, frosts: Frosts, climate: Climate) -> Finding | None:
-    first = stand.dates.first_harvest
-    if first is None or stand.manure:
+def _of(view: PlantingView, frosts: Frosts, climate: Climate) -> Finding | None:
+    first = view.dates.first_harvest
+    if first is None or view.manure:
         return None
-    small = starts.small(stand, first.day)
+    small = season_starts.small(view, first.day)
     if small is not None:
         return small
-    frost = frosts.first_after(stand.span.first)
-    killed = stand.tender and not stand.sheltered
-    started = _in_the_frost(stand, frosts) if killed else None
+    frost = frosts.first_after(view.span.first)
+    killed = view.tender and not view.sheltered
+    started = _in_the_frost(view, frosts) if killed else None
     if started is not None:
-        return _too_late(stand, frosts, started)
-    if stand.dates.heat is not None and not stand.dates.heat.enough and frost is not None:
-        return _too_cool(stand, stand.dates.heat, frost, frosts.risk)
-    cold = _cold_nights(stand, climate)
+        return _too_late(view, frosts, started)
+    if view.dates.heat is not None and not view.dates.heat.enough and frost is not None:
+        return _too_cool(view, view.dates.heat, frost, frosts.risk)
+    cold = _cold_nights(view, climate)
     if cold is not None:
         return cold
-    if frost is not None and (not stand.dates.ripens or (killed and first.day > frost)):
+    if frost is not None and (not view.dates.ripens or (killed and first.day > frost)):
         late = (first.day - frost).days
-        bears = "ends it" if stand.tender else f"stops it within {LIGHT_FROST} days"
+        bears = "ends it" if view.tender else f"stops it within {LIGHT_FROST} days"
         text = (
-            f"{stand.name} would be ripe on {stand.day(first.day)}, {plural_days(late)} after the first autumn frost "
-            f"({stand.day(frost)}, risk {frosts.risk} %), which {bears}"
+            f"{view.name} would be ripe on {view.day(first.day)}, {plural_days(late)} after the first autumn frost "
+            f"({view.day(frost)}, risk {frosts.risk} %), which {bears}"
         )
-        wait = late if stand.tender else late - LIGHT_FROST
-        return of_stands(
+        wait = late if view.tender else late - LIGHT_FROST
+        return planting_finding(
             CHECK,
             "stop" if wait > CLOSE else "mind",
-            (stand,),
+            (view,),
             capital(text),
             _RULE_FROST,
-            stand.source("days_to_maturity"),
+            view.source("days_to_maturity"),
             [f"{first.day}", f"{frost}"],
             Span(min(frost, first.day), max(frost, first.day)),
             topic="frost",
-            candidates=lambda plan: _sooner(plan, stand.id, wait),
+            candidates=lambda plan: _sooner(plan, view.id, wait),
         )
     if frost is not None and killed:
-        barely = _barely(stand, first.day, frost, frosts.risk)
+        barely = _barely(view, first.day, frost, frosts.risk)
         if barely is not None:
             return barely
-    clear = stand.span.last
-    if (first.day - clear).days <= SLACK + _sooner_sorts(stand) or stand.planting.purpose == "cutting":
+    clear = view.span.last
+    if (first.day - clear).days <= SLACK + _sooner_sorts(view) or view.planting.purpose == "cutting":
         return None
-    if stand.dates.clear is not None and stand.dates.clear.origin == "done":
+    if view.dates.clear is not None and view.dates.clear.origin == "done":
         return None
     text = (
-        f"{stand.name} is cleared on {stand.day(clear)}, {plural_days((first.day - clear).days)} before it can first be "
-        f"picked ({stand.day(first.day)})"
+        f"{view.name} is cleared on {view.day(clear)}, {plural_days((first.day - clear).days)} before it can first be "
+        f"picked ({view.day(first.day)})"
     )
-    return of_stands(
+    return planting_finding(
         CHECK,
         "stop" if (first.day - clear).days > CLOSE else "mind",
-        (stand,),
+        (view,),
         capital(text),
         _RULE_CLEARED,
-        stand.source("days_to_maturity"),
+        view.source("days_to_maturity"),
         [f"{first.day}", f"{clear}"],
         Span(clear, first.day),
         topic="cleared",
-        candidates=lambda plan: _longer(plan, stand.id),
+        candidates=lambda plan: _longer(plan, view.id),
     )
 
 
-def _sooner_sorts(stand: Stand) -> int:
+def _sooner_sorts(view: PlantingView) -> int:
     """Days by which the earliest sorts that any source knows are ahead of the figure."""
-    figure = stand.figure("days_to_maturity")
+    figure = view.figure("days_to_maturity")
     if figure is None or figure.value is None or figure.least is None:
         return 0
     return round(figure.value - figure.least)
 
 
-def _cold_nights(stand: Stand, climate: Climate) -> Finding | None:
+def _cold_nights(view: PlantingView, climate: Climate) -> Finding | None:
     """What wants warm nights where not even those of the warmest month are."""
-    least = stand.number("least_night_temperature")
-    if least is None or stand.sheltered or stand.planting.crop not in _WARM_NIGHTS:
+    least = view.number("least_night_temperature")
+    if least is None or view.sheltered or view.planting.crop not in _WARM_NIGHTS:
         return None
     night = max(climate.monthly_minimum or (99.0,))
     warmed = (
         COVER_WARMS
-        if any(cover.kind in WARMING and cover.last is None for cover in stand.planting.covers)
+        if any(cover.kind in WARMING and cover.last is None for cover in view.planting.covers)
         else 0.0
     )
     if night + warmed >= least - NIGHT:
         return None
     text = (
-        f"{stand.name} wants nights of {show_temperature(least, stand.units)}; those of the warmest month fall to "
-        f"{show_temperature(night, stand.units)} on the mean"
+        f"{view.name} wants nights of {show_temperature(least, view.units)}; those of the warmest month fall to "
+        f"{show_temperature(night, view.units)} on the mean"
     )
-    return of_stands(
+    return planting_finding(
         CHECK,
         "mind",
-        (stand,),
+        (view,),
         capital(text),
         _RULE_HEAT,
-        stand.source("least_night_temperature"),
+        view.source("least_night_temperature"),
         [round(night), least],
         topic="nights",
-        candidates=lambda plan: _warmer_place(plan, stand.id),
+        candidates=lambda plan: _warmer_place(plan, view.id),
     )
 
 
-def _too_cool(stand: Stand, heat: HeatSum, frost: dt.date, risk: int) -> Finding:
+def _too_cool(view: PlantingView, heat: HeatSum, frost: dt.date, risk: int) -> Finding:
     """A summer that is too cool, or too far gone, for it."""
     text = (
-        f"{stand.name} finds {show_heat(heat.found, stand.units)} before the first autumn frost "
-        f"({stand.day(frost)}, risk {risk} %), {100 * heat.found / heat.wanted:.0f} % of what its early sorts need to be ripe"
+        f"{view.name} finds {show_heat(heat.found, view.units)} before the first autumn frost "
+        f"({view.day(frost)}, risk {risk} %), {100 * heat.found / heat.wanted:.0f} % of what its early sorts need to be ripe"
     )
-    return of_stands(
+    return planting_finding(
         CHECK,
         "stop" if heat.found < FAR_TOO_COOL * heat.wanted else "mind",
-        (stand,),
+        (view,),
         capital(text),
         _RULE_HEAT,
-        stand.source("heat"),
+        view.source("heat"),
         [round(heat.found), round(heat.wanted)],
-        Span(stand.span.first, frost),
+        Span(view.span.first, frost),
         topic="heat",
-        candidates=lambda plan: _warmer_place(plan, stand.id),
+        candidates=lambda plan: _warmer_place(plan, view.id),
     )
 
 
-def _warmer_place(plan: Plan, key: str) -> Iterator[Mend]:
+def _warmer_place(plan: Plan, key: str) -> Iterator[Fix]:
     """Sooner, under a cover, or under glass."""
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
     for days in (7, 14, 21):
-        yield moves.start_on(
-            stand, shift(stand.span.first, -days), f"{plural_days(days)} sooner, so much more of the warmth"
+        yield fixes.start_on(
+            view, shift(view.span.first, -days), f"{plural_days(days)} sooner, so much more of the warmth"
         )
-    if not any(cover.kind in WARMING for cover in stand.planting.covers):
-        last = shift(stand.span.last, -1)
-        cover = Cover(kind="cloche", first=stand.span.first, last=max(stand.span.first, last))
-        yield Mend(
+    if not any(cover.kind in WARMING for cover in view.planting.covers):
+        last = shift(view.span.last, -1)
+        cover = Cover(kind="cloche", first=view.span.first, last=max(view.span.first, last))
+        yield Fix(
             "Keep a cloche over it all its time",
             "about 2 degrees warmer",
-            moves.changed(stand.planting, covers=(*stand.planting.covers, cover)),
+            fixes.changed(view.planting, covers=(*view.planting.covers, cover)),
         )
-    if not stand.sheltered:
-        yield from moves.elsewhere(plan, stand, "about 3 degrees warmer there", "under glass")
-    yield moves.remove(stand, "no ground is lost to what does not ripen")
+    if not view.sheltered:
+        yield from fixes.elsewhere(plan, view, "about 3 degrees warmer there", "under glass")
+    yield fixes.remove(view, "no ground is lost to what does not ripen")
 
 
-def _barely(stand: Stand, first: dt.date, frost: dt.date, risk: int) -> Finding | None:
+def _barely(view: PlantingView, first: dt.date, frost: dt.date, risk: int) -> Finding | None:
     """What ripens in the last warmth, ripe only as the frost comes."""
     left = (frost - first).days
-    if stand.planting.crop not in _ALL_AT_THE_END or left >= BARELY:
+    if view.planting.crop not in _ALL_AT_THE_END or left >= BARELY:
         return None
     text = (
-        f"{stand.name} would be ripe on {stand.day(first)}, only {plural_days(left)} before the first autumn frost "
-        f"({stand.day(frost)}, risk {risk} %): a cool summer leaves it unripe"
+        f"{view.name} would be ripe on {view.day(first)}, only {plural_days(left)} before the first autumn frost "
+        f"({view.day(frost)}, risk {risk} %): a cool summer leaves it unripe"
     )
-    return of_stands(
+    return planting_finding(
         CHECK,
         "mind" if left <= BARELY / 2 else "note",
-        (stand,),
+        (view,),
         capital(text),
         _RULE_FROST,
-        stand.source("days_to_maturity"),
+        view.source("days_to_maturity"),
         [f"{first}", f"{frost}"],
         Span(first, frost),
         topic="barely",
-        candidates=lambda plan: _sooner(plan, stand.id, BARELY - left - 7),
+        candidates=lambda plan: _sooner(plan, view.id, BARELY - left - 7),
     )
 
 
-def _in_the_frost(stand: Stand, frosts: Frosts) -> dt.date | None:
+def _in_the_frost(view: PlantingView, frosts: Frosts) -> dt.date | None:
     """The autumn frost after which it starts, with the winter still before it."""
-    spring, autumn = frosts.last_after(stand.span.first), frosts.first_after(stand.span.first)
-    if spring is None or autumn is None or spring > autumn or (spring - stand.span.first).days < WINTER:
+    spring, autumn = frosts.last_after(view.span.first), frosts.first_after(view.span.first)
+    if spring is None or autumn is None or spring > autumn or (spring - view.span.first).days < WINTER:
         return None
-    return frosts.first_after(shift(stand.span.first, -200))
+    return frosts.first_after(shift(view.span.first, -200))
 
 
-def _too_late(stand: Stand, frosts: Frosts, frost: dt.date) -> Finding:
-    late = (stand.span.first - frost).days
+def _too_late(view: PlantingView, frosts: Frosts, frost: dt.date) -> Finding:
+    late = (view.span.first - frost).days
     text = (
-        f"{stand.name} starts on {stand.day(stand.span.first)}, {plural_days(late)} after the first autumn frost "
-        f"({stand.day(frost)}, risk {frosts.risk} %), and frost kills it"
+        f"{view.name} starts on {view.day(view.span.first)}, {plural_days(late)} after the first autumn frost "
+        f"({view.day(frost)}, risk {frosts.risk} %), and frost kills it"
     )
-    wait = late + round(stand.number("days_to_maturity") or 60)
-    return of_stands(
+    wait = late + round(view.number("days_to_maturity") or 60)
+    return planting_finding(
         CHECK,
         "stop",
-        (stand,),
+        (view,),
         capital(text),
         _RULE_FROST,
-        stand.source("hardiness"),
-        [f"{stand.span.first}", f"{frost}"],
-        Span(stand.span.first, stand.span.last),
+        view.source("hardiness"),
+        [f"{view.span.first}", f"{frost}"],
+        Span(view.span.first, view.span.last),
         topic="frost",
-        candidates=lambda plan: _sooner(plan, stand.id, wait),
+        candidates=lambda plan: _sooner(plan, view.id, wait),
     )
 
 
-def _sooner(plan: Plan, key: str, late: int) -> Iterator[Mend]:
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
+def _sooner(plan: Plan, key: str, late: int) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
     for days in (late + 7, late + 14, late + 28):
-        yield moves.start_on(
-            stand, shift(stand.span.first, -days), f"{plural_days(days)} sooner, ripe before the frost"
+        yield fixes.start_on(
+            view, shift(view.span.first, -days), f"{plural_days(days)} sooner, ripe before the frost"
         )
-    yield Mend(
-        f"Count {stand.crop_name} back from the first frost",
+    yield Fix(
+        f"Count {view.crop_name} back from the first frost",
         "the latest start that still ripens",
-        moves.changed(stand.planting, timing="count back", first=None, last=None),
+        fixes.changed(view.planting, timing="count back", first=None, last=None),
     )
-    yield moves.remove(stand, "no ground is lost to what does not ripen")
+    yield fixes.remove(view, "no ground is lost to what does not ripen")
 
 
-def _longer(plan: Plan, key: str) -> Iterator[Mend]:
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    last, first = stand.dates.last_harvest, stand.dates.first_harvest
+def _longer(plan: Plan, key: str) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    last, first = view.dates.last_harvest, view.dates.first_harvest
     if first is None:
         return
-    ended = plan.frosts(stand.planting.year).first_after(stand.span.first)
-    tender = stand.tender or stand.tender_shoots
-    if tender and not stand.sheltered and ended is not None and first.day > shift(ended, LIGHT_FROST):
-        yield moves.remove(stand, "no ground is lost to what the frost ends")
+    ended = plan.frosts(view.planting.year).first_after(view.span.first)
+    tender = view.tender or view.tender_shoots
+    if tender and not view.sheltered and ended is not None and first.day > shift(ended, LIGHT_FROST):
+        yield fixes.remove(view, "no ground is lost to what the frost ends")
         return
     end = last.day if last is not None and last.day >= first.day else first.day
-    days = stand.number("harvest_days") or 7
-    yield moves.clear_on(stand, max(end, shift(first.day, days - 1)), "it is picked to its end")
-    yield moves.clear_on(stand, shift(first.day, 7), "it is picked for a week")
-    yield moves.clear_on(stand, first.day, "it is picked once")
-    back = (first.day - stand.span.last).days + 7
+    days = view.number("harvest_days") or 7
+    yield fixes.clear_on(view, max(end, shift(first.day, days - 1)), "it is picked to its end")
+    yield fixes.clear_on(view, shift(first.day, 7), "it is picked for a week")
+    yield fixes.clear_on(view, first.day, "it is picked once")
+    back = (first.day - view.span.last).days + 7
     if back <= MOST_SOONER:
-        yield moves.start_on(
-            stand, shift(stand.span.first, -back), f"{plural_days(back)} sooner, and picked for a week"
+        yield fixes.start_on(
+            view, shift(view.span.first, -back), f"{plural_days(back)} sooner, and picked for a week"
         )
-    yield moves.remove(stand, "no ground is lost to what is never picked")
+    yield fixes.remove(view, "no ground is lost to what is never picked")

@@ -8,19 +8,18 @@ from functools import partial
 
 import shapely
 
-from planner.checks import moves
-from planner.checks.asked import Asked, of_beds, of_stands
-from planner.checks.finding import Finding, Mend, Severity
-from planner.checks.stands import Stand, capital, in_units, stand_of
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, bed_finding, planting_finding
+from planner.checks.frame.finding import Finding, Fix, Severity
+from planner.checks.frame.planting_view import PlantingView, capital, in_units, planting_view
 from planner.crops.neighbours import genus
 from planner.garden import Structure, Support
 from planner.garden import edits as e
 from planner.garden.planting import SupportKind
 from planner.garden.units import show_length
 from planner.ground.shapes import own_polygon, plan_polygon, polygons_of
-from planner.ground.standing import CLEAR_HEIGHT, Trouble, troubles
-from planner.ground.supports import Stand as Built
-from planner.ground.supports import arch_of, planting_stand
+from planner.ground.support_placement import CLEAR_HEIGHT, SupportProblem, troubles
+from planner.ground.supports import BuiltSupport, arch_of, built_support
 from planner.plan import Plan
 
 CHECK = "support"
@@ -55,31 +54,31 @@ STEP = 0.1
 _RULE = "What climbs needs something to climb, as high as it grows"
 
 
-def check(asked: Asked) -> Iterator[Finding]:
+def check(context: CheckContext) -> Iterator[Finding]:
     """Findings of a plan."""
-    plan = asked.plan
+    plan = context.plan
     every = sorted(plan.garden.structures, key=lambda s: s.id)
     arches = tuple(s for s in every if s.kind == "arch" and s.in_use(plan.year))
-    for stand in asked.stands:
-        poles = _poles(asked, stand)
-        found = plan.once("support", stand.id, (stand, arches, poles), partial(_of, stand, arches, poles))
+    for view in context.views:
+        poles = _poles(context, view)
+        found = plan.once("support", view.id, (view, arches, poles), partial(_of, view, arches, poles))
         if found is not None:
             yield found
-    yield from _standing_badly(asked, arches)
+    yield from _standing_badly(context, arches)
 
 
-def _wanted(stand: Stand) -> SupportKind | None:
-    entry = stand.crop.support if stand.crop is not None else None
+def _wanted(view: PlantingView) -> SupportKind | None:
+    entry = view.crop.support if view.crop is not None else None
     if entry is None or not entry.applies or entry.value in (None, "none"):
         return None
     return entry.value  # type: ignore[return-value]  # the catalogue checks the word
 
 
-def _at_arch(stand: Stand, arches: tuple[Structure, ...]) -> Structure | None:
+def _at_arch(view: PlantingView, arches: tuple[Structure, ...]) -> Structure | None:
     """The arch by which most of a planting's plants stand."""
-    if not arches or not len(stand.points):
+    if not arches or not len(view.points):
         return None
-    stations = shapely.points(stand.points)
+    stations = shapely.points(view.points)
     for arch in arches:
         near = shapely.dwithin(stations, plan_polygon(arch.outline), AT_THE_ARCH)
         if 2 * int(near.sum()) >= len(near):
@@ -87,63 +86,61 @@ def _at_arch(stand: Stand, arches: tuple[Structure, ...]) -> Structure | None:
     return None
 
 
-def _poles(asked: Asked, stand: Stand) -> tuple[str, ...]:
+def _poles(context: CheckContext, view: PlantingView) -> tuple[str, ...]:
     """Upright plants that it shares its ground with and that stand before it: it climbs them (practice)."""
-    if stand.crop is None or stand.crop.growth_form != "climber":
+    if view.crop is None or view.crop.growth_form != "climber":
         return ()
     return tuple(
         other.id
-        for planting in asked.plan.in_bed(stand.bed)
+        for planting in context.plan.in_bed(view.bed)
         if planting.crop in POLES
-        and (planting.shares_ground or stand.planting.shares_ground)
-        and (other := asked.by_id.get(planting.id)) is not None
-        and other.plot.intersects(stand.plot)
-        and (stand.span.first - other.span.first).days >= AHEAD
-        and other.span.holds(stand.span.first)
+        and (planting.shares_ground or view.planting.shares_ground)
+        and (other := context.by_id.get(planting.id)) is not None
+        and other.plot.intersects(view.plot)
+        and (view.span.first - other.span.first).days >= AHEAD
+        and other.span.holds(view.span.first)
     )
 
 
-def _of(stand: Stand, arches: tuple[Structure, ...], poles: tuple[str, ...]) -> Finding | None:
-    wanted, support, height = _wanted(stand), stand.planting.support, stand.number("height")
-    if wanted is None or not stand.placed.plants or stand.manure:
+def _of(view: PlantingView, arches: tuple[Structure, ...], poles: tuple[str, ...]) -> Finding | None:
+    wanted, support, height = _wanted(view), view.planting.support, view.number("height")
+    if wanted is None or not view.placed.plants or view.manure:
         return None
-    assert stand.crop is not None
-    climbs = stand.crop.growth_form == "climber"
+    assert view.crop is not None
+    climbs = view.crop.growth_form == "climber"
     if support is None:
         if not climbs and (height is None or height < TALL):
             return None
-        if climbs and (_at_arch(stand, arches) is not None or poles):
+        if climbs and (_at_arch(view, arches) is not None or poles):
             return None
-        if _trails(stand) and stand.placed.area >= ROOM_TO_RUN * stand.placed.plants:
+        if _trails(view) and view.placed.area >= ROOM_TO_RUN * view.placed.plants:
             return None
-        return _missing(stand, wanted, height, climbs)
-    if support.kind in _WRONG.get(genus(stand.crop.latin), ()):
-        text = f"{stand.name} cannot hold on to a {support.kind}; it climbs {_said(wanted)}"
-        return _found(stand, "mind" if climbs else "note", text, [support.kind], "kind", wanted)
+        return _missing(view, wanted, height, climbs)
+    if support.kind in _WRONG.get(genus(view.crop.latin), ()):
+        text = f"{view.name} cannot hold on to a {support.kind}; it climbs {_said(wanted)}"
+        return _found(view, "mind" if climbs else "note", text, [support.kind], "kind", wanted)
     share = LOW_CLIMBER if climbs else LOW_STAKE if support.kind in ("stake", "cage") else LOW
     if height is not None and support.height < height * share - 1e-6:
-        units = stand.units
+        units = view.units
         text = (
-            f"{stand.name} grows {show_length(height, units)} high and its {_word(support.kind)} only "
+            f"{view.name} grows {show_length(height, units)} high and its {_word(support.kind)} only "
             f"{'reach' if support.kind == 'sticks' else 'reaches'} {show_length(support.height, units)}"
         )
-        return _found(
-            stand, "mind" if climbs else "note", text, [support.height, height], "low", support.kind
-        )
+        return _found(view, "mind" if climbs else "note", text, [support.height, height], "low", support.kind)
     return None
 
 
-def _missing(stand: Stand, wanted: SupportKind, height: float | None, climbs: bool) -> Finding:
-    high = f" {show_length(height, stand.units)} high" if height is not None else ""
+def _missing(view: PlantingView, wanted: SupportKind, height: float | None, climbs: bool) -> Finding:
+    high = f" {show_length(height, view.units)} high" if height is not None else ""
     verb = "climbs" if climbs else "grows"
-    text = f"{stand.name} {verb}{high} and has no support; {_said(wanted)} would hold it"
-    severity: Severity = "mind" if climbs and not _trails(stand) else "note"
-    return _found(stand, severity, text, [wanted], "none", wanted)
+    text = f"{view.name} {verb}{high} and has no support; {_said(wanted)} would hold it"
+    severity: Severity = "mind" if climbs and not _trails(view) else "note"
+    return _found(view, severity, text, [wanted], "none", wanted)
 
 
-def _trails(stand: Stand) -> bool:
+def _trails(view: PlantingView) -> bool:
     """Whether it does well on the ground too."""
-    return stand.crop is not None and genus(stand.crop.latin) in _TRAILERS
+    return view.crop is not None and genus(view.crop.latin) in _TRAILERS
 
 
 def _word(kind: str) -> str:
@@ -156,70 +153,70 @@ def _said(kind: str) -> str:
 
 
 def _found(
-    stand: Stand, severity: Severity, text: str, facts: list[str | float], topic: str, kind: SupportKind
+    view: PlantingView, severity: Severity, text: str, facts: list[str | float], topic: str, kind: SupportKind
 ) -> Finding:
-    return of_stands(
+    return planting_finding(
         CHECK,
         severity,
-        (stand,),
+        (view,),
         capital(text),
         _RULE,
-        stand.source("support"),
+        view.source("support"),
         facts,
         topic=topic,
-        candidates=lambda plan: _mends(plan, stand.id, kind),
+        candidates=lambda plan: _fixes(plan, view.id, kind),
     )
 
 
-def _mends(plan: Plan, key: str, kind: SupportKind) -> Iterator[Mend]:
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    height = stand.number("height") or 1.8
+def _fixes(plan: Plan, key: str, kind: SupportKind) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    height = view.number("height") or 1.8
     high = math.ceil(height / STEP - 1e-9) * STEP
     support = Support(kind=kind, height=round(high, 2))
-    yield Mend(
-        f"Give it {_said(kind)}, {show_length(support.height, stand.units)} high",
+    yield Fix(
+        f"Give it {_said(kind)}, {show_length(support.height, view.units)} high",
         "as high as it grows",
-        moves.changed(stand.planting, support=support),
+        fixes.changed(view.planting, support=support),
     )
 
 
 # -- where supports stand -----------------------------------------------------------------------
 
 
-def _standing_badly(asked: Asked, arches: tuple[Structure, ...]) -> Iterator[Finding]:
-    plan, least = asked.plan, asked.plan.garden.site.path_width
-    for stand in asked.stands:
-        support = stand.planting.support
-        if support is None or not stand.placed.plants:
+def _standing_badly(context: CheckContext, arches: tuple[Structure, ...]) -> Iterator[Finding]:
+    plan, least = context.plan, context.plan.garden.site.path_width
+    for view in context.views:
+        support = view.planting.support
+        if support is None or not view.placed.plants:
             continue
-        if support.kind == "arch" and _at_arch(stand, arches) is not None:
+        if support.kind == "arch" and _at_arch(view, arches) is not None:
             continue  # it climbs the arch that is drawn
-        built = plan.once("support beyond", stand.id, (stand,), partial(_beyond_its_bed, stand))
+        built = plan.once("support beyond", view.id, (view,), partial(_beyond_its_bed, view))
         if built is not None:
-            near = asked.grounds_near(built.over, AROUND)
-            inputs = (stand, near, least)
+            near = context.grounds_near(built.over, AROUND)
+            inputs = (view, near, least)
             yield from plan.once(
-                "support stands", stand.id, inputs, partial(_of_support, stand, built, near, least)
+                "support stands", view.id, inputs, partial(_of_support, view, built, near, least)
             )
     for arch in arches:
         outline = plan_polygon(arch.outline)
-        near = asked.grounds_near(outline, AROUND)
+        near = context.grounds_near(outline, AROUND)
         for trouble in plan.once(
             f"arch {arch.id}", "", (arch, near, least), partial(_arch_troubles, arch, near, least)
         ):
-            ids = [bed.id for bed in asked.beds if asked.outline(bed).intersects(outline)]
-            yield _of_arch(plan, arch, trouble, ids or [bed.id for bed in asked.beds[:1]])
+            ids = [bed.id for bed in context.beds if context.outline(bed).intersects(outline)]
+            yield _of_arch(plan, arch, trouble, ids or [bed.id for bed in context.beds[:1]])
 
 
-def _beyond_its_bed(stand: Stand) -> Built | None:
+def _beyond_its_bed(view: PlantingView) -> BuiltSupport | None:
     """The support of a planting on the plan, where it does not stand wholly in its bed."""
-    support = stand.planting.support
+    support = view.planting.support
     if support is None:
         return None
-    own = planting_stand(support, stand.placed.layout, stand.placed.plot)
-    if own_polygon(stand.bed.outline).buffer(FEET, join_style="mitre").covers(own.over):
+    own = built_support(support, view.placed.layout, view.placed.plot)
+    if own_polygon(view.bed.outline).buffer(FEET, join_style="mitre").covers(own.over):
         return None
-    return own.on_plan(stand.bed.outline)
+    return own.on_plan(view.bed.outline)
 
 
 def _walkable(about: shapely.Geometry, near: tuple[shapely.Geometry, ...]) -> shapely.Geometry:
@@ -228,49 +225,51 @@ def _walkable(about: shapely.Geometry, near: tuple[shapely.Geometry, ...]) -> sh
 
 
 def _of_support(
-    stand: Stand, built: Built, near: tuple[shapely.Geometry, ...], least: float
+    view: PlantingView, built: BuiltSupport, near: tuple[shapely.Geometry, ...], least: float
 ) -> tuple[Finding, ...]:
-    ground = plan_polygon(stand.bed.outline).buffer(FEET, join_style="mitre")
+    ground = plan_polygon(view.bed.outline).buffer(FEET, join_style="mitre")
     return tuple(
-        of_stands(
+        planting_finding(
             CHECK,
             "mind",
-            (stand,),
-            f"{capital(stand.name)}: {in_units(trouble.text, stand.units)}",
+            (view,),
+            f"{capital(view.name)}: {in_units(trouble.text, view.units)}",
             "A support stands in its bed; only an arch crosses a path, with room to walk under it",
             "practice" if trouble.kind != "low" else "ada2010",
             [trouble.kind, round(float(trouble.where.area), 1)],
             place=trouble.where,
             topic=trouble.kind,
-            candidates=lambda plan: _other_kinds(plan, stand.id),
+            candidates=lambda plan: _other_kinds(plan, view.id),
         )
         for trouble in troubles(built, [ground], _walkable(built.over, near), least)
     )
 
 
-def _arch_troubles(arch: Structure, near: tuple[shapely.Geometry, ...], least: float) -> tuple[Trouble, ...]:
+def _arch_troubles(
+    arch: Structure, near: tuple[shapely.Geometry, ...], least: float
+) -> tuple[SupportProblem, ...]:
     built = arch_of(arch)
     found = troubles(built, list(near), _walkable(built.over, near), least, clear_height=CLEAR_HEIGHT)
     return tuple(trouble for trouble in found if trouble.kind in ("low", "tight"))
 
 
-def _other_kinds(plan: Plan, key: str) -> Iterator[Mend]:
-    stand = stand_of(plan, plan.garden.plantings_by_id[key])
-    support, wanted = stand.planting.support, _wanted(stand)
+def _other_kinds(plan: Plan, key: str) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    support, wanted = view.planting.support, _wanted(view)
     assert support is not None
     kinds: list[SupportKind] = [wanted] if wanted is not None else []
     for kind in (*kinds, "net", "sticks", "stake"):
         if kind != support.kind:
-            yield Mend(
+            yield Fix(
                 f"Put up {_said(kind)} instead",
                 "it stands within the bed",
-                moves.changed(stand.planting, support=support.with_(kind=kind)),
+                fixes.changed(view.planting, support=support.with_(kind=kind)),
             )
 
 
-def _of_arch(plan: Plan, arch: Structure, trouble: Trouble, beds: list[str]) -> Finding:
+def _of_arch(plan: Plan, arch: Structure, trouble: SupportProblem, beds: list[str]) -> Finding:
     name = f"{arch.name}: " if arch.name else ""
-    return of_beds(
+    return bed_finding(
         CHECK,
         "mind",
         beds,
@@ -286,19 +285,19 @@ def _of_arch(plan: Plan, arch: Structure, trouble: Trouble, beds: list[str]) -> 
     )
 
 
-def _raised(plan: Plan, key: str, kind: str) -> Iterator[Mend]:
+def _raised(plan: Plan, key: str, kind: str) -> Iterator[Fix]:
     arch = plan.garden.structures_by_id[key]
     units = plan.garden.site.units
     if kind == "low":
         high = max(arch.height, CLEAR_HEIGHT)
-        yield Mend(
+        yield Fix(
             f"Raise it to {show_length(CLEAR_HEIGHT, units)} clear",
             "one walks upright under it",
             lambda garden: e.change_structure(garden, key, clear_height=CLEAR_HEIGHT, height=high),
         )
     elif arch.outline.shape == "rectangle":
         length = plan.garden.site.path_width + 2 * arch.foot + 0.01
-        yield Mend(
+        yield Fix(
             f"Set its feet {show_length(length, units)} apart",
             "the path keeps its width",
             lambda garden: e.change_structure(

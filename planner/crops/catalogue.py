@@ -9,7 +9,7 @@ from pathlib import Path
 
 from pydantic import ValidationError
 
-from planner import shelf
+from planner import resources
 from planner.crops.crop import Crop
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
 from planner.crops.reading import CatalogueError, fault_lines, many_values, read_toml, refuse
@@ -72,7 +72,7 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     CatalogueError
         With one line that names every fault by file, crop and field.
     """
-    return _load(folder if folder is not None else shelf.resource())
+    return _load(folder if folder is not None else resources.resource())
 
 
 @lru_cache(maxsize=8)

@@ -10,7 +10,7 @@ from typing import Annotated, Self
 
 from pydantic import AfterValidator, Field, ValidationError
 
-from planner import shelf
+from planner import resources
 from planner.crops.catalogue import Catalogue
 from planner.crops.crop import SUPPORT_WORDS, Crop
 from planner.crops.figures import ESTIMATE, PRACTICE, Value
@@ -92,7 +92,7 @@ def cautions(catalogue: Catalogue) -> Mapping[str, Caution]:
         With one line that names every fault by file, caution (or crop) and field.
     """
     folder = catalogue.folder
-    return _load(folder or shelf.resource(), _Names.of(catalogue) if folder else None)
+    return _load(folder or resources.resource(), _Names.of(catalogue) if folder else None)
 
 
 def cautions_of(

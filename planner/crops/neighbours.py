@@ -15,7 +15,7 @@ from typing import Any, Literal, Self
 
 from pydantic import Field, ValidationError, model_validator
 
-from planner import shelf
+from planner import resources
 from planner.crops.catalogue import Catalogue
 from planner.crops.crop import Crop
 from planner.crops.figures import ESTIMATE, PRACTICE, Value
@@ -154,7 +154,7 @@ def rules(catalogue: Catalogue) -> tuple[Rule, ...]:
         With one line that names every fault by file, rule number and field.
     """
     folder = catalogue.folder
-    return _load(folder or shelf.resource(), _Names.of(catalogue) if folder else None)
+    return _load(folder or resources.resource(), _Names.of(catalogue) if folder else None)
 
 
 def rules_for(

@@ -10,8 +10,8 @@ from PySide6.QtCore import QSettings, Qt, QTimer
 from PySide6.QtGui import QFont, QGuiApplication
 from PySide6.QtWidgets import QApplication
 
-from planner.desk.look import load_fonts
-from planner.desk.window import Window
+from planner.desk.main_window.window import Window
+from planner.desk.theme.palette import load_fonts
 
 
 def application() -> QApplication:

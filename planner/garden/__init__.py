@@ -1,8 +1,8 @@
 """The document: a garden as one frozen value, and edits as functions from garden to garden."""
 
 from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, StaggeredRows
+from planner.garden.beds import Bed, Structure
 from planner.garden.garden import Done, Garden, Waiver
-from planner.garden.ground import Bed, Structure
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support

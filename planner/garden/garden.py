@@ -9,7 +9,7 @@ from typing import Annotated, Self
 
 from pydantic import Field, model_validator
 
-from planner.garden.ground import Bed, Structure
+from planner.garden.beds import Bed, Structure
 from planner.garden.model import Id, Model, Notes, Year
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site

@@ -10,7 +10,7 @@ import shapely
 
 from planner.garden import Bed, Planting, Support
 from planner.garden.arrangements import Rows, StaggeredRows
-from planner.garden.known import Known
+from planner.garden.planting_figures import PlantingFigures
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
 from planner.ground.stations import NO_LAYOUT, Layout, lay, lay_places, lay_scatter
 
@@ -47,15 +47,17 @@ class Placed:
         return float(self.plot.area)
 
 
-def place_planting(bed: Bed, planting: Planting, facts: Known, obstacles: shapely.Geometry) -> Placed:
+def place_planting(
+    bed: Bed, planting: Planting, figures: PlantingFigures, obstacles: shapely.Geometry
+) -> Placed:
     """Lay out a planting in its bed."""
     plot = plot_polygon(bed, planting.plot)
     outside = plot_outside(bed, planting.plot)
-    name = facts.crop.name if facts.crop else planting.crop
+    name = figures.crop.name if figures.crop else planting.crop
     if plot.is_empty:
         return Placed(plot, NO_LAYOUT, f"The plot of {name} lies outside {bed.name}; move it into the bed")
     try:
-        layout, problem = _lay(bed, planting, facts, plot, obstacles, name)
+        layout, problem = _lay(bed, planting, figures, plot, obstacles, name)
     except ValueError as error:
         return Placed(plot, NO_LAYOUT, f"{name}: {error}")
     if not problem and outside > SPECK:
@@ -68,7 +70,7 @@ def place_planting(bed: Bed, planting: Planting, facts: Known, obstacles: shapel
 def _lay(
     bed: Bed,
     planting: Planting,
-    facts: Known,
+    figures: PlantingFigures,
     plot: shapely.Geometry,
     obstacles: shapely.Geometry,
     name: str,
@@ -83,10 +85,10 @@ def _lay(
         )
     if arrangement.kind == "scatter":
         return lay_scatter(plot, arrangement.density, obstacles), ""
-    in_row, between = spacings(arrangement, facts)
+    in_row, between = spacings(arrangement, figures)
     if in_row is None or (between is None and arrangement.rows is None):
         missing = "in-row spacing" if in_row is None else "row spacing"
-        why = "is not in the catalogue" if facts.crop is None else f"has no {missing} there"
+        why = "is not in the catalogue" if figures.crop is None else f"has no {missing} there"
         return NO_LAYOUT, f"{name} {why}; type its spacing in the planting's details"
     if planting.support is not None and planting.support.line:
         return _lay_along(planting.support, plot, in_row, obstacles, name)
@@ -128,18 +130,20 @@ def _lay_along(
     )
 
 
-def spacings(arrangement: Rows | StaggeredRows, facts: Known) -> tuple[float | None, float | None]:
+def spacings(
+    arrangement: Rows | StaggeredRows, figures: PlantingFigures
+) -> tuple[float | None, float | None]:
     """In-row and row spacing of an arrangement in rows. [m]
 
     The row spacing is None where a number of rows shares the plot evenly, or nothing is known.
     """
-    in_row = arrangement.in_row_spacing or facts.number("in_row_spacing")
+    in_row = arrangement.in_row_spacing or figures.number("in_row_spacing")
     between = arrangement.row_spacing
     if between is None and arrangement.rows is None:
         if arrangement.kind == "staggered":
             between = in_row * math.sqrt(3) / 2 if in_row is not None else None
         else:
-            between = facts.number("row_spacing") or in_row
+            between = figures.number("row_spacing") or in_row
     return in_row, between
 
 

@@ -1,7 +1,7 @@
 """Supports: what ground they take, how high they stand, what they are made of.
 
-A support stands along a line: a row of its planting, or one drawn.  ``Stand.ground`` is what it takes
-of the ground (posts, feet, the foot of a frame), ``Stand.over`` all it covers seen from above.  The
+A support stands along a line: a row of its planting, or one drawn.  ``BuiltSupport.ground`` is what it takes
+of the ground (posts, feet, the foot of a frame), ``BuiltSupport.over`` all it covers seen from above.  The
 coordinates are those of what it is made from: a bed's own for a planting's rows.
 
 Measures that nobody gave are common practice unless a source is named beside them.
@@ -72,7 +72,7 @@ class Material:
 
 
 @dataclass(frozen=True, eq=False)
-class Stand:
+class BuiltSupport:
     """A support worked out.
 
     Attributes
@@ -103,13 +103,13 @@ class Stand:
     feet: tuple[shapely.Geometry, ...] = ()
     materials: tuple[Material, ...] = field(default=())
 
-    def on_plan(self, outline: Outline) -> Stand:
+    def on_plan(self, outline: Outline) -> BuiltSupport:
         """The stand moved from an outline's own coordinates to the plan."""
 
         def moved(shape: shapely.Geometry) -> shapely.Geometry:
             return shape_to_plan(outline, shape)
 
-        return Stand(
+        return BuiltSupport(
             self.kind, moved(self.ground), moved(self.over), self.height, tuple(map(moved, self.lines)),
             self.clear_height, self.clear_span, tuple(map(moved, self.feet)), self.materials,
         )  # fmt: skip
@@ -137,7 +137,7 @@ def stand_along(
     spacing: float | None = None,
     width: float | None = None,
     stations: NDArray[np.float64] | None = None,
-) -> Stand:
+) -> BuiltSupport:
     """A support along one or several lines.
 
     Parameters
@@ -163,7 +163,9 @@ def stand_along(
     strips = [line.buffer(thick / 2, cap_style="flat", join_style="mitre") for line in kept]
     over = shapely.union_all(strips)
     lengths = [float(line.length) for line in kept]
-    return Stand(kind, over, over, height, kept, materials=_made_of(kind, lengths, height, spacing, thick))
+    return BuiltSupport(
+        kind, over, over, height, kept, materials=_made_of(kind, lengths, height, spacing, thick)
+    )
 
 
 def _points(
@@ -173,7 +175,7 @@ def _points(
     spacing: float | None,
     width: float | None,
     stations: NDArray[np.float64] | None,
-) -> Stand:
+) -> BuiltSupport:
     radius = {"stake": STAKE_RADIUS, "cage": CAGE_RADIUS}.get(kind, TOWER_RADIUS)
     if width is not None:
         radius = width / 2
@@ -201,10 +203,10 @@ def _points(
             ),
         ),
     }[kind]
-    return Stand(kind, over, over, height, tuple(lines), materials=made if count else ())
+    return BuiltSupport(kind, over, over, height, tuple(lines), materials=made if count else ())
 
 
-def _arches(lines: Sequence[shapely.LineString], height: float, width: float) -> Stand:
+def _arches(lines: Sequence[shapely.LineString], height: float, width: float) -> BuiltSupport:
     feet: list[shapely.Geometry] = []
     for line in lines:
         ends = shapely.get_coordinates(line)[[0, -1]]
@@ -218,10 +220,12 @@ def _arches(lines: Sequence[shapely.LineString], height: float, width: float) ->
     clear = min(ARCH_CLEAR, height)
     free = min((span - 2 * min(ARCH_FOOT, span / 4) for span in spans), default=0.0)
     made = _arch_materials(spans, height, clear, width)
-    return Stand("arch", shapely.union_all(feet), over, height, tuple(lines), clear, free, tuple(feet), made)
+    return BuiltSupport(
+        "arch", shapely.union_all(feet), over, height, tuple(lines), clear, free, tuple(feet), made
+    )
 
 
-def arch_of(structure: Structure) -> Stand:
+def arch_of(structure: Structure) -> BuiltSupport:
     """The stand of an arch drawn as a structure, on the plan."""
     outline = structure.outline
     left, low, right, high = shapely.bounds(own_polygon(outline))
@@ -229,7 +233,7 @@ def arch_of(structure: Structure) -> Stand:
     foot = structure.foot
     feet = (shapely.box(left, low, left + foot, high), shapely.box(right - foot, low, right, high))
     span, width = right - left, high - low
-    own = Stand(
+    own = BuiltSupport(
         "arch",
         shapely.union_all(feet),
         own_polygon(outline),
@@ -246,7 +250,7 @@ def arch_of(structure: Structure) -> Stand:
 # -- of a planting ------------------------------------------------------------------------------
 
 
-def planting_stand(support: Support, layout: Layout, plot: shapely.Geometry) -> Stand:
+def built_support(support: Support, layout: Layout, plot: shapely.Geometry) -> BuiltSupport:
     """The support of a planting, in its bed's coordinates.
 
     Sticks, nets and wires follow every row; stakes and cages stand at every plant; an A-frame stands
@@ -275,7 +279,7 @@ def planting_stand(support: Support, layout: Layout, plot: shapely.Geometry) -> 
     return stand_along(kind, rows, height, spacing)
 
 
-def _frames(layout: Layout, height: float, spacing: float | None) -> Stand:
+def _frames(layout: Layout, height: float, spacing: float | None) -> BuiltSupport:
     """A-frames over the rows, two and two."""
     by_row: dict[int, list[shapely.LineString]] = {}
     for row in layout.rows:
@@ -302,7 +306,7 @@ def _frames(layout: Layout, height: float, spacing: float | None) -> Stand:
             lines += one
             materials += single.materials
     over = shapely.union_all(shapes)
-    return Stand("frame", over, over, height, tuple(lines), materials=add_up(materials))
+    return BuiltSupport("frame", over, over, height, tuple(lines), materials=add_up(materials))
 
 
 def _middle_lines(plot: shapely.Geometry) -> list[shapely.LineString]:

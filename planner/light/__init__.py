@@ -9,23 +9,23 @@ from planner.light.casters import (
     support_casters,
 )
 from planner.light.days import Beams, Place, PlaceError, beam_at, beams, common_days, day_of_sun, sample_days
-from planner.light.hours import Light, Receiver, Taken, hours_at, hours_over, on_day, takers
+from planner.light.hours import Light, Receiver, Shade, hours_at, hours_over, on_day, shade_sources
 from planner.light.map import LightMap, garden_extent, light_maps
 from planner.light.shadow import shadow, shadows
-from planner.light.sun import sun
-from planner.light.survey import Mean, Surveyed, survey
+from planner.light.survey import LightRecord, SunHours, survey
+from planner.sun import sun
 
 __all__ = [
     "Beams",
     "Caster",
     "Light",
     "LightMap",
-    "Mean",
+    "LightRecord",
     "Place",
     "PlaceError",
     "Receiver",
-    "Surveyed",
-    "Taken",
+    "Shade",
+    "SunHours",
     "beam_at",
     "beams",
     "bed_casters",
@@ -39,11 +39,11 @@ __all__ = [
     "on_day",
     "planting_casters",
     "sample_days",
+    "shade_sources",
     "shadow",
     "shadows",
     "structure_casters",
     "sun",
     "support_casters",
     "survey",
-    "takers",
 ]

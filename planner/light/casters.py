@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from planner.garden import Bed, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon, shape_to_plan
-from planner.ground.supports import Stand, support_opacity
+from planner.ground.supports import BuiltSupport, support_opacity
 
 #: Share of the direct sun that closed foliage holds back (``estimate``: leaf cover in full growth).
 FOLIAGE = 0.85
@@ -187,7 +187,7 @@ def planting_casters(
 
 
 def support_casters(
-    key: str, name: str, bed: Bed, stand: Stand, height: float, leafed: float
+    key: str, name: str, bed: Bed, stand: BuiltSupport, height: float, leafed: float
 ) -> tuple[Caster, ...]:
     """The prisms of a support in a bed with what grows on it.
 
@@ -200,7 +200,7 @@ def support_casters(
     key, name : str
         Of the planting.
     bed : Bed
-    stand : Stand
+    stand : BuiltSupport
         In the bed's coordinates.
     height : float
         Of the plants above the bed's soil on that day. [m]

@@ -20,8 +20,8 @@ from numpy.typing import NDArray
 
 from planner.errors import BedwrightError
 from planner.garden import Site
-from planner.light.sun import SUNRISE, Floats, hour_angle, sun
 from planner.season.spans import Span
+from planner.sun import SUNRISE, Floats, hour_angle, sun
 
 Instants = NDArray[np.datetime64]
 

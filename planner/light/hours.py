@@ -17,8 +17,8 @@ from numpy.typing import ArrayLike, NDArray
 
 from planner.light.casters import Caster
 from planner.light.days import STEP, Beams, Place, beams
-from planner.light.fill import Raster, Shading, raster_over
-from planner.light.sun import Floats
+from planner.light.shading import Raster, Shading, raster_over
+from planner.sun import Floats
 
 #: All that casts on a day.
 CastersOn = Callable[[dt.date], Sequence[Caster]]
@@ -75,7 +75,7 @@ class Light:
 
 
 @dataclass(frozen=True)
-class Taken:
+class Shade:
     """What one caster takes from a piece of ground.
 
     Attributes
@@ -210,7 +210,7 @@ def hours_at(
     return total
 
 
-def takers(
+def shade_sources(
     receiver: Receiver,
     place: Place,
     days: Days,
@@ -219,7 +219,7 @@ def takers(
     cell: float = CELL,
     least: float = 1e-4,
     weighed: bool = False,
-) -> tuple[Taken, ...]:
+) -> tuple[Shade, ...]:
     """What takes the sun from a piece of ground, the most first.
 
     Each is measured by leaving it out: the hours are those the ground would gain without it. Where
@@ -263,7 +263,7 @@ def takers(
     for share, on_day in on_days:
         for key, hours in on_day.left_out(told).items():
             gained[key] += share * hours
-    takes = (Taken(key, names[key], gained[key], alone[key]) for key in told)
+    takes = (Shade(key, names[key], gained[key], alone[key]) for key in told)
     return tuple(sorted(takes, key=lambda t: (-t.hours, -t.alone, t.key)))
 
 

@@ -12,9 +12,9 @@ from numpy.typing import NDArray
 from planner.garden import Garden
 from planner.ground.shapes import plan_polygon
 from planner.light.days import STEP, Place, beams
-from planner.light.fill import Raster, Shading, raster_over
 from planner.light.hours import CastersOn, Days, Receiver
-from planner.light.sun import Floats
+from planner.light.shading import Raster, Shading, raster_over
+from planner.sun import Floats
 
 #: Side of a cell of the finished map. [m]
 CELL = 0.10

@@ -16,12 +16,12 @@ from numpy.typing import NDArray
 
 from planner.light.casters import Caster
 from planner.light.days import STEP, Place, beams
-from planner.light.fill import Raster, Shading
 from planner.light.hours import CELL, CastersOn, Days, Receiver, counted, measured_over
+from planner.light.shading import Raster, Shading
 
 
 @dataclass(eq=False)
-class Surveyed:
+class LightRecord:
     """A piece of ground and what is known of its light.
 
     Attributes
@@ -51,7 +51,7 @@ class Surveyed:
 
 
 @dataclass(frozen=True)
-class Mean:
+class SunHours:
     """Mean hours of direct sun a day of a piece of ground.
 
     Attributes
@@ -84,12 +84,14 @@ class Mean:
         return taken / max(part - left, 1e-9) if self.days else 1.0
 
 
-def survey(asked: Iterable[tuple[Surveyed, Days]], place: Place, casters_on: CastersOn) -> dict[str, Mean]:
+def survey(
+    asked: Iterable[tuple[LightRecord, Days]], place: Place, casters_on: CastersOn
+) -> dict[str, SunHours]:
     """Mean hours of direct sun a day of each piece of ground over days of its own.
 
     Parameters
     ----------
-    asked : iterable of (Surveyed, days)
+    asked : iterable of (LightRecord, days)
         All of one step. Those with an empty shape, or without days, are left out of the result.
     place : Place
     casters_on : callable
@@ -101,13 +103,13 @@ def survey(asked: Iterable[tuple[Surveyed, Days]], place: Place, casters_on: Cas
         By the receivers' keys.
     """
     lit = [(one, days) for one, days in asked if days and not one.receiver.shape.is_empty]
-    by_day: dict[dt.date, list[Surveyed]] = {}
+    by_day: dict[dt.date, list[LightRecord]] = {}
     for one, days in lit:
         for day, _ in days:
             by_day.setdefault(day, []).append(one)
     for day, there in by_day.items():
         _bring_up_to_date(there, place, day, casters_on(day))
-    found: dict[str, Mean] = {}
+    found: dict[str, SunHours] = {}
     for one, days in lit:
         hours = sum(share * one.by_day[day][1] for day, share in days)
         weighed = sum(share * one.by_day[day][2] for day, share in days)
@@ -115,13 +117,15 @@ def survey(asked: Iterable[tuple[Surveyed, Days]], place: Place, casters_on: Cas
         shares = tuple(
             (share, one.by_day[day][2] / max(beams(place, day, one.step).total, 1e-9)) for day, share in days
         )
-        found[one.receiver.key] = Mean(
+        found[one.receiver.key] = SunHours(
             hours, weighed, clear, tuple(one.by_day[day][0] for day, _ in days), shares
         )
     return found
 
 
-def _bring_up_to_date(there: list[Surveyed], place: Place, day: dt.date, casters: Sequence[Caster]) -> None:
+def _bring_up_to_date(
+    there: list[LightRecord], place: Place, day: dt.date, casters: Sequence[Caster]
+) -> None:
     light = beams(place, day, there[0].step)
     rasters = [one.on(day) for one in there]
     pairs = counted(casters, [one.receiver for one in there])

@@ -7,9 +7,9 @@ from collections.abc import Mapping
 
 from planner.crops import Crop
 from planner.garden import Cover, Planting
-from planner.season import ways
-from planner.season.climate import shift
-from planner.season.days import CoverDays, Dated
+from planner.season import practice
+from planner.season.frosts import shift
+from planner.season.planting_dates import CoverDays, Dated
 
 #: Covers that keep insects from flowers.
 CLOSED = ("fleece", "netting", "cloche", "low tunnel")
@@ -61,7 +61,7 @@ def _laid(
     if on is None:
         return None
     if cover.kind == "film" and crop is not None and crop.hardiness and crop.hardiness.value == "warm-loving":
-        return Dated(shift(on.day, -ways.FILM_AHEAD), "A week ahead, to warm the soil", "practice")
+        return Dated(shift(on.day, -practice.FILM_AHEAD), "A week ahead, to warm the soil", "practice")
     return Dated(on.day, "With sowing or setting out", "practice")
 
 
@@ -79,8 +79,8 @@ def _off(
         return Dated(done["cover off"], "Taken off on this day", "", "done")
     if cover.last is not None:
         return Dated(cover.last, "Given by hand", "", "by hand")
-    if cover.kind in WARMING and ways.tender(crop) and on is not None:
-        off = Dated(shift(laid.day, ways.SHELTER), f"{ways.SHELTER} days of shelter", "practice")
+    if cover.kind in WARMING and practice.tender(crop) and on is not None:
+        off = Dated(shift(laid.day, practice.SHELTER), f"{practice.SHELTER} days of shelter", "practice")
         if flower is not None and flower.day < off.day:
             return Dated(flower.day, "In flower: insects must reach it", "practice")
         return off

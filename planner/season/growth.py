@@ -6,8 +6,8 @@ import datetime as dt
 from dataclasses import dataclass
 
 from planner.crops import Crop
-from planner.garden.known import Known
-from planner.season.days import Dates
+from planner.garden.planting_figures import PlantingFigures
+from planner.season.planting_dates import Dates
 from planner.season.spans import Span
 
 #: Share of its size a plant has when it is set out, crowns and standing plants apart (estimate).
@@ -47,12 +47,12 @@ def s_curve(share: float) -> float:
     return at * at * (3 - 2 * at)
 
 
-def size_on(facts: Known, dates: Dates, span: Span, day: dt.date) -> Size:
+def size_on(figures: PlantingFigures, dates: Dates, span: Span, day: dt.date) -> Size:
     """Size of a planting's plants on a day: an S-curve from emergence to the first harvest.
 
     Parameters
     ----------
-    facts : Known
+    facts : PlantingFigures
         Height and spread when grown; 0.3 m and the in-row spacing where they are not known.
     dates : Dates
     span : Span
@@ -61,14 +61,14 @@ def size_on(facts: Known, dates: Dates, span: Span, day: dt.date) -> Size:
     """
     if not span.holds(day):
         return BARE
-    share = _share(facts.crop, dates, span, day)
-    height = facts.number("height") or 0.3
-    spread = facts.number("spread") or facts.number("in_row_spacing") or 0.3
+    share = _share(figures.crop, dates, span, day)
+    height = figures.number("height") or 0.3
+    spread = figures.number("spread") or figures.number("in_row_spacing") or 0.3
     return Size(height * share, spread * share, share)
 
 
 def _share(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
-    if dates.stands and dates.start != "sown":
+    if dates.stays_for_years and dates.start != "sown":
         return _through_the_year(crop, dates, span, day)
     if dates.start == "standing":
         return 1.0

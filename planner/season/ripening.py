@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
-from planner.season import ways
-from planner.season.climate import day_within, shift, zone_minimum
-from planner.season.days import Dated
+from planner.season import practice
+from planner.season.frosts import day_within, shift, zone_minimum
 from planner.season.heat import (
     COOL_BASE,
     INDOORS,
@@ -16,6 +15,7 @@ from planner.season.heat import (
     emergence_outdoors,
     heat_between,
 )
+from planner.season.planting_dates import Dated
 from planner.season.warmth import Warmth
 
 
@@ -27,7 +27,7 @@ class Ripening(Warmth):
         kind = "lift and cure" if "lift and cure" in self.done else "pick"
         first = self.fixed(kind, pins.first_harvest, "Harvested from")
         last = self.fixed("", pins.last_harvest, "")
-        if self.stands:  # days given by hand are those of one year
+        if self.stays_for_years:  # days given by hand are those of one year
             first = first if first is not None and self.this_year(first.day) else None
             last = last if last is not None and self.this_year(last.day) else None
         if self.planting.purpose == "green manure" and first is None:
@@ -38,7 +38,7 @@ class Ripening(Warmth):
             )
             return None, None
         if first is None:
-            first = self.first_of_year(on) if self.stands else self.first_harvest(sow, on)
+            first = self.first_of_year(on) if self.stays_for_years else self.first_harvest(sow, on)
         if first is None:
             return None, None
         if last is None:
@@ -57,7 +57,7 @@ class Ripening(Warmth):
             return None
         if on is None:
             return None
-        if days >= ways.LONG_CROP:
+        if days >= practice.LONG_CROP:
             return self.by_day_length(on.day, days) or self.by_days(sow, on, days)
         self.heat = self.heat_sum(on.day, days)
         first = self.by_heat(on.day, days) or self.by_days(sow, on, days)
@@ -76,20 +76,20 @@ class Ripening(Warmth):
         if (
             up is not None
             and up.origin == "worked out"
-            and shift(up.day, ways.AFTER_EMERGENCE * days) > plain
+            and shift(up.day, practice.AFTER_EMERGENCE * days) > plain
         ):
             plain, why = (
-                shift(up.day, ways.AFTER_EMERGENCE * days),
+                shift(up.day, practice.AFTER_EMERGENCE * days),
                 f"{why}, and it comes up late in the cold",
             )
-        if days >= ways.LONG_CROP or self.asked.sheltered:
+        if days >= practice.LONG_CROP or self.asked.sheltered:
             return Dated(plain, why, source)
         over = self.after_winter(on.day, plain, days)
         if over is not None:
             return over
         if self.falls_short(on.day, plain):
-            plain = shift(plain, ways.FALL_FACTOR)
-            why += f", and {ways.FALL_FACTOR} for the short days of autumn"
+            plain = shift(plain, practice.FALL_FACTOR)
+            why += f", and {practice.FALL_FACTOR} for the short days of autumn"
         long = self.in_long_days(plain)
         return Dated(long, why if long == plain else "When the days are long again", source)
 
@@ -111,18 +111,18 @@ class Ripening(Warmth):
             if outdoors is not None:
                 why = f"{outdoors} days, judged by the mean air temperature"
                 return Dated(shift(begun.day, outdoors), why, source)
-        usual = ways.TUBERS_EMERGE if tubers else ways.EMERGENCE
+        usual = practice.TUBERS_EMERGE if tubers else practice.EMERGENCE
         return Dated(shift(begun.day, usual), f"About {usual} days", "estimate")
 
     def by_day_length(self, on: dt.date, days: float) -> Dated | None:
         """Harvest of cloves, which ripen in long days wherever they are planted; None of what does not."""
-        if self.stands or self.start not in ways.LIFTED:
+        if self.stays_for_years or self.start not in practice.LIFTED:
             return None
         longest = self.longest_after(on)
         frost, window = self.frosts.last_after(shift(longest, -250)), self.window(autumn=True)
-        ripe = shift(longest, -ways.BEFORE_LONGEST)
+        ripe = shift(longest, -practice.BEFORE_LONGEST)
         if frost is not None and frost <= longest:
-            ripe = max(ripe, shift(frost, ways.AFTER_FROST))
+            ripe = max(ripe, shift(frost, practice.AFTER_FROST))
         if (longest - on).days > 183:
             if shift(on, days) <= ripe:
                 return None
@@ -130,35 +130,35 @@ class Ripening(Warmth):
         autumn = self.frosts.first_after(shift(on, -365))
         if autumn is not None and window is not None:
             ripe = min(ripe, shift(autumn, 7 * window[0] + days))
-        later = shift(ripe, ways.SPRING_CLOVES_LATER)
-        if later < shift(on, ways.SPRING_CLOVES):
+        later = shift(ripe, practice.SPRING_CLOVES_LATER)
+        if later < shift(on, practice.SPRING_CLOVES):
             self.doubts.append(
                 f"{self.name} has little time to grow before the days shorten: its bulbs stay small"
             )
-        at = max(later, shift(on, ways.SPRING_CLOVES))
+        at = max(later, shift(on, practice.SPRING_CLOVES))
         return Dated(at, "Planted in spring, it ripens soon after what was planted in autumn", "practice")
 
     def in_long_days(self, plain: dt.date) -> dt.date:
         """The day bulbs are ripe: what autumn's short days would ripen waits for the long ones."""
-        if self.planting.crop not in ways.LONG_DAY_BULBS or self.start != "sets":
+        if self.planting.crop not in practice.LONG_DAY_BULBS or self.start != "sets":
             return plain
         longest = self.longest_after(shift(plain, -90))
         return plain if abs((longest - plain).days) <= 90 else max(plain, longest)
 
     def after_winter(self, on: dt.date, plain: dt.date, days: float) -> Dated | None:
         """Harvest of a crop that autumn catches small: it grows on when the crop is started in spring."""
-        if ways.tender(self.crop):
+        if practice.tender(self.crop):
             return None  # the frost ends it
         frost = self.frosts.first_after(shift(on, -60))
         if frost is None:
             return None
-        late = shift(plain, ways.FALL_FACTOR) if self.falls_short(on, plain) else plain
-        bears = 42 if ways.very_hardy(self.crop) else ways.LIGHT_FROST
+        late = shift(plain, practice.FALL_FACTOR) if self.falls_short(on, plain) else plain
+        bears = 42 if practice.very_hardy(self.crop) else practice.LIGHT_FROST
         begun = -84 if self.kept_over_winter(frost) else -56
         if late <= shift(frost, bears) or on < shift(frost, begun):
             return None
         behind = self.frosts.last_after(frost)
-        if on > frost and behind is not None and behind <= shift(on, ways.WINTER_OVER):
+        if on > frost and behind is not None and behind <= shift(on, practice.WINTER_OVER):
             return None  # that winter is over, or nearly
         spring = self.frosts.last_after(on)
         if spring is None:
@@ -177,7 +177,7 @@ class Ripening(Warmth):
 
     def kept_over_winter(self, frost: dt.date) -> bool:
         """Whether the gardener gave it a last day beyond the winter."""
-        return self.planting.last is not None and self.planting.last > shift(frost, ways.BEYOND_WINTER)
+        return self.planting.last is not None and self.planting.last > shift(frost, practice.BEYOND_WINTER)
 
     def by_heat(self, on: dt.date, days: float) -> Dated | None:
         """Harvest by degree-days: the heat of its usual season is reached again."""
@@ -185,7 +185,7 @@ class Ripening(Warmth):
         if not climate.by_heat or self.in_autumn():
             return None
         usual = self.window_day()
-        base = WARM_BASE if ways.tender(self.crop) else COOL_BASE
+        base = WARM_BASE if practice.tender(self.crop) else COOL_BASE
         if usual is None:
             return None
         heat = heat_between(climate, usual.day, round(days), base)
@@ -219,29 +219,29 @@ class Ripening(Warmth):
         else:
             return None
         set_late = on is not None and self.longest_after(shift(on.day, -120)) <= on.day
-        if set_late and self.planting.crop in ways.SUMMER_SET:
-            days = min(days, ways.BEAR_AFTER_WINTER)
+        if set_late and self.planting.crop in practice.SUMMER_SET:
+            days = min(days, practice.BEAR_AFTER_WINTER)
         if on is not None and at < shift(on.day, days - 30):
             return None  # too young yet
         return Dated(at, f"Each year, {words}", self.source("days_to_maturity"))
 
     def cut_by_frost(self, first: Dated, last: Dated | None, on: Dated | None) -> Dated | None:
         """End the harvest of a crop that frost kills, and say where it does not ripen in time."""
-        if on is None or self.asked.sheltered or self.stands:
+        if on is None or self.asked.sheltered or self.stays_for_years:
             return last
         frost = self.frosts.first_after(on.day)
         if frost is None:
             return last
-        kills = ways.tender(self.crop)
-        limit = frost if kills else shift(frost, ways.LIGHT_FROST)
-        shoots = ways.frost_cuts_shoots(self.planting.crop, self.start)
+        kills = practice.tender(self.crop)
+        limit = frost if kills else shift(frost, practice.LIGHT_FROST)
+        shoots = practice.frost_cuts_shoots(self.planting.crop, self.start)
         hardy = not shoots and (
             self.bears_winter()
-            or ways.very_hardy(self.crop)
+            or practice.very_hardy(self.crop)
             or self.crop is None
             or self.crop.hardiness is None
         )
-        wintered = first.day > shift(frost, ways.BEYOND_WINTER)
+        wintered = first.day > shift(frost, practice.BEYOND_WINTER)
         if first.day > limit and not hardy and (kills or not wintered):
             self.ripens = False
             self.doubts.append(
@@ -256,8 +256,8 @@ class Ripening(Warmth):
         """Whether it bears the coldest night of the garden's zone, and so grows on."""
         cold, bears = zone_minimum(self.asked.climate.zone), self.number("least_night_temperature")
         return (
-            not ways.tender(self.crop)
+            not practice.tender(self.crop)
             and cold is not None
             and bears is not None
-            and bears <= cold + ways.BEARS
+            and bears <= cold + practice.BEARS
         )

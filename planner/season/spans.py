@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from planner.garden import Planting, Site
-from planner.season.days import Dates
+from planner.season.planting_dates import Dates
 
 _DAY = dt.timedelta(days=1)
 #: Last day of what stands until it is taken out.
@@ -67,7 +67,7 @@ def planting_span(site: Site, planting: Planting, dates: Dates | None = None) ->
         first = on.day if last is None or on.origin != "worked out" else min(on.day, last)
     if off is not None and (last is None or off.origin == "done"):
         last = off.day if first is None or off.origin == "done" else max(off.day, first)
-    if last is None and dates is not None and dates.stands:
+    if last is None and dates is not None and dates.stays_for_years:
         last = OPEN_END
     begin = first or min(year.first, last or year.first)
     end = last or max(year.last, first or year.last)

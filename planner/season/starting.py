@@ -9,23 +9,23 @@ from dataclasses import dataclass
 from planner.crops import Crop
 from planner.garden import Climate, Done, Planting
 from planner.garden.edits.records import YEARLY
-from planner.garden.known import Known
-from planner.season import ways
-from planner.season.climate import Frosts, autumn_equinox_after, longest_day_after, midsummer, shift
-from planner.season.days import Dated
+from planner.garden.planting_figures import PlantingFigures
+from planner.season import practice
+from planner.season.frosts import Frosts, autumn_equinox_after, longest_day_after, midsummer, shift
 from planner.season.heat import mean_on
+from planner.season.planting_dates import Dated
 
 FALL_SOURCE = "vce426334"
 
 
 @dataclass(frozen=True)
-class Asked:
+class DateInputs:
     """What the dates of a planting depend on.
 
     Attributes
     ----------
     planting : Planting
-    facts : Known
+    facts : PlantingFigures
     climate : Climate
     frosts : Frosts
         Of the growing year the planting belongs to.
@@ -41,7 +41,7 @@ class Asked:
     """
 
     planting: Planting
-    facts: Known
+    figures: PlantingFigures
     climate: Climate
     frosts: Frosts
     harvest_frosts: Frosts
@@ -62,7 +62,7 @@ def count_back(first_frost: dt.date, days: float, indoors: float, harvest: float
     >>> count_back(dt.date(2026, 10, 16), days=50, indoors=0, harvest=14, tender=True)
     datetime.date(2026, 7, 16)
     """
-    factor = ways.FALL_FACTOR * (2 if tender else 1)
+    factor = practice.FALL_FACTOR * (2 if tender else 1)
     return shift(first_frost, -(days + indoors + harvest + factor))
 
 
@@ -91,7 +91,7 @@ def days_on_plot(number: Callable[[str], float | None], crop: Crop | None, start
 
 def counted_harvest(number: Callable[[str], float | None]) -> float:
     """Days of harvest that are counted back from the frost."""
-    return min(number("harvest_days") or 0, ways.COUNTED_HARVEST)
+    return min(number("harvest_days") or 0, practice.COUNTED_HARVEST)
 
 
 def latest_start(crop: Crop, start: str, first_frost: dt.date) -> dt.date | None:
@@ -103,23 +103,23 @@ def latest_start(crop: Crop, start: str, first_frost: dt.date) -> dt.date | None
     days = days_on_plot(crop.number, crop, start)
     if days is None:
         return None
-    return count_back(first_frost, days, 0, counted_harvest(crop.number), ways.tender(crop))
+    return count_back(first_frost, days, 0, counted_harvest(crop.number), practice.tender(crop))
 
 
 class Starting:
     """What is known of one planting, and its first day."""
 
-    def __init__(self, asked: Asked) -> None:
+    def __init__(self, asked: DateInputs) -> None:
         self.asked = asked
-        self.planting, self.facts, self.frosts = asked.planting, asked.facts, asked.frosts
-        self.crop: Crop | None = asked.facts.crop
+        self.planting, self.figures, self.frosts = asked.planting, asked.figures, asked.frosts
+        self.crop: Crop | None = asked.figures.crop
         self.name = self.crop.name if self.crop else self.planting.crop
-        self.start = ways.start_of(self.planting, self.crop)
-        self.stands = ways.stands_for_years(self.crop)
+        self.start = practice.start_of(self.planting, self.crop)
+        self.stays_for_years = practice.stays_for_years(self.crop)
         self.done: dict[str, dt.date] = {
             done.kind: done.date
             for done in asked.done
-            if not self.stands or done.kind not in YEARLY or self.this_year(done.date)
+            if not self.stays_for_years or done.kind not in YEARLY or self.this_year(done.date)
         }
         self.missing: list[str] = []
         self.doubts: list[str] = []
@@ -134,10 +134,10 @@ class Starting:
     # -- figures --------------------------------------------------------------------------------
 
     def number(self, field: str) -> float | None:
-        return self.facts.number(field)
+        return self.figures.number(field)
 
     def source(self, field: str) -> str:
-        own = self.facts.variety
+        own = self.figures.variety
         if own is not None and own.number(field) is not None:
             return "own variety"
         figure = getattr(self.crop, field, None) if self.crop else None
@@ -197,7 +197,12 @@ class Starting:
         if spring is None:
             return True
         days = self.number("days_to_maturity")
-        if self.stands or self.start not in ("sown", *ways.LIFTED) or days is None or days < ways.LONG_CROP:
+        if (
+            self.stays_for_years
+            or self.start not in ("sown", *practice.LIFTED)
+            or days is None
+            or days < practice.LONG_CROP
+        ):
             return False
         last, first = self.frosts.last, self.frosts.first
         return last is not None and first is not None and shift(last, 7 * spring[0] + days) > first
@@ -235,7 +240,7 @@ class Starting:
             return None
         at = shift(wanted, -days)
         if at > midsummer(self.asked.southern, at.year) and self.falls_short(at, wanted):
-            at = shift(at, -ways.FALL_FACTOR)
+            at = shift(at, -practice.FALL_FACTOR)
         why = f"{(wanted - at).days} days before the first harvest wanted on {wanted:%d %b}"
         return Dated(at, why, self.source("days_to_maturity"))
 
@@ -248,11 +253,11 @@ class Starting:
             self.missing.append(f"The first autumn frost is not given: {self.name} cannot be counted back")
             return None
         harvest = counted_harvest(self.number)
-        at = count_back(frost, days, 0, harvest, ways.tender(self.crop))
+        at = count_back(frost, days, 0, harvest, practice.tender(self.crop))
         why = (
             f"Counted back from the first autumn frost ({frost:%d %b}): {days:g} days to harvest, "
-            f"{harvest:g} of harvest, fall factor {ways.FALL_FACTOR}"
-            + (f", {ways.FALL_FACTOR} more for a crop frost kills" if ways.tender(self.crop) else "")
+            f"{harvest:g} of harvest, fall factor {practice.FALL_FACTOR}"
+            + (f", {practice.FALL_FACTOR} more for a crop frost kills" if practice.tender(self.crop) else "")
         )
         return Dated(at, why, FALL_SOURCE)
 
@@ -264,15 +269,15 @@ class Starting:
         """Say where a day given by hand leaves the crop's window, or the soil is too cold."""
         if on is None:
             return
-        if on.origin != "worked out" and not self.stands and not self.asked.sheltered:
+        if on.origin != "worked out" and not self.stays_for_years and not self.asked.sheltered:
             begin, end, frost = self.window(False), self.window(False, "until"), self.frosts.last
             fits = frost is None or self.autumn_fits(on)
-            if begin and frost and not fits and on.day < shift(frost, 7 * begin[0] - ways.OUTSIDE):
+            if begin and frost and not fits and on.day < shift(frost, 7 * begin[0] - practice.OUTSIDE):
                 opens = f"{shift(frost, 7 * begin[0]):%d %b}"
                 self.doubts.append(
                     f"{self.name} starts on {on.day:%d %b}, before its window opens on {opens}"
                 )
-            elif end and frost and not fits and on.day > shift(frost, 7 * end[0] + ways.OUTSIDE):
+            elif end and frost and not fits and on.day > shift(frost, 7 * end[0] + practice.OUTSIDE):
                 closed = f"{shift(frost, 7 * end[0]):%d %b}"
                 self.doubts.append(
                     f"{self.name} starts on {on.day:%d %b}, after its window closed on {closed}"
@@ -290,7 +295,7 @@ class Starting:
         begin, end, frost = self.window(True), self.window(True, "until"), self.frosts.autumn
         if begin is None or end is None or frost is None:
             return False
-        early, late = 7 * begin[0] - 2 * ways.OUTSIDE, 7 * end[0] + 2 * ways.OUTSIDE
+        early, late = 7 * begin[0] - 2 * practice.OUTSIDE, 7 * end[0] + 2 * practice.OUTSIDE
         return shift(frost, early) <= on.day <= shift(frost, late)
 
     def falls_short(self, on: dt.date, harvest: dt.date) -> bool:

@@ -12,8 +12,8 @@ import shapely
 from planner.garden import Bed, Garden, PinnedDates, Planting, Plot, Stretch
 from planner.garden import edits as e
 from planner.ground.shapes import bed_axis, bed_polygon, plot_polygon, turned
-from planner.season.climate import Frosts, shift
-from planner.season.days import Dates
+from planner.season.frosts import Frosts, shift
+from planner.season.planting_dates import Dates
 from planner.season.spans import Span
 
 #: Most members of one series.
@@ -24,7 +24,7 @@ SLIVER = 0.01
 NEXT_YEAR = 120
 
 
-class Ground(Protocol):
+class PlanLike(Protocol):
     """What a series asks of a plan (:class:`planner.plan.Plan` is one)."""
 
     garden: Garden
@@ -66,7 +66,7 @@ class Series:
 
 
 def every(
-    plan: Ground, key: str, days: int, until: dt.date | None = None, beds: Sequence[str] = ()
+    plan: PlanLike, key: str, days: int, until: dt.date | None = None, beds: Sequence[str] = ()
 ) -> Series:
     """Start a planting's crop again every so many days, as long as it still ripens.
 
@@ -99,11 +99,11 @@ def every(
         starts.append(at)
         at = shift(at, days)
     garden = e.change_planting(plan.garden, key, series=_series_id(first))
-    return _Maker(plan.after(garden), first, beds).all(starts)
+    return SeriesBuilder(plan.after(garden), first, beds).all(starts)
 
 
 def all_season(
-    plan: Ground, key: str, first_day: dt.date, last_day: dt.date, beds: Sequence[str] = ()
+    plan: PlanLike, key: str, first_day: dt.date, last_day: dt.date, beds: Sequence[str] = ()
 ) -> Series:
     """Keep a crop to be picked from a first to a last day: each member follows when one is over.
 
@@ -158,11 +158,11 @@ def all_season(
         pinned_dates=PinnedDates(),
         timing=None,
     )
-    made = _Maker(plan.after(garden), _planting(plan.after(garden), key), beds).all(starts[1:])
+    made = SeriesBuilder(plan.after(garden), _planting(plan.after(garden), key), beds).all(starts[1:])
     return Series(made.garden, made.members, made.left_out, (*notes, *made.notes))
 
 
-def _planting(plan: Ground, key: str) -> Planting:
+def _planting(plan: PlanLike, key: str) -> Planting:
     found = plan.garden.plantings_by_id.get(key)
     if found is None:
         raise e.EditError(f"there is no planting '{key}'")
@@ -184,7 +184,7 @@ def _bare(planting: Planting) -> Planting:
     )
 
 
-def _start(plan: Ground, planting: Planting) -> dt.date:
+def _start(plan: PlanLike, planting: Planting) -> dt.date:
     dates = plan.dates(planting)
     if dates.on_plot is None:
         why = dates.missing[0] if dates.missing else "its first day is not known"
@@ -192,7 +192,7 @@ def _start(plan: Ground, planting: Planting) -> dt.date:
     return dates.on_plot.day
 
 
-def _earliest(plan: Ground, planting: Planting) -> dt.date | None:
+def _earliest(plan: PlanLike, planting: Planting) -> dt.date | None:
     """The first day of its usual window; None where it is not known or the bed is under glass."""
     if plan.garden.beds_by_id[planting.bed].kind == "under glass":
         return None
@@ -200,10 +200,10 @@ def _earliest(plan: Ground, planting: Planting) -> dt.date | None:
     return dates.on_plot.day if dates.on_plot is not None else None
 
 
-class _Maker:
+class SeriesBuilder:
     """Adds members one by one, each on ground that is free in its own days."""
 
-    def __init__(self, plan: Ground, first: Planting, beds: Sequence[str]) -> None:
+    def __init__(self, plan: PlanLike, first: Planting, beds: Sequence[str]) -> None:
         self.plan, self.first = plan, first
         self.beds = list(dict.fromkeys((first.bed, *beds)))
         self.members = [first.id]

@@ -13,9 +13,9 @@ from typing import get_args
 from planner.crops import Crop
 from planner.garden import Bed, Planting
 from planner.garden.planting import Work
-from planner.season import ways
-from planner.season.climate import shift
-from planner.season.days import Dated, Dates
+from planner.season import practice
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dated, Dates
 
 
 @dataclass(frozen=True)
@@ -102,7 +102,7 @@ class Task:
 
 
 @dataclass
-class _Maker:
+class TaskBuilder:
     planting: Planting
     bed: Bed
     name: str
@@ -169,7 +169,7 @@ def tasks_of(
         What comes onto this ground next, its name, and from when.
     """
     name = crop.name if crop is not None else planting.crop
-    made = _Maker(planting, bed, name, extent, done)
+    made = TaskBuilder(planting, bed, name, extent, done)
     sort = f"{name} {planting.variety}".strip()
     _starting(made, sort, dates, extent)
     if dates.thin is not None:
@@ -197,7 +197,7 @@ def tasks_of(
                 f"{next_name[:1].upper()}{next_name[1:]} follows {sort} in {bed.name}",
             )
     found = made.tasks
-    if dates.stands:
+    if dates.stays_for_years:
         found = [replace(t, season=f"{t.date.year}") if t.kind in EVERY_YEAR else t for t in found]
     return tuple(sorted(found, key=lambda task: (task.date, _ORDER[task.kind])))
 
@@ -223,7 +223,7 @@ def _amount(extent: Extent) -> str:
     return "".join(f", {part}" for part in parts)
 
 
-def _starting(made: _Maker, sort: str, dates: Dates, extent: Extent) -> None:
+def _starting(made: TaskBuilder, sort: str, dates: Dates, extent: Extent) -> None:
     bed = made.bed.name
     many = _plants(extent)
     if dates.start == "sown":
@@ -242,7 +242,7 @@ def _starting(made: _Maker, sort: str, dates: Dates, extent: Extent) -> None:
         made.put("set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
 
 
-def _covering(made: _Maker, sort: str, dates: Dates) -> None:
+def _covering(made: TaskBuilder, sort: str, dates: Dates) -> None:
     for cover in dates.covers:
         if cover.kind == "film":
             made.put("film down", cover.on, f"Lay film for {sort} in {made.bed.name}", material="film")
@@ -257,14 +257,14 @@ def _covering(made: _Maker, sort: str, dates: Dates) -> None:
             made.put("cover off", cover.off, text, material=cover.kind)
 
 
-def _harvesting(made: _Maker, sort: str, dates: Dates) -> None:
+def _harvesting(made: TaskBuilder, sort: str, dates: Dates) -> None:
     first, last = dates.first_harvest, dates.last_harvest
     if first is None or not dates.ripens:
         return
     if dates.clear is not None and first.day > dates.clear.day:
         return
     until = last.day if last is not None else first.day
-    cure = ways.CURED.get(made.planting.crop)
+    cure = practice.CURED.get(made.planting.crop)
     if cure is not None:
         text = f"Lift {sort} in {made.bed.name} and cure it for about {cure} days"
         made.put("lift and cure", first, text, until=until)

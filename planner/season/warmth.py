@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 
 from planner.garden import Cover
-from planner.season import ways
-from planner.season.climate import shift
+from planner.season import practice
 from planner.season.covers import WARMING
-from planner.season.days import Dated, HeatSum
+from planner.season.frosts import shift
 from planner.season.heat import WARM_BASE, days_for, heat_between
+from planner.season.planting_dates import Dated, HeatSum
 from planner.season.starting import Starting
 
 
@@ -24,12 +24,12 @@ class Warmth(Starting):
         heat = self.number("heat")
         if heat is None or not usual:
             return None
-        own = self.facts.variety
+        own = self.figures.variety
         return heat if own is not None and own.number("heat") is not None else heat * days / usual
 
     def soonest_share(self) -> float:
         """Share of its days that the soonest sorts take, where no sort with days of its own is meant."""
-        own, figure = self.facts.variety, self.crop.days_to_maturity if self.crop is not None else None
+        own, figure = self.figures.variety, self.crop.days_to_maturity if self.crop is not None else None
         if own is not None and own.number("days_to_maturity") is not None:
             return 1.0
         if figure is None or not figure.value or figure.least is None:
@@ -42,17 +42,17 @@ class Warmth(Starting):
         def gained(cover: Cover) -> float:
             first, last = cover.first or on, cover.last
             if cover.kind == "film":
-                return ways.FILM_WARMS * days
+                return practice.FILM_WARMS * days
             if cover.kind not in WARMING:
                 return 0.0
-            last = last or shift(first, ways.SHELTER)
-            return ways.COVER_WARMS * max(0, (last - max(first, on)).days)
+            last = last or shift(first, practice.SHELTER)
+            return practice.COVER_WARMS * max(0, (last - max(first, on)).days)
 
         return sum(gained(cover) for cover in self.planting.covers)
 
     def under_glass(self) -> float:
         """Warmth of its place over the open ground. [deg C]"""
-        return ways.GLASS_WARMS if self.asked.sheltered else 0.0
+        return practice.GLASS_WARMS if self.asked.sheltered else 0.0
 
     def heat_sum(self, on: dt.date, days: float) -> HeatSum | None:
         """The heat it needs and the heat it finds before the frost; None where either is not known."""
@@ -60,7 +60,7 @@ class Warmth(Starting):
         frost = self.frosts.first_after(on)
         if wanted is None or frost is None:
             return None
-        until = shift(frost, ways.UNDER_GLASS) if self.asked.sheltered else frost
+        until = shift(frost, practice.UNDER_GLASS) if self.asked.sheltered else frost
         found = heat_between(
             self.asked.climate, on, (until - on).days, WARM_BASE, clipped=True, warmer=self.under_glass()
         )

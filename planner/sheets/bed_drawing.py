@@ -13,16 +13,16 @@ import shapely
 from planner.garden import Bed
 from planner.garden.units import FOOT
 from planner.ground.shapes import polygons_of
+from planner.listings.phrases import Measure, capital
 from planner.plan import Plan
+from planner.sheets.bed_frame import BedFrame
+from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.flow import Block, gap
-from planner.sheets.frame import BedFrame
-from planner.sheets.furniture import Paper, dimension, tick_step, upright_dimension
 from planner.sheets.inkbox import Ink, family_ink, mixed
-from planner.sheets.layers import Lettered
+from planner.sheets.page_chrome import Paper, dimension, tick_step, upright_dimension
 from planner.sheets.pen import FAINT, GROUND, INK, PENCIL, WHITE, Pen
 from planner.sheets.scale import Division, Part, divide, scale_words
 from planner.sheets.tags import TAG_HEIGHT, TAG_SIZE, Tag, Tagged, place_tags
-from planner.sheets.words import Measure, capital
 
 #: Room left of a drawing for its upright dimension, and right of it. [mm]
 LEFT_ROOM, RIGHT_ROOM = 11.0, 5.0
@@ -48,7 +48,7 @@ _LABELS = {
 class Drawn:
     """A planting as it is drawn: in the frame, with its ink and mark."""
 
-    entry: Lettered
+    entry: LabelledPlanting
     label: str
     form: str
     ink: Ink
@@ -58,9 +58,9 @@ class Drawn:
     spacing: float
 
 
-def drawn_planting(plan: Plan, frame: BedFrame, entry: Lettered) -> Drawn:
+def drawn_planting(plan: Plan, frame: BedFrame, entry: LabelledPlanting) -> Drawn:
     """Bring a planting into the frame."""
-    facts, placed = plan.known(entry.planting), plan.placed(entry.planting)
+    facts, placed = plan.figures_of(entry.planting), plan.placed(entry.planting)
     crop, layout = facts.crop, placed.layout
     spacing = [s for s in (layout.in_row_spacing, layout.row_spacing) if s]
     if not spacing:
@@ -88,7 +88,7 @@ class BedDrawing:
     bed: Bed
     frame: BedFrame
     paper: Paper
-    layers: tuple[tuple[Lettered, ...], ...]
+    layers: tuple[tuple[LabelledPlanting, ...], ...]
     page_room: float
 
     @cached_property
@@ -121,7 +121,7 @@ class BedDrawing:
                 found += [self._block(drawn, part, self._title(layer, number, part, k)), gap(2.5)]
         return found
 
-    def _title(self, layer: Sequence[Lettered], number: int, part: Part, k: int) -> str:
+    def _title(self, layer: Sequence[LabelledPlanting], number: int, part: Part, k: int) -> str:
         words = []
         if len(self.layers) > 1:
             letters = ", ".join(entry.letter for entry in layer)

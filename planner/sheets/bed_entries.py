@@ -9,19 +9,19 @@ from functools import cached_property
 from planner.amounts import Amount, amount
 from planner.crops import Figure
 from planner.garden import Planting
+from planner.listings.phrases import BY_HAND, START_SENTENCES, Measure, capital, counted, day_in, grams, span
 from planner.plan import Plan
-from planner.season.days import Dates
+from planner.season.planting_dates import Dates
 from planner.sheets import fonts
+from planner.sheets.bed_frame import BedFrame
+from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.flow import Block, gap
-from planner.sheets.frame import BedFrame
-from planner.sheets.furniture import Paper
 from planner.sheets.inkbox import family_ink
-from planner.sheets.layers import Lettered
+from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.steps import Step, steps
 from planner.sheets.tape import Tape, even_step, number_ranges, tapes
 from planner.sheets.text_blocks import LABEL_ROOM, SIZE, TickBox, held, paragraph, tick_boxes
-from planner.sheets.words import BY_HAND, START_SENTENCES, Measure, capital, counted, day_in, grams, span
 
 _SMALL = 7.0
 _CELL_PAD = 1.2
@@ -43,7 +43,7 @@ class Entry:
     plan: Plan
     frame: BedFrame
     paper: Paper
-    lettered: Lettered
+    lettered: LabelledPlanting
 
     @property
     def planting(self) -> Planting:
@@ -94,7 +94,7 @@ class Entry:
         return f"{capital(self.amount.crop)}{variety}"
 
     def _head(self) -> Block:
-        crop = self.plan.known(self.planting).crop
+        crop = self.plan.figures_of(self.planting).crop
         ink = family_ink(crop.family if crop else "")
         form = crop.growth_form if crop else "bush"
         paper, letter = self.paper, self.lettered.letter
@@ -164,7 +164,7 @@ class Entry:
 
     def _figure(self, field: str) -> str:
         """A figure as printed, said to be an estimate where it is one; empty where unknown."""
-        facts = self.plan.known(self.planting)
+        facts = self.plan.figures_of(self.planting)
         value = facts.number(field)
         if value is None:
             return ""
@@ -225,7 +225,7 @@ class Entry:
 
     def _covers(self) -> list[str]:
         """Covers; their days stand at the boxes, or here where they are not known there."""
-        crop = self.plan.known(self.planting).crop
+        crop = self.plan.figures_of(self.planting).crop
         pests = crop.cover_keeps_off.value if crop and crop.cover_keeps_off else ()
         dated = {cover.kind for cover in self.dates.covers}
         found = []
@@ -239,7 +239,7 @@ class Entry:
     def _support(self) -> str:
         support = self.planting.support
         if support is None:
-            crop = self.plan.known(self.planting).crop
+            crop = self.plan.figures_of(self.planting).crop
             wanted = crop.support.value if crop and crop.support and crop.support.value else "none"
             return f"none planned; it usually has one ({wanted})" if wanted != "none" else ""
         words = f"{support.kind}, {self.measure.length(support.height)} high"

@@ -13,21 +13,21 @@ from typing import BinaryIO
 from planner.checks import Finding, check_all
 from planner.crops.cautions import Caution
 from planner.garden import Bed
+from planner.listings.phrases import BY_HAND, Measure, capital, season
 from planner.plan import Plan
-from planner.season.days import Dated
+from planner.season.planting_dates import Dated
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing
 from planner.sheets.bed_entries import Entry
+from planner.sheets.bed_frame import BedFrame
 from planner.sheets.cautions import bed_cautions, weighed
+from planner.sheets.drawing_groups import layers
 from planner.sheets.flow import Block, Page, gap, paginate
-from planner.sheets.frame import BedFrame
-from planner.sheets.furniture import Foot, Paper, draw_page, north_arrow, paper_named
-from planner.sheets.layers import layers
 from planner.sheets.output import SheetError, new_canvas, put
+from planner.sheets.page_chrome import Foot, Paper, draw_page, north_arrow, paper_named
 from planner.sheets.pen import INK, PENCIL, Pen
-from planner.sheets.tape import Way
+from planner.sheets.tape import RowDirection
 from planner.sheets.text_blocks import heading, note_line, paragraph
-from planner.sheets.words import BY_HAND, Measure, capital, season
 
 _ARROW_ROOM = 52.0
 _NOTE_LINE = 7.5
@@ -272,7 +272,7 @@ class BedSheet:
         blocks += self._cautions()
         return blocks + self._notes()
 
-    def _how_measured(self, ways: set[Way]) -> str:
+    def _how_measured(self, ways: set[RowDirection]) -> str:
         site = self.plan.garden.site
         start = self.frame.side(site, 180.0)
         edge = self.frame.side(site, 270.0)

@@ -30,7 +30,7 @@ def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
     supports = {p.support.kind for p in plantings if p.support is not None}
     built = frozenset[str]({*supports, *(["arch"] if _arch_at(plan, bed) else [])})
     things = built.union(cover.kind for p in plantings for cover in p.covers)
-    crops = [crop for p in plantings if (crop := plan.known(p).crop) is not None]
+    crops = [crop for p in plantings if (crop := plan.figures_of(p).crop) is not None]
     return tuple(
         caution
         for caution in cautions(plan.catalogue).values()
@@ -49,7 +49,7 @@ def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
         things: set[str] = {bed.kind, *(cover.kind for cover in planting.covers)}
         things |= {planting.support.kind} if planting.support is not None else set()
         things |= {"arch"} if _arch_at(plan, bed) else set()
-        for caution in cautions_at_work(plan.catalogue, task.kind, plan.known(planting).crop, things):
+        for caution in cautions_at_work(plan.catalogue, task.kind, plan.figures_of(planting).crop, things):
             if caution.key not in OF_THE_PLANTS:
                 found.setdefault(caution.key, caution)
     return tuple(found.values())

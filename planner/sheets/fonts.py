@@ -12,7 +12,7 @@ from collections.abc import Mapping
 from functools import cache, lru_cache
 from typing import Any, Literal
 
-from planner import shelf
+from planner import resources
 
 Style = Literal["regular", "bold", "italic"]
 
@@ -39,7 +39,7 @@ def _font(key: str) -> Any:
     from reportlab.pdfbase.ttfonts import TTFont
 
     name = f"Sheet-{_FILES[key]}"
-    font = TTFont(name, str(shelf.resource("fonts", f"{_FILES[key]}.ttf")), asciiReadable=False)
+    font = TTFont(name, str(resources.resource("fonts", f"{_FILES[key]}.ttf")), asciiReadable=False)
     pdfmetrics.registerFont(font)
     return font
 

@@ -9,10 +9,10 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any, BinaryIO
 
+from planner.atomic_write import write_whole
 from planner.errors import BedwrightError
-from planner.sheets.furniture import Paper
+from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import MM
-from planner.writing import write_whole
 
 
 class SheetError(BedwrightError):

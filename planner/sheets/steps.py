@@ -6,9 +6,9 @@ import datetime as dt
 from dataclasses import dataclass
 
 from planner.garden import Planting
-from planner.season.days import Dated, Dates
+from planner.season.planting_dates import Dated, Dates
+from planner.season.practice import CURED
 from planner.season.spans import Span
-from planner.season.ways import CURED
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[
         The growing year: of what stands for years only its work in that year is meant.
     """
     on = dates.on_plot
-    stood = dates.stands and on is not None and on.day < year.first
+    stood = dates.stays_for_years and on is not None and on.day < year.first
     found = [Step("look over")] if stood else _starting(dates, thinned or dates.thin is not None)
     if planting.support is not None:
         found.append(Step("support up", dates.support_up))
@@ -41,9 +41,9 @@ def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[
     found += [Step(word, at) for word, at in (("mulch", dates.mulch), ("earth up", dates.earth_up)) if at]
     found += [*_harvesting(planting, dates), *taken]
     ends = "dig in" if planting.purpose == "green manure" else "clear"
-    if not dates.stands or dates.clear is not None:
+    if not dates.stays_for_years or dates.clear is not None:
         found.append(Step(ends, dates.clear))
-    if dates.stands:
+    if dates.stays_for_years:
         found = [step for step in found if step.at is None or year.holds(step.at.day)]
     placed, day = [], dt.date.min
     for step in found:

@@ -10,9 +10,9 @@ from typing import Literal
 import numpy as np
 
 from planner.ground.stations import Layout
-from planner.sheets.frame import BedFrame
+from planner.sheets.bed_frame import BedFrame
 
-Way = Literal["along", "across", "oblique"]
+RowDirection = Literal["along", "across", "oblique"]
 
 #: Tapes are alike when their marks agree to so much. [m]
 ALIKE = 0.0005
@@ -43,7 +43,7 @@ class Tape:
         None with a single station. [m]
     """
 
-    way: Way
+    way: RowDirection
     rows: tuple[int, ...]
     piece: int
     pieces: int
@@ -69,7 +69,7 @@ class Tape:
         )
 
 
-def way_of(direction: float) -> Way:
+def way_of(direction: float) -> RowDirection:
     """How rows of a direction against the bed's long axis run. [degrees]"""
     turn = direction % 180.0
     if min(turn, 180.0 - turn) < 1e-6:
@@ -101,7 +101,7 @@ def single_tapes(frame: BedFrame, layout: Layout) -> list[Tape]:
     return _numbered(found)
 
 
-def _tape(way: Way, points: np.ndarray, begin: np.ndarray, end: np.ndarray) -> Tape:
+def _tape(way: RowDirection, points: np.ndarray, begin: np.ndarray, end: np.ndarray) -> Tape:
     if way == "oblique":
         marks = np.hypot(*(points - begin).T)
         offset = 0.0

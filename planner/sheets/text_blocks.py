@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from planner.sheets import fonts
 from planner.sheets.flow import Block
-from planner.sheets.furniture import Paper
+from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 
 #: Size of the sheet's plain text. [points]

@@ -10,17 +10,17 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import BinaryIO
 
+from planner.listings.phrases import BY_HAND, day, span
+from planner.listings.work import Week, going_on, task_days, task_words, weeks, work_between
 from planner.plan import Plan
 from planner.season.tasks import Task
 from planner.sheets import fonts
 from planner.sheets.cautions import work_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
-from planner.sheets.furniture import Foot, Paper, draw_page, paper_named
 from planner.sheets.output import SheetError, new_canvas, put
+from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.text_blocks import SIZE, held, paragraph, tick
-from planner.sheets.words import BY_HAND, day, span
-from planner.sheets.work import Week, going_on, task_days, task_words, weeks, work_between
 
 #: Box, days, bed, work, amount; the remark takes what is left. [mm]
 _COLUMNS = (6.0, 25.0, 25.0, 52.0, 40.0)

@@ -6,9 +6,9 @@ import os
 import stat
 from pathlib import Path
 
+from planner.atomic_write import write_whole
 from planner.garden import Garden
 from planner.storage.document import FileError, dump, parse
-from planner.writing import write_whole
 
 #: Largest file that is read. [bytes]
 LARGEST = 64 * 1024 * 1024

@@ -10,8 +10,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from making import catalogue_of, crop, garden
 
-from planner.amounts.stock_cells import heading, unguarded
-from planner.amounts.stock_file import (
+from planner.garden import Garden, Lot
+from planner.importing.stock_cells import heading, unguarded
+from planner.importing.stock_table import (
     MOST_BYTES,
     MOST_ROWS,
     StockFileError,
@@ -19,7 +20,6 @@ from planner.amounts.stock_file import (
     preview,
     stock_csv,
 )
-from planner.garden import Garden, Lot
 
 SHELF = catalogue_of(crop("carrot"), crop("broad_bean"), crop("runner_bean"), crop("beet"))
 

@@ -8,7 +8,7 @@ import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
-from planner import shelf
+from planner import resources
 from planner.checks import check_all, check_light
 from planner.garden import Garden
 from planner.garden import edits as e
@@ -50,7 +50,7 @@ def random_edits(garden: Garden, year: int, count: int) -> Iterator[Garden]:
 
 def measure() -> list[Measured]:
     """The 95th percentile over many edits of plan and findings together, then of the light beside them."""
-    garden = load(shelf.sample_folder() / "hollow_lane.bedwright")
+    garden = load(resources.sample_folder() / "hollow_lane.bedwright")
     year = garden.years()[-1]
     edited, anew = _timed(garden, year, lambda plan: check_all(plan, light=False))
     lit, lit_anew = _timed(garden, year, check_light)

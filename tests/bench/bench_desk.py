@@ -39,8 +39,8 @@ def measure() -> list[Measured]:
     from PySide6.QtGui import QBrush, QPen
 
     from planner.desk.app import application
-    from planner.desk.document import Document
-    from planner.desk.window import Window
+    from planner.desk.main_window.window import Window
+    from planner.desk.model.document import Document
     from planner.garden import edits
 
     app = application()
@@ -77,14 +77,14 @@ def measure() -> list[Measured]:
         view.show_all()
         paint()
         lines.append((name, percentile(_frames(step, paint), 95)))
-    document.put_back()
+    document.cancel_preview()
 
     from PySide6.QtWidgets import QGraphicsEllipseItem
 
     scene = view.sheet
     for bed in scene.beds.values():
         bed.setVisible(False)
-        for stand in bed.stands:
+        for stand in bed.painted:
             pen, brush = QPen(), QBrush(window.look.now.soil)
             for x, y in stand.points:
                 item = QGraphicsEllipseItem(x - 5, y - 5, 10, 10)
@@ -116,7 +116,7 @@ def _day(app: object) -> tuple[Measured, Measured]:
 
     from PySide6.QtCore import QSettings
 
-    from planner.desk.window import Window
+    from planner.desk.main_window.window import Window
 
     window = Window(QSettings("/nonexistent/none.ini", QSettings.Format.IniFormat))
     window.files.open_sample("hollow_lane")

@@ -11,12 +11,12 @@ import shapely
 
 from planner.light.casters import Caster
 from planner.light.days import Place, beams, sample_days
-from planner.light.fill import Shading, raster_over
 from planner.light.hours import Receiver
 from planner.light.map import light_maps
+from planner.light.shading import Shading, raster_over
 from planner.light.shadow import shadow, shadows
-from planner.light.sun import sun
 from planner.season.spans import Span
+from planner.sun import sun
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 

@@ -13,8 +13,8 @@ from bench.figures import Measured, best
 
 from planner.garden import Bed, Garden, Planting, Rectangle, Rows, Stretch
 from planner.plan import Plan
+from planner.sheets.bed_frame import BedFrame
 from planner.sheets.bed_sheets import write_bed_sheets
-from planner.sheets.frame import BedFrame
 from planner.sheets.pen import MM
 
 CROPS = ("carrot", "onion", "beetroot", "lettuce", "spinach")

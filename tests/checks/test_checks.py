@@ -60,8 +60,8 @@ def test_after_each_of_its_mends_the_finding_is_gone(case: Case) -> None:
     garden = case.faulty()
     plan = Plan(garden, YEAR)
     (one,) = check_all(plan)
-    assert one.mends
-    for mend in one.mends:
+    assert one.fixes
+    for mend in one.fixes:
         after = check_all(Plan(mend.apply(garden), YEAR))
         grave = [other for other in after if other.severity != "note"]
         assert one.case not in [other.case for other in after], mend.text

@@ -12,11 +12,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from making import bed, planting, rectangle
 
-from planner import shelf
+from planner import resources
 from planner.checks import Finding, check_all, check_only, light
-from planner.checks.asked import Asked
+from planner.checks.frame.context import CheckContext
+from planner.checks.frame.planting_view import planting_view
 from planner.checks.light import growing_days
-from planner.checks.stands import stand_of
 from planner.garden import Circle, FrostDates, Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
 from planner.garden.units import show_distance, show_length
@@ -31,10 +31,10 @@ ALONE = {"light", "support"}
 
 def sample(name: str) -> Garden:
     """A sample garden."""
-    return load(shelf.sample_folder() / f"{name}.bedwright")
+    return load(resources.sample_folder() / f"{name}.bedwright")
 
 
-def told(garden: Garden, year: int = YEAR) -> list[tuple[str, str, str, tuple[str, ...]]]:
+def summaries(garden: Garden, year: int = YEAR) -> list[tuple[str, str, str, tuple[str, ...]]]:
     """What findings are about, names and numbers left out."""
     return [(one.check, one.topic, one.severity, one.plantings) for one in check_all(Plan(garden, year))]
 
@@ -57,11 +57,11 @@ def test_empty_garden_has_no_finding() -> None:
 
 def test_garden_of_bare_beds_has_no_finding() -> None:
     beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(5)]
-    assert told(made(*beds)) == []
+    assert summaries(made(*beds)) == []
 
 
 def test_garden_of_all_faults_has_findings_of_most_checks() -> None:
-    assert len({check for check, *_ in told(gathered())}) >= 12
+    assert len({check for check, *_ in summaries(gathered())}) >= 12
 
 
 @given(st.randoms(use_true_random=False))
@@ -82,7 +82,7 @@ def test_garden_moved_turned_and_renamed_has_the_same_findings(dx: float, dy: fl
     moved = e.turn_things(e.move_things(garden, ids, dx, dy), ids, turn, about=(1.0, 2.0))
     for one in moved.beds:
         moved = e.change_bed(moved, one.id, name=f"Ground {one.id}")
-    assert told(moved) == told(garden)
+    assert summaries(moved) == summaries(garden)
 
 
 def test_sample_moved_and_turned_has_the_same_findings() -> None:
@@ -91,7 +91,7 @@ def test_sample_moved_and_turned_has_the_same_findings() -> None:
     year = garden.years()[-1]
     ids = [thing.id for thing in (*garden.beds, *garden.structures)]
     moved = e.turn_things(e.move_things(garden, ids, 3.3, 4.4), ids, 61.0, about=(0.0, 0.0))
-    assert told(moved, year) == told(garden, year)
+    assert summaries(moved, year) == summaries(garden, year)
 
 
 @given(st.data())
@@ -131,7 +131,7 @@ def test_sample_keeps_what_an_edit_did_not_touch_and_finds_as_if_anew() -> None:
 
 def test_findings_are_listed_the_gravest_first() -> None:
     order = ["stop", "mind", "note"]
-    ranks = [order.index(severity) for _, _, severity, _ in told(gathered())]
+    ranks = [order.index(severity) for _, _, severity, _ in summaries(gathered())]
     assert ranks == sorted(ranks)
 
 
@@ -235,7 +235,7 @@ def test_interplanting_that_leaves_room_is_not_spoken_of() -> None:
         shares_ground=True,
         arrangement={"kind": "places", "points": [(0.0, 0.0), (1.2, 0.0)]},
     )
-    assert [one for one in told(made(bed(), corn, between)) if one[0] in ("overlap", "crowding")] == []
+    assert [one for one in summaries(made(bed(), corn, between)) if one[0] in ("overlap", "crowding")] == []
 
 
 def test_mixture_that_is_meant_and_does_good_is_not_called_bad() -> None:
@@ -249,7 +249,7 @@ def test_mixture_that_is_meant_and_does_good_is_not_called_bad() -> None:
         support={"kind": "sticks", "height": 1.6},
         arrangement={"kind": "places", "points": [(0.3, 0.0), (0.9, 0.0)]},
     )
-    assert "neighbours" not in {one[0] for one in told(made(bed(), corn, climbing))}
+    assert "neighbours" not in {one[0] for one in summaries(made(bed(), corn, climbing))}
 
 
 def test_good_pairs_and_lore_are_told_on_request() -> None:
@@ -321,7 +321,7 @@ def test_cover_lets_tender_plants_out_two_weeks_sooner(shelter: dict[str, str]) 
         support={"kind": "stake"},
         arrangement=rows(0.5, 0.6),
     )
-    assert told(made(bed(), early))[0][:2] == ("frost", "spring")
+    assert summaries(made(bed(), early))[0][:2] == ("frost", "spring")
     _spotless(made(bed(), early.with_(covers=[shelter])))
 
 
@@ -395,14 +395,14 @@ def test_climbers_at_a_drawn_arch_need_no_support_of_their_own() -> None:
         outline=Rectangle(length=1.1, width=1.0, center=(0.0, 0.85), turn=90),
         height=2.3,
     )
-    stand = planting(
+    view = planting(
         crop="climbing_bean",
         start="raised",
         first="2026-06-01",
         arrangement=rows(0.2, 0.5),
         plot=plot(2.0, 2.8),
     )
-    _spotless(made(bed("b1"), bed("b2", rectangle(center=(0.0, 1.7))), stand, structures=(arch,)))
+    _spotless(made(bed("b1"), bed("b2", rectangle(center=(0.0, 1.7))), view, structures=(arch,)))
 
 
 def test_an_edge_of_old_ground_is_not_the_place_in_the_rotation() -> None:
@@ -513,7 +513,7 @@ def test_potatoes_end_with_their_shoots(first: str, told: bool) -> None:
         one for one in check_all(Plan(made(bed(), potatoes, climate=WARM), YEAR)) if one.check == "season"
     ]
     assert bool(found) == told
-    assert not any("Clear" in mend.text for one in found for mend in one.mends), "no later day helps them"
+    assert not any("Clear" in mend.text for one in found for mend in one.fixes), "no later day helps them"
 
 
 def test_a_bed_may_be_handed_over_within_a_day() -> None:
@@ -658,7 +658,7 @@ def test_rotation_is_mended_by_free_ground_and_by_changing_places() -> None:
     old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
     garden = made(*beds, old, beans("p2", bed="b0"), lettuce("p3", bed="b1"))
     (one,) = check_all(Plan(garden, YEAR))
-    assert [mend.text for mend in one.mends[:2]] == [
+    assert [mend.text for mend in one.fixes[:2]] == [
         "Move dwarf bean to b2",
         "Let dwarf bean change places with lettuce in b1",
     ]
@@ -671,7 +671,7 @@ def test_rotation_is_mended_by_two_beds_that_change_all_they_carry() -> None:
     theirs = [lettuce("p4", bed="b1")]
     garden = made(*beds, old, *mine, *theirs)
     (one,) = check_all(Plan(garden, YEAR))
-    mend = next(mend for mend in one.mends if "change all they carry" in mend.text)
+    mend = next(mend for mend in one.fixes if "change all they carry" in mend.text)
     after = mend.apply(garden)
     assert {p.id: p.bed for p in after.plantings} == {"p1": "b0", "p2": "b1", "p3": "b1", "p4": "b0"}
     assert check_all(Plan(after, YEAR)) == ()
@@ -689,7 +689,7 @@ def test_a_move_into_a_bed_of_another_width_keeps_the_area_and_says_the_number()
         lettuce("p3", bed="b0", plot=plot(2.4, 4.8)),
     )
     (one,) = check_all(Plan(garden, YEAR))
-    mend = next(mend for mend in one.mends if mend.text.startswith("Move ") and mend.text.endswith(" to b1"))
+    mend = next(mend for mend in one.fixes if mend.text.startswith("Move ") and mend.text.endswith(" to b1"))
     before, after = Plan(garden, YEAR), Plan(mend.apply(garden), YEAR)
     there = after.garden.plantings_by_id["p2"]
     assert after.placed(there).area == pytest.approx(before.placed(garden.plantings_by_id["p2"]).area)
@@ -703,7 +703,7 @@ def test_places_of_unlike_size_are_changed_with_the_numbers_told() -> None:
     old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
     garden = made(*beds, old, beans("p2", bed="b0"), lettuce("p3", bed="b1"))
     (one,) = check_all(Plan(garden, YEAR))
-    mend = next(mend for mend in one.mends if mend.text.endswith("change places with lettuce in b1"))
+    mend = next(mend for mend in one.fixes if mend.text.endswith("change places with lettuce in b1"))
     assert re.search(r"dwarf bean instead of \d+, \d+ lettuce instead of \d+", mend.gain)
 
 
@@ -717,10 +717,10 @@ def test_the_mend_that_ends_more_comes_first_and_says_so() -> None:
     near = beans("p4", bed="b0", shares_ground=True, arrangement={"kind": "places", "points": [(0.0, 0.05)]})
     garden = made(*beds, *old, crowded, near)
     turned_over = [one for one in check_all(Plan(garden, YEAR)) if one.check == "rotation"]
-    mends = [mend for one in turned_over for mend in one.mends]
-    assert any("other finding" in mend.gain for mend in mends), [(m.text, m.gain) for m in mends]
+    fixes = [mend for one in turned_over for mend in one.fixes]
+    assert any("other finding" in mend.gain for mend in fixes), [(m.text, m.gain) for m in fixes]
     for one in turned_over:
-        more = ["other finding" in mend.gain and "Leave out" not in mend.text for mend in one.mends]
+        more = ["other finding" in mend.gain and "Leave out" not in mend.text for mend in one.fixes]
         assert more == sorted(more, reverse=True)
 
 
@@ -732,7 +732,7 @@ def test_mend_that_brings_another_fault_is_not_offered() -> None:
     ]
     garden = made(*beds, *old, beans("p7", bed="b0"))
     (one,) = check_all(Plan(garden, YEAR))
-    assert [mend.text for mend in one.mends] == ["Leave out dwarf bean"]
+    assert [mend.text for mend in one.fixes] == ["Leave out dwarf bean"]
 
 
 def test_place_of_a_finding_lies_where_it_is_on_the_plan() -> None:
@@ -814,7 +814,7 @@ def test_planting_that_takes_what_another_needs_is_told_with_both_and_the_hours(
         for number in re.findall(r"(\d+(?:\.\d+)?) h", one.text)[:2] + re.findall(r"needs (\d+)", one.text)
     )
     plan = Plan(shading(), YEAR)
-    days = sample_days(growing_days(plan, stand_of(plan, plan.garden.plantings_by_id["p2"])), 12)
+    days = sample_days(growing_days(plan, planting_view(plan, plan.garden.plantings_by_id["p2"])), 12)
     with_beans = hours_over(
         [plan.ground_of(plan.garden.plantings_by_id["p2"])], plan.place, days, plan.casters
     )["p2"]
@@ -831,15 +831,15 @@ def test_planting_that_takes_what_another_needs_is_told_with_both_and_the_hours(
 def test_its_mends_give_the_hours_they_say() -> None:
     garden = shading()
     (one,) = dark(garden)
-    assert one.mends
-    assert any("climbing bean" in mend.text for mend in one.mends)
-    for mend in one.mends:
+    assert one.fixes
+    assert any("climbing bean" in mend.text for mend in one.fixes)
+    for mend in one.fixes:
         after = mend.apply(garden)
         assert dark(after) == [], mend.text
         says, before = (float(number) for number in re.findall(r"(\d+\.\d) h", mend.gain)[:2])
         plan = Plan(after, YEAR)
         planting_there = plan.garden.plantings_by_id["p2"]
-        days = sample_days(growing_days(plan, stand_of(plan, planting_there)), 12)
+        days = sample_days(growing_days(plan, planting_view(plan, planting_there)), 12)
         real = hours_over([plan.ground_of(planting_there)], plan.place, days, plan.casters)["p2"].mean
         assert says == pytest.approx(real, abs=0.3)
         assert says > before + 0.5
@@ -886,7 +886,7 @@ def test_first_look_at_the_light_misses_no_planting_that_lacks_it(name: str) -> 
     plan = Plan(garden, garden.years()[-1])
     judged = [
         (s, days)
-        for s in Asked(plan).stands
+        for s in CheckContext(plan).views
         if (days := growing_days(plan, s)) and not s.placed.plot.is_empty
     ]
     rough = survey(
@@ -1023,7 +1023,7 @@ def test_darkest_weeks_are_told_where_the_mean_hides_them() -> None:
     assert said(-2.2) == [], "farther off the low sun comes over it"
     days = sample_days(Span(day(6, 1), day(9, 22)), 5)
     plan = Plan(made(bed(), beet), YEAR)
-    one = light.surveyed(plan, stand_of(plan, plan.garden.plantings[0]), plan.place, rough=False)
+    one = light.surveyed(plan, planting_view(plan, plan.garden.plantings[0]), plan.place, rough=False)
     mean = survey([(one, days)], plan.place, plan.casters)["p1"]
     assert mean.darkest(0.4) == pytest.approx(1.0), "nothing shades it"
 
@@ -1045,7 +1045,7 @@ def test_narrow_path_between_full_rows_of_beds_is_mended_by_a_slimmer_bed(turn: 
     beds = [bed(f"b{i}", rectangle(4.8, 1.2, center=(0.0, y))) for i, y in enumerate(ys)]
     garden = e.turn_things(made(*beds), [one.id for one in beds], turn, about=(0.0, 0.0))
     (one,) = [one for one in check_all(Plan(garden, YEAR)) if one.check == "path"]
-    slimmer = [mend for mend in one.mends if "wide" in mend.text and mend.text.startswith("Make")]
+    slimmer = [mend for mend in one.fixes if "wide" in mend.text and mend.text.startswith("Make")]
     assert {mend.text.split()[1] for mend in slimmer} == {"b1", "b2"}
     for mend in slimmer:
         after = mend.apply(garden)
@@ -1060,7 +1060,7 @@ def test_overlap_is_mended_by_a_shorter_plot_with_its_number() -> None:
     late = lettuce("p2", plot=plot(2.1, 4.8), first="2026-06-01")
     garden = made(bed(), early, late)
     (one,) = [one for one in check_all(Plan(garden, YEAR)) if one.check == "overlap"]
-    shorter = [mend for mend in one.mends if mend.text.startswith("Shorten")]
+    shorter = [mend for mend in one.fixes if mend.text.startswith("Shorten")]
     assert shorter
     after = Plan(shorter[0].apply(garden), YEAR)
     assert "overlap" not in {one.check for one in check_all(after)}
@@ -1080,4 +1080,4 @@ def test_a_variety_is_not_offered_in_the_place_of_another_crop() -> None:
     garden = made(bed("b1"), bed("b2", rectangle(center=(0.0, 3.0))), seed, pop, climate=WARM)
     crossing = [one for one in check_all(Plan(garden, YEAR)) if one.topic == "crossing"]
     assert crossing
-    assert not any("same variety" in mend.text for one in crossing for mend in one.mends)
+    assert not any("same variety" in mend.text for one in crossing for mend in one.fixes)

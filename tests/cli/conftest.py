@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from planner import cli
+from planner.cli import command_line as cli
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from planner import shelf
+from planner import resources
 from planner.checks import check_all
 from planner.cli import main
 from planner.garden import Bed, Garden, Planting, Rectangle
@@ -41,7 +41,7 @@ def taken_twice(tmp_path: Path) -> Path:
 
 
 def test_sample_without_a_stop_exits_with_0(capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["check", str(shelf.sample_folder() / "hollow_lane.bedwright")]) == 0
+    assert main(["check", str(resources.sample_folder() / "hollow_lane.bedwright")]) == 0
     out = capsys.readouterr().out
     assert "growing year 2026" in out
     assert "rotation: Tomato" in out
@@ -71,7 +71,7 @@ def test_json_has_all_fields_of_each_finding(taken_twice: Path, capsys: pytest.C
 
 
 def test_year_and_lore_are_taken(capsys: pytest.CaptureFixture[str]) -> None:
-    path = str(shelf.sample_folder() / "hollow_lane.bedwright")
+    path = str(resources.sample_folder() / "hollow_lane.bedwright")
     assert main(["check", path, "--year", "2025", "--json"]) == 0
     plain = json.loads(capsys.readouterr().out)
     assert main(["check", path, "--year", "2025", "--json", "--lore"]) == 0

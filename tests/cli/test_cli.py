@@ -15,10 +15,10 @@ from typing import Any
 import jsonschema
 import pytest
 
-from planner import cli
+from planner.cli import command_line as cli
 from planner.garden import Bed, Garden, Places, Planting, Rectangle, Rows, Site, Stretch
+from planner.listings import tables
 from planner.plan import Plan
-from planner.sheets import tables
 from planner.storage import dump, load, save
 
 BED = Rectangle(length=4.8, width=1.2)

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from planner import shelf, storage
+from planner import resources, storage
 from planner.cli import main
 from planner.garden import Bed, Garden, Rectangle, Site, Structure
 
@@ -45,7 +45,7 @@ def test_a_wall_shades_the_side_away_from_the_sun(tmp_path, capsys, latitude, da
 
 
 def test_beds_are_chosen_by_name_and_plantings_come_with_a_span(capsys):
-    file = str(shelf.sample_folder() / "hollow_lane.bedwright")
+    file = str(resources.sample_folder() / "hollow_lane.bedwright")
     arguments = ["--date", "2026-07-15", "--bed", "West 1", "--span", "2026-05-01", "2026-09-30", "--json"]
     assert main(["sun", file, *arguments]) == 0
     rows = json.loads(capsys.readouterr().out)
@@ -56,7 +56,9 @@ def test_beds_are_chosen_by_name_and_plantings_come_with_a_span(capsys):
 
 
 def test_text_says_when_the_sun_rises(capsys):
-    assert main(["sun", str(shelf.sample_folder() / "hollow_lane.bedwright"), "--date", "2026-06-21"]) == 0
+    assert (
+        main(["sun", str(resources.sample_folder() / "hollow_lane.bedwright"), "--date", "2026-06-21"]) == 0
+    )
     assert "sunrise 04:" in capsys.readouterr().out
 
 

@@ -117,7 +117,7 @@ def test_calendar_file(bedwright, file, tmp_path):
 
 
 def test_calendar_to_standard_output_is_the_same(file, tmp_path, capfdbinary):
-    from planner import cli
+    from planner.cli import command_line as cli
 
     assert cli.main(["tasks", file, "--year", "2025", "--ics", "-"]) == 0
     shown = capfdbinary.readouterr().out

@@ -18,7 +18,7 @@ from planner.crops.cautions import (
     cautions_of,
 )
 from planner.crops.crop import SUPPORT_WORDS
-from planner.garden.ground import BedKind, StructureKind
+from planner.garden.beds import BedKind, StructureKind
 from planner.garden.planting import CoverKind, SupportKind, Work
 
 SOURCES = '[book]\ntitle = "A book"\n'

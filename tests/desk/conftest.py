@@ -15,9 +15,9 @@ from PySide6.QtCore import QEvent, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
 from planner.desk.app import application
-from planner.desk.document import Document
-from planner.desk.look import LookSwitch
-from planner.desk.window import Window
+from planner.desk.main_window.window import Window
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden
 
 HERE = Path(__file__).parent

@@ -17,11 +17,11 @@ from PySide6.QtGui import (
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
-from planner.desk.crop_list import CROP_ROLE
-from planner.desk.files import Asking
 from planner.desk.forms.fields import TypedField
-from planner.desk.sheet_view import CROP_MIME
-from planner.desk.window import Window
+from planner.desk.main_window.files import Prompts
+from planner.desk.main_window.sheet_view import CROP_MIME
+from planner.desk.main_window.window import Window
+from planner.desk.panels.crop_list import CROP_ROLE
 from planner.garden import Garden, edits
 
 Place = tuple[float, float]
@@ -35,7 +35,7 @@ LEFT = Qt.MouseButton.LeftButton
 COPY = Qt.DropAction.CopyAction
 
 
-class Told(Asking):
+class Told(Prompts):
     """Answers the questions, and remembers what was asked and told."""
 
     may_show = False

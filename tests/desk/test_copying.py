@@ -10,7 +10,7 @@ from making import bed, garden, rectangle
 from PySide6.QtCore import QMimeData
 from PySide6.QtGui import QCursor
 
-from planner.desk.clipboard import THINGS_MIME
+from planner.desk.model.clipboard import THINGS_MIME
 from planner.garden.edits import put_variety
 
 

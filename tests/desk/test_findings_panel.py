@@ -5,14 +5,14 @@ from __future__ import annotations
 import pytest
 from PySide6.QtCore import Qt
 
-from planner import shelf, storage
+from planner import resources, storage
 from planner.checks import CHECKS, check_all
 from planner.desk.gestures.placing import LIVE
 
 
 @pytest.fixture
 def sample(open_hand, qtbot):
-    window = open_hand(storage.load(shelf.sample_folder() / "hollow_lane.bedwright")).window
+    window = open_hand(storage.load(resources.sample_folder() / "hollow_lane.bedwright")).window
     window.right.setCurrentWidget(window.findings_panel)
     qtbot.waitUntil(lambda: bool(window.findings.now), timeout=20_000)
     return window
@@ -46,7 +46,7 @@ def test_a_chosen_finding_is_shown_with_its_things_rule_and_source(sample):
 
 
 def test_a_mend_is_one_step_and_the_finding_is_gone(sample, qtbot):
-    finding = next(f for f in sample.findings.open if f.severity != "note" and f.mends)
+    finding = next(f for f in sample.findings.open if f.severity != "note" and f.fixes)
     _choose(sample, finding.key)
     steps = sample.document.undo_stack.count()
     sample.findings_panel._mend(0)

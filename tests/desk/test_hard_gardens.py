@@ -11,8 +11,8 @@ from hand import CTRL, SHIFT, Hand, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import QPointF, Qt
 
-from planner.desk import canvas
-from planner.desk.dialogs import BedDialog, BedWish, add_beds
+from planner.desk.canvas import transform
+from planner.desk.main_window.dialogs import BedDialog, BedWish, add_beds
 from planner.garden import Garden
 from planner.garden.units import FOOT
 
@@ -180,7 +180,7 @@ def test_random_work_is_undone_to_the_first_garden_and_redone_to_the_last(open_h
     def place():
         size = hand.view.viewport().size()
         at = QPointF(chance.uniform(0.1, 0.9) * size.width(), chance.uniform(0.1, 0.9) * size.height())
-        return canvas.to_plan(hand.view._scene_at(at))
+        return transform.to_plan(hand.view._scene_at(at))
 
     def pick():
         garden = hand.garden

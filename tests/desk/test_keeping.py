@@ -10,8 +10,8 @@ from hand import Hand
 from making import bed, garden, rectangle
 from PySide6.QtCore import Qt
 
-from planner import shelf, storage
-from planner.desk.files import Asking
+from planner import resources, storage
+from planner.desk.main_window.files import Prompts
 from planner.storage import FileError
 
 
@@ -215,7 +215,7 @@ def test_a_bed_of_almost_no_size_is_drawn_and_selected(open_hand) -> None:
     assert hand.drop("carrot", [(0.0, 0.0)], let_go=False) in (True, False)
 
 
-@pytest.mark.parametrize("name", sorted(path.stem for path in shelf.sample_folder().glob("*.bedwright")))
+@pytest.mark.parametrize("name", sorted(path.stem for path in resources.sample_folder().glob("*.bedwright")))
 def test_every_sample_opens_is_drawn_and_asks_for_a_name(hand: Hand, name: str) -> None:
     hand.do(f"sample {name}")
     assert hand.garden.beds
@@ -239,9 +239,9 @@ def test_the_questions_take_names_as_plain_text(hand: Hand, qtbot) -> None:
         box.buttons()[0].click()
 
     QTimer.singleShot(0, answer)
-    assert Asking().keep_changes(hand.window, "<b>x</b>") in ("save", "leave", "stay")
+    assert Prompts().keep_changes(hand.window, "<b>x</b>") in ("save", "leave", "stay")
     QTimer.singleShot(0, answer)
-    Asking().tell(hand.window, "<i>y</i> & z")
+    Prompts().tell(hand.window, "<i>y</i> & z")
     assert seen == ["<b>x</b> has changes that are not saved.", "<i>y</i> & z"]
 
 

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from planner.desk.crop_list import CropModel
+from planner.desk.panels.crop_list import CropModel
 from planner.garden.edits import add_structure, put_variety
 
 
@@ -191,7 +191,7 @@ def test_every_control_has_a_name(hand: Hand) -> None:
 
 
 def test_every_control_of_the_bed_dialog_has_a_name(hand: Hand, qtbot) -> None:
-    from planner.desk.dialogs import BedDialog
+    from planner.desk.main_window.dialogs import BedDialog
 
     dialog = BedDialog(hand.window, "metric")
     assert [name for name in unnamed(dialog) if "spinbox" not in name.lower()] == []

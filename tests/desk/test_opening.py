@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from planner import shelf, storage
+from planner import resources, storage
 from planner.cli import main
 from planner.desk import app
 
-SAMPLES = sorted(path.stem for path in shelf.sample_folder().glob("*.bedwright"))
+SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
 
 
 @pytest.fixture
@@ -40,14 +40,14 @@ def shown(monkeypatch, tmp_path, settings):
 def test_a_sample_is_shown_without_a_file_of_its_own(shown, name):
     assert main(["open", "--sample", name]) == 0
     (window,) = shown
-    assert window.document.garden == storage.load(shelf.sample_folder() / f"{name}.bedwright")
+    assert window.document.garden == storage.load(resources.sample_folder() / f"{name}.bedwright")
     assert window.document.path is None
     assert not window.document.changed
 
 
 def test_a_file_is_shown_and_is_the_documents_own(shown, tmp_path):
     file = tmp_path / "plot.bedwright"
-    storage.save(storage.load(shelf.sample_folder() / "balcony_boxes.bedwright"), file)
+    storage.save(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"), file)
     assert main(["open", str(file)]) == 0
     (window,) = shown
     assert window.document.path == file

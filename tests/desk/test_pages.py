@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import Qt
 
-from planner import shelf, storage
+from planner import resources, storage
 from planner.amounts import amounts, totals
 from planner.garden.varieties import OWN_FIELDS
 from planner.season.starting import latest_start
@@ -16,7 +16,7 @@ from planner.season.starting import latest_start
 
 @pytest.fixture
 def sample(open_hand):
-    return open_hand(storage.load(shelf.sample_folder() / "hollow_lane.bedwright")).window
+    return open_hand(storage.load(resources.sample_folder() / "hollow_lane.bedwright")).window
 
 
 def _show(window, title: str):
@@ -206,7 +206,7 @@ def test_every_page_is_reached_with_a_key(sample):
 
 
 def _with_unsaved_work(open_hand, file: Path):
-    storage.save(storage.load(shelf.sample_folder() / "balcony_boxes.bedwright"), file)
+    storage.save(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"), file)
     window = open_hand().window
     window.open_path(file)
     window.document.select((window.document.garden.beds[0].id,))
@@ -240,7 +240,7 @@ def test_a_second_window_on_a_file_is_told_and_offered_nothing(open_hand, tmp_pa
 def test_saving_takes_the_kept_work_away(open_hand, tmp_path: Path):
     window = open_hand().window
     window.asking.answers["save"] = str(tmp_path / "new.bedwright")
-    from planner.desk.dialogs import BedWish
+    from planner.desk.main_window.dialogs import BedWish
 
     window.add_beds(BedWish("", 2.0, 1.0))
     window.files.recovery.write()

@@ -11,9 +11,9 @@ import pytest
 _PAINT = """
 import sys
 from PySide6.QtCore import QSettings
-from planner import shelf
+from planner import resources
 from planner.desk.app import application
-from planner.desk.window import Window
+from planner.desk.main_window.window import Window
 
 faults = []
 sys.excepthook = lambda *fault: faults.append(fault[1])
@@ -21,7 +21,7 @@ app = application()
 window = Window(QSettings(sys.argv[1], QSettings.Format.IniFormat))
 window.resize(1000, 700)
 window.show()
-for path in sorted(shelf.sample_folder().glob("*.bedwright")):
+for path in sorted(resources.sample_folder().glob("*.bedwright")):
     window.files.open_sample(path.stem)
     for look in ("light", "dark"):
         window.look.choose(look)

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 
-from planner import shelf, storage
+from planner import resources, storage
 from planner.amounts.tasks import tasks
-from planner.desk.dialogs import SeriesDialog
 from planner.desk.forms.climate_form import read_day, show_day
+from planner.desk.main_window.dialogs import SeriesDialog
 from planner.desk.pages.year_page import lanes_of
 from planner.errors import BedwrightError
 from planner.season.tasks import Task
@@ -22,7 +22,7 @@ DAY = dt.timedelta(days=1)
 
 @pytest.fixture
 def sample(open_hand):
-    return open_hand(storage.load(shelf.sample_folder() / "hollow_lane.bedwright")).window
+    return open_hand(storage.load(resources.sample_folder() / "hollow_lane.bedwright")).window
 
 
 def _planting(window, crop: str, where=lambda _p: True):
@@ -35,7 +35,7 @@ def _bar(window, planting) -> tuple[int, int, int]:
     window.document.select((planting.id,))
     index = next(i for i, line in enumerate(ribbon._lines) if line.planting.id == planting.id)
     span = window.document.plan.span_of(planting)
-    from planner.desk.ribbon_sheet import HEAD, ROW
+    from planner.desk.panels.ribbon_drawing import HEAD, ROW
 
     y = HEAD + index * ROW - ribbon._top + ROW // 2
     return round(ribbon.x_of(span.first)), round(ribbon.x_of(span.last + DAY)), y
@@ -93,14 +93,14 @@ def test_a_planting_is_small_when_young_and_full_when_grown(sample, qtbot):
 
     def canopy(day: dt.date) -> float | None:
         document.show_day(day)
-        stands = [s for item in sample.view.sheet.beds.values() for s in item.stands]
+        stands = [s for item in sample.view.sheet.beds.values() for s in item.painted]
         return next((s.canopy for s in stands if s.planting.id == carrot.id), None)
 
     young, grown = canopy(span.first + 30 * DAY), canopy(span.last)
     document.show_day(span.first + 30 * DAY)
     qtbot.waitUntil(lambda: not sample.view.sheet._rested.isActive())
     exact = next(
-        s for item in sample.view.sheet.beds.values() for s in item.stands if s.planting.id == carrot.id
+        s for item in sample.view.sheet.beds.values() for s in item.painted if s.planting.id == carrot.id
     )
     size = document.plan.size(carrot, span.first + 30 * DAY)
     assert exact.canopy == pytest.approx(max(size.spread * 100, 1.2), abs=1.6)
@@ -191,7 +191,7 @@ def test_a_later_frost_moves_what_is_set_by_it(sample):
 
 def test_frost_dates_in_the_wrong_order_are_told(sample):
     told: list[str] = []
-    sample.document.refused.connect(told.append)
+    sample.document.edit_refused.connect(told.append)
     before = sample.document.garden
     form = sample.details.climate
     form._frost("last_frost", 90, "06-20")

@@ -14,7 +14,7 @@ from shapes_zoo import RINGS
 from planner.garden import Circle, Garden, Places, Polygon, Rectangle, Region, Stretch
 from planner.garden import edits as e
 from planner.garden.edits import EditError
-from planner.garden.known import Known
+from planner.garden.planting_figures import PlantingFigures
 from planner.ground import to_plan
 from planner.ground.obstacles import NO_GROUND
 from planner.ground.place import place_planting
@@ -84,7 +84,7 @@ def ground_places(document: Garden) -> np.ndarray:
     """Stations of the first planting on the plan."""
     one = document.plantings[0]
     ground = document.beds_by_id[one.bed]
-    placed = place_planting(ground, one, Known(None, None), NO_GROUND)
+    placed = place_planting(ground, one, PlantingFigures(None, None), NO_GROUND)
     assert placed.plants
     return to_plan(ground.outline, placed.layout.points)
 

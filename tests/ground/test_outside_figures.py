@@ -8,7 +8,7 @@ import pytest
 import shapely
 
 from planner.garden.arrangements import StaggeredRows
-from planner.garden.known import Known
+from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import FOOT, INCH
 from planner.ground import lay
 from planner.ground.place import spacings
@@ -112,7 +112,7 @@ def test_valley_potato_grower_2021_plants_an_acre(row, plant, printed):
 
 def test_wickson_1914_triangular_rows():
     """Wickson 1914, The California Fruits: trees 18 ft apart in triangles stand in rows 15.588 ft apart."""
-    in_row, between = spacings(StaggeredRows(in_row_spacing=18 * FOOT), Known(None, None))
+    in_row, between = spacings(StaggeredRows(in_row_spacing=18 * FOOT), PlantingFigures(None, None))
     assert in_row == 18 * FOOT
     assert between is not None
     assert round(between / FOOT, 3) == 15.588

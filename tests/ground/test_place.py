@@ -13,13 +13,13 @@ from making import bed, crop, planting, rectangle, ring_bed
 from shapes_zoo import RINGS, spacings, turns
 
 from planner.garden import Circle, Structure
-from planner.garden.known import Known
+from planner.garden.planting_figures import PlantingFigures
 from planner.ground.obstacles import NO_GROUND, bed_obstacles, footprint, footprints
 from planner.ground.place import place_planting
 from planner.ground.shapes import bed_axis, bed_polygon, outline_area, to_own, to_plan
 
-CARROT = Known(crop(in_row_spacing=0.075, row_spacing=0.3), None)
-NOTHING = Known(None, None)
+CARROT = PlantingFigures(crop(in_row_spacing=0.075, row_spacing=0.3), None)
+NOTHING = PlantingFigures(None, None)
 
 
 @given(
@@ -89,10 +89,10 @@ def test_rows_run_along_the_long_side_of_an_upright_bed():
 
 
 @pytest.mark.parametrize(
-    ("fields", "facts", "words"),
+    ("fields", "figures", "words"),
     [
         ({}, NOTHING, "carrot is not in the catalogue; type its spacing"),
-        ({}, Known(crop(), None), "carrot has no in-row spacing there; type its spacing"),
+        ({}, PlantingFigures(crop(), None), "carrot has no in-row spacing there; type its spacing"),
         ({"plot": {"kind": "stretch", "start": 9, "end": 10}}, CARROT, "lies outside b1; move it into the bed"),
         ({"plot": {"kind": "stretch", "start": 4, "end": 10}}, CARROT, "6.24 m² of the plot of carrot lie outside"),
         ({"arrangement": {"kind": "rows", "row_spacing": 1.5}}, CARROT, "No row of carrot fits: the plot is 1.20 m across"),
@@ -102,9 +102,9 @@ def test_rows_run_along_the_long_side_of_an_upright_bed():
         ({"arrangement": {"kind": "scatter", "density": 100_000}, "bed": "b2"}, CARROT, "at most 5,000,000"),
     ],
 )  # fmt: skip
-def test_what_is_wrong_is_said_in_a_sentence(fields, facts, words):
+def test_what_is_wrong_is_said_in_a_sentence(fields, figures, words):
     ground = bed("b2", rectangle(100, 100)) if "bed" in fields else bed()
-    assert words in place_planting(ground, planting(**fields), facts, NO_GROUND).problem
+    assert words in place_planting(ground, planting(**fields), figures, NO_GROUND).problem
 
 
 def test_staggered_rows_are_equilateral_without_a_row_spacing():

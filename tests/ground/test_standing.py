@@ -9,7 +9,7 @@ from making import bed, rectangle
 from planner.garden import Structure
 from planner.ground.paths import walkable
 from planner.ground.shapes import plan_polygon
-from planner.ground.standing import troubles
+from planner.ground.support_placement import troubles
 from planner.ground.supports import arch_of, stand_along
 
 BEDS = [bed("a", rectangle(4, 2, center=(-2.5, 0))), bed("b", rectangle(4, 2, center=(2.5, 0)))]  # 1 m apart

@@ -78,7 +78,7 @@ def test_seed_is_reckoned_by_stations():
 
 def test_the_support_itself_stands_along_the_line():
     garden = _garden(line=((-1.0, 0.1), (1.0, 0.1)), height=1.5)
-    stand = Plan(garden, 2026).stand(garden.plantings[0])
+    stand = Plan(garden, 2026).built_support(garden.plantings[0])
     assert stand.height == 1.5
     assert shapely.LineString([(-1, 0.1), (1, 0.1)]).within(stand.ground.buffer(1e-6))
     assert any(material.name == "net" for material in stand.materials)

@@ -16,7 +16,7 @@ from planner.ground.supports import (
     DRIVEN,
     arch_of,
     beside,
-    planting_stand,
+    built_support,
     stand_along,
     support_opacity,
 )
@@ -134,14 +134,14 @@ def test_a_tower_is_round():
 
 def test_a_planting_s_nets_follow_its_rows():
     layout = lay(PLOT, 0.2, 0.6)
-    stand = planting_stand(Support(kind="net", height=1.5), layout, PLOT)
+    stand = built_support(Support(kind="net", height=1.5), layout, PLOT)
     assert len(stand.lines) == layout.row_count == 2
     assert shapely.distance(shapely.points(layout.points), stand.ground).max() < 1e-9
 
 
 def test_stakes_stand_at_every_plant():
     layout = lay(PLOT, 0.5, 0.6)
-    stand = planting_stand(Support(kind="stake"), layout, PLOT)
+    stand = built_support(Support(kind="stake"), layout, PLOT)
     assert amount(stand, "stake") == layout.count == 16
     assert len(shapely.get_parts(stand.ground)) == 16
 
@@ -150,7 +150,7 @@ def test_stakes_stand_at_every_plant():
 def test_a_frame_stands_over_two_rows(rows, frames):
     plot = shapely.box(0, 0, 4, 1.0 * rows)
     layout = lay(plot, 0.2, 1.0)
-    stand = planting_stand(Support(kind="frame", height=2.0), layout, plot)
+    stand = built_support(Support(kind="frame", height=2.0), layout, plot)
     assert len(shapely.get_parts(stand.over)) == frames
     assert len(stand.lines) == rows
     first = shapely.get_parts(stand.over)[0]
@@ -158,16 +158,16 @@ def test_a_frame_stands_over_two_rows(rows, frames):
 
 
 def test_towers_and_arches_stand_along_the_middle_of_the_plot():
-    stand = planting_stand(Support(kind="tower", spacing=2.0), lay(PLOT, 0.3, 0.3), PLOT)
+    stand = built_support(Support(kind="tower", spacing=2.0), lay(PLOT, 0.3, 0.3), PLOT)
     feet = sorted((part.centroid.x, part.centroid.y) for part in shapely.get_parts(stand.ground))
     assert np.array(feet) == pytest.approx(np.array([[1.0, 0.6], [3.0, 0.6]]))
-    arch = planting_stand(Support(kind="arch", height=2.3), lay(PLOT, 0.3, 0.3), PLOT)
+    arch = built_support(Support(kind="arch", height=2.3), lay(PLOT, 0.3, 0.3), PLOT)
     assert arch.clear_span == pytest.approx(3.8)
 
 
 @pytest.mark.parametrize("kind", KINDS)
 def test_plants_without_rows_have_a_support_along_the_middle(kind):
-    stand = planting_stand(Support(kind=kind), NO_LAYOUT, PLOT)
+    stand = built_support(Support(kind=kind), NO_LAYOUT, PLOT)
     if kind in ("stake", "cage"):  # there are no plants to stand at
         assert stand.ground.is_empty
     else:

@@ -11,8 +11,8 @@ from shapes_zoo import POLYGONS
 
 from planner.light.casters import Caster
 from planner.light.days import Place, beams, sample_days
-from planner.light.fill import Shading
-from planner.light.hours import Receiver, hours_at, hours_over, measured_over, on_day, takers
+from planner.light.hours import Receiver, hours_at, hours_over, measured_over, on_day, shade_sources
+from planner.light.shading import Shading
 from planner.season.spans import Span
 
 PLACE = Place(52.0, 0.0)
@@ -129,14 +129,17 @@ def test_many_at_once_as_one_by_one():
 def test_the_polar_night_has_no_hours_and_no_trouble():
     light = over([wall()], place=Place(75.0), day=dt.date(2026, 12, 21))
     assert (light.least, light.mean, light.best, light.unshaded) == (0, 0, 0, 0)
-    assert takers(Receiver("b", BED), Place(75.0), on_day(dt.date(2026, 12, 21)), lambda _day: [wall()]) == ()
+    assert (
+        shade_sources(Receiver("b", BED), Place(75.0), on_day(dt.date(2026, 12, 21)), lambda _day: [wall()])
+        == ()
+    )
 
 
 def test_nothing_to_measure():
     assert hours_over([], PLACE, on_day(DAY), lambda _day: []) == {}
     assert hours_over([Receiver("b", shapely.Polygon())], PLACE, on_day(DAY), lambda _day: []) == {}
     assert hours_at([], PLACE, on_day(DAY), lambda _day: []).shape == (0,)
-    assert takers(Receiver("b", shapely.Polygon()), PLACE, on_day(DAY), lambda _day: [wall()]) == ()
+    assert shade_sources(Receiver("b", shapely.Polygon()), PLACE, on_day(DAY), lambda _day: [wall()]) == ()
 
 
 def test_cancelled_work_gives_nothing():
@@ -172,7 +175,7 @@ def test_specks_and_strips_are_measured():
 def test_takers_are_what_leaving_them_out_gives():
     casters = [wall("w"), wall("e", left=-3, right=2, low=-1.2, height=3.0, opacity=0.6), wall("far", low=-300.0),
                Caster("t", "tree", shapely.Point(7, 1).buffer(1.5), 1.0, 5.0, 0.8)]  # fmt: skip
-    found = takers(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: casters)
+    found = shade_sources(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: casters)
     whole = over(casters).mean
     assert {one.key for one in found} == {"w", "e", "t"}
     for one in found:
@@ -186,14 +189,14 @@ def test_takers_are_what_leaving_them_out_gives():
 
 def test_two_walls_in_line_take_nothing_more_each_but_both_alone():
     twins = [wall("a"), wall("b")]
-    one, other = takers(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: twins)
+    one, other = shade_sources(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: twins)
     assert one.hours == other.hours == 0.0
     assert one.alone == pytest.approx(other.alone) != 0.0
 
 
 def test_parts_of_one_thing_count_as_one():
     parts = [Caster("arch", "arch", shapely.box(x, -0.5, x + 0.2, -0.3), 0, 2) for x in (0.0, 2.0, 4.0)]
-    (one,) = takers(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: parts)
+    (one,) = shade_sources(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: parts)
     assert one.hours == pytest.approx(one.alone, abs=1e-4)
 
 

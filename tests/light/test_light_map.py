@@ -12,9 +12,9 @@ from making import bed, garden, rectangle
 from planner.garden import Garden, Site
 from planner.light.casters import Caster
 from planner.light.days import Beams, Place, beams, sample_days
-from planner.light.fill import Raster, Shading
 from planner.light.hours import Receiver, hours_at, on_day
 from planner.light.map import MOST_CELLS, garden_extent, light_maps
+from planner.light.shading import Raster, Shading
 from planner.season.spans import Span
 
 PLACE, DAY = Place(52.0), dt.date(2026, 6, 21)

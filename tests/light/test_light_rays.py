@@ -14,7 +14,7 @@ from shapes_zoo import POLYGONS, concave_polygons
 
 from planner.light.casters import Caster
 from planner.light.days import Place, beams
-from planner.light.fill import Raster, Shading
+from planner.light.shading import Raster, Shading
 from planner.light.shadow import shadow, swept
 
 RING = shapely.box(-2, -2, 2, 2).difference(shapely.box(-1.2, -1.5, 1.6, 1.0))

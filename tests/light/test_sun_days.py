@@ -11,8 +11,8 @@ import pytest
 
 from planner.garden import Site
 from planner.light.days import LEAST_ALTITUDE, Place, PlaceError, beam_at, beams, day_of_sun, sample_days
-from planner.light.sun import sun
 from planner.season.spans import Span
+from planner.sun import sun
 
 MOUNTAIN, BEIJING = dt.timezone(dt.timedelta(hours=-7)), dt.timezone(dt.timedelta(hours=8))
 GOLDEN = Place(39.742476, -105.1786, MOUNTAIN)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from planner.light.sun import days_since_2000, pressure_at, refraction, sun
+from planner.sun import days_since_2000, pressure_at, refraction, sun
 
 YEAR = np.arange(np.datetime64("2026-01-01"), np.datetime64("2027-01-01"), np.timedelta64(10, "m"))
 

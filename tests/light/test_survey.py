@@ -9,9 +9,9 @@ import shapely
 
 from planner.light.casters import Caster
 from planner.light.days import Place, common_days, sample_days
-from planner.light.fill import Shading
-from planner.light.hours import Receiver, hours_over, takers
-from planner.light.survey import Surveyed, survey
+from planner.light.hours import Receiver, hours_over, shade_sources
+from planner.light.shading import Shading
+from planner.light.survey import LightRecord, survey
 from planner.season.spans import Span
 
 PLACE = Place(52.0, 0.0)
@@ -27,11 +27,11 @@ def wall(key: str, left: float, height: float = 2.0, opacity: float = 1.0) -> Ca
 WALLS = (wall("w", -0.5), wall("x", 4.6, 1.2, 0.6), wall("y", 8.4, 0.8))
 
 
-def surveyed() -> dict[str, Surveyed]:
-    return {key: Surveyed(Receiver(key, shape, 0.1)) for key, shape in BEDS.items()}
+def surveyed() -> dict[str, LightRecord]:
+    return {key: LightRecord(Receiver(key, shape, 0.1)) for key, shape in BEDS.items()}
 
 
-def means(beds: dict[str, Surveyed], casters: tuple[Caster, ...]) -> dict[str, float]:
+def means(beds: dict[str, LightRecord], casters: tuple[Caster, ...]) -> dict[str, float]:
     found = survey([(one, DAYS) for one in beds.values()], PLACE, lambda _day: casters)
     return {key: mean.hours for key, mean in found.items()}
 
@@ -60,7 +60,7 @@ def test_after_a_change_it_gives_what_a_new_one_gives(changed: tuple[Caster, ...
 
 def test_only_ground_that_a_changed_shadow_meets_is_measured_again(monkeypatch: pytest.MonkeyPatch) -> None:
     far = {**BEDS, "far": shapely.box(200, 0, 201.2, 4.8)}
-    beds = {key: Surveyed(Receiver(key, shape, 0.1)) for key, shape in far.items()}
+    beds = {key: LightRecord(Receiver(key, shape, 0.1)) for key, shape in far.items()}
     ask = [(one, DAYS) for one in beds.values()]
     far_wall = Caster("v", "far wall", shapely.box(198, 0, 198.2, 4.8), 0.0, 1.0)
     survey(ask, PLACE, lambda _day: (*WALLS, far_wall))
@@ -82,7 +82,7 @@ def test_only_ground_that_a_changed_shadow_meets_is_measured_again(monkeypatch: 
 
 
 def test_ground_without_days_or_shape_is_left_out() -> None:
-    nothing = Surveyed(Receiver("n", shapely.Polygon()))
+    nothing = LightRecord(Receiver("n", shapely.Polygon()))
     assert survey([(nothing, DAYS), (surveyed()["b0"], ())], PLACE, lambda _day: WALLS) == {}
 
 
@@ -109,7 +109,7 @@ def test_common_days_stand_for_all_days_of_a_span(length: int, every: int) -> No
 
 def test_takers_leave_out_what_takes_too_little_and_nothing_else() -> None:
     receiver = Receiver("b1", BEDS["b1"], 0.1)
-    every = takers(receiver, PLACE, DAYS, lambda _day: WALLS)
-    some = takers(receiver, PLACE, DAYS, lambda _day: WALLS, least=0.25)
+    every = shade_sources(receiver, PLACE, DAYS, lambda _day: WALLS)
+    some = shade_sources(receiver, PLACE, DAYS, lambda _day: WALLS, least=0.25)
     assert [one for one in every if one.alone >= 0.25] == list(some)
     assert all(one.hours <= one.alone + 1e-6 for one in every)

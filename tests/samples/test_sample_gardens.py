@@ -12,13 +12,13 @@ import pytest
 import shapely
 from sample_reading import FOLDER, YEAR, ground, grounds, overlaps, own_ground, sample
 
-from planner import shelf
+from planner import resources
 from planner.checks import check_all
 from planner.crops import load_catalogue
 from planner.garden import Garden
 from planner.plan import Plan
-from planner.season.climate import climate_doubts
-from planner.season.days import Dates
+from planner.season.frosts import climate_doubts
+from planner.season.planting_dates import Dates
 from planner.storage import dump, garden_schema, load
 
 FILES = sorted(FOLDER.glob("*.bedwright"))
@@ -156,12 +156,12 @@ def test_dates_of_every_planting_are_known_and_in_order(file: Path) -> None:
     green = {p.crop for p in load(file).plantings if p.purpose == "green manure"}
     for where, dates in dates_of(file):
         steps = [dates.sow, dates.prick_out, dates.harden_off, dates.set_out]
-        if not dates.stands:
+        if not dates.stays_for_years:
             steps += [dates.first_harvest, dates.last_harvest, dates.clear]
             assert dates.on_plot is not None, where
             assert dates.clear is not None, where
         picked = dates.first_harvest is not None and dates.last_harvest is not None
-        young = dates.stands and dates.on_plot is not None and dates.on_plot.day.year == YEAR
+        young = dates.stays_for_years and dates.on_plot is not None and dates.on_plot.day.year == YEAR
         assert picked or young or where.split()[-1] in green, where
         days = [step.day for step in steps if step is not None]
         assert days == sorted(days), where
@@ -227,5 +227,5 @@ def test_beginners_plan_is_small(balcony: Garden) -> None:
 
 @pytest.mark.parametrize("name", ["balcony_boxes", "red_mesa", "wattle_bank"])
 def test_samples_but_the_first_are_clean_or_say_why_not(name):
-    garden = load(shelf.sample_folder() / f"{name}.bedwright")
+    garden = load(resources.sample_folder() / f"{name}.bedwright")
     assert [one.text for one in check_all(Plan(garden, garden.years()[-1])) if not one.waived] == []

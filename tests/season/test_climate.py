@@ -8,7 +8,7 @@ import pytest
 
 from planner.garden import Climate, FrostDates, Garden, Site
 from planner.garden import edits as e
-from planner.season.climate import climate_doubts, day_in, frosts, shift
+from planner.season.frosts import climate_doubts, day_in, frosts, shift
 
 D = dt.date
 SPRING = FrostDates(risk_10="05-24", risk_50="05-06", risk_90="04-18")

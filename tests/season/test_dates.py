@@ -11,10 +11,10 @@ from planner.crops import Catalogue
 from planner.garden import Climate, Cover, FrostDates, Garden, PinnedDates, Planting, Site, Support
 from planner.garden import edits as e
 from planner.plan import Plan
-from planner.season.dates import count_back
-from planner.season.days import Dates
+from planner.season.planting_dates import Dates
 from planner.season.spans import OPEN_END
 from planner.season.starting import latest_start
+from planner.season.work_out_dates import count_back
 
 D = dt.date
 #: Last frost 1 May, first frost 16 October, whatever the risk but for ten days either way.
@@ -461,7 +461,7 @@ def test_perennials_stand_until_they_are_taken_out(catalogue):
     "key", ["tomato", "garlic", "potato", "runner_bean", "spring_onion", "sweet_pepper", "shallot"]
 )
 def test_perennials_grown_for_one_season_do_not_stand(catalogue, key):
-    assert not dates(key, shelf=catalogue).stands
+    assert not dates(key, shelf=catalogue).stays_for_years
 
 
 def test_support_goes_up_with_the_start_and_potatoes_are_earthed_up(catalogue):
@@ -490,7 +490,7 @@ def test_every_crop_of_the_catalogue_gets_dates_in_order(catalogue):
                 found.first_harvest,
                 found.last_harvest,
             ]
-            if found.stands:
+            if found.stays_for_years:
                 steps = steps[:4]
             known = [step.day for step in steps if step is not None]
             assert known == sorted(known), (key, start)

@@ -12,7 +12,13 @@ import pytest
 from scipy import stats
 
 from planner.garden import Climate
-from planner.season.records import frost_season, half_zone, look_over, monthly_means, yearly_minimum
+from planner.season.climate_from_weather import (
+    frost_season,
+    half_zone,
+    look_over,
+    monthly_means,
+    yearly_minimum,
+)
 from planner.season.weather import Columns, Weather, WeatherError, parse_weather, read_weather
 
 D = dt.date

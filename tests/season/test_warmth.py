@@ -11,8 +11,8 @@ from planner.crops import load_catalogue
 from planner.garden import Climate, Cover, FrostDates, Garden, Site, Variety
 from planner.garden.varieties import OwnFigure
 from planner.plan import Plan
-from planner.season.days import Dates, HeatSum
 from planner.season.heat import WARM_BASE, days_for, heat_between
+from planner.season.planting_dates import Dates, HeatSum
 
 D = dt.date
 FROSTS = {

@@ -22,7 +22,7 @@ from planner.garden import Circle, Climate, Done, FrostDates, Garden, Rectangle,
 from planner.plan import Plan
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
 from planner.sheets.cautions import OF_THE_PLANTS, bed_cautions
-from planner.sheets.furniture import UnknownPaperError
+from planner.sheets.page_chrome import UnknownPaperError
 
 CROPS = catalogue_of(
     crop(
@@ -585,12 +585,12 @@ def test_what_was_left_standing_is_named_with_its_reason():
 
     import pypdfium2
 
-    from planner import shelf, storage
+    from planner import resources, storage
     from planner.checks import check_all
     from planner.plan import Plan
     from planner.sheets.bed_sheets import write_bed_sheets
 
-    plan = Plan(storage.load(shelf.sample_folder() / "hollow_lane.bedwright"), 2026)
+    plan = Plan(storage.load(resources.sample_folder() / "hollow_lane.bedwright"), 2026)
     findings = check_all(plan)
     told = next(f for f in findings if f.waived)
     calm = next(b for b in plan.beds if not any(b.id in f.beds for f in findings))

@@ -13,8 +13,8 @@ from making import bed, catalogue_of, crop, garden, planting
 from planner.amounts.tasks import tasks
 from planner.garden import Climate, FrostDates, Garden, Site
 from planner.garden import edits as e
+from planner.listings.calendar import calendar, uid
 from planner.plan import Plan
-from planner.sheets.calendar import calendar, uid
 
 D = dt.date
 MADE = dt.datetime(2026, 2, 1, 8, 30, tzinfo=dt.UTC)
@@ -122,12 +122,12 @@ def test_work_that_comes_again_every_year_has_an_event_for_each_year():
     import datetime as dt
     from collections import Counter
 
-    from planner import shelf, storage
+    from planner import resources, storage
     from planner.amounts.tasks import tasks
+    from planner.listings.calendar import uid
     from planner.plan import Plan
-    from planner.sheets.calendar import uid
 
-    garden = storage.load(shelf.sample_folder() / "hollow_lane.bedwright")
+    garden = storage.load(resources.sample_folder() / "hollow_lane.bedwright")
     found = []
     for year in (2025, 2026):
         plan = Plan(garden, year)

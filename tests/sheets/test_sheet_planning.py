@@ -15,9 +15,9 @@ from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_be
 from planner.garden import Site
 from planner.ground import lay, lay_places
 from planner.plan import Plan
+from planner.sheets.bed_frame import BedFrame
+from planner.sheets.drawing_groups import layers
 from planner.sheets.flow import Block, gap, paginate
-from planner.sheets.frame import BedFrame
-from planner.sheets.layers import layers
 from planner.sheets.scale import SCALES, choose_scale, divide, on_paper, scale_words, split
 from planner.sheets.tags import Tagged, place_tags
 from planner.sheets.tape import even_step, number_ranges, tapes, way_of

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.listings.phrases import Measure, grams, season, span
 from planner.sheets import fonts
-from planner.sheets.words import Measure, grams, season, span
 
 
 def test_runs_by_script():

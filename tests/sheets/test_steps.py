@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 from making import planting
 
-from planner.season.days import CoverDays, Dated, Dates
+from planner.season.planting_dates import CoverDays, Dated, Dates
 from planner.season.spans import Span
 from planner.sheets.steps import steps
 
@@ -102,8 +102,12 @@ def test_onions_are_lifted_and_cured():
 
 def test_of_what_stands_for_years_only_this_years_work_is_meant():
     old = Dates(
-        start="crowns", stands=True, set_out=on(4, 1, 2020), first_harvest=on(4, 20), clear=on(12, 31, 2032)
+        start="crowns",
+        stays_for_years=True,
+        set_out=on(4, 1, 2020),
+        first_harvest=on(4, 20),
+        clear=on(12, 31, 2032),
     )
     assert words(old, crop="asparagus") == ["look over", "pick from", "pick until"]
-    new = Dates(start="crowns", stands=True, set_out=on(4, 1))
+    new = Dates(start="crowns", stays_for_years=True, set_out=on(4, 1))
     assert words(new, crop="asparagus") == ["get", "plant", "comes up", "pick from", "pick until"]

@@ -7,8 +7,8 @@ import io
 
 import pytest
 
-from planner.sheets.listings import grams
-from planner.sheets.tables import aligned, csv_text, safe_text, width
+from planner.listings.tables import aligned, csv_text, safe_text, width
+from planner.listings.text import grams
 
 
 def test_csv_is_rfc_4180():

@@ -15,12 +15,12 @@ from paper_reading import TODAY, Paper
 from planner.crops import load_catalogue
 from planner.crops.cautions import cautions
 from planner.garden import Climate, Done, FrostDates, Garden, Site
+from planner.listings.work import task_words, weeks, work_between
 from planner.plan import Plan
 from planner.season.tasks import monday
-from planner.sheets.furniture import UnknownPaperError
 from planner.sheets.output import SheetError
+from planner.sheets.page_chrome import UnknownPaperError
 from planner.sheets.week_sheets import write_week_sheets
-from planner.sheets.work import task_words, weeks, work_between
 
 D = dt.date
 CLIMATE = Climate(

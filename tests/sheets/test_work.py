@@ -9,9 +9,7 @@ from making import bed, catalogue_of, crop, garden, planting
 
 from planner.garden import Climate, FrostDates, Site
 from planner.garden import edits as e
-from planner.plan import Plan
-from planner.season.tasks import monday
-from planner.sheets.work import (
+from planner.listings.work import (
     TASK_FIELDS,
     WorkError,
     going_on,
@@ -23,6 +21,8 @@ from planner.sheets.work import (
     weeks,
     work_between,
 )
+from planner.plan import Plan
+from planner.season.tasks import monday
 
 D = dt.date
 CLIMATE = Climate(
@@ -115,7 +115,7 @@ def test_the_first_week_says_what_goes_on_even_where_nothing_begins():
     ],
 )
 def test_titles_over_months_and_years(first, title):
-    from planner.sheets.work import Week
+    from planner.listings.work import Week
 
     assert Week(monday(first), ()).title == title
 

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner import shelf
+from planner import resources
 from planner.garden import (
     Bed,
     Circle,
@@ -90,7 +90,7 @@ def test_gardens_are_valid(garden):
 
 
 @pytest.mark.parametrize(
-    "path", sorted(shelf.sample_folder().glob("*.bedwright")), ids=lambda path: path.stem
+    "path", sorted(resources.sample_folder().glob("*.bedwright")), ids=lambda path: path.stem
 )
 def test_sample_gardens_are_valid(path):
     VALIDATOR.validate(json.loads(path.read_text(encoding="utf-8")))

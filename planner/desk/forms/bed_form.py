@@ -7,11 +7,11 @@ from typing import Any
 from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import amounts
-from planner.desk.document import Document
+from planner.desk.canvas.overlay import planting_words
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form, many
 from planner.desk.forms.sun_bars import SunBars
-from planner.desk.overlay import planting_words
+from planner.desk.model.document import Document
 from planner.garden import Bed, edits
 from planner.garden.edits.common import EditError, checked
 from planner.garden.units import show_area
@@ -76,7 +76,7 @@ class BedForm(Form):
         self.notes = fields.NotesField("Notes on the bed")
         self.widget(self.notes)
         self.notes.typed.connect(lambda text: self.edit("Note on a bed", edits.change_bed, notes=text))
-        self.stands = self.words()
+        self.standing_label = self.words()
         self.sheet_button = QPushButton("Bed sheet as PDF…")
         self.widget(self.sheet_button)
         self.finish()
@@ -159,4 +159,4 @@ class BedForm(Form):
         corners = len(shapes.ring_points(shapes.own_polygon(outline))) if outline.shape == "polygon" else 0
         if corners:
             head = f"A polygon of {corners} corners. {head}"
-        self.stands.setText("\n".join([head, *lines]))
+        self.standing_label.setText("\n".join([head, *lines]))

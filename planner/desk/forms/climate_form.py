@@ -7,10 +7,10 @@ from typing import Any
 
 from PySide6.QtWidgets import QFileDialog, QPushButton
 
-from planner.desk.document import Document
 from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
+from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import edits
 from planner.garden.site import FrostDates
@@ -102,7 +102,7 @@ class ClimateForm(Form):
 
     def take_weather(self, path: Path) -> None:
         """Work the climate out from a daily weather table, as one step."""
-        from planner.season.records import look_over
+        from planner.season.climate_from_weather import look_over
         from planner.season.weather import read_weather
 
         garden = self.document.stable
@@ -118,7 +118,7 @@ class ClimateForm(Form):
 
     def refresh(self) -> None:
         """Show the climate as it is now."""
-        from planner.season.climate import climate_doubts
+        from planner.season.frosts import climate_doubts
 
         garden = self.document.garden
         climate = garden.climate

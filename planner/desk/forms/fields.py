@@ -81,7 +81,7 @@ class TypedField(QLineEdit):
     def _finish(self) -> None:
         text = self.text().strip()
         if text == self._shown:
-            self.put_back()
+            self.cancel_preview()
             return
         if not text:
             if self._may_be_empty:
@@ -89,7 +89,7 @@ class TypedField(QLineEdit):
                 self._shown = ""
                 self.typed.emit(None)
             else:
-                self.put_back()
+                self.cancel_preview()
             return
         try:
             value = self._read(text)
@@ -101,7 +101,7 @@ class TypedField(QLineEdit):
         self._shown = text
         self.typed.emit(value)
 
-    def put_back(self) -> None:
+    def cancel_preview(self) -> None:
         """Show again what was there."""
         self.setText(self._shown)
         self.setModified(False)
@@ -111,7 +111,7 @@ class TypedField(QLineEdit):
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape and self.isModified():
-            self.put_back()
+            self.cancel_preview()
             return
         super().keyPressEvent(event)
 

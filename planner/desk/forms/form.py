@@ -8,9 +8,9 @@ from typing import Any
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from planner.desk.document import Document
 from planner.desk.forms.fields import ChoiceField, NotesField, TypedField
-from planner.desk.look import letters
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import letters
 from planner.garden.site import UnitSystem
 
 
@@ -123,9 +123,9 @@ class Form(QWidget):
         """Change fields of the form's thing as one step; the form shows what holds afterwards."""
         key, typing, refused = self.key, self._typing, []
         self._typing = None
-        told = self.document.refused.connect(refused.append)
+        told = self.document.edit_refused.connect(refused.append)
         done = self.document.edit(text, lambda garden: change(garden, key, **fields))
-        self.document.refused.disconnect(told)
+        self.document.edit_refused.disconnect(told)
         if not done:
             self.refresh()
         if refused and typing is not None:

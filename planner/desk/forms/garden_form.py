@@ -7,9 +7,9 @@ from typing import Any
 from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import amounts
-from planner.desk.document import Document
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form, many
+from planner.desk.model.document import Document
 from planner.garden import edits
 from planner.garden.units import show_area
 

@@ -7,17 +7,17 @@ from typing import Any
 from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import Amount, amount
-from planner.desk.bars import MARKS, steps_of
-from planner.desk.document import Document
+from planner.desk.canvas.planting_bar import MARKS, steps_of
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.sun_bars import SunBars
+from planner.desk.model.document import Document
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, Support
 from planner.garden.units import show_area, show_length, show_spacing
 from planner.ground.dropping import plot_box, plot_of_box
 from planner.ground.place import spacings
-from planner.season.days import Dated
+from planner.season.planting_dates import Dated
 
 _ARRANGEMENTS = (
     ("rows", "rows"),
@@ -265,7 +265,7 @@ class PlantingForm(Form):
             return
         plan = self.document.plan
         bed = plan.bed_of(planting)
-        facts = plan.known(planting)
+        facts = plan.figures_of(planting)
         part = amount(plan, planting)
         name = part.crop[0].upper() + part.crop[1:]
         self.heading.setText(f"{name} ‘{planting.variety}’" if planting.variety else name)
@@ -322,7 +322,7 @@ class PlantingForm(Form):
 
     def _material_words(self, planting: Planting) -> str:
         """What the support is made of, and the usual caution."""
-        stand = self.document.plan.stand(planting)
+        stand = self.document.plan.built_support(planting)
         if stand is None:
             return ""
         parts = []

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from planner.desk.document import Document
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
+from planner.desk.model.document import Document
 from planner.garden import Structure, edits
 from planner.garden.edits.common import EditError, checked
 

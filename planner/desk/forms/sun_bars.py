@@ -11,11 +11,11 @@ from PySide6.QtGui import QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QLabel, QSizePolicy, QVBoxLayout, QWidget
 from typing_extensions import override
 
-from planner.desk.document import Document
-from planner.desk.look import letters
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting
-from planner.light import Light, Taken, hours_over, on_day, sample_days, takers
+from planner.light import Light, Shade, hours_over, on_day, sample_days, shade_sources
 from planner.plan import Plan
 from planner.season.spans import Span
 
@@ -31,7 +31,7 @@ class Sun:
     on_day: Light | None = None
     over_days: Light | None = None
     months: tuple[tuple[dt.date, Light], ...] = ()
-    taken: tuple[Taken, ...] = ()
+    taken: tuple[Shade, ...] = ()
     why_not: str = ""
 
 
@@ -79,7 +79,7 @@ def work_out(ask: _Ask) -> Sun | None:
             over = light(days)
             if stopped():
                 return None
-            taken = takers(receiver, place, days, plan.casters)[:3]
+            taken = shade_sources(receiver, place, days, plan.casters)[:3]
     return None if stopped() else Sun(thing.id, light(on_day(ask.day)), over, tuple(months), taken)
 
 
@@ -183,7 +183,7 @@ class SunBars(QWidget):
             )
         if sun.over_days is not None:
             planting = self.document.garden.plantings_by_id.get(sun.key)
-            need = self.document.plan.known(planting).number("sun_hours") if planting else None
+            need = self.document.plan.figures_of(planting).number("sun_hours") if planting else None
             wants = f"; it wants {need:g} h" if need else ""
             lines.append(f"{sun.over_days.mean:.1f} h a day over its days{wants}")
         if sun.taken:

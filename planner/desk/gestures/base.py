@@ -15,7 +15,7 @@ from typing_extensions import override
 from planner.garden import Garden
 
 if TYPE_CHECKING:
-    from planner.desk.sheet_view import SheetView
+    from planner.desk.main_window.sheet_view import SheetView
 
 
 #: How far the pointer goes before a press becomes a drag. [pixels]
@@ -105,7 +105,7 @@ class Gesture:
 
     def cancel(self) -> None:
         """Put everything back."""
-        self.document.put_back()
+        self.document.cancel_preview()
 
     def key(self, event: QKeyEvent) -> bool:
         """A key went down; returns whether it was meant for the gesture."""

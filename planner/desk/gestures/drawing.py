@@ -300,7 +300,7 @@ class DrawSupport(Gesture):
     @override
     def finish(self, at: Pointer) -> bool:
         if not self._far_enough(at):
-            self.document.put_back()
+            self.document.cancel_preview()
             self.view.say("Drag from one end of the support to the other")
             return True
         name = self.view.named((self.planting_id,))

@@ -13,8 +13,9 @@ from typing_extensions import override
 
 from planner.checks import check_only
 from planner.crops import Crop
-from planner.desk import canvas, stamps
+from planner.desk.canvas import transform
 from planner.desk.gestures.base import Gesture, Pointer
+from planner.desk.theme import plant_symbols
 from planner.errors import BedwrightError
 from planner.garden import Bed, Places, Planting, edits
 from planner.garden.units import show_spacing
@@ -83,7 +84,7 @@ class PlaceCrop(Gesture):
 
     def over(self, at: Pointer) -> bool:
         """Follow the pointer; returns whether the crop may be let go here."""
-        key = self.view.sheet.bed_at(at.scene, 0.15 * canvas.SCALE)
+        key = self.view.sheet.bed_at(at.scene, 0.15 * transform.SCALE)
         self._at = at.view
         if key is None:
             self._show(None)
@@ -163,7 +164,7 @@ class PlaceCrop(Gesture):
             lost = plan.would_shade(ghost.planting, ghost.placed, day)
         except BedwrightError:  # no latitude yet: the map and the shadows say how to give it
             return
-        names = [(plan.known(p).crop, p.crop, hours) for p, hours in lost[:3]]
+        names = [(plan.figures_of(p).crop, p.crop, hours) for p, hours in lost[:3]]
         self.ghost = replace(ghost, shaded=tuple((c.name if c else key, hours) for c, key, hours in names))
         self.view.viewport().update()
 
@@ -393,5 +394,5 @@ class PlaceCrop(Gesture):
         )
         if apart < 1.5:
             return
-        stamp = stamps.ghost_stamp(int(np.clip(apart * 0.7, 3, 13)), self.view.look.now.accent.rgba())
-        stamps.put_down(painter, stamp, places[seen])
+        stamp = plant_symbols.ghost_stamp(int(np.clip(apart * 0.7, 3, 13)), self.view.look.now.accent.rgba())
+        plant_symbols.put_down(painter, stamp, places[seen])

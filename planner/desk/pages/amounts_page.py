@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner.amounts import Amount, Total, amounts, totals
-from planner.desk.document import Document
+from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index, plain_table
 from planner.garden.units import show_area
 

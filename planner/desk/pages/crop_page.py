@@ -18,11 +18,11 @@ from PySide6.QtWidgets import (
 
 from planner.crops import Crop
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
-from planner.desk.crop_list import crop_picture, name_of
-from planner.desk.document import Document
-from planner.desk.look import LookSwitch, letters
+from planner.desk.model.document import Document
+from planner.desk.pages.figure_words import GROUPS, entry_words, number_words, range_words
 from planner.desk.pages.plots import GerminationPlot, YearBar
-from planner.desk.pages.words import GROUPS, entry_words, number_words, range_words
+from planner.desk.panels.crop_list import crop_picture, name_of
+from planner.desk.theme.palette import LookSwitch, letters
 from planner.season.starting import FALL_SOURCE
 
 _STANDING = {

@@ -19,8 +19,8 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.desk.document import Document
-from planner.desk.look import LookSwitch
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import LookSwitch
 from planner.errors import BedwrightError
 
 

@@ -10,9 +10,9 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
 from planner.crops import Crop
-from planner.desk import stamps
-from planner.desk.document import Document
-from planner.desk.look import LookSwitch, letters
+from planner.desk.model.document import Document
+from planner.desk.theme import plant_symbols
+from planner.desk.theme.palette import LookSwitch, letters
 from planner.season.starting import latest_start
 
 _DAY = dt.timedelta(days=1)
@@ -137,18 +137,20 @@ class YearBar(QWidget):
             day = (day.replace(day=1) + _DAY * 32).replace(day=1)
         if self.crop is None:
             return
-        ink = stamps.family_ink(self.crop.family, dark=look.dark)
+        ink = plant_symbols.family_ink(self.crop.family, dark=look.dark)
         for i, (words, begin, end, kind) in enumerate(self.bars()):
             top = 24 + i * 15
             rect = QRectF(x_of(begin), top, max(x_of(end) - x_of(begin), 3), 10)
             painter.setPen(
                 QPen(
-                    stamps.colour(ink.line_rgb),
+                    plant_symbols.colour(ink.line_rgb),
                     1,
                     Qt.PenStyle.DashLine if kind == "sow" else Qt.PenStyle.SolidLine,
                 )
             )
-            painter.setBrush(stamps.colour(ink.line_rgb) if kind == "pick" else stamps.colour(ink.tint_rgb))
+            painter.setBrush(
+                plant_symbols.colour(ink.line_rgb) if kind == "pick" else plant_symbols.colour(ink.tint_rgb)
+            )
             painter.drawRect(rect)
             painter.setPen(look.ink)
             room = painter.fontMetrics().horizontalAdvance(words) + 8
@@ -239,7 +241,7 @@ class GerminationPlot(QWidget):
                     QRectF(area.right() + 6, y - 8, 44, 16), Qt.AlignmentFlag.AlignLeft, f"{25 * i} %"
                 )
         self._best(painter, area, x_of)
-        ink = stamps.colour(stamps.family_ink(crop.family, dark=look.dark).line_rgb)
+        ink = plant_symbols.colour(plant_symbols.family_ink(crop.family, dark=look.dark).line_rgb)
         self._curve(
             painter,
             [QPointF(x_of(t), area.bottom() - v * area.height()) for t, v in share],

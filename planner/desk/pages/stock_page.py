@@ -18,13 +18,14 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.amounts import amounts, stock, stock_file
-from planner.amounts.stock_cells import row_fields
-from planner.desk.document import Document
-from planner.desk.export import unwritable
+from planner.amounts import amounts, stock
+from planner.desk.main_window.export import unwritable
+from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index, crop_choice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, Lot, edits
+from planner.importing import stock_table
+from planner.importing.stock_cells import row_fields
 
 _HEADS = ("Crop", "Variety", "Seeds", "Grams", "Packed", "Germination", "Age", "Notes")
 _FIELDS = ("crop", "variety", "seeds", "grams", "packed", "germination", "", "notes")
@@ -209,7 +210,7 @@ class StockPage(QWidget):
     def import_table(self, path: Path) -> None:
         """Show what a table holds, row by row, before anything is taken over."""
         try:
-            preview = stock_file.preview(path.read_bytes(), self.document.catalogue, self.document.garden)
+            preview = stock_table.preview(path.read_bytes(), self.document.catalogue, self.document.garden)
         except BedwrightError as error:
             self.wrong.emit(str(error))
             return
@@ -220,10 +221,10 @@ class StockPage(QWidget):
         dialog.accepted.connect(lambda: self.take_over(preview))
         dialog.open()
 
-    def take_over(self, preview: stock_file.Preview) -> bool:
+    def take_over(self, preview: stock_table.Preview) -> bool:
         """Add the rows of a preview that could be read, as one step."""
         return self.document.edit(
-            f"Import {len(preview.good)} lots", lambda g: stock_file.import_lots(g, preview)
+            f"Import {len(preview.good)} lots", lambda g: stock_table.import_lots(g, preview)
         )
 
     def _export(self) -> None:
@@ -231,7 +232,7 @@ class StockPage(QWidget):
         if path:
             try:
                 Path(path).write_text(
-                    stock_file.stock_csv(self.document.garden.stock, self.document.catalogue),
+                    stock_table.stock_csv(self.document.garden.stock, self.document.catalogue),
                     "utf-8",
                     newline="",
                 )
@@ -242,7 +243,7 @@ class StockPage(QWidget):
 class _Preview(QDialog):
     """What would be imported, and what cannot be."""
 
-    def __init__(self, parent: QWidget, preview: stock_file.Preview) -> None:
+    def __init__(self, parent: QWidget, preview: stock_table.Preview) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle("Import a table of seed")

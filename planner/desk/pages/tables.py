@@ -6,8 +6,8 @@ from PySide6.QtCore import QAbstractItemModel, QAbstractTableModel, QModelIndex,
 from PySide6.QtWidgets import QComboBox, QHeaderView, QTableView
 from typing_extensions import override
 
-from planner.desk.crop_list import crops_by_name, name_of
-from planner.desk.document import Document
+from planner.desk.model.document import Document
+from planner.desk.panels.crop_list import crops_by_name, name_of
 
 Index = QModelIndex | QPersistentModelIndex
 

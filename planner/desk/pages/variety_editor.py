@@ -16,11 +16,11 @@ from typing_extensions import override
 
 from planner.crops import Crop
 from planner.crops.figures import Figure
-from planner.desk.crop_list import name_of
-from planner.desk.document import Document
 from planner.desk.forms.fields import NotesField
+from planner.desk.model.document import Document
+from planner.desk.pages.figure_words import GROUPS, number_words
 from planner.desk.pages.tables import HeadedModel, Index, crop_choice, plain_table
-from planner.desk.pages.words import GROUPS, number_words
+from planner.desk.panels.crop_list import name_of
 from planner.errors import BedwrightError
 from planner.garden import OwnFigure, Variety, edits
 from planner.garden.edits import EditError
@@ -116,7 +116,7 @@ class FigureModel(HeadedModel):
         if role == Qt.ItemDataRole.ToolTipRole and isinstance(entry, Figure) and entry.source:
             return self.document.catalogue.source_line(entry.source)
         if role == Qt.ItemDataRole.FontRole and index.column() == 2 and own is not None:
-            from planner.desk.look import letters
+            from planner.desk.theme.palette import letters
 
             return letters(10, bold=True)
         return None

@@ -22,10 +22,10 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner.amounts.tasks import tasks
-from planner.desk.bars import paint_bar
-from planner.desk.document import Document
+from planner.desk.canvas.planting_bar import paint_bar
 from planner.desk.forms.wrapped import WrappedItems
-from planner.desk.look import LookSwitch, letters
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import LookSwitch, letters
 from planner.garden import Bed, Planting, edits
 from planner.season.tasks import Task, monday
 
@@ -52,7 +52,7 @@ def lanes_of(spans: list[tuple[dt.date, dt.date]]) -> list[int]:
     return found
 
 
-class _Board(QWidget):
+class YearChart(QWidget):
     """All beds over the year; bare ground shows as bare.
 
     Signals
@@ -199,7 +199,7 @@ class YearPage(QWidget):
         super().__init__()
         self.document, self.look = document, look
         self.setAccessibleName("Year")
-        self.board = _Board(document, look)
+        self.board = YearChart(document, look)
         self.board.picked.connect(lambda key: document.select((key,)))
         area = QScrollArea()
         area.setWidgetResizable(True)

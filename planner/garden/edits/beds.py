@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from typing import Any, Literal, TypeVar
 
 from planner.garden.arrangements import Places
+from planner.garden.beds import Bed, Structure
 from planner.garden.edits.common import (
     EditError,
     changed,
@@ -18,7 +19,6 @@ from planner.garden.edits.common import (
     replaced,
 )
 from planner.garden.garden import Garden
-from planner.garden.ground import Bed, Structure
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Outline, extents_along, long_axis
 from planner.garden.plots import Region, Stretch

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from planner.garden.beds import Structure
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
 from planner.garden.garden import Garden
-from planner.garden.ground import Structure
 from planner.garden.outlines import Outline
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from itertools import count
 
+from planner.garden.beds import Bed, Structure
 from planner.garden.edits.common import EditError, changed, fresh_id, fresh_name, put
 from planner.garden.garden import Garden
-from planner.garden.ground import Bed, Structure
 from planner.garden.outlines import Outline
 from planner.garden.planting import Planting
 

@@ -1,0 +1,1 @@
+"""What the rules share: their context, the planting as they see it, findings, phrases and fixes."""

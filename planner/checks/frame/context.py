@@ -1,0 +1,212 @@
+"""One look at a plan, shared by all checks: its plantings, and which of them come near each other."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property, partial
+from typing import ParamSpec
+
+import numpy as np
+import shapely
+
+from planner.checks.frame.finding import Fact, Finding, Fix, Severity, key_of
+from planner.checks.frame.planting_view import NOWHERE, PlantingView, planting_views
+from planner.garden import Bed
+from planner.ground.obstacles import footprint
+from planner.ground.shapes import plan_polygon
+from planner.plan import Plan
+from planner.season.spans import Span
+
+P = ParamSpec("P")
+
+#: Plots farther apart than this have nothing to do with each other, seed and trees apart. [m]
+NEAR = 1.25
+
+
+@dataclass(frozen=True, eq=False)
+class Pair:
+    """Two plantings that stand near each other on the same days, in the order of their ids.
+
+    Attributes
+    ----------
+    one, other : PlantingView
+    days : Span
+        Shared days, within the growing year.
+    apart : float
+        Between their plots. [m]
+    """
+
+    one: PlantingView
+    other: PlantingView
+    days: Span
+    apart: float
+
+
+class CheckContext:
+    """What the checks are asked.
+
+    Parameters
+    ----------
+    plan : Plan
+    lore : bool
+        Whether rules that are only handed down count.
+    """
+
+    def __init__(self, plan: Plan, lore: bool = False) -> None:
+        self.plan = plan
+        self.lore = lore
+        self.units = plan.garden.site.units
+
+    @cached_property
+    def views(self) -> tuple[PlantingView, ...]:
+        """Plantings of the growing year."""
+        return planting_views(self.plan)
+
+    @cached_property
+    def by_id(self) -> dict[str, PlantingView]:
+        """The same by id."""
+        return {view.id: view for view in self.views}
+
+    @cached_property
+    def pairs(self) -> tuple[Pair, ...]:
+        """Plantings near each other on the same days, by their ids."""
+        there = [view for view in self.views if not view.placed.plot.is_empty]
+        if len(there) < 2:
+            return ()
+        plots = np.array([view.plot for view in there])
+        left, low, right, high = shapely.bounds(plots).T
+        boxes = shapely.box(left - NEAR, low - NEAR, right + NEAR, high + NEAR)
+        first, second = shapely.STRtree(plots).query(boxes)
+        ordered = first < second
+        first, second = first[ordered], second[ordered]
+        year = self.plan.span
+        begin = np.array([max(view.span.first, year.first).toordinal() for view in there])
+        end = np.array([min(view.span.last, year.last).toordinal() for view in there])
+        begin, end = np.maximum(begin[first], begin[second]), np.minimum(end[first], end[second])
+        together = begin < end  # one cleared on the day the other starts makes room for it
+        first, second, begin, end = first[together], second[together], begin[together], end[together]
+        apart = shapely.distance(plots[first], plots[second])
+        near = apart <= NEAR
+        ordered = np.lexsort((second[near], first[near]))
+        columns = (part[near][ordered].tolist() for part in (first, second, begin, end, apart))
+        day = dt.date.fromordinal
+        return tuple(
+            Pair(there[i], there[j], Span(day(one), day(last)), far)
+            for i, j, one, last, far in zip(*columns, strict=True)
+        )
+
+    @cached_property
+    def beds(self) -> tuple[Bed, ...]:
+        """Beds in use, by id."""
+        return tuple(sorted(self.plan.beds, key=lambda bed: bed.id))
+
+    @cached_property
+    def solid(self) -> tuple[tuple[str, shapely.Geometry], ...]:
+        """Ids and ground, on the plan, of structures that nobody walks through, trees apart."""
+        plan = self.plan
+        found = []
+        for structure in sorted(plan.garden.structures, key=lambda s: s.id):
+            if not structure.in_use(plan.year) or structure.kind in ("tree", "arch"):
+                continue
+            ground = plan.once(f"solid {structure.id}", "", (structure,), partial(footprint, structure))
+            if not ground.is_empty:
+                found.append((structure.id, ground))
+        return tuple(found)
+
+    @cached_property
+    def grounds(self) -> tuple[tuple[str, shapely.Geometry], ...]:
+        """Ids and ground, on the plan, of all beds and solid structures."""
+        return (*((bed.id, self.outline(bed)) for bed in self.beds), *self.solid)
+
+    @cached_property
+    def _tree(self) -> shapely.STRtree:
+        return shapely.STRtree([ground for _, ground in self.grounds])
+
+    def grounds_near(self, shape: shapely.Geometry, reach: float) -> tuple[shapely.Geometry, ...]:
+        """Ground of beds and solid structures within a reach of a shape. [m]"""
+        found = self._tree.query(shape, predicate="dwithin", distance=reach)
+        return tuple(self.grounds[i][1] for i in sorted(found.tolist()))
+
+    def outline(self, bed: Bed) -> shapely.Polygon:
+        """A bed's outline on the plan."""
+        return self.plan.once("outline", bed.id, (bed,), lambda: _prepared(plan_polygon(bed.outline)))
+
+
+def _prepared(shape: shapely.Polygon) -> shapely.Polygon:
+    shapely.prepare(shape)
+    return shape
+
+
+def as_tuple(
+    work: Callable[P, Iterator[Finding]], *args: P.args, **kwargs: P.kwargs
+) -> Callable[[], tuple[Finding, ...]]:
+    """The findings of some work, as one value to keep."""
+    return lambda: tuple(work(*args, **kwargs))
+
+
+def planting_finding(
+    check: str,
+    severity: Severity,
+    views: Sequence[PlantingView],
+    text: str,
+    rule: str,
+    source: str,
+    facts: Iterable[Fact],
+    span: Span | None = None,
+    place: shapely.Geometry | None = None,
+    topic: str = "",
+    candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: (),
+    structures: Sequence[str] = (),
+) -> Finding:
+    """A finding about plantings, the one it is about first."""
+    ids = tuple(dict.fromkeys(view.id for view in views))
+    crops = [view.planting.crop for view in views]
+    return Finding(
+        check=check,
+        severity=severity,
+        key=key_of(check, ids, [topic, *crops, *facts]),
+        plantings=ids,
+        beds=tuple(dict.fromkeys(view.bed.id for view in views)),
+        place=place if place is not None else views[0].plot,
+        span=span if span is not None else views[0].span,
+        text=text,
+        rule=rule,
+        source=source,
+        topic=topic,
+        candidates=candidates,
+        structures=tuple(structures),
+    )
+
+
+def bed_finding(
+    check: str,
+    severity: Severity,
+    beds: Sequence[str],
+    text: str,
+    rule: str,
+    source: str,
+    facts: Iterable[Fact],
+    span: Span,
+    place: shapely.Geometry = NOWHERE,
+    topic: str = "",
+    candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: (),
+    structures: Sequence[str] = (),
+) -> Finding:
+    """A finding about beds."""
+    return Finding(
+        check=check,
+        severity=severity,
+        key=key_of(check, beds, [topic, *facts]),
+        plantings=(),
+        beds=tuple(beds),
+        place=place,
+        span=span,
+        text=text,
+        rule=rule,
+        source=source,
+        topic=topic,
+        candidates=candidates,
+        structures=tuple(structures),
+    )

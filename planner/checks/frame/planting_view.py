@@ -1,0 +1,280 @@
+"""What checks ask about a planting, gathered once; and how they speak of it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from planner.crops import Crop
+from planner.crops.figures import Figure
+from planner.garden import Bed, Planting
+from planner.garden.planting_figures import PlantingFigures
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area, show_length
+from planner.ground.place import Placed
+from planner.ground.shapes import shape_to_plan, to_plan
+from planner.plan import Plan
+from planner.season.growth import Size, size_on
+from planner.season.planting_dates import Dates
+from planner.season.practice import frost_cuts_shoots, tender, very_hardy
+from planner.season.practice import stays_for_years as crop_stays_for_years
+from planner.season.spans import Span
+
+NOWHERE = shapely.Polygon()
+
+#: A crop that spreads so wide runs beyond its row (practice). [m]
+WIDE = 0.8
+#: More plants than this fill the plot they are given.
+FEW = 60
+
+_FAMILIES = {
+    "Amaranthaceae": "beet family", "Amaryllidaceae": "onion family", "Apiaceae": "carrot family",
+    "Asteraceae": "daisy family", "Brassicaceae": "cabbage family", "Cucurbitaceae": "cucumber family",
+    "Fabaceae": "pea family", "Lamiaceae": "mint family", "Poaceae": "grass family",
+    "Rosaceae": "rose family", "Solanaceae": "potato family", "Polygonaceae": "rhubarb family",
+    "Ranunculaceae": "buttercup family", "Grossulariaceae": "currant family",
+}  # fmt: skip
+
+
+def family_words(family: str) -> str:
+    """A family as a gardener says it, with its botanical name."""
+    common = _FAMILIES.get(family)
+    return f"the {common} ({family})" if common else family
+
+
+@dataclass(frozen=True, eq=False)
+class PlantingView:
+    """One planting as the checks see it, in one growing year.
+
+    Attributes
+    ----------
+    planting, bed, facts, placed, dates, span
+        As the plan has them.
+    units : str
+        System in which numbers are shown.
+    year : int
+        The growing year looked at.
+    """
+
+    planting: Planting
+    bed: Bed
+    figures: PlantingFigures
+    placed: Placed
+    dates: Dates
+    span: Span
+    units: UnitSystem
+    year: int
+
+    @property
+    def id(self) -> str:
+        """Id of the planting."""
+        return self.planting.id
+
+    @property
+    def crop(self) -> Crop | None:
+        """The crop, where the catalogue has it."""
+        return self.figures.crop
+
+    @cached_property
+    def plot(self) -> shapely.Geometry:
+        """Its plot on the plan."""
+        shape = shape_to_plan(self.bed.outline, self.placed.plot)
+        shapely.prepare(shape)
+        return shape
+
+    @cached_property
+    def ground(self) -> shapely.Geometry:
+        """The ground its plants take on the plan: its plot; of single places, and of what is mixed in, that of each."""
+        single = self.planting.arrangement.kind == "places" or self.planting.shares_ground
+        if not single or not 0 < len(self.points) <= FEW:
+            return self.plot
+        discs = shapely.buffer(shapely.points(self.points), self.most_need / 2, quad_segs=4)
+        return shapely.intersection(shapely.union_all(discs), self.plot)
+
+    @cached_property
+    def points(self) -> NDArray[np.float64]:
+        """Its stations on the plan."""
+        return to_plan(self.bed.outline, self.placed.layout.points)
+
+    @property
+    def crop_name(self) -> str:
+        """The crop, with the variety where one is named."""
+        name = self.crop.name if self.crop is not None else self.planting.crop
+        variety = self.planting.variety
+        return f"{name} '{variety}'" if variety else name
+
+    @property
+    def name(self) -> str:
+        """The crop and where it stands."""
+        return f"{self.crop_name} in {self.bed.name}"
+
+    @property
+    def starts_here(self) -> bool:
+        """Whether it belongs to the growing year looked at, not to one before."""
+        return self.planting.year == self.year
+
+    @cached_property
+    def stays_for_years(self) -> bool:
+        """Whether it is left in its ground for years."""
+        return crop_stays_for_years(self.crop)
+
+    @cached_property
+    def tender(self) -> bool:
+        """Whether frost kills it."""
+        return tender(self.crop)
+
+    @property
+    def tender_shoots(self) -> bool:
+        """Whether frost cuts its shoots though its class is hardy."""
+        return frost_cuts_shoots(self.planting.crop, self.dates.start)
+
+    @cached_property
+    def very_hardy(self) -> bool:
+        """Whether hard frost does it no harm."""
+        return very_hardy(self.crop)
+
+    @property
+    def sheltered(self) -> bool:
+        """Whether it stands under glass."""
+        return self.bed.kind == "under glass"
+
+    @property
+    def manure(self) -> bool:
+        """Whether it is grown to be dug in."""
+        return self.planting.purpose == "green manure"
+
+    @cached_property
+    def own_spacing(self) -> float | None:
+        """Least distance between two of its own plants, by its arrangement or its crop. [m]"""
+        layout = self.placed.layout
+        known = [d for d in (layout.in_row_spacing, layout.row_spacing) if d is not None]
+        if known:
+            return min(known)
+        if self.planting.arrangement.kind == "scatter":
+            return math.sqrt(self.placed.area / layout.count) if layout.count else None
+        return self.number("in_row_spacing")
+
+    @cached_property
+    def most_need(self) -> float:
+        """Width of ground that one of its plants needs when full-grown, beside one of another planting. [m]
+
+        What spreads wide runs out of its row: it needs as much to all sides as on a square lattice of its ground.
+        """
+        spread = self.number("spread") or self.number("in_row_spacing") or 0.3
+        own, layout = self.own_spacing, self.placed.layout
+        rows = layout.row_spacing if layout.row_count > 1 else self.number("row_spacing")
+        in_row = layout.in_row_spacing or self.number("in_row_spacing")
+        if spread >= WIDE and rows is not None and in_row is not None:
+            own = max(own or 0.0, math.sqrt(in_row * rows))
+        return spread if own is None else min(own, spread)
+
+    def size(self, day: dt.date) -> Size:
+        """Height and spread of its plants on a day."""
+        return size_on(self.figures, self.dates, self.span, day)
+
+    def number(self, field: str) -> float | None:
+        """A figure of its variety or crop."""
+        return self.figures.number(field)
+
+    def figure(self, field: str) -> Figure | None:
+        """The crop's own figure with its range and source; None where the variety has its own."""
+        if self.figures.variety is not None and self.figures.variety.number(field) is not None:
+            return None
+        found = getattr(self.crop, field, None) if self.crop is not None else None
+        return found if isinstance(found, Figure) and found.applies else None
+
+    def source(self, field: str) -> str:
+        """Source key of a figure; ``practice`` where there is none."""
+        found = getattr(self.crop, field, None) if self.crop is not None else None
+        return (found.source or "practice") if found is not None else "practice"
+
+    def day(self, day: dt.date) -> str:
+        """A day as it is said in this year: 20 Apr, with the year where it is another."""
+        return day_words(day, self.year)
+
+
+def planting_view(plan: Plan, planting: Planting) -> PlantingView:
+    """A planting as the checks see it."""
+    figures, bed = plan.figures_of(planting), plan.bed_of(planting)
+    parts = (plan.placed(planting), plan.dates(planting), plan.span_of(planting))
+    units, year = plan.garden.site.units, plan.year
+    inputs = (planting, bed, figures.crop, figures.variety, *parts, units, year)
+    return plan.once(
+        "stand", planting.id, inputs, lambda: PlantingView(planting, bed, figures, *parts, units, year)
+    )
+
+
+def planting_views(plan: Plan) -> tuple[PlantingView, ...]:
+    """All plantings of the growing year whose beds are in use, by id."""
+    return tuple(sorted((planting_view(plan, p) for p in plan.plantings), key=lambda one: one.id))
+
+
+def shared(one: Span, other: Span) -> Span | None:
+    """Days two spans have in common."""
+    first, last = max(one.first, other.first), min(one.last, other.last)
+    return Span(first, last) if first <= last else None
+
+
+def day_words(day: dt.date, year: int) -> str:
+    """A day in words, with its year where that is not the one spoken of."""
+    words = f"{day.day} {day:%b}"
+    return words if day.year == year else f"{words} {day.year}"
+
+
+def share_words(share: float) -> str:
+    """A share of some ground in words: all, 35 %."""
+    return "all" if share > 0.985 else f"{share * 100:.0f} %"
+
+
+def many(count: int, one: str, more: str | None = None) -> str:
+    """A number of things: 1 station, 3 stations."""
+    return f"{count} {one}" if count == 1 else f"{count} {more or one + 's'}"
+
+
+def plural_days(days: int) -> str:
+    """A number of days."""
+    return many(days, "day")
+
+
+def listed(names: Iterable[str]) -> str:
+    """Names in a sentence, each once: a, b and c."""
+    known = list(dict.fromkeys(names))
+    if len(known) < 2:
+        return "".join(known)
+    return f"{', '.join(known[:-1])} and {known[-1]}"
+
+
+_METRIC = re.compile(r"(\d+(?:\.\d+)?)( x \d+(?:\.\d+)?)? (m²|m)(?![\w²])")
+
+
+def in_units(text: str, units: UnitSystem) -> str:
+    """A sentence of the ground rooms, which speak in metres, in the garden's units.
+
+    Examples
+    --------
+    >>> in_units("the plot is 1.22 m across", "feet_inches")
+    'the plot is 4 ft across'
+    """
+    if units == "metric":
+        return text
+
+    def said(match: re.Match[str]) -> str:
+        if match[3] == "m²":
+            return show_area(float(match[1]), units)
+        second = f" x {show_length(float(match[2][3:]), units)}" if match[2] else ""
+        return f"{show_length(float(match[1]), units)}{second}"
+
+    return _METRIC.sub(said, text)
+
+
+def capital(text: str) -> str:
+    """A sentence with a capital."""
+    return text[:1].upper() + text[1:]

@@ -1,0 +1,148 @@
+"""The sheet's scene: one item a bed and a structure, in step with the plan."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from PySide6.QtCore import QPointF, QRectF, QTimer
+from PySide6.QtWidgets import QGraphicsScene
+
+from planner.desk.canvas import transform
+from planner.desk.canvas.bed_item import BedItem
+from planner.desk.canvas.structure_item import StructureItem
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import LookSwitch
+from planner.ground import shapes
+
+#: Sheet kept free around everything drawn. [m]
+ROOM = 3.0
+#: Days between two growths of a bed while the day is dragged.
+TURNS = 6
+#: The day rests when it has not moved for so long. [ms]
+RESTED = 150
+
+
+class SheetScene(QGraphicsScene):
+    """Holds the items; a change of the document touches only the items it concerns."""
+
+    def __init__(self, document: Document, look: LookSwitch) -> None:
+        super().__init__()
+        self.document = document
+        self.look = look
+        self.beds: dict[str, BedItem] = {}
+        self.structures: dict[str, StructureItem] = {}
+        document.garden_changed.connect(self.follow)
+        # While the day is dragged the beds take turns to grow, so that no frame paints them all;
+        # a moment after it rests every plant has the size of that day.
+        self._rested = QTimer(self)
+        self._rested.setSingleShot(True)
+        self._rested.setInterval(RESTED)
+        self._rested.timeout.connect(self._follow_beds)
+        document.day_changed.connect(self._follow_day)
+        look.changed.connect(self.follow)
+        self.follow()
+
+    def follow(self) -> None:
+        """Bring the items in step with the plan."""
+        self._follow_beds()
+        self._follow_structures()
+        self._grow()
+
+    def _follow_day(self) -> None:
+        self._follow_beds(turns=TURNS)
+        self._rested.start()
+
+    def _follow_beds(self, turns: int = 1) -> None:
+        """Bring the beds in step; with turns each grows only every so many days."""
+        plan, look, day = self.document.plan, self.look.now, self.document.day
+        beds = {bed.id: bed for bed in plan.beds}
+        for key in self.beds.keys() - beds.keys():
+            self.removeItem(self.beds.pop(key))
+        for number, (key, bed) in enumerate(beds.items()):
+            item = self.beds.get(key)
+            if item is None:
+                item = self.beds[key] = BedItem(look)
+                self.addItem(item)
+            standing = tuple(p for p in plan.in_bed(bed) if self.document.is_growing_on_day_shown(p))
+            grown = day
+            if day is not None and turns > 1:
+                grown = day - dt.timedelta(days=(day.toordinal() + number) % turns)
+            item.show_plan(plan, bed, look, standing, grown)
+
+    def _follow_structures(self) -> None:
+        plan, look = self.document.plan, self.look.now
+        structures = {s.id: s for s in plan.garden.structures if s.in_use(plan.year)}
+        for key in self.structures.keys() - structures.keys():
+            self.removeItem(self.structures.pop(key))
+        for key, structure in structures.items():
+            drawn = self.structures.get(key)
+            if drawn is None:
+                drawn = self.structures[key] = StructureItem(look)
+                self.addItem(drawn)
+            drawn.show_structure(structure, look)
+
+    def content_rect(self) -> QRectF:
+        """Extents of everything drawn; of an empty sheet a plot of 10 m x 8 m."""
+        rect = QRectF()
+        for item in (*self.beds.values(), *self.structures.values()):
+            rect = rect.united(item.shape().boundingRect())
+        outline = self.document.garden.site.outline
+        if outline is not None:
+            rect = rect.united(transform.bounds(shapes.plan_polygon(outline)))
+        if rect.isEmpty():
+            rect = QRectF(transform.to_scene(-5, 4), transform.to_scene(5, -4))
+        return rect
+
+    def _grow(self) -> None:
+        room = ROOM * transform.SCALE
+        rect = self.content_rect().adjusted(-room, -room, room, room)
+        # The sheet only grows while it is open, so that it does not slip away under the pointer.
+        now = self.sceneRect()
+        wanted = rect.united(now) if now.isValid() and now.intersects(rect) else rect
+        if wanted != now:
+            self.setSceneRect(wanted)
+
+    def reset_rect(self) -> None:
+        """Cut the sheet to what is drawn (after another garden was opened)."""
+        room = ROOM * transform.SCALE
+        self.setSceneRect(self.content_rect().adjusted(-room, -room, room, room))
+
+    # -- what lies at a point ---------------------------------------------------------------
+
+    def bed_at(self, point: QPointF, reach: float = 0.0) -> str | None:
+        """Id of the topmost bed at a point of the scene, or within a reach of it."""
+        best: tuple[float, str] | None = None
+        for key, item in reversed(self.beds.items()):
+            if item.shape().contains(point):
+                return key
+            if reach > 0:
+                distance = _distance(item.shape().boundingRect(), point)
+                if distance <= reach and (best is None or distance < best[0]):
+                    best = (distance, key)
+        return best[1] if best else None
+
+    def planting_at(self, point: QPointF) -> str | None:
+        """Id of the topmost planting whose plot or plants lie at a point of the scene."""
+        found: str | None = None
+        for item in self.beds.values():
+            if not item.boundingRect().contains(point):
+                continue
+            for stand in item.painted:
+                if stand.planting.shares_ground:
+                    near = (abs(stand.points - [point.x(), point.y()]) <= stand.mark / 2).all(axis=1)
+                    if near.any():
+                        return stand.planting.id
+                elif stand.plot.contains(point):
+                    found = stand.planting.id
+        return found
+
+    def structure_at(self, point: QPointF) -> str | None:
+        """Id of the topmost structure at a point of the scene."""
+        hits = [(item.zValue(), key) for key, item in self.structures.items() if item.shape().contains(point)]
+        return max(hits)[1] if hits else None
+
+
+def _distance(rect: QRectF, point: QPointF) -> float:
+    dx = max(rect.left() - point.x(), 0.0, point.x() - rect.right())
+    dy = max(rect.top() - point.y(), 0.0, point.y() - rect.bottom())
+    return max(dx, dy)

@@ -1,0 +1,319 @@
+"""The open garden: its value, its undo history, what is selected, and who is told of changes."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtGui import QUndoCommand, QUndoStack
+from typing_extensions import override
+
+from planner.crops import Catalogue, load_catalogue
+from planner.errors import BedwrightError
+from planner.garden import Garden, Planting
+from planner.plan import Plan
+
+#: Steps that can be undone. Values share their parts, so a step costs what it changed.
+MOST_STEPS = 1_000
+
+
+#: Panels of numbers follow a running gesture no faster than this. [ms]
+SETTLING = 80
+
+
+class ReplaceGarden(QUndoCommand):
+    """One step: the value before, the value after."""
+
+    def __init__(self, document: Document, text: str, old: Garden, new: Garden, merge: str) -> None:
+        super().__init__(text.replace("&", "&&"))  # it becomes the text of a menu entry
+        self._document = document
+        self._old, self._new = old, new
+        self._merge = merge
+        self._done = False
+
+    @override
+    def redo(self) -> None:
+        if self._done:
+            self._document.about_to_change_history.emit()
+        self._done = True
+        self._document._show(self._new)
+
+    @override
+    def undo(self) -> None:
+        self._document.about_to_change_history.emit()
+        self._document._show(self._old)
+
+    @override
+    def id(self) -> int:
+        return hash(self._merge) % 2_000_000_000 if self._merge else -1
+
+    @override
+    def mergeWith(self, other: QUndoCommand) -> bool:
+        if not isinstance(other, ReplaceGarden) or other._merge != self._merge or other._old is not self._new:
+            return False
+        self._new = other._new
+        return True
+
+
+class Document(QObject):
+    """One garden at work.
+
+    The garden is a value: an edit is a function from garden to garden, given to :meth:`edit`.
+    While a gesture runs, :meth:`preview` shows its result without a step of history; the gesture
+    ends with :meth:`commit` or :meth:`cancel_preview`.
+
+    Signals
+    -------
+    garden_changed
+        Another value is shown (also during a preview).
+    garden_settled
+        The same, at most some ten times a second while a gesture previews: for panels of numbers.
+    stepping
+        The history is about to be walked, or another garden taken: whatever runs is put back first.
+    opened
+        Another garden was taken.
+    selection_changed
+    year_changed
+    hour_changed
+        Shadows of another hour are shown.
+    day_changed
+        Another day is shown, or the whole year.
+    renamed
+        The file, or whether there is anything to save, has changed.
+    refused : str
+        An edit was not possible; one line says why.
+    """
+
+    garden_changed = Signal()
+    garden_settled = Signal()
+    about_to_change_history = Signal()
+    opened = Signal()
+    selection_changed = Signal()
+    year_changed = Signal()
+    day_changed = Signal()
+    hour_changed = Signal()
+    renamed = Signal()
+    edit_refused = Signal(str)
+
+    def __init__(self, garden: Garden | None = None, catalogue: Catalogue | None = None) -> None:
+        super().__init__()
+        self.catalogue = catalogue if catalogue is not None else load_catalogue()
+        self.path: Path | None = None
+        self.untitled = "Untitled"
+        self._previewing = False
+        self._settling = QTimer(self)
+        self._settling.setSingleShot(True)
+        self._settling.setInterval(SETTLING)
+        self._settling.timeout.connect(self.garden_settled)
+        self.garden_changed.connect(self._settle)
+        self.undo_stack = QUndoStack(self)
+        self.undo_stack.setUndoLimit(MOST_STEPS)
+        self.undo_stack.cleanChanged.connect(self._follow_clean)
+        garden = garden if garden is not None else Garden()
+        self._stable = garden
+        self.plan = Plan(garden, usual_year(garden), self.catalogue)
+        self.selection: tuple[str, ...] = ()
+        self.day: dt.date | None = usual_day(self.plan)
+        self.hour = 14.0
+
+    def _follow_clean(self, _clean: bool) -> None:
+        self.renamed.emit()
+
+    def _settle(self) -> None:
+        if not self._previewing:
+            self._settling.stop()
+            self.garden_settled.emit()
+        elif not self._settling.isActive():
+            self._settling.start()
+
+    # -- the value --------------------------------------------------------------------------
+
+    @property
+    def garden(self) -> Garden:
+        """The value shown."""
+        return self.plan.garden
+
+    @property
+    def year(self) -> int:
+        """The growing year shown."""
+        return self.plan.year
+
+    def open(self, garden: Garden, path: Path | None = None, title: str = "Untitled") -> None:
+        """Take another garden, with a new history."""
+        self.about_to_change_history.emit()
+        self.path = path
+        self.untitled = title
+        self.undo_stack.clear()
+        self.undo_stack.setClean()
+        self.selection = ()
+        self._stable = garden
+        self.plan = Plan(garden, usual_year(garden), self.catalogue)
+        self.day = usual_day(self.plan)
+        self.garden_changed.emit()
+        self.year_changed.emit()
+        self.day_changed.emit()
+        self.selection_changed.emit()
+        self.renamed.emit()
+        self.opened.emit()
+
+    def saved_as(self, path: Path) -> None:
+        """The value shown is now what stands in a file."""
+        self.path = path
+        self.undo_stack.setClean()
+        self.renamed.emit()
+
+    @property
+    def changed(self) -> bool:
+        """Whether there is anything to save."""
+        return not self.undo_stack.isClean()
+
+    @property
+    def title(self) -> str:
+        """Name of the file, or what stands for it."""
+        return self.path.stem if self.path is not None else self.untitled
+
+    def show_year(self, year: int) -> None:
+        """Show another growing year; what is not to be seen in it is no longer selected."""
+        if year != self.year:
+            self.about_to_change_history.emit()
+            self.plan = self.plan.after(self.garden, year)
+            if self.day is not None:
+                self.day = usual_day(self.plan)
+            self._drop_gone_selection()
+            self.year_changed.emit()
+            self.garden_changed.emit()
+            self.day_changed.emit()
+
+    def show_day(self, day: dt.date | None) -> None:
+        """Show what stands on a day, or (None) everything of the growing year."""
+        if day is not None:
+            day = min(max(day, self.plan.span.first), self.plan.span.last)
+        if day != self.day:
+            self.day = day
+            self.day_changed.emit()
+
+    def show_hour(self, hour: float) -> None:
+        """Show the shadows of an hour of the day, by the garden's clocks."""
+        hour = min(max(hour, 0.0), 23.99)
+        if hour != self.hour:
+            self.hour = hour
+            self.hour_changed.emit()
+
+    @property
+    def moment(self) -> dt.datetime:
+        """Day and hour shown; of the whole year its high summer."""
+        day = self.day if self.day is not None else usual_day(self.plan)
+        return dt.datetime.combine(day, dt.time()) + dt.timedelta(hours=self.hour)
+
+    def is_growing_on_day_shown(self, planting: Planting) -> bool:
+        """Whether a planting stands on the day shown."""
+        return self.day is None or self.plan.span_of(planting).holds(self.day)
+
+    def _show(self, garden: Garden) -> None:
+        self._stable = garden
+        if garden is not self.garden:
+            self._set(garden)
+
+    def _set(self, garden: Garden) -> None:
+        self.plan = self.plan.after(garden)
+        self._drop_gone_selection()
+        self.garden_changed.emit()
+
+    # -- edits ------------------------------------------------------------------------------
+
+    def edit(self, text: str, change: Callable[[Garden], Garden], merge: str = "") -> bool:
+        """Do an edit as one step named ``text``.
+
+        Steps of the same ``merge`` word that follow each other become one.  An edit that is
+        refused changes nothing and is told by :attr:`edit_refused`.
+        """
+        try:
+            new = change(self._stable)
+        except BedwrightError as error:
+            self.cancel_preview()
+            self.edit_refused.emit(str(error))
+            return False
+        return self.commit(text, new, merge)
+
+    def commit(self, text: str, new: Garden, merge: str = "") -> bool:
+        """Make a value the document's, as one step."""
+        old = self._stable
+        if new is old or new == old:
+            self.cancel_preview()
+            return False
+        self.undo_stack.push(ReplaceGarden(self, text, old, new, merge))
+        return True
+
+    def preview(self, change: Callable[[Garden], Garden]) -> bool:
+        """Show what an edit would give, with no step of history."""
+        try:
+            new = change(self._stable)
+        except BedwrightError as error:
+            self.edit_refused.emit(str(error))
+            return False
+        if new is not self.garden:
+            self._previewing = True
+            self._set(new)
+            self._previewing = False
+        return True
+
+    @property
+    def stable(self) -> Garden:
+        """The value of the last step, whatever is previewed."""
+        return self._stable
+
+    def cancel_preview(self) -> None:
+        """End a preview with nothing changed."""
+        if self.garden is not self._stable:
+            self._set(self._stable)
+
+    # -- selection --------------------------------------------------------------------------
+
+    def select(self, ids: Iterable[str]) -> None:
+        """Select beds, structures and plantings by id."""
+        new = tuple(dict.fromkeys(ids))
+        if new != self.selection:
+            self.selection = new
+            self.selection_changed.emit()
+
+    def _drop_gone_selection(self) -> None:
+        if self.selection:
+            plan = self.plan
+            there = {bed.id for bed in plan.beds} | {planting.id for planting in plan.plantings}
+            there |= {s.id for s in plan.garden.structures if s.in_use(plan.year)}
+            self.select(key for key in self.selection if key in there)
+
+    @property
+    def selected_beds(self) -> tuple[str, ...]:
+        """Ids of the selected beds."""
+        return tuple(key for key in self.selection if key in self.garden.beds_by_id)
+
+    @property
+    def selected_plantings(self) -> tuple[str, ...]:
+        """Ids of the selected plantings."""
+        return tuple(key for key in self.selection if key in self.garden.plantings_by_id)
+
+    @property
+    def selected_things(self) -> tuple[str, ...]:
+        """Ids of the selected beds and structures."""
+        garden = self.garden
+        return tuple(k for k in self.selection if k in garden.beds_by_id or k in garden.structures_by_id)
+
+
+def usual_year(garden: Garden) -> int:
+    """The growing year to show first: the latest with plantings, else the current one."""
+    years = garden.years()
+    return years[-1] if years else dt.date.today().year
+
+
+def usual_day(plan: Plan) -> dt.date:
+    """The day to show first: the growing year's high summer, when most of it stands."""
+    latitude = plan.garden.site.latitude
+    month = 1 if latitude is not None and latitude < 0 else 7
+    for year in (plan.year, plan.year + 1):
+        day = dt.date(year, month, 15)
+        if plan.span.holds(day):
+            return day
+    return plan.span.first

@@ -1,0 +1,116 @@
+"""Everything on the sheet as a tree, in step with the selection: for screen readers and for finding."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QItemSelectionRange, QModelIndex, Qt
+from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
+
+from planner.desk.canvas.overlay import planting_words, size_words
+from planner.desk.model.document import Document
+
+KEY_ROLE = Qt.ItemDataRole.UserRole
+
+
+class OutlineTree(QTreeWidget):
+    """Beds with their plantings, then structures."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.setAccessibleName("Outline of the garden")
+        self.setHeaderHidden(True)
+        self.setColumnCount(1)
+        self.setUniformRowHeights(True)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self._items: dict[str, QTreeWidgetItem] = {}
+        self._shown: tuple[object, ...] = ()
+        self.itemSelectionChanged.connect(self._choose)
+        document.garden_settled.connect(self.follow)
+        document.selection_changed.connect(self._follow_selection)
+        self.follow()
+
+    def follow(self) -> None:
+        """Bring the tree in step with the plan; only words change where the things are the same."""
+        plan = self.document.plan
+        order: list[tuple[str, str | None]] = []
+        for bed in plan.beds:
+            order.append((bed.id, None))
+            order += [(planting.id, bed.id) for planting in plan.in_bed(bed)]
+        order += [(structure.id, None) for structure in plan.garden.structures]
+        if tuple(order) != self._shown:
+            self._rebuild(order)
+        for key, item in self._items.items():
+            words = self._words(key)
+            if item.text(0) != words:
+                item.setText(0, words)
+
+    def _rebuild(self, order: list[tuple[str, str | None]]) -> None:
+        self.blockSignals(True)
+        closed = {key for key, item in self._items.items() if item.childCount() and not item.isExpanded()}
+        self.clear()
+        self._items = {}
+        for key, parent in order:
+            item = QTreeWidgetItem()
+            item.setData(0, KEY_ROLE, key)
+            self._items[key] = item
+            if parent is None:
+                self.addTopLevelItem(item)
+            else:
+                self._items[parent].addChild(item)
+        for key, item in self._items.items():
+            item.setExpanded(key not in closed and len(order) < 400)
+        self._shown = tuple(order)
+        self.blockSignals(False)
+        self._follow_selection()
+
+    def _words(self, key: str) -> str:
+        garden = self.document.garden
+        if key in garden.beds_by_id:
+            bed = garden.beds_by_id[key]
+            return f"{bed.name}  {size_words(bed, garden.site.units)}"
+        if key in garden.plantings_by_id:
+            return planting_words(self.document, garden.plantings_by_id[key])
+        structure = garden.structures_by_id[key]
+        return f"{structure.name} ({structure.kind})" if structure.name else structure.kind
+
+    def _choose(self) -> None:
+        self.document.select(item.data(0, KEY_ROLE) for item in self.selectedItems())
+
+    def _follow_selection(self) -> None:
+        wanted = set(self.document.selection)
+        now = {item.data(0, KEY_ROLE) for item in self.selectedItems()}
+        if wanted == now:
+            return
+        self.blockSignals(True)
+        # As few ranges as can be: one by one, ten thousand take seconds.
+        found = [self._items[key] for key in self.document.selection if key in self._items]
+        chosen = QItemSelection()
+        rows: dict[str, list[int]] = {}
+        for item in found:
+            parent = item.parent()
+            owner = parent.data(0, KEY_ROLE) if parent is not None else ""
+            rows.setdefault(owner, []).append(self.indexFromItem(item).row())
+        for owner, numbers in rows.items():
+            under = self.indexFromItem(self._items[owner]) if owner else QModelIndex()
+            for first, last in _runs(numbers):
+                model = self.model()
+                chosen.append(QItemSelectionRange(model.index(first, 0, under), model.index(last, 0, under)))
+        self.selectionModel().select(chosen, QItemSelectionModel.SelectionFlag.ClearAndSelect)
+        if found:
+            self.scrollToItem(found[-1])
+            self.setCurrentItem(found[-1], 0, QItemSelectionModel.SelectionFlag.NoUpdate)
+        self.blockSignals(False)
+        self.viewport().update()
+
+
+def _runs(numbers: list[int]) -> Iterator[tuple[int, int]]:
+    """First and last of each unbroken run."""
+    ordered = sorted(numbers)
+    first = ordered[0]
+    for number, after in pairwise([*ordered, ordered[-1] + 2]):
+        if after != number + 1:
+            yield first, number
+            first = after

@@ -1,0 +1,133 @@
+"""The details at the right: a form for what is selected."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QLabel, QScrollArea, QStackedWidget, QWidget
+
+from planner.desk.forms.bed_form import BedForm
+from planner.desk.forms.climate_form import ClimateForm
+from planner.desk.forms.form import Form, many
+from planner.desk.forms.garden_form import GardenForm
+from planner.desk.forms.planting_form import PlantingForm
+from planner.desk.forms.structure_form import StructureForm
+from planner.desk.model.document import Document
+from planner.garden.units import show_area
+
+
+class Details(QScrollArea):
+    """Shows the form of the selected bed, planting or structure; the garden's with nothing selected."""
+
+    wrong = Signal(str)
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self._climate = False
+        self.setWidgetResizable(True)
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setAccessibleName("Details")
+        self.stack = QStackedWidget()
+        self.setWidget(self.stack)
+        self.garden = GardenForm(document)
+        self.climate = ClimateForm(document)
+        self.bed = BedForm(document)
+        self.planting = PlantingForm(document)
+        self.structure = StructureForm(document)
+        self.many = _Many(document)
+        for form in (self.garden, self.climate, self.bed, self.planting, self.structure, self.many):
+            form.wrong.connect(self.wrong)
+            self.stack.addWidget(form)
+        self.garden.climate_button.clicked.connect(lambda: self.show_climate(True))
+        self.climate.back.clicked.connect(lambda: self.show_climate(False))
+        document.selection_changed.connect(self.follow)
+        document.garden_settled.connect(self._refresh)
+        document.year_changed.connect(self._refresh)
+        self.follow()
+
+    def follow(self) -> None:
+        """Show the form of what is selected now."""
+        form, key = self._form()
+        changed = self.stack.currentWidget() is not form or form.key != key
+        self.stack.setCurrentWidget(form)
+        for index in range(self.stack.count()):  # only the form shown asks for room
+            page = self.stack.widget(index)
+            policy = page.sizePolicy()
+            kind = policy.Policy.Preferred if page is form else policy.Policy.Ignored
+            policy.setVerticalPolicy(kind)
+            page.setSizePolicy(policy)
+        form.show_thing(key)
+        if changed:
+            self.verticalScrollBar().setValue(0)
+
+    def show_climate(self, shown: bool) -> None:
+        """Show the climate, or the garden, while nothing is selected."""
+        self._climate = shown
+        if self.document.selection:
+            self.document.select(())
+        self.follow()
+
+    def _form(self) -> tuple[Form, str]:
+        selection, garden = self.document.selection, self.document.garden
+        if len(selection) > 1:
+            return self.many, ""
+        if not selection:
+            return (self.climate if self._climate else self.garden), ""
+        (key,) = selection
+        if key in garden.beds_by_id:
+            return self.bed, key
+        if key in garden.plantings_by_id:
+            return self.planting, key
+        if key in garden.structures_by_id:
+            return self.structure, key
+        return self.garden, ""
+
+    def _refresh(self) -> None:
+        form = self.stack.currentWidget()
+        if isinstance(form, Form):
+            form.refresh()
+
+    def focus_first(self) -> None:
+        """Put the focus into the form's first field."""
+        form = self.stack.currentWidget()
+        field = next(
+            (
+                w
+                for w in form.findChildren(QWidget)
+                if w.focusPolicy() & Qt.FocusPolicy.TabFocus and w.isVisible() and w.isEnabled()
+            ),
+            None,
+        )
+        if field is not None:
+            field.setFocus(Qt.FocusReason.TabFocusReason)
+
+
+class _Many(Form):
+    """Several things at once: what they are, and what they hold."""
+
+    def __init__(self, document: Document) -> None:
+        super().__init__(document)
+        self.lines = QLabel()
+        self.lines.setWordWrap(True)
+        self.widget(self.lines)
+        self.finish()
+
+    def refresh(self) -> None:
+        """Count what is selected."""
+        garden, plan = self.document.garden, self.document.plan
+        beds = [garden.beds_by_id[k] for k in self.document.selected_beds]
+        plantings = [garden.plantings_by_id[k] for k in self.document.selected_plantings]
+        plants = sum(plan.placed(p).plants for bed in beds for p in plan.in_bed(bed))
+        plants += sum(plan.placed(p).plants for p in plantings if p.bed not in self.document.selected_beds)
+        area = sum(plan.area(bed) for bed in beds)
+        self.heading.setText(f"{many(len(self.document.selection), 'thing')} selected")
+        self.under.setText("Move, turn, copy, align or delete them together.")
+        rest = len(self.document.selection) - len(beds) - len(plantings)
+        words = [
+            f"{many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",
+            many(len(plantings), "planting") if plantings else "",
+            many(rest, "structure") if rest else "",
+            f"{many(plants, 'plant')} in them in {plan.year}" if beds or plantings else "",
+        ]
+        self.lines.setText("\n".join(word for word in words if word))

@@ -1,0 +1,1 @@
+"""Colours, letters, icons and plant symbols of the desk."""

@@ -1,0 +1,146 @@
+"""Colours, pens and letters of the desk, for a light and a dark room."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
+from PySide6.QtWidgets import QApplication
+
+from planner import resources
+
+#: No text on the desk is smaller. [pt]
+LEAST_POINTS = 9.0
+
+
+@dataclass(frozen=True)
+class Look:
+    """Colours by what they are for."""
+
+    dark: bool
+    sheet: QColor  # the paper
+    grid: QColor
+    grid_major: QColor
+    ink: QColor  # outlines and names
+    pencil: QColor  # dimensions and second words
+    soil: QColor  # ground of a bed
+    soil_inside: QColor  # ground of a bed under glass
+    built: QColor  # structures
+    glass: QColor
+    accent: QColor  # what is selected or about to happen
+    warn: QColor
+    chip: QColor  # ground behind a label
+    panel: QColor
+    panel_ink: QColor
+    field: QColor
+
+
+LIGHT = Look(
+    dark=False,
+    sheet=QColor("#fbf8ef"),
+    grid=QColor("#efebdd"),
+    grid_major=QColor("#e2dcc8"),
+    ink=QColor("#22211e"),
+    pencil=QColor("#6f6b60"),
+    soil=QColor("#efe5d4"),
+    soil_inside=QColor("#e9e6dc"),
+    built=QColor("#b9b2a1"),
+    glass=QColor("#8aa9b5"),
+    accent=QColor("#1463b8"),
+    warn=QColor("#a33c00"),
+    chip=QColor(251, 248, 239, 225),
+    panel=QColor("#f3efe3"),
+    panel_ink=QColor("#22211e"),
+    field=QColor("#fffdf7"),
+)
+
+DARK = Look(
+    dark=True,
+    sheet=QColor("#1e1f1d"),
+    grid=QColor("#282925"),
+    grid_major=QColor("#34352f"),
+    ink=QColor("#e9e4d6"),
+    pencil=QColor("#a39d8c"),
+    soil=QColor("#322d26"),
+    soil_inside=QColor("#2f3130"),
+    built=QColor("#6b665a"),
+    glass=QColor("#53707c"),
+    accent=QColor("#6fb1f5"),
+    warn=QColor("#f0a060"),
+    chip=QColor(30, 31, 29, 225),
+    panel=QColor("#262723"),
+    panel_ink=QColor("#e9e4d6"),
+    field=QColor("#1a1b19"),
+)
+
+
+class LookSwitch(QObject):
+    """The look in force; told when it changes."""
+
+    changed = Signal()
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.now = LIGHT
+        self.wish = "system"
+
+    def choose(self, wish: str) -> None:
+        """Take ``light``, ``dark`` or what the ``system`` has."""
+        self.wish = wish
+        hints = QGuiApplication.styleHints()
+        dark = wish == "dark" or (wish == "system" and hints.colorScheme() == Qt.ColorScheme.Dark)
+        self.now = DARK if dark else LIGHT
+        application = QApplication.instance()
+        if isinstance(application, QApplication):
+            application.setPalette(palette(self.now))
+        self.changed.emit()
+
+
+def palette(look: Look) -> QPalette:
+    """A widget palette of the look's colours."""
+    result = QPalette()
+    roles = QPalette.ColorRole
+    for role, colour in (
+        (roles.Window, look.panel),
+        (roles.WindowText, look.panel_ink),
+        (roles.Base, look.field),
+        (roles.AlternateBase, look.panel),
+        (roles.Text, look.panel_ink),
+        (roles.PlaceholderText, look.pencil),
+        (roles.Button, look.panel),
+        (roles.ButtonText, look.panel_ink),
+        (roles.ToolTipBase, look.field),
+        (roles.ToolTipText, look.panel_ink),
+        (roles.Highlight, look.accent),
+        (roles.HighlightedText, QColor("#ffffff") if not look.dark else QColor("#101010")),
+        (roles.Link, look.accent),
+        (roles.Mid, look.grid_major),
+        (roles.Midlight, look.grid),
+        (roles.Dark, look.pencil),
+        (roles.Light, look.field),
+        (roles.Accent, look.accent),
+    ):
+        result.setColor(role, colour)
+    for role in (roles.WindowText, roles.Text, roles.ButtonText):
+        result.setColor(QPalette.ColorGroup.Disabled, role, look.pencil)
+    return result
+
+
+def load_fonts() -> str:
+    """Load the letters that ship with the program; returns the family's name."""
+    family = "IBM Plex Sans"
+    for path in sorted(resources.resource("fonts").glob("IBMPlexSans-*.ttf")):
+        QFontDatabase.addApplicationFont(str(path))
+    if family not in QFontDatabase.families():
+        return QFont().defaultFamily()
+    return family
+
+
+def letters(points: float = LEAST_POINTS, *, bold: bool = False, italic: bool = False) -> QFont:
+    """The application's letters at a size."""
+    font = QFont(QApplication.font())
+    font.setPointSizeF(max(points, LEAST_POINTS))
+    font.setWeight(QFont.Weight.DemiBold if bold else QFont.Weight.Normal)
+    font.setItalic(italic)
+    return font

@@ -1,0 +1,55 @@
+"""The style sheet of the widgets, from the look's colours."""
+
+from __future__ import annotations
+
+from planner.desk.theme.palette import Look
+
+
+def style_sheet(look: Look) -> str:
+    """Qt style sheet for a look."""
+    n = {
+        name: getattr(look, name).name()
+        for name in ("panel", "panel_ink", "field", "pencil", "accent", "warn", "grid_major", "sheet")
+    }
+    return f"""
+    QMainWindow, QDialog {{ background: {n["panel"]}; }}
+    QToolBar {{ background: {n["panel"]}; border: 0; border-bottom: 1px solid {n["grid_major"]}; padding: 3px 6px; spacing: 2px; }}
+    QToolButton {{ border: 1px solid transparent; border-radius: 4px; padding: 4px; }}
+    QToolButton:hover {{ border-color: {n["grid_major"]}; background: {n["field"]}; }}
+    QToolButton:checked {{ border-color: {n["accent"]}; background: {n["field"]}; }}
+    QToolButton:focus {{ border-color: {n["accent"]}; }}
+    QToolButton::menu-indicator {{ image: none; }}
+    QMenuBar {{ background: {n["panel"]}; color: {n["panel_ink"]}; }}
+    QStatusBar {{ background: {n["panel"]}; border-top: 1px solid {n["grid_major"]}; }}
+    QStatusBar::item {{ border: 0; }}
+    QDockWidget {{ titlebar-close-icon: none; }}
+    QDockWidget::title {{ background: {n["panel"]}; padding: 5px 8px; border-bottom: 1px solid {n["grid_major"]}; }}
+    QScrollArea, QStackedWidget {{ background: {n["panel"]}; }}
+    QListView, QTreeView {{ background: {n["field"]}; border: 1px solid {n["grid_major"]}; }}
+    QLineEdit, QComboBox, QPlainTextEdit {{
+        background: {n["field"]}; color: {n["panel_ink"]}; border: 1px solid {n["grid_major"]};
+        border-radius: 3px; padding: 2px 5px; selection-background-color: {n["accent"]}; min-height: 18px; }}
+    QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus,
+    QListView:focus, QTreeView:focus {{ border-color: {n["accent"]}; }}
+    QLineEdit[wrong="true"] {{ border: 2px solid {n["warn"]}; }}
+    QLabel[warn="true"] {{ color: {n["warn"]}; }}
+    QLabel[second="true"] {{ color: {n["pencil"]}; }}
+    QAbstractScrollArea::corner {{ background: {n["panel"]}; border: 0; }}
+    QTabWidget::pane {{ border: 0; }}
+    QTreeView::indicator, QCheckBox::indicator {{
+        width: 11px; height: 11px; border: 1px solid {n["pencil"]}; border-radius: 2px; background: {n["field"]}; }}
+    QTreeView::indicator:checked, QCheckBox::indicator:checked {{
+        background: {n["accent"]}; border: 1px solid {n["panel_ink"]}; }}
+    QCheckBox::indicator:focus {{ border-color: {n["accent"]}; }}
+    QScrollBar {{ background: transparent; border: 0; margin: 0; }}
+    QScrollBar:vertical {{ width: 11px; }}
+    QScrollBar:horizontal {{ height: 11px; }}
+    QScrollBar::handle {{ background: {n["grid_major"]}; border-radius: 4px; margin: 2px; }}
+    QScrollBar::handle:hover {{ background: {n["pencil"]}; }}
+    QScrollBar::handle:vertical {{ min-height: 28px; }}
+    QScrollBar::handle:horizontal {{ min-width: 28px; }}
+    QScrollBar::add-line, QScrollBar::sub-line {{ width: 0; height: 0; }}
+    QScrollBar::add-page, QScrollBar::sub-page {{ background: transparent; }}
+    QMainWindow::separator {{ background: {n["grid_major"]}; width: 1px; height: 1px; }}
+    QMainWindow::separator:hover {{ background: {n["accent"]}; }}
+    """

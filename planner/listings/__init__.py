@@ -1,0 +1,1 @@
+"""Text and tables out: for the terminal, JSON, CSV and iCalendar."""

@@ -1,0 +1,95 @@
+"""How complete the catalogue is, as text and as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from planner.crops.coverage import AIM, DRIVING_FIELDS, STANDINGS, Coverage, Standing, published_share
+from planner.listings.tables import aligned
+
+#: A sign for each standing, in the table of crops by fields.
+MARKS: dict[Standing, str] = {
+    "published": "P",
+    "practice": "c",
+    "estimate": "e",
+    "missing": ".",
+    "does not apply": "-",
+}
+_HEADS = (*STANDINGS, "published share")
+_RIGHT = range(1, 2 + len(STANDINGS))
+
+
+def coverage_lines(found: Coverage) -> list[str]:
+    """Lines: figures by field, crops by fields with a sign each, and the totals."""
+    driving = [field for field in found.fields if field in DRIVING_FIELDS]
+    fields = [
+        _row(f"{'*' if field in driving else ' '} {field}", found.counts([field])) for field in found.fields
+    ]
+    totals = [
+        _row("  all fields", found.counts()),
+        _row("* driving fields", found.counts(driving)),
+    ]
+    lines = [f"{len(found.crops)} crops, {len(found.fields)} fields", "", "Figures by field"]
+    lines += aligned(("  field", *_HEADS), [*fields, *totals], right=_RIGHT)
+    names = ", ".join(f"{mark} {word}" for word, mark in MARKS.items())
+    lines += ["", f"Crops by fields ({names}; fields in the order above)"]
+    rows = [
+        (
+            crop.key,
+            *(str(number) for number in found.counts(crops=[crop]).values()),
+            "".join(MARKS[found.table[crop.key, field]] for field in found.fields),
+        )
+        for crop in found.crops
+    ]
+    lines += aligned(("crop", *STANDINGS, "fields"), rows, right=range(1, 1 + len(STANDINGS)))
+    counts = found.counts(driving)
+    lines += [
+        "",
+        "Driving fields (*) are those from which counts, dates and light follow. A share is of all figures there",
+        "should be, missing ones included; a figure from memory is an estimate.",
+        f"Published of the driving figures: {_percent(published_share(counts))}; "
+        f"with those that do not apply taken as settled: {_percent(published_share(counts, True))}; "
+        f"aim: {_percent(AIM)}.",
+    ]
+    return lines
+
+
+def coverage_record(found: Coverage) -> dict[str, object]:
+    """The same, ready for JSON: counts by field and crop, totals, and every single standing."""
+    driving = [field for field in found.fields if field in DRIVING_FIELDS]
+    return {
+        "crops": len(found.crops),
+        "fields": list(found.fields),
+        "driving_fields": driving,
+        "aim": AIM,
+        "total": _counted(found.counts()),
+        "driving": _counted(found.counts(driving)),
+        "by_field": {field: _counted(found.counts([field])) for field in found.fields},
+        "by_crop": {
+            crop.key: {
+                **_counted(found.counts(crops=[crop])),
+                "standing": {field: found.table[crop.key, field] for field in found.fields},
+            }
+            for crop in found.crops
+        },
+    }
+
+
+def _counted(counts: Mapping[Standing, int]) -> dict[str, object]:
+    return {
+        **{word.replace(" ", "_"): number for word, number in counts.items()},
+        "published_share": _rounded(published_share(counts)),
+        "published_share_with_inapplicable": _rounded(published_share(counts, True)),
+    }
+
+
+def _row(name: str, counts: Mapping[Standing, int]) -> tuple[str, ...]:
+    return (name, *(str(number) for number in counts.values()), _percent(published_share(counts)))
+
+
+def _rounded(share: float | None) -> float | None:
+    return None if share is None else round(share, 4)
+
+
+def _percent(share: float | None) -> str:
+    return "" if share is None else f"{100 * share:.1f} %"

@@ -1,0 +1,167 @@
+"""How a weather table is read, and what it says of a place, as text and as JSON."""
+
+from __future__ import annotations
+
+import csv
+import gzip
+import itertools
+from collections.abc import Iterable
+from pathlib import Path
+
+from planner.listings.phrases import MONTHS, day
+from planner.listings.tables import aligned
+from planner.season.climate_from_weather import RISKS, Found, FrostSeason
+from planner.season.tables import Unit
+from planner.season.weather import Columns, Weather, WeatherError, guess_columns
+
+_UNITS = {"C": "°C", "F": "°F", "tenths C": "tenths of °C"}
+
+
+#: So much of a table is looked at to guess its columns. [bytes]
+_BEGINNING = 2**20
+
+
+def columns_of(
+    path: Path, date: str | None, minimum: str | None, maximum: str | None, unit: Unit | None
+) -> tuple[Columns | None, bool]:
+    """Columns of a weather table, those given before those guessed; and whether any was given.
+
+    None for a table by station, which has no headings, and where the file cannot be read.
+
+    Raises
+    ------
+    WeatherError
+        Where something is given but date or minimum can be told neither from that nor by guessing.
+    """
+    given = any(one is not None for one in (date, minimum, maximum, unit))
+    try:
+        guess = guess_columns(_beginning(path), path.name)
+    except WeatherError:
+        if not given:
+            return None, False
+        if date is None or minimum is None:
+            raise
+        return Columns(date, minimum, maximum, unit or "C"), True
+    except (OSError, EOFError, csv.Error):
+        return None, False  # whoever reads the whole table says so
+    columns = Columns(
+        date or guess.date, minimum or guess.minimum, maximum or guess.maximum, unit or guess.unit
+    )
+    return columns, given
+
+
+def _beginning(path: Path) -> str:
+    """The first whole lines of a table, plain or packed with gzip."""
+    with path.open("rb") as stream:
+        packed = stream.read(2) == b"\x1f\x8b"
+    with gzip.open(path, "rb") if packed else path.open("rb") as stream:
+        data = stream.read(_BEGINNING)
+    if len(data) == _BEGINNING:
+        data = data[: data.rfind(b"\n") + 1]
+    return data.decode("utf-8-sig", "replace")
+
+
+def weather_lines(
+    name: str, weather: Weather, found: Found, columns: Columns | None, southern: bool
+) -> list[str]:
+    """Lines: what was read and how, frost dates by risk, zone, monthly means, and what to know of them."""
+    days = (weather.last - weather.first).days + 1
+    lines = [f"{name}: {day(weather.first)} to {day(weather.last)}, {days:,} days"]
+    if columns is not None:
+        highest = f", maximum '{columns.maximum}'" if columns.maximum else ""
+        lines.append(
+            f"  read as: date '{columns.date}', minimum '{columns.minimum}'{highest}, in {_UNITS[columns.unit]}"
+        )
+    lines.append(f"  taken as lying in the {'southern' if southern else 'northern'} half of the world")
+    heads = ("threshold", *(f"{risk} % risk" for risk in RISKS), "years")
+    for words, seasons in (("Last spring frost", found.springs), ("First autumn frost", found.autumns)):
+        rows = [(_threshold(one), *(_day(one, risk) for risk in RISKS), str(one.years)) for one in seasons]
+        lines += ["", words, *aligned(heads, rows, right=range(4, 5))]
+        lines.append(f"  years used: {year_ranges(year for year, _ in seasons[0].days) or 'none'}")
+        if seasons[0].left_out:
+            lines.append(f"  left out for gaps: {year_ranges(seasons[0].left_out)}")
+    lines.append("")
+    if found.yearly_minimum is None:
+        lines.append("Hardiness zone: not known, no year is complete enough")
+    else:
+        lines.append(f"Hardiness zone {found.zone}: mean yearly minimum {_number(found.yearly_minimum)} °C")
+    if found.monthly is None:
+        lines.append("Monthly means: not known, some month of the year has no minimum and maximum")
+    else:
+        rows = [
+            (month, _number(low), _number(high))
+            for month, low, high in zip(MONTHS, *found.monthly, strict=True)
+        ]
+        heads = ("month", "minimum °C", "maximum °C")
+        lines += ["", "Monthly means of the daily temperatures", *aligned(heads, rows, right=(1, 2))]
+    if found.notes:
+        lines += ["", *(f"{note}." for note in found.notes)]
+    return lines
+
+
+def weather_record(
+    weather: Weather, found: Found, columns: Columns | None, southern: bool
+) -> dict[str, object]:
+    """The same, ready for JSON; temperatures in degrees C, days of the year as MM-DD."""
+    low, high = found.monthly if found.monthly is not None else (None, None)
+    return {
+        "first": weather.first.isoformat(),
+        "last": weather.last.isoformat(),
+        "southern": southern,
+        "columns": None
+        if columns is None
+        else {
+            "date": columns.date,
+            "minimum": columns.minimum,
+            "maximum": columns.maximum,
+            "unit": columns.unit,
+        },
+        "last_frost": [_season_record(season) for season in found.springs],
+        "first_frost": [_season_record(season) for season in found.autumns],
+        "yearly_minimum": found.yearly_minimum,
+        "zone": found.zone or None,
+        "monthly_minimum": low,
+        "monthly_maximum": high,
+        "notes": list(found.notes),
+    }
+
+
+def _season_record(season: FrostSeason) -> dict[str, object]:
+    return {
+        "threshold": season.threshold,
+        **{f"risk_{risk}": season.at_risk(risk) for risk in RISKS},
+        "years": [
+            {"year": year, "day": at.isoformat() if at is not None else None} for year, at in season.days
+        ],
+        "left_out": list(season.left_out),
+    }
+
+
+def year_ranges(years: Iterable[int]) -> str:
+    """Years in runs.
+
+    >>> year_ranges([1990, 1991, 1992, 1995])
+    '1990 to 1992, 1995'
+    """
+    runs = []
+    for _, group in itertools.groupby(enumerate(sorted(years)), lambda pair: pair[1] - pair[0]):
+        run = [year for _, year in group]
+        runs.append(f"{run[0]} to {run[-1]}" if len(run) > 1 else f"{run[0]}")
+    return ", ".join(runs)
+
+
+def _threshold(season: FrostSeason) -> str:
+    celsius = f"{season.threshold:g}".replace("-", "−")
+    return f"{celsius} °C ({season.threshold * 1.8 + 32:.0f} °F)"
+
+
+def _number(value: float) -> str:
+    return f"{value:.1f}".replace("-", "−")
+
+
+def _day(season: FrostSeason, risk: int) -> str:
+    """The day at a risk; ``none`` where so few years have a frost, ``?`` where no year counts."""
+    text = season.at_risk(risk)
+    if text is None:
+        return "none" if season.days else "?"
+    return f"{int(text[3:])} {MONTHS[int(text[:2]) - 1]}"

@@ -1,0 +1,75 @@
+"""Which plantings of a bed go into one drawing."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import shapely
+
+from planner.garden import Planting
+from planner.ground.place import SPECK
+from planner.plan import Plan
+from planner.sheets.bed_frame import BedFrame
+
+
+@dataclass(frozen=True)
+class LabelledPlanting:
+    """A planting with the letter its plot carries on the sheet."""
+
+    letter: str
+    planting: Planting
+
+
+def letter(index: int) -> str:
+    """A, B ... Z, AA, AB ...
+
+    >>> letter(0), letter(25), letter(26)
+    ('A', 'Z', 'AA')
+    """
+    text = ""
+    number = index + 1
+    while number:
+        number, rest = divmod(number - 1, 26)
+        text = chr(65 + rest) + text
+    return text
+
+
+def layers(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[LabelledPlanting, ...], ...]:
+    """Plantings shared out over drawings so that none is drawn over another.
+
+    Plantings that follow each other on the same ground come into different drawings, the earlier
+    first; those meant to share ground at the same time into the same one.  Letters run through the
+    drawings from left to right.  There is always one drawing at least.
+    """
+    found: list[list[Planting]] = []
+    for planting in sorted(plantings, key=lambda p: plan.span_of(p).first):
+        for layer in found:
+            if not any(_clash(plan, planting, other) for other in layer):
+                layer.append(planting)
+                break
+        else:
+            found.append([planting])
+    lettered: list[tuple[LabelledPlanting, ...]] = []
+    for layer in found:
+        begin = sum(map(len, lettered))
+        ordered = sorted(layer, key=lambda p: _place(plan, p))
+        lettered.append(tuple(LabelledPlanting(letter(begin + k), p) for k, p in enumerate(ordered)))
+    return tuple(lettered) or ((),)
+
+
+def _place(plan: Plan, planting: Planting) -> tuple[float, float]:
+    """Where a plot begins on the sheet: along the bed, then from its lower edge. [m]"""
+    plot = BedFrame(plan.bed_of(planting)).shape(plan.placed(planting).plot)
+    if plot.is_empty:
+        return (0.0, 0.0)
+    left, low, _, _ = shapely.bounds(plot)
+    return (round(float(left), 3), round(float(low), 3))
+
+
+def _clash(plan: Plan, one: Planting, other: Planting) -> bool:
+    first, second = plan.placed(one).plot, plan.placed(other).plot
+    if first.is_empty or second.is_empty or shapely.intersection(first, second).area <= SPECK:
+        return False
+    shared = one.shares_ground or other.shares_ground
+    return not (shared and plan.span_of(one).meets(plan.span_of(other)))

@@ -1,0 +1,176 @@
+"""What frames every page: paper, head, foot, north arrow, dimension lines, the line to check the printer."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.errors import BedwrightError
+from planner.listings.phrases import day
+from planner.sheets import fonts
+from planner.sheets.flow import Page
+from planner.sheets.pen import INK, PENCIL, Align, Pen
+
+CHECK_LINE_MM = 100.0
+CHECK_WORDS = "This line is 100 mm long when the sheet is right: print at 100 %, not fitted to the page."
+
+
+class UnknownPaperError(BedwrightError):
+    """A paper the sheets are not made for."""
+
+
+@dataclass(frozen=True)
+class Paper:
+    """A page and its margins. [mm]"""
+
+    name: str
+    wide: float
+    high: float
+    left: float = 16.0
+    right: float = 12.0
+    top: float = 12.0
+    bottom: float = 11.0
+
+    @property
+    def room(self) -> float:
+        """Width between the margins. [mm]"""
+        return self.wide - self.left - self.right
+
+
+PAPERS = {"a4": Paper("A4", 210.0, 297.0), "letter": Paper("Letter", 215.9, 279.4)}
+
+
+def paper_named(name: str) -> Paper:
+    """The paper of a name, whatever its case."""
+    paper = PAPERS.get(name.strip().casefold())
+    if paper is None:
+        raise UnknownPaperError(f"unknown paper '{name}'", mend=f"Choose {' or '.join(sorted(PAPERS))}")
+    return paper
+
+
+@dataclass(frozen=True)
+class Foot:
+    """The foot of pages.
+
+    Attributes
+    ----------
+    lines : tuple of str
+        Garden, bed and season.
+    check : bool
+        Whether it has the line to check the printer: where something is drawn to scale.
+    """
+
+    paper: Paper
+    lines: tuple[str, ...]
+    printed: dt.date
+    check: bool = True
+
+    SIZE = 7.0
+    _RIGHT = 58.0
+    _CHECK = 8.5
+
+    @classmethod
+    def of(cls, paper: Paper, text: str, printed: dt.date, *, check: bool = True) -> Foot:
+        """A foot whose text is wrapped as needed."""
+        return cls(paper, fonts.wrap(text, paper.room - cls._RIGHT, cls.SIZE), printed, check)
+
+    @property
+    def height(self) -> float:
+        """From the bottom margin up, room above included. [mm]"""
+        return (self._CHECK if self.check else 0.0) + len(self.lines) * fonts.line_height(self.SIZE) + 2.0
+
+    def draw(self, pen: Pen, page: int, pages: int) -> None:
+        """Draw it on a page."""
+        paper = self.paper
+        top = paper.bottom + len(self.lines) * fonts.line_height(self.SIZE)
+        pen.lines(paper.left, top, self.lines, self.SIZE, rgb=PENCIL)
+        right = f"page {page} of {pages} · printed {day(self.printed)}"
+        pen.lines(paper.left + paper.room, top, [right], self.SIZE, rgb=PENCIL, align="right")
+        if self.check:
+            check_line(pen, paper.left, top + 3.2, paper.room)
+
+
+def draw_page(pen: Pen, paper: Paper, pages: Sequence[Page], number: int, foot: Foot) -> None:
+    """Draw one of some pages, counted from 0: its blocks from the top margin down, and its foot."""
+    top = paper.high - paper.top
+    for block in pages[number]:
+        block.draw(pen, top)
+        top -= block.height
+    foot.draw(pen, number + 1, len(pages))
+
+
+def check_line(pen: Pen, x: float, y: float, room: float) -> None:
+    """A line of 100 mm with what to do with it."""
+    end = x + CHECK_LINE_MM
+    pen.line(x, y, end, y, INK, 0.25)
+    for k in range(11):
+        tall = 2.4 if k in (0, 10) else 1.5 if k == 5 else 0.9
+        at = x + 10.0 * k
+        pen.line(at, y, at, y + tall, INK, 0.2)
+    words = fonts.wrap(CHECK_WORDS, room - CHECK_LINE_MM - 4.0, 6.5)
+    pen.lines(end + 3.0, y + 2.6, words, 6.5, rgb=PENCIL)
+
+
+def north_arrow(pen: Pen, x: float, y: float, direction: float, reach: float = 6.5) -> None:
+    """An arrow to true north about a centre.
+
+    Parameters
+    ----------
+    direction : float
+        Of north on the page. [degrees anticlockwise from right]
+    reach : float
+        Half the arrow's length. [mm]
+    """
+    angle = math.radians(direction)
+    ux, uy = math.cos(angle), math.sin(angle)
+    tip = (x + reach * ux, y + reach * uy)
+    pen.line(x - reach * ux, y - reach * uy, *tip, INK, 0.3)
+    for side in (1, -1):
+        back = math.radians(direction + side * 155.0)
+        pen.line(*tip, tip[0] + 2.6 * math.cos(back), tip[1] + 2.6 * math.sin(back), INK, 0.3)
+    size = 9.0
+    letter_x, letter_y = x + (reach + 2.6) * ux, y + (reach + 2.6) * uy
+    pen.text(letter_x, letter_y - 0.36 * size * fonts.POINT, "N", size, "bold", align="middle")
+
+
+def dimension(pen: Pen, start: float, end: float, y: float, text: str, size: float = 7.0) -> None:
+    """A level dimension line with slanted ticks, its text above it where it fits."""
+    pen.line(start, y, end, y, PENCIL, 0.13)
+    for at in (start, end):
+        pen.line(at, y - 1.3, at, y + 1.3, PENCIL, 0.1)
+        pen.line(at - 0.8, y - 0.8, at + 0.8, y + 0.8, PENCIL, 0.25)
+    if text and fonts.width(text, size) <= end - start - 1.0:
+        pen.text((start + end) / 2, y + 0.8, text, size, "italic", PENCIL, "middle")
+
+
+def upright_dimension(pen: Pen, low: float, high: float, x: float, text: str, size: float = 7.0) -> None:
+    """The same, upright, its text turned to be read from the right."""
+    pen.line(x, low, x, high, PENCIL, 0.13)
+    for at in (low, high):
+        pen.line(x - 1.3, at, x + 1.3, at, PENCIL, 0.1)
+        pen.line(x - 0.8, at - 0.8, x + 0.8, at + 0.8, PENCIL, 0.25)
+    pen.text(x - 0.8, (low + high) / 2, text, size, "italic", PENCIL, "middle", turn=90.0)
+
+
+def tick_step(steps: Sequence[float], scale: int, least_mm: float) -> float:
+    """The least of some rising steps that is ``least_mm`` wide on paper; the last where none is. [m]"""
+    return next((step for step in steps if step * 1000 / scale >= least_mm), steps[-1])
+
+
+__all__ = [
+    "CHECK_LINE_MM",
+    "PAPERS",
+    "Align",
+    "Foot",
+    "Paper",
+    "UnknownPaperError",
+    "check_line",
+    "dimension",
+    "draw_page",
+    "north_arrow",
+    "paper_named",
+    "tick_step",
+    "upright_dimension",
+]
