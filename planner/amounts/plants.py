@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from typing import TypeVar
+from typing import NamedTuple, TypeVar
 
 from planner.amounts.seeds import LEAST_GERMINATION, seeds_broadcast, seeds_per_station, seeds_to_raise
 from planner.amounts.stock import lot_as_tested
@@ -14,6 +14,7 @@ from planner.garden.planting import SEEDLESS
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.place import Placed
 from planner.plan import Plan
+from planner.plan.cache import fact
 
 N = TypeVar("N", int, float)
 
@@ -78,17 +79,43 @@ class Amount:
     problem: str = ""
 
 
+class AmountInputs(NamedTuple):
+    """Of a planting.
+
+    Attributes
+    ----------
+    planting : Planting
+    bed : Bed
+    figures : PlantingFigures
+    placed : Placed
+    lot : Lot or None
+        Whose tested germination counts.
+    """
+
+    planting: Planting
+    bed: Bed
+    figures: PlantingFigures
+    placed: Placed
+    lot: Lot | None
+
+
 def amount(plan: Plan, planting: Planting) -> Amount:
-    """What a planting of a plan needs."""
+    """What a planting of a plan needs.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    """
     figures, placed, bed = plan.figures_of(planting), plan.placed(planting), plan.bed_of(planting)
-    lot = lot_as_tested(plan.garden, planting)
-    inputs = (planting, bed, figures.crop, figures.variety, placed, lot)
-    return plan.once("amount", planting.id, inputs, lambda: _amount(planting, bed, figures, placed, lot))
+    inputs = AmountInputs(planting, bed, figures, placed, lot_as_tested(plan.garden, planting))
+    return plan.cached(amount_of_planting, planting.id, inputs)
 
 
-def _amount(
-    planting: Planting, bed: Bed, figures: PlantingFigures, placed: Placed, lot: Lot | None
-) -> Amount:
+@fact("amount")
+def amount_of_planting(inputs: AmountInputs) -> Amount:
+    """Plants, rows and seed of a planting."""
+    planting, bed, figures, placed, lot = inputs
     start = start_of(planting, figures)
     base = Amount(
         planting=planting,

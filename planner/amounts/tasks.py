@@ -7,12 +7,16 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
+from typing import NamedTuple
 
 import shapely
 
 from planner.amounts.plants import Amount, amount
-from planner.garden import Planting
+from planner.crops import Crop
+from planner.garden import Bed, Done, Planting
 from planner.plan import Plan
+from planner.plan.cache import fact
+from planner.season.planting_dates import Dates
 from planner.season.tasks import Extent, Task, tasks_of
 
 #: Plots that share less ground do not follow each other. [m2]
@@ -29,36 +33,62 @@ def extent_of(part: Amount) -> Extent:
     return Extent(stations=part.plants, seeds=part.seeds, grams=part.seed_grams, sown=sown)
 
 
-def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
+class TaskInputs(NamedTuple):
+    """Of a planting.
+
+    Attributes
+    ----------
+    planting : Planting
+    bed : Bed
+    crop : Crop or None
+    dates : Dates
+    amount : Amount
+    done : tuple of Done
+    following : tuple of (Planting, str, date), optional
+        What is sown or set onto its ground next: the planting, its name and its first day.
+    """
+
+    planting: Planting
+    bed: Bed
+    crop: Crop | None
+    dates: Dates
+    amount: Amount
+    done: tuple[Done, ...]
+    following: tuple[Planting, str, dt.date] | None
+
+
+@fact("tasks")
+def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
     """The work on one planting, whatever the growing year it falls in."""
-    done = plan.garden.done(planting)
-    following = _following(plan, planting)
-    part = amount(plan, planting)
-    inputs = (
-        planting,
-        part,
-        plan.dates(planting),
-        plan.placed(planting),
-        plan.bed_of(planting),
-        plan.figures_of(planting).variety,
-        done,
-        following[0] if following is not None else None,
-        str(following[2]) if following is not None else "",
+    return tasks_of(
+        inputs.planting,
+        inputs.bed,
+        inputs.crop,
+        inputs.dates,
+        extent_of(inputs.amount),
+        {record.kind: record.date for record in inputs.done},
+        inputs.following,
     )
-    return plan.once(
-        "tasks",
-        planting.id,
-        inputs,
-        lambda: tasks_of(
-            planting,
-            plan.bed_of(planting),
-            plan.figures_of(planting).crop,
-            plan.dates(planting),
-            extent_of(part),
-            {record.kind: record.date for record in done},
-            following,
-        ),
+
+
+def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
+    """The work on one planting, whatever the growing year it falls in.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    """
+    inputs = TaskInputs(
+        planting=planting,
+        bed=plan.bed_of(planting),
+        crop=plan.figures_of(planting).crop,
+        dates=plan.dates(planting),
+        amount=amount(plan, planting),
+        done=plan.garden.done(planting),
+        following=_following(plan, planting),
     )
+    return plan.cached(tasks_of_planting, planting.id, inputs)
 
 
 def tasks(

@@ -14,7 +14,7 @@ from numpy.typing import NDArray
 
 from planner.checks.frame.context import CheckContext, bed_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import capital, share_words
+from planner.checks.frame.phrases import share_words
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
@@ -30,6 +30,7 @@ from planner.ground.shapes import (
     turned,
 )
 from planner.plan import Plan
+from planner.words import capital
 
 REACH, PATH = "reach", "path"
 #: Less of a bed than this is not said.

@@ -9,7 +9,8 @@ from functools import partial
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, as_tuple, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, listed, planting_view, plural_days
+from planner.checks.frame.phrases import plural_days
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate, Cover, Site
 from planner.garden.units import show_spacing
 from planner.plan import Plan
@@ -18,6 +19,7 @@ from planner.season.frosts import shift
 from planner.season.heat import mean_on
 from planner.season.planting_dates import CoverDays
 from planner.season.spans import Span
+from planner.words import capital, join_list
 
 CHECK = "cover"
 #: A cover that comes off so soon after the first flowers is not told: their day is an estimate, and the first ones are
@@ -175,7 +177,7 @@ def _never_covered(view: PlantingView, climate: Climate, southern: bool, fly: bo
         return
     flies = "fly" if len(pests) > 1 or pests[0].endswith("s") else "flies"
     verb, end = ("stands uncovered for", "") if guarding else ("stands", ", and is never covered")
-    text = f"{view.name} {verb} {plural_days(exposed)} in the months in which {listed(pests)} {flies}{end}"
+    text = f"{view.name} {verb} {plural_days(exposed)} in the months in which {join_list(pests)} {flies}{end}"
     yield planting_finding(
         CHECK,
         "note",

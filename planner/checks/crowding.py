@@ -19,13 +19,15 @@ from planner.checks import crowding_within_planting
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, Pair, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, many, planting_view, shared
+from planner.checks.frame.phrases import many
+from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.checks.overlap import ground_taken_twice
 from planner.garden import edits as e
 from planner.garden.units import show_spacing
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "crowding"
 #: Across plantings so much less than needed is not said: plants lean to where there is room (practice).
@@ -126,7 +128,7 @@ class _Look:
     needed: float
 
 
-def _looks(plan: Plan, pair: Pair) -> list[_Look]:
+def _looks(plan: Plan, pair: Pair) -> Any:
     """What the two need on days from first to last; the same wherever they stand."""
 
     def of(view: PlantingView) -> tuple[object, ...]:

@@ -11,11 +11,13 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, many, planting_view
+from planner.checks.frame.phrases import many
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import edits as e
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.units import show_spacing, show_spacings
 from planner.plan import Plan
+from planner.words import capital
 
 CHECK = "crowding"
 #: Within a planting: so much below the range that is published, or below a single figure without one.

@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, as_tuple, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, planting_view, plural_days
+from planner.checks.frame.phrases import plural_days
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate, Cover
 from planner.garden.units import show_temperature
 from planner.plan import Plan
@@ -16,6 +17,7 @@ from planner.season.covers import WARMING
 from planner.season.frosts import Frosts, shift, zone_minimum
 from planner.season.practice import BEARS, UNDER_COVER, UNDER_GLASS
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "frost"
 #: Days nearer to the frost date than this are the weather's own. [days]

@@ -13,7 +13,7 @@ import datetime as dt
 import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import partial
+from typing import NamedTuple
 
 import shapely
 import shapely.ops
@@ -21,10 +21,10 @@ import shapely.ops
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix, Severity
-from planner.checks.frame.planting_view import PlantingView, capital, listed, planting_view, shared
+from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.ground.shapes import plan_polygon
 from planner.light import (
-    LightRecord,
+    Caster,
     Place,
     PlaceError,
     Receiver,
@@ -33,10 +33,12 @@ from planner.light import (
     common_days,
     sample_days,
     shade_sources,
-    survey,
 )
 from planner.plan import Plan
+from planner.plan.cache import fact
+from planner.plan.light import receiver_of, sun_hours
 from planner.season.spans import Span
+from planner.words import capital, join_list
 
 CHECK = "light"
 #: What stands so long [days] may lack sun for a part of its time that the mean hides: it is told of the darkest such
@@ -60,8 +62,8 @@ FRUIT_SUN, MOST = 8.0, 0.65
 #: A lack greater than this makes a planting suffer. [h]
 GRAVE = 2.0
 
-#: The first look: time step [min], cell [m], days from one to the next.
-ROUGH_STEP, ROUGH_CELL, ROUGH_DAYS = 30, 0.30, 20
+#: Days from one sample of the coarse pass to the next.
+ROUGH_DAYS = 20
 #: A first look is so exact: a planting farther above its need than this is not measured. [h]
 ROUGH = 0.75
 #: And so exact in the share of the day's sun, and in that of the darkest days, which it takes other days for.
@@ -159,29 +161,86 @@ def _mates(plan: Plan, view: PlantingView) -> tuple[str, ...]:
     )
 
 
-def _receiver(view: PlantingView, mates: Iterable[str]) -> Receiver:
-    """The planting at its own height.  Nothing of the plan is held: measures outlive it."""
-    height, own = view.bed.height, frozenset((view.id, *mates))
-    return Receiver(view.id, view.plot, lambda day: height + view.size(day).height, own)
+class Measure(NamedTuple):
+    """How closely light is measured.
+
+    Attributes
+    ----------
+    step : float
+        [min]
+    cell : float
+        Side of the cells, at most. [m]
+    """
+
+    step: float
+    cell: float
 
 
-def surveyed(plan: Plan, view: PlantingView, place: Place, rough: bool) -> LightRecord:
-    """A planting whose light is kept in the plan, for the first look or the full measure."""
-    step, cell = (ROUGH_STEP, ROUGH_CELL) if rough else (10, 0.10)
-    kind = "first light" if rough else "light"
-    mates = _mates(plan, view)
-    return plan.once(
-        kind, view.id, (view, place, mates), lambda: LightRecord(_receiver(view, mates), step, cell)
+COARSE, FULL = Measure(30, 0.30), Measure(10, 0.10)
+
+
+def _receiver(plan: Plan, view: PlantingView) -> Receiver:
+    """A planting as what light falls on; what grows on its own ground does not count."""
+    return receiver_of(plan, view.planting, _mates(plan, view))
+
+
+def measured(plan: Plan, judged: Iterable[tuple[PlantingView, Span]]) -> dict[str, SunHours]:
+    """Light of some plantings over some of their days, fully measured.
+
+    Parameters
+    ----------
+    plan : Plan
+    judged : iterable of (PlantingView, Span)
+    """
+    return sun_hours(
+        plan, [(_receiver(plan, view), sample_days(span, SAMPLES)) for view, span in judged], *FULL
     )
 
 
-def measured(plan: Plan, place: Place, judged: Iterable[tuple[PlantingView, Span]]) -> dict[str, SunHours]:
-    """The full measure of some plantings over some of their days."""
-    return survey(
-        [(surveyed(plan, view, place, rough=False), sample_days(span, SAMPLES)) for view, span in judged],
-        place,
-        plan.casters,
-    )
+def coarsely_measured(plan: Plan, judged: Iterable[tuple[PlantingView, Span]]) -> dict[str, SunHours]:
+    """Light of some plantings over some of their days, on days that they share: off by :data:`ROUGH` at most.
+
+    Parameters
+    ----------
+    plan : Plan
+    judged : iterable of (PlantingView, Span)
+    """
+    wanted = [(_receiver(plan, view), common_days(span, ROUGH_DAYS)) for view, span in judged]
+    return sun_hours(plan, wanted, *COARSE)
+
+
+class ShadeInputs(NamedTuple):
+    """What the shade on a planting depends on.
+
+    Attributes
+    ----------
+    shape : shapely.Geometry
+        Its plot on the plan. [m]
+    heights : tuple of float
+        On each of the days. [m]
+    place : Place
+    days : tuple of (date, float)
+    shading : tuple of tuple of Caster
+        For each of the days, what can shade it.
+    weighed : bool
+        Whether hours are weighed by the height of the sun.
+    """
+
+    shape: shapely.Geometry
+    heights: tuple[float, ...]
+    place: Place
+    days: tuple[tuple[dt.date, float], ...]
+    shading: tuple[tuple[Caster, ...], ...]
+    weighed: bool
+
+
+@fact("shade sources")
+def shade_on_planting(inputs: ShadeInputs) -> tuple[Shade, ...]:
+    """What takes sun from a planting, the most first."""
+    height = dict(zip((day for day, _ in inputs.days), inputs.heights, strict=True))
+    casters = dict(zip((day for day, _ in inputs.days), inputs.shading, strict=True))
+    receiver = Receiver("", inputs.shape, height.__getitem__)
+    return shade_sources(receiver, inputs.place, inputs.days, casters.__getitem__, weighed=inputs.weighed)
 
 
 def _enough(mean: SunHours, need: float) -> float:
@@ -213,14 +272,7 @@ def _lacks(plan: Plan, place: Place, views: Iterable[PlantingView]) -> list[Lack
         need, days = view.number("sun_hours"), growing_days(plan, view)
         if need is not None and days is not None and not view.placed.plot.is_empty and not view.manure:
             judged.append((view, days, need))
-    rough = survey(
-        [
-            (surveyed(plan, view, place, rough=True), common_days(days, ROUGH_DAYS))
-            for view, days, _ in judged
-        ],
-        place,
-        plan.casters,
-    )
+    rough = coarsely_measured(plan, [(view, days) for view, days, _ in judged])
     near = [
         (view, days, need)
         for view, days, need in judged
@@ -228,7 +280,7 @@ def _lacks(plan: Plan, place: Place, views: Iterable[PlantingView]) -> list[Lack
         or _share(rough[view.id], need) < _least_share(need) + ROUGH_SHARE
         or _darkest(rough[view.id], view, days, need) < DARK + ROUGH_DARKEST
     ]
-    exact = measured(plan, place, [(view, days) for view, days, _ in near])
+    exact = measured(plan, [(view, days) for view, days, _ in near])
     found: list[Lack] = []
     for view, days, need in near:
         mean = exact[view.id]
@@ -238,20 +290,10 @@ def _lacks(plan: Plan, place: Place, views: Iterable[PlantingView]) -> list[Lack
         if mean.hours >= enough and not low and not dark:
             continue
         low = low or dark
-        samples, mates = sample_days(days, SAMPLES), _mates(plan, view)
-        taken = plan.once(
-            "takers",
-            view.id,
-            (view, place, mates, mean.met, low),
-            partial(
-                shade_sources,
-                _receiver(view, mates),
-                place,
-                samples,
-                dict(zip((d for d, _ in samples), mean.met, strict=True)).__getitem__,
-                weighed=low,
-            ),
-        )
+        samples, receiver = tuple(sample_days(days, SAMPLES)), _receiver(plan, view)
+        heights = tuple(receiver.height_on(day) for day, _ in samples)
+        inputs = ShadeInputs(receiver.shape, heights, place, samples, mean.shading, low)
+        taken = plan.cached(shade_on_planting, view.id, inputs)
         has, wanted = (mean.weighed, _least_share(need) * mean.unshaded) if low else (mean.hours, enough)
         if dark:
             share, wanted = mean.darkest(DARKEST), mean.weighed + WORTH
@@ -348,7 +390,7 @@ def _of_taker(taker: PlantingView, lacks: Sequence[Lack]) -> Finding:
         CHECK,
         severity,
         (taker, *(lack.view for lack in ordered)),
-        capital(f"{taker.name} takes {listed(parts)}"),
+        capital(f"{taker.name} takes {join_list(parts)}"),
         _RULE,
         ordered[0].view.source("sun_hours"),
         [fact for lack in ordered for fact in (round(lack.hours, 1), lack.need)],
@@ -386,10 +428,10 @@ def _brighter(plan: Plan, keys: Sequence[str], takers_of: Sequence[str]) -> Iter
             tried += fixes.beds_swapped(plan, view, "")
     found: list[tuple[float, int, Fix]] = []
     for number, mend in enumerate(tried):
-        after = _light(plan.after(mend.apply(plan.garden)), keys)
+        after = _light(plan.what_if(mend.apply(plan.garden)), keys)
         if all(key in after and _brightens(before[key], after[key]) for key in keys):
             names = {key: planting_view(plan, plan.garden.plantings_by_id[key]).crop_name for key in keys}
-            gain = capital(listed(_gained(names[key], before[key], after[key]) for key in keys))
+            gain = capital(join_list(_gained(names[key], before[key], after[key]) for key in keys))
             gained = round(2 * sum(after[key].weighed - before[key].weighed for key in keys)) / 2
             found.append(
                 (-gained, number, replace(mend, gain=f"{gain}{', ' + mend.gain if mend.gain else ''}"))
@@ -412,4 +454,4 @@ def _gained(name: str, before: SunHours, after: SunHours) -> str:
 def _light(plan: Plan, keys: Iterable[str]) -> dict[str, SunHours]:
     views = [planting_view(plan, plan.garden.plantings_by_id[key]) for key in keys]
     judged = [(view, days) for view in views if (days := growing_days(plan, view)) is not None]
-    return measured(plan, plan.place, judged)
+    return measured(plan, judged)

@@ -16,13 +16,15 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import NEAR, CheckContext, Pair, planting_finding
 from planner.checks.frame.finding import Finding, Fix, Severity
-from planner.checks.frame.planting_view import PlantingView, capital, many, planting_view, plural_days, shared
+from planner.checks.frame.phrases import many, plural_days
+from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
 from planner.garden.units import show_distance, show_length, show_spacing
 from planner.plan import Plan
 from planner.season.frosts import longest_day_after, shift
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "neighbours"
 #: So few days side by side do nothing (practice). [days]

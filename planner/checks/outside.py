@@ -11,7 +11,8 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, bed_finding, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, in_units, planting_view
+from planner.checks.frame.phrases import in_units
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Garden, Whole
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length

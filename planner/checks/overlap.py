@@ -15,13 +15,15 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, Pair, bed_finding, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, planting_view, plural_days, share_words
+from planner.checks.frame.phrases import plural_days, share_words
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "overlap"
 #: Less ground than this, or than this share of the smaller plot, is not said. [m2]
@@ -119,7 +121,7 @@ def _still_ripens(plan: Plan, view: PlantingView, day: dt.date) -> bool:
         garden = fixes.start_on(view, day, "").apply(plan.garden)
     except e.EditError:
         return False
-    after = plan.after(garden)
+    after = plan.what_if(garden)
     return after.dates(garden.plantings_by_id[view.id]).ripens
 
 

@@ -8,12 +8,14 @@ from functools import partial
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, Pair, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, planting_view, share_words
+from planner.checks.frame.phrases import share_words
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.overlap import ground_taken_twice
 from planner.garden.units import show_area
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "standing"
 #: What begins to bear after so many days is planted for years. [days]

@@ -10,12 +10,14 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix, Severity
-from planner.checks.frame.planting_view import PlantingView, capital, many, planting_view, shared
+from planner.checks.frame.phrases import many
+from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.crops.neighbours import genus
 from planner.garden.units import show_distance
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "seed purity"
 #: Families whose crop is the fruit or seed: they flower before they are picked.

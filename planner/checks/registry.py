@@ -141,7 +141,7 @@ def _fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
         gardens.append(garden)
         if not before:
             before = {one.case: one for one in _run(CheckContext(plan), checks)}
-        after = _run(CheckContext(plan.after(garden)), checks)
+        after = _run(CheckContext(plan.what_if(garden)), checks)
         cases = {one.case for one in after}
         if finding.case in cases or any(one.key == finding.key for one in after):
             continue

@@ -16,17 +16,11 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix, Severity
-from planner.checks.frame.planting_view import (
-    PlantingView,
-    capital,
-    family_words,
-    listed,
-    many,
-    planting_view,
-    share_words,
-)
+from planner.checks.frame.phrases import family_words, many, share_words
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden.units import show_area
 from planner.plan import Plan
+from planner.words import capital, join_list
 
 CHECK = "rotation"
 #: Years between two crops of a family where nothing is known of the crop: isu_rotation, wvu_rotation.
@@ -131,7 +125,7 @@ def _of(view: PlantingView, before: tuple[PlantingView, ...], begins: int) -> Fi
         return None
     manure = view.manure or all(o.manure for o in olds)
     severity: Severity = "note" if manure or ago >= least or in_one_year else "mind"
-    carried = listed(f"{o.crop_name}{'' if o.bed is view.bed else f' in {o.bed.name}'}" for o in olds)
+    carried = join_list(f"{o.crop_name}{'' if o.bed is view.bed else f' in {o.bed.name}'}" for o in olds)
     when = "earlier this year" if ago == 0 else f"{many(ago, 'year')} ago"
     between = f"at least {least:g} year{'' if least == 1 else 's'}"
     better = f", better {wanted:g}" if least < wanted else ""

@@ -10,7 +10,8 @@ from planner.checks import season_starts
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, planting_view, plural_days
+from planner.checks.frame.phrases import plural_days
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate, Cover
 from planner.garden.units import show_heat, show_temperature
 from planner.plan import Plan
@@ -19,6 +20,7 @@ from planner.season.frosts import Frosts, shift
 from planner.season.planting_dates import HeatSum
 from planner.season.practice import COVER_WARMS, LIGHT_FROST
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "season"
 #: Cleared so shortly before its first harvest is not said. [days]

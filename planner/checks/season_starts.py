@@ -8,7 +8,8 @@ from collections.abc import Iterator
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, planting_view, plural_days
+from planner.checks.frame.phrases import plural_days
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate
 from planner.plan import Plan
 from planner.season.covers import WARMING
@@ -25,6 +26,7 @@ from planner.season.practice import (
 )
 from planner.season.spans import Span
 from planner.season.starting import days_on_plot
+from planner.words import capital
 
 CHECK = "season"
 #: Sown or planted so long before the earliest day any source knows is said (practice). [days]

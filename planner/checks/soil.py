@@ -11,7 +11,7 @@ import numpy as np
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, planting_view
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate
 from planner.garden.units import show_temperature
 from planner.plan import Plan
@@ -19,6 +19,7 @@ from planner.season.covers import WARMING
 from planner.season.frosts import shift
 from planner.season.heat import emergence, mean_on
 from planner.season.spans import Span
+from planner.words import capital
 
 CHECK = "soil warmth"
 #: By day, in spring sun, the seed bed is so much warmer than the mean of the air (practice). [deg C]

@@ -10,13 +10,15 @@ from planner.amounts import LotState, Need, amounts, shortages, stock_states
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.planting_view import PlantingView, capital, many, planting_view, plural_days
+from planner.checks.frame.phrases import many, plural_days
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import edits as e
 from planner.garden.planting import SEEDLESS
 from planner.plan import Plan
 from planner.season import practice
 from planner.season.frosts import day_within, shift
 from planner.season.spans import Span
+from planner.words import capital
 
 STOCK, STORE = "stock", "store"
 #: So small a share of what is wanted may be short: germination is not that exact (practice).

@@ -11,7 +11,8 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, bed_finding, planting_finding
 from planner.checks.frame.finding import Finding, Fix, Severity
-from planner.checks.frame.planting_view import PlantingView, capital, in_units, planting_view
+from planner.checks.frame.phrases import in_units
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.crops.neighbours import genus
 from planner.garden import Structure, Support
 from planner.garden import edits as e
@@ -21,6 +22,7 @@ from planner.ground.shapes import own_polygon, plan_polygon, polygons_of
 from planner.ground.support_placement import CLEAR_HEIGHT, SupportProblem, troubles
 from planner.ground.supports import BuiltSupport, arch_of, built_support
 from planner.plan import Plan
+from planner.words import capital
 
 CHECK = "support"
 #: Other plants lean when they grow so high. [m]

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable, Iterator
-from functools import cached_property
 from typing import Annotated, Self
 
 from pydantic import Field, model_validator
@@ -14,6 +13,7 @@ from planner.garden.model import Id, Model, Notes, Year
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
 from planner.garden.varieties import Lot, Variety
+from planner.lazy import lazy_property
 
 #: Most beds, structures and plantings a document may hold.
 MOST_BEDS = 20_000
@@ -111,17 +111,17 @@ class Garden(Model):
         for lot in self.stock:
             yield lot.id
 
-    @cached_property
+    @lazy_property
     def beds_by_id(self) -> dict[str, Bed]:
         """Beds by their id."""
         return {bed.id: bed for bed in self.beds}
 
-    @cached_property
+    @lazy_property
     def plantings_by_id(self) -> dict[str, Planting]:
         """Plantings by their id."""
         return {planting.id: planting for planting in self.plantings}
 
-    @cached_property
+    @lazy_property
     def _done(self) -> dict[str, tuple[Done, ...]]:
         found: dict[str, list[Done]] = {}
         for done in self.records:
@@ -132,12 +132,12 @@ class Garden(Model):
         """What was really done on a planting."""
         return self._done.get(planting.id, ())
 
-    @cached_property
+    @lazy_property
     def structures_by_id(self) -> dict[str, Structure]:
         """Structures by their id."""
         return {structure.id: structure for structure in self.structures}
 
-    @cached_property
+    @lazy_property
     def _varieties(self) -> dict[tuple[str, str], Variety]:
         return {(own.crop, own.name.casefold()): own for own in self.varieties}
 

@@ -7,6 +7,8 @@ from typing import Annotated, Any, Self
 
 from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
+from planner.lazy import lazy_property
+
 #: Farthest a plan may reach from its origin. [m]
 PLAN_LIMIT = 10_000.0
 #: Longest side of a bed or structure. [m]
@@ -23,7 +25,9 @@ LONGEST_NAME = 200
 class Model(BaseModel):
     """A frozen value; unknown fields and numbers that are not finite are refused."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+    model_config = ConfigDict(
+        frozen=True, extra="forbid", allow_inf_nan=False, ignored_types=(lazy_property,)
+    )
 
     def with_(self, **changes: Any) -> Self:
         """A copy with some fields changed, checked as when it was made.

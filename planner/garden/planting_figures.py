@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from planner.crops import Catalogue, Crop
 from planner.garden.garden import Garden
@@ -10,8 +10,7 @@ from planner.garden.planting import Planting
 from planner.garden.varieties import Variety
 
 
-@dataclass(frozen=True)
-class PlantingFigures:
+class PlantingFigures(NamedTuple):
     """Figures of one planting.
 
     Attributes

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass, replace
-from functools import cached_property
 
 import shapely
 
@@ -13,6 +12,7 @@ from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
 from planner.ground.stations import NO_LAYOUT, Layout, lay, lay_places, lay_scatter
+from planner.lazy import lazy_property
 
 #: Plots may stand out of their bed by so much area before it is said. [m2]
 SPECK = 1e-4
@@ -41,7 +41,7 @@ class Placed:
         """Number of stations, one plant to each."""
         return self.layout.count
 
-    @cached_property
+    @lazy_property
     def area(self) -> float:
         """Area of the plot. [m2]"""
         return float(self.plot.area)

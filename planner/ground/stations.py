@@ -12,7 +12,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from functools import cached_property
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -20,6 +19,7 @@ import shapely
 
 from planner.ground.rowlines import TOUCH, Pieces, row_pieces
 from planner.ground.shapes import polygons_of, turned
+from planner.lazy import lazy_property
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
@@ -104,7 +104,7 @@ class Layout:
         """Number of stations."""
         return len(self.points)
 
-    @cached_property
+    @lazy_property
     def rows(self) -> tuple[Row, ...]:
         """Rows that hold a station; none for scattered and given places."""
         if self.table is None:
@@ -118,12 +118,12 @@ class Layout:
             )
         )
 
-    @cached_property
+    @lazy_property
     def row_count(self) -> int:
         """Number of row lines that hold a station (pieces of one line count once)."""
         return len(np.unique(self.table.index)) if self.table is not None else 0
 
-    @cached_property
+    @lazy_property
     def row_length(self) -> float:
         """Length of all rows together. [m]"""
         if self.table is None:

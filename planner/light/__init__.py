@@ -9,18 +9,18 @@ from planner.light.casters import (
     support_casters,
 )
 from planner.light.days import Beams, Place, PlaceError, beam_at, beams, common_days, day_of_sun, sample_days
-from planner.light.hours import Light, Receiver, Shade, hours_at, hours_over, on_day, shade_sources
+from planner.light.hours import Days, Light, Receiver, Shade, hours_at, hours_over, on_day, shade_sources
 from planner.light.map import LightMap, garden_extent, light_maps
 from planner.light.shadow import shadow, shadows
-from planner.light.survey import LightRecord, SunHours, survey
+from planner.light.survey import SunHours, survey
 from planner.sun import sun
 
 __all__ = [
     "Beams",
     "Caster",
+    "Days",
     "Light",
     "LightMap",
-    "LightRecord",
     "Place",
     "PlaceError",
     "Receiver",

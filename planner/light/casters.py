@@ -10,16 +10,16 @@ from __future__ import annotations
 import datetime as dt
 import math
 from dataclasses import dataclass
-from functools import cached_property
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from planner.garden import Bed, Structure
+from planner.garden import Bed, Outline, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon, shape_to_plan
 from planner.ground.supports import BuiltSupport, support_opacity
+from planner.lazy import lazy_property
 
 #: Share of the direct sun that closed foliage holds back (``estimate``: leaf cover in full growth).
 FOLIAGE = 0.85
@@ -59,18 +59,18 @@ class Caster:
         """Whether it can shade anything at all."""
         return self.top - self.base > LEAST_HEIGHT and self.opacity > 0 and not self.shape.is_empty
 
-    @cached_property
+    @lazy_property
     def convex(self) -> bool:
         """Whether its footprint is convex."""
         return not self.shape.interiors and bool(self.shape.area >= self.shape.convex_hull.area * (1 - 1e-12))
 
-    @cached_property
+    @lazy_property
     def rings(self) -> tuple[NDArray[np.float64], ...]:
         """Corners of its footprint's rings, outer one anticlockwise, the first corner not repeated."""
         shape = shapely.orient_polygons(self.shape)
         return tuple(shapely.get_coordinates(ring)[:-1] for ring in (shape.exterior, *shape.interiors))
 
-    @cached_property
+    @lazy_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Left, low, right, high of its footprint. [m]"""
         left, low, right, high = self.shape.bounds
@@ -162,7 +162,8 @@ def foliage_opacity(plants: int, spread: float, area: float, closed: float = FOL
 def planting_casters(
     key: str,
     name: str,
-    bed: Bed,
+    outline: Outline,
+    soil: float,
     ground: shapely.Geometry,
     height: float,
     opacity: float = FOLIAGE,
@@ -172,7 +173,10 @@ def planting_casters(
     Parameters
     ----------
     key, name : str
-    bed : Bed
+    outline : Outline
+        Of its bed.
+    soil : float
+        Height of its bed's soil above the ground. [m]
     ground : shapely.Geometry
         In the bed's coordinates.
     height : float
@@ -180,14 +184,20 @@ def planting_casters(
     opacity : float
         See :func:`foliage_opacity`.
     """
-    shape = shape_to_plan(bed.outline, ground)
+    shape = shape_to_plan(outline, ground)
     if shapely.get_num_coordinates(shape) > 64:
         shape = shapely.simplify(shape, ROUNDNESS)
-    return prisms(key, name, shape, bed.height, bed.height + height, opacity)
+    return prisms(key, name, shape, soil, soil + height, opacity)
 
 
 def support_casters(
-    key: str, name: str, bed: Bed, stand: BuiltSupport, height: float, leafed: float
+    key: str,
+    name: str,
+    outline: Outline,
+    soil: float,
+    support: BuiltSupport,
+    height: float,
+    leafed: float,
 ) -> tuple[Caster, ...]:
     """The prisms of a support in a bed with what grows on it.
 
@@ -199,21 +209,24 @@ def support_casters(
     ----------
     key, name : str
         Of the planting.
-    bed : Bed
-    stand : BuiltSupport
+    outline : Outline
+        Of its bed.
+    soil : float
+        Height of its bed's soil above the ground. [m]
+    support : BuiltSupport
         In the bed's coordinates.
     height : float
         Of the plants above the bed's soil on that day. [m]
     leafed : float
         How far the foliage has closed, 0 bare to 1.
     """
-    reached = min(height, stand.height)
-    bare, leafy = support_opacity(stand.kind, 0.0), support_opacity(stand.kind, leafed)
-    over, ground = (shape_to_plan(bed.outline, shape) for shape in (stand.over, stand.ground))
-    spring = stand.clear_height if stand.kind == "arch" else 0.0
+    reached = min(height, support.height)
+    bare, leafy = support_opacity(support.kind, 0.0), support_opacity(support.kind, leafed)
+    over, ground = (shape_to_plan(outline, shape) for shape in (support.over, support.ground))
+    spring = support.clear_height if support.kind == "arch" else 0.0
     found: tuple[Caster, ...] = ()
-    for shape, low, high in ((ground, 0.0, spring), (over, spring, stand.height)):
+    for shape, low, high in ((ground, 0.0, spring), (over, spring, support.height)):
         cut = min(max(reached, low), high)
-        found += prisms(key, name, shape, bed.height + low, bed.height + cut, leafy)
-        found += prisms(key, name, shape, bed.height + cut, bed.height + high, bare)
+        found += prisms(key, name, shape, soil + low, soil + cut, leafy)
+        found += prisms(key, name, shape, soil + cut, soil + high, bare)
     return found

@@ -11,7 +11,7 @@ import difflib
 import math
 import zoneinfo
 from dataclasses import dataclass, replace
-from functools import cached_property, lru_cache
+from functools import lru_cache
 from itertools import pairwise
 from typing import Self
 
@@ -20,6 +20,7 @@ from numpy.typing import NDArray
 
 from planner.errors import BedwrightError
 from planner.garden import Site
+from planner.lazy import lazy_property
 from planner.season.spans import Span
 from planner.sun import SUNRISE, Floats, hour_angle, sun
 
@@ -238,12 +239,12 @@ class Beams:
     toward: Floats
     altitude: Floats
 
-    @cached_property
+    @lazy_property
     def total(self) -> float:
         """Hours of direct sun where nothing shades."""
         return float(self.hours.sum())
 
-    @cached_property
+    @lazy_property
     def weighed(self) -> Beams:
         """The same beams, their hours weighed by the height of the sun, as many in all. [h]
 

@@ -18,12 +18,12 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property
 from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.lazy import lazy_property
 from planner.light.casters import LEAST_HEIGHT, Caster
 from planner.light.days import Beams
 from planner.sun import Floats
@@ -67,7 +67,7 @@ class Raster:
         """Number of cells."""
         return self.rows * self.columns
 
-    @cached_property
+    @lazy_property
     def middles(self) -> tuple[Floats, Floats]:
         """Middles of the columns (x) and of the rows (y). [m]"""
         column, row = np.arange(self.columns, dtype=np.float64), np.arange(self.rows, dtype=np.float64)

@@ -1,53 +1,98 @@
-"""Hours of direct sun of many pieces of ground, worked out anew only where what shades them changed.
+"""Mean hours of direct sun of many pieces of ground over days of their own.
 
-Each piece keeps, for each day, what could shade it and the hours that came of it.  While the same
-casters meet it, the hours stand; so an edit costs what the shadows of the edited thing reach.
+First it is found which casters can shade which ground on a day.  The light of that ground on that day
+depends on those casters alone (:class:`GroundOnDay`), so it can be cached under them: an edit costs what
+the shadows of the edited thing reach.
 """
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
-from functools import cached_property
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 
 from planner.light.casters import Caster
 from planner.light.days import STEP, Place, beams
-from planner.light.hours import CELL, CastersOn, Days, Receiver, counted, measured_over
+from planner.light.hours import CastersOn, Days, Receiver, counted, measured_over
 from planner.light.shading import Raster, Shading
 
 
-@dataclass(eq=False)
-class LightRecord:
-    """A piece of ground and what is known of its light.
+class Cells(NamedTuple):
+    """The cells by which a piece of ground is measured.
+
+    Attributes
+    ----------
+    raster : Raster
+    inside : ndarray of bool
+        Which of them lie in it.  Not writeable.
+    """
+
+    raster: Raster
+    inside: NDArray[np.bool_]
+
+
+class GroundOnDay(NamedTuple):
+    """Everything the light of a piece of ground on one day depends on.
+
+    Attributes
+    ----------
+    cells : Cells
+    height : float
+        Above the level ground. [m]
+    place : Place
+    day : date
+    step : float
+        [min]
+    casters : tuple of Caster
+        Those that can shade it on that day.
+    """
+
+    cells: Cells
+    height: float
+    place: Place
+    day: dt.date
+    step: float
+    casters: tuple[Caster, ...]
+
+
+class DayLight(NamedTuple):
+    """Mean hours of direct sun of a piece of ground on a day.
+
+    Attributes
+    ----------
+    hours : float
+        [h]
+    weighed : float
+        The same, weighed by the height of the sun (:attr:`planner.light.days.Beams.weighed`). [h]
+    """
+
+    hours: float
+    weighed: float
+
+
+#: Gives the light of several pieces of ground, each with its key.
+LightOf = Callable[[Sequence[tuple[str, GroundOnDay]]], Sequence[DayLight]]
+
+
+class GroundOverDays(NamedTuple):
+    """A piece of ground, and the days over which its light is wanted.
 
     Attributes
     ----------
     receiver : Receiver
-    step : float
-        [min]
-    cell : float
-        Side of the cells by which it is measured, at most. [m]
-    by_day : dict
-        For each day the casters that could shade it, its mean hours of direct sun, and those weighed.
+    cells : Cells
+        Of the receiver's shape, see :func:`cells_of`.
+    days : Days
     """
 
     receiver: Receiver
-    step: float = STEP
-    cell: float = CELL
-    by_day: dict[dt.date, tuple[tuple[Caster, ...], float, float]] = field(default_factory=dict)
-
-    @cached_property
-    def measured(self) -> tuple[Raster, NDArray[np.bool_]]:
-        """Its cells, and which of them lie in it."""
-        return measured_over(self.receiver.shape, self.cell)
-
-    def on(self, day: dt.date) -> Raster:
-        """Its cells at its height on a day."""
-        return self.measured[0].at_height(self.receiver.height_on(day))
+    cells: Cells
+    days: Days
 
 
 @dataclass(frozen=True)
@@ -62,8 +107,8 @@ class SunHours:
         The same, weighed by the height of the sun (:attr:`planner.light.days.Beams.weighed`). [h]
     unshaded : float
         Where nothing shades, weighed or not. [h]
-    met : tuple of tuple of Caster
-        For each of its days, what could shade it.
+    shading : tuple of tuple of Caster
+        For each of its days, what can shade it.
     days : tuple of (float, float)
         For each of its days, the share of the span it stands for, and the share of its sun, weighed by its height,
         that is left.
@@ -72,7 +117,7 @@ class SunHours:
     hours: float
     weighed: float
     unshaded: float
-    met: tuple[tuple[Caster, ...], ...]
+    shading: tuple[tuple[Caster, ...], ...]
     days: tuple[tuple[float, float], ...] = ()
 
     def darkest(self, part: float) -> float:
@@ -84,72 +129,130 @@ class SunHours:
         return taken / max(part - left, 1e-9) if self.days else 1.0
 
 
+def cells_of(shape: shapely.Geometry, cell: float) -> Cells:
+    """The cells by which a shape is measured.
+
+    Parameters
+    ----------
+    shape : shapely.Geometry
+        On the plan, not empty. [m]
+    cell : float
+        Side of a cell, at most. [m]
+    """
+    raster, inside = measured_over(shape, cell)
+    inside.flags.writeable = False
+    return Cells(raster, inside)
+
+
+def light_on_days(grounds: Sequence[GroundOnDay]) -> list[DayLight]:
+    """The light of several pieces of ground, each on its day; those of one day in one go.
+
+    Parameters
+    ----------
+    grounds : sequence of GroundOnDay
+
+    Returns
+    -------
+    list of DayLight
+        In the same order.
+    """
+    found: dict[int, DayLight] = {}
+    groups: dict[tuple[Place, dt.date, float], list[int]] = {}
+    for number, ground in enumerate(grounds):
+        groups.setdefault((ground.place, ground.day, ground.step), []).append(number)
+    for (place, day, step), numbers in groups.items():
+        light = beams(place, day, step)
+        shaded = [number for number in numbers if grounds[number].casters]
+        found |= dict.fromkeys(numbers, DayLight(light.total, light.total))
+        if not shaded:
+            continue
+        # In the order of the plan: opacities are multiplied in it.
+        casters = list({id(one): one for number in shaded for one in grounds[number].casters}.values())
+        place_of = {id(caster): column for column, caster in enumerate(casters)}
+        pairs = np.zeros((len(shaded), len(casters)), dtype=bool)
+        for row, number in enumerate(shaded):
+            pairs[row, [place_of[id(caster)] for caster in grounds[number].casters]] = True
+        rasters = [grounds[number].cells.raster.at_height(grounds[number].height) for number in shaded]
+        weights = np.stack([light.hours, light.weighed.hours])
+        sums = Shading(casters, rasters, pairs).sums(light, weights) or []
+        for number, parts in zip(shaded, sums, strict=True):
+            plain, weighed = (float(part[grounds[number].cells.inside].mean()) for part in parts)
+            found[number] = DayLight(plain, weighed)
+    return [found[number] for number in range(len(grounds))]
+
+
+def _each(items: Sequence[tuple[str, GroundOnDay]]) -> Sequence[DayLight]:
+    return light_on_days([ground for _, ground in items])
+
+
 def survey(
-    asked: Iterable[tuple[LightRecord, Days]], place: Place, casters_on: CastersOn
+    grounds: Iterable[GroundOverDays],
+    place: Place,
+    casters_on: CastersOn,
+    step: float = STEP,
+    light_of: LightOf = _each,
 ) -> dict[str, SunHours]:
     """Mean hours of direct sun a day of each piece of ground over days of its own.
 
     Parameters
     ----------
-    asked : iterable of (LightRecord, days)
-        All of one step. Those with an empty shape, or without days, are left out of the result.
+    grounds : iterable of GroundOverDays
+        Those without days are left out of the result.
     place : Place
     casters_on : callable
-        All that casts on a day; the very same objects as long as they are unchanged.
+        All that casts on a day; the identical objects as long as they are unchanged.
+    step : float
+        [min]
+    light_of : callable, optional
+        Gives the light of pieces of ground on a day: a cache, or by default :func:`light_on_days`.
 
     Returns
     -------
-    dict of str to Mean
+    dict of str to SunHours
         By the receivers' keys.
     """
-    lit = [(one, days) for one, days in asked if days and not one.receiver.shape.is_empty]
-    by_day: dict[dt.date, list[LightRecord]] = {}
-    for one, days in lit:
-        for day, _ in days:
-            by_day.setdefault(day, []).append(one)
+    lit = [ground for ground in grounds if ground.days]
+    by_day: dict[dt.date, list[GroundOverDays]] = {}
+    for ground in lit:
+        for day, _ in ground.days:
+            by_day.setdefault(day, []).append(ground)
+    known: dict[tuple[str, dt.date], tuple[tuple[Caster, ...], DayLight]] = {}
     for day, there in by_day.items():
-        _bring_up_to_date(there, place, day, casters_on(day))
-    found: dict[str, SunHours] = {}
-    for one, days in lit:
-        hours = sum(share * one.by_day[day][1] for day, share in days)
-        weighed = sum(share * one.by_day[day][2] for day, share in days)
-        clear = sum(share * beams(place, day, one.step).total for day, share in days)
-        shares = tuple(
-            (share, one.by_day[day][2] / max(beams(place, day, one.step).total, 1e-9)) for day, share in days
+        items = _shaded_on(there, place, day, casters_on(day), step)
+        for (key, on_day), light in zip(items, light_of(items), strict=True):
+            known[key, day] = on_day.casters, light
+    return {ground.receiver.key: _mean(ground, place, step, known) for ground in lit}
+
+
+def _shaded_on(
+    there: Sequence[GroundOverDays], place: Place, day: dt.date, casters: Sequence[Caster], step: float
+) -> list[tuple[str, GroundOnDay]]:
+    """Each piece of ground with the casters that can shade it on a day."""
+    heights = [ground.receiver.height_on(day) for ground in there]
+    rasters = [ground.cells.raster.at_height(high) for ground, high in zip(there, heights, strict=True)]
+    pairs = counted(casters, [ground.receiver for ground in there])
+    meeting = Shading(casters, rasters, pairs).meeting_each(beams(place, day, step))
+    return [
+        (
+            ground.receiver.key,
+            GroundOnDay(ground.cells, high, place, day, step, tuple(casters[i] for i in met)),
         )
-        found[one.receiver.key] = SunHours(
-            hours, weighed, clear, tuple(one.by_day[day][0] for day, _ in days), shares
-        )
-    return found
+        for ground, high, met in zip(there, heights, meeting, strict=True)
+    ]
 
 
-def _bring_up_to_date(
-    there: list[LightRecord], place: Place, day: dt.date, casters: Sequence[Caster]
-) -> None:
-    light = beams(place, day, there[0].step)
-    rasters = [one.on(day) for one in there]
-    pairs = counted(casters, [one.receiver for one in there])
-    meeting = Shading(casters, rasters, pairs).meeting_each(light)
-    stale: list[int] = []
-    for number, (one, met) in enumerate(zip(there, meeting, strict=True)):
-        kept = one.by_day.get(day)
-        shading = tuple(casters[i] for i in met)
-        if kept is not None and len(kept[0]) == len(shading) and all(map(_is, kept[0], shading)):
-            continue
-        if shading:
-            stale.append(number)
-        one.by_day[day] = (shading, light.total, light.total)
-    if stale:
-        used = sorted({i for number in stale for i in meeting[number]})
-        shading_them = Shading(
-            [casters[i] for i in used], [rasters[n] for n in stale], pairs[np.ix_(stale, used)]
-        )
-        weights = np.stack([light.hours, light.weighed.hours])
-        for number, cells in zip(stale, shading_them.sums(light, weights) or [], strict=True):
-            one = there[number]
-            plain, weighed = (float(part[one.measured[1]].mean()) for part in cells)
-            one.by_day[day] = (one.by_day[day][0], plain, weighed)
-
-
-def _is(one: object, other: object) -> bool:
-    return one is other
+def _mean(
+    ground: GroundOverDays,
+    place: Place,
+    step: float,
+    known: dict[tuple[str, dt.date], tuple[tuple[Caster, ...], DayLight]],
+) -> SunHours:
+    key = ground.receiver.key
+    on_days = [(share, beams(place, day, step).total, *known[key, day]) for day, share in ground.days]
+    return SunHours(
+        hours=sum(share * light.hours for share, _, _, light in on_days),
+        weighed=sum(share * light.weighed for share, _, _, light in on_days),
+        unshaded=sum(share * total for share, total, _, _ in on_days),
+        shading=tuple(casters for _, _, casters, _ in on_days),
+        days=tuple((share, light.weighed / max(total, 1e-9)) for share, total, _, light in on_days),
+    )

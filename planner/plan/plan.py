@@ -1,70 +1,46 @@
 """Plan: one garden worked out for one growing year.
 
-Nothing that can be derived is stored in the document; it is derived here, each fact once.  A plan
-made from an earlier one (:meth:`Plan.after`) keeps every fact whose inputs are the very same
-values, so an edit re-computes what it touched and nothing more.
+Nothing that can be derived is stored in the document; it is derived here and cached
+(:mod:`planner.plan.cache`).  A plan of an edited garden (:meth:`Plan.after`) shares the cache of the plan
+before, so an edit works out what it touched and nothing more.
 """
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
-from functools import cached_property, partial
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import shapely
 
 from planner.crops import Catalogue, Crop, load_catalogue
-from planner.garden import Bed, Done, Garden, Planting
+from planner.garden import Bed, Garden, Planting
 from planner.garden.planting_figures import PlantingFigures, figures_of
 from planner.ground import shapes
 from planner.ground.free import free_ground
-from planner.ground.obstacles import bed_obstacles, footprints
 from planner.ground.place import Placed, place_planting
-from planner.season.frosts import Frosts, frosts
+from planner.lazy import lazy_property
+from planner.plan import facts
+from planner.plan.cache import BatchFact, Fact, FactCache, Subject
+from planner.season.frosts import Frosts
 from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
-from planner.season.spans import Span, bench_span, planting_span, year_span
+from planner.season.spans import Span, bench_span, year_span
 from planner.season.work_out_dates import DateInputs, work_out
 
 if TYPE_CHECKING:
     from planner.ground.supports import BuiltSupport
     from planner.light import Caster, Place, Receiver
 
+I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
-
-#: Plants lower than this are not reckoned with as casting shadows. [m]
-LOWEST_CASTER = 0.15
-#: Single plants cast one by one up to this number, then as their whole plot.
-MOST_DISCS = 200
-
-
-@dataclass(frozen=True)
-class _Kept:
-    inputs: tuple[Any, ...]
-    value: Any
-
-
-def _same(old: Any, new: Any) -> bool:
-    """Whether two inputs are the very same values (tuples: of the very same values)."""
-    if old is new:
-        return True
-    if isinstance(old, tuple):
-        if not isinstance(new, tuple) or len(old) != len(new):
-            return False
-        for one, other in zip(
-            old, new, strict=True
-        ):  # a thousand times an edit: no call where it is the same
-            if one is not other and not _same(one, other):
-                return False
-        return True
-    return isinstance(old, (int, str)) and bool(old == new)
 
 
 class Plan:
     """The derived facts of a garden in one growing year.
+
+    A plan may be read by several threads at once.
 
     Parameters
     ----------
@@ -73,6 +49,8 @@ class Plan:
         The growing year, named after the calendar year it begins in.
     catalogue : Catalogue, optional
         The shipped one by default.
+    cache : FactCache, optional
+        An empty one by default.
     """
 
     def __init__(
@@ -80,187 +58,166 @@ class Plan:
         garden: Garden,
         year: int,
         catalogue: Catalogue | None = None,
-        _before: Plan | None = None,
+        cache: FactCache | None = None,
     ) -> None:
         self.garden = garden
         self.year = year
         self.catalogue = catalogue if catalogue is not None else load_catalogue()
-        self._kept: dict[tuple[str, str], _Kept] = {}
-        self._placed: dict[str, tuple[Planting, Placed]] = {}
+        self.cache = cache if cache is not None else FactCache()
+        # Looked up once a plan: an answer from the cache costs the making of its inputs.
+        self._figures: dict[str, tuple[Planting, PlantingFigures]] = {}
         self._dates: dict[str, tuple[Planting, Dates]] = {}
         self._spans: dict[str, tuple[Planting, Span]] = {}
-        self._old = _before._facts_of(garden) if _before is not None else {}
+        self._placed: dict[str, tuple[Planting, Placed]] = {}
+        self._frosts: dict[int, Frosts] = {}
+        self._obstacles: dict[str, tuple[Bed, shapely.Geometry]] = {}
+        self._casters: dict[dt.date, tuple[Caster, ...]] = {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
-        """The plan of an edited garden, keeping the facts that the edit did not touch."""
-        made = type(self)(garden, self.year if year is None else year, self.catalogue, self)
-        if made.year == self.year:
-            made._take_over(self)
-        return made
+        """The plan of an edited garden, which shares this one's cache.
 
-    def _take_over(self, before: Plan) -> None:
-        """Take over what is known of plantings that are the very same, in the very same place and world.
-
-        :meth:`once` would find all of it again, by comparing every input of every planting.
+        Parameters
+        ----------
+        garden : Garden
+        year : int, optional
+            This plan's by default.
         """
-        old, new = before.garden, self.garden
-        parts = ("site", "climate", "varieties", "records")
-        if not all(_same(getattr(old, part), getattr(new, part)) for part in parts):
-            return
-        beds = old.beds_by_id
-        moved = frozenset(bed.id for bed in new.beds if beds.get(bed.id) is not bed)
-        there = new.plantings_by_id
+        self.cache.next_edit()
+        return type(self)(garden, self.year if year is None else year, self.catalogue, self.cache)
 
-        def stay(kept: dict[str, tuple[Planting, T]]) -> dict[str, tuple[Planting, T]]:
-            return {
-                key: figures_of
-                for key, figures_of in kept.items()
-                if there.get(key) is figures_of[0] and figures_of[0].bed not in moved
-            }
+    def what_if(self, garden: Garden) -> Self:
+        """The plan of a garden that is only tried out: it reads this one's cache and leaves nothing in it."""
+        return type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache))
 
-        self._dates, self._spans = stay(before._dates), stay(before._spans)
-        if _same(old.structures, new.structures):
-            self._placed = stay(before._placed)
+    def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T:
+        """The fact that follows from some inputs, from the cache where they are unchanged.
 
-    def _facts_of(self, garden: Garden) -> dict[tuple[str, str], _Kept]:
-        """All facts kept so far, asked for in this plan or not, of what is in a garden."""
-        beds, plantings = garden.beds_by_id, garden.plantings_by_id
-        return {
-            slot: kept
-            for slot, kept in {**self._old, **self._kept}.items()
-            if not slot[1] or slot[1] in plantings or slot[1] in beds
-        }
+        Rooms above the plan declare facts of their own (:func:`planner.plan.cache.fact`).
 
-    def once(self, kind: str, key: str, inputs: tuple[Any, ...], work: Callable[[], T]) -> T:
-        """The kept value for these very inputs, else the worked-out one.
-
-        Rooms above the plan keep facts of their own here too, under a kind of their own.
+        Parameters
+        ----------
+        kind : Fact
+        subject : hashable
+            What the fact is about: an id, or a tuple of ids, days and words.
+        inputs : tuple
+            Everything it depends on.
         """
-        slot = (kind, key)
-        value: T
-        kept = self._kept.get(slot)
-        if kept is not None and _same(kept.inputs, inputs):
-            value = kept.value
-            return value
-        kept = self._old.get(slot)
-        if kept is not None and _same(kept.inputs, inputs):
-            self._kept[slot] = kept
-            value = kept.value
-            return value
-        value = work()
-        self._kept[slot] = _Kept(inputs, value)
-        return value
+        return self.cache.get(kind, subject, inputs)
 
-    def _as_before(self, kind: str, key: str, shape: shapely.Geometry) -> shapely.Geometry:
-        """The very shape the plan before had, where this one is no other: what hangs on it is kept."""
-        kept = self._old.get((kind, key))
-        return kept.value if kept is not None and kept.value.equals_exact(shape) else shape
+    def cached_many(self, kind: BatchFact[I, T], asked: Iterable[tuple[Subject, I]]) -> list[T]:
+        """The facts of several subjects; those whose inputs changed are worked out in one go.
+
+        Parameters
+        ----------
+        kind : BatchFact
+        asked : iterable of (subject, inputs)
+        """
+        return self.cache.get_many(kind, asked)
+
+    def once(self, kind: str, key: str, inputs: tuple[Any, ...], work: Any) -> Any:
+        """Bridge for facts that are not declared yet."""
+        return self.cache.get(Fact(kind, lambda _inputs: work()), key, inputs)
 
     # -- the growing year -------------------------------------------------------------------
 
-    @cached_property
+    @lazy_property
     def span(self) -> Span:
         """First and last day of the growing year."""
         return year_span(self.garden.site, self.year)
 
-    @cached_property
+    @lazy_property
     def plantings(self) -> tuple[Planting, ...]:
-        """Plantings that stand on any day of the growing year, in the document's order."""
+        """Plantings on their plot on any day of the growing year, in the document's order."""
         return tuple(p for p in self.garden.plantings if self.span_of(p).meets(self.span))
 
-    @cached_property
+    @lazy_property
     def beds(self) -> tuple[Bed, ...]:
         """Beds in use in the growing year, in the document's order."""
         return tuple(bed for bed in self.garden.beds if bed.in_use(self.year))
 
-    @cached_property
+    @lazy_property
     def _by_bed(self) -> dict[str, tuple[Planting, ...]]:
-        found: dict[str, list[Planting]] = {}
-        for planting in self.plantings:
-            found.setdefault(planting.bed, []).append(planting)
-        return {bed: tuple(plantings) for bed, plantings in found.items()}
+        return _grouped(self.plantings)
 
     def in_bed(self, bed: Bed) -> tuple[Planting, ...]:
         """This year's plantings of a bed."""
         return self._by_bed.get(bed.id, ())
 
-    @cached_property
+    @lazy_property
     def _all_by_bed(self) -> dict[str, tuple[Planting, ...]]:
-        found: dict[str, list[Planting]] = {}
-        for planting in self.garden.plantings:
-            found.setdefault(planting.bed, []).append(planting)
-        return {bed: tuple(plantings) for bed, plantings in found.items()}
+        return _grouped(self.garden.plantings)
 
     def garden_in_bed(self, bed: str) -> tuple[Planting, ...]:
         """Plantings of a bed in all years."""
         return self._all_by_bed.get(bed, ())
 
+    def frosts(self, year: int | None = None) -> Frosts:
+        """Frost dates of a growing year (this one by default), at the risk the gardener chose."""
+        wanted = self.year if year is None else year
+        found = self._frosts.get(wanted)
+        if found is None:
+            inputs = facts.FrostInputs(self.garden.site, self.garden.climate, wanted)
+            found = self._frosts[wanted] = self.cached(facts.frosts_of_year, wanted, inputs)
+        return found
+
     # -- a planting -------------------------------------------------------------------------
 
     def figures_of(self, planting: Planting) -> PlantingFigures:
-        """What is known of a planting."""
-        return figures_of(self.garden, self.catalogue, planting)
+        """Figures of a planting: its variety's own before its crop's."""
+        seen = self._figures.get(planting.id)
+        if seen is not None and seen[0] is planting:
+            return seen[1]
+        found = figures_of(self.garden, self.catalogue, planting)
+        self._figures[planting.id] = planting, found
+        return found
 
     def bed_of(self, planting: Planting) -> Bed:
-        """The bed a planting stands in."""
+        """The bed of a planting."""
         return self.garden.beds_by_id[planting.bed]
 
     def span_of(self, planting: Planting) -> Span:
         """First and last day a planting takes its plot."""
-        asked = self._spans.get(planting.id)
-        if asked is not None and asked[0] is planting:
-            return asked[1]
-        dates = self.dates(planting)
-        span = self.once(
-            "span",
-            planting.id,
-            (planting, dates, self.garden.site.year_begins),
-            lambda: planting_span(self.garden.site, planting, dates),
-        )
-        self._spans[planting.id] = (planting, span)
-        return span
+        seen = self._spans.get(planting.id)
+        if seen is not None and seen[0] is planting:
+            return seen[1]
+        inputs = facts.SpanInputs(self.garden.site, planting, self.dates(planting))
+        found = self.cached(facts.span_of_planting, planting.id, inputs)
+        self._spans[planting.id] = planting, found
+        return found
 
     def dates(self, planting: Planting) -> Dates:
         """Dates of a planting, each with its reason; the harvest of this growing year."""
-        asked = self._dates.get(planting.id)
-        if asked is not None and asked[0] is planting:
-            return asked[1]
-        site, figures = self.garden.site, self.figures_of(planting)
-        done, bed = self.garden.done(planting), self.bed_of(planting)
-        stands = stays_for_years(figures.crop)
-        inputs = (
-            planting,
-            self.garden.climate,
-            figures.crop,
-            figures.variety,
-            done,
-            bed.kind,
-            site.year_begins,
-            site.southern,
-            self.year if stands else planting.year,
-        )
-        dates = self.once("dates", planting.id, inputs, lambda: self._worked_out(planting, figures, done))
-        self._dates[planting.id] = (planting, dates)
-        return dates
+        seen = self._dates.get(planting.id)
+        if seen is not None and seen[0] is planting:
+            return seen[1]
+        found = self.cached(facts.dates_of_planting, planting.id, self._date_inputs(planting))
+        self._dates[planting.id] = planting, found
+        return found
 
-    def _worked_out(self, planting: Planting, figures: PlantingFigures, done: tuple[Done, ...]) -> Dates:
-        stands = stays_for_years(figures.crop)
-        return work_out(
-            DateInputs(
-                planting=planting,
-                figures=figures,
-                climate=self.garden.climate,
-                frosts=self.frosts(planting.year),
-                harvest_frosts=self.frosts(self.year if stands else planting.year),
-                year=(self.span.first, self.span.last) if stands else None,
-                southern=self.garden.site.southern,
-                done=done,
-                sheltered=self.bed_of(planting).kind == "under glass",
-            )
+    def _date_inputs(self, planting: Planting) -> DateInputs:
+        figures = self.figures_of(planting)
+        perennial = stays_for_years(figures.crop)
+        return DateInputs(
+            planting=planting,
+            figures=figures,
+            climate=self.garden.climate,
+            frosts=self.frosts(planting.year),
+            harvest_frosts=self.frosts(self.year if perennial else planting.year),
+            year=(self.span.first, self.span.last) if perennial else None,
+            southern=self.garden.site.southern,
+            done=self.garden.done(planting),
+            sheltered=self.bed_of(planting).kind == "under glass",
         )
 
     def usual_dates(self, crop: Crop, start: str = "") -> Dates:
-        """Dates of a crop in the open of this garden, begun at its earliest, whether planted or not."""
+        """Dates of a crop in the open of this garden, begun at its earliest, whether planted or not.
+
+        Parameters
+        ----------
+        crop : Crop
+        start : str, optional
+            The crop's usual way to start by default.
+        """
         fields = {"id": "usual", "bed": "usual", "crop": crop.key, "year": self.year, "start": start or None}
         frosts = self.frosts()
         return work_out(
@@ -274,19 +231,8 @@ class Plan:
             )
         )
 
-    def frosts(self, year: int | None = None) -> Frosts:
-        """Frost dates of a growing year (this one by default), at the risk the gardener chose."""
-        wanted = self.year if year is None else year
-        if wanted not in self._frosts:
-            self._frosts[wanted] = frosts(self.garden.site, self.garden.climate, wanted)
-        return self._frosts[wanted]
-
-    @cached_property
-    def _frosts(self) -> dict[int, Frosts]:
-        return {}
-
     def bench(self, planting: Planting) -> Span | None:
-        """Days a planting's young plants stand on the bench; None where none are raised."""
+        """Days a planting's young plants are on the bench; None where none are raised."""
         return bench_span(self.dates(planting))
 
     def size(self, planting: Planting, day: dt.date) -> Size:
@@ -295,46 +241,35 @@ class Plan:
 
     def placed(self, planting: Planting) -> Placed:
         """Plot, rows and stations of a planting."""
-        asked = self._placed.get(planting.id)
-        if asked is not None and asked[0] is planting:
-            return asked[1]
-        bed, figures = self.bed_of(planting), self.figures_of(planting)
-        obstacles, unmoved = self.obstacles(bed), self._unmoved(bed)
-        placed = self.once(
-            "placed",
-            planting.id,
-            (planting, unmoved, figures.crop, figures.variety, obstacles),
-            lambda: place_planting(unmoved, planting, figures, obstacles),
-        )
-        self._placed[planting.id] = (planting, placed)
-        return placed
+        seen = self._placed.get(planting.id)
+        if seen is not None and seen[0] is planting:
+            return seen[1]
+        bed = self.bed_of(planting)
+        at_origin = self.cached(facts.bed_at_origin, bed.id, facts.BedAtOrigin(bed))
+        figures, obstacles = self.figures_of(planting), self.obstacles(bed)
+        inputs = facts.PlacementInputs(at_origin, planting, figures, obstacles)
+        found = self.cached(facts.placed_planting, planting.id, inputs)
+        self._placed[planting.id] = planting, found
+        return found
 
-    def _unmoved(self, bed: Bed) -> Bed:
-        """A bed at the plan's origin, unturned: the very same while it is only moved and turned."""
+    def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
+        """The plot of a planting in the coordinates of the plan, prepared for questions."""
+        inputs = facts.PlotOnPlanInputs(self.bed_of(planting).outline, self.placed(planting).plot)
+        return self.cached(facts.plot_on_plan, planting.id, inputs)
 
-        def work() -> Bed:
-            unmoved = bed.with_(outline=bed.outline.with_(center=(0.0, 0.0), turn=0.0))
-            kept = self._old.get(("unmoved", bed.id))
-            return kept.value if kept is not None and kept.value == unmoved else unmoved
+    def built_support(self, planting: Planting, placed: Placed | None = None) -> BuiltSupport | None:
+        """The support of a planting worked out, in its bed's coordinates; None without one.
 
-        return self.once("unmoved", bed.id, (bed,), work)
-
-    def built_support(self, planting: Planting) -> BuiltSupport | None:
-        """The support of a planting worked out, in its bed's coordinates; None without one."""
-        return self._built_support(planting, self.placed(planting))
-
-    def _built_support(self, planting: Planting, placed: Placed) -> BuiltSupport | None:
+        Parameters
+        ----------
+        planting : Planting
+        placed : Placed, optional
+            Where it is by default.
+        """
         if planting.support is None:
             return None
-        from planner.ground.supports import built_support
-
-        support = planting.support
-        return self.once(
-            "stand",
-            planting.id,
-            (planting, placed),
-            lambda: built_support(support, placed.layout, placed.plot),
-        )
+        inputs = facts.SupportInputs(planting.support, placed or self.placed(planting))
+        return self.cached(facts.support_of_planting, planting.id, inputs)
 
     def trial(self, planting: Planting) -> Placed:
         """Plot, rows and stations that a planting would have, were it in the garden."""
@@ -344,18 +279,19 @@ class Plan:
     # -- a bed ------------------------------------------------------------------------------
 
     def obstacles(self, bed: Bed) -> shapely.Geometry:
-        """Ground of a bed on which nothing can stand, in the bed's coordinates."""
-        return self.once(
-            "obstacles",
-            bed.id,
-            (bed, self._footprints),
-            lambda: self._as_before("obstacles", bed.id, bed_obstacles(bed, self._footprints)),
-        )
+        """Ground of a bed on which nothing can grow, in the bed's coordinates."""
+        seen = self._obstacles.get(bed.id)
+        if seen is not None and seen[0] is bed:
+            return seen[1]
+        inputs = facts.ObstacleInputs(bed, self._footprints)
+        found = self.cached(facts.obstacles_of_bed, bed.id, inputs)
+        self._obstacles[bed.id] = bed, found
+        return found
 
-    @cached_property
+    @lazy_property
     def _footprints(self) -> tuple[shapely.Geometry, ...]:
-        structures = self.garden.structures
-        return self.once("footprints", "", (structures, self.year), lambda: footprints(structures, self.year))
+        inputs = facts.FootprintInputs(self.garden.structures, self.year)
+        return self.cached(facts.footprints_of_structures, "", inputs)
 
     def area(self, bed: Bed) -> float:
         """Area of a bed. [m2]"""
@@ -368,7 +304,7 @@ class Plan:
         last: dt.date | None = None,
         leaving_out: Iterable[str] = (),
     ) -> shapely.Geometry:
-        """Ground of a bed that nothing takes on any day of a span, in the bed's coordinates.
+        """Ground of a bed that no planting of this growing year takes on any day of a span, in the bed's coordinates.
 
         Parameters
         ----------
@@ -379,20 +315,27 @@ class Plan:
             Ids of plantings that do not count (those being moved).
         """
         span = Span(first or self.span.first, last or self.span.last)
-        out = set(leaving_out)
-        taken = [
-            self.placed(p).plot
-            for p in self.in_bed(bed)
-            if p.id not in out and not p.shares_ground and self.span_of(p).meets(span)
-        ]
-        return free_ground(bed, taken, self.obstacles(bed))
+        return self._free_among(self.in_bed(bed), bed, span, leaving_out)
 
     def free_in(self, bed: Bed, span: Span, leaving_out: Iterable[str] = ()) -> shapely.Geometry:
-        """Ground of a bed that nothing of any growing year takes on any day of a span."""
+        """Ground of a bed that no planting of any growing year takes on any day of a span.
+
+        Parameters
+        ----------
+        bed : Bed
+        span : Span
+        leaving_out : iterable of str
+            Ids of plantings that do not count.
+        """
+        return self._free_among(self.garden_in_bed(bed.id), bed, span, leaving_out)
+
+    def _free_among(
+        self, plantings: Iterable[Planting], bed: Bed, span: Span, leaving_out: Iterable[str]
+    ) -> shapely.Geometry:
         out = set(leaving_out)
         taken = [
             self.placed(p).plot
-            for p in self.garden_in_bed(bed.id)
+            for p in plantings
             if p.id not in out and not p.shares_ground and self.span_of(p).meets(span)
         ]
         return free_ground(bed, taken, self.obstacles(bed))
@@ -402,17 +345,23 @@ class Plan:
     ) -> list[tuple[dt.date | None, shapely.Geometry]]:
         """Free ground of a bed for the whole growing year, then from each day on which some falls free.
 
+        Parameters
+        ----------
+        bed : Bed
+        leaving_out : iterable of str
+            Ids of plantings that do not count.
+
         Returns
         -------
         list of (date or None, shapely.Geometry)
-            None stands for the whole year. Ground that is free a whole year is left out of the later
+            None means the whole year. Ground that is free a whole year is left out of the later
             entries only where nothing more falls free.
         """
         out = tuple(leaving_out)
         found: list[tuple[dt.date | None, shapely.Geometry]] = [(None, self.free(bed, leaving_out=out))]
         ends = {self.span_of(p).last for p in self.in_bed(bed) if p.id not in out}
         for end in sorted(ends):
-            if end >= self.span.last:  # also a planting that stands until it is taken out
+            if end >= self.span.last:  # also a planting that stays until it is taken out
                 break
             first = end + dt.timedelta(days=1)
             if self.span.first < first:
@@ -421,9 +370,9 @@ class Plan:
                     found.append((first, ground))
         return found
 
-    # -- light ------------------------------------------------------------------------------
+    # -- light (what it takes is imported where it is used: most questions need none of it) ----
 
-    @cached_property
+    @lazy_property
     def place(self) -> Place:
         """Where the garden lies, for the sun.
 
@@ -432,119 +381,37 @@ class Plan:
         planner.light.PlaceError
             While its latitude is not known; the line says how to give it.
         """
-        from planner.light import Place
+        from planner.plan import light
 
-        site = self.garden.site
-        return self.once("place", "", (site,), lambda: Place.of(site))
+        return self.cached(light.place_of_garden, "", light.PlaceInputs(self.garden.site))
 
     def casters(self, day: dt.date) -> tuple[Caster, ...]:
         """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
-        if day not in self._casters:
-            self._casters[day] = self._casters_on(day)
-        return self._casters[day]
+        found = self._casters.get(day)
+        if found is None:
+            from planner.plan import light
 
-    @cached_property
-    def _casters(self) -> dict[dt.date, tuple[Caster, ...]]:
-        return {}
-
-    def _casters_on(self, day: dt.date) -> tuple[Caster, ...]:
-        from planner.light.casters import bed_casters, structure_casters
-
-        found: list[Caster] = []
-        for structure in self.garden.structures:
-            if structure.in_use(self.year):
-                # One by month: their opacity is given by month.
-                kept = self._kept_by_day(f"casters {structure.id}", "", (structure,))
-                month = day.replace(day=1)
-                if month not in kept:
-                    kept[month] = structure_casters(structure, day, structure.stem)
-                found += kept[month]
-        for bed in self.beds:
-            found += self.once("body", bed.id, (bed,), partial(bed_casters, bed))
-        for planting in self.garden.plantings:
-            span = self.span_of(planting)
-            if span.holds(day):
-                placed, dates, figures = (
-                    self.placed(planting),
-                    self.dates(planting),
-                    self.figures_of(planting),
-                )
-                inputs = (planting, placed, dates, span, figures.crop, figures.variety)
-                kept = self._kept_by_day("casters", planting.id, inputs)
-                if day not in kept:
-                    kept[day] = self._planting_casters(planting, placed, day)
-                found += kept[day]
-        return tuple(found)
-
-    def _kept_by_day(self, kind: str, key: str, inputs: tuple[Any, ...]) -> dict[dt.date, tuple[Caster, ...]]:
-        """What was worked out for single days: kept as long as its inputs are the very same values."""
-        return self.once(kind, key, inputs, dict)
-
-    def _planting_casters(self, planting: Planting, placed: Placed, day: dt.date) -> tuple[Caster, ...]:
-        from planner.light import foliage_opacity, planting_casters
-        from planner.light.casters import support_casters
-
-        size = self.size(planting, day)
-        if size.height < LOWEST_CASTER or placed.plot.is_empty:
-            return ()
-        crop = self.figures_of(planting).crop
-        name = crop.name if crop is not None else planting.crop
-        bed, ground = self.bed_of(planting), placed.plot
-        built_support = self._built_support(planting, placed) if placed.plants else None
-        if built_support is not None:
-            return support_casters(planting.id, name, bed, built_support, size.height, size.share)
-        if planting.shares_ground and 0 < placed.plants <= MOST_DISCS:
-            points = shapely.points(placed.layout.points)
-            # plants by themselves, not the whole bed
-            ground = shapely.union_all(shapely.buffer(points, max(size.spread / 2, 0.05), quad_segs=2))
-        opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
-        return planting_casters(planting.id, name, bed, ground, size.height, opacity)
+            found = self._casters[day] = light.casters_on(self, day)
+        return found
 
     def would_shade(
         self, planting: Planting, placed: Placed, day: dt.date
     ) -> tuple[tuple[Planting, float], ...]:
-        """Plantings that would lose direct sun to one that is not in the garden yet, the most first.
+        """Plantings that would lose direct sun to one not in the garden (:func:`planner.plan.light.would_shade`)."""
+        from planner.plan import light
 
-        Returns
-        -------
-        tuple of (Planting, float)
-            Hours on the day, from a quarter of an hour up. [h]
-
-        Raises
-        ------
-        planner.light.PlaceError
-            While the garden's latitude is not known.
-        """
-        from planner.light import hours_over, on_day
-
-        place, extra = self.place, self._planting_casters(planting, placed, day)
-        if not extra:
-            return ()
-        reach = 6 * max(caster.top for caster in extra)
-        ground = shapely.union_all([caster.shape for caster in extra]).buffer(reach, quad_segs=4)
-        near = {
-            p.id: p
-            for p in self.plantings
-            if self.span_of(p).holds(day) and ground.intersects(shapes.plan_polygon(self.bed_of(p).outline))
-        }
-        receivers = [self.ground_of(p) for p in near.values()]
-        there = self.casters(day)
-        before = hours_over(receivers, place, on_day(day), lambda _day: there, step=20)
-        after = hours_over(receivers, place, on_day(day), lambda _day: (*there, *extra), step=20)
-        lost = ((near[key], light.mean - after[key].mean) for key, light in before.items() if key in after)
-        return tuple(sorted((pair for pair in lost if pair[1] >= 0.25), key=lambda pair: -pair[1]))
+        return light.would_shade(self, planting, placed, day)
 
     def ground_of(self, thing: Bed | Planting) -> Receiver:
         """A bed's soil, or a planting at its own height, as what light falls on."""
-        from planner.light import Receiver
+        from planner.plan import light
 
-        if isinstance(thing, Bed):
-            own = frozenset(
-                p.id for p in self.garden_in_bed(thing.id)
-            )  # what stands in it takes the light, not loses it
-            return Receiver(thing.id, shapes.plan_polygon(thing.outline), thing.height, own)
-        bed = self.bed_of(thing)
-        plot = shapes.shape_to_plan(bed.outline, self.placed(thing).plot)
-        return Receiver(
-            thing.id, plot, lambda day: bed.height + self.size(thing, day).height, frozenset((thing.id,))
-        )
+        return light.receiver_of(self, thing)
+
+
+def _grouped(plantings: Iterable[Planting]) -> dict[str, tuple[Planting, ...]]:
+    """Plantings by the id of their bed."""
+    found: dict[str, list[Planting]] = {}
+    for planting in plantings:
+        found.setdefault(planting.bed, []).append(planting)
+    return {bed: tuple(there) for bed, there in found.items()}

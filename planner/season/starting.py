@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from planner.crops import Crop
 from planner.garden import Climate, Done, Planting
@@ -18,8 +18,7 @@ from planner.season.planting_dates import Dated
 FALL_SOURCE = "vce426334"
 
 
-@dataclass(frozen=True)
-class DateInputs:
+class DateInputs(NamedTuple):
     """What the dates of a planting depend on.
 
     Attributes

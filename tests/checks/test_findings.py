@@ -21,8 +21,9 @@ from planner.garden import Circle, FrostDates, Garden, Rectangle, Site, Structur
 from planner.garden import edits as e
 from planner.garden.units import show_distance, show_length
 from planner.ground.shapes import plan_polygon
-from planner.light import common_days, hours_over, sample_days, survey
+from planner.light import hours_over, sample_days
 from planner.plan import Plan
+from planner.plan.light import sun_hours
 from planner.season.spans import Span
 from planner.storage import dump, load, parse
 
@@ -889,15 +890,8 @@ def test_first_look_at_the_light_misses_no_planting_that_lacks_it(name: str) -> 
         for s in CheckContext(plan).views
         if (days := growing_days(plan, s)) and not s.placed.plot.is_empty
     ]
-    rough = survey(
-        [
-            (light.surveyed(plan, s, plan.place, rough=True), common_days(d, light.ROUGH_DAYS))
-            for s, d in judged
-        ],
-        plan.place,
-        plan.casters,
-    )
-    exact = light.measured(plan, plan.place, judged)
+    rough = light.coarsely_measured(plan, judged)
+    exact = light.measured(plan, judged)
     assert judged
     for key, mean in exact.items():
         assert rough[key].hours - mean.hours < light.ROUGH, key
@@ -1023,8 +1017,7 @@ def test_darkest_weeks_are_told_where_the_mean_hides_them() -> None:
     assert said(-2.2) == [], "farther off the low sun comes over it"
     days = sample_days(Span(day(6, 1), day(9, 22)), 5)
     plan = Plan(made(bed(), beet), YEAR)
-    one = light.surveyed(plan, planting_view(plan, plan.garden.plantings[0]), plan.place, rough=False)
-    mean = survey([(one, days)], plan.place, plan.casters)["p1"]
+    mean = sun_hours(plan, [(plan.ground_of(plan.garden.plantings[0]), days)])["p1"]
     assert mean.darkest(0.4) == pytest.approx(1.0), "nothing shades it"
 
 

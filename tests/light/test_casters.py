@@ -96,11 +96,16 @@ def test_only_raised_beds_cast():
 
 def test_plants_stand_on_their_bed():
     ground = bed(outline=rectangle(4, 1, center=(10, 5), turn=90), kind="raised", height=0.4)
-    (caster,) = planting_casters("p1", "maize", ground, shapely.box(-2, -0.5, 0, 0.5), 1.5, 0.7)
+    (caster,) = planting_casters(
+        "p1", "maize", ground.outline, ground.height, shapely.box(-2, -0.5, 0, 0.5), 1.5, 0.7
+    )
     assert caster.shape.equals_exact(shapely.box(9.5, 3, 10.5, 5), 1e-9) or caster.shape.symmetric_difference(shapely.box(9.5, 3, 10.5, 5)).area < 1e-9  # fmt: skip
     assert (caster.base, caster.top, caster.opacity) == (0.4, 1.9, 0.7)
-    assert planting_casters("p1", "maize", ground, shapely.box(-2, -0.5, 0, 0.5), 0.0) == ()
-    assert planting_casters("p1", "maize", ground, shapely.Polygon(), 1.0) == ()
+    assert (
+        planting_casters("p1", "maize", ground.outline, ground.height, shapely.box(-2, -0.5, 0, 0.5), 0.0)
+        == ()
+    )
+    assert planting_casters("p1", "maize", ground.outline, ground.height, shapely.Polygon(), 1.0) == ()
 
 
 def test_a_plot_in_pieces_is_one_caster_a_piece():
@@ -142,18 +147,20 @@ def test_a_concave_structure_keeps_its_shape():
 def test_a_support_is_leafy_up_to_its_plants_and_bare_above():
     ground = bed(kind="raised", height=0.2)
     net = stand_along("net", [shapely.LineString([(-2, 0), (2, 0)])], 1.8)
-    leafy, bare = support_casters("p", "peas", ground, net, 1.0, 0.5)
+    leafy, bare = support_casters("p", "peas", ground.outline, ground.height, net, 1.0, 0.5)
     assert (leafy.base, leafy.top, leafy.opacity) == (0.2, 1.2, pytest.approx(0.45))
     assert (bare.base, bare.top, bare.opacity) == (1.2, 2.0, pytest.approx(0.10))
-    (grown,) = support_casters("p", "peas", ground, net, 3.0, 1.0)  # hangs down over the top
+    (grown,) = support_casters(
+        "p", "peas", ground.outline, ground.height, net, 3.0, 1.0
+    )  # hangs down over the top
     assert (grown.base, grown.top, grown.opacity) == (0.2, 2.0, 0.8)
-    (empty,) = support_casters("p", "peas", ground, net, 0.0, 0.0)
+    (empty,) = support_casters("p", "peas", ground.outline, ground.height, net, 0.0, 0.0)
     assert (empty.base, empty.top, empty.opacity) == (0.2, 2.0, 0.10)
 
 
 def test_under_an_arch_there_are_only_its_feet():
     arch = stand_along("arch", [shapely.LineString([(-1, 0), (1, 0)])], 2.4)
-    casters = support_casters("p", "beans", bed(), arch, 2.3, 1.0)
+    casters = support_casters("p", "beans", bed().outline, 0.0, arch, 2.3, 1.0)
     low = [one for one in casters if one.base < 2.1 - 1e-9]
     high = [one for one in casters if one.base >= 2.1 - 1e-9]
     assert sum(one.shape.area for one in low) == pytest.approx(2 * 0.1)

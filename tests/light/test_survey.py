@@ -3,15 +3,26 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Sequence
 
 import pytest
 import shapely
 
 from planner.light.casters import Caster
 from planner.light.days import Place, common_days, sample_days
-from planner.light.hours import Receiver, hours_over, shade_sources
+from planner.light.hours import CELL, Receiver, hours_over, shade_sources
 from planner.light.shading import Shading
-from planner.light.survey import LightRecord, survey
+from planner.light.survey import (
+    DayLight,
+    GroundOnDay,
+    GroundOverDays,
+    LightOf,
+    cells_of,
+    light_on_days,
+    survey,
+)
+from planner.plan.cache import FactCache
+from planner.plan.light import light_on_day
 from planner.season.spans import Span
 
 PLACE = Place(52.0, 0.0)
@@ -27,13 +38,32 @@ def wall(key: str, left: float, height: float = 2.0, opacity: float = 1.0) -> Ca
 WALLS = (wall("w", -0.5), wall("x", 4.6, 1.2, 0.6), wall("y", 8.4, 0.8))
 
 
-def surveyed() -> dict[str, LightRecord]:
-    return {key: LightRecord(Receiver(key, shape, 0.1)) for key, shape in BEDS.items()}
+CELLS = {key: cells_of(shape, CELL) for key, shape in BEDS.items()}
 
 
-def means(beds: dict[str, LightRecord], casters: tuple[Caster, ...]) -> dict[str, float]:
-    found = survey([(one, DAYS) for one in beds.values()], PLACE, lambda _day: casters)
+def ground_over(key: str, shape: shapely.Polygon) -> GroundOverDays:
+    return GroundOverDays(Receiver(key, shape, 0.1), CELLS.get(key) or cells_of(shape, CELL), DAYS)
+
+
+def means(casters: tuple[Caster, ...], cache: FactCache | None = None) -> dict[str, float]:
+    found = survey(
+        [ground_over(key, shape) for key, shape in BEDS.items()],
+        PLACE,
+        lambda _day: casters,
+        **kept_in(cache),
+    )
     return {key: mean.hours for key, mean in found.items()}
+
+
+def kept_in(cache: FactCache | None) -> dict[str, LightOf]:
+    """The light of each piece of ground from a cache."""
+    if cache is None:
+        return {}
+
+    def light_of(items: Sequence[tuple[str, GroundOnDay]]) -> Sequence[DayLight]:
+        return cache.get_many(light_on_day, [((key, ground.day), ground) for key, ground in items])
+
+    return {"light_of": light_of}
 
 
 def anew(casters: tuple[Caster, ...]) -> dict[str, float]:
@@ -44,8 +74,8 @@ def anew(casters: tuple[Caster, ...]) -> dict[str, float]:
 
 
 def test_survey_gives_the_hours_of_measuring() -> None:
-    assert means(surveyed(), WALLS) == pytest.approx(anew(WALLS), abs=1e-5)
-    assert means(surveyed(), ()) == pytest.approx(anew(()), abs=1e-5)
+    assert means(WALLS) == pytest.approx(anew(WALLS), abs=1e-5)
+    assert means(()) == pytest.approx(anew(()), abs=1e-5)
 
 
 @pytest.mark.parametrize(
@@ -53,37 +83,53 @@ def test_survey_gives_the_hours_of_measuring() -> None:
     [WALLS[:2], (wall("w", -0.5, 0.6), *WALLS[1:]), (*WALLS, wall("z", 2.4, 3.0)), WALLS[::-1], ()],
 )
 def test_after_a_change_it_gives_what_a_new_one_gives(changed: tuple[Caster, ...]) -> None:
-    beds = surveyed()
-    means(beds, WALLS)
-    assert means(beds, changed) == pytest.approx(anew(changed), abs=1e-5)
+    cache = FactCache()
+    means(WALLS, cache)
+    assert means(changed, cache) == pytest.approx(anew(changed), abs=1e-5)
 
 
 def test_only_ground_that_a_changed_shadow_meets_is_measured_again(monkeypatch: pytest.MonkeyPatch) -> None:
     far = {**BEDS, "far": shapely.box(200, 0, 201.2, 4.8)}
-    beds = {key: LightRecord(Receiver(key, shape, 0.1)) for key, shape in far.items()}
-    ask = [(one, DAYS) for one in beds.values()]
+    grounds = [ground_over(key, shape) for key, shape in far.items()]
+    far_cells = next(ground.cells for ground in grounds if ground.receiver.key == "far")
+    cache = FactCache()
+
+    def hours(casters: tuple[Caster, ...]) -> dict[str, float]:
+        fixed = [ground._replace(cells=CELLS.get(ground.receiver.key) or far_cells) for ground in grounds]
+        found = survey(fixed, PLACE, lambda _day: casters, **kept_in(cache))
+        return {key: mean.hours - mean.unshaded for key, mean in found.items()}
+
     far_wall = Caster("v", "far wall", shapely.box(198, 0, 198.2, 4.8), 0.0, 1.0)
-    survey(ask, PLACE, lambda _day: (*WALLS, far_wall))
+    first = hours((*WALLS, far_wall))
+    assert first["far"] < -0.1
     measured: list[int] = []
-    hours = Shading.hours
+    sums = Shading.sums
 
     def counting(self: Shading, *args: object) -> object:
         measured.append(len(self.rasters))
-        return hours(self, *args)
+        return sums(self, *args)
 
-    monkeypatch.setattr(Shading, "hours", counting)
-    survey(ask, PLACE, lambda _day: (*WALLS, far_wall))
+    monkeypatch.setattr(Shading, "sums", counting)
+    assert hours((*WALLS, far_wall)) == first
     assert measured == []
-    survey(ask, PLACE, lambda _day: WALLS)
+    assert hours(WALLS)["far"] == pytest.approx(0)
     assert measured == [], "the far bed has nothing left that could shade it, the others have what they had"
-    assert survey(ask, PLACE, lambda _day: WALLS)["far"].hours == pytest.approx(
-        survey(ask, PLACE, lambda _day: WALLS)["far"].unshaded
-    )
+    assert hours((*WALLS, wall("z", 2.4, 3.0)))["b1"] < first["b1"]
+    assert measured, "a new wall is measured"
 
 
-def test_ground_without_days_or_shape_is_left_out() -> None:
-    nothing = LightRecord(Receiver("n", shapely.Polygon()))
-    assert survey([(nothing, DAYS), (surveyed()["b0"], ())], PLACE, lambda _day: WALLS) == {}
+def test_ground_without_days_is_left_out() -> None:
+    assert survey([ground_over("b0", BEDS["b0"])._replace(days=())], PLACE, lambda _day: WALLS) == {}
+
+
+def test_light_of_several_days_in_one_call_is_that_of_each() -> None:
+    grounds = [
+        GroundOnDay(CELLS[key], 0.1, PLACE, day, 10, casters)
+        for key, casters in (("b0", WALLS[:1]), ("b1", WALLS), ("b3", ()))
+        for day in (dt.date(2026, 5, 5), dt.date(2026, 8, 1))
+    ]
+    alone = [light_on_days([ground])[0].hours for ground in grounds]
+    assert [light.hours for light in light_on_days(grounds)] == pytest.approx(alone, abs=1e-5)
 
 
 @pytest.mark.parametrize("length", [1, 5, 19, 20, 21, 60, 186])

@@ -5,24 +5,51 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from functools import cached_property, partial
-from typing import ParamSpec
+from typing import NamedTuple, ParamSpec
 
 import numpy as np
 import shapely
 
 from planner.checks.frame.finding import Fact, Finding, Fix, Severity, key_of
 from planner.checks.frame.planting_view import NOWHERE, PlantingView, planting_views
-from planner.garden import Bed
+from planner.garden import Bed, Outline, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon
+from planner.lazy import lazy_property
 from planner.plan import Plan
+from planner.plan.cache import fact
 from planner.season.spans import Span
 
 P = ParamSpec("P")
 
 #: Plots farther apart than this have nothing to do with each other, seed and trees apart. [m]
 NEAR = 1.25
+
+
+class SolidInputs(NamedTuple):
+    """A structure that nobody walks through."""
+
+    structure: Structure
+
+
+@fact("solid ground")
+def solid_ground(inputs: SolidInputs) -> shapely.Geometry:
+    """Ground of a structure on the plan."""
+    return footprint(inputs.structure)
+
+
+class OutlineInputs(NamedTuple):
+    """Of a bed."""
+
+    outline: Outline
+
+
+@fact("outline on plan")
+def outline_on_plan(inputs: OutlineInputs) -> shapely.Polygon:
+    """A bed's outline on the plan, prepared for questions."""
+    shape = plan_polygon(inputs.outline)
+    shapely.prepare(shape)
+    return shape
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,17 +86,17 @@ class CheckContext:
         self.lore = lore
         self.units = plan.garden.site.units
 
-    @cached_property
+    @lazy_property
     def views(self) -> tuple[PlantingView, ...]:
         """Plantings of the growing year."""
         return planting_views(self.plan)
 
-    @cached_property
+    @lazy_property
     def by_id(self) -> dict[str, PlantingView]:
         """The same by id."""
         return {view.id: view for view in self.views}
 
-    @cached_property
+    @lazy_property
     def pairs(self) -> tuple[Pair, ...]:
         """Plantings near each other on the same days, by their ids."""
         there = [view for view in self.views if not view.placed.plot.is_empty]
@@ -97,12 +124,12 @@ class CheckContext:
             for i, j, one, last, far in zip(*columns, strict=True)
         )
 
-    @cached_property
+    @lazy_property
     def beds(self) -> tuple[Bed, ...]:
         """Beds in use, by id."""
         return tuple(sorted(self.plan.beds, key=lambda bed: bed.id))
 
-    @cached_property
+    @lazy_property
     def solid(self) -> tuple[tuple[str, shapely.Geometry], ...]:
         """Ids and ground, on the plan, of structures that nobody walks through, trees apart."""
         plan = self.plan
@@ -110,17 +137,17 @@ class CheckContext:
         for structure in sorted(plan.garden.structures, key=lambda s: s.id):
             if not structure.in_use(plan.year) or structure.kind in ("tree", "arch"):
                 continue
-            ground = plan.once(f"solid {structure.id}", "", (structure,), partial(footprint, structure))
+            ground = plan.cached(solid_ground, structure.id, SolidInputs(structure))
             if not ground.is_empty:
                 found.append((structure.id, ground))
         return tuple(found)
 
-    @cached_property
+    @lazy_property
     def grounds(self) -> tuple[tuple[str, shapely.Geometry], ...]:
         """Ids and ground, on the plan, of all beds and solid structures."""
         return (*((bed.id, self.outline(bed)) for bed in self.beds), *self.solid)
 
-    @cached_property
+    @lazy_property
     def _tree(self) -> shapely.STRtree:
         return shapely.STRtree([ground for _, ground in self.grounds])
 
@@ -131,12 +158,7 @@ class CheckContext:
 
     def outline(self, bed: Bed) -> shapely.Polygon:
         """A bed's outline on the plan."""
-        return self.plan.once("outline", bed.id, (bed,), lambda: _prepared(plan_polygon(bed.outline)))
-
-
-def _prepared(shape: shapely.Polygon) -> shapely.Polygon:
-    shapely.prepare(shape)
-    return shape
+        return self.plan.cached(outline_on_plan, bed.id, OutlineInputs(bed.outline))
 
 
 def as_tuple(

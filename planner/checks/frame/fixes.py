@@ -9,7 +9,7 @@ from functools import partial
 import shapely
 
 from planner.checks.frame.finding import Fix
-from planner.checks.frame.planting_view import PlantingView, day_words, planting_view
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Bed, Garden, Planting, Stretch
 from planner.garden import edits as e
 from planner.garden.units import show_length
@@ -17,6 +17,7 @@ from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
 from planner.plan import Plan
 from planner.season.frosts import shift
+from planner.words import day_words
 
 #: So many other plots are tried.
 MOST_TRIED = 8

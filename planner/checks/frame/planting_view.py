@@ -1,13 +1,11 @@
-"""What checks ask about a planting, gathered once; and how they speak of it."""
+"""A planting as the checks see it: all a rule needs, gathered once."""
 
 from __future__ import annotations
 
 import datetime as dt
 import math
-import re
-from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cached_property
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -18,15 +16,17 @@ from planner.crops.figures import Figure
 from planner.garden import Bed, Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_area, show_length
 from planner.ground.place import Placed
-from planner.ground.shapes import shape_to_plan, to_plan
+from planner.ground.shapes import to_plan
+from planner.lazy import lazy_property
 from planner.plan import Plan
+from planner.plan.cache import fact
 from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.practice import frost_cuts_shoots, tender, very_hardy
 from planner.season.practice import stays_for_years as crop_stays_for_years
 from planner.season.spans import Span
+from planner.words import day_words
 
 NOWHERE = shapely.Polygon()
 
@@ -35,20 +35,6 @@ WIDE = 0.8
 #: More plants than this fill the plot they are given.
 FEW = 60
 
-_FAMILIES = {
-    "Amaranthaceae": "beet family", "Amaryllidaceae": "onion family", "Apiaceae": "carrot family",
-    "Asteraceae": "daisy family", "Brassicaceae": "cabbage family", "Cucurbitaceae": "cucumber family",
-    "Fabaceae": "pea family", "Lamiaceae": "mint family", "Poaceae": "grass family",
-    "Rosaceae": "rose family", "Solanaceae": "potato family", "Polygonaceae": "rhubarb family",
-    "Ranunculaceae": "buttercup family", "Grossulariaceae": "currant family",
-}  # fmt: skip
-
-
-def family_words(family: str) -> str:
-    """A family as a gardener says it, with its botanical name."""
-    common = _FAMILIES.get(family)
-    return f"the {common} ({family})" if common else family
-
 
 @dataclass(frozen=True, eq=False)
 class PlantingView:
@@ -56,12 +42,14 @@ class PlantingView:
 
     Attributes
     ----------
-    planting, bed, facts, placed, dates, span
+    planting, bed, figures, placed, dates, span
         As the plan has them.
     units : str
         System in which numbers are shown.
     year : int
-        The growing year looked at.
+        The growing year checked.
+    plot : shapely.Geometry
+        Its plot on the plan.
     """
 
     planting: Planting
@@ -72,6 +60,7 @@ class PlantingView:
     span: Span
     units: UnitSystem
     year: int
+    plot: shapely.Geometry
 
     @property
     def id(self) -> str:
@@ -83,14 +72,7 @@ class PlantingView:
         """The crop, where the catalogue has it."""
         return self.figures.crop
 
-    @cached_property
-    def plot(self) -> shapely.Geometry:
-        """Its plot on the plan."""
-        shape = shape_to_plan(self.bed.outline, self.placed.plot)
-        shapely.prepare(shape)
-        return shape
-
-    @cached_property
+    @lazy_property
     def ground(self) -> shapely.Geometry:
         """The ground its plants take on the plan: its plot; of single places, and of what is mixed in, that of each."""
         single = self.planting.arrangement.kind == "places" or self.planting.shares_ground
@@ -99,7 +81,7 @@ class PlantingView:
         discs = shapely.buffer(shapely.points(self.points), self.most_need / 2, quad_segs=4)
         return shapely.intersection(shapely.union_all(discs), self.plot)
 
-    @cached_property
+    @lazy_property
     def points(self) -> NDArray[np.float64]:
         """Its stations on the plan."""
         return to_plan(self.bed.outline, self.placed.layout.points)
@@ -121,12 +103,12 @@ class PlantingView:
         """Whether it belongs to the growing year looked at, not to one before."""
         return self.planting.year == self.year
 
-    @cached_property
+    @lazy_property
     def stays_for_years(self) -> bool:
         """Whether it is left in its ground for years."""
         return crop_stays_for_years(self.crop)
 
-    @cached_property
+    @lazy_property
     def tender(self) -> bool:
         """Whether frost kills it."""
         return tender(self.crop)
@@ -136,7 +118,7 @@ class PlantingView:
         """Whether frost cuts its shoots though its class is hardy."""
         return frost_cuts_shoots(self.planting.crop, self.dates.start)
 
-    @cached_property
+    @lazy_property
     def very_hardy(self) -> bool:
         """Whether hard frost does it no harm."""
         return very_hardy(self.crop)
@@ -151,7 +133,7 @@ class PlantingView:
         """Whether it is grown to be dug in."""
         return self.planting.purpose == "green manure"
 
-    @cached_property
+    @lazy_property
     def own_spacing(self) -> float | None:
         """Least distance between two of its own plants, by its arrangement or its crop. [m]"""
         layout = self.placed.layout
@@ -162,7 +144,7 @@ class PlantingView:
             return math.sqrt(self.placed.area / layout.count) if layout.count else None
         return self.number("in_row_spacing")
 
-    @cached_property
+    @lazy_property
     def most_need(self) -> float:
         """Width of ground that one of its plants needs when full-grown, beside one of another planting. [m]
 
@@ -201,15 +183,47 @@ class PlantingView:
         return day_words(day, self.year)
 
 
-def planting_view(plan: Plan, planting: Planting) -> PlantingView:
+class ViewInputs(NamedTuple):
+    """Of a planting in a growing year; the fields of its :class:`PlantingView`."""
+
+    planting: Planting
+    bed: Bed
+    figures: PlantingFigures
+    placed: Placed
+    dates: Dates
+    span: Span
+    units: UnitSystem
+    year: int
+    plot: shapely.Geometry
+
+
+@fact("planting view")
+def view_of_planting(inputs: ViewInputs) -> PlantingView:
     """A planting as the checks see it."""
-    figures, bed = plan.figures_of(planting), plan.bed_of(planting)
-    parts = (plan.placed(planting), plan.dates(planting), plan.span_of(planting))
-    units, year = plan.garden.site.units, plan.year
-    inputs = (planting, bed, figures.crop, figures.variety, *parts, units, year)
-    return plan.once(
-        "stand", planting.id, inputs, lambda: PlantingView(planting, bed, figures, *parts, units, year)
+    return PlantingView(*inputs)
+
+
+def planting_view(plan: Plan, planting: Planting) -> PlantingView:
+    """A planting as the checks see it.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+        Of the plan's garden, in any growing year.
+    """
+    inputs = ViewInputs(
+        planting=planting,
+        bed=plan.bed_of(planting),
+        figures=plan.figures_of(planting),
+        placed=plan.placed(planting),
+        dates=plan.dates(planting),
+        span=plan.span_of(planting),
+        units=plan.garden.site.units,
+        year=plan.year,
+        plot=plan.plot_on_plan(planting),
     )
+    return plan.cached(view_of_planting, planting.id, inputs)
 
 
 def planting_views(plan: Plan) -> tuple[PlantingView, ...]:
@@ -221,60 +235,3 @@ def shared(one: Span, other: Span) -> Span | None:
     """Days two spans have in common."""
     first, last = max(one.first, other.first), min(one.last, other.last)
     return Span(first, last) if first <= last else None
-
-
-def day_words(day: dt.date, year: int) -> str:
-    """A day in words, with its year where that is not the one spoken of."""
-    words = f"{day.day} {day:%b}"
-    return words if day.year == year else f"{words} {day.year}"
-
-
-def share_words(share: float) -> str:
-    """A share of some ground in words: all, 35 %."""
-    return "all" if share > 0.985 else f"{share * 100:.0f} %"
-
-
-def many(count: int, one: str, more: str | None = None) -> str:
-    """A number of things: 1 station, 3 stations."""
-    return f"{count} {one}" if count == 1 else f"{count} {more or one + 's'}"
-
-
-def plural_days(days: int) -> str:
-    """A number of days."""
-    return many(days, "day")
-
-
-def listed(names: Iterable[str]) -> str:
-    """Names in a sentence, each once: a, b and c."""
-    known = list(dict.fromkeys(names))
-    if len(known) < 2:
-        return "".join(known)
-    return f"{', '.join(known[:-1])} and {known[-1]}"
-
-
-_METRIC = re.compile(r"(\d+(?:\.\d+)?)( x \d+(?:\.\d+)?)? (m²|m)(?![\w²])")
-
-
-def in_units(text: str, units: UnitSystem) -> str:
-    """A sentence of the ground rooms, which speak in metres, in the garden's units.
-
-    Examples
-    --------
-    >>> in_units("the plot is 1.22 m across", "feet_inches")
-    'the plot is 4 ft across'
-    """
-    if units == "metric":
-        return text
-
-    def said(match: re.Match[str]) -> str:
-        if match[3] == "m²":
-            return show_area(float(match[1]), units)
-        second = f" x {show_length(float(match[2][3:]), units)}" if match[2] else ""
-        return f"{show_length(float(match[1]), units)}{second}"
-
-    return _METRIC.sub(said, text)
-
-
-def capital(text: str) -> str:
-    """A sentence with a capital."""
-    return text[:1].upper() + text[1:]

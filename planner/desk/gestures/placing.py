@@ -178,7 +178,7 @@ class PlaceCrop(Gesture):
                 planting.year,
                 **{n: getattr(planting, n) for n in PLANTED},
             )
-            found = check_only(self.document.plan.after(garden), LIVE)
+            found = check_only(self.document.plan.what_if(garden), LIVE)
         except BedwrightError as error:
             return (str(error),)
         return tuple(one.text for one in found if key in one.plantings and one.severity != "note")[:2]

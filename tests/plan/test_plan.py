@@ -11,6 +11,7 @@ from planner.amounts import amounts
 from planner.garden import Circle, Garden, OwnFigure, Site, Stretch, Structure, Variety
 from planner.garden import edits as e
 from planner.plan import Plan
+from planner.plan.cache import IDLE_EDITS
 
 D = dt.date
 CARROT = crop(in_row_spacing=0.075, row_spacing=0.3, germination=0.55, seeds_per_gram=800)
@@ -91,9 +92,13 @@ def test_facts_not_asked_for_in_between_are_kept(three):
 
 
 def test_facts_of_what_is_gone_are_let_go(three):
-    first = worked_out(three)
-    after = first.after(e.remove(three, ["b1"]))
-    assert not {key for _, key in after._old} & {"b1", "p1"}
+    plan = worked_out(three)
+    assert {subject for _, subject in plan.cache.newest()} >= {"b1", "p1", "b2", "p2"}
+    for _ in range(2 * IDLE_EDITS):
+        plan = worked_out(e.remove(three, ["b1"]), plan)
+    there = {subject for _, subject in plan.cache.newest()}
+    assert not there & {"b1", "p1"}
+    assert there >= {"b2", "p2"}
 
 
 def test_the_same_garden_asked_twice_is_worked_out_once(three):

@@ -1,0 +1,150 @@
+"""The facts of a plan: for each kind its inputs, and the work that derives it from them alone."""
+
+from __future__ import annotations
+
+import operator
+from typing import NamedTuple
+
+import shapely
+
+from planner.garden import Bed, Climate, Outline, Planting, Site, Structure, Support
+from planner.garden.planting_figures import PlantingFigures
+from planner.ground.obstacles import bed_obstacles, footprints
+from planner.ground.place import Placed, place_planting
+from planner.ground.shapes import shape_to_plan
+from planner.ground.supports import BuiltSupport, built_support
+from planner.plan.cache import fact
+from planner.season.frosts import Frosts, frosts
+from planner.season.planting_dates import Dates
+from planner.season.spans import Span, planting_span
+from planner.season.work_out_dates import DateInputs, work_out
+
+
+class FrostInputs(NamedTuple):
+    """Of a growing year."""
+
+    site: Site
+    climate: Climate
+    year: int
+
+
+@fact("frosts", equal=operator.eq)
+def frosts_of_year(inputs: FrostInputs) -> Frosts:
+    """Frost dates of a growing year, at the risk the gardener chose."""
+    return frosts(inputs.site, inputs.climate, inputs.year)
+
+
+@fact("dates", equal=operator.eq)
+def dates_of_planting(inputs: DateInputs) -> Dates:
+    """Dates of a planting, each with its reason."""
+    return work_out(inputs)
+
+
+class SpanInputs(NamedTuple):
+    """Of a planting."""
+
+    site: Site
+    planting: Planting
+    dates: Dates
+
+
+@fact("span", equal=operator.eq)
+def span_of_planting(inputs: SpanInputs) -> Span:
+    """First and last day a planting takes its plot."""
+    return planting_span(inputs.site, inputs.planting, inputs.dates)
+
+
+class BedAtOrigin(NamedTuple):
+    """A bed whose place on the plan does not matter."""
+
+    bed: Bed
+
+
+@fact("bed at origin", equal=operator.eq)
+def bed_at_origin(inputs: BedAtOrigin) -> Bed:
+    """A bed at the plan's origin, unturned: the same while it is only moved and turned."""
+    bed = inputs.bed
+    return bed.with_(outline=bed.outline.with_(center=(0.0, 0.0), turn=0.0))
+
+
+class FootprintInputs(NamedTuple):
+    """Of all structures in a growing year."""
+
+    structures: tuple[Structure, ...]
+    year: int
+
+
+@fact("footprints")
+def footprints_of_structures(inputs: FootprintInputs) -> tuple[shapely.Geometry, ...]:
+    """Ground that structures take, with their clearance, on the plan."""
+    return tuple(footprints(inputs.structures, inputs.year))
+
+
+class ObstacleInputs(NamedTuple):
+    """Of a bed."""
+
+    bed: Bed
+    footprints: tuple[shapely.Geometry, ...]
+
+
+def _same_shape(old: shapely.Geometry, new: shapely.Geometry) -> bool:
+    return bool(old.equals_exact(new))
+
+
+@fact("obstacles", equal=_same_shape)
+def obstacles_of_bed(inputs: ObstacleInputs) -> shapely.Geometry:
+    """Ground of a bed on which nothing can grow, in the bed's coordinates."""
+    return bed_obstacles(inputs.bed, inputs.footprints)
+
+
+class PlacementInputs(NamedTuple):
+    """Of a planting.
+
+    Attributes
+    ----------
+    bed : Bed
+        At the origin, see :func:`bed_at_origin`.
+    planting : Planting
+    figures : PlantingFigures
+    obstacles : shapely.Geometry
+        In the bed's coordinates.
+    """
+
+    bed: Bed
+    planting: Planting
+    figures: PlantingFigures
+    obstacles: shapely.Geometry
+
+
+@fact("placed")
+def placed_planting(inputs: PlacementInputs) -> Placed:
+    """Plot, rows and stations of a planting."""
+    return place_planting(*inputs)
+
+
+class SupportInputs(NamedTuple):
+    """Of a planting with a support."""
+
+    support: Support
+    placed: Placed
+
+
+@fact("built support")
+def support_of_planting(inputs: SupportInputs) -> BuiltSupport:
+    """The support of a planting worked out, in its bed's coordinates."""
+    return built_support(inputs.support, inputs.placed.layout, inputs.placed.plot)
+
+
+class PlotOnPlanInputs(NamedTuple):
+    """A plot in the coordinates of a bed that lies within an outline."""
+
+    outline: Outline
+    plot: shapely.Geometry
+
+
+@fact("plot on plan")
+def plot_on_plan(inputs: PlotOnPlanInputs) -> shapely.Geometry:
+    """A planting's plot on the plan, prepared for questions."""
+    shape = shape_to_plan(inputs.outline, inputs.plot)
+    shapely.prepare(shape)
+    return shape

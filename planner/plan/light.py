@@ -1,0 +1,295 @@
+"""What casts shadows on a day of a plan, and the light of its plantings."""
+
+from __future__ import annotations
+
+import datetime as dt
+import operator
+from collections.abc import Iterable, Sequence
+from typing import TYPE_CHECKING, NamedTuple
+
+import shapely
+
+from planner.garden import Bed, Outline, Planting, Site, Structure
+from planner.garden.planting_figures import PlantingFigures
+from planner.ground import shapes
+from planner.ground.place import Placed
+from planner.ground.supports import BuiltSupport
+from planner.light import Caster, Days, Place, Receiver, SunHours, foliage_opacity, hours_over, on_day, survey
+from planner.light.casters import bed_casters, planting_casters, structure_casters, support_casters
+from planner.light.days import STEP
+from planner.light.hours import CELL
+from planner.light.survey import Cells, DayLight, GroundOnDay, GroundOverDays, cells_of, light_on_days
+from planner.plan.cache import batch_fact, fact
+from planner.season.growth import size_on
+from planner.season.planting_dates import Dates
+from planner.season.spans import Span
+
+if TYPE_CHECKING:
+    from planner.plan.plan import Plan
+
+#: Plants lower than this cast no shadow. [m]
+LOWEST_CASTER = 0.15
+#: Up to this number single plants cast one by one, more cast as their whole plot.
+MOST_DISCS = 200
+#: Least loss of direct sun that is told before a planting is put down. [h]
+LEAST_LOSS = 0.25
+#: Shadows longer than so many times the height of what casts them are not looked at before a drop.
+SHADOW_REACH = 6
+
+
+class PlaceInputs(NamedTuple):
+    """Of a garden."""
+
+    site: Site
+
+
+@fact("place", equal=operator.eq)
+def place_of_garden(inputs: PlaceInputs) -> Place:
+    """Where the garden lies, for the sun."""
+    return Place.of(inputs.site)
+
+
+class StructureCasterInputs(NamedTuple):
+    """A structure in a month."""
+
+    structure: Structure
+    month: dt.date
+
+
+@fact("structure casters")
+def casters_of_structure(inputs: StructureCasterInputs) -> tuple[Caster, ...]:
+    """The prisms of a structure in a month: its opacity is given by month."""
+    return structure_casters(inputs.structure, inputs.month, inputs.structure.stem)
+
+
+class BedCasterInputs(NamedTuple):
+    """A bed with its body."""
+
+    bed: Bed
+
+
+@fact("bed casters")
+def casters_of_bed(inputs: BedCasterInputs) -> tuple[Caster, ...]:
+    """The body of a raised bed or container."""
+    return bed_casters(inputs.bed)
+
+
+class PlantingCasterInputs(NamedTuple):
+    """A planting on a day.
+
+    Attributes
+    ----------
+    key, name : str
+        As the casters are called.
+    figures : PlantingFigures
+    dates : Dates
+    span : Span
+    placed : Placed
+    support : BuiltSupport or None
+    shares_ground : bool
+    outline : Outline
+        Of its bed: sets its place on the plan.
+    soil : float
+        Height of its bed's soil above the ground. [m]
+    day : date
+    """
+
+    key: str
+    name: str
+    figures: PlantingFigures
+    dates: Dates
+    span: Span
+    placed: Placed
+    support: BuiltSupport | None
+    shares_ground: bool
+    outline: Outline
+    soil: float
+    day: dt.date
+
+
+@fact("planting casters")
+def casters_of_planting(inputs: PlantingCasterInputs) -> tuple[Caster, ...]:
+    """The prisms of a planting, at its height on a day."""
+    size = size_on(inputs.figures, inputs.dates, inputs.span, inputs.day)
+    placed, ground = inputs.placed, inputs.placed.plot
+    if size.height < LOWEST_CASTER or ground.is_empty:
+        return ()
+    key, name, outline, soil = inputs.key, inputs.name, inputs.outline, inputs.soil
+    if inputs.support is not None and placed.plants:
+        return support_casters(key, name, outline, soil, inputs.support, size.height, size.share)
+    if inputs.shares_ground and 0 < placed.plants <= MOST_DISCS:
+        points = shapely.points(placed.layout.points)
+        # plants by themselves, not the whole bed
+        ground = shapely.union_all(shapely.buffer(points, max(size.spread / 2, 0.05), quad_segs=2))
+    opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
+    return planting_casters(key, name, outline, soil, ground, size.height, opacity)
+
+
+class CellInputs(NamedTuple):
+    """Ground on the plan, and the side of the cells by which it is measured. [m]"""
+
+    shape: shapely.Geometry
+    cell: float
+
+
+@fact("light cells")
+def light_cells(inputs: CellInputs) -> Cells:
+    """The cells by which a piece of ground is measured."""
+    return cells_of(inputs.shape, inputs.cell)
+
+
+@batch_fact("light on a day")
+def light_on_day(inputs: Sequence[GroundOnDay]) -> list[DayLight]:
+    """Mean hours of direct sun of pieces of ground, each on its day."""
+    return light_on_days(inputs)
+
+
+def planting_caster_inputs(
+    plan: Plan, planting: Planting, placed: Placed, day: dt.date
+) -> PlantingCasterInputs:
+    """What the shadow of a planting on a day depends on.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+        May be one that is not in the garden yet.
+    placed : Placed
+    day : date
+    """
+    bed, figures = plan.bed_of(planting), plan.figures_of(planting)
+    return PlantingCasterInputs(
+        key=planting.id,
+        name=figures.crop.name if figures.crop is not None else planting.crop,
+        figures=figures,
+        dates=plan.dates(planting),
+        span=plan.span_of(planting),
+        placed=placed,
+        support=plan.built_support(planting, placed) if placed.plants else None,
+        shares_ground=planting.shares_ground,
+        outline=bed.outline,
+        soil=bed.height,
+        day=day,
+    )
+
+
+def casters_on(plan: Plan, day: dt.date) -> tuple[Caster, ...]:
+    """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
+    found: list[Caster] = []
+    month = day.replace(day=1)
+    for structure in plan.garden.structures:
+        if structure.in_use(plan.year):
+            of_month = StructureCasterInputs(structure, month)
+            found.extend(plan.cached(casters_of_structure, (structure.id, month.month), of_month))
+    for bed in plan.beds:
+        found.extend(plan.cached(casters_of_bed, bed.id, BedCasterInputs(bed)))
+    for planting in plan.garden.plantings:
+        if plan.span_of(planting).holds(day):
+            inputs = planting_caster_inputs(plan, planting, plan.placed(planting), day)
+            found.extend(plan.cached(casters_of_planting, (planting.id, day), inputs))
+    return tuple(found)
+
+
+def would_shade(
+    plan: Plan, planting: Planting, placed: Placed, day: dt.date
+) -> tuple[tuple[Planting, float], ...]:
+    """Plantings that would lose direct sun to one that is not in the garden yet, the most first.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+        Not in the garden.
+    placed : Placed
+        Where it would grow.
+    day : date
+
+    Returns
+    -------
+    tuple of (Planting, float)
+        Hours on the day, from :data:`LEAST_LOSS` up. [h]
+
+    Raises
+    ------
+    planner.light.PlaceError
+        While the garden's latitude is not known.
+    """
+    place = plan.place
+    extra = casters_of_planting(planting_caster_inputs(plan, planting, placed, day))
+    if not extra:
+        return ()
+    reach = SHADOW_REACH * max(caster.top for caster in extra)
+    ground = shapely.union_all([caster.shape for caster in extra]).buffer(reach, quad_segs=4)
+    near = {
+        p.id: p
+        for p in plan.plantings
+        if plan.span_of(p).holds(day) and ground.intersects(shapes.plan_polygon(plan.bed_of(p).outline))
+    }
+    receivers = [receiver_of(plan, p) for p in near.values()]
+    there = plan.casters(day)
+    before = hours_over(receivers, place, on_day(day), lambda _day: there, step=20)
+    after = hours_over(receivers, place, on_day(day), lambda _day: (*there, *extra), step=20)
+    lost = ((near[key], light.mean - after[key].mean) for key, light in before.items() if key in after)
+    return tuple(sorted((pair for pair in lost if pair[1] >= LEAST_LOSS), key=lambda pair: -pair[1]))
+
+
+def receiver_of(plan: Plan, thing: Bed | Planting, apart_from: Iterable[str] = ()) -> Receiver:
+    """A bed's soil, or a planting at its own height, as what light falls on.
+
+    Parameters
+    ----------
+    plan : Plan
+    thing : Bed or Planting
+    apart_from : iterable of str
+        Ids of plantings whose shade does not count, besides what grows on the thing itself.
+    """
+    if isinstance(thing, Bed):
+        # What grows in it takes the light, it does not lose it.
+        own = frozenset(p.id for p in plan.garden_in_bed(thing.id))
+        return Receiver(thing.id, shapes.plan_polygon(thing.outline), thing.height, own.union(apart_from))
+    soil = plan.bed_of(thing).height
+    plot = plan.plot_on_plan(thing)
+    own = frozenset((thing.id, *apart_from))
+    return Receiver(thing.id, plot, lambda day: soil + plan.size(thing, day).height, own)
+
+
+def sun_hours(
+    plan: Plan, wanted: Iterable[tuple[Receiver, Days]], step: float = STEP, cell: float = CELL
+) -> dict[str, SunHours]:
+    """Mean hours of direct sun of pieces of ground, each over days of its own; measured only where shade changed.
+
+    Parameters
+    ----------
+    plan : Plan
+    wanted : iterable of (Receiver, days)
+        Receivers with an empty shape, or without days, are left out of the result.
+    step : float
+        [min]
+    cell : float
+        Side of the cells by which they are measured, at most. [m]
+
+    Returns
+    -------
+    dict of str to SunHours
+        By the receivers' keys.
+
+    Raises
+    ------
+    planner.light.PlaceError
+        While the garden's latitude is not known.
+    """
+
+    def light_of(items: Sequence[tuple[str, GroundOnDay]]) -> Sequence[DayLight]:
+        named = [((key, ground.day, step, cell), ground) for key, ground in items]
+        return plan.cached_many(light_on_day, named)
+
+    grounds = [
+        GroundOverDays(
+            receiver,
+            plan.cached(light_cells, (receiver.key, cell), CellInputs(receiver.shape, cell)),
+            days,
+        )
+        for receiver, days in wanted
+        if days and not receiver.shape.is_empty
+    ]
+    return survey(grounds, plan.place, plan.casters, step, light_of)

@@ -1,0 +1,36 @@
+"""Days as they are written in a sentence."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from planner.words.catalogue import later, say
+
+MONTHS = (
+    later("January"), later("February"), later("March"), later("April"), later("May"), later("June"),
+    later("July"), later("August"), later("September"), later("October"), later("November"), later("December"),
+)  # fmt: skip
+SHORT_MONTHS = (
+    later("Jan"), later("Feb"), later("Mar"), later("Apr"), later("May"), later("Jun"),
+    later("Jul"), later("Aug"), later("Sep"), later("Oct"), later("Nov"), later("Dec"),
+)  # fmt: skip
+
+
+def day_words(day: dt.date, year: int | None = None) -> str:
+    """A day in a sentence, with its year where that is not the one spoken of.
+
+    Parameters
+    ----------
+    day : date
+    year : int, optional
+        The calendar year that goes without saying; the day's own by default.
+
+    Examples
+    --------
+    >>> day_words(dt.date(2026, 4, 20)), day_words(dt.date(2026, 4, 20), 2025)
+    ('20 Apr', '20 Apr 2026')
+    """
+    month = say(SHORT_MONTHS[day.month - 1])
+    if year is None or day.year == year:
+        return say("{day} {month}", day=day.day, month=month)
+    return say("{day} {month} {year}", day=day.day, month=month, year=day.year)
