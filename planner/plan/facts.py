@@ -7,7 +7,8 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.garden import Bed, Climate, Outline, Planting, Site, Structure, Support
+from planner.crops import Catalogue
+from planner.garden import Bed, Climate, Done, Outline, Planting, Site, Structure, Support, Variety
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.obstacles import bed_obstacles, footprints
 from planner.ground.place import Placed, place_planting
@@ -18,6 +19,61 @@ from planner.season.frosts import Frosts, frosts
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span, planting_span
 from planner.season.work_out_dates import DateInputs, work_out
+
+
+class WorldInputs(NamedTuple):
+    """All of a garden that the times of a planting depend on, besides the planting itself and its bed."""
+
+    site: Site
+    climate: Climate
+    varieties: tuple[Variety, ...]
+    records: tuple[Done, ...]
+    catalogue: Catalogue
+    year: int
+
+
+class World:
+    """One object for as long as all of its inputs are the same objects."""
+
+    def __init__(self, inputs: WorldInputs) -> None:
+        self.inputs = inputs
+
+
+@fact("world")
+def world_of_garden(inputs: WorldInputs) -> World:
+    """What all plantings of a garden share."""
+    return World(inputs)
+
+
+class PlantingInWorld(NamedTuple):
+    """Everything that the facts of one planting depend on."""
+
+    world: World
+    planting: Planting
+    bed: Bed
+
+
+class PlantingFacts:
+    """Figures and times of one planting in one world, each worked out when it is first asked for.
+
+    Everything in it follows from ``world``, ``planting`` and ``bed``: it holds as long as these are the
+    same objects.  The fields that may be None are filled by :class:`planner.plan.plan.Plan`, with values
+    from the cache.
+    """
+
+    __slots__ = ("bed", "dates", "figures", "planting", "span", "world")
+
+    def __init__(self, inputs: PlantingInWorld) -> None:
+        self.world, self.planting, self.bed = inputs.world.inputs, inputs.planting, inputs.bed
+        self.figures: PlantingFigures | None = None
+        self.dates: Dates | None = None
+        self.span: Span | None = None
+
+
+@fact("planting facts")
+def facts_of_planting(inputs: PlantingInWorld) -> PlantingFacts:
+    """The facts of one planting, none of them worked out yet."""
+    return PlantingFacts(inputs)
 
 
 class FrostInputs(NamedTuple):
@@ -32,6 +88,12 @@ class FrostInputs(NamedTuple):
 def frosts_of_year(inputs: FrostInputs) -> Frosts:
     """Frost dates of a growing year, at the risk the gardener chose."""
     return frosts(inputs.site, inputs.climate, inputs.year)
+
+
+@fact("figures")
+def figures_of_planting(inputs: PlantingFigures) -> PlantingFigures:
+    """Figures of a planting: their parts are all there is to them."""
+    return inputs
 
 
 @fact("dates", equal=operator.eq)

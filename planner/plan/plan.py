@@ -64,13 +64,10 @@ class Plan:
         self.year = year
         self.catalogue = catalogue if catalogue is not None else load_catalogue()
         self.cache = cache if cache is not None else FactCache()
-        # Looked up once a plan: an answer from the cache costs the making of its inputs.
-        self._figures: dict[str, tuple[Planting, PlantingFigures]] = {}
-        self._dates: dict[str, tuple[Planting, Dates]] = {}
-        self._spans: dict[str, tuple[Planting, Span]] = {}
+        self._seen: dict[str, facts.PlantingFacts] = {}
         self._placed: dict[str, tuple[Planting, Placed]] = {}
         self._frosts: dict[int, Frosts] = {}
-        self._obstacles: dict[str, tuple[Bed, shapely.Geometry]] = {}
+        self._grounds: dict[str, tuple[Bed, Bed, shapely.Geometry]] = {}
         self._casters: dict[dt.date, tuple[Caster, ...]] = {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
@@ -157,19 +154,40 @@ class Plan:
         found = self._frosts.get(wanted)
         if found is None:
             inputs = facts.FrostInputs(self.garden.site, self.garden.climate, wanted)
-            found = self._frosts[wanted] = self.cached(facts.frosts_of_year, wanted, inputs)
+            found = self._frosts[wanted] = self.cache.get(facts.frosts_of_year, wanted, inputs)
         return found
 
     # -- a planting -------------------------------------------------------------------------
 
+    @lazy_property
+    def _world(self) -> facts.World:
+        garden = self.garden
+        inputs = facts.WorldInputs(
+            site=garden.site,
+            climate=garden.climate,
+            varieties=garden.varieties,
+            records=garden.records,
+            catalogue=self.catalogue,
+            year=self.year,
+        )
+        return self.cache.get(facts.world_of_garden, "", inputs)
+
+    def _facts_of(self, planting: Planting) -> facts.PlantingFacts:
+        """What is worked out of a planting so far, in this plan or in one in which all it depends on was the same."""
+        seen = self._seen.get(planting.id)
+        if seen is not None and seen.planting is planting:
+            return seen
+        inputs = facts.PlantingInWorld(self._world, planting, self.garden.beds_by_id[planting.bed])
+        found = self._seen[planting.id] = self.cache.get(facts.facts_of_planting, planting.id, inputs)
+        return found
+
     def figures_of(self, planting: Planting) -> PlantingFigures:
         """Figures of a planting: its variety's own before its crop's."""
-        seen = self._figures.get(planting.id)
-        if seen is not None and seen[0] is planting:
-            return seen[1]
-        found = figures_of(self.garden, self.catalogue, planting)
-        self._figures[planting.id] = planting, found
-        return found
+        of = self._facts_of(planting)
+        if of.figures is None:
+            inputs = figures_of(self.garden, self.catalogue, planting)
+            of.figures = self.cache.get(facts.figures_of_planting, planting.id, inputs)
+        return of.figures
 
     def bed_of(self, planting: Planting) -> Bed:
         """The bed of a planting."""
@@ -177,36 +195,33 @@ class Plan:
 
     def span_of(self, planting: Planting) -> Span:
         """First and last day a planting takes its plot."""
-        seen = self._spans.get(planting.id)
-        if seen is not None and seen[0] is planting:
-            return seen[1]
-        inputs = facts.SpanInputs(self.garden.site, planting, self.dates(planting))
-        found = self.cached(facts.span_of_planting, planting.id, inputs)
-        self._spans[planting.id] = planting, found
-        return found
+        of = self._facts_of(planting)
+        if of.span is None:
+            inputs = facts.SpanInputs(of.world.site, planting, self.dates(planting))
+            of.span = self.cache.get(facts.span_of_planting, planting.id, inputs)
+        return of.span
 
     def dates(self, planting: Planting) -> Dates:
         """Dates of a planting, each with its reason; the harvest of this growing year."""
-        seen = self._dates.get(planting.id)
-        if seen is not None and seen[0] is planting:
-            return seen[1]
-        found = self.cached(facts.dates_of_planting, planting.id, self._date_inputs(planting))
-        self._dates[planting.id] = planting, found
-        return found
+        of = self._facts_of(planting)
+        if of.dates is None:
+            of.dates = self.cache.get(facts.dates_of_planting, planting.id, self._date_inputs(of))
+        return of.dates
 
-    def _date_inputs(self, planting: Planting) -> DateInputs:
+    def _date_inputs(self, of: facts.PlantingFacts) -> DateInputs:
+        planting, world = of.planting, of.world
         figures = self.figures_of(planting)
         perennial = stays_for_years(figures.crop)
         return DateInputs(
             planting=planting,
             figures=figures,
-            climate=self.garden.climate,
+            climate=world.climate,
             frosts=self.frosts(planting.year),
-            harvest_frosts=self.frosts(self.year if perennial else planting.year),
+            harvest_frosts=self.frosts(world.year if perennial else planting.year),
             year=(self.span.first, self.span.last) if perennial else None,
-            southern=self.garden.site.southern,
+            southern=world.site.southern,
             done=self.garden.done(planting),
-            sheltered=self.bed_of(planting).kind == "under glass",
+            sheltered=of.bed.kind == "under glass",
         )
 
     def usual_dates(self, crop: Crop, start: str = "") -> Dates:
@@ -244,18 +259,16 @@ class Plan:
         seen = self._placed.get(planting.id)
         if seen is not None and seen[0] is planting:
             return seen[1]
-        bed = self.bed_of(planting)
-        at_origin = self.cached(facts.bed_at_origin, bed.id, facts.BedAtOrigin(bed))
-        figures, obstacles = self.figures_of(planting), self.obstacles(bed)
-        inputs = facts.PlacementInputs(at_origin, planting, figures, obstacles)
-        found = self.cached(facts.placed_planting, planting.id, inputs)
+        at_origin, obstacles = self._ground(self.bed_of(planting))
+        inputs = facts.PlacementInputs(at_origin, planting, self.figures_of(planting), obstacles)
+        found = self.cache.get(facts.placed_planting, planting.id, inputs)
         self._placed[planting.id] = planting, found
         return found
 
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
         """The plot of a planting in the coordinates of the plan, prepared for questions."""
         inputs = facts.PlotOnPlanInputs(self.bed_of(planting).outline, self.placed(planting).plot)
-        return self.cached(facts.plot_on_plan, planting.id, inputs)
+        return self.cache.get(facts.plot_on_plan, planting.id, inputs)
 
     def built_support(self, planting: Planting, placed: Placed | None = None) -> BuiltSupport | None:
         """The support of a planting worked out, in its bed's coordinates; None without one.
@@ -269,7 +282,7 @@ class Plan:
         if planting.support is None:
             return None
         inputs = facts.SupportInputs(planting.support, placed or self.placed(planting))
-        return self.cached(facts.support_of_planting, planting.id, inputs)
+        return self.cache.get(facts.support_of_planting, planting.id, inputs)
 
     def trial(self, planting: Planting) -> Placed:
         """Plot, rows and stations that a planting would have, were it in the garden."""
@@ -280,18 +293,23 @@ class Plan:
 
     def obstacles(self, bed: Bed) -> shapely.Geometry:
         """Ground of a bed on which nothing can grow, in the bed's coordinates."""
-        seen = self._obstacles.get(bed.id)
+        return self._ground(bed)[1]
+
+    def _ground(self, bed: Bed) -> tuple[Bed, shapely.Geometry]:
+        """A bed at the origin, and its obstacles."""
+        seen = self._grounds.get(bed.id)
         if seen is not None and seen[0] is bed:
-            return seen[1]
+            return seen[1:]
+        at_origin = self.cache.get(facts.bed_at_origin, bed.id, facts.BedAtOrigin(bed))
         inputs = facts.ObstacleInputs(bed, self._footprints)
-        found = self.cached(facts.obstacles_of_bed, bed.id, inputs)
-        self._obstacles[bed.id] = bed, found
-        return found
+        obstacles = self.cache.get(facts.obstacles_of_bed, bed.id, inputs)
+        self._grounds[bed.id] = bed, at_origin, obstacles
+        return at_origin, obstacles
 
     @lazy_property
     def _footprints(self) -> tuple[shapely.Geometry, ...]:
         inputs = facts.FootprintInputs(self.garden.structures, self.year)
-        return self.cached(facts.footprints_of_structures, "", inputs)
+        return self.cache.get(facts.footprints_of_structures, "", inputs)
 
     def area(self, bed: Bed) -> float:
         """Area of a bed. [m2]"""
@@ -383,7 +401,7 @@ class Plan:
         """
         from planner.plan import light
 
-        return self.cached(light.place_of_garden, "", light.PlaceInputs(self.garden.site))
+        return self.cache.get(light.place_of_garden, "", light.PlaceInputs(self.garden.site))
 
     def casters(self, day: dt.date) -> tuple[Caster, ...]:
         """All that casts a shadow on a day: structures, raised beds, plantings at their height."""

@@ -98,7 +98,7 @@ def test_facts_of_what_is_gone_are_let_go(three):
         plan = worked_out(e.remove(three, ["b1"]), plan)
     there = {subject for _, subject in plan.cache.newest()}
     assert not there & {"b1", "p1"}
-    assert there >= {"b2", "p2"}
+    assert "p2" in there
 
 
 def test_the_same_garden_asked_twice_is_worked_out_once(three):
