@@ -2,16 +2,32 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
+import random
 
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from making import bed, garden, planting, rectangle, ring_bed
-from shapes_zoo import RINGS
+from random_edits import EDITS, exported_edits, random_edit
+from random_values import CROPS, FIELDS, Draw
 
-from planner.garden import Circle, Garden, Places, Polygon, Rectangle, Region, Stretch
+from planner.garden import (
+    Circle,
+    Done,
+    Garden,
+    Lot,
+    Places,
+    Polygon,
+    Rectangle,
+    Region,
+    Stretch,
+    Structure,
+    Variety,
+    Waiver,
+)
 from planner.garden import edits as e
 from planner.garden.edits import EditError
 from planner.garden.planting_figures import PlantingFigures
@@ -19,65 +35,83 @@ from planner.ground import to_plan
 from planner.ground.obstacles import NO_GROUND
 from planner.ground.place import place_planting
 
-numbers = st.one_of(st.floats(-30, 30), st.sampled_from([math.nan, math.inf, 1e9, 0.0]))
-sides = st.one_of(st.floats(0.1, 9), st.sampled_from([math.nan, 0.0, -1.0]))
-ids = st.lists(st.sampled_from([f"{letter}{i}" for letter in "bspvl" for i in range(1, 6)]), max_size=3)
-one_id = st.sampled_from([f"{letter}{i}" for letter in "bspvl" for i in range(1, 6)])
-
-
-def try_rectangle(length: float, width: float) -> Rectangle:
-    return Rectangle(length=length if 0.02 <= length <= 9 else 1, width=width if 0.02 <= width <= 9 else 1)
-
-
-outlines = st.one_of(
-    st.builds(try_rectangle, sides, sides),
-    st.just(Circle(radius=1.2)),
-    st.sampled_from(sorted(RINGS)).map(lambda name: Polygon(points=tuple(RINGS[name]))),
-)
-stretches = st.tuples(sides, sides).map(lambda ends: {"kind": "stretch", "start": ends[0], "end": ends[1]})
-pieces = st.one_of(st.just({"kind": "whole"}), stretches, st.just({"kind": "region", "points": RINGS["L"]}))
-names = st.one_of(st.just(""), st.text(max_size=4), st.sampled_from(["Bed 1", "Long", "x" * 250]))
-years = st.sampled_from([2025, 2026, 1500])
-
-EDITS = st.one_of(
-    st.tuples(st.just(e.add_bed), st.tuples(outlines, names)),
-    st.tuples(st.just(e.move_things), st.tuples(ids, numbers, numbers)),
-    st.tuples(st.just(e.turn_things), st.tuples(ids, numbers)),
-    st.tuples(st.just(e.turn_things), st.tuples(ids, numbers, st.tuples(st.floats(-5, 5), st.floats(-5, 5)))),
-    st.tuples(st.just(e.resize_bed), st.tuples(one_id, outlines)),
-    st.tuples(st.just(e.add_planting), st.tuples(one_id, st.sampled_from(["carrot", "", "pea"]), years)),
-    st.tuples(st.just(e.move_planting), st.tuples(one_id, one_id, pieces)),
-    st.tuples(st.just(e.remove_places), st.tuples(one_id, st.sets(st.integers(0, 5)))),
-    st.tuples(st.just(e.add_structure), st.tuples(st.sampled_from(["wall", "arch"]), outlines, numbers)),
-    st.tuples(st.just(e.remove), st.tuples(ids)),
-    st.tuples(st.just(e.duplicate), st.tuples(ids, numbers, numbers)),
-    st.tuples(st.just(e.remove_part), st.tuples(one_id)),
-    st.tuples(st.just(e.change_bed), st.tuples(one_id), st.fixed_dictionaries({"name": names})),
-    st.tuples(st.just(e.change_bed), st.tuples(one_id), st.fixed_dictionaries({"height": numbers})),
-    st.tuples(st.just(e.put_variety), st.just(()), st.fixed_dictionaries({"crop": st.just("pea"), "name": names})),
-)  # fmt: skip
+steps = st.lists(st.tuples(st.sampled_from(sorted(EDITS)), st.integers(0, 2**32)), max_size=25)
 
 
 @settings(max_examples=120)
-@given(st.lists(EDITS, max_size=25))
+@given(steps)
 def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
     now = garden(bed("b1", name="Bed 1"), planting("p1", plot=Stretch(start=0, end=1)))
     refusals: list[str] = []
-    for edit, args, *named in steps:
+    for name, seed in steps:
         before = now.model_dump_json()
         old = now
         try:
-            result = edit(now, *args, **(named[0] if named else {}))
+            result = EDITS[name](Draw(random.Random(seed), now, nonsense=0.15))
         except EditError as error:
             refusals.append(str(error))
             result = now
         assert old.model_dump_json() == before
         now, key = result if isinstance(result, tuple) else (result, None)
-        for new in (key,) if isinstance(key, str) else (key or ()):
+        for new in set(() if key is None else (key,) if isinstance(key, str) else key) - _changed(name, old):
             assert new in set(now.ids())
             assert new not in set(old.ids())
         assert Garden.model_validate_json(now.model_dump_json()) == now
     assert not [line for line in refusals if "\n" in line]
+
+
+def _changed(name: str, old: Garden) -> set[str]:
+    """Ids that an edit may return although they are not new: those of the parts it changes in place."""
+    parts = {"put_variety": old.varieties, "put_lot": old.stock}.get(name, ())
+    return {part.id for part in parts}
+
+
+def test_every_exported_edit_is_in_the_random_sequences():
+    assert set(EDITS) == exported_edits()
+    assert {"add_bed", "paste", "tick", "untick", "waive"} <= exported_edits()
+    assert "fresh_id" not in exported_edits()
+
+
+FULL = garden(
+    bed("b1", name="Bed 1"),
+    bed("b2", rectangle(3, 1, center=(0, 4)), name="Bed 2"),
+    planting("p1", "b1", variety="Early", plot=Stretch(start=0, end=2)),
+    planting("p2", "b2", crop="pea", arrangement=Places(points=((0, 0), (1, 0)))),
+    structures=(Structure(id="s1", kind="wall", outline=rectangle(5, 0.3, center=(0, -3)), height=2),),
+    varieties=(Variety(id="v1", crop="carrot", name="Early"),),
+    stock=(Lot(id="l1", crop="carrot", seeds=500),),
+    records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
+    waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
+)
+
+
+@pytest.mark.parametrize("name", sorted(EDITS))
+def test_each_entry_calls_its_edit_and_changes_the_garden(name, monkeypatch):
+    calls = []
+    edit = getattr(e, name)
+    monkeypatch.setattr(e, name, lambda *args, **fields: calls.append(args) or edit(*args, **fields))
+    results = [random_edit(random.Random(seed), FULL, name) for seed in range(40)]
+    assert len(calls) == 40
+    assert any(result is not None and result != FULL for result in results)
+
+
+@pytest.mark.parametrize("model", FIELDS, ids=lambda model: model.__name__)
+def test_every_field_that_an_edit_can_change_is_drawn(model):
+    assert set(FIELDS[model]) == set(model.model_fields) - {"id"}
+
+
+def test_drawn_crops_are_in_the_catalogue(catalogue):
+    assert [crop for crop in CROPS if catalogue.get(crop) is None] == []
+
+
+def test_most_random_edits_are_possible():
+    rng = random.Random(7)
+    now, refused = FULL, 0
+    for _ in range(300):
+        after = random_edit(rng, now)
+        refused += after is None
+        now = after or now
+    assert refused < 100
 
 
 def ground_places(document: Garden) -> np.ndarray:

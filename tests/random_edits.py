@@ -1,0 +1,227 @@
+"""Every edit with arguments drawn at random, for tests over sequences of edits.
+
+``EDITS`` has an entry for each edit that :mod:`planner.garden.edits` exports, under the name of the edit;
+``tests/garden/test_random_edits.py`` fails where one is missing.
+"""
+
+from __future__ import annotations
+
+import random
+import typing
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from making import bed, garden, planting, rectangle
+from random_values import CROPS, FIELDS, YEARS, Draw
+
+from planner.garden import Bed, Climate, Garden, Lot, Model, Planting, Site, Structure, Variety
+from planner.garden import edits as e
+from planner.garden.beds import StructureKind
+from planner.garden.edits import EditError
+from planner.garden.planting import SupportKind, Work
+
+#: What an edit returns: the garden, or the garden and the ids of what is new in it.
+Result = Garden | tuple[Garden, str] | tuple[Garden, tuple[str, ...]]
+
+#: A garden to paste from: its ids are those of other things in most gardens.
+OTHER = garden(
+    bed("b1", rectangle(2, 1, center=(8, 8)), name="Bed 1"),
+    bed("b2", rectangle(1, 1, center=(8, 5)), name="Salad"),
+    planting("p1", "b1", variety="Early"),
+    planting("p2", "b2", crop="lettuce"),
+    structures=(Structure(id="s1", kind="shed", outline=rectangle(2, 2, center=(12, 8)), height=2.2),),
+    varieties=(Variety(id="v1", crop="carrot", name="Early"),),
+)
+
+
+def _fields(draw: Draw, model: type[Model], most: int = 2) -> dict[str, Any]:
+    """Values for one to ``most`` fields of a model."""
+    fields = FIELDS[model]
+    return {name: fields[name](draw) for name in draw.rng.sample(sorted(fields), draw.rng.randint(1, most))}
+
+
+def _bed_or_structure(draw: Draw) -> list[Bed | Structure]:
+    return [*draw.garden.beds, *draw.garden.structures]
+
+
+def _everything(draw: Draw) -> list[Bed | Structure | Planting]:
+    return [*draw.garden.beds, *draw.garden.structures, *draw.garden.plantings]
+
+
+def _add_bed(draw: Draw) -> Result:
+    name = "" if draw.chance(0.5) else FIELDS[Bed]["name"](draw)
+    return e.add_bed(draw.garden, draw.outline(), name)
+
+
+def _align_beds(draw: Draw) -> Result:
+    keys = draw.keys(_bed_or_structure(draw), 3)
+    extents = {
+        key: (draw.number(-3, 0), draw.number(-3, 0), draw.number(0, 3), draw.number(0, 3)) for key in keys
+    }
+    return e.align_beds(draw.garden, keys, draw.one_of(("left", "right", "bottom", "top")), extents)
+
+
+def _turn_things(draw: Draw) -> Result:
+    about = draw.point() if draw.chance(0.5) else None
+    return e.turn_things(draw.garden, draw.keys(_bed_or_structure(draw)), draw.number(-180, 180), about)
+
+
+def _resize_bed(draw: Draw) -> Result:
+    key = draw.key(_bed_or_structure(draw))
+    thing = draw.garden.beds_by_id.get(key) or draw.garden.structures_by_id.get(key)
+    outline = draw.outline()
+    if thing is not None and thing.outline.shape == "rectangle" and draw.chance(0.5):
+        outline = thing.outline.with_(length=round(thing.outline.length * draw.rng.uniform(0.6, 1.5), 3))
+    return e.resize_bed(draw.garden, key, outline)
+
+
+def _add_planting(draw: Draw) -> Result:
+    fields = {"plot": draw.plot(), "arrangement": draw.arrangement()}
+    bed_id, crop = draw.key(draw.garden.beds), draw.name(*CROPS)
+    return e.add_planting(draw.garden, bed_id, crop, draw.one_of(YEARS), **fields)
+
+
+def _draw_support(draw: Draw) -> Result:
+    line = tuple(draw.point() for _ in range(draw.rng.randint(2, 3)))
+    fields = {"height": draw.number(0.4, 2.4)} if draw.chance(0.5) else {}
+    return e.draw_support(
+        draw.garden, draw.key(draw.garden.plantings), line, draw.word(SupportKind), **fields
+    )
+
+
+def _move_planting(draw: Draw) -> Result:
+    return e.move_planting(
+        draw.garden, draw.key(draw.garden.plantings), draw.key(draw.garden.beds), draw.plot()
+    )
+
+
+def _remove_places(draw: Draw) -> Result:
+    places = [one for one in draw.garden.plantings if one.arrangement.kind == "places"]
+    indices = {draw.rng.randint(0, 5) for _ in range(2)}
+    return e.remove_places(draw.garden, draw.key(places or draw.garden.plantings), indices)
+
+
+def _add_structure(draw: Draw) -> Result:
+    kind = draw.word(StructureKind)
+    return e.add_structure(
+        draw.garden, kind, draw.outline(), draw.number(0.3, 4), opacity=FIELDS[Structure]["opacity"](draw)
+    )
+
+
+def _duplicate(draw: Draw) -> Result:
+    return e.duplicate(draw.garden, draw.keys(_everything(draw)), draw.number(-5, 5), draw.number(-5, 5))
+
+
+def _paste(draw: Draw) -> Result:
+    keys = draw.keys([*OTHER.beds, *OTHER.structures, *OTHER.plantings])
+    return e.paste(draw.garden, OTHER, keys, draw.number(-5, 5), draw.number(-5, 5))
+
+
+def _put_variety(draw: Draw) -> Result:
+    if draw.garden.varieties and draw.chance(0.5):
+        return e.put_variety(draw.garden, draw.key(draw.garden.varieties), **_fields(draw, Variety))
+    return e.put_variety(draw.garden, **{name: make(draw) for name, make in FIELDS[Variety].items()})
+
+
+def _put_lot(draw: Draw) -> Result:
+    if draw.garden.stock and draw.chance(0.5):
+        return e.put_lot(draw.garden, draw.key(draw.garden.stock), **_fields(draw, Lot))
+    return e.put_lot(draw.garden, **{name: make(draw) for name, make in FIELDS[Lot].items()})
+
+
+def _tick(draw: Draw) -> Result:
+    return e.tick(draw.garden, draw.key(draw.garden.plantings), draw.word(Work), draw.day())
+
+
+def _untick(draw: Draw) -> Result:
+    if not draw.garden.records:
+        return e.untick(draw.garden, draw.key(draw.garden.plantings), draw.word(Work))
+    done = draw.one_of(draw.garden.records)
+    return e.untick(draw.garden, done.planting, done.kind, done.date if draw.chance(0.5) else None)
+
+
+def _waive(draw: Draw) -> Result:
+    made_up = f"crowding/{draw.key(draw.garden.plantings)}/{draw.rng.getrandbits(48):012x}"
+    key = draw.one_of(draw.findings) if draw.findings else made_up
+    return e.waive(draw.garden, key, draw.name("as it was last year", "on purpose"))
+
+
+def _unwaive(draw: Draw) -> Result:
+    waived = [one.finding for one in draw.garden.waived]
+    return e.unwaive(draw.garden, draw.one_of(waived) if waived else "crowding/none/0123456789ab")
+
+
+#: Random calls of every exported edit, by the edit's name.
+EDITS: dict[str, Callable[[Draw], Result]] = {
+    "add_bed": _add_bed,
+    "add_planting": _add_planting,
+    "add_structure": _add_structure,
+    "align_beds": _align_beds,
+    "change_bed": lambda d: e.change_bed(d.garden, d.key(d.garden.beds), **_fields(d, Bed)),
+    "change_climate": lambda d: e.change_climate(d.garden, **_fields(d, Climate, 4)),
+    "change_planting": lambda d: e.change_planting(
+        d.garden, d.key(d.garden.plantings), **_fields(d, Planting)
+    ),
+    "change_site": lambda d: e.change_site(d.garden, **_fields(d, Site)),
+    "change_structure": lambda d: e.change_structure(
+        d.garden, d.key(d.garden.structures), **_fields(d, Structure)
+    ),
+    "draw_support": _draw_support,
+    "duplicate": _duplicate,
+    "move_planting": _move_planting,
+    "move_things": lambda d: e.move_things(
+        d.garden, d.keys(_bed_or_structure(d)), d.number(-3, 3), d.number(-3, 3)
+    ),
+    "paste": _paste,
+    "put_lot": _put_lot,
+    "put_variety": _put_variety,
+    "remove": lambda d: e.remove(d.garden, d.keys(_everything(d), 1)),
+    "remove_part": lambda d: e.remove_part(d.garden, d.key([*d.garden.varieties, *d.garden.stock])),
+    "remove_places": _remove_places,
+    "resize_bed": _resize_bed,
+    "tick": _tick,
+    "turn_things": _turn_things,
+    "unwaive": _unwaive,
+    "untick": _untick,
+    "waive": _waive,
+}
+
+
+def exported_edits() -> set[str]:
+    """Names of the edits that :mod:`planner.garden.edits` exports: its functions that return a garden."""
+    found = set()
+    for name in e.__all__:
+        thing = getattr(e, name)
+        if isinstance(thing, type):
+            continue
+        returned = typing.get_type_hints(thing).get("return")
+        if Garden in (returned, *typing.get_args(returned)):
+            found.add(name)
+    return found
+
+
+def random_edit(
+    rng: random.Random, garden: Garden, name: str | None = None, findings: Sequence[str] = ()
+) -> Garden | None:
+    """A garden after one random edit.
+
+    Parameters
+    ----------
+    rng : random.Random
+    garden : Garden
+    name : str, optional
+        Name of the edit; a random one where left out.
+    findings : sequence of str
+        Keys of findings that may be waived; made-up keys where there are none.
+
+    Returns
+    -------
+    Garden or None
+        None where the drawn edit is refused: nothing to change, or values that do not fit together.
+    """
+    edit = EDITS[name or rng.choice(sorted(EDITS))]
+    try:
+        result = edit(Draw(rng, garden, findings=findings))
+    except EditError:
+        return None
+    return result if isinstance(result, Garden) else result[0]

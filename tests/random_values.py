@@ -1,0 +1,315 @@
+"""Values drawn at random for gardens and the arguments of edits."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+import random
+import typing
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Any, TypeVar
+
+from shapes_zoo import RINGS
+
+from planner.garden import (
+    Bed,
+    Circle,
+    Climate,
+    Cover,
+    FrostDates,
+    Garden,
+    Lot,
+    Model,
+    Outline,
+    OwnFigure,
+    Planting,
+    Polygon,
+    Rectangle,
+    Site,
+    Structure,
+    Variety,
+)
+from planner.garden.beds import BedKind, BedSide, StructureKind
+from planner.garden.planting import CoverKind, Purpose, Sowing, Start, SupportKind, Timing
+
+T = TypeVar("T")
+
+#: Crops of the shipped catalogue that differ in how they start, live, climb and are harvested.
+CROPS = ("carrot", "lettuce", "pea", "tomato", "potato", "garlic", "leek", "sweet_corn", "climbing_bean",
+         "courgette", "asparagus", "raspberry", "strawberry", "winter_rye")  # fmt: skip
+#: Names of own varieties; plantings draw from the same ones, so that some of them name a variety.
+VARIETIES = ("", "Early", "Late", "Old Faithful")
+YEAR = 2026
+YEARS = (YEAR - 1, YEAR, YEAR, YEAR, YEAR + 1)
+#: Numbers that no edit accepts for a place, a size or an angle, or that lie at a limit.
+NONSENSE_NUMBERS = (math.nan, math.inf, 1e9, 0.0, -1.0)
+NONSENSE_NAMES = ("", "\n", "x" * 250)
+
+#: Mean daily minimum and maximum by month in two northern places. [deg C]
+COOL = (
+    (0.4, 0.4, 1.5, 3.0, 5.6, 8.5, 10.4, 10.2, 8.3, 5.6, 2.7, 0.6),
+    (6.5, 7.1, 9.1, 11.8, 14.9, 17.4, 19.1, 18.8, 16.2, 12.6, 9.0, 6.7),
+)
+WARM = (
+    (0.4, 0.4, 1.5, 3.0, 8.6, 12.5, 14.4, 14.2, 11.3, 7.6, 2.7, 0.6),
+    (6.5, 7.1, 9.1, 11.8, 17.9, 21.4, 23.1, 22.8, 19.2, 14.6, 9.0, 6.7),
+)
+LAST_FROSTS = (
+    None,
+    FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
+    FrostDates(risk_90="03-20", risk_50="04-10", risk_10="04-30"),
+)
+FIRST_FROSTS = (
+    None,
+    FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
+    FrostDates(risk_10="10-10", risk_50="11-01", risk_90="11-20"),
+)
+
+
+@dataclass
+class Draw:
+    """Random arguments for one edit of a garden.
+
+    Attributes
+    ----------
+    rng : random.Random
+    garden : Garden
+        The garden to be edited; ids are drawn from it.
+    nonsense : float
+        Chance of each number, id and name to be one that the edit must refuse. [0 to 1]
+    findings : sequence of str
+        Keys of findings to waive; made-up keys where there are none.
+    """
+
+    rng: random.Random
+    garden: Garden
+    nonsense: float = 0.0
+    findings: Sequence[str] = field(default=())
+
+    def chance(self, share: float) -> bool:
+        """True in that share of the draws. [0 to 1]"""
+        return self.rng.random() < share
+
+    def one_of(self, values: Iterable[T]) -> T:
+        """One of some values."""
+        return self.rng.choice(list(values))
+
+    def word(self, literal: Any) -> str:
+        """One of the words of a ``Literal``."""
+        return self.one_of(typing.get_args(literal))
+
+    def number(self, low: float, high: float) -> float:
+        """A number from ``low`` to ``high``, or nonsense."""
+        if self.chance(self.nonsense):
+            return self.one_of(NONSENSE_NUMBERS)
+        return round(self.rng.uniform(low, high), 3)
+
+    def key(self, things: Iterable[Any]) -> str:
+        """The id of one of some things; one that the garden does not have where there are none, or as nonsense."""
+        keys = [thing.id for thing in things]
+        return "none" if not keys or self.chance(self.nonsense) else self.one_of(keys)
+
+    def keys(self, things: Iterable[Any], most: int = 2) -> list[str]:
+        """One to ``most`` ids, perhaps the same one twice."""
+        things = list(things)
+        return [self.key(things) for _ in range(self.rng.randint(1, most))]
+
+    def name(self, *names: str) -> str:
+        """One of some names, or nonsense."""
+        return self.one_of(NONSENSE_NAMES if self.chance(self.nonsense) else names)
+
+    def day(self, year: int = YEAR) -> dt.date:
+        """A day from the autumn before a year to the spring after it."""
+        return dt.date(year, 1, 1) + dt.timedelta(self.rng.randint(-90, 450))
+
+    def day_or_none(self) -> dt.date | None:
+        """A day, or None in half of the draws."""
+        return self.day() if self.chance(0.5) else None
+
+    def point(self) -> tuple[float, float]:
+        """A place near the middle of a bed, in its coordinates. [m]"""
+        return self.number(-2, 2), self.number(-0.6, 0.6)
+
+    def outline(self) -> Outline:
+        """The outline of a bed near the others."""
+        center = (round(self.rng.uniform(-6, 6), 3), round(self.rng.uniform(-6, 6), 3))
+        turn = self.one_of((0.0, 0.0, 30.0, 90.0, 250.5))
+        shape = self.rng.random()
+        if shape < 0.6:
+            length, width = round(self.rng.uniform(0.3, 6), 3), round(self.rng.uniform(0.3, 2), 3)
+            return Rectangle(length=length, width=width, center=center, turn=turn)
+        if shape < 0.8:
+            return Circle(radius=round(self.rng.uniform(0.2, 1.5), 3), center=center)
+        return Polygon(points=tuple(RINGS[self.one_of(sorted(RINGS))]), center=center, turn=turn)
+
+    def plot(self) -> dict[str, Any]:
+        """A plot: the whole bed, a stretch of it or a drawn region."""
+        kind = self.rng.random()
+        if kind < 0.3:
+            return {"kind": "whole"}
+        start, long = self.number(0, 3), self.number(0.2, 2)
+        if kind < 0.8:
+            return {"kind": "stretch", "start": start, "end": start + long}
+        x, y = start - 2, self.number(-0.5, 0.2)
+        return {"kind": "region", "points": [(x, y), (x + long, y), (x + long, y + 0.5), (x, y + 0.5)]}
+
+    def arrangement(self) -> dict[str, Any]:
+        """Rows, staggered rows, scattered plants or single places."""
+        kind = self.one_of(("rows", "rows", "staggered", "scatter", "places"))
+        if kind == "scatter":
+            return {"kind": kind, "density": self.number(4, 60)}
+        if kind == "places":
+            return {"kind": kind, "points": [self.point() for _ in range(self.rng.randint(1, 5))]}
+        spacing = self.one_of((None, 0.1, 0.25, 0.5))
+        rows = self.one_of((None, None, 1, 3))
+        turn = self.one_of((0.0, 0.0, 90.0, 20.0))
+        return {"kind": kind, "in_row_spacing": spacing, "row_spacing": spacing, "rows": rows, "turn": turn}
+
+    def support(self) -> dict[str, Any] | None:
+        """A support along the rows or along a drawn line, or none."""
+        if self.chance(0.3):
+            return None
+        line = ((-1.5, 0.1), (1.5, 0.1)) if self.chance(0.5) else ()
+        return {"kind": self.word(SupportKind), "height": self.number(0.4, 2.4), "line": line}
+
+    def covers(self) -> tuple[Cover, ...]:
+        """No cover or one, with or without its days."""
+        if self.chance(0.3):
+            return ()
+        first = self.day_or_none()
+        last = first + dt.timedelta(self.rng.randint(0, 90)) if first else None
+        return (Cover(kind=self.word(CoverKind), first=first, last=last),)  # type: ignore[arg-type]  # a drawn word
+
+    def pins(self) -> dict[str, Any]:
+        """Pinned dates in order: none, one or two."""
+        sow = self.day()
+        dates = {"sow": sow, "set_out": sow + dt.timedelta(40), "first_harvest": sow + dt.timedelta(100)}
+        chosen = [name for name in dates if self.chance(0.4)]
+        return {name: dates[name] for name in chosen}
+
+
+def _opacity(draw: Draw) -> tuple[float, ...]:
+    return (draw.number(0, 1),) if draw.chance(0.5) else (0.2,) * 4 + (draw.number(0.3, 1),) * 6 + (0.2,) * 2
+
+
+FIGURES: dict[str, tuple[float, float]] = {
+    "in_row_spacing": (0.05, 0.5),
+    "height": (0.2, 2.5),
+    "spread": (0.1, 1.0),
+    "days_to_maturity": (40, 120),
+    "sun_hours": (2, 8),
+}
+
+
+def _figures(draw: Draw) -> tuple[OwnFigure, ...]:
+    chosen = [name for name in FIGURES if draw.chance(0.3)]
+    return tuple(OwnFigure(field=name, value=round(draw.rng.uniform(*FIGURES[name]), 3)) for name in chosen)
+
+
+def _access(draw: Draw) -> tuple[str, ...]:
+    return tuple(side for side in typing.get_args(BedSide) if draw.chance(0.6))
+
+
+def _bed_name(draw: Draw) -> str:
+    return draw.name("Bed 1", "Long", f"Bed {draw.rng.randint(1, 99)}")
+
+
+def _year_in_use(draw: Draw) -> int | None:
+    return draw.one_of((None, None, YEAR - 1, YEAR, YEAR + 1))
+
+
+def _monthly(which: int) -> Callable[[Draw], Any]:
+    return lambda draw: draw.one_of((None, COOL[which], WARM[which]))
+
+
+#: Values for each field of a model that an edit can change, by the field's name.
+FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
+    Bed: {
+        "name": _bed_name,
+        "outline": Draw.outline,
+        "kind": lambda draw: draw.word(BedKind),
+        "height": lambda draw: draw.number(0, 0.9),
+        "depth": lambda draw: draw.one_of((None, 0.2, 0.4)),
+        "access": _access,
+        "notes": lambda draw: draw.one_of(("", "heavy clay")),
+        "first_year": _year_in_use,
+        "last_year": _year_in_use,
+    },
+    Structure: {
+        "kind": lambda draw: draw.word(StructureKind),
+        "name": lambda draw: draw.one_of(("", "South wall")),
+        "outline": Draw.outline,
+        "height": lambda draw: draw.number(0.3, 4),
+        "opacity": _opacity,
+        "stem": lambda draw: draw.one_of((0.0, 0.0, 1.5)),
+        "clearance": lambda draw: draw.number(0, 0.5),
+        "foot": lambda draw: draw.number(0.05, 0.3),
+        "clear_height": lambda draw: draw.number(1.8, 2.4),
+        "notes": lambda draw: draw.one_of(("", "to be painted")),
+        "first_year": _year_in_use,
+        "last_year": _year_in_use,
+    },
+    Planting: {
+        "bed": lambda draw: draw.key(draw.garden.beds),
+        "crop": lambda draw: draw.one_of(CROPS),
+        "variety": lambda draw: draw.one_of(VARIETIES),
+        "plot": Draw.plot,
+        "arrangement": Draw.arrangement,
+        "year": lambda draw: draw.one_of(YEARS),
+        "first": Draw.day_or_none,
+        "last": Draw.day_or_none,
+        "pinned_dates": Draw.pins,
+        "timing": lambda draw: draw.one_of((None, *typing.get_args(Timing))),
+        "series": lambda draw: draw.one_of((None, "series1")),
+        "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
+        "sowing": lambda draw: draw.one_of((None, *typing.get_args(Sowing))),
+        "covers": Draw.covers,
+        "support": Draw.support,
+        "purpose": lambda draw: draw.word(Purpose),
+        "tended_by": lambda draw: draw.one_of(("", "class 4b")),
+        "shares_ground": lambda draw: draw.chance(0.5),
+        "notes": lambda draw: draw.one_of(("", "from the neighbour")),
+        "pinned": lambda draw: draw.chance(0.5),
+    },
+    Variety: {
+        "crop": lambda draw: draw.one_of(CROPS),
+        "name": lambda draw: draw.name(*VARIETIES[1:]),
+        "figures": _figures,
+        "notes": lambda draw: draw.one_of(("", "swapped")),
+    },
+    Lot: {
+        "crop": lambda draw: draw.one_of(CROPS),
+        "variety": lambda draw: draw.one_of(VARIETIES),
+        "seeds": lambda draw: draw.one_of((None, 0, 40, 5_000)),
+        "grams": lambda draw: draw.one_of((None, 0.5, 20.0)),
+        "packed": lambda draw: draw.one_of((None, YEAR - 8, YEAR - 1)),
+        "germination": lambda draw: draw.one_of((None, 0.3, 0.9)),
+        "notes": lambda draw: draw.one_of(("", "half a packet")),
+    },
+    Site: {
+        "name": lambda draw: draw.name("Garden", "Allotment 7"),
+        "latitude": lambda draw: draw.one_of((None, 56.0, 40.0, -41.0)),
+        "longitude": lambda draw: draw.one_of((None, -3.0, 174.0)),
+        "elevation": lambda draw: draw.one_of((None, 0.0, 900.0)),
+        "time_zone": lambda draw: draw.one_of(("", "Europe/London")),
+        "bearing_up": lambda draw: draw.one_of((0.0, 45.0, 200.0)),
+        "outline": lambda draw: draw.one_of((None, Rectangle(length=30, width=20))),
+        "units": lambda draw: draw.one_of(("metric", "feet_inches")),
+        "first_month": lambda draw: draw.one_of((None, 1, 4, 7, 12)),
+        "reach": lambda draw: draw.number(0.3, 0.8),
+        "path_width": lambda draw: draw.number(0.3, 0.9),
+    },
+    Climate: {
+        "last_frost": lambda draw: draw.one_of(LAST_FROSTS),
+        "first_frost": lambda draw: draw.one_of(FIRST_FROSTS),
+        "risk": lambda draw: draw.one_of((10, 50, 90)),
+        "frost_free": lambda draw: draw.chance(0.1),
+        "years": lambda draw: draw.one_of((None, 30)),
+        "origin": lambda draw: draw.one_of(("", "by hand")),
+        "by_heat": lambda draw: draw.chance(0.3),
+        "zone": lambda draw: draw.one_of(("", "8b", "5a")),
+        "monthly_minimum": _monthly(0),
+        "monthly_maximum": _monthly(1),
+    },
+}  # fmt: skip
