@@ -10,6 +10,7 @@ import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import partial
+from typing import Any
 
 import numpy as np
 import shapely

@@ -216,6 +216,8 @@ def _beyond_its_bed(view: PlantingView) -> BuiltSupport | None:
     if support is None:
         return None
     own = built_support(support, view.placed.layout, view.placed.plot)
+    if own.over.is_empty:  # a foot broader than its bed: there is no place for it
+        return None
     if own_polygon(view.bed.outline).buffer(FEET, join_style="mitre").covers(own.over):
         return None
     return own.on_plan(view.bed.outline)
