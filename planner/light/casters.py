@@ -16,9 +16,9 @@ import shapely
 from numpy.typing import NDArray
 
 from planner.garden import Bed, Outline, Structure
+from planner.ground.built_support import BuiltSupport, support_opacity
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon, shape_to_plan
-from planner.ground.supports import BuiltSupport, support_opacity
 from planner.lazy import lazy_property
 
 #: Share of the direct sun that closed foliage holds back (``estimate``: leaf cover in full growth).

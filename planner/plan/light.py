@@ -13,7 +13,7 @@ from planner.garden import Bed, Outline, Planting, Site, Structure
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground import shapes
 from planner.ground.place import Placed
-from planner.ground.supports import BuiltSupport
+from planner.ground.built_support import BuiltSupport
 from planner.light import Caster, Days, Place, Receiver, SunHours, foliage_opacity, hours_over, on_day, survey
 from planner.light.casters import bed_casters, planting_casters, structure_casters, support_casters
 from planner.light.days import STEP

@@ -10,7 +10,7 @@ import shapely
 from making import bed, garden, rectangle
 
 from planner.garden import Circle, Polygon, Structure
-from planner.ground.supports import stand_along
+from planner.ground.built_support import build_along
 from planner.light.casters import (
     Caster,
     bed_casters,
@@ -146,7 +146,7 @@ def test_a_concave_structure_keeps_its_shape():
 
 def test_a_support_is_leafy_up_to_its_plants_and_bare_above():
     ground = bed(kind="raised", height=0.2)
-    net = stand_along("net", [shapely.LineString([(-2, 0), (2, 0)])], 1.8)
+    net = build_along("net", [shapely.LineString([(-2, 0), (2, 0)])], 1.8)
     leafy, bare = support_casters("p", "peas", ground.outline, ground.height, net, 1.0, 0.5)
     assert (leafy.base, leafy.top, leafy.opacity) == (0.2, 1.2, pytest.approx(0.45))
     assert (bare.base, bare.top, bare.opacity) == (1.2, 2.0, pytest.approx(0.10))
@@ -159,7 +159,7 @@ def test_a_support_is_leafy_up_to_its_plants_and_bare_above():
 
 
 def test_under_an_arch_there_are_only_its_feet():
-    arch = stand_along("arch", [shapely.LineString([(-1, 0), (1, 0)])], 2.4)
+    arch = build_along("arch", [shapely.LineString([(-1, 0), (1, 0)])], 2.4)
     casters = support_casters("p", "beans", bed().outline, 0.0, arch, 2.3, 1.0)
     low = [one for one in casters if one.base < 2.1 - 1e-9]
     high = [one for one in casters if one.base >= 2.1 - 1e-9]
