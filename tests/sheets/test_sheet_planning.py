@@ -255,6 +255,12 @@ def test_what_must_stay_together_but_is_higher_than_a_page_falls_apart():
     assert [len(page) for page in pages] == [1, 1, 1]
 
 
+def test_a_group_too_high_for_the_first_page_is_whole_on_the_next():
+    heading, table = block(6, with_next=True), block(90)
+    assert paginate([heading, table], 95, 100) == [[], [heading, table]]
+    assert paginate([heading, table], 96, 100) == [[heading, table]]
+
+
 @given(st.lists(st.tuples(st.floats(1, 90), st.booleans()), max_size=40))
 def test_no_page_overflows(given_blocks):
     blocks = [block(height, with_next=stays) for height, stays in given_blocks]
