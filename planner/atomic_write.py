@@ -1,4 +1,4 @@
-"""Files written so that at every moment either the old or the new one is there."""
+"""Replace a file atomically: at every moment either the old or the new one exists."""
 
 from __future__ import annotations
 
@@ -12,13 +12,18 @@ from pathlib import Path
 def write_whole(target: Path, content: bytes) -> None:
     """Write a file whole or not at all.
 
-    A temporary file in the same folder is written, flushed and synced, then put in the place of
-    the old one, and the folder is synced.  The old file's owner and permissions stay.
+    A temporary file in the same folder is written, flushed and synced, then renamed over the old one, and the
+    folder is synced.  The old file's owner and permissions are copied to the new one.
+
+    Parameters
+    ----------
+    target : Path
+    content : bytes
 
     Raises
     ------
     OSError
-        When it cannot be written; the old file is untouched, and nothing is left beside it.
+        If it cannot be written; the old file is unchanged, and the temporary file is removed.
     """
     temporary: str | None = None
     try:
@@ -27,7 +32,7 @@ def write_whole(target: Path, content: bytes) -> None:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
-        _like_before(temporary, target)
+        _copy_owner_and_mode(temporary, target)
         os.replace(temporary, target)
         temporary = None
     finally:
@@ -37,8 +42,8 @@ def write_whole(target: Path, content: bytes) -> None:
     _sync_folder(target.parent)
 
 
-def _like_before(temporary: str, target: Path) -> None:
-    """Give the new file the old one's owner and permissions, as far as the disk knows such."""
+def _copy_owner_and_mode(temporary: str, target: Path) -> None:
+    """Give the new file the old one's owner and permissions, if the file system has them."""
     try:
         old: os.stat_result | None = target.stat()
     except OSError:
@@ -61,7 +66,7 @@ def _umask() -> int:
 
 
 def _sync_folder(folder: Path) -> None:
-    """Make the new name last; not every disk can, and the file itself is safe by now."""
+    """Sync the new name to disk; errors are ignored, because the content is synced already."""
     if os.name != "posix":
         return
     with contextlib.suppress(OSError):

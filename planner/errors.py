@@ -1,14 +1,14 @@
-"""The base of every error a user can cause.
+"""Base class of every error that a user can cause.
 
-An error carries three things and builds its one line from them: what is wrong, where it is, and
-how to mend it.  Whoever shows it (window, command line) prints ``str(error)`` and nothing else.
+An error builds one line from three parts: what is wrong, where, and how to fix it.  Window and command line show
+``str(error)`` and nothing else.
 """
 
 from __future__ import annotations
 
 
 class BedwrightError(Exception):
-    """Something a user can mend.
+    """An error that a user can fix.
 
     Parameters
     ----------
@@ -17,7 +17,7 @@ class BedwrightError(Exception):
     where : str
         The place: a file, a bed, a field.  May be empty.
     mend : str
-        What to do about it, as a sentence without its full stop.  May be empty.
+        How to fix it, as a sentence without its full stop.  May be empty.
     """
 
     def __init__(self, what: str, where: str = "", mend: str = "") -> None:

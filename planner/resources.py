@@ -1,7 +1,7 @@
-"""Where the files lie that ship with the program.
+"""Paths of the files that ship with the program.
 
-In a checkout they are the folders ``resources/`` and ``sample_gardens/`` beside the package; in an
-installed wheel the same folders lie inside it.
+In a checkout they are in the folders ``resources/`` and ``sample_gardens/`` beside the package, in an installed
+wheel in the same folders inside it.
 """
 
 from __future__ import annotations

@@ -1,4 +1,4 @@
-"""Short ways to make documents and catalogues for tests."""
+"""Short functions that make documents and catalogues for tests."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def garden(*things: Any, **fields: Any) -> Garden:
 
 
 def crop(key: str = "carrot", **figures: Any) -> Crop:
-    """A crop whose numbers are given plainly."""
+    """A crop from plain numbers."""
     entries = {
         name: {"value": value, "source": "estimate"} if not isinstance(value, dict) else value
         for name, value in figures.items()

@@ -1,4 +1,4 @@
-"""One named outline of every shape, and makers of random ones."""
+"""One named outline of every shape, and strategies for random ones."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ def star(points: int, outer: float, inner: float) -> Ring:
 
 
 def comb(teeth: int, pitch: float, height: float, back: float = 1.0) -> Ring:
-    """A comb: teeth of half the pitch standing on a back."""
+    """A comb: teeth half a pitch wide on a back."""
     ring = [(0.0, 0.0)]
     for i in range(teeth):
         x = i * pitch

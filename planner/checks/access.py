@@ -18,8 +18,8 @@ from planner.checks.frame.phrases import share_words
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
-from planner.ground.paths import Narrow, narrow_places
-from planner.ground.reach import out_of_reach, standing_sides
+from planner.ground.narrow_places import Narrow, narrow_places
+from planner.ground.reach import accessible_sides, out_of_reach
 from planner.ground.shapes import (
     bed_axis,
     bed_polygon,
@@ -194,7 +194,7 @@ def check_path(context: CheckContext) -> Iterator[Finding]:
 
 def _walked(bed: Bed, solid: shapely.Geometry, narrow: Narrow) -> bool:
     """Whether the gap runs along a side of the bed one is to stand at."""
-    along = shapely.intersection(standing_sides(bed), solid.buffer(narrow.width + AT_BED))
+    along = shapely.intersection(accessible_sides(bed), solid.buffer(narrow.width + AT_BED))
     return bool(along.length > JOINT)
 
 

@@ -19,7 +19,7 @@ from planner.checks.frame.finding import Finding, Fix, Severity
 from planner.checks.frame.phrases import many, plural_days
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.crops import Catalogue, Crop
-from planner.crops.neighbours import GRADES, KNOWN_GRADES, Between, Rule, rules_between
+from planner.crops.neighbours import DEFAULT_GRADES, GRADES, Between, Rule, rules_between
 from planner.garden.units import show_distance, show_length, show_spacing
 from planner.plan import Plan
 from planner.season.frosts import longest_day_after, shift
@@ -59,7 +59,7 @@ class Beside:
 @lru_cache(maxsize=4096)
 def _rules(key: tuple[str, str], lore: bool, of: CacheKey) -> tuple[Between, ...]:
     one, other = of.crops
-    grades = GRADES if lore else KNOWN_GRADES
+    grades = GRADES if lore else DEFAULT_GRADES
     found = rules_between(of.catalogue, one, other, grades)
     return tuple(between for between in found if between.rule.effect != "none" and between.rule.reach > 0)
 
@@ -268,7 +268,7 @@ def _trees(context: CheckContext) -> Iterator[Finding]:
         for view in context.views:
             if view.crop is None or not len(view.points):
                 continue
-            grades = GRADES if context.lore else KNOWN_GRADES
+            grades = GRADES if context.lore else DEFAULT_GRADES
             for between in rules_between(context.plan.catalogue, TREES[word], view.crop, grades):
                 away = float(np.hypot(*(view.points - np.array([trunk.x, trunk.y])).T).min())
                 if between.rule.effect == "bad" and away <= between.rule.reach:

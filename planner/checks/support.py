@@ -18,9 +18,10 @@ from planner.garden import Structure, Support
 from planner.garden import edits as e
 from planner.garden.planting import SupportKind
 from planner.garden.units import show_length
+from planner.ground.built_support import BuiltSupport, build_arch
 from planner.ground.shapes import own_polygon, plan_polygon, polygons_of
-from planner.ground.support_placement import CLEAR_HEIGHT, SupportProblem, troubles
-from planner.ground.supports import BuiltSupport, arch_of, built_support
+from planner.ground.support_placement import CLEAR_HEIGHT, SupportProblem, support_problems
+from planner.ground.supports import built_support
 from planner.plan import Plan
 from planner.words import capital
 
@@ -245,15 +246,15 @@ def _of_support(
             topic=trouble.kind,
             candidates=lambda plan: _other_kinds(plan, view.id),
         )
-        for trouble in troubles(built, [ground], _walkable(built.over, near), least)
+        for trouble in support_problems(built, [ground], _walkable(built.over, near), least)
     )
 
 
 def _arch_troubles(
     arch: Structure, near: tuple[shapely.Geometry, ...], least: float
 ) -> tuple[SupportProblem, ...]:
-    built = arch_of(arch)
-    found = troubles(built, list(near), _walkable(built.over, near), least, clear_height=CLEAR_HEIGHT)
+    built = build_arch(arch)
+    found = support_problems(built, list(near), _walkable(built.over, near), least, clear_height=CLEAR_HEIGHT)
     return tuple(trouble for trouble in found if trouble.kind in ("low", "tight"))
 
 

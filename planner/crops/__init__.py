@@ -1,4 +1,4 @@
-"""What is known of plants: the catalogue, the families, and where each figure comes from."""
+"""Catalogue of crops: figures with their sources, search, cautions and rules about neighbours."""
 
 from planner.crops.catalogue import Catalogue, CatalogueError, load_catalogue
 from planner.crops.crop import Crop

@@ -1,4 +1,4 @@
-"""Reading the catalogue from ``resources/crops/*.toml`` and finding crops in it."""
+"""Read the catalogue from ``resources/crops/*.toml`` and look crops up by key or name."""
 
 from __future__ import annotations
 
@@ -29,9 +29,9 @@ class Catalogue:
     sources : mapping of str to Source
         By key.
     files : mapping of str to str
-        Name of the file each crop stands in, by the crop's key; empty where it was not read from files.
+        Name of the file that holds each crop, by the crop's key; empty if not read from files.
     folder : Path or None
-        Where it was read from.
+        Folder it was read from.
     """
 
     crops: Mapping[str, Crop]
@@ -50,17 +50,17 @@ class Catalogue:
         return self.crops.get(key)
 
     def named(self, name: str) -> Crop | None:
-        """The crop of exactly this key, common or Latin name, whatever its case; else None."""
+        """The crop with exactly this key, common or Latin name, whatever its case; None if there is none."""
         key = self._by_name.get(name.strip().casefold())
         return self.crops[key] if key else None
 
     def source_line(self, key: str) -> str:
-        """Citation of a source key."""
+        """Citation of the source with this key."""
         return self.sources[key].citation
 
 
 def load_catalogue(folder: Path | None = None) -> Catalogue:
-    """Read the catalogue, once a process for each folder.
+    """Read the catalogue; each folder is read once a process.
 
     Parameters
     ----------
@@ -70,7 +70,7 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
     Raises
     ------
     CatalogueError
-        With one line that names every fault by file, crop and field.
+        Names every fault by file, crop and field, in one line.
     """
     return _load(folder if folder is not None else resources.resource())
 
@@ -89,7 +89,7 @@ def _read(folder: Path) -> Catalogue:
             sources[key] = Source.model_validate(table)
         except ValidationError as error:
             faults.extend(fault_lines("sources.toml", key, error, "the source"))
-    known = {*sources, PRACTICE, ESTIMATE}
+    source_keys = {*sources, PRACTICE, ESTIMATE}
     crops: dict[str, Crop] = {}
     files: dict[str, str] = {}
     paths = sorted((folder / "crops").glob("*.toml"))
@@ -110,7 +110,7 @@ def _read(folder: Path) -> Catalogue:
                 faults.append(f"{path.name}, {key}: the key stands in {crops[key].family} too")
             crops[key] = crop
             files[key] = path.name
-            faults.extend(_unknown_sources(path.name, crop, known))
+            faults.extend(_unknown_sources(path.name, crop, source_keys))
     refuse(faults, folder)
     by_name = dict(sorted(crops.items(), key=lambda item: item[1].name.casefold()))
     return Catalogue(by_name, sources, files, folder)
@@ -127,14 +127,14 @@ def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]
         return None
 
 
-def _unknown_sources(file: str, crop: Crop, known: Set[str]) -> list[str]:
+def _unknown_sources(file: str, crop: Crop, source_keys: Set[str]) -> list[str]:
     lines = []
     for name, entry in vars(crop).items():
         if not isinstance(entry, Origin):
             continue
-        keys = [entry.source] if entry.source and entry.source not in known else []
+        keys = [entry.source] if entry.source and entry.source not in source_keys else []
         if isinstance(entry, Figure) and entry.other:
-            keys += [reading.source for reading in entry.other if reading.source not in known]
+            keys += [reading.source for reading in entry.other if reading.source not in source_keys]
         if keys:
             lines += [f"{file}, {crop.key}, {name}: unknown source key '{key}'" for key in keys]
     return lines

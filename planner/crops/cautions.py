@@ -1,4 +1,4 @@
-"""What can hurt someone: cautions, said at crops, at structures and supports, and at kinds of work."""
+"""Cautions about work that can hurt someone, by crop, kind of structure or support, and kind of work."""
 
 from __future__ import annotations
 
@@ -18,14 +18,14 @@ from planner.crops.reading import fault_lines, read_toml, refuse
 
 FILE = "cautions.toml"
 
-#: Work that a plan dates.
+#: Kinds of work that a plan gives a date.
 TASK_WORDS = (
     "sow", "prick out", "harden off", "set out", "thin", "cover on", "cover off", "film down", "support up",
     "mulch", "earth up", "pick", "lift and cure", "clear", "sow the next",
 )  # fmt: skip
-#: Other work at which care is due: a plan gives it no date.
+#: Kinds of work without a date in the plan that have cautions too.
 OTHER_WORK = ("build", "check", "dig", "fill", "prune", "save seed", "store", "tie in", "water", "weed")
-#: Kinds of structure, bed, support and cover, as the garden document has them.
+#: Kinds of structure, bed and cover as named in the garden document.
 STRUCTURE_WORDS = ("wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other")
 BED_WORDS = ("open", "raised", "container", "under glass")
 COVER_WORDS = ("fleece", "netting", "film", "cloche", "low tunnel")
@@ -45,7 +45,7 @@ def _of(words: Iterable[str]) -> AfterValidator:
 
 
 class Caution(Value):
-    """A sentence of care and where it comes from.
+    """A caution and its source.
 
     Attributes
     ----------
@@ -56,7 +56,7 @@ class Caution(Value):
     about : tuple of str
         Keys of crops.
     tasks : tuple of str
-        Kinds of work it is said at.
+        Kinds of work it belongs to.
     structures : tuple of str
         Kinds of structure, bed, support or cover.
     """
@@ -69,11 +69,18 @@ class Caution(Value):
     structures: Annotated[tuple[str, ...], _of(_THINGS)] = ()
 
     def is_about(self, crop: Crop) -> bool:
-        """Whether it is said of a crop: it names the crop, or the crop names it."""
+        """Whether it names the crop, or the crop names it."""
         return crop.key in self.about or self.key in crop.cautions
 
     def holds(self, crops: Iterable[Crop], things: frozenset[str]) -> bool:
-        """Whether it is to be said of crops among structures, beds, supports and covers of these kinds."""
+        """Whether it applies to some crops and kinds of things at a place.
+
+        Parameters
+        ----------
+        crops : iterable of Crop
+        things : frozenset of str
+            Kinds of structures, beds, supports and covers.
+        """
         there = not self.structures or not things.isdisjoint(self.structures)
         if any(self.is_about(crop) for crop in crops):
             return there
@@ -81,15 +88,15 @@ class Caution(Value):
 
 
 def cautions(catalogue: Catalogue) -> Mapping[str, Caution]:
-    """All cautions by key, in the file's order, read when they are first asked for.
+    """All cautions by key, in the file's order, read and cached at the first call.
 
-    What they name is checked against a catalogue that was read from files; one put together by hand
-    holds only some crops.
+    Crops and sources named by a caution are validated only if the catalogue was read from files; one made in code
+    may hold only some crops.
 
     Raises
     ------
     CatalogueError
-        With one line that names every fault by file, caution (or crop) and field.
+        Names every fault by file, caution (or crop) and field, in one line.
     """
     folder = catalogue.folder
     return _load(folder or resources.resource(), _Names.of(catalogue) if folder else None)
@@ -102,7 +109,7 @@ def cautions_of(
     structure: str | None = None,
     task: str | None = None,
 ) -> tuple[Caution, ...]:
-    """Cautions that hold for all that is given.
+    """Cautions that match all given conditions.
 
     Parameters
     ----------
@@ -116,7 +123,7 @@ def cautions_of(
     Returns
     -------
     tuple of Caution
-        In the file's order; all of them where nothing is given.
+        In the file's order; all of them if no condition is given.
     """
     return tuple(
         caution
@@ -130,22 +137,31 @@ def cautions_of(
 def cautions_at_work(
     catalogue: Catalogue, task: str, crop: Crop | None = None, structures: Iterable[str] = ()
 ) -> tuple[Caution, ...]:
-    """Cautions to say at a piece of work on a crop, at the structures, supports and covers it is done at.
+    """Cautions to print beside a task.
 
-    A caution about certain crops is said at no other, and one that names structures at no other:
-    fruit overhead only where an arch stands and a heavy crop climbs it.
+    A caution that names crops is printed for those only, one that names structures at those only: fruit overhead
+    needs an arch and a heavy crop that climbs it.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+    task : str
+        Kind of work.
+    crop : Crop, optional
+    structures : iterable of str
+        Kinds of structures, beds, supports and covers where the work is done.
     """
     things = frozenset(structures)
     crops = () if crop is None else (crop,)
     return tuple(c for c in cautions_of(catalogue, task=task) if c.holds(crops, things))
 
 
-# -- reading -----------------------------------------------------------------------------------
+# -- reading the file ---------------------------------------------------------------------------
 
 
 @dataclass(frozen=True)
 class _Names:
-    """What a caution may name, and what crops say of cautions: file, crop, keys."""
+    """Names that a caution may use, and the cautions that crops name: (file, crop, caution keys)."""
 
     crops: frozenset[str]
     sources: frozenset[str]

@@ -1,4 +1,4 @@
-"""How complete the catalogue is: crops by fields, and how much of it is published."""
+"""Completeness of the catalogue: the provenance of each field of each crop."""
 
 from __future__ import annotations
 
@@ -9,73 +9,93 @@ from typing import Literal
 
 from planner.crops.crop import ENTRY_FIELDS, Crop
 
-#: What may be said of a field of a crop.
-Standing = Literal["published", "practice", "estimate", "missing", "does not apply"]
-STANDINGS: tuple[Standing, ...] = ("published", "practice", "estimate", "missing", "does not apply")
+#: Where the figure of a field comes from, or why there is none.
+Provenance = Literal["published", "practice", "estimate", "missing", "does not apply"]
+PROVENANCES: tuple[Provenance, ...] = ("published", "practice", "estimate", "missing", "does not apply")
 
-#: Fields that drive counts, dates and light.
+#: Fields on which counts, dates and light depend.
 DRIVING_FIELDS = (
     "in_row_spacing", "row_spacing", "sowing_depth", "seeds_per_gram", "germination", "sow_from", "sow_until",
     "set_out_from", "set_out_until", "days_to_maturity", "height",
 )  # fmt: skip
-#: The aim for the share of published figures among those.
+#: Target share of published figures among the driving fields. [0 to 1]
 AIM = 0.90
 
 
-def standing(crop: Crop, field: str) -> Standing:
-    """Where a crop's figure comes from, or why there is none.  A figure from memory is an estimate."""
+def provenance_of(crop: Crop, field: str) -> Provenance:
+    """Return where a crop's figure comes from, or why there is none.
+
+    Parameters
+    ----------
+    crop : Crop
+    field : str
+        One of :data:`planner.crops.crop.ENTRY_FIELDS`.
+
+    Returns
+    -------
+    str
+        A figure recalled from memory counts as an estimate.
+    """
     entry = getattr(crop, field)
     if entry is None:
         return "missing"
     if not entry.applies:
         return "does not apply"
-    found: Standing = entry.standing
+    found: Provenance = entry.provenance
     return found
 
 
 @dataclass(frozen=True)
 class Coverage:
-    """Standings of fields of crops.
+    """Provenance of fields of crops.
 
     Attributes
     ----------
     crops : tuple of Crop
     fields : tuple of str
     table : mapping of (str, str) to str
-        Standing by crop key and field.
+        Provenance by crop key and field.
     """
 
     crops: tuple[Crop, ...]
     fields: tuple[str, ...]
-    table: Mapping[tuple[str, str], Standing]
+    table: Mapping[tuple[str, str], Provenance]
 
     def counts(
         self, fields: Iterable[str] | None = None, crops: Iterable[Crop] | None = None
-    ) -> dict[Standing, int]:
-        """How many figures have each standing; of all fields and crops by default."""
+    ) -> dict[Provenance, int]:
+        """Count the figures of each provenance.
+
+        Parameters
+        ----------
+        fields : iterable of str, optional
+            All fields by default.
+        crops : iterable of Crop, optional
+            All crops by default.
+        """
         chosen = self.fields if fields is None else tuple(fields)
         found = Counter(
             self.table[crop.key, field]
             for crop in (self.crops if crops is None else crops)
             for field in chosen
         )
-        return {word: found[word] for word in STANDINGS}
+        return {word: found[word] for word in PROVENANCES}
 
 
-def published_share(counts: Mapping[Standing, int], with_inapplicable: bool = False) -> float | None:
-    """Share of published figures among all that there should be, missing ones included.
+def published_share(counts: Mapping[Provenance, int], with_inapplicable: bool = False) -> float | None:
+    """Return the share of published figures among all that apply, missing ones included. [0 to 1]
 
     Parameters
     ----------
     counts : mapping
-        As of :meth:`Coverage.counts`.
+        Result of :meth:`Coverage.counts`.
     with_inapplicable : bool
-        Count a field that says it does not apply as settled, among those published.
+        Count fields that do not apply with the published ones.
 
     Returns
     -------
     float or None
-        None where there is nothing to count.
+        None if there is nothing to count.
     """
     settled = counts["published"]
     whole = sum(counts.values()) - counts["does not apply"]
@@ -86,7 +106,14 @@ def published_share(counts: Mapping[Standing, int], with_inapplicable: bool = Fa
 
 
 def coverage(crops: Iterable[Crop], fields: Iterable[str] = ENTRY_FIELDS) -> Coverage:
-    """Standing of every field of some crops."""
+    """Collect the provenance of every field of some crops.
+
+    Parameters
+    ----------
+    crops : iterable of Crop
+    fields : iterable of str
+        All sourced fields by default.
+    """
     found, chosen = tuple(crops), tuple(fields)
-    table = {(crop.key, field): standing(crop, field) for crop in found for field in chosen}
+    table = {(crop.key, field): provenance_of(crop, field) for crop in found for field in chosen}
     return Coverage(found, chosen, table)

@@ -1,4 +1,4 @@
-"""One kind of plant, and everything the catalogue knows of it."""
+"""One crop of the catalogue: its fields, their bounds and units."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from pydantic import AfterValidator, Field
 
 from planner.crops.figures import Fact, Figure, Flag, Origin, Series, Value, Words
 
-#: How a plant stands, which is how the sheet marks it.
+#: Growth forms; drawings mark each with a symbol of its own.
 GrowthForm = Literal[
     "rosette",  # leaves from the ground: lettuce, spinach
     "root",  # a tuft over a swollen root: carrot, beet
@@ -29,7 +29,7 @@ GrowthForm = Literal[
 
 LifeCycle = Literal["annual", "biennial", "perennial"]
 
-#: Ways a planting may start; the first one a crop lists is the usual one.
+#: Ways to start a planting; the first one that a crop lists is its usual one.
 START_WORDS = ("sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing")
 HARDINESS_WORDS = ("very hardy", "frost-tolerant", "tender", "warm-loving")
 SUPPORT_WORDS = ("none", "sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire")
@@ -77,17 +77,26 @@ Distance = Annotated[Figure | None, _bounded(0.0, 10_000.0, "m")]
 class Crop(Value):
     """A crop of the catalogue.
 
-    Lengths in metres, masses in kilograms, temperatures in degrees Celsius, fractions from 0 to 1.
-    A field that is None is unknown; one with ``applies`` false has no meaning for the crop.
+    Lengths in metres, masses in kilograms, temperatures in degrees Celsius, fractions from 0 to 1; see
+    :data:`UNITS`.  A field that is None is unknown; one with ``applies`` false has no meaning for the crop.
 
-    ``in_row_spacing`` is the final stand; ``sowing_spacing`` that of a drill which is thinned to it,
-    ``sowing_rate`` that of seed broadcast. [g/m2]  ``sow_*`` is sowing outdoors where the crop is to
-    stand; ``set_out_*`` setting out what was raised or bought, and planting sets, tubers, cloves and
-    crowns.  Both count in weeks from the last spring frost (negative: before), ``autumn_*`` from the
-    first autumn frost.
-
-    ``heat`` is the heat sum that the crop finds over 10 °C in its ``days_to_maturity``, where a cool
-    summer may not give it. [deg C days]
+    Attributes
+    ----------
+    in_row_spacing : Figure or None
+        Distance from plant to plant in the row after thinning. [m]
+    sowing_spacing : Figure or None
+        Distance from seed to seed in a drill that is thinned later. [m]
+    sowing_rate : Figure or None
+        Of broadcast seed. [g/m2]
+    sow_from, sow_until : Figure or None
+        Window for sowing outdoors, from the last spring frost (negative: before). [weeks]
+    set_out_from, set_out_until : Figure or None
+        Window for setting out raised or bought plants, and for planting sets, tubers, cloves and crowns, from the
+        last spring frost. [weeks]
+    autumn_from, autumn_until : Figure or None
+        Window for autumn sowing or planting, from the first autumn frost. [weeks]
+    heat : Figure or None
+        Heat sum over 10 °C during ``days_to_maturity``, of crops that a cool summer leaves unripe. [deg C days]
     """
 
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
@@ -151,28 +160,28 @@ class Crop(Value):
 
     @property
     def usual_start(self) -> str:
-        """The way this crop is usually started; ``sown`` where the catalogue does not say."""
+        """Usual way to start the crop; ``sown`` if the catalogue gives none."""
         return self.starts.value[0] if self.starts and self.starts.value else "sown"
 
     def entries(self) -> Iterator[tuple[str, Origin]]:
-        """All fields that carry a source, in the model's order, absent ones left out."""
+        """Name and figure of each field that has one, in the model's order."""
         for name in ENTRY_FIELDS:
             entry = getattr(self, name)
             if entry is not None:
                 yield name, entry
 
     def number(self, field: str) -> float | None:
-        """Value of a figure, or None where it is unknown or does not apply."""
+        """Value of a figure, or None if it is unknown or does not apply."""
         figure = getattr(self, field)
         return figure.value if figure is not None else None
 
 
 _PLAIN = {"key", "name", "also", "latin", "family", "life_cycle", "growth_form", "cautions"}
 
-#: Names of the fields that carry a source.
+#: Names of the fields that hold a figure with its source.
 ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name not in _PLAIN)
 
-#: Unit in which each number is shown to a reader, SI.
+#: Unit of each number as shown to a reader, SI.
 UNITS: dict[str, str] = {
     "least_night_temperature": "deg C",
     "in_row_spacing": "m",

@@ -1,10 +1,8 @@
-"""Figures with an origin.
+"""Figures of the catalogue, each with its source.
 
-No number stands in the catalogue without the key of the source it was taken from.  Four shapes
-cover everything that is known of a crop: a number (:class:`Figure`), a word (:class:`Fact`), a yes
-or no (:class:`Flag`), some words (:class:`Words`) and a table over temperature (:class:`Series`).
-Each may instead say that it does not apply (``applies = false`` with a note); a field that is
-unknown is absent from the crop altogether.
+There are five kinds: a number (:class:`Figure`), a word (:class:`Fact`), a yes or no (:class:`Flag`), several
+words (:class:`Words`) and a table over temperature (:class:`Series`).  A figure without meaning for a crop
+has ``applies = false`` and a note; an unknown one is absent from the crop.
 """
 
 from __future__ import annotations
@@ -13,31 +11,31 @@ from typing import Self
 
 from pydantic import BaseModel, ConfigDict, model_validator
 
-#: Source keys that name no publication.
+#: Source keys without a publication: common practice, and our own estimate.
 PRACTICE = "practice"
 ESTIMATE = "estimate"
 
 
 class Value(BaseModel):
-    """Base of all frozen catalogue values."""
+    """Base class of all catalogue values: frozen, without unknown fields."""
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
 
 
 class Origin(Value):
-    """What every entry carries besides its value.
+    """Base class of all figures: source, note, and whether the field applies.
 
     Attributes
     ----------
     source : str or None
         Key into ``resources/sources.toml``; ``practice`` for common practice without a source,
-        ``estimate`` for our own.  None only where the field does not apply.
+        ``estimate`` for our own.  None only if the field does not apply.
     recalled : bool
-        The source is named from memory and the figure was not looked up in it.
+        The figure was recalled from memory and not looked up in the source.
     note : str or None
-        Why this value, where a source gives a range or where it leaves the source's range.
+        Reason for the value, if the source gives a range or the value is outside of it.
     applies : bool
-        False where the field has no meaning for the crop; ``note`` then says why.
+        False if the field has no meaning for the crop; ``note`` then gives the reason.
     """
 
     source: str | None = None
@@ -62,8 +60,8 @@ class Origin(Value):
         return self
 
     @property
-    def standing(self) -> str:
-        """``published``, ``practice``, ``estimate`` or ``none`` (does not apply)."""
+    def provenance(self) -> str:
+        """``published``, ``practice``, ``estimate``, or ``none`` if the field does not apply."""
         if not self.applies:
             return "none"
         if self.source == PRACTICE:
@@ -74,7 +72,7 @@ class Origin(Value):
 
 
 class Reading(Value):
-    """What a second source says of the same thing."""
+    """Value of the same figure in a second source."""
 
     value: float | None = None
     low: float | None = None
@@ -87,8 +85,13 @@ class Reading(Value):
 class Figure(Origin):
     """A number in SI units, with the range its source prints.
 
-    ``low`` and ``high`` are the source's range (equal to the value where it prints a single
-    number, and then left out).  ``other`` holds what further sources say.
+    Attributes
+    ----------
+    value : float or None
+    low, high : float or None
+        Range of the source; None if it prints a single number.
+    other : tuple of Reading
+        Values of further sources.
     """
 
     value: float | None = None
@@ -101,15 +104,15 @@ class Figure(Origin):
 
     @property
     def least(self) -> float | None:
-        """The least number that any of its sources gives; None where it does not apply.
+        """Least number that any of its sources gives; None if the field does not apply.
 
         Examples
         --------
         >>> Figure(value=80, low=78, source="a", other=(Reading(low=60, high=90, source="b"),)).least
         60.0
         """
-        known = [self.value, self.low, *(number for one in self.other for number in (one.value, one.low))]
-        return min((number for number in known if number is not None), default=None)
+        numbers = [self.value, self.low, *(number for one in self.other for number in (one.value, one.low))]
+        return min((number for number in numbers if number is not None), default=None)
 
     @model_validator(mode="after")
     def _range_in_order(self) -> Self:
@@ -135,7 +138,7 @@ class Fact(Origin):
 
 
 class Flag(Origin):
-    """Yes or no."""
+    """A yes or no."""
 
     value: bool | None = None
 
@@ -144,7 +147,7 @@ class Flag(Origin):
 
 
 class Words(Origin):
-    """Some words."""
+    """Several words."""
 
     value: tuple[str, ...] = ()
 
@@ -160,7 +163,7 @@ class Series(Origin):
     at : tuple of (float, float)
         Pairs of temperature [deg C] and value, rising in temperature.
     none_at : tuple of float
-        Temperatures at which the source saw no germination. [deg C]
+        Temperatures at which the source found no germination. [deg C]
     """
 
     at: tuple[tuple[float, float], ...] = ()

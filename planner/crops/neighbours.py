@@ -1,8 +1,7 @@
-"""What plants do to one another when they stand near: rules, each with its grade of evidence.
+"""Rules about neighbours: how plants affect one another, each with its grade of evidence.
 
-A rule has an acting plant ``a`` and one acted upon, ``b``; either may be a crop, a genus or a
-family.  ``on`` says who is affected.  Rules about plants that are no crops (a walnut tree) are
-asked for by a Latin name instead of a crop.
+A rule has an acting plant ``a`` and an affected one ``b``; either may be a crop, a genus or a family.  Plants that
+are not in the catalogue (a walnut tree) are looked up by their Latin name.
 """
 
 from __future__ import annotations
@@ -24,15 +23,15 @@ from planner.crops.reading import fault_lines, read_toml, refuse
 FILE = "neighbours.toml"
 
 Effect = Literal["good", "bad", "none"]
-#: How well a rule is known: tried in an experiment, advised by people whose trade it is, handed down.
+#: Evidence of a rule: an experiment, the advice of an agency or trade, or tradition.
 Grade = Literal["trial", "advice", "lore"]
 GRADES: tuple[Grade, ...] = ("trial", "advice", "lore")
-#: Grades that count unless lore is asked for.
-KNOWN_GRADES: tuple[Grade, ...] = ("trial", "advice")
+#: Grades used unless the caller includes lore.
+DEFAULT_GRADES: tuple[Grade, ...] = ("trial", "advice")
 
 
 class Selector(Value):
-    """A crop, a genus or a family. ``name`` is the crop's key or the Latin name."""
+    """A crop, a genus or a family; ``name`` is the crop's key or the Latin name."""
 
     kind: Literal["crop", "genus", "family"]
     name: str = Field(pattern=r"^[A-Za-z][A-Za-z0-9_]*$")
@@ -50,7 +49,7 @@ class Selector(Value):
         return {"kind": kind, "name": name}
 
     def fits(self, plant: Crop | str) -> bool:
-        """Whether it means a crop, or a plant of this Latin name that is no crop."""
+        """Whether a crop, or a plant with this Latin name, is selected."""
         if isinstance(plant, str):
             return self.kind == "genus" and self.name == genus(plant)
         match self.kind:
@@ -62,26 +61,26 @@ class Selector(Value):
 
 
 class Rule(Value):
-    """What ``a`` does to ``b``.
+    """An effect of ``a`` on ``b`` or on itself.
 
     Attributes
     ----------
     number : int
-        Place in the file, from 1.
+        Position in the file, from 1.
     a, b : Selector
-        Who acts; who is acted upon.
+        The acting plant and its neighbour.
     effect : str
-        ``good``, ``bad``, or ``none``: tried, and nothing was found.
+        ``good``, ``bad``, or ``none`` (tried without result).
     on : str
-        Who is affected: ``b``, ``a`` or ``both``.
+        Affected side: ``b``, ``a`` or ``both``.
     reach : float
-        Farthest distance from plant to plant. [m]  0: the same ground, before or after.
+        Greatest distance from plant to plant; 0 is the same ground, before or after. [m]
     mechanism : str
-        What happens.
+        How the effect comes about.
     grade : str
         ``trial``, ``advice`` or ``lore``.
     source, note, recalled
-        As of a figure.
+        As for a figure.
     """
 
     number: int = Field(ge=1)
@@ -97,21 +96,21 @@ class Rule(Value):
     recalled: bool = False
 
     def affects(self, side: Literal["a", "b"]) -> bool:
-        """Whether the plant on this side of the rule feels it."""
+        """Whether the plant on this side of the rule is affected."""
         return self.on in (side, "both")
 
 
 @dataclass(frozen=True)
 class Mention:
-    """A rule that speaks of one plant.
+    """A rule that applies to one plant.
 
     Attributes
     ----------
     rule : Rule
     other : Selector
-        Whom it is a neighbour of.
+        The other side of the rule.
     affected, acts : bool
-        Whether the plant asked about feels the effect; whether it brings it about.
+        Whether the plant is affected; whether it is the acting one.
     """
 
     rule: Rule
@@ -122,13 +121,13 @@ class Mention:
 
 @dataclass(frozen=True)
 class Between:
-    """A rule that holds between two plants.
+    """A rule that applies to a pair of plants.
 
     Attributes
     ----------
     rule : Rule
     on_first, on_second : bool
-        Whether the first, the second of the plants asked about is affected.
+        Whether the first and the second plant of the pair are affected.
     """
 
     rule: Rule
@@ -137,21 +136,21 @@ class Between:
 
 
 def genus(latin: str) -> str:
-    """First word of a Latin name; the sign of a hybrid is passed over."""
+    """First word of a Latin name, without the sign of a hybrid."""
     words = [word for word in latin.replace("×", " ").split() if word != "x"]
     return words[0] if words else ""
 
 
 def rules(catalogue: Catalogue) -> tuple[Rule, ...]:
-    """All rules, read when they are first asked for.
+    """All rules, read and cached at the first call.
 
-    What they name is checked against a catalogue that was read from files; one put together by hand
-    holds only some crops.
+    Crops, families and sources named by a rule are validated only if the catalogue was read from files; one made
+    in code may hold only some crops.
 
     Raises
     ------
     CatalogueError
-        With one line that names every fault by file, rule number and field.
+        Names every fault by file, rule number and field, in one line.
     """
     folder = catalogue.folder
     return _load(folder or resources.resource(), _Names.of(catalogue) if folder else None)
@@ -160,9 +159,20 @@ def rules(catalogue: Catalogue) -> tuple[Rule, ...]:
 def rules_for(
     catalogue: Catalogue, plant: Crop | str, grades: Collection[Grade] = GRADES
 ) -> tuple[Mention, ...]:
-    """Rules that speak of a crop (or of a plant of this Latin name), best evidence first.
+    """Rules that apply to one plant, best evidence first.
 
-    A rule whose both sides fit it is given once.
+    Parameters
+    ----------
+    catalogue : Catalogue
+    plant : Crop or str
+        A crop, or the Latin name of another plant.
+    grades : collection of str
+        Grades to include.
+
+    Returns
+    -------
+    tuple of Mention
+        A rule whose two sides both select the plant comes once.
     """
     found = []
     for rule in rules(catalogue):
@@ -178,7 +188,20 @@ def rules_for(
 def rules_between(
     catalogue: Catalogue, first: Crop | str, second: Crop | str, grades: Collection[Grade] = GRADES
 ) -> tuple[Between, ...]:
-    """Rules that hold where two plants stand near, whichever of them acts; best evidence first."""
+    """Rules that apply to a pair of neighbours, whichever of them acts; best evidence first.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+    first, second : Crop or str
+        A crop, or the Latin name of another plant.
+    grades : collection of str
+        Grades to include.
+
+    Returns
+    -------
+    tuple of Between
+    """
     found = []
     for rule in rules(catalogue):
         if rule.grade not in grades:
@@ -192,12 +215,12 @@ def rules_between(
     return tuple(sorted(found, key=lambda between: GRADES.index(between.rule.grade)))
 
 
-# -- reading -----------------------------------------------------------------------------------
+# -- reading the file ---------------------------------------------------------------------------
 
 
 @dataclass(frozen=True)
 class _Names:
-    """What a rule may name."""
+    """Names that a rule may use."""
 
     crops: frozenset[str]
     families: frozenset[str]
@@ -238,8 +261,8 @@ def _unknown(rule: Rule, names: _Names) -> list[str]:
     lines = []
     for side in (rule.a, rule.b):
         field = "a" if side is rule.a else "b"
-        known = {"crop": names.crops, "family": names.families}.get(side.kind)
-        if known is not None and side.name not in known:
+        allowed = {"crop": names.crops, "family": names.families}.get(side.kind)
+        if allowed is not None and side.name not in allowed:
             lines.append(f"{FILE}, rule {rule.number}, {field}: unknown {side.kind} '{side.name}'")
     if rule.source not in names.sources and rule.source not in (PRACTICE, ESTIMATE):
         lines.append(f"{FILE}, rule {rule.number}, source: unknown source key '{rule.source}'")

@@ -1,7 +1,7 @@
-"""What the readers of the shelf's TOML files share: parsing, and faults in words.
+"""Parse the TOML files of the catalogue and describe their faults.
 
-``rtoml`` reads the shelf in a tenth of the time of the standard library's ``tomllib``, which says better
-what is wrong with a broken file and is asked then.  Nothing is kept on disk between two starts, so there is nothing to go stale.
+``rtoml`` is ten times as fast as the standard library's ``tomllib``; a file that it refuses is parsed again
+with ``tomllib``, whose messages are better.  Nothing is cached on disk between two starts.
 """
 
 from __future__ import annotations
@@ -20,11 +20,23 @@ from planner.errors import BedwrightError
 
 
 class CatalogueError(BedwrightError):
-    """The catalogue's files are not right; lists every fault found."""
+    """Faults in the catalogue's files, all in one error."""
 
 
 def read_toml(path: Path, faults: list[str]) -> dict[str, Any]:
-    """The tables of a file; an empty mapping, and a fault in words, where it cannot be read."""
+    """Read the tables of a file.
+
+    Parameters
+    ----------
+    path : Path
+    faults : list of str
+        Gains a line if the file cannot be read.
+
+    Returns
+    -------
+    dict
+        Empty if the file cannot be read.
+    """
     try:
         text = path.read_bytes().decode("utf-8")
         try:
@@ -42,14 +54,17 @@ def read_toml(path: Path, faults: list[str]) -> dict[str, Any]:
 
 
 def fault_lines(file: str, key: str, error: ValidationError, whole: str) -> list[str]:
-    """A line for each fault of a table: file, key, field, what is wrong.
+    """Describe each fault of a table in a line: file, key, field, message.
 
     Parameters
     ----------
-    file, key : str
+    file : str
+        Name of the file.
+    key : str
+        Key of the table.
     error : ValidationError
     whole : str
-        What stands for the field where the fault is in none: ``the crop``.
+        Word used for a fault of the whole table, as ``the crop``.
     """
     lines = []
     for fault in error.errors(include_url=False, include_context=False, include_input=False):
@@ -59,18 +74,29 @@ def fault_lines(file: str, key: str, error: ValidationError, whole: str) -> list
 
 
 def refuse(faults: list[str], folder: Path) -> None:
-    """Raise all faults of a folder as one error; nothing where there are none."""
+    """Raise the faults of a folder as one error.
+
+    Parameters
+    ----------
+    faults : list of str
+    folder : Path
+
+    Raises
+    ------
+    CatalogueError
+        If there is any fault.
+    """
     if faults:
         raise CatalogueError("; ".join(faults), folder.name, "Mend the files named")
 
 
 @contextmanager
 def many_values() -> Iterator[None]:
-    """Make very many lasting values without the collector looking at all of them over and over."""
-    ran = gc.isenabled()
+    """Pause the garbage collector while very many long-lived values are made."""
+    was_enabled = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
-        if ran:
+        if was_enabled:
             gc.enable()

@@ -1,7 +1,6 @@
-"""Forgiving search: crops by what is typed of a name, the likeliest first.
+"""Forgiving search for crops by name, the best match first.
 
-Part words, plurals, British and American names, Latin names, missing accents and one typing error
-all find their crop.
+Part words, plurals, British and American names, Latin names, missing accents and one typing error are accepted.
 """
 
 from __future__ import annotations
@@ -14,54 +13,83 @@ from functools import lru_cache
 from planner.crops.catalogue import Catalogue
 from planner.crops.crop import Crop
 
-#: A typing error is forgiven in words of at least so many letters.
+#: Least length of a word in which a typing error is forgiven. [letters]
 FORGIVEN_FROM = 4
-#: Endings of English plurals, longest first, with what the singular has in their place.
+#: Endings of English plurals and of their singulars, longest first.
 _PLURALS = (("ies", "y"), ("ves", "f"), ("oes", "o"), ("hes", "h"), ("es", ""), ("es", "e"), ("s", ""))
 
-#: How well a crop's names fit what was typed, best first.
+#: Scores of a match, best first.
 _WHOLE, _PLURAL, _BEGINS_THE_NAME, _BEGINS_A_WORD, _INSIDE, _NEARLY, _NEARLY_ANOTHER_NAME = range(7)
 
 _Names = tuple[tuple[str, ...], tuple[str, ...]]
 
 
 def rank(catalogue: Catalogue, words: str) -> list[str]:
-    """Keys of the crops that some words may mean, the likeliest first.
+    """Keys of the crops that match some words, the best match first.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+    words : str
 
     Returns
     -------
     list of str
-        Empty for no words, or where nothing fits even with one error.
+        Empty for no words, or if nothing matches even with one typing error.
     """
     return [key for _, _, key in _ranked(catalogue, words)]
 
 
 def find(catalogue: Catalogue, words: str) -> tuple[Crop, ...]:
-    """Crops that some words mean: of :func:`rank` only those that fit as well as the best.
+    """Crops that match some words as well as the best match of :func:`rank`.
 
-    A whole name is taken before a plural of one, that before beginnings of its words, and those
-    before parts of them; all these before a typing error.
+    A whole name is better than its plural, that than the beginnings of its words, those than parts of them, and
+    all are better than a typing error.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+    words : str
+
+    Returns
+    -------
+    tuple of Crop
+        Empty if nothing matches.
     """
     ranked = _ranked(catalogue, words)
-    return tuple(catalogue.crops[key] for score, _, key in ranked if _fit(score) == _fit(ranked[0][0]))
+    return tuple(catalogue.crops[key] for score, _, key in ranked if _merged(score) == _merged(ranked[0][0]))
 
 
-def _fit(score: int) -> int:
+def _merged(score: int) -> int:
+    """The score, with the beginning of the name as good as the beginning of any word."""
     return _BEGINS_A_WORD if score == _BEGINS_THE_NAME else score
 
 
 def near(catalogue: Catalogue, words: str, most: int = 3) -> list[Crop]:
-    """Crops with a name most like some words, the likeliest first; empty where none is like them."""
-    known: dict[str, Crop] = {}
+    """Crops with a name similar to some words, for "did you mean".
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+    words : str
+    most : int
+        Greatest number of crops.
+
+    Returns
+    -------
+    list of Crop
+        The most similar first; empty if none is similar.
+    """
+    by_name: dict[str, Crop] = {}
     for crop in catalogue.crops.values():
         for name in (crop.key, crop.name, *crop.also, crop.latin):
-            known.setdefault(plain(name), crop)
-    close = difflib.get_close_matches(plain(words), known, n=2 * most, cutoff=0.65)
-    return list({known[name].key: known[name] for name in close}.values())[:most]
+            by_name.setdefault(plain(name), crop)
+    close = difflib.get_close_matches(plain(words), by_name, n=2 * most, cutoff=0.65)
+    return list({by_name[name].key: by_name[name] for name in close}.values())[:most]
 
 
 def _ranked(catalogue: Catalogue, words: str) -> list[tuple[int, int, str]]:
-    """Score, place in the catalogue and key of each crop that fits, in order."""
+    """Score, place in the catalogue and key of each matching crop, in order."""
     wish = plain(words)
     if not wish:
         return []
@@ -79,27 +107,28 @@ def _ranked(catalogue: Catalogue, words: str) -> list[tuple[int, int, str]]:
     return sorted(scored)
 
 
-_kept: dict[int, tuple[Catalogue, list[tuple[str, _Names]]]] = {}
+#: Names of the catalogue searched last, by its id; a catalogue holds dictionaries and cannot be hashed.
+_names_cache: dict[int, tuple[Catalogue, list[tuple[str, _Names]]]] = {}
 
 
 def _names(catalogue: Catalogue) -> list[tuple[str, _Names]]:
-    """Whole names and single words of every crop, plain; worked out once a catalogue."""
-    kept = _kept.get(id(catalogue))
-    if kept is not None and kept[0] is catalogue:
-        return kept[1]
+    """Whole names and single words of every crop, in plain letters; cached for one catalogue."""
+    cached = _names_cache.get(id(catalogue))
+    if cached is not None and cached[0] is catalogue:
+        return cached[1]
     found = []
     for crop in catalogue.crops.values():
         code = (crop.eppo.value,) if crop.eppo is not None and crop.eppo.value else ()
         whole = tuple(dict.fromkeys(plain(n) for n in (crop.name, crop.key, *crop.also, crop.latin, *code)))
         single = tuple(dict.fromkeys(word for name in (*whole, plain(crop.family)) for word in name.split()))
         found.append((crop.key, (whole, single)))
-    _kept.clear()
-    _kept[id(catalogue)] = (catalogue, found)
+    _names_cache.clear()
+    _names_cache[id(catalogue)] = (catalogue, found)
     return found
 
 
 def _score(wish: str, names: _Names) -> int | None:
-    """How well a crop's names fit; None not at all."""
+    """Score of a crop's names for a wish; None if they do not match."""
     whole, single = names
     if wish in whole:
         return _WHOLE
@@ -122,9 +151,14 @@ def _any_begins(forms: Iterable[str], words: tuple[str, ...]) -> bool:
 
 @lru_cache(maxsize=4096)
 def nearly(wish: str, name: str) -> bool:
-    """Whether a wish is a name, or the beginning of one, but for one typing error.
+    """Whether a wish is a name, or the beginning of one, with one typing error.
 
-    One letter wrong, missing, too many, or two neighbours swapped.
+    A typing error is one letter wrong, missing or too many, or two neighbours swapped.
+
+    Parameters
+    ----------
+    wish, name : str
+        In plain letters; see :func:`plain`.
     """
     if len(wish) < FORGIVEN_FROM:
         return False
@@ -152,14 +186,14 @@ def _one_off(a: str, b: str) -> bool:
 
 
 def plain(text: str) -> str:
-    """Small letters without accents, words parted by single spaces."""
+    """The text in lower case without accents and punctuation, words separated by single spaces."""
     split = unicodedata.normalize("NFKD", text.casefold())
-    kept = "".join(sign for sign in split if not unicodedata.combining(sign))
-    return " ".join("".join(sign if sign.isalnum() else " " for sign in kept).split())
+    bare = "".join(sign for sign in split if not unicodedata.combining(sign))
+    return " ".join("".join(sign if sign.isalnum() else " " for sign in bare).split())
 
 
 def singulars(text: str) -> frozenset[str]:
-    """What a word (or the last of some words) may be the plural of, itself included."""
+    """Possible singulars of a word (or of the last of several words), itself included."""
     found = {text}
     for ending, instead in _PLURALS:
         if text.endswith(ending) and len(text) - len(ending) >= 2 and not text.endswith("ss"):

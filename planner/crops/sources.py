@@ -6,20 +6,20 @@ from planner.crops.figures import Value
 
 
 class Source(Value):
-    """One publication, or one of the two keys that are none (``practice``, ``estimate``).
+    """One publication.
 
     Attributes
     ----------
     title : str
         Title, with table or page where one was used.
     author, agency : str
-        Who wrote it, who published it.
+        Author and publisher.
     year : int or None
         Year of publication.
     table : str
-        Table, page or section the figures stand in.
+        Table, page or section that prints the figures.
     note : str
-        Anything a reader of the figures must know (second hand, printing errors).
+        Reservations about the figures (second hand, printing errors).
     """
 
     title: str
@@ -31,7 +31,7 @@ class Source(Value):
 
     @property
     def citation(self) -> str:
-        """One line: author, year, title, agency, table."""
+        """Citation in one line: author, year, title, agency, table."""
         year = f"{self.year}" if self.year else ""
         head = " ".join(part for part in (self.author, year) if part)
         parts = [head, self.title, self.agency, self.table]

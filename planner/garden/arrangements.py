@@ -1,4 +1,4 @@
-"""How the plants of a planting stand in their plot.
+"""Arrangements of plants in a plot: rows, staggered rows, scattered, single places.
 
 A spacing that is left out is the variety's, else the crop's.
 """
@@ -34,16 +34,16 @@ class _Lines(Model):
 
 
 class Rows(_Lines):
-    """Parallel rows, each with its stations shared out evenly."""
+    """Parallel rows, each with its stations evenly spaced."""
 
     kind: Literal["rows"] = "rows"
 
 
 class StaggeredRows(_Lines):
-    """Rows of which every other is shifted by half the in-row spacing.
+    """Parallel rows, every other one shifted by half the in-row spacing.
 
-    Without ``row_spacing`` the rows stand sqrt(3)/2 of the in-row spacing apart, so that three
-    neighbours form an equilateral triangle.
+    Without ``row_spacing`` the row spacing is sqrt(3)/2 of the in-row spacing, so that three neighbours form an
+    equilateral triangle.
     """
 
     kind: Literal["staggered"] = "staggered"
@@ -57,7 +57,7 @@ class Scatter(Model):
 
 
 class Places(Model):
-    """Places given one by one, in the bed's coordinates."""
+    """Single plants at given places, in the bed's coordinates."""
 
     kind: Literal["places"] = "places"
     points: tuple[Point, ...] = Field(min_length=1, max_length=100_000, description="[m]")

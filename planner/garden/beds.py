@@ -10,7 +10,7 @@ from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes
 from planner.garden.outlines import Outline
 
 BedKind = Literal["open", "raised", "container", "under glass"]
-#: Sides of a bed in its own coordinates, looking along its long axis.
+#: Sides of a bed, looking along its long axis from its beginning.
 BedSide = Literal["start", "end", "left", "right"]
 StructureKind = Literal["wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other"]
 
@@ -33,7 +33,7 @@ class _InUse(Model):
 
 
 class Bed(_InUse):
-    """A piece of ground with an outline in which things grow."""
+    """A bed: an outline in which plants grow."""
 
     id: Id
     name: Name
@@ -42,13 +42,13 @@ class Bed(_InUse):
     height: Height = Field(default=0.0, description="Of a raised bed or container above the ground. [m]")
     depth: Distance | None = Field(default=None, description="Of soil in a container. [m]")
     access: tuple[BedSide, ...] = Field(
-        default=("start", "end", "left", "right"), description="Sides one can stand at."
+        default=("start", "end", "left", "right"), description="Sides from which it can be reached."
     )
     notes: Notes = ""
 
 
 class Structure(_InUse):
-    """Anything fixed that shades, shelters or blocks.
+    """A fixed thing that shades, shelters or blocks the ground.
 
     An arch has a rectangular outline: its span along the outline's length, a foot at either end.
     """
@@ -60,13 +60,13 @@ class Structure(_InUse):
     height: Height = Field(description="[m]")
     opacity: tuple[Opacity, ...] = Field(
         default=(1.0,),
-        description="Share of the direct sun held back: one number, or twelve from January on.",
+        description="Share of the direct sun that it blocks: one number, or twelve from January on.",
     )
     stem: Height = Field(
         default=0.0,
         description="Of a tree: clear stem below the crown; things grow and are walked under it. [m]",
     )
-    clearance: Distance = Field(default=0.0, description="Ground kept free around it. [m]")
+    clearance: Distance = Field(default=0.0, description="Width of ground around it without plants. [m]")
     foot: Distance = Field(default=0.10, description="Length of an arch's foot along its span. [m]")
     clear_height: Height = Field(default=2.1, description="Of an arch over the path. [m]")
     notes: Notes = ""
@@ -85,6 +85,6 @@ class Structure(_InUse):
         return self
 
     @property
-    def stands_on_ground(self) -> bool:
-        """Whether nothing can grow or walk where its outline is (a tunnel or arch one can enter)."""
+    def fills_outline(self) -> bool:
+        """Whether it fills its outline; False for a tunnel, glasshouse or arch, which people can enter."""
         return self.kind not in ("arch", "tunnel", "glasshouse")

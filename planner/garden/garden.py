@@ -15,26 +15,26 @@ from planner.garden.site import Climate, Site
 from planner.garden.varieties import Lot, Variety
 from planner.lazy import lazy_property
 
-#: Most beds, structures and plantings a document may hold.
+#: Limits to the number of parts of a document.
 MOST_BEDS = 20_000
 MOST_STRUCTURES = 5_000
 MOST_PLANTINGS = 200_000
 MOST_RECORDS = 1_000_000
 MOST_WAIVERS = 10_000
 
-#: Identity of a finding: check, whom it is about, digest of its facts.
+#: Key of a finding: check, subject, digest of its facts.
 FindingKey = Annotated[str, Field(pattern=r"^[a-z ]{1,40}/[A-Za-z0-9_.\-]{1,64}/[0-9a-f]{12}$")]
 
 
 class YearNote(Model):
-    """What is to be remembered of a growing year."""
+    """A note on a growing year."""
 
     year: Year
     text: Notes
 
 
 class Done(Model):
-    """A piece of work that was really done, and the day it was."""
+    """Record of a task that was really done, with its day."""
 
     planting: Id
     kind: Work
@@ -42,14 +42,14 @@ class Done(Model):
 
 
 class Waiver(Model):
-    """A finding that was waved aside, by its key, and why."""
+    """A finding that was waived, with the reason."""
 
     finding: FindingKey
     reason: Annotated[str, Field(min_length=1, max_length=2_000)]
 
 
 class Garden(Model):
-    """A garden with its ground, its plantings of all years, its own varieties, stock and records."""
+    """The document: site, climate, beds, structures, plantings of all years, own varieties, stock and records."""
 
     site: Site = Site()
     climate: Climate = Climate()
@@ -65,7 +65,7 @@ class Garden(Model):
     )
 
     @model_validator(mode="after")
-    def _ids_hold(self) -> Self:
+    def _references_resolve(self) -> Self:
         seen: set[str] = set()
         for key in self.ids():
             if key in seen:
@@ -78,28 +78,28 @@ class Garden(Model):
                     f"planting '{planting.id}' stands in bed '{planting.bed}', which is not in the garden"
                 )
         if self.records:
-            self._records_hold()
+            self._check_records()
         waived = [waiver.finding for waiver in self.waived]
         if len(set(waived)) < len(waived):
             twice = next(key for key in waived if waived.count(key) > 1)
             raise ValueError(f"the finding '{twice}' is waved aside twice; give it once")
         return self
 
-    def _records_hold(self) -> None:
-        plantings, told = {planting.id for planting in self.plantings}, set[Done]()
+    def _check_records(self) -> None:
+        plantings, seen = {planting.id for planting in self.plantings}, set[Done]()
         for done in self.records:
             if done.planting not in plantings:
                 raise ValueError(
                     f"a record of {done.date} is of planting '{done.planting}', which is not in the garden"
                 )
-            if done in told:
+            if done in seen:
                 raise ValueError(
                     f"'{done.kind}' of planting '{done.planting}' is recorded twice for {done.date}"
                 )
-            told.add(done)
+            seen.add(done)
 
     def ids(self) -> Iterator[str]:
-        """Ids of everything in the document that has one."""
+        """Iterate over the ids of all parts of the document."""
         for bed in self.beds:
             yield bed.id
         for structure in self.structures:
@@ -113,12 +113,12 @@ class Garden(Model):
 
     @lazy_property
     def beds_by_id(self) -> dict[str, Bed]:
-        """Beds by their id."""
+        """Beds by id."""
         return {bed.id: bed for bed in self.beds}
 
     @lazy_property
     def plantings_by_id(self) -> dict[str, Planting]:
-        """Plantings by their id."""
+        """Plantings by id."""
         return {planting.id: planting for planting in self.plantings}
 
     @lazy_property
@@ -129,12 +129,12 @@ class Garden(Model):
         return {key: tuple(records) for key, records in found.items()}
 
     def done(self, planting: Planting) -> tuple[Done, ...]:
-        """What was really done on a planting."""
+        """Records of a planting."""
         return self._done.get(planting.id, ())
 
     @lazy_property
     def structures_by_id(self) -> dict[str, Structure]:
-        """Structures by their id."""
+        """Structures by id."""
         return {structure.id: structure for structure in self.structures}
 
     @lazy_property
@@ -142,13 +142,21 @@ class Garden(Model):
         return {(own.crop, own.name.casefold()): own for own in self.varieties}
 
     def own_variety(self, planting: Planting) -> Variety | None:
-        """The garden's own variety that a planting names, or None."""
+        """The own variety that a planting names, or None."""
         return self._varieties.get((planting.crop, planting.variety.casefold()))
 
     def in_bed(self, bed: str, plantings: Iterable[Planting] | None = None) -> tuple[Planting, ...]:
-        """Plantings of a bed, in the document's order."""
+        """Plantings of a bed, in the document's order.
+
+        Parameters
+        ----------
+        bed : str
+            Id of the bed.
+        plantings : iterable of Planting, optional
+            Plantings to choose from; all of the document by default.
+        """
         return tuple(p for p in (self.plantings if plantings is None else plantings) if p.bed == bed)
 
     def years(self) -> tuple[int, ...]:
-        """Growing years that have plantings, in order."""
+        """Growing years with plantings, in order."""
         return tuple(sorted({planting.year for planting in self.plantings}))

@@ -1,4 +1,4 @@
-"""What all parts of the document share: frozen values, named limits, and one way to change them."""
+"""Base class and shared field types of the document: frozen values with named limits."""
 
 from __future__ import annotations
 
@@ -9,33 +9,33 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 
 from planner.lazy import lazy_property
 
-#: Farthest a plan may reach from its origin. [m]
+#: Greatest distance of a coordinate from the plan's origin. [m]
 PLAN_LIMIT = 10_000.0
 #: Longest side of a bed or structure. [m]
 SIDE_LIMIT = 2_000.0
 #: Shortest side of a bed or structure. [m]
 LEAST_SIDE = 0.02
-#: Closest spacing that is taken for meant. [m]
+#: Least and greatest spacing of plants or rows. [m]
 LEAST_SPACING = 0.002
 LARGEST_SPACING = 50.0
-#: Most letters of a name.
+#: Greatest length of a name. [characters]
 LONGEST_NAME = 200
 
 
 class Model(BaseModel):
-    """A frozen value; unknown fields and numbers that are not finite are refused."""
+    """Base class of the document's values: frozen, without unknown fields or numbers that are not finite."""
 
     model_config = ConfigDict(
         frozen=True, extra="forbid", allow_inf_nan=False, ignored_types=(lazy_property,)
     )
 
     def with_(self, **changes: Any) -> Self:
-        """A copy with some fields changed, checked as when it was made.
+        """Return a copy with some fields changed, validated as a new value.
 
         Raises
         ------
         pydantic.ValidationError
-            When a new value is not allowed.
+            If a new value is not allowed.
         """
         fields = {name: getattr(self, name) for name in type(self).model_fields}
         return type(self)(**{**fields, **changes})
@@ -50,9 +50,9 @@ def _one_line(text: str) -> str:
     return text
 
 
-#: A name that stands on one line: any script, quotes and emoji included.
+#: A name of one line: any script, quotes and emoji included.
 Name = Annotated[str, Field(min_length=1, max_length=LONGEST_NAME), AfterValidator(_one_line)]
-#: The same, may be empty.
+#: A name that may be empty.
 Label = Annotated[str, Field(max_length=LONGEST_NAME), AfterValidator(_one_line)]
 Notes = Annotated[str, Field(max_length=20_000)]
 Id = Annotated[str, Field(pattern=r"^[A-Za-z0-9_.\-]{1,64}$")]
@@ -60,7 +60,7 @@ Id = Annotated[str, Field(pattern=r"^[A-Za-z0-9_.\-]{1,64}$")]
 Coordinate = Annotated[float, Field(ge=-PLAN_LIMIT, le=PLAN_LIMIT)]
 Point = tuple[Coordinate, Coordinate]
 Side = Annotated[float, Field(ge=LEAST_SIDE, le=SIDE_LIMIT)]
-#: Along a bed from its beginning.
+#: Distance along a bed from its beginning. [m]
 Along = Annotated[float, Field(ge=0, le=2 * PLAN_LIMIT)]
 Distance = Annotated[float, Field(ge=0, le=SIDE_LIMIT)]
 Spacing = Annotated[float, Field(ge=LEAST_SPACING, le=LARGEST_SPACING)]

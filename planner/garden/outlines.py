@@ -1,8 +1,8 @@
 """Outlines of beds and structures.
 
-Every outline has a place on the plan (``center``, ``turn``) and a shape in its own coordinates,
-whose origin is the centre; turning is anticlockwise, from plan-right.  Own coordinates are what
-plots are given in, so a bed that is moved or turned carries its plantings along.
+Every outline has a place on the plan (``center``, ``turn``) and a shape in its own coordinates, whose origin is the
+centre; ``turn`` is anticlockwise, from plan-right.  Plots are in own coordinates, so that a bed that is moved or
+turned carries its plantings along.
 """
 
 from __future__ import annotations
@@ -42,7 +42,7 @@ class Circle(_Placed):
 
 
 class Polygon(_Placed):
-    """A polygon; its points are given from ``center`` and turned with ``turn``."""
+    """A polygon; its points are relative to ``center`` and turned with ``turn``."""
 
     shape: Literal["polygon"] = "polygon"
     points: tuple[Point, ...] = Field(
@@ -56,12 +56,17 @@ class Polygon(_Placed):
 
 
 def check_ring(points: tuple[Point, ...]) -> None:
-    """Refuse a ring that has no area or crosses itself.
+    """Check that a ring has an area and does not cross itself.
+
+    Parameters
+    ----------
+    points : tuple of (float, float)
+        Corners in order. [m]
 
     Raises
     ------
     ValueError
-        Names the place of the crossing where there is one.
+        Names the place of the crossing, if there is one.
     """
     import shapely
 
@@ -81,8 +86,8 @@ Outline = Annotated[Rectangle | Circle | Polygon, Field(discriminator="shape")]
 def long_axis(outline: Rectangle | Circle | Polygon) -> float:
     """Direction of an outline's long axis in own coordinates. [degrees anticlockwise from own x]
 
-    A rectangle's longer side (own x where it is square), 0 for a circle, the longer side of the
-    least rotated rectangle about a polygon.
+    The longer side of a rectangle (own x of a square), 0 for a circle, the longer side of a polygon's minimum
+    rotated rectangle.
     """
     if outline.shape == "circle":
         return 0.0

@@ -1,4 +1,4 @@
-"""Plantings: what grows where, from when to when."""
+"""Plantings with their dates, covers and supports."""
 
 from __future__ import annotations
 
@@ -18,8 +18,8 @@ Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
 SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire"]
 
-#: When the season's work on a planting begins: with the crop's spring window, with its autumn
-#: window, or as late as it still ripens before the first autumn frost.
+#: Start of a planting: in the crop's spring window, in its autumn window, or counted back from the first autumn
+#: frost, as late as it still ripens.
 Timing = Literal["spring", "autumn", "count back"]
 #: Kinds of dated work on a planting.
 Work = Literal[
@@ -40,16 +40,15 @@ Work = Literal[
     "sow the next",
 ]
 
-#: Kinds of start that need no seed.
+#: Ways to start a planting without seed.
 SEEDLESS = ("bought", "sets", "tubers", "cloves", "crowns", "standing")
 
 
 class Cover(Model):
-    """What lies over a planting, from a first to a last day.
+    """A cover over a planting, from a first to a last day.
 
-    Without a first day it is laid when the planting starts; without a last one it lies until the
-    planting is cleared, or until a crop flowers that must be pollinated, or, over tender plants, for
-    the weeks of shelter they need.
+    Without a first day it is laid when the planting starts.  Without a last day it stays until the planting is
+    cleared, until a crop that must be pollinated flowers, or, over tender plants, for the weeks of shelter they need.
     """
 
     kind: CoverKind
@@ -64,7 +63,7 @@ class Cover(Model):
 
 
 class Support(Model):
-    """What a planting climbs or leans on."""
+    """A support that a planting climbs or leans on."""
 
     kind: SupportKind
     height: Height = Field(default=1.8, description="[m]")
@@ -72,7 +71,7 @@ class Support(Model):
     line: tuple[Point, ...] = Field(
         default=(),
         max_length=200,
-        description="Line it stands along, in the bed's coordinates; along the rows where not drawn. [m]",
+        description="Line of the support in the bed's coordinates; along the rows if not drawn. [m]",
     )
     sides: Literal[1, 2] = Field(default=2, description="Sides of a drawn line that are planted.")
     offset: Distance = Field(default=0.1, description="Of the plants from a drawn line. [m]")
@@ -85,9 +84,9 @@ class Support(Model):
 
 
 class PinnedDates(Model):
-    """Dates of a planting given by hand, in place of the worked-out ones.
+    """Dates of a planting given by hand instead of the computed ones.
 
-    The first and last day on its plot stand in the planting itself.
+    The first and last day on its plot are fields of the planting.
     """
 
     sow: dt.date | None = None
@@ -107,11 +106,11 @@ class PinnedDates(Model):
         for steps in (given, given_thin):
             for (before, early), (after, late) in itertools.pairwise(steps):
                 if late < early:
-                    raise ValueError(f"{_said(after)} {late} is before {_said(before)} {early}")
+                    raise ValueError(f"{_STEP_NAMES[after]} {late} is before {_STEP_NAMES[before]} {early}")
         return self
 
 
-_SAID = {
+_STEP_NAMES = {
     "sow": "the sowing",
     "prick_out": "the pricking out",
     "harden_off": "the hardening off",
@@ -122,16 +121,12 @@ _SAID = {
 }
 
 
-def _said(step: str) -> str:
-    return _SAID[step]
-
-
 class Planting(Model):
     """A variety in a plot of one bed for a span of days.
 
-    ``crop`` is a key of the catalogue; ``variety`` the name of a sort, which may be one of the
-    garden's own varieties of that crop.  ``year`` is the growing year it belongs to; ``first`` and
-    ``last`` are the days it takes its plot, where they are given by hand.
+    ``crop`` is a key of the catalogue; ``variety`` is the name of a variety, perhaps one of the garden's own.
+    ``year`` is the growing year it belongs to; ``first`` and ``last`` are the first and last day on its plot, if
+    given by hand.
     """
 
     id: Id
@@ -156,7 +151,7 @@ class Planting(Model):
     purpose: Purpose = "kitchen"
     tended_by: Label = ""
     shares_ground: bool = Field(
-        default=False, description="Meant to stand between other plantings at the same time."
+        default=False, description="Planned to grow between other plantings at the same time."
     )
     notes: Notes = ""
     pinned: bool = Field(default=False, description="A proposed layout leaves it where it is.")

@@ -1,4 +1,4 @@
-"""What is known of a planting: its variety's own figures before its crop's."""
+"""Figures of a planting: those of its own variety, else those of its crop."""
 
 from __future__ import annotations
 
@@ -16,16 +16,16 @@ class PlantingFigures(NamedTuple):
     Attributes
     ----------
     crop : Crop or None
-        None where the catalogue does not have the crop.
+        None if the crop is not in the catalogue.
     variety : Variety or None
-        The garden's own variety, where the planting names one.
+        The garden's own variety that the planting names; None if it names none.
     """
 
     crop: Crop | None
     variety: Variety | None
 
     def number(self, field: str) -> float | None:
-        """A figure in SI units, or None where it is unknown or does not apply."""
+        """A figure in SI units, or None if it is unknown or does not apply."""
         if self.variety is not None:
             own = self.variety.number(field)
             if own is not None:
@@ -34,5 +34,13 @@ class PlantingFigures(NamedTuple):
 
 
 def figures_of(garden: Garden, catalogue: Catalogue, planting: Planting) -> PlantingFigures:
-    """What is known of a planting."""
+    """Look up the figures of a planting.
+
+    Parameters
+    ----------
+    garden : Garden
+        For its own varieties.
+    catalogue : Catalogue
+    planting : Planting
+    """
     return PlantingFigures(catalogue.get(planting.crop), garden.own_variety(planting))

@@ -1,4 +1,4 @@
-"""Plots: the part of a bed that a planting takes, in the bed's own coordinates."""
+"""Plots: the part of a bed that a planting occupies, in the bed's own coordinates."""
 
 from __future__ import annotations
 

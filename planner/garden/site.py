@@ -1,4 +1,4 @@
-"""Where the garden lies, and its climate."""
+"""Site and climate of the garden."""
 
 from __future__ import annotations
 
@@ -31,8 +31,8 @@ DayOfYear = Annotated[str, AfterValidator(_day_of_year), Field(json_schema_extra
 class FrostDates(Model):
     """Days at three risks of frost.
 
-    In spring the risk is that a frost still comes after the day (``risk_10`` is the latest of the
-    three), in autumn that one has come before it (``risk_10`` is the earliest).
+    In spring the risk is that of a frost after the day (``risk_10`` is the latest of the three), in autumn that of
+    one before it (``risk_10`` is the earliest).
     """
 
     risk_10: DayOfYear
@@ -40,18 +40,19 @@ class FrostDates(Model):
     risk_90: DayOfYear
 
 
-#: Chance of frost a gardener may plan with, in hundredths.
+#: Chance of frost that a gardener can plan with. [%]
 Risk = Literal[10, 50, 90]
 _DAYS_BEFORE_MONTH = tuple(sum(_MONTH_LENGTHS[:month]) for month in range(12))
 
 
 def _later(first: str, second: str) -> bool:
-    """Whether the second day follows the first, the shorter way round the year."""
+    """Whether the second day is later than the first, the shorter way round the year."""
     one, other = (_DAYS_BEFORE_MONTH[int(text[:2]) - 1] + int(text[3:]) for text in (first, second))
     return (other - one) % 366 < 183
 
 
-def _rising(dates: FrostDates, risks: tuple[Risk, ...], which: str) -> None:
+def _require_order(dates: FrostDates, risks: tuple[Risk, ...], which: str) -> None:
+    """Raise ValueError if the days do not follow one another in the order of the risks."""
     for one, other in itertools.pairwise(risks):
         first, second = getattr(dates, f"risk_{one}"), getattr(dates, f"risk_{other}")
         if not _later(first, second):
@@ -62,10 +63,10 @@ def _rising(dates: FrostDates, risks: tuple[Risk, ...], which: str) -> None:
 
 
 class Climate(Model):
-    """What is known of the weather.
+    """Frost dates, hardiness zone and monthly temperatures.
 
-    ``last_frost`` is the last of spring, ``first_frost`` the first of autumn; ``risk`` is the chance
-    of frost the gardener plans with.  A place without any frost says so (``frost_free``).
+    ``last_frost`` is the last frost of spring, ``first_frost`` the first of autumn; ``risk`` is the chance of frost
+    that the gardener plans with.  ``frost_free`` marks a place that never has frost.
     """
 
     last_frost: FrostDates | None = None
@@ -88,9 +89,9 @@ class Climate(Model):
     @model_validator(mode="after")
     def _fits_together(self) -> Self:
         if self.last_frost is not None:
-            _rising(self.last_frost, (90, 50, 10), "last frost")
+            _require_order(self.last_frost, (90, 50, 10), "last frost")
         if self.first_frost is not None:
-            _rising(self.first_frost, (10, 50, 90), "first frost")
+            _require_order(self.first_frost, (10, 50, 90), "first frost")
         if self.frost_free and (self.last_frost or self.first_frost):
             raise ValueError("is said to have no frost, yet frost dates are given; leave out one of the two")
         low, high = self.monthly_minimum, self.monthly_maximum
@@ -103,7 +104,7 @@ class Climate(Model):
 
 
 class Site(Model):
-    """The place of the garden, and how its numbers are shown."""
+    """Place of the garden, its units, and the beginning of its growing year."""
 
     name: Name = "Garden"
     latitude: float | None = Field(default=None, ge=-90, le=90, description="[degrees north]")
@@ -133,5 +134,5 @@ class Site(Model):
 
     @property
     def southern(self) -> bool:
-        """Whether spring comes in September; not where the latitude is not given."""
+        """Whether spring comes in September; False without a latitude."""
         return self.latitude is not None and self.latitude < 0

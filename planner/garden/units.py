@@ -1,7 +1,6 @@
-"""Lengths as a gardener reads and types them.
+"""Read and show lengths, areas and temperatures in the garden's units.
 
-Inside everything is metres; these functions are used where a number is shown or typed, and
-nowhere else.
+All other code is in metres and degrees Celsius; these functions are used only where a number is shown or typed.
 """
 
 from __future__ import annotations
@@ -27,7 +26,7 @@ _VULGAR = {
     "½": " 1/2", "¼": " 1/4", "¾": " 3/4", "⅛": " 1/8", "⅜": " 3/8", "⅝": " 5/8", "⅞": " 7/8",
     "⅓": " 1/3", "⅔": " 2/3",
 }  # fmt: skip
-#: Unit of a second number that has none, by that of the first: 1 m 20, 4 ft 6.
+#: Unit of a second number without one, by the unit of the first: 1 m 20, 4 ft 6.
 _NEXT = {1.0: 0.01, FOOT: INCH}
 
 _NUMBER = r"(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+)"
@@ -41,7 +40,7 @@ class LengthError(BedwrightError):
 def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False) -> float:
     """Read a length as typed.
 
-    Decimal comma and point, fractions and mixed units all work: ``1.2``, ``1,2 m``, ``30 cm``,
+    Decimal comma and point, fractions and mixed units are accepted: ``1.2``, ``1,2 m``, ``30 cm``,
     ``4 ft 6 in``, ``4' 6 1/2"``.
 
     Parameters
@@ -61,7 +60,7 @@ def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False
     Raises
     ------
     LengthError
-        When it is no length.
+        If the text is no length.
     """
     rest = text.strip().casefold()
     sign = -1.0 if rest.startswith(("-", "−")) else 1.0
@@ -71,7 +70,7 @@ def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False
         rest = rest.replace(mark, words)
     plain = (0.01 if small else 1.0) if units == "metric" else (INCH if small else FOOT)
     total, found, least = 0.0, False, math.inf
-    after: float | None = plain  # what a number without a unit is in
+    after: float | None = plain  # unit of a number without one
     while rest:
         match = _PART.match(rest)
         unit = match[2] if match else None
@@ -100,14 +99,28 @@ def _number(text: str) -> float:
 
 
 def show_length(metres: float, units: UnitSystem = "metric") -> str:
-    """A length of ground: ``2.40 m`` or ``7 ft 10 1/2 in``."""
+    """Show a length of ground: ``2.40 m`` or ``7 ft 10 1/2 in``.
+
+    Parameters
+    ----------
+    metres : float
+        [m]
+    units : {"metric", "feet_inches"}
+    """
     if units == "metric":
         return f"{metres:z.2f} m"
     return _feet_inches(metres)
 
 
 def show_distance(metres: float, units: UnitSystem = "metric") -> str:
-    """A way across the land, to the metre or foot from ten metres on: ``800 m``, ``330 ft`` or ``0.5 mile``."""
+    """Show a distance across the land, from ten metres on to the metre or foot: ``800 m``, ``330 ft``, ``0.5 mile``.
+
+    Parameters
+    ----------
+    metres : float
+        [m]
+    units : {"metric", "feet_inches"}
+    """
     if metres < 10:
         return show_length(metres, units)
     if units == "metric":
@@ -119,14 +132,28 @@ def show_distance(metres: float, units: UnitSystem = "metric") -> str:
 
 
 def show_spacing(metres: float, units: UnitSystem = "metric") -> str:
-    """A distance between plants or a depth: ``7.5 cm`` or ``3 in``."""
+    """Show a distance between plants or a depth: ``7.5 cm`` or ``3 in``.
+
+    Parameters
+    ----------
+    metres : float
+        [m]
+    units : {"metric", "feet_inches"}
+    """
     if units == "metric":
         return f"{_trim(metres * 100, 1)} cm"
     return _inches(metres)
 
 
 def show_spacings(in_row: float, between: float, units: UnitSystem = "metric") -> str:
-    """Spacing in the row and between rows, shortly: ``30 × 40 cm`` or ``12 × 16 in``."""
+    """Show the spacings in the row and between rows: ``30 × 40 cm`` or ``12 × 16 in``.
+
+    Parameters
+    ----------
+    in_row, between : float
+        [m]
+    units : {"metric", "feet_inches"}
+    """
     first, second = (_short(d, units) for d in (in_row, between))
     return f"{first} × {second} {'cm' if units == 'metric' else 'in'}"
 
@@ -138,7 +165,14 @@ def _short(metres: float, units: UnitSystem) -> str:
 
 
 def show_area(square_metres: float, units: UnitSystem = "metric") -> str:
-    """An area: ``5.76 m²`` or ``62 sq ft``."""
+    """Show an area: ``5.76 m²`` or ``62 sq ft``.
+
+    Parameters
+    ----------
+    square_metres : float
+        [m2]
+    units : {"metric", "feet_inches"}
+    """
     if units == "metric":
         return f"{square_metres:.2f} m²"
     return f"{square_metres / FOOT**2:.1f} sq ft"
@@ -175,7 +209,13 @@ def _feet_inches(metres: float) -> str:
 
 
 def show_temperature(celsius: float, units: UnitSystem = "metric") -> str:
-    """A temperature in whole degrees, with a true minus.
+    """Show a temperature in whole degrees, with a true minus.
+
+    Parameters
+    ----------
+    celsius : float
+        [deg C]
+    units : {"metric", "feet_inches"}
 
     Examples
     --------
@@ -187,7 +227,13 @@ def show_temperature(celsius: float, units: UnitSystem = "metric") -> str:
 
 
 def show_heat(heat: float, units: UnitSystem = "metric") -> str:
-    """A heat sum over 10 °C. [deg C days]
+    """Show a heat sum over 10 °C.
+
+    Parameters
+    ----------
+    heat : float
+        [deg C days]
+    units : {"metric", "feet_inches"}
 
     Examples
     --------

@@ -1,4 +1,4 @@
-"""The garden's own varieties, and the seed in the box."""
+"""The garden's own varieties, and its stock of seed."""
 
 from __future__ import annotations
 
@@ -9,21 +9,21 @@ from pydantic import Field, model_validator
 from planner.crops.crop import ENTRY_FIELDS, UNITS, Crop
 from planner.garden.model import Id, Label, Model, Name, Notes, Year
 
-#: Figures of a crop that a variety may replace: the plain numbers.
+#: Figures of a crop that a variety can replace: the single numbers.
 OWN_FIELDS: tuple[str, ...] = tuple(
     name for name in ENTRY_FIELDS if name in UNITS and not UNITS[name].endswith("at deg C")
 )
 
 
 class OwnFigure(Model):
-    """A figure of a variety that replaces the crop's. SI units."""
+    """A figure of a variety that replaces the crop's, in SI units."""
 
     field: Name = Field(description="Name of a number of the crop, as in_row_spacing.")
     value: float
     note: Label = Field(default="", description="Where it comes from: a packet, this garden.")
 
     @model_validator(mode="after")
-    def _known_and_possible(self) -> Self:
+    def _is_possible_figure(self) -> Self:
         if self.field not in OWN_FIELDS:
             raise ValueError(f"'{self.field}' is no figure of a crop; known are {', '.join(OWN_FIELDS)}")
         figure = {"value": self.value, "source": "estimate"}
@@ -42,7 +42,7 @@ _BLANK = {
 
 
 class Variety(Model):
-    """A named sort of a crop, with the figures in which it differs."""
+    """A named variety of a crop, with the figures in which it differs."""
 
     id: Id
     crop: Name
@@ -59,12 +59,12 @@ class Variety(Model):
         return self
 
     def number(self, field: str) -> float | None:
-        """The variety's own value of a figure, or None."""
+        """The variety's value of a figure, or None if it has none."""
         return next((own.value for own in self.figures if own.field == field), None)
 
 
 class Lot(Model):
-    """Seed on hand."""
+    """A lot of seed in stock."""
 
     id: Id
     crop: Name

@@ -1,5 +1,7 @@
-"""Geometry: outlines, plots, rows and stations, free ground."""
+"""Geometry: outlines, plots, rows and stations, free ground, supports, reach and paths."""
 
+from planner.ground.layout import Layout, Row
+from planner.ground.scatter import lay_places, lay_scatter
 from planner.ground.shapes import (
     bed_axis,
     bed_polygon,
@@ -10,7 +12,7 @@ from planner.ground.shapes import (
     to_own,
     to_plan,
 )
-from planner.ground.stations import Layout, Row, lay, lay_places, lay_scatter
+from planner.ground.stations import lay_rows
 
 __all__ = [
     "Layout",
@@ -18,8 +20,8 @@ __all__ = [
     "bed_axis",
     "bed_polygon",
     "extent_along_axis",
-    "lay",
     "lay_places",
+    "lay_rows",
     "lay_scatter",
     "outline_area",
     "plan_polygon",

@@ -1,4 +1,4 @@
-"""What a crop takes when it is let go over a bed."""
+"""Plots for a crop or planting that is dropped on a bed, and plots moved or resized within it."""
 
 from __future__ import annotations
 
@@ -12,17 +12,26 @@ from planner.garden.outlines import LEAST_AREA
 from planner.ground.free import piece_at, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, plot_polygon, turned
 
-#: The free piece under the pointer; the part of it from its nearer end to the pointer; the whole
-#: bed; a single plant.
+#: Mode of a drop: the free piece under the pointer; the part of it from its nearer end to the pointer; the whole bed; a
+#: single plant.
 Manner = Literal["free", "stretch", "whole", "single"]
 
-#: Shortest stretch a drop takes. [m]
+#: Least length of a dropped stretch. [m]
 LEAST_STRETCH = 0.05
 
 
 @dataclass(frozen=True)
 class Landing:
-    """Where a drop would land; ``why`` is empty where it may."""
+    """Plot and arrangement of a drop.
+
+    Attributes
+    ----------
+    plot : Plot or None
+        None if the drop is not possible.
+    arrangement : Arrangement
+    why : str
+        Reason if it is not possible; else empty.
+    """
 
     plot: Plot | None
     arrangement: Arrangement
@@ -32,18 +41,18 @@ class Landing:
 def landing(
     bed: Bed, free: shapely.Geometry, at: tuple[float, float], manner: Manner, step: float = 0.0
 ) -> Landing:
-    """Plot and arrangement of a drop.
+    """Plot and arrangement of a crop dropped on a bed.
 
     Parameters
     ----------
     bed : Bed
     free : shapely.Geometry
-        Free ground of the bed, in the bed's coordinates.
+        Free ground of the bed, in the bed's coordinates. [m]
     at : tuple of float
         The pointer in the bed's coordinates. [m]
     manner : {"free", "stretch", "whole", "single"}
     step : float
-        Length to which a stretch is rounded, 0 for none. [m]
+        Length to a multiple of which a stretch is rounded; 0 for no rounding. [m]
     """
     if manner == "whole":
         return Landing(Whole(), Rows())
@@ -58,15 +67,19 @@ def landing(
 
 
 def carried(bed: Bed, free: shapely.Geometry, at: tuple[float, float], length: float) -> Landing:
-    """Where a planting of some length along its bed lands when it is carried to this bed.
+    """Plot of a planting that is moved to a bed, of the length it had.
 
-    Its middle comes under the pointer, as far as the free piece there allows; a shorter piece is
-    taken whole.
+    Its middle is at the pointer, as far as the free piece there allows; a shorter piece is used whole.
 
     Parameters
     ----------
+    bed : Bed
+    free : shapely.Geometry
+        Free ground of the bed, in the bed's coordinates. [m]
+    at : tuple of float
+        The pointer in the bed's coordinates. [m]
     length : float
-        Along the long axis. [m]
+        Along the long axis of the planting's bed. [m]
     """
     piece = piece_at(free, *at)
     if piece is None:
@@ -107,16 +120,29 @@ def _stretch(bed: Bed, piece: shapely.Polygon, at: tuple[float, float], step: fl
 
 
 def fields_of(land: Landing) -> dict[str, Any]:
-    """Fields of the planting that a landing makes."""
+    """Fields of the new planting.
+
+    Raises
+    ------
+    ValueError
+        If the landing has no plot.
+    """
     if land.plot is None:
         raise ValueError(land.why)
     return {"plot": land.plot, "arrangement": land.arrangement}
 
 
 def shifted_plot(plot: Plot, bed: Bed, dx: float, dy: float) -> Plot:
-    """A plot moved within its bed by an offset in the bed's coordinates. [m]
+    """Move a plot within its bed.
 
-    A stretch moves along the bed and stops at its ends; the whole bed stays the whole bed.
+    A stretch moves along the bed and stops at its ends; the whole bed does not move.
+
+    Parameters
+    ----------
+    plot : Plot
+    bed : Bed
+    dx, dy : float
+        In the bed's coordinates. [m]
     """
     if plot.kind == "region":
         return Region(points=tuple((round(x + dx, 6), round(y + dy, 6)) for x, y in plot.points))
@@ -131,14 +157,37 @@ def shifted_plot(plot: Plot, bed: Bed, dx: float, dy: float) -> Plot:
 
 
 def plot_box(bed: Bed, plot: Plot) -> tuple[float, float, float, float]:
-    """Extents of a plot along and across its bed's long axis: least and greatest of each. [m]"""
+    """Extents of a plot along and across its bed's long axis.
+
+    Parameters
+    ----------
+    bed : Bed
+    plot : Plot
+
+    Returns
+    -------
+    left, low, right, high : float
+        Least along and across, greatest along and across. [m]
+    """
     level = turned(plot_polygon(bed, plot), -bed_axis(bed.outline))
     left, low, right, high = shapely.bounds(level)
     return float(left), float(low), float(right), float(high)
 
 
 def plot_of_box(bed: Bed, left: float, low: float, right: float, high: float) -> Plot | None:
-    """The plainest plot for an extent along and across the bed's long axis; None where it is empty."""
+    """The simplest plot with given extents.
+
+    Parameters
+    ----------
+    bed : Bed
+    left, low, right, high : float
+        Along and across the bed's long axis, in any order. [m]
+
+    Returns
+    -------
+    Plot or None
+        None if no part of it lies in the bed.
+    """
     axis = bed_axis(bed.outline)
     whole = turned(bed_polygon(bed), -axis)
     box = shapely.box(min(left, right), min(low, high), max(left, right), max(low, high))
@@ -146,7 +195,7 @@ def plot_of_box(bed: Bed, left: float, low: float, right: float, high: float) ->
     polygons = [p for p in shapely.get_parts(part) if p.geom_type == "Polygon" and p.area > LEAST_AREA]
     if not polygons:
         return None
-    if len(polygons) > 1 or bed.outline.shape == "circle":  # keep the box: its parts are cut anew
+    if len(polygons) > 1 or bed.outline.shape == "circle":  # a box, which the layout cuts to the bed
         begin, bottom, _, top = shapely.bounds(whole)
         if min(low, high) <= bottom + 1e-6 and max(low, high) >= top - 1e-6:
             return _stretch_or_whole(bed, box, whole, begin)

@@ -1,4 +1,4 @@
-"""Free ground of a bed, and the piece of it a crop would take."""
+"""Free ground of a bed, and the plot for a piece of it."""
 
 from __future__ import annotations
 
@@ -10,19 +10,27 @@ from planner.garden import Bed, Plot, Region, Stretch, Whole
 from planner.garden.outlines import LEAST_AREA, MOST_CORNERS
 from planner.ground.shapes import bed_axis, bed_polygon, polygons_of, ring_points, turned
 
-#: Slivers narrower than this are no ground to plant. [m]
+#: Half the width of slivers that do not count as free ground. [m]
 SLIVER = 0.005
 
 
 def free_ground(
-    bed: Bed, taken: Sequence[shapely.Geometry], obstacles: shapely.Geometry | None = None
+    bed: Bed, occupied: Sequence[shapely.Geometry], obstacles: shapely.Geometry | None = None
 ) -> shapely.Geometry:
-    """Outline of a bed minus what is taken, in the bed's coordinates.
+    """Outline of a bed without occupied ground, in the bed's coordinates.
 
-    Slivers, and pieces too small to be a plot, are left out.
+    Slivers, and pieces too small for a plot, are left out.
+
+    Parameters
+    ----------
+    bed : Bed
+    occupied : sequence of shapely.Geometry
+        Plots of other plantings. [m]
+    obstacles : shapely.Geometry, optional
+        Ground occupied by structures. [m]
     """
     ground = bed_polygon(bed)
-    away = [shape for shape in (*taken, obstacles) if shape is not None and not shape.is_empty]
+    away = [shape for shape in (*occupied, obstacles) if shape is not None and not shape.is_empty]
     if not away:
         return ground
     rest = shapely.difference(ground, shapely.union_all(away))
@@ -38,7 +46,19 @@ def pieces(ground: shapely.Geometry) -> list[shapely.Polygon]:
 
 
 def piece_at(ground: shapely.Geometry, x: float, y: float) -> shapely.Polygon | None:
-    """The piece of ground under a point, else the nearest one; None where there is none."""
+    """The piece of ground under a point, else the nearest one.
+
+    Parameters
+    ----------
+    ground : shapely.Geometry
+    x, y : float
+        [m]
+
+    Returns
+    -------
+    shapely.Polygon or None
+        None if the ground is empty.
+    """
     parts = pieces(ground)
     if not parts:
         return None
@@ -47,7 +67,14 @@ def piece_at(ground: shapely.Geometry, x: float, y: float) -> shapely.Polygon | 
 
 
 def plot_of(bed: Bed, piece: shapely.Polygon) -> Plot:
-    """The plainest plot that is this piece of a bed: the whole, a stretch, or a region."""
+    """The simplest plot that covers a piece of a bed: the whole bed, a stretch, or a region.
+
+    Parameters
+    ----------
+    bed : Bed
+    piece : shapely.Polygon
+        In the bed's coordinates; of one with holes only the largest part beside them is covered. [m]
+    """
     whole = bed_polygon(bed)
     if abs(whole.area - piece.area) <= 1e-6 * whole.area:
         return Whole()
@@ -59,13 +86,13 @@ def plot_of(bed: Bed, piece: shapely.Polygon) -> Plot:
     if abs(band.area - piece.area) <= 1e-6 * whole.area + 1e-9 and right - left >= 0.01:
         return Stretch(start=max(0.0, _tidy(left - begin)), end=_tidy(right - begin))
     outer = shapely.Polygon(piece.exterior)
-    if piece.interiors:  # a hole cannot be drawn as a ring: take the part beside the largest one
+    if piece.interiors:  # a region is a single ring without holes
         outer = largest_beside(piece)
     return Region(points=_corners(outer))
 
 
 def largest_beside(piece: shapely.Polygon) -> shapely.Polygon:
-    """The largest hole-free part of a piece: what lies on one side of all of its holes."""
+    """The largest part of a piece that lies on one side of all of its holes."""
     left, low, right, high = shapely.bounds(piece)
     holes = shapely.union_all([shapely.Polygon(ring) for ring in piece.interiors])
     hole_left, hole_low, hole_right, hole_high = shapely.bounds(holes)
@@ -85,7 +112,7 @@ def largest_beside(piece: shapely.Polygon) -> shapely.Polygon:
 
 
 def _corners(outer: shapely.Polygon) -> tuple[tuple[float, float], ...]:
-    """Corners of a region, as few as its shape needs and no more than it may have."""
+    """Corners of a region, simplified to at most the permitted number. [m]"""
     tolerance = 1e-6
     drawn = outer.simplify(tolerance)
     while len(drawn.exterior.coords) > MOST_CORNERS:
@@ -95,5 +122,5 @@ def _corners(outer: shapely.Polygon) -> tuple[tuple[float, float], ...]:
 
 
 def _tidy(value: float) -> float:
-    """Whole millionths of a metre, so that plots read well in the file."""
+    """Round to a millionth of a metre, so that plots are readable in the file."""
     return round(value, 6)

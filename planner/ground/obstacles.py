@@ -1,4 +1,4 @@
-"""What stands in a bed and keeps stations away."""
+"""Ground that structures occupy, on the plan and inside a bed."""
 
 from __future__ import annotations
 
@@ -9,14 +9,15 @@ import shapely
 from planner.garden import Bed, Structure
 from planner.ground.shapes import own_polygon, plan_polygon, shape_to_own, shape_to_plan
 
-#: Radius of a tree's trunk where its crown is clear of the ground. [m]  (``practice``)
+#: Radius of the trunk of a tree with a clear stem (``practice``). [m]
 TRUNK = 0.15
 
 
 def footprint(structure: Structure) -> shapely.Geometry:
-    """Ground a structure takes, on the plan: its outline, of an arch its two feet.
+    """Ground that a structure occupies on the plan. [m]
 
-    A tunnel or glasshouse takes none: beds lie inside it.
+    That is its outline; of an arch its two feet, of a tree with a clear stem its trunk.  A tunnel or glasshouse
+    occupies none, because beds are inside it.
     """
     if structure.kind in ("tunnel", "glasshouse"):
         return shapely.Polygon()
@@ -30,14 +31,21 @@ def footprint(structure: Structure) -> shapely.Geometry:
             ]
         )
         return shape_to_plan(structure.outline, feet)
-    if structure.stem > 0:  # under a raised crown only the trunk takes ground
+    if structure.stem > 0:
         trunk = shapely.Point(structure.outline.center).buffer(TRUNK, quad_segs=8)
         return shapely.intersection(trunk, plan_polygon(structure.outline))
     return plan_polygon(structure.outline)
 
 
 def footprints(structures: Iterable[Structure], year: int) -> tuple[shapely.Geometry, ...]:
-    """Ground on the plan, clearance included, that the structures of a year keep free of plants."""
+    """Ground on the plan that structures keep free of plants, their clearance included.
+
+    Parameters
+    ----------
+    structures : iterable of Structure
+    year : int
+        Structures that are not in use in this growing year are left out.
+    """
     found = []
     for structure in structures:
         ground = footprint(structure)
@@ -47,7 +55,19 @@ def footprints(structures: Iterable[Structure], year: int) -> tuple[shapely.Geom
 
 
 def bed_obstacles(bed: Bed, grounds: Sequence[shapely.Geometry]) -> shapely.Geometry:
-    """What of some ground on the plan lies in a bed, in the bed's own coordinates."""
+    """Obstacles of a bed, in the bed's coordinates.
+
+    Parameters
+    ----------
+    bed : Bed
+    grounds : sequence of shapely.Geometry
+        Occupied ground on the plan; see :func:`footprints`. [m]
+
+    Returns
+    -------
+    shapely.Geometry
+        Those that meet the bed, not cut by its outline; :data:`NO_GROUND` if none does. [m]
+    """
     if not grounds:
         return NO_GROUND
     outline = plan_polygon(bed.outline)
@@ -57,5 +77,5 @@ def bed_obstacles(bed: Bed, grounds: Sequence[shapely.Geometry]) -> shapely.Geom
     return shape_to_own(bed.outline, shapely.union_all(near))
 
 
-#: The one empty geometry, so that "no obstacles" is the same value from plan to plan.
+#: One shared empty geometry, so that "no obstacles" is the same object in every plan.
 NO_GROUND = shapely.Polygon()

@@ -1,4 +1,4 @@
-"""A planting on its ground: plot, rows and stations, and why it is none where it is none."""
+"""Lay out a planting in its bed: plot, rows and stations, and the reason if some or all do not fit."""
 
 from __future__ import annotations
 
@@ -10,26 +10,28 @@ import shapely
 from planner.garden import Bed, Planting, Support
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.planting_figures import PlantingFigures
+from planner.ground.layout import NO_LAYOUT, Layout
+from planner.ground.scatter import lay_places, lay_scatter, stations_beside
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
-from planner.ground.stations import NO_LAYOUT, Layout, lay, lay_places, lay_scatter
+from planner.ground.stations import lay_rows
 from planner.lazy import lazy_property
 
-#: Plots may stand out of their bed by so much area before it is said. [m2]
+#: Area of a plot beyond its bed that is not reported. [m2]
 SPECK = 1e-4
 
 
 @dataclass(frozen=True)
 class Placed:
-    """Where a planting stands.
+    """Plot and layout of a planting.
 
     Attributes
     ----------
     plot : shapely.Geometry
-        In the bed's coordinates, as far as it lies in the bed.
+        The part of the plot inside the bed, in the bed's coordinates. [m]
     layout : Layout
         Rows and stations.
     problem : str
-        A sentence where nothing, or not all, could be placed; else empty.
+        A sentence if nothing, or not all, fits; else empty.
     """
 
     plot: shapely.Geometry
@@ -38,7 +40,7 @@ class Placed:
 
     @property
     def plants(self) -> int:
-        """Number of stations, one plant to each."""
+        """Number of stations, each with one plant."""
         return self.layout.count
 
     @lazy_property
@@ -50,7 +52,22 @@ class Placed:
 def place_planting(
     bed: Bed, planting: Planting, figures: PlantingFigures, obstacles: shapely.Geometry
 ) -> Placed:
-    """Lay out a planting in its bed."""
+    """Lay out a planting in its bed.
+
+    Parameters
+    ----------
+    bed : Bed
+    planting : Planting
+    figures : PlantingFigures
+        For spacings that the planting does not give.
+    obstacles : shapely.Geometry
+        Ground without plants, in the bed's coordinates. [m]
+
+    Returns
+    -------
+    Placed
+        Never raises: a planting that cannot be laid out has no stations and a problem.
+    """
     plot = plot_polygon(bed, planting.plot)
     outside = plot_outside(bed, planting.plot)
     name = figures.crop.name if figures.crop else planting.crop
@@ -91,9 +108,9 @@ def _lay(
         why = "is not in the catalogue" if figures.crop is None else f"has no {missing} there"
         return NO_LAYOUT, f"{name} {why}; type its spacing in the planting's details"
     if planting.support is not None and planting.support.line:
-        return _lay_along(planting.support, plot, in_row, obstacles, name)
+        return _lay_beside_line(planting.support, plot, in_row, obstacles, name)
     direction = bed_axis(bed.outline) + arrangement.turn
-    layout = lay(
+    layout = lay_rows(
         plot,
         in_row,
         between,
@@ -106,17 +123,15 @@ def _lay(
     )
     if layout.count:
         return layout, ""
-    return layout, _why_none(plot, direction, in_row, between, name)
+    return layout, _no_room(plot, direction, in_row, between, name)
 
 
-def _lay_along(
+def _lay_beside_line(
     support: Support, plot: shapely.Geometry, in_row: float, obstacles: shapely.Geometry, name: str
 ) -> tuple[Layout, str]:
-    """Stations along a support's drawn line, on one side of it or both."""
-    from planner.ground.supports import beside
-
+    """Stations beside a support's drawn line, on one side of it or both."""
     line = shapely.LineString(support.line)
-    points = beside(line, in_row, support.offset, support.sides)
+    points = stations_beside(line, in_row, support.offset, support.sides)
     layout = replace(lay_places(plot, points, obstacles), in_row_spacing=in_row)
     if not layout.count:
         return (
@@ -133,9 +148,17 @@ def _lay_along(
 def spacings(
     arrangement: Rows | StaggeredRows, figures: PlantingFigures
 ) -> tuple[float | None, float | None]:
-    """In-row and row spacing of an arrangement in rows. [m]
+    """In-row and row spacing of an arrangement in rows: its own, else those of the variety or crop.
 
-    The row spacing is None where a number of rows shares the plot evenly, or nothing is known.
+    Parameters
+    ----------
+    arrangement : Rows or StaggeredRows
+    figures : PlantingFigures
+
+    Returns
+    -------
+    in_row, between : float or None
+        None if unknown; the row spacing also if a number of rows shares the plot evenly. [m]
     """
     in_row = arrangement.in_row_spacing or figures.number("in_row_spacing")
     between = arrangement.row_spacing
@@ -147,9 +170,10 @@ def spacings(
     return in_row, between
 
 
-def _why_none(
+def _no_room(
     plot: shapely.Geometry, direction: float, in_row: float, between: float | None, name: str
 ) -> str:
+    """Sentence that says which spacing leaves no room for a row or a plant."""
     left, low, right, high = shapely.bounds(turned(plot, -direction))
     apart = between if between is not None else high - low
     if high - low < apart - 1e-6:

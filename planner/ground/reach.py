@@ -1,4 +1,4 @@
-"""Ground a hand cannot reach: by buffering, for any shape."""
+"""Ground of a bed that is out of reach from its sides."""
 
 from __future__ import annotations
 
@@ -16,46 +16,46 @@ from planner.ground.shapes import (
 
 #: Corners of a quarter circle when buffering: off by less than a millimetre at 0.6 m.
 _QUARTER = 24
-#: Smaller pieces of ground are not pointed out. [m2]
+#: Smaller pieces of ground are not reported. [m2]
 SPECK = 1e-3
-#: Ground that close to a bed's side is where one would stand. [m]
-STANDING = 0.25
+#: Width of the ground beside a bed on which a person needs to stand. [m]
+STANDING_WIDTH = 0.25
 
 
 def out_of_reach(bed: Bed, reach: float, blocked: shapely.Geometry | None = None) -> shapely.Geometry:
-    """Ground of a bed farther than a reach from every side one can stand at, in the bed's coordinates.
+    """Ground of a bed that is farther than a reach from every accessible side, in the bed's coordinates.
 
     Parameters
     ----------
     bed : Bed
-        Of a rectangle the sides of ``access`` count, named looking along its long axis from its
-        beginning; of any other outline the whole of it, unless ``access`` names none.
+        The accessible sides of a rectangle are those of ``access``, looking along its long axis from its beginning;
+        any other outline is accessible all round, unless ``access`` is empty.
     reach : float
         [m]
     blocked : shapely.Geometry, optional
-        Ground on the plan on which nobody can stand (walls, other beds): sides along it do not count.
+        Ground on the plan that nobody can use (walls, other beds); sides along it are not accessible. [m]
 
     Returns
     -------
     shapely.Polygon or shapely.MultiPolygon
-        Empty where all can be reached.
+        Empty if all ground is within reach. [m]
     """
     ground = bed_polygon(bed)
-    sides = _standing_sides(bed, ground)
+    sides = _accessible_sides(bed, ground)
     if blocked is not None and not blocked.is_empty:
-        sides = shapely.difference(sides, shape_to_own(bed.outline, blocked).buffer(STANDING / 2))
+        sides = shapely.difference(sides, shape_to_own(bed.outline, blocked).buffer(STANDING_WIDTH / 2))
     if sides.is_empty or reach <= 0:
         return ground
     far = polygons_of(shapely.difference(ground, sides.buffer(reach, quad_segs=_QUARTER)))
     return _without_specks(far)
 
 
-def standing_sides(bed: Bed) -> shapely.Geometry:
-    """The sides of a bed one can stand at, on the plan; empty where there are none."""
-    return shape_to_plan(bed.outline, _standing_sides(bed, bed_polygon(bed)))
+def accessible_sides(bed: Bed) -> shapely.Geometry:
+    """Accessible sides of a bed on the plan; empty if there are none. [m]"""
+    return shape_to_plan(bed.outline, _accessible_sides(bed, bed_polygon(bed)))
 
 
-def _standing_sides(bed: Bed, ground: shapely.Polygon) -> shapely.Geometry:
+def _accessible_sides(bed: Bed, ground: shapely.Polygon) -> shapely.Geometry:
     if bed.outline.shape != "rectangle":
         return ground.exterior if bed.access else shapely.LineString()
     axis = bed_axis(bed.outline)
@@ -77,5 +77,5 @@ def _without_specks(ground: shapely.Geometry) -> shapely.Geometry:
 
 
 def reach_on_plan(bed: Bed, reach: float, blocked: shapely.Geometry | None = None) -> shapely.Geometry:
-    """:func:`out_of_reach` on the plan."""
+    """Ground of a bed out of reach on the plan; see :func:`out_of_reach` for the parameters."""
     return shape_to_plan(bed.outline, out_of_reach(bed, reach, blocked))

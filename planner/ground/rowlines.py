@@ -1,8 +1,8 @@
-"""Where along row lines stations may stand.
+"""Pieces of row lines on which stations fit.
 
-A station needs an ellipse of ground free of the plot's outline.  Each row line (along x here) is
-cut by the outline; what lies nearer to an edge than the ellipse allows is taken off, edge by edge
-and exactly, and so is what lies on an obstacle.
+A station needs an ellipse of ground inside the plot's outline.  Each row line (along x here) is cut by the outline;
+the parts nearer to an edge than the ellipse allows are removed, exactly and edge by edge, and so are the parts on an
+obstacle.
 """
 
 from __future__ import annotations
@@ -19,12 +19,12 @@ if TYPE_CHECKING:
     Floats = NDArray[np.float64]
     Whole = NDArray[np.intp]
 
-#: What counts as "on the outline". [m]
+#: Distance within which a point counts as on the outline. [m]
 TOUCH = 1e-6
-#: What a distance from the outline may lack: corners are kept to a millionth of a metre, so that the
-#: sides of a bed drawn askew are a little nearer to each other than drawn. [m]
+#: Tolerance of a distance from the outline: corners are stored to a millionth of a metre, so that the sides of a
+#: turned bed are a little nearer to each other than drawn. [m]
 GIVE = 2.5e-6
-#: Height of an ellipse that stands for one without height. [m]
+#: Half-axis across the rows of an ellipse without one. [m]
 _FLAT = 1e-9
 
 
@@ -35,11 +35,11 @@ class Pieces:
     Attributes
     ----------
     line : ndarray (n,) of int
-        Line of each piece.
+        Index of the line of each piece.
     left, right : ndarray (n,)
-        From where to where stations may stand. [m]
+        First and last place for a station. [m]
     begin, end : ndarray (n,)
-        Ends of the ground the piece serves: farther out by the ellipse, up to outline or obstacle. [m]
+        Ends of the row: farther out by the ellipse, up to outline or obstacle. [m]
     """
 
     line: Whole
@@ -48,15 +48,15 @@ class Pieces:
     begin: Floats
     end: Floats
 
-    def taken(self, which: NDArray[np.bool_] | Whole) -> Pieces:
-        """Some of the pieces."""
+    def select(self, which: NDArray[np.bool_] | Whole) -> Pieces:
+        """Some of the pieces, by a mask or by indices."""
         return Pieces(
             self.line[which], self.left[which], self.right[which], self.begin[which], self.end[which]
         )
 
 
 class _Edges:
-    """Edges of all rings of an area, from left to right (which makes sorting their crossings quick)."""
+    """Edges of all rings of an area, sorted from left to right, which speeds up sorting their crossings."""
 
     def __init__(self, area: shapely.Geometry, lines: Floats) -> None:
         rings = shapely.get_rings(shapely.get_parts(area))
@@ -71,28 +71,39 @@ class _Edges:
         self.slope = np.divide(
             self.x1 - self.x0, self.y1 - self.y0, out=np.zeros(len(order)), where=self.high > self.low
         )
-        #: Lines from ``begin`` up to but not with ``past`` cross the edge.
+        #: Lines from ``begin`` up to but not including ``past`` cross the edge.
         self.begin, self.past = np.searchsorted(lines, self.low), np.searchsorted(lines, self.high)
 
     def crossings(self) -> tuple[Whole, Whole, Floats]:
-        """Line, edge and place of every crossing, line by line and from left to right."""
+        """Line, edge and x of every crossing, line by line and from left to right. [m]"""
         edge, line = _pairs(self.begin, self.past)
         x = self.x0[edge] + (self.lines[line] - self.y0[edge]) * self.slope[edge]
         order = np.lexsort((x, line))
         return line[order], edge[order], x[order]
 
     def near(self, across: float) -> tuple[Whole, Whole]:
-        """Line and edge wherever the two come near to each other without crossing."""
+        """Line and edge of each pair nearer than ``across`` [m] that do not cross."""
         edge_below, line_below = _pairs(np.searchsorted(self.lines, self.low - across, "right"), self.begin)
         edge_above, line_above = _pairs(self.past, np.searchsorted(self.lines, self.high + across))
         return np.concatenate([line_below, line_above]), np.concatenate([edge_below, edge_above])
 
     def reach(self, line: Whole, edge: Whole, along: float, across: float) -> tuple[Floats, Floats]:
-        """From where to where an ellipse about a point of a line meets an edge.
+        """Stretch of each line on which an ellipse about a point meets an edge.
 
-        The points nearer to an edge than the ellipse allows are those in the ellipses about its two
-        corners, and those between the two lines beside it that touch both.  Not a number where
-        there are none.
+        That is the part of the line in the ellipses about the edge's two corners and between their two common
+        tangents.
+
+        Parameters
+        ----------
+        line, edge : ndarray (n,) of int
+            Pairs of line and edge.
+        along, across : float
+            Half-axes of the ellipse along x and y. [m]
+
+        Returns
+        -------
+        left, right : ndarray (n,)
+            Not a number if there is no such part. [m]
         """
         y = self.lines[line]
         left = right = np.full(len(y), np.nan)
@@ -125,24 +136,24 @@ def row_pieces(
     across: float,
     obstacles: shapely.Geometry | None = None,
 ) -> Pieces:
-    """Cut row lines by a plot, keeping an ellipse away from its outline.
+    """Cut row lines to the pieces on which an ellipse about a station lies in the plot.
 
     Parameters
     ----------
     plot : shapely.Polygon or shapely.MultiPolygon
-        With its rows along x.
+        Turned so that its rows are along x. [m]
     lines : ndarray (m,)
         Heights of the lines, rising. [m]
     along, across : float
-        Half-axes of the ellipse along x and y. [m]  0 leaves that direction as it is.
+        Half-axes of the ellipse along x and y; 0 for no distance in that direction. [m]
     obstacles : shapely.Geometry, optional
-        Ground on which no station may stand.
+        Ground without stations; the centre of the ellipse only must be off it.
     """
     if across <= GIVE:  # rows may run on the outline itself
         plot = plot.buffer(TOUCH / 2, join_style="mitre")
     edges = _Edges(plot, lines)
     half_along, half_across = max(along - GIVE, 0.0), max(across - GIVE, _FLAT)
-    with np.errstate(invalid="ignore"):  # roots below 0 are what is not near
+    with np.errstate(invalid="ignore"):  # roots of negative numbers mark pairs that are not near
         pieces = _between_crossings(edges, half_along, half_across)
         line, edge = edges.near(half_across)
         pieces = _without(pieces, line, *edges.reach(line, edge, half_along, half_across))
@@ -154,21 +165,21 @@ def row_pieces(
 
 
 def _between_crossings(edges: _Edges, along: float, across: float) -> Pieces:
-    """Pieces inside the outline, as far as the edges that cross their line leave them."""
+    """Pieces inside the outline, shortened by the ellipses about the edges that cross their line."""
     line, edge, x = edges.crossings()
     if not len(x):
         return Pieces(line, x, x, x, x)
     near_left, near_right = edges.reach(line, edge, along, across)
-    # An edge keeps all of its line away up to its own end, over pieces farther off too.
+    # The stretch about an edge can extend over pieces beyond the next one, hence the running maximum by line.
     apart = (near_right.max() - near_left.min() + 1.0) * line
-    taken_from_left = np.maximum.accumulate(near_right + apart) - apart
-    taken_from_right = np.minimum.accumulate((near_left + apart)[::-1])[::-1] - apart
-    pieces = Pieces(line[0::2], taken_from_left[0::2], taken_from_right[1::2], x[0::2], x[1::2])
-    return pieces.taken(pieces.right >= pieces.left)
+    left_limit = np.maximum.accumulate(near_right + apart) - apart
+    right_limit = np.minimum.accumulate((near_left + apart)[::-1])[::-1] - apart
+    pieces = Pieces(line[0::2], left_limit[0::2], right_limit[1::2], x[0::2], x[1::2])
+    return pieces.select(pieces.right >= pieces.left)
 
 
 def _with_ends(pieces: Pieces, along: float) -> Pieces:
-    """Pieces whose rows end an ellipse farther out, at most at the outline or half-way to the next."""
+    """Pieces with the ends of their rows: farther out by ``along`` [m], up to the outline or half-way to the next."""
     begin = np.maximum(pieces.begin, pieces.left - along)
     end = np.minimum(pieces.end, pieces.right + along)
     over = np.flatnonzero((pieces.line[1:] == pieces.line[:-1]) & (begin[1:] < end[:-1]))
@@ -178,11 +189,22 @@ def _with_ends(pieces: Pieces, along: float) -> Pieces:
 
 
 def _without(pieces: Pieces, line: Whole, left: Floats, right: Floats, *, ends_rows: bool = False) -> Pieces:
-    """Pieces less some stretches of their lines, at which the rows end too where so said."""
+    """Remove some stretches of their lines from pieces.
+
+    Parameters
+    ----------
+    pieces : Pieces
+    line : ndarray (n,) of int
+        Index of the line of each stretch.
+    left, right : ndarray (n,)
+        Ends of each stretch. [m]
+    ends_rows : bool
+        Whether rows end at the stretches (obstacles) or go on to the outline.
+    """
     if not len(line) or not len(pieces.line):
         return pieces
     most = max(int(line.max()), int(pieces.line[-1])) + 1
-    begins, ends = np.full(most, np.inf), np.full(most, -np.inf)  # of all pieces of a line
+    begins, ends = np.full(most, np.inf), np.full(most, -np.inf)  # by line, over all of its pieces
     begins[pieces.line[::-1]], ends[pieces.line] = pieces.left[::-1], pieces.right
     real = (right > left) & (right > begins[line]) & (left < ends[line])
     line, left, right = line[real], left[real], right[real]
@@ -197,17 +219,18 @@ def _without(pieces: Pieces, line: Whole, left: Floats, right: Floats, *, ends_r
     piece = np.repeat([1, 0], [len(cut), len(x) - len(cut)])
     order = np.lexsort((x, at))
     x, depth, parent = x[order], np.cumsum(step[order]), cut[np.cumsum(piece[order]) - 1]
-    kept = np.flatnonzero((depth[:-1] == 1) & (x[1:] > x[:-1]))
-    rest = pieces.taken(parent[kept])
+    remaining = np.flatnonzero((depth[:-1] == 1) & (x[1:] > x[:-1]))
+    rest = pieces.select(parent[remaining])
     begin, end = rest.begin, rest.end
     if ends_rows:
-        begin = np.where(x[kept] > rest.left, x[kept], begin)
-        end = np.where(x[kept + 1] < rest.right, x[kept + 1], end)
-    cut_up = Pieces(rest.line, x[kept], x[kept + 1], begin, end)
-    return _merged(pieces.taken(~hit[pieces.line]), cut_up)
+        begin = np.where(x[remaining] > rest.left, x[remaining], begin)
+        end = np.where(x[remaining + 1] < rest.right, x[remaining + 1], end)
+    shortened = Pieces(rest.line, x[remaining], x[remaining + 1], begin, end)
+    return _merged(pieces.select(~hit[pieces.line]), shortened)
 
 
 def _merged(one: Pieces, other: Pieces) -> Pieces:
+    """Pieces of both, line by line; a line has pieces in one of them only."""
     line = np.concatenate([one.line, other.line])
     order = np.argsort(line, kind="stable")
     return Pieces(

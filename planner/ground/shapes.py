@@ -1,8 +1,8 @@
 """Outlines and plots as shapely polygons, in a bed's own coordinates and on the plan.
 
-Own coordinates have their origin at the outline's centre; plan coordinates are x right, y up,
-metres.  Circles are drawn with :data:`CIRCLE_CORNERS` corners, half a corner outside and half a side
-inside the true circle: off by at most 1.2 millionths of its radius, with its area right to 1e-9.
+Own coordinates have their origin at the outline's centre; plan coordinates are x right, y up, in metres.  Circles
+are polygons of :data:`CIRCLE_CORNERS` corners with the area of the true circle, off by at most 1.2 millionths of the
+radius.
 """
 
 from __future__ import annotations
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 
     from planner.garden import Bed, Outline, Plot
 
+#: Corners of the polygon for a circle.
 CIRCLE_CORNERS = 1440
 
 
@@ -36,7 +37,7 @@ def _unit_circle() -> NDArray[np.float64]:
 
 
 def own_polygon(outline: Outline) -> shapely.Polygon:
-    """The outline in its own coordinates."""
+    """The outline in its own coordinates. [m]"""
     if outline.shape == "rectangle":
         half_length, half_width = outline.length / 2, outline.width / 2
         return shapely.box(-half_length, -half_width, half_length, half_width)
@@ -46,12 +47,12 @@ def own_polygon(outline: Outline) -> shapely.Polygon:
 
 
 def bed_polygon(bed: Bed) -> shapely.Polygon:
-    """The bed's outline in the bed's own coordinates."""
+    """The bed's outline in the bed's own coordinates. [m]"""
     return own_polygon(bed.outline)
 
 
 def outline_area(outline: Outline) -> float:
-    """Area of an outline. [m2]  Exact, for circles too."""
+    """Area of an outline, exact also for circles. [m2]"""
     if outline.shape == "rectangle":
         return outline.length * outline.width
     if outline.shape == "circle":
@@ -60,7 +61,7 @@ def outline_area(outline: Outline) -> float:
 
 
 def _turned(points: NDArray[np.float64], degrees: float) -> NDArray[np.float64]:
-    """Turn points anticlockwise; quarter turns are exact."""
+    """Points turned anticlockwise; quarter turns are exact."""
     quarter, rest = divmod(degrees, 90.0)
     if rest == 0.0:
         cos, sin = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[int(quarter) % 4]
@@ -71,35 +72,66 @@ def _turned(points: NDArray[np.float64], degrees: float) -> NDArray[np.float64]:
 
 
 def turned(geometry: shapely.Geometry, degrees: float) -> shapely.Geometry:
-    """A geometry turned anticlockwise about its origin."""
+    """Turn a geometry anticlockwise about the origin.
+
+    Parameters
+    ----------
+    geometry : shapely.Geometry
+    degrees : float
+        [degrees]
+    """
     return shapely.transform(geometry, lambda points: _turned(points, degrees))
 
 
 def to_plan(outline: Outline, points: ArrayLike) -> NDArray[np.float64]:
-    """Points (n, 2) from an outline's own coordinates to the plan."""
+    """Transform points from an outline's own coordinates to the plan.
+
+    Parameters
+    ----------
+    outline : Outline
+    points : array (n, 2)
+        [m]
+
+    Returns
+    -------
+    ndarray (n, 2)
+        [m]
+    """
     own = np.asarray(points, dtype=np.float64).reshape(-1, 2)
     plan: NDArray[np.float64] = _turned(own, outline.turn) + np.asarray(outline.center)
     return plan
 
 
 def to_own(outline: Outline, points: ArrayLike) -> NDArray[np.float64]:
-    """Points (n, 2) from the plan to an outline's own coordinates."""
+    """Transform points from the plan to an outline's own coordinates.
+
+    Parameters
+    ----------
+    outline : Outline
+    points : array (n, 2)
+        [m]
+
+    Returns
+    -------
+    ndarray (n, 2)
+        [m]
+    """
     plan = np.asarray(points, dtype=np.float64).reshape(-1, 2)
     return _turned(plan - np.asarray(outline.center), -outline.turn)
 
 
 def shape_to_plan(outline: Outline, geometry: shapely.Geometry) -> shapely.Geometry:
-    """A geometry from an outline's own coordinates to the plan."""
+    """Transform a geometry from an outline's own coordinates to the plan."""
     return shapely.transform(geometry, lambda points: to_plan(outline, points))
 
 
 def shape_to_own(outline: Outline, geometry: shapely.Geometry) -> shapely.Geometry:
-    """A geometry from the plan to an outline's own coordinates."""
+    """Transform a geometry from the plan to an outline's own coordinates."""
     return shapely.transform(geometry, lambda points: to_own(outline, points))
 
 
 def plan_polygon(outline: Outline) -> shapely.Polygon:
-    """The outline on the plan."""
+    """The outline on the plan. [m]"""
     return shape_to_plan(outline, own_polygon(outline))
 
 
@@ -116,7 +148,14 @@ def extent_along_axis(outline: Outline) -> tuple[float, float]:
 
 
 def stretch_polygon(outline: Outline, start: float, end: float) -> shapely.Geometry:
-    """The part of an outline between two distances from its beginning, own coordinates."""
+    """The part of an outline between two distances from its beginning, in own coordinates.
+
+    Parameters
+    ----------
+    outline : Outline
+    start, end : float
+        Along its long axis. [m]
+    """
     axis = bed_axis(outline)
     level = turned(own_polygon(outline), -axis)
     left, low, _, high = shapely.bounds(level)
@@ -125,12 +164,17 @@ def stretch_polygon(outline: Outline, start: float, end: float) -> shapely.Geome
 
 
 def plot_polygon(bed: Bed, plot: Plot) -> shapely.Geometry:
-    """A plot in the bed's own coordinates, as far as it lies in the bed.
+    """The part of a plot inside its bed, in the bed's own coordinates.
+
+    Parameters
+    ----------
+    bed : Bed
+    plot : Plot
 
     Returns
     -------
     shapely.Polygon or shapely.MultiPolygon
-        Empty where the plot lies wholly outside the bed.
+        Empty if the plot is wholly outside the bed. [m]
     """
     if plot.kind == "whole":
         return bed_polygon(bed)
@@ -140,7 +184,13 @@ def plot_polygon(bed: Bed, plot: Plot) -> shapely.Geometry:
 
 
 def plot_outside(bed: Bed, plot: Plot) -> float:
-    """Area of a plot that lies beyond its bed. [m2]"""
+    """Area of the part of a plot beyond its bed. [m2]
+
+    Parameters
+    ----------
+    bed : Bed
+    plot : Plot
+    """
     if plot.kind == "whole":
         return 0.0
     if plot.kind == "region":
@@ -156,7 +206,7 @@ def plot_outside(bed: Bed, plot: Plot) -> float:
 
 
 def polygons_of(geometry: shapely.Geometry) -> shapely.Geometry:
-    """Only the parts of a geometry that have an area."""
+    """The polygons of a geometry, without its points and lines."""
     if geometry.geom_type in ("Polygon", "MultiPolygon"):
         return geometry
     parts = [p for p in shapely.get_parts(geometry) if p.geom_type == "Polygon"]
@@ -164,5 +214,5 @@ def polygons_of(geometry: shapely.Geometry) -> shapely.Geometry:
 
 
 def ring_points(polygon: shapely.Polygon) -> Sequence[tuple[float, float]]:
-    """Corners of a polygon's outer ring in order, the first not repeated."""
+    """Corners of a polygon's outer ring in order, the first not repeated. [m]"""
     return [(float(x), float(y)) for x, y in shapely.get_coordinates(polygon.exterior)[:-1]]

@@ -1,5 +1,6 @@
-"""Light: where the sun stands, what shades, and the hours of direct sun that are left."""
+"""Light: casters, shadows, and hours of direct sun."""
 
+from planner.light.beams import Beams, beam_at, beams
 from planner.light.casters import (
     Caster,
     bed_casters,
@@ -8,18 +9,22 @@ from planner.light.casters import (
     structure_casters,
     support_casters,
 )
-from planner.light.days import Beams, Place, PlaceError, beam_at, beams, common_days, day_of_sun, sample_days
-from planner.light.hours import Days, Light, Receiver, Shade, hours_at, hours_over, on_day, shade_sources
+from planner.light.day_of_sun import day_of_sun
+from planner.light.hours import AreaSunHours, hours_at, hours_over
 from planner.light.map import LightMap, garden_extent, light_maps
+from planner.light.place import Place, PlaceError
+from planner.light.receiver import Receiver
+from planner.light.sample_days import Days, common_days, on_day, sample_days
+from planner.light.shade_sources import Shade, shade_sources
 from planner.light.shadow import shadow, shadows
 from planner.light.survey import SunHours, survey
 from planner.sun import sun
 
 __all__ = [
+    "AreaSunHours",
     "Beams",
     "Caster",
     "Days",
-    "Light",
     "LightMap",
     "Place",
     "PlaceError",

@@ -1,8 +1,8 @@
-"""What casts shadows: upright prisms, each with a foot, a top and the share of the sun it holds back.
+"""Casters: upright prisms that cast shadows, each with a base, a top and an opacity.
 
-Ground is level; heights count from it.  A thing that is not one prism becomes several with the same
-key: an arch is two feet and its span, a plot in two pieces two prisms.  The trunk of a tree with a
-clear stem is left out: it is thin against its crown.
+Ground is level; heights are above it.  A thing that is not one prism becomes several with the same key: an arch is two
+feet and its span, a plot in two pieces two prisms.  The trunk of a tree with a clear stem is left out, because it is
+thin compared with the crown.
 """
 
 from __future__ import annotations
@@ -16,16 +16,16 @@ import shapely
 from numpy.typing import NDArray
 
 from planner.garden import Bed, Outline, Structure
+from planner.ground.built_support import BuiltSupport, support_opacity
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon, shape_to_plan
-from planner.ground.supports import BuiltSupport, support_opacity
 from planner.lazy import lazy_property
 
-#: Share of the direct sun that closed foliage holds back (``estimate``: leaf cover in full growth).
+#: Share of the direct sun that closed foliage blocks (``estimate``: leaf cover in full growth). [0 to 1]
 FOLIAGE = 0.85
-#: Round outlines are drawn this closely. [m]
+#: Tolerance when round outlines are simplified. [m]
 ROUNDNESS = 1e-3
-#: Thinner prisms cast nothing. [m]
+#: Prisms of less height cast no shadow. [m]
 LEAST_HEIGHT = 1e-6
 
 
@@ -38,13 +38,13 @@ class Caster:
     key : str
         Id of the structure, planting or bed it belongs to.
     name : str
-        As a person would call it.
+        Name shown to the user.
     shape : shapely.Polygon
         Its footprint on the plan; may be concave and have holes. [m]
     base, top : float
-        Above the ground. [m]  Nothing is cast where the top is not above the base.
+        Above the ground. [m]
     opacity : float
-        Share of the direct sun it holds back, 0 to 1.
+        Share of the direct sun that it blocks. [0 to 1]
     """
 
     key: str
@@ -56,7 +56,7 @@ class Caster:
 
     @property
     def casts(self) -> bool:
-        """Whether it can shade anything at all."""
+        """Whether it can cast a shadow: it has a height, a footprint and an opacity."""
         return self.top - self.base > LEAST_HEIGHT and self.opacity > 0 and not self.shape.is_empty
 
     @lazy_property
@@ -66,7 +66,7 @@ class Caster:
 
     @lazy_property
     def rings(self) -> tuple[NDArray[np.float64], ...]:
-        """Corners of its footprint's rings, outer one anticlockwise, the first corner not repeated."""
+        """Corners of its footprint's rings, the outer one anticlockwise, the first corner not repeated. [m]"""
         shape = shapely.orient_polygons(self.shape)
         return tuple(shapely.get_coordinates(ring)[:-1] for ring in (shape.exterior, *shape.interiors))
 
@@ -78,7 +78,13 @@ class Caster:
 
 
 def opacity_on(structure: Structure, day: dt.date) -> float:
-    """Share of the direct sun a structure holds back in the month of a day."""
+    """Share of the direct sun that a structure blocks in the month of a day. [0 to 1]
+
+    Parameters
+    ----------
+    structure : Structure
+    day : date
+    """
     by_month = structure.opacity
     return by_month[day.month - 1] if len(by_month) == 12 else by_month[0]
 
@@ -86,7 +92,23 @@ def opacity_on(structure: Structure, day: dt.date) -> float:
 def prisms(
     key: str, name: str, ground: shapely.Geometry, base: float, top: float, opacity: float = 1.0
 ) -> tuple[Caster, ...]:
-    """One prism for every polygon of a piece of ground; none where nothing would be cast."""
+    """Make a prism for each polygon of a piece of ground.
+
+    Parameters
+    ----------
+    key, name : str
+    ground : shapely.Geometry
+        On the plan. [m]
+    base, top : float
+        Above the ground. [m]
+    opacity : float
+        Values above 1 count as 1. [0 to 1]
+
+    Returns
+    -------
+    tuple of Caster
+        Without prisms that cannot cast a shadow.
+    """
     found = (
         Caster(key, name, part, base, top, min(1.0, opacity))
         for part in shapely.get_parts(ground)
@@ -96,7 +118,7 @@ def prisms(
 
 
 def structure_casters(structure: Structure, day: dt.date, stem: float = 0.0) -> tuple[Caster, ...]:
-    """The prisms of a structure.
+    """Prisms of a structure.
 
     Parameters
     ----------
@@ -104,12 +126,12 @@ def structure_casters(structure: Structure, day: dt.date, stem: float = 0.0) -> 
     day : date
         Sets the month of its opacity.
     stem : float
-        Of a tree: height at which its crown begins. [m]
+        Height of a tree's clear stem. [m]
 
     Returns
     -------
     tuple of Caster
-        Empty for a structure of no height.
+        Empty for a structure without height.
     """
     name = structure.name or structure.kind
     opacity = opacity_on(structure, day)
@@ -123,29 +145,31 @@ def structure_casters(structure: Structure, day: dt.date, stem: float = 0.0) -> 
 
 
 def _plan_shape(thing: Structure | Bed) -> shapely.Polygon:
+    """Outline on the plan, with fewer corners if it is a circle. [m]"""
     shape = plan_polygon(thing.outline)
     return shapely.simplify(shape, ROUNDNESS) if thing.outline.shape == "circle" else shape
 
 
 def bed_casters(bed: Bed) -> tuple[Caster, ...]:
-    """The body of a raised bed or container; none of a bed on the ground."""
+    """Prism of the body of a raised bed or container; none for a bed on the ground."""
     return prisms(bed.id, bed.name, _plan_shape(bed), 0.0, bed.height)
 
 
 def foliage_opacity(plants: int, spread: float, area: float, closed: float = FOLIAGE) -> float:
-    """Share of the direct sun that plants hold back over the ground they stand on.
+    """Share of the direct sun that plants block over the ground they grow on. [0 to 1]
 
-    The leaf discs of all plants over the area, at most all of it, times what closed foliage holds back.
+    The discs of all plants over the area, at most all of it, times the opacity of closed foliage.
 
     Parameters
     ----------
     plants : int
+        Number of plants.
     spread : float
-        Of one plant on the day. [m]
+        Diameter of one plant on the day. [m]
     area : float
         Of the plot. [m2]
     closed : float
-        What closed foliage holds back.
+        Opacity of closed foliage. [0 to 1]
 
     Examples
     --------
@@ -168,7 +192,7 @@ def planting_casters(
     height: float,
     opacity: float = FOLIAGE,
 ) -> tuple[Caster, ...]:
-    """The prisms of a planting: its plot, or what of its support it has grown over, at its height.
+    """Prisms of a planting without a support: its ground at its height.
 
     Parameters
     ----------
@@ -178,11 +202,11 @@ def planting_casters(
     soil : float
         Height of its bed's soil above the ground. [m]
     ground : shapely.Geometry
-        In the bed's coordinates.
+        Its plot, or the discs of its plants, in the bed's coordinates. [m]
     height : float
         Of the plants above the bed's soil on that day. [m]
     opacity : float
-        See :func:`foliage_opacity`.
+        See :func:`foliage_opacity`. [0 to 1]
     """
     shape = shape_to_plan(outline, ground)
     if shapely.get_num_coordinates(shape) > 64:
@@ -199,11 +223,10 @@ def support_casters(
     height: float,
     leafed: float,
 ) -> tuple[Caster, ...]:
-    """The prisms of a support in a bed with what grows on it.
+    """Prisms of a support with its plants.
 
-    Up to the plants' height it holds back what its leaves do, above that what its bare frame does.
-    Plants that outgrow it hang down: nothing stands above the support. Under an arch's clear height
-    there are only its feet.
+    Up to the plants' height it has the opacity of their foliage, above that of its bare frame.  Plants that outgrow the
+    support hang down, so that nothing is higher than it.  Below an arch's clear height there are only its feet.
 
     Parameters
     ----------
@@ -218,7 +241,7 @@ def support_casters(
     height : float
         Of the plants above the bed's soil on that day. [m]
     leafed : float
-        How far the foliage has closed, 0 bare to 1.
+        Closure of the foliage, 0 bare to 1 in full leaf.
     """
     reached = min(height, support.height)
     bare, leafy = support_opacity(support.kind, 0.0), support_opacity(support.kind, leafed)

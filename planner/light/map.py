@@ -1,4 +1,4 @@
-"""The map of direct sun over a garden, coarse first, then fine."""
+"""Map of direct sun over a garden: coarse maps first, then the finished one."""
 
 from __future__ import annotations
 
@@ -11,18 +11,21 @@ from numpy.typing import NDArray
 
 from planner.garden import Garden
 from planner.ground.shapes import plan_polygon
-from planner.light.days import STEP, Place, beams
-from planner.light.hours import CastersOn, Days, Receiver
-from planner.light.shading import Raster, Shading, raster_over
+from planner.light.beams import STEP, beams
+from planner.light.place import Place
+from planner.light.raster import Raster, raster_over
+from planner.light.receiver import CastersOn, Receiver, counted_pairs
+from planner.light.sample_days import Days
+from planner.light.shading import Shading
 from planner.sun import Floats
 
 #: Side of a cell of the finished map. [m]
 CELL = 0.10
-#: Most cells of a map; larger gardens get larger cells.
+#: Greatest number of cells of a map; larger gardens have larger cells.
 MOST_CELLS = 4_000_000
-#: Ground shown around beds and structures where the site has no outline. [m]
+#: Margin around beds and structures of a site without an outline. [m]
 MARGIN = 1.0
-#: The coarse maps before the finished one: side of a cell [m], time step [min], most days.
+#: Coarse maps before the finished one: side of a cell [m], time step [min], greatest number of days.
 COARSE = ((0.40, 30, 1), (0.20, 20, 4))
 
 
@@ -39,9 +42,9 @@ class LightMap:
     hours : ndarray (rows, columns)
         From the bottom up and from left to right. [h]
     unshaded : float
-        Where nothing shades. [h]
+        Without any shade. [h]
     finished : bool
-        False for the coarse maps that come first.
+        False for the coarse maps.
     """
 
     left: float
@@ -52,17 +55,17 @@ class LightMap:
     finished: bool
 
     def at(self, x: float, y: float) -> float | None:
-        """Hours at a point of the plan; None off the map."""
+        """Hours at a point of the plan [m]; None outside the map. [h]"""
         column, row = int((x - self.left) // self.cell), int((y - self.low) // self.cell)
         rows, columns = self.hours.shape
         return float(self.hours[row, column]) if 0 <= row < rows and 0 <= column < columns else None
 
 
 def garden_extent(garden: Garden) -> tuple[float, float, float, float] | None:
-    """What a map of the garden shows: left, low, right, high. [m]
+    """Extent of a garden's map: left, low, right, high. [m]
 
-    The bounds of the site's outline; without one those of all beds and structures with a margin. None
-    of an empty garden.
+    The bounds of the site's outline; without one those of all beds and structures with a margin.  None for an empty
+    garden.
     """
     if garden.site.outline is not None:
         shapes = [plan_polygon(garden.site.outline)]
@@ -88,7 +91,7 @@ def light_maps(
     cancelled: Callable[[], bool] | None = None,
     coarse: Sequence[tuple[float, float, int]] = COARSE,
 ) -> Iterator[LightMap]:
-    """Maps of the hours of direct sun a day: rough ones at once, the finished one last.
+    """Compute maps of the hours of direct sun a day: coarse ones first, the finished one last.
 
     Parameters
     ----------
@@ -97,22 +100,25 @@ def light_maps(
     place, days, casters_on, step
         As for :func:`planner.light.hours.hours_over`.
     surfaces : sequence of Receiver
-        What lies above the ground: beds at their height, plantings at theirs. The last one counts
-        where they overlap. A planting at its own height is not shaded by itself.
+        Surfaces above the ground: beds at their height, plantings at theirs.  Where they overlap the last one counts.
     cell : float
         Side of a cell. [m]
     cancelled : callable, optional
-        Asked between beams; once true, no more maps come.
-    coarse : sequence of (cell, step, most days)
-        The maps before the finished one.
+        Called between batches of beams; once it returns true, no more maps are made.
+    coarse : sequence of (float, float, int)
+        Coarse maps: side of a cell [m], time step [min], greatest number of days.
+
+    Yields
+    ------
+    LightMap
     """
     area = (extent[2] - extent[0]) * (extent[3] - extent[1])
     while area / cell**2 > MOST_CELLS:
         cell *= 2
     rounds = [(side, minutes, most, False) for side, minutes, most in coarse if side > cell]
     for side, minutes, most, finished in (*rounds, (cell, step, len(days), True)):
-        sheet = _Sheet(raster_over(extent, side), surfaces)
-        hours = sheet.hours(place, _thinned(days, most), casters_on, minutes, cancelled)
+        ground = _GroundAndSurfaces(raster_over(extent, side), surfaces)
+        hours = ground.hours(place, _thinned(days, most), casters_on, minutes, cancelled)
         if hours is None:
             return
         unshaded = sum(share * beams(place, day, minutes).total for day, share in days)
@@ -120,15 +126,16 @@ def light_maps(
 
 
 def _thinned(days: Days, most: int) -> Days:
+    """At most so many of the days, evenly chosen, with the same sum of shares."""
     if len(days) <= most:
         return days
-    kept = [days[(2 * i + 1) * len(days) // (2 * most)] for i in range(most)]
-    whole = sum(share for _, share in days) / sum(share for _, share in kept)
-    return [(day, share * whole) for day, share in kept]
+    chosen = [days[(2 * i + 1) * len(days) // (2 * most)] for i in range(most)]
+    whole = sum(share for _, share in days) / sum(share for _, share in chosen)
+    return [(day, share * whole) for day, share in chosen]
 
 
-class _Sheet:
-    """The ground's raster, and the windows in which a surface lies above it."""
+class _GroundAndSurfaces:
+    """Raster of the ground, with a window of it for each surface above the ground."""
 
     def __init__(self, ground: Raster, surfaces: Sequence[Receiver]) -> None:
         self.ground = ground
@@ -146,7 +153,8 @@ class _Sheet:
             if inside.any():
                 self.windows.append((surface, up, across, inside))
 
-    def _raster(self, up: slice, across: slice, height: float) -> Raster:
+    def _window_raster(self, up: slice, across: slice, height: float) -> Raster:
+        """Raster of a window at a height. [m]"""
         ground = self.ground
         return Raster(
             ground.left + across.start * ground.cell,
@@ -165,18 +173,21 @@ class _Sheet:
         step: float,
         cancelled: Callable[[], bool] | None,
     ) -> Floats | None:
+        """Hours a day of each cell; None once cancelled. [h]"""
+        surfaces = [surface for surface, *_ in self.windows]
         total = np.zeros((self.ground.rows, self.ground.columns))
         for day, share in days:
             casters = casters_on(day)
-            rasters, pairs = [self.ground], [np.ones(len(casters), dtype=bool)]
-            for surface, up, across, _ in self.windows:
-                rasters.append(self._raster(up, across, surface.height_on(day)))
-                pairs.append(np.array([caster.key not in surface.leaving_out for caster in casters], bool))
-            cells = Shading(casters, rasters, np.array(pairs)).hours(beams(place, day, step), cancelled)
+            rasters = [
+                self.ground,
+                *(self._window_raster(up, across, one.height_on(day)) for one, up, across, _ in self.windows),
+            ]
+            pairs = np.vstack([np.ones(len(casters), dtype=bool), counted_pairs(casters, surfaces)])
+            cells = Shading(casters, rasters, pairs).hours(beams(place, day, step), cancelled)
             if cells is None:
                 return None
-            sheet = cells[0]
+            ground = cells[0]
             for (_, up, across, inside), above in zip(self.windows, cells[1:], strict=True):
-                sheet[up, across][inside] = above[inside]
-            total += share * sheet
+                ground[up, across][inside] = above[inside]
+            total += share * ground
         return total

@@ -1,8 +1,7 @@
-"""Shadows as polygons, exact: for drawing, and to be measured against.
+"""Shadows as exact polygons, for drawing.
 
-The shadow of a prism on a level plane is its footprint swept along the beam: a point of the plane is
-shaded when the way from there to the sun passes over the footprint at a height between the prism's
-foot and its top.
+The shadow of a prism on a level plane is its footprint swept along the beam: a point of the plane is shaded if the
+straight line from there to the sun passes over the footprint at a height between the prism's base and its top.
 """
 
 from __future__ import annotations
@@ -13,52 +12,60 @@ import numpy as np
 import shapely
 from numpy.typing import ArrayLike, NDArray
 
+from planner.light.beams import Beams
 from planner.light.casters import LEAST_HEIGHT, Caster
-from planner.light.days import Beams
 
 _NOTHING = shapely.Polygon()
 
 
 def swept(shape: shapely.Polygon, start: ArrayLike, end: ArrayLike) -> shapely.Geometry:
-    """All ground a polygon passes over while it moves straight from one offset to another.
+    """All ground that a polygon passes over while it moves straight from one offset to another.
 
-    That is the polygon at either end and the parallelogram drawn by each of its edges; holes stay
-    where nothing passes over them.
+    That is the polygon at both offsets and the parallelogram drawn by each of its edges; holes remain where nothing
+    passes over them.
+
+    Parameters
+    ----------
+    shape : shapely.Polygon
+        [m]
+    start, end : array (2,)
+        Offsets. [m]
     """
     first, last = np.asarray(start, dtype=np.float64), np.asarray(end, dtype=np.float64)
-    way = last - first
+    move = last - first
     if not shape.interiors and shape.area >= shape.convex_hull.area * (1 - 1e-12):
         corners = shapely.get_coordinates(shape)
         return shapely.convex_hull(shapely.MultiPoint(np.concatenate([corners + first, corners + last])))
     parts = [shapely.transform(shape, lambda points: points + first)]
     parts.append(shapely.transform(shape, lambda points: points + last))
     for ring in (shape.exterior, *shape.interiors):
-        parts += _parallelograms(shapely.get_coordinates(ring) + first, way)
+        parts += _parallelograms(shapely.get_coordinates(ring) + first, move)
     return shapely.union_all(parts)
 
 
-def _parallelograms(ring: NDArray[np.float64], way: NDArray[np.float64]) -> list[shapely.Geometry]:
+def _parallelograms(ring: NDArray[np.float64], move: NDArray[np.float64]) -> list[shapely.Geometry]:
+    """The parallelograms that the edges of a ring draw while it moves."""
     begin, end = ring[:-1], ring[1:]
-    area = np.abs((end - begin)[:, 0] * way[1] - (end - begin)[:, 1] * way[0])
-    corners = np.stack([begin, end, end + way, begin + way, begin], axis=1)[area > 1e-15]
+    area = np.abs((end - begin)[:, 0] * move[1] - (end - begin)[:, 1] * move[0])
+    corners = np.stack([begin, end, end + move, begin + move, begin], axis=1)[area > 1e-15]
     return list(shapely.polygons(corners)) if len(corners) else []
 
 
 def shadow(caster: Caster, toward: ArrayLike, height: float = 0.0) -> shapely.Geometry:
-    """The shadow of a prism on a level plane.
+    """Shadow of a prism on a level plane.
 
     Parameters
     ----------
     caster : Caster
     toward : array (2,)
-        On the plan, toward the sun: how far a beam runs while it climbs one metre. [m]
+        Horizontal offset on the plan, toward the sun, for one metre of height. [m]
     height : float
-        Of the plane above the ground: that of the plant or bed the shadow falls on. [m]
+        Of the plane above the ground: the height of the plant or bed on which the shadow falls. [m]
 
     Returns
     -------
     shapely.Geometry
-        Empty where the prism does not rise above the plane.
+        Empty if the prism does not rise above the plane. [m]
     """
     foot, head = max(caster.base - height, 0.0), caster.top - height
     if not caster.casts or head - foot <= LEAST_HEIGHT:
@@ -70,7 +77,21 @@ def shadow(caster: Caster, toward: ArrayLike, height: float = 0.0) -> shapely.Ge
 def shadows(
     casters: Sequence[Caster], beam: Beams, height: float = 0.0
 ) -> tuple[tuple[Caster, shapely.Geometry], ...]:
-    """The shadows of a moment, one a caster that throws one; none while the sun is not up."""
+    """Shadows of all casters at one moment.
+
+    Parameters
+    ----------
+    casters : sequence of Caster
+    beam : Beams
+        The beam of a moment; see :func:`planner.light.beams.beam_at`.
+    height : float
+        Of the plane above the ground. [m]
+
+    Returns
+    -------
+    tuple of (Caster, shapely.Geometry)
+        Casters without a shadow are left out; empty while the sun is down.
+    """
     if not len(beam.hours):
         return ()
     cast = ((caster, shadow(caster, beam.toward[0], height)) for caster in casters)

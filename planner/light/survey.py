@@ -16,10 +16,13 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planner.light.beams import STEP, beams
 from planner.light.casters import Caster
-from planner.light.days import STEP, Place, beams
-from planner.light.hours import CastersOn, Days, Receiver, counted, measured_over
-from planner.light.shading import Raster, Shading
+from planner.light.place import Place
+from planner.light.raster import Raster, rasterize
+from planner.light.receiver import CastersOn, Receiver, counted_pairs
+from planner.light.sample_days import Days
+from planner.light.shading import Shading
 
 
 class Cells(NamedTuple):
@@ -68,7 +71,7 @@ class DayLight(NamedTuple):
     hours : float
         [h]
     weighed : float
-        The same, weighed by the height of the sun (:attr:`planner.light.days.Beams.weighed`). [h]
+        The same, weighed by the height of the sun (:attr:`planner.light.beams.Beams.weighed`). [h]
     """
 
     hours: float
@@ -104,7 +107,7 @@ class SunHours:
     hours : float
         [h]
     weighed : float
-        The same, weighed by the height of the sun (:attr:`planner.light.days.Beams.weighed`). [h]
+        The same, weighed by the height of the sun (:attr:`planner.light.beams.Beams.weighed`). [h]
     unshaded : float
         Where nothing shades, weighed or not. [h]
     shading : tuple of tuple of Caster
@@ -122,11 +125,11 @@ class SunHours:
 
     def darkest(self, part: float) -> float:
         """Share of the sun, weighed by its height, that is left in the darkest part of the days."""
-        left, taken = part, 0.0
+        rest, total = part, 0.0
         for span, share in sorted(self.days, key=lambda day: day[1]):
-            used = min(span, left)
-            taken, left = taken + used * share, left - used
-        return taken / max(part - left, 1e-9) if self.days else 1.0
+            used = min(span, rest)
+            total, rest = total + used * share, rest - used
+        return total / max(part - rest, 1e-9) if self.days else 1.0
 
 
 def cells_of(shape: shapely.Geometry, cell: float) -> Cells:
@@ -139,7 +142,7 @@ def cells_of(shape: shapely.Geometry, cell: float) -> Cells:
     cell : float
         Side of a cell, at most. [m]
     """
-    raster, inside = measured_over(shape, cell)
+    raster, inside = rasterize(shape, cell)
     inside.flags.writeable = False
     return Cells(raster, inside)
 
@@ -216,12 +219,12 @@ def survey(
     for ground in lit:
         for day, _ in ground.days:
             by_day.setdefault(day, []).append(ground)
-    known: dict[tuple[str, dt.date], tuple[tuple[Caster, ...], DayLight]] = {}
+    on_days: dict[tuple[str, dt.date], tuple[tuple[Caster, ...], DayLight]] = {}
     for day, there in by_day.items():
         items = _shaded_on(there, place, day, casters_on(day), step)
         for (key, on_day), light in zip(items, light_of(items), strict=True):
-            known[key, day] = on_day.casters, light
-    return {ground.receiver.key: _mean(ground, place, step, known) for ground in lit}
+            on_days[key, day] = on_day.casters, light
+    return {ground.receiver.key: _mean(ground, place, step, on_days) for ground in lit}
 
 
 def _shaded_on(
@@ -230,7 +233,7 @@ def _shaded_on(
     """Each piece of ground with the casters that can shade it on a day."""
     heights = [ground.receiver.height_on(day) for ground in there]
     rasters = [ground.cells.raster.at_height(high) for ground, high in zip(there, heights, strict=True)]
-    pairs = counted(casters, [ground.receiver for ground in there])
+    pairs = counted_pairs(casters, [ground.receiver for ground in there])
     meeting = Shading(casters, rasters, pairs).meeting_each(beams(place, day, step))
     return [
         (
@@ -245,14 +248,14 @@ def _mean(
     ground: GroundOverDays,
     place: Place,
     step: float,
-    known: dict[tuple[str, dt.date], tuple[tuple[Caster, ...], DayLight]],
+    on_days: dict[tuple[str, dt.date], tuple[tuple[Caster, ...], DayLight]],
 ) -> SunHours:
     key = ground.receiver.key
-    on_days = [(share, beams(place, day, step).total, *known[key, day]) for day, share in ground.days]
+    days = [(share, beams(place, day, step).total, *on_days[key, day]) for day, share in ground.days]
     return SunHours(
-        hours=sum(share * light.hours for share, _, _, light in on_days),
-        weighed=sum(share * light.weighed for share, _, _, light in on_days),
-        unshaded=sum(share * total for share, total, _, _ in on_days),
-        shading=tuple(casters for _, _, casters, _ in on_days),
-        days=tuple((share, light.weighed / max(total, 1e-9)) for share, total, _, light in on_days),
+        hours=sum(share * light.hours for share, _, _, light in days),
+        weighed=sum(share * light.weighed for share, _, _, light in days),
+        unshaded=sum(share * total for share, total, _, _ in days),
+        shading=tuple(casters for _, _, casters, _ in days),
+        days=tuple((share, light.weighed / max(total, 1e-9)) for share, total, _, light in days),
     )

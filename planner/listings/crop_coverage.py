@@ -4,19 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planner.crops.coverage import AIM, DRIVING_FIELDS, STANDINGS, Coverage, Standing, published_share
+from planner.crops.coverage import AIM, DRIVING_FIELDS, PROVENANCES, Coverage, Provenance, published_share
 from planner.listings.tables import aligned
 
 #: A sign for each standing, in the table of crops by fields.
-MARKS: dict[Standing, str] = {
+MARKS: dict[Provenance, str] = {
     "published": "P",
     "practice": "c",
     "estimate": "e",
     "missing": ".",
     "does not apply": "-",
 }
-_HEADS = (*STANDINGS, "published share")
-_RIGHT = range(1, 2 + len(STANDINGS))
+_HEADS = (*PROVENANCES, "published share")
+_RIGHT = range(1, 2 + len(PROVENANCES))
 
 
 def coverage_lines(found: Coverage) -> list[str]:
@@ -41,7 +41,7 @@ def coverage_lines(found: Coverage) -> list[str]:
         )
         for crop in found.crops
     ]
-    lines += aligned(("crop", *STANDINGS, "fields"), rows, right=range(1, 1 + len(STANDINGS)))
+    lines += aligned(("crop", *PROVENANCES, "fields"), rows, right=range(1, 1 + len(PROVENANCES)))
     counts = found.counts(driving)
     lines += [
         "",
@@ -75,7 +75,7 @@ def coverage_record(found: Coverage) -> dict[str, object]:
     }
 
 
-def _counted(counts: Mapping[Standing, int]) -> dict[str, object]:
+def _counted(counts: Mapping[Provenance, int]) -> dict[str, object]:
     return {
         **{word.replace(" ", "_"): number for word, number in counts.items()},
         "published_share": _rounded(published_share(counts)),
@@ -83,7 +83,7 @@ def _counted(counts: Mapping[Standing, int]) -> dict[str, object]:
     }
 
 
-def _row(name: str, counts: Mapping[Standing, int]) -> tuple[str, ...]:
+def _row(name: str, counts: Mapping[Provenance, int]) -> tuple[str, ...]:
     return (name, *(str(number) for number in counts.values()), _percent(published_share(counts)))
 
 

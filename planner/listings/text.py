@@ -131,7 +131,7 @@ def crop_record(catalogue: Catalogue, crop: Crop) -> dict[str, object]:
 def _entry_record(catalogue: Catalogue, name: str, entry: Origin) -> dict[str, object]:
     record = entry.model_dump(mode="json", exclude_none=True, exclude={"other"})
     record["unit"] = UNITS.get(name, "")
-    record["standing"] = entry.standing
+    record["standing"] = entry.provenance
     record["citation"] = catalogue.source_line(entry.source) if entry.source else ""
     if isinstance(entry, Figure) and entry.other:
         record["other"] = [

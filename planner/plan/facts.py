@@ -10,10 +10,11 @@ import shapely
 from planner.crops import Catalogue
 from planner.garden import Bed, Climate, Done, Outline, Planting, Site, Structure, Support, Variety
 from planner.garden.planting_figures import PlantingFigures
+from planner.ground.built_support import BuiltSupport
 from planner.ground.obstacles import bed_obstacles, footprints
 from planner.ground.place import Placed, place_planting
 from planner.ground.shapes import shape_to_plan
-from planner.ground.supports import BuiltSupport, built_support
+from planner.ground.supports import built_support
 from planner.plan.cache import fact
 from planner.season.frosts import Frosts, frosts
 from planner.season.planting_dates import Dates

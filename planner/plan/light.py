@@ -12,12 +12,12 @@ import shapely
 from planner.garden import Bed, Outline, Planting, Site, Structure
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground import shapes
+from planner.ground.built_support import BuiltSupport
 from planner.ground.place import Placed
-from planner.ground.supports import BuiltSupport
 from planner.light import Caster, Days, Place, Receiver, SunHours, foliage_opacity, hours_over, on_day, survey
+from planner.light.beams import STEP
 from planner.light.casters import bed_casters, planting_casters, structure_casters, support_casters
-from planner.light.days import STEP
-from planner.light.hours import CELL
+from planner.light.raster import CELL
 from planner.light.survey import Cells, DayLight, GroundOnDay, GroundOverDays, cells_of, light_on_days
 from planner.plan.cache import batch_fact, fact
 from planner.season.growth import size_on

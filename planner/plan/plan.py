@@ -30,7 +30,7 @@ from planner.season.spans import Span, bench_span, year_span
 from planner.season.work_out_dates import DateInputs, work_out
 
 if TYPE_CHECKING:
-    from planner.ground.supports import BuiltSupport
+    from planner.ground.built_support import BuiltSupport
     from planner.light import Caster, Place, Receiver
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs

@@ -170,7 +170,7 @@ class Entry:
             return ""
         own = facts.variety.number(field) if facts.variety is not None else None
         published = getattr(facts.crop, field, None)
-        guess = own is None and isinstance(published, Figure) and published.standing == "estimate"
+        guess = own is None and isinstance(published, Figure) and published.provenance == "estimate"
         return self.measure.spacing(value) + (" (estimate)" if guess else "")
 
     def _depth(self) -> str:

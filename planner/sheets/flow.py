@@ -70,7 +70,8 @@ def paginate(blocks: Sequence[Block], first_room: float, room: float) -> list[Pa
     for group in _groups(blocks, room):
         most = first_room if len(pages) == 1 else room
         needed = sum(block.height for block in group)
-        if pages[-1] and used + needed > most + 1e-6:
+        fits_next_page = needed <= room + 1e-6 and most < room
+        if (pages[-1] or fits_next_page) and used + needed > most + 1e-6:
             while pages[-1] and pages[-1][-1].space:
                 pages[-1].pop()
             pages.append([])

@@ -9,7 +9,7 @@ from typing import Literal
 
 import numpy as np
 
-from planner.ground.stations import Layout
+from planner.ground.layout import Layout
 from planner.sheets.bed_frame import BedFrame
 
 RowDirection = Literal["along", "across", "oblique"]

@@ -9,11 +9,14 @@ from pathlib import Path
 import numpy as np
 import shapely
 
+from planner.light.beams import beams
 from planner.light.casters import Caster
-from planner.light.days import Place, beams, sample_days
-from planner.light.hours import Receiver
 from planner.light.map import light_maps
-from planner.light.shading import Shading, raster_over
+from planner.light.place import Place
+from planner.light.raster import raster_over
+from planner.light.receiver import Receiver
+from planner.light.sample_days import sample_days
+from planner.light.shading import Shading
 from planner.light.shadow import shadow, shadows
 from planner.season.spans import Span
 from planner.sun import sun

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import shapely
 
-from planner.ground import lay
+from planner.ground import lay_rows
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
@@ -42,8 +42,8 @@ def measure() -> list[Measured]:
     lines = []
     for name, plot in OUTLINES.items():
         spacing = math.sqrt(plot.area / 100_000)
-        ours = best(lambda p=plot, s=spacing: lay(p, s, s), times=30)
-        count = lay(plot, spacing, spacing).count
+        ours = best(lambda p=plot, s=spacing: lay_rows(p, s, s), times=30)
+        count = lay_rows(plot, spacing, spacing).count
         loop = best(lambda p=plot, s=spacing: by_loop(p, s), times=1)
         ratio = loop / ours
         lines.append(
@@ -58,8 +58,8 @@ def measure() -> list[Measured]:
         )
     for name, plot in OUTLINES.items():
         spacing = math.sqrt(plot.area / 1_000_000)
-        ours = best(lambda p=plot, s=spacing: lay(p, s, s), times=30)
-        count = lay(plot, spacing, spacing).count
+        ours = best(lambda p=plot, s=spacing: lay_rows(p, s, s), times=30)
+        count = lay_rows(plot, spacing, spacing).count
         rate = count / ours / 1e6
         lines.append(
             Measured(

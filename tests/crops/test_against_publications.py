@@ -94,7 +94,7 @@ def test_germination_standards_equal_the_regulation_for_every_crop_in_it(catalog
 
 
 @pytest.mark.parametrize("source", ["cfr201_31", "nhagr2203"])
-def test_a_germination_standard_stands_in_the_table_it_cites(catalogue, source):
+def test_a_germination_standard_is_in_the_table_it_cites(catalogue, source):
     rows = rows_by_crop("germination_standards")
     wrong = []
     for crop, figure in cited(catalogue, "germination", source):
@@ -119,7 +119,7 @@ def test_soil_temperatures_equal_the_published_ones(catalogue, which):
 
 
 @pytest.mark.parametrize("which", ["least", "best", "most"])
-def test_a_soil_temperature_stands_in_the_table_it_cites(catalogue, which):
+def test_a_soil_temperature_is_in_the_table_it_cites(catalogue, which):
     rows = rows_by_crop("soil_temperatures")
     wrong = []
     for crop, figure in cited(catalogue, f"soil_{which}", "unl_g2090"):
@@ -150,7 +150,7 @@ def test_series_over_soil_temperature_equal_the_published_ones(catalogue, name, 
 @pytest.mark.parametrize(
     ("name", "field"), [("days_to_emergence", "emergence_days"), ("normal_seedlings", "normal_seedlings")]
 )
-def test_a_series_stands_in_the_table_it_cites(catalogue, name, field):
+def test_a_series_is_in_the_table_it_cites(catalogue, name, field):
     rows = rows_by_crop(name)
     source = table(name)[0]["source"]
     wrong = [
@@ -164,7 +164,7 @@ def test_a_series_stands_in_the_table_it_cites(catalogue, name, field):
 # -- size --------------------------------------------------------------------------------------
 
 
-def test_heights_keep_within_the_maxima_they_cite(catalogue):
+def test_heights_are_within_the_maxima_they_cite(catalogue):
     rows = rows_by_crop("heights")
     wrong = []
     for crop, figure in cited(catalogue, "height", "fao56"):
@@ -190,7 +190,7 @@ def test_other_readings_of_height_are_the_maxima_as_printed(catalogue):
 
 
 @pytest.mark.parametrize("source", ["unl_g2090", "tsw2022"])
-def test_seed_counts_keep_within_their_sources_range(catalogue, source):
+def test_seed_counts_are_within_their_sources_range(catalogue, source):
     rows = rows_by_crop("seed_counts")
     wrong = []
     for crop, figure in cited(catalogue, "seeds_per_gram", source):
@@ -211,7 +211,7 @@ def test_the_handbooks_seed_count_is_given_for_every_crop_in_it(catalogue):
     assert wrong == []
 
 
-def test_isolation_distances_keep_within_the_published_ranges(catalogue):
+def test_isolation_distances_are_within_the_published_ranges(catalogue):
     rows = rows_by_crop("isolation")
     wrong = []
     for crop in catalogue.crops.values():
@@ -246,7 +246,7 @@ def test_hardiness_classes_are_the_published_ones(catalogue):
 
 
 @pytest.mark.parametrize("field", ["sow_from", "set_out_from"])
-def test_windows_keep_within_the_weeks_of_the_class_they_cite(catalogue, field):
+def test_windows_are_within_the_weeks_of_the_class_they_cite(catalogue, field):
     weeks = {
         row["class"]: (float(row["least_weeks"]), float(row["most_weeks"])) for row in table("hardiness")
     }

@@ -110,7 +110,7 @@ def test_text_that_is_not_utf_8_is_named(tmp_path):
         load_catalogue(folder)
 
 
-def test_a_mended_catalogue_is_read_anew_and_a_good_one_only_once(tmp_path):
+def test_a_corrected_catalogue_is_read_again_and_a_good_one_only_once(tmp_path):
     folder = write_catalogue(tmp_path, SOURCES, apiaceae="=")
     with pytest.raises(CatalogueError):
         load_catalogue(folder)
@@ -167,8 +167,8 @@ def test_shipped_names_mean_one_crop_each(catalogue: Catalogue):
 def test_shipped_temperatures_and_ranges_are_in_order(catalogue: Catalogue):
     for crop in catalogue.crops.values():
         least, best, most = (crop.number(f"soil_{name}") for name in ("least", "best", "most"))
-        known = [value for value in (least, best, most) if value is not None]
-        assert known == sorted(known), crop.key
+        numbers = [value for value in (least, best, most) if value is not None]
+        assert numbers == sorted(numbers), crop.key
         for _, entry in crop.entries():
             if isinstance(entry, Figure) and entry.low is not None and entry.high is not None:
                 assert entry.low <= entry.high
@@ -181,7 +181,7 @@ def test_every_shipped_crop_has_a_spacing_or_says_why_not(catalogue: Catalogue):
 
 
 def test_a_window_that_only_frost_ends_can_be_counted_back(catalogue: Catalogue):
-    """Where the last day follows from the autumn frost, what it is counted back from must be known."""
+    """A last day counted back from the autumn frost needs the days to maturity and the first day."""
     for crop in catalogue.crops.values():
         for field in ("sow_until", "set_out_until"):
             entry = getattr(crop, field)

@@ -1,4 +1,4 @@
-"""Cautions: what the shipped ones are said at, and files that are broken."""
+"""Cautions: use of the shipped ones, and broken files."""
 
 from __future__ import annotations
 
@@ -53,7 +53,7 @@ def test_words_are_those_of_the_garden_document():
     assert set(get_args(SupportKind)) == set(SUPPORT_WORDS) - {"none"}
 
 
-def test_what_can_hurt_is_said_of_the_crops_it_is_in(catalogue):
+def test_dangerous_crops_have_their_caution(catalogue):
     for crop_key, key in [
         ("potato", "green_potato"), ("rhubarb", "rhubarb_leaves"), ("runner_bean", "raw_kidney_beans"),
         ("dwarf_bean", "raw_kidney_beans"), ("foxglove", "foxglove_poisonous"), ("parsnip", "sap_burns_skin"),
@@ -71,7 +71,7 @@ def test_what_can_hurt_is_said_of_the_crops_it_is_in(catalogue):
         ("container", "lifting"), ("netting", "nets_and_animals"), ("tree", "ladders"),
     ],
 )  # fmt: skip
-def test_structures_have_theirs(catalogue, structure, key):
+def test_structures_have_their_caution(catalogue, structure, key):
     assert key in keys(cautions_of(catalogue, structure=structure))
 
 
@@ -80,18 +80,18 @@ def test_structures_have_theirs(catalogue, structure, key):
     [("sow", "treated_seed"), ("support up", "buried_services"), ("dig", "buried_services"),
      ("build", "treated_timber"), ("lift and cure", "green_potato"), ("pick", "raw_kidney_beans")],
 )  # fmt: skip
-def test_work_has_its_own(catalogue, task, key):
+def test_tasks_have_their_caution(catalogue, task, key):
     assert key in keys(cautions_of(catalogue, task=task))
 
 
-def test_every_caution_is_said_somewhere(catalogue):
+def test_every_caution_is_used_somewhere(catalogue):
     named = {key for one in catalogue.crops.values() for key in one.cautions}
     for caution in cautions(catalogue).values():
         assert caution.about or caution.structures or caution.key in named, caution.key
         assert caution.text.endswith(".")
 
 
-def test_at_work_a_caution_about_a_crop_is_said_where_its_structure_stands(catalogue):
+def test_a_caution_about_a_crop_and_a_structure_needs_both(catalogue):
     squash, carrot = catalogue.crops["winter_squash"], catalogue.crops["carrot"]
     up = "support up"
     assert "heavy_fruit_overhead" in keys(cautions_at_work(catalogue, up, squash, ["arch"]))
@@ -101,7 +101,7 @@ def test_at_work_a_caution_about_a_crop_is_said_where_its_structure_stands(catal
     assert keys(cautions_at_work(catalogue, up, carrot)) == []
 
 
-def test_a_catalogue_put_together_by_hand_has_the_shipped_cautions():
+def test_a_catalogue_made_in_code_has_the_shipped_cautions():
     small = catalogue_of(crop("potato"))
     assert "green_potato" in keys(cautions_of(small, small.crops["potato"]))
 

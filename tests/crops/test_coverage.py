@@ -1,11 +1,11 @@
-"""The completeness report counts what is there, and what is not."""
+"""The completeness report counts present and missing figures."""
 
 from __future__ import annotations
 
 import pytest
 from making import crop
 
-from planner.crops.coverage import AIM, DRIVING_FIELDS, STANDINGS, coverage, published_share, standing
+from planner.crops.coverage import AIM, DRIVING_FIELDS, PROVENANCES, coverage, provenance_of, published_share
 from planner.crops.crop import ENTRY_FIELDS
 
 CARROT = crop(
@@ -26,8 +26,8 @@ BEET = crop("beet", height={"value": 0.4, "source": "book"})
         ("sowing_depth", "practice"), ("weeks_to_raise", "does not apply"), ("row_spacing", "missing"),
     ],
 )  # fmt: skip
-def test_standing_of_a_field(field, word):
-    assert standing(CARROT, field) == word
+def test_provenance_of_a_field(field, word):
+    assert provenance_of(CARROT, field) == word
 
 
 def test_counts_add_up_to_crops_by_fields():
@@ -36,7 +36,7 @@ def test_counts_add_up_to_crops_by_fields():
     counts = found.counts(["height", "weeks_to_raise"])
     expected = {"published": 2, "practice": 0, "estimate": 0, "missing": 1, "does not apply": 1}
     assert counts == expected
-    assert tuple(counts) == STANDINGS
+    assert tuple(counts) == PROVENANCES
     assert found.counts(["height"], [CARROT])["published"] == 1
 
 
@@ -59,5 +59,5 @@ def test_driving_fields_are_fields():
 def test_the_shipped_catalogue_is_counted_whole(catalogue):
     found = coverage(catalogue.crops.values())
     assert sum(found.counts().values()) == len(catalogue.crops) * len(ENTRY_FIELDS)
-    # The aim, held as a floor, so that figures do not lose their sources unseen.
+    # The target is a lower bound, so that figures cannot lose their sources unnoticed.
     assert published_share(found.counts(DRIVING_FIELDS)) >= AIM

@@ -1,4 +1,4 @@
-"""Figures carry their origin, and what cannot be is refused."""
+"""Figures have a source, and impossible values are refused."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ from planner.crops.figures import Origin
         (lambda: Series(at=((10, 1), (10, 2)), source="x"), "temperatures must rise"),
     ],
 )
-def test_what_cannot_be_is_refused_in_words(make, words):
+def test_an_impossible_figure_is_refused_with_a_reason(make, words):
     with pytest.raises(ValidationError) as caught:
         make()
     assert words in str(caught.value)
@@ -51,7 +51,7 @@ def test_false_and_nought_are_values():
 
 
 @pytest.mark.parametrize(
-    ("entry", "standing"),
+    ("entry", "provenance"),
     [
         (Figure(value=1, source="fao56"), "published"),
         (Figure(value=1, source="fao56", recalled=True), "estimate"),
@@ -60,8 +60,8 @@ def test_false_and_nought_are_values():
         (Figure(applies=False, note="never moved"), "none"),
     ],
 )
-def test_standing_of_an_entry(entry: Origin, standing):
-    assert entry.standing == standing
+def test_provenance_of_an_entry(entry: Origin, provenance):
+    assert entry.provenance == provenance
 
 
 def test_entries_are_frozen():

@@ -1,4 +1,4 @@
-"""Neighbour rules: what the shipped ones say, whom they fit, and files that are broken."""
+"""Neighbour rules: content of the shipped ones, plants they apply to, and broken files."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 from making import catalogue_of, crop, write_catalogue
 
 from planner.crops import CatalogueError, Crop, load_catalogue
-from planner.crops.neighbours import GRADES, KNOWN_GRADES, Selector, genus, rules, rules_between, rules_for
+from planner.crops.neighbours import DEFAULT_GRADES, GRADES, Selector, genus, rules, rules_between, rules_for
 
 SOURCES = '[book]\ntitle = "A book"\n'
 CROPS = """
@@ -79,7 +79,7 @@ def test_walnut_reaches_as_far_as_its_source_says(catalogue):
         assert "15 to 18 m" in rule.note
 
 
-def test_a_tree_that_is_no_crop_is_asked_for_by_its_latin_name(catalogue):
+def test_a_tree_outside_the_catalogue_is_looked_up_by_its_latin_name(catalogue):
     crops = catalogue.crops
     (found,) = rules_between(catalogue, "Juglans nigra", crops["tomato"])
     assert (found.on_first, found.on_second, found.rule.reach) == (False, True, 18.0)
@@ -89,13 +89,13 @@ def test_a_tree_that_is_no_crop_is_asked_for_by_its_latin_name(catalogue):
     assert len(rules_for(catalogue, "Juglans regia")) >= 10
 
 
-def test_who_is_affected_depends_on_the_rule_and_not_on_the_order_asked(catalogue):
+def test_the_affected_plant_depends_on_the_rule_and_not_on_the_order_of_arguments(catalogue):
     onion, carrot = catalogue.crops["onion"], catalogue.crops["carrot"]
-    said = {b.rule.mechanism: (b.on_first, b.on_second) for b in rules_between(catalogue, onion, carrot)}
-    assert said["fewer carrot fly attacks"] == (False, True)
-    assert said["fewer onion thrips"] == (True, False)
-    turned = {b.rule.mechanism: (b.on_first, b.on_second) for b in rules_between(catalogue, carrot, onion)}
-    assert turned == {mechanism: (second, first) for mechanism, (first, second) in said.items()}
+    found = {b.rule.mechanism: (b.on_first, b.on_second) for b in rules_between(catalogue, onion, carrot)}
+    assert found["fewer carrot fly attacks"] == (False, True)
+    assert found["fewer onion thrips"] == (True, False)
+    swapped = {b.rule.mechanism: (b.on_first, b.on_second) for b in rules_between(catalogue, carrot, onion)}
+    assert swapped == {mechanism: (second, first) for mechanism, (first, second) in found.items()}
 
 
 def test_the_best_evidence_comes_first_and_lore_can_be_left_out(catalogue):
@@ -103,10 +103,10 @@ def test_the_best_evidence_comes_first_and_lore_can_be_left_out(catalogue):
     grades = [mention.rule.grade for mention in rules_for(catalogue, tomato)]
     assert grades == sorted(grades, key=GRADES.index)
     assert "lore" in grades
-    assert {m.rule.grade for m in rules_for(catalogue, tomato, KNOWN_GRADES)} <= {"trial", "advice"}
+    assert {m.rule.grade for m in rules_for(catalogue, tomato, DEFAULT_GRADES)} <= {"trial", "advice"}
 
 
-def test_most_crops_have_a_neighbour_to_speak_of(catalogue):
+def test_most_crops_have_a_rule(catalogue):
     assert sum(bool(rules_for(catalogue, one)) for one in catalogue.crops.values()) > 60
 
 
@@ -124,7 +124,7 @@ def plant(key: str, latin: str, family: str) -> Crop:
         ("family:Amaryllidaceae", True), ("family:Allium", False),
     ],
 )  # fmt: skip
-def test_whom_a_selector_fits(selector, fits):
+def test_plants_that_a_selector_fits(selector, fits):
     leek = plant("leek", "Allium ampeloprasum", "Amaryllidaceae")
     assert Selector.model_validate(selector).fits(leek) is fits
 
@@ -145,7 +145,7 @@ def test_a_crop_beside_its_own_kind(tmp_path):
     assert (mention.other.name, mention.affected, mention.acts) == ("Daucus", True, True)
 
 
-def test_a_catalogue_put_together_by_hand_has_the_shipped_rules():
+def test_a_catalogue_made_in_code_has_the_shipped_rules():
     small = catalogue_of(plant("tomato", "Solanum lycopersicum", "Solanaceae"))
     assert rules_between(small, "Juglans nigra", small.crops["tomato"])
 
@@ -192,7 +192,7 @@ def test_all_faults_are_named_together(tmp_path):
         rules(found)
 
 
-def test_a_genus_that_is_no_crops_is_allowed(tmp_path):
+def test_a_genus_outside_the_catalogue_is_allowed(tmp_path):
     assert rules(shelf(tmp_path, text({"a": '"genus:Juglans"'})))[0].a.name == "Juglans"
 
 

@@ -17,7 +17,7 @@ def test_carrots_and_parsnips_are_thinned_to_three_or_four_inches(catalogue, key
 
 
 @pytest.mark.parametrize("key", ["carrot", "parsnip"])
-def test_carrots_and_parsnips_are_sown_closer_than_they_stand(catalogue, key):
+def test_carrots_and_parsnips_are_sown_closer_than_their_final_spacing(catalogue, key):
     crop = catalogue.crops[key]
     assert crop.number("sowing_spacing") < crop.number("in_row_spacing")
 
@@ -72,8 +72,8 @@ def test_garlic_planted_in_autumn_is_lifted_the_next_summer(catalogue):
 
 
 def test_potatoes_near_the_surface_need_cover_from_light(catalogue):
-    said = [caution.key for caution in cautions_of(catalogue, catalogue.crops["potato"], task="earth up")]
-    assert said == ["green_potato"]
+    found = [caution.key for caution in cautions_of(catalogue, catalogue.crops["potato"], task="earth up")]
+    assert found == ["green_potato"]
     assert "covered from light" in cautions(catalogue)["green_potato"].text
 
 
@@ -86,12 +86,12 @@ def test_crowded_lettuce_invites_slugs(catalogue):
 @pytest.mark.parametrize("key", ["melon", "winter_squash", "courgette", "sweet_pepper"])
 def test_film_mulch_warms_the_soil_for_crops_that_want_it_warm(catalogue, key):
     crop = catalogue.crops[key]
-    said = cautions_of(catalogue, crop, task="film down", structure="film")
-    assert [(caution.key, caution.source) for caution in said] == [("film_warms_soil", "practice")]
+    found = cautions_of(catalogue, crop, task="film down", structure="film")
+    assert [(caution.key, caution.source) for caution in found] == [("film_warms_soil", "practice")]
     assert crop.number("soil_best") >= 25
 
 
-def test_cool_crops_are_not_told_that_film_is_good_for_them(catalogue):
+def test_cool_crops_have_no_advice_to_lay_film(catalogue):
     assert cautions_of(catalogue, catalogue.crops["lettuce"], structure="film") == ()
 
 

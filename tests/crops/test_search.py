@@ -1,4 +1,4 @@
-"""Finding crops by what a person types."""
+"""Search for crops by typed words."""
 
 from __future__ import annotations
 
@@ -62,7 +62,7 @@ def test_find(words, keys):
 @pytest.mark.parametrize(
     ("words", "key"), [("carot", "carrot"), ("tomatto", "tomato"), ("borad bean", "broad_bean")]
 )
-def test_near_a_slip(words, key):
+def test_near_with_a_typing_error(words, key):
     assert near(SMALL, words)[0].key == key
 
 

@@ -1,4 +1,4 @@
-"""Edits: pure, typed in their refusals, fresh in their ids."""
+"""Edits are pure, refuse what is impossible in one line and give new ids."""
 
 from __future__ import annotations
 
@@ -85,7 +85,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("edit", "words"), REFUSED)
-def test_what_is_not_possible_is_refused_in_one_line(full, edit, words):
+def test_an_impossible_edit_is_refused_in_one_line(full, edit, words):
     before = full.model_dump()
     with pytest.raises(EditError) as caught:
         edit(full)
@@ -111,11 +111,11 @@ NOTHING_CHANGES = [
 
 
 @pytest.mark.parametrize("edit", NOTHING_CHANGES)
-def test_an_edit_that_changes_nothing_gives_the_very_same_garden(full, edit):
+def test_an_edit_that_changes_nothing_returns_the_same_object(full, edit):
     assert edit(full) is full
 
 
-def test_what_an_edit_does_not_touch_stays_the_very_same(full):
+def test_parts_that_an_edit_does_not_touch_stay_the_same_objects(full):
     after = e.move_things(full, ["b1"], 1, 1)
     assert after.beds[0] is not full.beds[0]
     assert after.beds[1] is full.beds[1]
@@ -132,14 +132,14 @@ def test_new_beds_get_the_next_number_and_a_fresh_id(full):
     assert (key, after.beds_by_id[key].name) == ("b4", "Hot bed")
 
 
-@pytest.mark.parametrize("taken", ["b999999999", "b9999999999", "b" + "9" * 40])
-def test_ids_are_fresh_after_any_number(taken):
-    after, key = e.add_bed(garden(bed(taken, name="x")), rectangle())
+@pytest.mark.parametrize("used", ["b999999999", "b9999999999", "b" + "9" * 40])
+def test_ids_are_fresh_after_any_number(used):
+    after, key = e.add_bed(garden(bed(used, name="x")), rectangle())
     after, other = e.add_bed(after, rectangle())
-    assert len({taken, key, other}) == 3
+    assert len({used, key, other}) == 3
 
 
-def test_names_at_the_greatest_length_are_told_apart():
+def test_names_of_the_greatest_length_stay_different():
     base = garden(bed(name="x" * 200))
     after, _ = e.duplicate(base, ["b1"], 2, 0)
     after, _ = e.duplicate(after, ["b1"], 4, 0)
@@ -175,7 +175,7 @@ def test_four_quarter_turns_bring_everything_back(full):
 
 
 @pytest.mark.parametrize(("side", "goal"), [("left", -2.4), ("right", 2.4), ("bottom", -0.6), ("top", 4.5)])
-def test_aligning_lines_one_side_up(full, side, goal):
+def test_aligning_by_one_side(full, side, goal):
     extents = {"b1": (-2.4, -0.6, 2.4, 0.6), "b2": (-1.5, 3.5, 1.5, 4.5)}
     after = e.align_beds(full, ["b1", "b2"], side, extents)
     index = {"left": 0, "bottom": 1, "right": 2, "top": 3}[side]
@@ -192,7 +192,7 @@ def test_plantings_follow_the_new_name_of_their_variety(full):
     assert after.plantings_by_id["p2"] is full.plantings_by_id["p2"]
 
 
-def test_duplicated_beds_keep_their_plantings_and_stand_beside(full):
+def test_duplicated_beds_have_copies_of_their_plantings(full):
     after, new = e.duplicate(full, ["b1", "s1"], 10, 0)
     assert new == ("b3", "s2")
     copy = after.beds_by_id["b3"]

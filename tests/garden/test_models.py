@@ -1,4 +1,4 @@
-"""The document refuses what cannot be, in words."""
+"""The document refuses impossible values with a reason."""
 
 from __future__ import annotations
 
@@ -90,7 +90,7 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("make", "words"), REFUSED)
-def test_what_cannot_be_is_refused_in_words(make, words):
+def test_an_impossible_value_is_refused_with_a_reason(make, words):
     with pytest.raises(ValidationError) as caught:
         make()
     assert any(choice in str(caught.value) for choice in words.split("|"))
@@ -104,7 +104,7 @@ def test_every_ring_of_the_zoo_is_an_outline(name):
 @pytest.mark.parametrize(
     "name", ["Bed 1", "O'Brien's \"long\" bed", "Грядка", "畦", "🥕", "<b>&amp;", "=SUM(A1)"]
 )
-def test_names_of_any_script_are_kept(name):
+def test_names_of_any_script_are_accepted(name):
     assert bed(name=name).name == name
 
 

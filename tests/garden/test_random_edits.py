@@ -1,4 +1,4 @@
-"""Any sequence of edits leaves a valid document, and what was drawn stays on its ground."""
+"""Any sequence of edits leaves a valid document, and drawn plots stay where they are on the ground."""
 
 from __future__ import annotations
 

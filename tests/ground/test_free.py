@@ -24,21 +24,21 @@ def polygon_bed(polygon: shapely.Polygon):
 
 
 @given(concave_polygons(), st.lists(boxes, max_size=5))
-def test_free_and_taken_ground_add_up_to_the_bed(polygon, taken):
+def test_free_and_occupied_ground_add_up_to_the_bed(polygon, occupied):
     ground = polygon_bed(polygon)
-    free = free_ground(ground, taken)
-    rest = polygon.difference(shapely.union_all(taken))
+    free = free_ground(ground, occupied)
+    rest = polygon.difference(shapely.union_all(occupied))
     assert free.difference(rest).area < 1e-9
     lost = rest.difference(free)  # only slivers, sharp corners and specks
     assert lost.area <= SLIVER * rest.length + LEAST_AREA * (len(shapely.get_parts(rest)) + 1)
     deepest = shapely.union_all(lost.buffer(-1.5 * SLIVER))
-    assert deepest.area <= LEAST_AREA * len(taken)
+    assert deepest.area <= LEAST_AREA * len(occupied)
 
 
 @given(concave_polygons(), st.lists(boxes, min_size=1, max_size=5))
-def test_every_free_piece_makes_a_plot_that_is_that_piece(polygon, taken):
+def test_every_free_piece_makes_a_plot_that_is_that_piece(polygon, occupied):
     ground = polygon_bed(polygon)
-    for piece in pieces(free_ground(ground, taken)):
+    for piece in pieces(free_ground(ground, occupied)):
         plot = plot_polygon(ground, plot_of(ground, piece))
         off = plot.symmetric_difference(piece).area
         if piece.interiors:
@@ -49,14 +49,14 @@ def test_every_free_piece_makes_a_plot_that_is_that_piece(polygon, taken):
 
 
 @given(st.floats(0.3, 4.7), st.floats(0.05, 1), st.sampled_from([0, 90, 33.3]))
-def test_what_a_stretch_leaves_of_a_rectangle_are_two_stretches(start, length, turn):
+def test_a_stretch_leaves_two_stretches_of_a_rectangle(start, length, turn):
     ground = bed(outline=rectangle(6, 1.2, turn=turn, center=(3, 4)))
-    taken = Stretch(start=round(start, 3), end=round(start + length, 3))
+    occupied = Stretch(start=round(start, 3), end=round(start + length, 3))
     left, right = (
-        plot_of(ground, piece) for piece in pieces(free_ground(ground, [plot_polygon(ground, taken)]))
+        plot_of(ground, piece) for piece in pieces(free_ground(ground, [plot_polygon(ground, occupied)]))
     )
-    assert left == Stretch(start=0, end=taken.start)
-    assert right == Stretch(start=taken.end, end=6)
+    assert left == Stretch(start=0, end=occupied.start)
+    assert right == Stretch(start=occupied.end, end=6)
 
 
 def test_an_empty_bed_is_free_as_a_whole():
@@ -74,7 +74,7 @@ def test_a_full_bed_has_no_free_ground():
     assert piece_at(free, 0, 0) is None
 
 
-def test_slivers_and_specks_are_no_ground():
+def test_slivers_and_specks_are_not_free_ground():
     ground = bed(outline=rectangle(4, 1))
     assert free_ground(ground, [shapely.box(-2, -0.5, 1.992, 0.5)]).is_empty
     assert free_ground(ground, [shapely.box(-2, -0.5, 1.98, 0.5), shapely.box(1, -0.47, 3, 1)]).is_empty
@@ -99,7 +99,7 @@ def test_ground_about_a_post_is_a_region_without_the_hole():
     assert shape.area == pytest.approx(2.4, abs=1e-3)
 
 
-def test_a_crescent_of_a_round_bed_keeps_to_the_number_of_corners_a_region_may_have():
+def test_a_crescent_of_a_round_bed_has_no_more_corners_than_a_region_may_have():
     ground = bed(outline=Circle(radius=1.5))
     other = shapely.Point(0.9, 0).buffer(1.5, quad_segs=2000)
     (piece,) = pieces(free_ground(ground, [other]))

@@ -1,4 +1,4 @@
-"""Counts against figures printed by others."""
+"""Counts of plants against published figures."""
 
 from __future__ import annotations
 
@@ -10,9 +10,9 @@ import shapely
 from planner.garden.arrangements import StaggeredRows
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import FOOT, INCH
-from planner.ground import lay
+from planner.ground import lay_rows
+from planner.ground.layout import MOST_STATIONS
 from planner.ground.place import spacings
-from planner.ground.stations import MOST_STATIONS
 
 ACRE = 43_560 * FOOT**2
 SQUARE_ROD = 272.25 * FOOT**2
@@ -76,7 +76,7 @@ POTATO_2021 = [
 def in_one_row(area: float, row_in: float, plant_in: float) -> int:
     """Plants of an area laid out as one row, which is how "filled to the margin" reads."""
     apart, spacing = row_in * INCH, plant_in * INCH
-    return lay(shapely.box(0, 0, area / apart, apart), spacing, apart).count
+    return lay_rows(shapely.box(0, 0, area / apart, apart), spacing, apart).count
 
 
 @pytest.mark.parametrize(("row", "plant", "printed"), BAILEY_1911)
@@ -92,7 +92,7 @@ def test_bailey_1911_plants_an_acre(row, plant, printed):
     [case for case in BAILEY_1911 if 792 % case[0] == 7920 % case[1] == 0 and case[2] < 400_000],
 )
 def test_bailey_1911_on_an_acre_of_660_by_66_feet(row, plant, printed):
-    assert lay(shapely.box(0, 0, 660 * FOOT, 66 * FOOT), plant * INCH, row * INCH).count == printed
+    assert lay_rows(shapely.box(0, 0, 660 * FOOT, 66 * FOOT), plant * INCH, row * INCH).count == printed
 
 
 @pytest.mark.parametrize(("row", "plant", "printed"), WEATHERS_1913_ACRE)
@@ -111,7 +111,7 @@ def test_valley_potato_grower_2021_plants_an_acre(row, plant, printed):
 
 
 def test_wickson_1914_triangular_rows():
-    """Wickson 1914, The California Fruits: trees 18 ft apart in triangles stand in rows 15.588 ft apart."""
+    """Wickson 1914, The California Fruits: trees 18 ft apart in triangles are in rows 15.588 ft apart."""
     in_row, between = spacings(StaggeredRows(in_row_spacing=18 * FOOT), PlantingFigures(None, None))
     assert in_row == 18 * FOOT
     assert between is not None
@@ -121,8 +121,8 @@ def test_wickson_1914_triangular_rows():
 def test_wickson_1914_fifteen_per_cent_more_trees_in_triangles():
     """Wickson 1914 and Hume, The Pecan and its Culture: 15 % more; exactly 2/sqrt(3) in the limit."""
     field, spacing = shapely.box(0, 0, 600, 600), 1.0
-    square = lay(field, spacing, spacing).count
-    triangles = lay(field, spacing, spacing * math.sqrt(3) / 2, staggered=True).count
+    square = lay_rows(field, spacing, spacing).count
+    triangles = lay_rows(field, spacing, spacing * math.sqrt(3) / 2, staggered=True).count
     assert square == 360_000
     assert triangles / square == pytest.approx(2 / math.sqrt(3), rel=3e-3)
     assert round(100 * (triangles / square - 1)) == 15
@@ -131,20 +131,20 @@ def test_wickson_1914_fifteen_per_cent_more_trees_in_triangles():
 def test_five_thousand_plants_a_hectare_in_triangles_of_one_and_a_half_metres():
     """Plain geometry: 10,000 / (1.5**2 * sqrt(3) / 2) = 5,132; the square lattice holds 4,444."""
     side = 100.0
-    triangles = lay(shapely.box(0, 0, side, side), 1.5, 1.5 * math.sqrt(3) / 2, staggered=True).count
-    square = lay(shapely.box(0, 0, side, side), 1.5, 1.5).count
+    triangles = lay_rows(shapely.box(0, 0, side, side), 1.5, 1.5 * math.sqrt(3) / 2, staggered=True).count
+    square = lay_rows(shapely.box(0, 0, side, side), 1.5, 1.5).count
     assert square == 66 * 66  # 4,444 less what the margins do not fill
     assert triangles == pytest.approx(5_132, rel=0.025)
 
 
 def test_kihanya_2013_rows_of_a_hundred_and_of_ninety_nine():
     """Kihanya, Sunday Nation, 10 Nov 2013: a hectare at 1 m x 2 m holds 100 x 50 = 5,000 trees;
-    in triangles the shifted rows hold 99 and stand 1.94 m apart."""
+    in triangles the shifted rows hold 99 and are 1.94 m apart."""
     hectare = shapely.box(0, 0, 100, 100)
-    assert lay(hectare, 1.0, 2.0).count == 5_000
+    assert lay_rows(hectare, 1.0, 2.0).count == 5_000
     between = math.sqrt(2**2 - 0.5**2)
     assert round(between, 2) == 1.94
-    shifted = lay(hectare, 1.0, between, staggered=True)
+    shifted = lay_rows(hectare, 1.0, between, staggered=True)
     assert {row.count for row in shifted.rows} == {100, 99}
 
 
@@ -163,10 +163,10 @@ def test_kihanya_2013_rows_of_a_hundred_and_of_ninety_nine():
     ],
 )
 def test_binary_fractions_do_not_cost_a_plant(length, width, s, r, count):
-    assert lay(shapely.box(0, 0, length, width), s, r).count == count
-    assert lay(shapely.box(0.1, 0.7, 0.1 + length, 0.7 + width), s, r).count == count
+    assert lay_rows(shapely.box(0, 0, length, width), s, r).count == count
+    assert lay_rows(shapely.box(0.1, 0.7, 0.1 + length, 0.7 + width), s, r).count == count
     upright = shapely.box(-width / 2, -length / 2, width / 2, length / 2)
-    assert lay(upright, s, r, direction=90.0).count == count
+    assert lay_rows(upright, s, r, direction=90.0).count == count
 
 
 @pytest.mark.parametrize("inches", [1, 1.5, 2, 3, 4, 6, 8, 9, 12, 18])
@@ -174,13 +174,15 @@ def test_binary_fractions_do_not_cost_a_plant(length, width, s, r, count):
 def test_inches_in_beds_of_feet(inches, feet):
     length, width = feet
     count = int(length * 12 // inches) * int(width * 12 // inches)
-    assert lay(shapely.box(0, 0, length * FOOT, width * FOOT), inches * INCH, inches * INCH).count == count
+    assert (
+        lay_rows(shapely.box(0, 0, length * FOOT, width * FOOT), inches * INCH, inches * INCH).count == count
+    )
 
 
 @pytest.mark.parametrize("tenths", range(0, 1800, 37))
-def test_a_bed_drawn_askew_with_rounded_corners_holds_as_much(tenths):
+def test_a_turned_bed_with_rounded_coordinates_holds_as_much(tenths):
     angle = math.radians(tenths / 10)
     cos, sin = math.cos(angle), math.sin(angle)
     corners = [(0, 0), (2.4, 0), (2.4, 1.2), (0, 1.2)]
     drawn = shapely.Polygon([(round(cos * x - sin * y, 6), round(sin * x + cos * y, 6)) for x, y in corners])
-    assert lay(drawn, 0.3, 0.3, direction=tenths / 10).count == 8 * 4
+    assert lay_rows(drawn, 0.3, 0.3, direction=tenths / 10).count == 8 * 4

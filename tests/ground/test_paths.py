@@ -1,4 +1,4 @@
-"""Walkable ground, and where it narrows."""
+"""Walkable ground and its narrow places."""
 
 from __future__ import annotations
 
@@ -7,7 +7,8 @@ import shapely
 from making import bed, garden, rectangle
 
 from planner.garden import Circle, Site, Structure
-from planner.ground.paths import garden_paths, narrow_places, walkable
+from planner.ground.narrow_places import narrow_places
+from planner.ground.paths import garden_paths, walkable
 
 LEAST = 0.45
 
@@ -43,13 +44,13 @@ def test_beds_that_touch_leave_no_path():
     assert widths(walkable(two_beds(0.0), [], SITE)) == []
 
 
-def test_the_rule_is_the_width_asked_for():
+def test_the_least_width_is_a_parameter():
     paths = walkable(two_beds(0.7), [], SITE)
     assert widths(paths, 0.6) == []
     assert widths(paths, 0.915) == [0.7]
 
 
-def test_a_path_is_pointed_out_where_it_narrows():
+def test_a_path_is_reported_where_it_narrows():
     """Two beds askew: 0.8 m apart at one end and 0.2 m at the other."""
     lower = shapely.Polygon([(0, -1), (6, -1), (6, 0), (0, 0)])
     upper = shapely.Polygon([(0, 0.8), (6, 0.2), (6, 1.5), (0, 1.5)])
@@ -124,7 +125,7 @@ def test_turning_the_garden_changes_nothing(turn):
     assert widths(paths) == [0.3]
 
 
-def test_nothing_to_walk_on():
+def test_no_walkable_ground():
     assert narrow_places(shapely.Polygon(), LEAST) == ()
     assert narrow_places(SITE, 0.0) == ()
     assert walkable([], [], None).is_empty

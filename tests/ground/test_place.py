@@ -1,4 +1,4 @@
-"""A planting on its ground."""
+"""Layout of a planting in its bed, and coordinates."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ def test_a_circle_has_the_area_of_a_circle():
     assert bed_polygon(round_bed).area == pytest.approx(math.pi * 1.3**2, rel=1e-9)
 
 
-def test_the_crops_spacing_is_used_where_none_is_typed():
+def test_the_crops_spacing_is_the_default():
     placed = place_planting(bed(), planting(), CARROT, NO_GROUND)
     assert placed.plants == 64 * 4
     assert placed.problem == ""
@@ -102,7 +102,7 @@ def test_rows_run_along_the_long_side_of_an_upright_bed():
         ({"arrangement": {"kind": "scatter", "density": 100_000}, "bed": "b2"}, CARROT, "at most 5,000,000"),
     ],
 )  # fmt: skip
-def test_what_is_wrong_is_said_in_a_sentence(fields, figures, words):
+def test_a_problem_is_a_sentence(fields, figures, words):
     ground = bed("b2", rectangle(100, 100)) if "bed" in fields else bed()
     assert words in place_planting(ground, planting(**fields), figures, NO_GROUND).problem
 
@@ -134,7 +134,7 @@ def test_a_bed_away_from_all_structures_has_the_one_empty_obstacle():
     assert bed_obstacles(bed(), footprints([wall], 2026)) is NO_GROUND
 
 
-def test_an_arch_takes_only_its_two_feet():
+def test_an_arch_occupies_only_its_two_feet():
     arch = Structure(id="s1", kind="arch", outline=rectangle(2.0, 0.5), height=2.2, foot=0.1)
     assert footprint(arch).area == pytest.approx(2 * 0.1 * 0.5)
     assert footprint(arch).bounds == pytest.approx((-1, -0.25, 1, 0.25))

@@ -21,7 +21,7 @@ def test_a_bed_twice_the_reach_wide_is_all_in_reach():
     assert not out_of_reach(bed(outline=rectangle(6, 1.25)), 0.6).is_empty
 
 
-def test_what_is_out_of_reach_from_all_sides():
+def test_the_middle_of_a_wide_bed_is_out_of_reach():
     far = out_of_reach(bed(outline=rectangle(4, 2)), 0.6)
     assert far.symmetric_difference(shapely.box(-1.4, -0.4, 1.4, 0.4)).area < 1e-3
 
@@ -37,12 +37,12 @@ def test_what_is_out_of_reach_from_all_sides():
         ((), (-2, -0.6, 2, 0.6)),
     ],
 )
-def test_only_the_sides_one_can_stand_at_count(sides, expected):
+def test_only_accessible_sides_count(sides, expected):
     far = out_of_reach(bed(outline=rectangle(4, 1.2), access=sides), 0.6)
     assert far.symmetric_difference(shapely.box(*expected)).area < 1e-3
 
 
-def test_sides_go_by_the_long_axis():
+def test_sides_are_named_along_the_long_axis():
     tall = bed(outline=rectangle(1.2, 4), access=("start",))  # its long axis is its own y
     far = out_of_reach(tall, 0.6)
     assert far.symmetric_difference(shapely.box(-0.6, -1.4, 0.6, 2)).area < 1e-3
@@ -79,7 +79,7 @@ def test_ground_out_of_reach_is_all_that_lies_farther_than_the_reach(polygon, re
 
 
 @pytest.mark.parametrize("name", RINGS)
-def test_every_shape_is_worked_out(name):
+def test_every_shape_has_a_result(name):
     far = out_of_reach(ring_bed(RINGS[name]), 0.3)
     assert far.is_valid
     assert out_of_reach(ring_bed(RINGS[name]), 50.0).is_empty

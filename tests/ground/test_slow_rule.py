@@ -1,4 +1,4 @@
-"""The layout rule written down a second time, slowly and with other means."""
+"""The layout rule in a second, slower implementation with other means."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import shapely.affinity
 from hypothesis import event, given, settings
 from shapes_zoo import concave_polygons, spacings, turns
 
-from planner.ground import lay
+from planner.ground import lay_rows
 
 
 def slow_rows(plot: shapely.Polygon, s: float, r: float, direction: float) -> list[list[tuple[float, float]]]:
@@ -38,7 +38,7 @@ def slow_rows(plot: shapely.Polygon, s: float, r: float, direction: float) -> li
 @settings(max_examples=150)
 @given(concave_polygons(), spacings, spacings, turns)
 def test_rows_and_counts_agree_with_the_slow_rule(plot, s, r, direction):
-    layout = lay(plot, s, r, direction=direction)
+    layout = lay_rows(plot, s, r, direction=direction)
     fast: dict[int, list] = {}
     for row in layout.rows:
         fast.setdefault(row.index, []).append(row)

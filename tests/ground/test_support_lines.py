@@ -31,7 +31,7 @@ def _points(garden: Garden) -> np.ndarray:
 
 
 @pytest.mark.parametrize(("sides", "count"), [(1, 20), (2, 40)])
-def test_plants_stand_along_the_line_on_its_sides(sides, count):
+def test_plants_are_beside_the_line_on_its_sides(sides, count):
     garden = _garden(line=((-1.0, 0.0), (1.0, 0.0)), sides=sides, offset=0.15)
     points = _points(garden)
     assert len(points) == count
@@ -42,20 +42,20 @@ def test_plants_stand_along_the_line_on_its_sides(sides, count):
     assert set(np.sign(points[:, 1])) == ({1.0, -1.0} if sides == 2 else {1.0})
 
 
-def test_without_a_line_plants_stand_in_rows():
+def test_without_a_line_plants_are_in_rows():
     layout = Plan(_garden(), 2026).placed(_garden().plantings[0]).layout
     assert layout.row_count == 1
     assert set(layout.points[:, 1]) == {0.0}
 
 
-def test_a_line_longer_than_its_bed_says_how_many_are_lost():
+def test_a_line_longer_than_its_bed_reports_the_number_lost():
     garden = _garden(line=((-4.0, 0.0), (4.0, 0.0)))
     placed = Plan(garden, 2026).placed(garden.plantings[0])
     assert placed.plants == 80
     assert "80 of 160" in placed.problem
 
 
-def test_a_line_beside_the_bed_holds_nothing_and_says_so():
+def test_a_line_beside_the_bed_holds_nothing_and_is_a_problem():
     garden = _garden(line=((-1.0, 3.0), (1.0, 3.0)))
     placed = Plan(garden, 2026).placed(garden.plantings[0])
     assert placed.plants == 0
@@ -68,7 +68,7 @@ def test_a_line_of_no_length_is_refused(line):
         edits.draw_support(_garden(), "p1", line)
 
 
-def test_seed_is_reckoned_by_stations():
+def test_seed_is_counted_by_stations():
     garden = _garden(line=((-1.0, 0.0), (1.0, 0.0)))
     plan = Plan(garden, 2026)
     part = amount(plan, garden.plantings[0])
@@ -76,12 +76,12 @@ def test_seed_is_reckoned_by_stations():
     assert part.seeds == part.seeds_per_station * 40
 
 
-def test_the_support_itself_stands_along_the_line():
+def test_the_support_follows_the_line():
     garden = _garden(line=((-1.0, 0.1), (1.0, 0.1)), height=1.5)
-    stand = Plan(garden, 2026).built_support(garden.plantings[0])
-    assert stand.height == 1.5
-    assert shapely.LineString([(-1, 0.1), (1, 0.1)]).within(stand.ground.buffer(1e-6))
-    assert any(material.name == "net" for material in stand.materials)
+    support = Plan(garden, 2026).built_support(garden.plantings[0])
+    assert support.height == 1.5
+    assert shapely.LineString([(-1, 0.1), (1, 0.1)]).within(support.ground.buffer(1e-6))
+    assert any(material.name == "net" for material in support.materials)
 
 
 def test_a_resized_bed_leaves_the_line_where_it_is_on_the_ground():

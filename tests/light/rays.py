@@ -1,4 +1,4 @@
-"""Shading worked out slowly and independently: one straight way to the sun at a time, cut with shapely."""
+"""Shading computed slowly and independently: one straight line to the sun at a time, cut with shapely."""
 
 from __future__ import annotations
 

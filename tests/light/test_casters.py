@@ -1,4 +1,4 @@
-"""What each thing in a garden casts."""
+"""Casters of structures, beds, plantings and supports."""
 
 from __future__ import annotations
 
@@ -10,7 +10,8 @@ import shapely
 from making import bed, garden, rectangle
 
 from planner.garden import Circle, Polygon, Structure
-from planner.ground.supports import stand_along
+from planner.ground.built_support import build_along
+from planner.light.beams import beams
 from planner.light.casters import (
     Caster,
     bed_casters,
@@ -21,8 +22,9 @@ from planner.light.casters import (
     structure_casters,
     support_casters,
 )
-from planner.light.days import Place, beams
-from planner.light.hours import hours_at, on_day
+from planner.light.hours import hours_at
+from planner.light.place import Place
+from planner.light.sample_days import on_day
 from planner.plan import Plan
 
 MAY, JANUARY = dt.date(2026, 5, 20), dt.date(2026, 1, 20)
@@ -82,7 +84,7 @@ def test_an_arch_lower_than_its_clear_height_has_feet_only():
     assert len(structure_casters(structure("arch", rectangle(2, 1), 1.9), MAY)) == 2
 
 
-def test_a_structure_of_no_height_casts_nothing():
+def test_a_structure_without_height_casts_nothing():
     for kind in ("wall", "tree", "arch"):
         assert structure_casters(structure(kind, rectangle(2, 1), 0.0), MAY) == ()
     assert structure_casters(structure(opacity=(0.0,)), MAY) == ()
@@ -94,7 +96,7 @@ def test_only_raised_beds_cast():
     assert (body.key, body.base, body.top, body.opacity) == ("b1", 0.0, 0.4, 1.0)
 
 
-def test_plants_stand_on_their_bed():
+def test_plants_are_above_the_soil_of_their_bed():
     ground = bed(outline=rectangle(4, 1, center=(10, 5), turn=90), kind="raised", height=0.4)
     (caster,) = planting_casters(
         "p1", "maize", ground.outline, ground.height, shapely.box(-2, -0.5, 0, 0.5), 1.5, 0.7
@@ -122,7 +124,7 @@ def test_foliage_closes_as_plants_spread():
     assert foliage_opacity(5, 0.3, 0.0) == 0.0
 
 
-def test_all_that_stands_on_the_ground():
+def test_all_casters_of_a_garden():
     tree = Structure(id="s2", kind="tree", outline=Circle(radius=1), height=4, stem=1.5)
     things = Plan(
         garden(bed(), bed("b2", kind="raised", height=0.3), structures=(structure(), tree)), MAY.year
@@ -146,7 +148,7 @@ def test_a_concave_structure_keeps_its_shape():
 
 def test_a_support_is_leafy_up_to_its_plants_and_bare_above():
     ground = bed(kind="raised", height=0.2)
-    net = stand_along("net", [shapely.LineString([(-2, 0), (2, 0)])], 1.8)
+    net = build_along("net", [shapely.LineString([(-2, 0), (2, 0)])], 1.8)
     leafy, bare = support_casters("p", "peas", ground.outline, ground.height, net, 1.0, 0.5)
     assert (leafy.base, leafy.top, leafy.opacity) == (0.2, 1.2, pytest.approx(0.45))
     assert (bare.base, bare.top, bare.opacity) == (1.2, 2.0, pytest.approx(0.10))
@@ -159,7 +161,7 @@ def test_a_support_is_leafy_up_to_its_plants_and_bare_above():
 
 
 def test_under_an_arch_there_are_only_its_feet():
-    arch = stand_along("arch", [shapely.LineString([(-1, 0), (1, 0)])], 2.4)
+    arch = build_along("arch", [shapely.LineString([(-1, 0), (1, 0)])], 2.4)
     casters = support_casters("p", "beans", bed().outline, 0.0, arch, 2.3, 1.0)
     low = [one for one in casters if one.base < 2.1 - 1e-9]
     high = [one for one in casters if one.base >= 2.1 - 1e-9]

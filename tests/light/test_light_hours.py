@@ -1,4 +1,4 @@
-"""Hours of direct sun of plots and beds, and what takes them."""
+"""Hours of direct sun of plots and beds, and the sources of their shade."""
 
 from __future__ import annotations
 
@@ -9,9 +9,14 @@ import pytest
 import shapely
 from shapes_zoo import POLYGONS
 
+from planner.light.beams import beams
 from planner.light.casters import Caster
-from planner.light.days import Place, beams, sample_days
-from planner.light.hours import Receiver, hours_at, hours_over, measured_over, on_day, shade_sources
+from planner.light.hours import hours_at, hours_over
+from planner.light.place import Place
+from planner.light.raster import rasterize
+from planner.light.receiver import Receiver
+from planner.light.sample_days import on_day, sample_days
+from planner.light.shade_sources import shade_sources
 from planner.light.shading import Shading
 from planner.season.spans import Span
 
@@ -28,7 +33,7 @@ def over(casters, shape=BED, day=DAY, place=PLACE, **fields):
     return hours_over([Receiver("b", shape, **fields)], place, on_day(day), lambda _day: casters)["b"]
 
 
-def test_nothing_about_gives_the_whole_day_everywhere():
+def test_ground_without_casters_has_the_whole_day():
     light = over([])
     whole = beams(PLACE, DAY).total
     assert light.least == pytest.approx(whole, abs=1e-4)
@@ -58,7 +63,7 @@ def test_a_planting_does_not_shade_itself():
     assert over([own]).mean < 0.2 * beams(PLACE, DAY).total
 
 
-def test_opacity_takes_its_share():
+def test_hours_lost_are_proportional_to_opacity():
     whole = beams(PLACE, DAY).total
     lost = {share: whole - over([wall(opacity=share)]).mean for share in (0.25, 0.5, 1.0)}
     assert lost[0.25] == pytest.approx(lost[1.0] * 0.25, rel=1e-3)
@@ -114,7 +119,7 @@ def test_plants_that_grow_out_of_the_shade_get_more():
     assert grows.mean > stays.mean + 0.3
 
 
-def test_many_at_once_as_one_by_one():
+def test_several_receivers_at_once_as_one_by_one():
     shapes = {name: polygon for name, polygon in POLYGONS.items() if name != "far away"}
     casters = [wall(low=-1.0), Caster("t", "", shapely.Point(3, 5).buffer(1), 1, 4, 0.7)]
     receivers = [Receiver(name, shape, 0.1) for name, shape in shapes.items()]
@@ -126,7 +131,7 @@ def test_many_at_once_as_one_by_one():
         assert together[receiver.key].least == pytest.approx(alone.least, abs=1e-4)
 
 
-def test_the_polar_night_has_no_hours_and_no_trouble():
+def test_the_polar_night_has_no_hours():
     light = over([wall()], place=Place(75.0), day=dt.date(2026, 12, 21))
     assert (light.least, light.mean, light.best, light.unshaded) == (0, 0, 0, 0)
     assert (
@@ -142,7 +147,7 @@ def test_nothing_to_measure():
     assert shade_sources(Receiver("b", shapely.Polygon()), PLACE, on_day(DAY), lambda _day: [wall()]) == ()
 
 
-def test_cancelled_work_gives_nothing():
+def test_cancelled_computation_has_no_result():
     assert (
         hours_over([Receiver("b", BED)], PLACE, on_day(DAY), lambda _day: [wall()], cancelled=lambda: True)
         == {}
@@ -151,7 +156,7 @@ def test_cancelled_work_gives_nothing():
 
 @pytest.mark.parametrize("name", POLYGONS)
 def test_every_shape_has_cells_in_it(name):
-    raster, inside = measured_over(POLYGONS[name])
+    raster, inside = rasterize(POLYGONS[name])
     assert inside.any()
     assert raster.cells <= 25_000
     if POLYGONS[name].area > 1:
@@ -164,15 +169,15 @@ def test_specks_and_strips_are_measured():
         shapely.box(0, 0, 30, 0.02),
         shapely.box(0, 0, 2000, 2000),
     ):
-        raster, inside = measured_over(shape)
+        raster, inside = rasterize(shape)
         assert inside.any()
         assert raster.cells <= 45_000
 
 
-# -- what takes the light -----------------------------------------------------------------------
+# -- sources of shade ---------------------------------------------------------------------------
 
 
-def test_takers_are_what_leaving_them_out_gives():
+def test_shade_is_the_gain_without_its_source():
     casters = [wall("w"), wall("e", left=-3, right=2, low=-1.2, height=3.0, opacity=0.6), wall("far", low=-300.0),
                Caster("t", "tree", shapely.Point(7, 1).buffer(1.5), 1.0, 5.0, 0.8)]  # fmt: skip
     found = shade_sources(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: casters)
@@ -187,7 +192,7 @@ def test_takers_are_what_leaving_them_out_gives():
     assert next(one.name for one in found if one.key == "t") == "tree"
 
 
-def test_two_walls_in_line_take_nothing_more_each_but_both_alone():
+def test_two_walls_in_line_cost_nothing_each_but_each_costs_alone():
     twins = [wall("a"), wall("b")]
     one, other = shade_sources(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: twins)
     assert one.hours == other.hours == 0.0
@@ -202,5 +207,5 @@ def test_parts_of_one_thing_count_as_one():
 
 def test_meeting_leaves_out_only_what_cannot_shade():
     casters = [wall("w"), wall("far", low=500.0), wall("low", height=0.05)]
-    raster, _ = measured_over(BED)
+    raster, _ = rasterize(BED)
     assert Shading(casters, [raster.at_height(0.1)]).meeting(beams(PLACE, DAY)).tolist() == [0]

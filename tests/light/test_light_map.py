@@ -1,4 +1,4 @@
-"""The map of direct sun."""
+"""Map of direct sun."""
 
 from __future__ import annotations
 
@@ -10,11 +10,15 @@ import shapely
 from making import bed, garden, rectangle
 
 from planner.garden import Garden, Site
+from planner.light.beams import Beams, beams
 from planner.light.casters import Caster
-from planner.light.days import Beams, Place, beams, sample_days
-from planner.light.hours import Receiver, hours_at, on_day
+from planner.light.hours import hours_at
 from planner.light.map import MOST_CELLS, garden_extent, light_maps
-from planner.light.shading import Raster, Shading
+from planner.light.place import Place
+from planner.light.raster import Raster
+from planner.light.receiver import Receiver
+from planner.light.sample_days import on_day, sample_days
+from planner.light.shading import Shading
 from planner.season.spans import Span
 
 PLACE, DAY = Place(52.0), dt.date(2026, 6, 21)
@@ -41,7 +45,7 @@ def maps(**fields):
     )
 
 
-def test_rough_maps_come_first_and_agree_with_the_finished_one():
+def test_coarse_maps_come_first_and_agree_with_the_finished_one():
     found = maps()
     assert [one.cell for one in found] == [0.4, 0.2, 0.1]
     assert [one.finished for one in found] == [False, False, True]
@@ -54,7 +58,7 @@ def test_rough_maps_come_first_and_agree_with_the_finished_one():
         assert rough.unshaded == pytest.approx(found[-1].unshaded, abs=0.05)
 
 
-def test_the_map_says_what_its_points_say():
+def test_the_map_agrees_with_hours_at_points():
     finished = maps()[-1]
     points = [
         (-3.95, -2.95),
@@ -113,17 +117,17 @@ def test_beds_and_plants_are_measured_at_their_height():
 def test_a_surface_that_leaves_a_caster_out_is_not_shaded_by_it():
     box = shapely.box(-1, 1, 1, 2)
     plants = Caster("p", "beans", box, 0, 1.5)
-    kept = maps(casters=[plants], surfaces=[Receiver("b", box, 0.0, frozenset({"p"}))])[-1]
-    assert kept.at(0.05, 1.55) == pytest.approx(kept.unshaded, abs=1e-3)
+    spared = maps(casters=[plants], surfaces=[Receiver("b", box, 0.0, frozenset({"p"}))])[-1]
+    assert spared.at(0.05, 1.55) == pytest.approx(spared.unshaded, abs=1e-3)
 
 
 def test_a_superseded_map_stops():
-    asked = 0
+    calls = 0
 
     def superseded() -> bool:
-        nonlocal asked
-        asked += 1
-        return asked > 4
+        nonlocal calls
+        calls += 1
+        return calls > 4
 
     found = maps(cancelled=superseded)
     assert [one.finished for one in found] in ([False], [False, False])
@@ -144,7 +148,7 @@ def test_a_very_large_garden_gets_larger_cells():
     assert found[-1].finished
 
 
-def test_a_garden_of_nothing_has_no_map():
+def test_an_empty_garden_has_no_map():
     assert garden_extent(Garden()) is None
     assert garden_extent(garden(bed(outline=rectangle(4, 2, center=(5, 5))))) == pytest.approx((2, 3, 8, 7))
     outlined = garden(bed(), site=Site(outline=rectangle(10, 6)))

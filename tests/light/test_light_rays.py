@@ -1,4 +1,4 @@
-"""Shading of random prisms against one straight way to the sun at a time, and against exact shadows."""
+"""Shading of random prisms against one straight line to the sun at a time, and against exact shadows."""
 
 from __future__ import annotations
 
@@ -12,9 +12,11 @@ from hypothesis import strategies as st
 from rays import on_a_rim, through
 from shapes_zoo import POLYGONS, concave_polygons
 
+from planner.light.beams import beams
 from planner.light.casters import Caster
-from planner.light.days import Place, beams
-from planner.light.shading import Raster, Shading
+from planner.light.place import Place
+from planner.light.raster import Raster
+from planner.light.shading import Shading
 from planner.light.shadow import shadow, swept
 
 RING = shapely.box(-2, -2, 2, 2).difference(shapely.box(-1.2, -1.5, 1.6, 1.0))
@@ -40,7 +42,7 @@ heights = st.sampled_from([0.0, 0.3, 0.9, 2.6])
 
 
 @given(st.lists(prisms(), min_size=1, max_size=6), towards, heights)
-def test_cells_get_what_a_straight_way_to_the_sun_gets(casters, toward, height):
+def test_cells_get_what_a_straight_line_to_the_sun_gets(casters, toward, height):
     raster = Raster(-8.013, -7.987, 0.5, 33, 29, height)
     cells = Shading(casters, [raster]).through(toward)[0]
     columns, rows = raster.middles
@@ -53,7 +55,7 @@ def test_cells_get_what_a_straight_way_to_the_sun_gets(casters, toward, height):
 
 
 @given(prisms(), towards, heights)
-def test_the_shadow_is_the_ground_from_which_the_way_to_the_sun_is_barred(caster, toward, height):
+def test_the_shadow_is_the_ground_from_which_the_line_to_the_sun_is_blocked(caster, toward, height):
     outline = shadow(caster, toward, height)
     solid = Caster("c", "", caster.shape, caster.base, caster.top)
     rng = np.random.default_rng(7)
@@ -108,7 +110,7 @@ def test_shadows_that_lie_over_each_other_multiply():
     assert Shading(solid, [middle]).through(straight_down)[0][0, 0] < 1e-8
 
 
-def test_hours_of_a_day_as_the_straight_ways_give_them():
+def test_hours_of_a_day_as_the_straight_lines_give_them():
     rng = np.random.default_rng(3)
     place, day = Place(52.0, bearing_up=23.0), dt.date(2026, 9, 9)
     casters = []

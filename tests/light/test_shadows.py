@@ -1,4 +1,4 @@
-"""Shadows that trigonometry says."""
+"""Shadows against trigonometry."""
 
 from __future__ import annotations
 
@@ -8,9 +8,11 @@ import numpy as np
 import pytest
 import shapely
 
+from planner.light.beams import beam_at, beams, toward_sun
 from planner.light.casters import Caster
-from planner.light.days import Place, beam_at, beams, toward_sun
-from planner.light.hours import hours_at, on_day
+from planner.light.hours import hours_at
+from planner.light.place import Place
+from planner.light.sample_days import on_day
 from planner.light.shadow import shadow, shadows
 
 EQUINOX = dt.date(2026, 3, 20)
@@ -84,7 +86,7 @@ def test_no_sun_no_shadows():
     assert len(shadows([wall], beam_at(Place(56.0), dt.datetime(2026, 12, 21, 12, 0)))) == 1
 
 
-def test_a_caster_of_no_height_or_no_opacity_casts_nothing():
+def test_a_caster_without_height_or_opacity_casts_nothing():
     box = shapely.box(0, 0, 1, 1)
     for flat in (Caster("f", "", box, 0, 0), Caster("f", "", box, 1, 1), Caster("f", "", box, 2, 1), Caster("f", "", box, 0, 2, 0.0), Caster("f", "", shapely.Polygon(), 0, 2)):  # fmt: skip
         assert shadow(flat, np.array([1.0, 1.0])).is_empty

@@ -10,7 +10,10 @@ import numpy as np
 import pytest
 
 from planner.garden import Site
-from planner.light.days import LEAST_ALTITUDE, Place, PlaceError, beam_at, beams, day_of_sun, sample_days
+from planner.light.beams import LEAST_ALTITUDE, beam_at, beams
+from planner.light.day_of_sun import day_of_sun
+from planner.light.place import Place, PlaceError
+from planner.light.sample_days import sample_days
 from planner.season.spans import Span
 from planner.sun import sun
 
@@ -177,7 +180,7 @@ def test_the_beam_of_a_moment():
 # -- where the garden lies ----------------------------------------------------------------------
 
 
-def test_no_latitude_is_said_with_how_to_give_it():
+def test_the_error_without_a_latitude_says_where_to_type_it():
     with pytest.raises(PlaceError) as raised:
         Place.of(Site(name="Hollow", longitude=-3.0))
     assert str(raised.value) == (
@@ -186,7 +189,7 @@ def test_no_latitude_is_said_with_how_to_give_it():
     )
 
 
-def test_an_unknown_time_zone_is_said_with_the_nearest():
+def test_an_unknown_time_zone_is_refused_with_a_suggestion():
     with pytest.raises(PlaceError) as raised:
         Place.of(Site(name="Hollow", latitude=56.0, time_zone="Europe/Londn"))
     assert str(raised.value) == "Hollow: there is no time zone 'Europe/Londn'; did you mean Europe/London?"
@@ -197,19 +200,19 @@ def test_an_unknown_time_zone_is_said_with_the_nearest():
 
 def test_without_a_time_zone_the_clocks_show_solar_time():
     place = Place.of(Site(latitude=40.0, longitude=-105.0))
-    assert not place.clock_known
+    assert not place.has_time_zone
     assert clock_of(day_of_sun(place, dt.date(2026, 4, 15)).noon) == pytest.approx(12 * 3600, abs=60)
     bare = Place.of(Site(latitude=40.0))
     day = dt.date(2026, 4, 15)
     assert day_of_sun(bare, day).length == pytest.approx(day_of_sun(place, day).length, abs=0.02)
 
 
-def test_without_a_longitude_the_zone_s_meridian_is_taken():
+def test_without_a_longitude_the_zone_s_meridian_is_used():
     assert Place.of(Site(latitude=40.0, time_zone="America/Denver")).longitude == -105.0
     assert Place.of(Site(latitude=-41.0, time_zone="Pacific/Auckland")).longitude == 180.0
 
 
-def test_days_stand_for_their_span():
+def test_sample_days_represent_their_span():
     year = Span(dt.date(2026, 1, 1), dt.date(2026, 12, 31))
     days = sample_days(year)
     assert len(days) == 12

@@ -1,4 +1,4 @@
-"""Where the sun stands, against published figures and an independent program."""
+"""Position of the sun against published figures and an independent program."""
 
 from __future__ import annotations
 
@@ -56,7 +56,7 @@ def test_other_years_as_pvlib_has_them(year):
     assert np.abs(sun(instants, 48.0, 11.0).altitude - there["elevation"].to_numpy()).max() < 0.03
 
 
-def test_shape_is_kept():
+def test_the_result_has_the_shape_of_the_instants():
     seen = sun(YEAR[:24].reshape(4, 6), 50.0, 0.0)
     assert seen.altitude.shape == seen.azimuth.shape == (4, 6)
     assert sun(YEAR[0], 50.0, 0.0).altitude.shape == ()

@@ -1,4 +1,4 @@
-"""The survey gives what measuring anew gives, and measures only what an edit touched."""
+"""A survey with a cache gives what one without gives, and measures only what an edit touched."""
 
 from __future__ import annotations
 
@@ -9,8 +9,12 @@ import pytest
 import shapely
 
 from planner.light.casters import Caster
-from planner.light.days import Place, common_days, sample_days
-from planner.light.hours import CELL, Receiver, hours_over, shade_sources
+from planner.light.hours import hours_over
+from planner.light.place import Place
+from planner.light.raster import CELL
+from planner.light.receiver import Receiver
+from planner.light.sample_days import common_days, sample_days
+from planner.light.shade_sources import shade_sources
 from planner.light.shading import Shading
 from planner.light.survey import (
     DayLight,
@@ -66,7 +70,7 @@ def kept_in(cache: FactCache | None) -> dict[str, LightOf]:
     return {"light_of": light_of}
 
 
-def anew(casters: tuple[Caster, ...]) -> dict[str, float]:
+def measured_without_cache(casters: tuple[Caster, ...]) -> dict[str, float]:
     receivers = [Receiver(key, shape, 0.1) for key, shape in BEDS.items()]
     return {
         key: light.mean for key, light in hours_over(receivers, PLACE, DAYS, lambda _day: casters).items()
@@ -74,18 +78,18 @@ def anew(casters: tuple[Caster, ...]) -> dict[str, float]:
 
 
 def test_survey_gives_the_hours_of_measuring() -> None:
-    assert means(WALLS) == pytest.approx(anew(WALLS), abs=1e-5)
-    assert means(()) == pytest.approx(anew(()), abs=1e-5)
+    assert means(WALLS) == pytest.approx(measured_without_cache(WALLS), abs=1e-5)
+    assert means(()) == pytest.approx(measured_without_cache(()), abs=1e-5)
 
 
 @pytest.mark.parametrize(
     "changed",
     [WALLS[:2], (wall("w", -0.5, 0.6), *WALLS[1:]), (*WALLS, wall("z", 2.4, 3.0)), WALLS[::-1], ()],
 )
-def test_after_a_change_it_gives_what_a_new_one_gives(changed: tuple[Caster, ...]) -> None:
+def test_after_a_change_the_cache_gives_what_a_fresh_survey_gives(changed: tuple[Caster, ...]) -> None:
     cache = FactCache()
     means(WALLS, cache)
-    assert means(changed, cache) == pytest.approx(anew(changed), abs=1e-5)
+    assert means(changed, cache) == pytest.approx(measured_without_cache(changed), abs=1e-5)
 
 
 def test_only_ground_that_a_changed_shadow_meets_is_measured_again(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -134,7 +138,7 @@ def test_light_of_several_days_in_one_call_is_that_of_each() -> None:
 
 @pytest.mark.parametrize("length", [1, 5, 19, 20, 21, 60, 186])
 @pytest.mark.parametrize("every", [7, 20])
-def test_common_days_stand_for_all_days_of_a_span(length: int, every: int) -> None:
+def test_common_days_represent_all_days_of_a_span(length: int, every: int) -> None:
     first = dt.date(2026, 3, 24)
     span = Span(first, first + dt.timedelta(days=length - 1))
     days = common_days(span, every)
@@ -153,7 +157,7 @@ def test_common_days_stand_for_all_days_of_a_span(length: int, every: int) -> No
         assert {day for day, _ in days} <= {day for day, _ in longer}
 
 
-def test_takers_leave_out_what_takes_too_little_and_nothing_else() -> None:
+def test_shade_sources_leave_out_only_those_below_the_least_loss() -> None:
     receiver = Receiver("b1", BEDS["b1"], 0.1)
     every = shade_sources(receiver, PLACE, DAYS, lambda _day: WALLS)
     some = shade_sources(receiver, PLACE, DAYS, lambda _day: WALLS, least=0.25)

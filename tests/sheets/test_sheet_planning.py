@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_bed
 
 from planner.garden import Site
-from planner.ground import lay, lay_places
+from planner.ground import lay_places, lay_rows
 from planner.plan import Plan
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import layers
@@ -103,7 +103,7 @@ def test_joins_are_round_distances():
 def frame_and_tapes(outline, **arrangement):
     frame = BedFrame(outline)
     plot = shapely.box(-2.4, -0.6, 2.4, 0.6) if outline.outline.shape == "rectangle" else None
-    return frame, tapes(frame, lay(plot, **arrangement))
+    return frame, tapes(frame, lay_rows(plot, **arrangement))
 
 
 def test_rows_with_the_same_marks_are_one_line():
@@ -150,7 +150,7 @@ def test_rows_that_run_backwards_are_measured_the_same():
 def test_slanting_rows_are_measured_from_where_they_begin():
     frame, found = frame_and_tapes(bed(), in_row_spacing=0.3, row_spacing=0.3, direction=30.0)
     assert {tape.way for tape in found} == {"oblique"}
-    layout = lay(shapely.box(-2.4, -0.6, 2.4, 0.6), 0.3, 0.3, direction=30.0)
+    layout = lay_rows(shapely.box(-2.4, -0.6, 2.4, 0.6), 0.3, 0.3, direction=30.0)
     stations = frame.points(layout.points)
     along = np.array([math.cos(math.radians(30)), math.sin(math.radians(30))])
     marked = [np.array(b) + mark * along for tape in found for b in tape.begins for mark in tape.marks()]
@@ -253,6 +253,12 @@ def test_space_is_left_out_at_page_ends():
 def test_what_must_stay_together_but_is_higher_than_a_page_falls_apart():
     pages = paginate([block(60, with_next=True), block(60, with_next=True), block(60)], 100, 100)
     assert [len(page) for page in pages] == [1, 1, 1]
+
+
+def test_a_group_too_high_for_the_first_page_is_whole_on_the_next():
+    heading, table = block(6, with_next=True), block(90)
+    assert paginate([heading, table], 95, 100) == [[], [heading, table]]
+    assert paginate([heading, table], 96, 100) == [[heading, table]]
 
 
 @given(st.lists(st.tuples(st.floats(1, 90), st.booleans()), max_size=40))

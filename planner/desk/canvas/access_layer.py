@@ -10,7 +10,8 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
 from planner.desk.canvas import transform
 from planner.desk.theme.palette import Look, letters
 from planner.garden.units import show_length
-from planner.ground.paths import Narrow, garden_paths, narrow_places
+from planner.ground.narrow_places import Narrow, narrow_places
+from planner.ground.paths import garden_paths
 from planner.ground.reach import reach_on_plan
 
 if TYPE_CHECKING:

@@ -14,7 +14,7 @@ from planner.desk.canvas import transform
 from planner.desk.theme.palette import Look, letters
 from planner.errors import BedwrightError
 from planner.light import LightMap, beam_at, garden_extent, light_maps, on_day, sample_days, shadows
-from planner.light.days import LEAST_ALTITUDE
+from planner.light.beams import LEAST_ALTITUDE
 
 if TYPE_CHECKING:
     from planner.desk.main_window.sheet_view import SheetView

@@ -204,7 +204,7 @@ def _wanted(view: SheetView) -> list[labels.Label]:
         rect = pixels(item.shape().boundingRect())
         extent = size(text, "structure")
         around = (labels.beside(rect, extent), labels.below(rect, extent), labels.above(rect, extent))
-        within = labels.inside(rect, extent) if structure.stands_on_ground else ()
+        within = labels.inside(rect, extent) if structure.fills_outline else ()
         built.append(labels.Label(key, text, "structure", (*within, *around)))
     return [*names, *plants, *sizes, *built]
 

@@ -15,7 +15,7 @@ from planner.desk.model.document import Document
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting
-from planner.light import Light, Shade, hours_over, on_day, sample_days, shade_sources
+from planner.light import AreaSunHours, Shade, hours_over, on_day, sample_days, shade_sources
 from planner.plan import Plan
 from planner.season.spans import Span
 
@@ -28,9 +28,9 @@ class Sun:
     """What is told of a bed or planting."""
 
     key: str
-    on_day: Light | None = None
-    over_days: Light | None = None
-    months: tuple[tuple[dt.date, Light], ...] = ()
+    on_day: AreaSunHours | None = None
+    over_days: AreaSunHours | None = None
+    months: tuple[tuple[dt.date, AreaSunHours], ...] = ()
     taken: tuple[Shade, ...] = ()
     why_not: str = ""
 
@@ -55,7 +55,7 @@ def work_out(ask: _Ask) -> Sun | None:
         return Sun(thing.id)
     stopped = ask.stop.is_set
 
-    def light(days) -> Light | None:
+    def light(days) -> AreaSunHours | None:
         return hours_over([receiver], place, days, plan.casters, cancelled=stopped).get(thing.id)
 
     months = []

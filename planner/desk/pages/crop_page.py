@@ -187,7 +187,9 @@ class CropPage(QScrollArea):
                 value = escape(entry_words(field, entry, units))
                 extent = escape(range_words(field, entry, units))
                 source = (
-                    f"{_STANDING[entry.standing]} {self._link(entry.source)}".strip() if entry.source else ""
+                    f"{_STANDING[entry.provenance]} {self._link(entry.source)}".strip()
+                    if entry.source
+                    else ""
                 )
                 if not entry.applies:
                     source = "does not apply"

@@ -16,7 +16,7 @@ from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Planting
 from planner.light import day_of_sun
-from planner.light.days import DayOfSun
+from planner.light.day_of_sun import DayOfSun
 
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19

@@ -1,6 +1,6 @@
 """Edits: pure functions from a garden to a garden.
 
-Each refuses what is not possible with an :class:`EditError` of one line and changes nothing then.
+An edit that is not possible raises an :class:`EditError` of one line and changes nothing.
 """
 
 from planner.garden.edits.beds import (

@@ -27,6 +27,15 @@ from planner.garden.plots import Region, Stretch
 def add_bed(garden: Garden, outline: Outline, name: str = "", **fields: Any) -> tuple[Garden, str]:
     """Add a bed; without a name it gets the next number.
 
+    Parameters
+    ----------
+    garden : Garden
+    outline : Outline
+    name : str
+        Must not be in use.
+    **fields
+        Further fields of the bed.
+
     Returns
     -------
     garden, id
@@ -34,12 +43,13 @@ def add_bed(garden: Garden, outline: Outline, name: str = "", **fields: Any) -> 
     names = [bed.name for bed in garden.beds]
     key = fresh_id(garden, "b")
     name = name.strip() or fresh_name(names, f"Bed {len(names) + 1}")
-    _refuse_name(garden, name, key)
+    _require_free_name(garden, name, key)
     bed = checked(lambda: Bed(id=key, name=name, outline=outline, **fields), name)
     return put(garden, beds=(*garden.beds, bed)), key
 
 
-def _refuse_name(garden: Garden, name: str, own: str) -> None:
+def _require_free_name(garden: Garden, name: str, own: str) -> None:
+    """Raise EditError if another bed has this name."""
     for bed in garden.beds:
         if bed.id != own and bed.name.casefold() == name.casefold():
             free = fresh_name([b.name for b in garden.beds], name)
@@ -49,11 +59,20 @@ def _refuse_name(garden: Garden, name: str, own: str) -> None:
 
 
 def change_bed(garden: Garden, bed: str, **fields: Any) -> Garden:
-    """Change fields of a bed."""
+    """Change fields of a bed.
+
+    Parameters
+    ----------
+    garden : Garden
+    bed : str
+        Id of the bed.
+    **fields
+        New values of its fields.
+    """
     old = _bed(garden, bed)
     if "name" in fields:
         fields["name"] = str(fields["name"]).strip()
-        _refuse_name(garden, fields["name"], bed)
+        _require_free_name(garden, fields["name"], bed)
     return replaced(garden, "beds", {bed: changed(old, old.name, fields)})
 
 
@@ -87,7 +106,16 @@ def _with_outlines(garden: Garden, new: list[tuple[Bed | Structure, dict[str, An
 
 
 def move_things(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Garden:
-    """Move beds and structures by an offset on the plan. [m]  Their plantings go along."""
+    """Move beds, with their plantings, and structures.
+
+    Parameters
+    ----------
+    garden : Garden
+    ids : iterable of str
+        Of beds and structures.
+    dx, dy : float
+        Offset on the plan, to the right and upwards. [m]
+    """
     finite(dx, "the move to the right")
     finite(dy, "the move upwards")
     return _with_outlines(
@@ -100,7 +128,18 @@ def move_things(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Gar
 
 
 def turn_things(garden: Garden, ids: Iterable[str], degrees: float, about: Point | None = None) -> Garden:
-    """Turn beds and structures anticlockwise, about a point of the plan or each about its centre."""
+    """Turn beds, with their plantings, and structures.
+
+    Parameters
+    ----------
+    garden : Garden
+    ids : iterable of str
+        Of beds and structures.
+    degrees : float
+        Anticlockwise. [degrees]
+    about : tuple of float, optional
+        Centre of the turn on the plan; the centre of each thing by default. [m]
+    """
     finite(degrees, "the angle")
     cos, sin = _direction(degrees)
     new: list[tuple[Bed | Structure, dict[str, Any]]] = []
@@ -120,12 +159,16 @@ def align_beds(
     side: Literal["left", "right", "bottom", "top"],
     extents: dict[str, tuple[float, float, float, float]],
 ) -> Garden:
-    """Line beds and structures up by one side of their extents.
+    """Align beds and structures by one side of their extents.
 
     Parameters
     ----------
-    extents : dict
-        Least x, least y, greatest x, greatest y on the plan by id. [m]
+    garden : Garden
+    ids : iterable of str
+        Of beds and structures; with fewer than two nothing changes.
+    side : {"left", "right", "bottom", "top"}
+    extents : dict of str to tuple of float
+        Least x, least y, greatest x and greatest y on the plan, by id. [m]
     """
     index = {"left": 0, "bottom": 1, "right": 2, "top": 3}[side]
     things = _things(garden, ids)
@@ -142,12 +185,18 @@ def align_beds(
 
 
 def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
-    """Give a bed or structure another outline, its plantings staying where they are on the ground.
+    """Change the outline of a bed or structure; plantings stay where they are on the ground.
 
-    Drawn plots and given places are moved back by as much as the outline's centre moved and turned
-    (a side that is dragged moves it by half as much), stretches by as much as the beginning of the
-    bed moved.  A stretch that cannot stay one, because the bed's long axis is another now or it
-    lies before the bed's beginning, becomes a drawn region.
+    Plots are in the bed's own coordinates, whose origin is the centre of the outline, so they are moved back: drawn
+    plots and given places by the move and turn of the centre, stretches by the move of the bed's beginning.  A
+    stretch becomes a drawn region if the long axis has turned or the stretch lies before the new beginning.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of a bed or structure.
+    outline : Outline
     """
     (thing,) = _things(garden, [key])
     where = thing.name or thing.id
@@ -163,14 +212,16 @@ def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
             continue
         changes: dict[str, Any] = {}
         if isinstance(planting.plot, Region):
-            changes["plot"] = _carried(planting.plot, thing.outline, outline, where)
+            changes["plot"] = _drawn_after_resizing(planting.plot, thing.outline, outline, where)
         elif isinstance(planting.plot, Stretch):
-            changes["plot"] = _carried_stretch(planting.plot, thing.outline, outline, where)
+            changes["plot"] = _stretch_after_resizing(planting.plot, thing.outline, outline, where)
         if isinstance(planting.arrangement, Places):
-            changes["arrangement"] = _carried(planting.arrangement, thing.outline, outline, where)
+            changes["arrangement"] = _drawn_after_resizing(
+                planting.arrangement, thing.outline, outline, where
+            )
         if planting.support is not None and planting.support.line:
             changes["support"] = planting.support.with_(
-                line=_carried_points(planting.support.line, thing.outline, outline)
+                line=_points_after_resizing(planting.support.line, thing.outline, outline)
             )
         if changes:
             moved[planting.id] = changed(planting, where, changes)
@@ -180,12 +231,12 @@ def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
 P = TypeVar("P", Region, Places)
 
 
-def _carried(drawn: P, old: Outline, new: Outline, where: str) -> P:
-    """The same points of the ground, in the coordinates of another outline."""
-    return changed(drawn, where, {"points": _carried_points(drawn.points, old, new)})
+def _drawn_after_resizing(drawn: P, old: Outline, new: Outline, where: str) -> P:
+    """The same points of the ground in the own coordinates of another outline."""
+    return changed(drawn, where, {"points": _points_after_resizing(drawn.points, old, new)})
 
 
-def _carried_points(points: tuple[Point, ...], old: Outline, new: Outline) -> tuple[Point, ...]:
+def _points_after_resizing(points: tuple[Point, ...], old: Outline, new: Outline) -> tuple[Point, ...]:
     cos, sin = _direction(old.turn - new.turn)
     back_cos, back_sin = _direction(-new.turn)
     dx, dy = old.center[0] - new.center[0], old.center[1] - new.center[1]
@@ -195,7 +246,7 @@ def _carried_points(points: tuple[Point, ...], old: Outline, new: Outline) -> tu
     )
 
 
-def _carried_stretch(plot: Stretch, old: Outline, new: Outline, where: str) -> Stretch | Region:
+def _stretch_after_resizing(plot: Stretch, old: Outline, new: Outline, where: str) -> Stretch | Region:
     axis = old.turn + long_axis(old)
     cos, sin = _direction(axis)
     begin, low, _, high = extents_along(old)
@@ -211,7 +262,7 @@ def _carried_stretch(plot: Stretch, old: Outline, new: Outline, where: str) -> S
         for along, across in ((plot.start, low), (plot.end, low), (plot.end, high), (plot.start, high))
     )
     points = tuple((_tidy(cos * x - sin * y), _tidy(sin * x + cos * y)) for x, y in corners)
-    return _carried(checked(lambda: Region(points=points), where), old, new, where)
+    return _drawn_after_resizing(checked(lambda: Region(points=points), where), old, new, where)
 
 
 def _direction(degrees: float) -> tuple[float, float]:

@@ -1,4 +1,4 @@
-"""What all edits share: the error, checked changes, fresh ids and names."""
+"""Helpers of all edits: the error, validated changes, new ids and names."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from planner.garden.model import LONGEST_NAME, Model
 
 M = TypeVar("M", bound=Model)
 
-_KNOWN_AS = {
+#: Names of fields in messages, where the field's own name reads badly.
+_FIELD_NAMES = {
     "in_row_spacing": "in-row spacing",
     "row_spacing": "row spacing",
     "first_year": "first year",
@@ -28,13 +29,26 @@ class EditError(BedwrightError):
 
 
 def checked(make: Callable[[], M], where: str) -> M:
-    """The made value, or an :class:`EditError` that names the first fault and its place."""
+    """Make a value, turning a refusal of the model into an error of one line.
+
+    Parameters
+    ----------
+    make : callable
+        Returns the new model.
+    where : str
+        Place named in the error.
+
+    Raises
+    ------
+    EditError
+        Names the first invalid field.
+    """
     try:
         return make()
     except ValidationError as error:
         fault = error.errors(include_url=False, include_context=False)[0]
         words = [str(part) for part in fault["loc"] if isinstance(part, str)]
-        name = _KNOWN_AS.get(words[-1], words[-1].replace("_", " ")) if words else ""
+        name = _FIELD_NAMES.get(words[-1], words[-1].replace("_", " ")) if words else ""
         given = fault.get("input")
         shown = f" {given!r}" if isinstance(given, (int, float, str)) and name else ""
         message = fault["msg"].removeprefix("Value error, ")
@@ -43,16 +57,39 @@ def checked(make: Callable[[], M], where: str) -> M:
 
 
 def changed(model: M, where: str, changes: dict[str, Any]) -> M:
-    """A model with some fields changed; the very same one where nothing changes."""
-    known = type(model).model_fields
+    """Return a model with some fields changed; the same object if nothing changes.
+
+    Parameters
+    ----------
+    model : Model
+    where : str
+        Place named in the error.
+    changes : dict
+        New values by field.
+
+    Raises
+    ------
+    EditError
+        If a new value is not allowed.
+    """
+    fields = type(model).model_fields
     new = {
-        name: value for name, value in changes.items() if name not in known or getattr(model, name) != value
+        name: value for name, value in changes.items() if name not in fields or getattr(model, name) != value
     }
     return checked(lambda: model.with_(**new), where) if new else model
 
 
 def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
-    """A garden in which the things of these ids are others; the same garden where none differs."""
+    """Return a garden with some things of one part replaced; the same object if nothing changes.
+
+    Parameters
+    ----------
+    garden : Garden
+    part : str
+        Field of the garden, as ``beds``.
+    new : dict of str to Model
+        Replacements by id.
+    """
     things = getattr(garden, part)
     after = tuple(new.get(thing.id, thing) for thing in things)
     if all(a is b for a, b in zip(things, after, strict=True)):
@@ -61,26 +98,49 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
 
 
 def put(garden: Garden, **parts: Any) -> Garden:
-    """A garden with other parts; an :class:`EditError` where the document does not allow them.
+    """Return a garden with some parts replaced; records of removed plantings are removed with them.
 
-    Records of plantings that are gone go with them.
+    Parameters
+    ----------
+    garden : Garden
+    **parts
+        New values by field of the garden.
+
+    Raises
+    ------
+    EditError
+        If the document does not allow them.
     """
     if garden.records and "plantings" in parts and "records" not in parts:
-        there = {planting.id for planting in parts["plantings"]}
-        if any(done.planting not in there for done in garden.records):
-            parts["records"] = tuple(done for done in garden.records if done.planting in there)
+        remaining = {planting.id for planting in parts["plantings"]}
+        if any(done.planting not in remaining for done in garden.records):
+            parts["records"] = tuple(done for done in garden.records if done.planting in remaining)
     return checked(lambda: garden.with_(**parts), "garden")
 
 
 def fresh_id(garden: Garden, letter: str) -> str:
-    """An id no thing of the garden has: a letter and the next number."""
+    """Return an unused id: a letter and the next number.
+
+    Parameters
+    ----------
+    garden : Garden
+    letter : str
+        First letter of the id: b, s, p, v or l.
+    """
     numbers = [int(key[1:]) for key in garden.ids() if re.fullmatch(rf"{letter}\d+", key)]
     return f"{letter}{max(numbers, default=0) + 1}"
 
 
-def fresh_name(taken: Iterable[str], wish: str) -> str:
-    """The wished name, or the next of its kind: ``Bed 3`` after ``Bed 2``."""
-    names = {name.casefold() for name in taken}
+def fresh_name(used: Iterable[str], wish: str) -> str:
+    """Return the wished name if it is free, else the next one with a number: ``Bed 3`` after ``Bed 2``.
+
+    Parameters
+    ----------
+    used : iterable of str
+        Names in use.
+    wish : str
+    """
+    names = {name.casefold() for name in used}
     if wish.casefold() not in names:
         return wish
     match = re.fullmatch(r"(.*?)(\d{1,9})", wish)
@@ -93,7 +153,19 @@ def fresh_name(taken: Iterable[str], wish: str) -> str:
 
 
 def finite(value: float, what: str) -> float:
-    """The number, refused where it is not finite."""
+    """Return the number if it is finite.
+
+    Parameters
+    ----------
+    value : float
+    what : str
+        Name of the number in the error.
+
+    Raises
+    ------
+    EditError
+        If it is not finite.
+    """
     if value != value or abs(value) == float("inf"):
         raise EditError(f"{what} is no finite number", mend="Type a plain number")
     return value

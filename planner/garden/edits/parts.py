@@ -22,9 +22,17 @@ def change_climate(garden: Garden, **fields: Any) -> Garden:
 
 
 def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
-    """Change an own variety, or add one where no id is given.
+    """Change an own variety, or add one.
 
-    Plantings of that crop that name the variety follow a new name.
+    Plantings of its crop that name it follow a new name.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str, optional
+        Id of the variety; without one a new variety is added.
+    **fields
+        New values of its fields.
 
     Returns
     -------
@@ -57,7 +65,15 @@ def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[
 
 
 def put_lot(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
-    """Change a lot of seed, or add one where no id is given.
+    """Change a lot of seed, or add one.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str, optional
+        Id of the lot; without one a new lot is added.
+    **fields
+        New values of its fields.
 
     Returns
     -------
@@ -77,7 +93,14 @@ def put_lot(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Gard
 
 
 def remove_part(garden: Garden, key: str) -> Garden:
-    """Remove an own variety or a lot of seed."""
+    """Remove an own variety or a lot of seed.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the variety or lot.
+    """
     varieties = tuple(own for own in garden.varieties if own.id != key)
     stock = tuple(lot for lot in garden.stock if lot.id != key)
     if len(varieties) == len(garden.varieties) and len(stock) == len(garden.stock):

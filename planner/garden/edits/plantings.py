@@ -14,6 +14,18 @@ from planner.garden.plots import Plot
 def add_planting(garden: Garden, bed: str, crop: str, year: int, **fields: Any) -> tuple[Garden, str]:
     """Add a planting to a bed.
 
+    Parameters
+    ----------
+    garden : Garden
+    bed : str
+        Id of the bed.
+    crop : str
+        Key of the crop.
+    year : int
+        Growing year.
+    **fields
+        Further fields of the planting.
+
     Returns
     -------
     garden, id
@@ -28,7 +40,16 @@ def add_planting(garden: Garden, bed: str, crop: str, year: int, **fields: Any) 
 
 
 def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
-    """Change fields of a planting."""
+    """Change fields of a planting.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting.
+    **fields
+        New values of its fields.
+    """
     old = garden.plantings_by_id.get(key)
     if old is None:
         raise EditError(f"there is no planting '{key}'")
@@ -39,16 +60,36 @@ def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
 
 
 def move_planting(garden: Garden, key: str, bed: str, plot: Plot) -> Garden:
-    """Move a planting to a plot of a bed, its own or another."""
+    """Move a planting to another plot of its bed or of another bed.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting.
+    bed : str
+        Id of the bed.
+    plot : Plot
+    """
     return change_planting(garden, key, bed=bed, plot=plot)
 
 
 def draw_support(
     garden: Garden, key: str, line: tuple[Point, ...], kind: SupportKind = "net", **fields: Any
 ) -> Garden:
-    """Stand a planting's support along a line in its bed's coordinates [m]; its plants follow it.
+    """Draw the line of a planting's support; its plants follow the line.
 
-    A planting without a support gets one of ``kind``.
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting.
+    line : tuple of (float, float)
+        In the bed's coordinates. [m]
+    kind : str
+        Kind of the support of a planting that has none yet.
+    **fields
+        New values of further fields of the support.
     """
     old = garden.plantings_by_id.get(key)
     if old is None:
@@ -59,7 +100,16 @@ def draw_support(
 
 
 def remove_places(garden: Garden, key: str, indices: set[int]) -> Garden:
-    """Take single plants out of a planting whose places are given; the last one takes the planting."""
+    """Remove single plants from a planting with given places; the planting goes with its last plant.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting.
+    indices : set of int
+        Indices of the places; others than there are do nothing.
+    """
     planting = garden.plantings_by_id.get(key)
     if planting is None or planting.arrangement.kind != "places":
         raise EditError("only a planting of single places can lose single plants")

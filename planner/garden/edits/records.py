@@ -1,4 +1,4 @@
-"""Edits of records: work ticked off with its real date."""
+"""Edits of records: tasks ticked off with their real date."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ import datetime as dt
 from planner.garden.edits.common import EditError, checked, put
 from planner.garden.garden import Done, Garden
 
-#: Work that cannot come before other work on the same planting.
+#: For each kind of work, the kinds it cannot precede on the same planting.
 _AFTER: dict[str, tuple[str, ...]] = {
     "prick out": ("sow",),
     "harden off": ("sow",),
@@ -19,9 +19,9 @@ _AFTER: dict[str, tuple[str, ...]] = {
 }
 
 
-#: Work that comes back every year on what stands for years.
+#: Kinds of work that come back every year on a perennial.
 YEARLY = ("mulch", "cover on", "cover off", "pick")
-#: Records of yearly work so far apart are of two years. [days]
+#: Records of yearly work farther apart than this belong to two years. [days]
 APART = 183
 
 
@@ -30,14 +30,24 @@ def _of_another_year(done: Done, kind: str, date: dt.date) -> bool:
 
 
 def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
-    """Tick a piece of work off with the day it was really done; a second tick corrects the first.
+    """Tick a task off with the day it was really done; a second tick corrects the first.
 
-    Work that comes back every year is ticked off anew each year.  Every later date of the planting that is not pinned follows from it.
+    Work that comes back every year has a record for each year.  All later dates of the planting that are not pinned
+    are computed from the record.
+
+    Parameters
+    ----------
+    garden : Garden
+    planting : str
+        Id of the planting.
+    kind : str
+        Kind of work.
+    date : date
 
     Raises
     ------
     EditError
-        Where there is no such planting or work, or the day comes before work it must follow.
+        If there is no such planting or kind of work, or the day is before work that must precede it.
     """
     old = garden.plantings_by_id.get(planting)
     if old is None:
@@ -65,9 +75,17 @@ def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
 
 
 def untick(garden: Garden, planting: str, kind: str, date: dt.date | None = None) -> Garden:
-    """Take a tick back; the same garden where there is none.
+    """Remove the record of a task; the same garden if there is none.
 
-    Of work that comes back every year the one near ``date``; all of them where it is left out.
+    Parameters
+    ----------
+    garden : Garden
+    planting : str
+        Id of the planting.
+    kind : str
+        Kind of work.
+    date : date, optional
+        Of work that comes back every year, a day of the year to remove; all years by default.
     """
     rest = tuple(
         d

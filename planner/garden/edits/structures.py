@@ -15,6 +15,16 @@ def add_structure(
 ) -> tuple[Garden, str]:
     """Add a structure.
 
+    Parameters
+    ----------
+    garden : Garden
+    kind : str
+    outline : Outline
+    height : float
+        [m]
+    **fields
+        Further fields of the structure.
+
     Returns
     -------
     garden, id
@@ -30,7 +40,16 @@ def add_structure(
 
 
 def change_structure(garden: Garden, key: str, **fields: Any) -> Garden:
-    """Change fields of a structure."""
+    """Change fields of a structure.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the structure.
+    **fields
+        New values of its fields.
+    """
     old = garden.structures_by_id.get(key)
     if old is None:
         raise EditError(f"there is no structure '{key}'")

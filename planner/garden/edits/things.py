@@ -13,12 +13,19 @@ from planner.garden.planting import Planting
 
 
 def remove(garden: Garden, ids: Iterable[str]) -> Garden:
-    """Remove beds (with their plantings), structures and plantings."""
+    """Remove beds (with their plantings), structures and plantings.
+
+    Parameters
+    ----------
+    garden : Garden
+    ids : iterable of str
+    """
     gone = set(ids)
-    known = garden.beds_by_id.keys() | garden.structures_by_id.keys() | garden.plantings_by_id.keys()
-    unknown = gone - known
-    if unknown:
-        raise EditError(f"there is nothing with the id '{min(unknown)}'")
+    missing = gone - (
+        garden.beds_by_id.keys() | garden.structures_by_id.keys() | garden.plantings_by_id.keys()
+    )
+    if missing:
+        raise EditError(f"there is nothing with the id '{min(missing)}'")
     if not gone:
         return garden
     return put(
@@ -32,8 +39,12 @@ def remove(garden: Garden, ids: Iterable[str]) -> Garden:
 def duplicate(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> tuple[Garden, tuple[str, ...]]:
     """Copy beds (with their plantings), structures and plantings.
 
-    Beds and structures are set off by ``dx``, ``dy`` on the plan [m]; a planting that is copied by
-    itself stays on its plot.
+    Parameters
+    ----------
+    garden : Garden
+    ids : iterable of str
+    dx, dy : float
+        Offset of the copied beds and structures on the plan; a planting copied by itself stays on its plot. [m]
 
     Returns
     -------
@@ -45,70 +56,99 @@ def duplicate(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> tuple
 def paste(
     garden: Garden, other: Garden, ids: Iterable[str], dx: float, dy: float
 ) -> tuple[Garden, tuple[str, ...]]:
-    """Put copies of things of another garden (or the same) into a garden.
+    """Copy things of another garden (or the same one) into a garden.
 
-    Beds keep their plantings. A planting without its bed is taken over only where the garden has a
-    bed of that id.  Own varieties that the plantings name come along.
+    Beds are copied with their plantings, plantings with the own varieties that they name.
+
+    Parameters
+    ----------
+    garden : Garden
+    other : Garden
+        Garden to copy from.
+    ids : iterable of str
+        Things of the other garden; ids that it does not have are skipped.
+    dx, dy : float
+        Offset of the copied beds and structures on the plan. [m]
 
     Returns
     -------
-    garden, ids of the copied beds, structures, and plantings pasted by themselves
+    garden, ids of the copied beds and structures, and of plantings copied by themselves
+
+    Raises
+    ------
+    EditError
+        If a planting is copied without its bed and the garden has no bed of that id.
     """
     wanted = list(dict.fromkeys(ids))
+    garden, copied = _paste_ground(garden, other, wanted, dx, dy)
+    alone = {
+        key for key in wanted if key in other.plantings_by_id and other.plantings_by_id[key].bed not in copied
+    }
+    copies = _planting_copies(garden, other, copied, alone)
+    garden = put(garden, plantings=(*garden.plantings, *copies.values()))
+    garden = _paste_varieties(garden, other, copies.values())
+    return garden, (*copied.values(), *(copy.id for key, copy in copies.items() if key in alone))
+
+
+def _paste_ground(
+    garden: Garden, other: Garden, wanted: Iterable[str], dx: float, dy: float
+) -> tuple[Garden, dict[str, str]]:
+    """Copy beds and structures; the garden, and the new ids by the old ones in the order wanted."""
     beds: list[Bed] = []
     structures: list[Structure] = []
     names = [bed.name for bed in garden.beds]
-    at: dict[str, str] = {}
-    new: list[str] = []
+    copied: dict[str, str] = {}
     next_bed, next_structure = _counter(garden, "b"), _counter(garden, "s")
     for key in wanted:
         thing = other.beds_by_id.get(key) or other.structures_by_id.get(key)
         if thing is None:
             continue
-        outline = _set_off(thing, dx, dy)
+        outline = _moved_outline(thing, dx, dy)
         if isinstance(thing, Bed):
-            at[key] = f"b{next(next_bed)}"
-            name = fresh_name(names, thing.name)
-            names.append(name)
-            beds.append(thing.with_(id=at[key], name=name, outline=outline))
-            new.append(at[key])
+            copied[key] = f"b{next(next_bed)}"
+            names.append(fresh_name(names, thing.name))
+            beds.append(thing.with_(id=copied[key], name=names[-1], outline=outline))
         else:
-            structures.append(thing.with_(id=f"s{next(next_structure)}", outline=outline))
-            new.append(structures[-1].id)
+            copied[key] = f"s{next(next_structure)}"
+            structures.append(thing.with_(id=copied[key], outline=outline))
     garden = put(garden, beds=(*garden.beds, *beds), structures=(*garden.structures, *structures))
-    alone = {
-        key for key in wanted if key in other.plantings_by_id and other.plantings_by_id[key].bed not in at
-    }
-    copies: list[Planting] = []
+    return garden, copied
+
+
+def _planting_copies(
+    garden: Garden, other: Garden, copied_beds: dict[str, str], alone: set[str]
+) -> dict[str, Planting]:
+    """Copies of the plantings of copied beds and of those copied by themselves, by the old ids."""
+    copies: dict[str, Planting] = {}
     next_planting = _counter(garden, "p")
     for planting in other.plantings:
-        bed_key = at.get(planting.bed) or (planting.bed if planting.id in alone else None)
-        if bed_key is None:
+        bed = copied_beds.get(planting.bed) or (planting.bed if planting.id in alone else None)
+        if bed is None:
             continue
-        if bed_key not in garden.beds_by_id:
+        if bed not in garden.beds_by_id:
             raise EditError(
                 f"{planting.crop} has no bed to go to", mend="Copy its bed along, or paste onto a bed"
             )
-        copies.append(planting.with_(id=f"p{next(next_planting)}", bed=bed_key))
-        if planting.id in alone:
-            new.append(copies[-1].id)
-    have = {(own.crop, own.name.casefold()) for own in garden.varieties}
-    own = []
-    for planting in copies:
+        copies[planting.id] = planting.with_(id=f"p{next(next_planting)}", bed=bed)
+    return copies
+
+
+def _paste_varieties(garden: Garden, other: Garden, plantings: Iterable[Planting]) -> Garden:
+    """Add the other garden's own varieties that some plantings name and the garden does not have."""
+    names = {(own.crop, own.name.casefold()) for own in garden.varieties}
+    for planting in plantings:
         variety = other.own_variety(planting)
-        if variety is not None and (variety.crop, variety.name.casefold()) not in have:
-            have.add((variety.crop, variety.name.casefold()))
-            own.append(variety)
-    garden = put(garden, plantings=(*garden.plantings, *copies))
-    for variety in own:
-        garden = put(garden, varieties=(*garden.varieties, variety.with_(id=fresh_id(garden, "v"))))
-    return garden, tuple(new)
+        if variety is not None and (variety.crop, variety.name.casefold()) not in names:
+            names.add((variety.crop, variety.name.casefold()))
+            garden = put(garden, varieties=(*garden.varieties, variety.with_(id=fresh_id(garden, "v"))))
+    return garden
 
 
 def _counter(garden: Garden, letter: str) -> Iterator[int]:
+    """Numbers of unused ids with this letter."""
     return count(int(fresh_id(garden, letter)[1:]))
 
 
-def _set_off(thing: Bed | Structure, dx: float, dy: float) -> Outline:
+def _moved_outline(thing: Bed | Structure, dx: float, dy: float) -> Outline:
     x, y = thing.outline.center
     return changed(thing.outline, thing.name or thing.id, {"center": (round(x + dx, 6), round(y + dy, 6))})

@@ -1,4 +1,4 @@
-"""Edits of findings that are waved aside."""
+"""Edits of waivers: findings that are waived with a reason."""
 
 from __future__ import annotations
 
@@ -7,15 +7,15 @@ from planner.garden.garden import Garden, Waiver
 
 
 def waive(garden: Garden, finding: str, reason: str) -> Garden:
-    """Wave a finding aside with a reason; a second time changes the reason.
+    """Waive a finding; a second time changes the reason.
 
     Parameters
     ----------
     garden : Garden
     finding : str
-        The finding's key.  It comes back by itself once the facts are others.
+        Key of the finding.  It changes with the facts of the finding, which then is reported again.
     reason : str
-        Not empty.
+        Must not be empty.
     """
     waiver = checked(lambda: Waiver(finding=finding, reason=reason.strip()), "finding")
     if waiver in garden.waived:
@@ -25,6 +25,13 @@ def waive(garden: Garden, finding: str, reason: str) -> Garden:
 
 
 def unwaive(garden: Garden, finding: str) -> Garden:
-    """Take a finding up again; the same garden where it was not waved aside."""
+    """Remove the waiver of a finding; the same garden if there is none.
+
+    Parameters
+    ----------
+    garden : Garden
+    finding : str
+        Key of the finding.
+    """
     rest = tuple(other for other in garden.waived if other.finding != finding)
     return garden if len(rest) == len(garden.waived) else put(garden, waived=rest)
