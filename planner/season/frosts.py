@@ -9,18 +9,32 @@ from dataclasses import dataclass
 from planner.garden import Climate, FrostDates, Site
 from planner.garden.site import Risk
 
-#: A place without season's end: days are counted no farther than this.
-EARLIEST, LATEST = dt.date(2, 1, 1), dt.date(9998, 12, 31)
+#: First and last day to which a day is moved, as ordinals: a year inside the calendar at both ends.
+_EARLIEST, _LATEST = dt.date(2, 1, 1).toordinal(), dt.date(9998, 12, 31).toordinal()
 
 
 def shift(day: dt.date, days: float) -> dt.date:
-    """A day so many days later (negative: earlier), held within the calendar."""
+    """A day later, or earlier where negative; the calendar's second or last but one year at most.
+
+    Parameters
+    ----------
+    day : date
+    days : float
+        Rounded to whole days, halves to the even one. [days]
+    """
     at = day.toordinal() + round(days)
-    return dt.date.fromordinal(min(max(at, EARLIEST.toordinal()), LATEST.toordinal()))
+    return dt.date.fromordinal(min(max(at, _EARLIEST), _LATEST))
 
 
 def day_in(text: str, year: int) -> dt.date:
-    """A day MM-DD in a calendar year; 29 February is the 28th in a year without one."""
+    """A day MM-DD in a calendar year; 29 February is the 28th in a year without one.
+
+    Parameters
+    ----------
+    text : str
+    year : int
+        Held within the calendar, 1 to 9999.
+    """
     month, day = int(text[:2]), int(text[3:])
     year = min(max(year, dt.MINYEAR), dt.MAXYEAR)
     try:
@@ -30,7 +44,7 @@ def day_in(text: str, year: int) -> dt.date:
 
 
 def day_within(text: str, first: dt.date) -> dt.date:
-    """The first day MM-DD from a day on."""
+    """The next day MM-DD, on or after a day."""
     here = day_in(text, first.year)
     return here if here >= first else day_in(text, first.year + 1)
 
@@ -139,18 +153,3 @@ def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
     elif season < 30:
         found.append(f"Only {season} days lie between the last and the first frost")
     return tuple(found)
-
-
-def midsummer(southern: bool, year: int) -> dt.date:
-    """The longest day."""
-    return dt.date(year, 12, 21) if southern else dt.date(year, 6, 21)
-
-
-def longest_day_after(day: dt.date, southern: bool) -> dt.date:
-    """The next longest day, on or after a day."""
-    return day_within("12-21" if southern else "06-21", day)
-
-
-def autumn_equinox_after(day: dt.date, southern: bool) -> dt.date:
-    """The next day from which nights are longer than days, on or after a day."""
-    return day_within("03-21" if southern else "09-22", day)

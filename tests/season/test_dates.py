@@ -11,10 +11,9 @@ from planner.crops import Catalogue
 from planner.garden import Climate, Cover, FrostDates, Garden, PinnedDates, Planting, Site, Support
 from planner.garden import edits as e
 from planner.plan import Plan
+from planner.season.counting_back import count_back, latest_start
 from planner.season.planting_dates import Dates
 from planner.season.spans import OPEN_END
-from planner.season.starting import latest_start
-from planner.season.work_out_dates import count_back
 
 D = dt.date
 #: Last frost 1 May, first frost 16 October, whatever the risk but for ten days either way.
