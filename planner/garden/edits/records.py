@@ -6,6 +6,7 @@ import datetime as dt
 
 from planner.garden.edits.common import EditError, checked, put
 from planner.garden.garden import Done, Garden
+from planner.garden.planting import Work
 
 #: Work that cannot come before other work on the same planting.
 _AFTER: dict[str, tuple[str, ...]] = {
@@ -19,8 +20,16 @@ _AFTER: dict[str, tuple[str, ...]] = {
 }
 
 
-#: Work that comes back every year on what stands for years.
-YEARLY = ("mulch", "cover on", "cover off", "pick")
+#: Work that comes back every year on what stays for years; its support goes up once, with the start.
+YEARLY: tuple[Work, ...] = (
+    "film down",
+    "cover on",
+    "mulch",
+    "earth up",
+    "cover off",
+    "pick",
+    "lift and cure",
+)
 #: Records of yearly work so far apart are of two years. [days]
 APART = 183
 
