@@ -24,8 +24,8 @@ from planner.garden.units import show_distance, show_length, show_spacing
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.spans import Span
-from planner.words import capital
 from planner.sun import next_longest_day
+from planner.words import capital
 
 CHECK = "neighbours"
 #: So few days side by side do nothing (practice). [days]

@@ -26,8 +26,8 @@ from planner.season.practice import (
     UNDER_GLASS,
 )
 from planner.season.spans import Span
-from planner.words import capital
 from planner.sun import next_longest_day
+from planner.words import capital
 
 CHECK = "season"
 #: Sown or planted so long before the earliest day any source knows is said (practice). [days]
