@@ -8,9 +8,9 @@ from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.planting_dates import CoverDays, Dated
 
-#: Covers that keep insects from flowers.
+#: Covers that shut insects out.
 CLOSED = ("fleece", "netting", "cloche", "low tunnel")
-#: Covers that keep the cold off.
+#: Covers that warm what grows under them.
 WARMING = ("fleece", "cloche", "low tunnel")
 
 

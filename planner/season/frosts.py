@@ -9,18 +9,18 @@ from dataclasses import dataclass
 from planner.garden import Climate, FrostDates, Site
 from planner.garden.site import Risk
 
-#: First and last day to which a day is moved, as ordinals: a year inside the calendar at both ends.
+#: First and last day to which a day is moved, as ordinals; a year is left at both ends of the calendar.
 _EARLIEST, _LATEST = dt.date(2, 1, 1).toordinal(), dt.date(9998, 12, 31).toordinal()
 
 
 def shift(day: dt.date, days: float) -> dt.date:
-    """A day later, or earlier where negative; the calendar's second or last but one year at most.
+    """Move a day by a number of days, staying within the calendar.
 
     Parameters
     ----------
     day : date
     days : float
-        Rounded to whole days, halves to the even one. [days]
+        Later, earlier where negative; rounded to whole days. [days]
     """
     at = day.toordinal() + round(days)
     return dt.date.fromordinal(min(max(at, _EARLIEST), _LATEST))
@@ -65,6 +65,8 @@ class Frosts:
         First autumn frost that lies within the growing year.
     frost_free : bool
         No frost comes in any year.
+    last_of_any_year, first_of_any_year : str
+        The two days as MM-DD; empty where they are not known.
     """
 
     risk: int
@@ -72,20 +74,27 @@ class Frosts:
     first: dt.date | None
     autumn: dt.date | None
     frost_free: bool = False
-    _last: str = ""
-    _first: str = ""
+    last_of_any_year: str = ""
+    first_of_any_year: str = ""
 
     def last_after(self, day: dt.date) -> dt.date | None:
         """The next last spring frost on or after a day."""
-        return day_within(self._last, day) if self._last else None
+        return day_within(self.last_of_any_year, day) if self.last_of_any_year else None
 
     def first_after(self, day: dt.date) -> dt.date | None:
         """The next first autumn frost on or after a day."""
-        return day_within(self._first, day) if self._first else None
+        return day_within(self.first_of_any_year, day) if self.first_of_any_year else None
 
 
 def frost_day(dates: FrostDates | None, risk: Risk) -> str:
-    """The day MM-DD at a risk; empty where none is known."""
+    """The day MM-DD at a risk; empty where none is known.
+
+    Parameters
+    ----------
+    dates : FrostDates, optional
+    risk : int
+        [%]
+    """
     if dates is None:
         return ""
     return {10: dates.risk_10, 50: dates.risk_50, 90: dates.risk_90}[risk]
@@ -113,8 +122,8 @@ def frosts(site: Site, climate: Climate, year: int, risk: Risk | None = None) ->
         first=day_within(autumn, last or begins) if autumn else None,
         autumn=day_within(autumn, begins) if autumn else None,
         frost_free=climate.frost_free,
-        _last=spring,
-        _first=autumn,
+        last_of_any_year=spring,
+        first_of_any_year=autumn,
     )
 
 
@@ -134,7 +143,14 @@ def zone_minimum(zone: str) -> float | None:
 
 
 def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
-    """What looks wrong in a climate, a sentence each; empty where nothing does."""
+    """What looks wrong in a climate, a sentence each; empty where nothing does.
+
+    Parameters
+    ----------
+    site : Site
+        Its latitude says in which half of the year summer lies.
+    climate : Climate
+    """
     if climate.last_frost is None or climate.first_frost is None or site.latitude is None:
         return ()
     found = []
