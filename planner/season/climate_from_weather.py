@@ -159,13 +159,13 @@ def _frost_in(low: Numbers, threshold: float, spring: bool) -> tuple[int | None,
         The last frost; else the first one.
     """
     gaps = np.isnan(low)
+    enough = bool(np.count_nonzero(gaps) <= MOST_MISSING)
     frosts = np.flatnonzero(np.where(gaps, np.inf, low) <= threshold + 1e-9)
     if not len(frosts):
-        return None, np.count_nonzero(gaps) <= MOST_MISSING
+        return None, enough
     at = int(frosts[-1] if spring else frosts[0])
     towards_summer = gaps[at + 1 : at + 1 + NEAR] if spring else gaps[max(0, at - NEAR) : at]
-    complete = np.count_nonzero(gaps) <= MOST_MISSING and np.count_nonzero(towards_summer) <= MOST_NEAR
-    return at, complete
+    return at, enough and bool(np.count_nonzero(towards_summer) <= MOST_NEAR)
 
 
 def yearly_minimum(weather: Weather, southern: bool) -> tuple[float, int] | None:
