@@ -1,12 +1,13 @@
-"""Where the sun stands.
+"""Position of the sun, and the days of the year that the length of the day marks.
 
-The sun's place after Meeus, Astronomical Algorithms, 2nd ed. 1998: chapters 12 (sidereal time),
+The sun's position after Meeus, Astronomical Algorithms, 2nd ed. 1998: chapters 12 (sidereal time),
 22 (obliquity), 25 (the sun, lower accuracy: 0.01 degrees from 1900 to 2100) and 16 (refraction,
 Saemundsson's formula).  Angles in degrees; azimuths clockwise from true north.
 """
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import NamedTuple
 
 import numpy as np
@@ -113,7 +114,7 @@ def sun(
     elevation: float = 0.0,
     temperature: float = 10.0,
 ) -> Sun:
-    """Where the sun stands.
+    """Position of the sun as seen from a place.
 
     Parameters
     ----------
@@ -143,3 +144,35 @@ def sun(
     azimuth: Floats = np.degrees(np.arctan2(eastward, northward)) % 360.0
     seen = altitude - 0.00244 * np.cos(np.radians(altitude))  # from the ground, not the earth's centre
     return Sun(seen, seen + refraction(seen, pressure_at(elevation), temperature), azimuth)
+
+
+def longest_day(year: int, southern: bool) -> dt.date:
+    """Midsummer of a calendar year: 21 June, in the south 21 December."""
+    return dt.date(year, 12, 21) if southern else dt.date(year, 6, 21)
+
+
+def next_longest_day(day: dt.date, southern: bool) -> dt.date:
+    """The next longest day of the year, on or after a day.
+
+    Examples
+    --------
+    >>> next_longest_day(dt.date(2026, 6, 22), southern=False)
+    datetime.date(2027, 6, 21)
+    """
+    return _on_or_after(longest_day(day.year, southern), day)
+
+
+def next_autumn_equinox(day: dt.date, southern: bool) -> dt.date:
+    """The next day from which nights are longer than days, on or after a day.
+
+    22 September, in the south 21 March.
+    """
+    equinox = dt.date(day.year, 3, 21) if southern else dt.date(day.year, 9, 22)
+    return _on_or_after(equinox, day)
+
+
+def _on_or_after(of_this_year: dt.date, day: dt.date) -> dt.date:
+    """A yearly day, of the year after where this year's is past; the calendar ends in 9999."""
+    if of_this_year >= day:
+        return of_this_year
+    return of_this_year.replace(year=min(day.year + 1, dt.MAXYEAR))

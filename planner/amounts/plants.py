@@ -15,6 +15,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.cache import fact
+from planner.season.practice import sowing_of, start_of
 
 N = TypeVar("N", int, float)
 
@@ -133,22 +134,6 @@ def amount_of_planting(inputs: AmountInputs) -> Amount:
     if start in SEEDLESS:
         return replace(base, acquire=placed.plants)
     return _with_seed(base, figures, placed, lot)
-
-
-def start_of(planting: Planting, figures: PlantingFigures) -> str:
-    """How a planting starts: as it says, else the crop's usual way."""
-    return planting.start or (figures.crop.usual_start if figures.crop else "sown")
-
-
-def sowing_of(planting: Planting, figures: PlantingFigures) -> str:
-    """How a sown planting is sown: as it says, else in a drill where the crop is thinned."""
-    if planting.arrangement.kind == "scatter":
-        return "broadcast"
-    if planting.arrangement.kind == "places":
-        return "stations"
-    if planting.sowing is not None:
-        return planting.sowing
-    return "drill" if figures.number("sowing_spacing") is not None else "stations"
 
 
 def _with_seed(base: Amount, figures: PlantingFigures, placed: Placed, lot: Lot | None) -> Amount:

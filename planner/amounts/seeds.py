@@ -9,8 +9,8 @@ import math
 
 import numpy as np
 
-#: A station shall hold at least one seedling with this probability.
-STATION_SURE = 0.95
+from planner.season.practice import STATION_SURE
+
 #: Enough raised plants shall stand with this probability.
 RAISED_SURE = 0.90
 #: Seed that comes up more rarely is not reckoned with.

@@ -22,8 +22,9 @@ from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import DEFAULT_GRADES, GRADES, Between, Rule, rules_between
 from planner.garden.units import show_distance, show_length, show_spacing
 from planner.plan import Plan
-from planner.season.frosts import longest_day_after, shift
+from planner.season.frosts import shift
 from planner.season.spans import Span
+from planner.sun import next_longest_day
 from planner.words import capital
 
 CHECK = "neighbours"
@@ -116,7 +117,7 @@ def pairs_of(context: CheckContext) -> Iterator[Beside]:
 
 def _before_summer(days: Span, southern: bool) -> bool:
     """Whether days are over before summer begins."""
-    longest = longest_day_after(days.first, southern)
+    longest = next_longest_day(days.first, southern)
     return (longest - days.first).days < SPRING and days.last < shift(longest, -7)
 
 

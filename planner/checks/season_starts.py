@@ -12,8 +12,9 @@ from planner.checks.frame.phrases import plural_days
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate
 from planner.plan import Plan
+from planner.season.counting_back import days_on_plot
 from planner.season.covers import WARMING
-from planner.season.frosts import Frosts, longest_day_after, shift
+from planner.season.frosts import Frosts, shift
 from planner.season.heat import COOL_BASE, heat_between, mean_on
 from planner.season.practice import (
     BEYOND_WINTER,
@@ -25,7 +26,7 @@ from planner.season.practice import (
     UNDER_GLASS,
 )
 from planner.season.spans import Span
-from planner.season.starting import days_on_plot
+from planner.sun import next_longest_day
 from planner.words import capital
 
 CHECK = "season"
@@ -111,7 +112,7 @@ def late(view: PlantingView, frosts: Frosts, climate: Climate, southern: bool) -
         return None
     days = days_on_plot(view.number, view.crop, view.dates.start)
     on = view.span.first
-    longest, frost = longest_day_after(shift(on, -SPRING), southern), frosts.first_after(on)
+    longest, frost = next_longest_day(shift(on, -SPRING), southern), frosts.first_after(on)
     if days is None or not SLOW <= days < LONG_CROP or longest > on or frost is None:
         return None
     if view.number("autumn_from") is not None or (view.planting.last or on) > shift(frost, BEYOND_WINTER):

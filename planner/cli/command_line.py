@@ -22,8 +22,8 @@ from planner.errors import BedwrightError
 
 if TYPE_CHECKING:
     from planner.garden import Bed, Garden
+    from planner.importing.weather_cells import Unit
     from planner.plan import Plan
-    from planner.season.tables import Unit
 
 SUFFIX = ".bedwright"
 #: Years a garden file may speak of.
@@ -162,9 +162,10 @@ def sun(args: argparse.Namespace) -> int:
 
 def weather(args: argparse.Namespace) -> int:
     """What a table of daily weather says of a place: frost dates by risk, zone, monthly means."""
-    from planner.listings.weather import columns_of, weather_lines, weather_record
+    from planner.importing.weather_columns import columns_of
+    from planner.importing.weather_table import read_weather
+    from planner.listings.weather import weather_lines, weather_record
     from planner.season.climate_from_weather import look_over
-    from planner.season.weather import read_weather
     from planner.storage import load, save
 
     if (args.into is None) != (args.output is None):

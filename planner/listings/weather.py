@@ -1,70 +1,58 @@
-"""How a weather table is read, and what it says of a place, as text and as JSON."""
+"""Frost dates, zone and monthly means found in daily weather: as lines and ready for JSON."""
 
 from __future__ import annotations
 
-import csv
-import gzip
 import itertools
-from collections.abc import Iterable
-from pathlib import Path
+from collections.abc import Iterable, Sequence
+from typing import Protocol
 
 from planner.listings.phrases import MONTHS, day
 from planner.listings.tables import aligned
 from planner.season.climate_from_weather import RISKS, Found, FrostSeason
-from planner.season.tables import Unit
-from planner.season.weather import Columns, Weather, WeatherError, guess_columns
+from planner.season.daily_weather import Weather
 
+#: Units of a table as printed.
 _UNITS = {"C": "°C", "F": "°F", "tenths C": "tenths of °C"}
 
 
-#: So much of a table is looked at to guess its columns. [bytes]
-_BEGINNING = 2**20
+class TableColumns(Protocol):
+    """How a table was read: its headings and the unit of its temperatures."""
 
+    @property
+    def date(self) -> str:
+        """Heading of the days."""
 
-def columns_of(
-    path: Path, date: str | None, minimum: str | None, maximum: str | None, unit: Unit | None
-) -> tuple[Columns | None, bool]:
-    """Columns of a weather table, those given before those guessed; and whether any was given.
+    @property
+    def minimum(self) -> str:
+        """Heading of the minimum."""
 
-    None for a table by station, which has no headings, and where the file cannot be read.
+    @property
+    def maximum(self) -> str | None:
+        """Heading of the maximum; None where the table has none."""
 
-    Raises
-    ------
-    WeatherError
-        Where something is given but date or minimum can be told neither from that nor by guessing.
-    """
-    given = any(one is not None for one in (date, minimum, maximum, unit))
-    try:
-        guess = guess_columns(_beginning(path), path.name)
-    except WeatherError:
-        if not given:
-            return None, False
-        if date is None or minimum is None:
-            raise
-        return Columns(date, minimum, maximum, unit or "C"), True
-    except (OSError, EOFError, csv.Error):
-        return None, False  # whoever reads the whole table says so
-    columns = Columns(
-        date or guess.date, minimum or guess.minimum, maximum or guess.maximum, unit or guess.unit
-    )
-    return columns, given
-
-
-def _beginning(path: Path) -> str:
-    """The first whole lines of a table, plain or packed with gzip."""
-    with path.open("rb") as stream:
-        packed = stream.read(2) == b"\x1f\x8b"
-    with gzip.open(path, "rb") if packed else path.open("rb") as stream:
-        data = stream.read(_BEGINNING)
-    if len(data) == _BEGINNING:
-        data = data[: data.rfind(b"\n") + 1]
-    return data.decode("utf-8-sig", "replace")
+    @property
+    def unit(self) -> str:
+        """``C``, ``F`` or ``tenths C``."""
 
 
 def weather_lines(
-    name: str, weather: Weather, found: Found, columns: Columns | None, southern: bool
+    name: str, weather: Weather, found: Found, columns: TableColumns | None, southern: bool
 ) -> list[str]:
-    """Lines: what was read and how, frost dates by risk, zone, monthly means, and what to know of them."""
+    """Print as lines what was read and how, frost dates by risk, zone, monthly means, and notes on them.
+
+    Parameters
+    ----------
+    name : str
+        Name of the table's file.
+    weather : Weather
+        What was read.
+    found : Found
+        What was found in it.
+    columns : TableColumns or None
+        None for a table by station, which has no headings.
+    southern : bool
+        Whether the place was taken to lie south of the equator.
+    """
     days = (weather.last - weather.first).days + 1
     lines = [f"{name}: {day(weather.first)} to {day(weather.last)}, {days:,} days"]
     if columns is not None:
@@ -73,13 +61,8 @@ def weather_lines(
             f"  read as: date '{columns.date}', minimum '{columns.minimum}'{highest}, in {_UNITS[columns.unit]}"
         )
     lines.append(f"  taken as lying in the {'southern' if southern else 'northern'} half of the world")
-    heads = ("threshold", *(f"{risk} % risk" for risk in RISKS), "years")
-    for words, seasons in (("Last spring frost", found.springs), ("First autumn frost", found.autumns)):
-        rows = [(_threshold(one), *(_day(one, risk) for risk in RISKS), str(one.years)) for one in seasons]
-        lines += ["", words, *aligned(heads, rows, right=range(4, 5))]
-        lines.append(f"  years used: {year_ranges(year for year, _ in seasons[0].days) or 'none'}")
-        if seasons[0].left_out:
-            lines.append(f"  left out for gaps: {year_ranges(seasons[0].left_out)}")
+    lines += _frost_table("Last spring frost", found.springs)
+    lines += _frost_table("First autumn frost", found.autumns)
     lines.append("")
     if found.yearly_minimum is None:
         lines.append("Hardiness zone: not known, no year is complete enough")
@@ -99,10 +82,29 @@ def weather_lines(
     return lines
 
 
+def _frost_table(title: str, seasons: Sequence[FrostSeason]) -> list[str]:
+    """Days of frost by threshold and risk, with the years they are found from."""
+    heads = ("threshold", *(f"{risk} % risk" for risk in RISKS), "years")
+    rows = [(_threshold(one), *(_day(one, risk) for risk in RISKS), str(one.years)) for one in seasons]
+    lines = ["", title, *aligned(heads, rows, right=range(4, 5))]
+    lines.append(f"  years used: {year_ranges(year for year, _ in seasons[0].days) or 'none'}")
+    if seasons[0].left_out:
+        lines.append(f"  left out for gaps: {year_ranges(seasons[0].left_out)}")
+    return lines
+
+
 def weather_record(
-    weather: Weather, found: Found, columns: Columns | None, southern: bool
+    weather: Weather, found: Found, columns: TableColumns | None, southern: bool
 ) -> dict[str, object]:
-    """The same, ready for JSON; temperatures in degrees C, days of the year as MM-DD."""
+    """The same ready for JSON; temperatures in degrees Celsius, days of the year as MM-DD.
+
+    Parameters
+    ----------
+    weather : Weather
+    found : Found
+    columns : TableColumns or None
+    southern : bool
+    """
     low, high = found.monthly if found.monthly is not None else (None, None)
     return {
         "first": weather.first.isoformat(),

@@ -1,4 +1,4 @@
-"""What a table of daily weather says of a place: frost dates by risk, hardiness zone, monthly means.
+"""Statistics of daily weather: frost dates by risk, hardiness zone, monthly means.
 
 The rules are stated here, and the numbers of years with the results:
 
@@ -24,19 +24,28 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.garden import Climate, FrostDates
-from planner.season.weather import Weather, WeatherError
+from planner.season.daily_weather import Numbers, Weather, WeatherError
+from planner.season.heat import day_of_year_index
 
-#: 32, 28 and 24 F. [deg C]
+#: Minimum temperatures at or below which a day has a frost: 32, 28 and 24 F. [deg C]
 THRESHOLDS = (0.0, -2.2, -4.4)
+#: Chance of frost after the spring date, or before the autumn one. [%]
 RISKS = (10, 50, 90)
-#: Fewer years than this are said to be few.
+#: With fewer years a note warns that they are few; a place without frost needs as many.
 ENOUGH_YEARS = 10
-MOST_MISSING, MOST_NEAR, NEAR = 10, 3, 30
+#: A season, or the cold months of a year, with more days without a minimum is left out. [days]
+MOST_MISSING = 10
+#: Days between the frost found and summer that must be nearly complete. [days]
+NEAR = 30
+#: A season with more of these days missing is left out. [days]
+MOST_NEAR = 3
+#: A month with more days missing is left out of the monthly means. [days]
 MOST_OF_MONTH = 5
 
 _DAY = dt.timedelta(days=1)
-#: First day of each season as (month, day), north then south; a season ends where the other begins.
+#: First and last day of spring as (month, day), by whether the place lies in the south.
 _SPRING = {False: ((1, 1), (7, 31)), True: ((7, 1), (1, 31))}
+#: First and last day of autumn as (month, day), by whether the place lies in the south.
 _AUTUMN = {False: ((8, 1), (12, 31)), True: ((2, 1), (6, 30))}
 
 
@@ -76,22 +85,24 @@ class FrostSeason:
         none = -math.inf if self.spring else math.inf
         start = _SPRING if self.spring else _AUTUMN
         month, day = start[self.southern][0]
-        first = _place(dt.date(2000, month, day))
-        places = [(_place(d) - first) % 366 if d is not None else none for _, d in self.days]
-        found = _quantile(places, 1 - risk / 100 if self.spring else risk / 100)
+        first = day_of_year_index(dt.date(2000, month, day))
+        since = [(day_of_year_index(d) - first) % 366 if d is not None else none for _, d in self.days]
+        found = _quantile(since, 1 - risk / 100 if self.spring else risk / 100)
         if not math.isfinite(found):
             return None
         at = dt.date(2000, month, day) + _DAY * math.floor(found + 0.5)
         return f"{at:%m-%d}"
 
 
-def _place(day: dt.date) -> int:
-    """Position in a leap year, so that a date has the same place in every year."""
-    return dt.date(2000, day.month, day.day).timetuple().tm_yday - 1
-
-
 def _quantile(values: Sequence[float], share: float) -> float:
-    """Linear between ranks; whatever touches an endless rank is endless."""
+    """Quantile of values, linear between ranks; infinite where a rank it lies between is.
+
+    Parameters
+    ----------
+    values : sequence of float
+    share : float
+        0 to 1.
+    """
     ranked = sorted(values)
     at = share * (len(ranked) - 1)
     below = math.floor(at + 1e-12)
@@ -106,32 +117,68 @@ def _quantile(values: Sequence[float], share: float) -> float:
 
 
 def frost_season(weather: Weather, threshold: float, spring: bool, southern: bool) -> FrostSeason:
-    """Last spring or first autumn frost of every year of a table that has few enough gaps."""
+    """Last spring or first autumn frost of every year of a table that has few enough gaps.
+
+    Parameters
+    ----------
+    weather : Weather
+    threshold : float
+        [deg C]
+    spring : bool
+        Last frosts of spring; else first ones of autumn.
+    southern : bool
+    """
     (m0, d0), (m1, d1) = (_SPRING if spring else _AUTUMN)[southern]
     days: list[tuple[int, dt.date | None]] = []
-    out: list[int] = []
+    left_out: list[int] = []
     for year in range(weather.first.year - 1, weather.last.year + 1):
         first, last = dt.date(year, m0, d0), dt.date(year + (m1 < m0), m1, d1)
         if last < weather.first or first > weather.last:
             continue
         low, _ = weather.part(first, last)
-        gaps = np.isnan(low)
-        if gaps.all():
+        if np.isnan(low).all():
             continue
-        frosts = np.flatnonzero(np.where(gaps, np.inf, low) <= threshold + 1e-9)
-        at = (int(frosts[-1]) if spring else int(frosts[0])) if len(frosts) else None
-        near = (
-            gaps[at + 1 : at + 1 + NEAR] if spring else gaps[max(0, at - NEAR) : at]
-        ) if at is not None else gaps[:0]  # fmt: skip
-        if np.count_nonzero(gaps) > MOST_MISSING or np.count_nonzero(near) > MOST_NEAR:
-            out.append(year)
-        else:
+        at, complete = _frost_in(low, threshold, spring)
+        if complete:
             days.append((year, first + _DAY * at if at is not None else None))
-    return FrostSeason(threshold, spring, southern, tuple(days), tuple(out))
+        else:
+            left_out.append(year)
+    return FrostSeason(threshold, spring, southern, tuple(days), tuple(left_out))
+
+
+def _frost_in(low: Numbers, threshold: float, spring: bool) -> tuple[int | None, bool]:
+    """Position of the last or first frost in a season, and whether its days are complete enough.
+
+    Parameters
+    ----------
+    low : numpy.ndarray
+        Minimum of each day of the season; NaN where it is missing. [deg C]
+    threshold : float
+        [deg C]
+    spring : bool
+        The last frost; else the first one.
+    """
+    gaps = np.isnan(low)
+    enough = bool(np.count_nonzero(gaps) <= MOST_MISSING)
+    frosts = np.flatnonzero(np.where(gaps, np.inf, low) <= threshold + 1e-9)
+    if not len(frosts):
+        return None, enough
+    at = int(frosts[-1] if spring else frosts[0])
+    towards_summer = gaps[at + 1 : at + 1 + NEAR] if spring else gaps[max(0, at - NEAR) : at]
+    return at, enough and bool(np.count_nonzero(towards_summer) <= MOST_NEAR)
 
 
 def yearly_minimum(weather: Weather, southern: bool) -> tuple[float, int] | None:
-    """Mean of the lowest temperatures of calendar years [deg C], and the number of years."""
+    """Mean of the lowest temperatures of calendar years [deg C], and the number of years.
+
+    None where no year is complete enough.
+
+    Parameters
+    ----------
+    weather : Weather
+    southern : bool
+        The cold months are May to September; else November to March.
+    """
     cold = (5, 6, 7, 8, 9) if southern else (11, 12, 1, 2, 3)
     lowest = []
     for year in range(weather.first.year, weather.last.year + 1):
@@ -199,7 +246,15 @@ class Found:
     notes: tuple[str, ...]
 
     def frost_dates(self, spring: bool, threshold: float = 0.0) -> FrostDates | None:
-        """Days at the three risks; None where one of them is none."""
+        """Days at the three risks; None where too few years have a frost for one of them.
+
+        Parameters
+        ----------
+        spring : bool
+            The last frosts of spring; else the first ones of autumn.
+        threshold : float
+            One of :data:`THRESHOLDS`. [deg C]
+        """
         seasons = self.springs if spring else self.autumns
         season = next((one for one in seasons if one.threshold == threshold), None)
         if season is None:
@@ -210,7 +265,14 @@ class Found:
         return FrostDates.model_validate(days)
 
     def climate(self, old: Climate, origin: str = "") -> Climate:
-        """A climate with what was found in place of what stood there; the rest as it was."""
+        """Put the statistics into a climate; the rest stays as it is.
+
+        Parameters
+        ----------
+        old : Climate
+        origin : str
+            Where the frost dates come from, as shown.
+        """
         last, first = self.frost_dates(spring=True), self.frost_dates(spring=False)
         none = all(day is None for s in (self.springs[0], self.autumns[0]) for _, day in s.days)
         enough = min(self.springs[0].years, self.autumns[0].years)
@@ -244,18 +306,11 @@ def look_over(weather: Weather, southern: bool) -> Found:
             "Choose a longer table, or one with fewer gaps",
         )
     lowest = yearly_minimum(weather, southern)
-    notes = list(weather.notes)
-    for season, words in ((springs[0], "last spring frost"), (autumns[0], "first autumn frost")):
-        few = ", fewer than 10: take them as a first guess" if season.years < ENOUGH_YEARS else ""
-        notes.append(f"The {words} rests on {season.years} years{few}")
-        if season.left_out:
-            named = ", ".join(map(str, season.left_out[:8])) + (" ..." if len(season.left_out) > 8 else "")
-            notes.append(f"Left out of the {words} for gaps: {named}")
-        without = sum(day is None for _, day in season.days)
-        if without:
-            notes.append(f"{without} of {season.years} years had no {words}")
-            if season.at_risk(90) is None or season.at_risk(10) is None:
-                notes.append(f"Too few years had one for a {words} at every risk: give the dates by hand")
+    notes = [
+        *weather.notes,
+        *_notes_on(springs[0], "last spring frost"),
+        *_notes_on(autumns[0], "first autumn frost"),
+    ]
     return Found(
         springs,
         autumns,
@@ -264,3 +319,25 @@ def look_over(weather: Weather, southern: bool) -> Found:
         monthly_means(weather),
         tuple(notes),
     )
+
+
+def _notes_on(season: FrostSeason, words: str) -> list[str]:
+    """How many years a season rests on, and what is odd about them, a sentence each.
+
+    Parameters
+    ----------
+    season : FrostSeason
+    words : str
+        Its frost in words, as ``last spring frost``.
+    """
+    few = ", fewer than 10: take them as a first guess" if season.years < ENOUGH_YEARS else ""
+    notes = [f"The {words} rests on {season.years} years{few}"]
+    if season.left_out:
+        named = ", ".join(map(str, season.left_out[:8])) + (" ..." if len(season.left_out) > 8 else "")
+        notes.append(f"Left out of the {words} for gaps: {named}")
+    without = sum(day is None for _, day in season.days)
+    if without:
+        notes.append(f"{without} of {season.years} years had no {words}")
+        if season.at_risk(90) is None or season.at_risk(10) is None:
+            notes.append(f"Too few years had one for a {words} at every risk: give the dates by hand")
+    return notes

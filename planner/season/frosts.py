@@ -9,18 +9,32 @@ from dataclasses import dataclass
 from planner.garden import Climate, FrostDates, Site
 from planner.garden.site import Risk
 
-#: A place without season's end: days are counted no farther than this.
-EARLIEST, LATEST = dt.date(2, 1, 1), dt.date(9998, 12, 31)
+#: First and last day to which a day is moved, as ordinals; a year is left at both ends of the calendar.
+_EARLIEST, _LATEST = dt.date(2, 1, 1).toordinal(), dt.date(9998, 12, 31).toordinal()
 
 
 def shift(day: dt.date, days: float) -> dt.date:
-    """A day so many days later (negative: earlier), held within the calendar."""
+    """Move a day by a number of days, staying within the calendar.
+
+    Parameters
+    ----------
+    day : date
+    days : float
+        Later, earlier where negative; rounded to whole days. [days]
+    """
     at = day.toordinal() + round(days)
-    return dt.date.fromordinal(min(max(at, EARLIEST.toordinal()), LATEST.toordinal()))
+    return dt.date.fromordinal(min(max(at, _EARLIEST), _LATEST))
 
 
 def day_in(text: str, year: int) -> dt.date:
-    """A day MM-DD in a calendar year; 29 February is the 28th in a year without one."""
+    """A day MM-DD in a calendar year; 29 February is the 28th in a year without one.
+
+    Parameters
+    ----------
+    text : str
+    year : int
+        Held within the calendar, 1 to 9999.
+    """
     month, day = int(text[:2]), int(text[3:])
     year = min(max(year, dt.MINYEAR), dt.MAXYEAR)
     try:
@@ -30,7 +44,7 @@ def day_in(text: str, year: int) -> dt.date:
 
 
 def day_within(text: str, first: dt.date) -> dt.date:
-    """The first day MM-DD from a day on."""
+    """The next day MM-DD, on or after a day."""
     here = day_in(text, first.year)
     return here if here >= first else day_in(text, first.year + 1)
 
@@ -51,6 +65,8 @@ class Frosts:
         First autumn frost that lies within the growing year.
     frost_free : bool
         No frost comes in any year.
+    last_of_any_year, first_of_any_year : str
+        The two days as MM-DD; empty where they are not known.
     """
 
     risk: int
@@ -58,20 +74,27 @@ class Frosts:
     first: dt.date | None
     autumn: dt.date | None
     frost_free: bool = False
-    _last: str = ""
-    _first: str = ""
+    last_of_any_year: str = ""
+    first_of_any_year: str = ""
 
     def last_after(self, day: dt.date) -> dt.date | None:
         """The next last spring frost on or after a day."""
-        return day_within(self._last, day) if self._last else None
+        return day_within(self.last_of_any_year, day) if self.last_of_any_year else None
 
     def first_after(self, day: dt.date) -> dt.date | None:
         """The next first autumn frost on or after a day."""
-        return day_within(self._first, day) if self._first else None
+        return day_within(self.first_of_any_year, day) if self.first_of_any_year else None
 
 
 def frost_day(dates: FrostDates | None, risk: Risk) -> str:
-    """The day MM-DD at a risk; empty where none is known."""
+    """The day MM-DD at a risk; empty where none is known.
+
+    Parameters
+    ----------
+    dates : FrostDates, optional
+    risk : int
+        [%]
+    """
     if dates is None:
         return ""
     return {10: dates.risk_10, 50: dates.risk_50, 90: dates.risk_90}[risk]
@@ -99,8 +122,8 @@ def frosts(site: Site, climate: Climate, year: int, risk: Risk | None = None) ->
         first=day_within(autumn, last or begins) if autumn else None,
         autumn=day_within(autumn, begins) if autumn else None,
         frost_free=climate.frost_free,
-        _last=spring,
-        _first=autumn,
+        last_of_any_year=spring,
+        first_of_any_year=autumn,
     )
 
 
@@ -120,7 +143,14 @@ def zone_minimum(zone: str) -> float | None:
 
 
 def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
-    """What looks wrong in a climate, a sentence each; empty where nothing does."""
+    """What looks wrong in a climate, a sentence each; empty where nothing does.
+
+    Parameters
+    ----------
+    site : Site
+        Its latitude says in which half of the year summer lies.
+    climate : Climate
+    """
     if climate.last_frost is None or climate.first_frost is None or site.latitude is None:
         return ()
     found = []
@@ -139,18 +169,3 @@ def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
     elif season < 30:
         found.append(f"Only {season} days lie between the last and the first frost")
     return tuple(found)
-
-
-def midsummer(southern: bool, year: int) -> dt.date:
-    """The longest day."""
-    return dt.date(year, 12, 21) if southern else dt.date(year, 6, 21)
-
-
-def longest_day_after(day: dt.date, southern: bool) -> dt.date:
-    """The next longest day, on or after a day."""
-    return day_within("12-21" if southern else "06-21", day)
-
-
-def autumn_equinox_after(day: dt.date, southern: bool) -> dt.date:
-    """The next day from which nights are longer than days, on or after a day."""
-    return day_within("03-21" if southern else "09-22", day)

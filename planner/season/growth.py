@@ -1,4 +1,4 @@
-"""How high and broad a planting stands on a day."""
+"""Height and spread of a planting by day."""
 
 from __future__ import annotations
 
@@ -10,21 +10,28 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
 
-#: Share of its size a plant has when it is set out, crowns and standing plants apart (estimate).
+#: Share of its full size that a raised or bought plant has when it is set out (estimate).
 SET_OUT_SIZE = 0.15
-#: Growing time where no harvest is known. [days]
-USUAL = 70
-#: What stands for years comes up again within so many days, from so many before its harvest (estimate).
-RISE = 60
-#: Of a woody or evergreen plant this share stands all winter; of the others nothing.
-_WOODY = {"shrub": 1.0, "cane": 0.8, "mat": 0.5, "climber": 0.3}
+#: From emergence to full size where no harvest is known. [days]
+GROWING_DAYS = 70
+#: Days of spring regrowth before, and of die-back after, a perennial's harvest (estimate). [days]
+REGROWTH = 60
+#: A woody perennial reaches its share of winter size this long after it is set (estimate). [days]
+FIRST_YEAR = 365
+#: Share of their size that woody and evergreen forms keep all winter; others die back to the ground.
+_WINTER_SHARE = {"shrub": 1.0, "cane": 0.8, "mat": 0.5, "climber": 0.3}
 
 
 @dataclass(frozen=True)
 class Size:
-    """Height and spread of each plant. [m]
+    """Size of each plant of a planting on a day.
 
-    ``share`` is the part of its full size it has reached, 0 (bare bed) to 1.
+    Attributes
+    ----------
+    height, spread : float
+        [m]
+    share : float
+        Part of its full size it has reached, 0 (bare bed) to 1.
     """
 
     height: float
@@ -52,7 +59,7 @@ def size_on(figures: PlantingFigures, dates: Dates, span: Span, day: dt.date) ->
 
     Parameters
     ----------
-    facts : PlantingFigures
+    figures : PlantingFigures
         Height and spread when grown; 0.3 m and the in-row spacing where they are not known.
     dates : Dates
     span : Span
@@ -61,19 +68,20 @@ def size_on(figures: PlantingFigures, dates: Dates, span: Span, day: dt.date) ->
     """
     if not span.holds(day):
         return BARE
-    share = _share(figures.crop, dates, span, day)
+    share = _share_of_full_size(figures.crop, dates, span, day)
     height = figures.number("height") or 0.3
     spread = figures.number("spread") or figures.number("in_row_spacing") or 0.3
     return Size(height * share, spread * share, share)
 
 
-def _share(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
+def _share_of_full_size(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
     if dates.stays_for_years and dates.start != "sown":
-        return _through_the_year(crop, dates, span, day)
+        return _share_of_perennial(crop, dates, span, day)
     if dates.start == "standing":
         return 1.0
     up = dates.emerge.day if dates.emerge is not None else span.first
-    grown = dates.first_harvest.day if dates.first_harvest is not None else up + dt.timedelta(days=USUAL)
+    harvest = dates.first_harvest
+    grown = harvest.day if harvest is not None else up + dt.timedelta(days=GROWING_DAYS)
     if grown <= up:
         return 1.0
     share = s_curve((day - up).days / (grown - up).days)
@@ -82,19 +90,19 @@ def _share(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
     return share
 
 
-def _through_the_year(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
-    """Up in spring, down after the last harvest, by the days of the year; woody plants stay."""
-    winter = _WOODY.get(crop.growth_form, 0.0) if crop is not None else 0.0
+def _share_of_perennial(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
+    """Up in spring and down after the last harvest, by the day of the year; woody plants keep their size."""
+    winter = _WINTER_SHARE.get(crop.growth_form, 0.0) if crop is not None else 0.0
     if dates.first_harvest is None or dates.last_harvest is None:
-        since = (day - span.first).days
-        return max(winter * s_curve(since / 365), s_curve(since / USUAL) if since < 200 else 1.0)
+        age = (day - span.first).days
+        return max(winter * s_curve(age / FIRST_YEAR), s_curve(age / GROWING_DAYS))
     first, last = dates.first_harvest.day, dates.last_harvest.day
-    since = (day - first).days % 365  # days since this year's first harvest
+    since = (day - first).days % 365  # days since the first harvest of the year
     length = (last - first).days
-    if since <= length + RISE:
+    if since <= length + REGROWTH:
         share = 1.0
-    elif since >= 365 - RISE:
-        share = s_curve((since - (365 - RISE)) / RISE)
+    elif since >= 365 - REGROWTH:
+        share = s_curve((since - (365 - REGROWTH)) / REGROWTH)
     else:
-        share = max(0.0, 1 - s_curve((since - length - RISE) / RISE))
+        share = max(0.0, 1 - s_curve((since - length - REGROWTH) / REGROWTH))
     return winter + (1 - winter) * share

@@ -1,4 +1,4 @@
-"""Temperatures by day from monthly means, degree-days, and soil warmth."""
+"""Temperatures by day from monthly means, degree-days, and emergence by temperature."""
 
 from __future__ import annotations
 
@@ -12,15 +12,20 @@ from numpy.typing import NDArray
 from planner.crops import Series
 from planner.garden import Climate
 
-#: Base temperatures of degree-days: crops that stand frost, and crops that do not (40 and 50 F). [deg C]
-COOL_BASE, WARM_BASE = 40 / 1.8 - 32 / 1.8, 10.0
-#: Above it warm crops grow no faster (86 F). [deg C]
+#: Base temperature of degree-days of crops that bear frost (40 F). [deg C]
+COOL_BASE = 40 / 1.8 - 32 / 1.8
+#: Base temperature of degree-days of crops that frost kills (50 F). [deg C]
+WARM_BASE = 10.0
+#: Temperature above which warm crops grow no faster (86 F). [deg C]
 CEILING = 30.0
-#: Indoors a seed comes up at about this. [deg C]
+#: Temperature at which seed comes up indoors. [deg C]
 INDOORS = 20.0
-#: Days in which a heat sum must be reached.
+#: A heat sum that takes longer is not reached. [days]
 LONGEST = 500
+#: Longest time over which heat is summed. [days]
+LONGEST_SUM = 700
 
+#: Day of a leap year, from 0, in the middle of each month. [days]
 _MID_MONTH = np.array([15.5, 45.0, 74.5, 105.0, 135.5, 166.0, 196.5, 227.5, 258.0, 288.5, 319.0, 349.5])
 
 Numbers = NDArray[np.float64]
@@ -60,23 +65,23 @@ def degree_days(low: Any, high: Any, base: float, most: float | None = None, met
 
 @lru_cache(maxsize=64)
 def _by_day(monthly: tuple[float, ...]) -> Numbers:
-    """A value for each of 366 days of the year, between the middles of the months."""
+    """A value for each of 366 days of the year, linear between the middles of the months."""
     at = np.arange(366) + 0.5
     found: Numbers = np.interp(at, _MID_MONTH, np.asarray(monthly), period=366.0)
     return found
 
 
-def _place(day: dt.date) -> int:
-    """Position of a day in a leap year, from 0."""
+def day_of_year_index(day: dt.date) -> int:
+    """Position of a day in a leap year, from 0, so that a date has the same one in every year."""
     return dt.date(2000, day.month, day.day).timetuple().tm_yday - 1
 
 
 def mean_on(climate: Climate, day: dt.date) -> float | None:
-    """Mean air temperature on a day of the year, from the monthly means. [deg C]"""
+    """Mean air temperature on a day of the year, from the monthly means; None where they are not known. [deg C]"""
     low, high = climate.monthly_minimum, climate.monthly_maximum
     if low is None or high is None:
         return None
-    at = _place(day)
+    at = day_of_year_index(day)
     return float(_by_day(low)[at] + _by_day(high)[at]) / 2
 
 
@@ -84,6 +89,7 @@ def mean_on(climate: Climate, day: dt.date) -> float | None:
 def _sums(
     low: tuple[float, ...], high: tuple[float, ...], base: float, clipped: bool, warmer: float
 ) -> Numbers:
+    """Degree-days from the first of January to each day of three years. [deg C days]"""
     least, top = _by_day(low) + warmer, _by_day(high) + warmer
     daily = degree_days(least, top, base, CEILING, method=2) if clipped else degree_days(least, top, base)
     return np.concatenate([[0.0], np.cumsum(np.concatenate([daily, daily, daily]))])
@@ -92,42 +98,59 @@ def _sums(
 def heat_between(
     climate: Climate, first: dt.date, days: int, base: float, *, clipped: bool = False, warmer: float = 0.0
 ) -> float | None:
-    """Degree-days of some days from a day on, from the monthly means. [deg C days]
+    """Degree-days from a day on, from the monthly means; None where they are not known. [deg C days]
 
     Parameters
     ----------
     climate : Climate
     first : date
     days : int
+        How many, 700 at most. [days]
     base : float
         [deg C]
     clipped : bool
-        Minimum and maximum each held between the base and 30 °C (86 °F), the way heat sums of warm crops are
-        published; else the plain mean.
+        Minimum and maximum are each clipped to the base and 30 °C (86 °F), as in published heat sums of warm
+        crops; else the plain mean counts.
     warmer : float
-        So much warmer than the open ground it is there. [deg C]
+        Warmth of the place over the open ground. [deg C]
     """
     if climate.monthly_minimum is None or climate.monthly_maximum is None:
         return None
     sums = _sums(climate.monthly_minimum, climate.monthly_maximum, base, clipped, warmer)
-    at = _place(first)
-    return float(sums[at + min(days, 700)] - sums[at])
+    at = day_of_year_index(first)
+    return float(sums[at + min(days, LONGEST_SUM)] - sums[at])
 
 
 def days_for(
     climate: Climate, first: dt.date, heat: float, base: float, *, clipped: bool = False, warmer: float = 0.0
 ) -> int | None:
-    """Days from a day on until a heat sum is reached, as for :func:`heat_between`; None where that takes over 500."""
+    """Days from a day on until a heat sum is reached; None where that takes over 500.
+
+    Parameters
+    ----------
+    climate, first, base, clipped, warmer
+        As for :func:`heat_between`.
+    heat : float
+        [deg C days]
+    """
     if climate.monthly_minimum is None or climate.monthly_maximum is None:
         return None
     sums = _sums(climate.monthly_minimum, climate.monthly_maximum, base, clipped, warmer)
-    at = _place(first)
+    at = day_of_year_index(first)
     found = int(np.searchsorted(sums[at:] - sums[at], heat - 1e-9))
     return found if found <= LONGEST else None
 
 
 def emergence(series: Series | None, temperature: float | None) -> float | None:
-    """Days to emergence at a soil temperature, between the published ones; None where unknown."""
+    """Days to emergence at a constant soil temperature; None where it is not known.
+
+    Parameters
+    ----------
+    series : Series, optional
+        The crop's table; linear between its temperatures, level beyond them.
+    temperature : float, optional
+        [deg C]
+    """
     if series is None or not series.at or temperature is None:
         return None
     at = [pair[0] for pair in series.at]
@@ -138,12 +161,19 @@ def emergence_outdoors(series: Series | None, climate: Climate, sown: dt.date) -
     """Days to emergence outdoors: each day adds its share at that day's mean air temperature.
 
     None where the temperatures or the table are not known.
+
+    Parameters
+    ----------
+    series : Series, optional
+        The crop's table of days by temperature.
+    climate : Climate
+    sown : date
     """
     low, high = climate.monthly_minimum, climate.monthly_maximum
     if series is None or not series.at or low is None or high is None:
         return None
     mean = (_by_day(low) + _by_day(high)) / 2
-    ahead = np.concatenate([mean, mean])[_place(sown) :][:366]
+    ahead = np.concatenate([mean, mean])[day_of_year_index(sown) :][:366]
     at = [pair[0] for pair in series.at]
     shares = np.cumsum(1 / np.maximum(np.interp(ahead, at, [pair[1] for pair in series.at]), 0.5))
     return int(np.searchsorted(shares, 1 - 1e-9)) + 1

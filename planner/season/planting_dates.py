@@ -43,27 +43,27 @@ class Dated:
 
 @dataclass(frozen=True)
 class CoverDays:
-    """Days of one cover of a planting."""
+    """First and last day of one cover; without a last one it lies until the planting is cleared."""
 
     kind: str
     on: Dated
     off: Dated | None
 
     def lies_on(self, day: dt.date) -> bool:
-        """Whether it lies on a day."""
+        """Whether the cover lies on a day."""
         return self.on.day <= day and (self.off is None or day <= self.off.day)
 
 
 @dataclass(frozen=True)
 class HeatSum:
-    """Heat until a planting is ripe, over 10 °C. [deg C days]
+    """Heat that a planting needs to be ripe, and finds, in degree-days over 10 °C.
 
     Attributes
     ----------
     wanted : float
-        What the soonest sort that may be meant needs, covers and glass reckoned in.
+        Need of the soonest sort it may be. [deg C days]
     found : float
-        What its place gives it before the first autumn frost.
+        Heat of its place before the first autumn frost, with that of covers and glass. [deg C days]
     """
 
     wanted: float
@@ -88,10 +88,23 @@ class Stage:
 class Dates:
     """Dates of a planting; None where a step does not belong to it or cannot be worked out.
 
-    ``missing`` says why in the second case, a sentence each; ``doubts`` is what the dates themselves
-    give to think about.  ``heat`` is known of crops that a cool summer may leave unripe, where the
-    monthly means are.  ``on_plot`` is the day the planting takes its plot, ``off_plot`` the last day
-    it does.  A planting that stands for years has the harvest of the growing year asked for.
+    Attributes
+    ----------
+    start : str
+        How it starts, one of :data:`planner.crops.crop.START_WORDS`.
+    stays_for_years : bool
+        It is a perennial left in its ground; its harvest is that of the growing year wanted.
+    sow, prick_out, harden_off, set_out, emerge, thin, support_up, mulch, earth_up, flower : Dated or None
+    first_harvest, last_harvest, clear : Dated or None
+    covers : tuple of CoverDays
+    heat : HeatSum or None
+        Of crops that a cool summer may leave unripe, where the monthly means are known.
+    ripens : bool
+        False where it would not be ripe in time.
+    missing : tuple of str
+        Why dates could not be worked out, a sentence each.
+    doubts : tuple of str
+        What is doubtful of the dates, a sentence each.
     """
 
     start: str

@@ -9,40 +9,94 @@ from planner.crops import Crop
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
 
-#: Young plants are hardened off for 7 to 10 days. [days]
+# -- indoors --------------------------------------------------------------------------------------
+
+#: Hardening off before setting out; 7 to 10 days are usual. [days]
 HARDENING = 8
-#: Seedlings are pricked out so long after they have come up ... [days]
+#: From emergence to pricking out. [days]
 PRICKING = 10
-#: ... where they are raised at least so long; those raised for less are sown into their own cells. [weeks]
+#: Seedlings raised for fewer weeks are sown into their own cells and not pricked out. [weeks]
 PRICKED_FROM = 5
-#: A drill is thinned so long after it has come up. [days]
-THINNING = 14
-#: Whatever the cold held back, a crop has this share of its days still before it when it comes up (practice).
+
+# -- coming up ------------------------------------------------------------------------------------
+
+#: Emergence of seed where the catalogue has no table, or no temperatures are known. [days]
+EMERGENCE = 10
+#: Emergence of tubers where the catalogue has no table, or no temperatures are known. [days]
+TUBERS_EMERGE = 28
+#: Least share of days to maturity counted from emergence, however late the cold lets it come up.
 AFTER_EMERGENCE = 0.7
-#: Days to emergence where the catalogue has no table, or no temperatures are known: of seed, and of tubers. [days]
-EMERGENCE, TUBERS_EMERGE = 10, 28
-#: Fleece or hoops over a tender crop come off so long after setting out. [days]
-SHELTER = 14
-#: Mulching film lies so long before a warm-loving crop is set out, to warm the soil. [days]
-FILM_AHEAD = 7
-#: Share of the time from emergence to harvest after which a fruiting crop flowers (estimate).
-FLOWERING = 0.5
-#: Fruit picked young is picked so soon after its flower (practice). [days]
-PICKED_YOUNG, YOUNG = ("courgette", "cucumber"), 10
-#: What stands for years flowers so long before its first fruit is picked (estimate). [days]
-SETTING = 28
-#: Potatoes are earthed up so long after they have come up (when 15 to 20 cm high). [days]
+
+# -- on the plot ----------------------------------------------------------------------------------
+
+#: From emergence to thinning. [days]
+THINNING = 14
+#: Chance that a station comes up, at least: where one seed has less, several are sown and thinned to one.
+STATION_SURE = 0.95
+#: From emergence to earthing up, when potatoes are 15 to 20 cm high. [days]
 EARTHING = 14
+#: Crops that are earthed up.
 EARTHED = ("potato", "jerusalem_artichoke")
-#: Autumn cloves are mulched so long after planting. [days]
+#: From the planting of cloves in autumn to their mulch. [days]
 MULCHING = 21
-#: Plants that stand for years are mulched so long before the last spring frost. [days]
+#: Cloves planted farther ahead of the last spring frost lie through a winter, and are mulched. [days]
+WINTER_AHEAD = 100
+#: Mulching of what stays for years, before the last spring frost. [days]
 SPRING_MULCH = 28
-#: A start so far outside its window is pointed out. [days]
+
+# -- covers ---------------------------------------------------------------------------------------
+
+#: Fleece or hoops stay over a tender crop after setting out. [days]
+SHELTER = 14
+#: Mulching film is laid before a warm-loving crop is set out, to warm the soil. [days]
+FILM_AHEAD = 7
+#: What stays for years is covered before its first harvest. [days]
+COVER_BEFORE_HARVEST = 14
+#: Warmth under glass in summer with its doors open, over the open ground. [deg C]
+GLASS_WARMS = 3.0
+#: Warmth under fleece, cloche or low tunnel, over the open ground (unh_rowcover). [deg C]
+COVER_WARMS = 2.0
+#: Warmth that film under a crop adds (unh_rowcover). [deg C]
+FILM_WARMS = 1.0
+#: First autumn frost under glass, after that of the open ground. [days]
+UNDER_GLASS = 28
+#: Fleece, cloche or low tunnel lets plants out ahead of their window (unh_rowcover). [days]
+UNDER_COVER = 14
+
+# -- flowering ------------------------------------------------------------------------------------
+
+#: Share of the time from emergence or setting out to harvest after which a fruiting crop flowers (estimate).
+FLOWERING = 0.5
+#: Crops whose fruit is picked young.
+PICKED_YOUNG = ("courgette", "cucumber")
+#: From flower to harvest of fruit picked young. [days]
+YOUNG = 10
+#: From flower to first harvest of what stays for years (estimate). [days]
+SETTING = 28
+
+# -- the start ------------------------------------------------------------------------------------
+
+#: A start this far outside its window is pointed out. [days]
 OUTSIDE = 7
-#: Set in late summer these bear the next year already, after so many days (practice). [days]
-SUMMER_SET, BEAR_AFTER_WINTER = ("strawberry",), 290
-#: Crops lifted and dried before they are stored, and for how many days (7 to 21).
+#: Ways to start from a part that is lifted at harvest.
+LIFTED = ("cloves", "sets", "tubers")
+
+# -- the harvest ----------------------------------------------------------------------------------
+
+#: Short days: added to a crop that ripens in autumn, and again to one frost would kill
+#: (Virginia Cooperative Extension 426-334). [days]
+FALL_FACTOR = 14
+#: Harvest allowed for when counting back from the frost, at most. [days]
+COUNTED_HARVEST = 21
+#: A crop with so many days to maturity lives through a winter by its nature. [days]
+LONG_CROP = 200
+#: Share of its heat with which a crop may still ripen: figures and monthly means are no more exact.
+HEAT_ENOUGH = 0.9
+#: Crops that bear the year after they are set in late summer.
+SUMMER_SET = ("strawberry",)
+#: Least time from setting in late summer to that harvest. [days]
+BEAR_AFTER_WINTER = 290
+#: Crops lifted and dried before they are stored, and for how long; 7 to 21 days are usual. [days]
 CURED: dict[str, int] = {
     "garlic": 21,
     "onion": 14,
@@ -52,46 +106,46 @@ CURED: dict[str, int] = {
     "sweet_potato": 7,
     "winter_squash": 10,
 }
-#: Short days: added to a crop that ripens in autumn, and again to one frost would kill
-#: (Virginia Cooperative Extension 426-334). [days]
-FALL_FACTOR = 14
-#: Harvest reckoned with in a count-back, at most. [days]
-COUNTED_HARVEST = 21
-#: A crop that takes so long stands through a winter by its nature. [days]
-LONG_CROP = 200
-#: A crop that stands light frost still ripens so long after the first one. [days]
-LIGHT_FROST = 28
-#: Warmth under glass in summer with its doors open, under fleece, cloche or low tunnel, and on film (practice;
-#: unh_rowcover). [deg C]
-GLASS_WARMS, COVER_WARMS, FILM_WARMS = 3.0, 2.0, 1.0
-#: A crop that finds this share of its heat may still ripen: figures and monthly means are not nearer (practice).
-HEAT_ENOUGH = 0.9
-#: Frost comes so much later under glass (practice). [days]
-UNDER_GLASS = 28
-#: Fleece, cloche or low tunnel lets plants out so much sooner (practice; unh_rowcover). [days]
-UNDER_COVER = 14
-#: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_hardiness says so of the potato).
-TENDER_SHOOTS = ("potato",)
-#: Cloves ripen by the length of the day, so long before the longest or so long after the last frost, whichever is
-#: later (practice). [days]
-BEFORE_LONGEST, AFTER_FROST = 25, 70
-#: Planted in spring they are ripe so much after those of autumn, and not in fewer days than this (practice). [days]
-SPRING_CLOVES_LATER, SPRING_CLOVES = 14, 90
-#: Bulbs that swell in long days: from sets planted in autumn they wait for those of the next year.
-LONG_DAY_BULBS = ("onion", "shallot")
-#: A spring frost due so soon after a start is the end of the winter behind it. [days]
-WINTER_OVER = 28
-#: A day so long after the first frost lies beyond the winter. [days]
-BEYOND_WINTER = 120
-#: Cold this little below what a plant bears does it no harm (practice). [deg C]
-BEARS = 3.0
-#: Autumn-sown green manure is dug in so long before the last spring frost. [days]
-DIGGING_IN = 28
-
 #: Onions from sets planted in autumn keep 2 to 3 months only (Mason K, Simply Vegetables, April 2022). [days]
 AUTUMN_SETS_KEEP = 75
 
-LIFTED = ("cloves", "sets", "tubers")
+# -- cloves and bulbs, which ripen by the length of the day ---------------------------------------
+
+#: Cloves of autumn are ripe this long before the longest day, or ... [days]
+BEFORE_LONGEST = 25
+#: ... this long after the last spring frost, whichever is later. [days]
+AFTER_FROST = 70
+#: Cloves planted in spring are ripe this long after those of autumn. [days]
+SPRING_CLOVES_LATER = 14
+#: Least time to maturity of cloves planted in spring. [days]
+SPRING_CLOVES = 90
+#: Bulbs that swell in long days: from sets planted in autumn they wait for those of the next year.
+LONG_DAY_BULBS = ("onion", "shallot")
+
+# -- frost and winter -----------------------------------------------------------------------------
+
+#: A crop that bears light frost still ripens this long after the first one. [days]
+LIGHT_FROST = 28
+#: A very hardy crop still ripens this long after the first frost. [days]
+HARD_FROST = 42
+#: Started at most this long before the first frost, a crop that would ripen after it is caught small. [days]
+CAUGHT_SMALL = 56
+#: The same of a crop to which the gardener gave a last day beyond the winter. [days]
+CAUGHT_IF_KEPT = 84
+#: Growth resumes this long after the last spring frost (negative: before) where no window is known. [weeks]
+RESUMES = -4
+#: A spring frost due this soon after a start is the end of the winter behind it. [days]
+WINTER_OVER = 28
+#: A day this long after the first autumn frost lies beyond the winter. [days]
+BEYOND_WINTER = 120
+#: Cold this little below what a plant bears does it no harm. [deg C]
+BEARS = 3.0
+#: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_hardiness says so of the potato).
+TENDER_SHOOTS = ("potato",)
+#: Green manure sown less than this before the first autumn frost, or after it, lives through the winter. [days]
+SOWN_LATE = 70
+#: Green manure of autumn is dug in this long before the last spring frost. [days]
+DIGGING_IN = 28
 
 
 def tender(crop: Crop | None) -> bool:
@@ -107,39 +161,59 @@ def very_hardy(crop: Crop | None) -> bool:
 
 
 def frost_cuts_shoots(crop: str, start: str) -> bool:
-    """Whether frost cuts its shoots though its class is hardy."""
+    """Whether frost cuts its shoots though its class is hardy.
+
+    Parameters
+    ----------
+    crop : str
+        Key of the catalogue.
+    start : str
+        How the planting starts.
+    """
     return start == "tubers" and crop in TENDER_SHOOTS
 
 
-def stays_for_years(crop: Crop | None, planting: Planting | None = None) -> bool:
+def stays_for_years(crop: Crop | None) -> bool:
     """Whether a crop is left in its ground for years.
 
     Botany alone does not say so (tomato and garlic are perennials): it must also be planted as
-    crowns or be found standing, or stand hard frost and not be lifted for its root or bulb.
+    crowns or be found grown already, or bear hard frost and not be lifted for its root or bulb.
     """
     if crop is None or crop.life_cycle != "perennial":
         return False
-    ways = crop.starts.value if crop.starts else ()
-    if "standing" in ways or "crowns" in ways:
+    starts = crop.starts.value if crop.starts else ()
+    if "standing" in starts or "crowns" in starts:
         return True
     lifted = crop.growth_form in ("root", "bulb") and crop.usual_start != "bought"
     return very_hardy(crop) and crop.usual_start not in LIFTED and not lifted
 
 
-def start_of(planting: Planting, crop: Crop | None) -> str:
-    """How a planting starts: as it says, else the crop's usual way."""
-    return planting.start or (crop.usual_start if crop else "sown")
+def start_of(planting: Planting, figures: PlantingFigures) -> str:
+    """How a planting starts: as it says, else as its crop usually does."""
+    return planting.start or (figures.crop.usual_start if figures.crop else "sown")
+
+
+def sowing_of(planting: Planting, figures: PlantingFigures) -> str:
+    """How a sown planting is sown: ``drill``, ``stations`` or ``broadcast``.
+
+    As its arrangement or itself says, else in a drill where the crop is thinned.
+    """
+    if planting.arrangement.kind == "scatter":
+        return "broadcast"
+    if planting.arrangement.kind == "places":
+        return "stations"
+    if planting.sowing is not None:
+        return planting.sowing
+    return "drill" if figures.number("sowing_spacing") is not None else "stations"
 
 
 def is_thinned(planting: Planting, figures: PlantingFigures) -> bool:
     """Whether a sown planting is thinned: a drill, or several seeds to a station."""
-    if planting.purpose == "green manure" or planting.arrangement.kind == "scatter":
+    sowing = sowing_of(planting, figures)
+    if planting.purpose == "green manure" or sowing == "broadcast":
         return False
-    apart, stand = figures.number("sowing_spacing"), figures.number("in_row_spacing")
-    drilled = planting.arrangement.kind != "places" and (
-        planting.sowing == "drill" or (planting.sowing is None and apart is not None)
-    )
-    if drilled:
-        return apart is not None and stand is not None and apart < stand - 1e-9
+    if sowing == "drill":
+        sown, final = figures.number("sowing_spacing"), figures.number("in_row_spacing")
+        return sown is not None and final is not None and sown < final - 1e-9
     germination = figures.number("germination")
-    return germination is not None and germination < 0.95
+    return germination is not None and germination < STATION_SURE

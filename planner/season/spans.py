@@ -9,7 +9,7 @@ from planner.garden import Planting, Site
 from planner.season.planting_dates import Dates
 
 _DAY = dt.timedelta(days=1)
-#: Last day of what stands until it is taken out.
+#: Last day of a planting that stays until it is taken out.
 OPEN_END = dt.date(2999, 12, 31)
 
 
@@ -30,7 +30,7 @@ class Span:
 
     @property
     def open(self) -> bool:
-        """Whether it has no end yet: what stands until it is taken out."""
+        """Whether it has no end yet: the planting stays until it is taken out."""
         return self.last >= OPEN_END
 
     @property
@@ -40,7 +40,15 @@ class Span:
 
 
 def year_span(site: Site, year: int) -> Span:
-    """First and last day of a growing year, which is named after the year it begins in."""
+    """First and last day of a growing year.
+
+    Parameters
+    ----------
+    site : Site
+        Its first month begins the growing year.
+    year : int
+        Calendar year in which the growing year begins, after which it is named.
+    """
     begins = dt.date(year, site.year_begins, 1)
     return Span(begins, begins.replace(year=year + 1) - _DAY)
 
@@ -49,7 +57,7 @@ def planting_span(site: Site, planting: Planting, dates: Dates | None = None) ->
     """Days a planting takes its plot.
 
     What was really done, else what was given by hand, else what the dates say; where they say
-    nothing, its growing year's first and last day.  A planting that stands for years has an open
+    nothing, its growing year's first and last day.  A planting that stays for years has an open
     end (:attr:`Span.open`) until it is taken out.
 
     Parameters
@@ -75,5 +83,5 @@ def planting_span(site: Site, planting: Planting, dates: Dates | None = None) ->
 
 
 def bench_span(dates: Dates) -> Span | None:
-    """Days a planting's young plants stand on the bench, before they are set out."""
+    """Days a planting's young plants are on the bench, before they are set out; None where none are raised."""
     return Span(*dates.indoors) if dates.indoors is not None else None

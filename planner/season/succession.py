@@ -12,20 +12,19 @@ import shapely
 from planner.garden import Bed, Garden, PinnedDates, Planting, Plot, Stretch
 from planner.garden import edits as e
 from planner.ground.shapes import bed_axis, bed_polygon, plot_polygon, turned
+from planner.season import practice
 from planner.season.frosts import Frosts, shift
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
 
 #: Most members of one series.
 MOST_MEMBERS = 60
-#: Ground narrower than this is no hindrance. [m]
+#: Occupied ground narrower than this does not interrupt a free stretch. [m]
 SLIVER = 0.01
-#: A crop sown for this year is not to stand until spring. [days after the first autumn frost]
-NEXT_YEAR = 120
 
 
 class PlanLike(Protocol):
-    """What a series asks of a plan (:class:`planner.plan.Plan` is one)."""
+    """The part of a plan that a series needs; :class:`planner.plan.Plan` has it."""
 
     garden: Garden
 
@@ -46,7 +45,7 @@ class LeftOut:
 
 @dataclass(frozen=True)
 class Series:
-    """A succession as it was made.
+    """A succession that was made.
 
     Attributes
     ----------
@@ -56,7 +55,7 @@ class Series:
         Ids, in the order of their dates; the planting it began with comes first.
     left_out : tuple of LeftOut
     notes : tuple of str
-        What the whole series has to say, a sentence each.
+        What to know of the whole series, a sentence each.
     """
 
     garden: Garden
@@ -72,7 +71,7 @@ def every(
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanLike
     key : str
         Id of the planting the series begins with.
     days : int
@@ -99,16 +98,26 @@ def every(
         starts.append(at)
         at = shift(at, days)
     garden = e.change_planting(plan.garden, key, series=_series_id(first))
-    return SeriesBuilder(plan.after(garden), first, beds).all(starts)
+    return _series(plan.after(garden), first, beds, starts)
 
 
 def all_season(
     plan: PlanLike, key: str, first_day: dt.date, last_day: dt.date, beds: Sequence[str] = ()
 ) -> Series:
-    """Keep a crop to be picked from a first to a last day: each member follows when one is over.
+    """Start a crop so that it is picked from a first to a last day: each member follows when one is over.
 
     The planting the series begins with is moved so that its harvest begins on ``first_day``, or as
     soon after it as its window lets it start.
+
+    Parameters
+    ----------
+    plan : PlanLike
+    key : str
+        Id of the planting the series begins with.
+    first_day, last_day : date
+        Between which it is to be picked.
+    beds : sequence of str
+        Further beds to look for ground in, after the planting's own.
 
     Raises
     ------
@@ -118,37 +127,7 @@ def all_season(
     if last_day < first_day:
         raise e.EditError(f"the last day {last_day} is before the first {first_day}")
     first = _planting(plan, key)
-    earliest = _earliest(plan, first)
-    starts: list[dt.date] = []
-    notes: list[str] = []
-    target = first_day
-    while target <= last_day and len(starts) < MOST_MEMBERS:
-        wanted = _bare(first).with_(pinned_dates=PinnedDates(first_harvest=target))
-        start = _start(plan, wanted)
-        if earliest is not None and start < earliest:
-            start = earliest
-        dates = plan.dates(_bare(first).with_(first=start))
-        if not dates.ripens:
-            if not starts:
-                raise e.EditError(dates.doubts[-1], first.crop, "Ask for an earlier harvest")
-            starts.append(start)  # the maker says why it is not made; none after it would be either
-            break
-        if dates.first_harvest is None or dates.last_harvest is None:
-            raise e.EditError(
-                "its harvest is not known" if not dates.missing else dates.missing[0],
-                first.crop,
-                "Give the variety's days to maturity and length of harvest",
-            )
-        if not starts and dates.first_harvest.day > first_day:
-            notes.append(
-                f"It cannot be picked before {dates.first_harvest.day:%d %b}: it starts on {start:%d %b} at the earliest"
-            )
-        if starts and start <= starts[-1]:
-            start = shift(starts[-1], 1)
-            dates = plan.dates(_bare(first).with_(first=start))
-        starts.append(start)
-        over = dates.last_harvest.day if dates.last_harvest is not None else target
-        target = shift(max(over, target), 1)
+    starts, notes = _starts_for_harvests(plan, first, first_day, last_day)
     garden = e.change_planting(
         plan.garden,
         key,
@@ -158,11 +137,59 @@ def all_season(
         pinned_dates=PinnedDates(),
         timing=None,
     )
-    made = SeriesBuilder(plan.after(garden), _planting(plan.after(garden), key), beds).all(starts[1:])
+    moved = plan.after(garden)
+    made = _series(moved, _planting(moved, key), beds, starts[1:])
     return Series(made.garden, made.members, made.left_out, (*notes, *made.notes))
 
 
+def _starts_for_harvests(
+    plan: PlanLike, first: Planting, first_day: dt.date, last_day: dt.date
+) -> tuple[list[dt.date], tuple[str, ...]]:
+    """Starts whose harvests follow each other without a gap, and what to know of them in sentences.
+
+    Where a start no longer ripens it is the last one: it is left out of the series with its reason.
+
+    Parameters
+    ----------
+    plan : PlanLike
+    first : Planting
+    first_day, last_day : date
+        Between which there is to be a harvest.
+    """
+    earliest = _earliest(plan, first)
+    starts: list[dt.date] = []
+    notes: tuple[str, ...] = ()
+    target = first_day
+    while target <= last_day and len(starts) < MOST_MEMBERS:
+        start = _start(plan, _bare(first).with_(pinned_dates=PinnedDates(first_harvest=target)))
+        if earliest is not None and start < earliest:
+            start = earliest
+        dates = plan.dates(_bare(first).with_(first=start))
+        if not dates.ripens:
+            if not starts:
+                raise e.EditError(dates.doubts[-1], first.crop, "Ask for an earlier harvest")
+            starts.append(start)
+            break
+        if dates.first_harvest is None or dates.last_harvest is None:
+            raise e.EditError(
+                "its harvest is not known" if not dates.missing else dates.missing[0],
+                first.crop,
+                "Give the variety's days to maturity and length of harvest",
+            )
+        if not starts and dates.first_harvest.day > first_day:
+            day = dates.first_harvest.day
+            notes = (f"It cannot be picked before {day:%d %b}: it starts on {start:%d %b} at the earliest",)
+        if starts and start <= starts[-1]:
+            start = shift(starts[-1], 1)
+            dates = plan.dates(_bare(first).with_(first=start))
+        starts.append(start)
+        over = dates.last_harvest.day if dates.last_harvest is not None else target
+        target = shift(max(over, target), 1)
+    return starts, notes
+
+
 def _planting(plan: PlanLike, key: str) -> Planting:
+    """The planting with an id; an error where there is none."""
     found = plan.garden.plantings_by_id.get(key)
     if found is None:
         raise e.EditError(f"there is no planting '{key}'")
@@ -185,6 +212,7 @@ def _bare(planting: Planting) -> Planting:
 
 
 def _start(plan: PlanLike, planting: Planting) -> dt.date:
+    """The day a planting takes its plot; an error where it is not known."""
     dates = plan.dates(planting)
     if dates.on_plot is None:
         why = dates.missing[0] if dates.missing else "its first day is not known"
@@ -200,84 +228,132 @@ def _earliest(plan: PlanLike, planting: Planting) -> dt.date | None:
     return dates.on_plot.day if dates.on_plot is not None else None
 
 
-class SeriesBuilder:
-    """Adds members one by one, each on ground that is free in its own days."""
+def _series(plan: PlanLike, first: Planting, beds: Sequence[str], starts: Sequence[dt.date]) -> Series:
+    """Add a member for each start, as far as it ripens and finds ground that is free in its days.
 
-    def __init__(self, plan: PlanLike, first: Planting, beds: Sequence[str]) -> None:
-        self.plan, self.first = plan, first
-        self.beds = list(dict.fromkeys((first.bed, *beds)))
-        self.members = [first.id]
-        self.left_out: list[LeftOut] = []
+    Parameters
+    ----------
+    plan : PlanLike
+        With the planting the series begins with in its garden.
+    first : Planting
+    beds : sequence of str
+        Further beds to look for ground in, after the planting's own.
+    starts : sequence of date
+        Of the members after the first.
+    """
+    in_beds = tuple(dict.fromkeys((first.bed, *beds)))
+    members, left_out = [first.id], []
+    for start in starts:
+        added = _with_member(plan, first, in_beds, start)
+        if isinstance(added, LeftOut):
+            left_out.append(added)
+        else:
+            garden, member = added
+            plan = plan.after(garden)
+            members.append(member)
+    notes = (f"{len(left_out)} of {len(starts) + 1} were not made",) if left_out else ()
+    return Series(plan.garden, tuple(members), tuple(left_out), notes)
 
-    def all(self, starts: Sequence[dt.date]) -> Series:
-        """Make a member for each start, as far as it ripens and finds ground."""
-        for start in starts:
-            self.make(start)
-        left = len(self.left_out)
-        notes = (f"{left} of {len(starts) + 1} were not made",) if left else ()
-        return Series(self.plan.garden, tuple(self.members), tuple(self.left_out), notes)
 
-    def make(self, start: dt.date) -> None:
-        """Make one member, or say why not."""
-        trial = _bare(self.first).with_(first=start)
-        dates = self.plan.dates(trial)
-        why = self.unripe(trial, dates, start)
-        if why:
-            self.left_out.append(LeftOut(start, why))
-            return
-        span = self.plan.span_of(trial)
-        for key in self.beds:
-            bed = self.plan.garden.beds_by_id.get(key)
-            plot = self.plot_in(bed, trial, span) if bed is not None else None
-            if bed is None or plot is None:
-                continue
-            fields = {name: getattr(trial, name) for name in type(trial).model_fields}
-            fields |= {"plot": plot, "series": _series_id(self.first)}
-            for own in ("id", "bed", "crop", "year"):
-                fields.pop(own)
-            garden, member = e.add_planting(self.plan.garden, bed.id, trial.crop, trial.year, **fields)
-            self.plan = self.plan.after(garden)
-            self.members.append(member)
-            return
-        words = f"no ground is free for it from {span.first:%d %b} to {span.last:%d %b}"
-        self.left_out.append(LeftOut(start, f"{self.first.crop} started on {start:%d %b}: {words}"))
+def _with_member(
+    plan: PlanLike, first: Planting, beds: Sequence[str], start: dt.date
+) -> tuple[Garden, str] | LeftOut:
+    """The garden with one more member and the member's id, or why it is not made.
 
-    def unripe(self, trial: Planting, dates: Dates, start: dt.date) -> str:
-        """Why a member would not ripen; empty where it does."""
-        if not dates.ripens:
-            return dates.doubts[-1]
-        if dates.first_harvest is None:
-            return dates.missing[0] if dates.missing else "its harvest is not known"
-        frost = self.plan.frosts(trial.year).first_after(start)
-        if frost is not None and dates.first_harvest.day > shift(frost, NEXT_YEAR):
-            day = dates.first_harvest.day
-            return f"{trial.crop} started on {start:%d %b} would not ripen before {day:%d %b %Y}"
-        return ""
+    Parameters
+    ----------
+    plan : PlanLike
+    first : Planting
+        The planting the series begins with.
+    beds : sequence of str
+        Beds to look for ground in.
+    start : date
+    """
+    trial = _bare(first).with_(first=start)
+    dates = plan.dates(trial)
+    unripe = _why_unripe(plan, trial, dates, start)
+    if unripe:
+        return LeftOut(start, unripe)
+    span = plan.span_of(trial)
+    for key in beds:
+        bed = plan.garden.beds_by_id.get(key)
+        plot = _free_plot(plan, bed, trial, span) if bed is not None else None
+        if bed is None or plot is None:
+            continue
+        fields = {name: getattr(trial, name) for name in type(trial).model_fields}
+        fields |= {"plot": plot, "series": _series_id(first)}
+        for own in ("id", "bed", "crop", "year"):
+            fields.pop(own)
+        return e.add_planting(plan.garden, bed.id, trial.crop, trial.year, **fields)
+    words = f"no ground is free for it from {span.first:%d %b} to {span.last:%d %b}"
+    return LeftOut(start, f"{first.crop} started on {start:%d %b}: {words}")
 
-    def plot_in(self, bed: Bed, trial: Planting, span: Span) -> Plot | None:
-        """The first stretch of free ground as long as the first member's; its own plot where that is free."""
-        free = self.plan.free_in(bed, span)
-        own = self.plan.garden.beds_by_id[trial.bed]
-        if bed.id == trial.bed:
-            wanted = plot_polygon(bed, trial.plot)
-            if wanted.area - shapely.intersection(wanted, free).area < SLIVER * SLIVER + 1e-4 * wanted.area:
-                return trial.plot
-        if trial.plot.kind == "region":
-            return None
-        length = trial.plot.end - trial.plot.start if trial.plot.kind == "stretch" else _length(own)
-        for begin, end in free_stretches(bed, free):
-            if end - begin >= length - 1e-6:
-                return Stretch(start=round(begin, 6), end=round(begin + length, 6))
+
+def _why_unripe(plan: PlanLike, trial: Planting, dates: Dates, start: dt.date) -> str:
+    """Why a member would not ripen this year, in a sentence; empty where it does.
+
+    Parameters
+    ----------
+    plan : PlanLike
+    trial : Planting
+    dates : Dates
+        Of the trial.
+    start : date
+    """
+    if not dates.ripens:
+        return dates.doubts[-1]
+    if dates.first_harvest is None:
+        return dates.missing[0] if dates.missing else "its harvest is not known"
+    frost = plan.frosts(trial.year).first_after(start)
+    if frost is not None and dates.first_harvest.day > shift(frost, practice.BEYOND_WINTER):
+        day = dates.first_harvest.day
+        return f"{trial.crop} started on {start:%d %b} would not ripen before {day:%d %b %Y}"
+    return ""
+
+
+def _free_plot(plan: PlanLike, bed: Bed, trial: Planting, span: Span) -> Plot | None:
+    """The first stretch of free ground as long as the first member's; its own plot where that is free.
+
+    Parameters
+    ----------
+    plan : PlanLike
+    bed : Bed
+        To look in.
+    trial : Planting
+    span : Span
+        Days on which the ground must be free.
+    """
+    free = plan.free_in(bed, span)
+    if bed.id == trial.bed:
+        wanted = plot_polygon(bed, trial.plot)
+        if wanted.area - shapely.intersection(wanted, free).area < SLIVER * SLIVER + 1e-4 * wanted.area:
+            return trial.plot
+    if trial.plot.kind == "region":
         return None
+    if trial.plot.kind == "stretch":
+        length = trial.plot.end - trial.plot.start
+    else:
+        length = _length(plan.garden.beds_by_id[trial.bed])
+    for begin, end in free_stretches(bed, free):
+        if end - begin >= length - 1e-6:
+            return Stretch(start=round(begin, 6), end=round(begin + length, 6))
+    return None
 
 
 def _length(bed: Bed) -> float:
+    """Length of a bed along its axis. [m]"""
     left, _, right, _ = shapely.bounds(turned(bed_polygon(bed), -bed_axis(bed.outline)))
     return float(right - left)
 
 
 def free_stretches(bed: Bed, free: shapely.Geometry) -> list[tuple[float, float]]:
     """Stretches of a bed's length that are free over its whole width.
+
+    Parameters
+    ----------
+    bed : Bed
+    free : shapely.Geometry
+        Its free ground, in its own coordinates.
 
     Returns
     -------

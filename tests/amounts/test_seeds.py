@@ -8,7 +8,8 @@ from fractions import Fraction
 import pytest
 from scipy import stats
 
-from planner.amounts.seeds import RAISED_SURE, STATION_SURE, seeds_per_station, seeds_to_raise
+from planner.amounts.seeds import RAISED_SURE, seeds_per_station, seeds_to_raise
+from planner.season.practice import STATION_SURE
 
 
 def brute_seeds_per_station(per_cent: int) -> int:

@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from planner import resources, storage
 from planner.amounts import amounts, totals
 from planner.garden.varieties import OWN_FIELDS
-from planner.season.starting import latest_start
+from planner.season.counting_back import latest_start
 
 
 @pytest.fixture

@@ -102,8 +102,8 @@ class ClimateForm(Form):
 
     def take_weather(self, path: Path) -> None:
         """Work the climate out from a daily weather table, as one step."""
+        from planner.importing.weather_table import read_weather
         from planner.season.climate_from_weather import look_over
-        from planner.season.weather import read_weather
 
         garden = self.document.stable
         try:

@@ -23,7 +23,7 @@ from planner.desk.pages.figure_words import GROUPS, entry_words, number_words, r
 from planner.desk.pages.plots import GerminationPlot, YearBar
 from planner.desk.panels.crop_list import crop_picture, name_of
 from planner.desk.theme.palette import LookSwitch, letters
-from planner.season.starting import FALL_SOURCE
+from planner.season.counting_back import FALL_SOURCE
 
 _STANDING = {
     "published": "published",

@@ -13,7 +13,7 @@ from planner.crops import Crop
 from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import LookSwitch, letters
-from planner.season.starting import latest_start
+from planner.season.counting_back import latest_start
 
 _DAY = dt.timedelta(days=1)
 

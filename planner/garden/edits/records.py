@@ -6,6 +6,7 @@ import datetime as dt
 
 from planner.garden.edits.common import EditError, checked, put
 from planner.garden.garden import Done, Garden
+from planner.garden.planting import Work
 
 #: For each kind of work, the kinds it cannot precede on the same planting.
 _AFTER: dict[str, tuple[str, ...]] = {
@@ -19,8 +20,16 @@ _AFTER: dict[str, tuple[str, ...]] = {
 }
 
 
-#: Kinds of work that come back every year on a perennial.
-YEARLY = ("mulch", "cover on", "cover off", "pick")
+#: Work that comes back every year on what stays for years; its support goes up once, with the start.
+YEARLY: tuple[Work, ...] = (
+    "film down",
+    "cover on",
+    "mulch",
+    "earth up",
+    "cover off",
+    "pick",
+    "lift and cure",
+)
 #: Records of yearly work farther apart than this belong to two years. [days]
 APART = 183
 

@@ -1,4 +1,4 @@
-"""Weather tables: what is read, and what each bad one is told."""
+"""Weather tables: what is read, and the error that each bad one gets."""
 
 from __future__ import annotations
 
@@ -7,8 +7,11 @@ import gzip
 
 import numpy as np
 import pytest
+from open_weather import seattle_file, seattle_rows
 
-from planner.season.weather import Columns, WeatherError, guess_columns, parse_weather, read_weather
+from planner.importing.weather_columns import Columns, guess_columns
+from planner.importing.weather_table import parse_weather, read_weather
+from planner.season.daily_weather import WeatherError
 
 D = dt.date
 BY_STATION = """\
@@ -153,7 +156,7 @@ def test_files_that_are_too_large_or_not_there_get_one_line(tmp_path, monkeypatc
     (tmp_path / "cut.gz").write_bytes(gzip.compress(b"date,tmin\n" * 99)[:-12])
     with pytest.raises(WeatherError, match="cannot be read"):
         read_weather(tmp_path / "cut.gz")
-    monkeypatch.setattr("planner.season.weather.MOST_BYTES", 10)
+    monkeypatch.setattr("planner.importing.weather_table.MOST_BYTES", 10)
     (tmp_path / "big.csv").write_text("date,tmin\n2024-01-01,1\n")
     with pytest.raises(WeatherError, match="is larger than"):
         read_weather(tmp_path / "big.csv")
@@ -163,3 +166,19 @@ def test_two_hundred_years_are_read():
     start = D(1820, 1, 1)
     text = "date,tmin\n" + "\n".join(f"{start + dt.timedelta(days=i)},{i % 20 - 5}" for i in range(73_000))
     assert len(parse_weather(text).low) == 73_000
+
+
+def test_open_weather_of_seattle_is_read_whole():
+    table, rows = read_weather(seattle_file()), seattle_rows()
+    assert (table.first, table.last, len(table.low)) == (D(2012, 1, 1), D(2015, 12, 31), 1461)
+    assert np.array_equal(table.low, [low for _, low, _ in rows])
+    assert np.array_equal(table.high, [high for _, _, high in rows])
+
+
+def test_seattle_in_fahrenheit_gives_the_same():
+    table, rows = read_weather(seattle_file()), seattle_rows()
+    text = "date,low,high\n" + "\n".join(f"{d},{a * 1.8 + 32:.2f},{b * 1.8 + 32:.2f}" for d, a, b in rows)
+    other = parse_weather(text, Columns("date", "low", "high", "F"))
+    assert np.allclose(other.low, table.low, atol=0.01)
+    guessed = parse_weather(text)
+    assert np.allclose(guessed.high, table.high, atol=0.01)

@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import csv
 import datetime as dt
-import importlib.util
-from pathlib import Path
 
 import numpy as np
 import pytest
+from open_weather import seattle_rows
 from scipy import stats
 
 from planner.garden import Climate
@@ -19,7 +17,7 @@ from planner.season.climate_from_weather import (
     monthly_means,
     yearly_minimum,
 )
-from planner.season.weather import Columns, Weather, WeatherError, parse_weather, read_weather
+from planner.season.daily_weather import Weather, WeatherError
 
 D = dt.date
 DAY = dt.timedelta(days=1)
@@ -151,28 +149,15 @@ def test_mean_yearly_minimum_is_over_whole_years():
     assert yearly_minimum(table, False) == (pytest.approx((-1 + 10) / 2), 2)
 
 
-# -- open daily data: Seattle, 2012 to 2015, carried by vega_datasets ------------------------------
+# -- open daily data ------------------------------------------------------------------------------
 
 
 @pytest.fixture(scope="module")
 def seattle() -> tuple[Weather, list[tuple[dt.date, float, float]]]:
-    spec = importlib.util.find_spec("vega_datasets")
-    assert spec is not None
-    assert spec.origin is not None
-    path = Path(spec.origin).parent / "_data" / "seattle-weather.csv"
-    with path.open(encoding="utf-8") as stream:
-        rows = [
-            (D(*map(int, row["date"].split("/"))), float(row["temp_min"]), float(row["temp_max"]))
-            for row in csv.DictReader(stream)
-        ]
-    return read_weather(path), rows
-
-
-def test_seattle_is_read_whole(seattle):
-    table, rows = seattle
-    assert (table.first, table.last, len(table.low)) == (D(2012, 1, 1), D(2015, 12, 31), 1461)
-    assert np.array_equal(table.low, [low for _, low, _ in rows])
-    assert np.array_equal(table.high, [high for _, _, high in rows])
+    rows = seattle_rows()
+    first, low, high = rows[0][0], np.array([row[1] for row in rows]), np.array([row[2] for row in rows])
+    assert [row[0] for row in rows] == [first + DAY * i for i in range(len(rows))]
+    return Weather(first, low, high), rows
 
 
 @pytest.mark.parametrize("threshold", [0.0, -2.2, -4.4])
@@ -205,12 +190,3 @@ def test_seattle_means_and_zone(seattle):
     assert found.yearly_minimum == pytest.approx(lowest)
     assert found.zone == half_zone(float(lowest))
     assert any("fewer than 10" in note for note in found.notes)
-
-
-def test_seattle_in_fahrenheit_gives_the_same(seattle):
-    table, rows = seattle
-    text = "date,low,high\n" + "\n".join(f"{d},{a * 1.8 + 32:.2f},{b * 1.8 + 32:.2f}" for d, a, b in rows)
-    other = parse_weather(text, Columns("date", "low", "high", "F"))
-    assert np.allclose(other.low, table.low, atol=0.01)
-    guessed = parse_weather(text)
-    assert np.allclose(guessed.high, table.high, atol=0.01)

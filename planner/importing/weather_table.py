@@ -1,10 +1,9 @@
-"""Daily weather tables: reading them, from a weather service or of the gardener's own making."""
+"""Reading a table of daily weather, from a weather service or of the gardener's own making."""
 
 from __future__ import annotations
 
 import csv
 import datetime as dt
-import gzip
 import itertools
 import re
 from collections.abc import Iterable, Sequence
@@ -12,76 +11,48 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 import numpy as np
-from numpy.typing import NDArray
 
-from planner.season.tables import (
+from planner.importing.weather_cells import (
     BLANK,
-    Columns,
     Order,
-    WeatherError,
     celsius,
     cut,
     day_of,
-    guess_columns,
     number,
-    order_of,
+    open_table,
     quality_flag,
     rows_of,
 )
-
-__all__ = ["Columns", "Weather", "WeatherError", "guess_columns", "parse_weather", "read_weather"]
+from planner.importing.weather_columns import Columns, guess_columns, order_of
+from planner.season.daily_weather import Numbers, Weather, WeatherError
 
 #: Largest table that is read, unpacked. [bytes]
 MOST_BYTES = 128 * 2**20
 #: Most days of a table: 400 years.
 MOST_DAYS = 146_100
-#: Colder and warmer than any place on earth has been. [deg C]
-COLDEST, WARMEST = -90.0, 60.0
+#: Colder than any place on earth has been. [deg C]
+COLDEST = -90.0
+#: Warmer than any place on earth has been. [deg C]
+WARMEST = 60.0
 #: Share of lines that may be unreadable or impossible before the whole table is refused.
 MOST_BAD = 0.05
-
-Numbers = NDArray[np.float64]
-
-
-@dataclass(frozen=True)
-class Weather:
-    """Minimum and maximum temperature by day, without gaps in the days.
-
-    Attributes
-    ----------
-    first : date
-        Day of the first entry.
-    low, high : numpy.ndarray
-        NaN where it is missing. [deg C]
-    notes : tuple of str
-        What was left out or looks odd, a sentence each.
-    """
-
-    first: dt.date
-    low: Numbers
-    high: Numbers
-    notes: tuple[str, ...] = ()
-
-    @property
-    def last(self) -> dt.date:
-        """Day of the last entry."""
-        return self.first + dt.timedelta(days=len(self.low) - 1)
-
-    def part(self, first: dt.date, last: dt.date) -> tuple[Numbers, Numbers]:
-        """Minimum and maximum from a first to a last day; NaN beyond the table."""
-        days = (last - first).days + 1
-        low, high = np.full(days, np.nan), np.full(days, np.nan)
-        shift = (first - self.first).days
-        begin, end = max(0, shift), min(len(self.low), shift + days)
-        if begin < end:
-            low[begin - shift : end - shift] = self.low[begin:end]
-            high[begin - shift : end - shift] = self.high[begin:end]
-        return low, high
 
 
 @dataclass
 class _Readings:
-    """Values by day as they are read."""
+    """Values by day as they are read, and how many lines and values were not usable.
+
+    Attributes
+    ----------
+    low, high : dict of date to float
+        [deg C]
+    lines, bad : int
+        Lines read, and lines or values that could not be understood.
+    twice : int
+        Days given again with another value.
+    flagged : int
+        Values left out for a quality flag.
+    """
 
     low: dict[dt.date, float] = field(default_factory=dict)
     high: dict[dt.date, float] = field(default_factory=dict)
@@ -91,6 +62,16 @@ class _Readings:
     flagged: int = 0
 
     def put(self, which: dict[dt.date, float], day: dt.date, value: float) -> None:
+        """Enter a value of a day, the first one where a table gives several that differ.
+
+        Parameters
+        ----------
+        which : dict of date to float
+            ``low`` or ``high``.
+        day : date
+        value : float
+            [deg C]
+        """
         if day in which and which[day] != value:
             self.twice += 1
             return
@@ -104,15 +85,14 @@ def read_weather(path: Path, columns: Columns | None = None) -> Weather:
     ----------
     path : Path
     columns : Columns, optional
-        Of a table of the gardener's own; guessed where left out.
+        Guessed where left out; a table by station needs none.
 
     Raises
     ------
     WeatherError
     """
     try:
-        opened = gzip.open(path, "rb") if _packed(path) else path.open("rb")  # noqa: SIM115  # closed below
-        with opened as stream:
+        with open_table(path) as stream:
             data = stream.read(MOST_BYTES + 1)
     except (OSError, EOFError) as error:
         words = getattr(error, "strerror", None) or "is damaged"
@@ -128,13 +108,21 @@ def read_weather(path: Path, columns: Columns | None = None) -> Weather:
     return parse_weather(text, columns, path.name)
 
 
-def _packed(path: Path) -> bool:
-    with path.open("rb") as stream:
-        return stream.read(2) == b"\x1f\x8b"
-
-
 def parse_weather(text: str, columns: Columns | None = None, where: str = "weather table") -> Weather:
-    """A table's days; see :func:`read_weather`."""
+    """Read a table's text, as :func:`read_weather` does a file.
+
+    Parameters
+    ----------
+    text : str
+    columns : Columns, optional
+        Guessed where left out.
+    where : str
+        Name of the table for the message of an error.
+
+    Raises
+    ------
+    WeatherError
+    """
     if not text.strip():
         raise WeatherError("is empty", where, "Choose another file")
     if "\0" in text[:4096]:
@@ -149,14 +137,14 @@ def parse_weather(text: str, columns: Columns | None = None, where: str = "weath
             found = _read_columns(first, rows, chosen, order_of(text, chosen), where)
     except csv.Error as error:
         raise WeatherError(f"is no table: {error}", where, "Choose a CSV file") from None
-    return _finished(found, where)
+    return _checked(found, where)
 
 
 # -- GHCN-Daily by station ------------------------------------------------------------------------
 
 
 def _is_by_station(row: Sequence[str]) -> bool:
-    """Whether a line is ID, YYYYMMDD, ELEMENT, VALUE, flags: the table has no headings."""
+    """Whether a row is that of a table by station: ID, YYYYMMDD, ELEMENT, VALUE, flags, without headings."""
     return (
         len(row) >= 4
         and re.fullmatch(r"\d{8}", row[1].strip()) is not None
@@ -165,7 +153,14 @@ def _is_by_station(row: Sequence[str]) -> bool:
 
 
 def _read_by_station(rows: Iterable[Sequence[str]], where: str) -> _Readings:
-    """Elements TMIN and TMAX in tenths of a degree; values with a quality flag are left out."""
+    """Read elements TMIN and TMAX, in tenths of a degree; values with a quality flag are left out.
+
+    Parameters
+    ----------
+    rows : iterable of sequence of str
+    where : str
+        Name of the table for the message of an error.
+    """
     found, station = _Readings(), ""
     for row in rows:
         found.lines += 1
@@ -197,6 +192,20 @@ def _read_by_station(rows: Iterable[Sequence[str]], where: str) -> _Readings:
 def _read_columns(
     first: list[str], rows: Iterable[Sequence[str]], columns: Columns, order: Order, where: str
 ) -> _Readings:
+    """Read a table with headings.
+
+    Parameters
+    ----------
+    first : list of str
+        The headings.
+    rows : iterable of sequence of str
+        All rows after them.
+    columns : Columns
+    order : str
+        Of day, month and year in its dates.
+    where : str
+        Name of the table for the message of an error.
+    """
     head = [cell.strip() for cell in first]
     for name in (columns.date, columns.minimum, columns.maximum):
         if name is not None and name not in head:
@@ -230,11 +239,18 @@ def _read_columns(
     return found
 
 
-# -- what was read, looked over -------------------------------------------------------------------
+# -- what was read, checked -----------------------------------------------------------------------
 
 
-def _finished(found: _Readings, where: str) -> Weather:
-    notes = []
+def _checked(found: _Readings, where: str) -> Weather:
+    """The weather of readings, without impossible values, with notes; refuse what cannot be used.
+
+    Parameters
+    ----------
+    found : _Readings
+    where : str
+        Name of the table for the message of an error.
+    """
     if found.lines and found.bad > MOST_BAD * found.lines:
         raise WeatherError(
             f"{found.bad:,} of {found.lines:,} lines cannot be read as a day and its temperatures",
@@ -251,19 +267,35 @@ def _finished(found: _Readings, where: str) -> Weather:
     for readings, values in ((found.low, low), (found.high, high)):
         for day, value in readings.items():
             values[(day - days[0]).days] = value
-    notes += _oddities(low, high, where)
+    possible_low, possible_high, left_out = _without_impossible(low, high, where)
+    notes = [f"{left_out:,} impossible values were left out"] if left_out else []
+    notes += _doubts_about_unit(
+        possible_low,
+        possible_high,
+        int(np.count_nonzero(~np.isnan(low))),
+        int(np.count_nonzero(~np.isnan(low) & ~np.isnan(high))),
+    )
     if found.bad:
         notes.append(f"{found.bad:,} lines could not be read and were left out")
     if found.flagged:
         notes.append(f"{found.flagged:,} values with a quality flag were left out")
     if found.twice:
         notes.append(f"{found.twice:,} days are given twice with different values; the first counts")
-    return Weather(days[0], low, high, tuple(notes))
+    return Weather(days[0], possible_low, possible_high, tuple(notes))
 
 
-def _oddities(low: Numbers, high: Numbers, where: str) -> list[str]:
-    """Leave impossible values out; refuse tables that are in another unit than said."""
-    notes = []
+def _without_impossible(low: Numbers, high: Numbers, where: str) -> tuple[Numbers, Numbers, int]:
+    """Minimum and maximum with NaN for impossible values, and how many there were.
+
+    A table with many of them is refused: it is in another unit, or its columns are swapped.
+
+    Parameters
+    ----------
+    low, high : numpy.ndarray
+        [deg C]
+    where : str
+        Name of the table for the message of an error.
+    """
     with np.errstate(invalid="ignore"):
         out_low, out_high = (low < COLDEST) | (low > WARMEST), (high < COLDEST) | (high > WARMEST)
         wrong = low > high + 0.05
@@ -281,15 +313,27 @@ def _oddities(low: Numbers, high: Numbers, where: str) -> list[str]:
         raise WeatherError(
             f"its minimum is above its maximum on {np.count_nonzero(wrong):,} days", where, "Swap the columns"
         )
-    low[out_low | wrong], high[out_high | wrong] = np.nan, np.nan
-    left = out + int(np.count_nonzero(wrong & ~out_low & ~out_high))
-    if left:
-        notes.append(f"{left:,} impossible values were left out")
-    years = len(low) / 365
+    left_out = out + int(np.count_nonzero(wrong & ~out_low & ~out_high))
+    return np.where(out_low | wrong, np.nan, low), np.where(out_high | wrong, np.nan, high), left_out
+
+
+def _doubts_about_unit(low: Numbers, high: Numbers, known: int, both: int) -> list[str]:
+    """Sentences where a year or more hardly changes, or is too cold for any place where things grow.
+
+    Parameters
+    ----------
+    low, high : numpy.ndarray
+        [deg C]
+    known, both : int
+        Days with a minimum, and with minimum and maximum, impossible ones too.
+    """
+    if len(low) < 365 or known <= 300:
+        return []
+    notes = []
     spread = float(np.nanquantile(low, 0.98) - np.nanquantile(low, 0.02))
-    if years >= 1 and spread < 4 and known > 300:
+    if spread < 4:
         notes.append("The temperatures hardly change over the year: look whether the unit is right")
     top = float(np.nanquantile(high if both > 300 else low, 0.98))
-    if years >= 1 and known > 300 and (top < 4 if both > 300 else top < -5):
+    if top < 4 if both > 300 else top < -5:
         notes.append(f"Its warmest days reach only {top:.0f} °C: look whether the unit is right")
     return notes

@@ -1,0 +1,57 @@
+"""When a planting leaves its plot."""
+
+from __future__ import annotations
+
+from planner.season import practice
+from planner.season.date_inputs import DateContext
+from planner.season.frosts import shift
+from planner.season.harvest import Harvest
+from planner.season.planting_dates import Dated
+
+
+def clearing_day(
+    context: DateContext, on: Dated | None, harvest: Harvest
+) -> tuple[Dated | None, tuple[str, ...]]:
+    """The day it is cleared or dug in, and what is missing for it.
+
+    None of what stays for years until its end is given, and where it is not known.
+
+    Parameters
+    ----------
+    context : DateContext
+    on : Dated, optional
+        The day it takes its plot.
+    harvest : Harvest
+    """
+    given = context.given_day("clear", context.planting.last, "Cleared")
+    if given is not None or context.stays_for_years:
+        return given, ()
+    if context.planting.purpose == "green manure" or context.number("days_to_maturity") is None:
+        return _dug_in(context, on)
+    first, last = harvest.first, harvest.last
+    if last is None:
+        return None, ()
+    if not harvest.ripens and first is not None and context.tender and on is not None:
+        frost = context.frosts.first_after(on.day)
+        if frost is not None and last.day > frost:
+            return Dated(max(frost, on.day), "Killed by the first autumn frost", "practice"), ()
+    return Dated(last.day, "When the harvest is over"), ()
+
+
+def _dug_in(context: DateContext, on: Dated | None) -> tuple[Dated | None, tuple[str, ...]]:
+    """When a green manure is dug in: before it flowers, or in spring where it lives through the winter."""
+    if on is None:
+        return None, ()
+    days = context.number("days_to_maturity")
+    frost = context.frosts.first_after(shift(on.day, -60))
+    late = frost is not None and on.day > shift(frost, -practice.SOWN_LATE)
+    spring = context.frosts.last_after(shift(on.day, 60))
+    if late and spring is not None and practice.very_hardy(context.crop):
+        why = f"{practice.DIGGING_IN} days before the last spring frost, ahead of the next crop"
+        return Dated(shift(spring, -practice.DIGGING_IN), why, "practice"), ()
+    if days is not None:
+        why = "When it comes into flower"
+        return Dated(shift(on.day, days), why, context.source("days_to_maturity")), ()
+    if context.planting.purpose == "green manure":
+        return None, (f"No days to flower are known for {context.name}: give its last day by hand",)
+    return None, ()

@@ -1,0 +1,169 @@
+"""What the dates of one planting depend on, and what follows from it at once."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping
+from typing import NamedTuple
+
+from planner.crops import Crop
+from planner.garden import Climate, Done, PinnedDates, Planting
+from planner.garden.edits.records import YEARLY
+from planner.garden.planting_figures import PlantingFigures
+from planner.season import practice
+from planner.season.frosts import Frosts
+from planner.season.planting_dates import Dated
+
+
+class DateInputs(NamedTuple):
+    """Everything that the dates of a planting depend on.
+
+    Attributes
+    ----------
+    planting : Planting
+    figures : PlantingFigures
+    climate : Climate
+    frosts : Frosts
+        Of the growing year the planting belongs to.
+    harvest_frosts : Frosts
+        Of the growing year whose harvest is wanted; another one only where the crop stays for years.
+    year : tuple of (date, date), optional
+        First and last day of that growing year; None: records and pinned harvests of any year count.
+    southern : bool
+        Spring comes in September.
+    done : tuple of Done
+        Records of work on the planting.
+    sheltered : bool
+        Under glass: frost neither kills it nor ends its harvest.
+    """
+
+    planting: Planting
+    figures: PlantingFigures
+    climate: Climate
+    frosts: Frosts
+    harvest_frosts: Frosts
+    year: tuple[dt.date, dt.date] | None = None
+    southern: bool = False
+    done: tuple[Done, ...] = ()
+    sheltered: bool = False
+
+
+class DateContext(NamedTuple):
+    """The inputs of one planting, with what every rule of dates looks up in them.
+
+    Attributes
+    ----------
+    planting, figures, climate, frosts, harvest_frosts, year, southern, sheltered
+        As in :class:`DateInputs`.
+    pins : PinnedDates
+        Dates given by hand.
+    crop : Crop or None
+        None where the catalogue does not have it.
+    name : str
+        The crop as shown.
+    start : str
+        How it starts, one of :data:`planner.crops.crop.START_WORDS`.
+    stays_for_years : bool
+    tender : bool
+        Frost kills it.
+    done : mapping of str to date
+        Day on which each kind of work was done; yearly work of a crop that stays only in ``year``.
+    """
+
+    planting: Planting
+    figures: PlantingFigures
+    climate: Climate
+    frosts: Frosts
+    harvest_frosts: Frosts
+    year: tuple[dt.date, dt.date] | None
+    southern: bool
+    sheltered: bool
+    pins: PinnedDates
+    crop: Crop | None
+    name: str
+    start: str
+    stays_for_years: bool
+    tender: bool
+    done: Mapping[str, dt.date]
+
+    def number(self, field: str) -> float | None:
+        """A figure of the variety, else of the crop; None where it is unknown or does not apply."""
+        return self.figures.number(field)
+
+    def source(self, field: str) -> str:
+        """Key of the source of a figure; ``own variety`` where the variety replaces it."""
+        own = self.figures.variety
+        if own is not None and own.number(field) is not None:
+            return "own variety"
+        figure = getattr(self.crop, field, None) if self.crop else None
+        return figure.source or "" if figure is not None else ""
+
+    def note_unknown(self, field: str, words: str, then: str) -> tuple[str, ...]:
+        """Sentence about a figure that is not known; nothing where it does not apply to the crop.
+
+        Parameters
+        ----------
+        field : str
+        words : str
+            The figure in words with its verb, as ``length of harvest is``.
+        then : str
+            What cannot be worked out without it.
+        """
+        figure = getattr(self.crop, field, None) if self.crop else None
+        if figure is None or figure.applies:
+            return (f"No {words} known for {self.name}: {then}",)
+        return ()
+
+    def given_day(self, kind: str, pin: dt.date | None, what: str) -> Dated | None:
+        """The day on which work was done, else the pinned one; None where it is to be worked out.
+
+        Parameters
+        ----------
+        kind : str
+            One of :data:`planner.garden.planting.Work`.
+        pin : date, optional
+        what : str
+            Participle for the reason, as ``Sown``.
+        """
+        if kind in self.done:
+            return Dated(self.done[kind], f"{what} on this day", "", "done")
+        if pin is not None:
+            return Dated(pin, "Given by hand", "", "by hand")
+        return None
+
+    def in_year(self, day: dt.date) -> bool:
+        """Whether a day lies in the growing year whose harvest is wanted."""
+        return in_year(self.year, day)
+
+
+def in_year(year: tuple[dt.date, dt.date] | None, day: dt.date) -> bool:
+    """Whether a day lies in a growing year; always where none is given."""
+    return year is None or year[0] <= day <= year[1]
+
+
+def context_of(inputs: DateInputs) -> DateContext:
+    """Look up once what the rules of dates need of their inputs."""
+    planting, figures, year = inputs.planting, inputs.figures, inputs.year
+    crop = figures.crop
+    stays = practice.stays_for_years(crop)
+    return DateContext(
+        planting=planting,
+        figures=figures,
+        climate=inputs.climate,
+        frosts=inputs.frosts,
+        harvest_frosts=inputs.harvest_frosts,
+        year=year,
+        southern=inputs.southern,
+        sheltered=inputs.sheltered,
+        pins=planting.pinned_dates,
+        crop=crop,
+        name=crop.name if crop else planting.crop,
+        start=practice.start_of(planting, figures),
+        stays_for_years=stays,
+        tender=practice.tender(crop),
+        done={
+            record.kind: record.date
+            for record in inputs.done
+            if not stays or record.kind not in YEARLY or in_year(year, record.date)
+        },
+    )

@@ -1,0 +1,36 @@
+"""When a crop that must be pollinated comes into flower."""
+
+from __future__ import annotations
+
+from planner.season import practice
+from planner.season.date_inputs import DateContext
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dated
+
+
+def flowering_day(
+    context: DateContext, up: Dated | None, out: Dated | None, first: Dated | None
+) -> Dated | None:
+    """The day it flowers; None of crops that need no pollination, and where its harvest is not known.
+
+    Parameters
+    ----------
+    context : DateContext
+    up, out, first : Dated, optional
+        Emergence, setting out and first harvest.
+    """
+    needs = context.crop.needs_pollination if context.crop is not None else None
+    if needs is None or not needs.value or first is None:
+        return None
+    if context.stays_for_years:
+        why = f"{practice.SETTING} days before the first harvest"
+        return Dated(shift(first.day, -practice.SETTING), why, "estimate")
+    begin = out or up
+    if begin is None or first.day <= begin.day:
+        return None
+    days = (first.day - begin.day).days
+    if context.planting.crop in practice.PICKED_YOUNG and days > 2 * practice.YOUNG:
+        why = f"{practice.YOUNG} days before the first harvest"
+        return Dated(shift(first.day, -practice.YOUNG), why, "practice")
+    why = f"About half way from {'setting out' if out else 'coming up'} to the first harvest"
+    return Dated(shift(begin.day, days * practice.FLOWERING), why, "estimate")

@@ -1,0 +1,124 @@
+"""Windows in which a crop is started, in weeks from the last spring or first autumn frost."""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+from planner.season import practice
+from planner.season.date_inputs import DateContext
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dated
+
+
+class WindowEdge(NamedTuple):
+    """Beginning or end of a window.
+
+    Attributes
+    ----------
+    weeks : float
+        From the frost; negative: before it. [weeks]
+    field : str
+        The crop's figure it is read from.
+    """
+
+    weeks: float
+    field: str
+
+
+def window_edge(context: DateContext, autumn: bool, edge: str = "from") -> WindowEdge | None:
+    """Beginning or end of the window for the way the planting starts; None where it is not known.
+
+    Parameters
+    ----------
+    context : DateContext
+    autumn : bool
+        The autumn window, counted from the first autumn frost; else the spring one.
+    edge : str
+        ``from`` or ``until``.
+    """
+    field = "autumn" if autumn else "sow" if context.start == "sown" else "set_out"
+    fields = [f"{field}_{edge}"]
+    if field == "sow" and context.crop and context.crop.usual_start in practice.LIFTED:
+        fields.append(f"set_out_{edge}")
+    if field == "set_out" and context.start in practice.LIFTED:
+        fields.append(f"sow_{edge}")  # some tables print them as sown
+    for name in fields:
+        weeks = context.number(name)
+        if weeks is not None:
+            return WindowEdge(weeks, name)
+    return None
+
+
+def starts_in_autumn(context: DateContext) -> bool:
+    """Whether the planting starts in the crop's autumn window."""
+    if context.planting.timing is not None:
+        return context.planting.timing == "autumn"
+    if window_edge(context, autumn=True) is None:
+        return False
+    spring = window_edge(context, autumn=False)
+    if spring is None:
+        return True
+    days = context.number("days_to_maturity")
+    if (
+        context.stays_for_years
+        or context.start not in ("sown", *practice.LIFTED)
+        or days is None
+        or days < practice.LONG_CROP
+    ):
+        return False
+    last, first = context.frosts.last, context.frosts.first
+    return last is not None and first is not None and shift(last, 7 * spring.weeks + days) > first
+
+
+def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
+    """The first day of the crop's usual window, and why it is missing (a sentence) where it is."""
+    autumn = starts_in_autumn(context)
+    frost = context.frosts.autumn if autumn else context.frosts.last
+    which = "first autumn frost" if autumn else "last spring frost"
+    edge = window_edge(context, autumn)
+    if edge is None:
+        verb = "sow" if context.start == "sown" else "set out"
+        season = "autumn" if autumn else "spring"
+        missing = f"No {season} window to {verb} {context.name} is known: give its day by hand"
+        return None, (missing,)
+    if frost is None:
+        missing = (
+            f"This garden has no frost to count from: give the first day of {context.name} by hand"
+            if context.frosts.frost_free
+            else f"The {which} is not given: when {context.name} starts is not known"
+        )
+        return None, (missing,)
+    weeks = edge.weeks
+    when = f"{abs(weeks):g} weeks {'before' if weeks < 0 else 'after'}" if weeks else "On the day of"
+    why = f"{when} the {which} ({frost:%d %b}, risk {context.frosts.risk} %)"
+    return Dated(shift(frost, 7 * weeks), why, context.source(edge.field)), ()
+
+
+def outside_window(context: DateContext, on: Dated) -> tuple[str, ...]:
+    """A sentence where a day that was given or done lies outside the crop's window by more than a week.
+
+    Nothing is said of a crop that stays for years, under glass, or of a day that fits the autumn window.
+    """
+    if on.origin == "worked out" or context.stays_for_years or context.sheltered:
+        return ()
+    frost = context.frosts.last
+    if frost is None or _fits_autumn_window(context, on):
+        return ()
+    opens, closes = window_edge(context, autumn=False), window_edge(context, autumn=False, edge="until")
+    if opens is not None and on.day < shift(frost, 7 * opens.weeks - practice.OUTSIDE):
+        day = shift(frost, 7 * opens.weeks)
+        return (f"{context.name} starts on {on.day:%d %b}, before its window opens on {day:%d %b}",)
+    if closes is not None and on.day > shift(frost, 7 * closes.weeks + practice.OUTSIDE):
+        day = shift(frost, 7 * closes.weeks)
+        return (f"{context.name} starts on {on.day:%d %b}, after its window closed on {day:%d %b}",)
+    return ()
+
+
+def _fits_autumn_window(context: DateContext, on: Dated) -> bool:
+    """Whether a day lies in the autumn window, or within two weeks of it."""
+    opens, closes = window_edge(context, autumn=True), window_edge(context, autumn=True, edge="until")
+    frost = context.frosts.autumn
+    if opens is None or closes is None or frost is None:
+        return False
+    early, late = 7 * opens.weeks - 2 * practice.OUTSIDE, 7 * closes.weeks + 2 * practice.OUTSIDE
+    return shift(frost, early) <= on.day <= shift(frost, late)

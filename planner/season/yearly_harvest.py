@@ -1,0 +1,52 @@
+"""The harvest of one growing year, of a crop that stays in its ground for years."""
+
+from __future__ import annotations
+
+from planner.season import practice
+from planner.season.date_inputs import DateContext
+from planner.season.frosts import day_within, shift
+from planner.season.planting_dates import Dated
+from planner.season.start_day import growing_days
+from planner.season.windows import window_edge
+from planner.sun import next_longest_day
+
+
+def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated | None, tuple[str, ...]]:
+    """First harvest of the growing year wanted, and what is missing for it.
+
+    It is the day on which a planting of that spring would be ripe; None while the planting is too young.
+
+    Parameters
+    ----------
+    context : DateContext
+    on : Dated, optional
+        The day it takes its plot.
+    """
+    days, window = growing_days(context), window_edge(context, autumn=False)
+    frost = context.harvest_frosts.last
+    if days is None:
+        return None, context.note_unknown(
+            "days_to_maturity", "days to maturity are", "its harvest is not known"
+        )
+    if window is not None and frost is not None:
+        usual = shift(frost, 7 * window.weeks + days)
+        at = day_within(f"{usual:%m-%d}", shift(frost, -200))
+        words = "the season that follows from its usual planting"
+    elif on is not None:
+        at = shift(on.day, days)
+        words = "the same days as in its first year"
+        while frost is not None and at < shift(frost, -200):
+            at = shift(at, 365)
+    else:
+        return None, ()
+    if on is not None and at < shift(on.day, _days_until_bearing(context, on, days) - 30):
+        return None, ()  # too young yet
+    return Dated(at, f"Each year, {words}", context.source("days_to_maturity")), ()
+
+
+def _days_until_bearing(context: DateContext, on: Dated, days: float) -> float:
+    """Days from planting to the first harvest: fewer for what bears the year after it is set in late summer."""
+    set_late = next_longest_day(shift(on.day, -120), context.southern) <= on.day
+    if set_late and context.planting.crop in practice.SUMMER_SET:
+        return min(days, practice.BEAR_AFTER_WINTER)
+    return days

@@ -1,0 +1,25 @@
+"""Open daily weather of a station: Seattle, 2012 to 2015, carried by vega_datasets."""
+
+from __future__ import annotations
+
+import csv
+import datetime as dt
+import importlib.util
+from pathlib import Path
+
+
+def seattle_file() -> Path:
+    """The table as it is shipped."""
+    spec = importlib.util.find_spec("vega_datasets")
+    assert spec is not None
+    assert spec.origin is not None
+    return Path(spec.origin).parent / "_data" / "seattle-weather.csv"
+
+
+def seattle_rows() -> list[tuple[dt.date, float, float]]:
+    """Day, minimum and maximum of each of its rows. [deg C]"""
+    with seattle_file().open(encoding="utf-8") as stream:
+        return [
+            (dt.date(*map(int, row["date"].split("/"))), float(row["temp_min"]), float(row["temp_max"]))
+            for row in csv.DictReader(stream)
+        ]

@@ -1,0 +1,61 @@
+"""Crops, climates and short ways to the dates of one planting, for the tests of dates."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from making import bed, catalogue_of, crop, garden, planting
+
+from planner.crops import Catalogue
+from planner.garden import Climate, FrostDates, Planting
+from planner.plan import Plan
+from planner.season.planting_dates import Dates
+
+D = dt.date
+#: Last frost 1 May, first frost 16 October, whatever the risk but for ten days either way.
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+#: A zone 5 garden of the inner continent: last frost 29 April. [deg C]
+ZONE_5 = Climate(
+    last_frost=FrostDates(risk_10="05-10", risk_50="04-29", risk_90="04-18"),
+    first_frost=FrostDates(risk_10="09-24", risk_50="10-04", risk_90="10-15"),
+    zone="5b",
+    monthly_minimum=(-11.0, -9.0, -3.0, 3.5, 10.0, 15.5, 18.0, 17.0, 12.0, 5.0, -1.5, -8.0),
+    monthly_maximum=(-1.5, 1.0, 8.5, 16.5, 22.5, 28.0, 30.0, 29.0, 25.0, 18.0, 9.0, 1.0),
+)
+SOWN = {"sow_from": -3, "days_to_maturity": 60, "harvest_days": 20, "maturity_from": "sowing"}
+BEAN = crop("bean", starts={"value": ["sown"], "source": "practice"}, hardiness="tender", **SOWN)
+KALE = crop("kale", hardiness="very hardy", **SOWN)
+HARDY = crop("hardy", hardiness="frost-tolerant", **SOWN)
+RAISED = crop(
+    "raised",
+    starts={"value": ["raised", "bought", "sown"], "source": "practice"},
+    hardiness="frost-tolerant",
+    weeks_to_raise=6,
+    set_out_from=-1,
+    sow_from=0,
+    days_to_maturity=50,
+    harvest_days=10,
+    maturity_from="setting out",
+)
+FROM_SOWING = RAISED.model_copy(update={"key": "early", "maturity_from": KALE.maturity_from})
+BARE = crop("bare", sow_from=0)
+SHELF = catalogue_of(BEAN, KALE, HARDY, RAISED, FROM_SOWING, BARE)
+
+
+def plan_of(one: Planting, climate: Climate = CLIMATE, shelf: Catalogue = SHELF, **fields) -> Plan:
+    ground = fields.pop("bed", bed())
+    return Plan(garden(ground, one, climate=climate, **fields), one.year, shelf)
+
+
+def dates(key: str, climate: Climate = CLIMATE, shelf: Catalogue = SHELF, **fields) -> Dates:
+    one = planting(crop=key, **{k: v for k, v in fields.items() if k not in ("site", "bed_kind")})
+    ground = bed(kind=fields["bed_kind"]) if "bed_kind" in fields else bed()
+    more = {"site": fields["site"]} if "site" in fields else {}
+    return plan_of(one, climate, shelf, bed=ground, **more).dates(one)
+
+
+def day(dated) -> dt.date | None:
+    return dated.day if dated is not None else None
