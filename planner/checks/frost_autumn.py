@@ -116,7 +116,7 @@ def _text(view: PlantingView, picked: bool, until: dt.date, late: int, frost: dt
 def _pick_sooner(plan: Plan, key: str, frost: dt.date) -> Iterator[Fix]:
     planting = plan.garden.plantings_by_id[key]
     last = shift(frost, -1)
-    pins = planting.pinned_dates.with_(last_harvest=last)
+    pins = {**dict(planting.pinned_dates), "last_harvest": last}
     yield Fix(
         say("End the harvest on {day}", day=planting_view(plan, planting).day(last)),
         say("before the frost does"),

@@ -9,7 +9,6 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.garden import Cover
 from planner.plan import Plan
 from planner.season.covers import WARMING
 from planner.season.frosts import Frosts, shift
@@ -243,12 +242,11 @@ def _start_later(plan: Plan, key: str, early: int, out: dt.date) -> Iterator[Fix
     if view.sheltered or any(cover.kind in WARMING for cover in view.planting.covers):
         return
     until = shift(out, early + UNDER_COVER)
-    fleece = Cover(kind="fleece", first=view.span.first, last=until)
-    cloche = Cover(kind="cloche", first=view.span.first, last=until)
-    for cover, text in (
-        (fleece, say("Keep fleece over it until {day}", day=view.day(until))),
-        (cloche, say("Keep a cloche over it until {day}", day=view.day(until))),
+    for kind, text in (
+        ("fleece", say("Keep fleece over it until {day}", day=view.day(until))),
+        ("cloche", say("Keep a cloche over it until {day}", day=view.day(until))),
     ):
+        cover = {"kind": kind, "first": view.span.first, "last": until}
         covers = (*view.planting.covers, cover)
         yield Fix(text, say("it may stay as early"), fixes.changed(view.planting, covers=covers))
 

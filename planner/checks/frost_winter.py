@@ -10,7 +10,6 @@ from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.frost_autumn import covered_against_cold
-from planner.garden import Cover
 from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.season.frosts import shift, zone_minimum
@@ -95,7 +94,7 @@ def _winters(view: PlantingView, southern: bool) -> list[dt.date]:
 def _for_winter(plan: Plan, key: str, coldest: dt.date) -> Iterator[Fix]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
     first = max(view.span.first, shift(coldest, -COVERED))
-    fleece = Cover(kind="fleece", first=first, last=shift(coldest, COVERED))
+    fleece = {"kind": "fleece", "first": first, "last": shift(coldest, COVERED)}
     yield Fix(
         say("Keep fleece over it in winter"),
         say("2 degrees warmer"),
@@ -104,7 +103,7 @@ def _for_winter(plan: Plan, key: str, coldest: dt.date) -> Iterator[Fix]:
     if not view.stays_for_years:
         before = shift(coldest, -WORST_COLD - 1)
         yield fixes.clear_on(view, max(view.span.first, before), say("picked before the worst cold"))
-        pins = view.planting.pinned_dates.with_(last_harvest=before)
+        pins = {**dict(view.planting.pinned_dates), "last_harvest": before}
         yield Fix(
             say("Pick it before the worst cold"),
             "",

@@ -6,11 +6,14 @@ import datetime as dt
 from typing import Any
 
 import pytest
-from checks.faults import WARM, beans, day, lettuce, made, rows
+from checks.faults import WARM, YEAR, beans, day, lettuce, made, rows
 from checks.thresholds import Threshold, own
 from making import bed, planting
 
+from planner.checks import check_all
 from planner.garden import FrostDates, Garden
+from planner.garden import edits as e
+from planner.plan import Plan
 
 
 def tomato(first: dt.date, **fields: Any) -> Garden:
@@ -177,3 +180,24 @@ THRESHOLDS = [
 @pytest.mark.parametrize("threshold", THRESHOLDS, ids=str)
 def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
     threshold.assert_found()
+
+
+def texts_of_fixes(garden: Garden) -> list[str]:
+    (one,) = [one for one in check_all(Plan(garden, YEAR), light=False) if one.check == "frost"]
+    return [fix.text for fix in one.fixes]
+
+
+def test_fix_that_contradicts_the_dates_of_a_winter_planting_is_not_offered() -> None:
+    garden = winter_kale()
+    assert "Pick it before the worst cold" in texts_of_fixes(garden)
+    spring = {"first_harvest": day(2, 20, 2027), "last_harvest": APRIL}
+    from_spring_on = e.change_planting(garden, "p1", pinned_dates=spring)
+    assert "Keep fleece over it in winter" in texts_of_fixes(from_spring_on)
+    assert "Pick it before the worst cold" not in texts_of_fixes(from_spring_on)
+
+
+def test_fix_that_contradicts_the_dates_of_a_tender_planting_is_not_offered() -> None:
+    garden = tomato(day(4, 23))
+    assert "Keep fleece over it until 20 May" in texts_of_fixes(garden)
+    pinned = e.change_planting(garden, "p1", first=day(7, 1), pinned_dates={"set_out": day(4, 23)})
+    assert not any("fleece" in text for text in texts_of_fixes(pinned))
