@@ -1,85 +1,123 @@
 """Neighbours: pairs that do each other good or harm, by the distance between their nearest stations.
 
-The findings are the harmful pairs; the good ones are told too where lore is asked for, and by
-:func:`pairs_of` always.
+The findings are the harmful pairs; the good ones are reported too where lore is included, and
+:func:`pairs_of` lists both.
 """
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
 from dataclasses import dataclass
-from functools import lru_cache, partial
+from typing import NamedTuple
 
-import numpy as np
 import shapely
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import NEAR, CheckContext, Pair, planting_finding
-from planner.checks.frame.finding import Finding, Fix, Severity
-from planner.checks.frame.phrases import many, plural_days
+from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
+from planner.checks.neighbours_lone_rows import lone_rows
+from planner.checks.neighbours_trees import near_trees
 from planner.crops import Catalogue, Crop
 from planner.crops.neighbours import DEFAULT_GRADES, GRADES, Between, Rule, rules_between
-from planner.garden.units import show_distance, show_length, show_spacing
+from planner.garden.units import show_length, show_spacing
 from planner.plan import Plan
+from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.spans import Span
 from planner.sun import next_longest_day
-from planner.words import capital
+from planner.words import capital, say, say_count
 
 CHECK = "neighbours"
-#: So few days side by side do nothing (practice). [days]
+#: Fewer days side by side do nothing (practice). [days]
 LEAST_DAYS = 14
-#: From bed to bed, over a path, harm reaches so much of the distance it does within a bed (practice).
+#: Share of its distance within a bed over which harm reaches from bed to bed, over a path (practice).
 OVER_A_PATH = 0.5
-#: Latin names of trees that are no crops, by a word in the name of a structure.
-TREES = {"walnut": "Juglans nigra"}
-#: A name that leaves no doubt which of its kin the tree is; else it is a note.
-SURE = ("black", "nigra")
-
-#: Plants of a kind so near each other are one block, and so narrow a one is a row (practice). [m]
-OF_A_BLOCK, ONE_ROW = 1.5, 0.25
-#: Rows of a block in a bed stand as near as this. [m]
-NEAR_ROWS = 0.4
 #: Days of spring before the longest. [days]
 SPRING = 150
-
-_GRADE_WORDS = {"trial": "a trial", "advice": "advice", "lore": "lore, handed down and not tried"}
+#: Days before the longest at which summer begins. [days]
+SUMMER = 7
 
 
 @dataclass(frozen=True, eq=False)
 class Beside:
-    """A rule that holds between two plantings of a plan."""
+    """A rule that holds between two plantings of a plan.
+
+    Attributes
+    ----------
+    rule : Rule
+    pair : Pair
+    distance : float
+        Between their nearest stations. [m]
+    on_one : bool
+        Whether the first of the pair is affected.
+    """
 
     rule: Rule
     pair: Pair
     distance: float
     on_one: bool
 
+    @property
+    def affected_first(self) -> tuple[PlantingView, PlantingView]:
+        """The planting that is affected, and the other."""
+        one, other = self.pair.one, self.pair.other
+        return (one, other) if self.on_one else (other, one)
 
-@lru_cache(maxsize=4096)
-def _rules(key: tuple[str, str], lore: bool, of: CacheKey) -> tuple[Between, ...]:
-    one, other = of.crops
-    grades = GRADES if lore else DEFAULT_GRADES
-    found = rules_between(of.catalogue, one, other, grades)
+
+def check(context: CheckContext) -> Iterator[Finding]:
+    """Report plantings near neighbours that harm them, rows too lone for the wind, and crops near walnut trees."""
+    reported: set[tuple[str, str, str]] = set()
+    for beside in pairs_of(context):
+        rule, pair = beside.rule, beside.pair
+        case = (pair.one.id, pair.other.id, rule.effect)
+        if case in reported or (rule.effect == "good" and not context.lore):
+            continue
+        reported.add(case)
+        days = pair.days
+        inputs = BesideInputs(*beside.affected_first, rule, beside.distance, days.first, days.last)
+        yield context.plan.cached(beside_finding, case, inputs)
+    yield from lone_rows(context)
+    yield from near_trees(context)
+
+
+# -- which pairs ---------------------------------------------------------------------------------
+
+
+class RuleInputs(NamedTuple):
+    """Two crops of a catalogue, and whether rules that are only handed down count."""
+
+    catalogue: Catalogue
+    one: Crop
+    other: Crop
+    lore: bool
+
+
+@fact("rules of neighbours")
+def rules_of_neighbours(inputs: RuleInputs) -> tuple[Between, ...]:
+    """Rules that hold between two crops and have an effect at some distance, best evidence first."""
+    grades = GRADES if inputs.lore else DEFAULT_GRADES
+    found = rules_between(inputs.catalogue, inputs.one, inputs.other, grades)
     return tuple(between for between in found if between.rule.effect != "none" and between.rule.reach > 0)
 
 
-class CacheKey:
-    """A catalogue and two of its plants, as one that a cache can hold."""
+class StationInputs(NamedTuple):
+    """Two plantings."""
 
-    def __init__(self, catalogue: Catalogue, one: Crop | str, other: Crop | str) -> None:
-        self.catalogue, self.crops = catalogue, (one, other)
-
-    def __hash__(self) -> int:
-        return id(self.catalogue)
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, CacheKey) and self.catalogue is other.catalogue
+    one: PlantingView
+    other: PlantingView
 
 
-def _between(catalogue: Catalogue, one: Crop, other: Crop, lore: bool) -> tuple[Between, ...]:
-    return _rules((one.key, other.key), lore, CacheKey(catalogue, one, other))
+@fact("distance of stations")
+def distance_of_stations(inputs: StationInputs) -> float | None:
+    """Distance between the nearest stations of two plantings; None where one has none. [m]"""
+    few, many = sorted((inputs.one.points, inputs.other.points), key=len)
+    if not len(few):
+        return None
+    tree = shapely.STRtree(shapely.points(many))
+    _, distance = tree.query_nearest(shapely.points(few), all_matches=False, return_distance=True)
+    return float(distance.min())
 
 
 def pairs_of(context: CheckContext) -> Iterator[Beside]:
@@ -89,215 +127,126 @@ def pairs_of(context: CheckContext) -> Iterator[Beside]:
         one, other = pair.one, pair.other
         if one.crop is None or other.crop is None or pair.days.days < LEAST_DAYS:
             continue
-        rules = _between(plan.catalogue, one.crop, other.crop, context.lore)
+        inputs = RuleInputs(plan.catalogue, one.crop, other.crop, context.lore)
+        rules = plan.cached(rules_of_neighbours, (one.crop.key, other.crop.key, context.lore), inputs)
         if not rules or pair.apart > max(between.rule.reach for between in rules):
             continue
-        distance = plan.once(
-            f"nearest to {other.id}", one.id, (one, other), partial(nearest_stations, one, other)
-        )
-        meant = one.planting.shares_ground or other.planting.shares_ground
-        kin = one.crop.family == other.crop.family
+        distance = plan.cached(distance_of_stations, (one.id, other.id), StationInputs(one, other))
         helped = any(between.rule.effect == "good" for between in rules)
         for between in rules:
-            if between.rule.effect == "bad" and meant and helped:
-                continue  # a mixture that is meant, and known to do good on the whole
-            by_air = between.rule.reach > NEAR
-            if between.rule.effect == "bad" and kin and between.rule.grade != "trial" and not by_air:
-                continue  # what a family shares in the soil is a matter of rotation
-            if between.rule.effect == "bad" and by_air and one.sheltered != other.sheltered:
-                continue  # glass keeps off what rain and wind carry
-            if between.rule.effect == "bad" and by_air and _before_summer(pair.days, southern):
-                continue  # blight comes with warm rain
-            reach = between.rule.reach
-            if between.rule.effect == "bad" and one.bed is not other.bed:
-                reach *= OVER_A_PATH
+            rule = between.rule
+            if rule.effect == "bad" and not _does_harm(rule, pair, helped, southern):
+                continue
+            over_path = rule.effect == "bad" and one.bed is not other.bed
+            reach = rule.reach * OVER_A_PATH if over_path else rule.reach
             if distance is not None and distance <= reach + 1e-9:
-                yield Beside(between.rule, pair, distance, between.on_first)
+                yield Beside(rule, pair, distance, between.on_first)
+
+
+def _does_harm(rule: Rule, pair: Pair, helped: bool, southern: bool) -> bool:
+    """Whether a rule of harm counts for a pair, which another rule may help."""
+    one, other = pair.one, pair.other
+    if helped and (one.planting.shares_ground or other.planting.shares_ground):
+        return False  # a mixture that is meant, and known to do good on the whole
+    if rule.reach > NEAR:  # carried by the air
+        # Glass keeps off what rain and wind carry, and blight comes with warm rain.
+        return one.sheltered == other.sheltered and not _before_summer(pair.days, southern)
+    kin = one.crop is not None and other.crop is not None and one.crop.family == other.crop.family
+    return not kin or rule.grade == "trial"  # what a family shares in the soil is a matter of rotation
 
 
 def _before_summer(days: Span, southern: bool) -> bool:
     """Whether days are over before summer begins."""
     longest = next_longest_day(days.first, southern)
-    return (longest - days.first).days < SPRING and days.last < shift(longest, -7)
+    return (longest - days.first).days < SPRING and days.last < shift(longest, -SUMMER)
 
 
-def nearest_stations(one: PlantingView, other: PlantingView) -> float | None:
-    """Distance between the nearest stations of two plantings. [m]"""
-    few, lots = sorted((one.points, other.points), key=len)
-    if not len(few):
-        return None
-    tree = shapely.STRtree(shapely.points(lots))
-    _, distance = tree.query_nearest(shapely.points(few), all_matches=False, return_distance=True)
-    return float(distance.min())
+# -- a pair --------------------------------------------------------------------------------------
 
 
-def check(context: CheckContext) -> Iterator[Finding]:
-    """Findings of a plan."""
-    told: set[tuple[str, str, str]] = set()
-    for beside in pairs_of(context):
-        effect = beside.rule.effect
-        if effect == "good" and not context.lore:
-            continue
-        mark = (beside.pair.one.id, beside.pair.other.id, effect)
-        if mark in told:
-            continue
-        told.add(mark)
-        yield context.plan.once(
-            f"beside {mark[1]} {effect} {context.lore}",
-            mark[0],
-            (beside.pair.one, beside.pair.other, beside.rule, context.plan.year),
-            partial(_of, beside),
-        )
-    yield from _lone_rows(context)
-    yield from _trees(context)
+class BesideInputs(NamedTuple):
+    """What the finding about a pair depends on.
+
+    Attributes
+    ----------
+    affected, other : PlantingView
+    rule : Rule
+        That holds between them.
+    distance : float
+        Between their nearest stations. [m]
+    first, last : date
+        Days that they share within the growing year.
+    """
+
+    affected: PlantingView
+    other: PlantingView
+    rule: Rule
+    distance: float
+    first: dt.date
+    last: dt.date
 
 
-def _lone_rows(context: CheckContext) -> Iterator[Finding]:
-    """Crops whose fruit the wind must pollinate, in a single row with none of their kind beside it."""
-    for view in context.views:
-        crop = view.crop
-        if crop is None or crop.growth_form != "grass" or view.manure or not len(view.points):
-            continue
-        wind = crop.pollination is not None and crop.pollination.value == "wind"
-        if not wind or crop.needs_pollination is None or not crop.needs_pollination.value:
-            continue
-        mates = tuple(
-            other
-            for other in context.views
-            if other.crop is not None
-            and other.id != view.id
-            and other.crop.latin == crop.latin
-            and shared(other.span, view.span) is not None
-            and shapely.distance(other.plot, view.plot) <= OF_A_BLOCK
-        )
-        found = context.plan.once("lone row", view.id, (view, mates), partial(_lone_row, view, mates))
-        if found is not None:
-            yield found
-
-
-def _lone_row(view: PlantingView, mates: tuple[PlantingView, ...]) -> Finding | None:
-    points = np.concatenate([one.points for one in (view, *mates)])
-    block = shapely.minimum_rotated_rectangle(shapely.multipoints(points))
-    if block.geom_type == "Polygon":
-        corners = shapely.get_coordinates(block)
-        if float(np.hypot(*np.diff(corners[:3], axis=0).T).min()) > ONE_ROW:
-            return None
-    text = (
-        f"{view.name} stands in one row of {many(len(points), 'plant')}: the wind carries its pollen away, and the "
-        "ears fill badly"
-    )
-    return planting_finding(
-        CHECK,
-        "note",
-        (view,),
-        capital(text),
-        "What the wind pollinates stands in a block of several short rows",
-        view.source("needs_pollination"),
-        [len(points)],
-        topic="block",
-        candidates=lambda plan: _in_a_block(plan, view.id),
-    )
-
-
-def _in_a_block(plan: Plan, key: str) -> Iterator[Fix]:
-    planting = plan.garden.plantings_by_id[key]
-    arrangement = planting.arrangement
-    if arrangement.kind in ("rows", "staggered"):
-        between = planting_view(plan, planting).number("row_spacing") or 0.6
-        for rows, spacing in ((None, between), (None, NEAR_ROWS), (2, None)):
-            new = arrangement.with_(rows=rows, row_spacing=spacing)
-            placed = plan.trial(planting.with_(arrangement=new))
-            yield Fix(
-                f"Set it in {many(placed.layout.row_count, 'row')}",
-                f"{placed.plants} plants in a block",
-                fixes.changed(planting, arrangement=new),
-            )
-    yield fixes.remove(planting_view(plan, planting), "no ground is lost to empty ears")
-
-
-def _of(beside: Beside) -> Finding:
-    rule, pair = beside.rule, beside.pair
-    felt, other = (pair.one, pair.other) if beside.on_one else (pair.other, pair.one)
+@fact("beside finding")
+def beside_finding(inputs: BesideInputs) -> Finding:
+    """Report two plantings that do each other good or harm."""
+    affected, other, rule = inputs.affected, inputs.other, inputs.rule
     bad = rule.effect == "bad"
-    units = felt.units
-    text = (
-        f"{felt.name} stands {show_spacing(beside.distance, units)} from {other.name} for "
-        f"{plural_days(pair.days.days)}: {rule.mechanism} (known from {_GRADE_WORDS[rule.grade]})"
-    )
-    severity: Severity = "mind" if bad and rule.grade == "trial" else "note"
-    rule_text = f"{'Kept apart' if bad else 'Together'} within {show_length(min(rule.reach, NEAR), units)}: {rule.mechanism}"
-    if rule.note:
-        rule_text += f" ({rule.note})"
+    days = Span(inputs.first, inputs.last)
     return planting_finding(
         CHECK,
-        severity,
-        (felt, other),
-        capital(text),
-        rule_text,
+        "mind" if bad and rule.grade == "trial" else "note",
+        (affected, other),
+        capital(_text(inputs, days.days)),
+        _rule_text(rule, show_length(min(rule.reach, NEAR), affected.units)),
         rule.source,
-        [rule.effect, rule.mechanism, round(beside.distance, 1)],
-        pair.days,
-        shapely.shortest_line(felt.plot, other.plot).buffer(0.1),
+        [rule.effect, rule.mechanism, round(inputs.distance, 1)],
+        days,
+        shapely.shortest_line(affected.plot, other.plot).buffer(0.1),
         rule.effect,
-        (lambda plan: _fixes(plan, felt.id, other.id)) if bad else (lambda plan: ()),
+        (lambda plan: _set_apart(plan, affected.id, other.id)) if bad else (lambda plan: ()),
     )
 
 
-def _fixes(plan: Plan, felt_id: str, other_id: str) -> Iterator[Fix]:
-    felt, other = (planting_view(plan, plan.garden.plantings_by_id[key]) for key in (felt_id, other_id))
-    for one, left in ((felt, other), (other, felt)):
-        yield from fixes.elsewhere(plan, one, f"out of reach of {left.crop_name}")
-    for one, left in ((felt, other), (other, felt)):
-        yield from fixes.swapped(plan, one, f"out of reach of {left.crop_name}")
-    days = shared(felt.span, other.span)
-    if days is not None:
-        for one, left in ((felt, other), (other, felt)):
+def _text(inputs: BesideInputs, days: int) -> str:
+    effect = say_count(
+        "{planting} stands {distance} from {other} for {count} day: {mechanism}",
+        "{planting} stands {distance} from {other} for {count} days: {mechanism}",
+        days,
+        planting=inputs.affected.name,
+        distance=show_spacing(inputs.distance, inputs.affected.units),
+        other=inputs.other.name,
+        mechanism=inputs.rule.mechanism,
+    )
+    match inputs.rule.grade:
+        case "trial":
+            return say("{effect} (known from a trial)", effect=effect)
+        case "advice":
+            return say("{effect} (known from advice)", effect=effect)
+    return say("{effect} (known from lore, handed down and not tried)", effect=effect)
+
+
+def _rule_text(rule: Rule, reach: str) -> str:
+    if rule.effect == "bad":
+        text = say("Kept apart within {reach}: {mechanism}", reach=reach, mechanism=rule.mechanism)
+    else:
+        text = say("Together within {reach}: {mechanism}", reach=reach, mechanism=rule.mechanism)
+    return say("{rule} ({note})", rule=text, note=rule.note) if rule.note else text
+
+
+def _set_apart(plan: Plan, affected_id: str, other_id: str) -> Iterator[Fix]:
+    affected, other = (
+        planting_view(plan, plan.garden.plantings_by_id[key]) for key in (affected_id, other_id)
+    )
+    both_ways = ((affected, other), (other, affected))
+    for one, left in both_ways:
+        yield from fixes.elsewhere(plan, one, say("out of reach of {crop}", crop=left.crop_name))
+    for one, left in both_ways:
+        yield from fixes.swapped(plan, one, say("out of reach of {crop}", crop=left.crop_name))
+    if shared(affected.span, other.span) is not None:
+        for one, left in both_ways:
             picked, day = one.dates.last_harvest, shift(left.span.first, LEAST_DAYS - 3)
             if picked is not None and picked.day <= day < one.span.last:
-                yield fixes.clear_on(one, day, f"gone before {left.crop_name} is large")
-    for one, left in ((other, felt), (felt, other)):
+                yield fixes.clear_on(one, day, say("gone before {crop} is large", crop=left.crop_name))
+    for one, left in reversed(both_ways):
         if not one.stays_for_years:
-            yield fixes.remove(one, f"{left.crop_name} is undisturbed")
-
-
-def _trees(context: CheckContext) -> Iterator[Finding]:
-    for structure in sorted(context.plan.garden.structures, key=lambda s: s.id):
-        word = next((word for word in TREES if word in structure.name.casefold()), None)
-        if structure.kind != "tree" or word is None or not structure.in_use(context.plan.year):
-            continue
-        trunk = shapely.Point(structure.outline.center)
-        for view in context.views:
-            if view.crop is None or not len(view.points):
-                continue
-            grades = GRADES if context.lore else DEFAULT_GRADES
-            for between in rules_between(context.plan.catalogue, TREES[word], view.crop, grades):
-                away = float(np.hypot(*(view.points - np.array([trunk.x, trunk.y])).T).min())
-                if between.rule.effect == "bad" and away <= between.rule.reach:
-                    yield _of_tree(view, structure.id, structure.name, between.rule, away)
-                    break
-
-
-def _of_tree(view: PlantingView, key: str, name: str, rule: Rule, away: float) -> Finding:
-    text = (
-        f"{view.name} stands {show_distance(away, view.units)} from the trunk of {name}: {rule.mechanism} "
-        f"within {show_distance(rule.reach, view.units)}"
-    )
-    return planting_finding(
-        CHECK,
-        "mind" if any(word in name.casefold() for word in SURE) else "note",
-        (view,),
-        capital(text),
-        f"{rule.mechanism} ({rule.note})",
-        rule.source,
-        [key, round(away, 1)],
-        topic=key,
-        candidates=lambda plan: _from_tree(plan, view.id),
-        structures=(key,),
-    )
-
-
-def _from_tree(plan: Plan, key: str) -> Iterator[Fix]:
-    view = planting_view(plan, plan.garden.plantings_by_id[key])
-    yield from fixes.elsewhere(plan, view, "farther from the tree")
-    yield from fixes.swapped(plan, view, "farther from the tree")
-    yield fixes.remove(view, "nothing wilts by the tree")
+            yield fixes.remove(one, say("{crop} is undisturbed", crop=left.crop_name))

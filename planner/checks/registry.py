@@ -20,7 +20,8 @@ from planner.checks import (
     rotation,
     season,
     soil,
-    stock_and_store,
+    stock,
+    store,
     support,
 )
 from planner.checks.frame.context import CheckContext
@@ -47,8 +48,8 @@ CHECKS: dict[str, Check] = {
     purity.CHECK: purity.check,
     access.REACH: access.check_reach,
     access.PATH: access.check_path,
-    stock_and_store.STOCK: stock_and_store.check_stock,
-    stock_and_store.STORE: stock_and_store.check_store,
+    stock.CHECK: stock.check,
+    store.CHECK: store.check,
 }
 LIGHT: dict[str, Check] = {light.CHECK: light.check}
 _ORDER = {name: place for place, name in enumerate((*CHECKS, *LIGHT))}

@@ -1,306 +1,152 @@
-"""Season: what will not ripen before frost or before it is cleared."""
+"""Season: what starts out of time, does not ripen, or is cleared before it can be picked."""
 
 from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from functools import partial
+from typing import NamedTuple
 
-from planner.checks import season_starts
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.phrases import plural_days
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.garden import Climate, Cover
-from planner.garden.units import show_heat, show_temperature
+from planner.checks.season_frost import judge_barely_ripe, judge_ripe_after_frost, judge_start_in_frost
+from planner.checks.season_heat import judge_cold_nights, judge_heat_sum
+from planner.checks.season_starts import judge_early_start, judge_late_start, judge_small_bulbs
+from planner.garden import Climate
 from planner.plan import Plan
-from planner.season.covers import WARMING
+from planner.plan.cache import fact
 from planner.season.frosts import Frosts, shift
-from planner.season.planting_dates import HeatSum
-from planner.season.practice import COVER_WARMS, LIGHT_FROST
+from planner.season.practice import LIGHT_FROST
 from planner.season.spans import Span
-from planner.words import capital
+from planner.words import capital, later, say, say_count
 
 CHECK = "season"
-#: Cleared so shortly before its first harvest is not said. [days]
+#: Most days before its first harvest that a planting may be cleared. [days]
 SLACK = 3
-#: The last spring frost so far ahead is the end of a winter. [days]
-WINTER = 100
-#: Ripe so shortly too late, or cleared so shortly too soon, it may still do. [days]
+#: Days cleared too soon from which a planting fails rather than suffers. [days]
 CLOSE = 14
-#: A start is not moved forward farther than this: the season begins when it begins. [days]
+#: Most days by which a start is moved forward: the season begins when it begins. [days]
 MOST_SOONER = 28
-#: Crops that ripen in the last warmth, all they give at once; ripe so shortly before the frost they may not be
-#: (practice). [days]
-_ALL_AT_THE_END = ("melon", "okra", "peanut", "popcorn", "sweet_corn", "sweet_potato", "watermelon")
-BARELY = 14
-#: Crops of the tropics that stand still in cool nights, and by how much the warmest month's may be cooler (practice). [deg C]
-_WARM_NIGHTS = ("okra", "sweet_potato", "watermelon", "melon")
-NIGHT = 1.0
-#: Less of the heat it needs than this is far too cool; the figures and the means leave the rest in doubt (practice).
-FAR_TOO_COOL = 0.75
+#: Length of a harvest where the crop has no figure. [days]
+A_WEEK = 7
 
-_RULE_HEAT = "What loves warmth ripens where the summer gives it its heat sum before the first autumn frost"
-_RULE_FROST = "A crop ripens before the first autumn frost, or so soon after it as it can bear"
-_RULE_CLEARED = "A planting stays until it can be picked"
+_RULE_CLEARED = later("A planting stays until it can be picked")
+
+
+class SeasonInputs(NamedTuple):
+    """What the judgement of one planting depends on.
+
+    Attributes
+    ----------
+    view : PlantingView
+    frosts : Frosts
+        Of the growing year it belongs to.
+    climate : Climate
+    southern : bool
+        Whether the garden lies in the south.
+    """
+
+    view: PlantingView
+    frosts: Frosts
+    climate: Climate
+    southern: bool
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Findings of a plan about ripening."""
+    """Report plantings that start out of time, will not ripen, or are cleared before they can be picked."""
     plan = context.plan
+    climate, southern = plan.garden.climate, plan.garden.site.southern
     for view in context.views:
-        if view.stays_for_years or not view.starts_here or not view.placed.plants:
-            continue
-        frosts = plan.frosts(view.planting.year)
-        early = plan.once(
-            "early or late",
-            view.id,
-            (view, plan.garden.climate, plan.garden.site.year_begins, plan.garden.site.southern),
-            partial(_out_of_time, view, frosts, plan.garden.climate, plan.garden.site.southern),
-        )
-        if early is not None:
-            yield early
-        found = plan.once(
-            "season",
-            view.id,
-            (view, plan.garden.climate, plan.garden.site.year_begins),
-            partial(_of, view, frosts, plan.garden.climate),
-        )
-        if found is not None:
-            yield found
+        if not view.stays_for_years and view.starts_here and view.placed.plants:
+            inputs = SeasonInputs(view, plan.frosts(view.planting.year), climate, southern)
+            yield from plan.cached(season_findings, view.id, inputs)
 
 
-def _out_of_time(view: PlantingView, frosts: Frosts, climate: Climate, southern: bool) -> Finding | None:
-    return season_starts.early(view, frosts, climate) or season_starts.late(view, frosts, climate, southern)
+@fact("season findings")
+def season_findings(inputs: SeasonInputs) -> tuple[Finding, ...]:
+    """Judge the start and the harvest of one planting."""
+    view, frosts, climate, southern = inputs
+    start = judge_early_start(view, frosts, climate) or judge_late_start(view, frosts, climate, southern)
+    harvest = _judge_harvest(view, frosts, climate)
+    return tuple(one for one in (start, harvest) if one is not None)
 
 
-def _of(view: PlantingView, frosts: Frosts, climate: Climate) -> Finding | None:
+def _judge_harvest(view: PlantingView, frosts: Frosts, climate: Climate) -> Finding | None:
+    """The first reason why there is no full harvest."""
     first = view.dates.first_harvest
     if first is None or view.manure:
         return None
-    small = season_starts.small(view, first.day)
-    if small is not None:
-        return small
-    frost = frosts.first_after(view.span.first)
-    killed = view.tender and not view.sheltered
-    started = _in_the_frost(view, frosts) if killed else None
-    if started is not None:
-        return _too_late(view, frosts, started)
-    if view.dates.heat is not None and not view.dates.heat.enough and frost is not None:
-        return _too_cool(view, view.dates.heat, frost, frosts.risk)
-    cold = _cold_nights(view, climate)
-    if cold is not None:
-        return cold
-    if frost is not None and (not view.dates.ripens or (killed and first.day > frost)):
-        late = (first.day - frost).days
-        bears = "ends it" if view.tender else f"stops it within {LIGHT_FROST} days"
-        text = (
-            f"{view.name} would be ripe on {view.day(first.day)}, {plural_days(late)} after the first autumn frost "
-            f"({view.day(frost)}, risk {frosts.risk} %), which {bears}"
-        )
-        wait = late if view.tender else late - LIGHT_FROST
-        return planting_finding(
-            CHECK,
-            "stop" if wait > CLOSE else "mind",
-            (view,),
-            capital(text),
-            _RULE_FROST,
-            view.source("days_to_maturity"),
-            [f"{first.day}", f"{frost}"],
-            Span(min(frost, first.day), max(frost, first.day)),
-            topic="frost",
-            candidates=lambda plan: _sooner(plan, view.id, wait),
-        )
-    if frost is not None and killed:
-        barely = _barely(view, first.day, frost, frosts.risk)
-        if barely is not None:
-            return barely
+    return (
+        judge_small_bulbs(view, first.day)
+        or judge_start_in_frost(view, frosts)
+        or judge_heat_sum(view, frosts)
+        or judge_cold_nights(view, climate)
+        or judge_ripe_after_frost(view, frosts, first.day)
+        or judge_barely_ripe(view, frosts, first.day)
+        or _judge_clearing(view, first.day)
+    )
+
+
+def _judge_clearing(view: PlantingView, first: dt.date) -> Finding | None:
+    """Report a planting that is cleared before its first harvest."""
     clear = view.span.last
-    if (first.day - clear).days <= SLACK + _sooner_sorts(view) or view.planting.purpose == "cutting":
+    short = (first - clear).days
+    if short <= SLACK + _days_of_early_sorts(view) or view.planting.purpose == "cutting":
         return None
     if view.dates.clear is not None and view.dates.clear.origin == "done":
         return None
-    text = (
-        f"{view.name} is cleared on {view.day(clear)}, {plural_days((first.day - clear).days)} before it can first be "
-        f"picked ({view.day(first.day)})"
+    text = say_count(
+        "{planting} is cleared on {day}, {count} day before it can first be picked ({harvest})",
+        "{planting} is cleared on {day}, {count} days before it can first be picked ({harvest})",
+        short,
+        planting=view.name,
+        day=view.day(clear),
+        harvest=view.day(first),
     )
     return planting_finding(
         CHECK,
-        "stop" if (first.day - clear).days > CLOSE else "mind",
+        "stop" if short > CLOSE else "mind",
         (view,),
         capital(text),
-        _RULE_CLEARED,
+        say(_RULE_CLEARED),
         view.source("days_to_maturity"),
-        [f"{first.day}", f"{clear}"],
-        Span(clear, first.day),
+        [str(first), str(clear)],
+        Span(clear, first),
         topic="cleared",
-        candidates=lambda plan: _longer(plan, view.id),
+        candidates=lambda plan: _leave_longer(plan, view.id),
     )
 
 
-def _sooner_sorts(view: PlantingView) -> int:
-    """Days by which the earliest sorts that any source knows are ahead of the figure."""
+def _days_of_early_sorts(view: PlantingView) -> int:
+    """Days by which the earliest sorts that any source knows are ahead of the figure. [days]"""
     figure = view.figure("days_to_maturity")
     if figure is None or figure.value is None or figure.least is None:
         return 0
     return round(figure.value - figure.least)
 
 
-def _cold_nights(view: PlantingView, climate: Climate) -> Finding | None:
-    """What wants warm nights where not even those of the warmest month are."""
-    least = view.number("least_night_temperature")
-    if least is None or view.sheltered or view.planting.crop not in _WARM_NIGHTS:
-        return None
-    night = max(climate.monthly_minimum or (99.0,))
-    warmed = (
-        COVER_WARMS
-        if any(cover.kind in WARMING and cover.last is None for cover in view.planting.covers)
-        else 0.0
-    )
-    if night + warmed >= least - NIGHT:
-        return None
-    text = (
-        f"{view.name} wants nights of {show_temperature(least, view.units)}; those of the warmest month fall to "
-        f"{show_temperature(night, view.units)} on the mean"
-    )
-    return planting_finding(
-        CHECK,
-        "mind",
-        (view,),
-        capital(text),
-        _RULE_HEAT,
-        view.source("least_night_temperature"),
-        [round(night), least],
-        topic="nights",
-        candidates=lambda plan: _warmer_place(plan, view.id),
-    )
-
-
-def _too_cool(view: PlantingView, heat: HeatSum, frost: dt.date, risk: int) -> Finding:
-    """A summer that is too cool, or too far gone, for it."""
-    text = (
-        f"{view.name} finds {show_heat(heat.found, view.units)} before the first autumn frost "
-        f"({view.day(frost)}, risk {risk} %), {100 * heat.found / heat.wanted:.0f} % of what its early sorts need to be ripe"
-    )
-    return planting_finding(
-        CHECK,
-        "stop" if heat.found < FAR_TOO_COOL * heat.wanted else "mind",
-        (view,),
-        capital(text),
-        _RULE_HEAT,
-        view.source("heat"),
-        [round(heat.found), round(heat.wanted)],
-        Span(view.span.first, frost),
-        topic="heat",
-        candidates=lambda plan: _warmer_place(plan, view.id),
-    )
-
-
-def _warmer_place(plan: Plan, key: str) -> Iterator[Fix]:
-    """Sooner, under a cover, or under glass."""
-    view = planting_view(plan, plan.garden.plantings_by_id[key])
-    for days in (7, 14, 21):
-        yield fixes.start_on(
-            view, shift(view.span.first, -days), f"{plural_days(days)} sooner, so much more of the warmth"
-        )
-    if not any(cover.kind in WARMING for cover in view.planting.covers):
-        last = shift(view.span.last, -1)
-        cover = Cover(kind="cloche", first=view.span.first, last=max(view.span.first, last))
-        yield Fix(
-            "Keep a cloche over it all its time",
-            "about 2 degrees warmer",
-            fixes.changed(view.planting, covers=(*view.planting.covers, cover)),
-        )
-    if not view.sheltered:
-        yield from fixes.elsewhere(plan, view, "about 3 degrees warmer there", "under glass")
-    yield fixes.remove(view, "no ground is lost to what does not ripen")
-
-
-def _barely(view: PlantingView, first: dt.date, frost: dt.date, risk: int) -> Finding | None:
-    """What ripens in the last warmth, ripe only as the frost comes."""
-    left = (frost - first).days
-    if view.planting.crop not in _ALL_AT_THE_END or left >= BARELY:
-        return None
-    text = (
-        f"{view.name} would be ripe on {view.day(first)}, only {plural_days(left)} before the first autumn frost "
-        f"({view.day(frost)}, risk {risk} %): a cool summer leaves it unripe"
-    )
-    return planting_finding(
-        CHECK,
-        "mind" if left <= BARELY / 2 else "note",
-        (view,),
-        capital(text),
-        _RULE_FROST,
-        view.source("days_to_maturity"),
-        [f"{first}", f"{frost}"],
-        Span(first, frost),
-        topic="barely",
-        candidates=lambda plan: _sooner(plan, view.id, BARELY - left - 7),
-    )
-
-
-def _in_the_frost(view: PlantingView, frosts: Frosts) -> dt.date | None:
-    """The autumn frost after which it starts, with the winter still before it."""
-    spring, autumn = frosts.last_after(view.span.first), frosts.first_after(view.span.first)
-    if spring is None or autumn is None or spring > autumn or (spring - view.span.first).days < WINTER:
-        return None
-    return frosts.first_after(shift(view.span.first, -200))
-
-
-def _too_late(view: PlantingView, frosts: Frosts, frost: dt.date) -> Finding:
-    late = (view.span.first - frost).days
-    text = (
-        f"{view.name} starts on {view.day(view.span.first)}, {plural_days(late)} after the first autumn frost "
-        f"({view.day(frost)}, risk {frosts.risk} %), and frost kills it"
-    )
-    wait = late + round(view.number("days_to_maturity") or 60)
-    return planting_finding(
-        CHECK,
-        "stop",
-        (view,),
-        capital(text),
-        _RULE_FROST,
-        view.source("hardiness"),
-        [f"{view.span.first}", f"{frost}"],
-        Span(view.span.first, view.span.last),
-        topic="frost",
-        candidates=lambda plan: _sooner(plan, view.id, wait),
-    )
-
-
-def _sooner(plan: Plan, key: str, late: int) -> Iterator[Fix]:
-    view = planting_view(plan, plan.garden.plantings_by_id[key])
-    for days in (late + 7, late + 14, late + 28):
-        yield fixes.start_on(
-            view, shift(view.span.first, -days), f"{plural_days(days)} sooner, ripe before the frost"
-        )
-    yield Fix(
-        f"Count {view.crop_name} back from the first frost",
-        "the latest start that still ripens",
-        fixes.changed(view.planting, timing="count back", first=None, last=None),
-    )
-    yield fixes.remove(view, "no ground is lost to what does not ripen")
-
-
-def _longer(plan: Plan, key: str) -> Iterator[Fix]:
+def _leave_longer(plan: Plan, key: str) -> Iterator[Fix]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
     last, first = view.dates.last_harvest, view.dates.first_harvest
     if first is None:
         return
-    ended = plan.frosts(view.planting.year).first_after(view.span.first)
-    tender = view.tender or view.tender_shoots
-    if tender and not view.sheltered and ended is not None and first.day > shift(ended, LIGHT_FROST):
-        yield fixes.remove(view, "no ground is lost to what the frost ends")
+    frost = plan.frosts(view.planting.year).first_after(view.span.first)
+    tender = (view.tender or view.tender_shoots) and not view.sheltered
+    if tender and frost is not None and first.day > shift(frost, LIGHT_FROST):
+        yield fixes.remove(view, say("no ground is lost to what the frost ends"))
         return
     end = last.day if last is not None and last.day >= first.day else first.day
-    days = view.number("harvest_days") or 7
-    yield fixes.clear_on(view, max(end, shift(first.day, days - 1)), "it is picked to its end")
-    yield fixes.clear_on(view, shift(first.day, 7), "it is picked for a week")
-    yield fixes.clear_on(view, first.day, "it is picked once")
-    back = (first.day - view.span.last).days + 7
-    if back <= MOST_SOONER:
-        yield fixes.start_on(
-            view, shift(view.span.first, -back), f"{plural_days(back)} sooner, and picked for a week"
+    days = view.number("harvest_days") or A_WEEK
+    yield fixes.clear_on(view, max(end, shift(first.day, days - 1)), say("it is picked to its end"))
+    yield fixes.clear_on(view, shift(first.day, A_WEEK), say("it is picked for a week"))
+    yield fixes.clear_on(view, first.day, say("it is picked once"))
+    sooner = (first.day - view.span.last).days + A_WEEK
+    if sooner <= MOST_SOONER:
+        gain = say_count(
+            "{count} day sooner, and picked for a week",
+            "{count} days sooner, and picked for a week",
+            sooner,
         )
-    yield fixes.remove(view, "no ground is lost to what is never picked")
+        yield fixes.start_on(view, shift(view.span.first, -sooner), gain)
+    yield fixes.remove(view, say("no ground is lost to what is never picked"))

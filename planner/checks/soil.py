@@ -1,10 +1,10 @@
-"""Soil warmth: seed sown colder than it germinates."""
+"""Soil warmth: seed sown in soil too cold to come up, and crops of the tropics set out in cold ground."""
 
 from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from functools import partial
+from typing import Literal, NamedTuple
 
 import numpy as np
 
@@ -15,51 +15,87 @@ from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate
 from planner.garden.units import show_temperature
 from planner.plan import Plan
+from planner.plan.cache import fact
 from planner.season.covers import WARMING
 from planner.season.frosts import shift
 from planner.season.heat import emergence, mean_on
 from planner.season.spans import Span
-from planner.words import capital
+from planner.words import capital, later, say
 
 CHECK = "soil warmth"
-#: By day, in spring sun, the seed bed is so much warmer than the mean of the air (practice). [deg C]
+#: By how much the seed bed is warmer than the mean of the air, by day, in spring sun (practice). [deg C]
 SUN_WARMS = 1.5
-#: Warmth of soil under glass, and under a cover or film (practice; unh_rowcover). [deg C]
+#: Warmth that glass adds to the soil, and a cover or film (practice; unh_rowcover). [deg C]
 GLASS_WARMS, COVER_WARMS = 5.0, 2.0
-#: Where fewer of a hundred seeds make a sound seedling it is said; where so few, as a fault (practice).
+#: Share of seeds that make a sound seedling below which it is a note, and below which it will suffer (practice).
 TOO_FEW, HARDLY_ANY = 0.5, 0.2
-#: A tender crop that lies so long in such soil loses more of its seed: then this share is too few (practice). [days]
-LONG, TOO_FEW_AFTER_LONG = 21, 0.75
-#: A crop without a table of seedlings: air colder than its least by this, or by a third of it, is said (practice). [deg C]
+#: Days to emergence from which a tender crop loses more of its seed in the soil (practice). [days]
+LONG = 21
+#: Share of sound seedlings that is too few for a tender crop after so long in the soil (practice).
+TOO_FEW_AFTER_LONG = 0.75
+#: By how much colder than its least the air may be for a crop without a table of seedlings; or by a third of the least,
+#: where that is more (practice). [deg C]
 COLDER = 3.5
+#: By how many times as much it is colder where the crop will suffer (practice).
+MUCH_COLDER = 1.5
 
-#: A last frost still so near ahead is this spring's. [days]
+#: Least days to the last frost from which that frost is not this spring's. [days]
 SPRING = 100
-#: Crops of the tropics, and how much cooler than their seed wants it their roots bear it (practice). [deg C]
-TROPICAL, ROOTS_COLDER = ("melon", "okra", "sweet_potato", "watermelon"), 5.0
-#: None of them needs it warmer than this for its roots. [deg C]
+#: Crops of the tropics (practice).
+TROPICAL = ("melon", "okra", "sweet_potato", "watermelon")
+#: By how much colder than their seed wants it the roots of those crops bear the ground (practice). [deg C]
+ROOTS_COLDER = 5.0
+#: Warmest ground that the roots of any of them need. [deg C]
 WARM_ROOTS = 18.0
+#: Days after a start in which a warmer day is looked for, of seed and of young plants. [days]
+SEED_WAITS, PLANTS_WAIT = 150, 120
 
-_RULE_ROOTS = "What comes from the tropics is set out in warm ground, or it stands still"
-_RULE = "Seed comes up where the soil is at least as warm as it germinates in"
+_RULE_ROOTS = later("What comes from the tropics is set out in warm ground, or it stands still")
+_RULE = later("Seed comes up where the soil is at least as warm as it germinates in")
+
+
+class SoilInputs(NamedTuple):
+    """What the judgement of one planting depends on.
+
+    Attributes
+    ----------
+    view : PlantingView
+    climate : Climate
+        With the monthly means.
+    """
+
+    view: PlantingView
+    climate: Climate
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Findings of a plan about the warmth of the soil at sowing."""
+    """Report seed sown colder than it germinates, and crops of the tropics set out in ground too cold for their roots.
+
+    None while the garden's monthly means are not known.
+    """
     plan = context.plan
     climate = plan.garden.climate
     if climate.monthly_minimum is None or climate.monthly_maximum is None:
         return
     for view in context.views:
         if view.starts_here:
-            work = _of if view.dates.start == "sown" else _set_out
-            found = plan.once("soil", view.id, (view, climate), partial(work, view, climate))
+            found = plan.cached(soil_finding, view.id, SoilInputs(view, climate))
             if found is not None:
                 yield found
 
 
+@fact("soil finding")
+def soil_finding(inputs: SoilInputs) -> Finding | None:
+    """Judge the soil in which one planting starts."""
+    view, climate = inputs
+    return _judge_sowing(view, climate) if view.dates.start == "sown" else _judge_setting_out(view, climate)
+
+
+# -- how warm it is ------------------------------------------------------------------------------
+
+
 def _air(view: PlantingView, climate: Climate, day: dt.date) -> float | None:
-    """Mean of the air over its seed bed, glass and covers reckoned in. [deg C]"""
+    """Mean of the air over its seed bed, with what glass and covers add. [deg C]"""
     mean = mean_on(climate, day)
     if mean is None:
         return None
@@ -69,8 +105,8 @@ def _air(view: PlantingView, climate: Climate, day: dt.date) -> float | None:
     return mean + (GLASS_WARMS if view.sheltered else 0.0) + (COVER_WARMS if warmed else 0.0)
 
 
-def _share(view: PlantingView, air: float) -> float | None:
-    """Share of sound seedlings in soil under such air; None where no table reaches down to it."""
+def _sound_share(view: PlantingView, air: float) -> float | None:
+    """Share of seeds that make a sound seedling in soil under such air; None where no table reaches down to it."""
     table = view.crop.normal_seedlings if view.crop is not None else None
     soil = air + SUN_WARMS
     if table is None or not table.at or soil < table.at[0][0]:
@@ -78,92 +114,25 @@ def _share(view: PlantingView, air: float) -> float | None:
     return float(np.interp(soil, [pair[0] for pair in table.at], [pair[1] for pair in table.at]))
 
 
-def _cold(view: PlantingView, air: float, least: float) -> str:
-    """How grave such air is for its seed: empty, ``note`` or ``mind``."""
-    share = _share(view, air)
+def _severity(view: PlantingView, air: float, least: float) -> Literal["mind", "note"] | None:
+    """How grave such air is for its seed; None where it comes up well."""
+    share = _sound_share(view, air)
     if share is None or air >= least:
-        short = least - air
-        gap = max(COLDER, least / 3)
-        return "" if short <= gap else "note" if short <= 1.5 * gap else "mind"
+        short, gap = least - air, max(COLDER, least / 3)
+        if short <= gap:
+            return None
+        return "note" if short <= MUCH_COLDER * gap else "mind"
     few = TOO_FEW
     if view.tender and view.crop is not None:
         days = emergence(view.crop.emergence_days, air + SUN_WARMS)
         few = TOO_FEW_AFTER_LONG if days is not None and days > LONG else few
-    return "" if share >= few else "note" if share >= HARDLY_ANY else "mind"
-
-
-def _of(view: PlantingView, climate: Climate) -> Finding | None:
-    least, sow = view.number("soil_least"), view.dates.sow
-    if least is None or sow is None or sow.origin == "done":
+    if share >= few:
         return None
-    air = _air(view, climate, sow.day)
-    severity = _cold(view, air, least) if air is not None else ""
-    if air is None or not severity:
-        return None
-    units, share = view.units, _share(view, air)
-    needs = f"it needs {show_temperature(least, units)} to come up"
-    few = ""
-    if share is not None:
-        seeds = round(share * 100)
-        few = (
-            f", and about {seeds} of 100 seeds make a sound seedling"
-            if seeds
-            else ", and hardly any seed does so in such soil"
-        )
-    text = (
-        f"{view.name} is sown on {view.day(sow.day)} in soil of about {show_temperature(air, units)}, judged by the "
-        f"mean air; {needs}{few}"
-    )
-    return planting_finding(
-        CHECK,
-        "mind" if severity == "mind" else "note",
-        (view,),
-        capital(text),
-        _RULE,
-        view.source("soil_least" if share is None else "normal_seedlings"),
-        [f"{sow.day}", round(air), least],
-        Span(sow.day, sow.day),
-        candidates=lambda plan: _warmer(plan, view.id, climate, least),
-    )
+    return "note" if share >= HARDLY_ANY else "mind"
 
 
-def _set_out(view: PlantingView, climate: Climate) -> Finding | None:
-    """Crops of the tropics set out in ground in which their roots do not grow."""
-    wants, out = min(view.number("soil_least") or WARM_ROOTS, WARM_ROOTS), view.dates.set_out
-    if view.planting.crop not in TROPICAL or out is None or out.origin == "done":
-        return None
-    air = _air(view, climate, out.day)
-    if air is None or air >= wants - ROOTS_COLDER:
-        return None
-    units = view.units
-    text = (
-        f"{view.name} is set out on {view.day(out.day)} in soil of about {show_temperature(air, units)}, judged by the "
-        f"mean air; its roots want {show_temperature(wants, units)}"
-    )
-    return planting_finding(
-        CHECK,
-        "note",
-        (view,),
-        capital(text),
-        _RULE_ROOTS,
-        view.source("soil_least"),
-        [f"{out.day}", round(air), wants],
-        Span(out.day, out.day),
-        topic="roots",
-        candidates=lambda plan: _warm_roots(plan, view.id, climate, wants - ROOTS_COLDER),
-    )
-
-
-def _warm_roots(plan: Plan, key: str, climate: Climate, wanted: float) -> Iterator[Fix]:
-    view = planting_view(plan, plan.garden.plantings_by_id[key])
-    for day, air in _airs(view, climate, 120):
-        if air >= wanted:
-            yield fixes.start_on(view, day, f"the air is {show_temperature(air, view.units)} then")
-            return
-
-
-def _airs(view: PlantingView, climate: Climate, days: int) -> Iterator[tuple[dt.date, float]]:
-    """The days after its start, with the mean of the air over its bed."""
+def _days_ahead(view: PlantingView, climate: Climate, days: int) -> Iterator[tuple[dt.date, float]]:
+    """The days after its start, with the mean of the air over its bed. [deg C]"""
     for ahead in range(1, days):
         day = shift(view.span.first, ahead)
         air = _air(view, climate, day)
@@ -171,15 +140,106 @@ def _airs(view: PlantingView, climate: Climate, days: int) -> Iterator[tuple[dt.
             yield day, air
 
 
-def _warmer(plan: Plan, key: str, climate: Climate, least: float) -> Iterator[Fix]:
+# -- seed ----------------------------------------------------------------------------------------
+
+
+def _judge_sowing(view: PlantingView, climate: Climate) -> Finding | None:
+    """Report seed sown in soil so cold that too little of it comes up."""
+    least, sow = view.number("soil_least"), view.dates.sow
+    if least is None or sow is None or sow.origin == "done":
+        return None
+    air = _air(view, climate, sow.day)
+    severity = _severity(view, air, least) if air is not None else None
+    if air is None or severity is None:
+        return None
+    share = _sound_share(view, air)
+    return planting_finding(
+        CHECK,
+        severity,
+        (view,),
+        capital(_sown_cold(view, sow.day, air, least, share)),
+        say(_RULE),
+        view.source("soil_least" if share is None else "normal_seedlings"),
+        [str(sow.day), round(air), least],
+        Span(sow.day, sow.day),
+        candidates=lambda plan: _sow_warmer(plan, view.id, least),
+    )
+
+
+def _sown_cold(view: PlantingView, day: dt.date, air: float, least: float, share: float | None) -> str:
+    text = say(
+        "{planting} is sown on {day} in soil of about {warmth}, judged by the mean air; it needs {least} to come up",
+        planting=view.name,
+        day=view.day(day),
+        warmth=show_temperature(air, view.units),
+        least=show_temperature(least, view.units),
+    )
+    if share is None:
+        return text
+    seeds = round(share * 100)
+    if seeds:
+        return say("{sown}, and about {seeds} of 100 seeds make a sound seedling", sown=text, seeds=seeds)
+    return say("{sown}, and hardly any seed does so in such soil", sown=text)
+
+
+def _sow_warmer(plan: Plan, key: str, least: float) -> Iterator[Fix]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
-    for day, air in _airs(view, climate, 150):
-        frost = plan.frosts(view.planting.year).last_after(day)
+    frosts = plan.frosts(view.planting.year)
+    for day, air in _days_ahead(view, plan.garden.climate, SEED_WAITS):
+        frost = frosts.last_after(day)
         if view.tender and not view.sheltered and frost is not None and (frost - day).days < SPRING:
             continue  # it would come up into it
-        if not _cold(view, air, least):
-            share = _share(view, air)
-            warm = f"the air is {show_temperature(air, view.units)} then, the soil warmer by day"
-            sound = f"about {round((share or 0.0) * 100)} of 100 seeds make a sound seedling then"
-            yield fixes.start_on(view, day, warm if share is None or air >= least else sound)
+        if _severity(view, air, least) is None:
+            yield fixes.start_on(view, day, _better(view, air, least))
+            return
+
+
+def _better(view: PlantingView, air: float, least: float) -> str:
+    """What is better in air that warm."""
+    share = _sound_share(view, air)
+    if share is None or air >= least:
+        return say(
+            "the air is {warmth} then, the soil warmer by day", warmth=show_temperature(air, view.units)
+        )
+    return say("about {seeds} of 100 seeds make a sound seedling then", seeds=round(share * 100))
+
+
+# -- roots ---------------------------------------------------------------------------------------
+
+
+def _judge_setting_out(view: PlantingView, climate: Climate) -> Finding | None:
+    """Report crops of the tropics set out in ground in which their roots do not grow."""
+    wants, out = min(view.number("soil_least") or WARM_ROOTS, WARM_ROOTS), view.dates.set_out
+    if view.planting.crop not in TROPICAL or out is None or out.origin == "done":
+        return None
+    air = _air(view, climate, out.day)
+    if air is None or air >= wants - ROOTS_COLDER:
+        return None
+    text = say(
+        "{planting} is set out on {day} in soil of about {warmth}, judged by the mean air; its roots want {wanted}",
+        planting=view.name,
+        day=view.day(out.day),
+        warmth=show_temperature(air, view.units),
+        wanted=show_temperature(wants, view.units),
+    )
+    return planting_finding(
+        CHECK,
+        "note",
+        (view,),
+        capital(text),
+        say(_RULE_ROOTS),
+        view.source("soil_least"),
+        [str(out.day), round(air), wants],
+        Span(out.day, out.day),
+        topic="roots",
+        candidates=lambda plan: _set_out_warmer(plan, view.id, wants - ROOTS_COLDER),
+    )
+
+
+def _set_out_warmer(plan: Plan, key: str, wanted: float) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    for day, air in _days_ahead(view, plan.garden.climate, PLANTS_WAIT):
+        if air >= wanted:
+            gain = say("the air is {warmth} then", warmth=show_temperature(air, view.units))
+            yield fixes.start_on(view, day, gain)
             return

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import math
 import re
 
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
+from planner.words import say_in_context
 
 _FAMILIES = {
     "Amaranthaceae": "beet family", "Amaryllidaceae": "onion family", "Apiaceae": "carrot family",
@@ -58,3 +60,30 @@ def in_units(text: str, units: UnitSystem) -> str:
         return f"{show_length(float(match[1]), units)}{second}"
 
     return _METRIC.sub(said, text)
+
+
+def significant(value: float, digits: int = 6) -> str:
+    """A number in a sentence with at most so many significant digits, without zeros at its end.
+
+    Parameters
+    ----------
+    value : float
+    digits : int
+
+    Examples
+    --------
+    >>> significant(2.0), significant(2.5), significant(0.0154, 2)
+    ('2', '2.5', '0.015')
+    """
+    return format(value, "." + str(digits) + "g").replace(".", say_in_context("decimal sign", "."))
+
+
+def plural_of(value: float) -> int:
+    """The whole number in whose plural form a number of things is said: "1 year", but "0.5 years".
+
+    Examples
+    --------
+    >>> plural_of(1.0), plural_of(0.5), plural_of(3.0)
+    (1, 2, 3)
+    """
+    return int(value) if value == int(value) else max(2, math.ceil(value))

@@ -1,0 +1,112 @@
+"""Frost in winter: plants that stay through colder nights than they bear."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator
+
+from planner.checks.frame import fixes
+from planner.checks.frame.context import planting_finding
+from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frost_autumn import covered_against_cold
+from planner.garden.units import show_temperature
+from planner.plan import Plan
+from planner.season.frosts import shift, zone_minimum
+from planner.season.practice import BEARS
+from planner.season.spans import Span
+from planner.words import capital, later, say
+
+CHECK = "frost"
+#: Degrees that glass and a cover hold off (unh_rowcover: light fabric 1.1, heavy 3.3 to 5.6). [deg C]
+GLASS_HOLDS, COVER_HOLDS = 4.0, 2.0
+#: Starts that lie in the ground over winter and do not feel the coldest night (practice).
+_IN_THE_GROUND = ("tubers", "cloves", "sets")
+#: From the first day of January or July to the coldest night. [days]
+MIDWINTER = 14
+#: A planting meets a winter if it is there so long before and after the coldest night. [days]
+AROUND = 30
+#: From the coldest night to either end of the worst cold, and to the end of a winter cover. [days]
+WORST_COLD, COVERED = 45, 75
+
+_RULE = later("What stands through the winter bears the cold of its zone")
+
+
+def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | None:
+    """Report a planting that stays through a winter whose coldest night is colder than it bears.
+
+    A tender annual that meets the winter is reported by ``season``.
+
+    Parameters
+    ----------
+    view : PlantingView
+    zone : str
+        USDA hardiness zone of the garden; may be empty.
+    southern : bool
+        Whether the garden lies in the south.
+    """
+    bears, cold = view.number("least_night_temperature"), zone_minimum(zone)
+    lasts = view.stays_for_years or not view.tender
+    if bears is None or cold is None or not lasts or view.dates.start in _IN_THE_GROUND:
+        return None
+    winters = _winters(view, southern)
+    if not winters:
+        return None
+    coldest = winters[-1]
+    holds = GLASS_HOLDS if view.sheltered else 0.0
+    holds += COVER_HOLDS if covered_against_cold(view, coldest) else 0.0
+    if bears <= cold + holds + BEARS:
+        return None
+    text = say(
+        "{planting} stands over winter and bears {temperature} at the least; the coldest night of a usual year in zone "
+        "{zone} is about {cold}",
+        planting=view.name,
+        temperature=show_temperature(bears, view.units),
+        zone=zone,
+        cold=show_temperature(cold, view.units),
+    )
+    return planting_finding(
+        CHECK,
+        "mind",
+        (view,),
+        capital(text),
+        say(_RULE),
+        view.source("least_night_temperature"),
+        [bears, zone],
+        Span(shift(coldest, -WORST_COLD), shift(coldest, WORST_COLD)),
+        topic="winter",
+        candidates=lambda plan: _for_winter(plan, view.id, coldest),
+    )
+
+
+def _winters(view: PlantingView, southern: bool) -> list[dt.date]:
+    """The coldest nights of its growing year and the next that it is there for; an annual until it is picked."""
+    begins = dt.date(view.year, 7 if southern else 1, 1)
+    coldest = [shift(begins, MIDWINTER), shift(begins, MIDWINTER + 365)]
+    there = [
+        day for day in coldest if view.span.holds(shift(day, -AROUND)) and view.span.holds(shift(day, AROUND))
+    ]
+    if not view.stays_for_years and view.dates.last_harvest is not None:
+        there = [day for day in there if view.dates.last_harvest.day > day]
+    return there
+
+
+def _for_winter(plan: Plan, key: str, coldest: dt.date) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    first = max(view.span.first, shift(coldest, -COVERED))
+    fleece = {"kind": "fleece", "first": first, "last": shift(coldest, COVERED)}
+    yield Fix(
+        say("Keep fleece over it in winter"),
+        say("2 degrees warmer"),
+        fixes.changed(view.planting, covers=(*view.planting.covers, fleece)),
+    )
+    if not view.stays_for_years:
+        before = shift(coldest, -WORST_COLD - 1)
+        yield fixes.clear_on(view, max(view.span.first, before), say("picked before the worst cold"))
+        pins = {**dict(view.planting.pinned_dates), "last_harvest": before}
+        yield Fix(
+            say("Pick it before the worst cold"),
+            "",
+            fixes.changed(view.planting, pinned_dates=pins, last=before),
+        )
+    yield fixes.remove(view, say("nothing is lost to the cold"))

@@ -1,0 +1,84 @@
+"""Neighbours that are no crops: trees whose roots harm what grows near them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import numpy as np
+
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, planting_finding
+from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.crops.neighbours import DEFAULT_GRADES, GRADES, Rule, rules_between
+from planner.garden import Structure
+from planner.garden.units import show_distance
+from planner.plan import Plan
+from planner.words import capital, say
+
+CHECK = "neighbours"
+#: Latin names of trees that are no crops, by a word in the name of a structure.
+TREES = {"walnut": "Juglans nigra"}
+#: Words in a name that leave no doubt which of its kin the tree is; without them it is a note.
+SURE = ("black", "nigra")
+
+
+def near_trees(context: CheckContext) -> Iterator[Finding]:
+    """Report plantings within reach of a tree that harms them."""
+    plan = context.plan
+    grades = GRADES if context.lore else DEFAULT_GRADES
+    for tree in sorted(plan.garden.structures, key=lambda structure: structure.id):
+        latin = _latin_name(tree)
+        if latin is None or not tree.in_use(plan.year):
+            continue
+        for view in context.views:
+            if view.crop is None or not len(view.points):
+                continue
+            away = _distance(view, tree)
+            for between in rules_between(plan.catalogue, latin, view.crop, grades):
+                if between.rule.effect == "bad" and away <= between.rule.reach:
+                    yield _near_tree(view, tree, between.rule, away)
+                    break
+
+
+def _latin_name(structure: Structure) -> str | None:
+    """Latin name of a tree that harms crops; None of any other structure."""
+    if structure.kind != "tree":
+        return None
+    return next((latin for word, latin in TREES.items() if word in structure.name.casefold()), None)
+
+
+def _distance(view: PlantingView, tree: Structure) -> float:
+    """From the trunk to the nearest of its plants. [m]"""
+    return float(np.hypot(*(view.points - np.array(tree.outline.center)).T).min())
+
+
+def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float) -> Finding:
+    text = say(
+        "{planting} stands {distance} from the trunk of {tree}: {mechanism} within {reach}",
+        planting=view.name,
+        distance=show_distance(away, view.units),
+        tree=tree.name,
+        mechanism=rule.mechanism,
+        reach=show_distance(rule.reach, view.units),
+    )
+    return planting_finding(
+        CHECK,
+        "mind" if any(word in tree.name.casefold() for word in SURE) else "note",
+        (view,),
+        capital(text),
+        say("{rule} ({note})", rule=rule.mechanism, note=rule.note),
+        rule.source,
+        [tree.id, round(away, 1)],
+        topic=tree.id,
+        candidates=lambda plan: _away_from_tree(plan, view.id),
+        structures=(tree.id,),
+    )
+
+
+def _away_from_tree(plan: Plan, key: str) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    gain = say("farther from the tree")
+    yield from fixes.elsewhere(plan, view, gain)
+    yield from fixes.swapped(plan, view, gain)
+    yield fixes.remove(view, say("nothing wilts by the tree"))

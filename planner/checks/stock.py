@@ -1,0 +1,139 @@
+"""Stock: seed on hand that is too old to come up, or too little for what is planned."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import partial
+from typing import Any
+
+from planner.amounts import LotState, Need, amounts, shortages, stock_states
+from planner.checks.frame.context import CheckContext, planting_finding
+from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.phrases import significant
+from planner.checks.frame.planting_view import PlantingView
+from planner.garden import Garden
+from planner.garden import edits as e
+from planner.garden.planting import SEEDLESS
+from planner.plan import Plan
+from planner.season.spans import Span
+from planner.words import capital, later, say, say_count
+
+CHECK = "stock"
+#: Share of the seed wanted that may be short: germination is not that exact (practice).
+LITTLE = 0.15
+
+_RULE = later("Seed on hand is young enough to come up, and enough for what is planned")
+
+
+def check(context: CheckContext) -> Iterator[Finding]:
+    """Report seed on hand that is too old to come up, or too little for the year; nothing where no stock is entered."""
+    plan = context.plan
+    if not plan.garden.stock:
+        return
+    stocked = {lot.crop for lot in plan.garden.stock}
+    parts = amounts(plan, (p for p in plan.plantings if p.crop in stocked and p.year == plan.year))
+    if not parts:
+        return
+    states: dict[str, list[LotState]] = {}
+    for state in stock_states(plan.garden, plan.catalogue, plan.year):
+        states.setdefault(state.lot.crop, []).append(state)
+    for need in shortages(plan, parts):
+        if not need.short or need.short < LITTLE * (need.seeds or 0):
+            continue
+        users = [view for view in context.views if _uses_seed(view, need)]
+        lots = [state for state in states[need.crop] if _serves(state, need)]
+        if users and lots:
+            yield _seed_finding(plan, need, users, lots)
+
+
+def _uses_seed(view: PlantingView, need: Need) -> bool:
+    """Whether a planting of the year is grown from the seed that is needed."""
+    planting = view.planting
+    same = planting.crop == need.crop and planting.variety.casefold() == need.variety.casefold()
+    return same and view.starts_here and view.dates.start not in SEEDLESS
+
+
+def _serves(state: LotState, need: Need) -> bool:
+    return not need.variety or state.lot.variety.casefold() == need.variety.casefold()
+
+
+def _seed_finding(plan: Plan, need: Need, users: list[PlantingView], lots: list[LotState]) -> Finding:
+    first = users[0]
+    sowing = min((s.dates.sow.day for s in users if s.dates.sow is not None), default=first.span.first)
+    old = next((state for state in lots if not state.usable), None)
+    if old is not None and not need.on_hand:
+        text, topic, source = _too_old(need, old, first.day(sowing)), "old", first.source("seed_life_years")
+    else:
+        text, topic, source = _too_little(need, first.day(sowing)), "short", "practice"
+    return planting_finding(
+        CHECK,
+        "note",
+        users,
+        capital(text),
+        say(_RULE),
+        source,
+        [need.seeds, need.on_hand, need.short],
+        Span(min(sowing, plan.span.last), max(view.span.first for view in users)),
+        topic=" ".join((topic, need.variety.casefold())),
+        candidates=lambda plan: _bought(plan, need),
+    )
+
+
+def _name(need: Need) -> str:
+    """The crop, with the variety where one is named."""
+    if not need.variety:
+        return need.name
+    return say("{crop} '{variety}'", crop=need.name, variety=need.variety)
+
+
+def _too_old(need: Need, lot: LotState, day: str) -> str:
+    if not lot.dead:
+        return say(
+            "The seed of {crop} packed in {packed} is too old since {year}; {seeds} seeds are wanted by {day}",
+            crop=_name(need),
+            packed=lot.lot.packed,
+            year=lot.too_old_since,
+            seeds=need.seeds,
+            day=day,
+        )
+    if lot.lot.packed is not None:
+        return say(
+            "The seed of {crop} packed in {packed} did not come up when tested; {seeds} seeds are wanted by {day}",
+            crop=_name(need),
+            packed=lot.lot.packed,
+            seeds=need.seeds,
+            day=day,
+        )
+    return say(
+        "The seed of {crop} did not come up when tested; {seeds} seeds are wanted by {day}",
+        crop=_name(need),
+        seeds=need.seeds,
+        day=day,
+    )
+
+
+def _too_little(need: Need, day: str) -> str:
+    return say_count(
+        "{count} seed of {crop} is on hand and {seeds} are wanted by {day}: {short} short",
+        "{count} seeds of {crop} are on hand and {seeds} are wanted by {day}: {short} short",
+        need.on_hand or 0,
+        crop=_name(need),
+        seeds=need.seeds,
+        day=day,
+        short=need.short,
+    )
+
+
+def _bought(plan: Plan, need: Need) -> Iterator[Fix]:
+    short = need.short or 0
+    if need.short_grams:
+        grams = significant(need.short_grams, 2)
+        text = say("Enter {seeds} seeds ({grams} g) as bought", seeds=short, grams=grams)
+    else:
+        text = say("Enter {seeds} seeds as bought", seeds=short)
+    lot = {"crop": need.crop, "variety": need.variety, "seeds": short, "packed": plan.year}
+    yield Fix(text, say("enough for the plan"), partial(_add_lot, lot=lot))
+
+
+def _add_lot(garden: Garden, lot: dict[str, Any]) -> Garden:
+    return e.put_lot(garden, **lot)[0]

@@ -1,0 +1,96 @@
+"""Covers: both sides of each threshold."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from checks.faults import day, made, rows
+from checks.thresholds import Threshold
+from making import bed, planting
+
+from planner.garden import Garden
+
+
+def courgette(off: dt.date) -> Garden:
+    """Courgettes that flower from 20 June."""
+    return made(
+        bed(),
+        planting(
+            crop="courgette",
+            start="raised",
+            first=day(6, 1),
+            covers=[{"kind": "fleece", "last": off}],
+            arrangement=rows(0.9, 0.9),
+        ),
+    )
+
+
+def strawberry(on: dt.date) -> Garden:
+    """Strawberries that flower from 17 May."""
+    netting = {"kind": "netting", "first": on, "last": day(7, 20)}
+    one = planting(
+        crop="strawberry",
+        year=2024,
+        start="crowns",
+        first=day(9, 1, 2024),
+        covers=[netting],
+        arrangement=rows(0.45, 0.6),
+    )
+    return made(bed(), one)
+
+
+def cabbage(last: dt.date) -> Garden:
+    return made(
+        bed(),
+        planting(crop="cabbage", start="raised", first=day(5, 8), last=last, arrangement=rows(0.4, 0.4)),
+    )
+
+
+def netted_kale(off: dt.date) -> Garden:
+    one = planting(
+        crop="kale",
+        start="raised",
+        first=day(5, 10),
+        last=day(12, 20),
+        covers=[{"kind": "netting", "first": day(5, 10), "last": off}],
+        arrangement=rows(0.45, 0.5),
+    )
+    return made(bed(), one)
+
+
+def beetroot_under_film(apart: float) -> Garden:
+    one = planting(
+        crop="beetroot",
+        start="sown",
+        first=day(5, 10),
+        arrangement=rows(apart, 0.3),
+        covers=[{"kind": "film"}],
+    )
+    return made(bed(), one)
+
+
+THRESHOLDS = [
+    Threshold("11 or 12 days in flower", "cover", courgette, day(7, 1), [], day(7, 2), [("mind", "flower")]),
+    Threshold(
+        "netting over the set fruit", "cover", strawberry, day(5, 25), [], day(5, 24), [("mind", "flower")]
+    ),
+    Threshold("27 or 28 days among pests", "cover", cabbage, day(6, 3), [], day(6, 4), [("note", "pests")]),
+    Threshold(
+        "74 or 75 such days of a covered crop",
+        "cover",
+        netted_kale,
+        day(7, 18),
+        [],
+        day(7, 17),
+        [("note", "pests")],
+    ),
+    Threshold(
+        "seed 15 cm apart under film", "cover", beetroot_under_film, 0.15, [], 0.14, [("mind", "film")]
+    ),
+]
+
+
+@pytest.mark.parametrize("threshold", THRESHOLDS, ids=str)
+def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
+    threshold.assert_found()

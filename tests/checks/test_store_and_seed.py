@@ -1,0 +1,95 @@
+"""Stock, store and seed purity: both sides of each threshold."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from checks.faults import beans, beet_for_the_store, day, lettuce, made, places, rows
+from checks.thresholds import Threshold
+from making import bed, planting, rectangle
+
+from planner.garden import Garden, Lot
+
+
+def crossing(first: dt.date) -> Garden:
+    """Beans for seed until 5 September, and others begun on a day."""
+    seed = {"first_harvest": day(8, 25), "last_harvest": day(9, 1)}
+    return made(
+        bed("b1"),
+        bed("b2", rectangle(center=(6.0, 0.0))),
+        beans("p1", variety="Black", purpose="seed", pinned_dates=seed, last=day(9, 5)),
+        beans("p2", bed="b2", variety="White", first=first),
+    )
+
+
+def lettuce_for_seed(plants: int) -> Garden:
+    seed = {"first_harvest": day(8, 25), "last_harvest": day(9, 1)}
+    at = places(*((0.3 * number - 2.0, 0.0) for number in range(plants)))
+    return made(bed(), lettuce(purpose="seed", pinned_dates=seed, last=day(9, 5), arrangement=at))
+
+
+def early_potato(last: dt.date) -> Garden:
+    one = planting(
+        crop="potato",
+        start="tubers",
+        first=day(4, 12),
+        last=last,
+        purpose="store",
+        arrangement=rows(0.35, 0.6),
+    )
+    return made(bed(), one)
+
+
+SHORT, EARLY = [("note", "short")], [("note", "early")]
+
+THRESHOLDS = [
+    Threshold(
+        "keeps 42 or 43 days", "store", lambda d: beet_for_the_store(d, day(9, 1)), 42, SHORT, 43, EARLY
+    ),
+    Threshold(
+        "keeps until 30 days after the frost",
+        "store",
+        lambda d: beet_for_the_store(d, day(9, 1)),
+        76,
+        [],
+        75,
+        EARLY,
+    ),
+    Threshold(
+        "lifted 60 or 61 days before the frost",
+        "store",
+        lambda lifted: beet_for_the_store(130, lifted),
+        day(8, 18),
+        [],
+        day(8, 17),
+        EARLY,
+    ),
+    Threshold("nine tenths of their days", "store", early_potato, day(8, 3), [], day(8, 2), SHORT),
+    Threshold(
+        "15 % of the seed is short",
+        "stock",
+        lambda seeds: made(
+            bed(), beans(), stock=(Lot(id="l1", crop="dwarf_bean", seeds=seeds, packed=2025),)
+        ),
+        125,
+        [],
+        124,
+        [("note", "short ")],
+    ),
+    Threshold(
+        "in flower together for 5 days",
+        "seed purity",
+        crossing,
+        day(8, 15),
+        [],
+        day(8, 14),
+        [("note", "crossing")],
+    ),
+    Threshold("ten plants for seed", "seed purity", lettuce_for_seed, 10, [], 9, [("mind", "few")]),
+]
+
+
+@pytest.mark.parametrize("threshold", THRESHOLDS, ids=str)
+def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
+    threshold.assert_found()
