@@ -80,7 +80,10 @@ class Crop(Value):
     Lengths in metres, masses in kilograms, temperatures in degrees Celsius, fractions from 0 to 1.
     A field that is None is unknown; one with ``applies`` false has no meaning for the crop.
 
-    ``in_row_spacing`` is the final stand; ``sowing_spacing`` that of a drill which is thinned to it,
+    ``in_row_spacing`` is the final stand in rows with paths between them. ``bed_spacing`` is that of a bed or
+    wide row, the same in all directions; where ``bed_row_spacing`` is given too, it is the distance in the
+    rows of the bed, which are that far apart. The middle of a printed range is the value of both, unless a note
+    says otherwise. ``sowing_spacing`` is that of a drill which is thinned to the final stand,
     ``sowing_rate`` that of seed broadcast. [g/m2]  ``sow_*`` is sowing outdoors where the crop is to
     stand; ``set_out_*`` setting out what was raised or bought, and planting sets, tubers, cloves and
     crowns.  Both count in weeks from the last spring frost (negative: before), ``autumn_*`` from the
@@ -105,6 +108,8 @@ class Crop(Value):
 
     in_row_spacing: Length = None
     row_spacing: Length = None
+    bed_spacing: Length = None
+    bed_row_spacing: Length = None
     sowing_spacing: Length = None
     sowing_rate: Positive = None
     sowing_depth: Depth = None
@@ -177,6 +182,8 @@ UNITS: dict[str, str] = {
     "least_night_temperature": "deg C",
     "in_row_spacing": "m",
     "row_spacing": "m",
+    "bed_spacing": "m",
+    "bed_row_spacing": "m",
     "sowing_spacing": "m",
     "sowing_rate": "g/m2",
     "sowing_depth": "m",
