@@ -83,7 +83,12 @@ class Crop(Value):
     Attributes
     ----------
     in_row_spacing : Figure or None
-        Distance from plant to plant in the row after thinning. [m]
+        Distance from plant to plant in the row after thinning, in rows with paths between them. [m]
+    bed_spacing : Figure or None
+        Distance from plant to plant in a bed or wide row, the same in all directions; the middle of a printed range
+        unless a note says otherwise. [m]
+    bed_row_spacing : Figure or None
+        Distance of the rows of a bed, where it is another; ``bed_spacing`` is then that in the row. [m]
     sowing_spacing : Figure or None
         Distance from seed to seed in a drill that is thinned later. [m]
     sowing_rate : Figure or None
@@ -114,6 +119,8 @@ class Crop(Value):
 
     in_row_spacing: Length = None
     row_spacing: Length = None
+    bed_spacing: Length = None
+    bed_row_spacing: Length = None
     sowing_spacing: Length = None
     sowing_rate: Positive = None
     sowing_depth: Depth = None
@@ -186,6 +193,8 @@ UNITS: dict[str, str] = {
     "least_night_temperature": "deg C",
     "in_row_spacing": "m",
     "row_spacing": "m",
+    "bed_spacing": "m",
+    "bed_row_spacing": "m",
     "sowing_spacing": "m",
     "sowing_rate": "g/m2",
     "sowing_depth": "m",

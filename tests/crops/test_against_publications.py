@@ -64,7 +64,7 @@ def says(figure: Figure | None, source: str, value: float, tolerance: float) -> 
 
 
 TABLE_NAMES = [
-    "days_to_emergence", "germination_standards", "hardiness", "heights", "isolation", "normal_seedlings",
+    "bed_spacing", "days_to_emergence", "germination_standards", "hardiness", "heights", "isolation", "normal_seedlings",
     "seed_counts", "soil_temperatures",
 ]  # fmt: skip
 
@@ -231,6 +231,86 @@ def test_least_numbers_of_seed_plants_are_the_published_ones(catalogue):
         if figure.value not in printed and not figure.note:
             wrong.append(f"{crop.key}: {figure.value} is not in {printed}")
     assert wrong == []
+
+
+# -- beds --------------------------------------------------------------------------------------
+
+
+def printed_span(row: dict[str, str], least: str = "least", most: str = "most") -> tuple[float, float]:
+    """Least and most distance of a row. [m]"""
+    metres = {"in": 0.0254, "cm": 0.01}[row["unit"]]
+    return round(float(row[least]) * metres, 6), round(float(row[most]) * metres, 6)
+
+
+def read_spans(figure: Figure | None, with_others: bool = True) -> set[tuple[str, float, float]]:
+    """Source, least and most of all that was read for a figure; a single number is both. [m]"""
+    if figure is None or not figure.applies:
+        return set()
+    readings = [figure, *(figure.other if with_others else ())]
+    return {
+        (one.source, one.value if one.low is None else one.low, one.value if one.high is None else one.high)
+        for one in readings
+        if not one.recalled
+    }
+
+
+def test_the_spacing_of_beds_is_given_for_every_crop_in_a_table(catalogue):
+    wrong = [
+        f"{crop.key}: {row['kind']} by {row['source']} is not among {read_spans(crop.bed_spacing)}"
+        for crop, row in pairs(catalogue, "bed_spacing")
+        if (row["source"], *printed_span(row)) not in read_spans(crop.bed_spacing)
+    ]
+    assert wrong == []
+    assert len({key for row in table("bed_spacing") for key in row["crops"].split()}) >= 80
+
+
+def test_every_spacing_of_beds_that_was_read_stands_in_a_table(catalogue):
+    rows = rows_by_crop("bed_spacing")
+    wrong = []
+    for crop in catalogue.crops.values():
+        for source, *span in read_spans(crop.bed_spacing):
+            if tuple(span) not in {printed_span(row) for row in rows[crop.key, source]}:
+                wrong.append(f"{crop.key}: {span} by {source}")
+    assert wrong == []
+
+
+def test_rows_of_a_bed_are_as_far_apart_as_the_source_of_its_spacing_says(catalogue):
+    wrong = []
+    for crop, row in pairs(catalogue, "bed_spacing"):
+        if (row["source"], *printed_span(row)) not in read_spans(crop.bed_spacing, with_others=False):
+            continue
+        rows = printed_span(row, "rows_least", "rows_most") if row["rows_least"] else None
+        expected = {(row["source"], *rows)} if rows is not None and rows != printed_span(row) else set()
+        if read_spans(crop.bed_row_spacing) != expected:
+            wrong.append(f"{crop.key}: {crop.bed_row_spacing} is not {expected}")
+    assert wrong == []
+
+
+def test_the_middle_of_a_printed_range_is_the_spacing_of_a_bed(catalogue):
+    given = 0
+    for crop in catalogue.crops.values():
+        for figure in (crop.bed_spacing, crop.bed_row_spacing):
+            if figure is None or not figure.applies:
+                continue
+            given += 1
+            if figure.low is not None and figure.high is not None and not figure.note:
+                assert figure.value == pytest.approx((figure.low + figure.high) / 2, abs=1e-6), crop.key
+    assert given >= 80
+    assert all(crop.bed_spacing is not None for crop in catalogue.crops.values() if crop.bed_row_spacing)
+
+
+@pytest.mark.parametrize(
+    ("key", "least", "most"),
+    [
+        ("cabbage", 15, 18), ("broccoli", 12, 18), ("carrot", 2, 3), ("beetroot", 2, 4), ("onion", 2, 4),
+        ("leek", 3, 6), ("spinach", 4, 6), ("kale", 15, 18), ("tomato", 18, 24), ("potato", 10, 12),
+        ("pea", 2, 4), ("dwarf_bean", 4, 6), ("sweet_corn", 15, 18), ("winter_squash", 24, 36),
+    ],
+)  # fmt: skip
+def test_the_handbook_of_intensive_gardening_comes_first(catalogue, key, least, most):
+    figure = catalogue.crops[key].bed_spacing
+    assert figure.source == "az_intensive"
+    assert (figure.low, figure.high) == pytest.approx((least * 0.0254, most * 0.0254))
 
 
 # -- season ------------------------------------------------------------------------------------

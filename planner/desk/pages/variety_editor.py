@@ -30,7 +30,9 @@ from planner.garden.units import parse_length
 from planner.garden.varieties import OWN_FIELDS
 
 _NAMES = {field: words for _, fields in GROUPS for field, words in fields}
-_SMALL = {"in_row_spacing", "row_spacing", "sowing_spacing", "sowing_depth"}
+_SMALL = {
+    "in_row_spacing", "row_spacing", "bed_spacing", "bed_row_spacing", "sowing_spacing", "sowing_depth",
+}  # fmt: skip
 _LENGTHS = {"height", "spread", "isolation"}
 _SHARES = {"germination", "store_humidity"}
 _HEADS = ("Figure", "The crop", "This variety", "Where it comes from")
