@@ -111,10 +111,6 @@ class Plan:
         """
         return self.cache.get_many(kind, asked)
 
-    def once(self, kind: str, key: str, inputs: tuple[Any, ...], work: Any) -> Any:
-        """Bridge for facts that are not declared yet."""
-        return self.cache.get(Fact(kind, lambda _inputs: work()), key, inputs)
-
     # -- the growing year -------------------------------------------------------------------
 
     @lazy_property
