@@ -10,8 +10,10 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import BinaryIO
 
+from planner.amounts.work import work_between
 from planner.listings.phrases import BY_HAND, day, span
-from planner.listings.work import Week, going_on, task_days, task_words, weeks, work_between
+from planner.listings.tasks import task_days, task_words
+from planner.listings.weeks import Week, going_on, weeks
 from planner.plan import Plan
 from planner.season.tasks import Task
 from planner.sheets import fonts

@@ -61,6 +61,29 @@ def test_raised_plants_are_sown_with_something_to_spare():
     assert got.seed_grams == pytest.approx(got.seeds / 300)
 
 
+def test_broadcast_seed_is_reckoned_on_the_average():
+    found = one(crop="beet", arrangement={"kind": "scatter", "density": 100})
+    assert found.sowing == "broadcast"
+    assert found.plants > 500
+    assert found.seeds == math.ceil(found.plants / 0.65)
+    assert found.seeds_per_station is None
+    assert found.seed_grams == pytest.approx(found.seeds / 60)
+
+
+def test_scattered_plants_that_are_raised_are_raised():
+    found = one(crop="beet", arrangement={"kind": "scatter", "density": 10}, start="raised")
+    assert found.sowing == ""
+    assert found.raise_ == found.seeds > found.plants
+
+
+def test_broadcast_seed_without_a_germination_is_not_invented():
+    bare = catalogue_of(crop("beet", in_row_spacing=0.1, row_spacing=0.3))
+    document = garden(bed(), planting(crop="beet", arrangement={"kind": "scatter", "density": 10}))
+    found = amount(Plan(document, 2026, bare), document.plantings[0])
+    assert found.seeds is None
+    assert "seeds to broadcast cannot be worked out" in found.missing[0]
+
+
 def test_cloves_and_bought_plants_are_got_not_sown():
     assert (one(crop="garlic").acquire, one(crop="garlic").seeds) == (32 * 4, 0)
     bought = one(crop="cabbage", start="bought")

@@ -12,10 +12,12 @@ import pytest
 from making import bed, catalogue_of, crop, garden, planting
 from paper_reading import TODAY, Paper
 
+from planner.amounts.work import work_between
 from planner.crops import load_catalogue
 from planner.crops.cautions import cautions
 from planner.garden import Climate, Done, FrostDates, Garden, Site
-from planner.listings.work import task_words, weeks, work_between
+from planner.listings.tasks import task_words
+from planner.listings.weeks import weeks
 from planner.plan import Plan
 from planner.season.tasks import monday
 from planner.sheets.output import SheetError

@@ -1,4 +1,4 @@
-"""Work in words, by week, over any span."""
+"""Work in words, as lines and as rows."""
 
 from __future__ import annotations
 
@@ -7,22 +7,11 @@ import datetime as dt
 import pytest
 from making import bed, catalogue_of, crop, garden, planting
 
-from planner.garden import Climate, FrostDates, Site
+from planner.amounts.work import work_between
+from planner.garden import Climate, FrostDates
 from planner.garden import edits as e
-from planner.listings.work import (
-    TASK_FIELDS,
-    WorkError,
-    going_on,
-    growing_year,
-    task_days,
-    task_rows,
-    task_words,
-    tasks_text,
-    weeks,
-    work_between,
-)
+from planner.listings.tasks import TASK_COLUMNS, task_days, task_rows, task_words, tasks_lines
 from planner.plan import Plan
-from planner.season.tasks import monday
 
 D = dt.date
 CLIMATE = Climate(
@@ -86,82 +75,12 @@ def test_days_given_by_hand_are_marked():
     assert found["pick"] == "19 – 28 Jun"
 
 
-def test_a_week_says_what_begins_and_what_goes_on():
-    found = work_between(plan_of(CABBAGE, CARROT))
-    by_week = weeks(found, D(2026, 1, 1), D(2026, 12, 31))
-    assert [w.monday for w in by_week] == sorted({monday(task.date) for task in found})
-    assert sum(len(w.begins) for w in by_week) == len(found)
-    one = next(w for w in by_week if w.monday == D(2026, 4, 20))
-    assert one.title == "20 – 26 Apr 2026 · week 17"
-    assert {task.kind for task in one.begins} == {"set out", "cover on"}
-    assert [task.kind for task in one.goes_on] == ["harden off"]
-    assert going_on(one) == "Going on: harden off cabbage Drum (to 23 Apr) in Long bed."
-
-
-def test_the_first_week_says_what_goes_on_even_where_nothing_begins():
-    plan, day = plan_of(CABBAGE), D(2026, 8, 3)
-    found = work_between(plan, day, D(2026, 8, 9))
-    (one,) = weeks(found, day, D(2026, 8, 9))
-    assert (one.begins, [task.kind for task in one.goes_on]) == ((), ["pick"])
-    assert weeks((), day, day) == ()
-
-
-@pytest.mark.parametrize(
-    ("first", "title"),
-    [
-        (D(2026, 12, 31), "28 Dec 2026 – 3 Jan 2027 · week 53"),
-        (D(2026, 3, 31), "30 Mar – 5 Apr 2026 · week 14"),
-        (D(2026, 1, 1), "29 Dec 2025 – 4 Jan 2026 · week 1"),
-    ],
-)
-def test_titles_over_months_and_years(first, title):
-    from planner.listings.work import Week
-
-    assert Week(monday(first), ()).title == title
-
-
-def test_work_of_several_years_has_each_piece_once_and_every_years_harvest(catalogue):
-    rhubarb = planting(crop="rhubarb", start="standing", year=2020, first=D(2020, 3, 1))
-    winter = planting("p2", crop="garlic", start="cloves", first=D(2025, 10, 20), year=2025)
-    plan = Plan(garden(bed(), bed("b2"), rhubarb, winter, climate=CLIMATE), 2026, catalogue)
-    found = work_between(plan, D(2025, 1, 1), D(2027, 12, 31))
-    picked = [task.date.year for task in found if task.kind == "pick"]
-    assert picked == [2025, 2026, 2027]
-    planted = [task for task in found if task.planting == "p2" and task.kind in ("set out", "lift and cure")]
-    assert [(task.kind, task.date.year) for task in planted] == [("set out", 2025), ("lift and cure", 2026)]
-    assert len({(task.key, task.date) for task in found}) == len(found)
-
-
-def test_work_of_some_beds():
-    plan = Plan(
-        garden(bed("b1"), bed("b2"), CARROT, planting("p3", "b2", first=D(2026, 5, 1)), climate=CLIMATE),
-        2026,
-        SHELF,
-    )
-    assert {task.bed for task in work_between(plan, beds={"b2"})} == {"b2"}
-    assert {task.bed for task in work_between(plan)} == {"b1", "b2"}
-
-
-def test_spans_that_cannot_be():
-    plan = plan_of(CARROT)
-    with pytest.raises(WorkError, match="the last day 2026-04-01 is before the first 2026-05-01"):
-        work_between(plan, D(2026, 5, 1), D(2026, 4, 1))
-    with pytest.raises(WorkError, match="more than 20 growing years"):
-        work_between(plan, D(1990, 1, 1), D(2026, 1, 1))
-
-
-def test_growing_years_of_the_south_begin_in_july():
-    south = Site(latitude=-41)
-    assert [growing_year(south, day) for day in (D(2026, 6, 30), D(2026, 7, 1))] == [2025, 2026]
-    assert growing_year(Site(), D(2026, 1, 1)) == 2026
-
-
 def test_rows_for_json_are_whole():
     plan = plan_of(CABBAGE)
     document = e.tick(plan.garden, "p1", "sow", D(2026, 3, 20))
     plan = plan.after(document)
     rows = task_rows(plan, work_between(plan))
-    assert all(tuple(row) == TASK_FIELDS for row in rows)
+    assert all(tuple(row) == TASK_COLUMNS for row in rows)
     sow = rows[0]
     assert (sow["date"], sow["done"], sow["origin"], sow["crop"]) == (
         "2026-03-20",
@@ -175,12 +94,12 @@ def test_rows_for_json_are_whole():
 def test_text_has_a_box_a_line_and_says_what_is_odd_and_unknown():
     plan = plan_of(CABBAGE, planting("p2", last=D(2026, 4, 20)))
     plan = plan.after(e.tick(plan.garden, "p1", "sow", D(2026, 3, 20)))
-    lines = tasks_text(plan, work_between(plan), D(2026, 1, 1), D(2026, 12, 31))
+    lines = tasks_lines(plan, work_between(plan), D(2026, 1, 1), D(2026, 12, 31))
     assert lines[0] == "Garden, work from 1 Jan 2026 to 31 Dec 2026"
     assert "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g)." in lines
     assert "* given by hand" in lines
     assert any("carrot is cleared on 20 Apr, before its first harvest" in line for line in lines)
     bare = Plan(garden(bed(), planting()), 2026, SHELF)
-    lines = tasks_text(bare, (), D(2026, 1, 1), D(2026, 12, 31))
+    lines = tasks_lines(bare, (), D(2026, 1, 1), D(2026, 12, 31))
     assert lines[2] == "Nothing to do."
     assert lines[-1] == "  b1: The last spring frost is not given: when carrot starts is not known."
