@@ -60,8 +60,8 @@ class Pen:
         self,
         x: float,
         y: float,
-        wide: float,
-        high: float,
+        width: float,
+        height: float,
         *,
         fill: Rgb | None = None,
         rgb: Rgb | None = INK,
@@ -72,7 +72,9 @@ class Pen:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
             self._stroke(rgb, weight, ())
-        self._canvas.rect(x * MM, y * MM, wide * MM, high * MM, stroke=rgb is not None, fill=fill is not None)
+        self._canvas.rect(
+            x * MM, y * MM, width * MM, height * MM, stroke=rgb is not None, fill=fill is not None
+        )
 
     def disc(
         self, x: float, y: float, radius: float, *, fill: Rgb | None = None, rgb: Rgb | None = INK
@@ -147,8 +149,8 @@ class Pen:
     ) -> None:
         """A line of text on its base line; size in points, turned anticlockwise in degrees."""
         if align != "left":
-            wide = fonts.width(text, size, style)
-            shift = wide / 2 if align == "middle" else wide
+            width = fonts.width(text, size, style)
+            shift = width / 2 if align == "middle" else width
         else:
             shift = 0.0
         self._canvas.setFillColorRGB(*rgb)

@@ -419,8 +419,8 @@ def test_doubts_and_what_is_not_known_are_said() -> None:
 def note_lines(pages: Paper, number: int) -> int:
     """Lines to write on: as wide as the page's room and 7.5 mm apart."""
     lines = pages.lines(number)
-    wide = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]) > 181
-    heights = np.sort(lines[wide, 1])
+    width = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]) > 181
+    heights = np.sort(lines[width, 1])
     return int(np.count_nonzero(np.abs(np.diff(heights) - 7.5) < 0.05))
 
 

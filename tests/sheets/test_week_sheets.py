@@ -62,8 +62,8 @@ def pdf(document: Garden, *days: dt.date, paper: str = "a4") -> bytes:
 def boxes(pages: Paper, number: int) -> int:
     """Boxes to tick on a page: 3.2 mm wide, their line of 0.2 mm on both sides."""
     sizes = pages.paths(number)
-    wide, high = sizes[:, 2] - sizes[:, 0], sizes[:, 3] - sizes[:, 1]
-    return int(np.count_nonzero((abs(wide - 3.6) < 0.05) & (abs(high - 3.6) < 0.05)))
+    width, high = sizes[:, 2] - sizes[:, 0], sizes[:, 3] - sizes[:, 1]
+    return int(np.count_nonzero((abs(width - 3.6) < 0.05) & (abs(high - 3.6) < 0.05)))
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
@@ -79,8 +79,8 @@ def test_every_piece_of_work_is_on_paper_with_a_box(paper):
             assert work in words
             assert amount.replace("\u00a0", " ") in words
             assert task.bed_name in words
-        wide, high = pages.document[0].get_size()
-        assert (round(wide), round(high)) == ((595, 842) if paper == "a4" else (612, 792))
+        width, high = pages.document[0].get_size()
+        assert (round(width), round(high)) == ((595, 842) if paper == "a4" else (612, 792))
 
 
 def test_words_of_a_week():
