@@ -131,8 +131,9 @@ class WeekSheets:
         room = self.paper.height - self.paper.top - self.paper.bottom - self.foot.height
         printed: set[str] = set()
         blocks: list[Block] = []
-        for week in self.weeks:
-            blocks += self._week(week, room - further.height, self._cautions(week, printed))
+        for number, week in enumerate(self.weeks):
+            head = further if number else first
+            blocks += self._week(week, room - head.height, self._cautions(week, printed))
         pages = paginate(blocks, room - first.height, room - further.height)
         return [[first, *pages[0]], *([further, *page] for page in pages[1:])]
 

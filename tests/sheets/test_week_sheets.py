@@ -21,8 +21,8 @@ from planner.listings.weeks import weeks
 from planner.plan import Plan
 from planner.season.tasks import monday
 from planner.sheets.output import SheetError
-from planner.sheets.page_chrome import UnknownPaperError
-from planner.sheets.week_sheets import write_week_sheets
+from planner.sheets.page_chrome import PAPERS, UnknownPaperError
+from planner.sheets.week_sheets import WeekSheets, write_week_sheets
 
 D = dt.date
 CLIMATE = Climate(
@@ -125,6 +125,17 @@ def test_a_week_longer_than_a_page_is_split_with_its_heading_again():
         assert "30 Mar – 5 Apr 2026 · week 14, continued" in texts[1]
         assert sum(boxes(pages, k) for k in range(len(pages))) == 90
         assert all(boxes(pages, k) >= 2 for k in range(len(pages)))
+
+
+@pytest.mark.parametrize("count", range(23, 31))
+def test_a_first_week_as_long_as_a_page_stays_above_the_foot(count):
+    plan = Plan(sown(count, every=0), 2026, SHELF)
+    first, last = D(2026, 3, 30), D(2026, 4, 5)
+    (week,) = weeks(work_between(plan, first, last), first, last)
+    sheet = WeekSheets(plan, [week], first, last, PAPERS["a4"], TODAY)
+    room = sheet.paper.height - sheet.paper.top - sheet.paper.bottom - sheet.foot.height
+    assert all(sum(block.height for block in page) <= room + 1e-6 for page in sheet.pages)
+    assert len(sheet.pages[0]) > 3  # head, the week's title and some of its work
 
 
 def test_only_the_days_asked_for():
