@@ -13,8 +13,8 @@ from planner.listings.phrases import Measure, capital
 from planner.plan import Plan
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import LabelledPlanting
+from planner.sheets.family_inks import family_ink
 from planner.sheets.flow import Block, gap
-from planner.sheets.inkbox import family_ink
 from planner.sheets.page_chrome import Paper
 from planner.sheets.part_drawing import DrawnBed, DrawnPlanting, PartDrawing
 from planner.sheets.part_layout import AROUND, LEFT_ROOM, RIGHT_ROOM

@@ -6,8 +6,8 @@ from planner.listings.phrases import BY_HAND, counted, day_in
 from planner.sheets import fonts
 from planner.sheets.entry_details import details
 from planner.sheets.entry_rows import row_blocks
+from planner.sheets.family_inks import family_ink
 from planner.sheets.flow import Block, gap
-from planner.sheets.inkbox import family_ink
 from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import INK, Pen
 from planner.sheets.printed_planting import PrintedPlanting

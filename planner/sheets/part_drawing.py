@@ -11,8 +11,8 @@ import shapely
 from planner.ground.shapes import polygons_of
 from planner.listings.phrases import Measure
 from planner.sheets.bed_frame import BedFrame
+from planner.sheets.family_inks import Ink, mixed
 from planner.sheets.flow import Block
-from planner.sheets.inkbox import Ink, mixed
 from planner.sheets.page_chrome import Paper
 from planner.sheets.part_layout import (
     ABOVE_BED,

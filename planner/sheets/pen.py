@@ -10,13 +10,17 @@ import numpy as np
 import shapely
 
 from planner.sheets import fonts
-from planner.sheets.inkbox import HATCHES, HatchName, Rgb, Stroke, mark, mixed
+from planner.sheets.family_inks import Rgb, mixed
+from planner.sheets.growth_marks import Stroke, mark
+from planner.sheets.hatches import HATCHES, HatchName, hatch_lines
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-MM = 72.0 / 25.4  # points to a millimetre
+#: A millimetre in points.
+MM = 72.0 / 25.4
 
+#: Inks of a sheet: lines and text, lighter ones, faint ones, the bed's ground, the paper.
 INK: Rgb = (0.11, 0.11, 0.13)
 PENCIL: Rgb = (0.42, 0.42, 0.44)
 FAINT: Rgb = (0.78, 0.77, 0.74)
@@ -27,14 +31,19 @@ Align = Literal["left", "middle", "right"]
 
 #: Side of the sheet of hatching that is clipped to a plot. [mm]
 _HATCH_SHEET = 300.0
-#: What a printer cannot show. [mm]
+#: Corners of outlines that lie off a straight line by less are left out. [mm]
 _HAIR = 0.01
 #: A mark of a smaller radius is drawn as a dot. [mm]
 LEAST_MARK = 0.55
 
 
 class Pen:
-    """A reportlab canvas in millimetres."""
+    """Draws on a reportlab canvas in millimetres.
+
+    Parameters
+    ----------
+    canvas : reportlab.pdfgen.canvas.Canvas
+    """
 
     def __init__(self, canvas: Any) -> None:
         self._canvas = canvas
@@ -52,7 +61,7 @@ class Pen:
         weight: float = 0.2,
         dash: Sequence[float] = (),
     ) -> None:
-        """A line; its weight and dashes in mm."""
+        """Draw a line; its weight, and its dashes and gaps in turn. [mm]"""
         self._stroke(rgb, weight, dash)
         self._canvas.line(x0 * MM, y0 * MM, x1 * MM, y1 * MM)
 
@@ -67,7 +76,7 @@ class Pen:
         rgb: Rgb | None = INK,
         weight: float = 0.2,
     ) -> None:
-        """A rectangle from its lower left corner."""
+        """Draw a rectangle from its lower left corner. [mm]"""
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
@@ -79,7 +88,7 @@ class Pen:
     def disc(
         self, x: float, y: float, radius: float, *, fill: Rgb | None = None, rgb: Rgb | None = INK
     ) -> None:
-        """A circle."""
+        """Draw a circle. [mm]"""
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
@@ -95,7 +104,7 @@ class Pen:
         weight: float = 0.2,
         dash: Sequence[float] = (),
     ) -> None:
-        """Polygons in page millimetres, holes left open."""
+        """Draw polygons in page millimetres, their holes left open."""
         path = self._path(geometry)
         if path is None:
             return
@@ -116,7 +125,7 @@ class Pen:
         self._canvas.restoreState()
 
     def _path(self, geometry: shapely.Geometry) -> Any:
-        fine = shapely.simplify(geometry, _HAIR)  # a circle's corners need not all be written
+        fine = shapely.simplify(geometry, _HAIR)  # not all of a circle's corners need be written
         rings = [ring for ring in shapely.get_rings(shapely.get_parts(fine)) if not ring.is_empty]
         if not rings:
             return None
@@ -147,7 +156,21 @@ class Pen:
         align: Align = "left",
         turn: float = 0.0,
     ) -> None:
-        """A line of text on its base line; size in points, turned anticlockwise in degrees."""
+        """Draw a line of text on its base line.
+
+        Parameters
+        ----------
+        x, y : float
+            Beginning, middle or end of the base line, after ``align``. [mm]
+        text : str
+        size : float
+            [points]
+        style : {"regular", "bold", "italic"}
+        rgb : tuple of float
+        align : {"left", "middle", "right"}
+        turn : float
+            Anticlockwise about the place. [degrees]
+        """
         if align != "left":
             width = fonts.width(text, size, style)
             shift = width / 2 if align == "middle" else width
@@ -177,7 +200,19 @@ class Pen:
         rgb: Rgb = INK,
         align: Align = "left",
     ) -> float:
-        """Lines of text below a height; returns the height below the last."""
+        """Draw lines of text below a height, and return the height below the last.
+
+        Parameters
+        ----------
+        x, top : float
+            Beginning, middle or end of the lines, after ``align``, and their upper edge. [mm]
+        lines : iterable of str
+        size : float
+            [points]
+        style : {"regular", "bold", "italic"}
+        rgb : tuple of float
+        align : {"left", "middle", "right"}
+        """
         for line in lines:
             self.text(x, top - 0.8 * size * fonts.POINT * 1.18, line, size, style, rgb, align)
             top -= fonts.line_height(size)
@@ -186,10 +221,20 @@ class Pen:
     # -- marks and hatches ------------------------------------------------------------------
 
     def marks(self, points: NDArray[np.float64], form: str, radius: float, rgb: Rgb) -> None:
-        """A growth form's mark at every point (n, 2); the mark is one object, placed n times.
+        """Draw a growth form's mark at every point; the mark is one object, placed n times.
 
         Places are rounded to a thousandth of a point; each is written as the step from the one
         before, so rounding does not add up.
+
+        Parameters
+        ----------
+        points : numpy.ndarray
+            Places (n, 2). [mm]
+        form : str
+            Growth form.
+        radius : float
+            [mm]
+        rgb : tuple of float
         """
         if not len(points):
             return
@@ -209,7 +254,7 @@ class Pen:
             self._canvas.restoreState()
 
     def one_mark(self, x: float, y: float, form: str, radius: float, rgb: Rgb) -> None:
-        """A growth form's mark, as in a key."""
+        """Draw a growth form's mark once, as in a key. [mm]"""
         self._canvas.saveState()
         self._canvas.translate(x * MM, y * MM)
         self._strokes(mark(form), radius, rgb)
@@ -249,7 +294,17 @@ class Pen:
         self._canvas.setLineJoin(0)
 
     def hatch(self, geometry: shapely.Geometry, name: HatchName, tint: Rgb, line: Rgb) -> None:
-        """Hatching over polygons in page millimetres."""
+        """Hatch polygons.
+
+        Parameters
+        ----------
+        geometry : shapely.Geometry
+            In page millimetres.
+        name : str
+            Key of the hatch.
+        tint, line : tuple of float
+            Inks of the ground and of the family's lines, between which the hatch's own lies.
+        """
         if geometry.is_empty:
             return
         rgb = mixed(line, tint, 0.35)
@@ -284,27 +339,6 @@ class Pen:
         self._canvas.endForm()
         self._forms[key] = form
         return form
-
-
-def hatch_lines(angle: float, space: float, size: float) -> list[tuple[float, float, float, float]]:
-    """Lines of a hatch at 0, 45, 90 or 135 degrees over a square. [mm]"""
-    found = []
-    if angle in (0.0, 90.0):
-        for k in range(int(size / space)):
-            at = (k + 0.5) * space
-            found.append((0.0, at, size, at) if angle == 0.0 else (at, 0.0, at, size))
-        return found
-    apart = space * 2**0.5
-    for k in range(int(2 * size / apart)):
-        at = (k + 0.5) * apart  # where the line meets the lower side, or would beyond it
-        begin, end = max(0.0, at - size), min(size, at)
-        line = (
-            (end, at - end, begin, at - begin)
-            if angle == 135.0
-            else (size - end, at - end, size - begin, at - begin)
-        )
-        found.append(line)
-    return found
 
 
 def _form(name: str) -> str:

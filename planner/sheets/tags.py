@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import shapely
 
 from planner.sheets import fonts
-from planner.sheets.inkbox import Rgb
+from planner.sheets.family_inks import Rgb
 
 #: Size of a tag's letters. [points]
 TAG_SIZE = 7.0
