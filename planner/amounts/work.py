@@ -7,8 +7,8 @@ from collections.abc import Collection
 
 from planner.amounts.tasks import tasks
 from planner.errors import BedwrightError
-from planner.garden import Site
 from planner.plan import Plan
+from planner.season.spans import growing_year
 from planner.season.tasks import Task
 
 #: Most growing years that a span of work may touch.
@@ -61,15 +61,3 @@ def work_between(
         )
     order = {bed.id: number for number, bed in enumerate(plan.garden.beds)}
     return tuple(sorted(found.values(), key=lambda task: (task.date, order[task.bed])))
-
-
-def growing_year(site: Site, date: dt.date) -> int:
-    """Return the growing year in which a day lies.
-
-    Parameters
-    ----------
-    site : Site
-        For the month in which its growing year begins.
-    date : date
-    """
-    return date.year - (date.month < site.year_begins)

@@ -6,8 +6,7 @@ import argparse
 
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_json, print_lines, write_out
-from planner.cli.plans import plan_of, warn_of_unknown_crops
-from planner.cli.years import years_planted
+from planner.cli.plans import plan_of, warn_of_unknown_crops, years_planted
 
 NAME = "amounts"
 HELP = "List plants, rows and seed of a year, bed by bed"

@@ -7,15 +7,16 @@ import datetime as dt
 from typing import TYPE_CHECKING
 
 from planner.cli.output import print_error
-from planner.cli.years import usual_year
 
 if TYPE_CHECKING:
+    from planner.garden import Garden
     from planner.plan import Plan
 
 
 def plan_of(args: argparse.Namespace) -> Plan:
     """Return the plan of the garden file named, in the year named or the usual one."""
     from planner.plan import Plan
+    from planner.season.spans import usual_year
     from planner.storage import load
 
     garden = load(args.file)
@@ -32,8 +33,8 @@ def plan_at(args: argparse.Namespace, day: dt.date | None) -> Plan:
     day : date or None
         None where no day decides.
     """
-    from planner.amounts.work import growing_year
     from planner.plan import Plan
+    from planner.season.spans import growing_year
 
     plan = plan_of(args)
     if args.year is None and day is not None:
@@ -63,3 +64,9 @@ def warn_of_unknown_crops(plan: Plan) -> None:
         close = near(plan.catalogue, crop, 1)
         hint = f"did you mean '{close[0].key}'?" if close else "bedwright crops lists what there is."
         print_error(f"{', '.join(dict.fromkeys(names))}: '{crop}' is not in the catalogue; {hint}")
+
+
+def years_planted(garden: Garden) -> str:
+    """A sentence with the years that have plantings, a space before it; empty where none has."""
+    years = ", ".join(str(year) for year in garden.years())
+    return f" Years with plantings: {years}." if years else ""

@@ -7,8 +7,8 @@ import datetime as dt
 import pytest
 from making import bed, catalogue_of, crop, garden, planting
 
-from planner.amounts.work import WorkError, growing_year, work_between
-from planner.garden import Climate, FrostDates, Site
+from planner.amounts.work import WorkError, work_between
+from planner.garden import Climate, FrostDates
 from planner.plan import Plan
 
 D = dt.date
@@ -66,9 +66,3 @@ def test_spans_that_cannot_be():
         work_between(plan, D(2026, 5, 1), D(2026, 4, 1))
     with pytest.raises(WorkError, match="more than 20 growing years"):
         work_between(plan, D(1990, 1, 1), D(2026, 1, 1))
-
-
-def test_growing_years_of_the_south_begin_in_july():
-    south = Site(latitude=-41)
-    assert [growing_year(south, day) for day in (D(2026, 6, 30), D(2026, 7, 1))] == [2025, 2026]
-    assert growing_year(Site(), D(2026, 1, 1)) == 2026

@@ -7,11 +7,9 @@ import datetime as dt
 import io
 import json
 
-import pytest
 from plot_garden import GARDEN
 
-from planner.cli.years import usual_year
-from planner.garden import Garden, Planting, Rows, Site
+from planner.garden import Garden, Planting, Rows
 from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows
 from planner.plan import Plan
 from planner.storage import load, save
@@ -83,14 +81,6 @@ def test_amounts_of_an_empty_garden(bedwright, tmp_path):
     code, out, _ = bedwright("amounts", str(tmp_path / "e.bedwright"))
     assert code == 0
     assert out == f"Garden: nothing is planted in {dt.date.today().year}.\n"
-
-
-@pytest.mark.parametrize(
-    ("latitude", "day", "year"),
-    [(50, dt.date(2026, 3, 1), 2026), (-40, dt.date(2026, 3, 1), 2025), (-40, dt.date(2026, 7, 1), 2026)],
-)
-def test_usual_year_without_plantings(latitude, day, year):
-    assert usual_year(Garden(site=Site(latitude=latitude)), day) == year
 
 
 def test_amounts_as_csv(bedwright, file, tmp_path):
