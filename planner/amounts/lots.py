@@ -124,7 +124,15 @@ def lot_state(garden: Garden, catalogue: Catalogue, lot: Lot, year: int) -> LotS
 
 
 def stock_states(garden: Garden, catalogue: Catalogue, year: int) -> tuple[LotState, ...]:
-    """States of all lots of a garden in a growing year, in the document's order; empty without stock."""
+    """Work out the states of all lots of a garden, in the document's order; empty without stock.
+
+    Parameters
+    ----------
+    garden : Garden
+    catalogue : Catalogue
+    year : int
+        Growing year.
+    """
     return tuple(lot_state(garden, catalogue, lot, year) for lot in garden.stock)
 
 

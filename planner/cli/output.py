@@ -75,7 +75,15 @@ def write_out(content: str | bytes, output: str, garden_file: str) -> None:
 
 
 def cannot_write(error: OSError, output: str) -> OutputError:
-    """Make the error of a file that could not be written."""
+    """Make the error of a file that could not be written.
+
+    Parameters
+    ----------
+    error : OSError
+        Why it could not.
+    output : str
+        Path of the file.
+    """
     return OutputError(f"cannot be written: {error.strerror or error}", output, "Name another file or folder")
 
 
@@ -86,7 +94,15 @@ def refuse_existing(path: str) -> None:
 
 
 def refuse_garden_file(output: str, garden_file: str) -> None:
-    """Raise a :class:`UsageError` where the output is the garden file that is read."""
+    """Raise a :class:`UsageError` where the output is the garden file that is read.
+
+    Parameters
+    ----------
+    output : str
+        Path of the file to write.
+    garden_file : str
+        Path of the garden.
+    """
     with contextlib.suppress(OSError):
         if os.path.samefile(output, garden_file):
             raise UsageError("is the garden file itself and is not overwritten", output, "Name another file")

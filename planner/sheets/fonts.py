@@ -18,6 +18,8 @@ Style = Literal["regular", "bold", "italic"]
 
 #: A point in millimetres.
 POINT = 25.4 / 72.0
+#: A millimetre in points.
+MM = 72.0 / 25.4
 
 _FILES = {
     "regular": "IBMPlexSans-Regular",

@@ -11,8 +11,8 @@ from typing import Any, BinaryIO
 
 from planner.atomic_write import write_whole
 from planner.errors import BedwrightError
+from planner.sheets.fonts import MM
 from planner.sheets.page_chrome import Paper
-from planner.sheets.pen import MM
 
 
 class SheetError(BedwrightError):

@@ -11,14 +11,12 @@ import shapely
 
 from planner.sheets import fonts
 from planner.sheets.family_inks import Rgb, mixed
-from planner.sheets.growth_marks import Stroke, mark
-from planner.sheets.hatches import HATCHES, HatchName, hatch_lines
+from planner.sheets.fonts import MM
+from planner.sheets.hatches import HatchName
+from planner.sheets.stamps import Stamps, draw_mark, set_stroke, stamps_in_steps
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
-
-#: A millimetre in points.
-MM = 72.0 / 25.4
 
 #: Inks of a sheet: lines and text, lighter ones, faint ones, the bed's ground, the paper.
 INK: Rgb = (0.11, 0.11, 0.13)
@@ -29,12 +27,10 @@ WHITE: Rgb = (1.0, 1.0, 1.0)
 
 Align = Literal["left", "middle", "right"]
 
-#: Side of the sheet of hatching that is clipped to a plot. [mm]
-_HATCH_SHEET = 300.0
 #: Corners of outlines that lie off a straight line by less are left out. [mm]
 _HAIR = 0.01
-#: A mark of a smaller radius is drawn as a dot. [mm]
-LEAST_MARK = 0.55
+#: Marks that are placed by one piece of the PDF, so that no line of it grows too long.
+_PLACES_AT_ONCE = 400
 
 
 class Pen:
@@ -47,7 +43,7 @@ class Pen:
 
     def __init__(self, canvas: Any) -> None:
         self._canvas = canvas
-        self._forms: dict[tuple[object, ...], str] = {}
+        self._stamps = Stamps(canvas)
 
     # -- lines and grounds ------------------------------------------------------------------
 
@@ -61,8 +57,19 @@ class Pen:
         weight: float = 0.2,
         dash: Sequence[float] = (),
     ) -> None:
-        """Draw a line; its weight, and its dashes and gaps in turn. [mm]"""
-        self._stroke(rgb, weight, dash)
+        """Draw a line.
+
+        Parameters
+        ----------
+        x0, y0, x1, y1 : float
+            Its ends. [mm]
+        rgb : tuple of float
+        weight : float
+            [mm]
+        dash : sequence of float
+            Dashes and gaps in turn; solid where empty. [mm]
+        """
+        set_stroke(self._canvas, rgb, weight, dash)
         self._canvas.line(x0 * MM, y0 * MM, x1 * MM, y1 * MM)
 
     def box(
@@ -76,11 +83,23 @@ class Pen:
         rgb: Rgb | None = INK,
         weight: float = 0.2,
     ) -> None:
-        """Draw a rectangle from its lower left corner. [mm]"""
+        """Draw a rectangle.
+
+        Parameters
+        ----------
+        x, y : float
+            Its lower left corner. [mm]
+        width, height : float
+            [mm]
+        fill, rgb : tuple of float or None
+            Inks of the area and of its line; None for none.
+        weight : float
+            Of the line. [mm]
+        """
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
-            self._stroke(rgb, weight, ())
+            set_stroke(self._canvas, rgb, weight, ())
         self._canvas.rect(
             x * MM, y * MM, width * MM, height * MM, stroke=rgb is not None, fill=fill is not None
         )
@@ -88,11 +107,21 @@ class Pen:
     def disc(
         self, x: float, y: float, radius: float, *, fill: Rgb | None = None, rgb: Rgb | None = INK
     ) -> None:
-        """Draw a circle. [mm]"""
+        """Draw a circle.
+
+        Parameters
+        ----------
+        x, y : float
+            Its middle. [mm]
+        radius : float
+            [mm]
+        fill, rgb : tuple of float or None
+            Inks of the area and of its line; None for none.
+        """
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
-            self._stroke(rgb, 0.2, ())
+            set_stroke(self._canvas, rgb, 0.2, ())
         self._canvas.circle(x * MM, y * MM, radius * MM, stroke=rgb is not None, fill=fill is not None)
 
     def shape(
@@ -104,14 +133,26 @@ class Pen:
         weight: float = 0.2,
         dash: Sequence[float] = (),
     ) -> None:
-        """Draw polygons in page millimetres, their holes left open."""
+        """Draw polygons, their holes left open.
+
+        Parameters
+        ----------
+        geometry : shapely.Geometry
+            In page millimetres.
+        fill, rgb : tuple of float or None
+            Inks of the area and of its line; None for none.
+        weight : float
+            Of the line. [mm]
+        dash : sequence of float
+            Dashes and gaps in turn; solid where empty. [mm]
+        """
         path = self._path(geometry)
         if path is None:
             return
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
-            self._stroke(rgb, weight, dash)
+            set_stroke(self._canvas, rgb, weight, dash)
         self._canvas.drawPath(path, stroke=rgb is not None, fill=fill is not None, fillMode=0)
 
     @contextmanager
@@ -137,11 +178,6 @@ class Pen:
                 path.lineTo(*corner)
             path.close()
         return path
-
-    def _stroke(self, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
-        self._canvas.setStrokeColorRGB(*rgb)
-        self._canvas.setLineWidth(weight * MM)
-        self._canvas.setDash([part * MM for part in dash])
 
     # -- text -------------------------------------------------------------------------------
 
@@ -238,60 +274,34 @@ class Pen:
         """
         if not len(points):
             return
-        name = self._mark(form, radius, rgb)
+        name = self._stamps.mark(form, radius, rgb)
         places = np.rint(points * (MM * 1000.0)).astype(np.int64)
-        for begin in range(0, len(places), 400):
-            part = places[begin : begin + 400]
+        for begin in range(0, len(places), _PLACES_AT_ONCE):
+            part = places[begin : begin + _PLACES_AT_ONCE]
             self._canvas.saveState()
             self._canvas.translate(part[0, 0] / 1000.0, part[0, 1] / 1000.0)
             self._canvas.doForm(name)
             steps = np.diff(part, axis=0).tolist()
-            self._canvas.addLiteral(
-                "\n".join(
-                    f"1 0 0 1 {_thousandths(dx)} {_thousandths(dy)} cm /{_form(name)} Do" for dx, dy in steps
-                )
-            )
+            self._canvas.addLiteral(stamps_in_steps(name, steps))
             self._canvas.restoreState()
 
     def one_mark(self, x: float, y: float, form: str, radius: float, rgb: Rgb) -> None:
-        """Draw a growth form's mark once, as in a key. [mm]"""
+        """Draw a growth form's mark once, as in a key.
+
+        Parameters
+        ----------
+        x, y : float
+            Its middle. [mm]
+        form : str
+            Growth form.
+        radius : float
+            [mm]
+        rgb : tuple of float
+        """
         self._canvas.saveState()
         self._canvas.translate(x * MM, y * MM)
-        self._strokes(mark(form), radius, rgb)
+        draw_mark(self._canvas, form, radius, rgb)
         self._canvas.restoreState()
-
-    def _mark(self, form: str, radius: float, rgb: Rgb) -> str:
-        radius = round(radius, 2)
-        key = ("mark", form, radius, rgb)
-        if key not in self._forms:
-            name = f"m{len(self._forms)}"
-            reach = radius * MM * 1.15
-            self._canvas.beginForm(name, -reach, -reach, reach, reach)
-            if radius < LEAST_MARK:
-                self._canvas.setFillColorRGB(*rgb)
-                self._canvas.circle(0, 0, 0.7 * radius * MM, stroke=0, fill=1)
-            else:
-                self._strokes(mark(form), radius, rgb)
-            self._canvas.endForm()
-            self._forms[key] = name
-        return self._forms[key]
-
-    def _strokes(self, strokes: Iterable[Stroke], radius: float, rgb: Rgb) -> None:
-        self._canvas.setFillColorRGB(*rgb)
-        self._stroke(rgb, min(0.22, 0.07 + 0.08 * radius), ())
-        self._canvas.setLineCap(1)
-        self._canvas.setLineJoin(1)
-        for stroke in strokes:
-            path = self._canvas.beginPath()
-            corners = [(x * radius * MM, y * radius * MM) for x, y in stroke.points]
-            path.moveTo(*corners[0])
-            for corner in corners[1:]:
-                path.lineTo(*corner)
-            if stroke.closed:
-                path.close()
-            self._canvas.drawPath(path, stroke=not stroke.filled, fill=stroke.filled)
-        self._canvas.setLineCap(0)
-        self._canvas.setLineJoin(0)
 
     def hatch(self, geometry: shapely.Geometry, name: HatchName, tint: Rgb, line: Rgb) -> None:
         """Hatch polygons.
@@ -307,49 +317,8 @@ class Pen:
         """
         if geometry.is_empty:
             return
-        rgb = mixed(line, tint, 0.35)
-        form = self._hatch_sheet(name, rgb)
+        stamp = self._stamps.hatch(name, mixed(line, tint, 0.35))
         left, low, _, _ = shapely.bounds(geometry)
         with self.clipped(geometry):
             self._canvas.translate(float(left) * MM, float(low) * MM)
-            self._canvas.doForm(form)
-
-    def _hatch_sheet(self, name: HatchName, rgb: Rgb) -> str:
-        key = ("hatch", name, rgb)
-        if key in self._forms:
-            return self._forms[key]
-        form = f"h{len(self._forms)}"
-        size, pattern = _HATCH_SHEET, HATCHES[name]
-        self._canvas.beginForm(form, 0, 0, size * MM, size * MM)
-        if pattern.angles:
-            self._stroke(rgb, 0.1, ())
-            for angle in pattern.angles:
-                self._canvas.lines([[v * MM for v in line] for line in hatch_lines(angle, pattern.gap, size)])
-        else:  # dots: round-capped dashes of no length
-            self._stroke(rgb, 0.35, (0.0, pattern.gap))
-            self._canvas.setLineCap(1)
-            rows = int(size / pattern.gap)
-            heights = [(k + 0.5) * pattern.gap for k in range(rows)]
-            self._canvas.lines(
-                [
-                    [((k % 2) + 1) * 0.5 * pattern.gap * MM, y * MM, size * MM, y * MM]
-                    for k, y in enumerate(heights)
-                ]
-            )
-        self._canvas.endForm()
-        self._forms[key] = form
-        return form
-
-
-def _form(name: str) -> str:
-    from reportlab.pdfbase.pdfdoc import xObjectName
-
-    return str(xObjectName(name))
-
-
-def _thousandths(value: int) -> str:
-    """An integer of thousandths as the shortest decimal."""
-    sign = "-" if value < 0 else ""
-    whole, part = divmod(abs(value), 1000)
-    text = f"{sign}{whole}.{part:03d}" if part else f"{sign}{whole}"
-    return text.rstrip("0") if part else text
+            self._canvas.doForm(stamp)

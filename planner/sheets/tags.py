@@ -104,7 +104,15 @@ class TagRoom:
     right: float
 
     def holds(self, x: float, width: float) -> bool:
-        """Whether a box about a middle lies in the room. [mm]"""
+        """Whether a box lies in the room.
+
+        Parameters
+        ----------
+        x : float
+            Middle of the box. [mm on the page]
+        width : float
+            [mm]
+        """
         return self.left <= x - width / 2 and x + width / 2 <= self.right
 
 
