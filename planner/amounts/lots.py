@@ -6,12 +6,17 @@ Figures of a lot are those of the garden's own variety of its name before the ca
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping
 from dataclasses import dataclass
+from types import MappingProxyType
+from typing import NamedTuple
 
 from planner.amounts.seeds import LEAST_GERMINATION
 from planner.crops import Catalogue
 from planner.garden import Garden, Lot, Planting
 from planner.garden.planting_figures import PlantingFigures
+from planner.plan import Plan
+from planner.plan.cache import fact
 
 
 @dataclass(frozen=True)
@@ -139,28 +144,23 @@ def stock_states(garden: Garden, catalogue: Catalogue, year: int) -> tuple[LotSt
 # -- germination as tested ---------------------------------------------------------------------
 
 
-class _TestedLots:
-    """Lots whose test found seed that comes up, by crop.
+class StockInputs(NamedTuple):
+    """All lots of a garden."""
 
-    Every planting looks here, so the index of the latest stock is cached.  Index and stock are replaced
-    together, as one tuple, so that a second thread never sees one without the other.
-    """
-
-    _cached: tuple[tuple[Lot, ...], dict[str, list[Lot]]] = ((), {})
-
-    @classmethod
-    def by_crop(cls, stock: tuple[Lot, ...]) -> dict[str, list[Lot]]:
-        cached_for, found = cls._cached
-        if cached_for is not stock:
-            found = {}
-            for lot in stock:
-                if lot.germination is not None and lot.germination >= LEAST_GERMINATION:
-                    found.setdefault(lot.crop, []).append(lot)
-            cls._cached = (stock, found)
-        return found
+    stock: tuple[Lot, ...]
 
 
-def lot_as_tested(garden: Garden, planting: Planting) -> Lot | None:
+@fact("tested lots")
+def tested_lots(inputs: StockInputs) -> Mapping[str, tuple[Lot, ...]]:
+    """Lots whose test found seed that comes up, by the key of their crop."""
+    found: dict[str, tuple[Lot, ...]] = {}
+    for lot in inputs.stock:
+        if lot.germination is not None and lot.germination >= LEAST_GERMINATION:
+            found[lot.crop] = (*found.get(lot.crop, ()), lot)
+    return MappingProxyType(found)
+
+
+def lot_as_tested(plan: Plan, planting: Planting) -> Lot | None:
     """Return the newest lot with a germination test that a planting may be sown from.
 
     Of lots packed in one year, or in no known year, the one entered last.  A lot of which nothing came
@@ -168,8 +168,8 @@ def lot_as_tested(garden: Garden, planting: Planting) -> Lot | None:
 
     Parameters
     ----------
-    garden : Garden
-        For its stock.
+    plan : Plan
+        For the garden's stock.
     planting : Planting
         One that names no variety is sown from lots without one, else from any lot of its crop.
 
@@ -178,11 +178,11 @@ def lot_as_tested(garden: Garden, planting: Planting) -> Lot | None:
     Lot or None
         None where no fitting lot was tested.
     """
-    if not garden.stock:
+    if not plan.garden.stock:
         return None
-    lots = _TestedLots.by_crop(garden.stock).get(planting.crop, [])
+    lots = plan.cached(tested_lots, "garden", StockInputs(plan.garden.stock)).get(planting.crop, ())
     variety = planting.variety.casefold()
-    fitting = [lot for lot in lots if lot.variety.casefold() == variety]
+    fitting = tuple(lot for lot in lots if lot.variety.casefold() == variety)
     if not fitting and not variety:
         fitting = lots
     newest: Lot | None = None

@@ -112,7 +112,7 @@ def amount(plan: Plan, planting: Planting) -> Amount:
     planting : Planting
     """
     figures, placed, bed = plan.figures_of(planting), plan.placed(planting), plan.bed_of(planting)
-    inputs = AmountInputs(planting, bed, figures, placed, lot_as_tested(plan.garden, planting))
+    inputs = AmountInputs(planting, bed, figures, placed, lot_as_tested(plan, planting))
     return plan.cached(amount_of_planting, planting.id, inputs)
 
 

@@ -149,7 +149,7 @@ def test_an_edit_of_the_stock_is_seen_by_the_next_plan():
     assert amount(before, document.plantings[0]).seeds == 2 * STATIONS
     after = before.after(document.with_(stock=()))
     assert amount(after, document.plantings[0]).seeds == 3 * STATIONS
-    assert lot_as_tested(document, document.plantings[0]) is document.stock[0]
+    assert lot_as_tested(before, document.plantings[0]) is document.stock[0]
 
 
 def test_the_work_of_sowing_follows_a_new_test():
