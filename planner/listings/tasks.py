@@ -6,12 +6,13 @@ import datetime as dt
 import re
 from collections.abc import Iterable, Sequence
 
-from planner.listings.phrases import BY_HAND, capital, counted, day, days_in_short
+from planner.listings.phrases import BY_HAND, counted, day, days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weeks import going_on, weeks
 from planner.plan import Plan
 from planner.season.frosts import climate_doubts
 from planner.season.tasks import Task
+from planner.words import capital
 
 #: Columns of :func:`task_rows`.
 TASK_COLUMNS = (

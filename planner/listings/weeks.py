@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from planner.listings.phrases import days_in_short
 from planner.season.frosts import shift
 from planner.season.tasks import Task, by_week, monday
+from planner.words import join_list
 
 #: How a kind of work is called in a week in which it goes on, where not by its own name.
 _GOING_ON = {"lift and cure": "lift"}
@@ -75,12 +76,7 @@ def going_on(week: Week) -> str:
             name += f" (to {days_in_short(task.until, task.until)})"
         kinds.setdefault(_GOING_ON.get(task.kind, task.kind), {}).setdefault(task.bed_name, []).append(name)
     parts = [
-        f"{kind} {', '.join(f'{_joined(dict.fromkeys(names))} in {bed}' for bed, names in beds.items())}"
+        f"{kind} {', '.join(f'{join_list(names)} in {bed}' for bed, names in beds.items())}"
         for kind, beds in kinds.items()
     ]
     return f"Going on: {'; '.join(parts)}."
-
-
-def _joined(names: Iterable[str]) -> str:
-    *some, last = names
-    return f"{', '.join(some)} and {last}" if some else last

@@ -9,7 +9,7 @@ from functools import cached_property
 import shapely
 
 from planner.garden import Bed
-from planner.listings.phrases import Measure, capital
+from planner.listings.phrases import Measure
 from planner.plan import Plan
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import LabelledPlanting
@@ -19,6 +19,7 @@ from planner.sheets.page_chrome import Paper
 from planner.sheets.part_drawing import DrawnBed, DrawnPlanting, PartDrawing
 from planner.sheets.part_layout import AROUND, LEFT_ROOM, RIGHT_ROOM
 from planner.sheets.scale import Division, Part, divide, scale_words
+from planner.words import capital
 
 #: Most height of a bed in a drawing. [mm]
 MOST_HEIGHT = 122.0

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from planner.checks import Finding
 from planner.garden import Bed
-from planner.listings.phrases import Measure, capital, season
+from planner.listings.phrases import Measure, season
 from planner.plan import Plan
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing
@@ -28,6 +28,7 @@ from planner.sheets.page_chrome import Foot, Paper, draw_page, north_arrow
 from planner.sheets.pen import INK, PENCIL, Pen
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.text_blocks import paragraph
+from planner.words import capital
 
 #: Width for the scale and the north arrow beside the bed's name. [mm]
 _ARROW_ROOM = 52.0

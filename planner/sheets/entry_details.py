@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from planner.crops import Figure
-from planner.listings.phrases import START_SENTENCES, capital, counted, grams, span
+from planner.listings.phrases import START_SENTENCES, counted, grams, span
 from planner.sheets.printed_planting import PrintedPlanting
+from planner.words import capital
 
 #: Starts for which the depth in the bed is printed.
 _WITH_DEPTH = ("sown", "raised", "sets", "tubers", "cloves", "crowns")

@@ -7,13 +7,14 @@ from functools import cached_property
 
 from planner.amounts import Amount, amount
 from planner.garden import Planting
-from planner.listings.phrases import Measure, capital
+from planner.listings.phrases import Measure
 from planner.plan import Plan
 from planner.season.planting_dates import Dates
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.steps import Step, steps
 from planner.sheets.tape import Tape, tapes
+from planner.words import capital
 
 
 @dataclass(frozen=True)
