@@ -18,7 +18,7 @@ BEET = crop(
     "beet", in_row_spacing=0.1, row_spacing=0.3, seeds_per_gram=60, germination=0.65, seed_life_years=4
 )
 BARE = crop("bare", in_row_spacing=0.2, row_spacing=0.2, germination=0.5)
-SHELF = catalogue_of(BEET, BARE)
+CATALOGUE = catalogue_of(BEET, BARE)
 #: Stations of a bed of 4.8 m x 1.2 m in beet.
 STATIONS = 48 * 4
 
@@ -28,7 +28,7 @@ def lot(key="l1", **fields):
 
 
 def state(one, year=2026, **fields):
-    return lot_state(garden(**fields), SHELF, one, year)
+    return lot_state(garden(**fields), CATALOGUE, one, year)
 
 
 # -- age ---------------------------------------------------------------------------------------
@@ -94,7 +94,7 @@ def test_germination_is_the_tested_one_else_the_standard():
 
 def one(*stock, **fields):
     document = garden(bed(), planting(crop="beet", **fields), stock=stock)
-    return amount(Plan(document, 2026, SHELF), document.plantings[0])
+    return amount(Plan(document, 2026, CATALOGUE), document.plantings[0])
 
 
 def per_station(germination):
@@ -140,12 +140,12 @@ def test_a_test_goes_before_an_own_varietys_figure():
         varieties=(own,),
         stock=(lot(variety="Egyptian", germination=0.5),),
     )
-    assert amount(Plan(document, 2026, SHELF), document.plantings[0]).germination == 0.5
+    assert amount(Plan(document, 2026, CATALOGUE), document.plantings[0]).germination == 0.5
 
 
 def test_an_edit_of_the_stock_is_seen_by_the_next_plan():
     document = garden(bed(), planting(crop="beet"), stock=(lot(germination=0.9),))
-    before = Plan(document, 2026, SHELF)
+    before = Plan(document, 2026, CATALOGUE)
     assert amount(before, document.plantings[0]).seeds == 2 * STATIONS
     after = before.after(document.with_(stock=()))
     assert amount(after, document.plantings[0]).seeds == 3 * STATIONS
@@ -157,6 +157,6 @@ def test_the_work_of_sowing_follows_a_new_test():
         return next(task.seeds for task in planting_tasks(plan, plan.plantings[0]) if task.kind == "sow")
 
     document = garden(bed(), planting(crop="beet", pinned_dates={"sow": dt.date(2026, 4, 20)}))
-    before = Plan(document, 2026, SHELF)
+    before = Plan(document, 2026, CATALOGUE)
     assert to_sow(before) == 3 * STATIONS
     assert to_sow(before.after(document.with_(stock=(lot(germination=0.9),)))) == 2 * STATIONS

@@ -14,7 +14,7 @@ BEET = crop(
     "beet", in_row_spacing=0.1, row_spacing=0.3, seeds_per_gram=60, germination=0.65, seed_life_years=4
 )
 BARE = crop("bare", in_row_spacing=0.2, row_spacing=0.2, germination=0.5)
-SHELF = catalogue_of(BEET, BARE)
+CATALOGUE = catalogue_of(BEET, BARE)
 #: Stations of a bed of 4.8 m x 1.2 m in beet.
 STATIONS = 48 * 4
 
@@ -25,7 +25,7 @@ def lot(key="l1", **fields):
 
 def wants(*plantings, stock=()):
     document = garden(bed("b1"), bed("b2"), *plantings, stock=stock)
-    plan = Plan(document, 2026, SHELF)
+    plan = Plan(document, 2026, CATALOGUE)
     return {(need.crop, need.variety): need for need in needs(plan, amounts(plan))}
 
 
@@ -72,7 +72,7 @@ def test_what_cannot_be_told_is_among_the_shortages():
         planting("p1", crop="bare"),
         stock=(lot(crop="bare", grams=5),),
     )
-    plan = Plan(document, 2026, SHELF)
+    plan = Plan(document, 2026, CATALOGUE)
     (need,) = shortages(plan, amounts(plan))
     assert (need.on_hand, need.short) == (None, None)
     assert "cannot be counted" in need.missing[0]
@@ -80,4 +80,4 @@ def test_what_cannot_be_told_is_among_the_shortages():
 
 def test_plantings_without_seed_need_none():
     assert wants(planting(crop="beet", start="bought")) == {}
-    assert stock_states(garden(), SHELF, 2026) == ()
+    assert stock_states(garden(), CATALOGUE, 2026) == ()

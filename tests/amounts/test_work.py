@@ -17,7 +17,7 @@ CLIMATE = Climate(
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
 )
 FIGURES = {"in_row_spacing": 0.4, "row_spacing": 0.4, "germination": 0.8, "seeds_per_gram": 300}
-SHELF = catalogue_of(
+CATALOGUE = catalogue_of(
     crop(
         "cabbage",
         starts={"value": ["raised"], "source": "practice"},
@@ -35,7 +35,7 @@ CARROT = planting("p2", first=D(2026, 4, 10))
 
 
 def plan_of(*plantings, name: str = "Long bed", **fields) -> Plan:
-    return Plan(garden(bed(name=name), *plantings, climate=CLIMATE, **fields), 2026, SHELF)
+    return Plan(garden(bed(name=name), *plantings, climate=CLIMATE, **fields), 2026, CATALOGUE)
 
 
 def test_work_of_several_years_has_each_piece_once_and_every_years_harvest(catalogue):
@@ -54,7 +54,7 @@ def test_work_of_some_beds():
     plan = Plan(
         garden(bed("b1"), bed("b2"), CARROT, planting("p3", "b2", first=D(2026, 5, 1)), climate=CLIMATE),
         2026,
-        SHELF,
+        CATALOGUE,
     )
     assert {task.bed for task in work_between(plan, beds={"b2"})} == {"b2"}
     assert {task.bed for task in work_between(plan)} == {"b1", "b2"}

@@ -12,11 +12,11 @@ from planner.cli.samples import samples
 
 @pytest.fixture
 def opened(monkeypatch):
-    """Takes the place of the desk and keeps what it was asked to open."""
-    asked: list[tuple[str | None, bool]] = []
+    """Takes the place of the desk and records what it is to open."""
+    calls: list[tuple[str | None, bool]] = []
 
     def run(path: str | None, sample: bool) -> int:
-        asked.append((path, sample))
+        calls.append((path, sample))
         return 0
 
     module = types.ModuleType("planner.desk.app")
@@ -24,7 +24,7 @@ def opened(monkeypatch):
     monkeypatch.setitem(sys.modules, "planner.desk.app", module)
     monkeypatch.setattr("planner.desk.app", module, raising=False)
     monkeypatch.setenv("DISPLAY", ":0")
-    return asked
+    return calls
 
 
 def test_the_desk_opens(bedwright, file, opened, monkeypatch, tmp_path):

@@ -12,16 +12,16 @@ import pytest
 
 @pytest.fixture
 def written(monkeypatch):
-    """Takes the place of the writer of bed sheets and keeps what it was asked for."""
-    asked: list[dict[str, Any]] = []
+    """Takes the place of the writer of bed sheets and records what it is to write."""
+    calls: list[dict[str, Any]] = []
 
     def write_bed_sheets(plan, path, beds=None, paper="a4", today=None):
-        asked.append({"year": plan.year, "path": path, "beds": beds, "paper": paper, "today": today})
+        calls.append({"year": plan.year, "path": path, "beds": beds, "paper": paper, "today": today})
 
     module = types.ModuleType("planner.sheets.bed_sheets")
     module.write_bed_sheets = write_bed_sheets  # type: ignore[attr-defined]
     monkeypatch.setitem(sys.modules, "planner.sheets.bed_sheets", module)
-    return asked
+    return calls
 
 
 def test_sheets_of_all_beds(bedwright, file, written):

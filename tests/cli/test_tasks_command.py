@@ -126,7 +126,7 @@ def test_calendar_over_the_garden_itself(refused, file):
 
 
 @pytest.mark.parametrize(
-    ("words", "said"),
+    ("words", "complaint"),
     [
         (["--from", "2025-13-01"], "'2025-13-01' is no day; write it as 2026-04-12"),
         (["--from", "2025-02-29"], "is no day"),
@@ -139,8 +139,8 @@ def test_calendar_over_the_garden_itself(refused, file):
         (["--json", "--ics", "x"], "not allowed with"),
     ],
 )
-def test_tasks_that_are_refused(refused, file, words, said):
-    assert said in refused("tasks", file, *words)
+def test_tasks_that_are_refused(refused, file, words, complaint):
+    assert complaint in refused("tasks", file, *words)
 
 
 def test_southern_days_belong_to_the_growing_year_begun_in_july(bedwright, tmp_path):

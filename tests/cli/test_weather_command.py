@@ -130,9 +130,9 @@ def test_table_by_station_has_no_columns(bedwright, tmp_path):
 
 def test_weather_into_a_new_garden_file(bedwright, file, weather_file, tmp_path):
     out = tmp_path / "new.bedwright"
-    code, said, _ = bedwright("weather", weather_file, "--into", file, "-o", str(out))
+    code, printed, _ = bedwright("weather", weather_file, "--into", file, "-o", str(out))
     assert code == 0
-    assert said.endswith(f"\n{out}: Plot with these frost dates, zone and means\n")
+    assert printed.endswith(f"\n{out}: Plot with these frost dates, zone and means\n")
     made = load(out)
     assert made.climate.last_frost == FrostDates(risk_10="04-11", risk_50="04-07", risk_90="04-02")
     assert (made.climate.zone, made.climate.years) == ("9a", 12)
@@ -162,7 +162,7 @@ def test_weather_never_overwrites(refused, file, weather_file, tmp_path):
 
 
 @pytest.mark.parametrize(
-    ("data", "words", "said"),
+    ("data", "words", "complaint"),
     [
         (b"", [], "is empty"),
         (b"\x00\x01\x02", [], "is no table of text"),
@@ -174,10 +174,10 @@ def test_weather_never_overwrites(refused, file, weather_file, tmp_path):
         (b"\x1f\x8b\x00\x00", [], "cannot be read"),
     ],
 )
-def test_weather_that_is_refused(refused, tmp_path, data, words, said):
+def test_weather_that_is_refused(refused, tmp_path, data, words, complaint):
     path = tmp_path / "w.csv"
     path.write_bytes(data)
-    assert said in refused("weather", str(path), *words)
+    assert complaint in refused("weather", str(path), *words)
 
 
 def test_weather_file_that_is_not_there(refused, tmp_path):

@@ -19,8 +19,10 @@ def file(tmp_path):
 
 def test_week_sheets_are_a_pdf(bedwright, file, tmp_path):
     out = tmp_path / "w.pdf"
-    code, said, _ = bedwright("sheets", file, "-o", str(out), "--weeks", "--year", "2025", "--bed", "north")
-    assert (code, said) == (0, f"{out}: week sheets for 2025-01-01 to 2025-12-31\n")
+    code, printed, _ = bedwright(
+        "sheets", file, "-o", str(out), "--weeks", "--year", "2025", "--bed", "north"
+    )
+    assert (code, printed) == (0, f"{out}: week sheets for 2025-01-01 to 2025-12-31\n")
     assert out.read_bytes().startswith(b"%PDF-")
     bedwright(
         "sheets", file, "-o", str(tmp_path / "v.pdf"), "--weeks", "--from", "2025-04-07", "--to", "2025-04-13"

@@ -15,11 +15,11 @@ from planner.importing.stock_table import (
     preview,
 )
 
-SHELF = catalogue_of(crop("carrot"), crop("broad_bean"), crop("runner_bean"), crop("beet"))
+CATALOGUE = catalogue_of(crop("carrot"), crop("broad_bean"), crop("runner_bean"), crop("beet"))
 
 
 def read(text: str, encoding: str = "utf-8"):
-    return preview(text.encode(encoding), SHELF)
+    return preview(text.encode(encoding), CATALOGUE)
 
 
 def only(text: str, heads: str = "crop,variety,amount,packed,germination,notes"):
@@ -153,14 +153,14 @@ def test_columns_that_mean_nothing_are_passed_over():
 )
 def test_a_file_that_is_no_table_of_stock_is_one_line(data, words):
     with pytest.raises(StockFileError) as caught:
-        preview(data, SHELF)
+        preview(data, CATALOGUE)
     assert words in str(caught.value)
     assert "\n" not in str(caught.value)
 
 
 def test_nothing_is_imported_before_it_is_wished():
     before = garden(stock=(Lot(id="l7", crop="beet"),))
-    found = preview(b"crop,seeds\ncarrot,5\nzzzz,1\nbeet,\n", SHELF, before)
+    found = preview(b"crop,seeds\ncarrot,5\nzzzz,1\nbeet,\n", CATALOGUE, before)
     assert before == garden(stock=(Lot(id="l7", crop="beet"),))
     assert "there is such a lot already" in found.rows[2].notes[0]
     after = import_lots(before, found)
@@ -169,7 +169,7 @@ def test_nothing_is_imported_before_it_is_wished():
 
 def test_nothing_good_changes_nothing():
     before = garden()
-    assert import_lots(before, preview(b"crop\nzzzz\n", SHELF)) is before
+    assert import_lots(before, preview(b"crop\nzzzz\n", CATALOGUE)) is before
 
 
 def test_only_an_apostrophe_that_guards_is_taken_away():

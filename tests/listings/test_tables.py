@@ -1,4 +1,4 @@
-"""Tables: CSV that no spreadsheet computes, and columns that stand in line."""
+"""Tables: CSV that no spreadsheet computes, and columns in line."""
 
 from __future__ import annotations
 
@@ -46,6 +46,6 @@ def test_width_on_a_terminal(text, columns):
     assert width(text) == columns
 
 
-def test_columns_stand_in_line():
+def test_columns_are_in_line():
     lines = aligned(("name", "n"), [("a", "1"), ("畑畑畑", "10")], right={1}, indent="")
     assert lines == ["name     n", "a        1", "畑畑畑  10"]

@@ -19,7 +19,7 @@ CLIMATE = Climate(
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
 )
 FIGURES = {"in_row_spacing": 0.4, "row_spacing": 0.4, "germination": 0.8, "seeds_per_gram": 300}
-SHELF = catalogue_of(
+CATALOGUE = catalogue_of(
     crop(
         "cabbage",
         starts={"value": ["raised"], "source": "practice"},
@@ -37,7 +37,7 @@ CARROT = planting("p2", first=D(2026, 4, 10))
 
 
 def plan_of(*plantings, name: str = "Long bed", **fields) -> Plan:
-    return Plan(garden(bed(name=name), *plantings, climate=CLIMATE, **fields), 2026, SHELF)
+    return Plan(garden(bed(name=name), *plantings, climate=CLIMATE, **fields), 2026, CATALOGUE)
 
 
 def words(plan: Plan) -> dict[str, tuple[str, str]]:
@@ -99,7 +99,7 @@ def test_text_has_a_box_a_line_and_says_what_is_odd_and_unknown():
     assert "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g)." in lines
     assert "* given by hand" in lines
     assert any("carrot is cleared on 20 Apr, before its first harvest" in line for line in lines)
-    bare = Plan(garden(bed(), planting()), 2026, SHELF)
+    bare = Plan(garden(bed(), planting()), 2026, CATALOGUE)
     lines = tasks_lines(bare, (), D(2026, 1, 1), D(2026, 12, 31))
     assert lines[2] == "Nothing to do."
     assert lines[-1] == "  b1: The last spring frost is not given: when carrot starts is not known."

@@ -19,7 +19,7 @@ CLIMATE = Climate(
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
 )
 FIGURES = {"in_row_spacing": 0.4, "row_spacing": 0.4, "germination": 0.8, "seeds_per_gram": 300}
-SHELF = catalogue_of(
+CATALOGUE = catalogue_of(
     crop(
         "cabbage",
         starts={"value": ["raised"], "source": "practice"},
@@ -37,7 +37,7 @@ CARROT = planting("p2", first=D(2026, 4, 10))
 
 
 def plan_of(*plantings, name: str = "Long bed", **fields) -> Plan:
-    return Plan(garden(bed(name=name), *plantings, climate=CLIMATE, **fields), 2026, SHELF)
+    return Plan(garden(bed(name=name), *plantings, climate=CLIMATE, **fields), 2026, CATALOGUE)
 
 
 def test_a_week_says_what_begins_and_what_goes_on():

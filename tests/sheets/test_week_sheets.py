@@ -29,7 +29,7 @@ CLIMATE = Climate(
     last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
 )
-SHELF = catalogue_of(
+CATALOGUE = catalogue_of(
     crop(
         "carrot",
         sow_from=-3,
@@ -55,7 +55,7 @@ def sown(count: int, every: int = 7) -> Garden:
 
 def pdf(document: Garden, *days: dt.date, paper: str = "a4") -> bytes:
     stream = io.BytesIO()
-    write_week_sheets(Plan(document, 2026, SHELF), stream, *days, paper=paper, today=TODAY)
+    write_week_sheets(Plan(document, 2026, CATALOGUE), stream, *days, paper=paper, today=TODAY)
     return stream.getvalue()
 
 
@@ -69,7 +69,7 @@ def boxes(pages: Paper, number: int) -> int:
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_every_piece_of_work_is_on_paper_with_a_box(paper):
     document = sown(20)
-    found = work_between(Plan(document, 2026, SHELF))
+    found = work_between(Plan(document, 2026, CATALOGUE))
     with Paper(pdf(document, paper=paper)) as pages:
         assert sum(boxes(pages, k) for k in range(len(pages))) == len(found)
         words = pages.texts()
@@ -105,7 +105,7 @@ def test_words_of_a_week():
 @pytest.mark.parametrize(("count", "every"), [(30, 2), (45, 3), (60, 1)])
 def test_a_week_that_fits_a_page_is_not_split(count, every):
     document = sown(count, every)
-    found = weeks(work_between(Plan(document, 2026, SHELF)), D(2026, 1, 1), D(2026, 12, 31))
+    found = weeks(work_between(Plan(document, 2026, CATALOGUE)), D(2026, 1, 1), D(2026, 12, 31))
     with Paper(pdf(document)) as pages:
         assert len(pages) > 2
         texts = [pages.text(k) for k in range(len(pages))]
@@ -129,7 +129,7 @@ def test_a_week_longer_than_a_page_is_split_with_its_heading_again():
 
 @pytest.mark.parametrize("count", range(23, 31))
 def test_a_first_week_as_long_as_a_page_stays_above_the_foot(count):
-    plan = Plan(sown(count, every=0), 2026, SHELF)
+    plan = Plan(sown(count, every=0), 2026, CATALOGUE)
     first, last = D(2026, 3, 30), D(2026, 4, 5)
     (week,) = weeks(work_between(plan, first, last), first, last)
     sheet = WeekSheets(plan, [week], first, last, PAPERS["a4"], TODAY)
@@ -145,7 +145,7 @@ def test_only_the_days_asked_for():
         assert "4 – 10 May 2026 · week 19" in words
         assert len(re.findall(r"week \d+", words)) == 1
         assert "work 4 May 2026 to 10 May 2026" in words
-    found = work_between(Plan(document, 2026, SHELF), D(2026, 5, 4), D(2026, 5, 10))
+    found = work_between(Plan(document, 2026, CATALOGUE), D(2026, 5, 4), D(2026, 5, 10))
     assert {monday(task.date) for task in found} == {D(2026, 5, 4)}
 
 
@@ -180,7 +180,7 @@ def test_same_plan_and_day_give_the_same_bytes():
 
 
 def test_nothing_to_do_is_an_error_and_writes_nothing(tmp_path: Path):
-    plan = Plan(garden(bed(), planting()), 2026, SHELF)
+    plan = Plan(garden(bed(), planting()), 2026, CATALOGUE)
     with pytest.raises(
         SheetError, match=r"^Garden: no work falls on 1 Jan 2026 to 31 Dec 2026\. Give the frost"
     ):
@@ -189,7 +189,7 @@ def test_nothing_to_do_is_an_error_and_writes_nothing(tmp_path: Path):
 
 
 def test_unknown_paper_and_unwritable_path(tmp_path: Path):
-    plan = Plan(sown(1), 2026, SHELF)
+    plan = Plan(sown(1), 2026, CATALOGUE)
     with pytest.raises(UnknownPaperError, match="unknown paper 'a3'"):
         write_week_sheets(plan, tmp_path / "w.pdf", paper="a3")
     with pytest.raises(SheetError, match="cannot be written"):
@@ -203,12 +203,12 @@ def test_progress_can_stop_the_work(tmp_path: Path):
         raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        write_week_sheets(Plan(sown(1), 2026, SHELF), tmp_path / "w.pdf", progress=stop)
+        write_week_sheets(Plan(sown(1), 2026, CATALOGUE), tmp_path / "w.pdf", progress=stop)
     assert not list(tmp_path.iterdir())
 
 
 def test_cautions_stand_in_the_week_of_their_work_and_in_full_only_once():
-    """Raw kidney beans are picked, rhubarb is not grown: the one is said, the other is not."""
+    """Raw kidney beans are picked, rhubarb is not grown: only the one is printed."""
     beans = [
         planting(f"p{k}", f"b{k}", crop="climbing_bean", first=D(2026, 5, 20) + dt.timedelta(days=21 * k))
         for k in range(2)
