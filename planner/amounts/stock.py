@@ -6,7 +6,7 @@ crop, lots without a variety first.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.amounts.lots import LotState, stock_states
@@ -85,7 +85,11 @@ def needs(plan: Plan, parts: Iterable[Amount]) -> tuple[Need, ...]:
         sources = [key]
         if not key[1]:
             sources += [other for other in lots if other[0] == key[0] and other[1]]
-        found.append(_need(plan, needed[key], sources, lots, left))
+        need = _need(plan, needed[key], sources, lots, left)
+        there = left.get(key)
+        if there is not None:
+            left[key] = max(0, there - (need.seeds or 0))
+        found.append(need)
     return tuple(sorted(found, key=lambda need: (need.name.casefold(), need.variety.casefold())))
 
 
@@ -110,10 +114,10 @@ def _need(
     plan: Plan,
     group: Sequence[Amount],
     sources: Sequence[VarietyKey],
-    lots: dict[VarietyKey, list[LotState]],
-    left: dict[VarietyKey, int | None],
+    lots: Mapping[VarietyKey, Sequence[LotState]],
+    left: Mapping[VarietyKey, int | None],
 ) -> Need:
-    """Work out the need of plantings of one variety and draw it from ``left``, seeds by source."""
+    """The need of plantings of one variety, against what is left of the seeds of its sources."""
     first = group[0]
     states = [state for source in sources for state in lots.get(source, ())]
     counts = [left.get(source, 0) for source in sources]
@@ -125,7 +129,6 @@ def _need(
         line for state in states if state.usable and state.seeds is None for line in state.missing[-1:]
     ]
     short = max(0, seeds - on_hand) if seeds is not None and on_hand is not None else None
-    _draw(seeds or 0, sources, left)
     per_gram = plan.figures_of(first.planting).number("seeds_per_gram")
     grams = None
     if short is not None and (per_gram is not None or not short):
@@ -141,13 +144,3 @@ def _need(
         short_grams=grams,
         missing=tuple(dict.fromkeys(missing)),
     )
-
-
-def _draw(seeds: int, sources: Iterable[VarietyKey], left: dict[VarietyKey, int | None]) -> None:
-    """Take seeds out of what is left, source by source, as far as it goes."""
-    for source in sources:
-        there = left.get(source)
-        if there is not None:
-            drawn = min(there, seeds)
-            left[source] = there - drawn
-            seeds -= drawn

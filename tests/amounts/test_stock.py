@@ -60,6 +60,19 @@ def test_unnamed_plantings_take_what_the_named_leave():
     assert found["beet", ""].short == 2 * 3 * STATIONS - 800
 
 
+def test_lots_of_another_crop_do_not_help():
+    stock = (lot("l1", crop="bare", variety="Egyptian", seeds=900), lot("l2", seeds=10))
+    assert wants(planting(crop="beet"), stock=stock)["beet", ""].on_hand == 10
+
+
+def test_nothing_short_weighs_nothing_even_where_seeds_cannot_be_weighed():
+    need = wants(planting(crop="bare"), stock=(lot(crop="bare", seeds=9000),))["bare", ""]
+    assert (need.short, need.short_grams) == (0, 0.0)
+    need = wants(planting(crop="bare"), stock=(lot(crop="bare", seeds=1),))["bare", ""]
+    assert need.short > 0
+    assert need.short_grams is None
+
+
 def test_no_lot_serves_two_named_wants_at_once():
     plantings = (planting("p1", "b1", crop="beet"), planting("p2", "b2", crop="beet"))
     need = wants(*plantings, stock=(lot(seeds=600),))["beet", ""]

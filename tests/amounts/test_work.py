@@ -66,3 +66,13 @@ def test_spans_that_cannot_be():
         work_between(plan, D(2026, 5, 1), D(2026, 4, 1))
     with pytest.raises(WorkError, match="more than 20 growing years"):
         work_between(plan, D(1990, 1, 1), D(2026, 1, 1))
+
+
+def test_work_of_a_few_days_is_that_of_these_days_only():
+    plan = plan_of(CABBAGE, CARROT)
+    first, last = D(2026, 4, 20), D(2026, 4, 26)
+    found = work_between(plan, first, last)
+    assert found
+    assert all(task.date <= last and task.until >= first for task in found)
+    assert set(found) < set(work_between(plan))
+    assert set(work_between(plan, plan.span.last, plan.span.last)) == set()
