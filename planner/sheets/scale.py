@@ -137,13 +137,12 @@ def split(length: float, most: float, overlap: float, units: UnitSystem = "metri
     count = 1
     while True:
         count += 1
-        beyond = overlap * (1 if count == 2 else 2)
+        beyond = overlap * (1 if count == 2 else 2)  # parts in the middle have two neighbours
         for step in (*_STEPS[units], 0.0):
             least = length / count
             each = math.ceil(least / step - 1e-9) * step if step else least
-            if each * (count - 1) >= length - 1e-6 or each + beyond > most + 1e-9:
-                continue
-            return _parts(length, each, count, overlap)
+            if each + beyond <= most + 1e-9:
+                return _parts(length, each, count, overlap)
 
 
 def _parts(length: float, each: float, count: int, overlap: float) -> tuple[Part, ...]:
@@ -165,8 +164,8 @@ def divide(
     """Choose scale and parts of a bed's drawings.
 
     The whole bed at the largest scale that fits, down to :data:`USEFUL`; else split at the largest
-    scale whose parts fit above each other on one page; else at ``USEFUL`` over more pages; else the
-    whole bed at whatever scale fits.
+    scale whose parts fit above each other on one page; else over more pages at the largest scale, from
+    ``USEFUL`` on, that needs no more than :data:`MOST_PARTS`; else the whole bed at whatever scale fits.
 
     Parameters
     ----------

@@ -64,6 +64,9 @@ def test_spans_that_cannot_be():
     plan = plan_of(CARROT)
     with pytest.raises(WorkError, match="the last day 2026-04-01 is before the first 2026-05-01"):
         work_between(plan, D(2026, 5, 1), D(2026, 4, 1))
+    assert work_between(plan, D(2007, 1, 1), D(2026, 12, 31))
+    with pytest.raises(WorkError, match="more than 20 growing years"):
+        work_between(plan, D(2006, 12, 31), D(2026, 12, 31))
     with pytest.raises(WorkError, match="more than 20 growing years"):
         work_between(plan, D(1990, 1, 1), D(2026, 1, 1))
 

@@ -97,6 +97,27 @@ def test_joins_are_round_distances():
     assert [part.left for part in split(15.6, 6.6, 0.3)] == [None, 6.0, 12.0]
 
 
+def test_two_parts_have_an_overlap_at_one_end_each():
+    assert [(part.start, part.end) for part in split(8.0, 4.4, 0.3)] == [(0.0, 4.3), (3.7, 8.0)]
+    assert len(split(8.0, 4.2, 0.3)) == 3
+
+
+@pytest.mark.parametrize("length", [10.0, 15.6, 31.0, 90.0])
+def test_parts_overlap_by_six_millimetres_at_least_and_by_a_round_length(length: float):
+    division = divide(length, 1.2, ROOM, 230.0, 33.0, "metric")
+    assert len(division.parts) > 1
+    for before in division.parts[:-1]:
+        assert before.right is not None
+        overlap = before.end - before.right
+        assert 6.0 <= on_paper(overlap, division.scale) < 6.0 + on_paper(0.1, division.scale)
+        assert overlap / 0.1 == pytest.approx(round(overlap / 0.1))
+
+
+def test_bed_that_would_have_too_many_parts_is_drawn_smaller():
+    divisions = [divide(length, 1.2, ROOM, 230.0, 33.0, "metric") for length in (140.0, 150.0)]
+    assert [(division.scale, len(division.parts)) for division in divisions] == [(40, 24), (50, 20)]
+
+
 # -- tape ------------------------------------------------------------------------------------------
 
 
