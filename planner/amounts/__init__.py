@@ -1,7 +1,8 @@
 """How much of everything a plan needs."""
 
+from planner.amounts.lots import LotState, lot_as_tested, lot_state, stock_states
 from planner.amounts.plants import Amount, Total, amount, amounts, totals
-from planner.amounts.stock import LotState, Need, lot_state, needs, shortages, stock_states
+from planner.amounts.stock import Need, needs, shortages
 
 __all__ = [
     "Amount",
@@ -10,6 +11,7 @@ __all__ = [
     "Total",
     "amount",
     "amounts",
+    "lot_as_tested",
     "lot_state",
     "needs",
     "shortages",

@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import NamedTuple, TypeVar
 
+from planner.amounts.lots import lot_as_tested
 from planner.amounts.seeds import LEAST_GERMINATION, seeds_broadcast, seeds_per_station, seeds_to_raise
-from planner.amounts.stock import lot_as_tested
 from planner.garden import Bed, Lot, Planting
 from planner.garden.planting import SEEDLESS
 from planner.garden.planting_figures import PlantingFigures
@@ -22,7 +22,7 @@ N = TypeVar("N", int, float)
 
 @dataclass(frozen=True)
 class Amount:
-    """What one planting needs.
+    """Plants, rows, seed and plants to get of one planting.
 
     Attributes
     ----------
@@ -31,32 +31,34 @@ class Amount:
     crop, variety : str
         Names as shown; the variety may be empty.
     plants, rows : int
-        Stations, and row lines that hold one.
+        Stations, and row lines that hold at least one.
     area : float
-        Of the plot. [m2]
+        Area of the plot. [m2]
     start : str
         How it starts: sown, raised, bought, sets, tubers, cloves, crowns, standing.
     sowing : str
-        Of a sown planting ``drill``, ``stations`` or ``broadcast``; else empty.
+        How a planting sown in place is sown: ``drill``, ``stations`` or ``broadcast``; else empty.
     seeds_per_station : int or None
+        None where seed is not sown by stations, or the number is unknown.
     thinned_from : int or None
-        Seeds in a drill that is thinned to ``plants``.
+        Seeds in a drill that is thinned to ``plants``; None without a drill.
     seeds : int or None
-        None where it cannot be worked out (``missing`` says why).
+        Seeds to sow; None where the number cannot be worked out (``missing`` says why).
     seed_grams : float or None
-        [g]
+        Their mass; None where it cannot be worked out. [g]
     raise_ : int
-        Plants to raise from seed, losses at germination included; 0 where none are raised.
+        Seeds to sow for plants that are raised, losses at germination included; 0 where none are raised.
     acquire : int
-        Plants, sets, tubers, cloves or crowns to get; 0 where it starts from seed or stands already.
+        Plants, sets, tubers, cloves or crowns to get; 0 for a planting from seed, or already in place.
     germination : float or None
-        As used: tested of the newest lot that may be sown, else the own or published figure.
+        Share that comes up, as used: tested of the newest lot that may be sown, else the own or published
+        figure. [0 to 1]
     tested_lot : str
         Id of that lot; empty where none was tested.
     missing : tuple of str
         What could not be worked out, a sentence each.
     problem : str
-        What the layout has to say, else empty.
+        What is wrong with the layout, as a sentence; else empty.
     """
 
     planting: Planting
@@ -81,7 +83,7 @@ class Amount:
 
 
 class AmountInputs(NamedTuple):
-    """Of a planting.
+    """What the amounts of a planting depend on.
 
     Attributes
     ----------
@@ -101,15 +103,16 @@ class AmountInputs(NamedTuple):
 
 
 def amount(plan: Plan, planting: Planting) -> Amount:
-    """What a planting of a plan needs.
+    """Work out what a planting needs.
 
     Parameters
     ----------
     plan : Plan
+        For the planting's layout, its bed and the tested lots of seed.
     planting : Planting
     """
     figures, placed, bed = plan.figures_of(planting), plan.placed(planting), plan.bed_of(planting)
-    inputs = AmountInputs(planting, bed, figures, placed, lot_as_tested(plan.garden, planting))
+    inputs = AmountInputs(planting, bed, figures, placed, lot_as_tested(plan, planting))
     return plan.cached(amount_of_planting, planting.id, inputs)
 
 
@@ -159,7 +162,7 @@ def _sown(
     base: Amount, figures: PlantingFigures, placed: Placed, germination: float | None, missing: list[str]
 ) -> dict[str, object]:
     sowing = sowing_of(base.planting, figures)
-    if sowing == "drill" and placed.layout.table is None:  # along a support: a station each
+    if sowing == "drill" and placed.layout.table is None:  # along a support there are only stations
         sowing = "stations"
     if sowing == "drill":
         apart = figures.number("sowing_spacing") or placed.layout.in_row_spacing
@@ -190,7 +193,14 @@ def _grams(crop: str, figures: PlantingFigures, seeds: object, missing: list[str
 
 
 def amounts(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[Amount, ...]:
-    """Amounts of a plan's plantings (all of its growing year by default), bed by bed."""
+    """Work out what plantings of a plan need.
+
+    Parameters
+    ----------
+    plan : Plan
+    plantings : iterable of Planting, optional
+        All of the growing year by default, bed by bed.
+    """
     if plantings is None:
         plantings = [p for bed in plan.beds for p in plan.in_bed(bed)]
     return tuple(amount(plan, planting) for planting in plantings)
@@ -198,7 +208,10 @@ def amounts(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[Am
 
 @dataclass(frozen=True)
 class Total:
-    """Amounts of all plantings of one variety. None where a part of it is unknown."""
+    """Amounts of all plantings of one variety.
+
+    ``seeds`` and ``seed_grams`` [g] are None where a part is unknown; ``area`` is in square metres.
+    """
 
     crop: str
     variety: str
@@ -212,7 +225,7 @@ class Total:
 
 
 def totals(parts: Iterable[Amount]) -> tuple[Total, ...]:
-    """Totals by crop and variety, in alphabetical order."""
+    """Add amounts up by crop and variety, in alphabetical order; empty without amounts."""
     found: dict[tuple[str, str], list[Amount]] = {}
     for part in parts:
         found.setdefault((part.crop, part.variety), []).append(part)
@@ -233,5 +246,6 @@ def totals(parts: Iterable[Amount]) -> tuple[Total, ...]:
 
 
 def _sum(parts: list[N | None]) -> N | None:
-    known = [part for part in parts if part is not None]
-    return sum(known[1:], start=known[0]) if len(known) == len(parts) else None
+    """The sum; None where a part is unknown.  There is at least one part."""
+    given = [part for part in parts if part is not None]
+    return sum(given[1:], start=given[0]) if len(given) == len(parts) else None

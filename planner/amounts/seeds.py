@@ -1,6 +1,6 @@
-"""How many seeds it takes.
+"""How many seeds to sow for a number of plants.
 
-Germination is taken as the chance of each seed to come up, independent of the others.
+Germination is the probability that a seed comes up, independent of the others.
 """
 
 from __future__ import annotations
@@ -11,9 +11,9 @@ import numpy as np
 
 from planner.season.practice import STATION_SURE
 
-#: Enough raised plants shall stand with this probability.
+#: Probability that enough raised plants come up.
 RAISED_SURE = 0.90
-#: Seed that comes up more rarely is not reckoned with.
+#: Seed with a lower germination counts as dead.
 LEAST_GERMINATION = 1e-3
 
 
@@ -30,7 +30,9 @@ def seeds_per_station(germination: float, sure: float = STATION_SURE) -> int:
     Parameters
     ----------
     germination : float
-        From 0.001 to 1.
+        Share of seeds that comes up. [0.001 to 1]
+    sure : float
+        Probability wanted. [0 to 1]
 
     Raises
     ------
@@ -45,6 +47,13 @@ def seeds_per_station(germination: float, sure: float = STATION_SURE) -> int:
 
 def seeds_broadcast(plants: int, germination: float) -> int:
     """Seeds of which ``plants`` come up on average: ``ceil(plants / germination)``.
+
+    Parameters
+    ----------
+    plants : int
+        0 for none, or fewer.
+    germination : float
+        Share of seeds that comes up. [0.001 to 1]
 
     Raises
     ------
@@ -61,6 +70,15 @@ def seeds_to_raise(plants: int, germination: float, sure: float = RAISED_SURE) -
     The smallest n with P(X >= plants) >= sure for X binomial(n, germination); found as a quantile of
     the number of trials to the plants-th success (negative binomial).
 
+    Parameters
+    ----------
+    plants : int
+        0 for none, or fewer.
+    germination : float
+        Share of seeds that comes up. [0.001 to 1]
+    sure : float
+        Probability wanted. [0 to 1]
+
     Raises
     ------
     ValueError
@@ -74,8 +92,8 @@ def seeds_to_raise(plants: int, germination: float, sure: float = RAISED_SURE) -
     k, g = plants, germination
     mean = k / g
     deviation = math.sqrt(k * (1 - g)) / g
-    # From where less than 1e-20 is missed to far above the quantile: the tail is at most
-    # exponential with rate g.
+    # The range of trials summed: below it lies less than 1e-20 of the distribution, and it ends far above
+    # the quantile, since the tail falls at least exponentially with rate g.
     least = max(k, math.floor(mean - 10 * deviation))
     most = math.ceil(mean + 8 * deviation + 20 / g)
     trials = np.arange(least, most, dtype=np.float64)

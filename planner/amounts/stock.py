@@ -1,172 +1,25 @@
-"""Seed on hand: how old is too old, how much there is, and what is short.
+"""Seed wanted against seed on hand: what is short.
 
-A lot serves plantings of its crop and variety; a planting that names no variety takes any of its
-crop, unnamed lots first.  Figures of a lot are those of the garden's own variety of its name before
-the catalogue's.
+A lot serves plantings of its crop and variety; a planting that names no variety uses any lot of its
+crop, lots without a variety first.
 """
 
 from __future__ import annotations
 
-import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
 
-from planner.amounts.seeds import LEAST_GERMINATION
-from planner.crops import Catalogue
-from planner.garden import Garden, Lot, Planting
-from planner.garden.planting_figures import PlantingFigures
+from planner.amounts.lots import LotState, stock_states
+from planner.amounts.plants import Amount
+from planner.plan import Plan
 
-if TYPE_CHECKING:
-    from planner.amounts.plants import Amount
-    from planner.plan import Plan
-
-
-@dataclass(frozen=True)
-class LotState:
-    """What is to be said of a lot in a year.
-
-    Attributes
-    ----------
-    lot : Lot
-    age : int or None
-        Years since it was packed; None where that is not known.
-    last_good_year : int or None
-        Year packed and the crop's storage life; None where either is unknown.
-    too_old_since : int or None
-        The year after that, once it has come; else None.
-    seeds : int or None
-        On hand; None where it is not known.
-    germination : float or None
-        As tested, else the standard.
-    tested : bool
-        Whether it is the lot's own test.
-    dead : bool
-        Tested, and nothing came up.
-    missing : tuple of str
-        What could not be worked out, a sentence each; last why the seeds cannot be counted.
-    """
-
-    lot: Lot
-    age: int | None
-    last_good_year: int | None
-    too_old_since: int | None
-    seeds: int | None
-    germination: float | None
-    tested: bool
-    dead: bool
-    missing: tuple[str, ...] = ()
-
-    @property
-    def usable(self) -> bool:
-        """Whether it is reckoned with: not too old, not dead."""
-        return self.too_old_since is None and not self.dead
-
-    @property
-    def age_words(self) -> str:
-        """``last good year 2027``, ``too old since 2025``, ``year packed not known``."""
-        if self.too_old_since is not None:
-            return f"too old since {self.too_old_since}"
-        if self.last_good_year is not None:
-            return f"last good year {self.last_good_year}"
-        return "storage life not known" if self.age is not None else "year packed not known"
-
-
-def known_of(garden: Garden, catalogue: Catalogue, crop: str, variety: str) -> PlantingFigures:
-    """Figures of a crop's variety: the garden's own before the catalogue's."""
-    name = variety.casefold()
-    own = next((v for v in garden.varieties if v.crop == crop and v.name.casefold() == name), None)
-    return PlantingFigures(catalogue.get(crop), own)
-
-
-def lot_state(garden: Garden, catalogue: Catalogue, lot: Lot, year: int) -> LotState:
-    """Age, seeds and germination of a lot in a year."""
-    figures = known_of(garden, catalogue, lot.crop, lot.variety)
-    life = figures.number("seed_life_years")
-    name = figures.crop.name if figures.crop else lot.crop
-    missing = []
-    last = None
-    if lot.packed is None:
-        missing.append("The year it was packed is not known")
-    elif life is None:
-        missing.append(f"No storage life is known for seed of {name}")
-    else:
-        last = lot.packed + math.floor(life)
-    seeds, per_gram = lot.seeds, figures.number("seeds_per_gram")
-    if seeds is None and lot.grams is not None:
-        if per_gram is not None:
-            seeds = math.floor(lot.grams * per_gram + 1e-6)
-        elif lot.grams == 0:
-            seeds = 0
-        else:
-            missing.append(f"No seeds per gram are known for {name}: the lot's seeds cannot be counted")
-    elif seeds is None:
-        missing.append("Neither seeds nor grams are given")
-    tested = lot.germination is not None
-    return LotState(
-        lot=lot,
-        age=year - lot.packed if lot.packed is not None else None,
-        last_good_year=last,
-        too_old_since=last + 1 if last is not None and year > last else None,
-        seeds=seeds,
-        germination=lot.germination if tested else figures.number("germination"),
-        tested=tested,
-        dead=lot.germination is not None and lot.germination < LEAST_GERMINATION,
-        missing=tuple(missing),
-    )
-
-
-def stock_states(garden: Garden, catalogue: Catalogue, year: int) -> tuple[LotState, ...]:
-    """States of all lots, in the document's order."""
-    return tuple(lot_state(garden, catalogue, lot, year) for lot in garden.stock)
-
-
-# -- germination as tested ---------------------------------------------------------------------
-
-
-class _ByCrop:
-    """Tested lots by crop; kept for the stock they were made of."""
-
-    kept: tuple[tuple[Lot, ...], dict[str, list[Lot]]] = ((), {})
-
-    @classmethod
-    def of(cls, stock: tuple[Lot, ...]) -> dict[str, list[Lot]]:
-        lots, found = cls.kept
-        if lots is not stock:
-            found = {}
-            for lot in stock:
-                if lot.germination is not None and lot.germination >= LEAST_GERMINATION:
-                    found.setdefault(lot.crop, []).append(lot)
-            cls.kept = (stock, found)
-        return found
-
-
-def lot_as_tested(garden: Garden, planting: Planting) -> Lot | None:
-    """The newest lot with a germination test that a planting may be sown from.
-
-    Of lots packed in one year, or in none that is known, the one entered last.  A lot of which
-    nothing came up is not sown.
-    """
-    if not garden.stock:
-        return None
-    lots = _ByCrop.of(garden.stock).get(planting.crop, [])
-    wish = planting.variety.casefold()
-    fitting = [lot for lot in lots if lot.variety.casefold() == wish]
-    if not fitting and not wish:
-        fitting = lots
-    best: Lot | None = None
-    for lot in fitting:
-        if best is None or (lot.packed or 0) >= (best.packed or 0):
-            best = lot
-    return best
-
-
-# -- what is short -----------------------------------------------------------------------------
+#: A crop's key and the variety's name in lower case, empty where none is named.
+VarietyKey = tuple[str, str]
 
 
 @dataclass(frozen=True)
 class Need:
-    """Seed of one variety: wanted, on hand, short.
+    """Seed of one variety: needed, on hand, short.
 
     Attributes
     ----------
@@ -175,13 +28,13 @@ class Need:
     name, variety : str
         As shown; the variety may be empty.
     seeds : int or None
-        Wanted by all plantings of the year; None where a part is unknown.
+        Needed by all plantings of the year; None where a part is unknown.
     on_hand : int or None
         In usable lots; None where it cannot be counted.
     unusable : int
         Lots that are too old or dead.
     short : int or None
-        Seeds to get.
+        Seeds to get; None where ``seeds`` or ``on_hand`` is.
     short_grams : float or None
         The same by weight. [g]
     missing : tuple of str
@@ -200,29 +53,56 @@ class Need:
 
 
 def needs(plan: Plan, parts: Iterable[Amount]) -> tuple[Need, ...]:
-    """Seed wanted against seed on hand, by crop and variety, in alphabetical order.
+    """Compare seed needed with seed on hand, by crop and variety.
 
-    Plantings that name no variety draw on what the named ones of their crop leave over, after the
-    lots that name none either.
+    Plantings that name no variety draw first on lots that name none, then on what plantings with a
+    variety leave of the other lots of their crop.
+
+    Parameters
+    ----------
+    plan : Plan
+        For the stock, and the growing year that decides which lots are too old.
+    parts : iterable of Amount
+        What the plantings need; those without seed are passed over.
+
+    Returns
+    -------
+    tuple of Need
+        In alphabetical order; empty where nothing is sown.
     """
-    wanted: dict[tuple[str, str], list[Amount]] = {}
+    needed: dict[VarietyKey, list[Amount]] = {}
     for part in parts:
         if part.seeds is None or part.seeds:
             key = (part.planting.crop, part.planting.variety.casefold())
-            wanted.setdefault(key, []).append(part)
-    states = stock_states(plan.garden, plan.catalogue, plan.year)
-    stores: dict[tuple[str, str], list[LotState]] = {}
-    for state in states:
-        stores.setdefault((state.lot.crop, state.lot.variety.casefold()), []).append(state)
-    left = {key: _on_hand(lots) for key, lots in stores.items()}
+            needed.setdefault(key, []).append(part)
+    lots: dict[VarietyKey, list[LotState]] = {}
+    for state in stock_states(plan.garden, plan.catalogue, plan.year):
+        lots.setdefault((state.lot.crop, state.lot.variety.casefold()), []).append(state)
+    left = {key: _on_hand(states) for key, states in lots.items()}
     found = []
     # Named varieties first, so that what they leave is known when the unnamed draw on it.
-    for key in sorted(wanted, key=lambda key: not key[1]):
-        group, keys = wanted[key], [key]
+    for key in sorted(needed, key=lambda key: not key[1]):
+        sources = [key]
         if not key[1]:
-            keys += [other for other in stores if other[0] == key[0] and other[1]]
-        found.append(_need(plan, group, keys, stores, left))
+            sources += [other for other in lots if other[0] == key[0] and other[1]]
+        need = _need(plan, needed[key], sources, lots, left)
+        there = left.get(key)
+        if there is not None:
+            left[key] = max(0, there - (need.seeds or 0))
+        found.append(need)
     return tuple(sorted(found, key=lambda need: (need.name.casefold(), need.variety.casefold())))
+
+
+def shortages(plan: Plan, parts: Iterable[Amount]) -> tuple[Need, ...]:
+    """Return the needs of which seed is short, or may be because it cannot be counted.
+
+    Parameters
+    ----------
+    plan : Plan
+    parts : iterable of Amount
+        As for :func:`needs`.
+    """
+    return tuple(need for need in needs(plan, parts) if need.short is None or need.short)
 
 
 def _on_hand(states: Iterable[LotState]) -> int | None:
@@ -233,27 +113,23 @@ def _on_hand(states: Iterable[LotState]) -> int | None:
 def _need(
     plan: Plan,
     group: Sequence[Amount],
-    keys: list[tuple[str, str]],
-    stores: dict[tuple[str, str], list[LotState]],
-    left: dict[tuple[str, str], int | None],
+    sources: Sequence[VarietyKey],
+    lots: Mapping[VarietyKey, Sequence[LotState]],
+    left: Mapping[VarietyKey, int | None],
 ) -> Need:
+    """The need of plantings of one variety, against what is left of the seeds of its sources."""
     first = group[0]
-    lots = [state for key in keys for state in stores.get(key, ())]
-    counts = [left.get(key, 0) for key in keys]
+    states = [state for source in sources for state in lots.get(source, ())]
+    counts = [left.get(source, 0) for source in sources]
     on_hand = None if None in counts else sum(count or 0 for count in counts)
-    known = [part.seeds for part in group if part.seeds is not None]
-    seeds = sum(known) if len(known) == len(group) else None
+    counted = [part.seeds for part in group if part.seeds is not None]
+    seeds = sum(counted) if len(counted) == len(group) else None
     missing = [line for part in group if part.seeds is None for line in part.missing]
-    missing += [line for state in lots if state.usable and state.seeds is None for line in state.missing[-1:]]
+    missing += [
+        line for state in states if state.usable and state.seeds is None for line in state.missing[-1:]
+    ]
     short = max(0, seeds - on_hand) if seeds is not None and on_hand is not None else None
-    draw = seeds or 0
-    for key in keys:
-        there = left.get(key)
-        if there is not None:
-            left[key] = there - min(there, draw)
-            draw -= min(there, draw)
-    figures = plan.figures_of(first.planting)
-    per_gram = figures.number("seeds_per_gram")
+    per_gram = plan.figures_of(first.planting).number("seeds_per_gram")
     grams = None
     if short is not None and (per_gram is not None or not short):
         grams = short / per_gram if per_gram else 0.0
@@ -263,13 +139,8 @@ def _need(
         variety=first.variety,
         seeds=seeds,
         on_hand=on_hand,
-        unusable=sum(not state.usable for state in lots),
+        unusable=sum(not state.usable for state in states),
         short=short,
         short_grams=grams,
         missing=tuple(dict.fromkeys(missing)),
     )
-
-
-def shortages(plan: Plan, parts: Iterable[Amount]) -> tuple[Need, ...]:
-    """Needs of which seed is short, or of which that cannot be told."""
-    return tuple(need for need in needs(plan, parts) if need.short is None or need.short)

@@ -1,6 +1,6 @@
-"""The dated work of a plan, with how much of it there is.
+"""The dated work of a plan, with its amounts.
 
-It stands here because the work says how much seed it takes, which is worked out in this room.
+The tasks themselves are made in ``season``; here they are given the plants and seed they are about.
 """
 
 from __future__ import annotations
@@ -21,10 +21,14 @@ from planner.season.tasks import Extent, Task, tasks_of
 
 #: Plots that share less ground do not follow each other. [m2]
 SPECK = 1e-3
+#: A planting follows another that begins at most so long after its end. [days]
+FOLLOWS_WITHIN = 60
+#: Work may begin so long before a planting is on its plot, or its plants on the bench. [days]
+WORK_BEFORE = 31
 
 
 def extent_of(part: Amount) -> Extent:
-    """How much there is to do, from what a planting needs."""
+    """Turn what a planting needs into the amounts its tasks name."""
     sown = ""
     if part.seeds_per_station is not None and part.seeds_per_station > 1:
         sown = f"{part.seeds_per_station} to a station"
@@ -34,7 +38,7 @@ def extent_of(part: Amount) -> Extent:
 
 
 class TaskInputs(NamedTuple):
-    """Of a planting.
+    """What the work of a planting depends on.
 
     Attributes
     ----------
@@ -72,7 +76,7 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
 
 
 def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
-    """The work on one planting, whatever the growing year it falls in.
+    """Return the work on one planting, whatever growing year it falls in.
 
     Parameters
     ----------
@@ -97,13 +101,13 @@ def tasks(
     last: dt.date | None = None,
     plantings: Iterable[Planting] | None = None,
 ) -> tuple[Task, ...]:
-    """The work of a plan that falls on any day of a span, in the order of its dates.
+    """Return the work that falls on any day of a span, in the order of its dates, beds and kinds.
 
     Parameters
     ----------
     plan : Plan
     first, last : date, optional
-        The growing year by default.
+        First and last day of the span; the growing year by default.
     plantings : iterable of Planting, optional
         Those of the growing year, and those whose plants are raised in it, by default.
     """
@@ -123,18 +127,18 @@ def tasks(
 def _touches(plan: Plan, planting: Planting, first: dt.date, last: dt.date) -> bool:
     span, bench = plan.span_of(planting), plan.bench(planting)
     begins = bench.first if bench is not None else span.first
-    return begins <= last + dt.timedelta(days=31) and span.last >= first
+    return begins <= last + dt.timedelta(days=WORK_BEFORE) and span.last >= first
 
 
 def _following(plan: Plan, planting: Planting) -> tuple[Planting, str, dt.date] | None:
-    """What is to be sown or set onto a planting's ground within 60 days of its end."""
+    """The next planting on a planting's ground, its name and first day; None without one in time."""
     end = plan.span_of(planting).last
     near = [
         (plan.span_of(other).first, other)
         for other in plan.garden_in_bed(planting.bed)
         if other.id != planting.id
         and not other.shares_ground
-        and end < plan.span_of(other).first <= end + dt.timedelta(days=60)
+        and end < plan.span_of(other).first <= end + dt.timedelta(days=FOLLOWS_WITHIN)
     ]
     for day, other in sorted(near, key=lambda pair: (pair[0], pair[1].id)):
         shared = shapely.intersection(plan.placed(planting).plot, plan.placed(other).plot)

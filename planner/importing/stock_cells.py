@@ -10,8 +10,9 @@ from decimal import Decimal, InvalidOperation
 from planner.crops import Catalogue
 from planner.crops.search import find, near, plain
 from planner.errors import BedwrightError
+from planner.listings.tables import FORMULA_SIGNS
 
-#: Headings by what they are taken for. Accents, capitals and signs do not matter.
+#: Columns, each with the headings that mean it. Accents, capitals and signs do not matter.
 HEADINGS: dict[str, tuple[str, ...]] = {
     "crop": ("crop", "crops", "plant", "vegetable", "kind", "species"),
     "variety": ("variety", "varieties", "cultivar", "sort", "cv"),
@@ -23,9 +24,9 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "germination": ("germination", "germination tested", "tested", "germ", "tested germination"),
     "notes": ("notes", "note", "remarks", "remark", "comment", "comments"),
 }
-_KNOWN = {name: word for word, names in HEADINGS.items() for name in names}
+_COLUMN_OF_HEADING = {name: column for column, names in HEADINGS.items() for name in names}
 
-#: A column of germination that says it is in per cent.
+#: The column of germination where its heading says per cent.
 PER_CENT = "germination %"
 
 #: Grams in a unit of weight.
@@ -35,7 +36,9 @@ _WEIGHTS = {
     "ounce": Decimal("28.349523125"), "ounces": Decimal("28.349523125"), "lb": Decimal("453.59237"),
     "lbs": Decimal("453.59237"),
 }  # fmt: skip
+#: Units of a number of seeds.
 _COUNTS = ("seed", "seeds", "pcs", "grains")
+#: A number, with separators of thousands and fraction, and its unit.
 _NUMBER = re.compile(r"(-?[\d.,'\u00a0\u2009 ]*\d)\s*(%|[^\W\d]*)\.?")
 
 
@@ -44,28 +47,40 @@ class CellError(BedwrightError):
 
 
 def heading(text: str) -> str:
-    """What a heading is taken for: a key of :data:`HEADINGS`, :data:`PER_CENT`, or empty."""
+    """The column a heading means: a key of :data:`HEADINGS`, :data:`PER_CENT`, or empty."""
     bare = re.sub(r"%|\bper ?cent\b|\bpct\b", " ", text.casefold())
-    word = _KNOWN.get(plain(bare), "")
-    return PER_CENT if word == "germination" and bare != text.casefold() else word
+    column = _COLUMN_OF_HEADING.get(plain(bare), "")
+    return PER_CENT if column == "germination" and bare != text.casefold() else column
 
 
 def unguarded(text: str) -> str:
     """A text without the apostrophe that kept a spreadsheet from computing it."""
     rest = text[1:]
-    guarded = text[:1] == "'" and (
-        rest.lstrip()[:1] in tuple("=+-@|%＝＋－＠") or rest[:1] in ("'", "\t", "\r", "\n")
-    )
+    guarded = text[:1] == "'" and (rest.lstrip()[:1] in FORMULA_SIGNS or rest[:1] in ("'", "\t", "\r", "\n"))
     return rest if guarded and rest else text
 
 
 def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str, object], list[str]]:
-    """Fields of a lot from a row's cells, and how those were understood that leave a doubt.
+    """Read the fields of a lot from a row's cells.
+
+    Parameters
+    ----------
+    given : mapping of str to str
+        Cells by column; what is missing is left out or empty.
+    catalogue : Catalogue
+        For the names of crops.
+
+    Returns
+    -------
+    fields : dict
+        Fields of :class:`planner.garden.Lot`, its id left out.
+    notes : list of str
+        How cells were understood that may have meant something else.
 
     Raises
     ------
     CellError
-        That names the first cell that is not understood.
+        Names the first cell that is not understood.
     """
     notes: list[str] = []
     fields: dict[str, object] = {"crop": _crop(given.get("crop", ""), catalogue, notes)}
@@ -97,6 +112,7 @@ def _crop(text: str, catalogue: Catalogue, notes: list[str]) -> str:
 
 
 def _amount(given: Mapping[str, str]) -> dict[str, object]:
+    """Seeds or grams, from columns of their own or from an amount with its unit."""
     fields: dict[str, object] = {}
     if given.get("seeds"):
         fields["seeds"] = _whole(given["seeds"])
@@ -123,7 +139,7 @@ def _amount(given: Mapping[str, str]) -> dict[str, object]:
 
 
 def _parted(text: str) -> tuple[str, str]:
-    """Number and unit as written."""
+    """Number and unit as written; the unit may be empty."""
     match = _NUMBER.fullmatch(text.strip())
     if match is None:
         raise CellError(f"'{text}' is no number", mend="Write a number such as 250 or 2.5 g")
@@ -131,6 +147,7 @@ def _parted(text: str) -> tuple[str, str]:
 
 
 def _weight(text: str, unit: str) -> float:
+    """A mass; ``unit`` is that of its column, for a cell without one. [g]"""
     number, own = _parted(text)
     unit = own or unit
     if unit not in _WEIGHTS:

@@ -1,32 +1,26 @@
-"""Stock as a CSV file: reading one as a preview, row by row, and writing one that reads back the same.
+"""Reading a table of stock: a preview row by row first, the import afterwards.
 
-Reading imports nothing: :func:`preview` says of every row what it would become or how to mend it,
-and :func:`import_lots` makes the garden with the good rows once that is wished.
+Reading changes nothing: :func:`preview` gives for every row the lot it would become, or what is wrong
+and how to mend it; :func:`import_lots` makes the garden with the good rows.
 """
 
 from __future__ import annotations
 
-import csv
-import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection
 from dataclasses import dataclass, field
-from decimal import Decimal
 
 from planner.crops import Catalogue
 from planner.errors import BedwrightError
 from planner.garden import Garden, Lot
 from planner.garden.edits import EditError, checked, fresh_id
 from planner.garden.edits.common import put
+from planner.importing.delimited_text import Record, decoded, records
 from planner.importing.stock_cells import HEADINGS, CellError, heading, row_fields, unguarded
 
 #: Largest file that is read. [bytes]
 MOST_BYTES = 5_000_000
+#: Most rows that are read.
 MOST_ROWS = 10_000
-COLUMNS = ("crop", "variety", "seeds", "grams", "packed", "germination %", "notes")
-
-_SEPARATORS = (",", ";", "\t")
-#: What a spreadsheet takes for the beginning of a formula.
-_FORMULA = tuple("=+-@|%＝＋－＠")
 
 
 class StockFileError(BedwrightError):
@@ -44,7 +38,7 @@ class Row:
     cells : tuple of str
         As written.
     lot : Lot or None
-        What it would become (its id is given when it is imported); None where it cannot.
+        The lot it would become, its id given at the import; None for a bad row.
     error, mend : str
         What is wrong, and what to do; empty for a good row.
     notes : tuple of str
@@ -66,11 +60,11 @@ class Preview:
     Attributes
     ----------
     separator, encoding : str
-        As found.
+        As found in the file.
     headings : tuple of str
         As written.
     understood : tuple of str
-        What each is taken for; empty for a column that is passed over.
+        The column that each heading means; empty for one that is passed over.
     rows : tuple of Row
         In the file's order; empty rows are left out.
     """
@@ -88,58 +82,56 @@ class Preview:
 
     @property
     def bad(self) -> tuple[Row, ...]:
-        """Rows that would not."""
+        """Rows that would not be imported."""
         return tuple(row for row in self.rows if row.lot is None)
 
 
 def preview(data: bytes, catalogue: Catalogue, garden: Garden | None = None) -> Preview:
-    """What a file would bring, row by row. Changes nothing.
+    """Read a table of stock, row by row, without changing anything.
 
     Parameters
     ----------
     data : bytes
-        The file.
+        Content of the file.
     catalogue : Catalogue
+        For the names of crops.
     garden : Garden, optional
         To point out lots it has already.
 
     Raises
     ------
     StockFileError
-        When the file is no table, or has no heading for the crop.
+        When the file is too large, is no table, or has no heading for the crop.
     """
-    if len(data) > MOST_BYTES:
-        raise StockFileError(
-            f"the file has {len(data) / 1e6:.0f} MB", mend=f"At most {MOST_BYTES / 1e6:.0f} MB are read"
-        )
-    text, encoding = _decoded(data)
-    if "\0" in text:
-        raise StockFileError("the file is no text", mend="Save the table as CSV first")
-    first, body = _heading_line(text)
-    separator = _separator(first, body)
-    records = list(_records(body, separator, lines_before=text[: len(text) - len(body)].count("\n")))
-    if not records or isinstance(records[0][1], str):
-        what = records[0][1] if records else "the file is empty"
-        raise StockFileError(
-            str(what), mend="The first line must hold the headings, such as crop, variety, seeds"
-        )
-    headings = tuple(cell.strip() for cell in records[0][1])
+    separator, encoding, found = _table(data)
+    headings = tuple(cell.strip() for cell in found[0].cells)
     understood = _understood(headings)
-    there = {_content(lot) for lot in garden.stock} if garden is not None else set()
+    present = {_content(lot) for lot in garden.stock} if garden is not None else set()
     rows: list[Row] = []
-    for line, cells in records[1:]:
-        if isinstance(cells, str):
+    for record in found[1:]:
+        if record.fault:
             mend = "Close the quotation mark, or double it inside a text"
-            rows.append(Row(line, (), error=cells, mend=mend))
-        elif any(cell.strip() for cell in cells):
-            rows.append(_row(line, tuple(cells), understood, catalogue, there))
+            rows.append(Row(record.line, (), error=record.fault, mend=mend))
+        elif any(cell.strip() for cell in record.cells):
+            rows.append(_row(record, understood, catalogue, present))
         if len(rows) > MOST_ROWS:
             raise StockFileError(f"the file has more than {MOST_ROWS:,} rows", mend="Divide it")
     return Preview(separator, encoding, headings, understood, tuple(rows))
 
 
 def import_lots(garden: Garden, found: Preview) -> Garden:
-    """The garden with all good rows of a preview added to its stock; the same garden where none is good."""
+    """Add all good rows of a preview to a garden's stock.
+
+    Parameters
+    ----------
+    garden : Garden
+    found : Preview
+
+    Returns
+    -------
+    Garden
+        The very same garden where no row is good.
+    """
     first = int(fresh_id(garden, "l")[1:])
     lots = tuple(
         row.lot.with_(id=f"l{number}")
@@ -149,125 +141,42 @@ def import_lots(garden: Garden, found: Preview) -> Garden:
     return put(garden, stock=(*garden.stock, *lots)) if lots else garden
 
 
-def stock_csv(lots: Iterable[Lot], catalogue: Catalogue) -> str:
-    """A table after RFC 4180 that :func:`preview` reads back the same.
-
-    No cell is one a spreadsheet would compute.  Write it as UTF-8.
-    """
-    text = io.StringIO(newline="")
-    writer = csv.writer(text, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    for lot in lots:
-        crop = catalogue.get(lot.crop)
-        name = crop.name if crop is not None and catalogue.named(crop.name) is crop else lot.crop
-        writer.writerow(
-            (
-                _guarded(name),
-                _guarded(lot.variety),
-                "" if lot.seeds is None else lot.seeds,
-                "" if lot.grams is None else _plain(Decimal(repr(lot.grams))),
-                "" if lot.packed is None else lot.packed,
-                "" if lot.germination is None else _plain(Decimal(repr(lot.germination)) * 100),
-                _guarded(lot.notes),
-            )
+def _table(data: bytes) -> tuple[str, str, list[Record]]:
+    """Separator, encoding and records of a file; the first record is the headings."""
+    if len(data) > MOST_BYTES:
+        raise StockFileError(
+            f"the file has {len(data) / 1e6:.0f} MB", mend=f"At most {MOST_BYTES / 1e6:.0f} MB are read"
         )
-    return text.getvalue()
-
-
-def _plain(number: Decimal) -> str:
-    text = f"{number:f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-def _guarded(text: str) -> str:
-    """A text no spreadsheet computes: an apostrophe before what may be a formula, or is one."""
-    begins = text.lstrip().startswith(_FORMULA) or text.startswith(("\t", "\r", "\n", "'"))
-    return f"'{text}" if begins else text
-
-
-# -- reading -----------------------------------------------------------------------------------
-
-
-def _decoded(data: bytes) -> tuple[str, str]:
-    marks = ((b"\xef\xbb\xbf", "utf-8-sig"), (b"\xff\xfe", "utf-16"), (b"\xfe\xff", "utf-16"))
-    for mark, encoding in marks:
-        if data.startswith(mark):
-            try:
-                return data.decode(encoding), encoding
-            except UnicodeDecodeError:
-                break
-    for encoding in ("utf-8", "cp1252"):
-        try:
-            return data.decode(encoding), encoding
-        except UnicodeDecodeError:
-            continue
-    return data.decode("latin-1"), "latin-1"
-
-
-def _heading_line(text: str) -> tuple[str, str]:
-    """A separator a first line ``sep=;`` names (else empty), and the text from the headings on."""
-    line, _, rest = text.partition("\n")
-    if line.strip().casefold().startswith("sep=") and line.strip()[4:5] in (";", ","):
-        return line.strip()[4], rest
-    if line.rstrip("\r").casefold() == "sep=\t":
-        return "\t", rest
-    return "", text
-
-
-def _separator(named: str, body: str) -> str:
-    """The separator that makes most known headings of the first line; a comma where none does."""
-    if named:
-        return named
-    line = next((line for line in body.splitlines() if line.strip()), "")
-
-    def known(separator: str) -> int:
-        try:
-            cells = next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
-        except csv.Error:
-            return 0
-        return sum(bool(heading(cell)) for cell in cells)
-
-    return max(_SEPARATORS, key=known)
-
-
-def _records(body: str, separator: str, lines_before: int) -> Iterator[tuple[int, list[str] | str]]:
-    """Line and cells of each record; the words of the fault, and nothing after it, where one is broken."""
-    head = body.lstrip().partition("\n")[0]  # a space after each separator is no part of the texts then
-    reader = csv.reader(
-        io.StringIO(body, newline=""),
-        delimiter=separator,
-        strict=True,
-        skipinitialspace=f"{separator} " in head,
-    )
-    while True:
-        line = reader.line_num + 1 + lines_before
-        try:
-            cells = next(reader)
-        except StopIteration:
-            return
-        except csv.Error:
-            yield line, "a quotation mark is not closed, or stands inside a text; nothing after it was read"
-            return
-        if cells:
-            yield line, cells
+    text, encoding = decoded(data)
+    if "\0" in text:
+        raise StockFileError("the file is no text", mend="Save the table as CSV first")
+    separator, found = records(text, lambda cell: bool(heading(cell)))
+    if not found or found[0].fault:
+        raise StockFileError(
+            found[0].fault if found else "the file is empty",
+            mend="The first line must hold the headings, such as crop, variety, seeds",
+        )
+    return separator, encoding, found
 
 
 def _understood(headings: tuple[str, ...]) -> tuple[str, ...]:
+    """The column each heading means; empty for one that means none."""
     understood = tuple(heading(text) for text in headings)
-    known = [word for word in understood if word]
-    for word in known:
-        if known.count(word) > 1:
+    columns = [word for word in understood if word]
+    for word in columns:
+        if columns.count(word) > 1:
             given = " and ".join(f"'{h}'" for h, w in zip(headings, understood, strict=True) if w == word)
             raise StockFileError(f"{given} both mean {word}", "line 1", "Keep one of them")
-    if "crop" not in known:
+    if "crop" not in columns:
         names = ", ".join(HEADINGS)
         raise StockFileError("no column is headed 'crop'", "line 1", f"Columns may be: {names}")
     return understood
 
 
 def _row(
-    line: int, cells: tuple[str, ...], understood: tuple[str, ...], catalogue: Catalogue, there: set[object]
+    record: Record, understood: tuple[str, ...], catalogue: Catalogue, present: Collection[object]
 ) -> Row:
+    line, cells = record.line, record.cells
     if any(cell.strip() for cell in cells[len(understood) :]):
         error = f"{len(cells)} cells under {len(understood)} headings"
         return Row(
@@ -285,10 +194,11 @@ def _row(
         return Row(line, cells, error=fault.what, mend=fault.mend)
     except EditError as fault:
         return Row(line, cells, error=fault.what, mend=fault.mend or "Change the cell")
-    if _content(lot) in there:
+    if _content(lot) in present:
         notes = [*notes, "there is such a lot already; it would stand there twice"]
     return Row(line, cells, lot, notes=tuple(notes))
 
 
 def _content(lot: Lot) -> object:
+    """What tells one lot from another, apart from its id and its notes."""
     return (lot.crop, lot.variety.casefold(), lot.seeds, lot.grams, lot.packed, lot.germination)

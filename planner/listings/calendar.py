@@ -16,7 +16,7 @@ _DAY = dt.timedelta(days=1)
 
 
 def calendar(garden: Garden, tasks: Iterable[Task], made: dt.datetime | None = None) -> bytes:
-    """A calendar file with a whole-day event for each piece of work.
+    """Write a calendar file with a whole-day event for each piece of work.
 
     The same work always has the same UID, and a later file a higher sequence number, so that a
     calendar which already holds it updates it instead of holding it twice.  Whole days belong to no
@@ -25,6 +25,7 @@ def calendar(garden: Garden, tasks: Iterable[Task], made: dt.datetime | None = N
     Parameters
     ----------
     garden : Garden
+        For its name and time zone.
     tasks : iterable of Task
     made : datetime, optional
         Moment the file is made, with its zone; now by default.
@@ -35,17 +36,17 @@ def calendar(garden: Garden, tasks: Iterable[Task], made: dt.datetime | None = N
         UTF-8, lines ended and folded as the standard says.
     """
     stamp = (made or dt.datetime.now(dt.UTC)).astimezone(dt.UTC).replace(microsecond=0)
-    sheet = icalendar.Calendar()
-    sheet.add("prodid", _PRODUCT)
-    sheet.add("version", "2.0")
-    sheet.add("calscale", "GREGORIAN")
-    sheet.add("method", "PUBLISH")
-    sheet.add("x-wr-calname", garden.site.name)
+    file = icalendar.Calendar()
+    file.add("prodid", _PRODUCT)
+    file.add("version", "2.0")
+    file.add("calscale", "GREGORIAN")
+    file.add("method", "PUBLISH")
+    file.add("x-wr-calname", garden.site.name)
     if garden.site.time_zone:
-        sheet.add("x-wr-timezone", garden.site.time_zone)
+        file.add("x-wr-timezone", garden.site.time_zone)
     for task in tasks:
-        sheet.add_component(_event(garden, task, stamp))
-    return bytes(sheet.to_ical())
+        file.add_component(_event(garden, task, stamp))
+    return bytes(file.to_ical())
 
 
 def _event(garden: Garden, task: Task, stamp: dt.datetime) -> icalendar.Event:
@@ -71,5 +72,11 @@ def _event(garden: Garden, task: Task, stamp: dt.datetime) -> icalendar.Event:
 
 
 def uid(garden: Garden, task: Task) -> str:
-    """An identifier that stays with a piece of work: of the garden's name, the planting and the kind."""
+    """Identify a piece of work for ever: from the garden's name, the planting and the kind of work.
+
+    Parameters
+    ----------
+    garden : Garden
+    task : Task
+    """
     return f"{uuid.uuid5(uuid.NAMESPACE_URL, f'bedwright:{garden.site.name}/{task.key}')}@bedwright"

@@ -1,4 +1,4 @@
-"""How complete the catalogue is, as text and as JSON."""
+"""How complete the catalogue is: as lines and ready for JSON."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from planner.crops.coverage import AIM, DRIVING_FIELDS, PROVENANCES, Coverage, Provenance, published_share
 from planner.listings.tables import aligned
 
-#: A sign for each standing, in the table of crops by fields.
+#: A sign for each provenance, in the table of crops by fields.
 MARKS: dict[Provenance, str] = {
     "published": "P",
     "practice": "c",
@@ -19,30 +19,31 @@ _HEADS = (*PROVENANCES, "published share")
 _RIGHT = range(1, 2 + len(PROVENANCES))
 
 
-def coverage_lines(found: Coverage) -> list[str]:
-    """Lines: figures by field, crops by fields with a sign each, and the totals."""
-    driving = [field for field in found.fields if field in DRIVING_FIELDS]
+def coverage_lines(coverage: Coverage) -> list[str]:
+    """Print coverage as lines: figures by field, crops by fields with a sign each, and the totals."""
+    driving = [field for field in coverage.fields if field in DRIVING_FIELDS]
     fields = [
-        _row(f"{'*' if field in driving else ' '} {field}", found.counts([field])) for field in found.fields
+        _row(f"{'*' if field in driving else ' '} {field}", coverage.counts([field]))
+        for field in coverage.fields
     ]
     totals = [
-        _row("  all fields", found.counts()),
-        _row("* driving fields", found.counts(driving)),
+        _row("  all fields", coverage.counts()),
+        _row("* driving fields", coverage.counts(driving)),
     ]
-    lines = [f"{len(found.crops)} crops, {len(found.fields)} fields", "", "Figures by field"]
+    lines = [f"{len(coverage.crops)} crops, {len(coverage.fields)} fields", "", "Figures by field"]
     lines += aligned(("  field", *_HEADS), [*fields, *totals], right=_RIGHT)
     names = ", ".join(f"{mark} {word}" for word, mark in MARKS.items())
     lines += ["", f"Crops by fields ({names}; fields in the order above)"]
     rows = [
         (
             crop.key,
-            *(str(number) for number in found.counts(crops=[crop]).values()),
-            "".join(MARKS[found.table[crop.key, field]] for field in found.fields),
+            *(str(number) for number in coverage.counts(crops=[crop]).values()),
+            "".join(MARKS[coverage.table[crop.key, field]] for field in coverage.fields),
         )
-        for crop in found.crops
+        for crop in coverage.crops
     ]
     lines += aligned(("crop", *PROVENANCES, "fields"), rows, right=range(1, 1 + len(PROVENANCES)))
-    counts = found.counts(driving)
+    counts = coverage.counts(driving)
     lines += [
         "",
         "Driving fields (*) are those from which counts, dates and light follow. A share is of all figures there",
@@ -54,28 +55,28 @@ def coverage_lines(found: Coverage) -> list[str]:
     return lines
 
 
-def coverage_record(found: Coverage) -> dict[str, object]:
-    """The same, ready for JSON: counts by field and crop, totals, and every single standing."""
-    driving = [field for field in found.fields if field in DRIVING_FIELDS]
+def coverage_record(coverage: Coverage) -> dict[str, object]:
+    """Coverage ready for JSON: counts by field and crop, totals, and the provenance of every single figure."""
+    driving = [field for field in coverage.fields if field in DRIVING_FIELDS]
     return {
-        "crops": len(found.crops),
-        "fields": list(found.fields),
+        "crops": len(coverage.crops),
+        "fields": list(coverage.fields),
         "driving_fields": driving,
         "aim": AIM,
-        "total": _counted(found.counts()),
-        "driving": _counted(found.counts(driving)),
-        "by_field": {field: _counted(found.counts([field])) for field in found.fields},
+        "total": _counts_record(coverage.counts()),
+        "driving": _counts_record(coverage.counts(driving)),
+        "by_field": {field: _counts_record(coverage.counts([field])) for field in coverage.fields},
         "by_crop": {
             crop.key: {
-                **_counted(found.counts(crops=[crop])),
-                "standing": {field: found.table[crop.key, field] for field in found.fields},
+                **_counts_record(coverage.counts(crops=[crop])),
+                "standing": {field: coverage.table[crop.key, field] for field in coverage.fields},
             }
-            for crop in found.crops
+            for crop in coverage.crops
         },
     }
 
 
-def _counted(counts: Mapping[Provenance, int]) -> dict[str, object]:
+def _counts_record(counts: Mapping[Provenance, int]) -> dict[str, object]:
     return {
         **{word.replace(" ", "_"): number for word, number in counts.items()},
         "published_share": _rounded(published_share(counts)),

@@ -1,4 +1,4 @@
-"""Findings as records and as lines."""
+"""Findings of the checks: as rows for JSON and as lines."""
 
 from __future__ import annotations
 
@@ -9,11 +9,19 @@ from planner.checks import SEVERITIES, Finding
 from planner.plan import Plan
 from planner.season.spans import OPEN_END
 
+#: Heading of each group of findings, by severity.
 HEADS = {"stop": "stop: it fails as it stands", "mind": "mind: it will suffer", "note": "worth knowing"}
 
 
 def finding_rows(plan: Plan, findings: Sequence[Finding]) -> list[dict[str, Any]]:
-    """One record a finding; ``until`` is null of what has no end."""
+    """Findings ready for JSON, one mapping each; ``until`` is None where a finding has no end.
+
+    Parameters
+    ----------
+    plan : Plan
+        For names and sources.
+    findings : sequence of Finding
+    """
     return [
         {
             "check": one.check,
@@ -35,8 +43,14 @@ def finding_rows(plan: Plan, findings: Sequence[Finding]) -> list[dict[str, Any]
     ]
 
 
-def findings_text(plan: Plan, findings: Sequence[Finding]) -> list[str]:
-    """Lines: the gravest first, what was waved aside last."""
+def findings_lines(plan: Plan, findings: Sequence[Finding]) -> list[str]:
+    """Print findings as lines, the gravest first, waived ones last.
+
+    Parameters
+    ----------
+    plan : Plan
+    findings : sequence of Finding
+    """
     lines = [f"{plan.garden.site.name}, growing year {plan.year}"]
     left = [one for one in findings if not one.waived]
     for severity in SEVERITIES:
@@ -49,10 +63,10 @@ def findings_text(plan: Plan, findings: Sequence[Finding]) -> list[str]:
             if one.fixes:
                 best = one.fixes[0]
                 lines.append(f"    {best.text}{f' ({best.gain})' if best.gain else ''}.")
-    aside = [one for one in findings if one.waived]
-    if aside:
-        lines += ["", f"waved aside ({len(aside)})"]
-        lines += [f"  {one.check}: {one.text}. Reason: {one.waived}" for one in aside]
+    waived = [one for one in findings if one.waived]
+    if waived:
+        lines += ["", f"waved aside ({len(waived)})"]
+        lines += [f"  {one.check}: {one.text}. Reason: {one.waived}" for one in waived]
     if not left:
-        lines += ["", "Nothing to say." if not aside else "Nothing else to say."]
+        lines += ["", "Nothing to say." if not waived else "Nothing else to say."]
     return lines

@@ -1,4 +1,4 @@
-"""Hours of direct sun of beds and plantings, as rows and as text."""
+"""Hours of direct sun of beds and plantings: as rows for JSON and as lines."""
 
 from __future__ import annotations
 
@@ -11,12 +11,20 @@ from planner.plan import Plan
 from planner.season.spans import Span
 
 Row = dict[str, object]
+#: Days on which the hours of a span are worked out.
+DAYS_OF_SPAN = 6
 
 
 def bed_rows(plan: Plan, beds: Iterable[Bed], day: dt.date) -> list[Row]:
-    """Least, mean and most hours on a day, one row a bed.
+    """Least, mean and most hours of direct sun on a day, one row a bed.
 
-    What stands in a bed does not count against it; everything else that casts on that day does.
+    A bed's own plants do not shade it; everything else that casts a shadow on that day does.
+
+    Parameters
+    ----------
+    plan : Plan
+    beds : iterable of Bed
+    day : date
 
     Raises
     ------
@@ -41,7 +49,21 @@ def bed_rows(plan: Plan, beds: Iterable[Bed], day: dt.date) -> list[Row]:
 
 
 def planting_rows(plan: Plan, beds: Iterable[Bed], first: dt.date, last: dt.date) -> list[Row]:
-    """The same over a span, one row a planting, over the days of the span on which it stands."""
+    """The same for plantings, one row each, over the days of a span on which they are on their plots.
+
+    Parameters
+    ----------
+    plan : Plan
+    beds : iterable of Bed
+        Beds whose plantings are listed.
+    first, last : date
+        First and last day of the span.
+
+    Raises
+    ------
+    planner.light.PlaceError
+        While the garden's latitude is not known.
+    """
     rows: list[Row] = []
     for bed in beds:
         for planting in plan.garden_in_bed(bed.id):
@@ -50,11 +72,10 @@ def planting_rows(plan: Plan, beds: Iterable[Bed], first: dt.date, last: dt.date
             if begin > end:
                 continue
             receiver = plan.ground_of(planting)
-            days = sample_days(Span(begin, end), 6)
+            days = sample_days(Span(begin, end), DAYS_OF_SPAN)
             light = hours_over([receiver], plan.place, days, plan.casters).get(planting.id)
             if light is None:
                 continue
-            facts = plan.figures_of(planting)
             rows.append(
                 {
                     "bed": bed.name,
@@ -68,14 +89,23 @@ def planting_rows(plan: Plan, beds: Iterable[Bed], first: dt.date, last: dt.date
                     "hours_mean": round(light.mean, 2),
                     "hours_max": round(light.best, 2),
                     "hours_unshaded": round(light.unshaded, 2),
-                    "hours_needed": facts.number("sun_hours"),
+                    "hours_needed": plan.figures_of(planting).number("sun_hours"),
                 }
             )
     return rows
 
 
 def sun_lines(plan: Plan, day: dt.date, beds: list[Row], plantings: list[Row]) -> list[str]:
-    """The rows as an aligned table, under a line that says when the sun rises and sets."""
+    """Print rows of hours as tables, under a line with sunrise, sunset and length of the day.
+
+    Parameters
+    ----------
+    plan : Plan
+        For the place of the garden.
+    day : date
+    beds, plantings : list of Row
+        From :func:`bed_rows` and :func:`planting_rows`.
+    """
     sun = day_of_sun(plan.place, day)
     if sun.sunrise is not None and sun.sunset is not None:
         head = f"{day}: sunrise {sun.sunrise:%H:%M}, sunset {sun.sunset:%H:%M}, {sun.length:.1f} h"

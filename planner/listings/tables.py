@@ -1,67 +1,25 @@
-"""Tables as files and as text: amounts by planting, CSV, aligned columns."""
+"""Tables as CSV that no spreadsheet computes, and as text in aligned columns."""
 
 from __future__ import annotations
 
 import csv
 import io
 import unicodedata
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
-from planner.amounts import Amount
-
-#: What a spreadsheet takes for the beginning of a formula.
-_FORMULA = tuple("=+-@|%＝＋－＠")
-
-#: Columns of :func:`amount_rows`.
-AMOUNT_COLUMNS = (
-    "bed", "bed_id", "planting_id", "year", "crop", "crop_name", "variety", "start", "sowing", "plants",
-    "rows", "seeds_per_station", "thinned_from", "seeds", "seed_grams", "raise", "acquire", "germination",
-    "area_m2", "missing", "problem",
-)  # fmt: skip
-
-
-def amount_rows(parts: Iterable[Amount]) -> list[dict[str, object]]:
-    """Amounts, one mapping a planting, ready for JSON or CSV.
-
-    Names of columns carry their unit. ``crop`` is the key as the garden file has it, ``crop_name``
-    the name shown; None stands for what is not known, and ``missing`` says why.
-    """
-    return [
-        {
-            "bed": part.bed.name,
-            "bed_id": part.bed.id,
-            "planting_id": part.planting.id,
-            "year": part.planting.year,
-            "crop": part.planting.crop,
-            "crop_name": part.crop,
-            "variety": part.variety,
-            "start": part.start,
-            "sowing": part.sowing,
-            "plants": part.plants,
-            "rows": part.rows,
-            "seeds_per_station": part.seeds_per_station,
-            "thinned_from": part.thinned_from,
-            "seeds": part.seeds,
-            "seed_grams": part.seed_grams,
-            "raise": part.raise_,
-            "acquire": part.acquire,
-            "germination": part.germination,
-            "area_m2": round(part.area, 9),
-            "missing": list(part.missing),
-            "problem": part.problem,
-        }
-        for part in parts
-    ]
+#: A text that begins with one of these is a formula to a spreadsheet.
+FORMULA_SIGNS = tuple("=+-@|%＝＋－＠")
 
 
 def csv_text(rows: Sequence[Mapping[str, object]], columns: Sequence[str]) -> str:
-    """A table after RFC 4180: a header, commas, CR LF; no cell a spreadsheet would compute.
+    """Write a table after RFC 4180: a line of headings, commas, CR LF; no cell a spreadsheet would compute.
 
     Parameters
     ----------
     rows : sequence of mappings
-        By column. Lists are joined with semicolons; None is an empty cell.
+        Cells by column. Lists are joined with semicolons; None is an empty cell.
     columns : sequence of str
+        Headings, in their order.
     """
     text = io.StringIO(newline="")
     writer = csv.writer(text, lineterminator="\r\n")
@@ -79,21 +37,24 @@ def _cell(value: object) -> object:
 
 def safe_text(text: str) -> str:
     """A text that a spreadsheet shows as it is: with an apostrophe before what might be a formula."""
-    begins = text.lstrip().startswith(_FORMULA) or text.startswith(("\t", "\r", "\n"))
+    begins = text.lstrip().startswith(FORMULA_SIGNS) or text.startswith(("\t", "\r", "\n"))
     return f"'{text}" if begins else text
 
 
 def aligned(
     headers: Sequence[str], rows: Sequence[Sequence[str]], right: Collection[int] = (), indent: str = "  "
 ) -> list[str]:
-    """Lines of a table in columns as wide as their widest cell.
+    """Set a table in columns as wide as their widest cell, a line a row, the headings first.
 
     Parameters
     ----------
     headers : sequence of str
     rows : sequence of sequences of str
+        Each as long as ``headers``.
     right : collection of int
-        Columns that are set to the right.
+        Columns that are set to the right, counted from 0.
+    indent : str
+        Set before each line.
     """
     table = [list(headers), *[list(row) for row in rows]]
     widths = [max(width(row[column]) for row in table) for column in range(len(headers))]

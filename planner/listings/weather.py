@@ -6,10 +6,11 @@ import itertools
 from collections.abc import Iterable, Sequence
 from typing import Protocol
 
-from planner.listings.phrases import MONTHS, day
+from planner.listings.phrases import day
 from planner.listings.tables import aligned
 from planner.season.climate_from_weather import RISKS, Found, FrostSeason
 from planner.season.daily_weather import Weather
+from planner.words import SHORT_MONTHS
 
 #: Units of a table as printed.
 _UNITS = {"C": "°C", "F": "°F", "tenths C": "tenths of °C"}
@@ -73,7 +74,7 @@ def weather_lines(
     else:
         rows = [
             (month, _number(low), _number(high))
-            for month, low, high in zip(MONTHS, *found.monthly, strict=True)
+            for month, low, high in zip(SHORT_MONTHS, *found.monthly, strict=True)
         ]
         heads = ("month", "minimum °C", "maximum °C")
         lines += ["", "Monthly means of the daily temperatures", *aligned(heads, rows, right=(1, 2))]
@@ -166,4 +167,4 @@ def _day(season: FrostSeason, risk: int) -> str:
     text = season.at_risk(risk)
     if text is None:
         return "none" if season.days else "?"
-    return f"{int(text[3:])} {MONTHS[int(text[:2]) - 1]}"
+    return f"{int(text[3:])} {SHORT_MONTHS[int(text[:2]) - 1]}"

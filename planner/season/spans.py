@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import dataclass
 
-from planner.garden import Planting, Site
+from planner.garden import Garden, Planting, Site
 from planner.season.planting_dates import Dates
 
 _DAY = dt.timedelta(days=1)
@@ -51,6 +51,44 @@ def year_span(site: Site, year: int) -> Span:
     """
     begins = dt.date(year, site.year_begins, 1)
     return Span(begins, begins.replace(year=year + 1) - _DAY)
+
+
+def growing_year(site: Site, day: dt.date) -> int:
+    """The growing year in which a day lies.
+
+    Examples
+    --------
+    >>> growing_year(Site(first_month=12), dt.date(2026, 11, 30))
+    2025
+    """
+    return day.year - (day.month < site.year_begins)
+
+
+def usual_year(garden: Garden, today: dt.date) -> int:
+    """The growing year to show when none is named: the latest with plantings, else the current one.
+
+    Parameters
+    ----------
+    garden : Garden
+    today : date
+        The growing year in which it lies is the current one.
+    """
+    planted = garden.years()
+    return planted[-1] if planted else growing_year(garden.site, today)
+
+
+def high_summer(site: Site, year: int) -> dt.date:
+    """The middle of a growing year's warmest month, when most of its plantings grow.
+
+    Parameters
+    ----------
+    site : Site
+        15 January where it is southern, else 15 July.
+    year : int
+        The growing year, named after the calendar year it begins in.
+    """
+    month = 1 if site.southern else 7
+    return dt.date(year + (month < site.year_begins), month, 15)
 
 
 def planting_span(site: Site, planting: Planting, dates: Dates | None = None) -> Span:

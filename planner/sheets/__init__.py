@@ -1,1 +1,1 @@
-"""Everything that leaves on paper or as a file."""
+"""What leaves on paper: PDFs of beds and of weeks, and the inks and marks that the desk shares."""

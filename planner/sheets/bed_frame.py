@@ -25,13 +25,13 @@ _COMPASS = ("north", "north-east", "east", "south-east", "south", "south-west", 
 
 @dataclass(frozen=True)
 class BedFrame:
-    """Where a bed's own coordinates lie on its sheet."""
+    """Brings a bed's own coordinates to the frame of its sheet."""
 
     bed: Bed
 
     @cached_property
     def axis(self) -> float:
-        """Long axis in own coordinates. [degrees anticlockwise from own x]"""
+        """Direction of the long axis. [degrees anticlockwise from the bed's own x]"""
         return bed_axis(self.bed.outline)
 
     @cached_property
@@ -41,23 +41,23 @@ class BedFrame:
 
     @cached_property
     def length(self) -> float:
-        """Along the long axis. [m]"""
+        """Length along the long axis. [m]"""
         return self._bounds[2] - self._bounds[0]
 
     @cached_property
     def width(self) -> float:
-        """Across it. [m]"""
+        """Width across the long axis. [m]"""
         return self._bounds[3] - self._bounds[1]
 
     def shape(self, geometry: shapely.Geometry) -> shapely.Geometry:
-        """A geometry from the bed's own coordinates to the frame."""
+        """Bring a geometry from the bed's own coordinates to the frame. [m]"""
         if geometry.is_empty:
             return geometry
         corner = np.array(self._bounds[:2])
         return shapely.transform(turned(geometry, -self.axis), lambda points: points - corner)
 
     def points(self, own: ArrayLike) -> NDArray[np.float64]:
-        """Points (n, 2) from the bed's own coordinates to the frame."""
+        """Bring points (n, 2) from the bed's own coordinates to the frame. [m]"""
         given = np.asarray(own, dtype=np.float64).reshape(-1, 2)
         if not len(given):
             return given
@@ -71,7 +71,7 @@ class BedFrame:
 
     @property
     def is_rectangle(self) -> bool:
-        """Whether distances can be measured from the bed's own edges."""
+        """Whether the bed is a rectangle, so that distances are measured from its own edges."""
         return self.bed.outline.shape == "rectangle"
 
     def north(self, site: Site) -> float:
@@ -79,7 +79,7 @@ class BedFrame:
         return (90.0 + site.bearing_up - self.bed.outline.turn - self.axis) % 360.0
 
     def side(self, site: Site, direction: float) -> str:
-        """Compass name of a direction on the sheet.
+        """Return the compass name of a direction on the sheet.
 
         Parameters
         ----------

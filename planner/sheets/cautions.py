@@ -14,18 +14,24 @@ from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
 from planner.season.tasks import Task
 
-#: An arch stands at a bed when it comes so near. [m]
+#: An arch belongs to a bed that is no farther away. [m]
 AT_THE_BED = 0.05
-#: The work at which a support's cautions are said.
+#: The work to which the cautions of supports belong.
 _SUPPORT_TASK = "support up"
-#: What is said for the plants' sake; the rest is said for people and animals.
+#: Cautions for the plants' sake; the others are for people and animals.
 OF_THE_PLANTS = ("clubroot_host", "spreads_by_root", "self_sows", "crowded_lettuce", "film_warms_soil")
-#: Work in which a caution is about what is eaten or touched.
+#: Work to which the cautions about what is eaten or touched belong.
 _AT_HAND = ("pick", "lift and cure", "prune")
 
 
 def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
-    """Cautions for a bed: of the crops in it, of their supports, of an arch that stands at it."""
+    """Return the cautions for a bed: of the crops in it, of their supports, of an arch beside it.
+
+    Parameters
+    ----------
+    plan : Plan
+    bed : Bed
+    """
     plantings = plan.in_bed(bed)
     supports = {p.support.kind for p in plantings if p.support is not None}
     built = frozenset[str]({*supports, *(["arch"] if _arch_at(plan, bed) else [])})
@@ -39,7 +45,15 @@ def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
 
 
 def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
-    """Cautions to say at some work, each once, for people and animals only; those of the first work first."""
+    """Return the cautions for some work, each once, those of the first work first.
+
+    Only cautions for people and animals are among them.
+
+    Parameters
+    ----------
+    plan : Plan
+    tasks : iterable of Task
+    """
     found: dict[str, Caution] = {}
     for task in tasks:
         planting = plan.garden.plantings_by_id.get(task.planting)
@@ -55,13 +69,10 @@ def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
     return tuple(found.values())
 
 
-def weighed(
+def in_full_and_named(
     found: Sequence[Caution], lines: Callable[[Caution], int], most: int
 ) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
-    """Cautions to say in full on a sheet, and those it only names.
-
-    Those about what is built here take turns with those about what is eaten or touched, the most
-    particular first; the general ones follow, and last come those said for the plants' sake.
+    """Divide cautions into those printed in full on a sheet and those only named.
 
     Parameters
     ----------
@@ -69,19 +80,31 @@ def weighed(
     lines : callable
         Number of lines a caution takes.
     most : int
-        Number of lines there may be; the weightiest caution is said whatever it takes.
+        Number of lines there may be; the most important caution is printed whatever it takes.
+
+    Returns
+    -------
+    in_full : tuple of Caution
+        In the order of their importance.
+    named : tuple of Caution
+        The others, in the order given.
     """
-    said: list[Caution] = []
+    in_full: list[Caution] = []
     used = 0
-    for caution in _by_weight(found):
+    for caution in _by_importance(found):
         needed = lines(caution)
-        if not said or used + needed <= most:
-            said.append(caution)
+        if not in_full or used + needed <= most:
+            in_full.append(caution)
             used += needed
-    return tuple(said), tuple(caution for caution in found if caution not in said)
+    return tuple(in_full), tuple(caution for caution in found if caution not in in_full)
 
 
-def _by_weight(found: Sequence[Caution]) -> list[Caution]:
+def _by_importance(found: Sequence[Caution]) -> list[Caution]:
+    """Cautions about what is built and about what is eaten or touched in turns, then general ones.
+
+    Of what is eaten or touched those about the fewest crops come first; last of all those for the
+    plants' sake.
+    """
     built, touched, general, plants = [], [], [], []
     for caution in found:
         if caution.key in OF_THE_PLANTS:

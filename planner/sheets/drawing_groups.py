@@ -15,14 +15,14 @@ from planner.sheets.bed_frame import BedFrame
 
 @dataclass(frozen=True)
 class LabelledPlanting:
-    """A planting with the letter its plot carries on the sheet."""
+    """A planting with the letter of its plot on the sheet."""
 
     letter: str
     planting: Planting
 
 
 def letter(index: int) -> str:
-    """A, B ... Z, AA, AB ...
+    """The letter of a plot, counted from 0: A, B ... Z, AA, AB ...
 
     >>> letter(0), letter(25), letter(26)
     ('A', 'Z', 'AA')
@@ -35,30 +35,41 @@ def letter(index: int) -> str:
     return text
 
 
-def layers(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[LabelledPlanting, ...], ...]:
-    """Plantings shared out over drawings so that none is drawn over another.
+def drawing_groups(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[LabelledPlanting, ...], ...]:
+    """Share plantings out over drawings so that none is drawn over another.
 
     Plantings that follow each other on the same ground come into different drawings, the earlier
-    first; those meant to share ground at the same time into the same one.  Letters run through the
-    drawings from left to right.  There is always one drawing at least.
+    first; those meant to share ground at the same time into the same one.
+
+    Parameters
+    ----------
+    plan : Plan
+    plantings : sequence of Planting
+        Of one bed.
+
+    Returns
+    -------
+    tuple of tuple of LabelledPlanting
+        One group a drawing, the letters running through them from left to right; one empty group where
+        there are no plantings.
     """
-    found: list[list[Planting]] = []
+    groups: list[list[Planting]] = []
     for planting in sorted(plantings, key=lambda p: plan.span_of(p).first):
-        for layer in found:
-            if not any(_clash(plan, planting, other) for other in layer):
-                layer.append(planting)
+        for group in groups:
+            if not any(_clash(plan, planting, other) for other in group):
+                group.append(planting)
                 break
         else:
-            found.append([planting])
-    lettered: list[tuple[LabelledPlanting, ...]] = []
-    for layer in found:
-        begin = sum(map(len, lettered))
-        ordered = sorted(layer, key=lambda p: _place(plan, p))
-        lettered.append(tuple(LabelledPlanting(letter(begin + k), p) for k, p in enumerate(ordered)))
-    return tuple(lettered) or ((),)
+            groups.append([planting])
+    labelled: list[tuple[LabelledPlanting, ...]] = []
+    for group in groups:
+        first = sum(map(len, labelled))
+        ordered = sorted(group, key=lambda p: _beginning(plan, p))
+        labelled.append(tuple(LabelledPlanting(letter(first + k), p) for k, p in enumerate(ordered)))
+    return tuple(labelled) or ((),)
 
 
-def _place(plan: Plan, planting: Planting) -> tuple[float, float]:
+def _beginning(plan: Plan, planting: Planting) -> tuple[float, float]:
     """Where a plot begins on the sheet: along the bed, then from its lower edge. [m]"""
     plot = BedFrame(plan.bed_of(planting)).shape(plan.placed(planting).plot)
     if plot.is_empty:
@@ -68,6 +79,7 @@ def _place(plan: Plan, planting: Planting) -> tuple[float, float]:
 
 
 def _clash(plan: Plan, one: Planting, other: Planting) -> bool:
+    """Whether one planting would be drawn over the other, and they are not meant to share ground."""
     first, second = plan.placed(one).plot, plan.placed(other).plot
     if first.is_empty or second.is_empty or shapely.intersection(first, second).area <= SPECK:
         return False

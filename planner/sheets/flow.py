@@ -26,13 +26,13 @@ class Block:
     height : float
         [mm]
     draw : callable
-        ``draw(pen, top)``.
+        ``draw(pen, top)`` draws it below a height above the page's bottom. [mm]
     with_next : bool
-        Never left alone at the foot of a page.
+        Whether it is on the same page as the next block.
     repeat : Block or None
         Drawn once more above this block where it begins a page (the head of a table).
     space : bool
-        Empty space, left out at the top of a page.
+        Whether it is empty space, left out at the top and foot of a page.
     """
 
     height: float
@@ -43,7 +43,7 @@ class Block:
 
 
 def gap(height: float) -> Block:
-    """Empty space. [mm]"""
+    """Make a block of empty space. [mm]"""
     return Block(height, lambda pen, top: None, space=True)
 
 
@@ -86,7 +86,7 @@ def paginate(blocks: Sequence[Block], first_room: float, room: float) -> list[Pa
 
 
 def _groups(blocks: Sequence[Block], room: float) -> list[list[Block]]:
-    """Blocks that must stay together; what is higher than a page falls apart."""
+    """Blocks that are kept on one page; a group higher than a page is divided into its blocks."""
     groups: list[list[Block]] = []
     open_group = False
     for block in blocks:

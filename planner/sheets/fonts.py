@@ -16,7 +16,10 @@ from planner import resources
 
 Style = Literal["regular", "bold", "italic"]
 
+#: A point in millimetres.
 POINT = 25.4 / 72.0
+#: A millimetre in points.
+MM = 72.0 / 25.4
 
 _FILES = {
     "regular": "IBMPlexSans-Regular",
@@ -26,11 +29,12 @@ _FILES = {
     "emoji": "NotoEmoji-Regular",
     "cjk": "DroidSansFallbackFull",
 }
+#: Fonts for signs that the text's own font has not, the first that has them.
 _FALLBACKS = ("wide", "emoji", "cjk")
+#: Printed for a sign that no font has.
 _MISSING = "\ufffd"
 #: Invisible signs: joiners, direction marks, variation selectors, skin tones.
 _INVISIBLE = re.compile("[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe00-\ufe0f\ufeff\U0001f3fb-\U0001f3ff]")
-_LEAST_SIZE = 5.0
 
 
 @cache
@@ -67,7 +71,7 @@ def _is_right_to_left(text: str) -> bool:
 
 
 def _visual(text: str) -> str:
-    """Text in the order in which it stands on the line, joined letters shaped."""
+    """Text in its order on the line, from left to right, joined letters shaped."""
     if text.isascii():
         return text
     text = unicodedata.normalize("NFC", text)
@@ -81,9 +85,19 @@ def _visual(text: str) -> str:
 
 @lru_cache(maxsize=8192)
 def runs(text: str, style: Style = "regular") -> tuple[tuple[str, str], ...]:
-    """Pieces of one line with the font each is set in, in visual order.
+    """Divide one line into pieces, each with the font it is set in, in visual order.
 
     A sign that no font has is shown as the replacement sign.
+
+    Parameters
+    ----------
+    text : str
+    style : {"regular", "bold", "italic"}
+
+    Returns
+    -------
+    tuple of (str, str)
+        Key of the font and text of each piece.
     """
     found: list[tuple[str, str]] = []
     for char in _visual(text):
@@ -105,12 +119,30 @@ def _unit_width(text: str, style: Style) -> float:
 
 
 def width(text: str, size: float, style: Style = "regular") -> float:
-    """Width of a line. [mm]"""
+    """Return the width of a line. [mm]
+
+    Parameters
+    ----------
+    text : str
+    size : float
+        [points]
+    style : {"regular", "bold", "italic"}
+    """
     return _unit_width(text, style) * size * POINT
 
 
 def fitted_size(text: str, room: float, size: float, style: Style = "regular", least: float = 6.0) -> float:
-    """The size, at most ``size``, at which a line is no wider than ``room`` mm; at least ``least``."""
+    """Return the largest size at which a line fits. [points]
+
+    Parameters
+    ----------
+    text : str
+    room : float
+        Width for the line. [mm]
+    size, least : float
+        Largest and smallest size. [points]
+    style : {"regular", "bold", "italic"}
+    """
     wide = width(text, size, style)
     if wide <= room:
         return size
@@ -123,9 +155,23 @@ def _is_ideograph(char: str) -> bool:
 
 @lru_cache(maxsize=4096)
 def wrap(text: str, room: float, size: float, style: Style = "regular") -> tuple[str, ...]:
-    """Text in lines no wider than ``room`` mm; its own line breaks are kept.
+    """Break text into lines that fit, at its own line breaks and between words.
 
-    Words are kept whole where they fit, else broken between signs.  Empty text has no lines.
+    Words are broken only where they do not fit on a line by themselves.
+
+    Parameters
+    ----------
+    text : str
+    room : float
+        Width for a line. [mm]
+    size : float
+        [points]
+    style : {"regular", "bold", "italic"}
+
+    Returns
+    -------
+    tuple of str
+        None for empty text.
     """
     lines: list[str] = []
     for paragraph in text.splitlines():
@@ -154,7 +200,7 @@ def _wrapped(text: str, room: float, size: float, style: Style) -> list[str]:
 
 
 def _words(text: str) -> list[str]:
-    """Pieces between which a line may break, each with the spaces that follow it.
+    """Pieces between which a line may break, each with its following spaces.
 
     A no-break space holds a number and its unit together.
     """
@@ -171,6 +217,7 @@ def _words(text: str) -> list[str]:
 
 
 def _longest_fit(line: str, room: float, size: float, style: Style) -> int:
+    """Number of signs of a line that fit; at least one, and no mark without its letter."""
     low, high = 1, len(line)
     while low < high:
         middle = (low + high + 1) // 2
@@ -184,5 +231,5 @@ def _longest_fit(line: str, room: float, size: float, style: Style) -> int:
 
 
 def line_height(size: float) -> float:
-    """From one line of text to the next. [mm]"""
+    """Return the distance from one line of text to the next. [mm]"""
     return size * POINT * 1.28

@@ -11,8 +11,8 @@ from typing import Any, BinaryIO
 
 from planner.atomic_write import write_whole
 from planner.errors import BedwrightError
+from planner.sheets.fonts import MM
 from planner.sheets.page_chrome import Paper
-from planner.sheets.pen import MM
 
 
 class SheetError(BedwrightError):
@@ -21,13 +21,20 @@ class SheetError(BedwrightError):
 
 @contextlib.contextmanager
 def new_canvas(stream: io.BytesIO, paper: Paper, title: str) -> Iterator[Any]:
-    """A canvas of a paper's size on a stream, which holds the whole PDF afterwards.
+    """Open a canvas of a paper's size on a stream, which holds the whole PDF afterwards.
 
     The same drawing gives the same bytes.
+
+    Parameters
+    ----------
+    stream : io.BytesIO
+    paper : Paper
+    title : str
+        Title of the document.
     """
     from reportlab.pdfgen.canvas import Canvas
 
-    canvas = Canvas(stream, pagesize=(paper.wide * MM, paper.high * MM), invariant=1, pageCompression=1)
+    canvas = Canvas(stream, pagesize=(paper.width * MM, paper.height * MM), invariant=1, pageCompression=1)
     canvas.setTitle(title)
     canvas.setCreator("Bedwright")
     canvas.setAuthor("")
@@ -38,7 +45,7 @@ def new_canvas(stream: io.BytesIO, paper: Paper, title: str) -> Iterator[Any]:
 
 @contextlib.contextmanager
 def _binary_streams() -> Iterator[None]:
-    """Streams as they are, not as text: a fifth smaller. Every PDF reader takes them."""
+    """Let reportlab write streams as bytes, not as text: a fifth smaller, and every PDF reader reads them."""
     from reportlab import rl_config
 
     before = rl_config.useA85
@@ -49,8 +56,13 @@ def _binary_streams() -> Iterator[None]:
         rl_config.useA85 = before
 
 
-def put(target: BinaryIO | str | os.PathLike[str], data: bytes) -> None:
-    """Write to a stream, or to a path: whole or not at all.
+def write_pdf(target: BinaryIO | str | os.PathLike[str], data: bytes) -> None:
+    """Write a PDF to a stream, or to a path whole or not at all.
+
+    Parameters
+    ----------
+    target : path or binary stream
+    data : bytes
 
     Raises
     ------

@@ -11,14 +11,16 @@ from planner.errors import BedwrightError
 from planner.listings.phrases import day
 from planner.sheets import fonts
 from planner.sheets.flow import Page
-from planner.sheets.pen import INK, PENCIL, Align, Pen
+from planner.sheets.pen import INK, PENCIL, Pen
 
+#: Length of the line to check the printer with. [mm]
 CHECK_LINE_MM = 100.0
+#: What is printed beside it.
 CHECK_WORDS = "This line is 100 mm long when the sheet is right: print at 100 %, not fitted to the page."
 
 
 class UnknownPaperError(BedwrightError):
-    """A paper the sheets are not made for."""
+    """A paper that the sheets are not made for."""
 
 
 @dataclass(frozen=True)
@@ -26,8 +28,8 @@ class Paper:
     """A page and its margins. [mm]"""
 
     name: str
-    wide: float
-    high: float
+    width: float
+    height: float
     left: float = 16.0
     right: float = 12.0
     top: float = 12.0
@@ -36,14 +38,20 @@ class Paper:
     @property
     def room(self) -> float:
         """Width between the margins. [mm]"""
-        return self.wide - self.left - self.right
+        return self.width - self.left - self.right
 
 
 PAPERS = {"a4": Paper("A4", 210.0, 297.0), "letter": Paper("Letter", 215.9, 279.4)}
 
 
 def paper_named(name: str) -> Paper:
-    """The paper of a name, whatever its case."""
+    """Return the paper of a name, whatever its case.
+
+    Raises
+    ------
+    UnknownPaperError
+        For any other name.
+    """
     paper = PAPERS.get(name.strip().casefold())
     if paper is None:
         raise UnknownPaperError(f"unknown paper '{name}'", mend=f"Choose {' or '.join(sorted(PAPERS))}")
@@ -56,8 +64,11 @@ class Foot:
 
     Attributes
     ----------
+    paper : Paper
     lines : tuple of str
         Garden, bed and season.
+    printed : date
+        Day of printing.
     check : bool
         Whether it has the line to check the printer: where something is drawn to scale.
     """
@@ -67,13 +78,25 @@ class Foot:
     printed: dt.date
     check: bool = True
 
+    #: Size of its text. [points]
     SIZE = 7.0
+    #: Width for the number of the page and the day of printing. [mm]
     _RIGHT = 58.0
+    #: Height for the line to check the printer. [mm]
     _CHECK = 8.5
 
     @classmethod
     def of(cls, paper: Paper, text: str, printed: dt.date, *, check: bool = True) -> Foot:
-        """A foot whose text is wrapped as needed."""
+        """Make a foot whose text is wrapped as needed.
+
+        Parameters
+        ----------
+        paper : Paper
+        text : str
+            Garden, bed and season.
+        printed : date
+        check : bool
+        """
         return cls(paper, fonts.wrap(text, paper.room - cls._RIGHT, cls.SIZE), printed, check)
 
     @property
@@ -82,7 +105,14 @@ class Foot:
         return (self._CHECK if self.check else 0.0) + len(self.lines) * fonts.line_height(self.SIZE) + 2.0
 
     def draw(self, pen: Pen, page: int, pages: int) -> None:
-        """Draw it on a page."""
+        """Draw it on a page.
+
+        Parameters
+        ----------
+        pen : Pen
+        page, pages : int
+            Number of the page, from 1, and of all pages.
+        """
         paper = self.paper
         top = paper.bottom + len(self.lines) * fonts.line_height(self.SIZE)
         pen.lines(paper.left, top, self.lines, self.SIZE, rgb=PENCIL)
@@ -93,8 +123,18 @@ class Foot:
 
 
 def draw_page(pen: Pen, paper: Paper, pages: Sequence[Page], number: int, foot: Foot) -> None:
-    """Draw one of some pages, counted from 0: its blocks from the top margin down, and its foot."""
-    top = paper.high - paper.top
+    """Draw one of some pages: its blocks from the top margin down, and its foot.
+
+    Parameters
+    ----------
+    pen : Pen
+    paper : Paper
+    pages : sequence of list of Block
+    number : int
+        Which page, counted from 0.
+    foot : Foot
+    """
+    top = paper.height - paper.top
     for block in pages[number]:
         block.draw(pen, top)
         top -= block.height
@@ -102,7 +142,16 @@ def draw_page(pen: Pen, paper: Paper, pages: Sequence[Page], number: int, foot: 
 
 
 def check_line(pen: Pen, x: float, y: float, room: float) -> None:
-    """A line of 100 mm with what to do with it."""
+    """Draw a line of 100 mm and, beside it, what it is for.
+
+    Parameters
+    ----------
+    pen : Pen
+    x, y : float
+        Beginning of the line. [mm]
+    room : float
+        Width for the line and the words. [mm]
+    """
     end = x + CHECK_LINE_MM
     pen.line(x, y, end, y, INK, 0.25)
     for k in range(11):
@@ -114,10 +163,13 @@ def check_line(pen: Pen, x: float, y: float, room: float) -> None:
 
 
 def north_arrow(pen: Pen, x: float, y: float, direction: float, reach: float = 6.5) -> None:
-    """An arrow to true north about a centre.
+    """Draw an arrow to true north about a centre.
 
     Parameters
     ----------
+    pen : Pen
+    x, y : float
+        Centre. [mm]
     direction : float
         Of north on the page. [degrees anticlockwise from right]
     reach : float
@@ -136,7 +188,19 @@ def north_arrow(pen: Pen, x: float, y: float, direction: float, reach: float = 6
 
 
 def dimension(pen: Pen, start: float, end: float, y: float, text: str, size: float = 7.0) -> None:
-    """A level dimension line with slanted ticks, its text above it where it fits."""
+    """Draw a level dimension line with slanted ticks, its text above it where it fits.
+
+    Parameters
+    ----------
+    pen : Pen
+    start, end : float
+        Ends of the line. [mm]
+    y : float
+        Its height. [mm]
+    text : str
+    size : float
+        Of the text. [points]
+    """
     pen.line(start, y, end, y, PENCIL, 0.13)
     for at in (start, end):
         pen.line(at, y - 1.3, at, y + 1.3, PENCIL, 0.1)
@@ -146,7 +210,19 @@ def dimension(pen: Pen, start: float, end: float, y: float, text: str, size: flo
 
 
 def upright_dimension(pen: Pen, low: float, high: float, x: float, text: str, size: float = 7.0) -> None:
-    """The same, upright, its text turned to be read from the right."""
+    """Draw an upright dimension line, its text turned to be read from the right.
+
+    Parameters
+    ----------
+    pen : Pen
+    low, high : float
+        Ends of the line. [mm]
+    x : float
+        Its distance from the left of the page. [mm]
+    text : str
+    size : float
+        Of the text. [points]
+    """
     pen.line(x, low, x, high, PENCIL, 0.13)
     for at in (low, high):
         pen.line(x - 1.3, at, x + 1.3, at, PENCIL, 0.1)
@@ -155,22 +231,15 @@ def upright_dimension(pen: Pen, low: float, high: float, x: float, text: str, si
 
 
 def tick_step(steps: Sequence[float], scale: int, least_mm: float) -> float:
-    """The least of some rising steps that is ``least_mm`` wide on paper; the last where none is. [m]"""
+    """Choose the least step that is wide enough on paper; the last where none is. [m]
+
+    Parameters
+    ----------
+    steps : sequence of float
+        Rising. [m]
+    scale : int
+        One to so many.
+    least_mm : float
+        Least width on paper. [mm]
+    """
     return next((step for step in steps if step * 1000 / scale >= least_mm), steps[-1])
-
-
-__all__ = [
-    "CHECK_LINE_MM",
-    "PAPERS",
-    "Align",
-    "Foot",
-    "Paper",
-    "UnknownPaperError",
-    "check_line",
-    "dimension",
-    "draw_page",
-    "north_arrow",
-    "paper_named",
-    "tick_step",
-    "upright_dimension",
-]

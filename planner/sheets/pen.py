@@ -10,13 +10,15 @@ import numpy as np
 import shapely
 
 from planner.sheets import fonts
-from planner.sheets.inkbox import HATCHES, HatchName, Rgb, Stroke, mark, mixed
+from planner.sheets.family_inks import Rgb, mixed
+from planner.sheets.fonts import MM
+from planner.sheets.hatches import HatchName
+from planner.sheets.stamps import Stamps, draw_mark, set_stroke, stamps_in_steps
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-MM = 72.0 / 25.4  # points to a millimetre
-
+#: Inks of a sheet: lines and text, lighter ones, faint ones, the bed's ground, the paper.
 INK: Rgb = (0.11, 0.11, 0.13)
 PENCIL: Rgb = (0.42, 0.42, 0.44)
 FAINT: Rgb = (0.78, 0.77, 0.74)
@@ -25,20 +27,23 @@ WHITE: Rgb = (1.0, 1.0, 1.0)
 
 Align = Literal["left", "middle", "right"]
 
-#: Side of the sheet of hatching that is clipped to a plot. [mm]
-_HATCH_SHEET = 300.0
-#: What a printer cannot show. [mm]
+#: Corners of outlines that lie off a straight line by less are left out. [mm]
 _HAIR = 0.01
-#: A mark of a smaller radius is drawn as a dot. [mm]
-LEAST_MARK = 0.55
+#: Marks that are placed by one piece of the PDF, so that no line of it grows too long.
+_PLACES_AT_ONCE = 400
 
 
 class Pen:
-    """A reportlab canvas in millimetres."""
+    """Draws on a reportlab canvas in millimetres.
+
+    Parameters
+    ----------
+    canvas : reportlab.pdfgen.canvas.Canvas
+    """
 
     def __init__(self, canvas: Any) -> None:
         self._canvas = canvas
-        self._forms: dict[tuple[object, ...], str] = {}
+        self._stamps = Stamps(canvas)
 
     # -- lines and grounds ------------------------------------------------------------------
 
@@ -52,36 +57,71 @@ class Pen:
         weight: float = 0.2,
         dash: Sequence[float] = (),
     ) -> None:
-        """A line; its weight and dashes in mm."""
-        self._stroke(rgb, weight, dash)
+        """Draw a line.
+
+        Parameters
+        ----------
+        x0, y0, x1, y1 : float
+            Its ends. [mm]
+        rgb : tuple of float
+        weight : float
+            [mm]
+        dash : sequence of float
+            Dashes and gaps in turn; solid where empty. [mm]
+        """
+        set_stroke(self._canvas, rgb, weight, dash)
         self._canvas.line(x0 * MM, y0 * MM, x1 * MM, y1 * MM)
 
     def box(
         self,
         x: float,
         y: float,
-        wide: float,
-        high: float,
+        width: float,
+        height: float,
         *,
         fill: Rgb | None = None,
         rgb: Rgb | None = INK,
         weight: float = 0.2,
     ) -> None:
-        """A rectangle from its lower left corner."""
+        """Draw a rectangle.
+
+        Parameters
+        ----------
+        x, y : float
+            Its lower left corner. [mm]
+        width, height : float
+            [mm]
+        fill, rgb : tuple of float or None
+            Inks of the area and of its line; None for none.
+        weight : float
+            Of the line. [mm]
+        """
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
-            self._stroke(rgb, weight, ())
-        self._canvas.rect(x * MM, y * MM, wide * MM, high * MM, stroke=rgb is not None, fill=fill is not None)
+            set_stroke(self._canvas, rgb, weight, ())
+        self._canvas.rect(
+            x * MM, y * MM, width * MM, height * MM, stroke=rgb is not None, fill=fill is not None
+        )
 
     def disc(
         self, x: float, y: float, radius: float, *, fill: Rgb | None = None, rgb: Rgb | None = INK
     ) -> None:
-        """A circle."""
+        """Draw a circle.
+
+        Parameters
+        ----------
+        x, y : float
+            Its middle. [mm]
+        radius : float
+            [mm]
+        fill, rgb : tuple of float or None
+            Inks of the area and of its line; None for none.
+        """
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
-            self._stroke(rgb, 0.2, ())
+            set_stroke(self._canvas, rgb, 0.2, ())
         self._canvas.circle(x * MM, y * MM, radius * MM, stroke=rgb is not None, fill=fill is not None)
 
     def shape(
@@ -93,14 +133,26 @@ class Pen:
         weight: float = 0.2,
         dash: Sequence[float] = (),
     ) -> None:
-        """Polygons in page millimetres, holes left open."""
+        """Draw polygons, their holes left open.
+
+        Parameters
+        ----------
+        geometry : shapely.Geometry
+            In page millimetres.
+        fill, rgb : tuple of float or None
+            Inks of the area and of its line; None for none.
+        weight : float
+            Of the line. [mm]
+        dash : sequence of float
+            Dashes and gaps in turn; solid where empty. [mm]
+        """
         path = self._path(geometry)
         if path is None:
             return
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
         if rgb is not None:
-            self._stroke(rgb, weight, dash)
+            set_stroke(self._canvas, rgb, weight, dash)
         self._canvas.drawPath(path, stroke=rgb is not None, fill=fill is not None, fillMode=0)
 
     @contextmanager
@@ -114,7 +166,7 @@ class Pen:
         self._canvas.restoreState()
 
     def _path(self, geometry: shapely.Geometry) -> Any:
-        fine = shapely.simplify(geometry, _HAIR)  # a circle's corners need not all be written
+        fine = shapely.simplify(geometry, _HAIR)  # not all of a circle's corners need be written
         rings = [ring for ring in shapely.get_rings(shapely.get_parts(fine)) if not ring.is_empty]
         if not rings:
             return None
@@ -126,11 +178,6 @@ class Pen:
                 path.lineTo(*corner)
             path.close()
         return path
-
-    def _stroke(self, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
-        self._canvas.setStrokeColorRGB(*rgb)
-        self._canvas.setLineWidth(weight * MM)
-        self._canvas.setDash([part * MM for part in dash])
 
     # -- text -------------------------------------------------------------------------------
 
@@ -145,10 +192,24 @@ class Pen:
         align: Align = "left",
         turn: float = 0.0,
     ) -> None:
-        """A line of text on its base line; size in points, turned anticlockwise in degrees."""
+        """Draw a line of text on its base line.
+
+        Parameters
+        ----------
+        x, y : float
+            Beginning, middle or end of the base line, after ``align``. [mm]
+        text : str
+        size : float
+            [points]
+        style : {"regular", "bold", "italic"}
+        rgb : tuple of float
+        align : {"left", "middle", "right"}
+        turn : float
+            Anticlockwise about the place. [degrees]
+        """
         if align != "left":
-            wide = fonts.width(text, size, style)
-            shift = wide / 2 if align == "middle" else wide
+            width = fonts.width(text, size, style)
+            shift = width / 2 if align == "middle" else width
         else:
             shift = 0.0
         self._canvas.setFillColorRGB(*rgb)
@@ -175,7 +236,19 @@ class Pen:
         rgb: Rgb = INK,
         align: Align = "left",
     ) -> float:
-        """Lines of text below a height; returns the height below the last."""
+        """Draw lines of text below a height, and return the height below the last.
+
+        Parameters
+        ----------
+        x, top : float
+            Beginning, middle or end of the lines, after ``align``, and their upper edge. [mm]
+        lines : iterable of str
+        size : float
+            [points]
+        style : {"regular", "bold", "italic"}
+        rgb : tuple of float
+        align : {"left", "middle", "right"}
+        """
         for line in lines:
             self.text(x, top - 0.8 * size * fonts.POINT * 1.18, line, size, style, rgb, align)
             top -= fonts.line_height(size)
@@ -184,136 +257,68 @@ class Pen:
     # -- marks and hatches ------------------------------------------------------------------
 
     def marks(self, points: NDArray[np.float64], form: str, radius: float, rgb: Rgb) -> None:
-        """A growth form's mark at every point (n, 2); the mark is one object, placed n times.
+        """Draw a growth form's mark at every point; the mark is one object, placed n times.
 
         Places are rounded to a thousandth of a point; each is written as the step from the one
         before, so rounding does not add up.
+
+        Parameters
+        ----------
+        points : numpy.ndarray
+            Places (n, 2). [mm]
+        form : str
+            Growth form.
+        radius : float
+            [mm]
+        rgb : tuple of float
         """
         if not len(points):
             return
-        name = self._mark(form, radius, rgb)
+        name = self._stamps.mark(form, radius, rgb)
         places = np.rint(points * (MM * 1000.0)).astype(np.int64)
-        for begin in range(0, len(places), 400):
-            part = places[begin : begin + 400]
+        for begin in range(0, len(places), _PLACES_AT_ONCE):
+            part = places[begin : begin + _PLACES_AT_ONCE]
             self._canvas.saveState()
             self._canvas.translate(part[0, 0] / 1000.0, part[0, 1] / 1000.0)
             self._canvas.doForm(name)
             steps = np.diff(part, axis=0).tolist()
-            self._canvas.addLiteral(
-                "\n".join(
-                    f"1 0 0 1 {_thousandths(dx)} {_thousandths(dy)} cm /{_form(name)} Do" for dx, dy in steps
-                )
-            )
+            self._canvas.addLiteral(stamps_in_steps(name, steps))
             self._canvas.restoreState()
 
     def one_mark(self, x: float, y: float, form: str, radius: float, rgb: Rgb) -> None:
-        """A growth form's mark, as in a key."""
+        """Draw a growth form's mark once, as in a key.
+
+        Parameters
+        ----------
+        x, y : float
+            Its middle. [mm]
+        form : str
+            Growth form.
+        radius : float
+            [mm]
+        rgb : tuple of float
+        """
         self._canvas.saveState()
         self._canvas.translate(x * MM, y * MM)
-        self._strokes(mark(form), radius, rgb)
+        draw_mark(self._canvas, form, radius, rgb)
         self._canvas.restoreState()
 
-    def _mark(self, form: str, radius: float, rgb: Rgb) -> str:
-        radius = round(radius, 2)
-        key = ("mark", form, radius, rgb)
-        if key not in self._forms:
-            name = f"m{len(self._forms)}"
-            reach = radius * MM * 1.15
-            self._canvas.beginForm(name, -reach, -reach, reach, reach)
-            if radius < LEAST_MARK:
-                self._canvas.setFillColorRGB(*rgb)
-                self._canvas.circle(0, 0, 0.7 * radius * MM, stroke=0, fill=1)
-            else:
-                self._strokes(mark(form), radius, rgb)
-            self._canvas.endForm()
-            self._forms[key] = name
-        return self._forms[key]
-
-    def _strokes(self, strokes: Iterable[Stroke], radius: float, rgb: Rgb) -> None:
-        self._canvas.setFillColorRGB(*rgb)
-        self._stroke(rgb, min(0.22, 0.07 + 0.08 * radius), ())
-        self._canvas.setLineCap(1)
-        self._canvas.setLineJoin(1)
-        for stroke in strokes:
-            path = self._canvas.beginPath()
-            corners = [(x * radius * MM, y * radius * MM) for x, y in stroke.points]
-            path.moveTo(*corners[0])
-            for corner in corners[1:]:
-                path.lineTo(*corner)
-            if stroke.closed:
-                path.close()
-            self._canvas.drawPath(path, stroke=not stroke.filled, fill=stroke.filled)
-        self._canvas.setLineCap(0)
-        self._canvas.setLineJoin(0)
-
     def hatch(self, geometry: shapely.Geometry, name: HatchName, tint: Rgb, line: Rgb) -> None:
-        """Hatching over polygons in page millimetres."""
+        """Hatch polygons.
+
+        Parameters
+        ----------
+        geometry : shapely.Geometry
+            In page millimetres.
+        name : str
+            Key of the hatch.
+        tint, line : tuple of float
+            Inks of the ground and of the family's lines, between which the hatch's own lies.
+        """
         if geometry.is_empty:
             return
-        rgb = mixed(line, tint, 0.35)
-        form = self._hatch_sheet(name, rgb)
+        stamp = self._stamps.hatch(name, mixed(line, tint, 0.35))
         left, low, _, _ = shapely.bounds(geometry)
         with self.clipped(geometry):
             self._canvas.translate(float(left) * MM, float(low) * MM)
-            self._canvas.doForm(form)
-
-    def _hatch_sheet(self, name: HatchName, rgb: Rgb) -> str:
-        key = ("hatch", name, rgb)
-        if key in self._forms:
-            return self._forms[key]
-        form = f"h{len(self._forms)}"
-        size, pattern = _HATCH_SHEET, HATCHES[name]
-        self._canvas.beginForm(form, 0, 0, size * MM, size * MM)
-        if pattern.angles:
-            self._stroke(rgb, 0.1, ())
-            for angle in pattern.angles:
-                self._canvas.lines([[v * MM for v in line] for line in hatch_lines(angle, pattern.gap, size)])
-        else:  # dots: round-capped dashes of no length
-            self._stroke(rgb, 0.35, (0.0, pattern.gap))
-            self._canvas.setLineCap(1)
-            rows = int(size / pattern.gap)
-            heights = [(k + 0.5) * pattern.gap for k in range(rows)]
-            self._canvas.lines(
-                [
-                    [((k % 2) + 1) * 0.5 * pattern.gap * MM, y * MM, size * MM, y * MM]
-                    for k, y in enumerate(heights)
-                ]
-            )
-        self._canvas.endForm()
-        self._forms[key] = form
-        return form
-
-
-def hatch_lines(angle: float, space: float, size: float) -> list[tuple[float, float, float, float]]:
-    """Lines of a hatch at 0, 45, 90 or 135 degrees over a square. [mm]"""
-    found = []
-    if angle in (0.0, 90.0):
-        for k in range(int(size / space)):
-            at = (k + 0.5) * space
-            found.append((0.0, at, size, at) if angle == 0.0 else (at, 0.0, at, size))
-        return found
-    apart = space * 2**0.5
-    for k in range(int(2 * size / apart)):
-        at = (k + 0.5) * apart  # where the line meets the lower side, or would beyond it
-        begin, end = max(0.0, at - size), min(size, at)
-        line = (
-            (end, at - end, begin, at - begin)
-            if angle == 135.0
-            else (size - end, at - end, size - begin, at - begin)
-        )
-        found.append(line)
-    return found
-
-
-def _form(name: str) -> str:
-    from reportlab.pdfbase.pdfdoc import xObjectName
-
-    return str(xObjectName(name))
-
-
-def _thousandths(value: int) -> str:
-    """An integer of thousandths as the shortest decimal."""
-    sign = "-" if value < 0 else ""
-    whole, part = divmod(abs(value), 1000)
-    text = f"{sign}{whole}.{part:03d}" if part else f"{sign}{whole}"
-    return text.rstrip("0") if part else text
+            self._canvas.doForm(stamp)

@@ -11,40 +11,43 @@ from planner.garden.units import FOOT
 
 _METRIC = (5, 10, 15, 20, 25, 30, 40, 50, 75, 100, 150, 200, 250, 300, 400, 500, 750)
 _FEET = (6, 8, 12, 16, 24, 32, 48, 64, 96, 128, 192, 240, 360, 480, 600, 720)
-#: Scales a reader can work with, one to so many, the largest first.
+#: Scales that rulers and readers know, one to so many, the largest first.
 SCALES: dict[UnitSystem, tuple[int, ...]] = {
     "metric": (*_METRIC, *(n * k for k in (1000, 10000) for n in (1, 2, 5))),
     "feet_inches": (*_FEET, *(1200 * n for n in (1, 2, 5, 10, 25, 50))),
 }
-#: What an inch on paper (or a part of it) stands for.
+#: Inches on paper for a foot of ground, by scale.
 _INCHES = {6: "2 in", 8: "1 1/2 in", 12: "1 in", 16: "3/4 in", 24: "1/2 in", 32: "3/8 in", 48: "1/4 in",
            64: "3/16 in", 96: "1/8 in"}  # fmt: skip
 
-#: The smallest scale at which a whole bed goes in one part; beyond, it is split.
+#: Smallest scale at which a bed is drawn in one part; a bed that needs a smaller one is split.
 USEFUL: dict[UnitSystem, int] = {"metric": 40, "feet_inches": 48}
-#: The largest scale of a split bed.
+#: Largest scale of a bed that is split.
 SPLIT_FROM: dict[UnitSystem, int] = {"metric": 20, "feet_inches": 24}
+#: Most parts of a bed that is split over several pages.
 MOST_PARTS = 24
 #: Least length that neighbouring parts share, on paper. [mm]
 OVERLAP_MM = 6.0
 
+#: Joins are at multiples of these, the largest that works. [m]
 _STEPS: dict[UnitSystem, tuple[float, ...]] = {
     "metric": (1.0, 0.5, 0.25, 0.1),
     "feet_inches": (2 * FOOT, FOOT, FOOT / 2),
 }
+#: Overlaps are multiples of this. [m]
 _OVERLAP_STEP: dict[UnitSystem, float] = {"metric": 0.1, "feet_inches": FOOT / 2}
 
 
 @dataclass(frozen=True)
 class Part:
-    """A stretch of the bed that is drawn by itself.
+    """A stretch of the bed that has a drawing of its own.
 
     Attributes
     ----------
     start, end : float
-        What is drawn, overlap included. [m from the bed's beginning]
+        Ends of what is drawn, overlaps included, from the bed's beginning. [m]
     left, right : float or None
-        Where it joins its neighbours; None at the bed's ends. [m]
+        Where it joins the neighbouring parts; None at the bed's ends. [m]
     """
 
     start: float
@@ -54,31 +57,46 @@ class Part:
 
     @property
     def length(self) -> float:
-        """[m]"""
+        """Length of what is drawn. [m]"""
         return self.end - self.start
 
 
 @dataclass(frozen=True)
 class Division:
-    """Scale and parts of a bed's drawing: one to ``scale``."""
+    """The scale of a bed's drawings, one to ``scale``, and the parts that are drawn."""
 
     scale: int
     parts: tuple[Part, ...]
 
 
 def on_paper(metres: float, scale: int) -> float:
-    """A length of ground on paper. [mm]"""
+    """Convert a length of ground to paper. [mm]
+
+    Parameters
+    ----------
+    metres : float
+        [m]
+    scale : int
+        One to so many.
+    """
     return metres * 1000.0 / scale
 
 
 def scale_words(scale: int, units: UnitSystem) -> str:
-    """A scale as printed: ``1 : 30``, ``1 : 24 (1/2 in = 1 ft)``."""
+    """Print a scale: ``1 : 30``, ``1 : 24 (1/2 in = 1 ft)``.
+
+    Parameters
+    ----------
+    scale : int
+        One to so many.
+    units : {"metric", "feet_inches"}
+    """
     inches = _INCHES.get(scale) if units == "feet_inches" else None
     return f"1 : {scale}" + (f" ({inches} = 1 ft)" if inches else "")
 
 
 def choose_scale(length: float, width: float, room: tuple[float, float], units: UnitSystem) -> int:
-    """The largest scale at which a bed fits.
+    """Choose the largest scale at which a bed fits.
 
     Parameters
     ----------
@@ -86,6 +104,12 @@ def choose_scale(length: float, width: float, room: tuple[float, float], units: 
         Of the bed. [m]
     room : tuple of float
         Width and height of the drawing. [mm]
+    units : {"metric", "feet_inches"}
+
+    Returns
+    -------
+    int
+        One of :data:`SCALES`; beyond the last one a multiple of 10 000.
     """
     for scale in SCALES[units]:
         if on_paper(length, scale) <= room[0] + 1e-9 and on_paper(width, scale) <= room[1] + 1e-9:
@@ -100,24 +124,25 @@ def split(length: float, most: float, overlap: float, units: UnitSystem = "metri
     Parameters
     ----------
     length : float
-        [m]
+        Of the bed. [m]
     most : float
-        Longest part, overlap included; above twice the overlap and the smallest step. [m]
+        Longest part, overlaps included; above twice the overlap and the smallest step. [m]
     overlap : float
         Drawn beyond each join. [m]
+    units : {"metric", "feet_inches"}
+        For the steps in which joins are placed.
     """
     if length <= most + 1e-9:
         return (Part(0.0, length),)
     count = 1
     while True:
         count += 1
-        beyond = overlap * (1 if count == 2 else 2)
+        beyond = overlap * (1 if count == 2 else 2)  # parts in the middle have two neighbours
         for step in (*_STEPS[units], 0.0):
             least = length / count
             each = math.ceil(least / step - 1e-9) * step if step else least
-            if each * (count - 1) >= length - 1e-6 or each + beyond > most + 1e-9:
-                continue
-            return _parts(length, each, count, overlap)
+            if each + beyond <= most + 1e-9:
+                return _parts(length, each, count, overlap)
 
 
 def _parts(length: float, each: float, count: int, overlap: float) -> tuple[Part, ...]:
@@ -136,21 +161,23 @@ def _parts(length: float, each: float, count: int, overlap: float) -> tuple[Part
 def divide(
     length: float, width: float, room: tuple[float, float], page: float, around: float, units: UnitSystem
 ) -> Division:
-    """Scale and parts of a bed.
+    """Choose scale and parts of a bed's drawings.
 
     The whole bed at the largest scale that fits, down to :data:`USEFUL`; else split at the largest
-    scale whose parts stand above each other on one page; else at ``USEFUL`` over more pages.
+    scale whose parts fit above each other on one page; else over more pages at the largest scale, from
+    ``USEFUL`` on, that needs no more than :data:`MOST_PARTS`; else the whole bed at whatever scale fits.
 
     Parameters
     ----------
     length, width : float
-        [m]
+        Of the bed. [m]
     room : tuple of float
         Width and height of a drawing. [mm]
     page : float
         Height of a page's room. [mm]
     around : float
         Height that each part needs besides the bed itself. [mm]
+    units : {"metric", "feet_inches"}
     """
     whole = choose_scale(length, width, room, units)
     if whole <= USEFUL[units]:
@@ -166,5 +193,6 @@ def divide(
 
 
 def _overlap(scale: int, units: UnitSystem) -> float:
+    """The overlap of parts on the ground, :data:`OVERLAP_MM` rounded up to a step. [m]"""
     step = _OVERLAP_STEP[units]
     return math.ceil(OVERLAP_MM * scale / 1000 / step - 1e-9) * step

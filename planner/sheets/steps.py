@@ -13,43 +13,43 @@ from planner.season.spans import Span
 
 @dataclass(frozen=True)
 class Step:
-    """A piece of work with the day planned for it; None where there is none."""
+    """A piece of work, and the day planned for it where there is one."""
 
     word: str
     at: Dated | None = None
 
 
 def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[Step, ...]:
-    """The steps of a planting in the order of their days; those without a day keep their place.
+    """List the steps of a planting in the order of their days; a step without a day follows the one before.
 
     Parameters
     ----------
     planting : Planting
     dates : Dates
     thinned : bool
-        Whether the planting is thinned, a day for it known or not.
+        Whether the planting is thinned, even where no day for it is known.
     year : Span
-        The growing year: of what stands for years only its work in that year is meant.
+        The growing year; of a perennial only the work in it is listed.
     """
     on = dates.on_plot
-    stood = dates.stays_for_years and on is not None and on.day < year.first
-    found = [Step("look over")] if stood else _starting(dates, thinned or dates.thin is not None)
+    planted_before = dates.stays_for_years and on is not None and on.day < year.first
+    found = [Step("look over")] if planted_before else _starting(dates, thinned or dates.thin is not None)
     if planting.support is not None:
         found.append(Step("support up", dates.support_up))
-    laid, taken = _covering(planting, dates)
+    laid, taken_off = _covering(planting, dates)
     found += laid
     found += [Step(word, at) for word, at in (("mulch", dates.mulch), ("earth up", dates.earth_up)) if at]
-    found += [*_harvesting(planting, dates), *taken]
+    found += [*_harvesting(planting, dates), *taken_off]
     ends = "dig in" if planting.purpose == "green manure" else "clear"
     if not dates.stays_for_years or dates.clear is not None:
         found.append(Step(ends, dates.clear))
     if dates.stays_for_years:
         found = [step for step in found if step.at is None or year.holds(step.at.day)]
-    placed, day = [], dt.date.min
+    dated, day = [], dt.date.min
     for step in found:
         day = step.at.day if step.at else day
-        placed.append((day, step))
-    return tuple(step for _, step in sorted(placed, key=lambda pair: pair[0]))
+        dated.append((day, step))
+    return tuple(step for _, step in sorted(dated, key=lambda pair: pair[0]))
 
 
 def _starting(dates: Dates, thinned: bool) -> list[Step]:
@@ -73,7 +73,8 @@ def _starting(dates: Dates, thinned: bool) -> list[Step]:
 
 
 def _covering(planting: Planting, dates: Dates) -> tuple[list[Step], list[Step]]:
-    laid, taken = [], []
+    """Steps of laying covers, and of taking them off; film stays down."""
+    laid, taken_off = [], []
     left = list(dates.covers)
     for cover in planting.covers:
         days = next((days for days in left if days.kind == cover.kind), None)
@@ -84,16 +85,16 @@ def _covering(planting: Planting, dates: Dates) -> tuple[list[Step], list[Step]]
             laid.append(Step("film down", on))
         else:
             laid.append(Step(f"{cover.kind} on", on))
-            taken.append(Step(f"{cover.kind} off", off))
-    return laid, taken
+            taken_off.append(Step(f"{cover.kind} off", off))
+    return laid, taken_off
 
 
 def _harvesting(planting: Planting, dates: Dates) -> list[Step]:
     if planting.purpose == "green manure" and dates.first_harvest is None:
         return []
     first, last = dates.first_harvest, dates.last_harvest
-    late = first is not None and dates.clear is not None and first.day > dates.clear.day
-    if late or not dates.ripens:
+    cleared_before = first is not None and dates.clear is not None and first.day > dates.clear.day
+    if cleared_before or not dates.ripens:
         first = last = None
     if planting.crop in CURED:
         return [Step("lift and cure", first)]

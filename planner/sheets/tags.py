@@ -1,4 +1,4 @@
-"""Letters above a drawing that point at its plots."""
+"""Tags above a drawing: the letters of its plots, each with a leader down to its plot."""
 
 from __future__ import annotations
 
@@ -8,17 +8,39 @@ from dataclasses import dataclass
 import shapely
 
 from planner.sheets import fonts
-from planner.sheets.inkbox import Rgb
+from planner.sheets.family_inks import Rgb
 
-TAG_SIZE, TAG_HEIGHT = 7.0, 4.4
-#: Where along a plot its leader may come down, as shares of its length, the best first.
+#: Size of a tag's letters. [points]
+TAG_SIZE = 7.0
+#: Height of a tag's box. [mm]
+TAG_HEIGHT = 4.4
+#: Shares of a plot's length at which its leader may come down, the best first.
 _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.1, 0.9, 0.03, 0.97)
+#: Most rows of tags above each other.
 _MOST_LEVELS = 12
+#: A plot of which less is drawn gets no tag. [m2]
+_LEAST_SEEN = 1e-6
+#: Gap between two boxes of one level, and of a box from the leader of another. [mm]
+_BOX_GAP, _LEADER_GAP = 0.8, 0.6
+#: How far inside its plot a leader ends. [mm]
+_INSIDE = 1.3
 
 
 @dataclass(frozen=True)
-class Tagged:
-    """A plot that wants a tag: what is seen of it, in the frame."""
+class TaggedPlot:
+    """A plot that gets a tag.
+
+    Attributes
+    ----------
+    letter : str
+        Its letter on the sheet.
+    name : str
+        The crop's name, printed with the letter where there is room.
+    rgb : tuple of float
+        Ink of the tag's box.
+    seen : shapely.Geometry
+        The part of the plot that is drawn, in the frame. [m]
+    """
 
     letter: str
     name: str
@@ -35,13 +57,13 @@ class Tag:
     text : str
         The letter, with the crop's name where there is room.
     x : float
-        Of its middle. [mm on the page]
+        Of the box's middle. [mm on the page]
     foot : float
-        Where its leader ends: below its middle, or beside where the ground is crowded. [mm]
+        Of the leader's end: below the middle, or beside it where tags are crowded. [mm on the page]
     level : int
         Row of tags, from 0 next to the bed.
     target : float
-        Where its leader ends, from the bed's lower edge. [m]
+        Height of the leader's end above the bed's lower edge. [m]
     """
 
     text: str
@@ -52,7 +74,7 @@ class Tag:
     target: float
 
     @property
-    def wide(self) -> float:
+    def width(self) -> float:
         """Width of its box. [mm]"""
         return tag_width(self.text)
 
@@ -62,96 +84,108 @@ def tag_width(text: str) -> float:
     return max(TAG_HEIGHT, fonts.width(text, TAG_SIZE, "bold") + 2.4)
 
 
-def place_tags(
-    plots: Sequence[Tagged], to_page: Callable[[float], float], scale: float, edges: tuple[float, float]
-) -> tuple[Tag, ...]:
-    """Places for the tags of some plots.
+@dataclass(frozen=True)
+class TagRoom:
+    """The room above a drawing.
+
+    Attributes
+    ----------
+    to_page : callable
+        Page millimetres of a distance along the bed in metres.
+    scale : float
+        Paper for a metre of ground. [mm]
+    left, right : float
+        Ends of the room. [mm on the page]
+    """
+
+    to_page: Callable[[float], float]
+    scale: float
+    left: float
+    right: float
+
+    def holds(self, x: float, width: float) -> bool:
+        """Whether a box lies in the room.
+
+        Parameters
+        ----------
+        x : float
+            Middle of the box. [mm on the page]
+        width : float
+            [mm]
+        """
+        return self.left <= x - width / 2 and x + width / 2 <= self.right
+
+
+def place_tags(plots: Sequence[TaggedPlot], room: TagRoom) -> tuple[Tag, ...]:
+    """Find places for the tags of plots.
 
     No two boxes overlap, and no upright leader runs through a box.  Each plot of which something is
     seen has its letter.
 
     Parameters
     ----------
-    plots : sequence of Tagged
-        Those of which nothing is seen get none.
-    to_page : callable
-        Page millimetres of a distance along the bed.
-    scale : float
-        Millimetres on paper for a metre.
-    edges : tuple of float
-        Left and right end of the room. [mm]
+    plots : sequence of TaggedPlot
+        Those of which nothing is seen get no tag.
+    room : TagRoom
     """
     placed: list[Tag] = []
     for plot in plots:
-        if plot.seen.is_empty or plot.seen.area < 1e-6:
+        if plot.seen.is_empty or plot.seen.area < _LEAST_SEEN:
             continue
         left, _, right, _ = (float(v) for v in shapely.bounds(plot.seen))
         named = f"{plot.letter} · {plot.name}"
-        options = [named, plot.letter] if tag_width(named) <= (right - left) * scale else [plot.letter]
+        options = [named, plot.letter] if tag_width(named) <= (right - left) * room.scale else [plot.letter]
         tag = None
         for text in options:
-            tag = _free_tag(plot, text, (left, right), (to_page, scale, edges), placed)
+            tag = _upright_tag(plot, text, (left, right), room, placed)
             if tag is not None and tag.level == 0:
                 break
-        placed.append(tag or _beside(plot, (left + right) / 2, (to_page, scale, edges), placed))
+        placed.append(tag or _slanting_tag(plot, (left + right) / 2, room, placed))
     return tuple(placed)
 
 
-def _free_tag(
-    plot: Tagged,
-    text: str,
-    span: tuple[float, float],
-    page: tuple[Callable[[float], float], float, tuple[float, float]],
-    placed: Sequence[Tag],
+def _upright_tag(
+    plot: TaggedPlot, text: str, extent: tuple[float, float], room: TagRoom, placed: Sequence[Tag]
 ) -> Tag | None:
-    to_page, scale, (lowest, highest) = page
-    left, right = span
-    wide = tag_width(text)
+    """A tag straight above its plot, as low as it gets; None where there is no room for one."""
+    left, right = extent
+    width = tag_width(text)
     for level in range(_MOST_LEVELS):
         for share in _SHARES:
             along = left + share * (right - left)
-            x = to_page(along)
-            if x - wide / 2 < lowest or x + wide / 2 > highest:
-                continue
-            if not any(_collides(tag, x, wide, level) for tag in placed):
-                return Tag(text, plot.rgb, x, x, level, _target(plot.seen, along, scale))
+            x = room.to_page(along)
+            if room.holds(x, width) and not any(_collides(tag, x, width, level) for tag in placed):
+                return Tag(text, plot.rgb, x, x, level, _target(plot.seen, along, room.scale))
     return None
 
 
-def _beside(
-    plot: Tagged,
-    along: float,
-    page: tuple[Callable[[float], float], float, tuple[float, float]],
-    placed: Sequence[Tag],
-) -> Tag:
+def _slanting_tag(plot: TaggedPlot, along: float, room: TagRoom, placed: Sequence[Tag]) -> Tag:
     """A letter as near as it gets, with a slanting leader."""
-    to_page, scale, (lowest, highest) = page
-    foot, wide = to_page(along), tag_width(plot.letter)
-    target = _target(plot.seen, along, scale)
-    steps = range(int(highest - lowest))
+    foot, width = room.to_page(along), tag_width(plot.letter)
+    target = _target(plot.seen, along, room.scale)
+    steps = range(int(room.right - room.left))
     for level in range(_MOST_LEVELS):
         for x in (foot + side * step for step in steps for side in (1.0, -1.0)):
-            inside = lowest <= x - wide / 2 and x + wide / 2 <= highest
-            if inside and not any(_collides(tag, x, wide, level) for tag in placed):
+            if room.holds(x, width) and not any(_collides(tag, x, width, level) for tag in placed):
                 return Tag(plot.letter, plot.rgb, x, foot, level, target)
     return Tag(plot.letter, plot.rgb, foot, foot, _MOST_LEVELS, target)
 
 
-def _collides(tag: Tag, x: float, wide: float, level: int) -> bool:
+def _collides(tag: Tag, x: float, width: float, level: int) -> bool:
     """Whether a box at a place overlaps a tag, or one's upright leader runs through the other's box."""
     apart = abs(tag.x - x)
     if tag.level == level:
-        return apart < (tag.wide + wide) / 2 + 0.8
-    lower_box = tag.wide if tag.level < level else wide  # the other's leader passes beside it
-    return apart < lower_box / 2 + 0.6
+        return apart < (tag.width + width) / 2 + _BOX_GAP
+    lower_box = tag.width if tag.level < level else width  # past which the leader of the upper one runs
+    return apart < lower_box / 2 + _LEADER_GAP
 
 
 def _target(seen: shapely.Geometry, along: float, scale: float) -> float:
-    """Height in the frame at which a leader ends: a little inside the plot's upper side."""
+    """Height in the frame at which a leader ends: a little inside the plot's upper side. [m]"""
     _, low, _, high = (float(v) for v in shapely.bounds(seen))
     cut = shapely.intersection(seen, shapely.LineString([(along, low - 1), (along, high + 1)]))
     if cut.is_empty:
         return high
     upper = max(shapely.get_parts(cut), key=lambda piece: shapely.bounds(piece)[3])
     _, bottom, _, top = (float(v) for v in shapely.bounds(upper))
-    return top - min(1.3 / scale, (top - bottom) / 2)
+    return top - min(_INSIDE / scale, (top - bottom) / 2)

@@ -1,4 +1,4 @@
-"""The marks along a tape laid on a row."""
+"""Marks on a tape that is laid along a row: where each station is."""
 
 from __future__ import annotations
 
@@ -14,8 +14,8 @@ from planner.sheets.bed_frame import BedFrame
 
 RowDirection = Literal["along", "across", "oblique"]
 
-#: Tapes are alike when their marks agree to so much. [m]
-ALIKE = 0.0005
+#: Marks that differ by less count as the same mark. [m]
+SAME_MARK = 0.0005
 
 
 @dataclass(frozen=True)
@@ -24,15 +24,15 @@ class Tape:
 
     Attributes
     ----------
-    way : {"along", "across", "oblique"}
+    direction : {"along", "across", "oblique"}
         How the rows run: along the bed (zero at the bed's beginning), across it (zero at the lower
         edge), or slanting (zero where the row begins at the plot's outline).
     rows : tuple of int
         Their numbers, from 1.
     piece, pieces : int
-        Which piece of the row it is, from 1, where the plot cuts it into several.
+        Number of the piece of the row, from 1, and of how many, where the plot cuts rows into pieces.
     offsets : tuple of float
-        Of each row from the lower edge (along), from the bed's beginning (across). [m]
+        Distance of each row from the lower edge (along), or from the bed's beginning (across). [m]
     begins : tuple of (float, float)
         Where each row begins, in the frame. [m]
     count : int
@@ -40,10 +40,10 @@ class Tape:
     first, last : float
         Marks of the first and last station. [m]
     spacing : float or None
-        None with a single station. [m]
+        From mark to mark; None with a single station. [m]
     """
 
-    way: RowDirection
+    direction: RowDirection
     rows: tuple[int, ...]
     piece: int
     pieces: int
@@ -58,55 +58,72 @@ class Tape:
         """Every mark on the tape. [m]"""
         return [self.first + k * (self.spacing or 0.0) for k in range(self.count)]
 
-    def like(self, other: Tape) -> bool:
+    def has_marks_of(self, other: Tape) -> bool:
         """Whether both tapes carry the same marks."""
         return (
-            self.way == other.way
+            self.direction == other.direction
             and self.count == other.count
             and (self.piece, self.pieces) == (other.piece, other.pieces)
-            and abs(self.first - other.first) < ALIKE
-            and abs(self.last - other.last) < ALIKE
+            and abs(self.first - other.first) < SAME_MARK
+            and abs(self.last - other.last) < SAME_MARK
         )
 
 
-def way_of(direction: float) -> RowDirection:
-    """How rows of a direction against the bed's long axis run. [degrees]"""
-    turn = direction % 180.0
+def row_direction(angle: float) -> RowDirection:
+    """How rows run that make an angle with the bed's long axis. [degrees]"""
+    turn = angle % 180.0
     if min(turn, 180.0 - turn) < 1e-6:
         return "along"
     return "across" if abs(turn - 90.0) < 1e-6 else "oblique"
 
 
 def tapes(frame: BedFrame, layout: Layout) -> tuple[Tape, ...]:
-    """The tapes of a layout, alike ones together, in the order of their first rows.
+    """Work out the tapes of a layout, those with the same marks together, in the order of their first rows.
 
-    Empty for places that stand in no rows.
+    Parameters
+    ----------
+    frame : BedFrame
+        Frame of the bed's sheet, in which the marks are counted.
+    layout : Layout
+        Rows and stations of a planting, in the bed's coordinates.
+
+    Returns
+    -------
+    tuple of Tape
+        Empty for plants that are in no rows.
     """
     return grouped(single_tapes(frame, layout))
 
 
 def single_tapes(frame: BedFrame, layout: Layout) -> list[Tape]:
-    """One tape to each piece of each row."""
-    held = [row for row in layout.rows if row.count]
-    if not held:
+    """Work out a tape for each piece of each row that holds a station.
+
+    Parameters
+    ----------
+    frame : BedFrame
+    layout : Layout
+    """
+    planted = [row for row in layout.rows if row.count]
+    if not planted:
         return []
-    way = way_of(layout.direction - frame.axis)
+    direction = row_direction(layout.direction - frame.axis)
     stations = frame.points(layout.points)
-    begins = frame.points([row.start for row in held])
-    ends = frame.points([row.end for row in held])
+    begins = frame.points([row.start for row in planted])
+    ends = frame.points([row.end for row in planted])
     found: list[tuple[int, Tape]] = []
-    for row, begin, end in zip(held, begins, ends, strict=True):
+    for row, begin, end in zip(planted, begins, ends, strict=True):
         points = stations[row.first : row.first + row.count]
-        found.append((row.index, _tape(way, points, begin, end)))
+        found.append((row.index, _tape(direction, points, begin, end)))
     return _numbered(found)
 
 
-def _tape(way: RowDirection, points: np.ndarray, begin: np.ndarray, end: np.ndarray) -> Tape:
-    if way == "oblique":
+def _tape(direction: RowDirection, points: np.ndarray, begin: np.ndarray, end: np.ndarray) -> Tape:
+    """The tape of one piece of a row with its stations (n, 2), in the frame; not yet numbered."""
+    if direction == "oblique":
         marks = np.hypot(*(points - begin).T)
         offset = 0.0
     else:
-        measured = 0 if way == "along" else 1
+        measured = 0 if direction == "along" else 1
         if end[measured] < begin[measured]:
             begin = end
         marks = np.sort(points[:, measured])
@@ -114,7 +131,7 @@ def _tape(way: RowDirection, points: np.ndarray, begin: np.ndarray, end: np.ndar
     count = len(marks)
     first, last = float(marks[0]), float(marks[-1])
     return Tape(
-        way=way,
+        direction=direction,
         rows=(),
         piece=1,
         pieces=1,
@@ -128,17 +145,17 @@ def _tape(way: RowDirection, points: np.ndarray, begin: np.ndarray, end: np.ndar
 
 
 def _numbered(found: list[tuple[int, Tape]]) -> list[Tape]:
-    """Rows numbered from the lower edge (or the beginning), pieces from their first mark on."""
+    """Number rows from the lower edge (or the beginning), and the pieces of a row by their first marks."""
     lines: dict[int, list[Tape]] = {}
     for index, tape in found:
         lines.setdefault(index, []).append(tape)
     ordered = list(lines.values())
-    if found[0][1].way != "oblique":
+    if found[0][1].direction != "oblique":
         ordered.sort(key=lambda pieces: pieces[0].offsets[0])
     numbered = []
     for number, pieces in enumerate(ordered, 1):
         pieces.sort(
-            key=lambda tape: (tape.begins[0][0], tape.first) if tape.way == "oblique" else (tape.first,)
+            key=lambda tape: (tape.begins[0][0], tape.first) if tape.direction == "oblique" else (tape.first,)
         )
         numbered += [
             replace(tape, rows=(number,), piece=k, pieces=len(pieces)) for k, tape in enumerate(pieces, 1)
@@ -147,17 +164,20 @@ def _numbered(found: list[tuple[int, Tape]]) -> list[Tape]:
 
 
 def grouped(single: Sequence[Tape]) -> tuple[Tape, ...]:
-    """Tapes with the same marks put together."""
+    """Put tapes with the same marks together.
+
+    They are looked up by their first mark in steps of :data:`SAME_MARK`, and in the steps beside it.
+    """
     groups: dict[tuple[object, ...], list[Tape]] = {}
     for tape in single:
-        near = (tape.way, tape.count, tape.piece, tape.pieces)
+        near = (tape.direction, tape.count, tape.piece, tape.pieces)
         for shift in (0, -1, 1):
-            key = (*near, math.floor(tape.first / ALIKE) + shift)
-            if key in groups and groups[key][0].like(tape):
+            key = (*near, math.floor(tape.first / SAME_MARK) + shift)
+            if key in groups and groups[key][0].has_marks_of(tape):
                 groups[key].append(tape)
                 break
         else:
-            groups.setdefault((*near, math.floor(tape.first / ALIKE)), []).append(tape)
+            groups.setdefault((*near, math.floor(tape.first / SAME_MARK)), []).append(tape)
     return tuple(
         replace(
             group[0],
@@ -192,6 +212,6 @@ def even_step(values: Sequence[float]) -> float | None:
     if len(values) < 3:
         return None
     step = (values[-1] - values[0]) / (len(values) - 1)
-    if all(abs(value - values[0] - k * step) < ALIKE for k, value in enumerate(values)):
+    if all(abs(value - values[0] - k * step) < SAME_MARK for k, value in enumerate(values)):
         return step
     return None

@@ -10,25 +10,31 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import BinaryIO
 
+from planner.amounts.work import work_between
 from planner.listings.phrases import BY_HAND, day, span
-from planner.listings.work import Week, going_on, task_days, task_words, weeks, work_between
+from planner.listings.tasks import task_days, task_words
+from planner.listings.weeks import Week, going_on, weeks
 from planner.plan import Plan
 from planner.season.tasks import Task
 from planner.sheets import fonts
 from planner.sheets.cautions import work_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
-from planner.sheets.output import SheetError, new_canvas, put
+from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
-from planner.sheets.text_blocks import SIZE, held, paragraph, tick
+from planner.sheets.text_blocks import SIZE, kept_with_next, paragraph, tick
 
-#: Box, days, bed, work, amount; the remark takes what is left. [mm]
+#: Widths of the columns for box, days, bed, work and amount; the remark takes what is left. [mm]
 _COLUMNS = (6.0, 25.0, 25.0, 52.0, 40.0)
 _HEADS = ("Days", "Bed", "Work", "How much", "Remark")
-_PAD = 1.5
-_LEAST_ROW = 6.0
+#: Space between columns. [mm]
+_CELL_PAD = 1.5
+#: Least height of a row, and the side of its box. [mm]
+_LEAST_ROW, _BOX_SIDE = 6.0, 3.2
 #: Rows kept with a week's heading where the week is longer than a page.
-_LED = 3
+_ROWS_WITH_HEADING = 3
+#: Size of what goes on, and of cautions. [points]
+_SMALL = 7.0
 
 
 def write_week_sheets(
@@ -50,10 +56,10 @@ def write_week_sheets(
     plan : Plan
     target : path or binary stream
     first, last : date, optional
-        The growing year by default.
+        First and last day; the growing year's by default.
     paper : {"a4", "letter"}
     today : date, optional
-        Day of printing, on every page.
+        Day of printing, on every page; the present day by default.
     beds : collection of str, optional
         Ids of beds; all by default.
     progress : callable, optional
@@ -87,12 +93,23 @@ def write_week_sheets(
             canvas.showPage()
             if progress is not None:
                 progress(number + 1, len(pages.pages))
-    put(target, stream.getvalue())
+    write_pdf(target, stream.getvalue())
 
 
 @dataclass(frozen=True)
 class WeekSheets:
-    """The pages of some weeks."""
+    """The pages of some weeks.
+
+    Attributes
+    ----------
+    plan : Plan
+    weeks : sequence of Week
+    first, last : date
+        First and last day asked for.
+    paper : Paper
+    today : date
+        Day of printing.
+    """
 
     plan: Plan
     weeks: Sequence[Week]
@@ -111,16 +128,24 @@ class WeekSheets:
     def pages(self) -> list[Page]:
         """Blocks of each page, their heads included."""
         first, further = self._head(16.0, "Work by week"), self._head(9.0, "")
-        room = self.paper.high - self.paper.top - self.paper.bottom - self.foot.height
-        said: set[str] = set()
+        room = self.paper.height - self.paper.top - self.paper.bottom - self.foot.height
+        printed: set[str] = set()
         blocks: list[Block] = []
-        for week in self.weeks:
-            blocks += self._week(week, room - further.height, self._take_care(week, said))
+        for number, week in enumerate(self.weeks):
+            head = further if number else first
+            blocks += self._week(week, room - head.height, self._cautions(week, printed))
         pages = paginate(blocks, room - first.height, room - further.height)
         return [[first, *pages[0]], *([further, *page] for page in pages[1:])]
 
     def draw(self, pen: Pen, number: int) -> None:
-        """Draw one page, counted from 0."""
+        """Draw one page.
+
+        Parameters
+        ----------
+        pen : Pen
+        number : int
+            Counted from 0.
+        """
         draw_page(pen, self.paper, self.pages, number, self.foot)
 
     def _head(self, size: float, title: str) -> Block:
@@ -141,29 +166,29 @@ class WeekSheets:
             below = pen.lines(paper.left, top, lines, size, "bold")
             pen.lines(paper.left, below, under, 9.5)
             x, at = paper.left + _COLUMNS[0], top - height + 2.5
-            for words, wide in zip(_HEADS, (*_COLUMNS[1:], 0.0), strict=True):
+            for words, width in zip(_HEADS, (*_COLUMNS[1:], 0.0), strict=True):
                 pen.text(x, at + 1.0, words, 7.0, rgb=PENCIL)
-                x += wide
+                x += width
             pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.35)
 
         return Block(height, draw)
 
     # -- a week -----------------------------------------------------------------------------
 
-    def _week(self, week: Week, room: float, care: list[Block]) -> list[Block]:
+    def _week(self, week: Week, room: float, cautions: list[Block]) -> list[Block]:
         """A week's blocks: all on one page where they fit on one."""
         title = self._title(week.title)
         rows = [self._row(task) for task in week.begins]
-        goes_on = [*self._going_on(week), *care]
-        whole = [title, *rows, *goes_on]
+        below = [*self._going_on(week), *cautions]
+        whole = [title, *rows, *below]
         if sum(block.height for block in whole) <= room:
-            return [*(held(block) for block in whole[:-1]), whole[-1], gap(4.0)]
+            return [*(kept_with_next(block) for block in whole[:-1]), whole[-1], gap(4.0)]
         again = self._title(f"{week.title}, continued")
         rows = [
-            replace(row, repeat=again, with_next=number < _LED - 1 or number == len(rows) - 2)
+            replace(row, repeat=again, with_next=number < _ROWS_WITH_HEADING - 1 or number == len(rows) - 2)
             for number, row in enumerate(rows)
         ]
-        return [title if not rows else held(title), *rows, *goes_on, gap(4.0)]
+        return [title if not rows else kept_with_next(title), *rows, *below, gap(4.0)]
 
     def _title(self, words: str) -> Block:
         paper, size = self.paper, 9.5
@@ -182,21 +207,21 @@ class WeekSheets:
         cells = (task_days(task), task.bed_name, work, amounts, f"done {day(task.done)}" if task.done else "")
         widths = (*_COLUMNS[1:], paper.room - sum(_COLUMNS))
         wrapped = [
-            fonts.wrap(cell, wide - _PAD, SIZE, "bold" if column == 1 else "regular")
-            for column, (cell, wide) in enumerate(zip(cells, widths, strict=True))
+            fonts.wrap(cell, width - _CELL_PAD, SIZE, "bold" if column == 1 else "regular")
+            for column, (cell, width) in enumerate(zip(cells, widths, strict=True))
         ]
         line = fonts.line_height(SIZE)
         height = max(_LEAST_ROW, max(map(len, wrapped)) * line + 2.2)
 
         def draw(pen: Pen, top: float) -> None:
-            pen.box(paper.left + 0.4, top - 4.4, 3.2, 3.2, weight=0.2)
+            pen.box(paper.left + 0.4, top - 4.4, _BOX_SIDE, _BOX_SIDE, weight=0.2)
             if task.done is not None:
-                tick(pen, paper.left + 0.4, top - 4.4, 3.2)
+                tick(pen, paper.left + 0.4, top - 4.4, _BOX_SIDE)
             x = paper.left + _COLUMNS[0]
-            for column, (lines, wide) in enumerate(zip(wrapped, widths, strict=True)):
+            for column, (lines, width) in enumerate(zip(wrapped, widths, strict=True)):
                 style: fonts.Style = "bold" if column == 1 else "regular"
                 pen.lines(x, top - 1.2, lines, SIZE, style, PENCIL if column == 4 else INK)
-                x += wide
+                x += width
             at = top - height
             pen.line(paper.left, at, paper.left + paper.room, at, FAINT, 0.15)
 
@@ -206,17 +231,20 @@ class WeekSheets:
         if not week.goes_on:
             return []
         space = Block(0.8, lambda pen, top: None, with_next=True)
-        return [space, *paragraph(self.paper, going_on(week), style="italic", size=7.0, together=True)]
+        return [space, *paragraph(self.paper, going_on(week), style="italic", size=_SMALL, together=True)]
 
-    def _take_care(self, week: Week, said: set[str]) -> list[Block]:
-        """Cautions of a week's work: in full the first time, later by their names."""
+    def _cautions(self, week: Week, printed: set[str]) -> list[Block]:
+        """Cautions of a week's work: in full the first time, later by their names.
+
+        ``printed`` holds the keys of those printed in weeks before, and gets those of this one.
+        """
         found = work_cautions(self.plan, week.begins)
-        new = [caution for caution in found if caution.key not in said]
-        said.update(caution.key for caution in new)
+        new = [caution for caution in found if caution.key not in printed]
+        printed.update(caution.key for caution in new)
         texts = [f"Take care: {caution.text} [{caution.source}]" for caution in new]
         names = [caution.key.replace("_", " ") for caution in found if caution not in new]
         if names:
             texts.append(f"Take care, as said before: {'; '.join(names)}.")
         space = [Block(0.8, lambda pen, top: None, with_next=True)] if texts else []
-        lines = [block for text in texts for block in paragraph(self.paper, text, size=7.0, together=True)]
+        lines = [block for text in texts for block in paragraph(self.paper, text, size=_SMALL, together=True)]
         return [*space, *lines]

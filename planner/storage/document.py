@@ -13,22 +13,15 @@ from pydantic import ValidationError
 
 from planner.errors import BedwrightError
 from planner.garden import Garden
-from planner.storage.text import readable
+from planner.storage.faults import cut, fault_words, half_character, place
+from planner.storage.readable_json import readable
 
+#: What a garden file calls itself.
 FORMAT = "bedwright garden"
+#: Number of the present schema.
 SCHEMA = 1
-#: Most faults named in one message.
-MOST_FAULTS = 5
-#: Longest description of one fault, and of one place. [characters]
-LONGEST_FAULT = 300
 
-_AS_IT_IS = "the file is left as it is"
-_PLAIN_WORDS = {
-    "extra_forbidden": "is not a field of a garden file",
-    "json_invalid": "is nested too deeply",  # what json has read and pydantic has not
-    "missing": "is missing",
-    "union_tag_not_found": "needs its 'shape' or 'kind'",
-}
+_UNCHANGED = "the file is left as it is"
 
 
 class FileError(BedwrightError):
@@ -36,7 +29,14 @@ class FileError(BedwrightError):
 
 
 def parse(data: bytes | str, where: str = "garden") -> Garden:
-    """The garden of a file's content.
+    """Read the garden of a file's content.
+
+    Parameters
+    ----------
+    data : bytes or str
+        Content of the file.
+    where : str
+        Name of the file, for errors.
 
     Raises
     ------
@@ -51,7 +51,7 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
         raise FileError("has no schema number", where, f'Write "schema": {SCHEMA}')
     if number > SCHEMA:
         raise FileError(
-            f"was written by a newer Bedwright (schema {_cut(str(number))}; this one reads up to {SCHEMA})",
+            f"was written by a newer Bedwright (schema {cut(str(number))}; this one reads up to {SCHEMA})",
             where,
             "Open it with that version, or update this one",
         )
@@ -59,12 +59,14 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
     try:
         return Garden.model_validate_json(json.dumps(fields, ensure_ascii=False).encode(), strict=True)
     except UnicodeEncodeError:
-        found = place(_half_character(fields) or (), fields)
+        found = place(half_character(fields) or (), fields)
         raise FileError(
-            f"{found}: holds half of a character (a lone surrogate)", where, f"Type it anew; {_AS_IT_IS}"
+            f"{found}: holds half of a character (a lone surrogate)", where, f"Type it anew; {_UNCHANGED}"
         ) from None
     except ValidationError as error:
-        raise FileError(_faults(error, fields), where, f"Mend it in a text editor; {_AS_IT_IS}") from None
+        raise FileError(
+            fault_words(error, fields), where, f"Mend it in a text editor; {_UNCHANGED}"
+        ) from None
     except RecursionError:
         raise FileError("is nested too deeply", where, "Use an undamaged copy") from None
 
@@ -74,111 +76,49 @@ def _json(data: bytes | str, where: str) -> Any:
         text = data.decode("utf-8-sig") if isinstance(data, bytes) else data
         if not text.strip():
             raise FileError("is empty", where, "Use another copy")
-        return json.loads(text, parse_constant=_no_constant, object_pairs_hook=_each_once)
+        return json.loads(text, parse_constant=_refuse_constant, object_pairs_hook=_refuse_repeated_keys)
     except UnicodeDecodeError as error:
         raise FileError(f"is not UTF-8 text (byte {error.start})", where, "Use an undamaged copy") from None
     except json.JSONDecodeError as error:
         raise FileError(
             f"is damaged at line {error.lineno}, column {error.colno}: {error.msg}",
             where,
-            f"Use an undamaged copy; {_AS_IT_IS}",
+            f"Use an undamaged copy; {_UNCHANGED}",
         ) from None
-    except _NotMeantError as error:
-        raise FileError(str(error), where, f"Mend it in a text editor; {_AS_IT_IS}") from None
+    except _ForbiddenJsonError as error:
+        raise FileError(str(error), where, f"Mend it in a text editor; {_UNCHANGED}") from None
     except ValueError:  # whole numbers of more than a few thousand digits
         raise FileError("holds a number that is too long", where, "Use an undamaged copy") from None
     except RecursionError:
         raise FileError("is nested too deeply", where, "Use an undamaged copy") from None
 
 
-class _NotMeantError(ValueError):
+class _ForbiddenJsonError(ValueError):
     """JSON that Python reads and a garden file may not hold."""
 
 
-def _no_constant(name: str) -> float:
-    raise _NotMeantError(f"holds {name}, which is no number")
+def _refuse_constant(name: str) -> float:
+    raise _ForbiddenJsonError(f"holds {name}, which is no number")
 
 
-def _each_once(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+def _refuse_repeated_keys(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     table = dict(pairs)
     if len(table) != len(pairs):
         keys = [key for key, _ in pairs]
         twice = next(key for key in keys if keys.count(key) > 1)
-        raise _NotMeantError(f'gives "{_cut(twice)}" twice in one thing, and only one can be meant')
+        raise _ForbiddenJsonError(f'gives "{cut(twice)}" twice in one thing, and only one can be meant')
     return table
 
 
-def _half_character(value: Any, here: tuple[int | str, ...] = ()) -> tuple[int | str, ...] | None:
-    """Where a text stands that is no Unicode."""
-    if isinstance(value, str):
-        return here if _is_half(value) else None
-    if isinstance(value, dict):
-        key = next((key for key in value if _is_half(key)), None)
-        if key is not None:
-            return here
-    parts = value.items() if isinstance(value, dict) else enumerate(value) if isinstance(value, list) else ()
-    found = (_half_character(part, (*here, key)) for key, part in parts)
-    return next((spot for spot in found if spot is not None), None)
-
-
-def _is_half(text: str) -> bool:
-    return any("\ud800" <= sign <= "\udfff" for sign in text)
-
-
-def _faults(error: ValidationError, fields: dict[str, Any]) -> str:
-    faults = error.errors(include_url=False, include_context=False)
-    lines = []
-    for fault in faults[:MOST_FAULTS]:
-        words = _PLAIN_WORDS.get(fault["type"], fault["msg"].removeprefix("Value error, "))
-        spot = f"{place(fault['loc'], fields)}: " if fault["loc"] else ""
-        lines.append(spot + _cut(words))
-    more = f"; and {len(faults) - MOST_FAULTS} more" if len(faults) > MOST_FAULTS else ""
-    return "; ".join(lines) + more
-
-
-def place(location: tuple[int | str, ...], fields: Any = None) -> str:
-    """A fault's place as it reads in the file: ``beds[3] "North" outline.length``.
-
-    Parameters
-    ----------
-    location : tuple
-        Keys and list positions from the top.  Words that stand for a choice of shape and not for a
-        key of the file are left out where ``fields`` is given.
-    fields : dict, optional
-        The file's content.
-    """
-    text, here = "", fields
-    for index, part in enumerate(location):
-        if isinstance(part, int):
-            text += f"[{part}]"
-            here = here[part] if isinstance(here, list) and part < len(here) else None
-            name = here.get("name") if len(location) > index + 1 and isinstance(here, dict) else None
-            if isinstance(name, str) and name:
-                text += f' "{_cut(name, 60)}" '
-            continue
-        is_tag = isinstance(here, dict) and part not in here and part in (here.get("shape"), here.get("kind"))
-        if is_tag:
-            continue
-        text += f".{part}" if text and not text.endswith(" ") else part
-        here = here.get(part) if isinstance(here, dict) else None
-    return _cut(text) or "the garden"
-
-
-def _cut(text: str, longest: int = LONGEST_FAULT) -> str:
-    """A text from the file that any message can hold: not too long, no half characters."""
-    text = text.encode("utf-8", "replace").decode("utf-8")
-    return text if len(text) <= longest else text[: longest - 1] + "…"
-
-
 def dump(garden: Garden) -> str:
-    """The text of a garden's file."""
+    """Write the text of a garden's file."""
     fields = garden.model_dump(mode="json", exclude_defaults=True)
-    _keep_tags(garden, fields)
+    _add_tags(garden, fields)
     return readable({"format": FORMAT, "schema": SCHEMA, **fields})
 
 
-def _keep_tags(garden: Garden, fields: dict[str, Any]) -> None:
-    """Put back the words that tell one shape from another, which are defaults of their models."""
+def _add_tags(garden: Garden, fields: dict[str, Any]) -> None:
+    """Add the words that tell one shape from another, which are left out as defaults of their models."""
     if garden.site.outline is not None:
         fields["site"]["outline"]["shape"] = garden.site.outline.shape
     for name in ("beds", "structures"):
@@ -191,7 +131,7 @@ def _keep_tags(garden: Garden, fields: dict[str, Any]) -> None:
 
 
 def garden_schema() -> dict[str, Any]:
-    """JSON Schema (2020-12) of a garden file."""
+    """Return the JSON Schema (2020-12) of a garden file."""
     schema = Garden.model_json_schema()
     schema["$schema"] = "https://json-schema.org/draft/2020-12/schema"
     schema["title"] = "Bedwright garden file"
@@ -202,7 +142,7 @@ def garden_schema() -> dict[str, Any]:
         **schema["properties"],
     }
     schema["required"] = ["format", "schema"]
-    for model in schema["$defs"].values():  # the word that tells one shape from another must be there
+    for model in schema["$defs"].values():  # the word that tells one shape from another is required
         tags = [name for name, field in model.get("properties", {}).items() if "const" in field]
         model["required"] = sorted({*model.get("required", ()), *tags})
     return schema

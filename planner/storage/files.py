@@ -1,4 +1,4 @@
-"""Garden files on the disk: read within limits, written so that nothing is ever half there."""
+"""Garden files on the disk: read within limits, written whole or not at all."""
 
 from __future__ import annotations
 
@@ -16,6 +16,10 @@ LARGEST = 64 * 1024 * 1024
 
 def load(path: str | os.PathLike[str]) -> Garden:
     """Read a garden file.
+
+    Parameters
+    ----------
+    path : path
 
     Raises
     ------
@@ -51,6 +55,11 @@ def save(garden: Garden, path: str | os.PathLike[str]) -> None:
 
     A temporary file in the same folder is written, flushed and synced, then put in the place of
     the old one, and the folder is synced.  A link stays a link, and the old file's permissions stay.
+
+    Parameters
+    ----------
+    garden : Garden
+    path : path
 
     Raises
     ------

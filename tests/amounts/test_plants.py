@@ -24,12 +24,12 @@ GARLIC = crop(
 )
 BARE = crop("bare", in_row_spacing=0.2, row_spacing=0.2)
 DEAD = crop("dead", in_row_spacing=0.2, row_spacing=0.2, germination=0, seeds_per_gram=10)
-SHELF = catalogue_of(CARROT, BEET, CABBAGE, GARLIC, BARE, DEAD)
+CATALOGUE = catalogue_of(CARROT, BEET, CABBAGE, GARLIC, BARE, DEAD)
 
 
 def one(**fields):
     document = garden(bed(), planting(**fields))
-    return amount(Plan(document, 2026, SHELF), document.plantings[0])
+    return amount(Plan(document, 2026, CATALOGUE), document.plantings[0])
 
 
 def test_a_thinned_drill_is_sown_along_all_its_rows():
@@ -59,6 +59,29 @@ def test_raised_plants_are_sown_with_something_to_spare():
     assert got.plants == 12 * 3
     assert got.raise_ == got.seeds > 36 / 0.75
     assert got.seed_grams == pytest.approx(got.seeds / 300)
+
+
+def test_broadcast_seed_is_reckoned_on_the_average():
+    found = one(crop="beet", arrangement={"kind": "scatter", "density": 100})
+    assert found.sowing == "broadcast"
+    assert found.plants > 500
+    assert found.seeds == math.ceil(found.plants / 0.65)
+    assert found.seeds_per_station is None
+    assert found.seed_grams == pytest.approx(found.seeds / 60)
+
+
+def test_scattered_plants_that_are_raised_are_raised():
+    found = one(crop="beet", arrangement={"kind": "scatter", "density": 10}, start="raised")
+    assert found.sowing == ""
+    assert found.raise_ == found.seeds > found.plants
+
+
+def test_broadcast_seed_without_a_germination_is_not_invented():
+    bare = catalogue_of(crop("beet", in_row_spacing=0.1, row_spacing=0.3))
+    document = garden(bed(), planting(crop="beet", arrangement={"kind": "scatter", "density": 10}))
+    found = amount(Plan(document, 2026, bare), document.plantings[0])
+    assert found.seeds is None
+    assert "seeds to broadcast cannot be worked out" in found.missing[0]
 
 
 def test_cloves_and_bought_plants_are_got_not_sown():
@@ -94,7 +117,7 @@ def test_an_own_figure_goes_before_the_catalogues():
         id="v1", crop="beet", name="Egyptian", figures=(OwnFigure(field="germination", value=0.96),)
     )
     document = garden(bed(), planting(crop="beet", variety="egyptian"), varieties=(own,))
-    assert amount(Plan(document, 2026, SHELF), document.plantings[0]).seeds_per_station == 1
+    assert amount(Plan(document, 2026, CATALOGUE), document.plantings[0]).seeds_per_station == 1
 
 
 def test_no_stations_need_no_seed():
@@ -104,7 +127,7 @@ def test_no_stations_need_no_seed():
 
 
 def test_an_empty_garden_needs_nothing():
-    assert amounts(Plan(garden(), 2026, SHELF)) == ()
+    assert amounts(Plan(garden(), 2026, CATALOGUE)) == ()
     assert totals(()) == ()
 
 
@@ -118,7 +141,7 @@ def test_totals_by_variety_add_up_and_say_where_a_part_is_unknown():
         planting("p4", "b1", crop="bare"),
         planting("p5", "b1", crop="beet", year=2025),
     )
-    parts = amounts(Plan(document, 2026, SHELF))
+    parts = amounts(Plan(document, 2026, CATALOGUE))
     assert [part.planting.id for part in parts] == ["p2", "p3", "p4", "p1"]  # bed by bed
     found = {(total.crop, total.variety): total for total in totals(parts)}
     assert list(found) == [("bare", ""), ("carrot", ""), ("carrot", "Nantes")]

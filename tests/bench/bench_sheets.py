@@ -15,7 +15,7 @@ from planner.garden import Bed, Garden, Planting, Rectangle, Rows, Stretch
 from planner.plan import Plan
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.bed_sheets import write_bed_sheets
-from planner.sheets.pen import MM
+from planner.sheets.fonts import MM
 
 CROPS = ("carrot", "onion", "beetroot", "lettuce", "spinach")
 BEDS = 40

@@ -3,8 +3,18 @@
 from __future__ import annotations
 
 import pytest
+from plot_garden import GARDEN
 
-from planner.cli import command_line as cli
+from planner.cli import main
+from planner.storage import save
+
+
+@pytest.fixture
+def file(tmp_path):
+    """A garden file of :data:`plot_garden.GARDEN`."""
+    path = tmp_path / "plot.bedwright"
+    save(GARDEN, path)
+    return str(path)
 
 
 @pytest.fixture
@@ -12,7 +22,7 @@ def bedwright(capsys):
     """Runs a command line; gives its exit code, output and complaints."""
 
     def run(*arguments: str) -> tuple[int, str, str]:
-        code = cli.main(arguments)
+        code = main(arguments)
         out, err = capsys.readouterr()
         assert "Traceback" not in err
         return code, out, err

@@ -22,21 +22,23 @@ def test_crops_bring_theirs(catalogue):
     assert "green_potato" in keys(planting(crop="potato"), catalogue=catalogue)
 
 
-@pytest.mark.parametrize(("kind", "said"), [("arch", True), ("frame", True), ("stake", False), (None, False)])
-def test_fruit_overhead_is_spoken_of_only_where_it_hangs_overhead(catalogue, kind, said):
+@pytest.mark.parametrize(
+    ("kind", "expected"), [("arch", True), ("frame", True), ("stake", False), (None, False)]
+)
+def test_fruit_overhead_is_warned_of_only_where_it_hangs_overhead(catalogue, kind, expected):
     support = {"kind": kind} if kind else None
     found = keys(planting(crop="winter_squash", support=support), catalogue=catalogue)
-    assert ("heavy_fruit_overhead" in found) is said
+    assert ("heavy_fruit_overhead" in found) is expected
 
 
 def test_posts_bring_theirs_whatever_climbs_them(catalogue):
     assert "buried_services" in keys(planting(support={"kind": "stake"}), catalogue=catalogue)
 
 
-@pytest.mark.parametrize(("kind", "said"), [("netting", True), ("fleece", False)])
-def test_nets_over_fruit_bring_theirs(catalogue, kind, said):
+@pytest.mark.parametrize(("kind", "expected"), [("netting", True), ("fleece", False)])
+def test_nets_over_fruit_bring_theirs(catalogue, kind, expected):
     found = keys(planting(crop="strawberry", covers=({"kind": kind},)), catalogue=catalogue)
-    assert ("nets_and_animals" in found) is said
+    assert ("nets_and_animals" in found) is expected
 
 
 def test_film_is_spoken_of_where_film_lies(catalogue):

@@ -419,8 +419,8 @@ def test_doubts_and_what_is_not_known_are_said() -> None:
 def note_lines(pages: Paper, number: int) -> int:
     """Lines to write on: as wide as the page's room and 7.5 mm apart."""
     lines = pages.lines(number)
-    wide = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]) > 181
-    heights = np.sort(lines[wide, 1])
+    width = np.hypot(lines[:, 2] - lines[:, 0], lines[:, 3] - lines[:, 1]) > 181
+    heights = np.sort(lines[width, 1])
     return int(np.count_nonzero(np.abs(np.diff(heights) - 7.5) < 0.05))
 
 
@@ -467,15 +467,15 @@ def test_a_mixed_bed_says_few_cautions_in_full_and_names_the_rest(catalogue: Cat
         for k, key in enumerate(crops)
     ]
     document = garden(bed(), *plantings)
-    said = bed_cautions(Plan(document, 2026, catalogue), document.beds[0])
-    assert len(said) > 8
+    of_bed = bed_cautions(Plan(document, 2026, catalogue), document.beds[0])
+    assert len(of_bed) > 8
     with Paper(pdf_of(document, catalogue=catalogue)) as pages:
         words = pages.texts()
-    full = [caution for caution in said if caution.text in words]
+    full = [caution for caution in of_bed if caution.text in words]
     named = words[words.index("See also in the program: ") :]
     assert 2 <= len(full) <= 4
     assert "buried_services" in {caution.key for caution in full}
-    for caution in said:
+    for caution in of_bed:
         assert (caution in full) != (caution.key.replace("_", " ") in named), caution.key
     assert not {caution.key for caution in full} & set(OF_THE_PLANTS)
     assert set(OF_THE_PLANTS) <= set(cautions(catalogue))
@@ -483,11 +483,11 @@ def test_a_mixed_bed_says_few_cautions_in_full_and_names_the_rest(catalogue: Cat
 
 def test_few_cautions_are_all_said_in_full(catalogue: Catalogue) -> None:
     document = garden(bed(), planting(crop="rhubarb", start="crowns"))
-    said = bed_cautions(Plan(document, 2026, catalogue), document.beds[0])
+    of_bed = bed_cautions(Plan(document, 2026, catalogue), document.beds[0])
     with Paper(pdf_of(document, catalogue=catalogue)) as pages:
         words = pages.texts()
-    assert said
-    assert all(caution.text in words for caution in said)
+    assert of_bed
+    assert all(caution.text in words for caution in of_bed)
     assert "See also" not in words
 
 
@@ -592,7 +592,7 @@ def test_what_was_left_standing_is_named_with_its_reason():
 
     plan = Plan(storage.load(resources.sample_folder() / "hollow_lane.bedwright"), 2026)
     findings = check_all(plan)
-    told = next(f for f in findings if f.waived)
+    waived = next(f for f in findings if f.waived)
     calm = next(b for b in plan.beds if not any(b.id in f.beds for f in findings))
 
     def words(bed: str) -> str:
@@ -601,7 +601,7 @@ def test_what_was_left_standing_is_named_with_its_reason():
         pages = pypdfium2.PdfDocument(buffer.getvalue())
         return " ".join(" ".join(page.get_textpage().get_text_bounded().split()) for page in pages)
 
-    said = words(told.beds[0])
-    assert "Left standing" in said
-    assert told.waived.split(";")[0] in said
+    printed = words(waived.beds[0])
+    assert "Left standing" in printed
+    assert waived.waived.split(";")[0] in printed
     assert "Left standing" not in words(calm.id)

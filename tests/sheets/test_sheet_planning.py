@@ -16,11 +16,11 @@ from planner.garden import Site
 from planner.ground import lay_places, lay_rows
 from planner.plan import Plan
 from planner.sheets.bed_frame import BedFrame
-from planner.sheets.drawing_groups import layers
+from planner.sheets.drawing_groups import drawing_groups
 from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.scale import SCALES, choose_scale, divide, on_paper, scale_words, split
-from planner.sheets.tags import Tagged, place_tags
-from planner.sheets.tape import even_step, number_ranges, tapes, way_of
+from planner.sheets.tags import TaggedPlot, TagRoom, place_tags
+from planner.sheets.tape import even_step, number_ranges, row_direction, tapes
 
 ROOM = (166.0, 122.0)
 
@@ -97,6 +97,27 @@ def test_joins_are_round_distances():
     assert [part.left for part in split(15.6, 6.6, 0.3)] == [None, 6.0, 12.0]
 
 
+def test_two_parts_have_an_overlap_at_one_end_each():
+    assert [(part.start, part.end) for part in split(8.0, 4.4, 0.3)] == [(0.0, 4.3), (3.7, 8.0)]
+    assert len(split(8.0, 4.2, 0.3)) == 3
+
+
+@pytest.mark.parametrize("length", [10.0, 15.6, 31.0, 90.0])
+def test_parts_overlap_by_six_millimetres_at_least_and_by_a_round_length(length: float):
+    division = divide(length, 1.2, ROOM, 230.0, 33.0, "metric")
+    assert len(division.parts) > 1
+    for before in division.parts[:-1]:
+        assert before.right is not None
+        overlap = before.end - before.right
+        assert 6.0 <= on_paper(overlap, division.scale) < 6.0 + on_paper(0.1, division.scale)
+        assert overlap / 0.1 == pytest.approx(round(overlap / 0.1))
+
+
+def test_bed_that_would_have_too_many_parts_is_drawn_smaller():
+    divisions = [divide(length, 1.2, ROOM, 230.0, 33.0, "metric") for length in (140.0, 150.0)]
+    assert [(division.scale, len(division.parts)) for division in divisions] == [(40, 24), (50, 20)]
+
+
 # -- tape ------------------------------------------------------------------------------------------
 
 
@@ -112,7 +133,7 @@ def test_rows_with_the_same_marks_are_one_line():
     tape = found[0]
     assert tape.rows == (1, 2, 3, 4)
     assert tape.count == 16
-    assert tape.way == "along"
+    assert tape.direction == "along"
     assert (tape.first, tape.spacing, tape.last) == pytest.approx((0.15, 0.3, 4.65))
     assert tape.offsets == pytest.approx((0.15, 0.45, 0.75, 1.05))
     assert tape.marks() == pytest.approx([0.15 + 0.3 * k for k in range(16)])
@@ -133,7 +154,7 @@ def test_single_plants_have_no_spacing():
 def test_rows_across_are_measured_from_the_lower_edge():
     _, found = frame_and_tapes(bed(), in_row_spacing=0.3, row_spacing=0.4, direction=90.0)
     (tape,) = found
-    assert tape.way == "across"
+    assert tape.direction == "across"
     assert len(tape.rows) == 12
     assert tape.offsets[0] == pytest.approx(0.2)
     assert (tape.first, tape.last) == pytest.approx((0.15, 1.05))
@@ -149,7 +170,7 @@ def test_rows_that_run_backwards_are_measured_the_same():
 
 def test_slanting_rows_are_measured_from_where_they_begin():
     frame, found = frame_and_tapes(bed(), in_row_spacing=0.3, row_spacing=0.3, direction=30.0)
-    assert {tape.way for tape in found} == {"oblique"}
+    assert {tape.direction for tape in found} == {"oblique"}
     layout = lay_rows(shapely.box(-2.4, -0.6, 2.4, 0.6), 0.3, 0.3, direction=30.0)
     stations = frame.points(layout.points)
     along = np.array([math.cos(math.radians(30)), math.sin(math.radians(30))])
@@ -179,7 +200,7 @@ def test_places_have_no_tapes():
 
 
 def test_way_of_a_direction():
-    assert [way_of(d) for d in (0, 180, -180, 90, -90, 270, 30)] == [
+    assert [row_direction(d) for d in (0, 180, -180, 90, -90, 270, 30)] == [
         "along", "along", "along", "across", "across", "across", "oblique",
     ]  # fmt: skip
 
@@ -276,19 +297,19 @@ def test_no_page_overflows(given_blocks):
 @given(st.lists(st.tuples(st.floats(0, 4), st.floats(0.05, 0.8)), min_size=1, max_size=14))
 def test_tags_never_overlap_and_no_leader_runs_through_one(spans):
     plots = [
-        Tagged(chr(65 + k), "carrot", (0, 0, 0), shapely.box(left, 0, left + wide, 1.2))
-        for k, (left, wide) in enumerate(spans)
+        TaggedPlot(chr(65 + k), "carrot", (0, 0, 0), shapely.box(left, 0, left + width, 1.2))
+        for k, (left, width) in enumerate(spans)
     ]
-    found = place_tags(plots, lambda along: 27 + along * 33, 33.0, (16.0, 198.0))
+    found = place_tags(plots, TagRoom(lambda along: 27 + along * 33, 33.0, 16.0, 198.0))
     assert len(found) == len(plots)
     for k, one in enumerate(found):
         for other in found[:k]:
             apart = abs(one.x - other.x)
             if one.level == other.level:
-                assert apart > (one.wide + other.wide) / 2
+                assert apart > (one.width + other.width) / 2
             else:
                 lower, upper = sorted((one, other), key=lambda tag: tag.level)
-                assert upper.foot != upper.x or apart > lower.wide / 2
+                assert upper.foot != upper.x or apart > lower.width / 2
 
 
 def test_letters_run_from_left_to_right_through_the_drawings():
@@ -301,7 +322,7 @@ def test_letters_run_from_left_to_right_through_the_drawings():
         planting("left", plot=halves[0], last="2026-06-01"),
     )
     plan = Plan(document, 2026, crops)
-    found = layers(plan, plan.in_bed(document.beds[0]))
+    found = drawing_groups(plan, plan.in_bed(document.beds[0]))
     assert [[(e.letter, e.planting.id) for e in layer] for layer in found] == [
         [("A", "left"), ("B", "right")],
         [("C", "late")],
@@ -310,4 +331,4 @@ def test_letters_run_from_left_to_right_through_the_drawings():
 
 def test_bed_without_plantings_is_one_empty_drawing():
     plan = Plan(garden(bed()), 2026, catalogue_of(crop()))
-    assert layers(plan, ()) == ((),)
+    assert drawing_groups(plan, ()) == ((),)

@@ -12,22 +12,24 @@ import pytest
 from making import bed, catalogue_of, crop, garden, planting
 from paper_reading import TODAY, Paper
 
+from planner.amounts.work import work_between
 from planner.crops import load_catalogue
 from planner.crops.cautions import cautions
 from planner.garden import Climate, Done, FrostDates, Garden, Site
-from planner.listings.work import task_words, weeks, work_between
+from planner.listings.tasks import task_words
+from planner.listings.weeks import weeks
 from planner.plan import Plan
 from planner.season.tasks import monday
 from planner.sheets.output import SheetError
-from planner.sheets.page_chrome import UnknownPaperError
-from planner.sheets.week_sheets import write_week_sheets
+from planner.sheets.page_chrome import PAPERS, UnknownPaperError
+from planner.sheets.week_sheets import WeekSheets, write_week_sheets
 
 D = dt.date
 CLIMATE = Climate(
     last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
 )
-SHELF = catalogue_of(
+CATALOGUE = catalogue_of(
     crop(
         "carrot",
         sow_from=-3,
@@ -53,21 +55,21 @@ def sown(count: int, every: int = 7) -> Garden:
 
 def pdf(document: Garden, *days: dt.date, paper: str = "a4") -> bytes:
     stream = io.BytesIO()
-    write_week_sheets(Plan(document, 2026, SHELF), stream, *days, paper=paper, today=TODAY)
+    write_week_sheets(Plan(document, 2026, CATALOGUE), stream, *days, paper=paper, today=TODAY)
     return stream.getvalue()
 
 
 def boxes(pages: Paper, number: int) -> int:
     """Boxes to tick on a page: 3.2 mm wide, their line of 0.2 mm on both sides."""
     sizes = pages.paths(number)
-    wide, high = sizes[:, 2] - sizes[:, 0], sizes[:, 3] - sizes[:, 1]
-    return int(np.count_nonzero((abs(wide - 3.6) < 0.05) & (abs(high - 3.6) < 0.05)))
+    width, high = sizes[:, 2] - sizes[:, 0], sizes[:, 3] - sizes[:, 1]
+    return int(np.count_nonzero((abs(width - 3.6) < 0.05) & (abs(high - 3.6) < 0.05)))
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_every_piece_of_work_is_on_paper_with_a_box(paper):
     document = sown(20)
-    found = work_between(Plan(document, 2026, SHELF))
+    found = work_between(Plan(document, 2026, CATALOGUE))
     with Paper(pdf(document, paper=paper)) as pages:
         assert sum(boxes(pages, k) for k in range(len(pages))) == len(found)
         words = pages.texts()
@@ -77,8 +79,8 @@ def test_every_piece_of_work_is_on_paper_with_a_box(paper):
             assert work in words
             assert amount.replace("\u00a0", " ") in words
             assert task.bed_name in words
-        wide, high = pages.document[0].get_size()
-        assert (round(wide), round(high)) == ((595, 842) if paper == "a4" else (612, 792))
+        width, high = pages.document[0].get_size()
+        assert (round(width), round(high)) == ((595, 842) if paper == "a4" else (612, 792))
 
 
 def test_words_of_a_week():
@@ -103,7 +105,7 @@ def test_words_of_a_week():
 @pytest.mark.parametrize(("count", "every"), [(30, 2), (45, 3), (60, 1)])
 def test_a_week_that_fits_a_page_is_not_split(count, every):
     document = sown(count, every)
-    found = weeks(work_between(Plan(document, 2026, SHELF)), D(2026, 1, 1), D(2026, 12, 31))
+    found = weeks(work_between(Plan(document, 2026, CATALOGUE)), D(2026, 1, 1), D(2026, 12, 31))
     with Paper(pdf(document)) as pages:
         assert len(pages) > 2
         texts = [pages.text(k) for k in range(len(pages))]
@@ -125,6 +127,17 @@ def test_a_week_longer_than_a_page_is_split_with_its_heading_again():
         assert all(boxes(pages, k) >= 2 for k in range(len(pages)))
 
 
+@pytest.mark.parametrize("count", range(23, 31))
+def test_a_first_week_as_long_as_a_page_stays_above_the_foot(count):
+    plan = Plan(sown(count, every=0), 2026, CATALOGUE)
+    first, last = D(2026, 3, 30), D(2026, 4, 5)
+    (week,) = weeks(work_between(plan, first, last), first, last)
+    sheet = WeekSheets(plan, [week], first, last, PAPERS["a4"], TODAY)
+    room = sheet.paper.height - sheet.paper.top - sheet.paper.bottom - sheet.foot.height
+    assert all(sum(block.height for block in page) <= room + 1e-6 for page in sheet.pages)
+    assert len(sheet.pages[0]) > 3  # head, the week's title and some of its work
+
+
 def test_only_the_days_asked_for():
     document = sown(12)
     with Paper(pdf(document, D(2026, 5, 4), D(2026, 5, 10))) as pages:
@@ -132,7 +145,7 @@ def test_only_the_days_asked_for():
         assert "4 – 10 May 2026 · week 19" in words
         assert len(re.findall(r"week \d+", words)) == 1
         assert "work 4 May 2026 to 10 May 2026" in words
-    found = work_between(Plan(document, 2026, SHELF), D(2026, 5, 4), D(2026, 5, 10))
+    found = work_between(Plan(document, 2026, CATALOGUE), D(2026, 5, 4), D(2026, 5, 10))
     assert {monday(task.date) for task in found} == {D(2026, 5, 4)}
 
 
@@ -167,7 +180,7 @@ def test_same_plan_and_day_give_the_same_bytes():
 
 
 def test_nothing_to_do_is_an_error_and_writes_nothing(tmp_path: Path):
-    plan = Plan(garden(bed(), planting()), 2026, SHELF)
+    plan = Plan(garden(bed(), planting()), 2026, CATALOGUE)
     with pytest.raises(
         SheetError, match=r"^Garden: no work falls on 1 Jan 2026 to 31 Dec 2026\. Give the frost"
     ):
@@ -176,7 +189,7 @@ def test_nothing_to_do_is_an_error_and_writes_nothing(tmp_path: Path):
 
 
 def test_unknown_paper_and_unwritable_path(tmp_path: Path):
-    plan = Plan(sown(1), 2026, SHELF)
+    plan = Plan(sown(1), 2026, CATALOGUE)
     with pytest.raises(UnknownPaperError, match="unknown paper 'a3'"):
         write_week_sheets(plan, tmp_path / "w.pdf", paper="a3")
     with pytest.raises(SheetError, match="cannot be written"):
@@ -190,12 +203,12 @@ def test_progress_can_stop_the_work(tmp_path: Path):
         raise KeyboardInterrupt
 
     with pytest.raises(KeyboardInterrupt):
-        write_week_sheets(Plan(sown(1), 2026, SHELF), tmp_path / "w.pdf", progress=stop)
+        write_week_sheets(Plan(sown(1), 2026, CATALOGUE), tmp_path / "w.pdf", progress=stop)
     assert not list(tmp_path.iterdir())
 
 
 def test_cautions_stand_in_the_week_of_their_work_and_in_full_only_once():
-    """Raw kidney beans are picked, rhubarb is not grown: the one is said, the other is not."""
+    """Raw kidney beans are picked, rhubarb is not grown: only the one is printed."""
     beans = [
         planting(f"p{k}", f"b{k}", crop="climbing_bean", first=D(2026, 5, 20) + dt.timedelta(days=21 * k))
         for k in range(2)

@@ -126,7 +126,8 @@ def calendar_file(window: Window, document: Document, asking: Prompts, files: Fi
 def amounts_table(window: Window, document: Document, asking: Prompts, files: Files) -> bool:
     """Write the amounts as CSV to a file the person names."""
     from planner.amounts import amounts
-    from planner.listings.tables import AMOUNT_COLUMNS, amount_rows, csv_text
+    from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows
+    from planner.listings.tables import csv_text
 
     target = _target(asking, window, files, ".csv", "Table (*.csv)", "Amounts as table")
     if target is None:

@@ -1,16 +1,16 @@
-"""JSON that reads well and differs line by line."""
+"""JSON that people can read, and whose versions differ line by line."""
 
 from __future__ import annotations
 
 import json
 from typing import Any
 
-#: Lists of plain values up to this length stand on one line.
-LINE = 100
+#: Lists of plain values up to this length are written on one line. [characters]
+LONGEST_LINE = 100
 
 
 def readable(value: Any) -> str:
-    """JSON text: sorted keys, two spaces, short lists of plain values on one line."""
+    """Write JSON text: sorted keys, two spaces, short lists of plain values on one line."""
     return _write(value, "") + "\n"
 
 
@@ -22,7 +22,7 @@ def _write(value: Any, indent: str) -> str:
     if isinstance(value, list) and value:
         if not any(isinstance(part, (list, dict)) for part in value):
             line = "[" + ", ".join(_plain(part) for part in value) + "]"
-            if len(line) <= LINE:
+            if len(line) <= LONGEST_LINE:
                 return line
         inner = indent + "  "
         return "[\n" + ",\n".join(inner + _write(part, inner) for part in value) + f"\n{indent}]"

@@ -1,16 +1,11 @@
-"""Stock from CSV as a preview, row by row, and out again."""
+"""Reading a table of stock: a preview row by row, and the import."""
 
 from __future__ import annotations
 
-import csv
-import io
-
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
 from making import catalogue_of, crop, garden
 
-from planner.garden import Garden, Lot
+from planner.garden import Lot
 from planner.importing.stock_cells import heading, unguarded
 from planner.importing.stock_table import (
     MOST_BYTES,
@@ -18,14 +13,13 @@ from planner.importing.stock_table import (
     StockFileError,
     import_lots,
     preview,
-    stock_csv,
 )
 
-SHELF = catalogue_of(crop("carrot"), crop("broad_bean"), crop("runner_bean"), crop("beet"))
+CATALOGUE = catalogue_of(crop("carrot"), crop("broad_bean"), crop("runner_bean"), crop("beet"))
 
 
 def read(text: str, encoding: str = "utf-8"):
-    return preview(text.encode(encoding), SHELF)
+    return preview(text.encode(encoding), CATALOGUE)
 
 
 def only(text: str, heads: str = "crop,variety,amount,packed,germination,notes"):
@@ -159,14 +153,14 @@ def test_columns_that_mean_nothing_are_passed_over():
 )
 def test_a_file_that_is_no_table_of_stock_is_one_line(data, words):
     with pytest.raises(StockFileError) as caught:
-        preview(data, SHELF)
+        preview(data, CATALOGUE)
     assert words in str(caught.value)
     assert "\n" not in str(caught.value)
 
 
 def test_nothing_is_imported_before_it_is_wished():
     before = garden(stock=(Lot(id="l7", crop="beet"),))
-    found = preview(b"crop,seeds\ncarrot,5\nzzzz,1\nbeet,\n", SHELF, before)
+    found = preview(b"crop,seeds\ncarrot,5\nzzzz,1\nbeet,\n", CATALOGUE, before)
     assert before == garden(stock=(Lot(id="l7", crop="beet"),))
     assert "there is such a lot already" in found.rows[2].notes[0]
     after = import_lots(before, found)
@@ -175,50 +169,7 @@ def test_nothing_is_imported_before_it_is_wished():
 
 def test_nothing_good_changes_nothing():
     before = garden()
-    assert import_lots(before, preview(b"crop\nzzzz\n", SHELF)) is before
-
-
-# -- and out again -----------------------------------------------------------------------------
-
-TEXTS = st.text(st.characters(blacklist_categories=("Cs",), blacklist_characters="\0"), max_size=30)
-NAMES = TEXTS.map(lambda text: "".join(sign if sign.isprintable() else "x" for sign in text).strip())
-LOTS = st.builds(
-    Lot,
-    id=st.just("new"),
-    crop=st.sampled_from(list(SHELF.crops)),
-    variety=NAMES | st.sampled_from(["=1+1", "'tis", "'=x", "''", "-", '"', ";", "@x", "% "[:1]]),
-    seeds=st.none() | st.integers(0, 100_000_000),
-    grams=st.none() | st.floats(0, 1_000_000),
-    packed=st.none() | st.integers(1800, 2400),
-    germination=st.none() | st.floats(0, 1),
-    notes=TEXTS | st.sampled_from(["=cmd()", "\t=x", " =x", "'", "a\nb", "a\rb", "  spaces  "]),
-)
-
-
-@given(st.lists(LOTS, max_size=5))
-def test_what_is_written_reads_back_the_same(lots):
-    text = stock_csv(lots, SHELF)
-    found = preview(text.encode(), SHELF)
-    assert [row.error for row in found.rows] == [""] * len(lots)
-    assert [row.lot for row in found.rows] == lots
-
-
-@given(st.lists(LOTS, max_size=5))
-def test_no_cell_is_computed_by_a_spreadsheet(lots):
-    for cells in csv.reader(io.StringIO(stock_csv(lots, SHELF), newline="")):
-        assert not any(cell.lstrip().startswith(tuple("=+-@|%＝＋－＠")) for cell in cells)
-
-
-def test_written_stock_is_rfc_4180():
-    text = stock_csv([Lot(id="l1", crop="carrot", variety='N, "x"', grams=2.5, germination=0.57)], SHELF)
-    assert text == ('crop,variety,seeds,grams,packed,germination %,notes\r\ncarrot,"N, ""x""",,2.5,,57,\r\n')
-    assert stock_csv((), SHELF).count("\r\n") == 1
-
-
-def test_the_shipped_crops_read_back_by_name(catalogue):
-    lots = [Lot(id="new", crop=key) for key in catalogue.crops]
-    found = preview(stock_csv(lots, catalogue).encode(), catalogue, Garden())
-    assert [row.lot for row in found.rows] == lots
+    assert import_lots(before, preview(b"crop\nzzzz\n", CATALOGUE)) is before
 
 
 def test_only_an_apostrophe_that_guards_is_taken_away():

@@ -22,7 +22,7 @@ CLIMATE = Climate(
     last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
 )
-SHELF = catalogue_of(
+CATALOGUE = catalogue_of(
     crop(sow_from=-3, days_to_maturity=70, harvest_days=10, in_row_spacing=0.075, row_spacing=0.3)
 )
 ODD = 'Möhre, "süß"; 100 % \\ 人参 🥕 '
@@ -36,7 +36,7 @@ def document() -> Garden:
 
 
 def written(document: Garden, made: dt.datetime = MADE) -> bytes:
-    return calendar(document, tasks(Plan(document, 2026, SHELF)), made)
+    return calendar(document, tasks(Plan(document, 2026, CATALOGUE)), made)
 
 
 def plain(data: bytes) -> list[dict[str, str]]:
@@ -59,7 +59,7 @@ def plain(data: bytes) -> list[dict[str, str]]:
 
 
 def test_events_are_whole_days_with_an_end_beyond_them(document):
-    work = tasks(Plan(document, 2026, SHELF))
+    work = tasks(Plan(document, 2026, CATALOGUE))
     events = plain(written(document))
     assert len(events) == len(work) == 3
     for task, event in zip(work, events, strict=True):
@@ -76,7 +76,7 @@ def test_events_are_whole_days_with_an_end_beyond_them(document):
 
 def test_another_reader_finds_the_same(document):
     found = vobject.readOne(written(document).decode())
-    work = tasks(Plan(document, 2026, SHELF))
+    work = tasks(Plan(document, 2026, CATALOGUE))
     assert found.version.value == "2.0"
     assert [event.summary.value for event in found.vevent_list] == [task.text.rstrip(".") for task in work]
     assert [event.dtstart.value for event in found.vevent_list] == [task.date for task in work]
@@ -101,7 +101,7 @@ def test_a_later_file_updates_instead_of_doubling(document):
 
 def test_gardens_do_not_take_each_others_events(document):
     other = e.change_site(document, name="Front yard")
-    mine, theirs = (tasks(Plan(one, 2026, SHELF)) for one in (document, other))
+    mine, theirs = (tasks(Plan(one, 2026, CATALOGUE)) for one in (document, other))
     assert not {uid(document, task) for task in mine} & {uid(other, task) for task in theirs}
 
 

@@ -1,97 +1,40 @@
-"""What the command line prints: amounts bed by bed, and what is known of a crop."""
+"""What is known of a crop, every figure with its source: as lines and ready for JSON."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import groupby
 
-from planner.amounts import Amount, totals
 from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Series, Words
 from planner.crops.crop import ENTRY_FIELDS, UNITS
 from planner.crops.figures import Origin, Reading
-from planner.garden.units import show_area
 from planner.listings.tables import aligned
-from planner.plan import Plan
 
-UNKNOWN = "?"
-#: Values longer than this stand below the table of a crop. [characters]
+#: Longer values are printed below the table of a crop. [characters]
 WIDEST = 24
 
 
-def amounts_text(plan: Plan, parts: Sequence[Amount]) -> list[str]:
-    """Lines: a table a bed, totals by variety, then what is wrong and what is not known."""
-    units = plan.garden.site.units
-    lines = [f"{plan.garden.site.name}, growing year {plan.year}"]
-    headers = ("crop", "variety", "start", "plants", "rows", "seeds", "grams", "raise", "get")
-    for bed, group in groupby(parts, key=lambda part: part.bed):
-        rows = [
-            (
-                part.crop,
-                part.variety,
-                part.start,
-                _count(part.plants),
-                _count(part.rows),
-                _count(part.seeds),
-                grams(part.seed_grams),
-                _count(part.raise_),
-                _count(part.acquire),
-            )
-            for part in group
-        ]
-        lines += ["", f"{bed.name} ({show_area(plan.area(bed), units)})"]
-        lines += aligned(headers, rows, right=range(3, 9))
-    rows = [
-        (
-            total.crop,
-            total.variety,
-            _count(total.plantings),
-            _count(total.plants),
-            show_area(total.area, units),
-            _count(total.seeds),
-            grams(total.seed_grams),
-            _count(total.raise_),
-            _count(total.acquire),
-        )
-        for total in totals(parts)
-    ]
-    headers = ("crop", "variety", "plantings", "plants", "area", "seeds", "grams", "raise", "get")
-    lines += ["", "Totals", *aligned(headers, rows, right=range(2, 9))]
-    problems = [f"{part.bed.name}: {part.problem}." for part in parts if part.problem]
-    missing = [f"{part.bed.name}: {sentence}." for part in parts for sentence in part.missing]
-    if problems:
-        lines += ["", "Problems", *("  " + line for line in dict.fromkeys(problems))]
-    if missing:
-        lines += ["", f"Not known ({UNKNOWN})", *("  " + line for line in dict.fromkeys(missing))]
-    return lines
-
-
-def _count(number: int | None) -> str:
-    if number is None:
-        return UNKNOWN
-    return str(number) if number else "-"
-
-
-def grams(mass: float | None) -> str:
-    """A mass of seed: ``12.5``, ``0.34``, ``0.0021``; ``?`` where unknown. [g]"""
-    if mass is None:
-        return UNKNOWN
-    if not mass:
-        return "-"
-    return f"{mass:.0f}" if mass >= 100 else f"{mass:.3g}" if mass < 1 else f"{mass:.1f}"
-
-
-# -- a crop ------------------------------------------------------------------------------------
+def crops_table(crops: Sequence[Crop]) -> list[str]:
+    """List crops as lines: name, Latin name, family and key."""
+    rows = [(crop.name, crop.latin, crop.family, crop.key) for crop in crops]
+    return aligned(("crop", "Latin name", "family", "key"), rows, indent="")
 
 
 def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
-    """Lines: names, every figure with unit, range and source key, then the sources in full."""
+    """Print a crop as lines: names, every figure with unit, range and source key, the sources in full.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+        For the sources.
+    crop : Crop
+    """
     lines = [f"{crop.name} ({crop.latin}), {crop.family}"]
     if crop.also:
         lines.append(f"  also: {', '.join(crop.also)}")
     lines.append(f"  key: {crop.key}; {crop.life_cycle}; grows as {crop.growth_form}")
     rows, long = [], []
     for name, entry in crop.entries():
-        text, unit = shown(entry), UNITS.get(name, "")
+        text, unit = value_words(entry), UNITS.get(name, "")
         if len(text) > WIDEST:
             long.append(f"  {name}: {text}{f' [{unit}]' if unit else ''}, {_origin(entry)}")
             text = "(below)"
@@ -113,7 +56,14 @@ def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
 
 
 def crop_record(catalogue: Catalogue, crop: Crop) -> dict[str, object]:
-    """Everything known of a crop, ready for JSON; every figure with its source in full."""
+    """Everything known of a crop, ready for JSON; every figure with its source in full.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+        For the sources.
+    crop : Crop
+    """
     return {
         "key": crop.key,
         "name": crop.name,
@@ -144,7 +94,7 @@ def _entry_record(catalogue: Catalogue, name: str, entry: Origin) -> dict[str, o
     return record
 
 
-def shown(entry: Origin) -> str:
+def value_words(entry: Origin) -> str:
     """Value of an entry as a word or number."""
     if not entry.applies:
         return "does not apply"

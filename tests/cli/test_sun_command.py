@@ -65,9 +65,9 @@ def test_text_says_when_the_sun_rises(capsys):
 def test_without_a_latitude_it_says_how_to_give_it(tmp_path, capsys):
     file = _garden(tmp_path, latitude=None)
     assert main(["sun", str(file), "--date", "2026-06-21"]) == 2
-    told = capsys.readouterr().err
-    assert "latitude" in told
-    assert told.count("\n") == 1
+    complaint = capsys.readouterr().err
+    assert "latitude" in complaint
+    assert complaint.count("\n") == 1
 
 
 def test_a_polar_night_has_no_sun_and_a_polar_day_is_told(tmp_path, capsys):

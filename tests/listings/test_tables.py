@@ -1,4 +1,4 @@
-"""Tables: CSV that no spreadsheet computes, and columns that stand in line."""
+"""Tables: CSV that no spreadsheet computes, and columns in line."""
 
 from __future__ import annotations
 
@@ -8,7 +8,6 @@ import io
 import pytest
 
 from planner.listings.tables import aligned, csv_text, safe_text, width
-from planner.listings.text import grams
 
 
 def test_csv_is_rfc_4180():
@@ -47,14 +46,6 @@ def test_width_on_a_terminal(text, columns):
     assert width(text) == columns
 
 
-def test_columns_stand_in_line():
+def test_columns_are_in_line():
     lines = aligned(("name", "n"), [("a", "1"), ("畑畑畑", "10")], right={1}, indent="")
     assert lines == ["name     n", "a        1", "畑畑畑  10"]
-
-
-@pytest.mark.parametrize(
-    ("mass", "text"),
-    [(None, "?"), (0.0, "-"), (0.00213, "0.00213"), (0.3456, "0.346"), (12.34, "12.3"), (123.4, "123")],
-)
-def test_grams(mass, text):
-    assert grams(mass) == text

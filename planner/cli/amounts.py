@@ -1,0 +1,41 @@
+"""``bedwright amounts``: plants, rows and seed of a growing year."""
+
+from __future__ import annotations
+
+import argparse
+
+from planner.cli.arguments import add_garden_and_year, add_json
+from planner.cli.output import print_json, print_lines, write_out
+from planner.cli.plans import plan_of, warn_of_unknown_crops, years_planted
+
+NAME = "amounts"
+HELP = "List plants, rows and seed of a year, bed by bed"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add garden, year and the kind of output."""
+    add_garden_and_year(parser)
+    kinds = parser.add_mutually_exclusive_group()
+    add_json(kinds, "as JSON, one object a planting")
+    kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
+
+
+def run(args: argparse.Namespace) -> int:
+    """List the amounts of the year's plantings."""
+    from planner.amounts import amounts
+    from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows, amounts_lines
+    from planner.listings.tables import csv_text
+
+    plan = plan_of(args)
+    warn_of_unknown_crops(plan)
+    parts = amounts(plan)
+    if args.json:
+        print_json(amount_rows(parts))
+    elif args.csv is not None:
+        write_out(csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file)
+    elif parts:
+        print_lines(*amounts_lines(plan, parts))
+    else:
+        garden = plan.garden
+        print_lines(f"{garden.site.name}: nothing is planted in {plan.year}.{years_planted(garden)}")
+    return 0

@@ -1,0 +1,80 @@
+"""Arguments that several commands share, and how years and days are typed."""
+
+from __future__ import annotations
+
+import argparse
+import contextlib
+import datetime as dt
+from typing import NoReturn
+
+from planner.cli.errors import UsageError
+
+#: First and last year that a garden file may hold.
+YEARS = (1800, 2400)
+
+
+class Parser(argparse.ArgumentParser):
+    """A parser whose complaints are one line."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise a complaint as a :class:`UsageError`."""
+        raise UsageError(message, mend=f"Help: {self.prog} --help")
+
+
+def year(text: str) -> int:
+    """Read a year."""
+    if not text.isascii() or not text.isdigit() or not YEARS[0] <= int(text) <= YEARS[1]:
+        raise argparse.ArgumentTypeError(f"'{text}' is no year; write one from {YEARS[0]} to {YEARS[1]}")
+    return int(text)
+
+
+def date(text: str) -> dt.date:
+    """Read a day, as 2026-04-12."""
+    with contextlib.suppress(ValueError):
+        day = dt.datetime.strptime(text, "%Y-%m-%d").date()
+        if text.isascii() and len(text) == 10 and YEARS[0] <= day.year <= YEARS[1]:
+            return day
+    raise argparse.ArgumentTypeError(f"'{text}' is no day; write it as 2026-04-12")
+
+
+def add_garden_and_year(parser: argparse.ArgumentParser) -> None:
+    """Add the garden file and its growing year: ``file`` and ``year``."""
+    parser.add_argument("file", metavar="FILE", help="a garden file")
+    text = "growing year; the latest that has plantings where not given"
+    parser.add_argument("--year", metavar="Y", type=year, help=text)
+
+
+def add_days(parser: argparse.ArgumentParser) -> None:
+    """Add the first and last day of a span: ``first`` and ``last``."""
+    for option, name, text in (("--from", "first", "first day"), ("--to", "last", "last day")):
+        parser.add_argument(
+            option,
+            dest=name,
+            metavar="D",
+            type=date,
+            help=f"{text}, as 2026-04-12; the year's where not given",
+        )
+
+
+def add_json(parser: argparse._ActionsContainer, text: str = "as JSON") -> None:
+    """Add the choice of JSON: ``json``.
+
+    Parameters
+    ----------
+    parser : ArgumentParser or group of one
+    text : str
+        Help.
+    """
+    parser.add_argument("--json", action="store_true", help=text)
+
+
+def add_beds(parser: argparse.ArgumentParser, text: str) -> None:
+    """Add beds by name or id: ``bed``, a list, or None where not given.
+
+    Parameters
+    ----------
+    parser : ArgumentParser
+    text : str
+        Help.
+    """
+    parser.add_argument("--bed", metavar="NAME", nargs="+", action="extend", help=text)

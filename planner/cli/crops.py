@@ -1,0 +1,74 @@
+"""``bedwright crops``: what is known of crops, with the sources."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from planner.cli.arguments import add_json
+from planner.cli.errors import UsageError
+from planner.cli.output import print_json, print_lines
+from planner.cli.suggestions import either
+
+if TYPE_CHECKING:
+    from planner.crops import Catalogue, Crop
+
+NAME = "crops"
+HELP = "Show what is known of a crop, with sources"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the crop's name, the table of coverage and the kind of output."""
+    parser.add_argument(
+        "words", metavar="WORDS", nargs="*", help="a name or part of one; all crops where not given"
+    )
+    add_json(parser)
+    text = "how many figures are published, practice, estimate or missing instead"
+    parser.add_argument("--coverage", action="store_true", help=text)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print one crop in full, several as a table, or how complete their figures are."""
+    from planner.crops import load_catalogue
+    from planner.listings.crops import crop_lines, crop_record, crops_table
+
+    catalogue = load_catalogue()
+    found = _found(catalogue, " ".join(args.words))
+    if args.coverage:
+        _print_coverage(catalogue, found, as_json=args.json)
+    elif args.json:
+        print_json([crop_record(catalogue, crop) for crop in found])
+    elif len(found) == 1:
+        print_lines(*crop_lines(catalogue, found[0]))
+    else:
+        print_lines(*crops_table(found))
+        print_lines("", f"{len(found)} crops. Name one to see its figures: bedwright crops {found[0].key}")
+    return 0
+
+
+def _found(catalogue: Catalogue, words: str) -> Sequence[Crop]:
+    """The crops that are meant; all where no words are given."""
+    from planner.crops.search import find, near
+
+    found = find(catalogue, words) if words else tuple(catalogue.crops.values())
+    if not found:
+        close = [crop.name for crop in near(catalogue, words)]
+        mend = f"Did you mean {either(close)}?" if close else "bedwright crops lists all there are"
+        raise UsageError(f"no crop is called '{words}'", mend=mend)
+    return found
+
+
+def _print_coverage(catalogue: Catalogue, crops: Sequence[Crop], *, as_json: bool) -> None:
+    from planner.crops.cautions import cautions
+    from planner.crops.coverage import coverage
+    from planner.crops.neighbours import rules
+    from planner.listings.crop_coverage import coverage_lines, coverage_record
+
+    for read in (rules, cautions):  # so that a fault in their files is reported here too
+        read(catalogue)
+    found = coverage(crops)
+    if as_json:
+        print_json(coverage_record(found))
+    else:
+        print_lines(*coverage_lines(found))

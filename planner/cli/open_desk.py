@@ -1,0 +1,46 @@
+"""``bedwright open``: open the desk with a garden, a sample, or neither."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from pathlib import Path
+
+from planner.cli.errors import UsageError
+from planner.cli.samples import sample
+
+NAME = "open"
+HELP = "Open the desk"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the garden file and the sample."""
+    parser.add_argument("file", metavar="FILE", nargs="?", help="a garden file; none: where one left off")
+    parser.add_argument("--sample", metavar="NAME", help="a copy of a sample garden instead")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Open the desk; the only command that loads Qt."""
+    path: str | None = args.file
+    if args.sample is not None:
+        if path is not None:
+            raise UsageError("a file and a sample cannot both be opened", "open", "Name one of them")
+        path = sample(args.sample).stem
+    elif path is not None and not Path(path).is_file():
+        what = "is a folder, not a garden file" if Path(path).is_dir() else "there is no such file"
+        raise UsageError(what, path, "Check the name; bedwright new makes a garden from a sample")
+    has_display = any(os.environ.get(name) for name in ("DISPLAY", "WAYLAND_DISPLAY", "QT_QPA_PLATFORM"))
+    if sys.platform.startswith("linux") and not has_display:
+        raise UsageError(
+            "there is no display to open a window on",
+            mend="Start it on a desktop; bedwright sheets and bedwright amounts need none",
+        )
+    try:
+        from planner.desk import app
+    except ImportError as error:
+        raise UsageError(
+            f"the window's parts do not load ({error})", mend="Run: python3 planner/bootstrap.py run"
+        ) from None
+    code: int = app.run(path, args.sample is not None)
+    return code

@@ -1,0 +1,138 @@
+"""Writing to standard output and standard error, and to files that a command line names."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sys
+from pathlib import Path
+from typing import TextIO
+
+from planner.cli.errors import OutputError, UsageError
+
+#: Control characters a name may hold, which could steer a terminal or turn the line about.
+_NOT_SHOWN = dict.fromkeys([0x1B, *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "?")
+
+
+def print_lines(*lines: str, end: str = "\n") -> None:
+    """Print lines on standard output, with ``?`` for what it cannot print.
+
+    Raises
+    ------
+    OutputError
+        Where standard output cannot be written, as on a full disk.
+    """
+    try:
+        _print(sys.stdout, "\n".join(lines).translate(_NOT_SHOWN) + end)
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise OutputError(f"standard output cannot be written: {error.strerror or error}") from None
+
+
+def print_json(value: object) -> None:
+    """Print a value as indented JSON on standard output."""
+    import json
+
+    print_lines(json.dumps(value, indent=2))
+
+
+def print_error(text: str) -> None:
+    """Print one line on standard error."""
+    with contextlib.suppress(OSError):
+        _print(
+            sys.stderr, "bedwright: " + "".join(sign if sign.isprintable() else "?" for sign in text) + "\n"
+        )
+
+
+def write_out(content: str | bytes, output: str, garden_file: str) -> None:
+    """Write a file that a command line names.
+
+    Parameters
+    ----------
+    content : str or bytes
+        Text is written in UTF-8.
+    output : str
+        Path of the file; ``-`` is standard output.
+    garden_file : str
+        Path of the garden that was read, which is never overwritten.
+
+    Raises
+    ------
+    UsageError
+        Where ``output`` is the garden file itself.
+    OutputError
+        Where it cannot be written.
+    """
+    if output == "-":
+        print_lines(content, end="") if isinstance(content, str) else _print_bytes(content)
+        return
+    refuse_garden_file(output, garden_file)
+    try:
+        Path(output).write_bytes(content.encode("utf-8") if isinstance(content, str) else content)
+    except OSError as error:
+        raise cannot_write(error, output) from None
+
+
+def cannot_write(error: OSError, output: str) -> OutputError:
+    """Make the error of a file that could not be written.
+
+    Parameters
+    ----------
+    error : OSError
+        Why it could not.
+    output : str
+        Path of the file.
+    """
+    return OutputError(f"cannot be written: {error.strerror or error}", output, "Name another file or folder")
+
+
+def refuse_existing(path: str) -> None:
+    """Raise a :class:`UsageError` where a file exists that would be overwritten."""
+    if os.path.lexists(path):
+        raise UsageError("is there already and is not overwritten", path, "Name a new file")
+
+
+def refuse_garden_file(output: str, garden_file: str) -> None:
+    """Raise a :class:`UsageError` where the output is the garden file that is read.
+
+    Parameters
+    ----------
+    output : str
+        Path of the file to write.
+    garden_file : str
+        Path of the garden.
+    """
+    with contextlib.suppress(OSError):
+        if os.path.samefile(output, garden_file):
+            raise UsageError("is the garden file itself and is not overwritten", output, "Name another file")
+
+
+def close_output() -> None:
+    """Point standard output at nothing, so that its last flush at exit does not complain."""
+    with contextlib.suppress(OSError, ValueError, AttributeError):
+        nothing = os.open(os.devnull, os.O_WRONLY)
+        os.dup2(nothing, sys.stdout.fileno())
+        os.close(nothing)
+
+
+def _print_bytes(data: bytes) -> None:
+    """Write bytes to standard output unchanged."""
+    if sys.stdout is None:
+        return
+    try:
+        sys.stdout.flush()
+        sys.stdout.buffer.write(data)
+        sys.stdout.buffer.flush()
+    except BrokenPipeError:
+        raise
+    except OSError as error:
+        raise OutputError(f"standard output cannot be written: {error.strerror or error}") from None
+
+
+def _print(stream: TextIO | None, text: str) -> None:
+    if stream is None:  # a program without a console
+        return
+    encoding = stream.encoding or "utf-8"
+    stream.write(text.encode(encoding, "replace").decode(encoding))
+    stream.flush()

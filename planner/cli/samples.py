@@ -1,0 +1,36 @@
+"""The sample gardens that ship with the program, by name."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from planner import resources
+from planner.cli.errors import UsageError
+from planner.cli.suggestions import near_names
+
+#: Ending of a garden file's name.
+SUFFIX = ".bedwright"
+
+
+def samples() -> dict[str, Path]:
+    """Return the files of the sample gardens by name."""
+    return {path.stem: path for path in sorted(resources.sample_folder().glob(f"*{SUFFIX}"))}
+
+
+def sample(name: str) -> Path:
+    """Return the file of a sample garden.
+
+    Raises
+    ------
+    UsageError
+        For a name that no sample has.
+    """
+    by_name = samples()
+    path = by_name.get(name.removesuffix(SUFFIX))
+    if path is None:
+        close = near_names(name, by_name, likeness=0.5)
+        hint = f"Did you mean {close[0]}? " if close else ""
+        raise UsageError(
+            f"there is no sample '{name}'", mend=f"{hint}Samples are: {', '.join(by_name) or 'none'}"
+        )
+    return path

@@ -1,0 +1,44 @@
+"""``bedwright tasks``: the dated work of a growing year or a span of days."""
+
+from __future__ import annotations
+
+import argparse
+
+from planner.cli.arguments import add_days, add_garden_and_year, add_json
+from planner.cli.errors import UsageError
+from planner.cli.output import print_json, print_lines, write_out
+from planner.cli.plans import plan_and_days, warn_of_unknown_crops
+
+NAME = "tasks"
+HELP = "List the dated work of a year, week by week"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add garden, year, days and the kind of output."""
+    add_garden_and_year(parser)
+    add_days(parser)
+    kinds = parser.add_mutually_exclusive_group()
+    add_json(kinds, "as JSON, one object a piece of work")
+    kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+
+
+def run(args: argparse.Namespace) -> int:
+    """List the work of the span."""
+    from planner.amounts.work import work_between
+    from planner.listings.tasks import task_rows, tasks_lines
+
+    plan, first, last = plan_and_days(args)
+    found = work_between(plan, first, last)
+    warn_of_unknown_crops(plan)
+    if args.json:
+        print_json(task_rows(plan, found))
+    elif args.ics is not None:
+        from planner.listings.calendar import calendar
+
+        if not found:
+            mend = "Ask for other days; bedwright tasks without --ics says what is not known"
+            raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
+        write_out(calendar(plan.garden, found), args.ics, args.file)
+    else:
+        print_lines(*tasks_lines(plan, found, first, last))
+    return 0

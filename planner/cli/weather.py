@@ -1,0 +1,64 @@
+"""``bedwright weather``: frost dates by risk, zone and monthly means from a table of daily weather."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from planner.cli.arguments import add_json
+from planner.cli.errors import UsageError
+from planner.cli.output import print_json, print_lines, refuse_existing
+
+if TYPE_CHECKING:
+    from planner.importing.weather_cells import Unit
+
+NAME = "weather"
+HELP = "Work out frost dates, zone and monthly means from daily weather"
+
+#: Units of a weather table, as typed.
+UNITS: dict[str, Unit] = {"c": "C", "f": "F", "tenths": "tenths C"}
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the table, how to read it, the garden that gets what is found, and the kind of output."""
+    parser.add_argument("csv", metavar="CSV", help="a table with a day and its minimum and maximum a line")
+    for option, text in (("--date", "day"), ("--min", "minimum"), ("--max", "maximum")):
+        parser.add_argument(option, metavar="COL", help=f"heading of the {text}; guessed where not given")
+    parser.add_argument("--unit", choices=list(UNITS), help="degrees C or F, or tenths of C; guessed")
+    parser.add_argument("--south", action="store_true", help="the place lies south of the equator")
+    add_json(parser)
+    parser.add_argument("--into", metavar="FILE", help="a garden file to take over what is found")
+    parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print what is found in the table, and write it into a new garden file where one is named."""
+    from planner.importing.weather_columns import columns_of
+    from planner.importing.weather_table import read_weather
+    from planner.listings.weather import weather_lines, weather_record
+    from planner.season.climate_from_weather import look_over
+    from planner.storage import load, save
+
+    if (args.into is None) != (args.output is None):
+        raise UsageError(
+            "--into and -o belong together", mend="Name a garden file and the new file for what is found"
+        )
+    if args.output is not None:
+        refuse_existing(args.output)
+    garden = load(args.into) if args.into is not None else None
+    southern = args.south or (garden is not None and garden.site.southern)
+    path, unit = Path(args.csv), UNITS[args.unit] if args.unit is not None else None
+    columns, named = columns_of(path, args.date, args.min, args.max, unit)
+    table = read_weather(path, columns if named else None)
+    found = look_over(table, southern)
+    if args.json:
+        print_json(weather_record(table, found, columns, southern))
+    else:
+        print_lines(*weather_lines(path.name, table, found, columns, southern))
+    if garden is not None:
+        climate = found.climate(garden.climate, f"daily weather table {path.name[:100]}")
+        save(garden.with_(climate=climate), args.output)
+        if not args.json:
+            print_lines("", f"{args.output}: {garden.site.name} with these frost dates, zone and means")
+    return 0

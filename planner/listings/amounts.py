@@ -1,0 +1,132 @@
+"""Amounts bed by bed: as rows for JSON and CSV, and as lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from itertools import groupby
+
+from planner.amounts import Amount, totals
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area
+from planner.listings.tables import aligned
+from planner.plan import Plan
+
+#: Shown for a number that is not known.
+UNKNOWN = "?"
+
+#: Columns of :func:`amount_rows`.
+AMOUNT_COLUMNS = (
+    "bed", "bed_id", "planting_id", "year", "crop", "crop_name", "variety", "start", "sowing", "plants",
+    "rows", "seeds_per_station", "thinned_from", "seeds", "seed_grams", "raise", "acquire", "germination",
+    "area_m2", "missing", "problem",
+)  # fmt: skip
+
+
+def amount_rows(parts: Iterable[Amount]) -> list[dict[str, object]]:
+    """Amounts ready for JSON or CSV, one mapping a planting.
+
+    Names of columns carry their unit. ``crop`` is the key as the garden file has it, ``crop_name``
+    the name shown; None stands for what is not known, and ``missing`` says why.
+    """
+    return [
+        {
+            "bed": part.bed.name,
+            "bed_id": part.bed.id,
+            "planting_id": part.planting.id,
+            "year": part.planting.year,
+            "crop": part.planting.crop,
+            "crop_name": part.crop,
+            "variety": part.variety,
+            "start": part.start,
+            "sowing": part.sowing,
+            "plants": part.plants,
+            "rows": part.rows,
+            "seeds_per_station": part.seeds_per_station,
+            "thinned_from": part.thinned_from,
+            "seeds": part.seeds,
+            "seed_grams": part.seed_grams,
+            "raise": part.raise_,
+            "acquire": part.acquire,
+            "germination": part.germination,
+            "area_m2": round(part.area, 9),
+            "missing": list(part.missing),
+            "problem": part.problem,
+        }
+        for part in parts
+    ]
+
+
+def amounts_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
+    """Print amounts as lines: a table a bed, totals by variety, then what is wrong and what is not known.
+
+    Parameters
+    ----------
+    plan : Plan
+    parts : sequence of Amount
+        Bed by bed.
+    """
+    lines = [f"{plan.garden.site.name}, growing year {plan.year}"]
+    for bed, of_bed in groupby(parts, key=lambda part: part.bed):
+        area = show_area(plan.area(bed), plan.garden.site.units)
+        lines += ["", f"{bed.name} ({area})", *_bed_table(of_bed)]
+    lines += ["", "Totals", *_totals_table(parts, plan.garden.site.units)]
+    problems = [f"{part.bed.name}: {part.problem}." for part in parts if part.problem]
+    missing = [f"{part.bed.name}: {sentence}." for part in parts for sentence in part.missing]
+    if problems:
+        lines += ["", "Problems", *("  " + line for line in dict.fromkeys(problems))]
+    if missing:
+        lines += ["", f"Not known ({UNKNOWN})", *("  " + line for line in dict.fromkeys(missing))]
+    return lines
+
+
+def _bed_table(parts: Iterable[Amount]) -> list[str]:
+    headers = ("crop", "variety", "start", "plants", "rows", "seeds", "grams", "raise", "get")
+    rows = [
+        (
+            part.crop,
+            part.variety,
+            part.start,
+            _count(part.plants),
+            _count(part.rows),
+            _count(part.seeds),
+            grams_cell(part.seed_grams),
+            _count(part.raise_),
+            _count(part.acquire),
+        )
+        for part in parts
+    ]
+    return aligned(headers, rows, right=range(3, 9))
+
+
+def _totals_table(parts: Sequence[Amount], units: UnitSystem) -> list[str]:
+    headers = ("crop", "variety", "plantings", "plants", "area", "seeds", "grams", "raise", "get")
+    rows = [
+        (
+            total.crop,
+            total.variety,
+            _count(total.plantings),
+            _count(total.plants),
+            show_area(total.area, units),
+            _count(total.seeds),
+            grams_cell(total.seed_grams),
+            _count(total.raise_),
+            _count(total.acquire),
+        )
+        for total in totals(parts)
+    ]
+    return aligned(headers, rows, right=range(2, 9))
+
+
+def _count(number: int | None) -> str:
+    if number is None:
+        return UNKNOWN
+    return str(number) if number else "-"
+
+
+def grams_cell(mass: float | None) -> str:
+    """A mass of seed in a table: ``12.5``, ``0.34``, ``0.0021``; ``-`` for none, ``?`` for unknown. [g]"""
+    if mass is None:
+        return UNKNOWN
+    if not mass:
+        return "-"
+    return f"{mass:.0f}" if mass >= 100 else f"{mass:.3g}" if mass < 1 else f"{mass:.1f}"

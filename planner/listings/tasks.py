@@ -1,0 +1,135 @@
+"""The dated work in words, as lines week by week and as rows for JSON."""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from collections.abc import Iterable, Sequence
+
+from planner.listings.phrases import BY_HAND, counted, day, days_in_short
+from planner.listings.tables import aligned
+from planner.listings.weeks import going_on, weeks
+from planner.plan import Plan
+from planner.season.frosts import climate_doubts
+from planner.season.tasks import Task
+from planner.words import capital
+
+#: Columns of :func:`task_rows`.
+TASK_COLUMNS = (
+    "date", "until", "kind", "bed", "bed_id", "planting_id", "crop", "crop_name", "variety", "text", "stations",
+    "seeds", "grams", "material", "why", "source", "origin", "done",
+)  # fmt: skip
+
+
+def task_days(task: Task) -> str:
+    """Days of a task, as short as they can be read; an asterisk where given by hand."""
+    return days_in_short(task.date, task.until) + (BY_HAND if task.origin == "by hand" else "")
+
+
+def task_words(task: Task) -> tuple[str, str]:
+    """The work without its bed, and how much of it there is.
+
+    The sentence of a task names the bed, and of sowing the amount; on a sheet both have columns of
+    their own.
+    """
+    head, tail = _without_bed(task)
+    tail = re.sub(r"(\d) g\b", "\\1\u00a0g", tail)
+    parts = tail.removeprefix(", ").split(", ") if tail.startswith(", ") else []
+    if parts and parts[0][:1].isdigit():
+        amounts = parts
+        if not any(part.endswith(("plants", "plant")) for part in parts) and task.seeds and task.stations:
+            amounts = [f"for {counted(task.stations, 'plant')}", *parts]
+        return head, ", ".join(amounts)
+    some = task.stations and task.kind != "sow the next"
+    return head + tail, counted(task.stations, "plant") if some else ""
+
+
+def _without_bed(task: Task) -> tuple[str, str]:
+    """A task's sentence before its bed's name, and after it."""
+    text = task.text.removesuffix(".")
+    for word in (" in ", " for "):
+        head, found, tail = text.rpartition(f"{word}{task.bed_name}")
+        if found and (not tail or tail[0] in " ,"):
+            return capital(head), tail
+    return capital(text), ""
+
+
+def task_rows(plan: Plan, tasks: Iterable[Task]) -> list[dict[str, object]]:
+    """Work ready for JSON, one mapping a piece.
+
+    ``bed`` is its name, ``crop`` the key as the garden file has it and ``crop_name`` the name shown;
+    masses are in grams, days as YYYY-MM-DD; None stands for what is not known or does not apply.
+
+    Parameters
+    ----------
+    plan : Plan
+        For the keys of the crops.
+    tasks : iterable of Task
+    """
+    plantings = plan.garden.plantings_by_id
+    return [
+        {
+            "date": task.date.isoformat(),
+            "until": task.until.isoformat(),
+            "kind": task.kind,
+            "bed": task.bed_name,
+            "bed_id": task.bed,
+            "planting_id": task.planting,
+            "crop": plantings[task.planting].crop,
+            "crop_name": task.crop,
+            "variety": task.variety,
+            "text": task.text,
+            "stations": task.stations,
+            "seeds": task.seeds,
+            "grams": task.grams,
+            "material": task.material,
+            "why": task.why,
+            "source": task.source,
+            "origin": task.origin,
+            "done": task.done.isoformat() if task.done is not None else None,
+        }
+        for task in tasks
+    ]
+
+
+def tasks_lines(plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date) -> list[str]:
+    """Print work as lines: week by week, then what looks odd and what is not known.
+
+    Parameters
+    ----------
+    plan : Plan
+    tasks : sequence of Task
+    first, last : date
+        The days for which the work was asked.
+    """
+    lines = [f"{plan.garden.site.name}, work from {day(first)} to {day(last)}"]
+    if not tasks:
+        lines += ["", "Nothing to do."]
+    for week in weeks(tasks, first, last):
+        rows = [
+            ("[x]" if task.done is not None else "[ ]", task_days(task), task.text) for task in week.begins
+        ]
+        lines += ["", week.title, *(aligned(("", "", ""), rows)[1:] if rows else [])]
+        if week.goes_on:
+            lines.append(f"  {going_on(week)}")
+    if any(task.origin == "by hand" for task in tasks):
+        lines += ["", f"{BY_HAND} given by hand"]
+    climate = climate_doubts(plan.garden.site, plan.garden.climate)
+    doubts = [*(f"  {sentence}." for sentence in climate), *_sentences(plan, "doubts")]
+    missing = _sentences(plan, "missing")
+    if doubts:
+        lines += ["", "To think about", *doubts]
+    if missing:
+        lines += ["", "Not known", *missing]
+    return lines
+
+
+def _sentences(plan: Plan, field: str) -> list[str]:
+    """Sentences of the dates of this year's plantings (``doubts`` or ``missing``), each once, with the bed."""
+    return list(
+        dict.fromkeys(
+            f"  {plan.bed_of(planting).name}: {sentence}."
+            for planting in plan.plantings
+            for sentence in getattr(plan.dates(planting), field)
+        )
+    )

@@ -1,0 +1,67 @@
+"""Hatches: lines or dots drawn over a plot, on paper and on the screen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+HatchName = Literal["rise", "fall", "level", "upright", "cross", "net", "dots"]
+
+
+@dataclass(frozen=True)
+class Hatch:
+    """Lines or dots drawn over a plot.
+
+    Attributes
+    ----------
+    angles : tuple of float
+        Directions of its sets of lines. [degrees anticlockwise from right]  Empty for dots.
+    gap : float
+        From line to line, or from dot to dot. [mm on paper]
+    """
+
+    angles: tuple[float, ...]
+    gap: float
+
+
+#: All hatches by name.
+HATCHES: dict[HatchName, Hatch] = {
+    "rise": Hatch((45.0,), 2.4),
+    "fall": Hatch((135.0,), 2.4),
+    "level": Hatch((0.0,), 2.2),
+    "upright": Hatch((90.0,), 2.2),
+    "cross": Hatch((0.0, 90.0), 3.2),
+    "net": Hatch((45.0, 135.0), 3.2),
+    "dots": Hatch((), 2.2),
+}
+
+
+def hatch_lines(angle: float, space: float, size: float) -> list[tuple[float, float, float, float]]:
+    """Return the lines of a hatch over a square as (x, y, x, y). [mm]
+
+    Parameters
+    ----------
+    angle : float
+        0, 45, 90 or 135. [degrees anticlockwise from right]
+    space : float
+        From line to line. [mm]
+    size : float
+        Side of the square. [mm]
+    """
+    found = []
+    if angle in (0.0, 90.0):
+        for k in range(int(size / space)):
+            at = (k + 0.5) * space
+            found.append((0.0, at, size, at) if angle == 0.0 else (at, 0.0, at, size))
+        return found
+    apart = space * 2**0.5
+    for k in range(int(2 * size / apart)):
+        at = (k + 0.5) * apart  # where the line meets the lower side, or would beyond it
+        begin, end = max(0.0, at - size), min(size, at)
+        line = (
+            (end, at - end, begin, at - begin)
+            if angle == 135.0
+            else (size - end, at - end, size - begin, at - begin)
+        )
+        found.append(line)
+    return found

@@ -1,0 +1,78 @@
+"""A planting as its bed's sheet prints it: everything worked out that the sheet says of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from planner.amounts import Amount, amount
+from planner.garden import Planting
+from planner.listings.phrases import Measure
+from planner.plan import Plan
+from planner.season.planting_dates import Dates
+from planner.sheets.bed_frame import BedFrame
+from planner.sheets.drawing_groups import LabelledPlanting
+from planner.sheets.steps import Step, steps
+from planner.sheets.tape import Tape, tapes
+from planner.words import capital
+
+
+@dataclass(frozen=True)
+class PrintedPlanting:
+    """One planting on a bed's sheet.
+
+    Attributes
+    ----------
+    plan : Plan
+    frame : BedFrame
+        Frame of its bed.
+    labelled : LabelledPlanting
+        The planting with its letter.
+    """
+
+    plan: Plan
+    frame: BedFrame
+    labelled: LabelledPlanting
+
+    @property
+    def planting(self) -> Planting:
+        """The planting."""
+        return self.labelled.planting
+
+    @property
+    def letter(self) -> str:
+        """Letter of its plot on the sheet."""
+        return self.labelled.letter
+
+    @property
+    def name(self) -> str:
+        """Crop and variety."""
+        variety = f" ‘{self.planting.variety}’" if self.planting.variety else ""
+        return f"{capital(self.amount.crop)}{variety}"
+
+    @cached_property
+    def measure(self) -> Measure:
+        """The garden's way of printing lengths."""
+        return Measure(self.plan.garden.site.units)
+
+    @cached_property
+    def amount(self) -> Amount:
+        """Its plants, rows and seed."""
+        return amount(self.plan, self.planting)
+
+    @cached_property
+    def dates(self) -> Dates:
+        """Its dates."""
+        return self.plan.dates(self.planting)
+
+    @cached_property
+    def tapes(self) -> tuple[Tape, ...]:
+        """Its rows by their tape marks."""
+        return tapes(self.frame, self.plan.placed(self.planting).layout)
+
+    @cached_property
+    def steps(self) -> tuple[Step, ...]:
+        """Its work, with the days planned for it."""
+        part = self.amount
+        thinned = part.sowing == "drill" or (part.seeds_per_station or 1) > 1
+        return steps(self.planting, self.dates, thinned, self.plan.span)

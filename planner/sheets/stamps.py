@@ -1,0 +1,158 @@
+"""Marks and hatches as stamps of a PDF: drawn once, placed as often as they are needed."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from typing import Any
+
+from planner.sheets.family_inks import Rgb
+from planner.sheets.fonts import MM
+from planner.sheets.growth_marks import mark
+from planner.sheets.hatches import HATCHES, HatchName, hatch_lines
+
+#: A mark of a smaller radius is drawn as a dot. [mm]
+LEAST_MARK = 0.55
+#: Side of the sheet of hatching that is clipped to a plot. [mm]
+_HATCH_SHEET = 300.0
+
+
+class Stamps:
+    """The stamps of one canvas, each made at its first use.
+
+    Parameters
+    ----------
+    canvas : reportlab.pdfgen.canvas.Canvas
+    """
+
+    def __init__(self, canvas: Any) -> None:
+        self._canvas = canvas
+        self._names: dict[tuple[object, ...], str] = {}
+
+    def mark(self, form: str, radius: float, rgb: Rgb) -> str:
+        """Return the stamp of a growth form's mark, about its middle.
+
+        Parameters
+        ----------
+        form : str
+            Growth form.
+        radius : float
+            [mm]
+        rgb : tuple of float
+        """
+        radius = round(radius, 2)
+        key = ("mark", form, radius, rgb)
+        if key not in self._names:
+            name = f"m{len(self._names)}"
+            reach = radius * MM * 1.15
+            self._canvas.beginForm(name, -reach, -reach, reach, reach)
+            if radius < LEAST_MARK:
+                self._canvas.setFillColorRGB(*rgb)
+                self._canvas.circle(0, 0, 0.7 * radius * MM, stroke=0, fill=1)
+            else:
+                draw_mark(self._canvas, form, radius, rgb)
+            self._canvas.endForm()
+            self._names[key] = name
+        return self._names[key]
+
+    def hatch(self, name: HatchName, rgb: Rgb) -> str:
+        """Return the stamp of a sheet of hatching, from its lower left corner.
+
+        Parameters
+        ----------
+        name : str
+            Key of the hatch.
+        rgb : tuple of float
+        """
+        key = ("hatch", name, rgb)
+        if key not in self._names:
+            stamp = f"h{len(self._names)}"
+            self._canvas.beginForm(stamp, 0, 0, _HATCH_SHEET * MM, _HATCH_SHEET * MM)
+            self._draw_hatch(name, rgb)
+            self._canvas.endForm()
+            self._names[key] = stamp
+        return self._names[key]
+
+    def _draw_hatch(self, name: HatchName, rgb: Rgb) -> None:
+        size, hatch = _HATCH_SHEET, HATCHES[name]
+        if hatch.angles:
+            set_stroke(self._canvas, rgb, 0.1, ())
+            for angle in hatch.angles:
+                self._canvas.lines([[v * MM for v in line] for line in hatch_lines(angle, hatch.gap, size)])
+            return
+        # Dots are round-capped dashes of no length.
+        set_stroke(self._canvas, rgb, 0.35, (0.0, hatch.gap))
+        self._canvas.setLineCap(1)
+        heights = [(k + 0.5) * hatch.gap for k in range(int(size / hatch.gap))]
+        self._canvas.lines(
+            [[((k % 2) + 1) * 0.5 * hatch.gap * MM, y * MM, size * MM, y * MM] for k, y in enumerate(heights)]
+        )
+
+
+def set_stroke(canvas: Any, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
+    """Set how a canvas draws lines.
+
+    Parameters
+    ----------
+    canvas : reportlab.pdfgen.canvas.Canvas
+    rgb : tuple of float
+    weight : float
+        [mm]
+    dash : sequence of float
+        Dashes and gaps in turn; solid where empty. [mm]
+    """
+    canvas.setStrokeColorRGB(*rgb)
+    canvas.setLineWidth(weight * MM)
+    canvas.setDash([part * MM for part in dash])
+
+
+def draw_mark(canvas: Any, form: str, radius: float, rgb: Rgb) -> None:
+    """Draw a growth form's mark about the origin of a canvas.
+
+    Parameters
+    ----------
+    canvas : reportlab.pdfgen.canvas.Canvas
+    form : str
+        Growth form.
+    radius : float
+        [mm]
+    rgb : tuple of float
+    """
+    canvas.setFillColorRGB(*rgb)
+    set_stroke(canvas, rgb, min(0.22, 0.07 + 0.08 * radius), ())
+    canvas.setLineCap(1)
+    canvas.setLineJoin(1)
+    for stroke in mark(form):
+        path = canvas.beginPath()
+        corners = [(x * radius * MM, y * radius * MM) for x, y in stroke.points]
+        path.moveTo(*corners[0])
+        for corner in corners[1:]:
+            path.lineTo(*corner)
+        if stroke.closed:
+            path.close()
+        canvas.drawPath(path, stroke=not stroke.filled, fill=stroke.filled)
+    canvas.setLineCap(0)
+    canvas.setLineJoin(0)
+
+
+def stamps_in_steps(name: str, steps: Iterable[tuple[int, int]]) -> str:
+    """Write the placing of a stamp as text of a PDF, each place as a step from the one before.
+
+    Parameters
+    ----------
+    name : str
+        Of the stamp.
+    steps : iterable of (int, int)
+        Right and up. [thousandths of a point]
+    """
+    from reportlab.pdfbase.pdfdoc import xObjectName
+
+    stamp = xObjectName(name)
+    return "\n".join(f"1 0 0 1 {_thousandths(dx)} {_thousandths(dy)} cm /{stamp} Do" for dx, dy in steps)
+
+
+def _thousandths(value: int) -> str:
+    """An integer of thousandths as the shortest decimal."""
+    sign = "-" if value < 0 else ""
+    whole, part = divmod(abs(value), 1000)
+    text = f"{sign}{whole}.{part:03d}" if part else f"{sign}{whole}"
+    return text.rstrip("0") if part else text

@@ -1,0 +1,153 @@
+"""bedwright tasks: text, JSON, calendar, spans."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import os
+from typing import Any
+
+import pytest
+import vobject
+from work_garden import GARDEN
+
+from planner.cli import main
+from planner.garden import Garden, Planting, Site
+from planner.storage import load, save
+
+D = dt.date
+
+
+@pytest.fixture
+def file(tmp_path):
+    path = tmp_path / "plot.bedwright"
+    save(GARDEN, path)
+    return str(path)
+
+
+def tasks(bedwright, *arguments: str) -> list[dict[str, Any]]:
+    code, out, err = bedwright("tasks", *arguments, "--json")
+    assert (code, err) == (0, "")
+    return json.loads(out)
+
+
+def test_tasks_as_json(bedwright, file):
+    found = tasks(bedwright, file, "--year", "2025")
+    sow = found[0]
+    wanted = {
+        "date": "2025-04-10",
+        "until": "2025-04-10",
+        "kind": "sow",
+        "bed": "North",
+        "bed_id": "b1",
+        "planting_id": "p1",
+        "crop": "carrot",
+        "variety": "Long",
+        "origin": "by hand",
+        "done": None,
+    }
+    assert wanted.items() <= sow.items()
+    assert sow["text"].startswith("Sow carrot Long in North, ")
+    assert sow["stations"] > 0
+    assert sow["seeds"] >= sow["stations"]
+    assert sow["grams"] > 0
+    assert [one["date"] for one in found] == sorted(one["date"] for one in found)
+    assert all(one["date"] <= one["until"] for one in found)
+    assert {one["kind"] for one in found} >= {"sow", "thin", "pick", "clear", "set out"}
+
+
+def test_tasks_of_the_latest_year(bedwright, file):
+    assert {one["planting_id"] for one in tasks(bedwright, file)} == {"p2", "p3"}
+
+
+def test_tasks_of_a_span(bedwright, file):
+    found = tasks(bedwright, file, "--from", "2025-04-01", "--to", "2025-04-30")
+    assert found[0]["kind"] == "sow"
+    assert all(one["date"] <= "2025-04-30" and one["until"] >= "2025-04-01" for one in found)
+    from_on = tasks(bedwright, file, "--from", "2025-10-01")
+    assert {one["planting_id"] for one in from_on} == {"p2"}
+    whole = tasks(bedwright, file, "--from", "2025-01-01", "--to", "2026-12-31")
+    assert {one["planting_id"] for one in whole} == {"p1", "p2", "p3"}
+    keys = [(one["planting_id"], one["kind"], one["date"]) for one in whole]
+    assert len(set(keys)) == len(keys)
+
+
+def test_tasks_as_text_by_week(bedwright, file):
+    code, out, _ = bedwright("tasks", file, "--year", "2025")
+    lines = out.splitlines()
+    assert code == 0
+    assert lines[0] == "Plot, work from 1 Jan 2025 to 31 Dec 2025"
+    week = lines.index("7 – 13 Apr 2025 · week 15")
+    assert lines[week + 1].startswith("  [ ]  10 Apr*  Sow carrot Long in North, ")
+    assert "* given by hand" in lines
+
+
+def test_tasks_where_there_is_nothing_to_do(bedwright, file):
+    code, out, _ = bedwright("tasks", file, "--year", "2030")
+    assert code == 0
+    assert "Nothing to do." in out
+    assert tasks(bedwright, file, "--year", "2030") == []
+
+
+def test_calendar_file(bedwright, file, tmp_path):
+    out = tmp_path / "work.ics"
+    assert bedwright("tasks", file, "--year", "2025", "--ics", str(out))[0] == 0
+    data = out.read_bytes()
+    assert b"\r\n" in data
+    events = vobject.readOne(data.decode()).vevent_list
+    found = tasks(bedwright, file, "--year", "2025")
+    assert len(events) == len(found)
+    assert {event.dtstart.value for event in events} == {D.fromisoformat(one["date"]) for one in found}
+
+
+def test_calendar_to_standard_output_is_the_same(file, tmp_path, capfdbinary):
+    assert main(["tasks", file, "--year", "2025", "--ics", "-"]) == 0
+    shown = capfdbinary.readouterr().out
+    main(["tasks", file, "--year", "2025", "--ics", str(tmp_path / "x.ics")])
+
+    def plain(data: bytes) -> list[bytes]:
+        moving = (b"DTSTAMP", b"LAST-MODIFIED", b"SEQUENCE")
+        return [line for line in data.split(b"\r\n") if not line.startswith(moving)]
+
+    assert plain(shown) == plain((tmp_path / "x.ics").read_bytes())
+
+
+def test_calendar_of_nothing_is_refused(refused, file, tmp_path):
+    out = str(tmp_path / "x.ics")
+    assert "no work falls on 2030-01-01 to 2030-12-31" in refused(
+        "tasks", file, "--year", "2030", "--ics", out
+    )
+    assert not os.path.exists(out)
+
+
+def test_calendar_over_the_garden_itself(refused, file):
+    assert "is the garden file itself" in refused("tasks", file, "--ics", file)
+    assert load(file) == GARDEN
+
+
+@pytest.mark.parametrize(
+    ("words", "complaint"),
+    [
+        (["--from", "2025-13-01"], "'2025-13-01' is no day; write it as 2026-04-12"),
+        (["--from", "2025-02-29"], "is no day"),
+        (["--to", "1.4.2025"], "is no day"),
+        (["--to", "2025-4-1"], "is no day"),
+        (["--from", "1500-01-01"], "is no day"),
+        (["--from", "2025-05-01", "--to", "2025-04-01"], "the last day 2025-04-01 is before the first"),
+        (["--year", "2026", "--to", "2025-04-01"], "the last day 2025-04-01 is before the first 2026-01-01"),
+        (["--from", "1900-01-01", "--to", "2025-04-01"], "more than 20 growing years"),
+        (["--json", "--ics", "x"], "not allowed with"),
+    ],
+)
+def test_tasks_that_are_refused(refused, file, words, complaint):
+    assert complaint in refused("tasks", file, *words)
+
+
+def test_southern_days_belong_to_the_growing_year_begun_in_july(bedwright, tmp_path):
+    site = Site(name="South", latitude=-41)
+    one = Planting(id="p1", bed="b1", crop="carrot", year=2025, first=D(2025, 9, 10))
+    path = str(tmp_path / "s.bedwright")
+    save(Garden(site=site, climate=GARDEN.climate, beds=GARDEN.beds[:1], plantings=(one,)), path)
+    found = tasks(bedwright, path, "--to", "2026-03-01")
+    assert found[0]["date"] == "2025-09-10"
+    assert bedwright("tasks", path)[1].startswith("South, work from 1 Jul 2025 to 30 Jun 2026\n")

@@ -1,0 +1,40 @@
+"""bedwright sheets --weeks."""
+
+from __future__ import annotations
+
+import os
+
+import pytest
+from work_garden import GARDEN
+
+from planner.storage import save
+
+
+@pytest.fixture
+def file(tmp_path):
+    path = tmp_path / "plot.bedwright"
+    save(GARDEN, path)
+    return str(path)
+
+
+def test_week_sheets_are_a_pdf(bedwright, file, tmp_path):
+    out = tmp_path / "w.pdf"
+    code, printed, _ = bedwright(
+        "sheets", file, "-o", str(out), "--weeks", "--year", "2025", "--bed", "north"
+    )
+    assert (code, printed) == (0, f"{out}: week sheets for 2025-01-01 to 2025-12-31\n")
+    assert out.read_bytes().startswith(b"%PDF-")
+    bedwright(
+        "sheets", file, "-o", str(tmp_path / "v.pdf"), "--weeks", "--from", "2025-04-07", "--to", "2025-04-13"
+    )
+    assert 0 < (tmp_path / "v.pdf").stat().st_size < out.stat().st_size
+
+
+def test_week_sheets_that_are_refused(refused, file, tmp_path):
+    out = str(tmp_path / "w.pdf")
+    assert "--from and --to go with --weeks" in refused("sheets", file, "-o", out, "--from", "2025-04-07")
+    assert "no work falls on 1 Jan 2030 to 31 Dec 2030" in refused(
+        "sheets", file, "-o", out, "--weeks", "--year", "2030"
+    )
+    assert "is the garden file itself" in refused("sheets", file, "-o", file, "--weeks")
+    assert not os.path.exists(out)

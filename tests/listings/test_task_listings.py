@@ -1,0 +1,105 @@
+"""Work in words, as lines and as rows."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from making import bed, catalogue_of, crop, garden, planting
+
+from planner.amounts.work import work_between
+from planner.garden import Climate, FrostDates
+from planner.garden import edits as e
+from planner.listings.tasks import TASK_COLUMNS, task_days, task_rows, task_words, tasks_lines
+from planner.plan import Plan
+
+D = dt.date
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+FIGURES = {"in_row_spacing": 0.4, "row_spacing": 0.4, "germination": 0.8, "seeds_per_gram": 300}
+CATALOGUE = catalogue_of(
+    crop(
+        "cabbage",
+        starts={"value": ["raised"], "source": "practice"},
+        weeks_to_raise=6,
+        set_out_from=-1,
+        days_to_maturity=80,
+        harvest_days=30,
+        maturity_from="setting out",
+        **FIGURES,
+    ),
+    crop("carrot", sow_from=-3, days_to_maturity=70, harvest_days=10, **FIGURES),
+)
+CABBAGE = planting("p1", crop="cabbage", variety="Drum", covers=[{"kind": "netting"}])
+CARROT = planting("p2", first=D(2026, 4, 10))
+
+
+def plan_of(*plantings, name: str = "Long bed", **fields) -> Plan:
+    return Plan(garden(bed(name=name), *plantings, climate=CLIMATE, **fields), 2026, CATALOGUE)
+
+
+def words(plan: Plan) -> dict[str, tuple[str, str]]:
+    return {task.kind: task_words(task) for task in work_between(plan)}
+
+
+def test_bed_and_amount_have_columns_of_their_own():
+    found = words(plan_of(CABBAGE))
+    assert found["sow"][0] == "Sow cabbage Drum indoors"
+    assert found["sow"][1].startswith("for 36 plants, ")
+    assert found["sow"][1].endswith("\u00a0g)")
+    assert found["set out"] == ("Set out cabbage Drum", "36 plants")
+    assert found["cover on"] == ("Cover cabbage Drum with netting", "36 plants")
+    assert found["cover off"] == ("Take the netting off cabbage Drum", "36 plants")
+    assert found["pick"] == ("Pick cabbage Drum", "36 plants")
+
+
+def test_a_drill_says_how_it_is_sown():
+    sown = words(plan_of(CARROT))["sow"]
+    assert sown[0] == "Sow carrot"
+    assert sown[1].startswith("36 plants, ")
+    assert "to a station" in sown[1]
+
+
+@pytest.mark.parametrize("name", ["carrot", "in a row", "Bed 1, south", "for x in y", "."])
+def test_names_of_beds_lose_no_work(name):
+    for kind, (work, _) in words(plan_of(CABBAGE, name=name)).items():
+        assert "abbage" in work, kind
+        assert work.split()[0].lower() in ("sow", "prick", "harden", "set", "cover", "take", "pick", "clear")
+
+
+def test_days_given_by_hand_are_marked():
+    found = {task.kind: task_days(task) for task in work_between(plan_of(CARROT))}
+    assert found["sow"] == "10 Apr*"
+    assert found["pick"] == "19 – 28 Jun"
+
+
+def test_rows_for_json_are_whole():
+    plan = plan_of(CABBAGE)
+    document = e.tick(plan.garden, "p1", "sow", D(2026, 3, 20))
+    plan = plan.after(document)
+    rows = task_rows(plan, work_between(plan))
+    assert all(tuple(row) == TASK_COLUMNS for row in rows)
+    sow = rows[0]
+    assert (sow["date"], sow["done"], sow["origin"], sow["crop"]) == (
+        "2026-03-20",
+        "2026-03-20",
+        "done",
+        "cabbage",
+    )
+    assert rows[-1]["done"] is None
+
+
+def test_text_has_a_box_a_line_and_says_what_is_odd_and_unknown():
+    plan = plan_of(CABBAGE, planting("p2", last=D(2026, 4, 20)))
+    plan = plan.after(e.tick(plan.garden, "p1", "sow", D(2026, 3, 20)))
+    lines = tasks_lines(plan, work_between(plan), D(2026, 1, 1), D(2026, 12, 31))
+    assert lines[0] == "Garden, work from 1 Jan 2026 to 31 Dec 2026"
+    assert "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g)." in lines
+    assert "* given by hand" in lines
+    assert any("carrot is cleared on 20 Apr, before its first harvest" in line for line in lines)
+    bare = Plan(garden(bed(), planting()), 2026, CATALOGUE)
+    lines = tasks_lines(bare, (), D(2026, 1, 1), D(2026, 12, 31))
+    assert lines[2] == "Nothing to do."
+    assert lines[-1] == "  b1: The last spring frost is not given: when carrot starts is not known."
