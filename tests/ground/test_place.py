@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from making import bed, crop, planting, rectangle, ring_bed
 from shapes_zoo import RINGS, spacings, turns
 
-from planner.garden import Circle, Structure
+from planner.garden import Circle, Stretch, Structure
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.obstacles import NO_GROUND, bed_obstacles, footprint, footprints
 from planner.ground.place import place_planting
@@ -79,6 +79,25 @@ def test_the_crops_spacing_is_the_default():
     assert placed.plants == 64 * 4
     assert placed.problem == ""
     assert placed.area == pytest.approx(4.8 * 1.2)
+
+
+def test_without_a_row_spacing_rows_are_as_far_apart_as_plants():
+    placed = place_planting(bed(), planting(), PlantingFigures(crop(in_row_spacing=0.3), None), NO_GROUND)
+    assert placed.layout.row_spacing == 0.3
+    assert placed.plants == 16 * 4
+
+
+@pytest.mark.parametrize(("beyond", "reported"), [(0.00005, False), (0.001, True)])
+def test_a_plot_beyond_its_bed_is_a_problem(beyond, reported):
+    plot = Stretch(start=4, end=4.8 + beyond)
+    placed = place_planting(
+        bed(),
+        planting(plot=plot),
+        PlantingFigures(crop(in_row_spacing=0.3, row_spacing=0.3), None),
+        NO_GROUND,
+    )
+    assert placed.plants == 2 * 4
+    assert bool(placed.problem) is reported
 
 
 def test_rows_run_along_the_long_side_of_an_upright_bed():
