@@ -148,6 +148,13 @@ def test_a_tree_and_its_clearance_keep_plants_off_and_a_tunnel_does_not():
     assert footprint(tunnel).is_empty
 
 
+def test_a_tree_with_a_clear_stem_occupies_its_trunk_only():
+    tree = Structure(id="s1", kind="tree", outline=Circle(radius=2, center=(10, 5)), height=5, stem=1.8)
+    assert footprint(tree).area == pytest.approx(math.pi * 0.15**2, rel=0.02)
+    assert footprint(tree).centroid.equals_exact(shapely.Point(10, 5), 1e-9)
+    assert footprint(tree.with_(stem=0)).area == pytest.approx(math.pi * 2**2, rel=1e-4)
+
+
 def test_a_bed_away_from_all_structures_has_the_one_empty_obstacle():
     wall = Structure(id="s1", kind="wall", outline=rectangle(9, 0.2, center=(0, 30)), height=2)
     assert bed_obstacles(bed(), footprints([wall], 2026)) is NO_GROUND
