@@ -80,6 +80,19 @@ def test_slivers_and_specks_are_not_free_ground():
     assert free_ground(ground, [shapely.box(-2, -0.5, 1.98, 0.5), shapely.box(1, -0.47, 3, 1)]).is_empty
 
 
+@pytest.mark.parametrize(("width", "area"), [(0.008, 0.0), (0.012, 0.012)])
+def test_a_strip_is_free_ground_from_a_centimetre(width, area):
+    ground = bed(outline=rectangle(4, 1))
+    assert free_ground(ground, [shapely.box(-2, -0.5, 2 - width, 0.5)]).area == pytest.approx(area)
+
+
+@pytest.mark.parametrize(("length", "area"), [(0.028, 0.0), (0.036, 0.00108)])
+def test_a_piece_is_free_ground_from_the_least_area_of_a_plot(length, area):
+    ground = bed(outline=rectangle(4, 1))
+    occupied = [shapely.box(-2, -0.5, 1.97, 0.5), shapely.box(-2, -0.5 + length, 2, 0.5)]
+    assert free_ground(ground, occupied).area == pytest.approx(area)
+
+
 def test_the_piece_under_the_pointer_or_the_nearest():
     ground = bed(outline=rectangle(4, 1))
     free = free_ground(ground, [shapely.box(-0.5, -1, 0.5, 1)])

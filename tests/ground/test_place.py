@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from making import bed, crop, planting, rectangle, ring_bed
 from shapes_zoo import RINGS, spacings, turns
 
-from planner.garden import Circle, Structure
+from planner.garden import Circle, Stretch, Structure
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.obstacles import NO_GROUND, bed_obstacles, footprint, footprints
 from planner.ground.place import place_planting
@@ -81,6 +81,25 @@ def test_the_crops_spacing_is_the_default():
     assert placed.area == pytest.approx(4.8 * 1.2)
 
 
+def test_without_a_row_spacing_rows_are_as_far_apart_as_plants():
+    placed = place_planting(bed(), planting(), PlantingFigures(crop(in_row_spacing=0.3), None), NO_GROUND)
+    assert placed.layout.row_spacing == 0.3
+    assert placed.plants == 16 * 4
+
+
+@pytest.mark.parametrize(("beyond", "reported"), [(0.00005, False), (0.001, True)])
+def test_a_plot_beyond_its_bed_is_a_problem(beyond, reported):
+    plot = Stretch(start=4, end=4.8 + beyond)
+    placed = place_planting(
+        bed(),
+        planting(plot=plot),
+        PlantingFigures(crop(in_row_spacing=0.3, row_spacing=0.3), None),
+        NO_GROUND,
+    )
+    assert placed.plants == 2 * 4
+    assert bool(placed.problem) is reported
+
+
 def test_rows_run_along_the_long_side_of_an_upright_bed():
     upright = bed(outline=rectangle(1.2, 4.8))
     placed = place_planting(upright, planting(), CARROT, NO_GROUND)
@@ -127,6 +146,13 @@ def test_a_tree_and_its_clearance_keep_plants_off_and_a_tunnel_does_not():
     assert 0 < placed.plants < 64 * 4
     assert np.hypot(*placed.layout.points.T).min() >= 0.5 * 0.998
     assert footprint(tunnel).is_empty
+
+
+def test_a_tree_with_a_clear_stem_occupies_its_trunk_only():
+    tree = Structure(id="s1", kind="tree", outline=Circle(radius=2, center=(10, 5)), height=5, stem=1.8)
+    assert footprint(tree).area == pytest.approx(math.pi * 0.15**2, rel=0.02)
+    assert footprint(tree).centroid.equals_exact(shapely.Point(10, 5), 1e-9)
+    assert footprint(tree.with_(stem=0)).area == pytest.approx(math.pi * 2**2, rel=1e-4)
 
 
 def test_a_bed_away_from_all_structures_has_the_one_empty_obstacle():

@@ -12,7 +12,7 @@ from making import bed, rectangle, ring_bed
 from shapes_zoo import RINGS, concave_polygons
 
 from planner.garden import Circle
-from planner.ground.reach import out_of_reach, reach_on_plan
+from planner.ground.reach import accessible_sides, out_of_reach, reach_on_plan
 from planner.ground.shapes import bed_polygon
 
 
@@ -56,6 +56,22 @@ def test_a_side_along_a_wall_does_not_count():
     far = reach_on_plan(ground, 0.6, wall)
     assert far.symmetric_difference(shapely.box(8.6, 5.0, 11.4, 5.6)).area < 0.12  # the ends still count
     assert far.bounds[3] == pytest.approx(5.6)
+
+
+@pytest.mark.parametrize(("gap", "counts"), [(0.12, False), (0.13, True)])
+def test_a_side_counts_from_an_eighth_of_a_metre_to_the_wall(gap, counts):
+    ground = bed(outline=rectangle(4, 1.2))
+    wall = shapely.box(-3, 0.6 + gap, 3, 1)
+    assert out_of_reach(ground, 0.6, wall).is_empty is counts
+
+
+def test_accessible_sides_are_on_the_plan():
+    ground = bed(outline=rectangle(4, 1.2, center=(10, 5), turn=90), access=("start", "left"))
+    sides = accessible_sides(ground)
+    expected = shapely.MultiLineString([[(9.4, 3), (10.6, 3)], [(9.4, 3), (9.4, 7)]])
+    assert sides.hausdorff_distance(expected) < 1e-9
+    assert accessible_sides(bed(access=())).is_empty
+    assert accessible_sides(bed(outline=Circle(radius=1))).length == pytest.approx(2 * math.pi, rel=1e-4)
 
 
 def test_a_round_bed():

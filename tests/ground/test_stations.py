@@ -152,6 +152,28 @@ def test_the_given_number_of_rows_shares_the_width(rows, edge):
     assert heights[0] == pytest.approx(1.0 - heights[-1])
 
 
+def test_two_rows_far_from_the_outline_are_nearer_to_each_other():
+    layout = lay_rows(shapely.box(0, 0, 3, 1.2), 0.3, None, rows=2, edge=0.5)
+    assert np.unique(layout.points[:, 1]).tolist() == pytest.approx([0.5, 0.7])
+
+
+@pytest.mark.parametrize("low_end", [0.7, 1.0, 1.3])
+def test_the_longest_of_staggered_rows_is_full_whichever_it_is(low_end):
+    """A short row below a row of 2 m: the longer one holds 4 stations of 0.5 m, as it would alone."""
+    plot = shapely.union_all([shapely.box(0.2, 0, low_end, 0.4), shapely.box(0, 0.4, 2, 0.8)])
+    layout = lay_rows(plot, 0.5, 0.4, end=0.25, edge=0.2, staggered=True)
+    along = layout.points[layout.points[:, 1] > 0.4][:, 0]
+    assert along.tolist() == pytest.approx([0.25, 0.75, 1.25, 1.75], abs=1e-5)
+
+
+def test_rows_on_either_side_of_a_notch_meet_half_way():
+    notch = shapely.Polygon([(1.9, 1.0), (2.0, 0.55), (2.1, 1.0)])  # 5 cm off the row line
+    layout = lay_rows(shapely.box(0, 0, 4, 1.0).difference(notch), 0.3, None, rows=1, edge=0.1)
+    left, right = layout.rows
+    assert left.index == right.index
+    assert left.end[0] == right.start[0] == pytest.approx(2.0, abs=1e-5)
+
+
 def test_a_single_row_in_a_bed_as_wide_as_its_row_spacing():
     assert lay_rows(shapely.box(0, 0, 2.4, 0.3), 0.3, 0.3).count == 8
 

@@ -1,0 +1,156 @@
+"""Plots of crops dropped on a bed, and plots moved or resized within it."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+import shapely
+from making import bed, rectangle
+
+from planner.garden import Circle, Places, Region, Rows, Stretch, Whole
+from planner.ground.dropping import (
+    LEAST_STRETCH,
+    Landing,
+    carried,
+    fields_of,
+    landing,
+    plot_box,
+    plot_of_box,
+    shifted_plot,
+)
+from planner.ground.free import free_ground
+from planner.ground.shapes import bed_polygon, plot_polygon
+
+BED = bed(name="Long")  # 4.8 m x 1.2 m about its centre
+FREE = bed_polygon(BED)
+UPRIGHT = bed(outline=rectangle(1.2, 4.8))
+#: Free ground of the long bed with its middle occupied from 2 m to 3 m.
+TWO_PIECES = free_ground(BED, [plot_polygon(BED, Stretch(start=2, end=3))])
+NONE = shapely.Polygon()
+
+
+def test_a_drop_on_an_empty_bed_is_the_whole_bed():
+    assert landing(BED, FREE, (1, 0), "free") == Landing(Whole(), Rows())
+
+
+@pytest.mark.parametrize(("x", "plot"), [(-1, Stretch(start=0, end=2)), (2, Stretch(start=3, end=4.8))])
+def test_a_drop_is_the_free_piece_under_the_pointer(x, plot):
+    assert landing(BED, TWO_PIECES, (x, 0), "free").plot == plot
+
+
+def test_a_drop_of_the_whole_bed_ignores_occupied_ground():
+    assert landing(BED, TWO_PIECES, (-1, 0), "whole").plot == Whole()
+
+
+def test_a_drop_of_a_single_plant_is_at_the_pointer():
+    land = landing(BED, TWO_PIECES, (0.123456, -0.2), "single")
+    assert land == Landing(Whole(), Places(points=((0.1235, -0.2),)))
+
+
+@pytest.mark.parametrize("manner", ["free", "stretch"])
+def test_a_drop_on_a_full_bed_is_refused(manner):
+    land = landing(BED, NONE, (0, 0), manner)
+    assert (land.plot, land.why) == (None, "Long has no free ground at this time")
+    with pytest.raises(ValueError, match="Long has no free ground"):
+        fields_of(land)
+
+
+def test_fields_of_a_landing():
+    assert fields_of(Landing(Whole(), Rows())) == {"plot": Whole(), "arrangement": Rows()}
+
+
+@pytest.mark.parametrize(
+    ("x", "step", "start", "end"),
+    [
+        (0.5, 0.0, 0.0, 2.9),  # beyond the middle: from the beginning
+        (-0.5, 0.0, 1.9, 4.8),  # before it: from the end
+        (0.5, 0.25, 0.0, 3.0),
+        (9.0, 0.0, 0.0, 4.8),
+        (-9.0, 0.25, 0.05, 4.8),  # 19 steps
+    ],
+)
+def test_a_stretch_is_from_the_farther_end_to_the_pointer(x, step, start, end):
+    plot = landing(BED, FREE, (x, 0), "stretch", step).plot
+    if (start, end) == (0.0, 4.8):
+        assert plot == Whole()
+    else:
+        assert isinstance(plot, Stretch)
+        assert (plot.start, plot.end) == (pytest.approx(start), pytest.approx(end))
+
+
+def test_a_stretch_is_at_least_a_step_long_and_at_most_its_piece():
+    narrow = free_ground(BED, [plot_polygon(BED, Stretch(start=0.06, end=4.8))])
+    assert landing(BED, narrow, (-2.37, 0), "stretch", 1.0).plot == Stretch(start=0, end=0.06)
+    tiny = free_ground(BED, [plot_polygon(BED, Stretch(start=0.08, end=4.8))])
+    plot = landing(BED, tiny, (-2.36, 0), "stretch").plot
+    assert plot.end - plot.start == pytest.approx(LEAST_STRETCH)
+
+
+def test_a_stretch_runs_along_the_long_side_of_an_upright_bed():
+    plot = landing(UPRIGHT, bed_polygon(UPRIGHT), (0, 0.6), "stretch").plot
+    assert (plot.start, plot.end) == (0, pytest.approx(3.0))
+
+
+@pytest.mark.parametrize(
+    ("x", "start"), [(0.0, 1.9), (-2.4, 0.0), (2.4, 3.8), (0.023, 1.9), (0.03, 1.95)]
+)  # to 5 cm
+def test_a_moved_planting_has_its_middle_at_the_pointer(x, start):
+    plot = carried(BED, FREE, (x, 0), 1.0).plot
+    assert (plot.start, plot.end) == (pytest.approx(start), pytest.approx(start + 1.0))
+
+
+def test_a_moved_planting_longer_than_the_free_piece_is_that_piece():
+    assert carried(BED, TWO_PIECES, (-1, 0), 2.0).plot == Stretch(start=0, end=2)
+    assert carried(BED, TWO_PIECES, (-1, 0), 3.0).plot == Stretch(start=0, end=2)
+    assert carried(BED, NONE, (0, 0), 1.0).plot is None
+
+
+def test_a_moved_planting_stays_in_its_free_piece():
+    assert carried(BED, TWO_PIECES, (-0.5, 0), 1.0).plot == Stretch(start=1, end=2)
+
+
+@pytest.mark.parametrize(
+    ("dx", "start", "end"), [(0.5, 1.5, 2.5), (-0.4, 0.6, 1.6), (-5, 0, 1), (9, 3.8, 4.8)]
+)
+def test_a_stretch_moves_along_its_bed_up_to_the_ends(dx, start, end):
+    moved = shifted_plot(Stretch(start=1, end=2), BED, dx, 0.3)
+    assert (moved.start, moved.end) == (pytest.approx(start), pytest.approx(end))
+
+
+def test_a_region_moves_both_ways_and_the_whole_bed_not_at_all():
+    region = Region(points=((0, 0), (1, 0), (0, 0.5)))
+    assert shifted_plot(region, BED, 0.25, -0.1).points == ((0.25, -0.1), (1.25, -0.1), (0.25, 0.4))
+    assert shifted_plot(Whole(), BED, 1, 1) == Whole()
+
+
+def test_a_stretch_of_an_upright_bed_moves_along_its_long_side():
+    moved = shifted_plot(Stretch(start=1, end=2), UPRIGHT, 0.7, 0.5)
+    assert (moved.start, moved.end) == (pytest.approx(1.5), pytest.approx(2.5))
+
+
+@pytest.mark.parametrize("where", [BED, UPRIGHT])
+def test_the_box_of_a_plot_gives_the_plot_back(where):
+    assert plot_box(where, Whole()) == (-2.4, -0.6, 2.4, 0.6)
+    assert plot_box(where, Stretch(start=1, end=2)) == pytest.approx((-1.4, -0.6, -0.4, 0.6))
+    for plot in (Whole(), Stretch(start=1, end=2)):
+        assert plot_of_box(where, *plot_box(where, plot)) == plot
+    assert plot_of_box(where, -0.4, 0.6, -1.4, -0.6) == Stretch(start=1, end=2)
+
+
+def test_a_box_across_part_of_the_bed_is_a_region():
+    plot = plot_of_box(BED, -1, -0.6, 1, 0.2)
+    assert shapely.Polygon(plot.points).equals(shapely.box(-1, -0.6, 1, 0.2))
+    assert plot_of_box(BED, 3, -0.6, 4, 0.6) is None
+
+
+def test_boxes_of_a_round_bed():
+    pond = bed(outline=Circle(radius=1.0))
+    left, low, right, high = plot_box(pond, Whole())
+    assert (left, low, right, high) == pytest.approx((-1, -1, 1, 1), abs=1e-5)
+    assert plot_of_box(pond, left, low, right, high) == Whole()
+    stretch = plot_of_box(pond, left, low, 0.5, high)
+    assert (stretch.start, stretch.end) == (0, pytest.approx(1.5, abs=1e-5))
+    box = plot_of_box(pond, -0.5, -0.5, 0.5, 0.5)
+    assert shapely.Polygon(box.points).equals(shapely.box(-0.5, -0.5, 0.5, 0.5))
+    assert math.isclose(plot_polygon(pond, box).area, 1.0)
