@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from checks.faults import day, made, rows
+from checks.faults import CLIMATE, WARM, day, made, rows
 from checks.thresholds import Threshold
 from making import bed, planting
 
-from planner.garden import Garden
+from planner.garden import FrostDates, Garden
 
 
 def courgette(off: dt.date) -> Garden:
@@ -70,6 +70,29 @@ def beetroot_under_film(apart: float) -> Garden:
     return made(bed(), one)
 
 
+def autumn_kale(october: float) -> Garden:
+    """Kale from September to November, where October goes from 5.6 degrees to so many on the mean."""
+    highest = (*(CLIMATE.monthly_maximum or ())[:9], october, 9.0, 6.7)
+    frost = FrostDates(risk_10="11-09", risk_50="11-17", risk_90="11-26")
+    one = planting(
+        crop="kale",
+        start="raised",
+        first=day(9, 8),
+        last=day(11, 20),
+        pinned_dates={"first_harvest": day(11, 1)},
+        arrangement=rows(0.45, 0.5),
+    )
+    return made(bed(), one, climate=CLIMATE.with_(first_frost=frost, monthly_maximum=highest))
+
+
+def carrots(july: float) -> Garden:
+    """Carrots where nights of July are of 14.4 degrees, and its days so hot."""
+    highest = list(WARM.monthly_maximum or ())
+    highest[6] = july
+    one = planting(crop="carrot", start="sown", first=day(5, 10), arrangement=rows(0.05, 0.3))
+    return made(bed(), one, climate=WARM.with_(monthly_maximum=tuple(highest)))
+
+
 THRESHOLDS = [
     Threshold("11 or 12 days in flower", "cover", courgette, day(7, 1), [], day(7, 2), [("mind", "flower")]),
     Threshold(
@@ -88,6 +111,10 @@ THRESHOLDS = [
     Threshold(
         "seed 15 cm apart under film", "cover", beetroot_under_film, 0.15, [], 0.14, [("mind", "film")]
     ),
+    Threshold(
+        "pests fly in an October of 10 degrees", "cover", autumn_kale, 14.4, [], 14.5, [("note", "pests")]
+    ),
+    Threshold("no carrot fly in a July of 23 degrees", "cover", carrots, 31.6, [("note", "pests")], 31.7, []),
 ]
 
 

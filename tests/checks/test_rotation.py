@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from checks.faults import SITE, YEAR, beans, day, made, plot, rows
+from checks.faults import SITE, YEAR, beans, day, lettuce, made, plot, rows
 from checks.thresholds import Threshold, own
 from making import bed, planting
 
@@ -37,6 +37,20 @@ def peas_and_beans_of_one_year(last: dt.date) -> Garden:
     return made(bed(), peas, beans("p2", first=day(6, 10), last=day(10, 1)))
 
 
+def lettuce_again(year: int) -> Garden:
+    """Lettuce wants 3 years."""
+    before = planting(
+        "p1", crop="lettuce", year=year, start="raised", first=day(5, 1, year), arrangement=rows(0.3, 0.3)
+    )
+    return made(bed(), before, lettuce("p2"))
+
+
+def succession(series: str) -> Garden:
+    """Two plantings of beans, the first of which is of a series."""
+    early = beans("p1", first=day(3, 1), last=day(6, 1), series=series)
+    return made(bed(), early, beans("p2", first=day(6, 10), last=day(10, 1), series="s9"))
+
+
 THRESHOLDS = [
     Threshold("3 years ago or 2", "rotation", after_peas, 2023, [], 2024, [("mind", "")]),
     Threshold(
@@ -61,6 +75,16 @@ THRESHOLDS = [
         day(5, 24),
         [("note", "")],
     ),
+    Threshold(
+        "3 years where the crop has no other figure",
+        "rotation",
+        lettuce_again,
+        2023,
+        [],
+        2024,
+        [("mind", "")],
+    ),
+    Threshold("of one series or of two", "rotation", succession, "s9", [], "s8", [("note", "")]),
 ]
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from checks.faults import CLIMATE, beans, day, made, rows
-from checks.thresholds import Threshold
+from checks.faults import CLIMATE, WARM, YEAR, beans, day, made, rows
+from checks.thresholds import Threshold, own
 from making import bed, planting
 
+from planner.checks import check_only
 from planner.garden import Garden
+from planner.plan import Plan
 
 
 def late_corn(first: dt.date) -> Garden:
@@ -51,6 +53,50 @@ def sweet_potato(may: float) -> Garden:
         monthly_maximum=(6.5, 7.1, 9.1, 11.8, may + 6, 28.0, 30.0, 30.0, 26.0, 19.6, 9.0, 6.7),
     )
     return made(bed(), one, climate=climate)
+
+
+def beetroot(last: dt.date) -> Garden:
+    """Beetroot that can first be picked on 24 June; its earliest sorts are ten days ahead."""
+    one = planting(crop="beetroot", start="sown", first=day(4, 20), last=last, arrangement=rows(0.1, 0.3))
+    return made(bed(), one)
+
+
+def own_carrot(last: dt.date) -> Garden:
+    """Carrots of a variety that can first be picked on 19 July."""
+    one = planting(
+        crop="carrot",
+        variety="Own",
+        start="sown",
+        first=day(4, 20),
+        last=last,
+        arrangement=rows(0.05, 0.3),
+    )
+    return made(bed(), one, **own("carrot", days_to_maturity=90))
+
+
+def onion_sets(first: dt.date) -> Garden:
+    return made(bed(), planting(crop="onion", start="sets", first=first, arrangement=rows(0.1, 0.3)))
+
+
+def swede(days: float) -> Garden:
+    """A swede that takes so many days, sown in late August."""
+    one = planting(crop="swede", variety="Own", start="sown", first=day(8, 25), arrangement=rows(0.2, 0.45))
+    return made(bed(), one, **own("swede", days_to_maturity=days))
+
+
+def okra(night: float) -> Garden:
+    """Okra where the nights of July are so warm."""
+    warm = WARM.with_(
+        monthly_minimum=(0.4, 0.4, 1.5, 3.0, 8.6, 12.0, night, 12.2, 11.3, 7.6, 2.7, 0.6),
+        monthly_maximum=(6.5, 7.1, 9.1, 11.8, 19.9, 26.4, 29.1, 28.8, 23.2, 14.6, 9.0, 6.7),
+    )
+    one = planting(crop="okra", start="raised", first=day(6, 20), arrangement=rows(0.4, 0.6))
+    return made(bed(), one, climate=warm)
+
+
+def dwarf_beans_sown(first: dt.date, kind: str = "open", covers: tuple[dict[str, str], ...] = ()) -> Garden:
+    one = planting(crop="dwarf_bean", start="sown", first=first, covers=covers, arrangement=rows(0.15, 0.4))
+    return made(bed(kind=kind), one)
 
 
 THRESHOLDS = [
@@ -181,9 +227,83 @@ THRESHOLDS = [
         [("note", "")],
     ),
     Threshold("roots 5 degrees colder", "soil warmth", sweet_potato, 11.4, [], 11.3, [("note", "roots")]),
+    Threshold(
+        "cleared 3 or 4 days too soon",
+        "season",
+        own_carrot,
+        day(7, 16),
+        [],
+        day(7, 15),
+        [("mind", "cleared")],
+    ),
+    Threshold(
+        "cleared 14 or 15 days too soon",
+        "season",
+        own_carrot,
+        day(7, 5),
+        [("mind", "cleared")],
+        day(7, 4),
+        [("stop", "cleared")],
+    ),
+    Threshold(
+        "cleared 3 days sooner than the earliest sorts, or 4",
+        "season",
+        beetroot,
+        day(6, 11),
+        [],
+        day(6, 10),
+        [("mind", "cleared")],
+    ),
+    Threshold(
+        "sets 21 or 22 days before their window",
+        "season",
+        onion_sets,
+        day(3, 4),
+        [],
+        day(3, 3),
+        [("note", "early")],
+    ),
+    Threshold("slow from 80 days on", "season", swede, 79, [], 80, [("note", "late")]),
+    Threshold(
+        "started 100 days before the last frost",
+        "season",
+        lambda first: made(bed(), beans(first=first)),
+        day(1, 26),
+        [("stop", "frost")],
+        day(1, 27),
+        [],
+    ),
+    Threshold("nights one degree cooler", "season", okra, 14.0, [], 13.9, [("mind", "nights")]),
+    Threshold(
+        "soil 5 degrees warmer under glass",
+        "soil warmth",
+        lambda first: dwarf_beans_sown(first, "under glass"),
+        day(3, 26),
+        [],
+        day(3, 25),
+        [("note", "")],
+    ),
+    Threshold(
+        "soil 2 degrees warmer under film",
+        "soil warmth",
+        lambda first: dwarf_beans_sown(first, covers=({"kind": "film"},)),
+        day(5, 3),
+        [],
+        day(5, 2),
+        [("note", "")],
+    ),
 ]
 
 
 @pytest.mark.parametrize("threshold", THRESHOLDS, ids=str)
 def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
     threshold.assert_found()
+
+
+@pytest.mark.parametrize(("cleared", "sooner"), [(day(6, 28), True), (day(6, 27), False)])
+def test_start_is_moved_by_four_weeks_at_most(cleared: dt.date, sooner: bool) -> None:
+    plan = Plan(own_carrot(cleared), YEAR)
+    (one,) = check_only(plan, ["season"])
+    gains = [fix.gain for fix in one.candidates(plan)]
+    assert ("28 days sooner, and picked for a week" in gains) == sooner
+    assert any(gain.endswith("sooner, and picked for a week") for gain in gains) == sooner

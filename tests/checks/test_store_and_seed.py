@@ -87,6 +87,15 @@ THRESHOLDS = [
         [("note", "crossing")],
     ),
     Threshold("ten plants for seed", "seed purity", lettuce_for_seed, 10, [], 9, [("mind", "few")]),
+    Threshold(
+        "keeps half its time when lifted warm, and 60 days are wanted",
+        "store",
+        lambda days: beet_for_the_store(days, day(8, 1)),
+        274,
+        [],
+        273,
+        EARLY,
+    ),
 ]
 
 
