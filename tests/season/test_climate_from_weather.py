@@ -98,7 +98,7 @@ def test_years_with_gaps_are_left_out_by_the_rule():
     assert three.left_out == ()
 
 
-def test_few_years_are_said_to_be_few():
+def test_a_note_warns_of_few_years():
     found = look_over(weather(2001, 2004, {D(y, 4, 1) for y in range(2001, 2005)}), False)
     assert "The last spring frost rests on 4 years, fewer than 10: take them as a first guess" in found.notes
     assert "4 of 4 years had no first autumn frost" in found.notes
