@@ -1,4 +1,4 @@
-"""The days of the year that the length of the day marks."""
+"""Position of the sun against published figures and an independent program; the length of the day."""
 
 from __future__ import annotations
 
@@ -7,9 +7,95 @@ import datetime as dt
 import numpy as np
 import pytest
 
-from planner.sun import longest_day, next_autumn_equinox, next_longest_day, sun
+from planner.sun import (
+    days_since_2000,
+    longest_day,
+    next_autumn_equinox,
+    next_longest_day,
+    pressure_at,
+    refraction,
+    sun,
+)
 
 D = dt.date
+
+YEAR = np.arange(np.datetime64("2026-01-01"), np.datetime64("2027-01-01"), np.timedelta64(10, "m"))
+
+#: Reda and Andreas 2004 (NREL/TP-560-34302 rev. 2008), table A5.1: 17 October 2003, 12:30:30, UTC-7.
+NREL_INSTANT = np.datetime64("2003-10-17T19:30:30")
+NREL_PLACE = {"latitude": 39.742476, "longitude": -105.1786, "elevation": 1830.14, "temperature": 11.0}
+NREL_ALTITUDE, NREL_APPARENT, NREL_AZIMUTH, NREL_REFRACTION = 39.872046, 39.888378, 194.340241, 0.016332
+
+
+def test_the_published_worked_example():
+    seen = sun(NREL_INSTANT, **NREL_PLACE)
+    assert seen.altitude == pytest.approx(NREL_ALTITUDE, abs=0.01)
+    assert seen.apparent == pytest.approx(NREL_APPARENT, abs=0.01)
+    assert seen.azimuth == pytest.approx(NREL_AZIMUTH, abs=0.015)
+    assert refraction(NREL_ALTITUDE, 820.0, 11.0) == pytest.approx(NREL_REFRACTION, abs=1e-5)
+
+
+def test_a_julian_day_is_the_same_instant():
+    assert days_since_2000(2452930.312847) == pytest.approx(days_since_2000(NREL_INSTANT), abs=1e-6)
+    by_day = sun(2452930.312847, **NREL_PLACE)
+    assert by_day.altitude == pytest.approx(sun(NREL_INSTANT, **NREL_PLACE).altitude, abs=1e-4)
+
+
+@pytest.mark.parametrize(
+    ("latitude", "longitude"), [(56.0, -3.2), (35.7, -106.0), (0.0, 36.8), (-41.3, 174.8), (69.6, 18.9), (-54.8, -68.3)]
+)  # fmt: skip
+def test_a_year_of_positions_as_pvlib_has_them(latitude, longitude):
+    pandas = pytest.importorskip("pandas")
+    solar = pytest.importorskip("pvlib.solarposition")
+    there = solar.spa_python(
+        pandas.DatetimeIndex(YEAR).tz_localize("UTC"), latitude, longitude, pressure=101325, temperature=10
+    )
+    ours = sun(YEAR, latitude, longitude)
+    assert np.abs(ours.altitude - there["elevation"].to_numpy()).max() < 0.02
+    risen = ours.altitude > -0.5
+    assert np.abs(ours.apparent - there["apparent_elevation"].to_numpy())[risen].max() < 0.02
+    turn = np.abs((ours.azimuth - there["azimuth"].to_numpy() + 180) % 360 - 180)
+    assert (turn * np.cos(np.radians(ours.altitude))).max() < 0.02  # as an angle on the sky
+    assert turn[risen & (ours.altitude < 85)].max() < 0.11
+
+
+@pytest.mark.parametrize("year", [1950, 2000, 2099])
+def test_other_years_as_pvlib_has_them(year):
+    pandas = pytest.importorskip("pandas")
+    solar = pytest.importorskip("pvlib.solarposition")
+    instants = np.datetime64(f"{year}-01-01T00:00") + np.arange(0, 365 * 24, 7) * np.timedelta64(1, "h")
+    there = solar.spa_python(pandas.DatetimeIndex(instants).tz_localize("UTC"), 48.0, 11.0)
+    assert np.abs(sun(instants, 48.0, 11.0).altitude - there["elevation"].to_numpy()).max() < 0.03
+
+
+def test_the_result_has_the_shape_of_the_instants():
+    seen = sun(YEAR[:24].reshape(4, 6), 50.0, 0.0)
+    assert seen.altitude.shape == seen.azimuth.shape == (4, 6)
+    assert sun(YEAR[0], 50.0, 0.0).altitude.shape == ()
+
+
+def test_the_poles_have_the_sun_at_its_declination_all_day():
+    june = sun(
+        np.arange(np.datetime64("2026-06-21"), np.datetime64("2026-06-22"), np.timedelta64(1, "h")), 90.0, 0.0
+    )
+    assert june.altitude.min() > 23.3
+    assert np.ptp(june.altitude) < 0.02
+
+
+def test_refraction_at_the_horizon_is_about_half_a_degree():
+    assert refraction(0.0) == pytest.approx(0.48, abs=0.03)  # 29 minutes of arc
+    assert refraction(-10.0) == 0.0
+    assert refraction(90.0) == pytest.approx(0.0, abs=1e-3)
+    lifts = refraction(np.linspace(-0.8, 89, 500))
+    assert (np.diff(lifts) < 0).all()
+
+
+def test_pressure_falls_with_height():
+    assert pressure_at(0.0) == pytest.approx(1013.25)
+    assert pressure_at(2000.0) == pytest.approx(794.95, abs=0.5)  # the standard atmosphere's table
+
+
+# -- the length of the day ------------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(

@@ -165,7 +165,7 @@ def weather(args: argparse.Namespace) -> int:
     from planner.importing.weather_columns import columns_of
     from planner.importing.weather_table import read_weather
     from planner.listings.weather import weather_lines, weather_record
-    from planner.season.climate_from_weather import look_over
+    from planner.season.climate_from_weather import weather_statistics
     from planner.storage import load, save
 
     if (args.into is None) != (args.output is None):
@@ -179,7 +179,7 @@ def weather(args: argparse.Namespace) -> int:
     unit = _UNITS[args.unit] if args.unit is not None else None
     columns, given = columns_of(Path(args.csv), args.date, args.min, args.max, unit)
     table = read_weather(Path(args.csv), columns if given else None)
-    found, name = look_over(table, southern), Path(args.csv).name
+    found, name = weather_statistics(table, southern), Path(args.csv).name
     if args.json:
         say(json.dumps(weather_record(table, found, columns, southern), indent=2))
     else:

@@ -110,6 +110,17 @@ def test_a_perennial_rises_sixty_days_before_its_harvest_and_dies_back_sixty_day
     assert share_on(day, form="shrub") == 1.0
 
 
+def test_a_perennial_picked_nearly_all_year_has_its_full_size_all_year():
+    picked = Dates(
+        start="standing",
+        stays_for_years=True,
+        first_harvest=Dated(D(2026, 3, 1), ""),
+        last_harvest=Dated(D(2026, 12, 26), ""),
+    )
+    assert {share_on(D(2026, month, 28), picked) for month in range(1, 13)} == {1.0}
+    assert share_on(D(2027, 1, 5), picked) == 1.0
+
+
 def test_a_perennial_without_a_harvest_grows_up_in_its_first_ten_weeks():
     young = Dates(start="crowns", stays_for_years=True)
     days = (D(2026, 4, 1), D(2026, 5, 6), D(2026, 6, 10), D(2026, 12, 1))
