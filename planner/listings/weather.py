@@ -8,7 +8,7 @@ from typing import Protocol
 
 from planner.listings.phrases import day
 from planner.listings.tables import aligned
-from planner.season.climate_from_weather import RISKS, Found, FrostSeason
+from planner.season.climate_from_weather import RISKS, FrostSeason, WeatherStatistics
 from planner.season.daily_weather import Weather
 from planner.words import SHORT_MONTHS
 
@@ -37,7 +37,7 @@ class TableColumns(Protocol):
 
 
 def weather_lines(
-    name: str, weather: Weather, found: Found, columns: TableColumns | None, southern: bool
+    name: str, weather: Weather, found: WeatherStatistics, columns: TableColumns | None, southern: bool
 ) -> list[str]:
     """Print as lines what was read and how, frost dates by risk, zone, monthly means, and notes on them.
 
@@ -47,7 +47,7 @@ def weather_lines(
         Name of the table's file.
     weather : Weather
         What was read.
-    found : Found
+    found : WeatherStatistics
         What was found in it.
     columns : TableColumns or None
         None for a table by station, which has no headings.
@@ -95,14 +95,14 @@ def _frost_table(title: str, seasons: Sequence[FrostSeason]) -> list[str]:
 
 
 def weather_record(
-    weather: Weather, found: Found, columns: TableColumns | None, southern: bool
+    weather: Weather, found: WeatherStatistics, columns: TableColumns | None, southern: bool
 ) -> dict[str, object]:
     """The same ready for JSON; temperatures in degrees Celsius, days of the year as MM-DD.
 
     Parameters
     ----------
     weather : Weather
-    found : Found
+    found : WeatherStatistics
     columns : TableColumns or None
     southern : bool
     """

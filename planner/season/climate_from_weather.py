@@ -221,8 +221,8 @@ def monthly_means(weather: Weather) -> tuple[tuple[float, ...], tuple[float, ...
 
 
 @dataclass(frozen=True)
-class Found:
-    """What a table says of a place.
+class WeatherStatistics:
+    """Statistics of a place's daily weather.
 
     Attributes
     ----------
@@ -289,8 +289,14 @@ class Found:
         )
 
 
-def look_over(weather: Weather, southern: bool) -> Found:
-    """Frost dates, zone and means of a table.
+def weather_statistics(weather: Weather, southern: bool) -> WeatherStatistics:
+    """Frost dates, zone and means of daily weather.
+
+    Parameters
+    ----------
+    weather : Weather
+    southern : bool
+        The place lies south of the equator.
 
     Raises
     ------
@@ -311,7 +317,7 @@ def look_over(weather: Weather, southern: bool) -> Found:
         *_notes_on(springs[0], "last spring frost"),
         *_notes_on(autumns[0], "first autumn frost"),
     ]
-    return Found(
+    return WeatherStatistics(
         springs,
         autumns,
         lowest[0] if lowest else None,

@@ -16,8 +16,6 @@ SET_OUT_SIZE = 0.15
 GROWING_DAYS = 70
 #: Days of spring regrowth before, and of die-back after, a perennial's harvest (estimate). [days]
 REGROWTH = 60
-#: A woody perennial reaches its share of winter size this long after it is set (estimate). [days]
-FIRST_YEAR = 365
 #: Share of their size that woody and evergreen forms keep all winter; others die back to the ground.
 _WINTER_SHARE = {"shrub": 1.0, "cane": 0.8, "mat": 0.5, "climber": 0.3}
 
@@ -92,10 +90,8 @@ def _share_of_full_size(crop: Crop | None, dates: Dates, span: Span, day: dt.dat
 
 def _share_of_perennial(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
     """Up in spring and down after the last harvest, by the day of the year; woody plants keep their size."""
-    winter = _WINTER_SHARE.get(crop.growth_form, 0.0) if crop is not None else 0.0
     if dates.first_harvest is None or dates.last_harvest is None:
-        age = (day - span.first).days
-        return max(winter * s_curve(age / FIRST_YEAR), s_curve(age / GROWING_DAYS))
+        return s_curve((day - span.first).days / GROWING_DAYS)
     first, last = dates.first_harvest.day, dates.last_harvest.day
     since = (day - first).days % 365  # days since the first harvest of the year
     length = (last - first).days
@@ -105,4 +101,5 @@ def _share_of_perennial(crop: Crop | None, dates: Dates, span: Span, day: dt.dat
         share = s_curve((since - (365 - REGROWTH)) / REGROWTH)
     else:
         share = max(0.0, 1 - s_curve((since - length - REGROWTH) / REGROWTH))
+    winter = _WINTER_SHARE.get(crop.growth_form, 0.0) if crop is not None else 0.0
     return winter + (1 - winter) * share

@@ -32,15 +32,12 @@ class Extent:
         [g]
     sown : str
         How it is sown, in words, as ``2 seeds to a station``; may be empty.
-    shown_length : str
-        Length of the plot, as shown; may be empty.
     """
 
     stations: int = 0
     seeds: int | None = None
     grams: float | None = None
     sown: str = ""
-    shown_length: str = ""
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from planner.plan import Plan
 from planner.season.planting_dates import Dates
 
 D = dt.date
-#: Last frost 1 May, first frost 16 October, whatever the risk but for ten days either way.
+#: Last frost 1 May, first frost 16 October at 50 % risk, ten days either way at 10 and 90 %.
 CLIMATE = Climate(
     last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),

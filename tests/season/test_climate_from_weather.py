@@ -13,8 +13,8 @@ from planner.garden import Climate
 from planner.season.climate_from_weather import (
     frost_season,
     half_zone,
-    look_over,
     monthly_means,
+    weather_statistics,
     yearly_minimum,
 )
 from planner.season.daily_weather import Weather, WeatherError
@@ -44,7 +44,9 @@ AUTUMN = {2001 + i: D(2001 + i, 10, 10 + day) for i, day in enumerate(ORDER)}
 def test_hand_worked_quantiles_of_ten_years():
     """Ranks 1..10: 10 % risk lies at 0.9 x 9 = 8.1 ranks above the first, day 9.1; 50 % at day 5.5; 90 % at 1.9."""
     early = {D(y, 1, 15) for y in SPRING} | {D(y, 12, 20) for y in SPRING}
-    found = look_over(weather(2001, 2010, {*SPRING.values(), *AUTUMN.values(), *early}), southern=False)
+    found = weather_statistics(
+        weather(2001, 2010, {*SPRING.values(), *AUTUMN.values(), *early}), southern=False
+    )
     last, first = found.frost_dates(spring=True), found.frost_dates(spring=False)
     assert last is not None
     assert first is not None
@@ -98,8 +100,8 @@ def test_years_with_gaps_are_left_out_by_the_rule():
     assert three.left_out == ()
 
 
-def test_few_years_are_said_to_be_few():
-    found = look_over(weather(2001, 2004, {D(y, 4, 1) for y in range(2001, 2005)}), False)
+def test_a_note_warns_of_few_years():
+    found = weather_statistics(weather(2001, 2004, {D(y, 4, 1) for y in range(2001, 2005)}), False)
     assert "The last spring frost rests on 4 years, fewer than 10: take them as a first guess" in found.notes
     assert "4 of 4 years had no first autumn frost" in found.notes
     assert found.frost_dates(spring=False) is None
@@ -114,14 +116,14 @@ def test_years_without_frost_count_as_earliest_in_spring():
 
 
 def test_ten_years_without_any_frost_are_a_place_without_frost():
-    found = look_over(weather(2001, 2010, set()), False)
+    found = weather_statistics(weather(2001, 2010, set()), False)
     assert found.climate(Climate()).frost_free
-    assert not look_over(weather(2001, 2005, set()), False).climate(Climate()).frost_free
+    assert not weather_statistics(weather(2001, 2005, set()), False).climate(Climate()).frost_free
 
 
 def test_frost_in_every_month_does_no_harm():
     always = {D(2001, 1, 1) + DAY * i for i in range(365 * 3)}
-    found = look_over(weather(2001, 2003, always), False)
+    found = weather_statistics(weather(2001, 2003, always), False)
     last, first = found.frost_dates(spring=True), found.frost_dates(spring=False)
     assert last is not None
     assert first is not None
@@ -132,7 +134,7 @@ def test_a_table_without_one_whole_season_is_refused():
     table = weather(2001, 2001, set())
     short = Weather(table.first, table.low[:90], table.high[:90])
     with pytest.raises(WeatherError, match="no year of 2001-01-01 to 2001-03-31 is complete enough"):
-        look_over(short, False)
+        weather_statistics(short, False)
 
 
 def test_half_zones_are_those_of_the_published_bounds():
@@ -185,7 +187,7 @@ def test_seattle_means_and_zone(seattle):
         assert (means[0][month - 1], means[1][month - 1]) == pytest.approx(
             np.mean(by_year, axis=0), abs=0.006
         )
-    found = look_over(table, False)
+    found = weather_statistics(table, False)
     lowest = np.mean([min(low for day, low, _ in rows if day.year == year) for year in range(2012, 2016)])
     assert found.yearly_minimum == pytest.approx(lowest)
     assert found.zone == half_zone(float(lowest))

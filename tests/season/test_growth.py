@@ -9,8 +9,11 @@ import pytest
 from making import bed, catalogue_of, crop, garden, planting
 
 from planner.garden import Climate, FrostDates
+from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
-from planner.season.growth import BARE, s_curve
+from planner.season.growth import BARE, s_curve, size_on
+from planner.season.planting_dates import Dated, Dates
+from planner.season.spans import OPEN_END, Span
 
 D = dt.date
 DAY = dt.timedelta(days=1)
@@ -36,7 +39,7 @@ def test_from_bare_ground_to_full_size_and_bare_again():
     assert found[0] == BARE
     assert found[1].share == 0.0, "sown, not up"
     assert (found[2].height, found[2].spread, found[2].share) == (0.8, 0.4, 1.0)
-    assert found[3].share == 1.0, "it stands until it is cleared"
+    assert found[3].share == 1.0, "it keeps its size until it is cleared"
     assert found[4] == BARE
     assert plan.span_of(one).last == D(2026, 7, 19)
 
@@ -66,7 +69,71 @@ def test_perennials_come_and_go_with_the_season(catalogue):
     assert summer.share == 1.0
     assert late.share == 0.0
     (bush, _, _), _, _ = sizes("blackcurrant", *days, shelf=catalogue, start="standing", first=D(2020, 3, 1))
-    assert bush.share == 1.0, "a shrub stands all winter"
+    assert bush.share == 1.0, "a shrub keeps its size all winter"
+
+
+#: A perennial picked from 1 May to 30 June.
+PICKED = Dates(
+    start="standing",
+    stays_for_years=True,
+    first_harvest=Dated(D(2026, 5, 1), ""),
+    last_harvest=Dated(D(2026, 6, 30), ""),
+)
+
+
+OLD = D(2020, 3, 1)
+
+
+def share_on(day: dt.date, dates: Dates = PICKED, form: str = "fern", first: dt.date = OLD) -> float:
+    one = crop("one").model_copy(update={"growth_form": form})
+    return size_on(PlantingFigures(one, None), dates, Span(first, OPEN_END), day).share
+
+
+@pytest.mark.parametrize(
+    ("day", "share"),
+    [
+        (D(2026, 2, 28), 0.0),
+        (D(2026, 3, 2), 0.0),
+        (D(2026, 4, 1), 0.5),
+        (D(2026, 5, 1), 1.0),
+        (D(2026, 8, 29), 1.0),
+        (D(2026, 9, 28), 0.5),
+        (D(2026, 10, 28), 0.0),
+        (D(2026, 12, 31), 0.0),
+    ],
+)
+def test_a_perennial_rises_sixty_days_before_its_harvest_and_dies_back_sixty_days_after(day, share):
+    assert share_on(day) == pytest.approx(share)
+    assert share_on(day, form="cane") == pytest.approx(0.8 + 0.2 * share)
+    assert share_on(day, form="mat") == pytest.approx(0.5 + 0.5 * share)
+    assert share_on(day, form="climber") == pytest.approx(0.3 + 0.7 * share)
+    assert share_on(day, form="shrub") == 1.0
+
+
+def test_a_perennial_picked_nearly_all_year_has_its_full_size_all_year():
+    picked = Dates(
+        start="standing",
+        stays_for_years=True,
+        first_harvest=Dated(D(2026, 3, 1), ""),
+        last_harvest=Dated(D(2026, 12, 26), ""),
+    )
+    assert {share_on(D(2026, month, 28), picked) for month in range(3, 13)} == {1.0}
+    assert share_on(D(2027, 1, 5), picked) == 1.0
+
+
+def test_a_perennial_without_a_harvest_grows_up_in_its_first_ten_weeks():
+    young = Dates(start="crowns", stays_for_years=True)
+    days = (D(2026, 4, 1), D(2026, 5, 6), D(2026, 6, 10), D(2026, 12, 1))
+    assert [share_on(day, young, first=D(2026, 4, 1)) for day in days] == [0.0, 0.5, 1.0, 1.0]
+
+
+@pytest.mark.parametrize(
+    ("start", "share"), [("raised", 0.15), ("bought", 0.15), ("sown", 0.0), ("sets", 0.0)]
+)
+def test_plants_that_are_set_out_with_leaves_begin_at_a_seventh_of_their_size(start, share):
+    dates = Dates(start=start, first_harvest=Dated(D(2026, 7, 10), ""))
+    assert share_on(D(2026, 5, 1), dates, first=D(2026, 5, 1)) == share
+    assert share_on(D(2026, 6, 5), dates, first=D(2026, 5, 1)) == pytest.approx(0.5)
 
 
 def test_unknown_sizes_are_a_hand_high():

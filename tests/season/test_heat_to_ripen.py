@@ -1,4 +1,4 @@
-"""The heat that crops of warm summers need, and cloves planted in spring."""
+"""The heat that crops of warm summers need, and seed that comes up late in the cold."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ import pytest
 from making import bed, catalogue_of, crop, garden, planting
 
 from planner.crops import load_catalogue
-from planner.garden import Climate, Cover, FrostDates, Garden, Site, Variety
+from planner.garden import Climate, Cover, FrostDates, Variety
 from planner.garden.varieties import OwnFigure
 from planner.plan import Plan
 from planner.season.heat import WARM_BASE, days_for, heat_between
@@ -128,34 +128,6 @@ def test_without_monthly_means_its_days_hold():
     assert found.first_harvest.day == D(2026, 8, 8)
 
 
-def garlic(first: dt.date, site: Site | None = None, climate: Climate = COOL) -> Dates:
-    one = planting(crop="garlic", year=first.year, first=first)
-    made: Garden = garden(bed(), one, climate=climate, site=site or Site(latitude=56))
-    return Plan(made, first.year, load_catalogue()).dates(one)
-
-
-def test_cloves_of_spring_ripen_soon_after_those_of_autumn():
-    autumn = garlic(D(2025, 10, 15)).first_harvest.day
-    spring = garlic(D(2026, 3, 10)).first_harvest.day
-    assert autumn == D(2026, 7, 5)
-    assert dt.timedelta(days=7) <= spring - autumn <= dt.timedelta(days=28)
-
-
-def test_cloves_of_late_spring_have_their_days_and_a_doubt():
-    found = garlic(D(2026, 5, 10))
-    assert found.first_harvest.day == D(2026, 8, 8)
-    assert any("bulbs stay small" in doubt for doubt in found.doubts)
-
-
-def test_in_the_south_the_longest_day_is_in_december():
-    south = Climate(
-        last_frost=FrostDates(risk_10="10-20", risk_50="10-10", risk_90="10-01"),
-        first_frost=FrostDates(risk_10="04-28", risk_50="05-08", risk_90="05-18"),
-    )
-    found = garlic(D(2026, 9, 1), Site(latitude=-41), south)
-    assert D(2027, 1, 1) < found.first_harvest.day < D(2027, 3, 15)
-
-
 def test_seed_that_lies_long_in_the_cold_is_ripe_later():
     catalogue = load_catalogue()
 
@@ -176,12 +148,24 @@ def test_seed_that_lies_long_in_the_cold_is_ripe_later():
     assert "late in the cold" in early.first_harvest.why
 
 
-def test_onions_from_sets_of_autumn_wait_for_long_days():
-    south = Climate(
-        last_frost=FrostDates(risk_10="10-20", risk_50="09-10", risk_90="09-01"),
-        first_frost=FrostDates(risk_10="05-18", risk_50="06-10", risk_90="06-28"),
+def test_frost_comes_four_weeks_later_under_glass():
+    """3 degree-days a day outdoors, where the minimum counts as 10; 5.5 a day under glass, 3 degrees warmer."""
+    found = dates(COOL, D(2026, 7, 20), "under glass", start="sown")
+    assert found.heat.found == pytest.approx(5 * (80 + 28))
+
+
+def test_a_cover_without_days_warms_for_the_two_weeks_of_its_shelter():
+    cloche = Cover(kind="cloche")
+    assert dates(COOL, D(2026, 7, 20), start="sown", covers=(cloche,)).heat.found == pytest.approx(
+        240 + 2 * 14
     )
-    one = planting(crop="onion", start="sets", year=2025, first=D(2026, 3, 20))
-    made = garden(bed(), one, climate=south, site=Site(latitude=-38))
-    found = Plan(made, 2025, load_catalogue()).dates(one)
-    assert D(2026, 11, 20) < found.first_harvest.day < D(2027, 1, 20)
+
+
+@pytest.mark.parametrize(("hardiness", "base"), [("tender", "10.0"), ("frost-tolerant", "4.4")])
+def test_degree_days_of_the_usual_season_count_from_the_base_that_fits_the_crop(hardiness, base):
+    one = crop("one", hardiness=hardiness, sow_from=0, days_to_maturity=80, harvest_days=10)
+    sown = planting(crop="one", first=D(2026, 6, 1))
+    place = garden(bed(), sown, climate=WARM.with_(by_heat=True))
+    found = Plan(place, 2026, catalogue_of(one)).dates(sown).first_harvest
+    assert found is not None
+    assert found.why.endswith(f"degree-days over {base} °C, as in its usual season")

@@ -53,7 +53,7 @@ def test_sets_and_tubers_are_planted_in_their_window(catalogue, crop, start):
     assert found.first_harvest.day > found.set_out.day
 
 
-def test_what_stands_already_has_no_starting_work():
+def test_a_planting_found_grown_has_no_starting_work():
     found = dates("kale", start="standing")
     assert (found.sow, found.set_out, found.thin) == (None, None, None)
 
@@ -83,7 +83,7 @@ def test_a_window_that_only_frost_ends_is_counted_back_for_the_crop():
     assert latest_start(crop("unknown"), "sown", frost) is None
 
 
-def test_counting_back_reckons_with_harvest_and_short_days():
+def test_counting_back_allows_for_harvest_and_short_days():
     bean = dates("bean", timing="count back")
     assert day(bean.sow) == D(2026, 10, 16) - dt.timedelta(days=60 + 20 + 28)
     hardy = dates("hardy", timing="count back")
@@ -107,3 +107,21 @@ def test_melons_are_raised_two_weeks_and_set_out_in_the_second_week_of_may_in_zo
     assert found.sow is not None
     assert D(2026, 5, 8) <= found.set_out.day <= D(2026, 5, 15)
     assert (found.set_out.day - found.sow.day).days == pytest.approx(14, abs=2)
+
+
+def test_a_harvest_wanted_in_short_days_is_started_two_weeks_earlier():
+    wanted = {"first_harvest": D(2026, 10, 1)}
+    assert day(dates("hardy", pinned_dates=wanted).sow) == D(2026, 10, 1) - dt.timedelta(days=60 + 14)
+    before = {"first_harvest": D(2026, 9, 21)}
+    assert day(dates("hardy", pinned_dates=before).sow) == D(2026, 9, 21) - dt.timedelta(days=60)
+
+
+def test_no_more_than_three_weeks_of_a_long_harvest_are_counted_back():
+    for length, counted in ((10, 10), (21, 21), (60, 21)):
+        one = crop("one", days_to_maturity=60, harvest_days=length)
+        assert (D(2026, 10, 16) - latest_start(one, "sown", D(2026, 10, 16))).days == 60 + counted + 14
+
+
+def test_tubers_come_up_after_four_weeks_where_no_temperatures_are_known(catalogue):
+    found = dates("potato", shelf=catalogue, first=D(2026, 4, 1))
+    assert day(found.emerge) == D(2026, 4, 29)

@@ -63,7 +63,7 @@ def test_members_take_the_next_free_stretch_and_never_each_others():
     assert series.left_out == ()
 
 
-def test_no_free_ground_is_said():
+def test_a_member_without_free_ground_is_left_out_with_the_reason():
     series = every(plan_of(plot={"kind": "whole"}), "p1", 14, until=D(2026, 5, 15))
     assert series.members == ("p1",)
     assert "no ground is free for it from" in series.left_out[0].why

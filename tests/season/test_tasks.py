@@ -104,7 +104,7 @@ def test_what_follows_on_the_same_ground_is_sown_next():
     assert all(task.kind != "sow the next" for task in planting_tasks(plan_of(first), first))
 
 
-def test_work_that_is_ticked_off_stands_on_its_real_day():
+def test_work_that_is_ticked_off_has_its_real_day():
     one = planting()
     plan = plan_of(one)
     after = plan.after(e.tick(plan.garden, "p1", "sow", D(2026, 4, 17)))
@@ -195,7 +195,7 @@ def test_every_kind_of_work_has_its_place():
     }
 
 
-def test_yearly_work_on_what_stands_is_ticked_off_each_year(catalogue):
+def test_yearly_work_on_a_perennial_is_ticked_off_each_year(catalogue):
     one = planting(crop="rhubarb", start="standing", year=2020, first=D(2020, 3, 1))
     plan = Plan(garden(bed(), one, climate=CLIMATE), 2025, catalogue)
     document = e.tick(plan.garden, "p1", "pick", D(2025, 4, 9))

@@ -68,7 +68,7 @@ def test_southern_plantings_have_their_spring_in_september():
     assert day(dates("bean", south, site=site, timing="count back").sow) == D(2027, 1, 7)
 
 
-def test_garlic_stands_over_the_winter_and_is_lifted_in_summer_north_and_south(catalogue):
+def test_garlic_lives_through_the_winter_and_is_lifted_in_summer_north_and_south(catalogue):
     found = dates("garlic", shelf=catalogue)
     assert found.set_out is not None
     assert found.first_harvest is not None
@@ -96,7 +96,7 @@ def test_a_frost_on_the_29th_of_february_and_plantings_over_it():
     assert day(dates("hardy", year=2028, first=D(2028, 2, 29)).sow) == D(2028, 2, 29)
 
 
-def test_no_frost_at_all_asks_for_a_day_by_hand():
+def test_without_any_frost_a_day_by_hand_is_needed():
     found = dates("hardy", Climate(frost_free=True))
     assert found.sow is None
     assert found.missing == ("This garden has no frost to count from: give the first day of hardy by hand",)
@@ -126,7 +126,7 @@ def test_a_crop_that_is_not_in_the_catalogue_does_no_harm():
     assert found.stages() == ()
 
 
-def test_a_polar_garden_gets_dates_and_is_told_what_does_not_ripen():
+def test_a_polar_garden_gets_dates_and_a_note_on_what_does_not_ripen():
     short = Climate(
         last_frost=FrostDates(risk_10="07-20", risk_50="07-14", risk_90="07-01"),
         first_frost=FrostDates(risk_10="07-28", risk_50="08-04", risk_90="08-15"),
@@ -173,7 +173,7 @@ def test_days_at_the_ends_of_the_calendar_do_no_harm(first):
         assert plan.span_of(one).first == first
 
 
-def test_perennials_stand_until_they_are_taken_out(catalogue):
+def test_perennials_stay_until_they_are_taken_out(catalogue):
     one = planting(crop="asparagus", start="standing", year=2026, first=D(2022, 4, 1))
     plan = plan_of(one, shelf=catalogue)
     assert (plan.span_of(one).last, plan.span_of(one).open) == (OPEN_END, True)
@@ -190,7 +190,7 @@ def test_perennials_stand_until_they_are_taken_out(catalogue):
 @pytest.mark.parametrize(
     "key", ["tomato", "garlic", "potato", "runner_bean", "spring_onion", "sweet_pepper", "shallot"]
 )
-def test_perennials_grown_for_one_season_do_not_stand(catalogue, key):
+def test_perennials_grown_for_one_season_do_not_stay(catalogue, key):
     assert not dates(key, shelf=catalogue).stays_for_years
 
 

@@ -103,11 +103,11 @@ class ClimateForm(Form):
     def take_weather(self, path: Path) -> None:
         """Work the climate out from a daily weather table, as one step."""
         from planner.importing.weather_table import read_weather
-        from planner.season.climate_from_weather import look_over
+        from planner.season.climate_from_weather import weather_statistics
 
         garden = self.document.stable
         try:
-            found = look_over(read_weather(path), garden.site.southern)
+            found = weather_statistics(read_weather(path), garden.site.southern)
             climate = found.climate(garden.climate, origin=path.name[:100])
         except (BedwrightError, ValueError) as error:
             self.wrong.emit(str(error))

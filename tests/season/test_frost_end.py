@@ -1,0 +1,73 @@
+"""What the first autumn frost does to a harvest."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import pytest
+from dated_plantings import CLIMATE, D, dates, day
+from making import catalogue_of, crop
+
+DAY = dt.timedelta(days=1)
+#: The first autumn frost of the tests' climate.
+FROST = D(2026, 10, 16)
+
+
+def ripe_after(days: int, hardiness: str, *, zone: str = "", **figures):
+    """Dates of a crop sown in spring that is ripe this long after the first frost."""
+    first = D(2026, 5, 1)
+    to_frost = (FROST - first).days
+    one = crop("one", hardiness=hardiness, days_to_maturity=to_frost + days, harvest_days=10, **figures)
+    return dates("one", CLIMATE.with_(zone=zone), catalogue_of(one), first=first)
+
+
+@pytest.mark.parametrize(
+    ("hardiness", "days", "ripens"),
+    [
+        ("tender", 0, True),
+        ("tender", 1, False),
+        ("warm-loving", 1, False),
+        ("frost-tolerant", 28, True),
+        ("frost-tolerant", 29, False),
+        ("very hardy", 40, True),
+    ],
+)
+def test_a_crop_must_be_ripe_by_the_frost_or_four_weeks_later_where_it_bears_some(hardiness, days, ripens):
+    assert ripe_after(days, hardiness).ripens == ripens
+
+
+def test_what_is_harvested_beyond_the_winter_ripens():
+    """From 200 days to maturity on a crop lives through a winter by its nature."""
+    assert not ripe_after(120, "frost-tolerant").ripens
+    assert ripe_after(121, "frost-tolerant").ripens
+    assert not ripe_after(121, "tender").ripens
+
+
+@pytest.mark.parametrize(("bears", "ripens"), [(-9.0, True), (-8.4, True), (-3.7, True), (-3.6, False)])
+def test_what_bears_the_coldest_night_of_its_zone_grows_on_and_three_degrees_do_no_harm(bears, ripens):
+    """The mean yearly minimum of zone 8b goes up to -6.7 °C."""
+    found = ripe_after(40, "frost-tolerant", zone="8b", least_night_temperature=bears)
+    assert found.ripens == ripens
+
+
+def test_frost_cuts_the_shoots_of_potatoes_though_their_class_is_hardy():
+    figures = {"hardiness": "very hardy", "days_to_maturity": 120, "harvest_days": 10}
+    potato, other = crop("potato", **figures), crop("other", **figures)
+    fields = {"start": "tubers", "first": D(2026, 7, 26)}
+    assert not dates("potato", shelf=catalogue_of(potato), **fields).ripens
+    assert dates("other", shelf=catalogue_of(other), **fields).ripens
+
+
+@pytest.mark.parametrize(
+    ("harvest", "last"),
+    [(1, FROST - DAY), (20, FROST - DAY), (11, FROST - DAY), (10, FROST - DAY), (9, FROST - 2 * DAY)],
+)
+def test_the_harvest_of_a_tender_crop_ends_the_day_before_the_frost(harvest, last):
+    one = crop("one", hardiness="tender", days_to_maturity=60, harvest_days=harvest)
+    first = FROST - 10 * DAY - 60 * DAY
+    found = dates(
+        "one", shelf=catalogue_of(one), first=first, pinned_dates={"first_harvest": FROST - 10 * DAY}
+    )
+    if harvest == 1:
+        last = FROST - 10 * DAY
+    assert day(found.last_harvest) == last

@@ -1,0 +1,49 @@
+"""Windows in which crops are started."""
+
+from __future__ import annotations
+
+import pytest
+from dated_plantings import D, dates, day
+from making import catalogue_of, crop
+
+WINDOW = crop(
+    "one", sow_from=-3, sow_until=4, autumn_from=-8, autumn_until=-4, days_to_maturity=60, harvest_days=9
+)
+
+
+def doubts(first) -> tuple[str, ...]:
+    return dates("one", shelf=catalogue_of(WINDOW), first=first).doubts
+
+
+@pytest.mark.parametrize(
+    ("first", "words"),
+    [
+        (D(2026, 4, 2), "before its window opens on 10 Apr"),
+        (D(2026, 4, 3), ""),
+        (D(2026, 6, 5), ""),
+        (D(2026, 6, 6), "after its window closed on 29 May"),
+    ],
+)
+def test_a_start_more_than_a_week_outside_its_window_is_pointed_out(first, words):
+    assert [words in doubt for doubt in doubts(first)] == ([True] if words else [])
+
+
+@pytest.mark.parametrize(
+    ("first", "fits"),
+    [(D(2026, 8, 6), False), (D(2026, 8, 7), True), (D(2026, 10, 2), True), (D(2026, 10, 3), False)],
+)
+def test_two_weeks_around_its_autumn_window_are_no_fault(first, fits):
+    """The window runs from 21 August to 18 September."""
+    assert (doubts(first) == ()) == fits
+
+
+@pytest.mark.parametrize(
+    ("days", "spring", "autumn"),
+    [(260, -3, True), (199, -3, False), (205, -6, False), (220, -6, True)],
+)
+def test_a_slow_crop_that_spring_would_not_ripen_is_started_in_autumn(days, spring, autumn):
+    """Sown on 10 April it has 189 days until the frost; on 20 March 210."""
+    one = crop("one", sow_from=spring, autumn_from=-2, days_to_maturity=days, harvest_days=9)
+    assert day(dates("one", shelf=catalogue_of(one)).sow) == (
+        D(2026, 10, 2) if autumn else D(2026, 5, 1) - (D(2026, 5, 1) - D(2026, 4, 10)) * (-spring / 3)
+    )
