@@ -13,7 +13,7 @@ from planner.ground.dropping import Landing, carried, plot_box, shifted_plot
 from planner.ground.shapes import to_own
 
 
-def shift_planting(garden: Garden, key: str, dx: float, dy: float, step: float = 0.0) -> Garden:
+def move_within_bed(garden: Garden, key: str, dx: float, dy: float, step: float = 0.0) -> Garden:
     """Move a planting within its bed, the line of its support along with it.
 
     Parameters
@@ -39,7 +39,7 @@ def shift_planting(garden: Garden, key: str, dx: float, dy: float, step: float =
     return edits.change_planting(garden, key, **changes)
 
 
-def shift_plantings_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Garden:
+def move_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Garden:
     """Move plantings within their beds by an offset on the plan, however the beds are turned.
 
     Parameters
@@ -52,7 +52,7 @@ def shift_plantings_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: f
     for key in ids:
         bed = garden.beds_by_id[garden.plantings_by_id[key].bed]
         (x0, y0), (x1, y1) = to_own(bed.outline, [(0.0, 0.0), (dx, dy)])
-        garden = shift_planting(garden, key, float(x1 - x0), float(y1 - y0))
+        garden = move_within_bed(garden, key, float(x1 - x0), float(y1 - y0))
     return garden
 
 

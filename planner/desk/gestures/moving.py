@@ -15,7 +15,7 @@ from planner.desk.model.thing_words import name_of
 from planner.garden import Bed, Garden, edits
 from planner.ground import shapes
 from planner.ground.drawing import straight_from
-from planner.ground.moving import landing_in_other_bed, shift_planting, shift_plantings_on_plan
+from planner.ground.moving import landing_in_other_bed, move_on_plan, move_within_bed
 
 
 class MoveThings(Drag):
@@ -119,7 +119,7 @@ class MovePlanting(Drag):
         if bed.id != home.id:
             return self._move_to(garden, home, bed, (float(x1), float(y1)))
         step = 0.0 if at.held(Qt.KeyboardModifier.AltModifier) else self.view.fine_step
-        return shift_planting(garden, self.planting_id, float(x1 - x0), float(y1 - y0), step)
+        return move_within_bed(garden, self.planting_id, float(x1 - x0), float(y1 - y0), step)
 
     def _move_to(self, garden: Garden, home: Bed, bed: Bed, at: tuple[float, float]) -> Garden:
         planting, plan = garden.plantings_by_id[self.planting_id], self.document.plan
@@ -157,7 +157,7 @@ def nudge_selection(document: Document, dx: float, dy: float) -> None:
     if things:
         _nudge(document, things, lambda garden: edits.move_things(garden, things, dx, dy))
     elif plantings:
-        _nudge(document, plantings, lambda garden: shift_plantings_on_plan(garden, plantings, dx, dy))
+        _nudge(document, plantings, lambda garden: move_on_plan(garden, plantings, dx, dy))
 
 
 def _nudge(document: Document, ids: Sequence[str], change: Callable[[Garden], Garden]) -> None:

@@ -15,16 +15,15 @@ from planner.desk.gestures.drop_painting import paint_drop
 from planner.desk.model.drop_preview import (
     DropPreview,
     causes_of,
-    find_drop,
     planted_fields,
     preview_drop,
     preview_lines,
-    shaded_by,
 )
 from planner.garden import Bed, Garden, edits
 from planner.ground import shapes
 from planner.ground.dropping import Manner
 from planner.ground.free import pieces
+from planner.plan.dropping import find_drop, shaded_by
 
 #: A crop this near to a bed is held over it. [m]
 BED_REACH = 0.15
