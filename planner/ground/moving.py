@@ -61,8 +61,8 @@ def landing_in_other_bed(
 ) -> Landing:
     """Where a planting lands that is carried to another bed.
 
-    Single plants go as they stand to each other, the first one to the pointer. Others take as much of
-    the free ground there as they took of the length of their own bed.
+    Single plants keep their distances to each other, the first one comes under the pointer. Any other
+    planting takes a stretch of the free ground there, as long as its plot was.
 
     Parameters
     ----------

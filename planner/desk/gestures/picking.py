@@ -29,7 +29,7 @@ def thing_at(camera: Camera, labels: LabelLayer, at: Pointer) -> str | None:
     ----------
     camera : Camera
     labels : LabelLayer
-        Their words are taken for what they name.
+        A press on a label takes what it names.
     at : Pointer
 
     Returns
