@@ -14,6 +14,19 @@ BedKind = Literal["open", "raised", "container", "under glass"]
 BedSide = Literal["start", "end", "left", "right"]
 StructureKind = Literal["wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other"]
 
+#: Height of a structure that is drawn, until another is given (practice). [m]
+USUAL_HEIGHTS: dict[StructureKind, float] = {
+    "wall": 1.8,
+    "fence": 1.8,
+    "hedge": 1.6,
+    "tree": 5.0,
+    "shed": 2.4,
+    "glasshouse": 2.3,
+    "tunnel": 2.2,
+    "arch": 2.3,
+    "other": 1.0,
+}
+
 Opacity = Annotated[float, Field(ge=0, le=1)]
 
 

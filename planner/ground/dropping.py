@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import datetime as dt
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any, Literal
 
@@ -18,6 +20,8 @@ Manner = Literal["free", "stretch", "whole", "single"]
 
 #: Least length of a dropped stretch. [m]
 LEAST_STRETCH = 0.05
+#: A pointer this near to ground is over it. [m]
+TOUCHING = 1e-9
 
 
 @dataclass(frozen=True)
@@ -36,6 +40,74 @@ class Landing:
     plot: Plot | None
     arrangement: Arrangement
     why: str = ""
+
+
+@dataclass(frozen=True)
+class Drop:
+    """What a crop takes when it is let go over a bed, and from when.
+
+    Attributes
+    ----------
+    landing : Landing
+    first : date or None
+        First day on its ground; None where it is the first of the crop's own days.
+    """
+
+    landing: Landing
+    first: dt.date | None = None
+
+
+def drop(
+    bed: Bed,
+    grounds: Iterable[tuple[dt.date | None, shapely.Geometry]],
+    at: tuple[float, float],
+    manner: Manner,
+    step: float = 0.0,
+) -> Drop | None:
+    """Where a crop let go over a bed would land, and from which day.
+
+    Ground under the pointer goes first: in the crop's own days, else from the first day on which it
+    falls free; then the nearest other piece.
+
+    Parameters
+    ----------
+    bed : Bed
+    grounds : iterable of (date or None, shapely.Geometry)
+        Free ground in the bed's coordinates: in the crop's own days (None), then from each later day
+        on which more falls free. Read only where the manner looks for free ground.
+    at : tuple of float
+        The pointer in the bed's coordinates. [m]
+    manner : {"free", "stretch", "whole", "single"}
+    step : float
+        Length to which a stretch is rounded, 0 for none. [m]
+
+    Returns
+    -------
+    Drop or None
+        None where a single plant is held beside the bed.
+    """
+    if manner == "single" and not bed_polygon(bed).covers(shapely.Point(at)):
+        return None
+    if manner in ("whole", "single"):
+        return Drop(landing(bed, shapely.Polygon(), at, manner))
+    found = list(grounds)
+    point = shapely.Point(at)
+    under = [(day, free) for day, free in found if free.distance(point) <= TOUCHING]
+    drops = [Drop(landing(bed, free, at, manner, step), day) for day, free in (*under, *found)]
+    return next((each for each in drops if each.landing.plot is not None), drops[0])
+
+
+def stretch_step(in_row_spacing: float | None, fine_step: float) -> float:
+    """Step to which a dropped stretch is rounded, so that it holds whole plants. [m]
+
+    Parameters
+    ----------
+    in_row_spacing : float or None
+        Of the crop; None where it is not known. [m]
+    fine_step : float
+        Step to which everything is rounded that is dragged. [m]
+    """
+    return max(in_row_spacing or fine_step, LEAST_STRETCH)
 
 
 def landing(

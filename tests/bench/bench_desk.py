@@ -84,9 +84,9 @@ def measure() -> list[Measured]:
     scene = view.sheet
     for bed in scene.beds.values():
         bed.setVisible(False)
-        for stand in bed.painted:
+        for painted in bed.painted:
             pen, brush = QPen(), QBrush(window.look.now.soil)
-            for x, y in stand.points:
+            for x, y in painted.points:
                 item = QGraphicsEllipseItem(x - 5, y - 5, 10, 10)
                 item.setPen(pen)
                 item.setBrush(brush)
@@ -156,7 +156,7 @@ _FIRST_PAINT = """
 import sys, time
 begun = time.perf_counter()
 from planner.desk.app import application
-from planner.desk.window import Window
+from planner.desk.main_window.window import Window
 from PySide6.QtCore import QSettings
 app = application()
 window = Window(QSettings("/nonexistent/none.ini", QSettings.Format.IniFormat))

@@ -19,8 +19,8 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from planner.desk.forms.fields import TypedField
 from planner.desk.main_window.files import Prompts
-from planner.desk.main_window.sheet_view import CROP_MIME
 from planner.desk.main_window.window import Window
+from planner.desk.model.crop_drag import CROP_MIME
 from planner.desk.panels.crop_list import CROP_ROLE
 from planner.garden import Garden, edits
 

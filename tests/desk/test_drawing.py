@@ -67,7 +67,7 @@ def test_a_drag_that_is_too_small_draws_nothing_and_says_so(hand: Hand, tool: st
     hand.click((0.0, 0.0))
     start = hand.at((0.0, 0.0))
     hand.view.scale_to(3.0)  # far out, where a trembling hand covers a metre
-    start = hand.view._scene_at(start)
+    start = hand.view.scene_at(start)
     place = (start.x() / 100, -start.y() / 100)
     hand.press(place)
     hand.move((place[0] + 1.0, place[1] + 0.2))

@@ -36,7 +36,7 @@ def test_a_fault_while_dragging_a_bed_puts_it_back(drawn: Hand, monkeypatch, qtb
 
 def test_a_fault_while_a_crop_is_dropped_is_survived(drawn: Hand, monkeypatch, qtbot) -> None:
     before = drawn.garden
-    monkeypatch.setattr(PlaceCrop, "_consider", divide_by_zero)
+    monkeypatch.setattr(PlaceCrop, "hold_over", divide_by_zero)
     with qtbot.captureExceptions() as caught:
         drawn.drop("carrot", [(0.0, 0.5)])
     assert caught
@@ -48,7 +48,7 @@ def test_a_fault_while_a_crop_is_dropped_is_survived(drawn: Hand, monkeypatch, q
 
 
 def test_a_fault_while_painting_is_survived(drawn: Hand, monkeypatch, qtbot) -> None:
-    monkeypatch.setattr("planner.desk.canvas.overlay.paint_snap", divide_by_zero)
+    monkeypatch.setattr("planner.desk.canvas.guides.paint_snap_lines", divide_by_zero)
     with qtbot.captureExceptions() as caught:
         drawn.view.grab()
         monkeypatch.undo()

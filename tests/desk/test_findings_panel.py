@@ -7,7 +7,7 @@ from PySide6.QtCore import Qt
 
 from planner import resources, storage
 from planner.checks import CHECKS, check_all
-from planner.desk.gestures.placing import LIVE
+from planner.desk.model.drop_preview import LIVE
 
 
 @pytest.fixture
@@ -90,10 +90,10 @@ def test_what_a_drop_would_cause_is_told_before_it(sample, qtbot):
     view.place_crop(sample.document.catalogue.crops["tomato"])
     bed = next(b for b in sample.document.plan.beds if b.name == "Tunnel west")
     gesture = view.gesture
-    gesture._consider(bed, (0.0, 0.0), "whole")
+    gesture.hold_over(bed, (0.0, 0.0), "whole")
     gesture._resting.stop()
-    gesture._shade()
-    assert any("both take" in line for line in gesture.ghost.causes)
+    gesture.work_out_consequences()
+    assert any("both take" in line for line in gesture.preview.causes)
     assert set(LIVE) <= set(CHECKS)
     view.cancel_gesture()
 

@@ -180,7 +180,7 @@ def test_random_work_is_undone_to_the_first_garden_and_redone_to_the_last(open_h
     def place():
         size = hand.view.viewport().size()
         at = QPointF(chance.uniform(0.1, 0.9) * size.width(), chance.uniform(0.1, 0.9) * size.height())
-        return transform.to_plan(hand.view._scene_at(at))
+        return transform.to_plan(hand.view.scene_at(at))
 
     def pick():
         garden = hand.garden

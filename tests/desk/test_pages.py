@@ -296,11 +296,12 @@ def test_what_cannot_be_written_is_told_in_one_line(sample, tmp_path: Path, acti
 
 
 def test_shadows_and_map_are_shown_and_say_where_a_latitude_is_missing(sample, open_hand, qtbot):
+    document, shadows = sample.document, sample.view.light.shadows
     sample.action("shadow").setChecked(True)
-    sample.document.show_hour(16.0)
-    assert sample.view.light._shadows()
-    sample.document.show_hour(1.0)
-    assert not sample.view.light._shadows()
+    document.show_hour(16.0)
+    assert shadows.paths(document.plan, document.moment)
+    document.show_hour(1.0)
+    assert not shadows.paths(document.plan, document.moment)
     sample.action("light map").setChecked(True)
     qtbot.waitUntil(
         lambda: sample.view.light.map is not None and sample.view.light.map.finished, timeout=5000

@@ -37,10 +37,10 @@ def beds(open_hand) -> Hand:
 
 def test_a_dropped_crop_takes_the_free_ground_and_the_ghost_told_its_number(beds: Hand) -> None:
     assert beds.drop("carrot", [(0.0, 0.0), (1.0, 2.0)], let_go=False)
-    ghost = beds.view.gesture.ghost
+    ghost = beds.view.gesture.preview
     told = ghost.placed.plants
     assert beds.garden.plantings == ()
-    assert any(f"= {told}" in line for line in beds.view.gesture._lines())
+    assert any(f"= {told}" in line for line in beds.view.gesture.lines())
     assert beds.drop("carrot", [(1.0, 2.0)])
     (planting,) = beds.garden.plantings
     assert (planting.bed, planting.crop, planting.plot.kind) == ("b1", "carrot", "whole")
@@ -80,7 +80,7 @@ def test_alt_sets_single_plants_that_are_one_planting(beds: Hand) -> None:
 def test_the_ghost_counts_what_is_then_planted(beds: Hand, held) -> None:
     for crop in ("carrot", "courgette"):
         beds.drop(crop, [(0.4, 1.9)], held, let_go=False)
-        told = beds.view.gesture.ghost.placed.plants
+        told = beds.view.gesture.preview.placed.plants
         beds.drop(crop, [(0.4, 1.9)], held)
         assert told > 0
         assert count_of(beds) == told
@@ -110,7 +110,7 @@ def test_ground_that_falls_free_in_the_year_is_offered_with_its_day(open_hand) -
     made, _ = stand(two_beds(), "b1", "radish", first="2026-03-01", last="2026-05-20")
     hand = open_hand(made)
     hand.drop("leek", [(0.0, 2.0)], let_go=False)
-    assert any("from 21 May 2026" in line for line in hand.view.gesture._lines())
+    assert any("from 21 May 2026" in line for line in hand.view.gesture.lines())
     hand.drop("leek", [(0.0, 2.0)])
     assert hand.garden.plantings[1].first == dt.date(2026, 5, 21)
 
@@ -191,7 +191,7 @@ def test_the_whole_walk_by_keyboard(beds: Hand, qapp) -> None:
     assert "North" in beds.message()
     beds.key(Qt.Key.Key_Down)
     assert "South" in beds.message()
-    told = beds.view.gesture.ghost.placed.plants
+    told = beds.view.gesture.preview.placed.plants
     beds.key(Qt.Key.Key_Return)
     assert [p.bed for p in beds.garden.plantings] == ["b2"]
     assert count_of(beds) == told

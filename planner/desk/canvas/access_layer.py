@@ -1,28 +1,24 @@
-"""Ways over the sheet: ground out of reach, and paths that are too narrow."""
+"""Access over the sheet: ground out of reach, and paths that are too narrow."""
 
 from __future__ import annotations
-
-from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen
 
 from planner.desk.canvas import transform
-from planner.desk.theme.palette import Look, letters
+from planner.desk.canvas.camera import Camera
+from planner.desk.theme.palette import letters
 from planner.garden.units import show_length
 from planner.ground.narrow_places import Narrow, narrow_places
 from planner.ground.paths import garden_paths
 from planner.ground.reach import reach_on_plan
 
-if TYPE_CHECKING:
-    from planner.desk.main_window.sheet_view import SheetView
-
 
 class AccessLayer:
     """Shapes of one plan, worked out when they are shown."""
 
-    def __init__(self, view: SheetView) -> None:
-        self.view = view
+    def __init__(self, camera: Camera) -> None:
+        self._camera = camera
         self.shown = False
         self._plan: object = None
         self._far: list[QPainterPath] = []
@@ -31,17 +27,17 @@ class AccessLayer:
     def show(self, shown: bool) -> str:
         """Switch on or off; returns what was found, in words."""
         self.shown = shown
-        self.view.viewport().update()
+        self._camera.viewport().update()
         if not shown:
             return ""
-        self._work()
-        site = self.view.document.garden.site
+        self._follow_plan()
+        site = self._camera.document.garden.site
         far = f"{len(self._far)} beds have ground farther than {show_length(site.reach, site.units)} from a side"
         near = f"{len(self._narrow)} places are narrower than {show_length(site.path_width, site.units)}"
         return f"{far}; {near}"
 
-    def _work(self) -> None:
-        plan = self.view.document.plan
+    def _follow_plan(self) -> None:
+        plan = self._camera.document.plan
         if plan is self._plan:
             return
         self._plan = plan
@@ -51,30 +47,33 @@ class AccessLayer:
         found = narrow_places(garden_paths(plan.garden, plan.year), site.path_width)
         self._narrow = [(narrow, transform.path(narrow.shape)) for narrow in found]
 
-    def paint(self, painter: QPainter, look: Look) -> None:
+    def paint(self, painter: QPainter) -> None:
         """Draw in pixels of the viewport: far ground hatched, narrow paths ringed with their width."""
         if not self.shown:
             return
-        self._work()
-        transform = self.view.viewportTransform()
-        warn = QColor(look.warn)
-        hatch = QBrush(warn, Qt.BrushStyle.FDiagPattern)
+        self._follow_plan()
+        to_view = self._camera.viewportTransform()
         for path in self._far:
-            shape = transform.map(path)
-            painter.fillPath(shape, hatch)
-            painter.strokePath(shape, QPen(warn, 1, Qt.PenStyle.DashLine))
+            self._paint_far(painter, to_view.map(path))
         painter.setFont(letters(9, bold=True))
-        units = self.view.document.garden.site.units
+        units = self._camera.document.garden.site.units
         for narrow, path in self._narrow:
-            shape = transform.map(path)
-            wash = QColor(warn)
-            wash.setAlphaF(0.25)
-            painter.fillPath(shape, wash)
-            painter.strokePath(shape, QPen(warn, 1.6))
-            text = show_length(narrow.width, units)
-            at = shape.boundingRect().center()
-            width = painter.fontMetrics().horizontalAdvance(text) + 8
-            place = QRectF(at + QPointF(-width / 2, -9), at + QPointF(width / 2, 9))
-            painter.fillRect(place, look.chip)
-            painter.setPen(warn)
-            painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+            self._paint_narrow(painter, to_view.map(path), show_length(narrow.width, units))
+
+    def _paint_far(self, painter: QPainter, shape: QPainterPath) -> None:
+        warn = QColor(self._camera.look.now.warn)
+        painter.fillPath(shape, QBrush(warn, Qt.BrushStyle.FDiagPattern))
+        painter.strokePath(shape, QPen(warn, 1, Qt.PenStyle.DashLine))
+
+    def _paint_narrow(self, painter: QPainter, shape: QPainterPath, width: str) -> None:
+        look = self._camera.look.now
+        warn, wash = QColor(look.warn), QColor(look.warn)
+        wash.setAlphaF(0.25)
+        painter.fillPath(shape, wash)
+        painter.strokePath(shape, QPen(warn, 1.6))
+        at = shape.boundingRect().center()
+        extent = painter.fontMetrics().horizontalAdvance(width) + 8
+        place = QRectF(at + QPointF(-extent / 2, -9), at + QPointF(extent / 2, 9))
+        painter.fillRect(place, look.chip)
+        painter.setPen(warn)
+        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, width)

@@ -4,112 +4,71 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from dataclasses import dataclass, replace
+from collections.abc import Callable
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
 from PySide6.QtCore import QRectF, Qt
-from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QTransform
+from PySide6.QtGui import QBrush, QPainter, QPainterPath, QPen, QPixmap, QTransform
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas import transform
-from planner.desk.gestures.base import guarded
+from planner.desk.canvas.guarded import guarded_painting
+from planner.desk.canvas.painted_planting import PaintedPlanting, painted_planting, quantised_spread
 from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look
 from planner.garden import Bed, Planting
 from planner.ground import shapes
 from planner.plan import Plan
+from planner.sheets.inkbox import family_ink
 
-#: Ground kept around a bed's outline for pens and selection. [scene units]
+#: Room around a bed's outline for pens and selection. [scene units]
 MARGIN = 12.0
-#: The smallest plant is drawn this wide. [scene units]
-LEAST_PLANT = 1.2
+#: Covers of smaller plots get no frame. [pixels]
+LEAST_FRAME = 14.0
 
 
 @dataclass(frozen=True)
-class PaintedPlanting:
-    """A planting as it is painted: its plot and stations on the scene.
+class _Device:
+    """What a bed is painted on.
 
     Attributes
     ----------
-    apart : float
-        About how far a plant is from its neighbour. [scene units]
-    full : float
-        Diameter of the ground one plant covers when it is full grown. [scene units]
-    canopy : float
-        The same on the day shown.
-    mark : float
-        Diameter its mark may take on that day. [scene units]
+    transform : QTransform
+        From the scene to device coordinates.
+    exposed : QRectF
+        What is to be painted, in device coordinates.
+    ratio : float
+        Pixels of the device in a unit of its coordinates.
     """
 
-    planting: Planting
-    form: str
-    family: str
-    plot: QPainterPath
-    points: NDArray[np.float64]
-    apart: float
-    full: float
-    canopy: float
-    mark: float
-    cover: str
-    support: QPainterPath
+    transform: QTransform
+    exposed: QRectF
+    ratio: float
 
-    def grown(self, spread: float | None) -> PaintedPlanting:
-        """The same with plants of this spread [m]; None for full-grown ones."""
-        canopy = self.full if spread is None else max(spread * transform.SCALE, LEAST_PLANT)
-        # Seed in the ground is a dot, so that a sown bed does not look bare.
-        return replace(self, canopy=canopy, mark=min(self.apart, max(canopy, 0.25 * self.apart)))
+    @property
+    def scale(self) -> float:
+        """Device coordinates in a scene unit."""
+        return math.hypot(self.transform.m11(), self.transform.m12())
 
-
-def stand(plan: Plan, planting: Planting) -> PaintedPlanting:
-    """Work out how a planting is painted."""
-    bed, placed, figures = plan.bed_of(planting), plan.placed(planting), plan.figures_of(planting)
-    layout = placed.layout
-    apart = _nearest(layout.in_row_spacing, layout.row_spacing, placed.area, layout.count)
-    spread = figures.number("spread") or apart
-    return PaintedPlanting(
-        planting=planting,
-        form=figures.crop.growth_form if figures.crop else "bush",
-        family=figures.crop.family if figures.crop else "",
-        plot=transform.path(shapes.shape_to_plan(bed.outline, placed.plot)),
-        points=transform.scene_points(shapes.to_plan(bed.outline, layout.points)),
-        apart=apart * transform.SCALE,
-        full=spread * transform.SCALE,
-        canopy=spread * transform.SCALE,
-        mark=min(apart, spread) * transform.SCALE,
-        cover=planting.covers[0].kind if planting.covers else "",
-        support=_support(plan, planting),
-    )
-
-
-def _support(plan: Plan, planting: Planting) -> QPainterPath:
-    """What a planting climbs on, seen from above, on the scene."""
-    stand = plan.built_support(planting)
-    path = QPainterPath()
-    if stand is None:
-        return path
-    outline = plan.bed_of(planting).outline
-    for shape in (stand.over, stand.ground):
-        path.addPath(transform.path(shapes.shape_to_plan(outline, shape)))
-    return path
-
-
-def _step(spread: float) -> float:
-    """A spread in steps of some hundredths of itself, so that not every day paints every bed anew."""
-    return round(spread, 2) if spread < 0.2 else round(spread / 0.03) * 0.03
-
-
-def _nearest(in_row: float | None, between: float | None, area: float, count: int) -> float:
-    """About how far a plant is from its neighbour. [m]"""
-    distances = [d for d in (in_row, between) if d]
-    if distances:
-        return float(min(distances))
-    return max(0.02, math.sqrt(area / count)) if count else 0.1
+    def places(self, points: NDArray[np.float64], reach: float) -> NDArray[np.float64]:
+        """Those points of the scene that are exposed, or within a reach of it, in device coordinates."""
+        t, exposed = self.transform, self.exposed
+        x = points[:, 0] * t.m11() + points[:, 1] * t.m21() + t.dx()
+        y = points[:, 0] * t.m12() + points[:, 1] * t.m22() + t.dy()
+        seen = (
+            (x > exposed.left() - reach)
+            & (x < exposed.right() + reach)
+            & (y > exposed.top() - reach)
+            & (y < exposed.bottom() + reach)
+        )
+        return np.column_stack([x[seen], y[seen]])
 
 
 class BedItem(QGraphicsItem):
-    """Paints a bed and everything that stands in it; asks the plan, computes nothing of its own."""
+    """Paints a bed and everything that grows in it as the plan says; works out nothing of its own."""
 
     def __init__(self, look: Look) -> None:
         super().__init__()
@@ -120,19 +79,26 @@ class BedItem(QGraphicsItem):
         self.painted: tuple[PaintedPlanting, ...] = ()
         self._key: tuple[object, ...] = ()
         self._sizes: tuple[float | None, ...] = ()
-        self._full: dict[str, tuple[object, PaintedPlanting]] = {}
+        self._full_grown_cache: dict[str, tuple[object, PaintedPlanting]] = {}
         self._outline = QPainterPath()
         self._rect = QRectF()
 
     def show_plan(
         self, plan: Plan, bed: Bed, look: Look, plantings: tuple[Planting, ...], day: dt.date | None = None
     ) -> None:
-        """Take over what the plan says of some plantings of the bed; does nothing where nothing changed.
+        """Show what the plan says of some plantings of the bed; does nothing where nothing changed.
 
-        With a day the plants are drawn as large as they are on it, else full grown.
+        Parameters
+        ----------
+        plan : Plan
+        bed : Bed
+        look : Look
+        plantings : tuple of Planting
+        day : date, optional
+            The plants are drawn as large as they are on it; without it full grown.
         """
         key = (bed, look, *(plan.placed(p) for p in plantings), *plantings)
-        sizes = tuple(None if day is None else _step(plan.size(p, day).spread) for p in plantings)
+        sizes = tuple(None if day is None else quantised_spread(plan.size(p, day).spread) for p in plantings)
         same = len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True))
         if same and sizes == self._sizes:
             return
@@ -148,12 +114,12 @@ class BedItem(QGraphicsItem):
         self.update()
 
     def _full_grown(self, plan: Plan, planting: Planting) -> PaintedPlanting:
-        """A planting as it is painted full grown; kept while it stands as it does."""
+        """A planting as it is painted full grown; cached while the plan places it the same."""
         placed = plan.placed(planting)
-        kept = self._full.get(planting.id)
-        if kept is None or kept[0] is not placed or kept[1].planting is not planting:
-            kept = self._full[planting.id] = (placed, stand(plan, planting))
-        return kept[1]
+        cached = self._full_grown_cache.get(planting.id)
+        if cached is None or cached[0] is not placed or cached[1].planting is not planting:
+            cached = self._full_grown_cache[planting.id] = (placed, painted_planting(plan, planting))
+        return cached[1]
 
     @override
     def boundingRect(self) -> QRectF:
@@ -164,78 +130,60 @@ class BedItem(QGraphicsItem):
         return self._outline
 
     @override
-    @guarded
+    @guarded_painting
     def paint(
         self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
     ) -> None:
         if self.bed is None:
             return
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        self._paint_ground(painter)
+        self._paint_ground(painter, self.bed)
         painter.save()
         try:
-            self._paint_stands(painter, option)
+            self._paint_plantings(painter, self.bed, option)
         finally:
             painter.restore()
-        self._paint_outline(painter)
+        self._paint_outline(painter, self.bed)
 
-    def _paint_stands(self, painter: QPainter, option: QStyleOptionGraphicsItem) -> None:
-        before = painter.deviceTransform()
-        painter.resetTransform()
-        # What is left after the reset (a screen's scale factor, a cache's offset) is not applied twice.
-        rest, _ = painter.deviceTransform().inverted()
-        device = before * rest
-        scale = math.hypot(device.m11(), device.m12())
-        exposed = device.mapRect(option.exposedRect)
-        ratio = painter.device().devicePixelRatioF() if painter.device() is not None else 1.0
-        for each in self.painted:
-            self._paint_stand(painter, each, device, scale, exposed, ratio)
-
-    def _paint_ground(self, painter: QPainter) -> None:
-        assert self.bed is not None
+    def _paint_ground(self, painter: QPainter, bed: Bed) -> None:
         look = self.look
-        painter.fillPath(self._outline, look.soil_inside if self.bed.kind == "under glass" else look.soil)
+        painter.fillPath(self._outline, look.soil_inside if bed.kind == "under glass" else look.soil)
 
-    def _paint_outline(self, painter: QPainter) -> None:
-        assert self.bed is not None
-        pen = QPen(self.look.ink, 2.2 if self.bed.kind in ("raised", "container") else 1.4)
+    def _paint_outline(self, painter: QPainter, bed: Bed) -> None:
+        pen = QPen(self.look.ink, 2.2 if bed.kind in ("raised", "container") else 1.4)
         pen.setCosmetic(True)
         pen.setJoinStyle(Qt.PenJoinStyle.MiterJoin)
         painter.strokePath(self._outline, pen)
 
-    def _paint_stand(
-        self,
-        painter: QPainter,
-        each: PaintedPlanting,
-        device: QTransform,
-        scale: float,
-        exposed: QRectF,
-        ratio: float,
-    ) -> None:
-        plot = device.map(each.plot)
-        dark = self.look.dark
-        ink = plant_symbols.family_ink(each.family, dark=dark)
-        pixels = each.apart * scale * ratio
-        if pixels < plant_symbols.LEAST_STAMP:
-            self._fill(painter, plot, plant_symbols.hatch_brush(each.family, dark, 0.55, 1.0))
-        else:
-            self._fill(painter, plot, plant_symbols.hatch_brush(each.family, dark, 0.16, 0.30))
-            self._paint_plants(painter, each, device, scale, exposed, ratio)
-        straight = self.bed is not None and self.bed.outline.turn % 90 == 0 and plot.elementCount() <= 5
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, not straight)
-        painter.strokePath(plot, QPen(plant_symbols.colour(ink.line_rgb, 0.9), 1.0))
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        if not each.support.isEmpty() and pixels >= plant_symbols.LEAST_STAMP:
-            painter.strokePath(device.map(each.support), QPen(self.look.ink, 1.0))
-        if each.cover:
-            self._paint_cover(painter, each.cover, plot)
+    def _paint_plantings(self, painter: QPainter, bed: Bed, option: QStyleOptionGraphicsItem) -> None:
+        before = painter.deviceTransform()
+        painter.resetTransform()
+        # What is left after the reset (a screen's scale factor, a cache's offset) is not applied twice.
+        rest, _ = painter.deviceTransform().inverted()
+        to_device = before * rest
+        ratio = painter.device().devicePixelRatioF() if painter.device() is not None else 1.0
+        device = _Device(to_device, to_device.mapRect(option.exposedRect), ratio)
+        for each in self.painted:
+            self._paint_planting(painter, bed, each, device)
 
-    @staticmethod
-    def _fill(painter: QPainter, plot: QPainterPath, brush: QBrush) -> None:
-        """Fill a plot; without smoothing its edge, which the outline covers."""
-        painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
-        painter.fillPath(plot, brush)
+    def _paint_planting(self, painter: QPainter, bed: Bed, painted: PaintedPlanting, device: _Device) -> None:
+        plot = device.transform.map(painted.plot)
+        dark = self.look.dark
+        pixels = painted.apart * device.scale * device.ratio
+        if pixels < plant_symbols.LEAST_STAMP:
+            _fill(painter, plot, plant_symbols.hatch_brush(painted.family, dark, 0.55, 1.0))
+        else:
+            _fill(painter, plot, plant_symbols.hatch_brush(painted.family, dark, 0.16, 0.30))
+            self._paint_plants(painter, painted, device)
+        straight = bed.outline.turn % 90 == 0 and plot.elementCount() <= 5
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing, not straight)
+        line = family_ink(painted.family, dark=dark).line_rgb
+        painter.strokePath(plot, QPen(plant_symbols.colour(line, 0.9), 1.0))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        if not painted.support.isEmpty() and pixels >= plant_symbols.LEAST_STAMP:
+            painter.strokePath(device.transform.map(painted.support), QPen(self.look.ink, 1.0))
+        if painted.cover:
+            self._paint_cover(painter, painted.cover, plot)
 
     def _paint_cover(self, painter: QPainter, kind: str, plot: QPainterPath) -> None:
         """A cover: its weave over the plot and a frame of long and short dashes about it."""
@@ -244,42 +192,36 @@ class BedItem(QGraphicsItem):
             painter.fillPath(plot, plant_symbols.weave(look.ink.rgba(), 5 if kind == "fleece" else 9))
         elif kind == "film":
             painter.fillPath(plot, plant_symbols.shade(look.ink.rgba(), 0.12))
-        pen = QPen(look.ink, 1.1, Qt.PenStyle.DashDotLine)
         frame = plot.boundingRect()
-        if frame.width() > 14 and frame.height() > 14:
+        if frame.width() > LEAST_FRAME and frame.height() > LEAST_FRAME:
             painter.strokePath(plot, QPen(look.soil, 3.0))
-            painter.strokePath(plot, pen)
+            painter.strokePath(plot, QPen(look.ink, 1.1, Qt.PenStyle.DashDotLine))
 
-    def _paint_plants(
-        self,
-        painter: QPainter,
-        each: PaintedPlanting,
-        device: QTransform,
-        scale: float,
-        exposed: QRectF,
-        ratio: float,
-    ) -> None:
-        points = each.points
-        if not len(points):
+    def _paint_plants(self, painter: QPainter, painted: PaintedPlanting, device: _Device) -> None:
+        if not len(painted.points):
             return
-        x = points[:, 0] * device.m11() + points[:, 1] * device.m21() + device.dx()
-        y = points[:, 0] * device.m12() + points[:, 1] * device.m22() + device.dy()
-        reach = each.canopy * scale / 2 + 2
-        seen = (
-            (x > exposed.left() - reach)
-            & (x < exposed.right() + reach)
-            & (y > exposed.top() - reach)
-            & (y < exposed.bottom() + reach)
+        scale, ratio, dark = device.scale, device.ratio, self.look.dark
+        places = device.places(painted.points, painted.canopy * scale / 2 + 2)
+
+        def canopy(pixels: int) -> QPixmap:
+            return plant_symbols.canopy_stamp(painted.family, pixels, dark)
+
+        def mark(pixels: int) -> QPixmap:
+            return plant_symbols.mark_stamp(painted.form, painted.family, pixels, dark)
+
+        stamps: tuple[tuple[float, Callable[[int], QPixmap]], ...] = (
+            (painted.canopy, canopy),
+            (painted.mark, mark),
         )
-        places = np.column_stack([x[seen], y[seen]])
-        canopy = max(each.canopy * scale * ratio, 2.0)
-        for size, make in (
-            (canopy, lambda px: plant_symbols.canopy_stamp(each.family, px, self.look.dark)),
-            (
-                max(each.mark * scale * ratio, 2.0),
-                lambda px: plant_symbols.mark_stamp(each.form, each.family, px, self.look.dark),
-            ),
-        ):
+        for diameter, make in stamps:
+            size = max(diameter * scale * ratio, 2.0)
             drawn = plant_symbols.banded(size)
             factor = size / drawn / ratio if size > plant_symbols.LARGEST_STAMP or ratio != 1.0 else 1.0
             plant_symbols.put_down(painter, make(drawn), places, factor)
+
+
+def _fill(painter: QPainter, plot: QPainterPath, brush: QBrush) -> None:
+    """Fill a plot; without smoothing its edge, which the outline covers."""
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+    painter.fillPath(plot, brush)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)

@@ -1,4 +1,4 @@
-"""The sheet seen: zoom, place, rulers, and where a place of the plan catches."""
+"""The sheet seen: zoom and place, and where a place of the plan catches."""
 
 from __future__ import annotations
 
@@ -7,19 +7,17 @@ from collections.abc import Iterable
 import numpy as np
 import shapely
 from numpy.typing import NDArray
-from PySide6.QtCore import QPointF, QRectF, Signal
-from PySide6.QtGui import QPainterPath, QResizeEvent, QTransform
+from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QNativeGestureEvent, QPainterPath, QResizeEvent, QTransform, QWheelEvent
 from PySide6.QtWidgets import QGraphicsView, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas import transform
-from planner.desk.canvas.rulers import RULER, Ruler
+from planner.desk.canvas.guarded import guarded
 from planner.desk.canvas.scene import SheetScene
-from planner.desk.canvas.snap import Snapped, snap
+from planner.desk.canvas.snap import Edges, Snapped, edges_of, fine_step, grid_step, snap
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
-from planner.garden import Bed, Structure
-from planner.garden.units import FOOT, INCH
 from planner.ground import shapes
 
 #: Zoom limits. [pixels per metre]
@@ -29,20 +27,27 @@ SNAP_REACH = 7.0
 
 
 class Camera(QGraphicsView):
-    """Shows the scene true to scale.
+    """Shows the scene true to scale; the wheel and two fingers zoom and scroll it.
 
     Signals
     -------
     zoomed : float
         [pixels per metre]
+    view_changed
+        Another part of the sheet is seen, or it is seen larger or smaller.
+    pointer_left
+        The pointer is no longer over the sheet.
     """
 
     zoomed = Signal(float)
+    view_changed = Signal()
+    pointer_left = Signal()
 
     def __init__(self, document: Document, look: LookSwitch, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.document, self.look = document, look
         self.snapping = True
+        self.zoom_at_pointer = True
         self.sheet = SheetScene(document, look)
         self.setScene(self.sheet)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
@@ -50,8 +55,6 @@ class Camera(QGraphicsView):
         self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
         self.setOptimizationFlag(QGraphicsView.OptimizationFlag.DontSavePainterState)
         self.setFrameShape(QGraphicsView.Shape.NoFrame)
-        self.setViewportMargins(RULER, RULER, 0, 0)
-        self.rulers = (Ruler(self, horizontal=True), Ruler(self, horizontal=False))
         self.sheet.sceneRectChanged.connect(self._make_room)
 
     # -- scale and place --------------------------------------------------------------------
@@ -61,17 +64,30 @@ class Camera(QGraphicsView):
         """Zoom in force."""
         return self.transform().m11() * transform.SCALE
 
+    @property
+    def area(self) -> QRectF:
+        """The viewport's rectangle. [pixels]"""
+        return QRectF(self.viewport().rect())
+
     def scale_to(self, zoom: float, at: QPointF | None = None) -> None:
-        """Zoom, keeping what is at a point of the viewport (its middle by default) in its place."""
+        """Zoom; what is at a point of the viewport (its middle by default) stays where it is.
+
+        Parameters
+        ----------
+        zoom : float
+            [pixels per metre]
+        at : QPointF, optional
+            [pixels]
+        """
         zoom = min(max(zoom, LEAST_ZOOM), LARGEST_ZOOM)
         anchor = at if at is not None else QPointF(self.viewport().rect().center())
-        before = self._scene_at(anchor)
+        before = self.scene_at(anchor)
         self.setTransform(QTransform.fromScale(zoom / transform.SCALE, zoom / transform.SCALE))
         self._make_room()
-        after = self._scene_at(anchor)
-        self._scroll((after - before) * (zoom / transform.SCALE))
+        after = self.scene_at(anchor)
+        self.scroll_by((after - before) * (zoom / transform.SCALE))
         self.zoomed.emit(zoom)
-        self._update_rulers()
+        self.view_changed.emit()
 
     def _make_room(self) -> None:
         # Room for a whole window around the sheet: it can be moved freely, and zooming keeps what
@@ -86,11 +102,8 @@ class Camera(QGraphicsView):
         """Zoom in (above 1) or out."""
         self.scale_to(self.pixels_per_metre * factor, at)
 
-    def _scene_at(self, point: QPointF) -> QPointF:
-        inverted, _ = self.viewportTransform().inverted()
-        return inverted.map(point)
-
-    def _scroll(self, by: QPointF) -> None:
+    def scroll_by(self, by: QPointF) -> None:
+        """Move the sheet under the viewport. [pixels]"""
         horizontal, vertical = self.horizontalScrollBar(), self.verticalScrollBar()
         horizontal.setValue(horizontal.value() - round(by.x()))
         vertical.setValue(vertical.value() - round(by.y()))
@@ -103,8 +116,8 @@ class Camera(QGraphicsView):
             return
         self._fit(rect, 56)
 
-    def _show_opened(self) -> None:
-        """Another garden: the sheet is cut to it and fits the window."""
+    def show_opened(self) -> None:
+        """Another garden was opened: cut the sheet to it and fit it into the window."""
         self.sheet.reset_rect()
         self.show_all()
 
@@ -123,9 +136,43 @@ class Camera(QGraphicsView):
             width / (rect.width() / transform.SCALE), height / (rect.height() / transform.SCALE), 400.0
         )
         self.scale_to(zoom)
-        self._scroll(QPointF(self.viewport().rect().center()) - self.viewportTransform().map(rect.center()))
-        self._update_rulers()
+        self.scroll_by(QPointF(self.viewport().rect().center()) - self.viewportTransform().map(rect.center()))
+        self.view_changed.emit()
         self.viewport().update()
+
+    def show_place(self, place: tuple[float, float]) -> None:
+        """Scroll so that a place of the plan can be seen."""
+        point = self.to_view(place)
+        if not self.area.adjusted(40, 40, -40, -40).contains(point):
+            self.scroll_by(QPointF(self.viewport().rect().center()) - point)
+
+    # -- plan, scene and viewport -----------------------------------------------------------
+
+    def scene_at(self, point: QPointF) -> QPointF:
+        """The point of the scene at a point of the viewport."""
+        inverted, _ = self.viewportTransform().inverted()
+        return inverted.map(point)
+
+    def plan_at(self, point: QPointF) -> tuple[float, float]:
+        """The place of the plan [m] at a point of the viewport [pixels]."""
+        return transform.to_plan(self.scene_at(point))
+
+    def to_view(self, place: tuple[float, float]) -> QPointF:
+        """A place of the plan in the viewport. [pixels]"""
+        return self.viewportTransform().map(transform.to_scene(*place))
+
+    def to_view_all(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Places (n, 2) of the plan in the viewport. [pixels]"""
+        view = self.viewportTransform()
+        scene = transform.scene_points(points)
+        seen: NDArray[np.float64] = scene * np.array([view.m11(), view.m22()]) + np.array(
+            [view.dx(), view.dy()]
+        )
+        return seen
+
+    def view_path(self, geometry: shapely.Geometry) -> QPainterPath:
+        """A shape of the plan in the viewport. [pixels]"""
+        return self.viewportTransform().map(transform.path(geometry))
 
     def rect_of(self, key: str) -> QRectF:
         """Extents of a bed, structure or planting on the scene."""
@@ -138,53 +185,38 @@ class Camera(QGraphicsView):
         bed = self.document.garden.beds_by_id[planting.bed]
         return transform.bounds(shapes.shape_to_plan(bed.outline, self.document.plan.placed(planting).plot))
 
-    def show_place(self, place: tuple[float, float]) -> None:
-        """Scroll so that a place of the plan can be seen."""
-        point = self.to_view(place)
-        if not QRectF(self.viewport().rect()).adjusted(40, 40, -40, -40).contains(point):
-            self._scroll(QPointF(self.viewport().rect().center()) - point)
+    # -- the pointer ------------------------------------------------------------------------
 
-    def to_view(self, place: tuple[float, float]) -> QPointF:
-        """A place of the plan in the viewport. [pixels]"""
-        return self.viewportTransform().map(transform.to_scene(*place))
+    def bed_under_pointer(self) -> str | None:
+        """Id of the bed the pointer is over."""
+        point = self._pointer_in_view()
+        return self.sheet.bed_at(self.scene_at(point)) if self.area.contains(point) else None
 
-    def to_view_all(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
-        """Places (n, 2) of the plan in the viewport. [pixels]"""
-        view = self.viewportTransform()
-        scene = transform.scene_points(points)
-        return scene * np.array([view.m11(), view.m22()]) + np.array([view.dx(), view.dy()])
+    def pointer_place(self) -> tuple[float, float]:
+        """Where the pointer is on the plan, else the middle of what is seen. [m]"""
+        point = self._pointer_in_view()
+        if not self.area.contains(point):
+            point = QPointF(self.viewport().rect().center())
+        return self.plan_at(point)
 
-    def view_path(self, geometry: shapely.Geometry) -> QPainterPath:
-        """A shape of the plan in the viewport. [pixels]"""
-        return self.viewportTransform().map(transform.path(geometry))
+    def _pointer_in_view(self) -> QPointF:
+        return QPointF(self.viewport().mapFromGlobal(self.cursor().pos()))
 
     # -- snapping ---------------------------------------------------------------------------
 
     @property
     def grid_step(self) -> float:
         """Width of the grid that catches. [m]"""
-        if self.document.garden.site.units == "metric":
-            return 0.10
-        return FOOT / 2
+        return grid_step(self.document.garden.site.units)
 
     @property
     def fine_step(self) -> float:
-        """A fine step: plots are rounded to it, and arrow keys with Shift move by it. [m]"""
-        return 0.05 if self.document.garden.site.units == "metric" else INCH
+        """Step to which plots are rounded while they are dragged. [m]"""
+        return fine_step(self.document.garden.site.units)
 
-    def snap_edges(self, leaving_out: Iterable[str] = ()) -> tuple[list[float], list[float]]:
+    def snap_edges(self, leaving_out: Iterable[str] = ()) -> Edges:
         """Edges of other beds and structures that catch: x and y coordinates on the plan."""
-        out = set(leaving_out)
-        xs: list[float] = []
-        ys: list[float] = []
-        plan = self.document.plan
-        things: tuple[Bed | Structure, ...] = (*plan.beds, *plan.garden.structures)
-        for thing in things:
-            if thing.id not in out:
-                left, low, right, high = shapely.bounds(shapes.plan_polygon(thing.outline))
-                xs += [float(left), float(right)]
-                ys += [float(low), float(high)]
-        return xs, ys
+        return edges_of(self.document.plan, leaving_out)
 
     def snap(self, x: float, y: float, xs: Iterable[float] = (), ys: Iterable[float] = ()) -> Snapped:
         """Catch a place of the plan by edges, else by the grid."""
@@ -193,22 +225,48 @@ class Camera(QGraphicsView):
         reach = SNAP_REACH / self.pixels_per_metre
         return snap(x, y, grid=self.grid_step, xs=xs, ys=ys, reach=reach)
 
-    # -- rulers -----------------------------------------------------------------------------
+    # -- events -----------------------------------------------------------------------------
+
+    def recover_from_fault(self) -> None:
+        """After a fault of the program: nothing was going on that could be put back."""
+
+    @override
+    @guarded
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        pixels = event.pixelDelta()
+        at = event.position() if self.zoom_at_pointer else None
+        if event.modifiers() & Qt.KeyboardModifier.ControlModifier or pixels.isNull():
+            if event.modifiers() & Qt.KeyboardModifier.ShiftModifier:
+                across = event.angleDelta().y() or event.angleDelta().x()
+                self.scroll_by(QPointF(across * 0.6, 0))
+            else:
+                turn = pixels.y() if not pixels.isNull() else event.angleDelta().y() / 2
+                if turn:
+                    self.zoom_by(1.0025**turn, at)
+        else:  # two fingers on a pad
+            self.scroll_by(QPointF(pixels))
+        self.view_changed.emit()
+        event.accept()
+
+    @override
+    def viewportEvent(self, event: QEvent) -> bool:
+        if (
+            isinstance(event, QNativeGestureEvent)
+            and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture
+        ):
+            self.zoom_by(1.0 + event.value(), event.position())
+            return True
+        if event.type() == QEvent.Type.Leave:
+            self.pointer_left.emit()
+        return super().viewportEvent(event)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._make_room()
-        area = self.viewport().geometry()
-        self.rulers[0].setGeometry(area.left(), area.top() - RULER, area.width(), RULER)
-        self.rulers[1].setGeometry(area.left() - RULER, area.top(), RULER, area.height())
-        self._update_rulers()
+        self.view_changed.emit()
 
     @override
     def scrollContentsBy(self, dx: int, dy: int) -> None:
         super().scrollContentsBy(dx, dy)
-        self._update_rulers()
-
-    def _update_rulers(self) -> None:
-        for ruler in getattr(self, "rulers", ()):
-            ruler.update()
+        self.view_changed.emit()

@@ -1,18 +1,22 @@
-"""Where the words on the sheet stand: beside what they name, never on each other.
+"""Where labels are placed: beside what they name, never on each other.
 
-Positions are worked out in pixels at the zoom in force, by taking for each label the first of its
-places that is free; labels that find none are left out until there is room.
+Positions are in pixels at the zoom in force. Each label takes the first of its places that is free;
+a label that finds none is left out until there is room.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from typing import Literal
 
 from PySide6.QtCore import QRectF, QSizeF
 
-#: Side of the cells in which taken places are looked up. [pixels]
+#: Side of the cells in which occupied places are looked up. [pixels]
 CELL = 128.0
+
+#: What a label names; tells how it is drawn.
+LabelKind = Literal["bed", "size", "planting", "structure"]
 
 
 @dataclass(frozen=True)
@@ -24,17 +28,18 @@ class Label:
     key : str
         Id of the thing named.
     text : str
-    kind : str
-        ``bed``, ``size``, ``planting`` or ``structure``; tells how it is drawn.
+    kind : {"bed", "size", "planting", "structure"}
     outside : tuple of QRectF
-        Places beside what it names, best first; taken only where no bed lies. [pixels at this zoom]
+        Places beside what it names, best first; used only where no bed lies. [pixels at this zoom]
     inside : tuple of QRectF
-        Places on what it names, where none of the others is free.
+        Places on what it names, used where none of the others is free. [pixels at this zoom]
+    family : str
+        Botanical family of a planting, for its ink.
     """
 
     key: str
     text: str
-    kind: str
+    kind: LabelKind
     outside: tuple[QRectF, ...] = ()
     inside: tuple[QRectF, ...] = ()
     family: str = ""
@@ -42,7 +47,7 @@ class Label:
 
 @dataclass
 class OccupiedArea:
-    """What is taken on the sheet, in cells."""
+    """Occupied rectangles, in a grid of cells."""
 
     cells: dict[tuple[int, int], list[QRectF]] = field(default_factory=dict)
 
@@ -51,19 +56,19 @@ class OccupiedArea:
             for j in range(int(rect.top() // CELL), int(rect.bottom() // CELL) + 1):
                 yield i, j
 
-    def free(self, rect: QRectF) -> bool:
-        """Whether nothing stands there."""
+    def is_free(self, rect: QRectF) -> bool:
+        """Whether nothing occupies any part of a rectangle."""
         return not any(
             rect.intersects(other) for cell in self._cells_of(rect) for other in self.cells.get(cell, ())
         )
 
-    def take(self, rect: QRectF) -> None:
-        """Mark a place as taken."""
+    def add(self, rect: QRectF) -> None:
+        """Mark a rectangle as occupied."""
         for cell in self._cells_of(rect):
             self.cells.setdefault(cell, []).append(rect)
 
 
-def settle(labels: Iterable[Label], drawn: Iterable[QRectF] = ()) -> list[tuple[Label, QRectF]]:
+def place_labels(labels: Iterable[Label], drawn: Iterable[QRectF] = ()) -> list[tuple[Label, QRectF]]:
     """Give each label a place, the first ones first.
 
     Parameters
@@ -74,15 +79,15 @@ def settle(labels: Iterable[Label], drawn: Iterable[QRectF] = ()) -> list[tuple[
     """
     words, beds = OccupiedArea(), OccupiedArea()
     for rect in drawn:
-        beds.take(rect.adjusted(1, 1, -1, -1))
-    settled = []
+        beds.add(rect.adjusted(1, 1, -1, -1))
+    placed = []
     for label in labels:
-        free = [rect for rect in label.outside if words.free(rect) and beds.free(rect)]
-        free = free or [rect for rect in label.inside if words.free(rect)]
+        free = [rect for rect in label.outside if words.is_free(rect) and beds.is_free(rect)]
+        free = free or [rect for rect in label.inside if words.is_free(rect)]
         if free:
-            words.take(free[0])
-            settled.append((label, free[0]))
-    return settled
+            words.add(free[0])
+            placed.append((label, free[0]))
+    return placed
 
 
 def above(rect: QRectF, size: QSizeF, gap: float = 2) -> QRectF:

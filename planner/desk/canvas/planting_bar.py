@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import Protocol
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QPainter, QPen
 
+from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
+from planner.desk.theme.palette import Look
 from planner.garden import Planting
 from planner.season.planting_dates import Dated, Dates
+from planner.sheets.inkbox import family_ink
 
 _DAY = dt.timedelta(days=1)
 
@@ -34,41 +38,78 @@ def steps_of(dates: Dates) -> list[tuple[str, Dated]]:
     return [(words, dated) for words, dated in found if dated is not None]
 
 
-def paint_bar(
-    painter: QPainter, scale, look, planting: Planting, top: float, height: float, *, chosen: bool = False
-) -> None:
-    """A planting as a bar over the year: raised indoors, growing, picked, standing.
+class YearScale(Protocol):
+    """Where the days of the growing year lie across a drawing."""
 
-    ``scale`` has ``document`` and ``x_of(day)``.
+    @property
+    def document(self) -> Document:
+        """The garden drawn."""
+        ...
+
+    def x_of(self, day: dt.date) -> float:
+        """Where a day begins. [pixels]"""
+        ...
+
+
+class _Bar:
+    """The stretch of the drawing that a span of days takes, as high as the bar."""
+
+    def __init__(self, scale: YearScale, top: float, height: float) -> None:
+        self.scale, self.year = scale, scale.document.plan.span
+        self.top, self.height = top, height
+
+    def rect(self, first: dt.date, last: dt.date) -> QRectF | None:
+        """Where a span of days is drawn; None where it lies outside the growing year."""
+        if last < self.year.first or first > self.year.last:
+            return None
+        left = self.scale.x_of(max(first, self.year.first))
+        right = self.scale.x_of(min(last, self.year.last) + _DAY)
+        return QRectF(left, self.top + 4, max(right - left, 2.0), self.height - 8)
+
+
+def paint_bar(
+    painter: QPainter,
+    scale: YearScale,
+    look: Look,
+    planting: Planting,
+    top: float,
+    height: float,
+    *,
+    chosen: bool = False,
+) -> None:
+    """Paint a planting as a bar over the year: raised indoors, growing, picked, until it is cleared.
+
+    Parameters
+    ----------
+    painter : QPainter
+    scale : YearScale
+    look : Look
+    planting : Planting
+    top, height : float
+        Of the line the bar lies in. [pixels]
+    chosen : bool
+        Whether its planting is selected.
     """
     plan = scale.document.plan
     crop = scale.document.catalogue.get(planting.crop)
     family = crop.family if crop else ""
-    ink = plant_symbols.family_ink(family, dark=look.dark)
-    year, span = plan.span, plan.span_of(planting)
-
-    def rect(first: dt.date, last: dt.date) -> QRectF | None:
-        if last < year.first or first > year.last:
-            return None
-        left, right = scale.x_of(max(first, year.first)), scale.x_of(min(last, year.last) + _DAY)
-        return QRectF(left, top + 4, max(right - left, 2.0), height - 8)
-
-    line = plant_symbols.colour(ink.line_rgb)
-    whole = rect(span.first, span.last)
+    line = plant_symbols.colour(family_ink(family, dark=look.dark).line_rgb)
+    span, bar = plan.span_of(planting), _Bar(scale, top, height)
     stages = plan.dates(planting).stages()
     for stage in stages:
-        bench = rect(stage.first, stage.last)
+        bench = bar.rect(stage.first, stage.last)
         if stage.name == "indoors" and bench is not None:
             painter.setPen(QPen(line, 1.0, Qt.PenStyle.DashLine))
             painter.setBrush(Qt.BrushStyle.NoBrush)
             painter.drawRect(bench.adjusted(0, 2, 0, -2))
+    whole = bar.rect(span.first, span.last)
     if whole is None:
         return
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(plant_symbols.hatch_brush(family, look.dark, 0.4, 1.0))
     painter.drawRect(whole)
     for stage in stages:
-        picked = rect(max(stage.first, span.first), min(stage.last, span.last))
+        picked = bar.rect(max(stage.first, span.first), min(stage.last, span.last))
         if stage.name == "picking" and picked is not None:
             painter.setBrush(line)
             painter.drawRect(picked)
@@ -77,7 +118,6 @@ def paint_bar(
     painter.drawRect(whole)
     painter.setBrush(look.ink)
     painter.setPen(Qt.PenStyle.NoPen)
-    for day, side in ((planting.first, -1), (planting.last, 1)):  # a pin on each day given by hand
-        if day is not None and year.holds(day):
-            x = whole.left() if side < 0 else whole.right()
+    for day, x in ((planting.first, whole.left()), (planting.last, whole.right())):
+        if day is not None and plan.span.holds(day):  # a pin on each day given by hand
             painter.drawEllipse(QPointF(x, whole.center().y()), 2.4, 2.4)

@@ -14,11 +14,11 @@ from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.ground import shapes
 
-#: Sheet kept free around everything drawn. [m]
+#: Free room around everything drawn. [m]
 ROOM = 3.0
-#: Days between two growths of a bed while the day is dragged.
+#: While the day is dragged, a bed is painted anew only every so many days.
 TURNS = 6
-#: The day rests when it has not moved for so long. [ms]
+#: Every bed is painted for the day shown when the day has not moved for so long. [ms]
 RESTED = 150
 
 
@@ -53,7 +53,7 @@ class SheetScene(QGraphicsScene):
         self._rested.start()
 
     def _follow_beds(self, turns: int = 1) -> None:
-        """Bring the beds in step; with turns each grows only every so many days."""
+        """Bring the beds in step; each is painted anew only every ``turns`` days."""
         plan, look, day = self.document.plan, self.look.now, self.document.day
         beds = {bed.id: bed for bed in plan.beds}
         for key in self.beds.keys() - beds.keys():
@@ -63,11 +63,11 @@ class SheetScene(QGraphicsScene):
             if item is None:
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
-            standing = tuple(p for p in plan.in_bed(bed) if self.document.is_growing_on_day_shown(p))
-            grown = day
+            growing = tuple(p for p in plan.in_bed(bed) if self.document.is_growing_on_day_shown(p))
+            painted_day = day
             if day is not None and turns > 1:
-                grown = day - dt.timedelta(days=(day.toordinal() + number) % turns)
-            item.show_plan(plan, bed, look, standing, grown)
+                painted_day = day - dt.timedelta(days=(day.toordinal() + number) % turns)
+            item.show_plan(plan, bed, look, growing, painted_day)
 
     def _follow_structures(self) -> None:
         plan, look = self.document.plan, self.look.now
@@ -110,7 +110,14 @@ class SheetScene(QGraphicsScene):
     # -- what lies at a point ---------------------------------------------------------------
 
     def bed_at(self, point: QPointF, reach: float = 0.0) -> str | None:
-        """Id of the topmost bed at a point of the scene, or within a reach of it."""
+        """Id of the topmost bed at a point of the scene, or of the nearest one within a reach of it.
+
+        Parameters
+        ----------
+        point : QPointF
+        reach : float
+            [scene units]
+        """
         best: tuple[float, str] | None = None
         for key, item in reversed(self.beds.items()):
             if item.shape().contains(point):
@@ -127,13 +134,13 @@ class SheetScene(QGraphicsScene):
         for item in self.beds.values():
             if not item.boundingRect().contains(point):
                 continue
-            for stand in item.painted:
-                if stand.planting.shares_ground:
-                    near = (abs(stand.points - [point.x(), point.y()]) <= stand.mark / 2).all(axis=1)
+            for painted in item.painted:
+                if painted.planting.shares_ground:
+                    near = (abs(painted.points - [point.x(), point.y()]) <= painted.mark / 2).all(axis=1)
                     if near.any():
-                        return stand.planting.id
-                elif stand.plot.contains(point):
-                    found = stand.planting.id
+                        return painted.planting.id
+                elif painted.plot.contains(point):
+                    found = painted.planting.id
         return found
 
     def structure_at(self, point: QPointF) -> str | None:

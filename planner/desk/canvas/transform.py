@@ -1,6 +1,6 @@
-"""Plan and scene: metres with y up on the plan, centimetres with y down on the scene.
+"""From plan to scene and back: metres with y up on the plan, centimetres with y down on the scene.
 
-Said and done here and nowhere else.
+The flip of y is done here and nowhere else.
 """
 
 from __future__ import annotations
@@ -17,8 +17,10 @@ if TYPE_CHECKING:
 
 #: Scene units in a metre.
 SCALE = 100.0
-#: Shapes of more corners are drawn with fewer, off by no more than this. [m]
-MANY_CORNERS, UNSEEN = 200, 2e-4
+#: Shapes of more corners than this are drawn with fewer.
+MANY_CORNERS = 200
+#: The drawn shape is off the true one by no more than this. [m]
+UNSEEN = 2e-4
 
 
 def to_scene(x: float, y: float) -> QPointF:
@@ -33,7 +35,8 @@ def to_plan(point: QPointF) -> tuple[float, float]:
 
 def scene_points(points: NDArray[np.float64]) -> NDArray[np.float64]:
     """Points (n, 2) of the plan on the scene."""
-    return points * np.array([SCALE, -SCALE])
+    scene: NDArray[np.float64] = points * np.array([SCALE, -SCALE])
+    return scene
 
 
 def polygon(points: NDArray[np.float64]) -> QPolygonF:

@@ -1,30 +1,36 @@
-"""What every gesture can do."""
+"""What every gesture can do, and what it needs of the view it works on."""
 
 from __future__ import annotations
 
-import sys
-from collections.abc import Callable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import wraps
-from typing import TYPE_CHECKING, Any
+from typing import Protocol
 
-from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QKeyEvent, QPainter
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QKeyEvent, QPainter, QPainterPath
+from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
+from planner.desk.canvas.chip import paint_chip
+from planner.desk.canvas.guides import SnapLines
+from planner.desk.canvas.scene import SheetScene
+from planner.desk.canvas.snap import Edges, Snapped
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden
-
-if TYPE_CHECKING:
-    from planner.desk.main_window.sheet_view import SheetView
-
 
 #: How far the pointer goes before a press becomes a drag. [pixels]
 SLACK = 4.0
 
+Tool = str  # select, rectangle, polygon, circle, measure, support, or structure:KIND
+
 
 @dataclass(frozen=True)
 class Pointer:
-    """Where the pointer is, and what is held down.
+    """Where the pointer is, and which modifier keys are down.
 
     Attributes
     ----------
@@ -33,6 +39,7 @@ class Pointer:
     scene : QPointF
     view : QPointF
         In the viewport. [pixels]
+    modifiers : Qt.KeyboardModifier
     """
 
     plan: tuple[float, float]
@@ -45,33 +52,81 @@ class Pointer:
         return bool(self.modifiers & modifier)
 
 
-def guarded(handler: Callable[..., Any]) -> Callable[..., Any]:
-    """Keep a fault in one of the view's handlers from ending the program.
-
-    The fault is reported as any other, what was going on is put back, and the person is told.
-
-    WORKAROUND: with PySide6 up to 6.11.3 on Python 3.11, an exception raised by C code (a division by
-    zero, a date out of range) that leaves an override called from within another override
-    (``viewportEvent`` calls ``mousePressEvent``) is a segmentation fault.
-    """
-
-    @wraps(handler)
-    def handle(view: SheetView, *args: Any) -> Any:
-        try:
-            return handler(view, *args)
-        except Exception:
-            sys.excepthook(*sys.exc_info())
-            if not handler.__name__.startswith(("draw", "paint")):  # painting changes nothing
-                view.give_up()
-            return None
-
-    return handle
-
-
 def dragged(first: Pointer, now: Pointer) -> bool:
     """Whether the pointer went so far from a press that it is meant as a drag."""
     offset = now.view - first.view
     return abs(offset.x()) + abs(offset.y()) > SLACK
+
+
+class GestureView(Protocol):
+    """What a gesture needs of the view it works on: a camera that can say something and end the gesture."""
+
+    document: Document
+    look: LookSwitch
+    sheet: SheetScene
+
+    # -- the camera -------------------------------------------------------------------------
+
+    @property
+    def pixels_per_metre(self) -> float:
+        """Zoom in force."""
+        ...
+
+    @property
+    def fine_step(self) -> float:
+        """Step to which plots are rounded while they are dragged. [m]"""
+        ...
+
+    @property
+    def area(self) -> QRectF:
+        """The viewport's rectangle. [pixels]"""
+        ...
+
+    def viewport(self) -> QWidget:
+        """The widget that is painted on."""
+        ...
+
+    def to_view(self, place: tuple[float, float]) -> QPointF:
+        """A place of the plan in the viewport. [pixels]"""
+        ...
+
+    def to_view_all(self, points: NDArray[np.float64]) -> NDArray[np.float64]:
+        """Places (n, 2) of the plan in the viewport. [pixels]"""
+        ...
+
+    def view_path(self, geometry: shapely.Geometry) -> QPainterPath:
+        """A shape of the plan in the viewport. [pixels]"""
+        ...
+
+    def show_place(self, place: tuple[float, float]) -> None:
+        """Scroll so that a place of the plan can be seen."""
+        ...
+
+    def snap_edges(self, leaving_out: Iterable[str] = ()) -> Edges:
+        """Edges of other beds and structures that catch."""
+        ...
+
+    def snap(self, x: float, y: float, xs: Iterable[float] = (), ys: Iterable[float] = ()) -> Snapped:
+        """Catch a place of the plan by edges, else by the grid."""
+        ...
+
+    # -- the hand ---------------------------------------------------------------------------
+
+    def show_snap(self, lines: SnapLines | None) -> None:
+        """Show the edges that have caught."""
+        ...
+
+    def say(self, text: str) -> None:
+        """Put a line into the status bar."""
+        ...
+
+    def take_tool(self, tool: Tool) -> None:
+        """Take another tool in hand."""
+        ...
+
+    def end_gesture(self) -> None:
+        """The gesture is over and done."""
+        ...
 
 
 class Gesture:
@@ -81,7 +136,7 @@ class Gesture:
     everything back.
     """
 
-    #: Said in the status line while it runs.
+    #: Written in the status line while it runs.
     hint = ""
     #: Whether it goes on after the button is let go (polygons, placing with the keys).
     lasting = False
@@ -89,7 +144,7 @@ class Gesture:
     #: Keys it takes before any menu does.
     keys: tuple[Qt.Key, ...] = ()
 
-    def __init__(self, view: SheetView) -> None:
+    def __init__(self, view: GestureView) -> None:
         self.view = view
         self.document = view.document
 
@@ -114,6 +169,14 @@ class Gesture:
     def paint(self, painter: QPainter) -> None:
         """Draw over the sheet, in pixels of the viewport."""
 
+    def repaint(self) -> None:
+        """Have the view painted anew, with the gesture over it."""
+        self.view.viewport().update()
+
+    def paint_chip(self, painter: QPainter, at: QPointF, lines: Sequence[str], *, warn: bool = False) -> None:
+        """Draw a small sign of a few lines, inside the viewport."""
+        paint_chip(painter, self.view.area, self.view.look.now, at, lines, warn=warn)
+
 
 class Drag(Gesture):
     """Drags something that is there: each move previews the change, letting go makes it one step.
@@ -121,7 +184,7 @@ class Drag(Gesture):
     A press that is let go where it was is a click and changes nothing.
     """
 
-    def __init__(self, view: SheetView) -> None:
+    def __init__(self, view: GestureView) -> None:
         super().__init__(view)
         self.first: Pointer | None = None
         self._going = False

@@ -479,7 +479,7 @@ class Window(Actions):
         self.ribbon.show_hours(shown)
 
     def _show_ways(self, shown: bool) -> None:
-        self._say(self.view.ways.show(shown))
+        self._say(self.view.access.show(shown))
 
     def _show_map(self, shown: bool) -> None:
         self.view.light.show(light_map=shown)

@@ -8,8 +8,8 @@ from itertools import pairwise
 from PySide6.QtCore import QItemSelection, QItemSelectionModel, QItemSelectionRange, QModelIndex, Qt
 from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 
-from planner.desk.canvas.overlay import planting_words, size_words
 from planner.desk.model.document import Document
+from planner.desk.model.thing_words import planting_words, size_words
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
@@ -72,7 +72,7 @@ class OutlineTree(QTreeWidget):
             bed = garden.beds_by_id[key]
             return f"{bed.name}  {size_words(bed, garden.site.units)}"
         if key in garden.plantings_by_id:
-            return planting_words(self.document, garden.plantings_by_id[key])
+            return planting_words(self.document.plan, garden.plantings_by_id[key])
         structure = garden.structures_by_id[key]
         return f"{structure.name} ({structure.kind})" if structure.name else structure.kind
 

@@ -33,7 +33,7 @@ from typing_extensions import override
 
 from planner.crops import Catalogue, Crop
 from planner.crops.search import rank
-from planner.desk.main_window.sheet_view import CROP_MIME
+from planner.desk.model.crop_drag import CROP_MIME, put_crop
 from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import LookSwitch, letters
@@ -155,7 +155,7 @@ class CropModel(QAbstractListModel):
         data = QMimeData()
         if indexes:
             crop, variety = self.rows[indexes[0].row()]
-            data.setData(CROP_MIME, f"{crop.key}\n{variety}".encode())
+            put_crop(data, crop, variety)
             data.setText(name_of(crop))
         return data
 

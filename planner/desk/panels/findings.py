@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QObject, QPointF, Qt, QTimer, Signal
-from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -21,7 +20,7 @@ from planner.checks import CHECKS, LIGHT, Finding, check_all, check_only, in_ord
 from planner.desk.forms.wrapped import WrappedButton, WrappedItems
 from planner.desk.model.document import Document
 from planner.desk.model.light_worker import LightWorker
-from planner.desk.theme.palette import Look, letters
+from planner.desk.theme.palette import letters
 from planner.garden import edits
 
 _KEY = Qt.ItemDataRole.UserRole
@@ -302,30 +301,6 @@ class FindingsPanel(QWidget):
             return
         if self.document.edit("Wave a finding aside", lambda g: edits.waive(g, finding.key, reason)):
             self.reason.clear()
-
-
-def paint_marks(painter: QPainter, view, findings: Findings, chosen: Finding | None, look: Look) -> None:
-    """Signs where findings lie: a square stops, a triangle minds; the chosen one's place is hatched."""
-    if chosen is not None and not chosen.place.is_empty:
-        path = view.view_path(chosen.place.buffer(0.02))
-        wash = QColor(look.warn)
-        wash.setAlphaF(0.9)
-        painter.fillPath(path, Qt.BrushStyle.BDiagPattern)
-        painter.strokePath(path, QPen(wash, 2.2))
-    for finding in findings.open:
-        if finding.severity == "note" or finding.place.is_empty:
-            continue
-        at = view.to_view(tuple(finding.place.representative_point().coords[0]))
-        painter.setPen(QPen(look.sheet, 1.5))
-        painter.setBrush(look.warn)
-        if finding.severity == "stop":
-            painter.drawRect(round(at.x()) - 6, round(at.y()) - 6, 12, 12)
-        else:
-            corners = (QPointF(0, -8), QPointF(8, 6), QPointF(-8, 6))
-            painter.drawPolygon(QPolygonF([at + corner for corner in corners]))
-        painter.setPen(look.sheet)
-        painter.setFont(letters(9, bold=True))
-        painter.drawText(QPointF(at.x() - 1.5, at.y() + 5), "!")
 
 
 class FindingsTab(QObject):

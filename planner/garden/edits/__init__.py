@@ -18,6 +18,7 @@ from planner.garden.edits.plantings import (
     change_planting,
     draw_support,
     move_planting,
+    plant,
     remove_places,
 )
 from planner.garden.edits.records import tick, untick
@@ -44,6 +45,7 @@ __all__ = [
     "move_planting",
     "move_things",
     "paste",
+    "plant",
     "put_lot",
     "put_variety",
     "remove",

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from planner.garden.arrangements import Places
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
 from planner.garden.garden import Garden
 from planner.garden.model import Point
@@ -37,6 +38,42 @@ def add_planting(garden: Garden, bed: str, crop: str, year: int, **fields: Any) 
         lambda: Planting.model_validate({"id": key, "bed": bed, "crop": crop, "year": year, **fields}), crop
     )
     return put(garden, plantings=(*garden.plantings, planting)), key
+
+
+def plant(garden: Garden, bed: str, crop: str, year: int, **fields: Any) -> tuple[Garden, tuple[str, ...]]:
+    """Plant a crop in a bed; single plants join those of their variety that grow there already.
+
+    Parameters
+    ----------
+    garden : Garden
+    bed : str
+        Id of the bed.
+    crop : str
+        Key of the crop.
+    year : int
+        Growing year.
+    **fields
+        Further fields of the planting. Where its arrangement is single places, and a planting of single
+        places over the whole bed, of the same variety and year, is there, that one gets the places.
+
+    Returns
+    -------
+    garden, ids
+        Ids of the plantings that are new: none where the plants joined others.
+    """
+    arrangement = fields.get("arrangement")
+    if isinstance(arrangement, Places):
+        wanted = (bed, crop, fields.get("variety", ""), year)
+        for there in garden.plantings:
+            if (
+                isinstance(there.arrangement, Places)
+                and there.plot.kind == "whole"
+                and (there.bed, there.crop, there.variety, there.year) == wanted
+            ):
+                points = (*there.arrangement.points, *arrangement.points)
+                return change_planting(garden, there.id, arrangement=Places(points=points)), ()
+    garden, key = add_planting(garden, bed, crop, year, **fields)
+    return garden, (key,)
 
 
 def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:

@@ -1,0 +1,85 @@
+"""Guides over the sheet: dimension lines of what is selected, and the edges that have caught."""
+
+from __future__ import annotations
+
+import math
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QFontMetricsF, QPainter, QPen
+
+from planner.desk.canvas.camera import Camera
+from planner.desk.theme.palette import Look, letters
+from planner.garden import Outline
+from planner.garden.units import show_length
+from planner.ground import shapes
+
+#: Coordinates of the edges that have caught: x and y, None for none. [m]
+SnapLines = tuple[float | None, float | None]
+
+#: A dimension line is off its outline by this. [pixels]
+OFF = 30.0
+#: Shorter sides get no dimension line. [pixels]
+LEAST_SIDE = 24.0
+
+_Point = tuple[float, float]
+
+
+def paint_dimensions(painter: QPainter, camera: Camera) -> None:
+    """Paint dimension lines of the one bed or structure that is selected; polygons have none."""
+    document = camera.document
+    if len(document.selection) != 1:
+        return
+    (key,) = document.selection
+    thing = document.garden.beds_by_id.get(key) or document.garden.structures_by_id.get(key)
+    if thing is None:
+        return
+    painter.setFont(letters(9))
+    for first, last, length in _sides(thing.outline):
+        p, q = (camera.to_view((float(x), float(y))) for x, y in shapes.to_plan(thing.outline, [first, last]))
+        _paint_dimension(painter, p, q, show_length(length, document.garden.site.units), camera.look.now)
+
+
+def _sides(outline: Outline) -> list[tuple[_Point, _Point, float]]:
+    """What is measured: ends in own coordinates, and the length. [m]"""
+    if outline.shape == "rectangle":
+        a, b = outline.length / 2, outline.width / 2
+        return [((-a, -b), (a, -b), outline.length), ((a, -b), (a, b), outline.width)]
+    if outline.shape == "circle":
+        r = outline.radius
+        return [((-r, -r), (r, -r), 2 * r)]
+    return []
+
+
+def _paint_dimension(painter: QPainter, p: QPointF, q: QPointF, text: str, look: Look) -> None:
+    along = q - p
+    pixels = math.hypot(along.x(), along.y())
+    if pixels < LEAST_SIDE:
+        return
+    # Off the outline by a fixed distance on the screen, to its right as one walks along it.
+    across = QPointF(-along.y(), along.x()) / pixels
+    off = QPointF(-along.y(), along.x()) * (OFF / pixels)
+    p, q = p + off, q + off
+    painter.setPen(QPen(look.pencil, 1))
+    painter.drawLine(p, q)
+    tick = (along / pixels + across) * 4.5
+    for end in (p, q):
+        painter.drawLine(end - tick, end + tick)
+    metrics = QFontMetricsF(painter.font())
+    middle = (p + q) / 2
+    width, height = metrics.horizontalAdvance(text) + 8, metrics.height()
+    place = QRectF(middle.x() - width / 2, middle.y() - height / 2, width, height)
+    painter.fillRect(place, look.sheet)
+    painter.setPen(look.ink)
+    painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+
+
+def paint_snap_lines(painter: QPainter, camera: Camera, lines: SnapLines) -> None:
+    """Paint edges that have caught, across the whole viewport."""
+    painter.setPen(QPen(camera.look.now.accent, 1, Qt.PenStyle.DotLine))
+    x, y = lines
+    if x is not None:
+        at = camera.to_view((x, 0)).x()
+        painter.drawLine(QPointF(at, 0), QPointF(at, camera.area.height()))
+    if y is not None:
+        at = camera.to_view((0, y)).y()
+        painter.drawLine(QPointF(0, at), QPointF(camera.area.width(), at))

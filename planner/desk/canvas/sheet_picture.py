@@ -1,0 +1,116 @@
+"""The whole sheet as it is seen: the scene, and everything that is painted under and over its items."""
+
+from __future__ import annotations
+
+from typing import Protocol
+
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QPainter
+from PySide6.QtWidgets import QWidget
+from typing_extensions import override
+
+from planner.checks import Finding
+from planner.desk.canvas import guides
+from planner.desk.canvas.access_layer import AccessLayer
+from planner.desk.canvas.camera import Camera
+from planner.desk.canvas.finding_marks import paint_finding_marks
+from planner.desk.canvas.guarded import guarded_painting
+from planner.desk.canvas.handles import Handle, selection_handles
+from planner.desk.canvas.label_layer import LabelLayer
+from planner.desk.canvas.light_layer import LightLayer
+from planner.desk.canvas.north_and_scale import paint_north_and_scale
+from planner.desk.canvas.paper import paint_paper
+from planner.desk.canvas.rulers import Rulers
+from planner.desk.canvas.selection import paint_selection
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import LookSwitch
+
+
+class OpenFindings(Protocol):
+    """Where the sheet gets the findings that it marks."""
+
+    @property
+    def open(self) -> tuple[Finding, ...]:
+        """Those that are not waived."""
+        ...
+
+
+class SheetPicture(Camera):
+    """A camera that paints paper, labels, light, marks and guides with the items of the scene.
+
+    Attributes
+    ----------
+    grid_shown : bool
+    labels : LabelLayer
+    light : LightLayer
+    access : AccessLayer
+    findings : OpenFindings or None
+        What is marked; None marks nothing.
+    finding : Finding or None
+        The one whose place is hatched.
+    """
+
+    def __init__(self, document: Document, look: LookSwitch, parent: QWidget | None = None) -> None:
+        super().__init__(document, look, parent)
+        self.grid_shown = True
+        self.rulers = Rulers(self)
+        self.labels = LabelLayer(self)
+        self.light = LightLayer(self)
+        self.access = AccessLayer(self)
+        self.findings: OpenFindings | None = None
+        self.finding: Finding | None = None
+        self._snap_lines: guides.SnapLines = (None, None)
+        for changed in (
+            document.selection_changed,
+            document.garden_changed,
+            document.day_changed,
+            look.changed,
+        ):
+            changed.connect(self.viewport().update)
+
+    def show_snap(self, lines: guides.SnapLines | None) -> None:
+        """Show the edges that have caught."""
+        self._snap_lines = lines if lines is not None else (None, None)
+        self.viewport().update()
+
+    def handles(self) -> list[Handle]:
+        """Handles of what is selected, where it is one thing."""
+        return selection_handles(self.document, self.pixels_per_metre)
+
+    def paint_gesture(self, painter: QPainter) -> None:
+        """Paint what a gesture shows, in pixels of the viewport."""
+
+    @override
+    @guarded_painting
+    def drawBackground(self, painter: QPainter, rect: QRectF | object) -> None:
+        painter.save()
+        painter.resetTransform()
+        try:
+            paint_paper(painter, self, grid=self.grid_shown)
+        finally:
+            painter.restore()
+
+    @override
+    @guarded_painting
+    def drawForeground(self, painter: QPainter, rect: QRectF | object) -> None:
+        painter.save()
+        painter.resetTransform()
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        try:
+            self._paint_over_items(painter)
+        finally:
+            painter.restore()
+
+    def _paint_over_items(self, painter: QPainter) -> None:
+        """Paint what lies over the items, from below to above."""
+        self.light.paint(painter)
+        self.access.paint(painter)
+        self.labels.paint(painter)
+        guides.paint_dimensions(painter, self)
+        paint_selection(painter, self, self.handles())
+        if self.findings is not None:
+            paint_finding_marks(painter, self, self.findings.open, self.finding)
+        guides.paint_snap_lines(painter, self, self._snap_lines)
+        self.paint_gesture(painter)
+        paint_north_and_scale(painter, self)
+        self.light.paint_legend(painter)

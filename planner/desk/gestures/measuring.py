@@ -1,0 +1,55 @@
+"""Measuring distances on the sheet."""
+
+from __future__ import annotations
+
+import math
+
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QPainter, QPen
+from typing_extensions import override
+
+from planner.desk.gestures.base import Gesture, GestureView, Pointer
+from planner.garden.units import show_length
+
+
+class Measure(Gesture):
+    """Measures a distance; nothing is changed."""
+
+    hint = "Drag to measure"
+    cursor = Qt.CursorShape.CrossCursor
+
+    def __init__(self, view: GestureView, first: Pointer) -> None:
+        super().__init__(view)
+        self._edges = view.snap_edges()
+        self.first = self.last = self._caught(first)
+
+    def _caught(self, at: Pointer) -> tuple[float, float]:
+        if at.held(Qt.KeyboardModifier.AltModifier):
+            return at.plan
+        caught = self.view.snap(*at.plan, *self._edges)
+        return caught.x, caught.y
+
+    @override
+    def move(self, at: Pointer) -> None:
+        self.last = self._caught(at)
+        self.repaint()
+
+    @override
+    def finish(self, at: Pointer) -> bool:
+        self.view.say(f"Measured {self._words()}")
+        return True
+
+    def _words(self) -> str:
+        units = self.document.garden.site.units
+        dx, dy = abs(self.last[0] - self.first[0]), abs(self.last[1] - self.first[1])
+        return (
+            f"{show_length(math.dist(self.first, self.last), units)} "
+            f"({show_length(dx, units)} across, {show_length(dy, units)} up)"
+        )
+
+    @override
+    def paint(self, painter: QPainter) -> None:
+        a, b = self.view.to_view(self.first), self.view.to_view(self.last)
+        painter.setPen(QPen(self.view.look.now.accent, 1.6))
+        painter.drawLine(a, b)
+        self.paint_chip(painter, b + QPointF(10, 10), [self._words()])

@@ -1,0 +1,122 @@
+"""Which gesture a press begins: by the tool in hand, and by what lies there."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Protocol, get_args
+
+from PySide6.QtCore import Qt
+
+from planner.desk.canvas.handles import Handle
+from planner.desk.gestures.base import Gesture, GestureView, Pointer, Tool
+from planner.desk.gestures.drawing import DrawCircle, DrawPolygon, DrawRectangle, Make
+from planner.desk.gestures.drawing_support import DrawSupport
+from planner.desk.gestures.measuring import Measure
+from planner.desk.gestures.moving import MovePlanting, MoveThings
+from planner.desk.gestures.picking import RubberBand
+from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
+from planner.desk.model.document import Document
+from planner.garden import Garden, Outline, edits
+from planner.garden.beds import USUAL_HEIGHTS, StructureKind
+
+_BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
+    "rectangle": DrawRectangle,
+    "circle": DrawCircle,
+    "polygon": DrawPolygon,
+}
+
+
+class PickingView(GestureView, Protocol):
+    """A view of which things and handles can be picked."""
+
+    def handle_at(self, at: Pointer) -> Handle | None:
+        """The handle under the pointer."""
+        ...
+
+    def thing_at(self, at: Pointer) -> str | None:
+        """Id of what a press takes."""
+        ...
+
+
+def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
+    """The gesture that a press begins; None where there is none to begin.
+
+    Parameters
+    ----------
+    view : PickingView
+    tool : str
+        ``select``, ``rectangle``, ``polygon``, ``circle``, ``measure``, ``support``, or
+        ``structure:`` and its kind.
+    at : Pointer
+    """
+    document = view.document
+    if tool in _BEDS:
+        return _BEDS[tool](view, lambda outline: _add_bed(document, outline), at)
+    if tool == "measure":
+        return Measure(view, at)
+    if tool == "support":
+        if document.selected_plantings:
+            return DrawSupport(view, document.selected_plantings[0], at)
+        view.say("Select the planting first whose support you want to draw")
+        return None
+    for kind in get_args(StructureKind):
+        if tool == f"structure:{kind}":
+            return _draw_structure(view, kind, at)
+    return _pick(view, at)
+
+
+def _add_bed(document: Document, outline: Outline) -> None:
+    made: list[str] = []
+
+    def change(garden: Garden) -> Garden:
+        garden, key = edits.add_bed(garden, outline, first_year=None)
+        made.append(key)
+        return garden
+
+    if document.edit("Draw a bed", change):
+        document.select(made)
+
+
+def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gesture:
+    document = view.document
+
+    def make(outline: Outline) -> None:
+        made: list[str] = []
+
+        def change(garden: Garden) -> Garden:
+            garden, key = edits.add_structure(garden, kind, outline, USUAL_HEIGHTS[kind])
+            made.append(key)
+            return garden
+
+        if document.edit(f"Draw a {kind}", change):
+            document.select(made)
+        view.take_tool("select")
+
+    return (DrawCircle if kind == "tree" else DrawRectangle)(view, make, at)
+
+
+def _pick(view: PickingView, at: Pointer) -> Gesture:
+    """Drag a handle or what lies there, which is selected first; else draw a rubber band."""
+    document = view.document
+    handle = view.handle_at(at)
+    if handle is not None:
+        return (ResizePlot if handle.kind == "plot" else ResizeOutline)(view, handle)
+    key = view.thing_at(at)
+    if key is None:
+        return RubberBand(view, at)
+    _select(document, key, at)
+    if key in document.garden.plantings_by_id:
+        return MovePlanting(view, key)
+    ids = document.selected_things
+    return MoveThings(view, ids if key in ids else (key,), key)
+
+
+def _select(document: Document, key: str, at: Pointer) -> None:
+    """Select what was pressed; Shift adds it to the selection, Ctrl adds it or takes it out."""
+    if at.held(Qt.KeyboardModifier.ShiftModifier) and key not in document.selection:
+        document.select((*document.selection, key))
+    elif at.held(Qt.KeyboardModifier.ControlModifier):
+        others = tuple(k for k in document.selection if k != key)
+        document.select(others if key in document.selection else (*others, key))
+    elif key not in document.selection:
+        document.select((key,))

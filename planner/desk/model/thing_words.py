@@ -1,0 +1,81 @@
+"""Beds, structures and plantings in words: in labels, lists, menus and the status bar."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from planner.garden import Bed, Planting
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_length
+from planner.ground import shapes
+from planner.plan import Plan
+
+
+def planting_words(plan: Plan, planting: Planting) -> str:
+    """Name and number of a planting: ``Carrot · 4 rows · 120``."""
+    placed, figures = plan.placed(planting), plan.figures_of(planting)
+    name = figures.crop.name if figures.crop else planting.crop
+    name = name[0].upper() + name[1:]
+    if planting.variety:
+        name += f" ‘{planting.variety}’"
+    rows = placed.layout.row_count
+    count = f"{placed.plants}"
+    if planting.covers:
+        count += f" · {planting.covers[0].kind}"
+    return f"{name} · {rows} {'row' if rows == 1 else 'rows'} · {count}" if rows else f"{name} · {count}"
+
+
+def size_words(bed: Bed, units: UnitSystem) -> str:
+    """Size of a bed: ``4.80 × 1.20 m``."""
+    outline = bed.outline
+    if outline.shape == "circle":
+        return f"⌀ {show_length(2 * outline.radius, units)}"
+    if outline.shape == "rectangle":
+        length, width = outline.length, outline.width
+    else:
+        left, low, right, high = shapes.own_polygon(outline).bounds
+        length, width = right - left, high - low
+    if units == "metric":
+        return f"{length:.2f} × {width:.2f} m"
+    return f"{show_length(length, units)} × {show_length(width, units)}"
+
+
+def thing_words(plan: Plan, key: str) -> str:
+    """A line that says what a thing is; empty where there is none of that id."""
+    garden, units = plan.garden, plan.garden.site.units
+    if key in garden.plantings_by_id:
+        planting = garden.plantings_by_id[key]
+        return f"{planting_words(plan, planting)}, in {garden.beds_by_id[planting.bed].name}"
+    if key in garden.beds_by_id:
+        bed = garden.beds_by_id[key]
+        return f"Bed {bed.name}, {size_words(bed, units)}, {len(plan.in_bed(bed))} plantings"
+    if key in garden.structures_by_id:
+        structure = garden.structures_by_id[key]
+        return f"{structure.kind} {structure.name}, {show_length(structure.height, units)} high"
+    return ""
+
+
+def name_of(plan: Plan, ids: Sequence[str]) -> str:
+    """What a few things are called in a menu: a name, or their number."""
+    garden = plan.garden
+    if len(ids) != 1:
+        kinds = {_kind(plan, key) for key in ids}
+        return f"{len(ids)} {kinds.pop() + 's' if len(kinds) == 1 else 'things'}"
+    (key,) = ids
+    if key in garden.beds_by_id:
+        return garden.beds_by_id[key].name
+    if key in garden.structures_by_id:
+        structure = garden.structures_by_id[key]
+        return structure.name or structure.kind
+    if key in garden.plantings_by_id:
+        planting = garden.plantings_by_id[key]
+        crop = plan.catalogue.get(planting.crop)
+        return crop.name if crop else planting.crop
+    return "nothing"
+
+
+def _kind(plan: Plan, key: str) -> str:
+    garden = plan.garden
+    if key in garden.beds_by_id:
+        return "bed"
+    return "structure" if key in garden.structures_by_id else "planting"

@@ -1,0 +1,88 @@
+"""What a planting becomes that is moved: within its bed, or to another."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import Any
+
+import shapely
+
+from planner.garden import Bed, Garden, Places, Planting, Whole, edits
+from planner.garden.model import Point
+from planner.ground.dropping import Landing, carried, plot_box, shifted_plot
+from planner.ground.shapes import to_own
+
+
+def move_within_bed(garden: Garden, key: str, dx: float, dy: float, step: float = 0.0) -> Garden:
+    """Move a planting within its bed, the line of its support along with it.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting.
+    dx, dy : float
+        Offset in the bed's coordinates. [m]
+    step : float
+        The offset is rounded to whole steps; 0 for none. [m]
+    """
+    if step > 0:
+        dx, dy = round(dx / step) * step, round(dy / step) * step
+    planting = garden.plantings_by_id[key]
+    changes: dict[str, Any] = {}
+    if isinstance(planting.arrangement, Places):
+        changes["arrangement"] = Places(points=_shifted(planting.arrangement.points, dx, dy))
+    else:
+        changes["plot"] = shifted_plot(planting.plot, garden.beds_by_id[planting.bed], dx, dy)
+    if planting.support is not None and planting.support.line:
+        changes["support"] = planting.support.with_(line=_shifted(planting.support.line, dx, dy))
+    return edits.change_planting(garden, key, **changes)
+
+
+def move_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Garden:
+    """Move plantings within their beds by an offset on the plan, however the beds are turned.
+
+    Parameters
+    ----------
+    garden : Garden
+    ids : iterable of str
+    dx, dy : float
+        On the plan. [m]
+    """
+    for key in ids:
+        bed = garden.beds_by_id[garden.plantings_by_id[key].bed]
+        (x0, y0), (x1, y1) = to_own(bed.outline, [(0.0, 0.0), (dx, dy)])
+        garden = move_within_bed(garden, key, float(x1 - x0), float(y1 - y0))
+    return garden
+
+
+def landing_in_other_bed(
+    planting: Planting, home: Bed, bed: Bed, at: Point, free: Callable[[], shapely.Geometry]
+) -> Landing:
+    """Where a planting lands that is carried to another bed.
+
+    Single plants keep their distances to each other, the first one comes under the pointer. Any other
+    planting takes a stretch of the free ground there, as long as its plot was.
+
+    Parameters
+    ----------
+    planting : Planting
+    home, bed : Bed
+        The planting's bed, and the one it is carried to.
+    at : tuple of float
+        The pointer, in the coordinates of the bed it is carried to. [m]
+    free : callable
+        Free ground of that bed in its own coordinates, while the planting grows.
+    """
+    if isinstance(planting.arrangement, Places):
+        points = planting.arrangement.points
+        first_x, first_y = points[0]
+        moved = tuple((round(x - first_x + at[0], 6), round(y - first_y + at[1], 6)) for x, y in points)
+        return Landing(Whole(), Places(points=moved))
+    left, _, right, _ = plot_box(home, planting.plot)
+    found = carried(bed, free(), at, right - left)
+    return Landing(found.plot, planting.arrangement, found.why)
+
+
+def _shifted(points: tuple[Point, ...], dx: float, dy: float) -> tuple[Point, ...]:
+    return tuple((round(x + dx, 6), round(y + dy, 6)) for x, y in points)
