@@ -37,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
     from planner.importing.weather_columns import columns_of
     from planner.importing.weather_table import read_weather
     from planner.listings.weather import weather_lines, weather_record
-    from planner.season.climate_from_weather import look_over
+    from planner.season.climate_from_weather import weather_statistics
     from planner.storage import load, save
 
     if (args.into is None) != (args.output is None):
@@ -51,7 +51,7 @@ def run(args: argparse.Namespace) -> int:
     path, unit = Path(args.csv), UNITS[args.unit] if args.unit is not None else None
     columns, named = columns_of(path, args.date, args.min, args.max, unit)
     table = read_weather(path, columns if named else None)
-    found = look_over(table, southern)
+    found = weather_statistics(table, southern)
     if args.json:
         print_json(weather_record(table, found, columns, southern))
     else:
