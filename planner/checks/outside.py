@@ -1,10 +1,11 @@
-"""Outside: plots and stations that do not fit into their bed."""
+"""Outside: plots and plants beyond their bed, and beds beyond the edge of the garden."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
 from functools import partial
+from typing import NamedTuple
 
 import shapely
 
@@ -13,61 +14,93 @@ from planner.checks.frame.context import CheckContext, bed_finding, planting_fin
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import in_units
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.garden import Garden, Whole
+from planner.garden import Garden, Outline, Whole
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
 from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
+from planner.plan.cache import fact
+from planner.words import later, say, say_count
 
 CHECK = "outside"
-#: A bed may touch the edge of the garden, to this. [m]
+#: Tolerance by which a bed may pass the edge of the garden. [m]
 EDGE = 0.01
-#: Less than this is the pen's breadth. [m2]
+#: Least area beyond the edge that is reported; less is the breadth of a pen. [m2]
 LEAST_BEYOND = 0.01
 
-_RULE_SITE = "Beds lie within the edge of the garden"
-_RULE = "Everything that grows stands within the outline of its bed"
+_RULE_SITE = later("Beds lie within the edge of the garden")
+_RULE = later("Everything that grows stands within the outline of its bed")
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Findings of a plan."""
+    """Report plantings that do not fit into their bed, and beds that lie beyond the edge of the garden."""
     for view in context.views:
         if view.placed.problem:
-            yield context.plan.once("outside", view.id, (view,), partial(_of, view))
-    yield from _beyond_the_site(context)
+            yield context.plan.cached(judge_placement, view.id, PlacementInputs(view))
+    yield from _beds_beyond_site(context)
 
 
-def _beyond_the_site(context: CheckContext) -> Iterator[Finding]:
-    """Beds that lie, in part, beyond the edge of the garden."""
-    outline = context.plan.garden.site.outline
+# -- beds -----------------------------------------------------------------------------------------
+
+
+class SiteInputs(NamedTuple):
+    """The outline of a garden."""
+
+    outline: Outline
+
+
+@fact("site with tolerance")
+def site_with_tolerance(inputs: SiteInputs) -> shapely.Geometry:
+    """The site on the plan, widened by :data:`EDGE`."""
+    return plan_polygon(inputs.outline).buffer(EDGE)
+
+
+class BeyondSiteInputs(NamedTuple):
+    """Ground of a bed and of the site, both on the plan. [m]"""
+
+    ground: shapely.Geometry
+    site: shapely.Geometry
+
+
+@fact("bed beyond site")
+def ground_beyond_site(inputs: BeyondSiteInputs) -> shapely.Geometry:
+    """The part of a bed that lies beyond the site."""
+    return shapely.difference(inputs.ground, inputs.site)
+
+
+def _beds_beyond_site(context: CheckContext) -> Iterator[Finding]:
+    plan = context.plan
+    outline = plan.garden.site.outline
     if outline is None:
         return
-    site = context.plan.once("site", "", (outline,), lambda: plan_polygon(outline).buffer(EDGE))
+    site = plan.cached(site_with_tolerance, "", SiteInputs(outline))
     for bed in context.beds:
-        ground = context.outline(bed)
-        beyond = context.plan.once(
-            "beyond", bed.id, (ground, site), partial(shapely.difference, ground, site)
-        )
+        inputs = BeyondSiteInputs(context.outline(bed), site)
+        beyond = plan.cached(ground_beyond_site, bed.id, inputs)
         if beyond.area < LEAST_BEYOND:
             continue
         yield bed_finding(
             CHECK,
             "mind",
             (bed.id,),
-            f"{bed.name}: {show_area(beyond.area, context.units)} lie beyond the edge of the garden",
-            _RULE_SITE,
+            say(
+                "{bed}: {area} lie beyond the edge of the garden",
+                bed=bed.name,
+                area=show_area(beyond.area, context.units),
+            ),
+            say(_RULE_SITE),
             "geometry",
             [round(beyond.area, 2)],
-            context.plan.span,
+            plan.span,
             beyond,
             "site",
-            candidates=partial(_into_the_site, key=bed.id),
+            candidates=partial(_move_into_site, key=bed.id),
         )
 
 
-def _into_the_site(plan: Plan, key: str) -> Iterator[Fix]:
-    """Move a bed by the least way that lies along the plan's axes."""
+def _move_into_site(plan: Plan, key: str) -> Iterator[Fix]:
+    """Move a bed by the shortest way along the plan's axes."""
     bed, outline = plan.garden.beds_by_id[key], plan.garden.site.outline
     if outline is None:
         return
@@ -76,64 +109,92 @@ def _into_the_site(plan: Plan, key: str) -> Iterator[Fix]:
     site_left, site_low, site_right, site_high = shapely.bounds(site)
     x = max(site_left - left, 0.0) + min(site_right - right, 0.0)
     y = max(site_low - low, 0.0) + min(site_high - high, 0.0)
+    distance = show_length(math.hypot(x, y), plan.garden.site.units)
     yield Fix(
-        f"Move it {show_length(math.hypot(x, y), plan.garden.site.units)} into the garden",
-        "all of it lies within the edge",
+        say("Move it {distance} into the garden", distance=distance),
+        say("all of it lies within the edge"),
         lambda garden: e.move_things(garden, [key], x, y),
     )
 
 
-def _of(view: PlantingView) -> Finding:
+# -- plantings ------------------------------------------------------------------------------------
+
+
+class PlacementInputs(NamedTuple):
+    """A planting that could not be laid out, or not wholly."""
+
+    view: PlantingView
+
+
+@fact("placement problem")
+def judge_placement(inputs: PlacementInputs) -> Finding:
+    """The finding about a planting that does not fit into its bed."""
+    view = inputs.view
     text = in_units(view.placed.problem, view.units)
     if view.bed.name not in text:
-        text = f"{view.bed.name}: {text}"
+        text = say("{bed}: {problem}", bed=view.bed.name, problem=text)
     return planting_finding(
         CHECK,
         "mind" if view.placed.plants else "stop",
         (view,),
         text,
-        _RULE,
+        say(_RULE),
         "geometry",
         [view.placed.plants, round(view.placed.area, 2)],
-        candidates=lambda plan: _fixes(plan, view.id),
+        candidates=lambda plan: _fit_planting(plan, view.id),
     )
 
 
-def _fixes(plan: Plan, key: str) -> Iterator[Fix]:
-    planting = plan.garden.plantings_by_id[key]
-    view, arrangement = planting_view(plan, planting), planting.arrangement
+def _fit_planting(plan: Plan, key: str) -> Iterator[Fix]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    yield from _fit_places(view)
     plot = view.placed.plot
-    if arrangement.kind == "places":
-        layout = {(round(x, 6), round(y, 6)) for x, y in view.placed.layout.points.tolist()}
-        inside = tuple(p for p in arrangement.points if (round(p[0], 6), round(p[1], 6)) in layout)
-        if inside and len(inside) < len(arrangement.points):
-            yield Fix(
-                f"Keep the {len(inside)} places inside",
-                "no place lies outside",
-                fixes.changed(planting, arrangement=arrangement.with_(points=inside)),
-            )
-        yield Fix(
-            "Let its plot be the whole bed", "its places lie in it", fixes.changed(planting, plot=Whole())
-        )
     if not plot.is_empty:
         part = max(pieces(plot), key=lambda piece: piece.area)
         yield Fix(
-            "Cut its plot at the bed's edge",
-            "the plot is what is planted",
-            fixes.changed(planting, plot=plot_of(view.bed, part)),
+            say("Cut its plot at the bed's edge"),
+            say("the plot is what is planted"),
+            fixes.changed(view.planting, plot=plot_of(view.bed, part)),
         )
-    if arrangement.kind in ("rows", "staggered"):
+    yield from _fit_rows(plan, view)
+    yield from fixes.elsewhere(plan, view, say("it fits there"))
+    yield fixes.remove(view, say("nothing is planned that does not fit"))
+
+
+def _fit_places(view: PlantingView) -> Iterator[Fix]:
+    """Leave out the places outside the plot, or widen the plot to the whole bed."""
+    arrangement = view.planting.arrangement
+    if arrangement.kind != "places":
+        return
+    layout = {(round(x, 6), round(y, 6)) for x, y in view.placed.layout.points.tolist()}
+    inside = tuple(p for p in arrangement.points if (round(p[0], 6), round(p[1], 6)) in layout)
+    if inside and len(inside) < len(arrangement.points):
         yield Fix(
-            "Plant a single row",
-            "it fits",
-            fixes.changed(planting, arrangement=arrangement.with_(rows=1, row_spacing=None)),
+            say_count("Keep the {count} places inside", "Keep the {count} places inside", len(inside)),
+            say("no place lies outside"),
+            fixes.changed(view.planting, arrangement=arrangement.with_(points=inside)),
         )
-        yield Fix("Let it have all of the bed's free ground", "it fits", _largest_free(plan, view))
-    yield from fixes.elsewhere(plan, view, "it fits there")
-    yield fixes.remove(view, "nothing is planned that does not fit")
+    yield Fix(
+        say("Let its plot be the whole bed"),
+        say("its places lie in it"),
+        fixes.changed(view.planting, plot=Whole()),
+    )
 
 
-def _largest_free(plan: Plan, view: PlantingView) -> Callable[[Garden], Garden]:
+def _fit_rows(plan: Plan, view: PlantingView) -> Iterator[Fix]:
+    """Plant a single row, or take the largest free ground of the bed."""
+    arrangement = view.planting.arrangement
+    if arrangement.kind not in ("rows", "staggered"):
+        return
+    yield Fix(
+        say("Plant a single row"),
+        say("it fits"),
+        fixes.changed(view.planting, arrangement=arrangement.with_(rows=1, row_spacing=None)),
+    )
+    yield Fix(say("Let it have all of the bed's free ground"), say("it fits"), _take_largest_free(plan, view))
+
+
+def _take_largest_free(plan: Plan, view: PlantingView) -> Callable[[Garden], Garden]:
     free = pieces(plan.free_in(view.bed, view.span, (view.id,)))
     if not free:
         return lambda garden: garden
