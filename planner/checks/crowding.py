@@ -1,260 +1,282 @@
-"""Crowding: stations nearer than what stands there needs, across plantings and within one.
+"""Crowding: plants nearer to each other than they need, across plantings and within one.
 
 A plant needs the ground its spacing gives it, but no more than its spread on that day.  Two plants of
-different plantings stand well where each has half of its own need between them.
+different plantings are well apart if each has half of its own need between them.
 """
 
 from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from dataclasses import dataclass
-from functools import partial
-from typing import Any
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
 from planner.checks import crowding_within_planting
+from planner.checks.crowding_needs import LEAN, UNDER, Need, needs_of_plantings
+from planner.checks.crowding_within_planting import SpacingInputs
 from planner.checks.frame import fixes
-from planner.checks.frame.context import CheckContext, Pair, planting_finding
+from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.phrases import many
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.checks.overlap import ground_taken_twice
 from planner.garden import edits as e
 from planner.garden.units import show_spacing
 from planner.plan import Plan
+from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.spans import Span
-from planner.words import capital
+from planner.words import capital, later, number_words, say, say_count
 
 CHECK = "crowding"
-#: Across plantings so much less than needed is not said: plants lean to where there is room (practice).
-LEAN = 0.25
-#: Of plants of which an upright one stands so many times as high as the other, of another family, ...
-STOREYS = 1.5
-#: ... so much of the need is enough: one uses the light above, the other the ground below (practice).
-UNDER = 0.6
-#: ... where the lower one spreads no wider than this, or runs along the ground (practice). [m]
-SLIGHT = 0.6
-#: A drill that marks another's row is out after so many days (practice). [days]
+#: Days after which a drill that marks another's row is out (practice). [days]
 MARKING = 60
-#: Days from look to look.
-STEP = 7
+#: Days between the sowing of a drill and of the one that marks its row. [days]
+SOWN_TOGETHER = 14
+#: Overlap of two plots that is not judged plant to plant. [m2]
+PLOT_OVERLAP = 1e-4
 
-_RULE_BETWEEN = (
+_RULE_BETWEEN = later(
     "Between two plants lies half of what each needs: its spacing, but no more than its spread on that day; "
-    f"of plants in two storeys {UNDER:.0%} of that"
+    "of plants in two storeys {share}% of that"
 )
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Findings of a plan."""
+    """Report plants nearer to each other than they need, within a planting and between two plantings."""
     plan = context.plan
     for view in context.views:
         if view.starts_here or view.stays_for_years:
-            found = plan.once(
-                "crowded within", view.id, (view,), partial(crowding_within_planting.too_near, view)
-            )
+            found = plan.cached(crowding_within_planting.judge_spacing, view.id, SpacingInputs(view))
             if found is not None:
                 yield found
     for pair in context.pairs:
         if pair.apart >= (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
             continue
-        found = plan.once(
-            f"crowded by {pair.other.id}",
-            pair.one.id,
-            (pair.one, pair.other, plan.year),
-            partial(_judged, plan, pair),
-        )
+        needs = needs_of_plantings(plan, pair.one, pair.other, pair.days)
+        inputs = CrowdingInputs(pair.one, pair.other, needs)
+        found = plan.cached(judge_crowding, (pair.one.id, pair.other.id), inputs)
         if found is not None:
             yield found
 
 
-def _judged(plan: Plan, pair: Pair) -> Finding | None:
-    return _between(plan, pair) if _meant_together(pair) else None
+# -- across plantings -----------------------------------------------------------------------------
 
 
-def _meant_together(pair: Pair) -> bool:
-    """Whether the two are judged plant to plant; ground taken twice unmeant is said by ``overlap``."""
-    if "scatter" in (pair.one.planting.arrangement.kind, pair.other.planting.arrangement.kind):
-        return False  # broadcast seed falls where it falls, up to the edge
-    if pair.one.planting.shares_ground or pair.other.planting.shares_ground:
-        return not _marks_the_row(pair)
-    if "places" in (pair.one.planting.arrangement.kind, pair.other.planting.arrangement.kind):
-        return ground_taken_twice(pair) is None
-    return pair.apart > 0 or not pair.one.plot.intersection(pair.other.plot).area > 1e-4
+class CrowdingInputs(NamedTuple):
+    """Two plantings near each other, and the distance they need on their shared days."""
+
+    one: PlantingView
+    other: PlantingView
+    needs: tuple[Need, ...]
 
 
-def _marks_the_row(pair: Pair) -> bool:
-    """A quick drill sown with a slow one, to mark its row, and out before that needs the room (practice)."""
-    quick, slow = sorted((pair.one, pair.other), key=lambda view: view.span.days)
+@fact("crowding between plantings")
+def judge_crowding(inputs: CrowdingInputs) -> Finding | None:
+    """The finding about plants of two plantings that are too near; None if all have room."""
+    one, other, needs = inputs
+    if not _judged_by_plant(one, other):
+        return None
+    most = max(needs, key=lambda need: need.distance)
+    if not len(one.points) or not len(other.points) or most.distance <= 0:
+        return None
+    near = _near_points(one.points, other.points, most.distance)
+    if near is None:
+        return None
+    ours, theirs, nearest = near
+    few, rest, spots = (one, other, ours) if len(ours) <= len(theirs) else (other, one, theirs)
+    first = next(need.day for need in needs if need.distance > nearest)
+    last = next(need.day for need in reversed(needs) if need.distance > nearest)
+    wanted = most.distance / (1 - LEAN)
+    text = say(
+        "{nearest}; {needed}",
+        nearest=_nearest_words(few, rest, len(spots), nearest),
+        needed=_needed_words(few, rest, wanted, most.day),
+    )
+    return planting_finding(
+        CHECK,
+        "mind",
+        (few, rest),
+        capital(text),
+        say(_RULE_BETWEEN, share=number_words(100 * UNDER, 0)),
+        "practice",
+        [len(spots), few.placed.plants, round(nearest, 2), round(wanted, 2), first.strftime("%m-%d")],
+        Span(first, last),
+        shapely.multipoints(few.points[spots]).buffer(max(nearest / 2, 0.05), quad_segs=4),
+        "between",
+        lambda plan: _separate(plan, few.id, rest.id, first),
+    )
+
+
+def _judged_by_plant(one: PlantingView, other: PlantingView) -> bool:
+    """Whether two plantings are judged plant to plant; ground taken twice is reported by ``overlap``."""
+    arrangements = (one.planting.arrangement.kind, other.planting.arrangement.kind)
+    if "scatter" in arrangements:
+        return False  # broadcast seed falls up to the edge
+    if one.planting.shares_ground or other.planting.shares_ground:
+        return not _marks_row(one, other)
+    if "places" in arrangements:
+        return ground_taken_twice(one, other) is None
+    return not one.plot.intersection(other.plot).area > PLOT_OVERLAP
+
+
+def _marks_row(one: PlantingView, other: PlantingView) -> bool:
+    """Whether a quick drill is sown with a slow one to mark its row, and out before that needs the room (practice)."""
+    quick, slow = sorted((one, other), key=lambda view: view.span.days)
     return (
         quick.dates.start == slow.dates.start == "sown"
         and quick.span.days <= MARKING
         and slow.span.days >= 2 * quick.span.days
-        and abs((quick.span.first - slow.span.first).days) <= 14
+        and abs((quick.span.first - slow.span.first).days) <= SOWN_TOGETHER
     )
 
 
-# -- across plantings ---------------------------------------------------------------------------
+def _nearest_words(few: PlantingView, rest: PlantingView, crowded: int, nearest: float) -> str:
+    """The clause that says how near plants of two plantings are.
 
-
-def _need(view: PlantingView, day: dt.date, mixed: bool) -> float:
-    """Width of ground one plant needs on a day: beside another planting, or mixed with it by wish. [m]"""
-    spread, own = view.size(day).spread, view.own_spacing
-    if not mixed:
-        return min(spread, view.most_need)
-    return spread if own is None else min(own, spread)
-
-
-def _family(view: PlantingView) -> str:
-    return view.crop.family if view.crop is not None else view.id
-
-
-def _in_storeys(pair: Pair, day: dt.date) -> bool:
-    """Whether one stands upright over the other, which is slight or runs along the ground."""
-    sizes = [(view.size(day), view) for view in (pair.one, pair.other)]
-    (low, beneath), (high, _) = sorted(sizes, key=lambda one: one[0].height)
-    runs = beneath.crop is not None and beneath.crop.growth_form == "sprawler"
-    upright = high.spread <= high.height
-    return high.height >= STOREYS * low.height and upright and (runs or low.spread <= SLIGHT)
-
-
-@dataclass(frozen=True)
-class _Look:
-    day: dt.date
-    needed: float
-
-
-def _looks(plan: Plan, pair: Pair) -> Any:
-    """What the two need on days from first to last; the same wherever they stand."""
-
-    def of(view: PlantingView) -> tuple[object, ...]:
-        facts = view.figures
-        return view.planting, view.placed, view.dates, view.span, facts.crop, facts.variety
-
-    days = pair.days.first.toordinal(), pair.days.last.toordinal()
-    inputs = (of(pair.one), of(pair.other), days)
-    return plan.once(f"looks at {pair.other.id}", pair.one.id, inputs, partial(_looked, pair))
-
-
-def _looked(pair: Pair) -> list[_Look]:
-    days = [pair.days.first + dt.timedelta(days=n) for n in range(0, pair.days.days, STEP)]
-    if days[-1] != pair.days.last:
-        days.append(pair.days.last)
-    found = []
-    kin = _family(pair.one) == _family(pair.other)
-    mixed = pair.one.planting.shares_ground or pair.other.planting.shares_ground
-    for day in days:
-        needed = (_need(pair.one, day, mixed) + _need(pair.other, day, mixed)) / 2
-        if not kin and _in_storeys(pair, day):
-            needed *= UNDER
-        found.append(_Look(day, needed * (1 - LEAN)))
-    return found
-
-
-def _between(plan: Plan, pair: Pair) -> Finding | None:
-    looks = _looks(plan, pair)
-    most = max(looks, key=lambda look: look.needed)
-    mine, yours = pair.one.points, pair.other.points
-    if not len(mine) or not len(yours) or most.needed <= 0:
-        return None
-    near = _near(mine, yours, most.needed)
-    if near is None:
-        return None
-    ours, theirs, nearest = near
-    first = next(look.day for look in looks if look.needed > nearest)
-    last = next(look.day for look in reversed(looks) if look.needed > nearest)
-    few, other = (pair.one, pair.other) if len(ours) <= len(theirs) else (pair.other, pair.one)
-    spots = ours if few is pair.one else theirs
-    wanted = most.needed / (1 - LEAN)
-    units = few.units
-    total = few.placed.plants
-    if len(spots) < total:
-        who = f"{len(spots)} of {many(total, 'station')} of {few.name} {'stands' if len(spots) == 1 else 'stand'}"
-    else:
-        who = f"{few.name} stands"
-    when = "" if few.stays_for_years and other.stays_for_years else f" by {few.day(most.day)}"
-    where = "" if other.bed is few.bed else f" in {other.bed.name}"
-    name = other.crop_name if other.crop_name != few.crop_name or where else f"the other {other.crop_name}"
-    text = (
-        f"{who} as near as {show_spacing(nearest, units)} to {name}{where}; "
-        f"the two need {show_spacing(wanted, units)}{when}"
-    )
-    points = few.points[spots]
-    return planting_finding(
-        CHECK,
-        "mind",
-        (few, other),
-        capital(text),
-        _RULE_BETWEEN,
-        "practice",
-        [len(spots), few.placed.plants, round(nearest, 2), round(wanted, 2), f"{first:%m-%d}"],
-        Span(first, last),
-        shapely.multipoints(points).buffer(max(nearest / 2, 0.05), quad_segs=4),
-        "between",
-        lambda plan: _apart(plan, few.id, other.id, first),
+    Parameters
+    ----------
+    few : PlantingView
+        The planting with fewer crowded plants.
+    rest : PlantingView
+    crowded : int
+        Plants of ``few`` that are too near.
+    nearest : float
+        Least distance. [m]
+    """
+    distance, total = show_spacing(nearest, few.units), few.placed.plants
+    elsewhere = rest.bed is not few.bed
+    name = rest.name if elsewhere else rest.crop_name
+    same_crop = not elsewhere and rest.crop_name == few.crop_name
+    if crowded < total and same_crop:
+        return say_count(
+            "{count} of {total} stations of {planting} stands as near as {distance} to the other {crop}",
+            "{count} of {total} stations of {planting} stand as near as {distance} to the other {crop}",
+            crowded,
+            total=total,
+            planting=few.name,
+            distance=distance,
+            crop=name,
+        )
+    if crowded < total:
+        return say_count(
+            "{count} of {total} stations of {planting} stands as near as {distance} to {other}",
+            "{count} of {total} stations of {planting} stand as near as {distance} to {other}",
+            crowded,
+            total=total,
+            planting=few.name,
+            distance=distance,
+            other=name,
+        )
+    if same_crop:
+        return say(
+            "{planting} stands as near as {distance} to the other {crop}",
+            planting=few.name,
+            distance=distance,
+            crop=name,
+        )
+    return say(
+        "{planting} stands as near as {distance} to {other}",
+        planting=few.name,
+        distance=distance,
+        other=name,
     )
 
 
-def _near(
-    mine: NDArray[np.float64], yours: NDArray[np.float64], reach: float
+def _needed_words(few: PlantingView, rest: PlantingView, wanted: float, day: dt.date) -> str:
+    """The clause that says which distance [m] two plantings need, and on which day if one of them is annual."""
+    distance = show_spacing(wanted, few.units)
+    if few.stays_for_years and rest.stays_for_years:
+        return say("the two need {distance}", distance=distance)
+    return say("the two need {distance} by {day}", distance=distance, day=few.day(day))
+
+
+def _near_points(
+    mine: NDArray[np.float64], theirs: NDArray[np.float64], reach: float
 ) -> tuple[NDArray[np.intp], NDArray[np.intp], float] | None:
-    """Indices of points of either set that have one of the other nearer than a reach; the least distance."""
-    low, high = yours.min(axis=0) - reach, yours.max(axis=0) + reach
+    """Find points of two sets that are nearer to the other set than a reach.
+
+    Parameters
+    ----------
+    mine, theirs : ndarray
+        Shape (n, 2). [m]
+    reach : float
+        [m]
+
+    Returns
+    -------
+    tuple of (ndarray, ndarray, float) or None
+        Indices into either set, and the least distance [m]; None if there are none.
+    """
+    low, high = theirs.min(axis=0) - reach, theirs.max(axis=0) + reach
     kept = np.nonzero(((mine >= low) & (mine <= high)).all(axis=1))[0]
     if not len(kept):
         return None
     low, high = mine[kept].min(axis=0) - reach, mine[kept].max(axis=0) + reach
-    other = np.nonzero(((yours >= low) & (yours <= high)).all(axis=1))[0]
+    other = np.nonzero(((theirs >= low) & (theirs <= high)).all(axis=1))[0]
     if not len(other):
         return None
-    tree = shapely.STRtree(shapely.points(yours[other]))
+    tree = shapely.STRtree(shapely.points(theirs[other]))
     left, right = tree.query(shapely.points(mine[kept]), predicate="dwithin", distance=reach - 1e-6)
     if not len(left):
         return None
-    gaps = mine[kept[left]] - yours[other[right]]
+    gaps = mine[kept[left]] - theirs[other[right]]
     return np.unique(kept[left]), np.unique(other[right]), float(np.hypot(*gaps.T).min())
 
 
-def _apart(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[Fix]:
-    few = planting_view(plan, plan.garden.plantings_by_id[key])
-    other = planting_view(plan, plan.garden.plantings_by_id[other_key])
-    for one in (few, other):
-        if one.planting.arrangement.kind == "places":
-            yield from _fewer(plan, one, other if one is few else few)
-    for one in (few, other):
-        day = shift(first, -1)
-        if one.span.first < first and not one.stays_for_years:
-            picked = one.dates.first_harvest
-            if picked is not None and picked.day <= day:
-                yield fixes.clear_on(one, day, "gone before the two meet")
-    for one in (few, other):
-        yield from fixes.elsewhere(plan, one, "ground of its own")
-    for one in (few, other):
+# -- fixes ----------------------------------------------------------------------------------------
+
+
+def _separate(plan: Plan, key: str, other_key: str, first: dt.date) -> Iterator[Fix]:
+    """Fixes for two plantings that crowd each other from a day on.
+
+    Parameters
+    ----------
+    plan : Plan
+    key, other_key : str
+        Ids of the plantings.
+    first : date
+    """
+    few, rest = (planting_view(plan, plan.garden.plantings_by_id[each]) for each in (key, other_key))
+    both = ((few, rest), (rest, few))
+    for one, other in both:
+        yield from _fewer_places(plan, one, other)
+    day = shift(first, -1)
+    for one, _ in both:
+        picked = one.dates.first_harvest
+        grows = one.span.first < first and not one.stays_for_years
+        if grows and picked is not None and picked.day <= day:
+            yield fixes.clear_on(one, day, say("gone before the two meet"))
+    for one, _ in both:
+        yield from fixes.elsewhere(plan, one, say("ground of its own"))
+    for one, other in both:
         if not one.stays_for_years:
-            yield fixes.remove(one, f"room for {(other if one is few else few).crop_name}")
+            yield fixes.remove(one, say("room for {crop}", crop=other.crop_name))
 
 
-def _fewer(plan: Plan, one: PlantingView, other: PlantingView) -> Iterator[Fix]:
+def _fewer_places(plan: Plan, one: PlantingView, other: PlantingView) -> Iterator[Fix]:
+    """Leave out the given places of one planting that are too near to another."""
+    arrangement, layout = one.planting.arrangement, one.placed.layout
+    if arrangement.kind != "places" or layout.count != len(arrangement.points):
+        return
     days = shared(one.span, other.span)
     days = shared(days, plan.span) if days is not None else None
     if days is None:
         return
-    pair = Pair(one, other, days, 0.0)
-    reach = max(look.needed for look in _looks(plan, pair))
-    near = _near(one.points, other.points, reach)
-    if near is None or len(near[0]) >= one.placed.plants:
+    reach = max(need.distance for need in needs_of_plantings(plan, one, other, days))
+    near = _near_points(one.points, other.points, reach)
+    if near is None or len(near[0]) >= layout.count:
         return
-    layout = one.placed.layout
-    if one.planting.arrangement.kind != "places" or layout.count != len(one.planting.arrangement.points):
-        return
-    gone = set(near[0].tolist())
+    gone, left = set(near[0].tolist()), layout.count - len(near[0])
     yield Fix(
-        f"Leave out {many(len(gone), 'station')} of {one.crop_name}",
-        f"{layout.count - len(gone)} are left, each with its room",
+        say_count(
+            "Leave out {count} station of {crop}",
+            "Leave out {count} stations of {crop}",
+            len(gone),
+            crop=one.crop_name,
+        ),
+        say_count("{count} are left, each with its room", "{count} are left, each with its room", left),
         lambda garden: e.remove_places(garden, one.id, gone),
     )

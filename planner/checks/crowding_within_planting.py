@@ -1,36 +1,62 @@
-"""Crowding within a planting: nearer than the published spacings of its crop begin."""
+"""Crowding within a planting: plants nearer than the published spacings of their crop begin."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from typing import NamedTuple
 
 import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.phrases import many
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import edits as e
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.units import show_spacing, show_spacings
 from planner.plan import Plan
-from planner.words import capital
+from planner.plan.cache import fact
+from planner.words import capital, later, percent, say, say_count
 
 CHECK = "crowding"
-#: Within a planting: so much below the range that is published, or below a single figure without one.
-BELOW_RANGE, BELOW_FIGURE = 0.10, 0.40
-#: What is drilled close grows small rather than ill: so much below it is told, and minded from half on (practice).
-BELOW_DRILLED, HALF = 0.25, 0.5
-#: Plants that spread at least so wide [m] need this share of the ground that their published spacings
-#: give them at the closest: beds are planted closer than fields, but not more than twice as close (practice).
-LARGE, LEAST_GROUND = 0.4, 0.45
-#: Forms that are sown close and thinned, to as near as any publication has them.
+#: Share by which a spacing may fall below a published range (practice).
+BELOW_RANGE = 0.10
+#: Share by which a spacing may fall below a single published figure (practice).
+BELOW_FIGURE = 0.40
+#: Share by which the spacing of a crop that is drilled close may fall below its published one (practice).
+BELOW_DRILLED = 0.25
+#: Share of the published spacing below which a drilled crop suffers, rather than stays small (practice).
+HALF = 0.5
+#: Least spread of a plant whose ground counts, not its distance in the row alone. [m]
+LARGE = 0.4
+#: Least share of the ground of the closest published spacings: beds are planted closer than fields, but not more than
+#: twice as close (practice).
+LEAST_GROUND = 0.45
+#: Growth forms that are sown close and thinned, to as near as any publication has them.
 _DRILLED = ("root", "rosette", "fern")
 
-_RULE = "Plants stand no nearer than the published spacings of their crop begin"
+_RULE = later("Plants stand no nearer than the published spacings of their crop begin")
+
+
+class Closest(NamedTuple):
+    """The spacing at which the published ones begin.
+
+    Attributes
+    ----------
+    spacing : float
+        In the row. [m]
+    source : str
+        Key of its source; empty for a variety's own.
+    below : float
+        Share by which a planting may fall below it.
+    """
+
+    spacing: float
+    source: str
+    below: float
 
 
 def _drilled(view: PlantingView) -> bool:
@@ -38,74 +64,110 @@ def _drilled(view: PlantingView) -> bool:
     return view.dates.start == "sown" and view.crop is not None and view.crop.growth_form in _DRILLED
 
 
-def _closest(view: PlantingView) -> tuple[float, str, float] | None:
-    """The spacing at which published ones begin, its source, and how far below it is too close.
+def _closest_published(view: PlantingView) -> Closest | None:
+    """The spacing at which the published ones of a crop begin; None if there is none.
 
     Sources differ by what they grow (leaf lettuce, flowers for cutting): one in three of them may be
     closer than what counts, which is never above the catalogue's own range.  What is drilled and
-    thinned may stand as close as any of them has it.  A variety's own spacing, or a single figure, is
+    thinned may be as close as any of them has it.  A variety's own spacing, or a single figure, is
     no range.
     """
     figure = view.figure("in_row_spacing")
     if figure is None:
         own = view.number("in_row_spacing")
-        return (own, "", BELOW_FIGURE) if own is not None else None
+        return Closest(own, "", BELOW_FIGURE) if own is not None else None
     found = [(figure.low if figure.low is not None else figure.value, figure.source or "practice")]
     found += [(one.low if one.low is not None else one.value, one.source) for one in figure.other]
-    known = sorted((value, source) for value, source in found if value is not None)
-    if not known:
+    given = [(value, source) for value, source in found if value is not None]
+    if not given:
         return None
     ranged = figure.low is not None or any(one.low is not None for one in figure.other)
     drilled = _drilled(view)
-    least = (
-        known[0] if drilled else min(known[(len(known) - 1) // 3], next(one for one in found if one in known))
-    )
+    ordered = sorted(given)
+    least = ordered[0] if drilled else min(ordered[(len(ordered) - 1) // 3], given[0])
     below = BELOW_FIGURE if not ranged else BELOW_DRILLED if drilled else BELOW_RANGE
-    return (*least, below)
+    return Closest(*least, below)
 
 
-def too_near(view: PlantingView) -> Finding | None:
-    """What is to be said of the distances within one planting; None where all is well."""
-    layout, arrangement = view.placed.layout, view.planting.arrangement
-    closest = _closest(view)
-    if closest is None or layout.count < 2 or arrangement.kind == "scatter" or view.manure:
+class SpacingInputs(NamedTuple):
+    """A planting."""
+
+    view: PlantingView
+
+
+@fact("crowding within planting")
+def judge_spacing(inputs: SpacingInputs) -> Finding | None:
+    """The finding about the distances within one planting; None if all plants have room."""
+    view = inputs.view
+    closest = _closest_published(view)
+    if closest is None or view.placed.layout.count < 2 or view.manure:
         return None
-    least, source, below = closest
-    if arrangement.kind == "places":
-        tree = shapely.STRtree(shapely.points(layout.points))
-        pairs = tree.query_nearest(shapely.points(layout.points), exclusive=True, return_distance=True)
-        apart = float(pairs[1].min())
-    else:
-        in_row, between = layout.in_row_spacing, layout.row_spacing
-        if in_row is None:
-            return None
-        apart = in_row
-        if arrangement.kind == "staggered" and between is not None and layout.row_count > 1:
-            apart = min(in_row, math.hypot(in_row / 2, between))
-        elif layout.row_count > 1 and between is not None and between < in_row:
-            apart = math.sqrt(in_row * between)  # as far apart as on a square lattice of its density
-    if apart >= least * (1 - below) - 1e-9:
-        return _rows_too_near(view, least)
-    units = view.units
-    said = "its published spacing begins at" if source else "its own variety's spacing is"
-    text = f"{view.name} stands {show_spacing(apart, units)} apart; {said} {show_spacing(least, units)}"
+    apart = _least_apart(view)
+    if apart is None:
+        return None
+    if apart >= closest.spacing * (1 - closest.below) - 1e-9:
+        return _judge_row_spacing(view, closest.spacing)
+    least = closest.spacing
     return planting_finding(
         CHECK,
         "note" if _drilled(view) and apart >= least * HALF else "mind",
         (view,),
-        capital(text),
-        _RULE,
-        source or "practice",
+        capital(_spacing_words(view, apart, closest)),
+        say(_RULE),
+        closest.source or "practice",
         [view.placed.plants, round(apart, 3), round(least, 3)],
         topic="within",
-        candidates=lambda plan: _wider(plan, view.id, least),
+        candidates=lambda plan: _space_wider(plan, view.id, least),
     )
 
 
-def _rows_too_near(view: PlantingView, least: float) -> Finding | None:
-    """Large plants whose rows are so near that each has a small part of the ground published for it."""
+def _least_apart(view: PlantingView) -> float | None:
+    """Least distance between two plants of a planting; None for broadcast seed, or without a spacing. [m]"""
+    layout, arrangement = view.placed.layout, view.planting.arrangement
+    if arrangement.kind == "scatter":
+        return None
+    if arrangement.kind == "places":
+        points = shapely.points(layout.points)
+        _, distances = shapely.STRtree(points).query_nearest(points, exclusive=True, return_distance=True)
+        return float(distances.min())
+    in_row, between = layout.in_row_spacing, layout.row_spacing
+    if in_row is None or between is None or layout.row_count < 2:
+        return in_row
+    if arrangement.kind == "staggered":
+        return min(in_row, math.hypot(in_row / 2, between))
+    # rows nearer than the plants in them: as far apart as on a square lattice of their density
+    return math.sqrt(in_row * between) if between < in_row else in_row
+
+
+def _spacing_words(view: PlantingView, apart: float, closest: Closest) -> str:
+    """The sentence about plants that are so far apart. [m]"""
+    distance, least = show_spacing(apart, view.units), show_spacing(closest.spacing, view.units)
+    if closest.source:
+        return say(
+            "{planting} stands {distance} apart; its published spacing begins at {least}",
+            planting=view.name,
+            distance=distance,
+            least=least,
+        )
+    return say(
+        "{planting} stands {distance} apart; its own variety's spacing is {least}",
+        planting=view.name,
+        distance=distance,
+        least=least,
+    )
+
+
+def _judge_row_spacing(view: PlantingView, least: float) -> Finding | None:
+    """The finding about large plants whose rows leave each a small part of the ground published for it.
+
+    Parameters
+    ----------
+    view : PlantingView
+    least : float
+        The closest published spacing in the row. [m]
+    """
     layout = view.placed.layout
-    mine, rows, between = layout.in_row_spacing, layout.row_spacing, _least_rows(view)
+    mine, rows, between = layout.in_row_spacing, layout.row_spacing, _closest_rows(view)
     if not _large(view):
         return None
     if mine is None or rows is None or between is None or layout.row_count < 2:
@@ -113,21 +175,24 @@ def _rows_too_near(view: PlantingView, least: float) -> Finding | None:
     share = mine * rows / (least * between)
     if share >= LEAST_GROUND:
         return None
-    units = view.units
-    text = (
-        f"{view.name} stands {show_spacings(mine, rows, units)} apart, which gives each plant {100 * share:.0f} % of "
-        f"the ground of its closest published spacings ({show_spacings(least, between, units)})"
+    text = say(
+        "{planting} stands {spacings} apart, which gives each plant {share} of the ground of its closest published "
+        "spacings ({closest})",
+        planting=view.name,
+        spacings=show_spacings(mine, rows, view.units),
+        share=percent(share),
+        closest=show_spacings(least, between, view.units),
     )
     return planting_finding(
         CHECK,
         "mind",
         (view,),
         capital(text),
-        _RULE,
+        say(_RULE),
         view.source("row_spacing"),
         [round(mine, 3), round(rows, 3), round(share, 2)],
         topic="rows",
-        candidates=lambda plan: _wider_rows(plan, view.id, _rows_for(view, least, mine)),
+        candidates=lambda plan: _space_rows_wider(plan, view.id, _row_spacing_needed(view, least, mine)),
     )
 
 
@@ -136,56 +201,82 @@ def _large(view: PlantingView) -> bool:
     return (view.number("spread") or 0.0) >= LARGE and not _drilled(view)
 
 
-def _least_rows(view: PlantingView) -> float | None:
-    """The least distance of its rows that a source gives. [m]"""
+def _closest_rows(view: PlantingView) -> float | None:
+    """The least row spacing that a source gives. [m]"""
     figure = view.figure("row_spacing")
     return figure.least if figure is not None else view.number("row_spacing")
 
 
-def _rows_for(view: PlantingView, least: float, mine: float) -> float:
-    """Distance of rows at which a plant every so often in the row has its least ground. [m]"""
-    return math.ceil(100 * LEAST_GROUND * least * (_least_rows(view) or 0.0) / mine - 1e-6) / 100
+def _row_spacing_needed(view: PlantingView, least: float, in_row: float) -> float:
+    """Row spacing at which each plant has its least ground, rounded up to the centimetre. [m]
+
+    Parameters
+    ----------
+    view : PlantingView
+    least : float
+        The closest published spacing in the row. [m]
+    in_row : float
+        The planting's spacing in the row. [m]
+    """
+    ground = LEAST_GROUND * least * (_closest_rows(view) or 0.0)
+    return math.ceil(100 * ground / in_row - 1e-6) / 100
 
 
-def _wider_rows(plan: Plan, key: str, wide: float) -> Iterator[Fix]:
+# -- fixes ----------------------------------------------------------------------------------------
+
+
+def _space_rows_wider(plan: Plan, key: str, wide: float) -> Iterator[Fix]:
     planting = plan.garden.plantings_by_id[key]
     view, arrangement = planting_view(plan, planting), planting.arrangement
     if arrangement.kind not in ("rows", "staggered"):
         return
     new = arrangement.with_(row_spacing=wide, rows=None)
-    yield from _spaced(plan, view, new, f"Set its rows {show_spacing(wide, view.units)} apart")
+    text = say("Set its rows {distance} apart", distance=show_spacing(wide, view.units))
+    yield from _with_spacing(plan, view, new, text)
 
 
-def _spaced(plan: Plan, view: PlantingView, new: Rows | StaggeredRows, text: str) -> Iterator[Fix]:
-    """Another spacing, where plants fit at it."""
+def _with_spacing(plan: Plan, view: PlantingView, new: Rows | StaggeredRows, text: str) -> Iterator[Fix]:
+    """Change the spacing, if plants fit at the new one."""
     count = plan.trial(view.planting.with_(arrangement=new)).plants
     if count:
-        gain = f"{count} plants instead of {view.placed.plants}, each with its room"
+        gain = say_count(
+            "{count} plants instead of {before}, each with its room",
+            "{count} plants instead of {before}, each with its room",
+            count,
+            before=view.placed.plants,
+        )
         yield Fix(text, gain, fixes.changed(view.planting, arrangement=new))
 
 
-def _wider(plan: Plan, key: str, least: float) -> Iterator[Fix]:
+def _space_wider(plan: Plan, key: str, least: float) -> Iterator[Fix]:
+    """Set a planting at the closest published spacing [m], or leave out some of its places."""
     planting = plan.garden.plantings_by_id[key]
     view = planting_view(plan, planting)
     arrangement = planting.arrangement
     if arrangement.kind in ("rows", "staggered"):
         row = arrangement.row_spacing
         wide: dict[str, object] = {"in_row_spacing": round(least, 4)}
-        wide_enough = max(least, _rows_for(view, least, least)) if _large(view) else least
+        wide_enough = max(least, _row_spacing_needed(view, least, least)) if _large(view) else least
         if row is not None and row < wide_enough:
             wide["row_spacing"] = round(wide_enough, 4)
-        new = arrangement.with_(**wide)
-        yield from _spaced(plan, view, new, f"Set it {show_spacing(least, view.units)} apart")
+        text = say("Set it {distance} apart", distance=show_spacing(least, view.units))
+        yield from _with_spacing(plan, view, arrangement.with_(**wide), text)
     elif arrangement.kind == "places":
-        kept: list[int] = []
-        points = np.asarray(arrangement.points)
-        for i, point in enumerate(points):
-            if all(np.hypot(*(point - points[j])) >= least * (1 - BELOW_RANGE) for j in kept):
-                kept.append(i)
-        gone = set(range(len(points))) - set(kept)
-        if gone:
-            yield Fix(
-                f"Leave out {many(len(gone), 'station')}",
-                f"{len(kept)} are left, each with its room",
-                lambda garden: e.remove_places(garden, key, gone),
-            )
+        yield from _leave_out_places(key, np.asarray(arrangement.points), least * (1 - BELOW_RANGE))
+
+
+def _leave_out_places(key: str, points: NDArray[np.float64], apart: float) -> Iterator[Fix]:
+    """Leave out given places that are nearer than a distance [m] to one before them."""
+    kept: list[int] = []
+    for i, point in enumerate(points):
+        if all(np.hypot(*(point - points[j])) >= apart for j in kept):
+            kept.append(i)
+    gone = set(range(len(points))) - set(kept)
+    if gone:
+        yield Fix(
+            say_count("Leave out {count} station", "Leave out {count} stations", len(gone)),
+            say_count(
+                "{count} are left, each with its room", "{count} are left, each with its room", len(kept)
+            ),
+            lambda garden: e.remove_places(garden, key, gone),
+        )

@@ -1,6 +1,6 @@
 """Overlap: the same ground taken twice on the same days without being meant to.
 
-Ground that a planting of many years takes is another matter: see ``standing``.
+Overlap with a perennial is reported by :mod:`planner.checks.perennial_ground`.
 """
 
 from __future__ import annotations
@@ -8,124 +8,181 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 from functools import partial
+from typing import NamedTuple
 
 import numpy as np
 import shapely
 
 from planner.checks.frame import fixes
-from planner.checks.frame.context import CheckContext, Pair, bed_finding, planting_finding
+from planner.checks.frame.context import CheckContext, bed_finding, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.phrases import plural_days, share_words
+from planner.checks.frame.phrases import share_words
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Bed
 from planner.garden import edits as e
 from planner.garden.units import show_area
 from planner.plan import Plan
+from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.spans import Span
-from planner.words import capital
+from planner.words import capital, later, say, say_count
 
 CHECK = "overlap"
-#: Less ground than this, or than this share of the smaller plot, is not said. [m2]
-SPECK, SLIVER = 0.005, 0.01
-#: Single plants may lean over so much of each other's ground; how near they stand is said by ``crowding``.
+#: Least area that is reported. [m2]
+SPECK = 0.005
+#: Least share of the smaller ground that is reported.
+SLIVER = 0.01
+#: Share of each other's ground over which single plants may lean; how near they are is said by ``crowding``.
 LEANING = 0.5
-#: Plantings that share so few days can be helped by clearing one a little sooner. [days]
+#: Plantings that share no more days than this only suffer: clearing one a little sooner is enough. [days]
 FEW_DAYS = 14
 
-_RULE = "One piece of ground carries one planting at a time, unless the two are meant to share it"
-_RULE_BEDS = "Each bed has ground of its own"
+_RULE = later("One piece of ground carries one planting at a time, unless the two are meant to share it")
+_RULE_BEDS = later("Each bed has ground of its own")
 
 
-def ground_taken_twice(pair: Pair) -> shapely.Geometry | None:
-    """Ground two plantings both take, where that is not meant."""
-    if pair.apart > 0 or pair.one.planting.shares_ground or pair.other.planting.shares_ground:
+def ground_taken_twice(one: PlantingView, other: PlantingView) -> shapely.Geometry | None:
+    """Ground on the plan that two plantings both take; None if it is meant, or too little to report.
+
+    Parameters
+    ----------
+    one, other : PlantingView
+    """
+    if one.planting.shares_ground or other.planting.shares_ground:
         return None
-    one, other = pair.one.ground, pair.other.ground
-    both = shapely.intersection(one, other)
-    places = "places" in (pair.one.planting.arrangement.kind, pair.other.planting.arrangement.kind)
-    least = max(SPECK, (LEANING if places else SLIVER) * min(one.area, other.area))
+    both = shapely.intersection(one.ground, other.ground)
+    single = "places" in (one.planting.arrangement.kind, other.planting.arrangement.kind)
+    least = max(SPECK, (LEANING if single else SLIVER) * min(one.ground.area, other.ground.area))
     return both if both.area > least else None
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Findings of a plan."""
+    """Report two plantings, or two beds, that take the same ground on the same days."""
     for pair in context.pairs:
         if pair.apart > 0 or pair.one.stays_for_years or pair.other.stays_for_years:
             continue
-        found = context.plan.once(
-            f"overlap with {pair.other.id}",
-            pair.one.id,
-            (pair.one, pair.other, context.plan.year),
-            partial(_of_pair, pair),
-        )
+        inputs = OverlapInputs(pair.one, pair.other)
+        found = context.plan.cached(judge_overlap, (pair.one.id, pair.other.id), inputs)
         if found is not None:
             yield found
-    yield from _beds(context)
+    yield from _overlapping_beds(context)
 
 
-def _of_pair(pair: Pair) -> Finding | None:
-    both = ground_taken_twice(pair)
+# -- plantings ------------------------------------------------------------------------------------
+
+
+class OverlapInputs(NamedTuple):
+    """Two plantings that touch and share days, neither of them perennial."""
+
+    one: PlantingView
+    other: PlantingView
+
+
+@fact("overlap")
+def judge_overlap(inputs: OverlapInputs) -> Finding | None:
+    """The finding about two plantings on the same ground; None if their ground is apart."""
+    both = ground_taken_twice(*inputs)
     if both is None:
         return None
-    early, late = sorted((pair.one, pair.other), key=lambda s: (s.span.first, s.id))
+    early, late = sorted(inputs, key=lambda view: (view.span.first, view.id))
     days = Span(max(early.span.first, late.span.first), min(early.span.last, late.span.last))
     share = both.area / min(early.ground.area, late.ground.area)
-    smaller = "its ground" if late.ground.area <= early.ground.area else f"the ground of {early.crop_name}"
-    length = plural_days(days.days)
-    when = f"from {late.day(days.first)}"
-    when += "" if days.last.year > 2900 else f" to {late.day(days.last)} ({length})"
-    text = (
-        f"{late.name} and {early.crop_name} both take {show_area(both.area, late.units)} "
-        f"({share_words(share)} of {smaller}) {when}"
-    )
     return planting_finding(
         CHECK,
         "mind" if days.days <= FEW_DAYS else "stop",
         (late, early),
-        capital(text),
-        _RULE,
+        capital(_overlap_words(early, late, both.area, days)),
+        say(_RULE),
         "practice",
-        [round(share, 2), f"{days.first}", f"{days.last}"],
+        [round(share, 2), str(days.first), str(days.last)],
         days,
         both,
         "plots",
-        lambda plan: _fixes(plan, early.id, late.id),
+        lambda plan: _separate_plantings(plan, early.id, late.id),
     )
 
 
-def _fixes(plan: Plan, early_id: str, late_id: str) -> Iterator[Fix]:
+def _overlap_words(early: PlantingView, late: PlantingView, area: float, days: Span) -> str:
+    """The sentence about so much ground [m2] taken twice on some days."""
+    shown = show_area(area, late.units)
+    share = _share_words(early, late, area)
+    first = late.day(days.first)
+    if days.open:
+        return say(
+            "{late} and {early} both take {area} ({share}) from {first}",
+            late=late.name,
+            early=early.crop_name,
+            area=shown,
+            share=share,
+            first=first,
+        )
+    return say(
+        "{late} and {early} both take {area} ({share}) from {first} to {last} ({days})",
+        late=late.name,
+        early=early.crop_name,
+        area=shown,
+        share=share,
+        first=first,
+        last=late.day(days.last),
+        days=say_count("{count} day", "{count} days", days.days),
+    )
+
+
+def _share_words(early: PlantingView, late: PlantingView, area: float) -> str:
+    """Which share an area [m2] is of the smaller ground, and whose that is."""
+    share = share_words(area / min(early.ground.area, late.ground.area))
+    if late.ground.area <= early.ground.area:
+        return say("{share} of its ground", share=share)
+    return say("{share} of the ground of {crop}", share=share, crop=early.crop_name)
+
+
+def _separate_plantings(plan: Plan, early_id: str, late_id: str) -> Iterator[Fix]:
     early, late = (planting_view(plan, plan.garden.plantings_by_id[key]) for key in (early_id, late_id))
+    yield from _in_turn(plan, early, late)
+    for one, other in ((late, early), (early, late)):
+        yield from fixes.shortened(plan, one, other)
+    for one in (late, early):
+        yield from fixes.elsewhere(plan, one, say("free ground for all of its days"))
+    yield fixes.share_ground(
+        late, say("the two are meant to stand together; spacing is then checked plant to plant")
+    )
+    yield fixes.remove(late, say("the ground stays with {crop}", crop=early.crop_name))
+
+
+def _in_turn(plan: Plan, early: PlantingView, late: PlantingView) -> Iterator[Fix]:
+    """Clear the earlier planting sooner, or start the later one after it."""
     picked = early.dates.last_harvest or early.dates.first_harvest
     before = shift(late.span.first, -1)
     if picked is None or picked.day <= before:
-        yield fixes.clear_on(early, before, f"after its harvest, a day before {late.crop_name}")
+        gain = say("after its harvest, a day before {crop}", crop=late.crop_name)
+        yield fixes.clear_on(early, before, gain)
     after = shift(early.span.last, 1)
     if not early.span.open and _still_ripens(plan, late, after):
-        yield fixes.start_on(late, after, f"once {early.crop_name} is cleared, and it still ripens")
+        gain = say("once {crop} is cleared, and it still ripens", crop=early.crop_name)
+        yield fixes.start_on(late, after, gain)
     if early.dates.first_harvest is not None and early.dates.first_harvest.day <= before < early.span.last:
-        lost = (early.span.last - before).days
-        yield fixes.clear_on(early, before, f"harvest of {early.crop_name} ends {plural_days(lost)} sooner")
-    for one, other in ((late, early), (early, late)):
-        yield from fixes.shortened(plan, one, other)
-    yield from fixes.elsewhere(plan, late, "free ground for all of its days")
-    yield from fixes.elsewhere(plan, early, "free ground for all of its days")
-    yield fixes.share_ground(
-        late, "the two are meant to stand together; spacing is then checked plant to plant"
-    )
-    yield fixes.remove(late, f"the ground stays with {early.crop_name}")
+        gain = say_count(
+            "harvest of {crop} ends {count} day sooner",
+            "harvest of {crop} ends {count} days sooner",
+            (early.span.last - before).days,
+            crop=early.crop_name,
+        )
+        yield fixes.clear_on(early, before, gain)
 
 
 def _still_ripens(plan: Plan, view: PlantingView, day: dt.date) -> bool:
+    """Whether a planting that starts on a day ripens."""
     try:
         garden = fixes.start_on(view, day, "").apply(plan.garden)
     except e.EditError:
         return False
-    after = plan.what_if(garden)
-    return after.dates(garden.plantings_by_id[view.id]).ripens
+    return plan.what_if(garden).dates(garden.plantings_by_id[view.id]).ripens
 
 
-def _beds(context: CheckContext) -> Iterator[Finding]:
+# -- beds -----------------------------------------------------------------------------------------
+
+
+def _overlapping_beds(context: CheckContext) -> Iterator[Finding]:
     beds = context.beds
     if len(beds) < 2:
         return
@@ -136,37 +193,42 @@ def _beds(context: CheckContext) -> Iterator[Finding]:
             continue
         both = shapely.intersection(grounds[i], grounds[j])
         if both.area > max(SPECK, SLIVER * min(grounds[i].area, grounds[j].area)):
-            yield _of_beds(context, beds[i], beds[j], both)
+            yield _bed_overlap(context, beds[i], beds[j], both)
 
 
-def _of_beds(context: CheckContext, one: Bed, other: Bed, both: shapely.Geometry) -> Finding:
-    text = f"{one.name} and {other.name} both lie on {show_area(both.area, context.units)} of ground"
+def _bed_overlap(context: CheckContext, one: Bed, other: Bed, both: shapely.Geometry) -> Finding:
+    mine, theirs = context.outline(one), context.outline(other)
     return bed_finding(
         CHECK,
         "mind",
         (one.id, other.id),
-        text,
-        _RULE_BEDS,
+        say(
+            "{one} and {other} both lie on {area} of ground",
+            one=one.name,
+            other=other.name,
+            area=show_area(both.area, context.units),
+        ),
+        say(_RULE_BEDS),
         "geometry",
         [round(both.area, 2)],
         context.plan.span,
         both,
         "beds",
-        lambda plan: _pushed(one, other, context.outline(one), context.outline(other)),
+        lambda plan: _move_apart(one, other, mine, theirs),
     )
 
 
-def _pushed(one: Bed, other: Bed, mine: shapely.Polygon, yours: shapely.Polygon) -> Iterator[Fix]:
+def _move_apart(one: Bed, other: Bed, mine: shapely.Polygon, theirs: shapely.Polygon) -> Iterator[Fix]:
     """Move the smaller bed out of the larger one, the shortest way along the plan's axes."""
     small, large, own, ground = (
-        (one, other, mine, yours) if mine.area <= yours.area else (other, one, yours, mine)
+        (one, other, mine, theirs) if mine.area <= theirs.area else (other, one, theirs, mine)
     )
     left, low, right, high = own.bounds
     begin, foot, end, top = ground.bounds
     ways = [(begin - right, 0.0), (end - left, 0.0), (0.0, foot - high), (0.0, top - low)]
     for dx, dy in sorted(ways, key=lambda way: (abs(way[0]) + abs(way[1]), way)):
         yield Fix(
-            f"Move {small.name} off {large.name}",
-            "each has its own ground",
+            say("Move {small} off {large}", small=small.name, large=large.name),
+            say("each has its own ground"),
             partial(e.move_things, ids=(small.id,), dx=dx, dy=dy),
         )

@@ -1,112 +1,167 @@
-"""Standing: ground of a planting of many years that is dug or planted over."""
+"""Ground of a perennial planting that is dug or planted over."""
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterator
-from functools import partial
+from typing import NamedTuple
 
 from planner.checks.frame import fixes
-from planner.checks.frame.context import CheckContext, Pair, planting_finding
+from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import share_words
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.overlap import ground_taken_twice
 from planner.garden.units import show_area
 from planner.plan import Plan
+from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.spans import Span
-from planner.words import capital
+from planner.words import capital, later, number_words, say
 
 CHECK = "standing"
-#: What begins to bear after so many days is planted for years. [days]
+#: Least days to maturity of a crop that is planted for years. [days]
 SLOW = 365
-#: Days short of that it is not said. [days]
+#: Tolerance of the days a planting must have grown before it is dug. [days]
 SLACK = 60
-#: Of these a single crop is taken too, from plants set the autumn before (practice).
-ANNUAL, A_WINTER = ("strawberry",), 240
-_RULE_DUG = "What takes years to bear stays until it has borne for as long"
-_RULE = "Ground in which roots stand for years is neither dug nor planted over"
+#: Crops that are also grown for a single harvest (practice).
+ANNUAL = ("strawberry",)
+#: Days after which these may be dug: planted in autumn and picked in the next summer (practice). [days]
+A_WINTER = 240
+#: Mean length of a year. [days]
+YEAR = 365.25
+
+_RULE_DUG = later("What takes years to bear stays until it has borne for as long")
+_RULE = later("Ground in which roots stand for years is neither dug nor planted over")
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Findings of a plan."""
+    """Report perennial plantings that are planted over, or dug before they have borne as long as they took to bear."""
+    plan = context.plan
     for pair in context.pairs:
         if pair.apart > 0 or not (pair.one.stays_for_years or pair.other.stays_for_years):
             continue
-        found = context.plan.once(
-            f"planted over {pair.other.id}",
-            pair.one.id,
-            (pair.one, pair.other, context.plan.year),
-            partial(_of_pair, pair),
-        )
+        inputs = PlantedOverInputs(pair.one, pair.other)
+        found = plan.cached(judge_planted_over, (pair.one.id, pair.other.id), inputs)
         if found is not None:
             yield found
     for view in context.views:
-        soon = context.plan.once(
-            "dug", view.id, (view, context.plan.year), partial(_dug_soon, view, context.plan.span)
-        )
-        if soon is not None:
-            yield soon
+        dug = plan.cached(judge_dug, view.id, DugInputs(view, plan.span.first, plan.span.last))
+        if dug is not None:
+            yield dug
 
 
-def _dug_soon(view: PlantingView, year: Span) -> Finding | None:
-    """A planting of many years taken out before it has borne as long as it took to bear."""
-    days, last = view.number("days_to_maturity"), view.planting.last
-    if not view.stays_for_years or days is None or days < SLOW or last is None or not year.holds(last):
+# -- dug ------------------------------------------------------------------------------------------
+
+
+class DugInputs(NamedTuple):
+    """A planting, and the first and last day of the growing year."""
+
+    view: PlantingView
+    first: dt.date
+    last: dt.date
+
+
+@fact("perennial dug")
+def judge_dug(inputs: DugInputs) -> Finding | None:
+    """The finding about a perennial dug in this year before it has borne as long as it took to bear."""
+    view, last = inputs.view, inputs.view.planting.last
+    days = view.number("days_to_maturity")
+    if not view.stays_for_years or days is None or days < SLOW:
         return None
-    stood = (last - view.span.first).days
-    if stood >= 2 * days - SLACK or (view.planting.crop in ANNUAL and stood >= A_WINTER):
+    if last is None or not inputs.first <= last <= inputs.last:
         return None
-    text = (
-        f"{view.name} is dug on {view.day(last)}, {stood / 365.25:.1f} years after planting; it begins to bear "
-        f"after {days / 365.25:.1f}"
+    grown = (last - view.span.first).days
+    if grown >= 2 * days - SLACK or (view.planting.crop in ANNUAL and grown >= A_WINTER):
+        return None
+    text = say(
+        "{planting} is dug on {day}, {years} years after planting; it begins to bear after {bears}",
+        planting=view.name,
+        day=view.day(last),
+        years=number_words(grown / YEAR, 1),
+        bears=number_words(days / YEAR, 1),
     )
     return planting_finding(
         CHECK,
         "note",
         (view,),
         capital(text),
-        _RULE_DUG,
+        say(_RULE_DUG),
         view.source("days_to_maturity"),
-        [f"{last}"],
+        [str(last)],
         Span(last, last),
         topic="dug",
         candidates=lambda plan: [
-            Fix(f"Let {view.crop_name} stand", "it bears for years", fixes.changed(view.planting, last=None))
+            Fix(
+                say("Let {crop} stand", crop=view.crop_name),
+                say("it bears for years"),
+                fixes.changed(view.planting, last=None),
+            )
         ],
     )
 
 
-def _of_pair(pair: Pair) -> Finding | None:
-    both = ground_taken_twice(pair)
+# -- planted over ---------------------------------------------------------------------------------
+
+
+class PlantedOverInputs(NamedTuple):
+    """Two plantings that touch and share days, at least one of them perennial."""
+
+    one: PlantingView
+    other: PlantingView
+
+
+@fact("perennial planted over")
+def judge_planted_over(inputs: PlantedOverInputs) -> Finding | None:
+    """The finding about a perennial whose ground another planting takes; None if their ground is apart."""
+    both = ground_taken_twice(*inputs)
     if both is None:
         return None
-    old, new = sorted((pair.one, pair.other), key=lambda s: (not s.stays_for_years, s.span.first, s.id))
+    old, new = sorted(inputs, key=lambda view: (not view.stays_for_years, view.span.first, view.id))
     days = Span(max(old.span.first, new.span.first), min(old.span.last, new.span.last))
-    share = both.area / old.ground.area
-    text = (
-        f"{new.name} takes {show_area(both.area, new.units)} ({share_words(share)}) of the ground of "
-        f"{old.crop_name}, which stands there since {old.span.first.year} "
-        f"{'and has no end' if old.span.open else f'until {old.day(old.span.last)}'}"
-    )
     return planting_finding(
         CHECK,
         "stop",
         (new, old),
-        capital(text),
-        _RULE,
+        capital(_planted_over_words(old, new, both.area)),
+        say(_RULE),
         "practice",
-        [round(share, 2), f"{days.first}", f"{old.span.last}"],
+        [round(both.area / old.ground.area, 2), str(days.first), str(old.span.last)],
         days,
         both,
-        candidates=lambda plan: _fixes(plan, old.id, new.id),
+        candidates=lambda plan: _protect_perennial(plan, old.id, new.id),
     )
 
 
-def _fixes(plan: Plan, old_id: str, new_id: str) -> Iterator[Fix]:
+def _planted_over_words(old: PlantingView, new: PlantingView, area: float) -> str:
+    """The sentence about a planting that takes so much ground [m2] of an older one."""
+    shown, share = show_area(area, new.units), share_words(area / old.ground.area)
+    if old.span.open:
+        return say(
+            "{new} takes {area} ({share}) of the ground of {old}, which stands there since {year} and has no end",
+            new=new.name,
+            area=shown,
+            share=share,
+            old=old.crop_name,
+            year=old.span.first.year,
+        )
+    return say(
+        "{new} takes {area} ({share}) of the ground of {old}, which stands there since {year} until {last}",
+        new=new.name,
+        area=shown,
+        share=share,
+        old=old.crop_name,
+        year=old.span.first.year,
+        last=old.day(old.span.last),
+    )
+
+
+def _protect_perennial(plan: Plan, old_id: str, new_id: str) -> Iterator[Fix]:
     old, new = (planting_view(plan, plan.garden.plantings_by_id[key]) for key in (old_id, new_id))
-    yield from fixes.elsewhere(plan, new, f"{old.crop_name} stays undisturbed")
-    yield fixes.share_ground(new, f"it is meant to stand between {old.crop_name}")
-    yield fixes.remove(new, f"{old.crop_name} stays undisturbed")
+    undisturbed = say("{crop} stays undisturbed", crop=old.crop_name)
+    yield from fixes.elsewhere(plan, new, undisturbed)
+    yield fixes.share_ground(new, say("it is meant to stand between {crop}", crop=old.crop_name))
+    yield fixes.remove(new, undisturbed)
     if old.span.first < new.span.first:
-        yield fixes.clear_on(old, shift(new.span.first, -1), f"{old.crop_name} is taken out for good")
+        day = shift(new.span.first, -1)
+        yield fixes.clear_on(old, day, say("{crop} is taken out for good", crop=old.crop_name))

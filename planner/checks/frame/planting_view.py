@@ -36,6 +36,34 @@ WIDE = 0.8
 FEW = 60
 
 
+class PlantGrowth(NamedTuple):
+    """What the size and the need of one plant of a planting depend on, wherever it grows.
+
+    Attributes
+    ----------
+    figures : PlantingFigures
+    dates : Dates
+    span : Span
+    family : str
+        Botanical family; the planting's id if the catalogue does not have the crop.
+    own_spacing : float or None
+        Least distance between two plants of the planting. [m]
+    most_need : float
+        Width of ground needed by a full-grown plant beside another planting. [m]
+    """
+
+    figures: PlantingFigures
+    dates: Dates
+    span: Span
+    family: str
+    own_spacing: float | None
+    most_need: float
+
+    def size(self, day: dt.date) -> Size:
+        """Height and spread on a day."""
+        return size_on(self.figures, self.dates, self.span, day)
+
+
 @dataclass(frozen=True, eq=False)
 class PlantingView:
     """One planting as the checks see it, in one growing year.
@@ -157,6 +185,12 @@ class PlantingView:
         if spread >= WIDE and rows is not None and in_row is not None:
             own = max(own or 0.0, math.sqrt(in_row * rows))
         return spread if own is None else min(own, spread)
+
+    @lazy_property
+    def growth(self) -> PlantGrowth:
+        """What the size and the need of one of its plants depend on."""
+        family = self.crop.family if self.crop is not None else self.id
+        return PlantGrowth(self.figures, self.dates, self.span, family, self.own_spacing, self.most_need)
 
     def size(self, day: dt.date) -> Size:
         """Height and spread of its plants on a day."""
