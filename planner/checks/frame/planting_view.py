@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from planner.crops import Crop
 from planner.crops.figures import Figure
 from planner.garden import Bed, Planting
+from planner.garden.planting import SupportKind
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.site import UnitSystem
 from planner.ground.place import Placed
@@ -160,6 +161,14 @@ class PlantingView:
     def manure(self) -> bool:
         """Whether it is grown to be dug in."""
         return self.planting.purpose == "green manure"
+
+    @property
+    def wanted_support(self) -> SupportKind | None:
+        """The kind of support its crop wants, if any."""
+        entry = self.crop.support if self.crop is not None else None
+        if entry is None or not entry.applies or entry.value in (None, "none"):
+            return None
+        return entry.value  # type: ignore[return-value]  # the catalogue checks the word
 
     @lazy_property
     def own_spacing(self) -> float | None:
