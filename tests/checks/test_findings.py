@@ -13,10 +13,10 @@ from hypothesis import strategies as st
 from making import bed, planting, rectangle
 
 from planner import resources
-from planner.checks import Finding, check_all, check_only, light
+from planner.checks import Finding, check_all, check_only, light_lack, light_measure
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.planting_view import planting_view
-from planner.checks.light import growing_days
+from planner.checks.light_measure import growing_days
 from planner.garden import Circle, FrostDates, Garden, Rectangle, Site, Structure
 from planner.garden import edits as e
 from planner.garden.units import show_distance, show_length
@@ -890,11 +890,11 @@ def test_first_look_at_the_light_misses_no_planting_that_lacks_it(name: str) -> 
         for s in CheckContext(plan).views
         if (days := growing_days(plan, s)) and not s.placed.plot.is_empty
     ]
-    rough = light.coarsely_measured(plan, judged)
-    exact = light.measured(plan, judged)
+    rough = light_measure.coarsely_measured(plan, judged)
+    exact = light_measure.measured(plan, judged)
     assert judged
     for key, mean in exact.items():
-        assert rough[key].hours - mean.hours < light.ROUGH, key
+        assert rough[key].hours - mean.hours < light_lack.COARSE_ERROR, key
 
 
 # -- no wrong alarms ----------------------------------------------------------------------------

@@ -17,7 +17,7 @@ from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
 from planner.plan import Plan
 from planner.season.frosts import shift
-from planner.words import day_words
+from planner.words import day_words, say
 
 #: So many other plots are tried.
 MOST_TRIED = 8
@@ -102,7 +102,7 @@ def elsewhere(plan: Plan, view: PlantingView, gain: str, sort: str = "") -> Iter
             plot = Stretch(start=start, end=round(start + long, 6))
             same = alike and free >= wanted - 1e-6
             other = view.planting.with_(bed=bed.id, plot=plot)
-            text = gain if same else _joined(gain, _plants(plan, view, other))
+            text = gain if same else join_gains(gain, _plants(plan, view, other))
             where = f" to {bed.name}" if own == 0 else f" to {bed.name}, from {show_length(start, units)} on"
             if bed.id == view.bed.id:
                 where = f" along {bed.name}, from {show_length(start, units)} on"
@@ -159,7 +159,7 @@ def swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
         if unlike:
             mine = view.planting.with_(bed=other.planting.bed, plot=other.planting.plot)
             theirs = other.planting.with_(bed=view.planting.bed, plot=view.planting.plot)
-            text = _joined(gain, _plants(plan, view, mine), _plants(plan, other, theirs))
+            text = join_gains(join_gains(gain, _plants(plan, view, mine)), _plants(plan, other, theirs))
         yield Fix(
             f"Let {view.crop_name} change places with {other.name}",
             text,
@@ -248,8 +248,14 @@ def _plants(plan: Plan, view: PlantingView, there: Planting) -> str:
     return f"{after} {view.crop_name} instead of {before}" if after != before else ""
 
 
-def _joined(*parts: str) -> str:
-    return ", ".join(part for part in parts if part)
+def join_gains(one: str, other: str) -> str:
+    """What two things gain, of which either may be empty.
+
+    Parameters
+    ----------
+    one, other : str
+    """
+    return say("{gain}, {more}", gain=one, more=other) if one and other else one or other
 
 
 def _swap(garden: Garden, one: str, other: str) -> Garden:

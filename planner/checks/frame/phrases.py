@@ -7,7 +7,8 @@ import re
 
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
-from planner.words import say_in_context
+
+from planner.words import number_words, say_in_context
 
 _FAMILIES = {
     "Amaranthaceae": "beet family", "Amaryllidaceae": "onion family", "Apiaceae": "carrot family",
@@ -27,6 +28,18 @@ def family_words(family: str) -> str:
 def share_words(share: float) -> str:
     """A share of some ground in words: all, 35 %."""
     return "all" if share > 0.985 else f"{share * 100:.0f} %"
+
+
+def plain_number(value: float) -> str:
+    """A number without needless decimals.
+
+    Examples
+    --------
+    >>> plain_number(6.0), plain_number(4.5)
+    ('6', '4.5')
+    """
+    _, _, decimals = format(value, "g").partition(".")
+    return number_words(value, len(decimals))
 
 
 def many(count: int, one: str, more: str | None = None) -> str:

@@ -1,0 +1,177 @@
+"""Which plantings have less direct sun than they need, and what takes it.
+
+All plantings are measured coarsely, on days that they share; those near their need are measured fully.
+Every measure is cached until something else shades the planting (:mod:`planner.light.survey`).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from planner.checks.frame.finding import Severity
+from planner.checks.frame.planting_view import PlantingView
+from planner.checks.light_measure import coarsely_measured, growing_days, measured, shades_of
+from planner.light import Place, Shade, SunHours
+from planner.plan import Plan
+from planner.season.spans import Span
+
+#: Tolerance of the need: the sky is not more exact than this. [h]
+SLACK = 0.5
+#: Lack of sun beyond which a planting suffers. [h]
+GRAVE = 2.0
+
+#: Least need of a crop that wants full sun: its share of the day's sun, weighed by the sun's height, is judged too,
+#: because long summer days have hours of low sun that do little (practice). [h]
+FULL_SUN = 6.0
+#: Least share of the day's weighed sun for such a crop (practice).
+LEAST_SHARE = 0.5
+#: Least need of fruit that ripens poorly in part shade (practice). [h]
+FRUIT_SUN = 8.0
+#: Least share of the day's weighed sun for such fruit (practice).
+LEAST_FRUIT_SHARE = 0.65
+
+#: Least days of a planting whose darkest part is judged by itself, because the mean hides it (practice). [days]
+LONG = 60
+#: Share of the days that counts as the darkest part (practice).
+DARKEST = 0.4
+#: Least share of the weighed sun in the darkest part (practice).
+DARK = 0.4
+
+#: Least loss that justifies suggesting another plot. [h]
+WORTH = 1.0
+
+#: Error bound of the coarse pass; plantings with more margin are skipped. [h]
+COARSE_ERROR = 0.75
+#: Error bound of the coarse pass in the share of the day's weighed sun.
+COARSE_SHARE_ERROR = 0.08
+#: Error bound of the coarse pass in the share of the darkest part, for which it samples other days.
+COARSE_DARKEST_ERROR = 0.2
+
+
+@dataclass(frozen=True, eq=False)
+class Lack:
+    """A planting with less direct sun than it needs.
+
+    Attributes
+    ----------
+    view : PlantingView
+    days : Span
+        On which it is judged.
+    need, hours, unshaded : float
+        Hours of direct sun a day: needed by its crop, at its plot, and without any shade. [h]
+    has, wanted : float
+        What is too little and its least value: hours, or hours weighed by the height of the sun. [h]
+    shades : tuple of Shade
+        What takes sun from it, the most first; in the hours of ``has``.
+    share : float or None
+        Share of the day's weighed sun, if that is what is too little.
+    dark : bool
+        Whether ``share`` is that of the darkest part of its days.
+    """
+
+    view: PlantingView
+    days: Span
+    need: float
+    hours: float
+    unshaded: float
+    has: float
+    wanted: float
+    shades: tuple[Shade, ...]
+    share: float | None = None
+    dark: bool = False
+
+    @property
+    def severity(self) -> Severity:
+        """``mind`` if it will suffer."""
+        return "mind" if self.hours < self.need - GRAVE else "note"
+
+    @property
+    def wanted_share(self) -> float:
+        """Least value of ``share``."""
+        return DARK if self.dark else _least_share(self.need)
+
+
+class Judged(NamedTuple):
+    """A planting, its growing days, and the hours of direct sun a day that it needs. [h]"""
+
+    view: PlantingView
+    days: Span
+    need: float
+
+
+def find_lacks(plan: Plan, place: Place, views: Iterable[PlantingView]) -> list[Lack]:
+    """Find the plantings with less direct sun than they need.
+
+    Parameters
+    ----------
+    plan : Plan
+    place : Place
+        Where the garden lies.
+    views : iterable of PlantingView
+    """
+    judged = []
+    for view in views:
+        need, days = view.number("sun_hours"), growing_days(plan, view)
+        if need is not None and days is not None and not view.placed.plot.is_empty and not view.manure:
+            judged.append(Judged(view, days, need))
+    coarse = coarsely_measured(plan, ((view, days) for view, days, _ in judged))
+    near = [one for one in judged if _near_need(one, coarse[one.view.id])]
+    exact = measured(plan, ((view, days) for view, days, _ in near))
+    found = (_lack_of(plan, place, one, exact[one.view.id]) for one in near)
+    return [lack for lack in found if lack is not None]
+
+
+def _near_need(judged: Judged, coarse: SunHours) -> bool:
+    """Whether the coarse pass leaves open if a planting has enough sun."""
+    need = judged.need
+    return (
+        coarse.hours < _least_hours(coarse, need) + COARSE_ERROR
+        or _share(coarse, need) < _least_share(need) + COARSE_SHARE_ERROR
+        or _darkest(coarse, judged) < DARK + COARSE_DARKEST_ERROR
+    )
+
+
+def _lack_of(plan: Plan, place: Place, judged: Judged, sun: SunHours) -> Lack | None:
+    """The lack of a planting that has so much sun; None if that is enough."""
+    view, days, need = judged
+    least, share = _least_hours(sun, need), _share(sun, need)
+    if sun.hours < least:
+        shades = shades_of(plan, place, (view, days), sun, weighed=False)
+        return Lack(view, days, need, sun.hours, sun.unshaded, sun.hours, least, shades)
+    if share < _least_share(need):
+        shades, wanted = (
+            shades_of(plan, place, (view, days), sun, weighed=True),
+            _least_share(need) * sun.unshaded,
+        )
+        return Lack(view, days, need, sun.hours, sun.unshaded, sun.weighed, wanted, shades, share)
+    if _darkest(sun, judged) < DARK:
+        shades, wanted = shades_of(plan, place, (view, days), sun, weighed=True), sun.weighed + WORTH
+        share = sun.darkest(DARKEST)
+        return Lack(view, days, need, sun.hours, sun.unshaded, sun.weighed, wanted, shades, share, dark=True)
+    return None
+
+
+def _least_hours(sun: SunHours, need: float) -> float:
+    """Hours of sun a day below which a lack is reported. [h]"""
+    return min(need, sun.unshaded) - SLACK
+
+
+def _least_share(need: float) -> float:
+    """Share of the day's weighed sun below which a lack is reported, by the need. [h]"""
+    return LEAST_FRUIT_SHARE if need >= FRUIT_SUN else LEAST_SHARE
+
+
+def _share(sun: SunHours, need: float) -> float:
+    """Share of the day's weighed sun; 1 if the crop does not want full sun."""
+    return sun.weighed / sun.unshaded if need >= FULL_SUN and sun.unshaded > 0 else 1.0
+
+
+def _darkest(sun: SunHours, judged: Judged) -> float:
+    """Share of the weighed sun in the darkest part of the days; 1 if that is not judged.
+
+    Perennials are not judged by it: they rest in the weeks of low sun.
+    """
+    long = judged.days.days >= LONG and not judged.view.stays_for_years
+    return sun.darkest(DARKEST) if judged.need >= FULL_SUN and long else 1.0
