@@ -14,7 +14,7 @@ import shapely.ops
 
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Severity
-from planner.checks.frame.phrases import plain_number
+from planner.checks.frame.phrases import significant
 from planner.checks.frame.planting_view import PlantingView, shared
 from planner.checks.light_fixes import move_into_light
 from planner.checks.light_lack import WORTH, Lack, find_lacks
@@ -114,7 +114,7 @@ def _lack_words(lack: Lack) -> str:
             "{planting} has {hours} h of direct sun a day and needs {need} h",
             planting=lack.view.name,
             hours=hours,
-            need=plain_number(lack.need),
+            need=significant(lack.need),
         )
     if lack.dark:
         return say(
@@ -216,7 +216,7 @@ def _loss_words(lack: Lack, taken: float, first: bool) -> str:
     first : bool
         Whether it is the first of a list, which says what is counted.
     """
-    name, need = lack.view.name, plain_number(lack.need)
+    name, need = lack.view.name, significant(lack.need)
     if lack.share is None and first:
         return say(
             "{taken} h of direct sun a day from {planting}, which keeps {hours} h and needs {need} h",

@@ -1,4 +1,4 @@
-"""One look at a plan, shared by all checks: its plantings, and which of them come near each other."""
+"""Context of one run of the checks: the views of a plan's plantings, and which of them are near each other."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from typing import NamedTuple, ParamSpec
 import numpy as np
 import shapely
 
-from planner.checks.frame.finding import Fact, Finding, Fix, Severity, key_of
+from planner.checks.frame.finding import Finding, Fix, KeyPart, Severity, key_of
 from planner.checks.frame.planting_view import NOWHERE, PlantingView, planting_views
 from planner.garden import Bed, Outline, Structure
 from planner.ground.obstacles import footprint
@@ -22,19 +22,19 @@ from planner.season.spans import Span
 
 P = ParamSpec("P")
 
-#: Plots farther apart than this have nothing to do with each other, seed and trees apart. [m]
+#: Greatest distance of plantings that are compared in pairs. [m]
 NEAR = 1.25
 
 
 class SolidInputs(NamedTuple):
-    """A structure that nobody walks through."""
+    """A structure."""
 
     structure: Structure
 
 
 @fact("solid ground")
 def solid_ground(inputs: SolidInputs) -> shapely.Geometry:
-    """Ground of a structure on the plan."""
+    """Ground on the plan that nobody can walk on because of a structure. [m]"""
     return footprint(inputs.structure)
 
 
@@ -46,7 +46,7 @@ class OutlineInputs(NamedTuple):
 
 @fact("outline on plan")
 def outline_on_plan(inputs: OutlineInputs) -> shapely.Polygon:
-    """A bed's outline on the plan, prepared for questions."""
+    """A bed on the plan, prepared for geometric predicates. [m]"""
     shape = plan_polygon(inputs.outline)
     shapely.prepare(shape)
     return shape
@@ -54,7 +54,7 @@ def outline_on_plan(inputs: OutlineInputs) -> shapely.Polygon:
 
 @dataclass(frozen=True, eq=False)
 class Pair:
-    """Two plantings that stand near each other on the same days, in the order of their ids.
+    """Two plantings near each other on the same days, in the order of their ids.
 
     Attributes
     ----------
@@ -62,7 +62,7 @@ class Pair:
     days : Span
         Shared days, within the growing year.
     apart : float
-        Between their plots. [m]
+        Distance of their plots. [m]
     """
 
     one: PlantingView
@@ -72,7 +72,7 @@ class Pair:
 
 
 class CheckContext:
-    """What the checks are asked.
+    """Context shared by all checks of one run: the plan and its cached views.
 
     Parameters
     ----------
@@ -88,17 +88,17 @@ class CheckContext:
 
     @lazy_property
     def views(self) -> tuple[PlantingView, ...]:
-        """Plantings of the growing year."""
+        """Views of the plantings of the growing year, by id."""
         return planting_views(self.plan)
 
     @lazy_property
     def by_id(self) -> dict[str, PlantingView]:
-        """The same by id."""
+        """The views, keyed by the ids of their plantings."""
         return {view.id: view for view in self.views}
 
     @lazy_property
     def pairs(self) -> tuple[Pair, ...]:
-        """Plantings near each other on the same days, by their ids."""
+        """Plantings near each other on at least two shared days, ordered by their ids."""
         there = [view for view in self.views if not view.placed.plot.is_empty]
         if len(there) < 2:
             return ()
@@ -112,7 +112,7 @@ class CheckContext:
         begin = np.array([max(view.span.first, year.first).toordinal() for view in there])
         end = np.array([min(view.span.last, year.last).toordinal() for view in there])
         begin, end = np.maximum(begin[first], begin[second]), np.minimum(end[first], end[second])
-        together = begin < end  # one cleared on the day the other starts makes room for it
+        together = begin < end  # a planting cleared on the day another starts makes room for it
         first, second, begin, end = first[together], second[together], begin[together], end[together]
         apart = shapely.distance(plots[first], plots[second])
         near = apart <= NEAR
@@ -131,7 +131,7 @@ class CheckContext:
 
     @lazy_property
     def solid(self) -> tuple[tuple[str, shapely.Geometry], ...]:
-        """Ids and ground, on the plan, of structures that nobody walks through, trees apart."""
+        """Ids and ground, on the plan, of structures that nobody walks through; trees and arches left out."""
         plan = self.plan
         found = []
         for structure in sorted(plan.garden.structures, key=lambda s: s.id):
@@ -152,12 +152,20 @@ class CheckContext:
         return shapely.STRtree([ground for _, ground in self.grounds])
 
     def grounds_near(self, shape: shapely.Geometry, reach: float) -> tuple[shapely.Geometry, ...]:
-        """Ground of beds and solid structures within a reach of a shape. [m]"""
+        """Ground of beds and solid structures near a shape.
+
+        Parameters
+        ----------
+        shape : shapely.Geometry
+            On the plan. [m]
+        reach : float
+            Greatest distance. [m]
+        """
         found = self._tree.query(shape, predicate="dwithin", distance=reach)
         return tuple(self.grounds[i][1] for i in sorted(found.tolist()))
 
     def outline(self, bed: Bed) -> shapely.Polygon:
-        """A bed's outline on the plan."""
+        """A bed on the plan. [m]"""
         return self.plan.cached(outline_on_plan, bed.id, OutlineInputs(bed.outline))
 
 
@@ -175,14 +183,28 @@ def planting_finding(
     text: str,
     rule: str,
     source: str,
-    facts: Iterable[Fact],
+    facts: Iterable[KeyPart],
     span: Span | None = None,
     place: shapely.Geometry | None = None,
     topic: str = "",
     candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: (),
     structures: Sequence[str] = (),
 ) -> Finding:
-    """A finding about plantings, the one it is about first."""
+    """A finding about plantings.
+
+    Parameters
+    ----------
+    check, severity, text, rule, source, topic, candidates, structures
+        As for :class:`Finding`.
+    views : sequence of PlantingView
+        The plantings concerned, the one it is about first.
+    facts : iterable of str, int, float or None
+        What else makes its key: a waiver holds while they are the same.
+    span : Span, optional
+        That of the first planting by default.
+    place : shapely.Geometry, optional
+        On the plan; the plot of the first planting by default. [m]
+    """
     ids = tuple(dict.fromkeys(view.id for view in views))
     crops = [view.planting.crop for view in views]
     return Finding(
@@ -209,14 +231,24 @@ def bed_finding(
     text: str,
     rule: str,
     source: str,
-    facts: Iterable[Fact],
+    facts: Iterable[KeyPart],
     span: Span,
     place: shapely.Geometry = NOWHERE,
     topic: str = "",
     candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: (),
     structures: Sequence[str] = (),
 ) -> Finding:
-    """A finding about beds."""
+    """A finding about beds.
+
+    Parameters
+    ----------
+    check, severity, text, rule, source, span, place, topic, candidates, structures
+        As for :class:`Finding`.
+    beds : sequence of str
+        Ids of the beds concerned, the one it is about first.
+    facts : iterable of str, int, float or None
+        What else makes its key: a waiver holds while they are the same.
+    """
     return Finding(
         check=check,
         severity=severity,

@@ -1,4 +1,4 @@
-"""What a check has to say, and the edits that would mend it."""
+"""A finding of a check, and the edits that fix it."""
 
 from __future__ import annotations
 
@@ -10,29 +10,30 @@ from typing import Literal
 import shapely
 
 from planner.garden import Garden
+from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.season.spans import Span
 
-#: stop: it will fail as it stands; mind: it will suffer; note: worth knowing.
+#: stop: will fail as planned; mind: will suffer; note: information.
 Severity = Literal["stop", "mind", "note"]
 SEVERITIES: tuple[Severity, ...] = ("stop", "mind", "note")
 
-#: What a finding's key or a fact in it may be made of.
-Fact = str | int | float | None
+#: What the key of a finding is made of.
+KeyPart = str | int | float | None
 
 
 @dataclass(frozen=True)
 class Fix:
-    """An edit that makes a finding go away.
+    """An edit after which a finding is gone.
 
     Attributes
     ----------
     text : str
         What it does: "Move lettuce to West 2".
     gain : str
-        What is better then; may be empty.
+        What is better afterwards; may be empty.
     apply : callable
-        The edit.
+        The edit, from garden to garden.
     """
 
     text: str
@@ -42,7 +43,7 @@ class Fix:
 
 @dataclass(frozen=True, eq=False)
 class Finding:
-    """Something a check has to say about a plan.
+    """Something that a check reports about a plan.
 
     Attributes
     ----------
@@ -51,26 +52,29 @@ class Finding:
     severity : str
         ``stop``, ``mind`` or ``note``.
     key : str
-        Its identity, by which it is waved aside; another one as soon as the facts are others.
+        Its identity, by which it is waived; it changes with the facts.
     plantings, beds : tuple of str
         Ids concerned, the planting or bed it is about first.
     structures : tuple of str
         Ids of those concerned.
     place : shapely.Geometry
-        On the plan; empty where it has no place.
+        On the plan; empty if it has no place. [m]
     span : Span
+        Days concerned.
     text : str
         A sentence with the numbers in it, in the garden's units.
     rule : str
-        What it is judged by.
+        The rule by which it is judged.
     source : str
         Key of the rule's source.
     topic : str
-        Which of its check's complaints it is.
+        Which of the faults that its check reports.
     candidates : callable
-        Edits to try, the best first; only those that help become :attr:`fixes`.
+        From a plan to edits to try, the best first; only those that help become :attr:`fixes`.
     waived : str
-        The reason it was waved aside for; empty where it was not.
+        The reason for which it is waived; empty if it is not.
+    find_fixes : callable
+        Works out :attr:`fixes`.
     """
 
     check: str
@@ -89,28 +93,31 @@ class Finding:
     waived: str = ""
     find_fixes: Callable[[], tuple[Fix, ...]] = tuple
 
-    @property
+    @lazy_property
     def fixes(self) -> tuple[Fix, ...]:
-        """Edits after which it is gone, the best first; worked out when first asked for."""
-        # No cached_property: before Python 3.12 it lets all findings wait for each other.
-        if not self.fixes_known:
-            self.__dict__["_mends"] = self.find_fixes()
-        found: tuple[Fix, ...] = self.__dict__["_mends"]
-        return found
+        """Edits after which it is gone, the best first; slow when read for the first time."""
+        return self.find_fixes()
 
     @property
-    def fixes_known(self) -> bool:
+    def fixes_cached(self) -> bool:
         """Whether :attr:`fixes` has been worked out."""
-        return "_mends" in self.__dict__
+        return "fixes" in self.__dict__
 
     @property
     def case(self) -> tuple[str, str, frozenset[str]]:
-        """What it is about, whatever the numbers."""
+        """What it is about, whatever its numbers."""
         return self.check, self.topic, frozenset(self.plantings or self.beds)
 
 
-def key_of(check: str, subjects: Iterable[str], facts: Iterable[Fact]) -> str:
-    """Key of a finding: the check, whom it is about, and a digest of the facts.
+def key_of(check: str, subjects: Iterable[str], facts: Iterable[KeyPart]) -> str:
+    """Key of a finding: the check, what it is about, and a digest of the facts.
+
+    Parameters
+    ----------
+    check : str
+    subjects : iterable of str
+        Ids of what it is about.
+    facts : iterable of str, int, float or None
 
     Examples
     --------
@@ -118,10 +125,11 @@ def key_of(check: str, subjects: Iterable[str], facts: Iterable[Fact]) -> str:
     False
     """
     who = list(subjects)
-    text = "\x1f".join([check, *sorted(who), "\x1e", *(_fixed(fact) for fact in facts)])
+    text = "\x1f".join([check, *sorted(who), "\x1e", *(_key_words(fact) for fact in facts)])
     digest = hashlib.blake2s(text.encode(), digest_size=6).hexdigest()
     return f"{check}/{who[0] if who else 'garden'}/{digest}"
 
 
-def _fixed(fact: Fact) -> str:
+def _key_words(fact: KeyPart) -> str:
+    """A fact as it goes into a key: the same in every language."""
     return f"{fact:.2f}" if isinstance(fact, float) else str(fact)

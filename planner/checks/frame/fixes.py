@@ -1,10 +1,11 @@
-"""Edits that checks offer: another plot, another day."""
+"""Fixes that several checks offer: another day, another plot, another place for a whole bed."""
 
 from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Callable, Iterator
 from functools import partial
+from typing import NamedTuple
 
 import shapely
 
@@ -17,16 +18,48 @@ from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
 from planner.plan import Plan
 from planner.season.frosts import shift
-from planner.words import day_words, say
+from planner.words import day_words, later, say
 
-#: So many other plots are tried.
+#: Most other plots that are tried.
 MOST_TRIED = 8
-#: A plot of this share of a planting's own is still worth moving to (practice).
+#: Most other plots that are tried in one bed.
+MOST_IN_BED = 3
+#: Least share of a planting's own size of another plot for it (practice).
 LEAST_OF_SIZE = 0.75
+#: Greatest difference of two bed widths that count as the same for a stretch. [m]
+SAME_WIDTH = 0.1
+#: Greatest difference of two sides that count as the same length. [m]
+SAME_SIZE = 0.02
+
+_START_ON = {
+    "sown": later("Sow {crop} on {day}"),
+    "raised": later("Set out {crop} on {day}"),
+    "": later("Plant {crop} on {day}"),
+}
+
+
+def join_gains(one: str, other: str) -> str:
+    """What is better after a fix, in two parts of which either may be empty.
+
+    Parameters
+    ----------
+    one, other : str
+    """
+    return say("{gain}, {more}", gain=one, more=other) if one and other else one or other
+
+
+# -- changes of one planting ----------------------------------------------------------------------
 
 
 def changed(planting: Planting, **fields: object) -> Callable[[Garden], Garden]:
-    """The edit that changes fields of a planting."""
+    """The edit that changes fields of a planting.
+
+    Parameters
+    ----------
+    planting : Planting
+    **fields
+        New values by the names of the fields.
+    """
     return partial(_change, key=planting.id, fields=fields)
 
 
@@ -35,88 +68,76 @@ def _change(garden: Garden, key: str, fields: dict[str, object]) -> Garden:
 
 
 def start_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
-    """Start a planting on a day: the day it takes its plot; later days follow."""
+    """Start a planting on another day; its pinned dates move along.
+
+    Parameters
+    ----------
+    view : PlantingView
+    day : date
+        On which it takes its plot.
+    gain : str
+    """
     pins = view.planting.pinned_dates
-    kept = {name: getattr(pins, name) for name in type(pins).model_fields}
+    dates = {name: getattr(pins, name) for name in type(pins).model_fields}
     moved = (day - view.span.first).days
     for name in ("sow", "prick_out", "harden_off", "set_out", "thin", "support_up"):
-        if kept[name] is not None:
-            kept[name] = shift(kept[name], moved)
-    verb = "Sow" if view.dates.start == "sown" else "Plant" if view.dates.start != "raised" else "Set out"
-    fields: dict[str, object] = {"first": day, "pinned_dates": kept}
-    return Fix(
-        f"{verb} {view.crop_name} on {day_words(day, view.year)}", gain, changed(view.planting, **fields)
-    )
+        if dates[name] is not None:
+            dates[name] = shift(dates[name], moved)
+    start = view.dates.start if view.dates.start in _START_ON else ""
+    text = say(_START_ON[start], crop=view.crop_name, day=day_words(day, view.year))
+    return Fix(text, gain, changed(view.planting, first=day, pinned_dates=dates))
 
 
 def clear_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
-    """Clear a planting on a day."""
-    return Fix(
-        f"Clear {view.crop_name} on {day_words(day, view.year)}", gain, changed(view.planting, last=day)
-    )
+    """Clear a planting on a day.
+
+    Parameters
+    ----------
+    view : PlantingView
+    day : date
+    gain : str
+    """
+    text = say("Clear {crop} on {day}", crop=view.crop_name, day=day_words(day, view.year))
+    return Fix(text, gain, changed(view.planting, last=day))
 
 
 def share_ground(view: PlantingView, gain: str) -> Fix:
-    """Say that a planting is meant to stand between others."""
-    return Fix(f"Let {view.crop_name} share the ground", gain, changed(view.planting, shares_ground=True))
+    """Mark a planting as meant to grow between others.
+
+    Parameters
+    ----------
+    view : PlantingView
+    gain : str
+    """
+    text = say("Let {crop} share the ground", crop=view.crop_name)
+    return Fix(text, gain, changed(view.planting, shares_ground=True))
 
 
 def remove(view: PlantingView, gain: str) -> Fix:
-    """Take a planting out of the plan."""
-    return Fix(f"Leave out {view.crop_name}", gain, partial(_remove, key=view.id))
+    """Remove a planting.
+
+    Parameters
+    ----------
+    view : PlantingView
+    gain : str
+    """
+    return Fix(say("Leave out {crop}", crop=view.crop_name), gain, partial(_remove, key=view.id))
 
 
 def _remove(garden: Garden, key: str) -> Garden:
     return e.remove(garden, [key])
 
 
-def elsewhere(plan: Plan, view: PlantingView, gain: str, sort: str = "") -> Iterator[Fix]:
-    """Move a planting to free ground of its size, the nearest bed first, in beds of its own sort or the one given.
-
-    In a bed of another width its stretch is longer or shorter, so that the area stays; where only a
-    shorter piece is free it loses plants, and the gain says how many.
-    """
-    if not _movable(view):
-        return
-    sort = sort or _sort_of(view.bed)
-    here = shapely.centroid(_outline(view.bed)) if view.plot.is_empty else shapely.centroid(view.plot)
-    length, width = _size(view.bed, view.placed.plot)
-    units = plan.garden.site.units
-    found: list[tuple[bool, int, Fix]] = []
-    for bed in sorted(plan.beds, key=lambda bed: (_outline(bed).distance(here), bed.id)):
-        if _sort_of(bed) != sort:
-            continue
-        bed_width = _size(bed, bed_polygon(bed))[1]
-        alike = abs(bed_width - width) <= 0.1
-        wanted = length if alike else length * width / bed_width
-        begin = extent_along_axis(bed.outline)[0]
-        own = 0
-        for piece in pieces(plan.free_in(bed, view.span, (view.id,))):
-            if plot_of(bed, piece).kind == "region" or own > 2:
-                continue
-            left, _, right, _ = shapely.bounds(turned(piece, -bed_axis(bed.outline)))
-            free = float(right - left)
-            if free < LEAST_OF_SIZE * wanted or (not alike and view.planting.support is not None):
-                continue
-            start, long = max(round(float(left) - begin, 6), 0.0), min(wanted, free)
-            plot = Stretch(start=start, end=round(start + long, 6))
-            same = alike and free >= wanted - 1e-6
-            other = view.planting.with_(bed=bed.id, plot=plot)
-            text = gain if same else join_gains(gain, _plants(plan, view, other))
-            where = f" to {bed.name}" if own == 0 else f" to {bed.name}, from {show_length(start, units)} on"
-            if bed.id == view.bed.id:
-                where = f" along {bed.name}, from {show_length(start, units)} on"
-            mend = Fix(f"Move {view.crop_name}{where}", text, changed(view.planting, bed=bed.id, plot=plot))
-            own += 1
-            found.append((free < wanted - 1e-6, len(found), mend))
-        if sum(not shorter for shorter, *_ in found) >= MOST_TRIED:
-            break
-    for *_, mend in sorted(found, key=lambda item: item[:2])[:MOST_TRIED]:
-        yield mend
-
-
 def shortened(plan: Plan, view: PlantingView, other: PlantingView) -> Iterator[Fix]:
-    """End a planting's stretch where another's begins; where at least half of it is left."""
+    """End the stretch of a planting where another's begins, if at least half of it is left.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+        The planting that is shortened.
+    other : PlantingView
+    """
     mine, theirs = view.planting.plot, other.planting.plot
     if mine.kind != "stretch" or theirs.kind != "stretch" or not _movable(view):
         return
@@ -125,16 +146,124 @@ def shortened(plan: Plan, view: PlantingView, other: PlantingView) -> Iterator[F
     if end - start < (mine.end - mine.start) / 2 or end - start >= mine.end - mine.start:
         return
     plot = Stretch(start=start, end=end)
-    units = plan.garden.site.units
+    length = show_length(end - start, plan.garden.site.units)
     yield Fix(
-        f"Shorten {view.crop_name} to {show_length(end - start, units)}",
-        _plants(plan, view, view.planting.with_(plot=plot)),
+        say("Shorten {crop} to {length}", crop=view.crop_name, length=length),
+        _plants_words(plan, view, view.planting.with_(plot=plot)),
         changed(view.planting, plot=plot),
     )
 
 
+# -- another plot ---------------------------------------------------------------------------------
+
+
+def elsewhere(plan: Plan, view: PlantingView, gain: str, sort: str = "") -> Iterator[Fix]:
+    """Move a planting to free ground of its size, in the nearest bed first.
+
+    In a bed of another width its stretch is longer or shorter, so that the area stays.  If only a
+    shorter piece is free it loses plants, and the gain says how many.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    gain : str
+    sort : str
+        Kind of bed: that of its own by default.
+    """
+    if not _movable(view):
+        return
+    sort = sort or _sort_of(view.bed)
+    here = shapely.centroid(_outline(view.bed) if view.plot.is_empty else view.plot)
+    found: list[tuple[bool, int, Fix]] = []
+    for bed in sorted(plan.beds, key=lambda bed: (_outline(bed).distance(here), bed.id)):
+        if _sort_of(bed) != sort:
+            continue
+        for number, stretch in enumerate(_free_stretches(plan, view, bed)):
+            found.append((stretch.short, len(found), _move_fix(plan, view, bed, stretch, gain, number == 0)))
+        if sum(not shorter for shorter, *_ in found) >= MOST_TRIED:
+            break
+    for *_, fix in sorted(found, key=lambda item: item[:2])[:MOST_TRIED]:
+        yield fix
+
+
+class _FreeStretch(NamedTuple):
+    """A free stretch of a bed that a planting may be moved to.
+
+    Attributes
+    ----------
+    plot : Stretch
+    short : bool
+        Whether it is smaller than the planting's own plot.
+    same : bool
+        Whether it is as long and as wide.
+    """
+
+    plot: Stretch
+    short: bool
+    same: bool
+
+
+def _free_stretches(plan: Plan, view: PlantingView, bed: Bed) -> list[_FreeStretch]:
+    """The first few free stretches of a bed that are large enough for a planting."""
+    length, width = _size(view.bed, view.placed.plot)
+    bed_width = _size(bed, bed_polygon(bed))[1]
+    alike = abs(bed_width - width) <= SAME_WIDTH
+    wanted = length if alike else length * width / bed_width
+    begin = extent_along_axis(bed.outline)[0]
+    found: list[_FreeStretch] = []
+    for piece in pieces(plan.free_in(bed, view.span, (view.id,))):
+        if plot_of(bed, piece).kind == "region" or len(found) >= MOST_IN_BED:
+            continue
+        left, _, right, _ = shapely.bounds(turned(piece, -bed_axis(bed.outline)))
+        free = float(right - left)
+        if free < LEAST_OF_SIZE * wanted or (not alike and view.planting.support is not None):
+            continue
+        start = max(round(float(left) - begin, 6), 0.0)
+        plot = Stretch(start=start, end=round(start + min(wanted, free), 6))
+        short = free < wanted - 1e-6
+        found.append(_FreeStretch(plot, short, alike and not short))
+    return found
+
+
+def _move_fix(plan: Plan, view: PlantingView, bed: Bed, stretch: _FreeStretch, gain: str, first: bool) -> Fix:
+    """The fix that moves a planting to a free stretch.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    bed : Bed
+    stretch : _FreeStretch
+    gain : str
+    first : bool
+        Whether it is the first stretch of its bed.
+    """
+    start = show_length(stretch.plot.start, plan.garden.site.units)
+    if bed.id == view.bed.id:
+        text = say("Move {crop} along {bed}, from {start} on", crop=view.crop_name, bed=bed.name, start=start)
+    elif first:
+        text = say("Move {crop} to {bed}", crop=view.crop_name, bed=bed.name)
+    else:
+        text = say("Move {crop} to {bed}, from {start} on", crop=view.crop_name, bed=bed.name, start=start)
+    if not stretch.same:
+        there = view.planting.with_(bed=bed.id, plot=stretch.plot)
+        gain = join_gains(gain, _plants_words(plan, view, there))
+    return Fix(text, gain, changed(view.planting, bed=bed.id, plot=stretch.plot))
+
+
+# -- changing places ------------------------------------------------------------------------------
+
+
 def swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
-    """Let a planting change places with another of the year: of the same size first, then of nearly its size."""
+    """Let a planting change places with another of the year, of the same size or nearly so; the same size first.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    gain : str
+    """
     if not _movable(view):
         return
     found: list[tuple[bool, float, str, PlantingView]] = []
@@ -142,57 +271,76 @@ def swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
         if planting.year != plan.year or planting.id == view.id or planting.pinned:
             continue
         other = planting_view(plan, planting)
-        if (
-            not _movable(other)
-            or other.stays_for_years
-            or other.bed.id == view.bed.id
-            or _sort_of(other.bed) != _sort_of(view.bed)
-            or not LEAST_OF_SIZE <= other.placed.area / max(view.placed.area, 1e-9) <= 1 / LEAST_OF_SIZE
-        ):
+        if not _may_swap(view, other):
             continue
-        unlike = not _alike(one=view, other=other)
+        unlike = not _same_size(view, other)
         if unlike and (view.planting.support is not None or planting.support is not None):
             continue
         found.append((unlike, view.plot.distance(other.plot), planting.id, other))
     for unlike, _, _, other in sorted(found, key=lambda item: item[:3])[:MOST_TRIED]:
-        text = gain
-        if unlike:
-            mine = view.planting.with_(bed=other.planting.bed, plot=other.planting.plot)
-            theirs = other.planting.with_(bed=view.planting.bed, plot=view.planting.plot)
-            text = join_gains(join_gains(gain, _plants(plan, view, mine)), _plants(plan, other, theirs))
-        yield Fix(
-            f"Let {view.crop_name} change places with {other.name}",
-            text,
-            partial(_swap, one=view.planting.id, other=other.id),
-        )
+        text = say("Let {crop} change places with {planting}", crop=view.crop_name, planting=other.name)
+        better = join_gains(gain, _swap_words(plan, view, other)) if unlike else gain
+        yield Fix(text, better, partial(_swap, one=view.planting.id, other=other.id))
+
+
+def _may_swap(view: PlantingView, other: PlantingView) -> bool:
+    """Whether two plantings of different beds may change places."""
+    return (
+        _movable(other)
+        and not other.stays_for_years
+        and other.bed.id != view.bed.id
+        and _sort_of(other.bed) == _sort_of(view.bed)
+        and LEAST_OF_SIZE <= other.placed.area / max(view.placed.area, 1e-9) <= 1 / LEAST_OF_SIZE
+    )
+
+
+def _swap_words(plan: Plan, view: PlantingView, other: PlantingView) -> str:
+    """How many plants two plantings have after they changed places."""
+    mine = view.planting.with_(bed=other.planting.bed, plot=other.planting.plot)
+    theirs = other.planting.with_(bed=view.planting.bed, plot=view.planting.plot)
+    return join_gains(_plants_words(plan, view, mine), _plants_words(plan, other, theirs))
+
+
+def _swap(garden: Garden, one: str, other: str) -> Garden:
+    first, second = garden.plantings_by_id[one], garden.plantings_by_id[other]
+    there = e.change_planting(garden, one, bed=second.bed, plot=second.plot)
+    return e.change_planting(there, other, bed=first.bed, plot=first.plot)
 
 
 def beds_swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
-    """Let its bed change all it carries this year with another of its size: the nearest first."""
+    """Let the bed of a planting change all it carries this year with another of its size, the nearest first.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    gain : str
+    """
     bed = view.bed
-    mine = _moving(plan, bed)
-    if not mine or view.id not in mine or _drawn(plan, mine):
+    mine = _movable_in_bed(plan, bed)
+    if not mine or view.id not in mine or _climbs_drawn_line(plan, mine):
         return
     size = _size(bed, bed_polygon(bed))
     near: list[tuple[float, str, Bed, tuple[str, ...]]] = []
     for other in plan.beds:
-        theirs = _moving(plan, other)
-        if other.id == bed.id or _sort_of(other) != _sort_of(bed) or not theirs or _drawn(plan, theirs):
+        theirs = _movable_in_bed(plan, other)
+        if other.id == bed.id or _sort_of(other) != _sort_of(bed):
             continue
-        if other.outline.shape == bed.outline.shape and all(
-            abs(a - b) < 0.02 for a, b in zip(size, _size(other, bed_polygon(other)), strict=True)
-        ):
+        if not theirs or _climbs_drawn_line(plan, theirs):
+            continue
+        sides = zip(size, _size(other, bed_polygon(other)), strict=True)
+        if other.outline.shape == bed.outline.shape and all(abs(a - b) < SAME_SIZE for a, b in sides):
             near.append((_outline(bed).distance(_outline(other)), other.id, other, theirs))
     for _, _, other, theirs in sorted(near, key=lambda item: item[:2])[: MOST_TRIED // 2]:
         yield Fix(
-            f"Let {bed.name} and {other.name} change all they carry this year",
+            say("Let {one} and {other} change all they carry this year", one=bed.name, other=other.name),
             gain,
             partial(_swap_beds, mine=mine, to=other.id, theirs=theirs, back=bed.id),
         )
 
 
-def _moving(plan: Plan, bed: Bed) -> tuple[str, ...]:
-    """Plantings of a bed that begin this year and are not left for years."""
+def _movable_in_bed(plan: Plan, bed: Bed) -> tuple[str, ...]:
+    """Ids of the plantings of a bed that begin this year, are not pinned and not perennial."""
     return tuple(
         planting.id
         for planting in plan.in_bed(bed)
@@ -202,8 +350,8 @@ def _moving(plan: Plan, bed: Bed) -> tuple[str, ...]:
     )
 
 
-def _drawn(plan: Plan, keys: tuple[str, ...]) -> bool:
-    """Whether some of them climb something drawn in their bed, which does not move along."""
+def _climbs_drawn_line(plan: Plan, keys: tuple[str, ...]) -> bool:
+    """Whether some plantings climb a support that is drawn in their bed, and does not move along."""
     plantings = (plan.garden.plantings_by_id[key] for key in keys)
     return any(p.support is not None and p.support.line for p in plantings)
 
@@ -215,8 +363,11 @@ def _swap_beds(garden: Garden, mine: tuple[str, ...], to: str, theirs: tuple[str
     return garden
 
 
+# -- sizes ----------------------------------------------------------------------------------------
+
+
 def _movable(view: PlantingView) -> bool:
-    """Whether another plot can be given to it without drawing it anew."""
+    """Whether the planting can be moved without redrawing its plot or support."""
     planting = view.planting
     drawn = planting.support is not None and planting.support.line
     return planting.plot.kind in ("whole", "stretch") and planting.arrangement.kind != "places" and not drawn
@@ -227,7 +378,7 @@ def _outline(bed: Bed) -> shapely.Polygon:
 
 
 def _sort_of(bed: Bed) -> str:
-    """Beds of one sort take each other's plantings: whether raised or not is all the same."""
+    """Sort of a bed: plantings move only between beds of one sort; raised beds count as open ones."""
     return "open" if bed.kind == "raised" else bed.kind
 
 
@@ -237,28 +388,14 @@ def _size(bed: Bed, plot: shapely.Geometry) -> tuple[float, float]:
     return float(right - left), float(high - low)
 
 
-def _alike(one: PlantingView, other: PlantingView) -> bool:
+def _same_size(one: PlantingView, other: PlantingView) -> bool:
     sizes = [_size(view.bed, view.placed.plot) for view in (one, other)]
-    return all(abs(a - b) < 0.02 for a, b in zip(*sizes, strict=True))
+    return all(abs(a - b) < SAME_SIZE for a, b in zip(*sizes, strict=True))
 
 
-def _plants(plan: Plan, view: PlantingView, there: Planting) -> str:
-    """How many plants a planting has in another plot, where that is another number."""
+def _plants_words(plan: Plan, view: PlantingView, there: Planting) -> str:
+    """How many plants a planting has in another plot, if that is another number."""
     before, after = view.placed.plants, plan.trial(there).plants
-    return f"{after} {view.crop_name} instead of {before}" if after != before else ""
-
-
-def join_gains(one: str, other: str) -> str:
-    """What two things gain, of which either may be empty.
-
-    Parameters
-    ----------
-    one, other : str
-    """
-    return say("{gain}, {more}", gain=one, more=other) if one and other else one or other
-
-
-def _swap(garden: Garden, one: str, other: str) -> Garden:
-    first, second = garden.plantings_by_id[one], garden.plantings_by_id[other]
-    there = e.change_planting(garden, one, bed=second.bed, plot=second.plot)
-    return e.change_planting(there, other, bed=first.bed, plot=first.plot)
+    if after == before:
+        return ""
+    return say("{plants} {crop} instead of {before}", plants=after, crop=view.crop_name, before=before)

@@ -1,4 +1,4 @@
-"""Words that the checks have in common."""
+"""Words that several checks use."""
 
 from __future__ import annotations
 
@@ -7,39 +7,49 @@ import re
 
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
+from planner.words import later, percent, say, say_in_context
 
-from planner.words import number_words, say_in_context
+#: Share of some ground from which on it is called all of it.
+ALL = 0.985
 
 _FAMILIES = {
-    "Amaranthaceae": "beet family", "Amaryllidaceae": "onion family", "Apiaceae": "carrot family",
-    "Asteraceae": "daisy family", "Brassicaceae": "cabbage family", "Cucurbitaceae": "cucumber family",
-    "Fabaceae": "pea family", "Lamiaceae": "mint family", "Poaceae": "grass family",
-    "Rosaceae": "rose family", "Solanaceae": "potato family", "Polygonaceae": "rhubarb family",
-    "Ranunculaceae": "buttercup family", "Grossulariaceae": "currant family",
-}  # fmt: skip
+    "Amaranthaceae": later("the beet family ({family})"),
+    "Amaryllidaceae": later("the onion family ({family})"),
+    "Apiaceae": later("the carrot family ({family})"),
+    "Asteraceae": later("the daisy family ({family})"),
+    "Brassicaceae": later("the cabbage family ({family})"),
+    "Cucurbitaceae": later("the cucumber family ({family})"),
+    "Fabaceae": later("the pea family ({family})"),
+    "Grossulariaceae": later("the currant family ({family})"),
+    "Lamiaceae": later("the mint family ({family})"),
+    "Poaceae": later("the grass family ({family})"),
+    "Polygonaceae": later("the rhubarb family ({family})"),
+    "Ranunculaceae": later("the buttercup family ({family})"),
+    "Rosaceae": later("the rose family ({family})"),
+    "Solanaceae": later("the potato family ({family})"),
+}
 
 
 def family_words(family: str) -> str:
-    """A family as a gardener says it, with its botanical name."""
-    common = _FAMILIES.get(family)
-    return f"the {common} ({family})" if common else family
-
-
-def share_words(share: float) -> str:
-    """A share of some ground in words: all, 35 %."""
-    return "all" if share > 0.985 else f"{share * 100:.0f} %"
-
-
-def plain_number(value: float) -> str:
-    """A number without needless decimals.
+    """A botanical family with its common name, if it has one.
 
     Examples
     --------
-    >>> plain_number(6.0), plain_number(4.5)
-    ('6', '4.5')
+    >>> family_words("Fabaceae"), family_words("Malvaceae")
+    ('the pea family (Fabaceae)', 'Malvaceae')
     """
-    _, _, decimals = format(value, "g").partition(".")
-    return number_words(value, len(decimals))
+    return say(_FAMILIES[family], family=family) if family in _FAMILIES else family
+
+
+def share_words(share: float) -> str:
+    """A share of some ground.
+
+    Examples
+    --------
+    >>> share_words(0.35), share_words(0.99)
+    ('35 %', 'all')
+    """
+    return say("all") if share > ALL else percent(share)
 
 
 def many(count: int, one: str, more: str | None = None) -> str:
@@ -56,7 +66,12 @@ _METRIC = re.compile(r"(\d+(?:\.\d+)?)( x \d+(?:\.\d+)?)? (m²|m)(?![\w²])")
 
 
 def in_units(text: str, units: UnitSystem) -> str:
-    """A sentence of the ground rooms, which speak in metres, in the garden's units.
+    """A sentence of the ground rooms, whose lengths and areas are in metres, in the garden's units.
+
+    Parameters
+    ----------
+    text : str
+    units : {"metric", "feet_inches"}
 
     Examples
     --------
@@ -66,13 +81,14 @@ def in_units(text: str, units: UnitSystem) -> str:
     if units == "metric":
         return text
 
-    def said(match: re.Match[str]) -> str:
-        if match[3] == "m²":
-            return show_area(float(match[1]), units)
-        second = f" x {show_length(float(match[2][3:]), units)}" if match[2] else ""
-        return f"{show_length(float(match[1]), units)}{second}"
+    def in_feet(match: re.Match[str]) -> str:
+        first, second, unit = match.groups()
+        if unit == "m²":
+            return show_area(float(first), units)
+        sides = (first, second.removeprefix(" x ")) if second else (first,)
+        return " x ".join(show_length(float(side), units) for side in sides)
 
-    return _METRIC.sub(said, text)
+    return _METRIC.sub(in_feet, text)
 
 
 def significant(value: float, digits: int = 6) -> str:

@@ -1,4 +1,4 @@
-"""A planting as the checks see it: all a rule needs, gathered once."""
+"""A planting with everything that the rules need of it."""
 
 from __future__ import annotations
 
@@ -27,13 +27,14 @@ from planner.season.planting_dates import Dates
 from planner.season.practice import frost_cuts_shoots, tender, very_hardy
 from planner.season.practice import stays_for_years as crop_stays_for_years
 from planner.season.spans import Span
-from planner.words import day_words
+from planner.words import day_words, say
 
+#: Place of a finding that has none.
 NOWHERE = shapely.Polygon()
 
-#: A crop that spreads so wide runs beyond its row (practice). [m]
+#: Least spread of a crop that runs beyond its row (practice). [m]
 WIDE = 0.8
-#: More plants than this fill the plot they are given.
+#: Most plants whose ground is one disc each; more fill their plot.
 FEW = 60
 
 
@@ -67,18 +68,20 @@ class PlantGrowth(NamedTuple):
 
 @dataclass(frozen=True, eq=False)
 class PlantingView:
-    """One planting as the checks see it, in one growing year.
+    """A planting in a growing year, with all that the checks read of it.
+
+    It is cached as long as everything in it stays the same: facts may take it as an input.
 
     Attributes
     ----------
     planting, bed, figures, placed, dates, span
-        As the plan has them.
-    units : str
-        System in which numbers are shown.
+        As in the plan.
+    units : {"metric", "feet_inches"}
+        In which numbers are shown.
     year : int
-        The growing year checked.
+        The growing year that is checked.
     plot : shapely.Geometry
-        Its plot on the plan.
+        On the plan. [m]
     """
 
     planting: Planting
@@ -98,12 +101,15 @@ class PlantingView:
 
     @property
     def crop(self) -> Crop | None:
-        """The crop, where the catalogue has it."""
+        """The crop, if the catalogue has it."""
         return self.figures.crop
 
     @lazy_property
     def ground(self) -> shapely.Geometry:
-        """The ground its plants take on the plan: its plot; of single places, and of what is mixed in, that of each."""
+        """Ground occupied on the plan. [m]
+
+        Its plot; for single plants and interplanted crops the union of one disc per plant.
+        """
         single = self.planting.arrangement.kind == "places" or self.planting.shares_ground
         if not single or not 0 < len(self.points) <= FEW:
             return self.plot
@@ -112,29 +118,31 @@ class PlantingView:
 
     @lazy_property
     def points(self) -> NDArray[np.float64]:
-        """Its stations on the plan."""
-        return to_plan(self.bed.outline, self.placed.layout.points)
+        """Its stations on the plan, shape (n, 2). [m]"""
+        points = to_plan(self.bed.outline, self.placed.layout.points)
+        points.flags.writeable = False
+        return points
 
     @property
     def crop_name(self) -> str:
-        """The crop, with the variety where one is named."""
+        """Name of the crop, with the variety if there is one."""
         name = self.crop.name if self.crop is not None else self.planting.crop
         variety = self.planting.variety
-        return f"{name} '{variety}'" if variety else name
+        return say("{crop} '{variety}'", crop=name, variety=variety) if variety else name
 
     @property
     def name(self) -> str:
-        """The crop and where it stands."""
-        return f"{self.crop_name} in {self.bed.name}"
+        """Name of the crop and of its bed."""
+        return say("{crop} in {bed}", crop=self.crop_name, bed=self.bed.name)
 
     @property
     def starts_here(self) -> bool:
-        """Whether it belongs to the growing year looked at, not to one before."""
+        """Whether it belongs to the growing year that is checked, not to one before."""
         return self.planting.year == self.year
 
     @lazy_property
     def stays_for_years(self) -> bool:
-        """Whether it is left in its ground for years."""
+        """Whether it is perennial."""
         return crop_stays_for_years(self.crop)
 
     @lazy_property
@@ -144,22 +152,22 @@ class PlantingView:
 
     @property
     def tender_shoots(self) -> bool:
-        """Whether frost cuts its shoots though its class is hardy."""
+        """Whether frost cuts its shoots although its roots are hardy."""
         return frost_cuts_shoots(self.planting.crop, self.dates.start)
 
     @lazy_property
     def very_hardy(self) -> bool:
-        """Whether hard frost does it no harm."""
+        """Whether it survives hard frost."""
         return very_hardy(self.crop)
 
     @property
     def sheltered(self) -> bool:
-        """Whether it stands under glass."""
+        """Whether its bed is under glass."""
         return self.bed.kind == "under glass"
 
     @property
     def manure(self) -> bool:
-        """Whether it is grown to be dug in."""
+        """Whether it is green manure."""
         return self.planting.purpose == "green manure"
 
     @property
@@ -174,18 +182,18 @@ class PlantingView:
     def own_spacing(self) -> float | None:
         """Least distance between two of its own plants, by its arrangement or its crop. [m]"""
         layout = self.placed.layout
-        known = [d for d in (layout.in_row_spacing, layout.row_spacing) if d is not None]
-        if known:
-            return min(known)
+        spacings = [d for d in (layout.in_row_spacing, layout.row_spacing) if d is not None]
+        if spacings:
+            return min(spacings)
         if self.planting.arrangement.kind == "scatter":
             return math.sqrt(self.placed.area / layout.count) if layout.count else None
         return self.number("in_row_spacing")
 
     @lazy_property
     def most_need(self) -> float:
-        """Width of ground that one of its plants needs when full-grown, beside one of another planting. [m]
+        """Width of ground needed by one full-grown plant beside a plant of another planting. [m]
 
-        What spreads wide runs out of its row: it needs as much to all sides as on a square lattice of its ground.
+        A crop that spreads wide runs out of its row: it needs as much to all sides as on a square lattice of its ground.
         """
         spread = self.number("spread") or self.number("in_row_spacing") or 0.3
         own, layout = self.own_spacing, self.placed.layout
@@ -206,28 +214,28 @@ class PlantingView:
         return size_on(self.figures, self.dates, self.span, day)
 
     def number(self, field: str) -> float | None:
-        """A figure of its variety or crop."""
+        """A figure in SI units of its variety, else of its crop; None if it is unknown or does not apply."""
         return self.figures.number(field)
 
     def figure(self, field: str) -> Figure | None:
-        """The crop's own figure with its range and source; None where the variety has its own."""
+        """A figure of its crop with range and source; None if the variety has one of its own."""
         if self.figures.variety is not None and self.figures.variety.number(field) is not None:
             return None
         found = getattr(self.crop, field, None) if self.crop is not None else None
         return found if isinstance(found, Figure) and found.applies else None
 
     def source(self, field: str) -> str:
-        """Source key of a figure; ``practice`` where there is none."""
+        """Key of the source of a figure; ``practice`` if there is none."""
         found = getattr(self.crop, field, None) if self.crop is not None else None
         return (found.source or "practice") if found is not None else "practice"
 
     def day(self, day: dt.date) -> str:
-        """A day as it is said in this year: 20 Apr, with the year where it is another."""
+        """A day in a sentence: 20 Apr, with the year if that is not the one checked."""
         return day_words(day, self.year)
 
 
 class ViewInputs(NamedTuple):
-    """Of a planting in a growing year; the fields of its :class:`PlantingView`."""
+    """The fields of a :class:`PlantingView`."""
 
     planting: Planting
     bed: Bed
@@ -242,12 +250,12 @@ class ViewInputs(NamedTuple):
 
 @fact("planting view")
 def view_of_planting(inputs: ViewInputs) -> PlantingView:
-    """A planting as the checks see it."""
+    """The view of a planting."""
     return PlantingView(*inputs)
 
 
 def planting_view(plan: Plan, planting: Planting) -> PlantingView:
-    """A planting as the checks see it.
+    """The view of a planting, from the cache of the plan.
 
     Parameters
     ----------
@@ -270,11 +278,16 @@ def planting_view(plan: Plan, planting: Planting) -> PlantingView:
 
 
 def planting_views(plan: Plan) -> tuple[PlantingView, ...]:
-    """All plantings of the growing year whose beds are in use, by id."""
+    """The views of all plantings of the growing year, by id."""
     return tuple(sorted((planting_view(plan, p) for p in plan.plantings), key=lambda one: one.id))
 
 
 def shared(one: Span, other: Span) -> Span | None:
-    """Days two spans have in common."""
+    """Days that two spans have in common; None if there are none.
+
+    Parameters
+    ----------
+    one, other : Span
+    """
     first, last = max(one.first, other.first), min(one.last, other.last)
     return Span(first, last) if first <= last else None

@@ -100,7 +100,7 @@ class Findings(QObject):
 
     def work_out_mends(self, finding: Finding) -> bool:
         """Whether a finding's mends are at hand; where they take a while they are worked out beside the window."""
-        if finding.fixes_known or finding.check not in LIGHT:
+        if finding.fixes_cached or finding.check not in LIGHT:
             return True
         self._worker.mend(finding)
         return False
@@ -282,7 +282,7 @@ class FindingsPanel(QWidget):
 
     def _mend(self, number: int) -> None:
         finding = self.findings.named(self._key)
-        if finding is None or not finding.fixes_known or number >= len(finding.fixes):
+        if finding is None or not finding.fixes_cached or number >= len(finding.fixes):
             return
         mend = finding.fixes[number]
         if self.document.edit(mend.text, mend.apply):
