@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple, ParamSpec
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -19,8 +19,6 @@ from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.spans import Span
-
-P = ParamSpec("P")
 
 #: Greatest distance of plantings that are compared in pairs. [m]
 NEAR = 1.25
@@ -167,13 +165,6 @@ class CheckContext:
     def outline(self, bed: Bed) -> shapely.Polygon:
         """A bed on the plan. [m]"""
         return self.plan.cached(outline_on_plan, bed.id, OutlineInputs(bed.outline))
-
-
-def as_tuple(
-    work: Callable[P, Iterator[Finding]], *args: P.args, **kwargs: P.kwargs
-) -> Callable[[], tuple[Finding, ...]]:
-    """The findings of some work, as one value to keep."""
-    return lambda: tuple(work(*args, **kwargs))
 
 
 def planting_finding(

@@ -49,17 +49,8 @@ def share_words(share: float) -> str:
     >>> share_words(0.35), share_words(0.99)
     ('35 %', 'all')
     """
+    # For translators: of some ground, in place of a percentage.
     return say("all") if share > ALL else percent(share)
-
-
-def many(count: int, one: str, more: str | None = None) -> str:
-    """A number of things: 1 station, 3 stations."""
-    return f"{count} {one}" if count == 1 else f"{count} {more or one + 's'}"
-
-
-def plural_days(days: int) -> str:
-    """A number of days."""
-    return many(days, "day")
 
 
 _METRIC = re.compile(r"(\d+(?:\.\d+)?)( x \d+(?:\.\d+)?)? (m²|m)(?![\w²])")

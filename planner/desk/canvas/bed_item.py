@@ -22,7 +22,7 @@ from planner.desk.theme.palette import Look
 from planner.garden import Bed, Planting
 from planner.ground import shapes
 from planner.plan import Plan
-from planner.sheets.inkbox import family_ink
+from planner.sheets.family_inks import family_ink
 
 #: Room around a bed's outline for pens and selection. [scene units]
 MARGIN = 12.0

@@ -19,7 +19,7 @@ from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look, letters
 from planner.garden import Bed, Structure
 from planner.garden.units import show_length
-from planner.sheets.inkbox import family_ink
+from planner.sheets.family_inks import family_ink
 
 #: Zoom below which sizes, and then plantings, are no longer written. [pixels per metre]
 SIZES_FROM, PLANTINGS_FROM = 38.0, 20.0

@@ -13,7 +13,7 @@ from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look
 from planner.garden import Planting
 from planner.season.planting_dates import Dated, Dates
-from planner.sheets.inkbox import family_ink
+from planner.sheets.family_inks import family_ink
 
 _DAY = dt.timedelta(days=1)
 

@@ -11,7 +11,7 @@ from planner.desk.model.drop_preview import DropPreview
 from planner.desk.theme import plant_symbols
 from planner.garden import Bed
 from planner.ground import shapes
-from planner.ground.stations import Layout
+from planner.ground.layout import Layout
 
 #: Stations nearer to each other than this are not drawn. [pixels]
 LEAST_APART = 1.5

@@ -12,8 +12,8 @@ from planner.garden import Bed, Planting, edits
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_spacing
 from planner.ground.dropping import Drop
+from planner.ground.layout import Layout
 from planner.ground.place import Placed
-from planner.ground.stations import Layout
 from planner.plan import Plan
 from planner.plan.dropping import draft_planting
 
