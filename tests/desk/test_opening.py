@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 import pytest
 
 from planner import resources, storage
 from planner.cli import main
 from planner.desk import app
+from planner.desk.model.document import Document
+from planner.garden import Garden, Site
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
 
@@ -58,3 +62,11 @@ def test_without_a_name_an_empty_garden_is_shown(shown):
     assert main([]) == 0
     (window,) = shown
     assert window.document.garden.beds == ()
+
+
+@pytest.mark.parametrize("first_month", range(1, 13))
+def test_an_empty_garden_opens_in_the_current_growing_year(first_month):
+    today = dt.date.today()
+    document = Document(Garden(site=Site(first_month=first_month)))
+    assert document.year == today.year - (today.month < first_month)
+    assert document.plan.span.holds(today)

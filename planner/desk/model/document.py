@@ -14,6 +14,7 @@ from planner.crops import Catalogue, load_catalogue
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
+from planner.season.spans import high_summer, usual_year
 
 #: Steps that can be undone. Values share their parts, so a step costs what it changed.
 MOST_STEPS = 1_000
@@ -113,7 +114,7 @@ class Document(QObject):
         self.undo_stack.cleanChanged.connect(self._follow_clean)
         garden = garden if garden is not None else Garden()
         self._stable = garden
-        self.plan = Plan(garden, usual_year(garden), self.catalogue)
+        self.plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
         self.hour = 14.0
@@ -149,7 +150,7 @@ class Document(QObject):
         self.undo_stack.setClean()
         self.selection = ()
         self._stable = garden
-        self.plan = Plan(garden, usual_year(garden), self.catalogue)
+        self.plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
         self.day = usual_day(self.plan)
         self.garden_changed.emit()
         self.year_changed.emit()
@@ -302,18 +303,6 @@ class Document(QObject):
         return tuple(k for k in self.selection if k in garden.beds_by_id or k in garden.structures_by_id)
 
 
-def usual_year(garden: Garden) -> int:
-    """The growing year to show first: the latest with plantings, else the current one."""
-    years = garden.years()
-    return years[-1] if years else dt.date.today().year
-
-
 def usual_day(plan: Plan) -> dt.date:
-    """The day to show first: the growing year's high summer, when most of it stands."""
-    latitude = plan.garden.site.latitude
-    month = 1 if latitude is not None and latitude < 0 else 7
-    for year in (plan.year, plan.year + 1):
-        day = dt.date(year, month, 15)
-        if plan.span.holds(day):
-            return day
-    return plan.span.first
+    """The day to show first: the growing year's high summer."""
+    return high_summer(plan.garden.site, plan.year)
