@@ -28,6 +28,11 @@ class PlanLike(Protocol):
 
     garden: Garden
 
+    @property
+    def span(self) -> Span:
+        """First and last day of the growing year."""
+        ...
+
     def after(self, garden: Garden, year: int | None = None) -> Self: ...
     def dates(self, planting: Planting) -> Dates: ...
     def span_of(self, planting: Planting) -> Span: ...
@@ -186,6 +191,23 @@ def _starts_for_harvests(
         over = dates.last_harvest.day if dates.last_harvest is not None else target
         target = shift(max(over, target), 1)
     return starts, notes
+
+
+def usual_harvest(plan: PlanLike, key: str) -> tuple[dt.date, dt.date]:
+    """First and last day of a series' harvest where none are named.
+
+    From the first harvest of the planting it begins with until the first autumn frost; from the first and
+    to the last day of the growing year where these are not known.
+
+    Parameters
+    ----------
+    plan : PlanLike
+    key : str
+        Id of the planting the series begins with.
+    """
+    dates, frost = plan.dates(_planting(plan, key)), plan.frosts().autumn
+    first = dates.first_harvest.day if dates.first_harvest is not None else plan.span.first
+    return first, frost or plan.span.last
 
 
 def _planting(plan: PlanLike, key: str) -> Planting:

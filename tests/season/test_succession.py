@@ -11,7 +11,7 @@ from making import bed, catalogue_of, crop, garden, planting, rectangle
 from planner.garden import Circle, Climate, FrostDates, Planting, Stretch
 from planner.garden import edits as e
 from planner.plan import Plan
-from planner.season.succession import all_season, every, free_stretches
+from planner.season.succession import all_season, every, free_stretches, usual_harvest
 
 D = dt.date
 CLIMATE = Climate(
@@ -101,6 +101,15 @@ def test_a_harvest_past_the_frost_is_left_out_with_its_reason():
     assert "after the first autumn frost" in series.left_out[0].why
     with pytest.raises(e.EditError, match="after the first autumn frost"):
         all_season(plan_of("bean"), "p1", D(2026, 11, 1), D(2026, 12, 1))
+
+
+def test_a_series_is_picked_until_the_first_frost_where_nothing_else_is_wished():
+    plan = plan_of()
+    ripe = plan.dates(plan.garden.plantings[0]).first_harvest.day
+    assert usual_harvest(plan, "p1") == (ripe, D(2026, 10, 16))
+    assert plan.span.first < ripe < D(2026, 7, 1)
+    unknown = Plan(garden(bed(), planting(crop="bare")), 2026, SHELF)
+    assert usual_harvest(unknown, "p1") == (D(2026, 1, 1), D(2026, 12, 31))
 
 
 @pytest.mark.parametrize(

@@ -3,6 +3,7 @@
 An edit that is not possible raises an :class:`EditError` of one line and changes nothing.
 """
 
+from planner.garden.edits.bed_ranges import BedRange, add_bed_range
 from planner.garden.edits.beds import (
     add_bed,
     align_beds,
@@ -12,6 +13,7 @@ from planner.garden.edits.beds import (
     turn_things,
 )
 from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
+from planner.garden.edits.frost_days import set_frost_day
 from planner.garden.edits.parts import change_climate, change_site, put_lot, put_variety, remove_part
 from planner.garden.edits.plantings import (
     add_planting,
@@ -22,13 +24,16 @@ from planner.garden.edits.plantings import (
     remove_places,
 )
 from planner.garden.edits.records import tick, untick
+from planner.garden.edits.shifts import shift_planting
 from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
 from planner.garden.edits.waivers import unwaive, waive
 
 __all__ = [
+    "BedRange",
     "EditError",
     "add_bed",
+    "add_bed_range",
     "add_planting",
     "add_structure",
     "align_beds",
@@ -52,6 +57,8 @@ __all__ = [
     "remove_part",
     "remove_places",
     "resize_bed",
+    "set_frost_day",
+    "shift_planting",
     "tick",
     "turn_things",
     "untick",
