@@ -87,7 +87,7 @@ def open_hand(qtbot, settings: QSettings, qapp: QApplication) -> Iterator[Callab
 
     yield make
     for window in made:
-        window.asking.answers["leave"] = "leave"
+        window.prompts.answers["leave"] = "leave"
         window.close()
         window.deleteLater()
     _settle(qapp)

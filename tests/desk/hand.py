@@ -18,9 +18,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
 from planner.desk.forms.fields import TypedField
-from planner.desk.main_window.files import Prompts
+from planner.desk.main_window.prompts import Prompts
+from planner.desk.main_window.sheet_view import CROP_MIME
 from planner.desk.main_window.window import Window
-from planner.desk.model.crop_drag import CROP_MIME
 from planner.desk.panels.crop_list import CROP_ROLE
 from planner.garden import Garden, edits
 
@@ -91,8 +91,8 @@ class Hand:
         return self.document.undo_stack.undoText()
 
     @property
-    def asking(self) -> Told:
-        return self.window.asking
+    def prompts(self) -> Told:
+        return self.window.prompts
 
     def bed(self, name: str) -> Any:
         return next(bed for bed in self.garden.beds if bed.name == name)
@@ -173,7 +173,7 @@ class Hand:
 
     def crop_data(self, crop: str, variety: str = "") -> QMimeData:
         """What the list gives to a drag."""
-        model = self.window.crops.model
+        model = self.window.docks.crops.model
         row = next(i for i, (c, v) in enumerate(model.rows) if (c.key, v) == (crop, variety))
         return model.mimeData([model.index(row)])
 
@@ -220,11 +220,11 @@ class Hand:
         QTest.keyClick(box.view(), Qt.Key.Key_Return)
 
     def crops_shown(self) -> list[str]:
-        proxy = self.window.crops.list.model()
+        proxy = self.window.docks.crops.list.model()
         return [proxy.index(i, 0).data(CROP_ROLE).key for i in range(proxy.rowCount())]
 
     def message(self) -> str:
-        return self.window.message.text()
+        return self.window.status.message.text()
 
 
 def stand(garden: Garden, bed: str, crop: str, **fields: Any) -> tuple[Garden, str]:

@@ -1,4 +1,4 @@
-"""Findings in the window: listed, shown, mended, waved aside, and told before a drop."""
+"""Findings in the window: listed, shown, fixed, waived, and said before a drop."""
 
 from __future__ import annotations
 
@@ -13,13 +13,13 @@ from planner.desk.model.drop_preview import LIVE
 @pytest.fixture
 def sample(open_hand, qtbot):
     window = open_hand(storage.load(resources.sample_folder() / "hollow_lane.bedwright")).window
-    window.right.setCurrentWidget(window.findings_panel)
-    qtbot.waitUntil(lambda: bool(window.findings.now), timeout=20_000)
+    window.docks.right.setCurrentWidget(window.docks.findings)
+    qtbot.waitUntil(lambda: bool(window.findings.all), timeout=20_000)
     return window
 
 
 def _choose(window, key: str) -> None:
-    tree = window.findings_panel.list
+    tree = window.docks.findings.list
     for i in range(tree.topLevelItemCount()):
         head = tree.topLevelItem(i)
         for j in range(head.childCount()):
@@ -27,29 +27,29 @@ def _choose(window, key: str) -> None:
 
 
 def _keys(window) -> set[str]:
-    return {finding.key for finding in window.findings.now}
+    return {finding.key for finding in window.findings.all}
 
 
 def test_the_list_holds_what_the_checks_say_and_the_tab_their_number(sample):
     wanted = check_all(sample.document.plan)
-    assert [f.key for f in sample.findings.now] == [f.key for f in wanted]
-    assert sample.right.tabText(1) == f"Findings ({sum(not f.waived for f in wanted)})"
+    assert [f.key for f in sample.findings.all] == [f.key for f in wanted]
+    assert sample.docks.right.tabText(1) == f"Findings ({sum(not f.waived for f in wanted)})"
 
 
 def test_a_chosen_finding_is_shown_with_its_things_rule_and_source(sample):
-    finding = next(f for f in sample.findings.now if f.plantings)
+    finding = next(f for f in sample.findings.all if f.plantings)
     _choose(sample, finding.key)
     assert sample.view.finding.key == finding.key
     assert set(sample.document.selection) == set(finding.plantings)
-    assert sample.document.catalogue.source_line(finding.source) in sample.findings_panel.rule.text()
+    assert sample.document.catalogue.source_line(finding.source) in sample.docks.findings.rule.text()
     assert sample.document.day is None or finding.span.holds(sample.document.day)
 
 
-def test_a_mend_is_one_step_and_the_finding_is_gone(sample, qtbot):
+def test_a_fix_is_one_step_and_the_finding_is_gone(sample, qtbot):
     finding = next(f for f in sample.findings.open if f.severity != "note" and f.fixes)
     _choose(sample, finding.key)
     steps = sample.document.undo_stack.count()
-    sample.findings_panel._mend(0)
+    sample.docks.findings._apply_fix(0)
     assert sample.document.undo_stack.count() == steps + 1
     qtbot.waitUntil(lambda: finding.key not in _keys(sample), timeout=10_000)
     sample.document.undo_stack.undo()
@@ -59,20 +59,20 @@ def test_a_mend_is_one_step_and_the_finding_is_gone(sample, qtbot):
 def test_waving_aside_needs_a_reason_and_is_taken_back(sample, qtbot):
     finding = sample.findings.open[0]
     _choose(sample, finding.key)
-    panel = sample.findings_panel
+    panel = sample.docks.findings
     before = sample.document.garden
-    panel._wave()
+    panel._waive_or_reopen()
     assert sample.document.garden is before
     panel.reason.setText("grafted plants, new soil")
-    panel._wave()
+    panel._waive_or_reopen()
     qtbot.waitUntil(lambda: finding.key not in {f.key for f in sample.findings.open}, timeout=10_000)
-    assert sample.findings.named(finding.key).waived == "grafted plants, new soil"
-    panel._wave()
+    assert sample.findings.by_key(finding.key).waived == "grafted plants, new soil"
+    panel._waive_or_reopen()
     qtbot.waitUntil(lambda: finding.key in {f.key for f in sample.findings.open}, timeout=10_000)
 
 
 def test_findings_are_grouped_by_bed(sample):
-    panel = sample.findings_panel
+    panel = sample.docks.findings
     panel.order.setCurrentIndex(1)
     panel.refresh()
     titles = [panel.list.topLevelItem(i).text(0) for i in range(panel.list.topLevelItemCount())]
@@ -81,8 +81,8 @@ def test_findings_are_grouped_by_bed(sample):
 
 def test_an_empty_garden_has_none(hand, qtbot):
     qtbot.waitUntil(lambda: not hand.window.findings._timer.isActive(), timeout=10_000)
-    assert hand.window.findings.now == ()
-    assert hand.window.right.tabText(1) == "Findings"
+    assert hand.window.findings.all == ()
+    assert hand.window.docks.right.tabText(1) == "Findings"
 
 
 def test_what_a_drop_would_cause_is_told_before_it(sample, qtbot):
@@ -99,9 +99,9 @@ def test_what_a_drop_would_cause_is_told_before_it(sample, qtbot):
 
 
 def test_light_is_checked_beside_the_window_unless_it_is_left_out(sample, qtbot):
-    sample.findings_panel.light.setChecked(False)
+    sample.docks.findings.light.setChecked(False)
     wanted = {f.key for f in check_all(sample.document.plan, light=False)}
     qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=30_000)
-    sample.findings_panel.light.setChecked(True)
+    sample.docks.findings.light.setChecked(True)
     wanted = {f.key for f in check_all(sample.document.plan)}
     qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=30_000)

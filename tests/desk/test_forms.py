@@ -56,7 +56,7 @@ CALLED = {"width": "wide", "height": "high", "depth": "deep", "x": "across", "y"
 def field_of(hand: Hand, key: str, name: str):
     """A field of the form of a thing, which is selected for it."""
     hand.document.select([key] if key else [])
-    return getattr(getattr(hand.window.details, FORMS[key]), CALLED.get(name, name))
+    return getattr(getattr(hand.window.docks.details, FORMS[key]), CALLED.get(name, name))
 
 
 def value_of(hand: Hand, key: str, path: str):
@@ -323,7 +323,7 @@ def test_the_form_follows_an_edit_made_elsewhere(metric: Hand) -> None:
 
 
 def test_the_counts_are_live(metric: Hand) -> None:
-    form = metric.window.details.planting
+    form = metric.window.docks.details.planting
     metric.type(field_of(metric, "p1", "in_row"), "10")
     plants = metric.document.plan.placed(metric.garden.plantings[0]).plants
     assert f"{plants} plants" in form.counts.text()
@@ -352,7 +352,7 @@ def test_a_polygon_bed_shows_no_length(open_hand) -> None:
 
     hand = open_hand(garden(bed("b1", Polygon(points=((0, 0), (2, 0), (0, 2))), name="Corner")))
     hand.document.select(["b1"])
-    form = hand.window.details.bed
+    form = hand.window.docks.details.bed
     assert not form.length.isVisible()
     assert not form.radius.isVisible()
     hand.type(form.turn, "30")

@@ -12,8 +12,9 @@ from making import bed, garden, rectangle
 from PySide6.QtCore import QPointF, Qt
 
 from planner.desk.canvas import transform
-from planner.desk.main_window.dialogs import BedDialog, BedWish, add_beds
+from planner.desk.main_window.bed_dialog import BedDialog
 from planner.garden import Garden
+from planner.garden.edits import BedRange, add_bed_range
 from planner.garden.units import FOOT
 
 NAMES = [
@@ -33,11 +34,11 @@ def test_any_name_is_shown_everywhere_as_it_is(open_hand, name: str) -> None:
     made, _ = stand(garden(bed("b1", rectangle(), name=name)), "b1", "carrot", variety=name[:60])
     hand = open_hand(made)
     hand.document.select(["b1"])
-    form = hand.window.details.bed
+    form = hand.window.docks.details.bed
     assert form.heading.text() == name
     assert form.heading.textFormat() == Qt.TextFormat.PlainText
     assert form.name.text() == name
-    assert hand.window.outline.topLevelItem(0).text(0).startswith(name)
+    assert hand.window.docks.outline.topLevelItem(0).text(0).startswith(name)
     hand.view.setFocus()
     hand.key(Qt.Key.Key_Right)
     undo = hand.window.action("undo").text()
@@ -51,7 +52,7 @@ def test_any_name_is_shown_everywhere_as_it_is(open_hand, name: str) -> None:
 def test_any_name_can_be_typed(open_hand, name: str) -> None:
     hand = open_hand(garden(bed("b1", rectangle(), name="A")))
     hand.document.select(["b1"])
-    field = hand.window.details.bed.name
+    field = hand.window.docks.details.bed.name
     field.setFocus()
     field.selectAll()
     field.insert(name)
@@ -61,7 +62,7 @@ def test_any_name_can_be_typed(open_hand, name: str) -> None:
 
 
 def test_an_empty_garden_says_how_to_begin(hand: Hand) -> None:
-    assert "Draw a bed" in hand.window.details.garden.hint.text()
+    assert "Draw a bed" in hand.window.docks.details.garden.hint.text()
     for name in ("show all", "select all", "select none", "zoom in", "zoom out", "find crop"):
         hand.do(name)
     for name in ("delete", "copy", "duplicate", "turn left", "bed sheet", "undo", "redo"):
@@ -81,7 +82,7 @@ def test_a_garden_in_feet_shows_no_metres(open_hand) -> None:
         "carrot",
     )
     hand = open_hand(made)
-    details = hand.window.details
+    details = hand.window.docks.details
     hand.document.select(["b1"])
     assert details.bed.length.text() == "12 ft"
     assert details.bed.wide.text() == "4 ft"
@@ -91,17 +92,17 @@ def test_a_garden_in_feet_shows_no_metres(open_hand) -> None:
     hand.document.select(["b1", "p1"])
     assert "m²" not in details.many.lines.text()
     hand.move((0.0, 0.0))
-    assert "ft" in hand.window.place.text() or "in" in hand.window.place.text()
+    assert "ft" in hand.window.status.place.text() or "in" in hand.window.status.place.text()
     hand.window.grab()
 
 
 def test_ten_thousand_beds_open_in_seconds(hand: Hand) -> None:
-    made, _ = add_beds(Garden(), BedWish("", 2.0, 1.0, 100, 100), 0.0, 0.0)
+    made, _ = add_bed_range(Garden(), BedRange("", 2.0, 1.0, 100, 100), 0.0, 0.0)
     assert len({b.name for b in made.beds}) == len(made.beds) == 10_000
     started = time.process_time()
     hand.document.open(made)
     hand.window.grab()
-    assert hand.window.outline.topLevelItemCount() == 10_000
+    assert hand.window.docks.outline.topLevelItemCount() == 10_000
     assert len(hand.view.sheet.beds) == 10_000
     hand.document.select([made.beds[5_000].id])
     hand.do("select all")
@@ -113,7 +114,7 @@ def test_ten_thousand_beds_open_in_seconds(hand: Hand) -> None:
 def test_a_range_of_beds_is_added_by_typing(hand: Hand, qtbot) -> None:
     dialog = BedDialog(hand.window, "metric")
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-    dialog.accepted.connect(lambda: hand.window.add_beds(dialog.wish()))
+    dialog.accepted.connect(lambda: hand.window.commands.draw.add_beds(dialog.beds()))
     dialog.open()
     dialog.activateWindow()
     qtbot.waitUntil(dialog.isActiveWindow)
@@ -143,14 +144,6 @@ def test_a_range_of_beds_is_added_by_typing(hand: Hand, qtbot) -> None:
     assert all((b.outline.length, b.outline.width) == (3.6, 1.0) for b in hand.garden.beds)
     assert hand.steps == 1
     assert len(hand.selected()) == 6
-
-
-def test_names_of_ranges_never_meet(hand: Hand) -> None:
-    made, _ = add_beds(Garden(), BedWish("Row", 2.0, 1.0, 2, 1), 0.0, 0.0)
-    made, _ = add_beds(made, BedWish("Row", 2.0, 1.0, 2, 1), 0.0, -3.0)
-    made, _ = add_beds(made, BedWish("Row 1", 2.0, 1.0), 0.0, -6.0)
-    made, _ = add_beds(made, BedWish("", 2.0, 1.0), 0.0, -9.0)
-    assert len({b.name.casefold() for b in made.beds}) == 6
 
 
 def test_repainting_loses_no_reference_to_none(open_hand) -> None:

@@ -11,7 +11,7 @@ from making import bed, garden, rectangle
 from PySide6.QtCore import Qt
 
 from planner import resources, storage
-from planner.desk.main_window.files import Prompts
+from planner.desk.main_window.prompts import Prompts
 from planner.storage import FileError
 
 
@@ -33,7 +33,7 @@ def saved(path: Path, name: str = "Kept"):
 def test_saving_asks_for_a_name_once(drawn: Hand, tmp_path: Path) -> None:
     goal = tmp_path / "plot.bedwright"
     assert "*" in drawn.window.windowTitle()
-    drawn.asking.answers["save"] = str(goal.with_suffix(""))
+    drawn.prompts.answers["save"] = str(goal.with_suffix(""))
     drawn.shortcut("Ctrl+S")
     assert storage.load(goal) == drawn.garden
     assert not drawn.document.changed
@@ -43,17 +43,17 @@ def test_saving_asks_for_a_name_once(drawn: Hand, tmp_path: Path) -> None:
     assert drawn.window.windowTitle() == "plot* – Bedwright"
     drawn.shortcut("Ctrl+S")
     assert storage.load(goal) == drawn.garden
-    assert len([asked for asked in drawn.asking.asked if asked.startswith("save")]) == 1
+    assert len([asked for asked in drawn.prompts.asked if asked.startswith("save")]) == 1
 
 
 def test_save_as_leaves_the_first_file_alone(drawn: Hand, tmp_path: Path) -> None:
     first, second = tmp_path / "a.bedwright", tmp_path / "b.bedwright"
-    drawn.asking.answers["save"] = str(first)
+    drawn.prompts.answers["save"] = str(first)
     drawn.do("save")
     before = first.read_bytes()
     drawn.click((0.0, 0.5))
     drawn.key(Qt.Key.Key_Right)
-    drawn.asking.answers["save"] = str(second)
+    drawn.prompts.answers["save"] = str(second)
     drawn.do("save as")
     assert first.read_bytes() == before
     assert storage.load(second) == drawn.garden
@@ -63,7 +63,7 @@ def test_save_as_leaves_the_first_file_alone(drawn: Hand, tmp_path: Path) -> Non
 def test_saving_nowhere_keeps_the_garden_changed(drawn: Hand) -> None:
     drawn.do("save")
     assert drawn.document.changed
-    assert drawn.asking.told == []
+    assert drawn.prompts.told == []
 
 
 def test_a_failed_save_is_told_and_the_garden_stays_changed(drawn: Hand, tmp_path: Path, monkeypatch) -> None:
@@ -75,10 +75,10 @@ def test_a_failed_save_is_told_and_the_garden_stays_changed(drawn: Hand, tmp_pat
         raise FileError("could not be saved: no space left on device", str(goal), "Save it elsewhere")
 
     monkeypatch.setattr(storage, "save", full)
-    drawn.asking.answers["save"] = str(goal)
+    drawn.prompts.answers["save"] = str(goal)
     made = drawn.garden
     drawn.do("save")
-    (told,) = drawn.asking.told
+    (told,) = drawn.prompts.told
     assert "no space left" in told
     assert "Nothing is lost" in told
     assert drawn.document.changed
@@ -89,9 +89,9 @@ def test_a_failed_save_is_told_and_the_garden_stays_changed(drawn: Hand, tmp_pat
 
 
 def test_a_save_into_a_folder_that_is_not_there_is_told(drawn: Hand, tmp_path: Path) -> None:
-    drawn.asking.answers["save"] = str(tmp_path / "none" / "plot.bedwright")
+    drawn.prompts.answers["save"] = str(tmp_path / "none" / "plot.bedwright")
     drawn.do("save")
-    assert "folder is not there" in drawn.asking.told[0]
+    assert "folder is not there" in drawn.prompts.told[0]
     assert drawn.document.changed
 
 
@@ -100,7 +100,7 @@ def test_closing_after_a_failed_save_stays_open(drawn: Hand, monkeypatch) -> Non
         raise FileError("could not be saved", "x", "")
 
     monkeypatch.setattr(storage, "save", full)
-    drawn.asking.answers.update(leave="save", save="/x.bedwright")
+    drawn.prompts.answers.update(leave="save", save="/x.bedwright")
     assert not drawn.window.close()
     assert drawn.window.isVisible()
 
@@ -108,23 +108,23 @@ def test_closing_after_a_failed_save_stays_open(drawn: Hand, monkeypatch) -> Non
 @pytest.mark.parametrize(("answer", "closes"), [("stay", False), ("leave", True), ("save", True)])
 def test_closing_a_changed_garden_asks(drawn: Hand, tmp_path: Path, answer: str, closes: bool) -> None:
     goal = tmp_path / "plot.bedwright"
-    drawn.asking.answers.update(leave=answer, save=str(goal))
+    drawn.prompts.answers.update(leave=answer, save=str(goal))
     assert drawn.window.close() is closes
-    assert drawn.asking.asked[0] == "leave Untitled"
+    assert drawn.prompts.asked[0] == "leave Untitled"
     assert goal.exists() is (answer == "save")
     assert drawn.window.isVisible() is not closes
 
 
 def test_closing_an_unchanged_garden_asks_nothing(hand: Hand) -> None:
     assert hand.window.close()
-    assert hand.asking.asked == []
+    assert hand.prompts.asked == []
 
 
 def test_saving_while_a_bed_is_dragged_saves_what_stands(drawn: Hand, tmp_path: Path) -> None:
     goal = tmp_path / "plot.bedwright"
     stands = drawn.garden
     drawn.carry((0.0, 0.5), (1.0, 1.5))
-    drawn.asking.answers["save"] = str(goal)
+    drawn.prompts.answers["save"] = str(goal)
     drawn.do("save")
     assert storage.load(goal) == stands
 
@@ -132,7 +132,7 @@ def test_saving_while_a_bed_is_dragged_saves_what_stands(drawn: Hand, tmp_path: 
 def test_opening_shows_the_whole_garden(hand: Hand, tmp_path: Path) -> None:
     made = garden(bed("b1", rectangle(center=(300.0, 200.0)), name="Far"))
     storage.save(made, tmp_path / "far.bedwright")
-    hand.asking.answers["open"] = str(tmp_path / "far.bedwright")
+    hand.prompts.answers["open"] = str(tmp_path / "far.bedwright")
     hand.shortcut("Ctrl+O")
     assert hand.garden == made
     hand.at((300.0, 200.0))
@@ -145,7 +145,7 @@ def test_opening_shows_the_whole_garden(hand: Hand, tmp_path: Path) -> None:
 def test_another_garden_asks_about_the_changed_one_first(drawn: Hand, tmp_path: Path, name, answer) -> None:
     saved(tmp_path / "kept.bedwright")
     before = drawn.garden
-    drawn.asking.answers.update(open=str(tmp_path / "kept.bedwright"), leave=answer)
+    drawn.prompts.answers.update(open=str(tmp_path / "kept.bedwright"), leave=answer)
     drawn.do(name)
     assert (drawn.garden is before) is (answer == "stay")
     assert drawn.document.changed is (answer == "stay")
@@ -178,27 +178,27 @@ def test_a_broken_file_keeps_the_garden_at_hand(drawn: Hand, tmp_path: Path, kin
         text = json.dumps(data)
     path.write_text(text, "utf-8")
     before, steps = drawn.garden, drawn.steps
-    drawn.asking.answers["open"] = str(path)
+    drawn.prompts.answers["open"] = str(path)
     drawn.do("open")
     assert drawn.garden is before
     assert drawn.steps == steps
     assert drawn.document.changed
-    (told,) = drawn.asking.told
+    (told,) = drawn.prompts.told
     assert "broken.bedwright" in told
     assert path.read_text("utf-8") == text
 
 
 def test_a_missing_file_is_told(hand: Hand, tmp_path: Path) -> None:
-    assert not hand.window.open_path(tmp_path / "gone.bedwright")
-    assert "no such file" in hand.asking.told[0]
+    assert not hand.window.commands.file.open_path(tmp_path / "gone.bedwright")
+    assert "no such file" in hand.prompts.told[0]
 
 
 def test_files_used_last_are_offered_the_newest_first(hand: Hand, tmp_path: Path) -> None:
     names = ["a & b", "c", "ش garden 🌱"]
     for name in names:
         saved(tmp_path / f"{name}.bedwright", name)
-        hand.window.open_path(tmp_path / f"{name}.bedwright")
-    offered = hand.window.recent_menu.actions()
+        hand.window.commands.file.open_path(tmp_path / f"{name}.bedwright")
+    offered = hand.window.menu("recent").actions()
     assert [Path(action.text().replace("&&", "&")).stem for action in offered] == names[::-1]
     offered[2].trigger()
     assert hand.garden.beds[0].name == "a & b"
@@ -222,7 +222,7 @@ def test_every_sample_opens_is_drawn_and_asks_for_a_name(hand: Hand, name: str) 
     assert hand.document.path is None
     hand.window.grab()
     hand.do("save")
-    assert hand.asking.asked[-1].endswith(f"{name}.bedwright")
+    assert hand.prompts.asked[-1].endswith(f"{name}.bedwright")
 
 
 def test_the_questions_take_names_as_plain_text(hand: Hand, qtbot) -> None:

@@ -44,14 +44,14 @@ def hand(open_hand) -> Hand:
 def test_the_crop_model_keeps_the_rules_of_models(hand: Hand, qtmodeltester) -> None:
     model = CropModel(hand.document)
     qtmodeltester.check(model)
-    qtmodeltester.check(hand.window.crops.list.model())
+    qtmodeltester.check(hand.window.docks.crops.list.model())
     hand.document.edit("Name", lambda g: put_variety(g, crop="carrot", name="Nantes ‘&’")[0])
     qtmodeltester.check(model)
     assert ("carrot", "Nantes ‘&’") in [(crop.key, variety) for crop, variety in model.rows]
 
 
 def test_searching_finds_the_crop_and_clearing_shows_all(hand: Hand) -> None:
-    search = hand.window.crops.search
+    search = hand.window.docks.crops.search
     everything = hand.crops_shown()
     assert len(everything) > 100
     QTest.keyClicks(search, "courg")
@@ -62,7 +62,7 @@ def test_searching_finds_the_crop_and_clearing_shows_all(hand: Hand) -> None:
 
 
 def test_searching_for_nothing_there_is_says_so(hand: Hand) -> None:
-    crops = hand.window.crops
+    crops = hand.window.docks.crops
     QTest.keyClicks(crops.search, "zzzz")
     assert crops.none.isVisible()
     QTest.keyClick(crops.search, Qt.Key.Key_Return)
@@ -71,13 +71,13 @@ def test_searching_for_nothing_there_is_says_so(hand: Hand) -> None:
 
 def test_an_own_variety_is_found_by_its_name(hand: Hand) -> None:
     hand.document.edit("Name", lambda g: put_variety(g, crop="carrot", name="Old Amber")[0])
-    QTest.keyClicks(hand.window.crops.search, "amber")
-    model = hand.window.crops.list.model()
+    QTest.keyClicks(hand.window.docks.crops.search, "amber")
+    model = hand.window.docks.crops.list.model()
     assert model.index(model.rowCount() - 1, 0).data() == "Carrot ‘Old Amber’"
 
 
 def test_arrow_down_goes_from_the_words_to_the_list(hand: Hand, qapp) -> None:
-    crops = hand.window.crops
+    crops = hand.window.docks.crops
     crops.search.setFocus()
     QTest.keyClick(crops.search, Qt.Key.Key_Down)
     assert qapp.focusWidget() is crops.list
@@ -87,7 +87,7 @@ def test_arrow_down_goes_from_the_words_to_the_list(hand: Hand, qapp) -> None:
 
 
 def test_letters_in_the_list_go_to_a_crop_and_take_no_tool(hand: Hand, qapp) -> None:
-    crops = hand.window.crops
+    crops = hand.window.docks.crops
     crops.list.setFocus()
     hand.key(Qt.Key.Key_P)
     assert crops.list.currentIndex().data().startswith("P")
@@ -96,7 +96,7 @@ def test_letters_in_the_list_go_to_a_crop_and_take_no_tool(hand: Hand, qapp) -> 
 
 def test_facts_follow_the_units(hand: Hand) -> None:
     hand.document.edit("Units", lambda g: g.with_(site=g.site.with_(units="feet_inches")))
-    model = hand.window.crops.model
+    model = hand.window.docks.crops.model
     row = next(i for i, (crop, _) in enumerate(model.rows) if crop.key == "carrot")
     assert " in" in model._facts(*model.rows[row])
 
@@ -105,7 +105,7 @@ def test_facts_follow_the_units(hand: Hand) -> None:
 
 
 def words(hand: Hand) -> list[str]:
-    tree = hand.window.outline
+    tree = hand.window.docks.outline
     found = []
     for i in range(tree.topLevelItemCount()):
         item = tree.topLevelItem(i)
@@ -125,8 +125,8 @@ def test_everything_on_the_sheet_is_in_the_outline(hand: Hand) -> None:
 
 
 def test_selecting_in_the_outline_selects_on_the_sheet(hand: Hand) -> None:
-    hand.window.left.setCurrentWidget(hand.window.outline)
-    tree = hand.window.outline
+    hand.window.docks.left.setCurrentWidget(hand.window.docks.outline)
+    tree = hand.window.docks.outline
     item = tree.topLevelItem(0).child(1)
     QTest.mouseClick(
         tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualItemRect(item).center() + QPoint(4, 0)
@@ -140,17 +140,17 @@ def test_selecting_in_the_outline_selects_on_the_sheet(hand: Hand) -> None:
 
 def test_selecting_on_the_sheet_selects_in_the_outline(hand: Hand) -> None:
     hand.click((0.0, -2.0))
-    assert [item.text(0).split()[0] for item in hand.window.outline.selectedItems()] == ["South"]
+    assert [item.text(0).split()[0] for item in hand.window.docks.outline.selectedItems()] == ["South"]
     hand.click((3.8, 0.0))
-    assert hand.window.outline.selectedItems() == []
+    assert hand.window.docks.outline.selectedItems() == []
     hand.do("select all")
-    assert len(hand.window.outline.selectedItems()) == 3
+    assert len(hand.window.docks.outline.selectedItems()) == 3
 
 
 def test_delete_in_the_outline_deletes_what_is_selected(hand: Hand) -> None:
-    hand.window.left.setCurrentWidget(hand.window.outline)
+    hand.window.docks.left.setCurrentWidget(hand.window.docks.outline)
     hand.document.select(["b2"])
-    hand.window.outline.setFocus()
+    hand.window.docks.outline.setFocus()
     hand.key(Qt.Key.Key_Delete)
     assert [b.id for b in hand.garden.beds] == ["b1"]
 
@@ -191,7 +191,7 @@ def test_every_control_has_a_name(hand: Hand) -> None:
 
 
 def test_every_control_of_the_bed_dialog_has_a_name(hand: Hand, qtbot) -> None:
-    from planner.desk.main_window.dialogs import BedDialog
+    from planner.desk.main_window.bed_dialog import BedDialog
 
     dialog = BedDialog(hand.window, "metric")
     assert [name for name in unnamed(dialog) if "spinbox" not in name.lower()] == []
@@ -207,7 +207,7 @@ def test_no_two_actions_share_a_key(hand: Hand) -> None:
 
 def test_tab_reaches_every_field_of_a_form(hand: Hand) -> None:
     hand.document.select(["b1"])
-    form = hand.window.details.bed
+    form = hand.window.docks.details.bed
     form.name.setFocus()
     seen = set()
     for _ in range(30):
@@ -228,8 +228,8 @@ def test_tab_reaches_every_field_of_a_form(hand: Hand) -> None:
 
 
 def test_lists_are_item_views_a_screen_reader_can_read(hand: Hand) -> None:
-    for view in (hand.window.crops.list, hand.window.outline):
+    for view in (hand.window.docks.crops.list, hand.window.docks.outline):
         assert isinstance(view, QAbstractItemView)
         assert view.accessibleName()
-    index = hand.window.crops.list.model().index(0, 0)
+    index = hand.window.docks.crops.list.model().index(0, 0)
     assert index.data(Qt.ItemDataRole.AccessibleDescriptionRole)

@@ -227,7 +227,7 @@ def test_nudges_of_different_beds_are_different_steps(beds: Hand) -> None:
 def test_a_nudge_after_saving_is_a_step_of_its_own(beds: Hand, tmp_path) -> None:
     beds.click((0.0, 2.0))
     beds.key(Qt.Key.Key_Right)
-    beds.asking.answers["save"] = str(tmp_path / "a.bedwright")
+    beds.prompts.answers["save"] = str(tmp_path / "a.bedwright")
     beds.do("save")
     beds.key(Qt.Key.Key_Right)
     assert beds.document.changed
@@ -262,7 +262,7 @@ def test_tab_goes_through_everything_and_back(planted: Hand) -> None:
 def test_enter_goes_to_the_details(planted: Hand, qapp) -> None:
     planted.click((0.0, -2.0))
     planted.key(Qt.Key.Key_Return)
-    assert qapp.focusWidget() is planted.window.details.bed.name
+    assert qapp.focusWidget() is planted.window.docks.details.bed.name
 
 
 def test_turning_by_keys_becomes_one_step(beds: Hand) -> None:

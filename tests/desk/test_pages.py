@@ -94,8 +94,8 @@ def test_amounts_pass_the_model_tester(sample, qtmodeltester):
 
 
 def test_stock_and_figures_pass_the_model_tester(sample, qtmodeltester):
-    qtmodeltester.check(sample.stock_page.model)
-    qtmodeltester.check(sample.varieties.model)
+    qtmodeltester.check(sample.pages.stock.model)
+    qtmodeltester.check(sample.pages.varieties.model)
 
 
 @pytest.mark.parametrize(
@@ -109,7 +109,7 @@ def test_stock_and_figures_pass_the_model_tester(sample, qtmodeltester):
 )
 def test_a_cell_of_the_stock_is_typed_as_one_step(sample, column, typed, field, value):
     _show(sample, "Seed")
-    model = sample.stock_page.model
+    model = sample.pages.stock.model
     lot = next(lot for lot in sample.document.garden.stock if lot.crop == "beetroot")
     row = model.lots.index(lot)
     index = model.index(row, column)
@@ -124,9 +124,9 @@ def test_a_cell_of_the_stock_is_typed_as_one_step(sample, column, typed, field, 
 def test_rubbish_in_the_stock_is_told_and_changes_nothing(sample):
     _show(sample, "Seed")
     told: list[str] = []
-    sample.stock_page.wrong.connect(told.append)
+    sample.pages.stock.wrong.connect(told.append)
     before = sample.document.garden
-    assert not sample.stock_page.model.setData(sample.stock_page.model.index(0, 4), "some time ago")
+    assert not sample.pages.stock.model.setData(sample.pages.stock.model.index(0, 4), "some time ago")
     assert sample.document.garden is before
     assert len(told) == 1
     assert "\n" not in told[0]
@@ -149,7 +149,7 @@ def test_a_table_is_taken_over_only_when_confirmed(sample, tmp_path: Path):
 
 def test_a_variety_begins_with_its_crops_figures_and_takes_its_own(sample):
     _show(sample, "Seed")
-    editor = sample.varieties
+    editor = sample.pages.varieties
     editor.new("leek")
     variety = editor.variety
     assert variety is not None
@@ -165,7 +165,7 @@ def test_a_variety_begins_with_its_crops_figures_and_takes_its_own(sample):
 
 @pytest.mark.parametrize("typed", ["0", "-3", "99 m", "wide"])
 def test_an_impossible_own_figure_is_told_and_refused(sample, typed):
-    editor = sample.varieties
+    editor = sample.pages.varieties
     editor.new("leek")
     told: list[str] = []
     editor.wrong.connect(told.append)
@@ -177,7 +177,7 @@ def test_an_impossible_own_figure_is_told_and_refused(sample, typed):
 
 def test_a_renamed_variety_keeps_its_plantings(sample):
     document = sample.document
-    editor = sample.varieties
+    editor = sample.pages.varieties
     old = next(own for own in document.garden.varieties if own.name == "Long Hallow")
     used = [p.id for p in document.garden.plantings if document.garden.own_variety(p) is old]
     assert used
@@ -208,7 +208,7 @@ def test_every_page_is_reached_with_a_key(sample):
 def _with_unsaved_work(open_hand, file: Path):
     storage.save(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"), file)
     window = open_hand().window
-    window.open_path(file)
+    window.commands.file.open_path(file)
     window.document.select((window.document.garden.beds[0].id,))
     window.action("delete").trigger()
     window.files.recovery.write()  # as the timer does, a moment later
@@ -220,8 +220,8 @@ def test_unsaved_work_of_a_window_that_is_gone_is_offered_again(open_hand, tmp_p
     first = _with_unsaved_work(open_hand, file)
     first.files._held.unlock()  # what the system does when a process dies
     second = open_hand().window
-    second.asking.answers["recover"] = "take"
-    assert second.open_path(file)
+    second.prompts.answers["recover"] = "take"
+    assert second.commands.file.open_path(file)
     assert len(second.document.garden.beds) == len(first.document.garden.beds)
     assert second.document.changed
     second.document.undo_stack.undo()
@@ -232,17 +232,17 @@ def test_a_second_window_on_a_file_is_told_and_offered_nothing(open_hand, tmp_pa
     file = tmp_path / "plot.bedwright"
     _with_unsaved_work(open_hand, file)
     second = open_hand().window
-    assert second.open_path(file)
-    assert any("another window" in text for text in second.asking.told)
-    assert not any(asked.startswith("recover") for asked in second.asking.asked)
+    assert second.commands.file.open_path(file)
+    assert any("another window" in text for text in second.prompts.told)
+    assert not any(asked.startswith("recover") for asked in second.prompts.asked)
 
 
 def test_saving_takes_the_kept_work_away(open_hand, tmp_path: Path):
     window = open_hand().window
-    window.asking.answers["save"] = str(tmp_path / "new.bedwright")
-    from planner.desk.main_window.dialogs import BedWish
+    window.prompts.answers["save"] = str(tmp_path / "new.bedwright")
+    from planner.garden.edits import BedRange
 
-    window.add_beds(BedWish("", 2.0, 1.0))
+    window.commands.draw.add_beds(BedRange("", 2.0, 1.0))
     window.files.recovery.write()
     kept = window.files.recovery.written
     assert kept is not None
@@ -279,18 +279,18 @@ def _point(x: float, y: float):
 )
 def test_everything_that_leaves_is_written_where_it_was_said(sample, tmp_path: Path, action, suffix, begins):
     target = tmp_path / f"out{suffix}"
-    sample.asking.answers["save"] = str(tmp_path / "out")
+    sample.prompts.answers["save"] = str(tmp_path / "out")
     sample.action(action).trigger()
     assert target.read_bytes().startswith(begins)
     assert target.stat().st_size > 1000
-    assert str(target) in sample.message.text()
+    assert str(target) in sample.status.message.text()
 
 
 @pytest.mark.parametrize("action", ["bed sheets", "week sheets", "calendar", "amounts"])
 def test_what_cannot_be_written_is_told_in_one_line(sample, tmp_path: Path, action):
-    sample.asking.answers["save"] = str(tmp_path / "nowhere" / "out.x")
+    sample.prompts.answers["save"] = str(tmp_path / "nowhere" / "out.x")
     sample.action(action).trigger()
-    (told,) = sample.asking.told
+    (told,) = sample.prompts.told
     assert "\n" not in told
     assert "nowhere" in told
 
@@ -311,13 +311,13 @@ def test_shadows_and_map_are_shown_and_say_where_a_latitude_is_missing(sample, o
     assert 0 <= hours <= sample.view.light.map.unshaded
     nowhere = open_hand().window
     nowhere.action("shadow").setChecked(True)
-    assert "latitude" in nowhere.message.text()
+    assert "latitude" in nowhere.status.message.text()
 
 
 def test_hours_of_a_bed_follow_when_it_is_selected(sample, qtbot):
     bed = sample.document.plan.beds[0]
     sample.document.select((bed.id,))
-    bars = sample.details.bed.sun
+    bars = sample.docks.details.bed.sun
     qtbot.waitUntil(lambda: bars.sun is not None and bars.sun.key == bed.id, timeout=10_000)
     assert len(bars.sun.months) == 12
     assert "h of direct sun" in bars.words.text()
@@ -326,5 +326,5 @@ def test_hours_of_a_bed_follow_when_it_is_selected(sample, qtbot):
 
 
 def test_reach_and_paths_are_told(sample):
-    sample.action("ways").setChecked(True)
-    assert "narrower" in sample.message.text()
+    sample.action("access").setChecked(True)
+    assert "narrower" in sample.status.message.text()

@@ -157,7 +157,7 @@ def test_a_round_bed_is_planted(open_hand) -> None:
 
 
 def test_a_crop_taken_with_a_double_click_is_planted_with_a_click(beds: Hand) -> None:
-    beds.window.crops.list.doubleClicked.emit(beds.window.crops.list.model().index(0, 0))
+    beds.window.docks.crops.list.doubleClicked.emit(beds.window.docks.crops.list.model().index(0, 0))
     assert isinstance(beds.view.gesture, PlaceCrop)
     beds.move((0.0, 2.0))
     beds.click((0.0, 2.0))
@@ -166,7 +166,7 @@ def test_a_crop_taken_with_a_double_click_is_planted_with_a_click(beds: Hand) ->
 
 
 def test_shift_keeps_the_crop_in_hand(beds: Hand) -> None:
-    beds.window._take_crop(beds.document.catalogue.get("carrot"), "", False)
+    beds.window.commands.navigation.place_crop(beds.document.catalogue.get("carrot"), "", False)
     beds.click((-1.0, 2.0), SHIFT)
     beds.click((1.5, -2.0), SHIFT)
     assert len(beds.garden.plantings) == 2
@@ -184,7 +184,7 @@ def find(hand: Hand, words: str) -> None:
 
 def test_the_whole_walk_by_keyboard(beds: Hand, qapp) -> None:
     find(beds, "carrot")
-    assert beds.window.crops.search.text() == "carrot"
+    assert beds.window.docks.crops.search.text() == "carrot"
     assert beds.crops_shown()[0] == "carrot"
     beds.key(Qt.Key.Key_Return)
     assert qapp.focusWidget() is beds.view
@@ -232,7 +232,7 @@ def test_without_a_bed_planting_says_to_draw_one(hand: Hand) -> None:
 
 def test_undo_while_a_crop_is_held_lets_it_go(beds: Hand) -> None:
     beds.drop("carrot", [(0.0, 2.0)])
-    beds.window._take_crop(beds.document.catalogue.get("onion"), "", True)
+    beds.window.commands.navigation.place_crop(beds.document.catalogue.get("onion"), "", True)
     beds.do("undo")
     assert beds.view.gesture is None
     assert beds.garden.plantings == ()

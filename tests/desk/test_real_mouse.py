@@ -195,7 +195,7 @@ def _walk(screen: Screen, twin: Hand, path: Path, program: subprocess.Popen[byte
     screen.drag(on_plan(-2.0, 1.0), on_plan(2.0, -0.2))
     wait_for(lambda: "*" in screen.title, "the bed to be drawn")
 
-    crops = twin.window.crops
+    crops = twin.window.docks.crops
     screen.click(at(crops.search, crops.search.rect().center()))
     screen.xdotool("type", "--delay", "20", "carrot")
     crops.search.setText("carrot")

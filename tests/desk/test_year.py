@@ -11,7 +11,7 @@ from PySide6.QtCore import QPoint, Qt
 from planner import resources, storage
 from planner.amounts.tasks import tasks
 from planner.desk.forms.climate_form import read_day, show_day
-from planner.desk.main_window.dialogs import SeriesDialog
+from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.pages.year_page import lanes_of
 from planner.errors import BedwrightError
 from planner.season.tasks import Task
@@ -112,8 +112,8 @@ def test_a_planting_is_small_when_young_and_full_when_grown(sample, qtbot):
 
 def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sample, qtbot):
     document = sample.document
-    sample.pages.setCurrentWidget(sample.year_page)
-    page = sample.year_page
+    sample.pages.setCurrentWidget(sample.pages.year)
+    page = sample.pages.year
     wanted = tasks(document.plan, page.monday, page.monday + 6 * DAY)
     assert [t.key for t in page.shown] == [t.key for t in wanted]
     item = next(
@@ -133,15 +133,15 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
 
 
 def test_the_week_goes_with_the_day(sample):
-    sample.pages.setCurrentWidget(sample.year_page)
-    monday = sample.year_page.monday
-    sample.year_page._step(7)
-    assert sample.year_page.monday == monday + 7 * DAY
+    sample.pages.setCurrentWidget(sample.pages.year)
+    monday = sample.pages.year.monday
+    sample.pages.year._step(7)
+    assert sample.pages.year.monday == monday + 7 * DAY
 
 
 def test_work_is_filtered_by_bed_and_by_kind(sample):
-    sample.pages.setCurrentWidget(sample.year_page)
-    page = sample.year_page
+    sample.pages.setCurrentWidget(sample.pages.year)
+    page = sample.pages.year
     page.bed.setCurrentIndex(1)
     page._fill()
     assert page.shown
@@ -176,10 +176,10 @@ def test_what_is_no_day_of_the_year_is_refused(text):
 
 def test_a_later_frost_moves_what_is_set_by_it(sample):
     document = sample.document
-    sample.details.show_climate(True)
+    sample.docks.details.show_climate(True)
     carrot = _planting(sample, "carrot")
     before = document.plan.span_of(carrot).first
-    form = sample.details.climate
+    form = sample.docks.details.climate
     for risk, day in ((10, "10 Jun"), (50, "1 Jun"), (90, "20 May")):
         field = form.days["last_frost", risk]
         field.setText(day)
@@ -193,8 +193,8 @@ def test_frost_dates_in_the_wrong_order_are_told(sample):
     told: list[str] = []
     sample.document.edit_refused.connect(told.append)
     before = sample.document.garden
-    form = sample.details.climate
-    form._frost("last_frost", 90, "06-20")
+    form = sample.docks.details.climate
+    form._set_frost_day("last_frost", 90, "06-20")
     assert sample.document.garden is before
     assert len(told) == 1
     assert "wrong order" in told[0]
@@ -204,9 +204,9 @@ def test_rubbish_as_a_weather_table_is_told_and_changes_nothing(sample, tmp_path
     file = tmp_path / "weather.csv"
     file.write_bytes(b"\x00\x01 nothing of the kind")
     told: list[str] = []
-    sample.details.climate.wrong.connect(told.append)
+    sample.docks.details.climate.wrong.connect(told.append)
     before = sample.document.garden
-    sample.details.climate.take_weather(file)
+    sample.docks.details.climate.read_table(file)
     assert sample.document.garden is before
     assert len(told) == 1
     assert "\n" not in told[0]
@@ -219,11 +219,11 @@ def test_a_series_is_made_as_one_step_and_says_what_was_left_out(sample):
     dialog.days.setValue(20)
     steps = document.undo_stack.count()
     plantings = len(document.garden.plantings)
-    sample.make_series(dialog, radish.id)
+    sample.commands.draw.add_series(dialog, radish.id)
     dialog.deleteLater()
     assert document.undo_stack.count() == steps + 1
     assert len(document.garden.plantings) >= plantings
-    assert sample.message.text()
+    assert sample.status.message.text()
     members = [p for p in document.garden.plantings if p.series and p.crop == "radish"]
     for planting in members:
         assert document.plan.dates(planting).ripens

@@ -2,45 +2,22 @@
 
 from __future__ import annotations
 
-import threading
-from collections.abc import Callable, Iterable
+from collections.abc import Iterator
 
 import numpy as np
-from PySide6.QtCore import QObject, QPointF, QRectF, QRunnable, Qt, QThreadPool, QTimer, Signal
+from PySide6.QtCore import QObject, QPointF, QRectF, Qt, QTimer, Signal
 from PySide6.QtGui import QFontMetricsF, QImage, QPainter
 
 from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.light_scale import paint_light_scale, sun_colours
 from planner.desk.canvas.shadow_paths import ShadowPaths
+from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.light import LightMap, garden_extent, light_maps, on_day, sample_days
 
 #: The map is made again so long after the last change. [ms]
 DELAY = 60
-#: Closing the window waits so long for a map to stop. [ms]
-PATIENCE = 3000
-
-
-class _Job(QRunnable):
-    """Works a map out beside the window; what it needs of the plan was taken from it before."""
-
-    def __init__(
-        self, layer: LightLayer, number: int, work: Callable[[Callable[[], bool]], Iterable[LightMap]]
-    ) -> None:
-        super().__init__()
-        self.layer, self.number, self.work = layer, number, work
-        self.stop = threading.Event()
-
-    def run(self) -> None:
-        """Give each map back as it comes, rough ones first."""
-        try:
-            for found in self.work(self.stop.is_set):
-                if self.stop.is_set():
-                    return
-                self.layer.arrived.emit(self.number, found)
-        except RuntimeError:  # the window went while the map was made
-            return
 
 
 class LightLayer(QObject):
@@ -48,13 +25,10 @@ class LightLayer(QObject):
 
     Signals
     -------
-    arrived : int, object
-        A map from the worker, with the number of its job.
     said : str
         Why there is nothing to show.
     """
 
-    arrived = Signal(int, object)
     said = Signal(str)
 
     def __init__(self, camera: Camera) -> None:
@@ -65,13 +39,11 @@ class LightLayer(QObject):
         self.map: LightMap | None = None
         self.shadows = ShadowPaths()
         self._image: QImage | None = None
-        self._job: _Job | None = None
-        self._number = 0
+        self._jobs = JobQueue(self)
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.setInterval(DELAY)
         self._later.timeout.connect(self.work)
-        self.arrived.connect(self._show_map)
         self.document.garden_changed.connect(self.follow)
         self.document.day_changed.connect(self.follow)
         self.document.hour_changed.connect(camera.viewport().update)
@@ -103,9 +75,7 @@ class LightLayer(QObject):
 
     def follow(self) -> None:
         """The plan or the day has changed: the map is made again, a moment later."""
-        if self._job is not None:
-            self._job.stop.set()
-            self._job = None
+        self._jobs.cancel()
         if self.map_shown:
             self._later.start()
 
@@ -121,37 +91,28 @@ class LightLayer(QObject):
             return
         day = self.document.day
         days = sample_days(plan.span) if self.over_span or day is None else on_day(day)
-        # Everything of the plan is worked out here: the worker gets plain values.
+        # Everything of the plan is worked out here: the job gets plain values.
         casters = {each: plan.casters(each) for each, _ in days}
         surfaces = [plan.ground_of(bed) for bed in plan.beds]
-        self._number += 1
-        job = _Job(
-            self,
-            self._number,
-            lambda cancelled: light_maps(
-                extent, place, days, casters.__getitem__, surfaces, cancelled=cancelled
-            ),
-        )
-        self._job = job
-        QThreadPool.globalInstance().start(job)
 
-    def _show_map(self, number: int, found: LightMap) -> None:
-        if number != self._number or not self.map_shown:
+        def maps(cancelled: Cancelled) -> Iterator[LightMap]:
+            return light_maps(extent, place, days, casters.__getitem__, surfaces, cancelled=cancelled)
+
+        self._jobs.start(maps, self._show_map)
+
+    def _show_map(self, found: LightMap) -> None:
+        if not self.map_shown:
             return
         self.map = found
         pixels = np.ascontiguousarray(sun_colours(found.hours)[::-1])
         rows, columns = found.hours.shape
         self._image = QImage(pixels.data, columns, rows, columns * 4, QImage.Format.Format_RGBA8888).copy()
-        if found.finished:
-            self._job = None
         self._camera.viewport().update()
 
     def wait(self) -> None:
         """Stop what runs, and wait until it has stopped (the window closes)."""
         self._later.stop()
-        if self._job is not None:
-            self._job.stop.set()
-        QThreadPool.globalInstance().waitForDone(PATIENCE)
+        self._jobs.stop()
 
     def hours_at(self, place: tuple[float, float]) -> float | None:
         """Hours of the map at a place of the plan; None where none is shown. [h]"""

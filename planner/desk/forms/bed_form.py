@@ -7,11 +7,12 @@ from typing import Any
 from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import amounts
+from planner.desk.canvas.overlay import planting_words
 from planner.desk.forms import fields
-from planner.desk.forms.form import Form, many
+from planner.desk.forms.form import Form
 from planner.desk.forms.sun_bars import SunBars
 from planner.desk.model.document import Document
-from planner.desk.model.thing_words import planting_words
+from planner.desk.model.phrases import many
 from planner.garden import Bed, edits
 from planner.garden.edits.common import EditError, checked
 from planner.garden.units import show_area
@@ -149,7 +150,7 @@ class BedForm(Form):
         self.last.show_value(bed.last_year, "last year")
         self.sun.show_thing(bed.id)
         self.notes.show_value(bed.notes)
-        lines = [f"• {planting_words(plan, p)}" for p in plan.in_bed(bed)]
+        lines = [f"• {planting_words(self.document, p)}" for p in plan.in_bed(bed)]
         plants = sum(part.plants for part in amounts(plan, plan.in_bed(bed)))
         head = (
             f"In {plan.year}: {many(len(lines), 'planting')}, {many(plants, 'plant')}"

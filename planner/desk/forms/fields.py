@@ -8,7 +8,7 @@ from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent
-from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QDateEdit, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
 from planner.errors import BedwrightError
@@ -183,6 +183,12 @@ def _date(text: str) -> dt.date:
 def date_field(name: str) -> TypedField:
     """A day, or none."""
     return TypedField(name, _date, lambda value: f"{value:%d %b %Y}", may_be_empty=True)  # type: ignore[str-format]
+
+
+def date_of(field: QDateEdit) -> dt.date:
+    """The day that a date field shows."""
+    day = field.date()
+    return dt.date(day.year(), day.month(), day.day())
 
 
 class ChoiceField(QComboBox):

@@ -14,11 +14,6 @@ from planner.desk.theme.palette import letters
 from planner.garden.site import UnitSystem
 
 
-def many(number: int, word: str) -> str:
-    """A number with its word: ``1 bed``, ``2 beds``."""
-    return f"{number} {word}" if number == 1 else f"{number} {word}s"
-
-
 class Form(QWidget):
     """A form about one thing of the document.
 

@@ -8,32 +8,14 @@ from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import amounts
 from planner.desk.forms import fields
-from planner.desk.forms.form import Form, many
+from planner.desk.forms.form import Form
 from planner.desk.model.document import Document
+from planner.desk.model.phrases import MONTHS, many
 from planner.garden import edits
 from planner.garden.units import show_area
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
-_MONTHS = (
-    (None, "by the hemisphere"),
-    *enumerate(
-        (
-            "January",
-            "February",
-            "March",
-            "April",
-            "May",
-            "June",
-            "July",
-            "August",
-            "September",
-            "October",
-            "November",
-            "December",
-        ),
-        start=1,
-    ),
-)
+_MONTHS = ((None, "by the hemisphere"), *enumerate(MONTHS, start=1))
 
 
 class GardenForm(Form):

@@ -1,258 +1,195 @@
-"""What the window offers: its actions with their keys, the menus, and the bar of tools.
-
-The work itself is done by the window (:mod:`planner.desk.main_window.window`), which this is the base of.
-"""
+"""Actions of a window: entries of a table become menus, with their keys and icons."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QAction, QActionGroup, QKeySequence
-from PySide6.QtWidgets import (
-    QComboBox,
-    QLabel,
-    QMainWindow,
-    QMenu,
-    QToolBar,
-    QToolButton,
-    QWidget,
-)
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 
-from planner import resources
-from planner.desk.main_window.files import SUFFIX
+from PySide6.QtGui import QAction, QActionGroup, QIcon, QKeySequence
+from PySide6.QtWidgets import QMenu, QWidget
+
 from planner.desk.theme.icons import icon
+from planner.desk.theme.palette import LookSwitch
 
-_STRUCTURES = ("wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other")
+#: Keys of an action: one the system knows, or one or more written out.
+Keys = QKeySequence.StandardKey | str | tuple[str, ...] | None
 
 
-class Actions(QMainWindow):
-    """Builds actions, menus and tools; a window fills in what they do."""
+@dataclass(frozen=True)
+class Entry:
+    """An action in a menu that does something when it is chosen.
 
-    def _action(
-        self,
-        menu: QMenu,
-        name: str,
-        text: str,
-        do,
-        keys: QKeySequence | QKeySequence.StandardKey | str | int | None = None,
-        picture: str = "",
-        *,
-        checkable: bool = False,
-    ) -> QAction:
-        action = QAction(text, self)
-        action.setObjectName(name)
-        if keys is not None:
-            if isinstance(keys, QKeySequence.StandardKey):
-                action.setShortcuts(keys)
-            else:
-                action.setShortcut(QKeySequence(keys))
-        if picture:
-            action.setIcon(icon(picture, self.look))
-        action.setCheckable(checkable)
-        if checkable:
-            action.toggled.connect(do)
-        else:
-            action.triggered.connect(lambda _checked=False: do())
-        menu.addAction(action)
-        self._actions[name] = action
-        return action
+    Attributes
+    ----------
+    name : str
+        By which the action is found.
+    text : str
+        In the menu; the letter after ``&`` is its mnemonic.
+    run : callable
+        What it does.
+    keys : optional
+    icon : str
+        Name of its icon (:mod:`planner.desk.theme.icons`); empty for none.
+    group : str
+        Name of the group of which one action is checked at a time; empty for an action without a check.
+    checked : bool
+        Whether it is the one that is checked at first.
+    """
 
-    def action(self, name: str) -> QAction:
-        """An action by its name."""
+    name: str
+    text: str
+    run: Callable[[], object]
+    keys: Keys = None
+    icon: str = ""
+    group: str = ""
+    checked: bool = False
+
+
+@dataclass(frozen=True)
+class Switch:
+    """An action in a menu that is on or off; the other fields are those of :class:`Entry`.
+
+    Attributes
+    ----------
+    switch : callable
+        Called with whether it is on, also once at first where it is on then.
+    """
+
+    name: str
+    text: str
+    switch: Callable[[bool], object]
+    keys: Keys = None
+    icon: str = ""
+    on: bool = False
+
+
+@dataclass(frozen=True)
+class Made:
+    """An action that another part of the window has made, with the keys and icon it gets."""
+
+    name: str
+    action: QAction
+    keys: Keys = None
+    icon: str = ""
+
+
+@dataclass(frozen=True)
+class Submenu:
+    """A menu in a menu."""
+
+    name: str
+    text: str
+    items: tuple[Item, ...] = ()
+    icon: str = ""
+
+
+@dataclass(frozen=True)
+class Separator:
+    """A line between actions."""
+
+
+Item = Entry | Switch | Made | Submenu | Separator
+LINE = Separator()
+
+
+class Actions:
+    """The actions of a window by name, and the menus made of them.
+
+    Parameters
+    ----------
+    owner : QWidget
+        The window, in which the keys of the actions hold.
+    look : LookSwitch
+        Colours of the icons.
+    """
+
+    def __init__(self, owner: QWidget, look: LookSwitch) -> None:
+        self._owner, self._look = owner, look
+        self._actions: dict[str, QAction] = {}
+        self._menus: dict[str, QMenu] = {}
+        self._groups: dict[str, QActionGroup] = {}
+
+    def __getitem__(self, name: str) -> QAction:
         return self._actions[name]
 
-    def _menus(self) -> None:
-        keys = QKeySequence.StandardKey
-        bar = self.menuBar()
-        file = bar.addMenu("&File")
-        self._action(file, "new", "&New garden", self.files.new, keys.New)
-        self._action(file, "open", "&Open…", self.files.open, keys.Open)
-        self.recent_menu = file.addMenu("Open &recent")
-        self.samples_menu = file.addMenu("Open a sa&mple")
-        file.addSeparator()
-        self._action(file, "save", "&Save", self.files.save, keys.Save)
-        self._action(file, "save as", "Save &as…", self.files.save_as, "Ctrl+Shift+S")
-        file.addSeparator()
-        self._action(file, "bed sheets", "&Bed sheets as PDF…", self._export_all, "Ctrl+Shift+P", "paper")
-        self._action(file, "bed sheet", "Sheet of the selected be&ds as PDF…", self._export_selected)
-        self._action(file, "print", "&Print bed sheets…", self._print, keys.Print)
-        self._action(file, "week sheets", "&Week sheets as PDF…", self._export_weeks)
-        self._action(file, "calendar", "Work as calendar &file…", self._export_calendar)
-        self._action(file, "amounts", "A&mounts as table…", self._export_amounts)
-        file.addSeparator()
-        self._action(file, "quit", "&Quit", self.close, "Ctrl+Q")
+    def get(self, name: str) -> QAction | None:
+        """The action of a name; None where there is none."""
+        return self._actions.get(name)
 
-        edit = bar.addMenu("&Edit")
-        stack = self.document.undo_stack
-        for name, action, key, picture in (
-            ("undo", stack.createUndoAction(self, "Undo"), keys.Undo, "undo"),
-            ("redo", stack.createRedoAction(self, "Redo"), keys.Redo, "redo"),
-        ):
-            action.setObjectName(name)
-            action.setShortcuts(key)
-            if name == "redo":
-                action.setShortcuts([*action.shortcuts(), QKeySequence("Ctrl+Y")])
-            action.setIcon(icon(picture, self.look))
-            # A running gesture is put back first: undoing then undoes what stands, not what moves.
-            action.triggered.connect(self.view.viewport().update)
-            edit.addAction(action)
-            self._actions[name] = action
-        edit.addSeparator()
-        self._action(edit, "cut", "Cu&t", self._cut, keys.Cut)
-        self._action(edit, "copy", "&Copy", self._copy, keys.Copy)
-        self._action(edit, "paste", "&Paste at the pointer", self._paste, keys.Paste)
-        self._action(edit, "paste here", "Paste in p&lace", self._paste_in_place, "Ctrl+Shift+V")
-        self._action(edit, "duplicate", "D&uplicate", self._duplicate, "Ctrl+D")
-        self._action(edit, "delete", "&Delete", self._delete, keys.Delete)
-        edit.addSeparator()
-        self._action(edit, "select all", "Select &all beds", self._select_all, keys.SelectAll)
-        self._action(edit, "select none", "Select &nothing", lambda: self.document.select(()), "Ctrl+Shift+A")
-        edit.addSeparator()
-        self._action(edit, "turn left", "Turn by 15° to the left", lambda: self._turn(15), "Ctrl+[")
-        self._action(edit, "turn right", "Turn by 15° to the right", lambda: self._turn(-15), "Ctrl+]")
-        align = edit.addMenu("Ali&gn")
-        for side in ("left", "right", "top", "bottom"):
-            self._action(align, f"align {side}", f"By the {side} edges", lambda side=side: self._align(side))
+    def menu(self, name: str) -> QMenu:
+        """A submenu by its name."""
+        return self._menus[name]
 
-        draw = bar.addMenu("&Draw")
-        self.tools = QActionGroup(self)
-        for tool, text, key, picture in (
-            ("select", "&Select and move", "V", "select"),
-            ("rectangle", "&Rectangular bed", "R", "rectangle"),
-            ("polygon", "&Polygon bed", "P", "polygon"),
-            ("circle", "Roun&d bed", "O", "circle"),
-            ("measure", "&Measure", "M", "measure"),
-        ):
-            action = self._action(
-                draw, f"tool {tool}", text, lambda tool=tool: self.view.take_tool(tool), key, picture
-            )
+    def enable(self, names: Iterable[str], enabled: bool) -> None:
+        """Make actions possible, or not."""
+        for name in names:
+            self._actions[name].setEnabled(enabled)
+
+    def fill(self, menu: QMenu, items: Iterable[Item]) -> None:
+        """Add actions, submenus and lines to a menu."""
+        for item in items:
+            if isinstance(item, Separator):
+                menu.addSeparator()
+            elif isinstance(item, Submenu):
+                self._add_submenu(menu, item)
+            else:
+                menu.addAction(self._action(item))
+
+    def _add_submenu(self, menu: QMenu, item: Submenu) -> None:
+        made = menu.addMenu(item.text)
+        if item.icon:
+            made.setIcon(icon(item.icon, self._look))
+        self._menus[item.name] = made
+        self.fill(made, item.items)
+
+    def _action(self, item: Entry | Switch | Made) -> QAction:
+        action = item.action if isinstance(item, Made) else QAction(item.text, self._owner)
+        action.setObjectName(item.name)
+        self._actions[item.name] = action
+        _set_keys(action, item.keys)
+        if item.icon:
+            action.setIcon(icon(item.icon, self._look))
+        if isinstance(item, Entry):
+            self._connect_entry(action, item)
+        elif isinstance(item, Switch):
             action.setCheckable(True)
-            self.tools.addAction(action)
-        self._actions["tool select"].setChecked(True)
-        structures = draw.addMenu("S&tructure")
-        structures.setIcon(icon("structure", self.look))
-        for kind in _STRUCTURES:
-            words = "Other structure" if kind == "other" else kind.capitalize()
-            self._action(
-                structures,
-                f"tool structure:{kind}",
-                words,
-                lambda kind=kind: self.view.take_tool(f"structure:{kind}"),
-            )
-        self._action(
-            draw,
-            "tool support",
-            "S&upport of the selected planting",
-            lambda: self.view.take_tool("support"),
-            "U",
-        )
-        draw.addSeparator()
-        self._action(draw, "new beds", "New beds by &size…", self._new_beds, "Ctrl+B", "beds")
-        self._action(draw, "place", "Plant the chosen &crop…", lambda: self.crops._take(True), "Ctrl+Return")
-        self._action(draw, "find crop", "&Find a crop", self._find_crop, keys.Find)
+            action.toggled.connect(item.switch)
+            action.setChecked(item.on)
+        return action
 
-        show = bar.addMenu("&View")
-        self._action(show, "zoom in", "Zoom &in", lambda: self.view.zoom_by(1.25), keys.ZoomIn)
-        self._actions["zoom in"].setShortcuts([QKeySequence("Ctrl++"), QKeySequence("Ctrl+=")])
-        self._action(show, "zoom out", "Zoom &out", lambda: self.view.zoom_by(0.8), keys.ZoomOut)
-        self._action(show, "show all", "Show &all", self.view.show_all, "Ctrl+0", "all")
-        self._action(show, "show selection", "Show the &selection", self.view.show_selection, "Ctrl+Shift+0")
-        show.addSeparator()
-        grid = self._action(show, "grid", "&Grid", self._show_grid, "G", "grid", checkable=True)
-        grid.setChecked(True)
-        snap = self._action(show, "snap", "S&nap to grid and edges", self._snap, "N", "snap", checkable=True)
-        snap.setChecked(True)
-        at_pointer = self._action(
-            show, "zoom at pointer", "The wheel zooms at the &pointer", self._zoom_at, checkable=True
-        )
-        at_pointer.setChecked(True)
-        self._action(show, "shadow", "&Shadows of the hour", self._show_shadow, "H", "shadow", checkable=True)
-        self._action(show, "light map", "&Map of direct sun", self._show_map, "L", "sun", checkable=True)
-        self._action(show, "ways", "&Reach and narrow paths", self._show_ways, checkable=True)
-        self._action(show, "light span", "Map over the whole growing year", self._map_span, checkable=True)
-        show.addSeparator()
-        whole = self._action(
-            show, "whole year", "The whole &year at once", self._whole_year, "Y", checkable=True
-        )
-        self.document.day_changed.connect(lambda: whole.setChecked(self.document.day is None))
-        show.addSeparator()
-        looks = QActionGroup(self)
-        for wish, text in (
-            ("system", "Light or dark &by the system"),
-            ("light", "&Light"),
-            ("dark", "&Dark"),
-        ):
-            action = self._action(show, f"look {wish}", text, lambda wish=wish: self._choose_look(wish))
+    def _connect_entry(self, action: QAction, entry: Entry) -> None:
+        action.triggered.connect(lambda _checked=False: entry.run())
+        if entry.group:
             action.setCheckable(True)
-            looks.addAction(action)
-        show.addSeparator()
-        for number in range(self.pages.count()):
-            words = f"Page {self.pages.tabText(number)}"
-            self._action(
-                show,
-                f"page {number}",
-                words,
-                lambda n=number: self.pages.setCurrentIndex(n),
-                f"Ctrl+{number + 1}",
-            )
-        show.addSeparator()
-        for dock, key in ((self.crops_dock, "F7"), (self.details_dock, "F8")):
-            action = dock.toggleViewAction()
-            action.setShortcut(QKeySequence(key))
-            show.addAction(action)
-        self._action(show, "reset layout", "&Reset the layout", self._reset_layout)
+            self._group(entry.group).addAction(action)
+            action.setChecked(entry.checked)
 
-        help_menu = bar.addMenu("&Help")
-        self._action(help_menu, "keys", "&Keys and gestures", self._show_keys, keys.HelpContents)
-        self._action(help_menu, "about", "&About Bedwright", self._about)
+    def _group(self, name: str) -> QActionGroup:
+        if name not in self._groups:
+            self._groups[name] = QActionGroup(self._owner)
+        return self._groups[name]
 
-        self._toolbar()
-        for name in (path.stem for path in sorted(resources.sample_folder().glob(f"*{SUFFIX}"))):
-            words = name.replace("_", " ").capitalize()
-            self._action(
-                self.samples_menu, f"sample {name}", words, lambda name=name: self._open_sample(name)
-            )
-        self.files.on_recent = self._fill_recent
-        self._fill_recent()
+    def check_in_group(self, group: str, name: str) -> None:
+        """Check the action of a name, or none of the group where the name is not in it."""
+        actions, wanted = self._group(group), self._actions.get(name)
+        if wanted is not None and wanted in actions.actions():
+            wanted.setChecked(True)
+        elif (checked := actions.checkedAction()) is not None:
+            actions.setExclusionPolicy(QActionGroup.ExclusionPolicy.None_)
+            checked.setChecked(False)
+            actions.setExclusionPolicy(QActionGroup.ExclusionPolicy.Exclusive)
 
-    def _toolbar(self) -> None:
-        bar = QToolBar("Tools")
-        bar.setObjectName("tools")
-        bar.setMovable(False)
-        bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonIconOnly)
-        self.addToolBar(Qt.ToolBarArea.TopToolBarArea, bar)
-        for name in ("undo", "redo"):
-            bar.addAction(self._actions[name])
-        bar.addSeparator()
-        for tool in ("select", "rectangle", "polygon", "circle"):
-            bar.addAction(self._actions[f"tool {tool}"])
-        button = QToolButton()
-        button.setIcon(icon("structure", self.look))
-        button.setToolTip("Draw a structure")
-        button.setAccessibleName("Draw a structure")
-        button.setPopupMode(QToolButton.ToolButtonPopupMode.InstantPopup)
-        menu = QMenu(button)
-        for kind in _STRUCTURES:
-            menu.addAction(self._actions[f"tool structure:{kind}"])
-        button.setMenu(menu)
-        bar.addWidget(button)
-        bar.addAction(self._actions["new beds"])
-        bar.addAction(self._actions["tool measure"])
-        bar.addSeparator()
-        for name in ("shadow", "light map"):
-            bar.addAction(self._actions[name])
-        bar.addSeparator()
-        for name in ("grid", "snap", "show all"):
-            bar.addAction(self._actions[name])
-        bar.addSeparator()
-        bar.addAction(self._actions["bed sheets"])
-        spacer = QWidget()
-        spacer.setSizePolicy(spacer.sizePolicy().Policy.Expanding, spacer.sizePolicy().Policy.Preferred)
-        bar.addWidget(spacer)
-        label = QLabel("Growing year ")
-        bar.addWidget(label)
-        self.year_box = QComboBox()
-        self.year_box.setAccessibleName("Growing year")
-        label.setBuddy(self.year_box)
-        self.year_box.activated.connect(lambda _i: self.document.show_year(self.year_box.currentData()))
-        bar.addWidget(self.year_box)
-        self._fill_years()
+    def redraw_icons(self) -> None:
+        """Draw all icons again, in the colours of another look."""
+        for action in self._actions.values():
+            if not action.icon().isNull():
+                action.setIcon(QIcon(action.icon()))
+
+
+def _set_keys(action: QAction, keys: Keys) -> None:
+    if isinstance(keys, QKeySequence.StandardKey):
+        action.setShortcuts(keys)
+    elif isinstance(keys, str):
+        action.setShortcut(QKeySequence(keys))
+    elif keys is not None:
+        action.setShortcuts([QKeySequence(each) for each in keys])

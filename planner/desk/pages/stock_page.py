@@ -18,15 +18,14 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.amounts import amounts, lot_state, shortages
-from planner.desk.main_window.export import unwritable
+from planner.amounts import amounts, stock
 from planner.desk.model.document import Document
+from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.tables import HeadedModel, Index, crop_choice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, Lot, edits
 from planner.importing import stock_table
 from planner.importing.stock_cells import row_fields
-from planner.listings.stock import stock_csv
 
 _HEADS = ("Crop", "Variety", "Seeds", "Grams", "Packed", "Germination", "Age", "Notes")
 _FIELDS = ("crop", "variety", "seeds", "grams", "packed", "germination", "", "notes")
@@ -78,7 +77,7 @@ class LotModel(HeadedModel):
                 crop = self.document.catalogue.get(lot.crop)
                 return crop.name if crop else lot.crop
             if not field:
-                return lot_state(
+                return stock.lot_state(
                     self.document.garden, self.document.catalogue, lot, self.document.year
                 ).age_words
             value = getattr(lot, field)
@@ -168,7 +167,7 @@ class StockPage(QWidget):
             return
         plan = self.document.plan
         lines = []
-        for need in shortages(plan, amounts(plan)):
+        for need in stock.shortages(plan, amounts(plan)):
             name = f"{need.name} ‘{need.variety}’" if need.variety else need.name
             lines.append(
                 f"{name} {need.short} seeds" if need.short is not None else f"{name} (cannot be counted)"
@@ -233,12 +232,12 @@ class StockPage(QWidget):
         if path:
             try:
                 Path(path).write_text(
-                    stock_csv(self.document.garden.stock, self.document.catalogue),
+                    stock_table.stock_csv(self.document.garden.stock, self.document.catalogue),
                     "utf-8",
                     newline="",
                 )
             except OSError as error:
-                self.wrong.emit(unwritable(path, error))
+                self.wrong.emit(cannot_be_written(path, error))
 
 
 class _Preview(QDialog):

@@ -23,6 +23,7 @@ from typing_extensions import override
 
 from planner.amounts.tasks import tasks
 from planner.desk.canvas.planting_bar import paint_bar
+from planner.desk.forms.fields import date_of
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
@@ -342,7 +343,7 @@ class YearPage(QWidget):
         if self._filling or not isinstance(task, Task):
             return
         checked = item.checkState(0) == Qt.CheckState.Checked
-        day = self.done.date().toPython()
+        day = date_of(self.done)
         # Later: the list is filled anew by it, and must not lose the item that is telling of its tick.
         QTimer.singleShot(0, self, lambda: self._tick(task, checked, day))
 

@@ -324,7 +324,7 @@ class CropList(QWidget):
         self.search.setClearButtonEnabled(True)
         self.search.setAccessibleName("Find a crop")
         self.search.textChanged.connect(self._look_for)
-        self.search.returnPressed.connect(lambda: self._take(True))
+        self.search.returnPressed.connect(lambda: self.take(by_key=True))
         self.search.installEventFilter(self)
         self.list = _List()
         self.list.setAccessibleName("Crops")
@@ -335,8 +335,8 @@ class CropList(QWidget):
         self.list.setDragEnabled(True)
         self.list.setDragDropMode(QAbstractItemView.DragDropMode.DragOnly)
         self.list.setVerticalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
-        self.list.doubleClicked.connect(lambda _index: self._take(False))
-        self.list.taken.connect(lambda: self._take(True))
+        self.list.doubleClicked.connect(lambda _index: self.take(by_key=False))
+        self.list.taken.connect(lambda: self.take(by_key=True))
         self.list.selectionModel().currentChanged.connect(self._shown)
         self.none = QLabel("No crop fits these words.")
         self.none.setWordWrap(True)
@@ -377,7 +377,7 @@ class CropList(QWidget):
         if index.isValid():
             self.crop_shown.emit(index.data(CROP_ROLE))
 
-    def _take(self, by_key: bool) -> None:
+    def take(self, *, by_key: bool) -> None:
         index = self.list.currentIndex()
         if not index.isValid() and self._filter.rowCount():
             index = self._filter.index(0, 0)

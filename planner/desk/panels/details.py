@@ -7,11 +7,12 @@ from PySide6.QtWidgets import QLabel, QScrollArea, QStackedWidget, QWidget
 
 from planner.desk.forms.bed_form import BedForm
 from planner.desk.forms.climate_form import ClimateForm
-from planner.desk.forms.form import Form, many
+from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.forms.planting_form import PlantingForm
 from planner.desk.forms.structure_form import StructureForm
 from planner.desk.model.document import Document
+from planner.desk.model.phrases import many
 from planner.garden.units import show_area
 
 

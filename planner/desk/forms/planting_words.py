@@ -1,0 +1,78 @@
+"""What a planting makes, in words: plants, seed, dates and the parts of its support."""
+
+from __future__ import annotations
+
+from planner.amounts import Amount
+from planner.desk.canvas.planting_bar import MARKS, steps_of
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area, show_length
+from planner.ground.supports import BuiltSupport, Material
+from planner.plan import Plan
+from planner.season.planting_dates import Dated, Dates
+
+#: Said wherever posts are driven.
+POSTS = "Have buried services located before driving posts; follow local rules."
+
+
+def count_lines(plan: Plan, part: Amount) -> list[str]:
+    """Plants, rows and seed of a planting, a line each."""
+    units = plan.garden.site.units
+    head = f"{part.plants} plants" if part.plants != 1 else "1 plant"
+    if part.rows:
+        head += f" in {part.rows} {'row' if part.rows == 1 else 'rows'}"
+    lines = [f"{head} on {show_area(part.area, units)}"]
+    if part.raise_:
+        lines.append(f"Raise {part.raise_} to have enough, at {part.germination:.0%} germination")
+    if part.acquire:
+        word = {"bought": "plants"}.get(part.start, part.start)
+        lines.append(f"Get {part.acquire} {word}")
+    if part.thinned_from:
+        drill = show_length(plan.placed(part.planting).layout.row_length, units)
+        lines.append(f"Sow {part.thinned_from} seeds along {drill} of drill, thin to {part.plants}")
+    elif part.seeds_per_station:
+        lines.append(f"{part.seeds_per_station} seeds to a station, {part.seeds} in all")
+    if part.seed_grams:
+        lines.append(f"{part.seed_grams:.2g} g of seed")
+    return lines
+
+
+def day_words(dated: Dated | None) -> str:
+    """A day: ``09 May 2026``, or that it is not known."""
+    return f"{dated.day:%d %b %Y}" if dated is not None else "unknown"
+
+
+def step_lines(dates: Dates) -> list[str]:
+    """The steps of a planting with their days, a line each."""
+    return [f"{words} {day_words(dated)}{MARKS[dated.origin]}" for words, dated in steps_of(dates)]
+
+
+def date_lines(dates: Dates) -> list[str]:
+    """The steps and covers of a planting with their days, what is missing, and what is doubtful."""
+    covers = [
+        f"{cover.kind} from {cover.on.day:%d %b}" + (f" to {cover.off.day:%d %b}" if cover.off else "")
+        for cover in dates.covers
+    ]
+    return [*step_lines(dates), *covers, *dates.missing, *dates.doubts]
+
+
+def reason_lines(dates: Dates) -> list[str]:
+    """Why each step of a planting falls on its day."""
+    return [f"{words}: {dated.why}" for words, dated in steps_of(dates)]
+
+
+def support_words(support: BuiltSupport | None, units: UnitSystem) -> str:
+    """What a support is made of, and the usual caution; empty without a support."""
+    if support is None:
+        return ""
+    parts = [_material_words(material, units) for material in support.materials]
+    return f"Of {', '.join(parts)}. {POSTS}" if parts else POSTS
+
+
+def _material_words(material: Material, units: UnitSystem) -> str:
+    if material.unit == "pieces":
+        name = material.name if material.amount == 1 else f"{material.name}s"
+        length = f" of {show_length(material.length, units)}" if material.length else ""
+        return f"{material.amount:.0f} {name}{length}"
+    if material.unit == "m2":
+        return f"{show_area(material.amount, units)} of {material.name}"
+    return f"{show_length(material.amount, units)} of {material.name}"

@@ -1,0 +1,124 @@
+"""The docks of the window: crops and outline at the left, details and findings at the right."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtWidgets import QApplication, QDockWidget, QMainWindow, QTabWidget, QWidget
+
+from planner.desk.main_window.actions import Made
+from planner.desk.model.document import Document
+from planner.desk.model.findings_model import FindingsModel
+from planner.desk.panels.contents_tree import OutlineTree
+from planner.desk.panels.crop_list import CropList
+from planner.desk.panels.details import Details
+from planner.desk.panels.findings_panel import FindingsPanel
+from planner.desk.theme.palette import LookSwitch
+
+#: Breadth of the docks at first. [pixels]
+LEFT_WIDTH, RIGHT_WIDTH = 250, 300
+_LEFT, _RIGHT = Qt.DockWidgetArea.LeftDockWidgetArea, Qt.DockWidgetArea.RightDockWidgetArea
+
+
+class Docks:
+    """The panels beside the pages, in tabs of two docks.
+
+    Attributes
+    ----------
+    left, right : QTabWidget
+    crops, outline : CropList, OutlineTree
+        At the left.
+    details, findings : Details, FindingsPanel
+        At the right.
+    """
+
+    def __init__(
+        self, window: QMainWindow, document: Document, look: LookSwitch, findings: FindingsModel
+    ) -> None:
+        self._window, self._model = window, findings
+        self.crops = CropList(document, look)
+        self.outline = OutlineTree(document)
+        self.details = Details(document)
+        self.findings = FindingsPanel(findings)
+        self.left = _tabs("Crops and outline", {"Crops": self.crops, "Outline": self.outline})
+        self.right = _tabs("Details and findings", {"Details": self.details, "Findings": self.findings})
+        self._left_dock = _dock(window, "crops", "Crops", self.left)
+        self._right_dock = _dock(window, "details", "Details", self.right)
+        self.reset()
+        findings.changed.connect(self._show_number)
+
+    def _show_number(self) -> None:
+        """Write the number of open findings on their tab."""
+        number = len(self._model.open)
+        tab = self.right.indexOf(self.findings)
+        self.right.setTabText(tab, f"Findings ({number})" if number else "Findings")
+
+    def toggles(self) -> tuple[Made, ...]:
+        """Actions that show and hide the docks."""
+        return tuple(
+            Made(f"show {dock.objectName()}", dock.toggleViewAction(), keys)
+            for dock, keys in ((self._left_dock, "F7"), (self._right_dock, "F8"))
+        )
+
+    # -- bringing to the front --------------------------------------------------------------
+
+    def find_crop(self) -> None:
+        """Show the list of crops, ready to type in what is looked for."""
+        self._left_dock.show()
+        self.left.setCurrentWidget(self.crops)
+        self.crops.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
+        self.crops.search.selectAll()
+
+    def show_details(self) -> None:
+        """Show the details of what is selected, ready to type in the first field."""
+        self._right_dock.show()
+        self.right.setCurrentWidget(self.details)
+        self.details.focus_first()
+
+    # -- layout -----------------------------------------------------------------------------
+
+    def reset(self) -> None:
+        """Put both docks where they are at first, and show them."""
+        for dock, area in ((self._left_dock, _LEFT), (self._right_dock, _RIGHT)):
+            self._window.addDockWidget(area, dock)
+            dock.show()
+        self._window.resizeDocks(
+            [self._left_dock, self._right_dock], [LEFT_WIDTH, RIGHT_WIDTH], Qt.Orientation.Horizontal
+        )
+
+    def save(self, settings: QSettings) -> None:
+        """Remember where window and docks are."""
+        settings.setValue("geometry", self._window.saveGeometry())
+        settings.setValue("state", self._window.saveState())
+
+    def restore(self, settings: QSettings) -> None:
+        """Put window and docks back where they were last."""
+        geometry, state = settings.value("geometry"), settings.value("state")
+        if isinstance(geometry, QByteArray):
+            self._window.restoreGeometry(geometry)
+        if isinstance(state, QByteArray):
+            self._window.restoreState(state)
+        # A window that was on a screen which is gone comes back to one that is there.
+        screens, frame = QApplication.screens(), self._window.frameGeometry()
+        if screens and not any(screen.availableGeometry().intersects(frame) for screen in screens):
+            self._window.move(screens[0].availableGeometry().topLeft())
+
+
+def _tabs(name: str, panels: dict[str, QWidget]) -> QTabWidget:
+    tabs = QTabWidget()
+    tabs.setDocumentMode(True)
+    tabs.setAccessibleName(name)
+    for title, panel in panels.items():
+        tabs.addTab(panel, title)
+    return tabs
+
+
+def _dock(window: QMainWindow, name: str, title: str, widget: QWidget) -> QDockWidget:
+    dock = QDockWidget(title, window)
+    dock.setObjectName(name)
+    dock.setWidget(widget)
+    dock.setTitleBarWidget(QWidget(dock))  # the tabs and headings inside say what it is
+    dock.setAllowedAreas(_LEFT | _RIGHT)
+    dock.setFeatures(
+        QDockWidget.DockWidgetFeature.DockWidgetMovable | QDockWidget.DockWidgetFeature.DockWidgetClosable
+    )
+    return dock

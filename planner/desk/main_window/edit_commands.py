@@ -1,0 +1,131 @@
+"""Commands of the Edit menu: what is selected is deleted, copied, pasted, turned and lined up."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Literal
+
+from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.model import clipboard
+from planner.desk.model.document import Document
+from planner.garden import Garden, edits
+from planner.ground import extents
+from planner.plan.pasting import Copied, copied, offset_below, offset_to, paste
+
+Side = Literal["left", "right", "top", "bottom"]
+SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
+
+
+class EditCommands:
+    """Edits of what is selected.
+
+    Parameters
+    ----------
+    document : Document
+    view : SheetView
+        While a gesture runs on it, nothing is deleted or duplicated; pasting goes by its pointer.
+    say : callable
+        Shows a line in the status bar.
+    """
+
+    def __init__(self, document: Document, view: SheetView, say: Callable[[str], None]) -> None:
+        self._document, self._view, self._say = document, view, say
+
+    # -- the clipboard ----------------------------------------------------------------------
+
+    def copy(self) -> None:
+        """Put what is selected on the clipboard."""
+        ids = self._document.selection
+        if ids:
+            clipboard.put(self._document.garden, ids)
+            self._say(f"Copied {self._view.named(ids)}")
+
+    def cut(self) -> None:
+        """Put what is selected on the clipboard, and remove it."""
+        if self._view.gesture is None:
+            self.copy()
+            self._remove("Cut")
+
+    def paste_at_pointer(self) -> None:
+        """Paste so that the middle comes under the pointer; plantings go into the bed there."""
+        copy = self._read_clipboard()
+        if copy is not None:
+            self._paste(copy, offset_to(copy, self._view.pointer_place()), self._view.bed_under_pointer())
+
+    def paste_in_place(self) -> None:
+        """Paste beds and structures where they were copied from."""
+        copy = self._read_clipboard()
+        if copy is not None:
+            self._paste(copy, (0.0, 0.0), None)
+
+    def _read_clipboard(self) -> Copied | None:
+        copy = clipboard.read()
+        if copy is None:
+            self._say("There is nothing of a garden on the clipboard")
+        return copy
+
+    def _paste(self, copy: Copied, offset: tuple[float, float], bed: str | None) -> None:
+        selected = self._document.selected_beds
+        number = len(copy.ids)
+        self._add_copies(
+            f"Paste {number} things" if number > 1 else "Paste",
+            copy,
+            offset,
+            bed or (selected[0] if selected else None),
+        )
+
+    def duplicate(self) -> None:
+        """Copy what is selected below itself; plantings go onto the next free ground of their bed."""
+        ids = self._document.selection
+        if ids and self._view.gesture is None:
+            offset = (0.0, -offset_below(self._document.plan, ids))
+            copy = copied(self._document.garden, ids)
+            self._add_copies(f"Duplicate {self._view.named(ids)}", copy, offset, None)
+
+    def _add_copies(self, text: str, copy: Copied, offset: tuple[float, float], bed: str | None) -> None:
+        made: list[str] = []
+
+        def change(garden: Garden) -> Garden:
+            garden, new = paste(garden, copy, offset, bed, self._document.year)
+            made.extend(new)
+            return garden
+
+        if self._document.edit(text, change):
+            self._document.select(made)
+
+    # -- the selection ----------------------------------------------------------------------
+
+    def delete(self) -> None:
+        """Remove what is selected."""
+        if self._view.gesture is None and self._document.selection:
+            self._remove("Delete")
+
+    def _remove(self, verb: str) -> None:
+        ids = self._document.selection
+        self._document.edit(f"{verb} {self._view.named(ids)}", lambda garden: edits.remove(garden, ids))
+
+    def select_all(self) -> None:
+        """Select all beds and structures."""
+        plan = self._document.plan
+        self._document.select([*(bed.id for bed in plan.beds), *(s.id for s in plan.garden.structures)])
+
+    def select_nothing(self) -> None:
+        """Select nothing."""
+        self._document.select(())
+
+    # -- beds and structures ----------------------------------------------------------------
+
+    def turn(self, degrees: float) -> None:
+        """Turn the selected beds and structures anticlockwise, several of them about their middle."""
+        ids = self._document.selected_things
+        if ids:
+            self._document.edit(
+                f"Turn {self._view.named(ids)}",
+                lambda garden: extents.turn_together(garden, ids, degrees),
+                merge=f"turn {' '.join(ids)}",
+            )
+
+    def align(self, side: Side) -> None:
+        """Line the selected beds and structures up by one side."""
+        ids = self._document.selected_things
+        self._document.edit(f"Align {self._view.named(ids)}", lambda garden: extents.align(garden, ids, side))

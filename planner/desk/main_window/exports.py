@@ -1,0 +1,170 @@
+"""Commands that write files and print: bed sheets, week sheets, the calendar and the amounts."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from PySide6.QtCore import QUrl
+from PySide6.QtGui import QDesktopServices
+from PySide6.QtWidgets import QWidget
+
+from planner.desk.main_window.files import Files
+from planner.desk.main_window.prompts import Prompts
+from planner.desk.model.document import Document
+from planner.desk.model.phrases import cannot_be_written
+from planner.errors import BedwrightError
+from planner.garden import Bed
+
+
+def paper_of(document: Document) -> str:
+    """Letter where the garden counts in feet, else A4."""
+    return "letter" if document.garden.site.units == "feet_inches" else "a4"
+
+
+class Exports:
+    """Writing the garden to paper and files.
+
+    Parameters
+    ----------
+    window : QWidget
+        Parent of the dialogs.
+    document : Document
+    prompts : Prompts
+    files : Files
+        Suggests the names of new files.
+    say : callable
+        Shows a line in the status bar.
+    """
+
+    def __init__(
+        self,
+        window: QWidget,
+        document: Document,
+        prompts: Prompts,
+        files: Files,
+        say: Callable[[str], None],
+    ) -> None:
+        self._window, self._document = window, document
+        self._prompts, self._files, self._say = prompts, files, say
+
+    # -- sheets -----------------------------------------------------------------------------
+
+    def bed_sheets(self, beds: Sequence[str] | None = None) -> bool:
+        """Write bed sheets, of all beds or of some by id, to a PDF that the person names."""
+        from planner.sheets.bed_sheets import write_bed_sheets
+
+        document = self._document
+        if not document.plan.beds:
+            self._say("There is no bed yet to make a sheet of")
+            return False
+        target = self._ask_for_target(".pdf", "PDF (*.pdf)", "Bed sheets as PDF")
+        if target is None:
+            return False
+        chosen = None if beds is None else self._beds(beds)
+        paper, today = paper_of(document), dt.date.today()
+        written = self._write(
+            target,
+            lambda: write_bed_sheets(document.plan, target, beds=chosen, paper=paper, today=today),
+            f"Bed sheets written to {target}",
+        )
+        if written:
+            self._show(target)
+        return written
+
+    def _beds(self, ids: Sequence[str]) -> list[Bed]:
+        return [self._document.garden.beds_by_id[key] for key in ids]
+
+    def sheets_of_selected_beds(self) -> bool:
+        """Write sheets of the selected beds, and of those that the selected plantings are in."""
+        document = self._document
+        beds = list(document.selected_beds)
+        beds += [document.garden.plantings_by_id[key].bed for key in document.selected_plantings]
+        return self.bed_sheets(list(dict.fromkeys(beds)))
+
+    def week_sheets(self) -> bool:
+        """Write the growing year's work week by week to a PDF that the person names."""
+        from planner.sheets.week_sheets import write_week_sheets
+
+        target = self._ask_for_target(".pdf", "PDF (*.pdf)", "Week sheets as PDF")
+        if target is None:
+            return False
+        plan, paper, today = self._document.plan, paper_of(self._document), dt.date.today()
+        written = self._write(
+            target,
+            lambda: write_week_sheets(plan, target, paper=paper, today=today),
+            f"Week sheets written to {target}",
+        )
+        if written:
+            self._show(target)
+        return written
+
+    def print_sheets(self) -> bool:
+        """Print the bed sheets at their true scale."""
+        from planner.desk.main_window.printing import print_bed_sheets
+
+        if not self._document.plan.beds:
+            self._say("There is no bed yet to print a sheet of")
+            return False
+        message = print_bed_sheets(self._window, self._document.plan, paper_of(self._document))
+        if message.text:
+            self._say(message.text)
+        return message.printed
+
+    # -- tables -----------------------------------------------------------------------------
+
+    def calendar_file(self) -> bool:
+        """Write the growing year's work as an iCalendar file that the person names."""
+        from planner.amounts.tasks import tasks
+        from planner.listings.calendar import calendar
+
+        target = self._ask_for_target(".ics", "Calendar (*.ics)", "Work as calendar file")
+        if target is None:
+            return False
+        document = self._document
+        return self._write(
+            target,
+            lambda: target.write_bytes(calendar(document.garden, tasks(document.plan))),
+            f"Calendar written to {target}; importing it again updates what is there",
+        )
+
+    def amounts_table(self) -> bool:
+        """Write the amounts as CSV to a file that the person names."""
+        from planner.amounts import amounts
+        from planner.listings.tables import AMOUNT_COLUMNS, amount_rows, csv_text
+
+        target = self._ask_for_target(".csv", "Table (*.csv)", "Amounts as table")
+        if target is None:
+            return False
+        table = csv_text(amount_rows(amounts(self._document.plan)), AMOUNT_COLUMNS)
+        return self._write(
+            target, lambda: target.write_text(table, "utf-8", newline=""), f"Amounts written to {target}"
+        )
+
+    # -- writing ----------------------------------------------------------------------------
+
+    def _ask_for_target(self, suffix: str, kinds: str, title: str) -> Path | None:
+        """The file that the person names, with its suffix; None for none."""
+        path = self._prompts.save_path(self._window, self._files.suggestion(suffix), kinds, title)
+        if not path:
+            return None
+        return Path(path) if Path(path).suffix else Path(path).with_suffix(suffix)
+
+    def _write(self, target: Path, write: Callable[[], object], done: str) -> bool:
+        """Write a file; say that it was written, or show why it could not be."""
+        try:
+            write()
+        except BedwrightError as error:
+            self._prompts.tell(self._window, str(error))
+            return False
+        except OSError as error:
+            self._prompts.tell(self._window, cannot_be_written(target, error))
+            return False
+        self._say(done)
+        return True
+
+    def _show(self, target: Path) -> None:
+        """Open a file that was written, where that is wished."""
+        if self._prompts.may_show:
+            QDesktopServices.openUrl(QUrl.fromLocalFile(str(target)))

@@ -1,0 +1,75 @@
+"""Commands of the File menu that open and save gardens."""
+
+from __future__ import annotations
+
+from functools import partial
+from pathlib import Path
+
+from PySide6.QtWidgets import QMenu
+
+from planner import resources
+from planner.desk.main_window.files import Files
+from planner.desk.main_window.prompts import SUFFIX
+from planner.desk.main_window.sheet_view import SheetView
+
+
+class FileCommands:
+    """Opening and saving; what was opened is shown whole.
+
+    Parameters
+    ----------
+    files : Files
+    view : SheetView
+    """
+
+    def __init__(self, files: Files, view: SheetView) -> None:
+        self._files, self._view = files, view
+
+    def new(self) -> None:
+        """Begin an empty garden."""
+        self._files.new()
+
+    def open(self) -> None:
+        """Open a file that the person chooses."""
+        self._files.open()
+
+    def save(self) -> None:
+        """Save the garden to its file, or to one that the person names."""
+        self._files.save()
+
+    def save_as(self) -> None:
+        """Save the garden to a file that the person names."""
+        self._files.save_as()
+
+    def open_path(self, path: Path) -> bool:
+        """Open a file, after a question about unsaved changes; False where it was not opened."""
+        if not self._files.may_leave() or not self._files.open_path(path):
+            return False
+        self.show_opened()
+        return True
+
+    def open_sample(self, name: str) -> None:
+        """Open a sample, after a question about unsaved changes."""
+        if self._files.may_leave() and self._files.open_sample(name):
+            self.show_opened()
+
+    def show_opened(self) -> None:
+        """Cut the sheet to the garden, and fit it into the window."""
+        self._view.sheet.reset_rect()
+        self._view.show_all()
+
+    @staticmethod
+    def samples() -> list[str]:
+        """Names of the samples."""
+        return [path.stem for path in sorted(resources.sample_folder().glob(f"*{SUFFIX}"))]
+
+    def fill_recent(self, menu: QMenu) -> None:
+        """List the files used last in a menu."""
+        menu.clear()
+        for path in self._files.recent():
+            action = menu.addAction(path.replace("&", "&&"))
+            action.triggered.connect(partial(self._open_recent, path))
+        menu.setEnabled(bool(self._files.recent()))
+
+    def _open_recent(self, path: str, _checked: bool = False) -> None:
+        self.open_path(Path(path))

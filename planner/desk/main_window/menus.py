@@ -1,0 +1,230 @@
+"""The menus of the window: what each entry is called, its keys, and the command it runs."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import get_args
+
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMenu, QMenuBar, QWidget
+
+from planner.desk.main_window.actions import LINE, Actions, Entry, Item, Made, Submenu, Switch
+from planner.desk.main_window.draw_commands import DrawCommands
+from planner.desk.main_window.edit_commands import SIDES, EditCommands
+from planner.desk.main_window.exports import Exports
+from planner.desk.main_window.file_commands import FileCommands
+from planner.desk.main_window.help import show_about, show_keys
+from planner.desk.main_window.navigation import Navigation
+from planner.desk.main_window.view_commands import ViewCommands
+from planner.desk.model import clipboard
+from planner.desk.model.document import Document
+from planner.garden.beds import StructureKind
+
+_KEYS = QKeySequence.StandardKey
+STRUCTURES: tuple[StructureKind, ...] = get_args(StructureKind)
+
+
+@dataclass(frozen=True)
+class Commands:
+    """What the menus run, by subject.
+
+    Attributes
+    ----------
+    window : QWidget
+        The window, for dialogs and for closing it.
+    """
+
+    window: QWidget
+    file: FileCommands
+    exports: Exports
+    edit: EditCommands
+    draw: DrawCommands
+    view: ViewCommands
+    navigation: Navigation
+
+
+def fill_menu_bar(
+    bar: QMenuBar, actions: Actions, commands: Commands, undo: tuple[QAction, QAction], docks: Sequence[Item]
+) -> None:
+    """Fill the menu bar.
+
+    Parameters
+    ----------
+    bar : QMenuBar
+    actions : Actions
+        Gets the actions made.
+    commands : Commands
+    undo : tuple of QAction
+        Undo and redo.
+    docks : sequence of Made
+        Actions that show and hide the docks.
+    """
+    for title, items in (
+        ("&File", _file(commands)),
+        ("&Edit", _edit(commands, undo)),
+        ("&Draw", _draw(commands)),
+        ("&View", _view(commands, docks)),
+        ("&Help", _help(commands)),
+    ):
+        actions.fill(bar.addMenu(title), items)
+
+
+def _file(commands: Commands) -> tuple[Item, ...]:
+    file, exports = commands.file, commands.exports
+    samples = tuple(
+        Entry(f"sample {name}", name.replace("_", " ").capitalize(), partial(file.open_sample, name))
+        for name in file.samples()
+    )
+    return (
+        Entry("new", "&New garden", file.new, _KEYS.New),
+        Entry("open", "&Open…", file.open, _KEYS.Open),
+        Submenu("recent", "Open &recent"),
+        Submenu("samples", "Open a sa&mple", samples),
+        LINE,
+        Entry("save", "&Save", file.save, _KEYS.Save),
+        Entry("save as", "Save &as…", file.save_as, "Ctrl+Shift+S"),
+        LINE,
+        Entry("bed sheets", "&Bed sheets as PDF…", exports.bed_sheets, "Ctrl+Shift+P", "paper"),
+        Entry("bed sheet", "Sheet of the selected be&ds as PDF…", exports.sheets_of_selected_beds),
+        Entry("print", "&Print bed sheets…", exports.print_sheets, _KEYS.Print),
+        Entry("week sheets", "&Week sheets as PDF…", exports.week_sheets),
+        Entry("calendar", "Work as calendar &file…", exports.calendar_file),
+        Entry("amounts", "A&mounts as table…", exports.amounts_table),
+        LINE,
+        Entry("quit", "&Quit", commands.window.close, "Ctrl+Q"),
+    )
+
+
+def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]:
+    edit = commands.edit
+    redo_keys = tuple(keys.toString() for keys in QKeySequence.keyBindings(_KEYS.Redo))
+    return (
+        Made("undo", undo[0], _KEYS.Undo, "undo"),
+        Made("redo", undo[1], (*redo_keys, "Ctrl+Y"), "redo"),
+        LINE,
+        Entry("cut", "Cu&t", edit.cut, _KEYS.Cut),
+        Entry("copy", "&Copy", edit.copy, _KEYS.Copy),
+        Entry("paste", "&Paste at the pointer", edit.paste_at_pointer, _KEYS.Paste),
+        Entry("paste here", "Paste in p&lace", edit.paste_in_place, "Ctrl+Shift+V"),
+        Entry("duplicate", "D&uplicate", edit.duplicate, "Ctrl+D"),
+        Entry("delete", "&Delete", edit.delete, _KEYS.Delete),
+        LINE,
+        Entry("select all", "Select &all beds", edit.select_all, _KEYS.SelectAll),
+        Entry("select none", "Select &nothing", edit.select_nothing, "Ctrl+Shift+A"),
+        LINE,
+        Entry("turn left", "Turn by 15° to the left", partial(edit.turn, 15.0), "Ctrl+["),
+        Entry("turn right", "Turn by 15° to the right", partial(edit.turn, -15.0), "Ctrl+]"),
+        Submenu(
+            "align",
+            "Ali&gn",
+            tuple(
+                Entry(f"align {side}", f"By the {side} edges", partial(edit.align, side)) for side in SIDES
+            ),
+        ),
+    )
+
+
+def _draw(commands: Commands) -> tuple[Item, ...]:
+    draw = commands.draw
+    tools = tuple(
+        Entry(
+            f"tool {tool}", text, partial(draw.take_tool, tool), key, tool, "tools", checked=tool == "select"
+        )
+        for tool, text, key in (
+            ("select", "&Select and move", "V"),
+            ("rectangle", "&Rectangular bed", "R"),
+            ("polygon", "&Polygon bed", "P"),
+            ("circle", "Roun&d bed", "O"),
+            ("measure", "&Measure", "M"),
+        )
+    )
+    structures = tuple(
+        Entry(
+            f"tool structure:{kind}",
+            "Other structure" if kind == "other" else kind.capitalize(),
+            partial(draw.take_tool, f"structure:{kind}"),
+        )
+        for kind in STRUCTURES
+    )
+    return (
+        *tools,
+        Submenu("structures", "S&tructure", structures, "structure"),
+        Entry("tool support", "S&upport of the selected planting", partial(draw.take_tool, "support"), "U"),
+        LINE,
+        Entry("new beds", "New beds by &size…", draw.new_beds, "Ctrl+B", "beds"),
+        Entry("place", "Plant the chosen &crop…", commands.navigation.place_chosen_crop, "Ctrl+Return"),
+        Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
+    )
+
+
+def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
+    view, navigation = commands.view, commands.navigation
+    looks = tuple(
+        Entry(f"look {wish}", text, partial(view.choose_look, wish), group="looks")
+        for wish, text in (
+            ("system", "Light or dark &by the system"),
+            ("light", "&Light"),
+            ("dark", "&Dark"),
+        )
+    )
+    pages = tuple(
+        Entry(f"page {number}", f"Page {title}", partial(navigation.show_page, number), f"Ctrl+{number + 1}")
+        for number, title in enumerate(navigation.page_titles())
+    )
+    return (
+        Entry("zoom in", "Zoom &in", view.zoom_in, ("Ctrl++", "Ctrl+=")),
+        Entry("zoom out", "Zoom &out", view.zoom_out, _KEYS.ZoomOut),
+        Entry("show all", "Show &all", view.show_all, "Ctrl+0", "all"),
+        Entry("show selection", "Show the &selection", view.show_selection, "Ctrl+Shift+0"),
+        LINE,
+        Switch("grid", "&Grid", view.show_grid, "G", "grid", on=True),
+        Switch("snap", "S&nap to grid and edges", view.snap, "N", "snap", on=True),
+        Switch("zoom at pointer", "The wheel zooms at the &pointer", view.zoom_at_pointer, on=True),
+        Switch("shadow", "&Shadows of the hour", view.show_shadow, "H", "shadow"),
+        Switch("light map", "&Map of direct sun", view.show_light_map, "L", "sun"),
+        Switch("access", "&Reach and narrow paths", view.show_access),
+        Switch("light span", "Map over the whole growing year", view.map_over_year),
+        LINE,
+        Switch("whole year", "The whole &year at once", view.show_whole_year, "Y"),
+        LINE,
+        *looks,
+        LINE,
+        *pages,
+        LINE,
+        *docks,
+        Entry("reset layout", "&Reset the layout", view.reset_layout),
+    )
+
+
+def _help(commands: Commands) -> tuple[Item, ...]:
+    return (
+        Entry("keys", "&Keys and gestures", partial(show_keys, commands.window), _KEYS.HelpContents),
+        Entry("about", "&About Bedwright", partial(show_about, commands.window)),
+    )
+
+
+def context_menu(parent: QWidget, actions: Actions) -> QMenu:
+    """The menu of what is selected on the sheet."""
+    menu = QMenu(parent)
+    for names in (
+        ("cut", "copy", "paste", "duplicate", "delete"),
+        ("turn left", "turn right"),
+        ("bed sheet", "show selection"),
+    ):
+        if not menu.isEmpty():
+            menu.addSeparator()
+        menu.addActions([actions[name] for name in names])
+    return menu
+
+
+def enable_for_selection(actions: Actions, document: Document) -> None:
+    """Make those actions possible that can do something with what is selected, or with the clipboard."""
+    things = len(document.selected_things)
+    actions.enable(("cut", "copy", "duplicate", "delete", "show selection"), bool(document.selection))
+    actions.enable(("tool support",), len(document.selected_plantings) == 1)
+    actions.enable(("turn left", "turn right"), things > 0)
+    actions.enable([f"align {side}" for side in SIDES], things > 1)
+    actions.enable(("bed sheet",), bool(document.selected_beds or document.selected_plantings))
+    actions.enable(("paste", "paste here"), clipboard.holds_things())

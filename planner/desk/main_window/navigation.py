@@ -1,0 +1,67 @@
+"""Going from one part of the window to another: a planting on the sheet, a finding, a variety, a crop."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+
+from planner.checks import Finding
+from planner.crops import Crop
+from planner.desk.main_window.docks import Docks
+from planner.desk.main_window.page_tabs import PageTabs
+from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.model.document import Document
+
+
+class Navigation:
+    """Brings to the front what something is shown, held or edited on."""
+
+    def __init__(self, document: Document, view: SheetView, pages: PageTabs, docks: Docks) -> None:
+        self._document, self._view, self._pages, self._docks = document, view, pages, docks
+
+    def page_titles(self) -> list[str]:
+        """Titles of the pages, in their order."""
+        return [self._pages.tabText(number) for number in range(self._pages.count())]
+
+    def show_page(self, number: int) -> None:
+        """Bring a page to the front."""
+        self._pages.setCurrentIndex(number)
+
+    def show_on_sheet(self, key: str) -> None:
+        """Select a thing by its id, and show it on the sheet."""
+        self._pages.show_sheet()
+        self._document.select((key,))
+        self._view.show_selection()
+
+    def show_finding(self, finding: Finding | None) -> None:
+        """Mark a finding on the sheet, on a day on which it holds, and select what it is about."""
+        self._view.finding = finding
+        if finding is not None:
+            if self._document.day is not None and not finding.span.holds(self._document.day):
+                self._document.show_day(finding.span.first)
+            self._document.select(finding.plantings or finding.beds)
+            if not finding.place.is_empty:
+                point = finding.place.representative_point()
+                self._view.show_place((point.x, point.y))
+        self._view.viewport().update()
+
+    def edit_variety(self, crop: str, key: str) -> None:
+        """Edit an own variety, by its id; a new one of the crop where there is no id."""
+        self._pages.edit_variety(crop, key)
+
+    def show_details(self) -> None:
+        """Go to the details of what is selected."""
+        self._docks.show_details()
+
+    def find_crop(self) -> None:
+        """Go to the list of crops, to look for one."""
+        self._docks.find_crop()
+
+    def place_chosen_crop(self) -> None:
+        """Hold the crop that is chosen in the list over the sheet, to be planted with the keys."""
+        self._docks.crops.take(by_key=True)
+
+    def place_crop(self, crop: Crop, variety: str = "", by_key: bool = False) -> None:
+        """Hold a crop over the sheet, to be planted with the pointer or with the keys."""
+        self._pages.show_sheet()
+        self._view.place_crop(crop, variety, by_key=by_key)
+        self._view.setFocus(Qt.FocusReason.OtherFocusReason)

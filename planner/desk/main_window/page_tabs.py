@@ -1,0 +1,78 @@
+"""The pages of the window, in tabs: sheet, year, crop, amounts, seed and paper."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
+
+from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.model.document import Document
+from planner.desk.pages.amounts_page import AmountsPage
+from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.paper_page import PaperPage
+from planner.desk.pages.stock_page import StockPage
+from planner.desk.pages.variety_editor import VarietyEditor
+from planner.desk.pages.year_page import YearPage
+from planner.desk.panels.ribbon import Ribbon
+from planner.desk.theme.palette import LookSwitch
+
+#: Heights of sheet and ribbon at first. [pixels]
+SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
+
+
+class PageTabs(QTabWidget):
+    """All pages; the sheet with the ribbon below it is the first.
+
+    Attributes
+    ----------
+    year, crop, amounts, stock, varieties, paper
+        The other pages; stock and varieties share one.
+    """
+
+    def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
+        super().__init__()
+        self.setDocumentMode(True)
+        self.setAccessibleName("Pages")
+        self.year = YearPage(document, look)
+        self.crop = CropPage(document, look)
+        self.amounts = AmountsPage(document)
+        self.stock = StockPage(document)
+        self.varieties = VarietyEditor(document)
+        self.paper = PaperPage(document, look)
+        self._seed = QTabWidget()
+        self._seed.setAccessibleName("Seed")
+        self._seed.addTab(self.stock, "In stock")
+        self._seed.addTab(self.varieties, "Own varieties")
+        self._sheet = _sheet_with_ribbon(view, ribbon)
+        for page, title in (
+            (self._sheet, "Sheet"),
+            (self.year, "Year"),
+            (self.crop, "Crop"),
+            (self.amounts, "Amounts"),
+            (self._seed, "Seed"),
+            (self.paper, "Paper"),
+        ):
+            self.addTab(page, title)
+
+    def show_sheet(self) -> None:
+        """Bring the sheet to the front."""
+        self.setCurrentWidget(self._sheet)
+
+    def edit_variety(self, crop: str, key: str) -> None:
+        """Bring an own variety to the front, by its id; a new one of the crop where there is no id."""
+        self.setCurrentWidget(self._seed)
+        self._seed.setCurrentWidget(self.varieties)
+        if key:
+            self.varieties.show_variety(key)
+        else:
+            self.varieties.new(crop)
+
+
+def _sheet_with_ribbon(view: QWidget, ribbon: QWidget) -> QSplitter:
+    splitter = QSplitter(Qt.Orientation.Vertical)
+    splitter.addWidget(view)
+    splitter.addWidget(ribbon)
+    splitter.setStretchFactor(0, 1)
+    splitter.setSizes([SHEET_HEIGHT, RIBBON_HEIGHT])
+    splitter.setCollapsible(0, False)
+    return splitter

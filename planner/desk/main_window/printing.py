@@ -1,0 +1,86 @@
+"""Printing the bed sheets: the pages of the PDF as pictures, at their true scale."""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+from dataclasses import dataclass
+
+import pypdfium2
+from PySide6.QtCore import QRectF
+from PySide6.QtGui import QImage, QPageLayout, QPageSize, QPainter
+from PySide6.QtPrintSupport import QPrintDialog, QPrinter
+from PySide6.QtWidgets import QWidget
+
+from planner.errors import BedwrightError
+from planner.plan import Plan
+from planner.sheets.bed_sheets import write_bed_sheets
+
+#: Finest resolution that pages are drawn in. [dots per inch]
+FINEST = 300
+#: Points of a PDF in an inch.
+POINTS = 72
+
+
+@dataclass(frozen=True)
+class Printed:
+    """Whether something was sent to the printer, and a line to say; empty for none."""
+
+    printed: bool
+    text: str = ""
+
+
+def print_bed_sheets(parent: QWidget, plan: Plan, paper: str) -> Printed:
+    """Print the bed sheets on a printer that the person chooses.
+
+    Parameters
+    ----------
+    parent : QWidget
+        Of the print dialog.
+    plan : Plan
+    paper : str
+        ``a4`` or ``letter``.
+    """
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setFullPage(True)
+    size = QPageSize.PageSizeId.Letter if paper == "letter" else QPageSize.PageSizeId.A4
+    printer.setPageSize(QPageSize(size))
+    if QPrintDialog(printer, parent).exec() != QPrintDialog.DialogCode.Accepted:
+        return Printed(False)
+    buffer = io.BytesIO()
+    try:
+        write_bed_sheets(plan, buffer, paper=paper, today=dt.date.today())
+    except BedwrightError as error:
+        return Printed(False, str(error))
+    pages = pypdfium2.PdfDocument(buffer.getvalue())
+    if not _print_pages(printer, pages):
+        return Printed(
+            False, "The printer does not take the sheets; choose another one, or write them as a PDF"
+        )
+    return Printed(True, f"{len(pages)} pages sent to the printer; print at 100 %")
+
+
+def _print_pages(printer: QPrinter, pages: pypdfium2.PdfDocument) -> bool:
+    """Print all pages; False where the printer does not take them."""
+    painter = QPainter()
+    for number, page in enumerate(pages):
+        width, height = page.get_size()
+        upright = height >= width
+        printer.setPageOrientation(
+            QPageLayout.Orientation.Portrait if upright else QPageLayout.Orientation.Landscape
+        )
+        if number == 0:
+            if not painter.begin(printer):
+                return False
+        else:
+            printer.newPage()
+        scale = printer.resolution() / POINTS
+        painter.drawImage(QRectF(0, 0, width * scale, height * scale), _image(page, printer.resolution()))
+    painter.end()
+    return True
+
+
+def _image(page: pypdfium2.PdfPage, resolution: int) -> QImage:
+    array = page.render(scale=min(resolution, FINEST) / POINTS).to_numpy()
+    image = QImage(array.data, array.shape[1], array.shape[0], array.strides[0], QImage.Format.Format_BGR888)
+    return image.copy()  # the array goes with this function

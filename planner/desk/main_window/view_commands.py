@@ -1,0 +1,121 @@
+"""Commands of the View menu: zoom, grid, light, the day shown, and the look of the window."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QSettings
+
+from planner.desk.main_window.docks import Docks
+from planner.desk.main_window.sheet_view import SheetView
+from planner.desk.model.document import Document, usual_day
+from planner.desk.panels.ribbon import Ribbon
+from planner.desk.theme.palette import LookSwitch
+
+#: How much a zoom command magnifies.
+ZOOM_STEP = 1.25
+
+
+class ViewCommands:
+    """What is shown, and how.
+
+    Parameters
+    ----------
+    document : Document
+    view : SheetView
+    ribbon : Ribbon
+        Shows the hours of the day along with shadows.
+    docks : Docks
+    look : LookSwitch
+    settings : QSettings
+        Remembers the look.
+    say : callable
+        Shows a line in the status bar.
+    """
+
+    def __init__(
+        self,
+        document: Document,
+        view: SheetView,
+        ribbon: Ribbon,
+        docks: Docks,
+        look: LookSwitch,
+        settings: QSettings,
+        say: Callable[[str], None],
+    ) -> None:
+        self._document, self._view, self._ribbon, self._docks = document, view, ribbon, docks
+        self._look, self._settings, self._say = look, settings, say
+
+    # -- zoom -------------------------------------------------------------------------------
+
+    def zoom_in(self) -> None:
+        """Show the middle of the sheet larger."""
+        self._view.zoom_by(ZOOM_STEP)
+
+    def zoom_out(self) -> None:
+        """Show more of the sheet."""
+        self._view.zoom_by(1 / ZOOM_STEP)
+
+    def show_all(self) -> None:
+        """Fit the whole garden into the window."""
+        self._view.show_all()
+
+    def show_selection(self) -> None:
+        """Fit what is selected into the window."""
+        self._view.show_selection()
+
+    def zoom_at_pointer(self, on: bool) -> None:
+        """Let the wheel zoom at the pointer, or at the middle of the sheet."""
+        self._view.zoom_at_pointer = on
+
+    # -- what is drawn ----------------------------------------------------------------------
+
+    def show_grid(self, shown: bool) -> None:
+        """Show the grid, or hide it."""
+        self._view.grid_shown = shown
+        self._view.viewport().update()
+
+    def snap(self, on: bool) -> None:
+        """Let what is dragged snap to grid and edges, or not."""
+        self._view.snapping = on
+        self._say("Snapping to grid and edges" if on else "No snapping")
+
+    def show_shadow(self, shown: bool) -> None:
+        """Show the shadows of the hour, and the hours of the day below the ribbon."""
+        self._view.light.show(shadow=shown)
+        self._ribbon.show_hours(shown)
+
+    def show_light_map(self, shown: bool) -> None:
+        """Show the map of direct sun, or hide it."""
+        self._view.light.show(light_map=shown)
+
+    def map_over_year(self, over: bool) -> None:
+        """Let the map show the mean of the growing year, or the day."""
+        self._view.light.show(span=over)
+
+    def show_access(self, shown: bool) -> None:
+        """Show what is out of reach and paths that are too narrow, or hide it."""
+        self._say(self._view.ways.show(shown))
+
+    def show_whole_year(self, whole: bool) -> None:
+        """Show everything of the growing year, or what grows on its usual day."""
+        if whole:
+            self._document.show_day(None)
+        elif self._document.day is None:
+            self._document.show_day(usual_day(self._document.plan))
+
+    # -- the window -------------------------------------------------------------------------
+
+    def choose_look(self, wish: str) -> None:
+        """Take the ``light`` or ``dark`` look, or that of the ``system``, and remember it."""
+        self._settings.setValue("look", wish)
+        self._look.choose(wish)
+
+    def restore_look(self) -> None:
+        """Take the look that was chosen last."""
+        wish = str(self._settings.value("look", "system"))
+        self._look.choose(wish if wish in ("system", "light", "dark") else "system")
+
+    def reset_layout(self) -> None:
+        """Bring the docks back to where they were at first."""
+        self._docks.reset()

@@ -1,0 +1,122 @@
+"""The findings of the plan shown, in step with it."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QObject, QTimer, Signal
+
+from planner.checks import CHECKS, LIGHT, Finding, check_all, check_only, in_order
+from planner.desk.model.document import Document
+from planner.desk.model.light_checker import LightChecker
+
+#: Wait after an edit before the plan is checked again. [ms]
+AFTER_EDIT = 30
+#: Wait after another garden or year is shown: the window is painted first. [ms]
+AFTER_OPENING = 250
+
+
+class FindingsModel(QObject):
+    """What the checks report of the document's plan.
+
+    The light check is slow: it runs in the background, and its findings follow a moment later.
+
+    Attributes
+    ----------
+    all : tuple of Finding
+        Every finding, the gravest first; those that were waived too.
+    lore, light : bool
+        Whether lore counts, and whether the light is checked.
+
+    Signals
+    -------
+    changed
+    fixes_known : str
+        Key of a finding whose fixes took a while.
+    """
+
+    changed = Signal()
+    fixes_known = Signal(str)
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.lore, self.light = False, True
+        self.all: tuple[Finding, ...] = ()
+        self._checked_once = False
+        self._other_findings: tuple[Finding, ...] = ()
+        self._light_findings: tuple[Finding, ...] = ()
+        self._light_checker = LightChecker(self)
+        self._light_checker.found.connect(self._on_light_found)
+        self._light_checker.fixes_known.connect(self.fixes_known)
+        self._checks_to_run: list[str] = []
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.timeout.connect(self._run)
+        document.garden_settled.connect(self.check_soon)
+        document.year_changed.connect(self.restart)
+        self.check_soon()
+
+    def restart(self) -> None:
+        """Reset; run the checks one per event-loop turn to keep the window responsive."""
+        self._checked_once = False
+        self.check_soon()
+
+    def check_soon(self) -> None:
+        """Check the plan again, a moment later."""
+        self._light_checker.cancel()
+        self._checks_to_run = [] if self._checked_once else list(CHECKS)
+        self._timer.start(AFTER_EDIT if self._checked_once else AFTER_OPENING)
+
+    def _run(self) -> None:
+        if self._checks_to_run:
+            # The plan caches what a check works out, so the run of all checks below is quick.
+            check_only(self.document.plan, [self._checks_to_run.pop(0)], self.lore)
+            self._timer.start(0)
+            return
+        self._checked_once = True
+        plan = self.document.plan
+        self._other_findings = check_all(plan, lore=self.lore, light=False)
+        if self.light:
+            # Light findings stay until new ones arrive, as far as their plantings are still there.
+            there = plan.garden.plantings_by_id
+            self._light_findings = tuple(
+                one for one in self._light_findings if all(key in there for key in one.plantings)
+            )
+            self._light_checker.check(plan)
+        else:
+            self._light_findings = ()
+        self._publish()
+
+    def _on_light_found(self, found: tuple[Finding, ...]) -> None:
+        self._light_findings = found
+        self._publish()
+
+    def _publish(self) -> None:
+        self.all = in_order((*self._other_findings, *self._light_findings))
+        self.changed.emit()
+
+    def request_fixes(self, finding: Finding) -> bool:
+        """Whether a finding's fixes are known or quickly worked out; slow ones are begun in the background."""
+        if finding.fixes_known or finding.check not in LIGHT:
+            return True
+        self._light_checker.work_out_fixes(finding)
+        return False
+
+    def stop(self) -> None:
+        """Stop checking, and wait for the thread (the window closes)."""
+        self._timer.stop()
+        self._light_checker.jobs.stop()
+
+    def include(self, *, lore: bool | None = None, light: bool | None = None) -> None:
+        """Let lore count, or check the light, or leave them out; None leaves it as it is."""
+        self.lore = self.lore if lore is None else lore
+        self.light = self.light if light is None else light
+        self.restart()
+
+    def by_key(self, key: str) -> Finding | None:
+        """The finding of a key; None where it is gone."""
+        return next((finding for finding in self.all if finding.key == key), None)
+
+    @property
+    def open(self) -> tuple[Finding, ...]:
+        """Findings that were not waived."""
+        return tuple(finding for finding in self.all if not finding.waived)

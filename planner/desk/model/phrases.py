@@ -1,0 +1,35 @@
+"""Phrases that many parts of the window use."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+MONTHS = (
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
+)
+
+
+def many(number: int, word: str) -> str:
+    """A number with its word: ``1 bed``, ``2 beds``."""
+    return f"{number} {word}" if number == 1 else f"{number} {word}s"
+
+
+def capital(text: str) -> str:
+    """A text with its first letter large."""
+    return text[:1].upper() + text[1:]
+
+
+def cannot_be_written(path: Path | str, error: OSError) -> str:
+    """A file that cannot be written, why, and what to do."""
+    return f"{path} cannot be written: {error.strerror}. Choose another name or folder."
