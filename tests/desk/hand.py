@@ -19,9 +19,9 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from planner.desk.forms.fields import TypedField
 from planner.desk.main_window.prompts import Prompts
-from planner.desk.main_window.sheet_view import CROP_MIME
 from planner.desk.main_window.window import Window
-from planner.desk.panels.crop_list import CROP_ROLE
+from planner.desk.model.crop_drag import CROP_MIME
+from planner.desk.panels.crop_model import CROP_ROLE
 from planner.garden import Garden, edits
 
 Place = tuple[float, float]

@@ -38,7 +38,7 @@ def test_any_name_is_shown_everywhere_as_it_is(open_hand, name: str) -> None:
     assert form.heading.text() == name
     assert form.heading.textFormat() == Qt.TextFormat.PlainText
     assert form.name.text() == name
-    assert hand.window.docks.outline.topLevelItem(0).text(0).startswith(name)
+    assert hand.window.docks.contents.topLevelItem(0).text(0).startswith(name)
     hand.view.setFocus()
     hand.key(Qt.Key.Key_Right)
     undo = hand.window.action("undo").text()
@@ -102,7 +102,7 @@ def test_ten_thousand_beds_open_in_seconds(hand: Hand) -> None:
     started = time.process_time()
     hand.document.open(made)
     hand.window.grab()
-    assert hand.window.docks.outline.topLevelItemCount() == 10_000
+    assert hand.window.docks.contents.topLevelItemCount() == 10_000
     assert len(hand.view.sheet.beds) == 10_000
     hand.document.select([made.beds[5_000].id])
     hand.do("select all")

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from planner.desk.panels.crop_list import CropModel
+from planner.desk.panels.crop_model import CropModel
 from planner.garden.edits import add_structure, put_variety
 
 
@@ -105,7 +105,7 @@ def test_facts_follow_the_units(hand: Hand) -> None:
 
 
 def words(hand: Hand) -> list[str]:
-    tree = hand.window.docks.outline
+    tree = hand.window.docks.contents
     found = []
     for i in range(tree.topLevelItemCount()):
         item = tree.topLevelItem(i)
@@ -125,8 +125,8 @@ def test_everything_on_the_sheet_is_in_the_outline(hand: Hand) -> None:
 
 
 def test_selecting_in_the_outline_selects_on_the_sheet(hand: Hand) -> None:
-    hand.window.docks.left.setCurrentWidget(hand.window.docks.outline)
-    tree = hand.window.docks.outline
+    hand.window.docks.left.setCurrentWidget(hand.window.docks.contents)
+    tree = hand.window.docks.contents
     item = tree.topLevelItem(0).child(1)
     QTest.mouseClick(
         tree.viewport(), Qt.MouseButton.LeftButton, pos=tree.visualItemRect(item).center() + QPoint(4, 0)
@@ -140,17 +140,17 @@ def test_selecting_in_the_outline_selects_on_the_sheet(hand: Hand) -> None:
 
 def test_selecting_on_the_sheet_selects_in_the_outline(hand: Hand) -> None:
     hand.click((0.0, -2.0))
-    assert [item.text(0).split()[0] for item in hand.window.docks.outline.selectedItems()] == ["South"]
+    assert [item.text(0).split()[0] for item in hand.window.docks.contents.selectedItems()] == ["South"]
     hand.click((3.8, 0.0))
-    assert hand.window.docks.outline.selectedItems() == []
+    assert hand.window.docks.contents.selectedItems() == []
     hand.do("select all")
-    assert len(hand.window.docks.outline.selectedItems()) == 3
+    assert len(hand.window.docks.contents.selectedItems()) == 3
 
 
 def test_delete_in_the_outline_deletes_what_is_selected(hand: Hand) -> None:
-    hand.window.docks.left.setCurrentWidget(hand.window.docks.outline)
+    hand.window.docks.left.setCurrentWidget(hand.window.docks.contents)
     hand.document.select(["b2"])
-    hand.window.docks.outline.setFocus()
+    hand.window.docks.contents.setFocus()
     hand.key(Qt.Key.Key_Delete)
     assert [b.id for b in hand.garden.beds] == ["b1"]
 
@@ -228,7 +228,7 @@ def test_tab_reaches_every_field_of_a_form(hand: Hand) -> None:
 
 
 def test_lists_are_item_views_a_screen_reader_can_read(hand: Hand) -> None:
-    for view in (hand.window.docks.crops.list, hand.window.docks.outline):
+    for view in (hand.window.docks.crops.list, hand.window.docks.contents):
         assert isinstance(view, QAbstractItemView)
         assert view.accessibleName()
     index = hand.window.docks.crops.list.model().index(0, 0)

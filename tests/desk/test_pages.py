@@ -45,17 +45,18 @@ def test_a_window_that_only_frost_ends_shows_its_last_day_in_this_garden(sample)
     day = latest_start(zinnia, "raised", frost)
     text = " ".join(page.text.toPlainText().split())
     assert f"Set out until {day.day} {day:%b} worked out for this garden [" in text
-    assert ("set out", day) in [(words, end) for words, _, end, _ in page.year.bars()]
+    assert ("set out", day) in [(stage.kind, stage.last) for stage in page.year.stages()]
 
 
 def test_bar_of_the_harvest_is_the_gardens_own(sample):
     page, crops = _show(sample, "Crop"), sample.document.catalogue.crops
     page.show_crop(crops["melon"])
-    assert page.year.bars()[-1][0] == "does not ripen in the open here"
+    assert "does not ripen in the open here" in page.year.accessibleDescription()
     page.show_crop(crops["sweet_corn"])
-    words, ripe, _, _ = page.year.bars()[-1]
-    frost = page.year.frosts()[1]
-    assert words == "harvest, if raised under cover", "sown where it stands it does not ripen"
+    assert "harvest, if raised under cover" in page.year.accessibleDescription(), (
+        "sown where it stands it does not ripen"
+    )
+    ripe, frost = page.year.stages()[-1].first, sample.document.plan.frosts().autumn
     assert frost - dt.timedelta(days=45) < ripe < frost, (
         "later than its 80 days from May, by the heat it needs"
     )
@@ -218,7 +219,7 @@ def _with_unsaved_work(open_hand, file: Path):
 def test_unsaved_work_of_a_window_that_is_gone_is_offered_again(open_hand, tmp_path: Path):
     file = tmp_path / "plot.bedwright"
     first = _with_unsaved_work(open_hand, file)
-    first.files._held.unlock()  # what the system does when a process dies
+    first.files._lock_file.unlock()  # what the system does when a process dies
     second = open_hand().window
     second.prompts.answers["recover"] = "take"
     assert second.commands.file.open_path(file)

@@ -12,8 +12,9 @@ from planner import resources, storage
 from planner.amounts.tasks import tasks
 from planner.desk.forms.climate_form import read_day, show_day
 from planner.desk.main_window.series_dialog import SeriesDialog
-from planner.desk.pages.year_page import lanes_of
+from planner.desk.pages.year_chart import lanes_of
 from planner.errors import BedwrightError
+from planner.garden import edits
 from planner.season.tasks import Task
 
 LEFT = Qt.MouseButton.LeftButton
@@ -130,6 +131,34 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
     assert done.date == day
     document.undo_stack.undo()
     assert not [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
+
+
+def test_a_tick_that_is_taken_back_leaves_those_of_other_years(sample, qtbot):
+    document, page = sample.document, sample.pages.year
+    sample.pages.setCurrentWidget(page)
+    yearly = next(
+        task
+        for task in tasks(document.plan)
+        if task.kind == "pick"
+        and document.plan.dates(document.garden.plantings_by_id[task.planting]).stays_for_years
+    )
+    last_year = yearly.date.replace(year=yearly.date.year - 1)
+    document.edit("Tick", lambda g: edits.tick(g, yearly.planting, "pick", last_year))
+    document.edit("Tick", lambda g: edits.tick(g, yearly.planting, "pick", yearly.date))
+    document.show_day(yearly.date)
+    page._fill()
+    heads = [page.list.topLevelItem(i) for i in range(page.list.topLevelItemCount())]
+    items = [head.child(j) for head in heads for j in range(head.childCount())]
+    (item,) = [
+        one
+        for one in items
+        if (task := one.data(0, Qt.ItemDataRole.UserRole)).planting == yearly.planting and task.kind == "pick"
+    ]
+    assert item.checkState(0) == Qt.CheckState.Checked
+    item.setCheckState(0, Qt.CheckState.Unchecked)
+    qtbot.waitUntil(lambda: len(document.garden.done(document.garden.plantings_by_id[yearly.planting])) == 1)
+    (left,) = document.garden.done(document.garden.plantings_by_id[yearly.planting])
+    assert left.date == last_year
 
 
 def test_the_week_goes_with_the_day(sample):

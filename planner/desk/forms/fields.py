@@ -1,13 +1,14 @@
-"""Fields of a form: each shows a value and tells when another was typed."""
+"""Fields of a form: each shows a value, and emits another one that was typed or chosen."""
 
 from __future__ import annotations
 
 import datetime as dt
 import math
 from collections.abc import Callable, Sequence
+from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QFocusEvent, QKeyEvent
+from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QDateEdit, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
@@ -15,21 +16,32 @@ from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
 
-#: Years a day may lie in.
+#: Earliest and latest year of a date that is typed.
 YEARS = (1800, 2400)
 
 
 class TypedField(QLineEdit):
-    """A line that is read when Enter is pressed or the focus leaves; Escape puts it back.
+    """A line that is read when Enter is pressed or the focus leaves; Escape brings the old value back.
+
+    Parameters
+    ----------
+    name : str
+        Accessible name.
+    read : callable
+        The value of a text; raises a :class:`BedwrightError` or ValueError where it has none.
+    show : callable
+        The text of a value.
+    may_be_empty : bool
+        Whether the line may be emptied: its value is None then.
 
     Signals
     -------
     typed : object
-        The value read; None where the line was emptied and may be.
+        The value read; None where the line was emptied.
     wrong : str
         What was typed cannot be read; one line says why.
     righted
-        It shows again what was there.
+        It shows the old value again.
     """
 
     typed = Signal(object)
@@ -39,8 +51,8 @@ class TypedField(QLineEdit):
     def __init__(
         self,
         name: str,
-        read: Callable[[str], object],
-        show: Callable[[object], str],
+        read: Callable[[str], Any],
+        show: Callable[[Any], str],
         *,
         may_be_empty: bool = False,
     ) -> None:
@@ -51,7 +63,7 @@ class TypedField(QLineEdit):
         self.editingFinished.connect(self._finish)
 
     def show_value(self, value: object, usual: str = "") -> None:
-        """Show a value (None: empty, with what is usual as a hint), unless it is being typed."""
+        """Show a value (None: empty, with what is usual as a hint), unless another is being typed."""
         self.setPlaceholderText(usual)
         text = "" if value is None else self._show(value)
         self._shown = text
@@ -64,11 +76,11 @@ class TypedField(QLineEdit):
 
     @property
     def is_wrong(self) -> bool:
-        """Whether it stands marked, with something that could not be taken."""
+        """Whether it is marked, with a text that was refused."""
         return bool(self.property("wrong"))
 
     def refuse(self, text: str) -> None:
-        """Mark a text that was read and could not be taken; it stays to be mended."""
+        """Mark a text that was read but refused; it stays, to be corrected."""
         self.setText(text)
         self.setModified(True)
         self._mark(True)
@@ -81,7 +93,7 @@ class TypedField(QLineEdit):
     def _finish(self) -> None:
         text = self.text().strip()
         if text == self._shown:
-            self.cancel_preview()
+            self.restore()
             return
         if not text:
             if self._may_be_empty:
@@ -89,7 +101,7 @@ class TypedField(QLineEdit):
                 self._shown = ""
                 self.typed.emit(None)
             else:
-                self.cancel_preview()
+                self.restore()
             return
         try:
             value = self._read(text)
@@ -101,8 +113,8 @@ class TypedField(QLineEdit):
         self._shown = text
         self.typed.emit(value)
 
-    def cancel_preview(self) -> None:
-        """Show again what was there."""
+    def restore(self) -> None:
+        """Show the old value again."""
         self.setText(self._shown)
         self.setModified(False)
         self._mark(False)
@@ -111,7 +123,7 @@ class TypedField(QLineEdit):
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
         if event.key() == Qt.Key.Key_Escape and self.isModified():
-            self.cancel_preview()
+            self.restore()
             return
         super().keyPressEvent(event)
 
@@ -134,7 +146,7 @@ def length_field(
     return TypedField(
         name,
         lambda text: parse_length(text, units(), small=small),
-        lambda value: (show_spacing if small else show_length)(float(value), units()),  # type: ignore[arg-type]
+        lambda value: (show_spacing if small else show_length)(float(value), units()),
         may_be_empty=may_be_empty,
     )
 
@@ -182,7 +194,7 @@ def _date(text: str) -> dt.date:
 
 def date_field(name: str) -> TypedField:
     """A day, or none."""
-    return TypedField(name, _date, lambda value: f"{value:%d %b %Y}", may_be_empty=True)  # type: ignore[str-format]
+    return TypedField(name, _date, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
 
 
 def date_of(field: QDateEdit) -> dt.date:
@@ -192,12 +204,18 @@ def date_of(field: QDateEdit) -> dt.date:
 
 
 class ChoiceField(QComboBox):
-    """One of some words.
+    """A choice among a few values, each shown as words.
+
+    Parameters
+    ----------
+    name : str
+        Accessible name.
+    choices : sequence of (value, words)
 
     Signals
     -------
     chosen : object
-        The value chosen by hand.
+        The value chosen by the person.
     """
 
     chosen = Signal(object)
@@ -209,7 +227,7 @@ class ChoiceField(QComboBox):
         self.activated.connect(lambda index: self.chosen.emit(self._values[index]))
 
     def offer(self, choices: Sequence[tuple[object, str]]) -> None:
-        """Take other choices."""
+        """Offer other choices."""
         self._values = [value for value, _ in choices]
         self.clear()
         self.addItems([words for _, words in choices])
@@ -219,12 +237,19 @@ class ChoiceField(QComboBox):
         if value in self._values:
             self.setCurrentIndex(self._values.index(value))
 
-    def wheelEvent(self, event: object) -> None:  # type: ignore[override]  # scrolling a form changes nothing
-        event.ignore()  # type: ignore[attr-defined]
+    @override
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        event.ignore()  # scrolling a form changes nothing
 
 
 class NotesField(QPlainTextEdit):
-    """Some lines; read when the focus leaves."""
+    """A few lines of text, read when the focus leaves.
+
+    Signals
+    -------
+    typed : object
+        The text.
+    """
 
     typed = Signal(object)
 
@@ -236,7 +261,7 @@ class NotesField(QPlainTextEdit):
         self._shown = ""
 
     def refuse(self, text: str) -> None:
-        """Keep a text that could not be taken, to be mended."""
+        """Show a text that was refused, to be corrected."""
         self.setPlainText(text)
 
     def show_value(self, text: str) -> None:

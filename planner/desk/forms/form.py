@@ -1,4 +1,4 @@
-"""What all forms share: a column of labelled fields under a heading."""
+"""The base of all forms: a column of labelled fields under a heading."""
 
 from __future__ import annotations
 
@@ -17,10 +17,12 @@ from planner.garden.site import UnitSystem
 class Form(QWidget):
     """A form about one thing of the document.
 
+    A form shows the thing whose id is its ``key``, in :meth:`refresh`, and changes it with :meth:`edit`.
+
     Signals
     -------
     wrong : str
-        Something typed cannot be read.
+        What was typed cannot be read or is not possible; one line says why.
     """
 
     wrong = Signal(str)
@@ -67,8 +69,8 @@ class Form(QWidget):
         self._column.addLayout(self._rows)
 
     def row(self, words: str, *fields: QWidget) -> QWidget:
-        """Add a row; several fields stand side by side."""
-        assert self._rows is not None
+        """Add a row, and return its label; several fields lie side by side."""
+        assert self._rows is not None, "a row needs a section"
         label = QLabel(words)
         label.setBuddy(fields[0])
         if len(fields) == 1:
@@ -97,7 +99,7 @@ class Form(QWidget):
         self._typing = (field, text) if field is not None else None
 
     def words(self) -> QLabel:
-        """Add a label that tells worked-out numbers."""
+        """Add a label for numbers that are worked out."""
         label = QLabel()
         label.setTextFormat(Qt.TextFormat.PlainText)
         label.setWordWrap(True)
@@ -106,28 +108,38 @@ class Form(QWidget):
         return label
 
     def widget(self, widget: QWidget) -> None:
-        """Add any widget over the whole breadth."""
+        """Add any widget over the whole width."""
         self._watch(widget)
         self._column.addWidget(widget)
 
     def finish(self) -> None:
-        """The form is built."""
+        """End the form: what is left of its height stays empty."""
         self._column.addStretch(1)
 
     def edit(self, text: str, change: Callable[..., Any], **fields: Any) -> None:
-        """Change fields of the form's thing as one step; the form shows what holds afterwards."""
-        key, typing, refused = self.key, self._typing, []
+        """Change the form's thing as one step; the form shows what it is afterwards.
+
+        Parameters
+        ----------
+        text : str
+            Name of the step in the Edit menu.
+        change : callable
+            The edit, called with the garden, the id of the thing, and the fields.
+        **fields
+        """
+        key, typing = self.key, self._typing
+        refusals: list[str] = []
         self._typing = None
-        told = self.document.edit_refused.connect(refused.append)
+        connection = self.document.edit_refused.connect(refusals.append)
         done = self.document.edit(text, lambda garden: change(garden, key, **fields))
-        self.document.edit_refused.disconnect(told)
+        self.document.edit_refused.disconnect(connection)
         if not done:
             self.refresh()
-        if refused and typing is not None:
+        if refusals and typing is not None:
             typing[0].refuse(typing[1])
 
     def refuse(self, why: str) -> None:
-        """Say why what was typed cannot be taken; its field is marked and keeps it."""
+        """Say why what was typed is not possible; its field is marked and shows it still."""
         typing, self._typing = self._typing, None
         self.wrong.emit(why)
         self.refresh()
@@ -135,7 +147,7 @@ class Form(QWidget):
             typing[0].refuse(typing[1])
 
     def show_thing(self, key: str) -> None:
-        """Take another thing; what was half typed about the last one is not about this one."""
+        """Show another thing by its id; what was half typed about the last one is dropped."""
         if key != self.key:
             for field in self.findChildren(TypedField):
                 field.setModified(False)
@@ -143,5 +155,5 @@ class Form(QWidget):
         self.refresh()
 
     def refresh(self) -> None:
-        """Show what holds now."""
+        """Show the thing as it is now."""
         raise NotImplementedError

@@ -13,7 +13,7 @@ from planner.desk.forms.form import Form
 from planner.desk.forms.planting_words import count_lines, date_lines, day_words, reason_lines, support_words
 from planner.desk.forms.sun_bars import SunBars
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import capital
+from planner.desk.model.phrases import capital, with_variety
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, CoverKind, Purpose, Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
@@ -262,8 +262,7 @@ class PlantingForm(Form):
         self.notes.show_value(planting.notes)
 
     def _show_head(self, planting: Planting, figures: PlantingFigures, part: Amount) -> None:
-        name = capital(part.crop)
-        self.heading.setText(f"{name} ‘{planting.variety}’" if planting.variety else name)
+        self.heading.setText(with_variety(capital(part.crop), planting.variety))
         crop = figures.crop
         family = f"{crop.latin}, {crop.family}; " if crop else "not in the catalogue; "
         self.under.setText(f"{family}in {part.bed.name}, {planting.year}")

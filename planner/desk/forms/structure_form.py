@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, get_args
+
+from PySide6.QtWidgets import QWidget
 
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
+from planner.desk.forms.outline_sizes import OutlineSizes
 from planner.desk.model.document import Document
 from planner.garden import Structure, edits
+from planner.garden.beds import StructureKind
 from planner.garden.edits.common import EditError, checked
 
-_KINDS = tuple(
-    (w, w) for w in ("wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other")
-)
+_KINDS = tuple((word, word) for word in get_args(StructureKind))
+#: Kinds whose posts or anchors are driven into the ground.
+_DRIVEN = ("arch", "fence", "tunnel", "glasshouse")
 
 
 class StructureForm(Form):
@@ -27,37 +31,39 @@ class StructureForm(Form):
         self.kind = fields.ChoiceField("Kind of structure", _KINDS)
         self.row("Kind", self.kind)
         self.kind.chosen.connect(lambda kind: self._edit("Change a structure", kind=kind))
-        self.section("Outline")
-        self.length = fields.length_field("Length", lambda: self.units)
-        self.wide = fields.length_field("Width", lambda: self.units)
-        self.radius = fields.length_field("Radius", lambda: self.units)
-        self._size = tuple(
-            (self.row(name.capitalize(), field), field, name)
-            for name, field in (("length", self.length), ("width", self.wide), ("radius", self.radius))
-        )
-        for _, field, name in self._size:
-            field.typed.connect(lambda value, name=name: self._outline(**{name: value}))
-        self.turn = fields.number_field("Turn", after="°")
-        self.row("Turn", self.turn)
-        self.turn.typed.connect(lambda value: self._outline(turn=value))
-        self.section("Height")
-        self.high = fields.length_field("Height", lambda: self.units)
-        self.row("Height", self.high)
-        self.high.typed.connect(lambda value: self._edit("Change a structure", height=value))
-        self.clear = fields.length_field("Clear height", lambda: self.units)
-        self._clear_label = self.row("Clear height", self.clear)
-        self.clear.typed.connect(lambda value: self._edit("Change a structure", clear_height=value))
-        self.stem = fields.length_field("Clear stem", lambda: self.units)
-        self._stem_label = self.row("Clear stem", self.stem)
-        self.stem.typed.connect(lambda value: self._edit("Change a structure", stem=value))
-        self.clearance = fields.length_field("Kept free around it", lambda: self.units)
-        self.row("Kept free", self.clearance)
-        self.clearance.typed.connect(lambda value: self._edit("Change a structure", clearance=value))
+        self._make_outline()
+        self._make_height()
         self.care = self.words()
         self.notes = fields.NotesField("Notes on the structure")
         self.widget(self.notes)
         self.notes.typed.connect(lambda text: self._edit("Note on a structure", notes=text))
         self.finish()
+
+    # -- fields -----------------------------------------------------------------------------
+
+    def _make_outline(self) -> None:
+        self.section("Outline")
+        self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
+        self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
+        self.turn = fields.number_field("Turn", after="°")
+        self.row("Turn", self.turn)
+        self.turn.typed.connect(lambda value: self._resize(turn=value))
+
+    def _make_height(self) -> None:
+        self.section("Height")
+        self.high, _ = self._length_row("Height", "Height", "height")
+        self.clear, self._clear_label = self._length_row("Clear height", "Clear height", "clear_height")
+        self.stem, self._stem_label = self._length_row("Clear stem", "Clear stem", "stem")
+        self.clearance, _ = self._length_row("Kept free", "Kept free around it", "clearance")
+
+    def _length_row(self, words: str, name: str, field: str) -> tuple[fields.TypedField, QWidget]:
+        """A row for a length: its field, and its label."""
+        made = fields.length_field(name, lambda: self.units)
+        label = self.row(words, made)
+        made.typed.connect(lambda value: self._edit("Change a structure", **{field: value}))
+        return made, label
+
+    # -- edits ------------------------------------------------------------------------------
 
     @property
     def structure(self) -> Structure | None:
@@ -67,7 +73,7 @@ class StructureForm(Form):
     def _edit(self, text: str, **changes: Any) -> None:
         self.edit(text, edits.change_structure, **changes)
 
-    def _outline(self, **changes: Any) -> None:
+    def _resize(self, **changes: float) -> None:
         structure = self.structure
         if structure is None:
             return
@@ -78,35 +84,29 @@ class StructureForm(Form):
             return
         self._edit("Resize a structure", outline=outline)
 
+    # -- showing ----------------------------------------------------------------------------
+
     def refresh(self) -> None:
         """Show the structure as it is now."""
         structure = self.structure
         if structure is None:
             return
+        arch, tree = structure.kind == "arch", structure.kind == "tree"
         self.heading.setText(structure.name or structure.kind.capitalize())
-        self.under.setText(
-            f"{structure.kind}, {'a span over a path' if structure.kind == 'arch' else 'fixed'}"
-        )
+        self.under.setText(f"{structure.kind}, {'a span over a path' if arch else 'fixed'}")
         self.name.show_value(structure.name or None, structure.kind)
         self.kind.show_value(structure.kind)
-        for label, field, name in self._size:
-            value = getattr(structure.outline, name, None)
-            label.setVisible(value is not None)
-            field.setVisible(value is not None)
-            field.show_value(value)
+        self.sizes.show(structure.outline)
         self.turn.show_value(structure.outline.turn)
         self.high.show_value(structure.height)
-        arch = structure.kind == "arch"
-        self.clear.setVisible(arch)
-        self._clear_label.setVisible(arch)
+        for widget in (self.clear, self._clear_label):
+            widget.setVisible(arch)
         self.clear.show_value(structure.clear_height)
-        tree = structure.kind == "tree"
-        self.stem.setVisible(tree)
-        self._stem_label.setVisible(tree)
+        for widget in (self.stem, self._stem_label):
+            widget.setVisible(tree)
         self.stem.show_value(structure.stem)
         self.clearance.show_value(structure.clearance)
-        driven = structure.kind in ("arch", "fence", "tunnel", "glasshouse")
-        self.care.setVisible(driven)
+        self.care.setVisible(structure.kind in _DRIVEN)
         self.care.setText(
             "Have buried services located before driving posts or anchors, and follow local building rules."
         )

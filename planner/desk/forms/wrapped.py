@@ -1,15 +1,29 @@
-"""Lines of a tree, and buttons, that take the height their words need."""
+"""Lines of a tree, and buttons, that are as high as their wrapped words."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import QRectF, QSize, Qt
+from PySide6.QtCore import QModelIndex, QPersistentModelIndex, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QResizeEvent
-from PySide6.QtWidgets import QHeaderView, QPushButton, QSizePolicy, QStyledItemDelegate, QTreeWidget
+from PySide6.QtWidgets import (
+    QHeaderView,
+    QPushButton,
+    QSizePolicy,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QTreeWidget,
+)
 from typing_extensions import override
 
 
 class WrappedItems(QStyledItemDelegate):
-    """Wraps the words of a one-column tree at its breadth."""
+    """Wraps the words of a one-column tree at its width.
+
+    Parameters
+    ----------
+    tree : QTreeWidget
+    beside : int
+        Width of what lies beside the words of an inner line: indentation and box. [pixels]
+    """
 
     def __init__(self, tree: QTreeWidget, beside: int = 30) -> None:
         super().__init__(tree)
@@ -19,7 +33,7 @@ class WrappedItems(QStyledItemDelegate):
         tree.header().sectionResized.connect(lambda *_sizes: tree.scheduleDelayedItemsLayout())
 
     @override
-    def sizeHint(self, option, index) -> QSize:
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
         inset = self.beside if index.parent().isValid() else 10
         width = max(self.tree.viewport().width() - inset, 60)
         metrics = QFontMetricsF(self.tree.font())
@@ -28,7 +42,7 @@ class WrappedItems(QStyledItemDelegate):
 
 
 class WrappedButton(QPushButton):
-    """A button that takes the breadth there is and wraps its words in it."""
+    """A button that wraps its words at the width it is given."""
 
     def __init__(self, words: str) -> None:
         super().__init__()

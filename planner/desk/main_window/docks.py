@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QApplication, QDockWidget, QMainWindow, QTabWidget
 from planner.desk.main_window.actions import Made
 from planner.desk.model.document import Document
 from planner.desk.model.findings_model import FindingsModel
-from planner.desk.panels.contents_tree import OutlineTree
+from planner.desk.panels.contents_tree import ContentsTree
 from planner.desk.panels.crop_list import CropList
 from planner.desk.panels.details import Details
 from planner.desk.panels.findings_panel import FindingsPanel
@@ -25,7 +25,7 @@ class Docks:
     Attributes
     ----------
     left, right : QTabWidget
-    crops, outline : CropList, OutlineTree
+    crops, contents : CropList, ContentsTree
         At the left.
     details, findings : Details, FindingsPanel
         At the right.
@@ -36,10 +36,10 @@ class Docks:
     ) -> None:
         self._window, self._model = window, findings
         self.crops = CropList(document, look)
-        self.outline = OutlineTree(document)
+        self.contents = ContentsTree(document)
         self.details = Details(document)
         self.findings = FindingsPanel(findings)
-        self.left = _tabs("Crops and outline", {"Crops": self.crops, "Outline": self.outline})
+        self.left = _tabs("Crops and outline", {"Crops": self.crops, "Outline": self.contents})
         self.right = _tabs("Details and findings", {"Details": self.details, "Findings": self.findings})
         self._left_dock = _dock(window, "crops", "Crops", self.left)
         self._right_dock = _dock(window, "details", "Details", self.right)

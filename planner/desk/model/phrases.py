@@ -30,6 +30,11 @@ def capital(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
+def with_variety(name: str, variety: str) -> str:
+    """A crop with its variety, where it has one: ``Carrot ‘Nantes’``."""
+    return f"{name} ‘{variety}’" if variety else name
+
+
 def cannot_be_written(path: Path | str, error: OSError) -> str:
     """A file that cannot be written, why, and what to do."""
     return f"{path} cannot be written: {error.strerror}. Choose another name or folder."

@@ -8,6 +8,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -24,8 +25,18 @@ from planner.garden.units import show_area
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
-_TOTALS = ("Crop", "Variety", "Plantings", "Plants", "Area", "Seeds", "Seed, g", "To raise", "To get")
-_EACH = (
+_TOTALS: tuple[str, ...] = (
+    "Crop",
+    "Variety",
+    "Plantings",
+    "Plants",
+    "Area",
+    "Seeds",
+    "Seed, g",
+    "To raise",
+    "To get",
+)
+_EACH: tuple[str, ...] = (
     "Bed",
     "Crop",
     "Variety",
@@ -39,6 +50,8 @@ _EACH = (
     "To get",
     "Remark",
 )
+#: Columns of words; the others are of numbers.
+_WORDS = ("Crop", "Variety", "Bed", "Starts", "Remark")
 
 
 def grams(value: float | None) -> str:
@@ -52,7 +65,9 @@ def _count(value: int | None) -> str:
     return "?" if value is None else "" if not value else f"{value}"
 
 
-class _Table(HeadedModel):
+class _AmountModel(HeadedModel):
+    """Each planting's amounts, or totals by variety, one a row."""
+
     heads = _TOTALS
 
     def __init__(self, document: Document) -> None:
@@ -73,7 +88,7 @@ class _Table(HeadedModel):
         return 0 if parent.isValid() else len(self.parts)
 
     def cells(self, row: int) -> tuple[str, ...]:
-        """Words of a row."""
+        """The texts of a row."""
         part, units = self.parts[row], self.document.garden.site.units
         area = show_area(part.area, units)
         tail = (_count(part.seeds), grams(part.seed_grams), _count(part.raise_), _count(part.acquire))
@@ -99,27 +114,30 @@ class _Table(HeadedModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
             return self.cells(index.row())[index.column()]
         header = self.heads[index.column()]
-        words = header in ("Crop", "Variety", "Bed", "Starts", "Remark")
-        if role == Qt.ItemDataRole.TextAlignmentRole and not words:
+        if role == Qt.ItemDataRole.TextAlignmentRole and header not in _WORDS:
             return _RIGHT
-        if role == Qt.ItemDataRole.UserRole:  # what it is sorted by
-            text = self.cells(index.row())[index.column()]
-            if words:
-                return text.casefold()
-            try:
-                return float(text.split()[0])
-            except (ValueError, IndexError):
-                return -1.0
+        if role == Qt.ItemDataRole.UserRole:
+            return _sorted_by(header, self.cells(index.row())[index.column()])
         return None
 
 
+def _sorted_by(header: str, text: str) -> str | float:
+    """What a cell is sorted by: words without their capitals, numbers by their value, unknown ones first."""
+    if header in _WORDS:
+        return text.casefold()
+    try:
+        return float(text.split()[0])
+    except (ValueError, IndexError):
+        return -1.0
+
+
 class AmountsPage(QWidget):
-    """What the growing year needs.
+    """Plants and seed of the growing year, by planting or in total.
 
     Signals
     -------
     planting_wanted : str
-        A planting to show on the sheet.
+        Id of a planting to show on the sheet.
     """
 
     planting_wanted = Signal(str)
@@ -133,14 +151,14 @@ class AmountsPage(QWidget):
         self.choice.setAccessibleName("What is listed")
         self.choice.activated.connect(lambda _i: self.refresh())
         self.sum = QLabel()
-        self.model = _Table(document)
+        self.model = _AmountModel(document)
         self.sorted = QSortFilterProxyModel()
         self.sorted.setSourceModel(self.model)
         self.sorted.setSortRole(Qt.ItemDataRole.UserRole)
         self.table = plain_table(self.sorted, "Table of amounts")
         self.table.setSortingEnabled(True)
         self.table.sortByColumn(0, Qt.SortOrder.AscendingOrder)
-        self.table.doubleClicked.connect(self._go)
+        self.table.doubleClicked.connect(self._show_on_sheet)
         head = QHBoxLayout()
         head.addWidget(self.choice)
         head.addWidget(self.sum, 1)
@@ -152,7 +170,7 @@ class AmountsPage(QWidget):
         document.year_changed.connect(self.refresh)
 
     def refresh(self) -> None:
-        """Show what holds now (only while it can be seen)."""
+        """Show the amounts as they are now (only while the page can be seen)."""
         if not self.isVisible():
             return
         self.model.refresh(self.choice.currentIndex() == 0)
@@ -163,11 +181,11 @@ class AmountsPage(QWidget):
         )
 
     @override
-    def showEvent(self, event) -> None:
+    def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self.refresh()
 
-    def _go(self, index: QModelIndex) -> None:
+    def _show_on_sheet(self, index: QModelIndex) -> None:
         part = self.model.parts[self.sorted.mapToSource(index).row()]
         if isinstance(part, Amount):
             self.planting_wanted.emit(part.planting.id)

@@ -15,8 +15,6 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         (
             ("in_row_spacing", "In the row"),
             ("row_spacing", "Between rows"),
-            ("bed_spacing", "Between plants in a bed"),
-            ("bed_row_spacing", "Between rows in a bed"),
             ("height", "Height"),
             ("spread", "Spread"),
             ("sun_hours", "Direct sun needed"),
@@ -80,21 +78,21 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     ),
 )
 
-_SPACINGS = {
-    "in_row_spacing", "row_spacing", "bed_spacing", "bed_row_spacing", "sowing_spacing", "sowing_depth",
-}  # fmt: skip
-_LENGTHS = {"height", "spread", "isolation"}
-_SHARES = {"germination", "store_humidity"}
+FIELD_NAMES = {field: words for _, fields in GROUPS for field, words in fields}
+#: Fields that are shown as a small length, as a length, as a share, and as weeks from a frost.
+SPACINGS = {"in_row_spacing", "row_spacing", "sowing_spacing", "sowing_depth"}
+LENGTHS = {"height", "spread", "isolation"}
+SHARES = {"germination", "store_humidity"}
 _WEEKS = {"sow_from", "sow_until", "set_out_from", "set_out_until", "autumn_from", "autumn_until"}
 
 
 def number_words(field: str, value: float, units: UnitSystem) -> str:
     """A number of a field with its unit."""
-    if field in _SPACINGS:
+    if field in SPACINGS:
         return show_spacing(value, units)
-    if field in _LENGTHS:
+    if field in LENGTHS:
         return show_length(value, units) if value < 50 or units != "metric" else f"{value:.0f} m"
-    if field in _SHARES:
+    if field in SHARES:
         return f"{value:.0%}"
     if UNITS.get(field) == "deg C":
         return f"{value:g} °C" if units == "metric" else f"{value * 9 / 5 + 32:.0f} °F"

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 import io
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QImage, QPixmap
+from PySide6.QtGui import QImage, QPixmap, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -22,6 +23,14 @@ from typing_extensions import override
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.errors import BedwrightError
+
+if TYPE_CHECKING:
+    import pypdfium2
+
+#: Wait after an edit before the sheets are made again. [ms]
+DELAY = 250
+#: Least and greatest width of the page shown. [pixels]
+NARROWEST, WIDEST = 300, 1000
 
 
 class PaperPage(QWidget):
@@ -39,58 +48,58 @@ class PaperPage(QWidget):
         super().__init__()
         self.document, self.look = document, look
         self.setAccessibleName("Paper")
-        self._pdf = None
+        self._pdf: pypdfium2.PdfDocument | None = None
         self._key: tuple[object, ...] = ()
+        self.sheet = QLabel()
+        self.sheet.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.sheet.setAccessibleName("The page as printed")
+        self.area = QScrollArea()
+        self.area.setWidgetResizable(True)
+        self.area.setWidget(self.sheet)
+        self.area.setFrameShape(QScrollArea.Shape.NoFrame)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 12, 14, 12)
+        column.addLayout(self._make_head())
+        column.addWidget(self.area, 1)
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.setInterval(DELAY)
+        self._timer.timeout.connect(self.refresh)
+        document.garden_settled.connect(self._timer.start)
+        document.year_changed.connect(self._timer.start)
+
+    def _make_head(self) -> QHBoxLayout:
+        """Choices of bed, paper and page, and what can be done with the sheets."""
         self.bed = QComboBox()
         self.bed.setAccessibleName("Bed")
-        self.bed.activated.connect(lambda _i: self.refresh())
+        self.bed.activated.connect(lambda _index: self.refresh())
         self.paper = QComboBox()
         self.paper.setAccessibleName("Paper size")
         self.paper.addItem("A4", "a4")
         self.paper.addItem("Letter", "letter")
-        self.paper.activated.connect(lambda _i: self.refresh())
+        self.paper.activated.connect(lambda _index: self.refresh())
         self.page = QSpinBox()
         self.page.setAccessibleName("Page")
         self.page.setRange(1, 1)
-        self.page.valueChanged.connect(lambda _n: self._draw())
+        self.page.valueChanged.connect(lambda _number: self._draw())
         self.of = QLabel()
         save, send = QPushButton("Save as PDF…"), QPushButton("Print…")
         save.clicked.connect(self.save_wanted)
         send.clicked.connect(self.print_wanted)
         head = QHBoxLayout()
-        for widget in (
-            QLabel("Sheet of"),
-            self.bed,
-            QLabel("on"),
-            self.paper,
-            QLabel("page"),
-            self.page,
-            self.of,
-        ):
-            head.addWidget(widget)
+        head.addWidget(QLabel("Sheet of"))
+        head.addWidget(self.bed)
+        head.addWidget(QLabel("on"))
+        head.addWidget(self.paper)
+        head.addWidget(QLabel("page"))
+        head.addWidget(self.page)
+        head.addWidget(self.of)
         head.addStretch(1)
         head.addWidget(save)
         head.addWidget(send)
-        self.sheet = QLabel()
-        self.sheet.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.sheet.setAccessibleName("The page as printed")
-        area = QScrollArea()
-        area.setWidgetResizable(True)
-        area.setWidget(self.sheet)
-        area.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.area = area
-        column = QVBoxLayout(self)
-        column.setContentsMargins(14, 12, 14, 12)
-        column.addLayout(head)
-        column.addWidget(area, 1)
-        self._late = QTimer(self)
-        self._late.setSingleShot(True)
-        self._late.setInterval(250)
-        self._late.timeout.connect(self.refresh)
-        document.garden_settled.connect(self._late.start)
-        document.year_changed.connect(self._late.start)
+        return head
 
-    def _fill(self) -> None:
+    def _fill_beds(self) -> None:
         beds = [("", "all beds"), *((bed.id, bed.name) for bed in self.document.plan.beds)]
         if [(self.bed.itemData(i), self.bed.itemText(i)) for i in range(self.bed.count())] == beds:
             return
@@ -105,11 +114,13 @@ class PaperPage(QWidget):
         key = self.bed.currentData()
         return [key] if key else None
 
+    # -- showing ----------------------------------------------------------------------------
+
     def refresh(self) -> None:
         """Make the sheets again (only while the page can be seen)."""
         if not self.isVisible():
             return
-        self._fill()
+        self._fill_beds()
         plan = self.document.plan
         key = (plan, self.bed.currentData(), self.paper.currentData())
         if key == self._key:
@@ -117,23 +128,26 @@ class PaperPage(QWidget):
         if not plan.beds:
             self.sheet.setText("There is no bed yet to make a sheet of.")
             return
-        import pypdfium2
-
-        from planner.sheets.bed_sheets import write_bed_sheets
-
-        chosen = self.chosen()
-        beds = None if chosen is None else [plan.garden.beds_by_id[k] for k in chosen]
-        buffer = io.BytesIO()
         try:
-            write_bed_sheets(plan, buffer, beds=beds, paper=self.paper.currentData(), today=dt.date.today())
+            self._pdf = self._make_pdf()
         except BedwrightError as error:
             self.sheet.setText(str(error))
             return
         self._key = key
-        self._pdf = pypdfium2.PdfDocument(buffer.getvalue())
         self.page.setRange(1, len(self._pdf))
         self.of.setText(f"of {len(self._pdf)}")
         self._draw()
+
+    def _make_pdf(self) -> pypdfium2.PdfDocument:
+        import pypdfium2
+
+        from planner.sheets.bed_sheets import write_bed_sheets
+
+        plan, chosen = self.document.plan, self.chosen()
+        beds = None if chosen is None else [plan.garden.beds_by_id[key] for key in chosen]
+        buffer = io.BytesIO()
+        write_bed_sheets(plan, buffer, beds=beds, paper=self.paper.currentData(), today=dt.date.today())
+        return pypdfium2.PdfDocument(buffer.getvalue())
 
     def _draw(self) -> None:
         if self._pdf is None:
@@ -141,7 +155,7 @@ class PaperPage(QWidget):
         page = self._pdf[self.page.value() - 1]
         width, _ = page.get_size()
         ratio = self.devicePixelRatioF()
-        room = min(max(self.area.viewport().width() - 24, 300), 1000)
+        room = min(max(self.area.viewport().width() - 24, NARROWEST), WIDEST)
         bitmap = page.render(scale=room / width * ratio)
         array = bitmap.to_numpy()
         form = QImage.Format.Format_BGR888 if array.shape[2] == 3 else QImage.Format.Format_RGB32
@@ -151,7 +165,7 @@ class PaperPage(QWidget):
         self.sheet.setPixmap(picture)
 
     @override
-    def showEvent(self, event) -> None:
+    def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         if self.document.garden.site.units == "feet_inches" and self._pdf is None:
             self.paper.setCurrentIndex(1)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
@@ -10,12 +11,40 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from typing_extensions import override
 
 from planner.crops import Crop
+from planner.crops.figures import Series
+from planner.desk.canvas.year_axis import YearAxis, paint_months
 from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import LookSwitch, letters
-from planner.season.counting_back import latest_start
+from planner.plan.crop_year import (
+    FrostPair,
+    Stage,
+    StageKind,
+    crop_year,
+    frost_pair,
+    latest_start_by_frost,
+)
+from planner.sheets.inkbox import Ink, family_ink
 
-_DAY = dt.timedelta(days=1)
+#: What each stage of a crop's year is called.
+_STAGES: dict[StageKind, str] = {
+    "sow": "sow",
+    "set out": "set out",
+    "autumn planting": "autumn planting",
+    "harvest": "harvest, if begun at the earliest",
+    "harvest raised": "harvest, if raised under cover",
+    "unripe": "does not ripen in the open here",
+}
+#: Stages that are drawn as a harvest.
+_HARVESTS = ("harvest", "harvest raised", "unripe")
+#: Ground left at either side of the year. [pixels]
+MARGIN = 10.0
+#: Where the bands of cold begin and end. [pixels]
+COLD_TOP, COLD_HEIGHT = 20, 66
+#: Highest soil temperature drawn. [deg C]
+WARMEST = 40
+#: Ends of the scale of days, of which the least is taken that holds all.
+_DAY_SCALES = (10, 15, 20, 30, 40, 60, 80, 100, 200, 400)
 
 
 class YearBar(QWidget):
@@ -30,149 +59,78 @@ class YearBar(QWidget):
         self.setAccessibleName("Year of the crop")
 
     def show_crop(self, crop: Crop) -> None:
-        """Take another crop."""
+        """Show another crop."""
         self.crop = crop
-        self.setAccessibleDescription("; ".join(f"{w}: {a:%d %b} to {b:%d %b}" for w, a, b, _ in self.bars()))
+        self.setAccessibleDescription(
+            "; ".join(
+                f"{_STAGES[stage.kind]}: {stage.first:%d %b} to {stage.last:%d %b}" for stage in self.stages()
+            )
+        )
         self.update()
 
-    def frosts(self) -> tuple[dt.date, dt.date, bool]:
-        """Last and first frost of the year shown, and whether the garden knows them."""
-        plan = self.document.plan
-        climate = plan.garden.climate
-        south = (plan.garden.site.latitude or 0) < 0
-        known = climate.last_frost is not None and climate.first_frost is not None
-        frosts = plan.frosts()
-        if frosts.last is not None and frosts.autumn is not None:
-            return frosts.last, frosts.autumn, known
-        last, first = ("09-25", "05-10") if south else ("05-05", "10-10")
-        return _within(plan.span.first, last), _within(plan.span.first, first), known
+    def stages(self) -> tuple[Stage, ...]:
+        """The stages drawn."""
+        return crop_year(self.document.plan, self.crop) if self.crop is not None else ()
 
-    def counted_back(self, field: str) -> str | None:
+    def latest_day(self, field: str) -> str | None:
         """The last day to sow or set out where only the autumn frost sets it; None where something else does."""
-        latest = self._counted_back(field) if self.frosts()[2] else None
-        return f"{latest.day} {latest:%b}" if latest is not None else None
-
-    def _counted_back(self, field: str) -> dt.date | None:
-        way = {"sow_until": "sown", "set_out_until": "raised"}.get(field)
-        if self.crop is None or way is None or self.crop.number(field.replace("until", "from")) is None:
+        plan = self.document.plan
+        if self.crop is None or not frost_pair(plan).known:
             return None
-        entry = getattr(self.crop, field)
-        return None if entry is None or entry.applies else latest_start(self.crop, way, self.frosts()[1])
-
-    def bars(self) -> list[tuple[str, dt.date, dt.date, str]]:
-        """Words, first and last day, and kind of each bar."""
-        crop = self.crop
-        if crop is None:
-            return []
-        last, first, _ = self.frosts()
-        found = []
-        for words, low, high, frost, kind in (
-            ("sow", "sow_from", "sow_until", last, "sow"),
-            ("set out", "set_out_from", "set_out_until", last, "out"),
-            ("autumn planting", "autumn_from", "autumn_until", first, "out"),
-        ):
-            a, b = crop.number(low), crop.number(high)
-            if a is None:
-                continue
-            begin = frost + _DAY * round(a * 7)
-            end = frost + _DAY * round((a + 2 if b is None else b) * 7)
-            end = max(self._counted_back(high) or end, begin)
-            found.append((words, begin, end, kind))
-        days = crop.number("days_to_maturity")
-        begins = [bar for bar in found if bar[0] != "autumn planting"] or found
-        if days is not None and begins and crop.life_cycle != "perennial":
-            counted = crop.maturity_from.value if crop.maturity_from else "sowing"
-            base = next(
-                (bar for bar in begins if (bar[0] == "set out") == (counted == "setting out")), begins[0]
-            )
-            found.append(self._harvest(crop, base[1], "raised" if base[0] == "set out" else "sown", days))
-        return found
-
-    def _harvest(
-        self, crop: Crop, begin: dt.date, start: str, days: float
-    ) -> tuple[str, dt.date, dt.date, str]:
-        """The bar of the harvest: as the garden's own dates have it, by days alone where it has none."""
-        ways = crop.starts.value if crop.starts else ()
-        dates = self.document.plan.usual_dates(crop, start if start in ways else "")
-        words = "harvest, if begun at the earliest"
-        if not dates.ripens and start == "sown" and "raised" in ways:
-            dates, words = self.document.plan.usual_dates(crop, "raised"), "harvest, if raised under cover"
-        if not dates.ripens:
-            words, frost = "does not ripen in the open here", self.frosts()[1]
-            return words, frost, frost, "pick"
-        if dates.first_harvest is not None and self.frosts()[2]:
-            ripe = dates.first_harvest.day
-            over = dates.last_harvest.day if dates.last_harvest is not None else ripe + 14 * _DAY
-            return words, ripe, over, "pick"
-        ripe = begin + _DAY * round(days)
-        return words, ripe, ripe + _DAY * round(crop.number("harvest_days") or 14), "pick"
+        latest = latest_start_by_frost(plan, self.crop, field)
+        return f"{latest.day} {latest:%b}" if latest is not None else None
 
     @override
     def paintEvent(self, event: QPaintEvent) -> None:
-        look, span = self.look.now, self.document.plan.span
+        look, plan = self.look.now, self.document.plan
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.field)
-        left, width = 10.0, self.width() - 20.0
-
-        def x_of(day: dt.date) -> float:
-            return left + min(max((day - span.first).days / span.days, 0.0), 1.0) * width
-
-        last, first, known = self.frosts()
-        cold = QColor(look.glass)
-        cold.setAlphaF(0.18)
-        if last < first:
-            painter.fillRect(QRectF(left, 20, x_of(last) - left, 66), cold)
-            painter.fillRect(QRectF(x_of(first), 20, left + width - x_of(first), 66), cold)
-        else:
-            painter.fillRect(QRectF(x_of(first), 20, x_of(last) - x_of(first), 66), cold)
-        painter.setFont(letters(9))
-        day = span.first
-        while day <= span.last:
-            x = x_of(day)
-            painter.setPen(QPen(look.grid_major, 1))
-            painter.drawLine(QPointF(x, 4), QPointF(x, 86))
-            painter.setPen(look.pencil)
-            painter.drawText(QPointF(x + 3, 15), f"{day:%b}")
-            day = (day.replace(day=1) + _DAY * 32).replace(day=1)
+        axis = YearAxis(plan.span, MARGIN, self.width() - 2 * MARGIN)
+        frosts = frost_pair(plan)
+        self._paint_cold(painter, axis, frosts)
+        paint_months(painter, axis, look, 4, 86, (3, 15))
         if self.crop is None:
             return
-        ink = plant_symbols.family_ink(self.crop.family, dark=look.dark)
-        for i, (words, begin, end, kind) in enumerate(self.bars()):
-            top = 24 + i * 15
-            rect = QRectF(x_of(begin), top, max(x_of(end) - x_of(begin), 3), 10)
-            painter.setPen(
-                QPen(
-                    plant_symbols.colour(ink.line_rgb),
-                    1,
-                    Qt.PenStyle.DashLine if kind == "sow" else Qt.PenStyle.SolidLine,
-                )
-            )
-            painter.setBrush(
-                plant_symbols.colour(ink.line_rgb) if kind == "pick" else plant_symbols.colour(ink.tint_rgb)
-            )
-            painter.drawRect(rect)
-            painter.setPen(look.ink)
-            room = painter.fontMetrics().horizontalAdvance(words) + 8
-            at = rect.right() + 5 if rect.right() + room < self.width() else rect.left() - room
-            painter.drawText(QPointF(at, top + 10), words)
-        if not known:
+        ink = family_ink(self.crop.family, dark=look.dark)
+        for number, stage in enumerate(self.stages()):
+            self._paint_stage(painter, axis, ink, stage, 24 + number * 15)
+        if not frosts.known:
             painter.setPen(look.pencil)
             text = "frost dates of this garden are not set: an example is shown"
-            painter.drawText(QRectF(left, 74, width, 16), Qt.AlignmentFlag.AlignRight, text)
+            painter.drawText(QRectF(axis.left, 74, axis.width, 16), Qt.AlignmentFlag.AlignRight, text)
         painter.end()
 
+    def _paint_cold(self, painter: QPainter, axis: YearAxis, frosts: FrostPair) -> None:
+        cold = QColor(self.look.now.glass)
+        cold.setAlphaF(0.18)
+        last, first, end = _held(axis, frosts.last), _held(axis, frosts.first), axis.left + axis.width
+        bands = [(axis.left, last), (first, end)] if frosts.last < frosts.first else [(first, last)]
+        for left, right in bands:
+            painter.fillRect(QRectF(left, COLD_TOP, right - left, COLD_HEIGHT), cold)
 
-def _within(first: dt.date, text: str) -> dt.date:
-    month, number = int(text[:2]), int(text[3:])
-    for year in (first.year, first.year + 1):
-        try:
-            day = dt.date(year, month, number)
-        except ValueError:  # 29 February in a common year
-            day = dt.date(year, 3, 1)
-        if day >= first:
-            return day
-    return first
+    def _paint_stage(self, painter: QPainter, axis: YearAxis, ink: Ink, stage: Stage, top: float) -> None:
+        left, right = _held(axis, stage.first), _held(axis, stage.last)
+        rect = QRectF(left, top, max(right - left, 3), 10)
+        line = plant_symbols.colour(ink.line_rgb)
+        dashes = Qt.PenStyle.DashLine if stage.kind == "sow" else Qt.PenStyle.SolidLine
+        painter.setPen(QPen(line, 1, dashes))
+        painter.setBrush(line if stage.kind in _HARVESTS else plant_symbols.colour(ink.tint_rgb))
+        painter.drawRect(rect)
+        painter.setPen(self.look.now.ink)
+        words = _STAGES[stage.kind]
+        room = painter.fontMetrics().horizontalAdvance(words) + 8
+        at = rect.right() + 5 if rect.right() + room < self.width() else rect.left() - room
+        painter.drawText(QPointF(at, top + 10), words)
+
+
+def _held(axis: YearAxis, day: dt.date) -> float:
+    """Where a day begins, held within the axis. [pixels]"""
+    return min(max(axis.x_of(day), axis.left), axis.left + axis.width)
+
+
+#: The point of a temperature [deg C] and a height from 0 at the bottom to 1 at the top.
+_Place = Callable[[float, float], QPointF]
 
 
 class GerminationPlot(QWidget):
@@ -187,15 +145,10 @@ class GerminationPlot(QWidget):
         self.setAccessibleName("Germination by soil temperature")
 
     def show_crop(self, crop: Crop, *, celsius: bool) -> bool:
-        """Take another crop; returns whether anything is known to plot."""
+        """Show another crop; returns whether anything is known to plot."""
         self.crop, self.celsius = crop, celsius
-        days = crop.emergence_days
-        words = (
-            ", ".join(f"{v:g} days at {t:g} degrees Celsius" for t, v in days.at)
-            if days and days.applies
-            else ""
-        )
-        self.setAccessibleDescription(words)
+        days = _points(crop.emergence_days)
+        self.setAccessibleDescription(", ".join(f"{v:g} days at {t:g} degrees Celsius" for t, v in days))
         self.update()
         return any(s is not None and s.applies for s in (crop.emergence_days, crop.normal_seedlings))
 
@@ -208,75 +161,80 @@ class GerminationPlot(QWidget):
         if crop is None:
             return
         area = QRectF(46, 26, self.width() - 100, self.height() - 58)
-        days = crop.emergence_days.at if crop.emergence_days and crop.emergence_days.applies else ()
-        share = crop.normal_seedlings.at if crop.normal_seedlings and crop.normal_seedlings.applies else ()
-        most = max([v for _, v in days], default=30)
-        top = next(v for v in (10, 15, 20, 30, 40, 60, 80, 100, 200, 400) if v >= most or v == 400)
+        days, share = _points(crop.emergence_days), _points(crop.normal_seedlings)
+        most = max([value for _, value in days], default=30)
+        top = next(scale for scale in _DAY_SCALES if scale >= most or scale == _DAY_SCALES[-1])
         painter.setFont(letters(9))
 
-        def x_of(t: float) -> float:
-            return area.left() + t / 40 * area.width()
-
-        for t in range(0, 41, 5):
-            painter.setPen(QPen(look.grid_major, 1))
-            painter.drawLine(QPointF(x_of(t), area.top()), QPointF(x_of(t), area.bottom()))
-            painter.setPen(look.pencil)
-            label = f"{t}" if self.celsius else f"{t * 9 / 5 + 32:.0f}"
-            painter.drawText(
-                QRectF(x_of(t) - 20, area.bottom() + 3, 40, 16), Qt.AlignmentFlag.AlignCenter, label
+        def place(temperature: float, part: float) -> QPointF:
+            return QPointF(
+                area.left() + temperature / WARMEST * area.width(), area.bottom() - part * area.height()
             )
+
+        self._paint_temperatures(painter, area, place)
+        self._paint_scales(painter, area, top, with_share=bool(share))
+        self._paint_best(painter, crop, area, place)
+        ink = plant_symbols.colour(family_ink(crop.family, dark=look.dark).line_rgb)
+        _paint_curve(painter, [place(t, part) for t, part in share], look.pencil, dashed=True)
+        _paint_curve(painter, [place(t, min(value / top, 1)) for t, value in days], ink)
+        painter.setPen(ink)
+        painter.drawText(QPointF(area.left() - 40, 16), "● days to emergence")
+        if share:
+            painter.setPen(look.pencil)
+            head = QRectF(area.left(), 2, area.width() + 46, 18)
+            painter.drawText(head, Qt.AlignmentFlag.AlignRight, "○ normal seedlings")
+        painter.end()
+
+    def _paint_temperatures(self, painter: QPainter, area: QRectF, place: _Place) -> None:
+        """Lines at every five degrees, with their numbers and unit below."""
+        look = self.look.now
+        for temperature in range(0, WARMEST + 1, 5):
+            x = place(temperature, 0).x()
+            painter.setPen(QPen(look.grid_major, 1))
+            painter.drawLine(QPointF(x, area.top()), QPointF(x, area.bottom()))
+            painter.setPen(look.pencil)
+            label = f"{temperature}" if self.celsius else f"{temperature * 9 / 5 + 32:.0f}"
+            below = QRectF(x - 20, area.bottom() + 3, 40, 16)
+            painter.drawText(below, Qt.AlignmentFlag.AlignCenter, label)
         unit = "soil temperature, °C" if self.celsius else "soil temperature, °F"
-        painter.drawText(
-            QRectF(area.left(), area.bottom() + 17, area.width(), 16), Qt.AlignmentFlag.AlignCenter, unit
-        )
+        below = QRectF(area.left(), area.bottom() + 17, area.width(), 16)
+        painter.drawText(below, Qt.AlignmentFlag.AlignCenter, unit)
+
+    def _paint_scales(self, painter: QPainter, area: QRectF, top: float, *, with_share: bool) -> None:
+        """Days at the left, the share of seedlings at the right."""
+        look = self.look.now
         for i in range(5):
             y = area.bottom() - i / 4 * area.height()
             painter.setPen(QPen(look.grid_major, 1))
             painter.drawLine(QPointF(area.left(), y), QPointF(area.right(), y))
             painter.setPen(look.ink)
             painter.drawText(QRectF(4, y - 8, 36, 16), Qt.AlignmentFlag.AlignRight, f"{top * i / 4:g}")
-            if share:
+            if with_share:
                 painter.setPen(look.pencil)
-                painter.drawText(
-                    QRectF(area.right() + 6, y - 8, 44, 16), Qt.AlignmentFlag.AlignLeft, f"{25 * i} %"
-                )
-        self._best(painter, area, x_of)
-        ink = plant_symbols.colour(plant_symbols.family_ink(crop.family, dark=look.dark).line_rgb)
-        self._curve(
-            painter,
-            [QPointF(x_of(t), area.bottom() - v * area.height()) for t, v in share],
-            look.pencil,
-            dashed=True,
-        )
-        self._curve(
-            painter, [QPointF(x_of(t), area.bottom() - min(v / top, 1) * area.height()) for t, v in days], ink
-        )
-        painter.setPen(ink)
-        painter.drawText(QPointF(area.left() - 40, 16), "● days to emergence")
-        if share:
-            painter.setPen(look.pencil)
-            text = "○ normal seedlings"
-            painter.drawText(QRectF(area.left(), 2, area.width() + 46, 18), Qt.AlignmentFlag.AlignRight, text)
-        painter.end()
+                beside = QRectF(area.right() + 6, y - 8, 44, 16)
+                painter.drawText(beside, Qt.AlignmentFlag.AlignLeft, f"{25 * i} %")
 
-    def _best(self, painter: QPainter, area: QRectF, x_of) -> None:
-        crop = self.crop
-        assert crop is not None
+    def _paint_best(self, painter: QPainter, crop: Crop, area: QRectF, place: _Place) -> None:
         best = crop.number("soil_best")
         if best is None:
             return
+        x = place(best, 0).x()
         painter.setPen(QPen(self.look.now.accent, 1, Qt.PenStyle.DashLine))
-        painter.drawLine(QPointF(x_of(best), area.top()), QPointF(x_of(best), area.bottom()))
-        painter.drawText(QPointF(x_of(best) + 3, area.top() + 11), "best")
+        painter.drawLine(QPointF(x, area.top()), QPointF(x, area.bottom()))
+        painter.drawText(QPointF(x + 3, area.top() + 11), "best")
 
-    @staticmethod
-    def _curve(painter: QPainter, points: list[QPointF], ink: QColor, *, dashed: bool = False) -> None:
-        if not points:
-            return
-        painter.setPen(QPen(ink, 1.6, Qt.PenStyle.DashLine if dashed else Qt.PenStyle.SolidLine))
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        painter.drawPolyline(QPolygonF(points))
-        painter.setPen(QPen(ink, 1.4))
-        for point in points:
-            painter.setBrush(Qt.BrushStyle.NoBrush if dashed else ink)
-            painter.drawEllipse(point, 3, 3)
+
+def _points(series: Series | None) -> tuple[tuple[float, float], ...]:
+    return series.at if series is not None and series.applies else ()
+
+
+def _paint_curve(painter: QPainter, points: list[QPointF], ink: QColor, *, dashed: bool = False) -> None:
+    if not points:
+        return
+    painter.setPen(QPen(ink, 1.6, Qt.PenStyle.DashLine if dashed else Qt.PenStyle.SolidLine))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.drawPolyline(QPolygonF(points))
+    painter.setPen(QPen(ink, 1.4))
+    for point in points:
+        painter.setBrush(Qt.BrushStyle.NoBrush if dashed else ink)
+        painter.drawEllipse(point, 3, 3)

@@ -1,4 +1,4 @@
-"""What the tables of the pages have in common."""
+"""The base of the tables on the pages, and the choice of a crop above them."""
 
 from __future__ import annotations
 
@@ -6,20 +6,20 @@ from PySide6.QtCore import QAbstractItemModel, QAbstractTableModel, QModelIndex,
 from PySide6.QtWidgets import QComboBox, QHeaderView, QTableView
 from typing_extensions import override
 
+from planner.desk.model.crop_names import crop_title, crops_by_name
 from planner.desk.model.document import Document
-from planner.desk.panels.crop_list import crops_by_name, name_of
 
 Index = QModelIndex | QPersistentModelIndex
 
 
 class HeadedModel(QAbstractTableModel):
-    """A table with fixed heads, of whose cells some are typed into."""
+    """A table with fixed heads; the cells of some columns can be edited."""
 
     #: Heads of the columns.
     heads: tuple[str, ...] = ()
 
-    def typed_into(self, column: int) -> bool:
-        """Whether the cells of a column are typed into."""
+    def is_editable(self, column: int) -> bool:
+        """Whether the cells of a column can be edited."""
         return False
 
     @override
@@ -38,7 +38,7 @@ class HeadedModel(QAbstractTableModel):
         if not index.isValid():
             return Qt.ItemFlag.NoItemFlags
         base = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        return base | Qt.ItemFlag.ItemIsEditable if self.typed_into(index.column()) else base
+        return base | Qt.ItemFlag.ItemIsEditable if self.is_editable(index.column()) else base
 
 
 def plain_table(model: QAbstractItemModel, name: str, *, whole_rows: bool = True) -> QTableView:
@@ -61,5 +61,5 @@ def crop_choice(document: Document, name: str) -> QComboBox:
     choice = QComboBox()
     choice.setAccessibleName(name)
     for crop in crops_by_name(document.catalogue):
-        choice.addItem(name_of(crop), crop.key)
+        choice.addItem(crop_title(crop), crop.key)
     return choice

@@ -14,7 +14,7 @@ from planner.desk.model.thing_words import planting_words, size_words
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
 
-class OutlineTree(QTreeWidget):
+class ContentsTree(QTreeWidget):
     """Beds with their plantings, then structures."""
 
     def __init__(self, document: Document) -> None:

@@ -1,4 +1,4 @@
-"""The details at the right: a form for what is selected."""
+"""The details at the right: the form of what is selected."""
 
 from __future__ import annotations
 
@@ -17,7 +17,13 @@ from planner.garden.units import show_area
 
 
 class Details(QScrollArea):
-    """Shows the form of the selected bed, planting or structure; the garden's with nothing selected."""
+    """Shows the form of the selected bed, planting or structure; the garden's with nothing selected.
+
+    Signals
+    -------
+    wrong : str
+        Something typed into a form is not possible; one line says why.
+    """
 
     wrong = Signal(str)
 
@@ -36,8 +42,16 @@ class Details(QScrollArea):
         self.bed = BedForm(document)
         self.planting = PlantingForm(document)
         self.structure = StructureForm(document)
-        self.many = _Many(document)
-        for form in (self.garden, self.climate, self.bed, self.planting, self.structure, self.many):
+        self.many = _SeveralForm(document)
+        self._forms: tuple[Form, ...] = (
+            self.garden,
+            self.climate,
+            self.bed,
+            self.planting,
+            self.structure,
+            self.many,
+        )
+        for form in self._forms:
             form.wrong.connect(self.wrong)
             self.stack.addWidget(form)
         self.garden.climate_button.clicked.connect(lambda: self.show_climate(True))
@@ -52,11 +66,9 @@ class Details(QScrollArea):
         form, key = self._form()
         changed = self.stack.currentWidget() is not form or form.key != key
         self.stack.setCurrentWidget(form)
-        for index in range(self.stack.count()):  # only the form shown asks for room
-            page = self.stack.widget(index)
+        for page in self._forms:  # only the form shown takes room
             policy = page.sizePolicy()
-            kind = policy.Policy.Preferred if page is form else policy.Policy.Ignored
-            policy.setVerticalPolicy(kind)
+            policy.setVerticalPolicy(policy.Policy.Preferred if page is form else policy.Policy.Ignored)
             page.setSizePolicy(policy)
         form.show_thing(key)
         if changed:
@@ -85,27 +97,21 @@ class Details(QScrollArea):
         return self.garden, ""
 
     def _refresh(self) -> None:
-        form = self.stack.currentWidget()
-        if isinstance(form, Form):
-            form.refresh()
+        self._shown().refresh()
+
+    def _shown(self) -> Form:
+        return self._forms[self.stack.currentIndex()]
 
     def focus_first(self) -> None:
         """Put the focus into the form's first field."""
-        form = self.stack.currentWidget()
-        field = next(
-            (
-                w
-                for w in form.findChildren(QWidget)
-                if w.focusPolicy() & Qt.FocusPolicy.TabFocus and w.isVisible() and w.isEnabled()
-            ),
-            None,
-        )
-        if field is not None:
-            field.setFocus(Qt.FocusReason.TabFocusReason)
+        for field in self._shown().findChildren(QWidget):
+            if field.focusPolicy() & Qt.FocusPolicy.TabFocus and field.isVisible() and field.isEnabled():
+                field.setFocus(Qt.FocusReason.TabFocusReason)
+                return
 
 
-class _Many(Form):
-    """Several things at once: what they are, and what they hold."""
+class _SeveralForm(Form):
+    """Several things at once: how many of each, and what they hold."""
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)

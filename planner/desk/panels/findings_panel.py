@@ -181,8 +181,8 @@ class FindingsPanel(QWidget):
             self._show_fixes(finding)
 
     def _clear_fixes(self) -> None:
-        while self.fixes.count():
-            widget = self.fixes.takeAt(0).widget()
+        while (item := self.fixes.takeAt(0)) is not None:
+            widget = item.widget()
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()

@@ -1,40 +1,74 @@
-"""The year below the sheet: plantings as bars that can be dragged, and the day that is shown."""
+"""The year below the sheet: plantings as bars that can be dragged, and the day shown."""
 
 from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import Literal
 
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QKeyEvent, QMouseEvent, QWheelEvent
 from PySide6.QtWidgets import QSizePolicy
 from typing_extensions import override
 
-from planner.desk.canvas.planting_bar import MARKS, steps_of
+from planner.desk.forms.planting_words import step_lines
 from planner.desk.model.document import Document
 from planner.desk.panels.ribbon_drawing import HEAD, HOURS, NAMES, ROW, Line, RibbonSheet
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden, Planting, edits
+from planner.garden.edits.shifts import ShiftedPart
 from planner.season.spans import Span
 
-#: How near the end of a bar takes hold of it. [pixels]
+#: How near the end of a bar a press takes that end. [pixels]
 GRIP = 5.0
+#: How far the pointer goes before a press on a bar becomes a drag. [pixels]
+SLACK = 3.0
+#: Steps to which the dragged hour is rounded. [per hour]
+HOUR_STEPS = 12
 _DAY = dt.timedelta(days=1)
+#: Names of the step in the Edit menu.
+_STEPS: dict[ShiftedPart, str] = {
+    "start": "Pin the first day",
+    "end": "Pin the last day",
+    "all": "Move in the year",
+}
+#: What the arrow and page keys add to the day shown. [days]
+_KEY_DAYS = {Qt.Key.Key_Left: -1, Qt.Key.Key_Right: 1, Qt.Key.Key_PageUp: -30, Qt.Key.Key_PageDown: 30}
+#: What the arrow keys add to the hour shown, while Alt is held. [h]
+_KEY_HOURS = {Qt.Key.Key_Left: -0.25, Qt.Key.Key_Right: 0.25}
 
 
 @dataclass
-class _Hold:
-    """A bar in the hand."""
+class _BarDrag:
+    """A bar that was pressed.
+
+    Attributes
+    ----------
+    key : str
+        Id of its planting.
+    part : str
+        What of it is dragged.
+    x : float
+        Where it was pressed. [pixels]
+    span : Span
+        The days it took then.
+    moved : bool
+        Whether the pointer has moved far enough for a drag.
+    """
 
     key: str
-    part: str
+    part: ShiftedPart
     x: float
     span: Span
-    going: bool = False
+    moved: bool = False
 
 
 class Ribbon(RibbonSheet):
-    """Shows the growing year of the selected beds, or of all; a day can be dragged along it."""
+    """The growing year of the selected beds, or of all.
+
+    Dragging a bar, or an end of it, pins the days of its planting; dragging beside the bars moves the day
+    shown, and in the strip below the hour of the shadows.
+    """
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__(document, look)
@@ -46,9 +80,8 @@ class Ribbon(RibbonSheet):
         self.setMouseTracking(True)
         self.setMinimumHeight(HEAD + 3 * ROW)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
-        self._dragging = False
-        self._hold: _Hold | None = None
-        self._turning = False
+        self._drag: Literal["", "day", "hour"] = ""
+        self._bar: _BarDrag | None = None
         document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
         document.year_changed.connect(self.follow)
@@ -69,11 +102,10 @@ class Ribbon(RibbonSheet):
             if chosen and bed.id not in chosen:
                 continue
             plantings = sorted(plan.in_bed(bed), key=lambda p: (plan.span_of(p).first, plan.span_of(p).last))
-            for i, planting in enumerate(plantings):
+            for number, planting in enumerate(plantings):
                 crop = document.catalogue.get(planting.crop)
                 name = crop.name if crop else planting.crop
-                head = bed.name if i == 0 else ""
-                self._lines.append(Line(f"{head}\n{name}", planting, crop.family if crop else ""))
+                self._lines.append(Line(bed.name if number == 0 else "", name, planting))
         self._top = min(self._top, self._most_top())
         self.update()
 
@@ -82,164 +114,141 @@ class Ribbon(RibbonSheet):
         self._hours = shown
         self.update()
 
-    def _over_hours(self, position: QPointF) -> bool:
-        return self._hours and position.y() >= self.height() - HOURS and position.x() >= NAMES - 10
-
-    def _turn_to(self, x: float) -> None:
-        hour = (x - NAMES) / self._breadth() * 24
-        self.document.show_hour(round(hour * 12) / 12)
-
-    # -- hand -------------------------------------------------------------------------------
+    # -- pointer ----------------------------------------------------------------------------
 
     @override
     def mousePressEvent(self, event: QMouseEvent) -> None:
         if event.button() != Qt.MouseButton.LeftButton:
             return
         position = event.position()
-        if self._over_hours(position):
-            self._turning = True
-            self._turn_to(position.x())
-            return
         line = self._line_at(position.y())
-        if position.x() < NAMES and position.y() > HEAD:
-            if line is not None and line.planting is not None:
+        if self._over_hours(position):
+            self._drag = "hour"
+            self._drag_hour(position.x())
+        elif position.x() < NAMES:
+            if position.y() > HEAD and line is not None:
                 self.document.select((line.planting.id,))
-            return
-        if position.x() < NAMES:
-            return
-        part = self._part_at(position)
-        if part and line is not None and line.planting is not None:
-            self._hold = _Hold(
-                line.planting.id, part, position.x(), self.document.plan.span_of(line.planting)
-            )
+        elif line is not None and (part := self._part_at(position)) is not None:
+            span = self.document.plan.span_of(line.planting)
+            self._bar = _BarDrag(line.planting.id, part, position.x(), span)
             self.setFocus()
+        else:
+            self._drag = "day"
+            self.document.show_day(self.day_at(position.x()))
+
+    @override
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        position = event.position()
+        if self._drag == "hour":
+            self._drag_hour(position.x())
+        elif self._bar is not None:
+            self._drag_bar(self._bar, position.x())
+        elif self._drag == "day":
+            self.document.show_day(self.day_at(position.x()))
+        else:
+            self._show_what_is_at(position)
+
+    def _drag_bar(self, bar: _BarDrag, x: float) -> None:
+        if abs(x - bar.x) > SLACK or bar.moved:
+            bar.moved = True
+            self.document.preview(lambda garden: self._shifted(garden, bar, x))
+            self.follow()
+
+    @override
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._drag = ""
+        bar, self._bar = self._bar, None
+        if bar is None:
             return
-        self._dragging = True
-        self.document.show_day(self.day_at(position.x()))
+        x = event.position().x()
+        if bar.moved:
+            self.document.edit(_STEPS[bar.part], lambda garden: self._shifted(garden, bar, x))
+        else:
+            self.document.select((bar.key,))
+            self.document.show_day(self.day_at(x))
+
+    def _shifted(self, garden: Garden, bar: _BarDrag, x: float) -> Garden:
+        """The garden with a bar dragged to a place. [pixels]"""
+        days = round((x - bar.x) / self._breadth() * self.document.plan.span.days)
+        return edits.shift_planting(garden, bar.key, bar.part, days, bar.span.first, bar.span.last)
+
+    @override
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        self._scroll_by(-(event.angleDelta().y() // 3))
+
+    # -- what lies at a place ---------------------------------------------------------------
+
+    def _over_hours(self, position: QPointF) -> bool:
+        return self._hours and position.y() >= self.height() - HOURS and position.x() >= NAMES - 10
+
+    def _drag_hour(self, x: float) -> None:
+        hour = (x - NAMES) / self._breadth() * 24
+        self.document.show_hour(round(hour * HOUR_STEPS) / HOUR_STEPS)
 
     def _line_at(self, y: float) -> Line | None:
         index = int((y - HEAD + self._top) // ROW)
         return self._lines[index] if y >= HEAD and 0 <= index < len(self._lines) else None
 
-    def _part_at(self, position: QPointF) -> str:
-        """The part of a bar at a place: its ``start``, ``end``, ``middle``; empty for none."""
+    def _part_at(self, position: QPointF) -> ShiftedPart | None:
+        """The part of a bar at a place that would be dragged; None beside the bars."""
         line = self._line_at(position.y())
-        if line is None or line.planting is None:
-            return ""
+        if line is None:
+            return None
         span, year = self.document.plan.span_of(line.planting), self.document.plan.span
         left, right = self.x_of(max(span.first, year.first)), self.x_of(min(span.last, year.last) + _DAY)
         x = position.x()
         if not left - GRIP <= x <= right + GRIP:
-            return ""
-        # A short bar is all middle but for what lies beyond its ends.
+            return None
+        # A short bar is dragged as a whole but for what lies beyond its ends.
         grip = GRIP if right - left > 4 * GRIP else 0.0
         if x <= left + grip:
-            return "start" if span.first >= year.first else "middle"
+            return "start" if span.first >= year.first else "all"
         if x >= right - grip:
-            return "end" if span.last <= year.last else "middle"
-        return "middle"
+            return "end" if span.last <= year.last else "all"
+        return "all"
 
-    @override
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        position = event.position()
-        if self._turning:
-            self._turn_to(position.x())
-            return
-        if self._hold is not None:
-            hold = self._hold
-            if abs(position.x() - hold.x) > 3 or hold.going:
-                hold.going = True
-                self.document.preview(lambda garden: self._pinned(garden, hold, position.x()))
-                self.follow()
-            return
-        if self._dragging:
-            self.document.show_day(self.day_at(position.x()))
-            return
+    def _show_what_is_at(self, position: QPointF) -> None:
+        """Let pointer and tool tip say what lies at a place."""
         part = self._part_at(position)
-        shapes = {"start": Qt.CursorShape.SizeHorCursor, "end": Qt.CursorShape.SizeHorCursor}
-        self.setCursor(
-            shapes.get(part, Qt.CursorShape.OpenHandCursor if part else Qt.CursorShape.ArrowCursor)
-        )
+        shape = Qt.CursorShape.SizeHorCursor
+        if part not in ("start", "end"):
+            shape = Qt.CursorShape.OpenHandCursor if part else Qt.CursorShape.ArrowCursor
+        self.setCursor(shape)
         line = self._line_at(position.y())
-        self.setToolTip(self._tip(line.planting) if line is not None and line.planting is not None else "")
+        self.setToolTip(self._tip(line.planting) if line is not None else "")
 
     def _tip(self, planting: Planting) -> str:
-        plan = self.document.plan
-        span, dates = plan.span_of(planting), plan.dates(planting)
-        lines = [f"{words} {dated.day:%d %b %Y}{MARKS[dated.origin]}" for words, dated in steps_of(dates)]
+        span = self.document.plan.span_of(planting)
         head = f"On its plot from {span.first:%d %b %Y} to {span.last:%d %b %Y}"
-        return "\n".join([head, *lines, "Drag the bar or its ends to pin its days"])
+        steps = step_lines(self.document.plan.dates(planting))
+        return "\n".join([head, *steps, "Drag the bar or its ends to pin its days"])
 
-    def _pinned(self, garden: Garden, hold: _Hold, x: float) -> Garden:
-        """The garden with the days that a dragged bar pins."""
-        days = round((x - hold.x) / self._breadth() * self.document.plan.span.days)
-        planting, span = garden.plantings_by_id[hold.key], hold.span
-        by = _DAY * days
-        if hold.part == "end":
-            return edits.change_planting(garden, hold.key, last=max(span.last + by, span.first + _DAY))
-        if hold.part == "start":
-            first = min(span.first + by, span.last - _DAY)
-            return edits.change_planting(garden, hold.key, first=first)
-        fields: dict[str, object] = {"first": span.first + by}
-        if planting.last is not None:
-            fields["last"] = planting.last + by
-        pins = planting.pinned_dates
-        moved = {n: d + by for n in type(pins).model_fields if (d := getattr(pins, n)) is not None}
-        if moved:
-            fields["pinned_dates"] = pins.with_(**moved)
-        return edits.change_planting(garden, hold.key, **fields)
-
-    @override
-    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        self._dragging = self._turning = False
-        hold, self._hold = self._hold, None
-        if hold is None:
-            return
-        if not hold.going:
-            self.document.select((hold.key,))
-            self.document.show_day(self.day_at(event.position().x()))
-            return
-        words = {"start": "Pin the first day", "end": "Pin the last day", "middle": "Move in the year"}[
-            hold.part
-        ]
-        x = event.position().x()
-        self.document.edit(words, lambda garden: self._pinned(garden, hold, x))
-
-    @override
-    def wheelEvent(self, event: QWheelEvent) -> None:
-        self._top = min(max(0, self._top - event.angleDelta().y() // 3), self._most_top())
-        self.update()
+    # -- keys -------------------------------------------------------------------------------
 
     @override
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        document = self.document
-        if event.key() == Qt.Key.Key_Escape and self._hold is not None:
-            self._hold = None
+        document, key = self.document, Qt.Key(event.key())
+        held = event.modifiers()
+        if key == Qt.Key.Key_Escape and self._bar is not None:
+            self._bar = None
             document.cancel_preview()
             self.follow()
-            return
-        day = document.day or document.plan.span.first
-        if self._hours and event.modifiers() & Qt.KeyboardModifier.AltModifier:
-            turn = {Qt.Key.Key_Left: -0.25, Qt.Key.Key_Right: 0.25}.get(Qt.Key(event.key()))
-            if turn is not None:
-                document.show_hour(document.hour + turn)
-                return
-        week = 7 if event.modifiers() & Qt.KeyboardModifier.ControlModifier else 1
-        steps = {
-            Qt.Key.Key_Left: -week,
-            Qt.Key.Key_Right: week,
-            Qt.Key.Key_PageUp: -30,
-            Qt.Key.Key_PageDown: 30,
-        }
-        key = Qt.Key(event.key())
-        if key in steps:
-            document.show_day(day + _DAY * steps[key])
+        elif self._hours and held & Qt.KeyboardModifier.AltModifier and key in _KEY_HOURS:
+            document.show_hour(document.hour + _KEY_HOURS[key])
+        elif key in _KEY_DAYS:
+            arrow = key in (Qt.Key.Key_Left, Qt.Key.Key_Right)
+            times = 7 if arrow and held & Qt.KeyboardModifier.ControlModifier else 1
+            day = document.day or document.plan.span.first
+            document.show_day(day + _DAY * _KEY_DAYS[key] * times)
         elif key == Qt.Key.Key_Home:
             document.show_day(document.plan.span.first)
         elif key == Qt.Key.Key_End:
             document.show_day(document.plan.span.last)
         elif key in (Qt.Key.Key_Up, Qt.Key.Key_Down):
-            self._top = min(max(0, self._top + (ROW if key == Qt.Key.Key_Down else -ROW)), self._most_top())
-            self.update()
+            self._scroll_by(ROW if key == Qt.Key.Key_Down else -ROW)
         else:
             super().keyPressEvent(event)
+
+    def _scroll_by(self, pixels: int) -> None:
+        self._top = min(max(0, self._top + pixels), self._most_top())
+        self.update()

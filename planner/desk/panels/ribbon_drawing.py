@@ -11,29 +11,44 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.planting_bar import paint_bar
+from planner.desk.canvas.year_axis import YearAxis, paint_months
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Planting
 from planner.light import day_of_sun
-from planner.light.day_of_sun import DayOfSun
+from planner.light.days import DayOfSun
+from planner.season.frosts import day_within
 
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
-#: Room for the names at the left. [pixels]
-NAMES = 190
+#: Room for the names at the left, of it for those of beds. [pixels]
+NAMES, BED_NAMES = 190, 84
+#: Where names of plantings begin. [pixels]
+PLANTING_NAMES = 98
 #: Height of the hours' strip. [pixels]
 HOURS = 26
+#: Height of the marks that the day and the hour shown are written on. [pixels]
+MARK = 18
+#: The cold half of the year is drawn so long before the last and after the first frost. [days]
+COLD = 120
 _DAY = dt.timedelta(days=1)
 
 
 @dataclass(frozen=True)
 class Line:
-    """One row of the ribbon: a planting, or the name of a bed."""
+    """One row of the ribbon.
 
-    text: str
-    planting: Planting | None = None
-    family: str = ""
+    Attributes
+    ----------
+    bed, crop : str
+        Names as shown; that of the bed is empty but for its first planting.
+    planting : Planting
+    """
+
+    bed: str
+    crop: str
+    planting: Planting
 
 
 class RibbonSheet(QWidget):
@@ -57,18 +72,18 @@ class RibbonSheet(QWidget):
         return max(0, len(self._lines) * ROW - (self.height() - HEAD - 6))
 
     def x_of(self, day: dt.date) -> float:
-        """Place of a day's beginning. [pixels]"""
-        span = self.document.plan.span
-        return NAMES + (day - span.first).days / span.days * self._breadth()
+        """Where a day begins. [pixels]"""
+        return self._axis().x_of(day)
 
     def _breadth(self) -> float:
         return max(self.width() - NAMES - 14, 60)
 
+    def _axis(self) -> YearAxis:
+        return YearAxis(self.document.plan.span, NAMES, self._breadth())
+
     def day_at(self, x: float) -> dt.date:
         """The day at a place. [pixels]"""
-        span = self.document.plan.span
-        days = int((x - NAMES) / self._breadth() * span.days)
-        return span.first + _DAY * min(max(days, 0), span.days - 1)
+        return self._axis().day_at(x)
 
     # -- painting ---------------------------------------------------------------------------
 
@@ -79,7 +94,7 @@ class RibbonSheet(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.panel)
         self._paint_frost(painter)
-        self._paint_months(painter)
+        paint_months(painter, self._axis(), look, 4, self.height(), (4, 16))
         painter.save()
         painter.setClipRect(QRectF(0, HEAD, self.width(), self.height() - HEAD))
         for index, line in enumerate(self._lines):
@@ -96,75 +111,61 @@ class RibbonSheet(QWidget):
             self._paint_hours(painter)
         painter.end()
 
-    def _paint_months(self, painter: QPainter) -> None:
-        look, span = self.look.now, self.document.plan.span
-        painter.setFont(letters(9))
-        day = span.first
-        while day <= span.last:
-            x = round(self.x_of(day)) + 0.5
-            painter.setPen(QPen(look.grid_major, 1))
-            painter.drawLine(QPointF(x, 4), QPointF(x, self.height()))
-            painter.setPen(look.pencil)
-            painter.drawText(QPointF(x + 4, 16), f"{day:%b}")
-            day = (day.replace(day=1) + _DAY * 32).replace(day=1)
-
     def _paint_frost(self, painter: QPainter) -> None:
-        """Bands from where frost is likely to where it is not, by risk."""
+        """Bands from where frost is likely to where it is not: the more of them, the likelier."""
         plan = self.document.plan
-        climate, look = plan.garden.climate, self.look.now
+        climate, span = plan.garden.climate, plan.span
+        shade = QColor(self.look.now.glass)
+        shade.setAlphaF(0.13)
         for dates, spring in ((climate.last_frost, True), (climate.first_frost, False)):
             if dates is None:
                 continue
-            days = [self._in_year(text) for text in (dates.risk_10, dates.risk_50, dates.risk_90)]
-            for day in days:
-                if day is None:
-                    continue
-                shade = QColor(look.glass)
-                shade.setAlphaF(0.13)
-                x = self.x_of(day)
-                rect = (
-                    QRectF(self._from(day, spring), HEAD - 2, x - self._from(day, spring), self.height())
-                    if spring
-                    else QRectF(x, HEAD - 2, self._from(day, spring) - x, self.height())
-                )
-                painter.fillRect(rect, shade)
+            for text in (dates.risk_10, dates.risk_50, dates.risk_90):
+                day = day_within(text, span.first)
+                edge = self._edge_of_cold(day, spring=spring)
+                left, right = (edge, self.x_of(day)) if spring else (self.x_of(day), edge)
+                painter.fillRect(QRectF(left, HEAD - 2, right - left, self.height()), shade)
 
-    def _from(self, day: dt.date, spring: bool) -> float:
-        """Where the cold half begins or ends: the year's end, or midway between the frosts."""
+    def _edge_of_cold(self, day: dt.date, *, spring: bool) -> float:
+        """Where the cold before the last frost begins, or that after the first one ends. [pixels]"""
         span = self.document.plan.span
-        edge = day - _DAY * 120 if spring else day + _DAY * 120
+        edge = day - _DAY * COLD if spring else day + _DAY * COLD
         return self.x_of(min(max(edge, span.first), span.last + _DAY))
 
-    def _in_year(self, text: str) -> dt.date | None:
-        span = self.document.plan.span
-        month, number = int(text[:2]), int(text[3:])
-        for year in (span.first.year, span.last.year):
-            try:
-                day = dt.date(year, month, number)
-            except ValueError:  # 29 February in a common year
-                day = dt.date(year, 3, 1)
-            if span.holds(day):
-                return day
-        return None
-
     def _paint_line(self, painter: QPainter, line: Line, top: float) -> None:
-        look, planting = self.look.now, line.planting
-        head, _, name = line.text.partition("\n")
-        chosen = planting is not None and planting.id in self.document.selection
-        painter.setFont(letters(9, bold=bool(head)))
+        look = self.look.now
+        chosen = line.planting.id in self.document.selection
+        painter.setFont(letters(9, bold=bool(line.bed)))
         painter.setPen(look.ink)
-        metrics = QFontMetricsF(painter.font())
-        shown = metrics.elidedText(head, Qt.TextElideMode.ElideRight, 84)
-        painter.drawText(QPointF(10, top + 14), shown)
+        _write(painter, QPointF(10, top + 14), line.bed, BED_NAMES)
         painter.setFont(letters(9, bold=chosen))
         painter.setPen(look.accent if chosen else look.ink)
-        metrics = QFontMetricsF(painter.font())
-        painter.drawText(
-            QPointF(98, top + 14), metrics.elidedText(name, Qt.TextElideMode.ElideRight, NAMES - 104)
-        )
-        if planting is None:
+        _write(painter, QPointF(PLANTING_NAMES, top + 14), line.crop, NAMES - 104)
+        paint_bar(painter, self, look, line.planting, top, ROW, chosen=chosen)
+
+    def _paint_day(self, painter: QPainter) -> None:
+        day, look = self.document.day, self.look.now
+        if day is None:
             return
-        paint_bar(painter, self, look, planting, top, ROW, chosen=chosen)
+        x = self.x_of(day) + self._breadth() / self.document.plan.span.days / 2
+        painter.setPen(QPen(look.accent, 1.6))
+        painter.drawLine(QPointF(x, 14), QPointF(x, self.height()))
+        text = f"{day.day} {day:%b}"
+        painter.setFont(letters(9, bold=True))
+        width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 14
+        left = min(max(x - width / 2, NAMES - 10), self.width() - width - 2)
+        rect = QRectF(left, 2, width, MARK)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(look.accent)
+        painter.drawRoundedRect(rect, 3, 3)
+        painter.drawPolygon(QPolygonF([QPointF(x - 4, 20), QPointF(x + 4, 20), QPointF(x, 25)]))
+        self._write_on_accent(painter, rect, text)
+
+    def _write_on_accent(self, painter: QPainter, rect: QRectF, text: str) -> None:
+        painter.setPen(QColor("#ffffff") if not self.look.now.dark else QColor("#101010"))
+        painter.drawText(rect, Qt.AlignmentFlag.AlignCenter, text)
+
+    # -- hours ------------------------------------------------------------------------------
 
     def _sun_of(self, day: dt.date) -> DayOfSun | None:
         """Sunrise and sunset of a day, worked out once for each; None where the place is not known."""
@@ -179,28 +180,14 @@ class RibbonSheet(QWidget):
 
     def _paint_hours(self, painter: QPainter) -> None:
         """The hours of the day shown, night darker, with the handle of the hour."""
-        look, document = self.look.now, self.document
-        top = self.height() - HOURS
+        look, moment = self.look.now, self.document.moment
+        top, height = self.height() - HOURS, HOURS - 6
         painter.fillRect(QRectF(0, top, self.width(), HOURS), look.panel)
-        night = QColor(look.glass)
-        night.setAlphaF(0.35)
-        painter.fillRect(QRectF(NAMES, top + 3, self._breadth(), HOURS - 6), night)
-        moment = document.moment
-        words = "hour"
         sun = self._sun_of(moment.date())
-        if sun is not None and sun.sunrise is not None and sun.sunset is not None:
-            begin, end = (t.hour + t.minute / 60 for t in (sun.sunrise, sun.sunset))
-            rect = QRectF(
-                self._x_of_hour(begin), top + 3, self._x_of_hour(end) - self._x_of_hour(begin), HOURS - 6
-            )
-            if end > begin:
-                painter.fillRect(rect, look.field)
-            words = f"sun {sun.sunrise:%H:%M} to {sun.sunset:%H:%M}"
-        elif sun is not None:
-            words = "the sun does not set" if sun.length > 12 else "the sun does not rise"
+        self._paint_night(painter, sun, top + 3, height)
         painter.setFont(letters(9))
         painter.setPen(look.ink)
-        painter.drawText(QPointF(10, top + 17), words)
+        painter.drawText(QPointF(10, top + 17), _sun_words(sun))
         for hour in range(0, 25, 2):
             x = round(self._x_of_hour(hour)) + 0.5
             painter.setPen(QPen(look.grid_major, 1))
@@ -208,30 +195,39 @@ class RibbonSheet(QWidget):
             painter.setPen(look.pencil)
             if hour < 24:
                 painter.drawText(QPointF(x + 3, top + 17), f"{hour}")
-        x = self._x_of_hour(document.hour)
-        text = f"{moment:%H:%M}"
-        painter.setFont(letters(9, bold=True))
-        width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 14
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(look.accent)
-        painter.drawRoundedRect(QRectF(x - width / 2, top + 3, width, HOURS - 6), 3, 3)
-        painter.setPen(QColor("#ffffff") if not look.dark else QColor("#101010"))
-        painter.drawText(QRectF(x - width / 2, top + 3, width, HOURS - 6), Qt.AlignmentFlag.AlignCenter, text)
+        self._paint_hour(painter, f"{moment:%H:%M}", top + 3, height)
 
-    def _paint_day(self, painter: QPainter) -> None:
-        day, look = self.document.day, self.look.now
-        if day is None:
+    def _paint_night(self, painter: QPainter, sun: DayOfSun | None, top: float, height: float) -> None:
+        night = QColor(self.look.now.glass)
+        night.setAlphaF(0.35)
+        painter.fillRect(QRectF(NAMES, top, self._breadth(), height), night)
+        if sun is None or sun.sunrise is None or sun.sunset is None:
             return
-        x = self.x_of(day) + self._breadth() / self.document.plan.span.days / 2
-        painter.setPen(QPen(look.accent, 1.6))
-        painter.drawLine(QPointF(x, 14), QPointF(x, self.height()))
-        text = f"{day.day} {day:%b}"
+        begin, end = (time.hour + time.minute / 60 for time in (sun.sunrise, sun.sunset))
+        if end > begin:
+            left, right = self._x_of_hour(begin), self._x_of_hour(end)
+            painter.fillRect(QRectF(left, top, right - left, height), self.look.now.field)
+
+    def _paint_hour(self, painter: QPainter, text: str, top: float, height: float) -> None:
+        x = self._x_of_hour(self.document.hour)
         painter.setFont(letters(9, bold=True))
         width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 14
-        left = min(max(x - width / 2, NAMES - 10), self.width() - width - 2)
+        rect = QRectF(x - width / 2, top, width, height)
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(look.accent)
-        painter.drawRoundedRect(QRectF(left, 2, width, 18), 3, 3)
-        painter.drawPolygon(QPolygonF([QPointF(x - 4, 20), QPointF(x + 4, 20), QPointF(x, 25)]))
-        painter.setPen(QColor("#ffffff") if not look.dark else QColor("#101010"))
-        painter.drawText(QRectF(left, 2, width, 18), Qt.AlignmentFlag.AlignCenter, text)
+        painter.setBrush(self.look.now.accent)
+        painter.drawRoundedRect(rect, 3, 3)
+        self._write_on_accent(painter, rect, text)
+
+
+def _write(painter: QPainter, at: QPointF, text: str, width: float) -> None:
+    """Write a line, elided to a width. [pixels]"""
+    shown = QFontMetricsF(painter.font()).elidedText(text, Qt.TextElideMode.ElideRight, width)
+    painter.drawText(at, shown)
+
+
+def _sun_words(sun: DayOfSun | None) -> str:
+    if sun is None:
+        return "hour"
+    if sun.sunrise is not None and sun.sunset is not None:
+        return f"sun {sun.sunrise:%H:%M} to {sun.sunset:%H:%M}"
+    return "the sun does not set" if sun.length > 12 else "the sun does not rise"

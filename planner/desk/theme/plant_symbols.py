@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
+from typing import cast
 
 import numpy as np
 import shiboken6
@@ -15,9 +16,8 @@ from numpy.typing import NDArray
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 
-from planner.sheets.family_inks import family_ink
-from planner.sheets.growth_marks import mark
-from planner.sheets.hatches import HATCHES
+from planner.crops import Crop
+from planner.sheets.inkbox import HATCHES, family_ink, mark
 
 #: Below this size a plant is no longer drawn by itself. [device pixels]
 LEAST_STAMP = 3.0
@@ -135,7 +135,9 @@ def put_down(painter: QPainter, stamp: QPixmap, device: NDArray[np.float64], sca
     fragments[:, 9] = 1.0
     # The wrapper takes a pointer to the first fragment and their number; the array outlives the call.
     painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform, bool(scale != 1.0))
-    first = shiboken6.wrapInstance(fragments.ctypes.data, QPainter.PixmapFragment)
+    first = cast(
+        "QPainter.PixmapFragment", shiboken6.wrapInstance(fragments.ctypes.data, QPainter.PixmapFragment)
+    )
     painter.drawPixmapFragments(first, count, stamp, QPainter.PixmapFragmentHint(0))
 
 
@@ -189,3 +191,31 @@ def shade(rgba: int, strength: float) -> QBrush:
     ink = QColor.fromRgba(rgba)
     ink.setAlphaF(strength)
     return QBrush(ink)
+
+
+def crop_picture(crop: Crop, side: int, dark: bool, ratio: float = 1.0) -> QPixmap:
+    """A crop's mark on a disc of its family's tint.
+
+    Parameters
+    ----------
+    crop : Crop
+    side : int
+        Of the picture. [pixels at a ratio of 1]
+    dark : bool
+        Whether the look is dark.
+    ratio : float
+        Pixels of the device to a pixel of the window.
+    """
+    picture = QPixmap(round(side * ratio), round(side * ratio))
+    picture.setDevicePixelRatio(ratio)
+    picture.fill(Qt.GlobalColor.transparent)
+    ink = family_ink(crop.family, dark=dark)
+    painter = QPainter(picture)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.setPen(QPen(colour(ink.line_rgb, 0.7), 1))
+    painter.setBrush(colour(ink.tint_rgb))
+    middle = QPointF(side // 2, side // 2)
+    painter.drawEllipse(middle, side // 2 - 1, side // 2 - 1)
+    draw_mark(painter, middle, crop.growth_form, side / 2 - 3, colour(ink.line_rgb))
+    painter.end()
+    return picture

@@ -1,0 +1,65 @@
+"""The growing year along a horizontal axis: where its days lie, and its months as lines."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF
+from PySide6.QtGui import QPainter, QPen
+
+from planner.desk.theme.palette import Look, letters
+from planner.season.spans import Span
+
+_DAY = dt.timedelta(days=1)
+
+
+@dataclass(frozen=True)
+class YearAxis:
+    """The days of a span along a horizontal axis.
+
+    Attributes
+    ----------
+    span : Span
+    left, width : float
+        Where the first day begins, and the length of the axis. [pixels]
+    """
+
+    span: Span
+    left: float
+    width: float
+
+    def x_of(self, day: dt.date) -> float:
+        """Where a day begins. [pixels]"""
+        return self.left + (day - self.span.first).days / self.span.days * self.width
+
+    def day_at(self, x: float) -> dt.date:
+        """The day at a place, the first or last one beyond the ends. [pixels]"""
+        days = int((x - self.left) / self.width * self.span.days)
+        return self.span.first + _DAY * min(max(days, 0), self.span.days - 1)
+
+
+def paint_months(
+    painter: QPainter, axis: YearAxis, look: Look, top: float, bottom: float, text: tuple[float, float]
+) -> None:
+    """Draw a line where each month begins, with its name beside it.
+
+    Parameters
+    ----------
+    painter : QPainter
+    axis : YearAxis
+    look : Look
+    top, bottom : float
+        Ends of the lines. [pixels]
+    text : tuple of float
+        Distance of the names from the lines, and their base line. [pixels]
+    """
+    painter.setFont(letters(9))
+    day = axis.span.first
+    while day <= axis.span.last:
+        x = round(axis.x_of(day)) + 0.5
+        painter.setPen(QPen(look.grid_major, 1))
+        painter.drawLine(QPointF(x, top), QPointF(x, bottom))
+        painter.setPen(look.pencil)
+        painter.drawText(QPointF(x + text[0], text[1]), f"{day:%b}")
+        day = (day.replace(day=1) + _DAY * 32).replace(day=1)

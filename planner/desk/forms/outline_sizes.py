@@ -1,0 +1,40 @@
+"""The sizes of an outline as rows of a form: length and width, or a radius."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from planner.desk.forms.fields import length_field
+from planner.desk.forms.form import Form
+from planner.garden import Outline
+
+
+class OutlineSizes:
+    """Rows for length, width and radius; those are shown that the outline has.
+
+    Parameters
+    ----------
+    form : Form
+        Gets the rows.
+    resize : callable
+        Called with the name of the size and its new value. [m]
+    """
+
+    def __init__(self, form: Form, resize: Callable[[str, float], None]) -> None:
+        self.length = length_field("Length", lambda: form.units)
+        self.width = length_field("Width", lambda: form.units)
+        self.radius = length_field("Radius", lambda: form.units)
+        self._rows = [
+            (form.row(words, field), field, words.casefold())
+            for words, field in (("Length", self.length), ("Width", self.width), ("Radius", self.radius))
+        ]
+        for _label, field, name in self._rows:
+            field.typed.connect(lambda value, name=name: resize(name, value))
+
+    def show(self, outline: Outline) -> None:
+        """Show the sizes of an outline."""
+        for label, field, name in self._rows:
+            value = getattr(outline, name, None)
+            label.setVisible(value is not None)
+            field.setVisible(value is not None)
+            field.show_value(value)

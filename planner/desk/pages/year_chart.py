@@ -1,0 +1,201 @@
+"""The year of the whole garden: beds down, months across."""
+
+from __future__ import annotations
+
+import datetime as dt
+from dataclasses import dataclass
+
+from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QFontMetricsF, QMouseEvent, QPainter, QPaintEvent, QPen
+from PySide6.QtWidgets import QWidget
+from typing_extensions import override
+
+from planner.desk.canvas.planting_bar import paint_bar
+from planner.desk.canvas.year_axis import YearAxis, paint_months
+from planner.desk.model.document import Document
+from planner.desk.theme.palette import LookSwitch, letters
+from planner.garden import Bed, Planting
+
+#: Height of the months' line; least height of a bed's row; height of a lane in it. [pixels]
+HEAD, ROW, LANE = 24, 24, 17
+#: Room for the names of beds at the left, and what is left free at the right. [pixels]
+NAMES, RIGHT = 130, 12
+#: Fewer letters of a planting's name are not written.
+LEAST_LETTERS = 3
+_DAY = dt.timedelta(days=1)
+
+
+def lanes_of(spans: list[tuple[dt.date, dt.date]]) -> list[int]:
+    """A lane for each span, so that spans of one lane share no day; the fewest lanes.
+
+    Parameters
+    ----------
+    spans : list of (date, date)
+        First and last day of each.
+
+    Returns
+    -------
+    list of int
+        Lanes from 0, in the order of the spans.
+    """
+    ends: list[dt.date] = []
+    found = [0] * len(spans)
+    for i in sorted(range(len(spans)), key=lambda i: spans[i]):
+        first, last = spans[i]
+        free = next((lane for lane, end in enumerate(ends) if end < first), None)
+        if free is None:
+            ends.append(last)
+            free = len(ends) - 1
+        else:
+            ends[free] = last
+        found[i] = free
+    return found
+
+
+@dataclass(frozen=True)
+class _BedRow:
+    """A bed with its plantings, each in a lane.
+
+    Attributes
+    ----------
+    top, height : float
+        [pixels]
+    """
+
+    bed: Bed
+    top: float
+    height: float
+    plantings: tuple[tuple[Planting, int], ...]
+
+    def top_of(self, lane: int) -> float:
+        """Top of a lane. [pixels]"""
+        return self.top + 3 + lane * LANE
+
+
+class YearChart(QWidget):
+    """All beds over the year; bare ground shows as bare.
+
+    Signals
+    -------
+    picked : str
+        Id of a planting or bed that was clicked.
+    """
+
+    picked = Signal(str)
+
+    def __init__(self, document: Document, look: LookSwitch) -> None:
+        super().__init__()
+        self.document, self.look = document, look
+        self.setAccessibleName("All beds over the year")
+        self._rows: list[_BedRow] = []
+        self._dragging = False
+        document.garden_settled.connect(self.follow)
+        document.year_changed.connect(self.follow)
+        document.day_changed.connect(self.update)
+        document.selection_changed.connect(self.update)
+        look.changed.connect(self.update)
+        self.follow()
+
+    def follow(self) -> None:
+        """Bring the rows in step with the plan."""
+        plan = self.document.plan
+        self._rows, top = [], float(HEAD)
+        for bed in plan.beds:
+            plantings = plan.in_bed(bed)
+            lanes = lanes_of([(plan.span_of(p).first, plan.span_of(p).last) for p in plantings])
+            height = max(ROW, (max(lanes, default=0) + 1) * LANE + 7)
+            self._rows.append(_BedRow(bed, top, height, tuple(zip(plantings, lanes, strict=True))))
+            top += height
+        self.setMinimumHeight(round(top) + 8)
+        self.setMinimumWidth(560)
+        self.update()
+
+    def _axis(self) -> YearAxis:
+        return YearAxis(self.document.plan.span, NAMES, self.width() - NAMES - RIGHT)
+
+    def x_of(self, day: dt.date) -> float:
+        """Where a day begins. [pixels]"""
+        return self._axis().x_of(day)
+
+    def day_at(self, x: float) -> dt.date:
+        """The day at a place. [pixels]"""
+        return self._axis().day_at(x)
+
+    # -- pointer ----------------------------------------------------------------------------
+
+    @override
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        position = event.position()
+        if position.x() >= NAMES:
+            self._dragging = True
+            self.document.show_day(self.day_at(position.x()))
+        for row in self._rows:
+            if row.top <= position.y() < row.top + row.height:
+                self.picked.emit(self._planting_at(row, position) or row.bed.id)
+
+    def _planting_at(self, row: _BedRow, position: QPointF) -> str | None:
+        """Id of the planting of a row at a place."""
+        if position.x() < NAMES:
+            return None
+        plan, day = self.document.plan, self.day_at(position.x())
+        lane = int((position.y() - row.top_of(0)) // LANE)
+        return next((p.id for p, at in row.plantings if at == lane and plan.span_of(p).holds(day)), None)
+
+    @override
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        if self._dragging:
+            self.document.show_day(self.day_at(event.position().x()))
+
+    @override
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        self._dragging = False
+
+    # -- painting ---------------------------------------------------------------------------
+
+    @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        look = self.look.now
+        painter = QPainter(self)
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+        painter.fillRect(self.rect(), look.sheet)
+        for row in self._rows:
+            self._paint_bed(painter, row)
+        paint_months(painter, self._axis(), look, 4, self.height(), (4, 16))
+        for row in self._rows:
+            for planting, lane in row.plantings:
+                chosen = planting.id in self.document.selection
+                paint_bar(painter, self, look, planting, row.top_of(lane), LANE + 3, chosen=chosen)
+                self._paint_name(painter, planting, row.top_of(lane))
+        if self.document.day is not None:
+            x = self.x_of(self.document.day)
+            painter.setPen(QPen(look.accent, 1.6))
+            painter.drawLine(QPointF(x, 4), QPointF(x, self.height()))
+        painter.end()
+
+    def _paint_bed(self, painter: QPainter, row: _BedRow) -> None:
+        look = self.look.now
+        width = self.width() - RIGHT - NAMES
+        painter.fillRect(QRectF(NAMES, row.top + 2, width, row.height - 4), look.soil)
+        painter.setPen(look.accent if row.bed.id in self.document.selection else look.ink)
+        painter.setFont(letters(9, bold=True))
+        metrics = QFontMetricsF(painter.font())
+        text = metrics.elidedText(row.bed.name, Qt.TextElideMode.ElideRight, NAMES - 16)
+        painter.drawText(QRectF(8, row.top, NAMES - 12, ROW), Qt.AlignmentFlag.AlignVCenter, text)
+
+    def _paint_name(self, painter: QPainter, planting: Planting, top: float) -> None:
+        look, plan = self.look.now, self.document.plan
+        span, year = plan.span_of(planting), plan.span
+        left, right = self.x_of(max(span.first, year.first)), self.x_of(min(span.last, year.last) + _DAY)
+        crop = self.document.catalogue.get(planting.crop)
+        name = crop.name if crop else planting.crop
+        painter.setFont(letters(9))
+        metrics = QFontMetricsF(painter.font())
+        text = metrics.elidedText(name, Qt.TextElideMode.ElideRight, right - left - 10)
+        if len(text) < LEAST_LETTERS:
+            return
+        place = QRectF(left + 3, top + 3, metrics.horizontalAdvance(text) + 5, LANE - 3)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(look.chip)
+        painter.drawRoundedRect(place, 2, 2)
+        painter.setPen(look.ink)
+        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
