@@ -1,4 +1,4 @@
-"""Starting the desk."""
+"""Starts the window."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from planner.desk.theme.palette import load_fonts
 
 
 def application() -> QApplication:
-    """The one application, dressed."""
+    """The one application of the process, with its style and font."""
     found = QApplication.instance()
     if isinstance(found, QApplication):
         return found
@@ -29,7 +29,7 @@ def application() -> QApplication:
 
 
 def settings() -> QSettings:
-    """Where the desk remembers its layout and files: an INI file, elsewhere if BEDWRIGHT_SETTINGS says so."""
+    """Where the window remembers its layout and files: an INI file, elsewhere if BEDWRIGHT_SETTINGS says so."""
     path = os.environ.get("BEDWRIGHT_SETTINGS")
     if path:
         return QSettings(path, QSettings.Format.IniFormat)
@@ -37,7 +37,7 @@ def settings() -> QSettings:
 
 
 def run(path: str | None, sample: bool = False) -> int:
-    """Open the desk.
+    """Open the window, and run until it is closed.
 
     Parameters
     ----------

@@ -1,1 +1,1 @@
-"""The main window: its actions, files, exports and the drawing under the hand."""
+"""The main window: its parts, menus and commands, and the sheet."""

@@ -11,6 +11,7 @@ from planner.desk.main_window.bed_dialog import BedDialog
 from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
+from planner.desk.model.thing_words import name_of
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.garden.edits import BedRange, add_bed_range
@@ -72,7 +73,7 @@ class DrawCommands:
         if len(keys) != 1:
             return
         first, last = usual_harvest(self._document.plan, keys[0])
-        dialog = SeriesDialog(self._window, self._view.named(keys), first, last)
+        dialog = SeriesDialog(self._window, name_of(self._document.plan, keys), first, last)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.accepted.connect(lambda: self.add_series(dialog, keys[0]))
         dialog.open()
@@ -85,7 +86,7 @@ class DrawCommands:
             self._say(str(error))
             return
         made = len(series.members) - 1
-        self._document.commit(f"Make a series of {self._view.named((key,))}", series.garden)
+        self._document.commit(f"Make a series of {name_of(self._document.plan, (key,))}", series.garden)
         self._document.select(series.members)
         left = [f"{out.start:%d %b}: {out.why}" for out in series.left_out]
         words = f"{made} more made" if made else "none could be added"

@@ -8,6 +8,7 @@ from typing import Literal
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
+from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
 from planner.ground import extents
 from planner.plan.pasting import Copied, copied, offset_below, offset_to, paste
@@ -38,7 +39,7 @@ class EditCommands:
         ids = self._document.selection
         if ids:
             clipboard.put(self._document.garden, ids)
-            self._say(f"Copied {self._view.named(ids)}")
+            self._say(f"Copied {name_of(self._document.plan, ids)}")
 
     def cut(self) -> None:
         """Put what is selected on the clipboard, and remove it."""
@@ -80,7 +81,7 @@ class EditCommands:
         if ids and self._view.gesture is None:
             offset = (0.0, -offset_below(self._document.plan, ids))
             copy = copied(self._document.garden, ids)
-            self._add_copies(f"Duplicate {self._view.named(ids)}", copy, offset, None)
+            self._add_copies(f"Duplicate {name_of(self._document.plan, ids)}", copy, offset, None)
 
     def _add_copies(self, text: str, copy: Copied, offset: tuple[float, float], bed: str | None) -> None:
         made: list[str] = []
@@ -102,7 +103,9 @@ class EditCommands:
 
     def _remove(self, verb: str) -> None:
         ids = self._document.selection
-        self._document.edit(f"{verb} {self._view.named(ids)}", lambda garden: edits.remove(garden, ids))
+        self._document.edit(
+            f"{verb} {name_of(self._document.plan, ids)}", lambda garden: edits.remove(garden, ids)
+        )
 
     def select_all(self) -> None:
         """Select all beds and structures."""
@@ -120,7 +123,7 @@ class EditCommands:
         ids = self._document.selected_things
         if ids:
             self._document.edit(
-                f"Turn {self._view.named(ids)}",
+                f"Turn {name_of(self._document.plan, ids)}",
                 lambda garden: extents.turn_together(garden, ids, degrees),
                 merge=f"turn {' '.join(ids)}",
             )
@@ -128,4 +131,6 @@ class EditCommands:
     def align(self, side: Side) -> None:
         """Line the selected beds and structures up by one side."""
         ids = self._document.selected_things
-        self._document.edit(f"Align {self._view.named(ids)}", lambda garden: extents.align(garden, ids, side))
+        self._document.edit(
+            f"Align {name_of(self._document.plan, ids)}", lambda garden: extents.align(garden, ids, side)
+        )

@@ -55,8 +55,7 @@ class FileCommands:
 
     def show_opened(self) -> None:
         """Cut the sheet to the garden, and fit it into the window."""
-        self._view.sheet.reset_rect()
-        self._view.show_all()
+        self._view.show_opened()
 
     @staticmethod
     def samples() -> list[str]:

@@ -1,4 +1,4 @@
-"""Help at hand: keys and gestures, and what the program is."""
+"""The dialogs of the Help menu: keys and gestures, and what the program is."""
 
 from __future__ import annotations
 
@@ -38,7 +38,7 @@ KEYS = """
 
 
 def show_keys(parent: QWidget) -> None:
-    """The list of keys and gestures, beside the window."""
+    """Show the list of keys and gestures, beside the window."""
     dialog = QDialog(parent)
     dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     dialog.setWindowTitle("Keys and gestures")
@@ -55,7 +55,7 @@ def show_keys(parent: QWidget) -> None:
 
 
 def show_about(parent: QWidget) -> None:
-    """What the program is."""
+    """Show what the program is."""
     box = QMessageBox(parent)
     box.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
     box.setWindowTitle("About Bedwright")

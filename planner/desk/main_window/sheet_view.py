@@ -31,7 +31,7 @@ from planner.desk.gestures.picking import thing_at
 from planner.desk.gestures.placing import PlaceCrop
 from planner.desk.gestures.starting import begin
 from planner.desk.model.document import Document
-from planner.desk.model.thing_words import name_of, thing_words
+from planner.desk.model.thing_words import thing_words
 from planner.desk.theme.palette import LookSwitch
 
 
@@ -77,10 +77,6 @@ class SheetView(SheetPicture):
     def say(self, text: str) -> None:
         """Put a line into the status bar."""
         self.said.emit(text)
-
-    def named(self, ids: tuple[str, ...]) -> str:
-        """What a few things are called in a menu: a name, or their number."""
-        return name_of(self.document.plan, ids)
 
     # -- tools and gestures -----------------------------------------------------------------
 

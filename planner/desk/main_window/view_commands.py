@@ -95,7 +95,7 @@ class ViewCommands:
 
     def show_access(self, shown: bool) -> None:
         """Show what is out of reach and paths that are too narrow, or hide it."""
-        self._say(self._view.ways.show(shown))
+        self._say(self._view.access.show(shown))
 
     def show_whole_year(self, whole: bool) -> None:
         """Show everything of the growing year, or what grows on its usual day."""

@@ -1,1 +1,1 @@
-"""The open garden and what works beside it: document, recovery, clipboard, background jobs."""
+"""The open garden and what goes with it: document, findings, recovery, clipboard, background jobs."""

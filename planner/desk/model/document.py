@@ -1,4 +1,4 @@
-"""The open garden: its value, its undo history, what is selected, and who is told of changes."""
+"""The open garden: its value, its undo history, what is selected, and signals of changes."""
 
 from __future__ import annotations
 
@@ -18,14 +18,14 @@ from planner.season.spans import high_summer, usual_year
 
 #: Steps that can be undone. Values share their parts, so a step costs what it changed.
 MOST_STEPS = 1_000
-
-
-#: Panels of numbers follow a running gesture no faster than this. [ms]
+#: Least time between two updates of panels of numbers while a gesture runs. [ms]
 SETTLING = 80
+#: Hour whose shadows are shown first. [h]
+USUAL_HOUR = 14.0
 
 
 class ReplaceGarden(QUndoCommand):
-    """One step: the value before, the value after."""
+    """One step of the history: the value before, and the value after."""
 
     def __init__(self, document: Document, text: str, old: Garden, new: Garden, merge: str) -> None:
         super().__init__(text.replace("&", "&&"))  # it becomes the text of a menu entry
@@ -59,7 +59,7 @@ class ReplaceGarden(QUndoCommand):
 
 
 class Document(QObject):
-    """One garden at work.
+    """One open garden.
 
     The garden is a value: an edit is a function from garden to garden, given to :meth:`edit`.
     While a gesture runs, :meth:`preview` shows its result without a step of history; the gesture
@@ -71,19 +71,19 @@ class Document(QObject):
         Another value is shown (also during a preview).
     garden_settled
         The same, at most some ten times a second while a gesture previews: for panels of numbers.
-    stepping
-        The history is about to be walked, or another garden taken: whatever runs is put back first.
+    about_to_change_history
+        Emitted before undo, redo and open, so that a running gesture can cancel.
     opened
-        Another garden was taken.
+        Another garden was opened.
     selection_changed
     year_changed
-    hour_changed
-        Shadows of another hour are shown.
     day_changed
         Another day is shown, or the whole year.
+    hour_changed
+        Shadows of another hour are shown.
     renamed
         The file, or whether there is anything to save, has changed.
-    refused : str
+    edit_refused : str
         An edit was not possible; one line says why.
     """
 
@@ -117,7 +117,7 @@ class Document(QObject):
         self.plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
-        self.hour = 14.0
+        self.hour = USUAL_HOUR
 
     def _follow_clean(self, _clean: bool) -> None:
         self.renamed.emit()
@@ -142,7 +142,16 @@ class Document(QObject):
         return self.plan.year
 
     def open(self, garden: Garden, path: Path | None = None, title: str = "Untitled") -> None:
-        """Take another garden, with a new history."""
+        """Open another garden, with a new history.
+
+        Parameters
+        ----------
+        garden : Garden
+        path : Path, optional
+            Its file; None for a garden without one.
+        title : str
+            What it is called while it has no file.
+        """
         self.about_to_change_history.emit()
         self.path = path
         self.untitled = title
@@ -160,7 +169,7 @@ class Document(QObject):
         self.opened.emit()
 
     def saved_as(self, path: Path) -> None:
-        """The value shown is now what stands in a file."""
+        """The value shown is what a file holds now."""
         self.path = path
         self.undo_stack.setClean()
         self.renamed.emit()
@@ -172,11 +181,11 @@ class Document(QObject):
 
     @property
     def title(self) -> str:
-        """Name of the file, or what stands for it."""
+        """Name of the file, or what the garden is called without one."""
         return self.path.stem if self.path is not None else self.untitled
 
     def show_year(self, year: int) -> None:
-        """Show another growing year; what is not to be seen in it is no longer selected."""
+        """Show another growing year; what is not there in it is no longer selected."""
         if year != self.year:
             self.about_to_change_history.emit()
             self.plan = self.plan.after(self.garden, year)
@@ -188,7 +197,7 @@ class Document(QObject):
             self.day_changed.emit()
 
     def show_day(self, day: dt.date | None) -> None:
-        """Show what stands on a day, or (None) everything of the growing year."""
+        """Show what grows on a day of the growing year, or (None) everything of it."""
         if day is not None:
             day = min(max(day, self.plan.span.first), self.plan.span.last)
         if day != self.day:
@@ -209,7 +218,7 @@ class Document(QObject):
         return dt.datetime.combine(day, dt.time()) + dt.timedelta(hours=self.hour)
 
     def is_growing_on_day_shown(self, planting: Planting) -> bool:
-        """Whether a planting stands on the day shown."""
+        """Whether a planting takes its plot on the day shown."""
         return self.day is None or self.plan.span_of(planting).holds(self.day)
 
     def _show(self, garden: Garden) -> None:
@@ -225,10 +234,18 @@ class Document(QObject):
     # -- edits ------------------------------------------------------------------------------
 
     def edit(self, text: str, change: Callable[[Garden], Garden], merge: str = "") -> bool:
-        """Do an edit as one step named ``text``.
+        """Do an edit as one step of the history; False where it is refused or changes nothing.
 
-        Steps of the same ``merge`` word that follow each other become one.  An edit that is
-        refused changes nothing and is told by :attr:`edit_refused`.
+        An edit that is refused emits :attr:`edit_refused`.
+
+        Parameters
+        ----------
+        text : str
+            Name of the step in the Edit menu.
+        change : callable
+            The edit, from garden to garden.
+        merge : str
+            Steps of the same word that follow each other become one; empty for a step of its own.
         """
         try:
             new = change(self._stable)
@@ -239,7 +256,7 @@ class Document(QObject):
         return self.commit(text, new, merge)
 
     def commit(self, text: str, new: Garden, merge: str = "") -> bool:
-        """Make a value the document's, as one step."""
+        """Make a value the document's, as one step; see :meth:`edit`. False where it is the value already."""
         old = self._stable
         if new is old or new == old:
             self.cancel_preview()
@@ -248,7 +265,7 @@ class Document(QObject):
         return True
 
     def preview(self, change: Callable[[Garden], Garden]) -> bool:
-        """Show what an edit would give, with no step of history."""
+        """Show what an edit would give, without a step of history; False where it is refused."""
         try:
             new = change(self._stable)
         except BedwrightError as error:

@@ -1,4 +1,4 @@
-"""Keeps unsaved work within a second, and gives it back after a crash."""
+"""Writes unsaved work to a journal within a second, so that it can be recovered after a crash."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from PySide6.QtCore import QObject, QStandardPaths, QTimer
 from planner.desk.model.document import Document
 from planner.storage import journal
 
-#: Work is kept so long after a change. [ms]
-SOON = 700
+#: Wait after a change before the journal is written. [ms]
+DELAY = 700
 
 
 def folder() -> Path:
-    """Where work without a file is kept: BEDWRIGHT_STATE, else the system's place for it."""
+    """Folder for the journals of gardens without a file: BEDWRIGHT_STATE, else the system's place for it."""
     given = os.environ.get("BEDWRIGHT_STATE")
     if given:
         return Path(given)
@@ -24,14 +24,14 @@ def folder() -> Path:
 
 
 class Recovery(QObject):
-    """Writes the journal of one document as it changes, and takes it away when it is saved."""
+    """Writes the journal of one document as it changes, and discards it when the document is saved."""
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
         self.document = document
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.setInterval(SOON)
+        self._timer.setInterval(DELAY)
         self._timer.timeout.connect(self.write)
         self._written: Path | None = None
         document.undo_stack.indexChanged.connect(lambda _i: self._timer.start())

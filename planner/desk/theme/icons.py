@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from PySide6.QtCore import QPointF, QRectF, QSize, Qt
+from PySide6.QtCore import QPointF, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QIcon, QIconEngine, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 from typing_extensions import override
 
@@ -72,21 +72,21 @@ _DRAWN: dict[str, Callable[[], QPainterPath]] = {
 
 
 class _Engine(QIconEngine):
-    """Paints an icon afresh in the ink that holds now."""
+    """Paints an icon each time in the ink of the look."""
 
     def __init__(self, name: str, look: LookSwitch) -> None:
         super().__init__()
         self.name, self.look = name, look
 
     @override
-    def paint(self, painter: QPainter, rect: object, mode: QIcon.Mode, state: QIcon.State) -> None:
+    def paint(self, painter: QPainter, rect: QRect, mode: QIcon.Mode, state: QIcon.State) -> None:
         painter.save()
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         ink = QColor(self.look.now.pencil if mode == QIcon.Mode.Disabled else self.look.now.panel_ink)
         if mode == QIcon.Mode.Disabled:
             ink.setAlphaF(0.5)
-        painter.translate(rect.x(), rect.y())  # type: ignore[attr-defined]
-        painter.scale(rect.width() / 24, rect.height() / 24)  # type: ignore[attr-defined]
+        painter.translate(rect.x(), rect.y())
+        painter.scale(rect.width() / 24, rect.height() / 24)
         pen = QPen(ink, 1.5)
         pen.setCapStyle(Qt.PenCapStyle.RoundCap)
         pen.setJoinStyle(Qt.PenJoinStyle.RoundJoin)
@@ -108,5 +108,5 @@ class _Engine(QIconEngine):
 
 
 def icon(name: str, look: LookSwitch) -> QIcon:
-    """An icon by name."""
+    """An icon by its name; it follows the look when it is drawn again."""
     return QIcon(_Engine(name, look))

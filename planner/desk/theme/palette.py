@@ -1,4 +1,4 @@
-"""Colours, pens and letters of the desk, for a light and a dark room."""
+"""Colours and fonts of the window, in a light and a dark look."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from planner import resources
 
-#: No text on the desk is smaller. [pt]
+#: No text in the window is smaller. [pt]
 LEAST_POINTS = 9.0
 
 
@@ -76,7 +76,18 @@ DARK = Look(
 
 
 class LookSwitch(QObject):
-    """The look in force; told when it changes."""
+    """The look in force.
+
+    Attributes
+    ----------
+    now : Look
+    wish : str
+        What was chosen: ``light``, ``dark`` or ``system``.
+
+    Signals
+    -------
+    changed
+    """
 
     changed = Signal()
 
@@ -86,7 +97,7 @@ class LookSwitch(QObject):
         self.wish = "system"
 
     def choose(self, wish: str) -> None:
-        """Take ``light``, ``dark`` or what the ``system`` has."""
+        """Take the ``light`` or the ``dark`` look, or that of the ``system``."""
         self.wish = wish
         hints = QGuiApplication.styleHints()
         dark = wish == "dark" or (wish == "system" and hints.colorScheme() == Qt.ColorScheme.Dark)
