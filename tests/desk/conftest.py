@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from hand import Hand, Told
+from hand import FakePrompts, Hand
 from PySide6.QtCore import QEvent, QSettings, QTimer
 from PySide6.QtWidgets import QApplication
 
@@ -76,7 +76,7 @@ def open_hand(qtbot, settings: QSettings, qapp: QApplication) -> Iterator[Callab
     made: list[Window] = []
 
     def make(garden: Garden | None = None, look: LookSwitch | None = None) -> Hand:
-        window = Window(settings, Told(), Document(garden), look)
+        window = Window(settings, FakePrompts(), Document(garden), look)
         made.append(window)
         window.resize(1360, 860)
         with qtbot.waitExposed(window):

@@ -35,34 +35,34 @@ LEFT = Qt.MouseButton.LeftButton
 COPY = Qt.DropAction.CopyAction
 
 
-class Told(Prompts):
-    """Answers the questions, and remembers what was asked and told."""
+class FakePrompts(Prompts):
+    """Answers questions from ``answers``, and remembers the questions and the errors shown."""
 
     may_show = False
 
     def __init__(self) -> None:
         self.answers: dict[str, str] = {"open": "", "save": "", "leave": "leave", "recover": "later"}
-        self.asked: list[str] = []
-        self.told: list[str] = []
+        self.questions: list[str] = []
+        self.errors: list[str] = []
 
     def open_path(self, parent: QWidget, folder: str) -> str:
-        self.asked.append("open")
+        self.questions.append("open")
         return self.answers["open"]
 
     def save_path(self, parent: QWidget, suggestion: str, *_kinds: str) -> str:
-        self.asked.append(f"save {suggestion}")
+        self.questions.append(f"save {suggestion}")
         return self.answers["save"]
 
     def keep_changes(self, parent: QWidget, name: str) -> str:
-        self.asked.append(f"leave {name}")
+        self.questions.append(f"leave {name}")
         return self.answers["leave"]
 
     def recover(self, parent: QWidget, name: str, when: str) -> str:
-        self.asked.append(f"recover {name}")
+        self.questions.append(f"recover {name}")
         return self.answers["recover"]
 
-    def tell(self, parent: QWidget, text: str) -> None:
-        self.told.append(text)
+    def show_error(self, parent: QWidget, text: str) -> None:
+        self.errors.append(text)
 
 
 class Hand:
@@ -91,7 +91,7 @@ class Hand:
         return self.document.undo_stack.undoText()
 
     @property
-    def prompts(self) -> Told:
+    def prompts(self) -> FakePrompts:
         return self.window.prompts
 
     def bed(self, name: str) -> Any:

@@ -234,8 +234,8 @@ def test_a_second_window_on_a_file_is_told_and_offered_nothing(open_hand, tmp_pa
     _with_unsaved_work(open_hand, file)
     second = open_hand().window
     assert second.commands.file.open_path(file)
-    assert any("another window" in text for text in second.prompts.told)
-    assert not any(asked.startswith("recover") for asked in second.prompts.asked)
+    assert any("another window" in text for text in second.prompts.errors)
+    assert not any(asked.startswith("recover") for asked in second.prompts.questions)
 
 
 def test_saving_takes_the_kept_work_away(open_hand, tmp_path: Path):
@@ -291,7 +291,7 @@ def test_everything_that_leaves_is_written_where_it_was_said(sample, tmp_path: P
 def test_what_cannot_be_written_is_told_in_one_line(sample, tmp_path: Path, action):
     sample.prompts.answers["save"] = str(tmp_path / "nowhere" / "out.x")
     sample.action(action).trigger()
-    (told,) = sample.prompts.told
+    (told,) = sample.prompts.errors
     assert "\n" not in told
     assert "nowhere" in told
 

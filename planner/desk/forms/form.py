@@ -86,7 +86,7 @@ class Form(QWidget):
         return label
 
     def _watch(self, field: QWidget) -> None:
-        # Connected before whatever takes the value: a refusal then knows which field it is about.
+        # Connected before the slot that applies the value: a refusal then knows its field.
         if isinstance(field, TypedField):
             field.wrong.connect(self.wrong)
             field.typed.connect(lambda _value: self._note(field, field.text()))

@@ -1,4 +1,4 @@
-"""Direct sun of a bed or planting: hours on the day, over the months, and what takes them."""
+"""Direct sun of a bed or planting: hours on the day, over the months, and what shades it."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ from planner.plan.sun_year import SunYear, sun_year
 FULL = 16.0
 #: Wait before the sun is measured, so that a running gesture does not start it at every move. [ms]
 DELAY = 150
-#: What takes less is not named. [h]
+#: Sources of less shade are not named. [h]
 LEAST_SHADE = 0.05
 
 

@@ -156,10 +156,10 @@ class Exports:
         try:
             write()
         except BedwrightError as error:
-            self._prompts.tell(self._window, str(error))
+            self._prompts.show_error(self._window, str(error))
             return False
         except OSError as error:
-            self._prompts.tell(self._window, cannot_be_written(target, error))
+            self._prompts.show_error(self._window, cannot_be_written(target, error))
             return False
         self._say(done)
         return True

@@ -90,7 +90,7 @@ class Files(QObject):
         try:
             garden = storage.load(path)
         except BedwrightError as error:
-            self.prompts.tell(self.window, str(error))
+            self.prompts.show_error(self.window, str(error))
             return False
         self.document.open(garden, path, path.stem)
         self._remember(path)
@@ -113,9 +113,9 @@ class Files(QObject):
             try:
                 garden = journal.recover(left)
             except BedwrightError as error:
-                self.prompts.tell(self.window, str(error))
+                self.prompts.show_error(self.window, str(error))
                 return
-            # A step of its own: undoing it shows what stands in the file.
+            # A step of its own: undoing it shows what the file holds.
             self.document.commit("Take up unsaved work", garden)
             self.recovery.write()
             if left.journal != self.recovery.written:
@@ -131,7 +131,7 @@ class Files(QObject):
             process, host, _ = self._lock_file.getLockInfo()
             self._lock_file = None
             if process:
-                self.prompts.tell(
+                self.prompts.show_error(
                     self.window,
                     f"{path.name} is open in another window (process {process} on {host}). "
                     "What is saved last holds; save this one under another name to keep both.",
@@ -152,7 +152,7 @@ class Files(QObject):
         try:
             garden = storage.load(path)
         except BedwrightError as error:
-            self.prompts.tell(self.window, str(error))
+            self.prompts.show_error(self.window, str(error))
             return False
         self.document.open(garden, None, name)
         return True
@@ -186,7 +186,7 @@ class Files(QObject):
         try:
             storage.save(self.document.stable, path)
         except BedwrightError as error:
-            self.prompts.tell(self.window, f"{error} Nothing is lost: the garden is still open.")
+            self.prompts.show_error(self.window, f"{error} Nothing is lost: the garden is still open.")
             return False
         if path != self.document.path:
             self._lock(path)

@@ -83,4 +83,4 @@ def _print_pages(printer: QPrinter, pages: pypdfium2.PdfDocument) -> bool:
 def _image(page: pypdfium2.PdfPage, resolution: int) -> QImage:
     array = page.render(scale=min(resolution, FINEST) / POINTS).to_numpy()
     image = QImage(array.data, array.shape[1], array.shape[0], array.strides[0], QImage.Format.Format_BGR888)
-    return image.copy()  # the array goes with this function
+    return image.copy()  # the array is freed when this function returns

@@ -29,7 +29,7 @@ class Prompts:
         """Where to save; empty for nowhere."""
         dialog = QFileDialog(parent, title, str(Path(suggestion).parent), kinds)
         dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
-        # The dialog completes the name, so that it also asks before that file is replaced.
+        # The dialog completes the name, so that it warns before that very file is replaced.
         dialog.setDefaultSuffix(Path(suggestion).suffix)
         dialog.selectFile(Path(suggestion).name)
         accepted = dialog.exec() == QFileDialog.DialogCode.Accepted
@@ -55,7 +55,7 @@ class Prompts:
             {"take": "Take it up", "drop": "Throw it away", "later": "Decide later"},
         )
 
-    def tell(self, parent: QWidget, text: str) -> None:
+    def show_error(self, parent: QWidget, text: str) -> None:
         """Show a line about something that went wrong."""
         box = QMessageBox(QMessageBox.Icon.Warning, "Bedwright", "", QMessageBox.StandardButton.Ok, parent)
         box.setTextFormat(Qt.TextFormat.PlainText)  # names in it may look like markup

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 T = TypeVar("T")
 
-#: Whether the job is no longer wanted: asked by its work now and then, so that it ends early.
+#: Whether the job is no longer wanted; its work calls it now and then, so as to end early.
 Cancelled = Callable[[], bool]
 #: Closing the window waits no longer than this for a job to end. [s]
 PATIENCE = 5.0

@@ -95,7 +95,7 @@ class FindingsModel(QObject):
         self.changed.emit()
 
     def request_fixes(self, finding: Finding) -> bool:
-        """Whether a finding's fixes are known or quickly worked out; slow ones are begun in the background."""
+        """Whether a finding's fixes can be had at once; slow ones are worked out in the background."""
         if finding.fixes_known or finding.check not in LIGHT:
             return True
         self._light_checker.work_out_fixes(finding)

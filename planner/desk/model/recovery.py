@@ -42,7 +42,7 @@ class Recovery(QObject):
         return journal.beside(path) if path is not None else journal.untitled(folder())
 
     def write(self) -> None:
-        """Keep the work now, where there is any that is not saved."""
+        """Write the journal now, where there is unsaved work."""
         if not self.document.changed:
             return
         target = self._journal()

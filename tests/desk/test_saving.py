@@ -43,7 +43,7 @@ def test_saving_asks_for_a_name_once(drawn: Hand, tmp_path: Path) -> None:
     assert drawn.window.windowTitle() == "plot* – Bedwright"
     drawn.shortcut("Ctrl+S")
     assert storage.load(goal) == drawn.garden
-    assert len([asked for asked in drawn.prompts.asked if asked.startswith("save")]) == 1
+    assert len([asked for asked in drawn.prompts.questions if asked.startswith("save")]) == 1
 
 
 def test_save_as_leaves_the_first_file_alone(drawn: Hand, tmp_path: Path) -> None:
@@ -63,7 +63,7 @@ def test_save_as_leaves_the_first_file_alone(drawn: Hand, tmp_path: Path) -> Non
 def test_saving_nowhere_keeps_the_garden_changed(drawn: Hand) -> None:
     drawn.do("save")
     assert drawn.document.changed
-    assert drawn.prompts.told == []
+    assert drawn.prompts.errors == []
 
 
 def test_a_failed_save_is_told_and_the_garden_stays_changed(drawn: Hand, tmp_path: Path, monkeypatch) -> None:
@@ -78,7 +78,7 @@ def test_a_failed_save_is_told_and_the_garden_stays_changed(drawn: Hand, tmp_pat
     drawn.prompts.answers["save"] = str(goal)
     made = drawn.garden
     drawn.do("save")
-    (told,) = drawn.prompts.told
+    (told,) = drawn.prompts.errors
     assert "no space left" in told
     assert "Nothing is lost" in told
     assert drawn.document.changed
@@ -91,7 +91,7 @@ def test_a_failed_save_is_told_and_the_garden_stays_changed(drawn: Hand, tmp_pat
 def test_a_save_into_a_folder_that_is_not_there_is_told(drawn: Hand, tmp_path: Path) -> None:
     drawn.prompts.answers["save"] = str(tmp_path / "none" / "plot.bedwright")
     drawn.do("save")
-    assert "folder is not there" in drawn.prompts.told[0]
+    assert "folder is not there" in drawn.prompts.errors[0]
     assert drawn.document.changed
 
 
@@ -110,14 +110,14 @@ def test_closing_a_changed_garden_asks(drawn: Hand, tmp_path: Path, answer: str,
     goal = tmp_path / "plot.bedwright"
     drawn.prompts.answers.update(leave=answer, save=str(goal))
     assert drawn.window.close() is closes
-    assert drawn.prompts.asked[0] == "leave Untitled"
+    assert drawn.prompts.questions[0] == "leave Untitled"
     assert goal.exists() is (answer == "save")
     assert drawn.window.isVisible() is not closes
 
 
 def test_closing_an_unchanged_garden_asks_nothing(hand: Hand) -> None:
     assert hand.window.close()
-    assert hand.prompts.asked == []
+    assert hand.prompts.questions == []
 
 
 def test_saving_while_a_bed_is_dragged_saves_what_stands(drawn: Hand, tmp_path: Path) -> None:
@@ -183,14 +183,14 @@ def test_a_broken_file_keeps_the_garden_at_hand(drawn: Hand, tmp_path: Path, kin
     assert drawn.garden is before
     assert drawn.steps == steps
     assert drawn.document.changed
-    (told,) = drawn.prompts.told
+    (told,) = drawn.prompts.errors
     assert "broken.bedwright" in told
     assert path.read_text("utf-8") == text
 
 
 def test_a_missing_file_is_told(hand: Hand, tmp_path: Path) -> None:
     assert not hand.window.commands.file.open_path(tmp_path / "gone.bedwright")
-    assert "no such file" in hand.prompts.told[0]
+    assert "no such file" in hand.prompts.errors[0]
 
 
 def test_files_used_last_are_offered_the_newest_first(hand: Hand, tmp_path: Path) -> None:
@@ -222,7 +222,7 @@ def test_every_sample_opens_is_drawn_and_asks_for_a_name(hand: Hand, name: str) 
     assert hand.document.path is None
     hand.window.grab()
     hand.do("save")
-    assert hand.prompts.asked[-1].endswith(f"{name}.bedwright")
+    assert hand.prompts.questions[-1].endswith(f"{name}.bedwright")
 
 
 def test_the_questions_take_names_as_plain_text(hand: Hand, qtbot) -> None:
