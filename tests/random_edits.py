@@ -18,7 +18,9 @@ from planner.garden import Bed, Climate, Garden, Lot, Model, Planting, Site, Str
 from planner.garden import edits as e
 from planner.garden.beds import StructureKind
 from planner.garden.edits import EditError
+from planner.garden.edits.shifts import ShiftedPart
 from planner.garden.planting import SupportKind, Work
+from planner.garden.site import Risk
 
 #: What an edit returns: the garden, or the garden and the ids of what is new in it.
 Result = Garden | tuple[Garden, str] | tuple[Garden, tuple[str, ...]]
@@ -51,6 +53,13 @@ def _everything(draw: Draw) -> list[Bed | Structure | Planting]:
 def _add_bed(draw: Draw) -> Result:
     name = "" if draw.chance(0.5) else FIELDS[Bed]["name"](draw)
     return e.add_bed(draw.garden, draw.outline(), name)
+
+
+def _add_bed_range(draw: Draw) -> Result:
+    name = "" if draw.chance(0.5) else FIELDS[Bed]["name"](draw)
+    across, up = draw.rng.randint(1, 3), draw.rng.randint(1, 3)
+    beds = e.BedRange(name, draw.number(0.5, 4), draw.number(0.5, 2), across, up)
+    return e.add_bed_range(draw.garden, beds, draw.number(-9, 9), draw.number(-9, 9))
 
 
 def _align_beds(draw: Draw) -> Result:
@@ -140,6 +149,19 @@ def _untick(draw: Draw) -> Result:
     return e.untick(draw.garden, done.planting, done.kind, done.date if draw.chance(0.5) else None)
 
 
+def _set_frost_day(draw: Draw) -> Result:
+    which = draw.one_of(("last_frost", "first_frost"))
+    month = {"last_frost": 5, "first_frost": 10}[which]
+    day = draw.name(f"{month:02d}-{draw.rng.randint(1, 28):02d}")
+    return e.set_frost_day(draw.garden, which, draw.word(Risk), day)
+
+
+def _shift_planting(draw: Draw) -> Result:
+    first, last = sorted((draw.day(), draw.day()))
+    key = draw.key(draw.garden.plantings)
+    return e.shift_planting(draw.garden, key, draw.word(ShiftedPart), draw.rng.randint(-60, 60), first, last)
+
+
 def _waive(draw: Draw) -> Result:
     made_up = f"crowding/{draw.key(draw.garden.plantings)}/{draw.rng.getrandbits(48):012x}"
     key = draw.one_of(draw.findings) if draw.findings else made_up
@@ -154,6 +176,7 @@ def _unwaive(draw: Draw) -> Result:
 #: Random calls of every exported edit, by the edit's name.
 EDITS: dict[str, Callable[[Draw], Result]] = {
     "add_bed": _add_bed,
+    "add_bed_range": _add_bed_range,
     "add_planting": _add_planting,
     "add_structure": _add_structure,
     "align_beds": _align_beds,
@@ -179,6 +202,8 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_part": lambda d: e.remove_part(d.garden, d.key([*d.garden.varieties, *d.garden.stock])),
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
+    "set_frost_day": _set_frost_day,
+    "shift_planting": _shift_planting,
     "tick": _tick,
     "turn_things": _turn_things,
     "unwaive": _unwaive,

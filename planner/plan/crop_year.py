@@ -8,8 +8,8 @@ from typing import Literal
 
 from planner.crops import Crop
 from planner.plan import Plan
+from planner.season.counting_back import latest_start
 from planner.season.frosts import day_within
-from planner.season.starting import latest_start
 
 #: What is done with a crop. ``harvest raised`` is the harvest of a crop that ripens only if it is raised
 #: under cover; of one that is ``unripe`` there is no harvest in the open.

@@ -7,8 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.garden import Bed, Planting
-from planner.light import Light, Shade, hours_over, on_day, sample_days, shade_sources
-from planner.light.hours import Days
+from planner.light import AreaSunHours, Days, Shade, hours_over, on_day, sample_days, shade_sources
 from planner.plan import Plan
 from planner.season.spans import Span
 
@@ -28,20 +27,20 @@ class SunYear:
     ----------
     key : str
         Id of the bed or planting.
-    on_day : Light or None
+    on_day : AreaSunHours or None
         On the day asked for; None where it has no ground.
-    over_span : Light or None
+    over_span : AreaSunHours or None
         Of a planting: a mean day of its span within the growing year.
-    months : tuple of (date, Light)
+    months : tuple of (date, AreaSunHours)
         A day in the middle of each month of the growing year; of a planting only while it grows.
     sources : tuple of Shade
         Of a planting: what takes most of its sun, the worst first.
     """
 
     key: str
-    on_day: Light | None = None
-    over_span: Light | None = None
-    months: tuple[tuple[dt.date, Light], ...] = ()
+    on_day: AreaSunHours | None = None
+    over_span: AreaSunHours | None = None
+    months: tuple[tuple[dt.date, AreaSunHours], ...] = ()
     sources: tuple[Shade, ...] = ()
 
 
@@ -73,7 +72,7 @@ def sun_year(
     if receiver.shape.is_empty:
         return SunYear(thing.id)
 
-    def light(days: Days) -> Light | None:
+    def light(days: Days) -> AreaSunHours | None:
         return hours_over([receiver], place, days, plan.casters, cancelled=cancelled).get(thing.id)
 
     months = []
@@ -83,7 +82,7 @@ def sun_year(
             return None
         if found is not None:
             months.append((middle, found))
-    over: Light | None = None
+    over: AreaSunHours | None = None
     sources: tuple[Shade, ...] = ()
     span = _within(plan.span_of(thing), plan.span) if isinstance(thing, Planting) else None
     if span is not None:

@@ -11,7 +11,7 @@ from planner import resources, storage
 from planner.garden import Climate, FrostDates, Site
 from planner.plan import Plan
 from planner.plan.crop_year import Stage, crop_year, frost_pair, latest_start_by_frost
-from planner.season.starting import latest_start
+from planner.season.counting_back import latest_start
 
 D = dt.date
 CLIMATE = Climate(

@@ -11,10 +11,10 @@ from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import MONTHS
 from planner.errors import BedwrightError
 from planner.garden import edits
 from planner.garden.site import Risk
+from planner.words import SHORT_MONTHS
 
 FrostKind = Literal["last_frost", "first_frost"]
 
@@ -28,8 +28,8 @@ _FROSTS: tuple[tuple[FrostKind, str, tuple[Risk, ...]], ...] = (
     ("last_frost", "Last frost of spring", (90, 50, 10)),
     ("first_frost", "First frost of autumn", (10, 50, 90)),
 )
-_SHORT_MONTHS = tuple(name[:3] for name in MONTHS)
-_TYPED_MONTHS = tuple(name.casefold() for name in _SHORT_MONTHS)
+#: Months as they are typed.
+_TYPED_MONTHS = tuple(name.casefold() for name in SHORT_MONTHS)
 
 
 def read_day(text: str) -> str:
@@ -53,7 +53,7 @@ def read_day(text: str) -> str:
 
 def show_day(day: str) -> str:
     """A day MM-DD as ``9 May``."""
-    return f"{int(day[3:])} {_SHORT_MONTHS[int(day[:2]) - 1]}"
+    return f"{int(day[3:])} {SHORT_MONTHS[int(day[:2]) - 1]}"
 
 
 class ClimateForm(Form):

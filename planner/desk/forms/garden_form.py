@@ -10,9 +10,10 @@ from planner.amounts import amounts
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import MONTHS, many
+from planner.desk.model.phrases import many
 from planner.garden import edits
 from planner.garden.units import show_area
+from planner.words import MONTHS
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
 _MONTHS = ((None, "by the hemisphere"), *enumerate(MONTHS, start=1))

@@ -13,7 +13,7 @@ from planner.desk.forms.form import Form
 from planner.desk.forms.planting_words import count_lines, date_lines, day_words, reason_lines, support_words
 from planner.desk.forms.sun_bars import SunBars
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import capital, with_variety
+from planner.desk.model.phrases import with_variety
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, CoverKind, Purpose, Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
@@ -22,6 +22,7 @@ from planner.ground.dropping import plot_box
 from planner.ground.place import spacings
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
 from planner.season.planting_dates import Dates
+from planner.words import capital
 
 _ARRANGEMENTS = (
     ("rows", "rows"),

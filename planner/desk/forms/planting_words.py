@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from planner.amounts import Amount
 from planner.desk.canvas.planting_bar import MARKS, steps_of
+from planner.desk.model.phrases import many
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
-from planner.ground.supports import BuiltSupport, Material
+from planner.ground.built_support import BuiltSupport
+from planner.ground.support_materials import Material
 from planner.plan import Plan
 from planner.season.planting_dates import Dated, Dates
 
@@ -17,9 +19,9 @@ POSTS = "Have buried services located before driving posts; follow local rules."
 def count_lines(plan: Plan, part: Amount) -> list[str]:
     """Plants, rows and seed of a planting, a line each."""
     units = plan.garden.site.units
-    head = f"{part.plants} plants" if part.plants != 1 else "1 plant"
+    head = many(part.plants, "plant")
     if part.rows:
-        head += f" in {part.rows} {'row' if part.rows == 1 else 'rows'}"
+        head += f" in {many(part.rows, 'row')}"
     lines = [f"{head} on {show_area(part.area, units)}"]
     if part.raise_:
         lines.append(f"Raise {part.raise_} to have enough, at {part.germination:.0%} germination")

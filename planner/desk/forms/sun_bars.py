@@ -14,7 +14,7 @@ from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
-from planner.light import Light
+from planner.light import AreaSunHours
 from planner.plan.sun_year import SunYear, sun_year
 
 #: Hours at the full height of a bar. [h]
@@ -125,13 +125,13 @@ class _Bars(QWidget):
 
     def __init__(self) -> None:
         super().__init__()
-        self._months: tuple[tuple[dt.date, Light], ...] = ()
+        self._months: tuple[tuple[dt.date, AreaSunHours], ...] = ()
         self._begins = dt.date.min
         self.setFixedHeight(62)
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName("Hours of direct sun by month")
 
-    def show_months(self, months: tuple[tuple[dt.date, Light], ...], begins: dt.date) -> None:
+    def show_months(self, months: tuple[tuple[dt.date, AreaSunHours], ...], begins: dt.date) -> None:
         """Show a day of each month, of a growing year that begins on a day."""
         self._months, self._begins = months, begins
         self.update()
@@ -147,7 +147,7 @@ class _Bars(QWidget):
             self._paint_month(painter, column * self.width() / 12, day, light)
         painter.end()
 
-    def _paint_month(self, painter: QPainter, x: float, day: dt.date, light: Light) -> None:
+    def _paint_month(self, painter: QPainter, x: float, day: dt.date, light: AreaSunHours) -> None:
         palette = self.palette()
         width, height = self.width() / 12, self.height() - 17.0
         for hours, brush in ((light.unshaded, palette.mid()), (light.mean, palette.highlight())):

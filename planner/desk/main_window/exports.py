@@ -132,7 +132,8 @@ class Exports:
     def amounts_table(self) -> bool:
         """Write the amounts as CSV to a file that the person names."""
         from planner.amounts import amounts
-        from planner.listings.tables import AMOUNT_COLUMNS, amount_rows, csv_text
+        from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows
+        from planner.listings.tables import csv_text
 
         target = self._ask_for_target(".csv", "Table (*.csv)", "Amounts as table")
         if target is None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.crops import Catalogue, Crop
-from planner.desk.model.phrases import capital
+from planner.words import capital
 
 
 def crop_title(crop: Crop) -> str:

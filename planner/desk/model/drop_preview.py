@@ -7,6 +7,7 @@ from typing import Any
 
 from planner.checks import check_only
 from planner.crops import Crop
+from planner.desk.model.phrases import many
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting, edits
 from planner.garden.site import UnitSystem
@@ -16,6 +17,7 @@ from planner.ground.layout import Layout
 from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.dropping import draft_planting
+from planner.words import capital
 
 #: Checks that are run before a drop.
 LIVE = ("crowding", "overlap", "rotation", "neighbours", "support", "season")
@@ -114,7 +116,7 @@ def preview_lines(preview: DropPreview | None, crop: Crop, units: UnitSystem) ->
         return [crop.name]
     if preview.planting is None or preview.placed is None:
         return [crop.name, preview.why]
-    name = crop.name[0].upper() + crop.name[1:]
+    name = capital(crop.name)
     lines = _count_lines(name, preview.placed.layout, preview.placed.plants, units)
     if preview.planting.first is not None:
         lines.append(f"from {preview.planting.first:%d %b %Y}, when this ground falls free")
@@ -129,9 +131,9 @@ def preview_lines(preview: DropPreview | None, crop: Crop, units: UnitSystem) ->
 
 def _count_lines(name: str, layout: Layout, count: int, units: UnitSystem) -> list[str]:
     if not layout.rows:
-        return [f"{name} · {count} {'plant' if count == 1 else 'plants'}"]
+        return [f"{name} · {many(count, 'plant')}"]
     in_each = {row.count for row in layout.rows}
-    rows = f"{layout.row_count} rows" if layout.row_count != 1 else "1 row"
+    rows = many(layout.row_count, "row")
     if len(in_each) == 1:
         lines = [f"{name} · {rows} × {in_each.pop()} = {count}"]
     else:

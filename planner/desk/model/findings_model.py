@@ -96,7 +96,7 @@ class FindingsModel(QObject):
 
     def request_fixes(self, finding: Finding) -> bool:
         """Whether a finding's fixes can be had at once; slow ones are worked out in the background."""
-        if finding.fixes_known or finding.check not in LIGHT:
+        if finding.fixes_cached or finding.check not in LIGHT:
             return True
         self._light_checker.work_out_fixes(finding)
         return False

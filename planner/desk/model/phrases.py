@@ -4,30 +4,10 @@ from __future__ import annotations
 
 from pathlib import Path
 
-MONTHS = (
-    "January",
-    "February",
-    "March",
-    "April",
-    "May",
-    "June",
-    "July",
-    "August",
-    "September",
-    "October",
-    "November",
-    "December",
-)
-
 
 def many(number: int, word: str) -> str:
     """A number with its word: ``1 bed``, ``2 beds``."""
     return f"{number} {word}" if number == 1 else f"{number} {word}s"
-
-
-def capital(text: str) -> str:
-    """A text with its first letter large."""
-    return text[:1].upper() + text[1:]
 
 
 def with_variety(name: str, variety: str) -> str:

@@ -4,25 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from planner.desk.model.phrases import many, with_variety
 from planner.garden import Bed, Planting
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
 from planner.ground import shapes
 from planner.plan import Plan
+from planner.words import capital
 
 
 def planting_words(plan: Plan, planting: Planting) -> str:
     """Name and number of a planting: ``Carrot · 4 rows · 120``."""
     placed, figures = plan.placed(planting), plan.figures_of(planting)
-    name = figures.crop.name if figures.crop else planting.crop
-    name = name[0].upper() + name[1:]
-    if planting.variety:
-        name += f" ‘{planting.variety}’"
+    name = with_variety(capital(figures.crop.name if figures.crop else planting.crop), planting.variety)
     rows = placed.layout.row_count
     count = f"{placed.plants}"
     if planting.covers:
         count += f" · {planting.covers[0].kind}"
-    return f"{name} · {rows} {'row' if rows == 1 else 'rows'} · {count}" if rows else f"{name} · {count}"
+    return f"{name} · {many(rows, 'row')} · {count}" if rows else f"{name} · {count}"
 
 
 def size_words(bed: Bed, units: UnitSystem) -> str:

@@ -11,9 +11,9 @@ from planner.crops.neighbours import GRADES, Mention, rules_for
 from planner.desk.pages.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
 from planner.desk.theme.palette import Look
 from planner.garden import Garden, Variety
-from planner.season.starting import FALL_SOURCE
+from planner.season.counting_back import FALL_SOURCE
 
-_STANDING = {
+_PROVENANCE = {
     "published": "published",
     "practice": "common practice",
     "estimate": "estimate, or from memory",
@@ -89,7 +89,7 @@ class CropText:
             )
         value = escape(entry_words(field, entry, self._units))
         extent = escape(range_words(field, entry, self._units))
-        source = f"{_STANDING[entry.standing]} {self._link(entry.source)}".strip() if entry.source else ""
+        source = f"{_PROVENANCE[entry.provenance]} {self._link(entry.source)}".strip() if entry.source else ""
         if not entry.applies:
             source = "does not apply"
             if field in self._latest:

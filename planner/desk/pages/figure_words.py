@@ -15,6 +15,8 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         (
             ("in_row_spacing", "In the row"),
             ("row_spacing", "Between rows"),
+            ("bed_spacing", "Between plants in a bed"),
+            ("bed_row_spacing", "Between rows in a bed"),
             ("height", "Height"),
             ("spread", "Spread"),
             ("sun_hours", "Direct sun needed"),
@@ -80,7 +82,9 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
 
 FIELD_NAMES = {field: words for _, fields in GROUPS for field, words in fields}
 #: Fields that are shown as a small length, as a length, as a share, and as weeks from a frost.
-SPACINGS = {"in_row_spacing", "row_spacing", "sowing_spacing", "sowing_depth"}
+SPACINGS = {
+    "in_row_spacing", "row_spacing", "bed_spacing", "bed_row_spacing", "sowing_spacing", "sowing_depth",
+}  # fmt: skip
 LENGTHS = {"height", "spread", "isolation"}
 SHARES = {"germination", "store_humidity"}
 _WEEKS = {"sow_from", "sow_until", "set_out_from", "set_out_until", "autumn_from", "autumn_until"}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from typing_extensions import override
 
-from planner.amounts import stock
+from planner.amounts import lot_state
 from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index
 from planner.errors import BedwrightError
@@ -81,7 +81,7 @@ class LotModel(HeadedModel):
             crop = catalogue.get(lot.crop)
             return crop.name if crop else lot.crop
         if not field:
-            return stock.lot_state(garden, catalogue, lot, self.document.year).age_words
+            return lot_state(garden, catalogue, lot, self.document.year).age_words
         value = getattr(lot, field)
         if value is None:
             return ""

@@ -24,7 +24,7 @@ from planner.plan.crop_year import (
     frost_pair,
     latest_start_by_frost,
 )
-from planner.sheets.inkbox import Ink, family_ink
+from planner.sheets.family_inks import Ink, family_ink
 
 #: What each stage of a crop's year is called.
 _STAGES: dict[StageKind, str] = {

@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.amounts import amounts, stock
+from planner.amounts import amounts, shortages
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written, with_variety
 from planner.desk.pages.lot_model import LotModel
@@ -27,6 +27,7 @@ from planner.desk.pages.tables import crop_choice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.importing import stock_table
+from planner.listings.stock import stock_csv
 
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (120, 130, 65, 65, 65, 90, 190)
@@ -93,7 +94,7 @@ class StockPage(QWidget):
         """Crops of which the growing year needs more seed than there is."""
         plan = self.document.plan
         lines = []
-        for need in stock.shortages(plan, amounts(plan)):
+        for need in shortages(plan, amounts(plan)):
             name = with_variety(need.name, need.variety)
             lines.append(
                 f"{name} {need.short} seeds" if need.short is not None else f"{name} (cannot be counted)"
@@ -159,7 +160,7 @@ class StockPage(QWidget):
     def _export(self) -> None:
         path = QFileDialog.getSaveFileName(self, "Export the stock", "stock.csv", "Table (*.csv)")[0]
         if path:
-            table = stock_table.stock_csv(self.document.garden.stock, self.document.catalogue)
+            table = stock_csv(self.document.garden.stock, self.document.catalogue)
             try:
                 Path(path).write_text(table, "utf-8", newline="")
             except OSError as error:

@@ -212,7 +212,7 @@ class FindingsPanel(QWidget):
 
     def _apply_fix(self, number: int) -> None:
         finding = self.findings.by_key(self._key)
-        if finding is None or not finding.fixes_known or number >= len(finding.fixes):
+        if finding is None or not finding.fixes_cached or number >= len(finding.fixes):
             return
         fix = finding.fixes[number]
         if self.document.edit(fix.text, fix.apply):

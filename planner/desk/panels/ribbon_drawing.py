@@ -17,7 +17,7 @@ from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Planting
 from planner.light import day_of_sun
-from planner.light.days import DayOfSun
+from planner.light.day_of_sun import DayOfSun
 from planner.season.frosts import day_within
 
 #: Height of the months' line, and of a bar's row. [pixels]

@@ -17,7 +17,9 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPixmap, QPolygonF
 
 from planner.crops import Crop
-from planner.sheets.inkbox import HATCHES, family_ink, mark
+from planner.sheets.family_inks import family_ink
+from planner.sheets.growth_marks import mark
+from planner.sheets.hatches import HATCHES
 
 #: Below this size a plant is no longer drawn by itself. [device pixels]
 LEAST_STAMP = 3.0
