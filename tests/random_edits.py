@@ -12,9 +12,9 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from making import bed, garden, planting, rectangle
-from random_values import CROPS, FIELDS, YEARS, Draw
+from random_values import CROPS, FIELDS, VARIETIES, YEARS, Draw
 
-from planner.garden import Bed, Climate, Garden, Lot, Model, Planting, Site, Structure, Variety
+from planner.garden import Bed, Climate, Garden, Lot, Model, Places, Planting, Site, Structure, Variety
 from planner.garden import edits as e
 from planner.garden.beds import StructureKind
 from planner.garden.edits import EditError
@@ -88,6 +88,18 @@ def _add_planting(draw: Draw) -> Result:
     fields = {"plot": draw.plot(), "arrangement": draw.arrangement()}
     bed_id, crop = draw.key(draw.garden.beds), draw.name(*CROPS)
     return e.add_planting(draw.garden, bed_id, crop, draw.one_of(YEARS), **fields)
+
+
+def _plant(draw: Draw) -> Result:
+    single = [one for one in draw.garden.plantings if one.arrangement.kind == "places"]
+    twin = draw.one_of(single) if single and draw.chance(0.5) else None
+    if twin is None:
+        fields = {"variety": draw.one_of(VARIETIES), "plot": draw.plot(), "arrangement": draw.arrangement()}
+        bed_id, crop = draw.key(draw.garden.beds), draw.name(*CROPS)
+        return e.plant(draw.garden, bed_id, crop, draw.one_of(YEARS), **fields)
+    point = round(draw.rng.uniform(-2, 2), 3), round(draw.rng.uniform(-0.6, 0.6), 3)
+    more = {"variety": twin.variety, "arrangement": Places(points=(point,))}
+    return e.plant(draw.garden, twin.bed, twin.crop, twin.year, **more)
 
 
 def _draw_support(draw: Draw) -> Result:
@@ -196,6 +208,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
         d.garden, d.keys(_bed_or_structure(d)), d.number(-3, 3), d.number(-3, 3)
     ),
     "paste": _paste,
+    "plant": _plant,
     "put_lot": _put_lot,
     "put_variety": _put_variety,
     "remove": lambda d: e.remove(d.garden, d.keys(_everything(d), 1)),

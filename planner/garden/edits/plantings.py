@@ -63,17 +63,22 @@ def plant(garden: Garden, bed: str, crop: str, year: int, **fields: Any) -> tupl
     """
     arrangement = fields.get("arrangement")
     if isinstance(arrangement, Places):
-        wanted = (bed, crop, fields.get("variety", ""), year)
-        for there in garden.plantings:
-            if (
-                isinstance(there.arrangement, Places)
-                and there.plot.kind == "whole"
-                and (there.bed, there.crop, there.variety, there.year) == wanted
-            ):
-                points = (*there.arrangement.points, *arrangement.points)
-                return change_planting(garden, there.id, arrangement=Places(points=points)), ()
+        twin = _single_plants(garden, bed, crop, year, fields.get("variety", ""))
+        if twin is not None and isinstance(twin.arrangement, Places):
+            points = (*twin.arrangement.points, *arrangement.points)
+            places = checked(lambda: Places(points=points), crop)
+            return change_planting(garden, twin.id, arrangement=places), ()
     garden, key = add_planting(garden, bed, crop, year, **fields)
     return garden, (key,)
+
+
+def _single_plants(garden: Garden, bed: str, crop: str, year: int, variety: str) -> Planting | None:
+    """The planting of single places over a whole bed of a variety in a year; None where there is none."""
+    for there in garden.plantings:
+        same = (there.bed, there.crop, there.variety, there.year) == (bed, crop, variety, year)
+        if same and there.arrangement.kind == "places" and there.plot.kind == "whole":
+            return there
+    return None
 
 
 def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
