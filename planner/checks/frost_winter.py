@@ -57,25 +57,28 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
     holds += COVER_HOLDS if covered_against_cold(view, coldest) else 0.0
     if bears <= cold + holds + BEARS:
         return None
-    text = say(
-        "{planting} stands over winter and bears {temperature} at the least; the coldest night of a usual year in zone "
-        "{zone} is about {cold}",
-        planting=view.name,
-        temperature=show_temperature(bears, view.units),
-        zone=zone,
-        cold=show_temperature(cold, view.units),
-    )
     return planting_finding(
         CHECK,
         "mind",
         (view,),
-        capital(text),
+        capital(_text(view, bears, cold, zone)),
         say(_RULE),
         view.source("least_night_temperature"),
         [bears, zone],
         Span(shift(coldest, -WORST_COLD), shift(coldest, WORST_COLD)),
         topic="winter",
         candidates=lambda plan: _for_winter(plan, view.id, coldest),
+    )
+
+
+def _text(view: PlantingView, bears: float, cold: float, zone: str) -> str:
+    return say(
+        "{planting} stands over winter and bears {temperature} at the least; the coldest night of a usual year in zone "
+        "{zone} is about {cold}",
+        planting=view.name,
+        temperature=show_temperature(bears, view.units),
+        zone=zone,
+        cold=show_temperature(cold, view.units),
     )
 
 

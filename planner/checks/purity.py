@@ -26,7 +26,7 @@ _FRUITING = ("Cucurbitaceae", "Fabaceae", "Solanaceae", "Malvaceae")
 _LIFTED = ("potato", "sweet_potato")
 #: Least days in flower together on which two cross. [days]
 LEAST_DAYS = 5
-#: Most days in the ground of which a third is taken for the time before the first flower. [days]
+#: Most days in the ground that count; the first flower opens after a third of them (practice). [days]
 A_YEAR = 365
 
 _RULE = later("Seed stays true where nothing else of its species flowers within the isolation distance")
