@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import shapely
@@ -10,11 +11,13 @@ import shapely
 from planner.garden import Bed, Planting, Support
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.planting_figures import PlantingFigures
+from planner.garden.units import show_area, show_length
 from planner.ground.layout import NO_LAYOUT, Layout
 from planner.ground.scatter import lay_places, lay_scatter, stations_beside
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
 from planner.ground.stations import lay_rows
 from planner.lazy import lazy_property
+from planner.words import say, say_count
 
 #: Area of a plot beyond its bed that is not reported. [m2]
 SPECK = 1e-4
@@ -72,14 +75,18 @@ def place_planting(
     outside = plot_outside(bed, planting.plot)
     name = figures.crop.name if figures.crop else planting.crop
     if plot.is_empty:
-        return Placed(plot, NO_LAYOUT, f"The plot of {name} lies outside {bed.name}; move it into the bed")
+        problem = say("The plot of {crop} lies outside {bed}; move it into the bed", crop=name, bed=bed.name)
+        return Placed(plot, NO_LAYOUT, problem)
     try:
         layout, problem = _lay(bed, planting, figures, plot, obstacles, name)
     except ValueError as error:
-        return Placed(plot, NO_LAYOUT, f"{name}: {error}")
+        return Placed(plot, NO_LAYOUT, say("{crop}: {problem}", crop=name, problem=error))
     if not problem and outside > SPECK:
-        problem = (
-            f"{outside:.2f} m² of the plot of {name} lie outside {bed.name}; only the part inside is planted"
+        problem = say(
+            "{area} of the plot of {crop} lie outside {bed}; only the part inside is planted",
+            area=show_area(outside),
+            crop=name,
+            bed=bed.name,
         )
     return Placed(plot, layout, problem)
 
@@ -94,19 +101,12 @@ def _lay(
 ) -> tuple[Layout, str]:
     arrangement = planting.arrangement
     if arrangement.kind == "places":
-        layout = lay_places(plot, arrangement.points, obstacles)
-        lost = len(arrangement.points) - layout.count
-        return (
-            layout,
-            f"{lost} of {len(arrangement.points)} places of {name} lie outside its plot" if lost else "",
-        )
+        return _lay_places(plot, arrangement.points, obstacles, name)
     if arrangement.kind == "scatter":
         return lay_scatter(plot, arrangement.density, obstacles), ""
     in_row, between = spacings(arrangement, figures)
     if in_row is None or (between is None and arrangement.rows is None):
-        missing = "in-row spacing" if in_row is None else "row spacing"
-        why = "is not in the catalogue" if figures.crop is None else f"has no {missing} there"
-        return NO_LAYOUT, f"{name} {why}; type its spacing in the planting's details"
+        return NO_LAYOUT, _no_spacing(figures, in_row, name)
     if planting.support is not None and planting.support.line:
         return _lay_beside_line(planting.support, plot, in_row, obstacles, name)
     direction = bed_axis(bed.outline) + arrangement.turn
@@ -126,6 +126,35 @@ def _lay(
     return layout, _no_room(plot, direction, in_row, between, name)
 
 
+def _lay_places(
+    plot: shapely.Geometry, points: Sequence[tuple[float, float]], obstacles: shapely.Geometry, name: str
+) -> tuple[Layout, str]:
+    """Stations at given places, those outside the plot left out."""
+    layout = lay_places(plot, points, obstacles)
+    lost = len(points) - layout.count
+    if not lost:
+        return layout, ""
+    problem = say_count(
+        "{count} of {total} places of {crop} lie outside its plot",
+        "{count} of {total} places of {crop} lie outside its plot",
+        lost,
+        total=len(points),
+        crop=name,
+    )
+    return layout, problem
+
+
+def _no_spacing(figures: PlantingFigures, in_row: float | None, name: str) -> str:
+    """Sentence that says which spacing is not known."""
+    if figures.crop is None:
+        return say("{crop} is not in the catalogue; type its spacing in the planting's details", crop=name)
+    if in_row is None:
+        return say(
+            "{crop} has no in-row spacing there; type its spacing in the planting's details", crop=name
+        )
+    return say("{crop} has no row spacing there; type its spacing in the planting's details", crop=name)
+
+
 def _lay_beside_line(
     support: Support, plot: shapely.Geometry, in_row: float, obstacles: shapely.Geometry, name: str
 ) -> tuple[Layout, str]:
@@ -134,15 +163,25 @@ def _lay_beside_line(
     points = stations_beside(line, in_row, support.offset, support.sides)
     layout = replace(lay_places(plot, points, obstacles), in_row_spacing=in_row)
     if not layout.count:
-        return (
-            layout,
-            f"No {name} stands along its support: the line is {line.length:.2f} m long and lies off the plot, or plants stand {in_row:.2f} m apart",
+        problem = say(
+            "No {crop} stands along its support: the line is {length} long and lies off the plot, or plants stand "
+            "{spacing} apart",
+            crop=name,
+            length=show_length(line.length),
+            spacing=show_length(in_row),
         )
+        return layout, problem
     lost = len(points) - layout.count
-    return (
-        layout,
-        f"{lost} of {len(points)} {name} along the support would stand outside the plot" if lost else "",
+    if not lost:
+        return layout, ""
+    problem = say_count(
+        "{count} of {total} {crop} along the support would stand outside the plot",
+        "{count} of {total} {crop} along the support would stand outside the plot",
+        lost,
+        total=len(points),
+        crop=name,
     )
+    return layout, problem
 
 
 def spacings(
@@ -177,15 +216,24 @@ def _no_room(
     left, low, right, high = shapely.bounds(turned(plot, -direction))
     apart = between if between is not None else high - low
     if high - low < apart - 1e-6:
-        return (
-            f"No row of {name} fits: the plot is {high - low:.2f} m across and its rows stand {apart:.2f} m apart; "
-            "set the number of rows to 1, or a smaller row spacing"
+        return say(
+            "No row of {crop} fits: the plot is {width} across and its rows stand {spacing} apart; set the number of "
+            "rows to 1, or a smaller row spacing",
+            crop=name,
+            width=show_length(high - low),
+            spacing=show_length(apart),
         )
     if right - left < in_row - 1e-6:
-        return (
-            f"No {name} fits: the plot is {right - left:.2f} m long and its plants stand {in_row:.2f} m apart; "
-            "set a smaller spacing, or place single plants"
+        return say(
+            "No {crop} fits: the plot is {length} long and its plants stand {spacing} apart; set a smaller spacing, or "
+            "place single plants",
+            crop=name,
+            length=show_length(right - left),
+            spacing=show_length(in_row),
         )
-    return (
-        f"No {name} fits in this plot at {in_row:.2f} x {apart:.2f} m; set a smaller spacing or edge distance"
+    apart_both_ways = f"{in_row:.2f} x {apart:.2f} m"
+    return say(
+        "No {crop} fits in this plot at {spacings}; set a smaller spacing or edge distance",
+        crop=name,
+        spacings=apart_both_ways,
     )

@@ -11,6 +11,7 @@ import shapely
 from planner.ground.layout import MOST_STATIONS, NO_LAYOUT, Layout, read_only
 from planner.ground.rowlines import TOUCH
 from planner.ground.shapes import polygons_of
+from planner.words import say
 
 if TYPE_CHECKING:
     from numpy.typing import ArrayLike, NDArray
@@ -60,7 +61,13 @@ def lay_scatter(plot: shapely.Geometry, density: float, obstacles: shapely.Geome
         return NO_LAYOUT
     wanted = whole_number(ground.area * density)
     if wanted > MOST_STATIONS:
-        raise ValueError(f"{wanted:,} plants; at most {MOST_STATIONS:,} can be laid out")
+        raise ValueError(
+            say(
+                "{wanted} plants; at most {most} can be laid out",
+                wanted=format(wanted, ","),
+                most=format(MOST_STATIONS, ","),
+            )
+        )
     left, low, right, high = shapely.bounds(ground)
     size = np.array([right - left, high - low])
     steps = np.array([1 / _PLASTIC_NUMBER, 1 / _PLASTIC_NUMBER**2])

@@ -18,6 +18,7 @@ import shapely
 from planner.ground.layout import MOST_STATIONS, NO_LAYOUT, Layout, RowTable, read_only
 from planner.ground.rowlines import TOUCH, Pieces, row_pieces
 from planner.ground.shapes import turned
+from planner.words import say
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -81,7 +82,13 @@ def lay_rows(
         half_across = min(apart, in_row_spacing) / 2
     expected = shapely.area(plot) / (in_row_spacing * apart)
     if expected > MOST_STATIONS:
-        raise ValueError(f"about {expected:,.0f} stations; at most {MOST_STATIONS:,} can be laid out")
+        raise ValueError(
+            say(
+                "about {wanted} stations; at most {most} can be laid out",
+                wanted=format(expected, ",.0f"),
+                most=format(MOST_STATIONS, ","),
+            )
+        )
     lines = _row_lines(low, high, apart, apart / 2 if edge is None else edge, rows)
     half_along = in_row_spacing / 2 if end is None else end
     pieces = row_pieces(
@@ -114,12 +121,12 @@ def _check_distances(
     """Raise ValueError for spacings or distances from the outline that are not possible."""
     for given in (in_row_spacing, row_spacing):
         if given is not None and not 0 < given < math.inf:
-            raise ValueError("spacings must be above 0 m")
+            raise ValueError(say("spacings must be above 0 m"))
     for given in from_outline:
         if given is not None and not 0 <= given < math.inf:
-            raise ValueError("distances from the outline must not be below 0 m")
+            raise ValueError(say("distances from the outline must not be below 0 m"))
     if row_spacing is None and rows is None:
-        raise ValueError("give a row spacing or a number of rows")
+        raise ValueError(say("give a row spacing or a number of rows"))
 
 
 def _even_row_spacing(width: float, rows: int, edge: float) -> float:

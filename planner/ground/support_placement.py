@@ -12,8 +12,11 @@ from typing import Literal
 
 import shapely
 
+from planner.garden.units import show_area, show_length
 from planner.ground.built_support import BuiltSupport
 from planner.ground.narrow_places import narrow_places
+from planner.ground.support_sentences import ACROSS, BESIDE, LONGER, OUTSIDE
+from planner.words import say
 
 #: Area beyond a bed that is not reported. [m2]
 SPECK = 1e-4
@@ -36,7 +39,7 @@ class SupportProblem:
         low: too little height under it; tight: too little width between its feet; beside: too little path beside it;
         one bed: both feet of an arch in the same bed.
     text : str
-        A sentence with the numbers and the fix.
+        A sentence with the numbers, in metres, and the fix.
     where : shapely.Geometry
         On the plan. [m]
     """
@@ -98,16 +101,21 @@ def _outside_problems(
         return [
             SupportProblem(
                 "across",
-                f"The {_name(support)} stands across a path; end it at the bed's edge, or use an arch",
+                say(ACROSS[support.kind]),
                 barred,
             )
         ]
     longest = max((float(line.length) for line in support.lines), default=0.0)
     room = max((_longest_side(bed) for bed in beds if bed.intersects(support.over)), default=0.0)
     if room and longest > room + 1e-3 and support.kind != "arch":
-        text = f"The {_name(support)} is {longest:.2f} m long and its bed {room:.2f} m; shorten it by {longest - room:.2f} m"
+        text = say(
+            LONGER[support.kind],
+            length=show_length(longest),
+            room=show_length(room),
+            excess=show_length(longest - room),
+        )
         return [SupportProblem("longer", text, beyond)]
-    text = f"{beyond.area:.2f} m² of the {_name(support)} stand outside its bed; move or narrow it"
+    text = say(OUTSIDE[support.kind], area=show_area(beyond.area))
     return [SupportProblem("outside", text, beyond)]
 
 
@@ -131,12 +139,6 @@ def _longest_side(bed: shapely.Geometry) -> float:
     return float(max(sides, default=0.0))
 
 
-def _name(support: BuiltSupport) -> str:
-    return {"sticks": "row of sticks", "frame": "A-frame", "wire": "row of wires"}.get(
-        support.kind, support.kind
-    )
-
-
 def _span_problems(
     support: BuiltSupport, crossed: shapely.Geometry, path_width: float, clear_height: float
 ) -> list[SupportProblem]:
@@ -145,15 +147,18 @@ def _span_problems(
         return []
     found = []
     if support.clear_height < clear_height - HEIGHT_TOLERANCE:
-        text = (
-            f"The arch leaves {support.clear_height:.2f} m of height over the path; "
-            f"{clear_height:.2f} m are wanted, so raise it by {clear_height - support.clear_height:.2f} m"
+        text = say(
+            "The arch leaves {height} of height over the path; {wanted} are wanted, so raise it by {missing}",
+            height=show_length(support.clear_height),
+            wanted=show_length(clear_height),
+            missing=show_length(clear_height - support.clear_height),
         )
         found.append(SupportProblem("low", text, crossed))
     if support.clear_span < path_width - 1e-6:
-        text = (
-            f"The feet of the arch leave {support.clear_span:.2f} m between them; "
-            f"the path needs {path_width:.2f} m, so set them farther apart"
+        text = say(
+            "The feet of the arch leave {width} between them; the path needs {wanted}, so set them farther apart",
+            width=show_length(support.clear_span),
+            wanted=show_length(path_width),
         )
         found.append(SupportProblem("tight", text, crossed))
     return found
@@ -165,7 +170,7 @@ def _one_bed_problems(support: BuiltSupport, beds: Sequence[shapely.Geometry]) -
     for one, other in zip(support.feet[::2], support.feet[1::2], strict=True):
         shared = [bed for bed in beds if _is_in(one, bed) and _is_in(other, bed)]
         if shared:
-            text = "Both feet of the arch stand in the same bed; set one in the bed across the path"
+            text = say("Both feet of the arch stand in the same bed; set one in the bed across the path")
             found.append(SupportProblem("one bed", text, shapely.union(one, other)))
     return found
 
@@ -190,7 +195,7 @@ def _beside_problems(
     narrow = [place for place in narrow_places(rest, path_width) if not place.across.is_empty]
     beside = [place for place in narrow if place.across.distance(rim) < 1e-3]
     widest = max((place.width for place in beside), default=0.0)
-    text = f"The {_name(support)} leaves {widest:.2f} m of path beside it; {path_width:.2f} m are wanted"
+    text = say(BESIDE[support.kind], width=show_length(widest), wanted=show_length(path_width))
     return [
         SupportProblem("beside", text, shapely.union_all([place.shape for place in beside] or [occupied]))
     ]

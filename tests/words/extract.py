@@ -1,0 +1,75 @@
+"""List all sentences of the program for translators, in ``resources/languages/bedwright.pot``.
+
+Run it in the top folder after a sentence was added or changed::
+
+    .venv/bin/python -m tests.words.extract
+"""
+
+from __future__ import annotations
+
+import ast
+import io
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
+
+from babel.messages import Catalog
+from babel.messages.extract import extract
+from babel.messages.pofile import write_po
+
+TOP = Path(__file__).resolve().parents[2]
+TEMPLATE = TOP / "resources" / "languages" / "bedwright.pot"
+#: Functions of the catalogue, and which of their arguments are messages, plural forms and contexts.
+FUNCTIONS: dict[str, Any] = {"say": (1,), "later": (1,), "say_count": (1, 2), "say_in_context": ((1, "c"), 2)}
+#: Comments on the line before a message that begins so go along with it.
+_COMMENT = "For translators:"
+_HEADER = """\
+# Sentences of Bedwright, for translators.
+# Made by tests/words/extract.py; do not edit by hand."""
+#: Lines of the header that change from day to day and from version to version.
+_CHANGING = ('"POT-Creation-Date', '"Project-Id-Version', '"Generated-By')
+
+
+def sources() -> Iterator[Path]:
+    """All modules that say sentences of the catalogue: other functions called ``say`` are none of ours."""
+    for path in sorted((TOP / "planner").rglob("*.py")):
+        if functions_of(ast.parse(path.read_text("utf-8"))):
+            yield path
+
+
+def functions_of(tree: ast.Module) -> dict[str, str]:
+    """Names by which a module calls functions of the catalogue, with those functions."""
+    return {
+        name.asname or name.name: name.name
+        for node in ast.walk(tree)
+        if isinstance(node, ast.ImportFrom) and (node.module or "").startswith("planner.words")
+        for name in node.names
+        if name.name in FUNCTIONS
+    }
+
+
+def template() -> str:
+    """The template as it should be."""
+    catalog = Catalog(header_comment=_HEADER)
+    for path in sources():
+        with path.open("rb") as file:
+            place = [(path.relative_to(TOP).as_posix(), 0)]
+            for _, ids, comments, context in extract(
+                "python", file, FUNCTIONS, (_COMMENT,), {"encoding": "utf-8"}
+            ):
+                message = catalog.add(ids, locations=place, auto_comments=comments, context=context)
+                message.flags.discard("python-format")  # a % is a % here
+    text = io.BytesIO()
+    write_po(text, catalog, sort_output=True, include_lineno=False, width=120)
+    lines = text.getvalue().decode().splitlines(keepends=True)
+    return "".join(line for line in lines if not line.startswith(_CHANGING))
+
+
+def main() -> None:
+    """Write the template anew."""
+    TEMPLATE.parent.mkdir(exist_ok=True)
+    TEMPLATE.write_text(template(), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()

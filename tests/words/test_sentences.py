@@ -1,0 +1,222 @@
+"""Every sentence of the program is whole, in one catalogue, and can be said in another language."""
+
+from __future__ import annotations
+
+import ast
+import gettext
+import io
+from collections.abc import Iterator
+from itertools import chain
+from pathlib import Path
+
+import pytest
+from babel.messages import Catalog
+from babel.messages.mofile import write_mo
+from checks.faults import CASES, YEAR, Case, beans, made
+from making import bed, planting, rectangle
+from words.extract import TEMPLATE, TOP, sources, template
+from words.pseudo import is_whole, pseudo_language, unsaid
+from words.reading import Message, ReadingError, read
+
+from planner import resources
+from planner.checks import Finding, check_all
+from planner.checks.cover_pests import SERIOUS
+from planner.crops import load_catalogue
+from planner.crops.neighbours import rules
+from planner.garden import Garden
+from planner.plan import Plan
+from planner.storage import load
+from planner.words import say, say_count, use_language, use_translations
+
+SAMPLES = sorted(resources.sample_folder().glob("*.bedwright"))
+CHECKS = TOP / "planner" / "checks"
+#: Functions of the frame that may join strings, and why.
+JOINING = {
+    "finding.py": {"key_of": "a key, which no user sees", "_key_words": "a part of such a key"},
+    "phrases.py": {"significant": "the format of a number"},
+}
+
+
+# -- in the code ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("path", list(sources()), ids=lambda path: str(path.relative_to(TOP)))
+def test_messages_are_literals_and_their_parts_are_named(path: Path) -> None:
+    for call in read(path).calls():
+        for message in call.messages:
+            if call.function in ("say", "say_in_context"):
+                assert message.fields == call.parts, call.place
+            elif call.function == "say_count":
+                assert message.fields | {"count"} == call.parts, call.place
+
+
+def _functions(tree: ast.AST, within: str = "") -> Iterator[tuple[str, ast.AST]]:
+    """All nodes of a module, each with the name of the outermost function or class it is in."""
+    for node in ast.iter_child_nodes(tree):
+        named = isinstance(node, (ast.FunctionDef, ast.ClassDef))
+        name = within or (node.name if named else "")
+        yield name, node
+        yield from _functions(node, name)
+
+
+def _joins_strings(node: ast.AST) -> bool:
+    """Whether an expression glues strings: an f-string, a + or % with a literal, or ``format`` of one."""
+    if isinstance(node, ast.BinOp) and isinstance(node.op, (ast.Add, ast.Mod)):
+        return any(
+            isinstance(side, ast.Constant) and isinstance(side.value, str) for side in (node.left, node.right)
+        )
+    if isinstance(node, ast.Attribute):
+        return node.attr == "format" and isinstance(node.value, ast.Constant)
+    return isinstance(node, ast.JoinedStr)
+
+
+@pytest.mark.parametrize("path", sorted(CHECKS.rglob("*.py")), ids=lambda path: path.name)
+def test_checks_join_no_strings(path: Path) -> None:
+    allowed = JOINING.get(path.name, {}) if path.parent.name == "frame" else {}
+    for function, node in _functions(ast.parse(path.read_text("utf-8"))):
+        if function not in allowed:
+            assert not _joins_strings(node), f"{path.name}:{getattr(node, 'lineno', 0)}"
+
+
+def test_the_template_for_translators_lists_every_sentence() -> None:
+    assert TEMPLATE.read_text("utf-8") == template(), "run: python -m tests.words.extract"
+
+
+def test_the_template_lists_what_is_said_and_nothing_else() -> None:
+    said = {m for path in sources() for call in read(path).calls() for m in call.messages}
+    text = template()
+    listed = text.count("\nmsgid ") - 1
+    assert listed == len({(m.text, m.context) for m in said})
+    for message in said:
+        for line in filter(None, (message.text, message.plural)):
+            assert line.replace('"', '\\"') in text.replace('"\n"', ""), line
+
+
+@pytest.mark.parametrize(
+    "call",
+    ["say(text)", "say('a' + name)", "say(f'a {name}')", "say('{a}', **parts)", "say(_RULE)", "later(text)"],
+)
+def test_a_message_that_is_no_literal_is_refused(call: str, tmp_path: Path) -> None:
+    path = tmp_path / "rule.py"
+    path.write_text(
+        f"from planner.words import later, say\n\n_RULE = 'a'\n\n\ndef f(text, name, parts):\n    {call}\n"
+    )
+    with pytest.raises(ReadingError):
+        list(read(path).calls())
+
+
+def test_messages_of_a_constant_are_read_by_field_and_key(tmp_path: Path) -> None:
+    path = tmp_path / "rule.py"
+    path.write_text(
+        "from planner.words import later, say\n\n"
+        "_KINDS = {'a': Words(name=later('{x} a'), more=later('{y}')), 'b': Words(name=later('{x} b'), more=later('{z}'))}\n"
+        "say(_KINDS[kind].name, x=1)\n"
+    )
+    *_, call = (one for one in read(path).calls() if one.function == "say")
+    assert {message.text for message in call.messages} == {"{x} a", "{x} b"}
+    assert {message.fields for message in call.messages} == {call.parts}
+
+
+def test_a_part_of_a_message_is_a_plain_name() -> None:
+    with pytest.raises(ReadingError, match="no plain name"):
+        _ = Message("{day:%d}").fields
+
+
+# -- said in another language ---------------------------------------------------------------------
+
+
+def names_in(garden: Garden) -> frozenset[str]:
+    """Names in a garden, and what crops, pests and rules of neighbours are called in the tables shipped with the program."""
+    catalogue = load_catalogue()
+    own = chain(garden.beds, garden.structures, garden.varieties)
+    return frozenset(
+        {
+            *(one.name for one in own if one.name),
+            *(planting.variety for planting in garden.plantings if planting.variety),
+            *(name for crop in catalogue.crops.values() for name in (crop.name, crop.family)),
+            *SERIOUS,
+            garden.climate.zone or "-",
+            *(line for rule in rules(catalogue) for line in (rule.mechanism, rule.note) if line),
+        }
+    )
+
+
+def texts(found: tuple[Finding, ...], plan: Plan) -> Iterator[str]:
+    """All that a user reads of some findings; of a fix that helps no gain is a text without words."""
+    for one in found:
+        yield from (one.text, one.rule)
+        for fix in one.candidates(plan):
+            yield from filter(None, (fix.text, fix.gain))
+
+
+def hold(garden: Garden, year: int) -> int:
+    """Hold all findings of a garden, said in the pseudo-language, to be whole; how many texts there are."""
+    names = names_in(garden)
+    with pseudo_language():
+        plan = Plan(garden, year)
+        said = list(texts(check_all(plan, lore=True), plan))
+    for text in said:
+        assert is_whole(text), text
+        assert unsaid(text, names) == "", text
+    return len(said)
+
+
+@pytest.mark.parametrize("file", SAMPLES, ids=lambda file: file.stem)
+def test_all_findings_of_the_samples_are_said_in_whole_sentences(file: Path) -> None:
+    garden = load(file)
+    assert sum(hold(garden, year) for year in garden.years()) > 8
+
+
+@pytest.mark.parametrize("case", [pytest.param(case, id=case.name) for case in CASES])
+def test_every_fault_is_said_in_a_whole_sentence(case: Case) -> None:
+    assert hold(case.faulty(), YEAR) >= 2
+
+
+def test_a_fix_that_ends_more_says_so_in_a_whole_sentence() -> None:
+    beds = [bed(f"b{i}", rectangle(center=(0.0, 1.7 * i))) for i in range(3)]
+    old = [
+        planting(f"p{i}", bed="b0", crop="pea", year=2026 - i, start="sown", first=f"{2026 - i}-04-10")
+        for i in (1, 2)
+    ]
+    near = {"shares_ground": True, "arrangement": {"kind": "places", "points": [(0.0, 0.05)]}}
+    document = made(*beds, *old, beans("p3", bed="b0"), beans("p4", bed="b0", **near))
+    with pseudo_language():
+        gains = [fix.gain for one in check_all(Plan(document, YEAR)) for fix in one.fixes]
+    assert any("ｅｎｄｓ" in gain for gain in gains)
+    assert all(is_whole(gain) for gain in gains if gain)
+
+
+def test_the_language_before_comes_back() -> None:
+    with pseudo_language():
+        assert say("kale") == "⟦ｋａｌｅ⟧"
+    assert say("kale") == "kale"
+
+
+def test_a_language_with_three_plural_forms() -> None:
+    catalog = Catalog(locale="pl")
+    forms = ("{count} dzień", "{count} dni", "{count} dni wiele")
+    catalog.add(("{count} day", "{count} days"), forms)
+    catalog.add("all", "całość")
+    file = io.BytesIO()
+    write_mo(file, catalog)
+    file.seek(0)
+    before = use_translations(gettext.GNUTranslations(file))
+    try:
+        assert [say_count("{count} day", "{count} days", n) for n in (1, 3, 12)] == [
+            "1 dzień",
+            "3 dni",
+            "12 dni wiele",
+        ]
+        assert say("all") == "całość"
+        assert say("untranslated {name}", name="bed") == "untranslated bed"
+    finally:
+        use_translations(before)
+
+
+def test_a_language_without_a_catalogue_is_english() -> None:
+    before = use_translations(gettext.NullTranslations())
+    try:
+        use_language("xx")
+        assert say("all") == "all"
+    finally:
+        use_translations(before)
