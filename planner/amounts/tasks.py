@@ -17,7 +17,8 @@ from planner.garden import Bed, Done, Planting
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.planting_dates import Dates
-from planner.season.tasks import Extent, Task, tasks_of
+from planner.season.planting_tasks import tasks_of
+from planner.season.tasks import Extent, Task
 
 #: Plots that share less ground do not follow each other. [m2]
 SPECK = 1e-3

@@ -50,7 +50,7 @@ class Row:
 
 @dataclass(frozen=True, eq=False)
 class RowTable:
-    """Rows with at least one station, as columns; see :class:`Row` for their meaning."""
+    """Rows with at least one station, as read-only columns; see :class:`Row` for their meaning."""
 
     index: NDArray[np.intp]
     across: NDArray[np.float64]
@@ -58,6 +58,10 @@ class RowTable:
     ends: NDArray[np.float64]
     first: NDArray[np.intp]
     count: NDArray[np.intp]
+
+    def __post_init__(self) -> None:
+        for column in (self.index, self.across, self.starts, self.ends, self.first, self.count):
+            column.flags.writeable = False
 
 
 @dataclass(frozen=True, eq=False)

@@ -8,8 +8,9 @@ from typing import Protocol
 
 from planner.listings.phrases import day
 from planner.listings.tables import aligned
-from planner.season.climate_from_weather import RISKS, FrostSeason, WeatherStatistics
+from planner.season.climate_from_weather import WeatherStatistics
 from planner.season.daily_weather import Weather
+from planner.season.frost_seasons import RISKS, FrostSeason
 from planner.words import SHORT_MONTHS
 
 #: Units of a table as printed.

@@ -56,10 +56,7 @@ def harvest_of_cloves(context: DateContext, on: dt.date, days: float) -> tuple[D
     first_frost, window = frosts.first_after(shift(on, -365)), window_edge(context, autumn=True)
     if first_frost is not None and window is not None:
         ripe = min(ripe, shift(first_frost, 7 * window.weeks + days))
-    after_autumns, soonest = (
-        shift(ripe, practice.SPRING_CLOVES_LATER),
-        shift(on, practice.SPRING_CLOVES),
-    )
+    after_autumns, soonest = shift(ripe, practice.SPRING_CLOVES_LATER), shift(on, practice.SPRING_CLOVES)
     doubts: tuple[str, ...] = ()
     if after_autumns < soonest:
         doubts = (f"{context.name} has little time to grow before the days shorten: its bulbs stay small",)

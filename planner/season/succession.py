@@ -11,7 +11,8 @@ import shapely
 
 from planner.garden import Bed, Garden, PinnedDates, Planting, Plot, Stretch
 from planner.garden import edits as e
-from planner.ground.shapes import bed_axis, bed_polygon, plot_polygon, turned
+from planner.ground.shapes import plot_polygon
+from planner.ground.stretches import SLIVER, bed_length, free_stretches
 from planner.season import practice
 from planner.season.frosts import Frosts, shift
 from planner.season.planting_dates import Dates
@@ -19,8 +20,6 @@ from planner.season.spans import Span
 
 #: Most members of one series.
 MOST_MEMBERS = 60
-#: Occupied ground narrower than this does not interrupt a free stretch. [m]
-SLIVER = 0.01
 
 
 class PlanLike(Protocol):
@@ -355,49 +354,8 @@ def _free_plot(plan: PlanLike, bed: Bed, trial: Planting, span: Span) -> Plot | 
     if trial.plot.kind == "stretch":
         length = trial.plot.end - trial.plot.start
     else:
-        length = _length(plan.garden.beds_by_id[trial.bed])
+        length = bed_length(plan.garden.beds_by_id[trial.bed])
     for begin, end in free_stretches(bed, free):
         if end - begin >= length - 1e-6:
             return Stretch(start=round(begin, 6), end=round(begin + length, 6))
     return None
-
-
-def _length(bed: Bed) -> float:
-    """Length of a bed along its axis. [m]"""
-    left, _, right, _ = shapely.bounds(turned(bed_polygon(bed), -bed_axis(bed.outline)))
-    return float(right - left)
-
-
-def free_stretches(bed: Bed, free: shapely.Geometry) -> list[tuple[float, float]]:
-    """Stretches of a bed's length that are free over its whole width.
-
-    Parameters
-    ----------
-    bed : Bed
-    free : shapely.Geometry
-        Its free ground, in its own coordinates.
-
-    Returns
-    -------
-    list of (float, float)
-        From and to, along the bed from its beginning. [m]
-    """
-    axis = -bed_axis(bed.outline)
-    whole = turned(bed_polygon(bed), axis)
-    left, _, right, _ = shapely.bounds(whole)
-    taken = shapely.difference(whole, turned(free, axis).buffer(SLIVER / 2, join_style="mitre"))
-    blocks = sorted(
-        (float(part.bounds[0]), float(part.bounds[2]))
-        for part in shapely.get_parts(taken)
-        if part.area > SLIVER * SLIVER
-    )
-    found, at = [], float(left)
-    for begin, end in blocks:
-        # the free ground was widened a little so that slivers do not count: take that off again
-        begin, end = begin - SLIVER / 2, end + SLIVER / 2
-        if begin - at > SLIVER:
-            found.append((max(0.0, at - float(left)), begin - float(left)))
-        at = max(at, end)
-    if float(right) - at > SLIVER:
-        found.append((max(0.0, at - float(left)), float(right - left)))
-    return found

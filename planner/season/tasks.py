@@ -1,22 +1,17 @@
-"""Dated work on a planting, from its dates.
-
-What the work amounts to (stations, seed, material) is worked out above this room and handed in.
-"""
+"""Dated work and how much of it there is."""
 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import NamedTuple, get_args
+from typing import get_args
 
-from planner.crops import Crop
-from planner.garden import Bed, Planting
-from planner.garden.edits.records import YEARLY
 from planner.garden.planting import Work
-from planner.season import practice
 from planner.season.frosts import shift
-from planner.season.planting_dates import Dated, Dates
+
+#: Position of each kind of work among others of the same day.
+WORK_ORDER: dict[str, int] = {kind: place for place, kind in enumerate(get_args(Work))}
 
 
 @dataclass(frozen=True)
@@ -99,218 +94,10 @@ class Task:
         return "/".join(part for part in parts if part)
 
 
-class _Subject(NamedTuple):
-    """What the work on one planting is worded with.
-
-    Attributes
-    ----------
-    planting : Planting
-    bed : Bed
-    crop : str
-        As shown.
-    dates : Dates
-    extent : Extent
-        How much there is to do.
-    done : mapping of str to date
-        Real dates of the work done, by kind.
-    """
-
-    planting: Planting
-    bed: Bed
-    crop: str
-    dates: Dates
-    extent: Extent
-    done: Mapping[str, dt.date]
-
-    @property
-    def sort(self) -> str:
-        """Crop and variety as shown."""
-        return f"{self.crop} {self.planting.variety}".strip()
-
-    @property
-    def plants(self) -> str:
-        """Number of plants in words."""
-        stations = self.extent.stations
-        return f"{stations:,} plants" if stations != 1 else "1 plant"
-
-
-def tasks_of(
-    planting: Planting,
-    bed: Bed,
-    crop: Crop | None,
-    dates: Dates,
-    extent: Extent,
-    done: Mapping[str, dt.date],
-    following: tuple[Planting, str, dt.date] | None = None,
-) -> tuple[Task, ...]:
-    """The work on a planting in the order of its dates.
-
-    Parameters
-    ----------
-    planting : Planting
-    bed : Bed
-    crop : Crop, optional
-    dates : Dates
-    extent : Extent
-        How much there is to do.
-    done : mapping of str to date
-        Real dates of the work done, by kind.
-    following : tuple of (Planting, str, date), optional
-        What comes onto this ground next, its name, and from when.
-    """
-    of = _Subject(planting, bed, crop.name if crop is not None else planting.crop, dates, extent, done)
-    steps = (*_starting(of), *_tending(of), *_covering(of), *_harvesting(of), *_clearing(of, following))
-    found = (task for task in steps if task is not None)
-    return tuple(sorted(found, key=lambda task: (task.date, _ORDER[task.kind])))
-
-
-_ORDER: dict[str, int] = {kind: place for place, kind in enumerate(get_args(Work))}
-
-
-def _task(
-    of: _Subject,
-    kind: Work,
-    at: Dated | None,
-    text: str,
-    *,
-    until: dt.date | None = None,
-    seed: bool = False,
-    material: str = "",
-) -> Task | None:
-    """One piece of work; None where its day is not known.
-
-    Parameters
-    ----------
-    of : _Subject
-    kind : Work
-    at : Dated, optional
-    text : str
-        Without its full stop.
-    until : date, optional
-        Last day for it.
-    seed : bool
-        The seed of the extent is needed for it.
-    material : str
-    """
-    if at is None:
-        return None
-    yearly = of.dates.stays_for_years and kind in YEARLY
-    # The dates of yearly work know which year's record counts.
-    ticked = of.done.get(kind) if not yearly else at.day if at.origin == "done" else None
-    date = ticked or at.day
-    return Task(
-        date=date,
-        until=max(until or at.day, date),
-        kind=kind,
-        planting=of.planting.id,
-        bed=of.bed.id,
-        bed_name=of.bed.name,
-        crop=of.crop,
-        variety=of.planting.variety,
-        text=f"{text}.",
-        stations=of.extent.stations,
-        seeds=of.extent.seeds if seed else None,
-        grams=of.extent.grams if seed else None,
-        material=material,
-        why=at.why,
-        source=at.source,
-        origin="done" if ticked else at.origin,
-        done=ticked,
-        season=f"{date.year}" if yearly else "",
-    )
-
-
-def _seed(extent: Extent) -> str:
-    """Seed in words: ``, 120 seeds (0.4 g), 2 to a station``."""
-    parts = []
-    if extent.seeds:
-        grams = f" ({extent.grams:.2g} g)" if extent.grams else ""
-        parts.append(f"{extent.seeds:,} seeds{grams}")
-    if extent.sown:
-        parts.append(extent.sown)
-    return "".join(f", {part}" for part in parts)
-
-
-def _starting(of: _Subject) -> Iterator[Task | None]:
-    """Sowing, pricking out, hardening off and setting out."""
-    bed, sort, dates, extent = of.bed.name, of.sort, of.dates, of.extent
-    if dates.start == "sown":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(extent)}", seed=True)
-    elif dates.start == "raised":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} indoors for {bed}{_seed(extent)}", seed=True)
-        yield _task(of, "prick out", dates.prick_out, f"Prick out {sort} for {bed}, {of.plants}")
-        end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
-        harden = dates.harden_off
-        until = max(end, harden.day) if end is not None and harden is not None else None
-        yield _task(of, "harden off", harden, f"Harden off {sort} for {bed}, {of.plants}", until=until)
-        yield _task(of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants}")
-    elif dates.start != "standing":
-        what = {"bought": "bought plants", "crowns": "crowns"}.get(dates.start, dates.start)
-        what = what.removesuffix("s") if extent.stations == 1 else what
-        yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
-
-
-def _tending(of: _Subject) -> Iterator[Task | None]:
-    """Thinning, supports, mulch and earthing up."""
-    bed, sort, dates, support = of.bed.name, of.sort, of.dates, of.planting.support
-    yield _task(of, "thin", dates.thin, f"Thin {sort} in {bed} to {of.plants}")
-    if support is not None:
-        text = f"Put up {support.kind} for {sort} in {bed}"
-        yield _task(of, "support up", dates.support_up, text, material=support.kind)
-    yield _task(of, "mulch", dates.mulch, f"Mulch {sort} in {bed}")
-    yield _task(of, "earth up", dates.earth_up, f"Earth up {sort} in {bed}")
-
-
-def _covering(of: _Subject) -> Iterator[Task | None]:
-    """Laying each cover, and taking it off; film lies until the plot is cleared."""
-    bed, sort, flower = of.bed.name, of.sort, of.dates.flower
-    for cover in of.dates.covers:
-        kind = cover.kind
-        if kind == "film":
-            yield _task(of, "film down", cover.on, f"Lay film for {sort} in {bed}", material="film")
-            continue
-        yield _task(of, "cover on", cover.on, f"Cover {sort} in {bed} with {kind}", material=kind)
-        if cover.off is not None:
-            text = f"Take the {kind} off {sort} in {bed}"
-            if flower is not None and cover.off.day == flower.day:
-                text += ", which comes into flower"
-            yield _task(of, "cover off", cover.off, text, material=kind)
-
-
-def _harvesting(of: _Subject) -> Iterator[Task | None]:
-    """Picking, or lifting and curing; nothing of what does not ripen or is cleared before."""
-    bed, sort, dates = of.bed.name, of.sort, of.dates
-    first, last = dates.first_harvest, dates.last_harvest
-    if first is None or not dates.ripens:
-        return
-    if dates.clear is not None and first.day > dates.clear.day:
-        return
-    until = last.day if last is not None else first.day
-    cure = practice.CURED.get(of.planting.crop)
-    if cure is not None:
-        text = f"Lift {sort} in {bed} and cure it for about {cure} days"
-        yield _task(of, "lift and cure", first, text, until=until)
-    else:
-        yield _task(of, "pick", first, f"Pick {sort} in {bed}", until=until)
-
-
-def _clearing(of: _Subject, following: tuple[Planting, str, dt.date] | None) -> Iterator[Task | None]:
-    """Clearing or digging in, and what follows on the same ground."""
-    bed, sort, clear = of.bed.name, of.sort, of.dates.clear
-    if clear is None:
-        return
-    verb = "Dig in" if of.planting.purpose == "green manure" else "Clear"
-    yield _task(of, "clear", clear, f"{verb} {sort} in {bed}")
-    if following is not None:
-        _, name, day = following
-        at = Dated(max(day, shift(clear.day, 1)), f"{sort} is cleared on {clear.day:%d %b}")
-        yield _task(of, "sow the next", at, f"{name[:1].upper()}{name[1:]} follows {sort} in {bed}")
-
-
 def by_week(tasks: Iterable[Task]) -> tuple[tuple[dt.date, tuple[Task, ...]], ...]:
     """Tasks by the Monday of the week in which they begin, in order; weeks without any left out."""
     found: dict[dt.date, list[Task]] = {}
-    for task in sorted(tasks, key=lambda one: (one.date, _ORDER[one.kind], one.bed_name)):
+    for task in sorted(tasks, key=lambda one: (one.date, WORK_ORDER[one.kind], one.bed_name)):
         found.setdefault(monday(task.date), []).append(task)
     return tuple((week, tuple(of_week)) for week, of_week in sorted(found.items()))
 

@@ -11,13 +11,13 @@ from scipy import stats
 
 from planner.garden import Climate
 from planner.season.climate_from_weather import (
-    frost_season,
     half_zone,
     monthly_means,
     weather_statistics,
     yearly_minimum,
 )
 from planner.season.daily_weather import Weather, WeatherError
+from planner.season.frost_seasons import frost_season
 
 D = dt.date
 DAY = dt.timedelta(days=1)

@@ -9,6 +9,7 @@ from dated_plantings import CLIMATE, D, day
 from dated_plantings import dates as dates_of
 from making import catalogue_of, crop
 
+from planner.garden import Climate, FrostDates
 from planner.season.planting_dates import Dates
 
 DAY = dt.timedelta(days=1)
@@ -20,9 +21,16 @@ def slow(hardiness: str = "frost-tolerant", days: int = 120, **figures):
     return crop("slow", hardiness=hardiness, days_to_maturity=days, harvest_days=20, **figures)
 
 
-def dates(first: dt.date, last: dt.date | None = None, one=None) -> Dates:
+#: A climate with a short winter: its last frost is on 10 March, its first on 20 December.
+MILD = Climate(
+    last_frost=FrostDates(risk_10="03-20", risk_50="03-10", risk_90="03-01"),
+    first_frost=FrostDates(risk_10="12-01", risk_50="12-20", risk_90="12-28"),
+)
+
+
+def dates(first: dt.date, last: dt.date | None = None, one=None, climate: Climate = CLIMATE) -> Dates:
     shelf = catalogue_of(one if one is not None else slow(sow_from=-3))
-    return dates_of("slow", CLIMATE, shelf, start="sown", first=first, last=last)
+    return dates_of("slow", climate, shelf, start="sown", first=first, last=last)
 
 
 def waits(found: Dates) -> bool:
@@ -69,6 +77,17 @@ def test_at_the_end_of_a_winter_it_grows_at_once():
     late, early = dates(D(2027, 4, 3)), dates(D(2027, 3, 1))
     assert day(late.first_harvest) == D(2027, 4, 3) + 120 * DAY
     assert not waits(early)
+
+
+@pytest.mark.parametrize(("first", "later"), [(D(2026, 2, 9), True), (D(2026, 2, 10), False)])
+def test_a_winter_that_is_over_within_four_weeks_is_not_waited_for(first, later):
+    assert waits(dates(first, climate=MILD)) == later
+
+
+@pytest.mark.parametrize(("first", "later"), [(D(2026, 1, 26), True), (D(2026, 1, 27), False)])
+def test_in_its_spring_window_it_grows_at_once(first, later):
+    """The window opens six weeks before the last frost, on 27 January."""
+    assert waits(dates(first, one=slow(sow_from=-6), climate=MILD)) == later
 
 
 def test_started_in_winter_it_waits_for_its_spring():

@@ -8,10 +8,10 @@ import itertools
 import pytest
 from making import bed, catalogue_of, crop, garden, planting, rectangle
 
-from planner.garden import Circle, Climate, FrostDates, Planting, Stretch
+from planner.garden import Climate, FrostDates, Planting, Stretch
 from planner.garden import edits as e
 from planner.plan import Plan
-from planner.season.succession import all_season, every, free_stretches, usual_harvest
+from planner.season.succession import all_season, every, usual_harvest
 
 D = dt.date
 CLIMATE = Climate(
@@ -130,19 +130,3 @@ def test_what_cannot_be_made_is_refused_in_words(make, words):
         make()
     assert words in str(caught.value)
     assert "\n" not in str(caught.value)
-
-
-def test_free_stretches_are_free_over_the_whole_width():
-    one = planting(crop="lettuce", plot=Stretch(start=1, end=2))
-    other = planting(
-        "p2",
-        crop="lettuce",
-        plot={"kind": "region", "points": [(1.2, -0.6), (1.6, -0.6), (1.6, 0), (1.2, 0)]},
-    )
-    plan = Plan(garden(bed("b1", rectangle(4.0, 1.2, turn=30)), one, other), 2026, SHELF)
-    found = free_stretches(plan.garden.beds[0], plan.free(plan.garden.beds[0]))
-    assert [(round(a, 3), round(b, 3)) for a, b in found] == [(0.0, 1.0), (2.0, 3.2), (3.6, 4.0)]
-    tree = bed("b2", Circle(radius=1.0))
-    assert free_stretches(tree, Plan(garden(tree), 2026, SHELF).free(tree)) == [
-        (0.0, pytest.approx(2.0, abs=1e-4))
-    ]
