@@ -5,11 +5,11 @@ from __future__ import annotations
 import datetime as dt
 import operator
 from collections.abc import Iterable, Sequence
-from typing import TYPE_CHECKING, NamedTuple
+from typing import Any, NamedTuple, Protocol, TypeVar
 
 import shapely
 
-from planner.garden import Bed, Outline, Planting, Site, Structure
+from planner.garden import Bed, Garden, Outline, Planting, Site, Structure
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground import shapes
 from planner.ground.built_support import BuiltSupport
@@ -19,13 +19,10 @@ from planner.light.beams import STEP
 from planner.light.casters import bed_casters, planting_casters, structure_casters, support_casters
 from planner.light.raster import CELL
 from planner.light.survey import Cells, DayLight, GroundOnDay, GroundOverDays, cells_of, light_on_days
-from planner.plan.cache import batch_fact, fact
-from planner.season.growth import size_on
+from planner.plan.cache import BatchFact, Fact, Subject, batch_fact, fact
+from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
-
-if TYPE_CHECKING:
-    from planner.plan.plan import Plan
 
 #: Plants lower than this cast no shadow. [m]
 LOWEST_CASTER = 0.15
@@ -35,6 +32,36 @@ MOST_DISCS = 200
 LEAST_LOSS = 0.25
 #: Shadows longer than so many times the height of what casts them are not looked at before a drop.
 SHADOW_REACH = 6
+
+
+I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
+T = TypeVar("T")
+
+
+class PlanForLight(Protocol):
+    """What the light of a plan depends on; :class:`planner.plan.plan.Plan` has all of it."""
+
+    garden: Garden
+    year: int
+
+    @property
+    def beds(self) -> tuple[Bed, ...]: ...
+    @property
+    def plantings(self) -> tuple[Planting, ...]: ...
+    @property
+    def place(self) -> Place: ...
+    def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T: ...
+    def cached_many(self, kind: BatchFact[I, T], asked: Iterable[tuple[Subject, I]]) -> list[T]: ...
+    def casters(self, day: dt.date) -> tuple[Caster, ...]: ...
+    def bed_of(self, planting: Planting) -> Bed: ...
+    def garden_in_bed(self, bed: str) -> tuple[Planting, ...]: ...
+    def figures_of(self, planting: Planting) -> PlantingFigures: ...
+    def dates(self, planting: Planting) -> Dates: ...
+    def span_of(self, planting: Planting) -> Span: ...
+    def size(self, planting: Planting, day: dt.date) -> Size: ...
+    def placed(self, planting: Planting) -> Placed: ...
+    def plot_on_plan(self, planting: Planting) -> shapely.Geometry: ...
+    def built_support(self, planting: Planting, placed: Placed | None = None) -> BuiltSupport | None: ...
 
 
 class PlaceInputs(NamedTuple):
@@ -145,13 +172,13 @@ def light_on_day(inputs: Sequence[GroundOnDay]) -> list[DayLight]:
 
 
 def planting_caster_inputs(
-    plan: Plan, planting: Planting, placed: Placed, day: dt.date
+    plan: PlanForLight, planting: Planting, placed: Placed, day: dt.date
 ) -> PlantingCasterInputs:
     """What the shadow of a planting on a day depends on.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForLight
     planting : Planting
         May be one that is not in the garden yet.
     placed : Placed
@@ -173,7 +200,7 @@ def planting_caster_inputs(
     )
 
 
-def casters_on(plan: Plan, day: dt.date) -> tuple[Caster, ...]:
+def casters_on(plan: PlanForLight, day: dt.date) -> tuple[Caster, ...]:
     """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
     found: list[Caster] = []
     month = day.replace(day=1)
@@ -191,13 +218,13 @@ def casters_on(plan: Plan, day: dt.date) -> tuple[Caster, ...]:
 
 
 def would_shade(
-    plan: Plan, planting: Planting, placed: Placed, day: dt.date
+    plan: PlanForLight, planting: Planting, placed: Placed, day: dt.date
 ) -> tuple[tuple[Planting, float], ...]:
     """Plantings that would lose direct sun to one that is not in the garden yet, the most first.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForLight
     planting : Planting
         Not in the garden.
     placed : Placed
@@ -233,12 +260,12 @@ def would_shade(
     return tuple(sorted((pair for pair in lost if pair[1] >= LEAST_LOSS), key=lambda pair: -pair[1]))
 
 
-def receiver_of(plan: Plan, thing: Bed | Planting, apart_from: Iterable[str] = ()) -> Receiver:
+def receiver_of(plan: PlanForLight, thing: Bed | Planting, apart_from: Iterable[str] = ()) -> Receiver:
     """A bed's soil, or a planting at its own height, as what light falls on.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForLight
     thing : Bed or Planting
     apart_from : iterable of str
         Ids of plantings whose shade does not count, besides what grows on the thing itself.
@@ -254,13 +281,13 @@ def receiver_of(plan: Plan, thing: Bed | Planting, apart_from: Iterable[str] = (
 
 
 def sun_hours(
-    plan: Plan, wanted: Iterable[tuple[Receiver, Days]], step: float = STEP, cell: float = CELL
+    plan: PlanForLight, wanted: Iterable[tuple[Receiver, Days]], step: float = STEP, cell: float = CELL
 ) -> dict[str, SunHours]:
     """Mean hours of direct sun of pieces of ground, each over days of its own; measured only where shade changed.
 
     Parameters
     ----------
-    plan : Plan
+    plan : PlanForLight
     wanted : iterable of (Receiver, days)
         Receivers with an empty shape, or without days, are left out of the result.
     step : float

@@ -24,6 +24,9 @@ from planner.desk.model.crop_drag import CROP_MIME
 from planner.desk.panels.crop_model import CROP_ROLE
 from planner.garden import Garden, edits
 
+#: Longest wait for what must happen: reached only where it never does, however busy the machine is. [ms]
+LIMIT = 120_000
+
 Place = tuple[float, float]
 NONE = Qt.KeyboardModifier.NoModifier
 SHIFT, CTRL, ALT = (

@@ -7,6 +7,7 @@ import threading
 from collections.abc import Iterator
 
 import pytest
+from hand import LIMIT
 from PySide6.QtCore import QObject
 
 from planner.desk.model.background_jobs import Cancelled, JobQueue
@@ -48,7 +49,7 @@ def test_results_arrive_one_by_one_in_the_windows_thread(jobs, qtbot):
     job, received, threads = Slow("rough", "fine"), [], set()
     jobs.start(job, lambda result: (received.append(result), threads.add(threading.get_ident())))
     job.go_on.set()
-    qtbot.waitUntil(lambda: received == ["rough", "fine"])
+    qtbot.waitUntil(lambda: received == ["rough", "fine"], timeout=LIMIT)
     assert threads == {threading.get_ident()}
     assert job.thread not in {0, threading.get_ident()}
 
@@ -61,7 +62,7 @@ def test_a_job_takes_the_place_of_the_former_one_of_its_kind(jobs, qtbot):
     jobs.start(third, received.append)
     for job in (first, second, third):
         job.go_on.set()
-    qtbot.waitUntil(lambda: received == ["3"])
+    qtbot.waitUntil(lambda: received == ["3"], timeout=LIMIT)
     assert first.was_cancelled
     assert not second.begun.is_set()
     assert not third.was_cancelled
@@ -76,7 +77,7 @@ def test_a_result_that_is_on_its_way_when_the_job_is_cancelled_is_not_delivered(
     jobs.cancel()
     last: list[str] = []
     jobs.start(lambda _cancelled: ["next"], last.append, "another kind")
-    qtbot.waitUntil(lambda: last == ["next"])
+    qtbot.waitUntil(lambda: last == ["next"], timeout=LIMIT)
     assert received == []
 
 
@@ -88,7 +89,7 @@ def test_jobs_of_different_kinds_follow_each_other(jobs, qtbot):
     assert not other.begun.is_set()
     one.go_on.set()
     other.go_on.set()
-    qtbot.waitUntil(lambda: received == ["one", "other"])
+    qtbot.waitUntil(lambda: received == ["one", "other"], timeout=LIMIT)
     assert one.thread == other.thread
 
 
@@ -103,7 +104,7 @@ def test_stopping_waits_for_what_runs_and_drops_what_waits(parent, qtbot):
     assert not waits.begun.is_set()
     again: list[str] = []
     queue.start(lambda _cancelled: ["again"], again.append)
-    qtbot.waitUntil(lambda: again == ["again"])
+    qtbot.waitUntil(lambda: again == ["again"], timeout=LIMIT)
     queue.stop()
     assert received == []
 
@@ -122,5 +123,5 @@ def test_a_fault_in_a_job_is_reported_and_the_next_job_runs(jobs, qtbot, monkeyp
     received: list[int] = []
     jobs.start(faulty, received.append, "faulty")
     jobs.start(lambda _cancelled: [2], received.append, "sound")
-    qtbot.waitUntil(lambda: received == [2])
+    qtbot.waitUntil(lambda: received == [2], timeout=LIMIT)
     assert faults == [ZeroDivisionError]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from hand import LIMIT
 from PySide6.QtCore import Qt
 
 from planner import resources, storage
@@ -14,7 +15,7 @@ from planner.desk.model.drop_preview import LIVE
 def sample(open_hand, qtbot):
     window = open_hand(storage.load(resources.sample_folder() / "hollow_lane.bedwright")).window
     window.docks.right.setCurrentWidget(window.docks.findings)
-    qtbot.waitUntil(lambda: bool(window.findings.all), timeout=20_000)
+    qtbot.waitUntil(lambda: bool(window.findings.all), timeout=LIMIT)
     return window
 
 
@@ -51,9 +52,9 @@ def test_a_fix_is_one_step_and_the_finding_is_gone(sample, qtbot):
     steps = sample.document.undo_stack.count()
     sample.docks.findings._apply_fix(0)
     assert sample.document.undo_stack.count() == steps + 1
-    qtbot.waitUntil(lambda: finding.key not in _keys(sample), timeout=10_000)
+    qtbot.waitUntil(lambda: finding.key not in _keys(sample), timeout=LIMIT)
     sample.document.undo_stack.undo()
-    qtbot.waitUntil(lambda: finding.key in _keys(sample), timeout=10_000)
+    qtbot.waitUntil(lambda: finding.key in _keys(sample), timeout=LIMIT)
 
 
 def test_waving_aside_needs_a_reason_and_is_taken_back(sample, qtbot):
@@ -65,10 +66,10 @@ def test_waving_aside_needs_a_reason_and_is_taken_back(sample, qtbot):
     assert sample.document.garden is before
     panel.reason.setText("grafted plants, new soil")
     panel._waive_or_reopen()
-    qtbot.waitUntil(lambda: finding.key not in {f.key for f in sample.findings.open}, timeout=10_000)
+    qtbot.waitUntil(lambda: finding.key not in {f.key for f in sample.findings.open}, timeout=LIMIT)
     assert sample.findings.by_key(finding.key).waived == "grafted plants, new soil"
     panel._waive_or_reopen()
-    qtbot.waitUntil(lambda: finding.key in {f.key for f in sample.findings.open}, timeout=10_000)
+    qtbot.waitUntil(lambda: finding.key in {f.key for f in sample.findings.open}, timeout=LIMIT)
 
 
 def test_findings_are_grouped_by_bed(sample):
@@ -80,7 +81,7 @@ def test_findings_are_grouped_by_bed(sample):
 
 
 def test_an_empty_garden_has_none(hand, qtbot):
-    qtbot.waitUntil(lambda: not hand.window.findings._timer.isActive(), timeout=10_000)
+    qtbot.waitUntil(lambda: not hand.window.findings._timer.isActive(), timeout=LIMIT)
     assert hand.window.findings.all == ()
     assert hand.window.docks.right.tabText(1) == "Findings"
 
@@ -101,7 +102,7 @@ def test_what_a_drop_would_cause_is_told_before_it(sample, qtbot):
 def test_light_is_checked_beside_the_window_unless_it_is_left_out(sample, qtbot):
     sample.docks.findings.light.setChecked(False)
     wanted = {f.key for f in check_all(sample.document.plan, light=False)}
-    qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=30_000)
+    qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=LIMIT)
     sample.docks.findings.light.setChecked(True)
     wanted = {f.key for f in check_all(sample.document.plan)}
-    qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=30_000)
+    qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=LIMIT)

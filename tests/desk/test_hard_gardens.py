@@ -7,7 +7,7 @@ import sys
 import time
 
 import pytest
-from hand import CTRL, SHIFT, Hand, stand
+from hand import CTRL, LIMIT, SHIFT, Hand, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import QPointF, Qt
 
@@ -117,7 +117,7 @@ def test_a_range_of_beds_is_added_by_typing(hand: Hand, qtbot) -> None:
     dialog.accepted.connect(lambda: hand.window.commands.draw.add_beds(dialog.beds()))
     dialog.open()
     dialog.activateWindow()
-    qtbot.waitUntil(dialog.isActiveWindow)
+    qtbot.waitUntil(dialog.isActiveWindow, timeout=LIMIT)
     fields = dialog._lengths
     hand.type(fields["length"], "3,6", end=Qt.Key.Key_Tab)
     hand.type(fields["width"], "nothing", end=Qt.Key.Key_Tab)

@@ -6,6 +6,7 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from hand import LIMIT
 from PySide6.QtCore import Qt
 
 from planner import resources, storage
@@ -305,7 +306,7 @@ def test_shadows_and_map_are_shown_and_say_where_a_latitude_is_missing(sample, o
     assert not shadows.paths(document.plan, document.moment)
     sample.action("light map").setChecked(True)
     qtbot.waitUntil(
-        lambda: sample.view.light.map is not None and sample.view.light.map.finished, timeout=5000
+        lambda: sample.view.light.map is not None and sample.view.light.map.finished, timeout=LIMIT
     )
     hours = sample.view.light.hours_at((2.0, 4.0))
     assert hours is not None
@@ -319,7 +320,7 @@ def test_hours_of_a_bed_follow_when_it_is_selected(sample, qtbot):
     bed = sample.document.plan.beds[0]
     sample.document.select((bed.id,))
     bars = sample.docks.details.bed.sun
-    qtbot.waitUntil(lambda: bars.sun is not None and bars.sun.key == bed.id, timeout=10_000)
+    qtbot.waitUntil(lambda: bars.sun is not None and bars.sun.key == bed.id, timeout=LIMIT)
     assert len(bars.sun.months) == 12
     assert "h of direct sun" in bars.words.text()
     light = bars.sun.on_day

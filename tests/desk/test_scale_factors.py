@@ -49,7 +49,7 @@ def test_all_samples_are_painted(factor, tmp_path):
         capture_output=True,
         text=True,
         env={**env, "BEDWRIGHT_STATE": str(tmp_path)},
-        timeout=120,
+        timeout=600,
     )
     assert done.returncode == 0, done.stderr[-2000:]
     assert done.stdout.split() == ["painted"]

@@ -6,6 +6,7 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
+from hand import LIMIT
 from PySide6.QtCore import QPoint, Qt
 
 from planner import resources, storage
@@ -99,7 +100,7 @@ def test_a_planting_is_small_when_young_and_full_when_grown(sample, qtbot):
 
     young, grown = canopy(span.first + 30 * DAY), canopy(span.last)
     document.show_day(span.first + 30 * DAY)
-    qtbot.waitUntil(lambda: not sample.view.sheet._rested.isActive())
+    qtbot.waitUntil(lambda: not sample.view.sheet._rested.isActive(), timeout=LIMIT)
     exact = next(
         s for item in sample.view.sheet.beds.values() for s in item.painted if s.planting.id == carrot.id
     )
@@ -126,7 +127,7 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
     task = item.data(0, Qt.ItemDataRole.UserRole)
     day = page.done.date().toPython()
     item.setCheckState(0, Qt.CheckState.Checked)
-    qtbot.waitUntil(lambda: any(d.planting == task.planting for d in document.garden.records))
+    qtbot.waitUntil(lambda: any(d.planting == task.planting for d in document.garden.records), timeout=LIMIT)
     (done,) = [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
     assert done.date == day
     document.undo_stack.undo()
@@ -156,7 +157,10 @@ def test_a_tick_that_is_taken_back_leaves_those_of_other_years(sample, qtbot):
     ]
     assert item.checkState(0) == Qt.CheckState.Checked
     item.setCheckState(0, Qt.CheckState.Unchecked)
-    qtbot.waitUntil(lambda: len(document.garden.done(document.garden.plantings_by_id[yearly.planting])) == 1)
+    qtbot.waitUntil(
+        lambda: len(document.garden.done(document.garden.plantings_by_id[yearly.planting])) == 1,
+        timeout=LIMIT,
+    )
     (left,) = document.garden.done(document.garden.plantings_by_id[yearly.planting])
     assert left.date == last_year
 

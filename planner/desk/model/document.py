@@ -114,7 +114,7 @@ class Document(QObject):
         self.undo_stack.cleanChanged.connect(self._follow_clean)
         garden = garden if garden is not None else Garden()
         self._stable = garden
-        self.plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
+        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
         self.hour = USUAL_HOUR
@@ -159,7 +159,7 @@ class Document(QObject):
         self.undo_stack.setClean()
         self.selection = ()
         self._stable = garden
-        self.plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
+        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
         self.day = usual_day(self.plan)
         self.garden_changed.emit()
         self.year_changed.emit()
@@ -188,7 +188,7 @@ class Document(QObject):
         """Show another growing year; what is not there in it is no longer selected."""
         if year != self.year:
             self.about_to_change_history.emit()
-            self.plan = self.plan.after(self.garden, year)
+            self.plan = self._stable_plan = self._stable_plan.after(self._stable, year)
             if self.day is not None:
                 self.day = usual_day(self.plan)
             self._drop_gone_selection()
@@ -222,12 +222,17 @@ class Document(QObject):
         return self.day is None or self.plan.span_of(planting).holds(self.day)
 
     def _show(self, garden: Garden) -> None:
+        seen = garden is self.garden
+        if garden is not self._stable:
+            self._stable_plan = self._stable_plan.after(garden)
         self._stable = garden
-        if garden is not self.garden:
-            self._set(garden)
+        if seen:  # the end of a preview: everything shows it already
+            self.plan = self._stable_plan
+        else:
+            self._show_plan(self._stable_plan)
 
-    def _set(self, garden: Garden) -> None:
-        self.plan = self.plan.after(garden)
+    def _show_plan(self, plan: Plan) -> None:
+        self.plan = plan
         self._drop_gone_selection()
         self.garden_changed.emit()
 
@@ -273,7 +278,7 @@ class Document(QObject):
             return False
         if new is not self.garden:
             self._previewing = True
-            self._set(new)
+            self._show_plan(self._stable_plan.what_if(new))
             self._previewing = False
         return True
 
@@ -285,7 +290,7 @@ class Document(QObject):
     def cancel_preview(self) -> None:
         """End a preview with nothing changed."""
         if self.garden is not self._stable:
-            self._set(self._stable)
+            self._show_plan(self._stable_plan)
 
     # -- selection --------------------------------------------------------------------------
 

@@ -1,4 +1,4 @@
-"""The light check in the background, on a plan of its own."""
+"""The light check in the background."""
 
 from __future__ import annotations
 
@@ -12,11 +12,9 @@ from planner.plan import Plan
 
 
 class LightChecker(QObject):
-    """Works out light findings and their fixes beside the window.
+    """Works out light findings and their fixes beside the window, on the window's own plan.
 
-    Its plan follows the window's from edit to edit, so that light is measured only where an edit
-    changed what shades. Only the thread of its jobs uses that plan, and the findings made from it while
-    their fixes are worked out.
+    A plan may be read by several threads; its cache holds the light of all that an edit left as it was.
 
     Signals
     -------
@@ -32,19 +30,12 @@ class LightChecker(QObject):
     def __init__(self, parent: QObject) -> None:
         super().__init__(parent)
         self.jobs = JobQueue(self)
-        self._plan: Plan | None = None
 
     def check(self, plan: Plan) -> None:
         """Check the light of a plan, and emit :attr:`found`; a plan that comes after it takes its place."""
-        garden, year = plan.garden, plan.year
-        # The window's plan is copied in the window's thread.
-        first = plan.after(garden) if self._plan is None else None
 
         def work(_cancelled: Cancelled) -> Iterator[tuple[Finding, ...]]:
-            before = self._plan or first
-            assert before is not None
-            self._plan = before.after(garden, year)
-            yield check_light(self._plan)
+            yield check_light(plan)
 
         self.jobs.start(work, self.found.emit, "check")
 

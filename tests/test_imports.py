@@ -1,22 +1,9 @@
-"""The desk's modules import each other downwards only: no circle, imports for type checking included."""
+"""No modules import each other in a circle, imports for type checking included."""
 
 from __future__ import annotations
 
 import grimp
 import pytest
-
-#: Packages of which no module may be part of a circle.
-WITHOUT_CIRCLES = (
-    "planner.desk.theme",
-    "planner.desk.model",
-    "planner.desk.canvas",
-    "planner.desk.gestures",
-    "planner.desk.forms",
-    "planner.desk.panels",
-    "planner.desk.pages",
-    "planner.desk.main_window",
-    "planner.desk.app",
-)
 
 
 @pytest.fixture(scope="module")
@@ -33,10 +20,9 @@ def circle_through(imports: grimp.ImportGraph, module: str) -> tuple[str, ...] |
     return None
 
 
-@pytest.mark.parametrize("package", WITHOUT_CIRCLES)
-def test_no_module_is_part_of_a_circle_of_imports(imports: grimp.ImportGraph, package: str) -> None:
-    modules = sorted({package, *imports.find_descendants(package)})
-    circles = [circle for module in modules if (circle := circle_through(imports, module))]
+def test_no_module_is_part_of_a_circle_of_imports(imports: grimp.ImportGraph) -> None:
+    assert len(imports.modules) > 300
+    circles = [circle for module in sorted(imports.modules) if (circle := circle_through(imports, module))]
     assert circles == []
 
 
