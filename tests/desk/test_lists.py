@@ -94,11 +94,11 @@ def test_letters_in_the_list_go_to_a_crop_and_take_no_tool(hand: Hand, qapp) -> 
     assert hand.view.tool == "select"
 
 
-def test_facts_follow_the_units(hand: Hand) -> None:
+def test_summaries_follow_the_units(hand: Hand) -> None:
     hand.document.edit("Units", lambda g: g.with_(site=g.site.with_(units="feet_inches")))
     model = hand.window.docks.crops.model
     row = next(i for i, (crop, _) in enumerate(model.rows) if crop.key == "carrot")
-    assert " in" in model._facts(*model.rows[row])
+    assert " in" in model._summary(*model.rows[row])
 
 
 # -- outline ----------------------------------------------------------------------------------

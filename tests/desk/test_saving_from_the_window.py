@@ -241,7 +241,7 @@ def test_the_questions_take_names_as_plain_text(hand: Hand, qtbot) -> None:
     QTimer.singleShot(0, answer)
     assert Prompts().keep_changes(hand.window, "<b>x</b>") in ("save", "leave", "stay")
     QTimer.singleShot(0, answer)
-    Prompts().tell(hand.window, "<i>y</i> & z")
+    Prompts().show_error(hand.window, "<i>y</i> & z")
     assert seen == ["<b>x</b> has changes that are not saved.", "<i>y</i> & z"]
 
 
