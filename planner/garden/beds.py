@@ -14,7 +14,7 @@ BedKind = Literal["open", "raised", "container", "under glass"]
 BedSide = Literal["start", "end", "left", "right"]
 StructureKind = Literal["wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other"]
 
-#: Height of a structure that is drawn, until another is given (practice). [m]
+#: Height of a new structure (``practice``). [m]
 USUAL_HEIGHTS: dict[StructureKind, float] = {
     "wall": 1.8,
     "fence": 1.8,

@@ -1,4 +1,4 @@
-"""What a drag of the pointer draws: outlines of beds and structures, and lines of supports."""
+"""Outlines of beds and structures, and lines of supports, drawn by dragging."""
 
 from __future__ import annotations
 
@@ -10,12 +10,12 @@ from planner.garden.edits.common import checked
 from planner.garden.model import Point
 from planner.ground.shapes import to_own
 
-#: Smaller drags draw nothing. [m]
+#: Least length of a drag that draws anything. [m]
 LEAST_DRAG = 0.05
 
 
 def straight_from(start: Point, point: Point) -> Point:
-    """The point moved so that it lies level with the start, or plumb above or below it.
+    """Move a point so that it is level with the start, or straight above or below it.
 
     Parameters
     ----------
@@ -34,16 +34,16 @@ def straight_from(start: Point, point: Point) -> Point:
 def dragged_box(
     first: Point, last: Point, *, square: bool = False, from_centre: bool = False
 ) -> tuple[float, float, float, float]:
-    """Least x and y, greatest x and y of the box dragged from one place to another. [m]
+    """Extents of the box dragged from one place to another: least x and y, greatest x and y. [m]
 
     Parameters
     ----------
     first, last : tuple of float
-        Where the drag began and where it is. [m]
+        Beginning and present place of the drag. [m]
     square : bool
-        Whether its sides are equal: as long as the longer one.
+        Make all sides as long as the longer one.
     from_centre : bool
-        Whether it was begun in its middle, not in a corner.
+        Begin in the middle, not in a corner.
     """
     (x0, y0), (x1, y1) = first, last
     if square:
@@ -55,7 +55,7 @@ def dragged_box(
 
 
 def drawn_rectangle(box: tuple[float, float, float, float]) -> Rectangle | None:
-    """The outline of a dragged box; None where it is too small to be meant."""
+    """The outline of a dragged box; None if it is smaller than :data:`LEAST_DRAG`."""
     left, low, right, high = box
     length, width = right - left, high - low
     if length < LEAST_DRAG or width < LEAST_DRAG:
@@ -65,7 +65,7 @@ def drawn_rectangle(box: tuple[float, float, float, float]) -> Rectangle | None:
 
 
 def drawn_circle(center: Point, rim: Point) -> Circle | None:
-    """The outline of a circle dragged from its centre to its rim; None where it is too small to be meant.
+    """The outline of a circle dragged from its centre to its rim; None if it is smaller than :data:`LEAST_DRAG`.
 
     Parameters
     ----------
@@ -87,7 +87,7 @@ def drawn_polygon(corners: Sequence[Point]) -> Outline:
     Raises
     ------
     planner.garden.edits.EditError
-        Where the outline crosses itself or has no area.
+        If the outline crosses itself or has no area.
     """
     xs, ys = [x for x, _ in corners], [y for _, y in corners]
     cx, cy = round((min(xs) + max(xs)) / 2, 6), round((min(ys) + max(ys)) / 2, 6)
@@ -113,7 +113,7 @@ def own_place(outline: Outline, place: Point, step: float = 0.0) -> Point:
 
 
 def is_a_line(first: Point, last: Point) -> bool:
-    """Whether a line is long enough to be meant.
+    """Whether a dragged line is at least :data:`LEAST_DRAG` long.
 
     Parameters
     ----------

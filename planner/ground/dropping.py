@@ -20,7 +20,7 @@ Manner = Literal["free", "stretch", "whole", "single"]
 
 #: Least length of a dropped stretch. [m]
 LEAST_STRETCH = 0.05
-#: A pointer this near to ground is over it. [m]
+#: Distance within which a pointer is over ground. [m]
 TOUCHING = 1e-9
 
 
@@ -44,13 +44,13 @@ class Landing:
 
 @dataclass(frozen=True)
 class Drop:
-    """What a crop takes when it is let go over a bed, and from when.
+    """Plot and first day of a crop that is dropped on a bed.
 
     Attributes
     ----------
     landing : Landing
     first : date or None
-        First day on its ground; None where it is the first of the crop's own days.
+        First day on its ground; None for the first of the crop's own days.
     """
 
     landing: Landing
@@ -64,17 +64,17 @@ def drop(
     manner: Manner,
     step: float = 0.0,
 ) -> Drop | None:
-    """Where a crop let go over a bed would land, and from which day.
+    """Plot and first day of a crop dropped on a bed.
 
-    Ground under the pointer goes first: in the crop's own days, else from the first day on which it
-    falls free; then the nearest other piece.
+    Ground under the pointer is preferred: in the crop's own days, else from the first day on which it is free; then
+    the nearest other piece.
 
     Parameters
     ----------
     bed : Bed
     grounds : iterable of (date or None, shapely.Geometry)
-        Free ground in the bed's coordinates: in the crop's own days (None), then from each later day
-        on which more falls free. Read only where the manner looks for free ground.
+        Free ground in the bed's coordinates: in the crop's own days (None), then from each later day on which more
+        becomes free.  Not read for the whole bed or a single plant. [m]
     at : tuple of float
         The pointer in the bed's coordinates. [m]
     manner : {"free", "stretch", "whole", "single"}
@@ -84,7 +84,7 @@ def drop(
     Returns
     -------
     Drop or None
-        None where a single plant is held beside the bed.
+        None if a single plant is dropped beside the bed.
     """
     if manner == "single" and not bed_polygon(bed).covers(shapely.Point(at)):
         return None
@@ -98,14 +98,14 @@ def drop(
 
 
 def stretch_step(in_row_spacing: float | None, fine_step: float) -> float:
-    """Step to which a dropped stretch is rounded, so that it holds whole plants. [m]
+    """Step to which the length of a dropped stretch is rounded, so that it holds whole plants. [m]
 
     Parameters
     ----------
     in_row_spacing : float or None
-        Of the crop; None where it is not known. [m]
+        Of the crop; None if unknown. [m]
     fine_step : float
-        Step to which everything is rounded that is dragged. [m]
+        Step to which all drags are rounded. [m]
     """
     return max(in_row_spacing or fine_step, LEAST_STRETCH)
 

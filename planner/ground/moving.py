@@ -1,4 +1,4 @@
-"""What a planting becomes that is moved: within its bed, or to another."""
+"""Move plantings within their bed, or to another bed."""
 
 from __future__ import annotations
 
@@ -59,20 +59,20 @@ def move_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Ga
 def landing_in_other_bed(
     planting: Planting, home: Bed, bed: Bed, at: Point, free: Callable[[], shapely.Geometry]
 ) -> Landing:
-    """Where a planting lands that is carried to another bed.
+    """Plot and arrangement of a planting that is moved to another bed.
 
-    Single plants keep their distances to each other, the first one comes under the pointer. Any other
-    planting takes a stretch of the free ground there, as long as its plot was.
+    Single plants keep their distances to each other, with the first one at the pointer.  Any other planting gets a
+    stretch of the free ground there, of the length of its plot.
 
     Parameters
     ----------
     planting : Planting
     home, bed : Bed
-        The planting's bed, and the one it is carried to.
+        The planting's bed, and the bed it is moved to.
     at : tuple of float
-        The pointer, in the coordinates of the bed it is carried to. [m]
+        The pointer, in the coordinates of the bed it is moved to. [m]
     free : callable
-        Free ground of that bed in its own coordinates, while the planting grows.
+        Returns the free ground of that bed during the planting's days, in its own coordinates. [m]
     """
     if isinstance(planting.arrangement, Places):
         points = planting.arrangement.points
@@ -85,4 +85,5 @@ def landing_in_other_bed(
 
 
 def _shifted(points: tuple[Point, ...], dx: float, dy: float) -> tuple[Point, ...]:
+    """Points moved by an offset. [m]"""
     return tuple((round(x + dx, 6), round(y + dy, 6)) for x, y in points)

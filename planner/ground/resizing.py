@@ -1,4 +1,4 @@
-"""What an outline or plot becomes when one of its sides or corners is dragged."""
+"""Resize and turn outlines and plots by dragging a side or corner."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from planner.garden.model import LEAST_SIDE, Point
 from planner.ground.dropping import plot_box, plot_of_box
 from planner.ground.shapes import bed_axis, to_own, to_plan
 
-#: Turning goes in steps of so much, and in fine ones. [degrees]
+#: Usual and fine step of a turn. [degrees]
 TURN_STEP, FINE_TURN_STEP = 5.0, 0.1
 
 
@@ -38,7 +38,7 @@ def resize_rectangle(
 
 
 def _resized_side(length: float, sign: float, to: float, both: bool) -> tuple[float, float]:
-    """Length of a side [m] of which one end is dragged, and how far its middle moves [m]."""
+    """New length of a side with one dragged end, and the move of its middle. [m]"""
     if not sign:
         return length, 0.0
     new = max(abs(to) * 2 if both else sign * to + length / 2, LEAST_SIDE)
@@ -74,7 +74,7 @@ def move_corner(outline: Polygon, index: int, to: Point) -> Polygon:
     Raises
     ------
     pydantic.ValidationError
-        Where the outline crosses itself or has no area.
+        If the outline crosses itself or has no area.
     """
     points = list(outline.points)
     points[index] = (round(to[0], 6), round(to[1], 6))
@@ -82,7 +82,7 @@ def move_corner(outline: Polygon, index: int, to: Point) -> Polygon:
 
 
 def turn_towards(outline: Outline, to: Point, *, fine: bool = False) -> float:
-    """Turn that an outline gets whose upper side is dragged to a place. [degrees anticlockwise]
+    """Turn of an outline whose upper side is dragged to a place. [degrees anticlockwise]
 
     Parameters
     ----------
@@ -90,7 +90,7 @@ def turn_towards(outline: Outline, to: Point, *, fine: bool = False) -> float:
     to : tuple of float
         In the outline's own coordinates. [m]
     fine : bool
-        Whether it goes in fine steps.
+        Use fine steps.
     """
     degrees = math.degrees(math.atan2(to[1], to[0])) - 90 + outline.turn
     step = FINE_TURN_STEP if fine else TURN_STEP
@@ -100,7 +100,7 @@ def turn_towards(outline: Outline, to: Point, *, fine: bool = False) -> float:
 def resize_plot(
     bed: Bed, box: tuple[float, float, float, float], signs: tuple[float, float], to: Point, step: float = 0.0
 ) -> Plot | None:
-    """Drag a side of a plot; None where nothing would be left of it.
+    """Drag a side of a plot; None if nothing would be left of it.
 
     Parameters
     ----------

@@ -192,6 +192,12 @@ def test_plantings_follow_the_new_name_of_their_variety(full):
     assert after.plantings_by_id["p2"] is full.plantings_by_id["p2"]
 
 
+def test_plantings_do_not_follow_a_variety_to_another_crop(full):
+    after, _ = e.put_variety(full, "v1", crop="pea", name="Amsterdam")
+    assert after.plantings is full.plantings or after.plantings == full.plantings
+    assert after.plantings_by_id["p1"].variety == "Nantes"
+
+
 def test_duplicated_beds_have_copies_of_their_plantings(full):
     after, new = e.duplicate(full, ["b1", "s1"], 10, 0)
     assert new == ("b3", "s2")

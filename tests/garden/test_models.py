@@ -6,13 +6,14 @@ import datetime as dt
 import math
 
 import pytest
-from making import bed, garden, planting, rectangle
+from making import bed, crop, garden, planting, rectangle
 from pydantic import ValidationError
 from shapes_zoo import RINGS
 
 from planner.garden import (
     Bed,
     Circle,
+    Climate,
     Cover,
     Garden,
     Lot,
@@ -28,6 +29,7 @@ from planner.garden import (
     Structure,
     Variety,
 )
+from planner.garden.planting_figures import PlantingFigures
 from planner.garden.site import FrostDates
 
 MARCH, MAY = dt.date(2026, 3, 1), dt.date(2026, 5, 1)
@@ -145,3 +147,27 @@ def test_a_planting_finds_its_own_variety_whatever_the_case():
     assert own.number("spread") is None
     assert isinstance(one.beds[0], Bed)
     assert isinstance(one.plantings[0], Planting)
+
+
+def test_frost_dates_may_lie_weeks_apart_and_in_two_years():
+    wide = FrostDates(risk_90="12-20", risk_50="02-01", risk_10="05-30")
+    assert Climate(last_frost=wide).last_frost == wide
+    with pytest.raises(ValueError, match="the last frost dates are in the wrong order"):
+        Climate(last_frost=FrostDates(risk_90="05-30", risk_50="02-01", risk_10="12-20"))
+    with pytest.raises(ValueError, match="the first frost dates are in the wrong order"):
+        Climate(first_frost=wide)
+
+
+@pytest.mark.parametrize("step", ["sow", "set_out"])
+def test_the_last_day_is_not_before_a_pinned_start(step):
+    with pytest.raises(ValueError, match="the last day 2026-03-01 is before its start 2026-05-01"):
+        planting(last=MARCH, pinned_dates={step: MAY})
+    assert planting(last=MAY, pinned_dates={step: MAY}).last == MAY
+
+
+def test_a_variety_s_figure_of_nought_is_its_own():
+    own = Variety(id="v1", crop="carrot", name="x", figures=(OwnFigure(field="sowing_depth", value=0.0),))
+    figures = PlantingFigures(crop(sowing_depth=0.013, height=0.3), own)
+    assert figures.number("sowing_depth") == 0.0
+    assert figures.number("height") == 0.3
+    assert PlantingFigures(None, own).number("height") is None

@@ -191,6 +191,13 @@ def test_a_stretch_cut_by_the_new_beginning_is_shortened():
     assert after.plantings[0].plot == Stretch(start=0, end=1)
 
 
+@pytest.mark.parametrize(("end", "kind"), [(1.1, "stretch"), (1.02, "stretch"), (1.005, "region")])
+def test_a_stretch_cut_to_its_last_centimetre_is_a_region(end, kind):
+    start = garden(bed(outline=rectangle(4, 1.2)), planting(plot=Stretch(start=0, end=end)))
+    after = e.resize_bed(start, "b1", rectangle(3, 1.2, center=(0.5, 0)))
+    assert after.plantings[0].plot.kind == kind
+
+
 def test_a_stretch_before_the_new_beginning_stays_on_its_ground():
     start = garden(bed(outline=rectangle(4, 1.2)), planting(plot=Stretch(start=0, end=0.5)))
     after = e.resize_bed(start, "b1", rectangle(3, 1.2, center=(0.5, 0)))

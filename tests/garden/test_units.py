@@ -9,7 +9,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from planner.garden.units import LengthError, parse_length, show_area, show_length, show_spacing
+from planner.garden.units import (
+    LengthError,
+    parse_length,
+    show_area,
+    show_distance,
+    show_length,
+    show_spacing,
+)
 
 IN = Fraction(254, 10_000)
 FT = 12 * IN
@@ -165,3 +172,19 @@ def test_spacings_as_shown(metres, metric, imperial):
 def test_areas_as_shown():
     assert show_area(5.76) == "5.76 m²"
     assert show_area(float(32 * FT * FT), "feet_inches") == "32.0 sq ft"
+
+
+@pytest.mark.parametrize(
+    ("metres", "metric", "imperial"),
+    [
+        (9.99, "9.99 m", "32 ft 9 1/4 in"),
+        (10.0, "10 m", "33 ft"),
+        (724.0, "724 m", "2,375 ft"),
+        (725.0, "725 m", "0.5 mile"),
+        (1609.0, "1,609 m", "1 mile"),
+        (1700.0, "1,700 m", "1.1 miles"),
+    ],
+)
+def test_distances_as_shown(metres, metric, imperial):
+    assert show_distance(metres) == metric
+    assert show_distance(metres, "feet_inches") == imperial

@@ -68,6 +68,15 @@ def test_long_axis_of_a_polygon_is_its_longer_side(degrees):
     assert off == pytest.approx(0, abs=1e-6)
 
 
+@pytest.mark.parametrize(("degrees", "axis"), [(90, 90), (91, -89), (110, -70), (179, -1)])
+def test_the_long_axis_is_the_shorter_turn_from_own_x(degrees, axis):
+    a = math.radians(degrees)
+    ring = [
+        (x * math.cos(a) - y * math.sin(a), x * math.sin(a) + y * math.cos(a)) for x, y in RINGS["rectangle"]
+    ]
+    assert bed_axis(ring_bed(ring).outline) == pytest.approx(axis)
+
+
 def test_a_circle_has_the_area_of_a_circle():
     round_bed = bed(outline=Circle(radius=1.3))
     assert outline_area(round_bed.outline) == math.pi * 1.3**2

@@ -174,6 +174,14 @@ def test_specks_and_strips_are_measured():
         assert raster.cells <= 45_000
 
 
+@pytest.mark.parametrize("width", [0.1, 0.2, 0.36])
+def test_narrow_ground_has_four_cells_across_or_more(width):
+    raster, inside = rasterize(shapely.box(0, 0, 3, width))
+    assert raster.cell <= width / 4
+    assert inside.sum() * raster.cell**2 == pytest.approx(3 * width, rel=0.25)
+    assert rasterize(shapely.box(0, 0, 3, 0.5))[0].cell == 0.1
+
+
 # -- sources of shade ---------------------------------------------------------------------------
 
 
@@ -190,6 +198,20 @@ def test_shade_is_the_gain_without_its_source():
         assert one.alone == pytest.approx(beams(PLACE, DAY).total - only, abs=1e-3)
     assert [one.hours for one in found] == sorted((one.hours for one in found), reverse=True)
     assert next(one.name for one in found if one.key == "t") == "tree"
+
+
+def test_weighed_shade_is_measured_in_weighed_hours():
+    casters = [wall("w"), wall("e", left=-3, right=2, low=-1.2, height=3.0, opacity=0.6)]
+    raster, inside = rasterize(BED)
+    light = beams(PLACE, DAY).weighed
+    whole, without = (
+        Shading(some, [raster]).hours(light)[0][inside].mean() for some in (casters, casters[1:])
+    )
+    found = shade_sources(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: casters, weighed=True)
+    by_key = {one.key: one for one in found}
+    assert by_key["w"].hours == pytest.approx(without - whole, abs=1e-3)
+    plain = shade_sources(Receiver("b", BED), PLACE, on_day(DAY), lambda _day: casters)
+    assert by_key["w"].hours > {one.key: one for one in plain}["w"].hours + 0.1
 
 
 def test_two_walls_in_line_cost_nothing_each_but_each_costs_alone():

@@ -142,6 +142,13 @@ def test_a_map_of_a_span_is_the_mean_of_its_days():
     np.testing.assert_allclose(mean.hours, expected, atol=1e-3)
 
 
+def test_coarse_maps_of_a_span_represent_all_of_its_days():
+    days = sample_days(Span(dt.date(2026, 3, 1), dt.date(2026, 10, 31)), 12)
+    for found in maps(casters=[], days=days):
+        assert found.hours == pytest.approx(np.full(found.hours.shape, found.unshaded), rel=0.2)
+        assert found.unshaded == pytest.approx(13.2, abs=0.2)
+
+
 def test_a_very_large_garden_gets_larger_cells():
     found = maps(extent=(0, 0, 900, 700), casters=[], coarse=())
     assert found[-1].hours.size <= MOST_CELLS * 1.01

@@ -151,6 +151,14 @@ def test_beams_last_the_day_less_the_time_under_three_degrees(latitude, day, ste
     assert beams(place, day, step).total == pytest.approx(above.mean() * 24, abs=0.02 if step < 60 else 0.06)
 
 
+def test_weighed_hours_are_worth_the_sine_of_the_altitude():
+    light = beams(Place(52.0), dt.date(2026, 5, 5))
+    worth = light.weighed.hours / light.hours / np.sin(np.radians(light.altitude))
+    assert worth == pytest.approx(np.full(len(worth), worth[0]))
+    assert light.weighed.total == pytest.approx(light.total)
+    assert light.weighed.hours[0] < light.hours[0]
+
+
 def test_a_step_that_does_not_divide_the_day_loses_nothing():
     place = Place(56.0)
     assert beams(place, dt.date(2026, 6, 21), 7).total == pytest.approx(beams(place, dt.date(2026, 6, 21), 1).total, abs=2e-3)  # fmt: skip

@@ -41,7 +41,7 @@ def add_planting(garden: Garden, bed: str, crop: str, year: int, **fields: Any) 
 
 
 def plant(garden: Garden, bed: str, crop: str, year: int, **fields: Any) -> tuple[Garden, tuple[str, ...]]:
-    """Plant a crop in a bed; single plants join those of their variety that grow there already.
+    """Add a planting; single plants are added to a planting of single plants of the same variety and year, if any.
 
     Parameters
     ----------
@@ -53,13 +53,13 @@ def plant(garden: Garden, bed: str, crop: str, year: int, **fields: Any) -> tupl
     year : int
         Growing year.
     **fields
-        Further fields of the planting. Where its arrangement is single places, and a planting of single
-        places over the whole bed, of the same variety and year, is there, that one gets the places.
+        Further fields of the planting.  Single places are added to a planting of single places over the whole bed, of
+        the same variety and year, if the bed has one.
 
     Returns
     -------
     garden, ids
-        Ids of the plantings that are new: none where the plants joined others.
+        Ids of new plantings: none if the plants were added to another.
     """
     arrangement = fields.get("arrangement")
     if isinstance(arrangement, Places):
