@@ -1,4 +1,4 @@
-"""Unsaved work, kept beside the garden file (or in a folder of its own where there is no file yet).
+"""Journals of unsaved work, beside the garden file or, while there is none, in a folder of their own.
 
 A journal is a garden file like any other, so that even without the program nothing is lost.
 """
@@ -22,7 +22,7 @@ UNSAVED = ".unsaved"
 
 @dataclass(frozen=True)
 class Leftover:
-    """Unsaved work that was found.
+    """A journal of unsaved work that was found.
 
     Attributes
     ----------
@@ -41,17 +41,29 @@ class Leftover:
 
 
 def beside(file: Path) -> Path:
-    """Journal of a garden file."""
+    """Return the journal of a garden file."""
     return file.with_name(f".{file.name}{UNSAVED}")
 
 
 def untitled(folder: Path) -> Path:
-    """Journal of a garden without a file, of this process."""
+    """Return the journal of a garden without a file, of this process."""
     return folder / f"untitled-{os.getpid()}{UNSAVED}"
 
 
 def keep(garden: Garden, journal: Path) -> bool:
-    """Write unsaved work; returns whether that was possible (a full disk must not stop the work)."""
+    """Write unsaved work into its journal.
+
+    Parameters
+    ----------
+    garden : Garden
+    journal : Path
+        Its folder is made where it is missing.
+
+    Returns
+    -------
+    bool
+        Whether that was possible; a full disk must not stop the work.
+    """
     try:
         journal.parent.mkdir(parents=True, exist_ok=True)
         save(garden, journal)
@@ -61,13 +73,13 @@ def keep(garden: Garden, journal: Path) -> bool:
 
 
 def discard(journal: Path) -> None:
-    """Remove a journal; the work was saved, or is not wanted."""
+    """Remove a journal: the work was saved, or is not wanted."""
     with contextlib.suppress(OSError):
         journal.unlink()
 
 
 def left_beside(file: Path) -> Leftover | None:
-    """Unsaved work on a garden file that is newer than the file."""
+    """Return the unsaved work on a garden file that is newer than the file; None without any."""
     journal = beside(file)
     try:
         written = journal.stat().st_mtime
@@ -80,7 +92,7 @@ def left_beside(file: Path) -> Leftover | None:
 
 
 def left_untitled(folder: Path) -> list[Leftover]:
-    """Unsaved work without a file, of processes that are no more, the newest first."""
+    """Return the unsaved work without a file of processes that have ended, the newest first."""
     found = []
     for journal in folder.glob(f"untitled-*{UNSAVED}"):
         match = re.fullmatch(r"untitled-(\d+)", journal.name.removesuffix(UNSAVED))
@@ -92,7 +104,7 @@ def left_untitled(folder: Path) -> list[Leftover]:
 
 
 def recover(left: Leftover) -> Garden:
-    """The unsaved garden.
+    """Read the unsaved garden.
 
     Raises
     ------
