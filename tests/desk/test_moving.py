@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import math
 
+import numpy as np
 import pytest
 from hand import ALT, CTRL, SHIFT, Hand, near, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import Qt
 
-from planner.garden import Circle, Polygon, Rectangle
+from planner.desk.canvas import transform
+from planner.garden import Circle, Polygon, Rectangle, edits
 from planner.ground import shapes
 from planner.ground.dropping import plot_box
 
@@ -457,3 +459,19 @@ def test_escape_puts_a_moved_planting_back(planted: Hand) -> None:
     planted.key(Qt.Key.Key_Escape)
     planted.release((-1.0, -2.0))
     assert planted.garden is before
+
+
+def test_plants_are_drawn_where_their_bed_is_moved_and_turned_to(planted: Hand) -> None:
+    item = planted.view.sheet.beds["b1"]
+    planted.document.show_day(None)
+    for change in (
+        lambda g: edits.move_things(g, ["b1"], 0.7, -1.3),
+        lambda g: edits.turn_things(g, ["b1"], 40.0),
+    ):
+        planted.document.preview(change)
+        planted.document.edit("Move", change)
+        (painted,) = item.painted
+        outline = planted.document.garden.beds_by_id["b1"].outline
+        points = shapes.to_plan(outline, planted.document.plan.placed(painted.planting).layout.points)
+        assert len(points) > 10
+        assert np.allclose(painted.points, transform.scene_points(points))

@@ -79,7 +79,7 @@ class BedItem(QGraphicsItem):
         self.painted: tuple[PaintedPlanting, ...] = ()
         self._key: tuple[object, ...] = ()
         self._sizes: tuple[float | None, ...] = ()
-        self._full_grown_cache: dict[str, tuple[object, PaintedPlanting]] = {}
+        self._full_grown_cache: dict[str, tuple[tuple[object, ...], PaintedPlanting]] = {}
         self._outline = QPainterPath()
         self._rect = QRectF()
 
@@ -114,11 +114,11 @@ class BedItem(QGraphicsItem):
         self.update()
 
     def _full_grown(self, plan: Plan, planting: Planting) -> PaintedPlanting:
-        """A planting as it is painted full grown; cached while the plan places it the same."""
-        placed = plan.placed(planting)
+        """A planting as it is painted full grown; cached while the plan places it the same, in the same bed."""
+        key = (plan.bed_of(planting), plan.placed(planting), planting)
         cached = self._full_grown_cache.get(planting.id)
-        if cached is None or cached[0] is not placed or cached[1].planting is not planting:
-            cached = self._full_grown_cache[planting.id] = (placed, painted_planting(plan, planting))
+        if cached is None or any(one is not other for one, other in zip(cached[0], key, strict=True)):
+            cached = self._full_grown_cache[planting.id] = (key, painted_planting(plan, planting))
         return cached[1]
 
     @override
