@@ -1,0 +1,87 @@
+"""Menus made of a table of actions: keys, groups of which one is checked, switches."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import QMenu, QWidget
+
+from planner.desk.main_window.actions import LINE, Actions, Entry, Made, Submenu, Switch
+from planner.desk.theme.palette import LookSwitch
+
+
+@pytest.fixture
+def owner(qapp):
+    widget = QWidget()
+    yield widget
+    widget.deleteLater()
+
+
+@pytest.fixture
+def actions(owner) -> Actions:
+    return Actions(owner, LookSwitch())
+
+
+def test_a_menu_has_entries_lines_and_submenus_in_their_order(actions, owner):
+    done: list[str] = []
+    menu = QMenu(owner)
+    actions.fill(
+        menu,
+        (
+            Entry("cut", "Cu&t", lambda: done.append("cut"), QKeySequence.StandardKey.Cut),
+            LINE,
+            Submenu("more", "&More", (Entry("far", "&Far", lambda: done.append("far"), ("Ctrl+1", "F2")),)),
+        ),
+    )
+    texts = [action.text() for action in menu.actions()]
+    assert texts == ["Cu&t", "", "&More"]
+    assert menu.actions()[1].isSeparator()
+    actions["cut"].trigger()
+    actions["far"].trigger()
+    assert done == ["cut", "far"]
+    assert [keys.toString() for keys in actions["far"].shortcuts()] == ["Ctrl+1", "F2"]
+    assert actions.menu("more").actions() == [actions["far"]]
+    assert actions.get("near") is None
+
+
+def test_one_entry_of_a_group_is_checked_or_none(actions, owner):
+    tools = tuple(
+        Entry(name, name, lambda: None, group="tools", checked=name == "pick") for name in ("pick", "draw")
+    )
+    actions.fill(QMenu(owner), (*tools, Entry("other", "other", lambda: None)))
+
+    def checked() -> list[str]:
+        return [name for name in ("pick", "draw") if actions[name].isChecked()]
+
+    assert checked() == ["pick"]
+    actions["draw"].trigger()
+    assert checked() == ["draw"]
+    actions.check_in_group("tools", "pick")
+    assert checked() == ["pick"]
+    actions.check_in_group("tools", "other")
+    assert checked() == []
+    actions.check_in_group("tools", "draw")
+    assert checked() == ["draw"]
+
+
+def test_a_switch_that_is_on_at_first_is_switched_on(actions, owner):
+    seen: list[tuple[str, bool]] = []
+    actions.fill(
+        QMenu(owner),
+        (
+            Switch("grid", "Grid", lambda on: seen.append(("grid", on)), on=True),
+            Switch("map", "Map", lambda on: seen.append(("map", on))),
+        ),
+    )
+    assert seen == [("grid", True)]
+    actions["map"].trigger()
+    actions["grid"].trigger()
+    assert seen == [("grid", True), ("map", True), ("grid", False)]
+
+
+def test_an_action_made_elsewhere_gets_its_keys_and_name(actions, owner):
+    made = QAction("Undo", owner)
+    actions.fill(QMenu(owner), (Made("undo", made, "Ctrl+Z", "undo"),))
+    assert actions["undo"] is made
+    assert made.shortcut() == QKeySequence("Ctrl+Z")
+    assert not made.icon().isNull()
