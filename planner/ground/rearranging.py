@@ -12,7 +12,7 @@ from planner.ground.place import Placed
 ArrangementKind = Literal["rows", "staggered", "scatter", "places"]
 #: Density of a planting that becomes scattered before any plants fit. [plants per m2]
 USUAL_DENSITY = 25.0
-#: Most single places that a planting keeps when it is arranged place by place.
+#: Greatest number of plants that can be arranged as single places.
 MOST_PLACES = 5_000
 #: Shortest plot along its bed. [m]
 LEAST_LENGTH = 0.01
@@ -21,8 +21,8 @@ LEAST_LENGTH = 0.01
 def rearrange(garden: Garden, key: str, kind: ArrangementKind, placed: Placed) -> Garden:
     """Arrange a planting in another way, with as much of the old arrangement as the new one can hold.
 
-    Rows and staggered rows share their spacings; scattered plants stand as densely as before, and
-    single places are those that the plants have now.
+    Rows and staggered rows share their spacings; scattered plants have the density of before, and single places
+    are those that the plants have now.
 
     Parameters
     ----------
