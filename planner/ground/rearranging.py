@@ -54,7 +54,7 @@ def _arrangement(planting: Planting, kind: ArrangementKind, placed: Placed) -> A
         points = placed.layout.points[:MOST_PLACES]
         if not len(points):
             raise EditError(
-                "There are no plants whose places could be kept", mend="Give it a spacing that fits first"
+                "There are no plants whose places could be kept", fix="Give it a spacing that fits first"
             )
         return Places(points=tuple((round(float(x), 6), round(float(y), 6)) for x, y in points))
     made = Rows() if kind == "rows" else StaggeredRows()
@@ -91,5 +91,5 @@ def move_plot_ends(garden: Garden, key: str, start: float | None = None, end: fl
         raise EditError("The plot must end at least 1 cm beyond its beginning")
     plot = plot_of_box(bed, left, low, right, high)
     if plot is None:
-        raise EditError(f"That plot lies outside {bed.name}", mend="Give distances along the bed, from 0")
+        raise EditError(f"That plot lies outside {bed.name}", fix="Give distances along the bed, from 0")
     return edits.change_planting(garden, key, plot=plot)
