@@ -16,19 +16,19 @@ class BedwrightError(Exception):
         What is wrong, as a sentence without its full stop.
     where : str
         The place: a file, a bed, a field.  May be empty.
-    mend : str
+    fix : str
         How to fix it, as a sentence without its full stop.  May be empty.
     """
 
-    def __init__(self, what: str, where: str = "", mend: str = "") -> None:
+    def __init__(self, what: str, where: str = "", fix: str = "") -> None:
         self.what = what
         self.where = where
-        self.mend = mend
-        super().__init__(what, where, mend)
+        self.fix = fix
+        super().__init__(what, where, fix)
 
     def __str__(self) -> str:
         head = f"{self.where}: {self.what}" if self.where else self.what
-        return " ".join(" ".join(_ended(part) for part in (head, self.mend) if part).split())
+        return " ".join(" ".join(_ended(part) for part in (head, self.fix) if part).split())
 
 
 def _ended(sentence: str) -> str:

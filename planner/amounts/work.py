@@ -45,7 +45,7 @@ def work_between(
     """
     begin, end = first or plan.span.first, last or plan.span.last
     if end < begin:
-        raise WorkError(f"the last day {end} is before the first {begin}", mend="Swap the two days")
+        raise WorkError(f"the last day {end} is before the first {begin}", fix="Swap the two days")
     found: dict[tuple[str, dt.date], Task] = {}
     of_year = plan.after(plan.garden, growing_year(plan.garden.site, begin))
     for _ in range(MOST_YEARS):
@@ -57,7 +57,7 @@ def work_between(
         of_year = of_year.after(plan.garden, of_year.year + 1)
     else:
         raise WorkError(
-            f"{begin} to {end} is more than {MOST_YEARS} growing years", mend="Ask for a shorter span"
+            f"{begin} to {end} is more than {MOST_YEARS} growing years", fix="Ask for a shorter span"
         )
     order = {bed.id: number for number, bed in enumerate(plan.garden.beds)}
     return tuple(sorted(found.values(), key=lambda task: (task.date, order[task.bed])))

@@ -18,7 +18,7 @@ class Parser(argparse.ArgumentParser):
 
     def error(self, message: str) -> NoReturn:
         """Raise a complaint as a :class:`UsageError`."""
-        raise UsageError(message, mend=f"Help: {self.prog} --help")
+        raise UsageError(message, fix=f"Help: {self.prog} --help")
 
 
 def year(text: str) -> int:

@@ -55,7 +55,7 @@ def _found(catalogue: Catalogue, words: str) -> Sequence[Crop]:
     if not found:
         close = [crop.name for crop in near(catalogue, words)]
         mend = f"Did you mean {either(close)}?" if close else "bedwright crops lists all there are"
-        raise UsageError(f"no crop is called '{words}'", mend=mend)
+        raise UsageError(f"no crop is called '{words}'", fix=mend)
     return found
 
 

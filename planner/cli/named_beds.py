@@ -42,7 +42,7 @@ def _no_bed(plan: Plan, name: str) -> UsageError:
     from planner.garden.named_beds import beds_called
 
     if beds_called(plan.garden.beds, name):
-        return UsageError(f"bed '{name}' is not in use in {plan.year}", mend="Give another --year")
+        return UsageError(f"bed '{name}' is not in use in {plan.year}", fix="Give another --year")
     by_plain_name = {bed.name.casefold(): bed.name for bed in plan.beds}
     close = near_names(name.casefold(), by_plain_name, most=3, likeness=0.65)
     if close:

@@ -34,13 +34,13 @@ def run(args: argparse.Namespace) -> int:
     if sys.platform.startswith("linux") and not has_display:
         raise UsageError(
             "there is no display to open a window on",
-            mend="Start it on a desktop; bedwright sheets and bedwright amounts need none",
+            fix="Start it on a desktop; bedwright sheets and bedwright amounts need none",
         )
     try:
         from planner.desk import app
     except ImportError as error:
         raise UsageError(
-            f"the window's parts do not load ({error})", mend="Run: python3 planner/bootstrap.py run"
+            f"the window's parts do not load ({error})", fix="Run: python3 planner/bootstrap.py run"
         ) from None
     code: int = app.run(path, args.sample is not None)
     return code

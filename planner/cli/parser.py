@@ -82,5 +82,5 @@ def with_command(arguments: list[str]) -> list[str]:
     if first and not is_path:
         close = near_names(first, names)
         mend = f"Did you mean {close[0]}?" if close else f"Commands are: {', '.join(names)}"
-        raise UsageError(f"there is no command and no file '{first}'", mend=mend)
+        raise UsageError(f"there is no command and no file '{first}'", fix=mend)
     return [open_desk.NAME, *arguments]

@@ -31,6 +31,6 @@ def sample(name: str) -> Path:
         close = near_names(name, by_name, likeness=0.5)
         hint = f"Did you mean {close[0]}? " if close else ""
         raise UsageError(
-            f"there is no sample '{name}'", mend=f"{hint}Samples are: {', '.join(by_name) or 'none'}"
+            f"there is no sample '{name}'", fix=f"{hint}Samples are: {', '.join(by_name) or 'none'}"
         )
     return path

@@ -28,7 +28,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Write the sheets."""
     if not args.weeks and (args.first or args.last):
-        raise UsageError("--from and --to go with --weeks", mend="Add --weeks, or leave the days out")
+        raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
     plan, first, last = plan_and_days(args)
     beds = beds_named(plan, args.bed) if args.bed else None
     refuse_garden_file(args.output, args.file)

@@ -36,7 +36,7 @@ def run(args: argparse.Namespace) -> int:
     if args.span is not None:
         first, last = args.span
         if last < first:
-            raise UsageError(f"the span's last day {last} is before its first {first}", mend="Swap the two")
+            raise UsageError(f"the span's last day {last} is before its first {first}", fix="Swap the two")
         of_plantings = planting_rows(plan, beds, first, last)
     if args.json:
         print_json([*of_beds, *of_plantings])

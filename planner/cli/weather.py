@@ -42,7 +42,7 @@ def run(args: argparse.Namespace) -> int:
 
     if (args.into is None) != (args.output is None):
         raise UsageError(
-            "--into and -o belong together", mend="Name a garden file and the new file for what is found"
+            "--into and -o belong together", fix="Name a garden file and the new file for what is found"
         )
     if args.output is not None:
         refuse_existing(args.output)

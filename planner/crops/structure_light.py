@@ -73,7 +73,7 @@ class OpacityReading(Value):
 
 
 class Opacity(Origin):
-    """Share of the direct sun held back, with its origin.
+    """Share of the direct sun that is blocked, with its source. [0 to 1]
 
     Attributes
     ----------
@@ -164,7 +164,7 @@ class StructureLight(Material):
 
 
 def structure_light(catalogue: Catalogue) -> Mapping[str, StructureLight]:
-    """What is known of the light of structures, by kind; read when it is first asked for.
+    """Opacities of structures by kind, read and cached at the first call.
 
     Sources are checked against a catalogue that was read from files.
 

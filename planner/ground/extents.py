@@ -12,7 +12,7 @@ from planner.ground.shapes import plan_polygon
 
 #: Least x, least y, greatest x, greatest y on the plan. [m]
 Extent = tuple[float, float, float, float]
-#: Least distance of new beds from what is there already. [m]
+#: Least distance of new beds from the other things of the garden. [m]
 LEAST_GAP = 0.45
 
 

@@ -145,7 +145,7 @@ def _lay_places(
 
 
 def _no_spacing(figures: PlantingFigures, in_row: float | None, name: str) -> str:
-    """Sentence that says which spacing is not known."""
+    """Sentence that names the missing spacing."""
     if figures.crop is None:
         return say("{crop} is not in the catalogue; type its spacing in the planting's details", crop=name)
     if in_row is None:

@@ -12,7 +12,7 @@ from planner.ground.place import Placed
 ArrangementKind = Literal["rows", "staggered", "scatter", "places"]
 #: Density of a planting that becomes scattered before any plants fit. [plants per m2]
 USUAL_DENSITY = 25.0
-#: Most single places that a planting keeps when it is arranged place by place.
+#: Greatest number of plants that can be arranged as single places.
 MOST_PLACES = 5_000
 #: Shortest plot along its bed. [m]
 LEAST_LENGTH = 0.01
@@ -21,8 +21,8 @@ LEAST_LENGTH = 0.01
 def rearrange(garden: Garden, key: str, kind: ArrangementKind, placed: Placed) -> Garden:
     """Arrange a planting in another way, with as much of the old arrangement as the new one can hold.
 
-    Rows and staggered rows share their spacings; scattered plants stand as densely as before, and
-    single places are those that the plants have now.
+    Rows and staggered rows share their spacings; scattered plants have the density of before, and single places
+    are those that the plants have now.
 
     Parameters
     ----------
@@ -54,7 +54,7 @@ def _arrangement(planting: Planting, kind: ArrangementKind, placed: Placed) -> A
         points = placed.layout.points[:MOST_PLACES]
         if not len(points):
             raise EditError(
-                "There are no plants whose places could be kept", mend="Give it a spacing that fits first"
+                "There are no plants whose places could be kept", fix="Give it a spacing that fits first"
             )
         return Places(points=tuple((round(float(x), 6), round(float(y), 6)) for x, y in points))
     made = Rows() if kind == "rows" else StaggeredRows()
@@ -91,5 +91,5 @@ def move_plot_ends(garden: Garden, key: str, start: float | None = None, end: fl
         raise EditError("The plot must end at least 1 cm beyond its beginning")
     plot = plot_of_box(bed, left, low, right, high)
     if plot is None:
-        raise EditError(f"That plot lies outside {bed.name}", mend="Give distances along the bed, from 0")
+        raise EditError(f"That plot lies outside {bed.name}", fix="Give distances along the bed, from 0")
     return edits.change_planting(garden, key, plot=plot)

@@ -29,15 +29,15 @@ def free_stretches(bed: Bed, free: shapely.Geometry) -> list[tuple[float, float]
     Returns
     -------
     list of (float, float)
-        From and to, along the bed from its beginning. [m]
+        Start and end along the bed, from its beginning. [m]
     """
     axis = -bed_axis(bed.outline)
     whole = turned(bed_polygon(bed), axis)
     left, _, right, _ = shapely.bounds(whole)
-    taken = shapely.difference(whole, turned(free, axis).buffer(SLIVER / 2, join_style="mitre"))
+    occupied = shapely.difference(whole, turned(free, axis).buffer(SLIVER / 2, join_style="mitre"))
     blocks = sorted(
         (float(part.bounds[0]), float(part.bounds[2]))
-        for part in shapely.get_parts(taken)
+        for part in shapely.get_parts(occupied)
         if part.area > SLIVER * SLIVER
     )
     found, at = [], float(left)

@@ -97,7 +97,7 @@ def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str
 
 def _crop(text: str, catalogue: Catalogue, notes: list[str]) -> str:
     if not text:
-        raise CellError("no crop is given", mend="Write its name")
+        raise CellError("no crop is given", fix="Write its name")
     named = catalogue.named(text)
     if named is not None:
         return named.key
@@ -108,7 +108,7 @@ def _crop(text: str, catalogue: Catalogue, notes: list[str]) -> str:
     close = [crop.name for crop in (found[:4] or near(catalogue, text))]
     mend = f"Write one of: {', '.join(close)}" if close else "bedwright crops lists the names there are"
     what = f"'{text}' may be several crops" if found else f"no crop is called '{text}'"
-    raise CellError(what, mend=mend)
+    raise CellError(what, fix=mend)
 
 
 def _amount(given: Mapping[str, str]) -> dict[str, object]:
@@ -130,10 +130,10 @@ def _amount(given: Mapping[str, str]) -> dict[str, object]:
         kind, value = "grams", _weight(number, unit)
     else:
         what = f"'{text}' may be seeds or grams" if not unit else f"'{unit}' is no unit of seed"
-        raise CellError(what, mend=f"Write {number} seeds, or {number} g")
+        raise CellError(what, fix=f"Write {number} seeds, or {number} g")
     if kind in fields and fields[kind] != value:
         raise CellError(
-            f"two different amounts are given: {text} and {fields[kind]:g} {kind}", mend="Keep one"
+            f"two different amounts are given: {text} and {fields[kind]:g} {kind}", fix="Keep one"
         )
     return {**fields, kind: value}
 
@@ -142,7 +142,7 @@ def _parted(text: str) -> tuple[str, str]:
     """Number and unit as written; the unit may be empty."""
     match = _NUMBER.fullmatch(text.strip())
     if match is None:
-        raise CellError(f"'{text}' is no number", mend="Write a number such as 250 or 2.5 g")
+        raise CellError(f"'{text}' is no number", fix="Write a number such as 250 or 2.5 g")
     return match[1], match[2].casefold()
 
 
@@ -151,21 +151,21 @@ def _weight(text: str, unit: str) -> float:
     number, own = _parted(text)
     unit = own or unit
     if unit not in _WEIGHTS:
-        raise CellError(f"'{text}' is no weight", mend="Write grams, such as 2.5 g")
+        raise CellError(f"'{text}' is no weight", fix="Write grams, such as 2.5 g")
     return float(_decimal(number) * _WEIGHTS[unit])
 
 
 def _whole(text: str) -> int:
     number, own = _parted(text)
     if own and own not in _COUNTS:
-        raise CellError(f"'{text}' is no number of seeds", mend="Write a whole number")
+        raise CellError(f"'{text}' is no number of seeds", fix="Write a whole number")
     plain_number = re.sub(r"(?<=\d)[.,' \u00a0\u2009](?=\d{3}(?!\d))", "", number)  # 1,000 and 1 000
     try:
         value = Decimal(plain_number.replace(",", "."))
     except InvalidOperation:
         value = Decimal("0.5")
     if value != value.to_integral_value():
-        raise CellError(f"'{text}' is no whole number of seeds", mend="Write a whole number")
+        raise CellError(f"'{text}' is no whole number of seeds", fix="Write a whole number")
     return int(value)
 
 
@@ -175,7 +175,7 @@ def _decimal(text: str) -> Decimal:
     if re.fullmatch(r"-?\d{1,3},\d{3}", bare):
         raise CellError(
             f"'{text}' may be {bare.replace(',', '')} or {bare.replace(',', '.')}",
-            mend="Write it with a point for the fraction, and nothing between thousands",
+            fix="Write it with a point for the fraction, and nothing between thousands",
         )
     if "," in bare and "." in bare:  # the later one begins the fraction
         thousands = "," if bare.rindex(".") > bare.rindex(",") else "."
@@ -183,16 +183,16 @@ def _decimal(text: str) -> Decimal:
     try:
         value = Decimal(bare.replace(",", "."))
     except InvalidOperation:
-        raise CellError(f"'{text}' is no number", mend="Write a number such as 250 or 2.5") from None
+        raise CellError(f"'{text}' is no number", fix="Write a number such as 250 or 2.5") from None
     if not math.isfinite(value):
-        raise CellError(f"'{text}' is no number", mend="Write a number such as 250 or 2.5")
+        raise CellError(f"'{text}' is no number", fix="Write a number such as 250 or 2.5")
     return value
 
 
 def _year(text: str) -> int:
     years = re.findall(r"(?<!\d)(?:1[89]|2[0-4])\d\d(?!\d)", text)
     if len(set(years)) != 1:
-        raise CellError(f"'{text}' names no year", mend="Write the year packed with four digits")
+        raise CellError(f"'{text}' names no year", fix="Write the year packed with four digits")
     return int(years[0])
 
 
@@ -200,13 +200,13 @@ def _share(text: str, per_cent: bool, notes: list[str]) -> float:
     """Germination from 0 to 1: ``85``, ``85 %`` and ``85,5`` are per cent."""
     number, unit = _parted(text)
     if unit not in ("", "%"):
-        raise CellError(f"'{text}' is no germination", mend="Write per cent, such as 85")
+        raise CellError(f"'{text}' is no germination", fix="Write per cent, such as 85")
     value = _decimal(number)
     if not 0 <= value <= 100:
-        raise CellError(f"germination {text} is not from 0 to 100 %", mend="Write per cent, such as 85")
+        raise CellError(f"germination {text} is not from 0 to 100 %", fix="Write per cent, such as 85")
     if 0 < value <= 1:
         if not (unit or per_cent):
             what = f"germination {text} may be {number} % or {value * 100:f} %"
-            raise CellError(what, mend="Write it in per cent, such as 85 %")
+            raise CellError(what, fix="Write it in per cent, such as 85 %")
         notes.append(f"germination is read as {number} %; 85 % is written 85")
     return float(value / 100)

@@ -115,7 +115,7 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden | None = None) -> 
         elif any(cell.strip() for cell in record.cells):
             rows.append(_row(record, understood, catalogue, present))
         if len(rows) > MOST_ROWS:
-            raise StockFileError(f"the file has more than {MOST_ROWS:,} rows", mend="Divide it")
+            raise StockFileError(f"the file has more than {MOST_ROWS:,} rows", fix="Divide it")
     return Preview(separator, encoding, headings, understood, tuple(rows))
 
 
@@ -145,16 +145,16 @@ def _table(data: bytes) -> tuple[str, str, list[Record]]:
     """Separator, encoding and records of a file; the first record is the headings."""
     if len(data) > MOST_BYTES:
         raise StockFileError(
-            f"the file has {len(data) / 1e6:.0f} MB", mend=f"At most {MOST_BYTES / 1e6:.0f} MB are read"
+            f"the file has {len(data) / 1e6:.0f} MB", fix=f"At most {MOST_BYTES / 1e6:.0f} MB are read"
         )
     text, encoding = decoded(data)
     if "\0" in text:
-        raise StockFileError("the file is no text", mend="Save the table as CSV first")
+        raise StockFileError("the file is no text", fix="Save the table as CSV first")
     separator, found = records(text, lambda cell: bool(heading(cell)))
     if not found or found[0].fault:
         raise StockFileError(
             found[0].fault if found else "the file is empty",
-            mend="The first line must hold the headings, such as crop, variety, seeds",
+            fix="The first line must hold the headings, such as crop, variety, seeds",
         )
     return separator, encoding, found
 
@@ -191,9 +191,9 @@ def _row(
         fields, notes = row_fields(given, catalogue)
         lot = checked(lambda: Lot(id="new", **fields), "")
     except CellError as fault:
-        return Row(line, cells, error=fault.what, mend=fault.mend)
+        return Row(line, cells, error=fault.what, mend=fault.fix)
     except EditError as fault:
-        return Row(line, cells, error=fault.what, mend=fault.mend or "Change the cell")
+        return Row(line, cells, error=fault.what, mend=fault.fix or "Change the cell")
     if _content(lot) in present:
         notes = [*notes, "there is such a lot already; it would stand there twice"]
     return Row(line, cells, lot, notes=tuple(notes))

@@ -113,7 +113,7 @@ class SunHours:
     shading : tuple of tuple of Caster
         For each of its days, what can shade it.
     days : tuple of (float, float)
-        For each of its days, the share of the span it stands for, and the share of its sun, weighed by its height,
+        For each of its days, the share of the span that it represents, and the share of its sun, weighed by its height,
         that is left.
     """
 

@@ -135,7 +135,7 @@ def _paste_planting(
     garden: Garden, source: Garden, planting: Planting, bed: str, year: int
 ) -> tuple[Garden, str]:
     if bed not in garden.beds_by_id:
-        raise edits.EditError(f"{planting.crop} has no bed to go to", mend="Select a bed and paste again")
+        raise edits.EditError(f"{planting.crop} has no bed to go to", fix="Select a bed and paste again")
     by = _years_off(garden, planting, year)
     garden, key = edits.add_planting(garden, bed, planting.crop, planting.year + by)
     own = ("id", "bed", "crop", "year")
@@ -164,7 +164,7 @@ def _onto_free_ground(garden: Garden, key: str, year: int) -> Garden:
     left, low, right, high = plot_box(bed, planting.plot)
     landing = carried(bed, free, ((left + right) / 2, (low + high) / 2), right - left)
     if landing.plot is None:
-        raise edits.EditError(f"{planting.crop}: {landing.why}", mend="Choose another bed, or other days")
+        raise edits.EditError(f"{planting.crop}: {landing.why}", fix="Choose another bed, or other days")
     return edits.change_planting(garden, key, plot=landing.plot)
 
 

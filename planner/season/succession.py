@@ -91,7 +91,7 @@ def every(
         Where the planting's own dates are not known.
     """
     if days < 1:
-        raise e.EditError(f"every {days} days is no interval", mend="Give at least 1 day")
+        raise e.EditError(f"every {days} days is no interval", fix="Give at least 1 day")
     first = _planting(plan, key)
     begin = _start(plan, first)
     frost = plan.frosts(first.year).first_after(begin)

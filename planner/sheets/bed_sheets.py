@@ -81,7 +81,7 @@ def _chosen_beds(plan: Plan, chosen: Iterable[str | Bed] | None) -> tuple[Bed, .
         listed = " and ".join(f"'{name}'" for name in unknown)
         raise SheetError(f"no bed {listed}", plan.garden.site.name, f"Its beds are {some}" if some else "")
     if not found:
-        raise SheetError("no bed was named", mend="Name one bed at least, or leave the names out for all")
+        raise SheetError("no bed was named", fix="Name one bed at least, or leave the names out for all")
     return tuple(found.values())
 
 

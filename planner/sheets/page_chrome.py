@@ -54,7 +54,7 @@ def paper_named(name: str) -> Paper:
     """
     paper = PAPERS.get(name.strip().casefold())
     if paper is None:
-        raise UnknownPaperError(f"unknown paper '{name}'", mend=f"Choose {' or '.join(sorted(PAPERS))}")
+        raise UnknownPaperError(f"unknown paper '{name}'", fix=f"Choose {' or '.join(sorted(PAPERS))}")
     return paper
 
 

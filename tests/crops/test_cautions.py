@@ -106,6 +106,13 @@ def test_a_catalogue_made_in_code_has_the_shipped_cautions():
     assert "green_potato" in keys(cautions_of(small, small.crops["potato"]))
 
 
+@pytest.mark.parametrize("about", ['about = ["carrot"]\n', ""])
+def test_a_caution_names_the_crop_or_the_crop_names_it(tmp_path, about):
+    catalogue = shelf(tmp_path, GOOD.replace('about = ["carrot"]\n', about))
+    assert keys(cautions_of(catalogue, catalogue.crops["carrot"])) == ["sharp"]
+    assert keys(cautions_of(catalogue, crop("carrot"))) == (["sharp"] if about else [])
+
+
 @pytest.mark.parametrize(
     ("text", "words"),
     [

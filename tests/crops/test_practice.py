@@ -1,4 +1,4 @@
-"""Facts of common practice that every grower knows, and that the catalogue must not contradict."""
+"""Facts of common practice that the catalogue must not contradict."""
 
 from __future__ import annotations
 

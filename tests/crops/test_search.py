@@ -66,6 +66,19 @@ def test_near_with_a_typing_error(words, key):
     assert near(SMALL, words)[0].key == key
 
 
+@pytest.mark.parametrize(
+    ("words", "keys"), [("beam", ["broad_bean", "runner_bean"]), ("bem", []), ("tomaro", ["tomato"])]
+)
+def test_one_typing_error_is_forgiven_from_four_letters(words, keys):
+    assert [found.key for found in find(SMALL, words)] == keys
+
+
+def test_beginning_of_the_name_is_as_good_as_of_any_word():
+    keys = ["broad_bean", "cress", "watercress"]  # two by their family
+    assert rank(SMALL, "br") == keys
+    assert [found.key for found in find(SMALL, "br")] == keys
+
+
 def test_near_nothing():
     assert near(SMALL, "zzzzzz") == []
 

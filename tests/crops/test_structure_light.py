@@ -56,8 +56,8 @@ def every_material(catalogue) -> dict[str, Material]:
     return found
 
 
-def held_back(row, column) -> float | None:
-    """Share held back, of a row that prints what is let through or held back in per cent."""
+def blocked(row, column) -> float | None:
+    """Share blocked, of a row that prints the share let through or blocked in per cent."""
     if not row[column]:
         return None
     share = float(row[column]) / 100
@@ -103,11 +103,11 @@ def test_covers_and_nets_are_as_the_publications_print_them(catalogue):
     assert len(rows) >= 15
     for row in rows:
         least, most = sorted(
-            (held_back(row, "least"), held_back(row, "most")), key=lambda n: -1 if n is None else n
+            (blocked(row, "least"), blocked(row, "most")), key=lambda n: -1 if n is None else n
         )
         for place in row["materials"].split():
             found = readings(materials[place].opacity)
-            if least is None:  # "up to": nothing is known of the other end
+            if least is None:  # "up to": the other end is unknown
                 assert any(source == row["source"] and low == most for source, low, _ in found), row
             else:
                 assert (row["source"], least, most) in found, row

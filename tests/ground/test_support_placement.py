@@ -88,6 +88,12 @@ def test_an_arch_whose_feet_share_a_bed():
     assert one.kind == "one bed"
 
 
+@pytest.mark.parametrize(("center", "kinds"), [(-0.72, ["one bed"]), (-0.68, [])])
+def test_a_foot_is_in_the_bed_that_holds_more_than_half_of_it(center, kinds):
+    found = problem_kinds(arch(span=0.5, center=(center, 0), foot=0.1), clear_height=0, width=0.1)
+    assert [kind for kind in found if kind == "one bed"] == kinds
+
+
 def test_a_support_on_permitted_ground_leaves_the_path_its_width():
     edge = shapely.box(-0.5, -1, -0.1, 1)
     net = along("net", (-0.4, -0.8), (-0.4, 0.8))

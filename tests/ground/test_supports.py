@@ -125,6 +125,12 @@ def test_a_tower_is_round():
     assert amount(support, "pole") == 12
 
 
+def test_towers_are_two_diameters_apart_by_default():
+    support = build_along("tower", [LINE], 2.0, width=0.8)
+    middles = sorted(part.centroid.x for part in shapely.get_parts(support.ground))
+    assert middles == pytest.approx([1.2, 2.8])
+
+
 # -- of a planting ------------------------------------------------------------------------------
 
 
@@ -151,6 +157,15 @@ def test_a_frame_is_over_two_rows(rows, frames):
     assert len(support.lines) == rows
     first = shapely.get_parts(support.over)[0]
     assert sorted(first.bounds[2 * i + 1] for i in (0, 1)) == pytest.approx([0.5, 1.5])
+
+
+def test_a_row_in_pieces_has_a_frame_of_its_own():
+    plot = shapely.box(0, 0, 4, 2).difference(shapely.box(1.5, 1, 2.5, 2))
+    layout = lay_rows(plot, 0.2, 1.0)
+    assert [row.index for row in layout.rows] == [0, 1, 1]
+    support = built_support(Support(kind="frame", height=2.0), layout, plot)
+    assert len(shapely.get_parts(support.over)) == 3
+    assert support.over.area == pytest.approx((4.0 + 1.5 + 1.5) * 0.6, rel=1e-3)
 
 
 def test_towers_and_arches_follow_the_middle_of_the_plot():

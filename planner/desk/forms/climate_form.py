@@ -48,7 +48,7 @@ def read_day(text: str) -> str:
     plain = text.strip()
     if len(plain) == 5 and plain[2] == "-" and plain.replace("-", "").isdigit():
         return plain
-    raise BedwrightError(f"'{text.strip()}' is no day of the year", mend="Type one like 9 May")
+    raise BedwrightError(f"'{text.strip()}' is no day of the year", fix="Type one like 9 May")
 
 
 def show_day(day: str) -> str:

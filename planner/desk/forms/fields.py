@@ -157,14 +157,14 @@ def _number(text: str) -> float:
     except ValueError:
         value = math.nan
     if not math.isfinite(value) or "_" in text:
-        raise BedwrightError(f"'{text}' is no number", mend="Type one like 1.5")
+        raise BedwrightError(f"'{text}' is no number", fix="Type one like 1.5")
     return value
 
 
 def _whole(text: str) -> int:
     value = _number(text)
     if value != int(value):
-        raise BedwrightError(f"'{text}' is no whole number", mend="Type one like 3")
+        raise BedwrightError(f"'{text}' is no whole number", fix="Type one like 3")
     return int(value)
 
 
@@ -186,10 +186,10 @@ def _date(text: str) -> dt.date:
             continue
         if not YEARS[0] <= day.year <= YEARS[1]:
             raise BedwrightError(
-                f"{day.year} is no year of a garden", mend=f"Take one from {YEARS[0]} to {YEARS[1]}"
+                f"{day.year} is no year of a garden", fix=f"Take one from {YEARS[0]} to {YEARS[1]}"
             )
         return day
-    raise BedwrightError(f"'{text}' is no date", mend="Type one like 2026-05-09 or 9 May 2026")
+    raise BedwrightError(f"'{text}' is no date", fix="Type one like 2026-05-09 or 9 May 2026")
 
 
 def date_field(name: str) -> TypedField:

@@ -47,7 +47,7 @@ def read_figure(field: str, text: str, units: UnitSystem) -> float:
     try:
         value = float(words[0])
     except (ValueError, IndexError):
-        raise BedwrightError(f"'{text.strip()}' is no number", mend="Type one like 1.5") from None
+        raise BedwrightError(f"'{text.strip()}' is no number", fix="Type one like 1.5") from None
     if field in SHARES and (percent or value > 1):
         return value / 100
     if field.startswith("soil_") or "temperature" in field:

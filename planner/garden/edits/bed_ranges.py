@@ -80,13 +80,13 @@ def add_bed_range(garden: Garden, beds: BedRange, left: float, top: float) -> tu
 
 def _names(garden: Garden, beds: BedRange) -> Iterator[str]:
     """Names for the beds of a range that no bed of the garden has."""
-    taken = {bed.name.casefold() for bed in garden.beds}
+    used = {bed.name.casefold() for bed in garden.beds}
     if beds.name and beds.number == 1:
-        yield fresh_name(taken, beds.name)
+        yield fresh_name(used, beds.name)
         return
     for number in count(1 if beds.name else len(garden.beds) + 1):
         name = f"{beds.name or 'Bed'} {number}"
-        if name.casefold() not in taken:
+        if name.casefold() not in used:
             yield name
 
 

@@ -54,7 +54,7 @@ def _require_free_name(garden: Garden, name: str, own: str) -> None:
         if bed.id != own and bed.name.casefold() == name.casefold():
             free = fresh_name([b.name for b in garden.beds], name)
             raise EditError(
-                f"there is a bed named '{bed.name}' already", mend=f"Take another name, as '{free}'"
+                f"there is a bed named '{bed.name}' already", fix=f"Take another name, as '{free}'"
             )
 
 

@@ -167,5 +167,5 @@ def finite(value: float, what: str) -> float:
         If it is not finite.
     """
     if value != value or abs(value) == float("inf"):
-        raise EditError(f"{what} is no finite number", mend="Type a plain number")
+        raise EditError(f"{what} is no finite number", fix="Type a plain number")
     return value

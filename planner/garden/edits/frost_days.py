@@ -14,7 +14,7 @@ _RISKS: tuple[Risk, ...] = (10, 50, 90)
 def set_frost_day(
     garden: Garden, which: Literal["last_frost", "first_frost"], risk: Risk, day: DayOfYear
 ) -> Garden:
-    """Set the frost date at one risk; the two other risks start at the same day where none is known yet.
+    """Set the frost date at one risk; the two other risks start at the same day if the garden has none yet.
 
     A place that was without frost is so no longer.
 

@@ -49,9 +49,7 @@ def put_variety(garden: Garden, key: str | None = None, **fields: Any) -> tuple[
         new = checked(lambda: Variety(id=key, **fields), where)
     for own in garden.varieties:
         if own.id != key and (own.crop, own.name.casefold()) == (new.crop, new.name.casefold()):
-            raise EditError(
-                f"there is a variety '{own.name}' of {own.crop} already", mend="Take another name"
-            )
+            raise EditError(f"there is a variety '{own.name}' of {own.crop} already", fix="Take another name")
     if old is None:
         return put(garden, varieties=(*garden.varieties, new)), key
     if new is old:

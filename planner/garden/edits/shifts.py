@@ -20,8 +20,7 @@ def shift_planting(
 ) -> Garden:
     """Pin a planting's days so many days from where they are.
 
-    A planting that is moved as a whole keeps its length where its last day is worked out: that day
-    stays worked out. Pinned dates move along.
+    A planting that is moved as a whole keeps a computed last day computed. Pinned dates move along.
 
     Parameters
     ----------
@@ -31,14 +30,14 @@ def shift_planting(
     part : str
         ``start`` pins the first day, ``end`` the last; ``all`` moves every pinned day and pins the first.
     days : int
-        Later; earlier where negative. [days]
+        Later; earlier if negative. [days]
     first, last : date
-        The days it takes its plot now, as the plan has them. One day at least is left to it.
+        Its first and last day on its plot now, as the plan has them. At least one day remains.
 
     Raises
     ------
     EditError
-        Where there is no such planting, or the days would be in the wrong order.
+        If there is no such planting, or the days would be in the wrong order.
     """
     planting = garden.plantings_by_id.get(key)
     if planting is None:

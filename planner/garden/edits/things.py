@@ -127,7 +127,7 @@ def _planting_copies(
             continue
         if bed not in garden.beds_by_id:
             raise EditError(
-                f"{planting.crop} has no bed to go to", mend="Copy its bed along, or paste onto a bed"
+                f"{planting.crop} has no bed to go to", fix="Copy its bed along, or paste onto a bed"
             )
         copies[planting.id] = planting.with_(id=f"p{next(next_planting)}", bed=bed)
     return copies
