@@ -35,7 +35,7 @@ def finding_rows(plan: Plan, findings: Sequence[Finding]) -> list[dict[str, Any]
             "rule": one.rule,
             "source": one.source,
             "cited": plan.catalogue.source_line(one.source) if one.source in plan.catalogue.sources else "",
-            "mends": [mend.text for mend in one.fixes],
+            "mends": [fix.text for fix in one.fixes],
             "waived": one.waived or None,
             "key": one.key,
         }

@@ -11,7 +11,7 @@ from planner.amounts.work import work_between
 from planner.garden import Climate, FrostDates
 from planner.listings.weeks import Week, going_on, weeks
 from planner.plan import Plan
-from planner.season.tasks import monday
+from planner.season.tasks import Task, monday
 
 D = dt.date
 CLIMATE = Climate(
@@ -70,3 +70,36 @@ def test_the_first_week_says_what_goes_on_even_where_nothing_begins():
 )
 def test_titles_over_months_and_years(first, title):
     assert Week(monday(first), ()).title == title
+
+
+def task(first: dt.date, last: dt.date | None = None, kind="pick") -> Task:
+    """Picking leeks in a bed; 2 March 2026 is a Monday."""
+    return Task(first, last or first, kind, "p1", "b1", "West", "leek", "", "Pick leek in West.")
+
+
+def test_work_that_begins_on_a_monday_goes_on_from_the_week_after():
+    long = task(D(2026, 3, 2), D(2026, 3, 10))
+    first, second = weeks([long, task(D(2026, 3, 11))], D(2026, 3, 2), D(2026, 3, 15))
+    assert (first.begins, first.goes_on) == ((long,), ())
+    assert second.goes_on == (long,)
+
+
+@pytest.mark.parametrize(("last", "ends"), [(D(2026, 3, 15), " (to 15 Mar)"), (D(2026, 3, 16), "")])
+def test_work_that_ends_by_the_sunday_says_when(last, ends):
+    week = Week(D(2026, 3, 9), (), (task(D(2026, 3, 2), last),))
+    assert going_on(week) == f"Going on: pick leek{ends} in West."
+
+
+def test_weeks_reach_from_that_of_the_first_day_to_that_of_the_last():
+    tasks = [task(day) for day in (D(2026, 2, 27), D(2026, 3, 4), D(2026, 3, 18), D(2026, 3, 23))]
+    found = weeks(tasks, D(2026, 3, 5), D(2026, 3, 16))
+    assert [week.monday for week in found] == [D(2026, 3, 2), D(2026, 3, 16)]
+
+
+def test_what_goes_on_is_named_by_kind_and_bed():
+    tasks = (
+        task(D(2026, 3, 2), D(2026, 4, 1)),
+        task(D(2026, 3, 2), D(2026, 4, 1)),
+        task(D(2026, 3, 2), D(2026, 4, 1), "lift and cure"),
+    )
+    assert going_on(Week(D(2026, 3, 9), (), tasks)) == "Going on: pick leek in West; lift leek in West."

@@ -166,6 +166,9 @@ def test_rows_that_run_backwards_are_measured_the_same():
     assert [(t.first, t.last, t.offsets) for t in back] == [
         (pytest.approx(t.first), pytest.approx(t.last), pytest.approx(t.offsets)) for t in there
     ]
+    for one, other in zip(back, there, strict=True):
+        assert np.allclose(one.begins, other.begins)
+        assert [begin[0] for begin in one.begins] == pytest.approx([0.0] * len(one.rows))
 
 
 def test_slanting_rows_are_measured_from_where_they_begin():

@@ -1,0 +1,65 @@
+"""Findings as rows and as lines."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import shapely
+from making import bed, catalogue_of, garden
+
+from planner.checks import Finding
+from planner.checks.frame.finding import Fix
+from planner.listings.findings import finding_rows, findings_lines
+from planner.plan import Plan
+from planner.season.spans import OPEN_END, Span
+
+D = dt.date
+PLAN = Plan(garden(bed(name="North")), 2026, catalogue_of())
+
+
+def finding(severity="mind", last: dt.date | None = None, **fields) -> Finding:
+    """A finding of May and, by default, the first of June."""
+    days = Span(D(2026, 5, 1), last or D(2026, 6, 1))
+    place = shapely.Point()
+    return Finding("cover", severity, "cover/b1/1", (), ("b1",), place, days, "It is so", "r", "s", **fields)
+
+
+def fixes() -> tuple[Fix, ...]:
+    return (Fix("Move it", "one less", lambda garden: garden), Fix("Leave it", "", lambda garden: garden))
+
+
+def test_a_finding_without_an_end_has_none_in_its_row():
+    rows = finding_rows(PLAN, [finding(), finding(last=OPEN_END)])
+    assert [(row["from"], row["until"]) for row in rows] == [
+        ("2026-05-01", "2026-06-01"),
+        ("2026-05-01", None),
+    ]
+    assert {(row["beds"][0], row["cited"], row["waived"]) for row in rows} == {("North", "", None)}
+
+
+def test_a_row_has_all_fixes_and_a_line_the_first():
+    one = finding(find_fixes=fixes)
+    assert finding_rows(PLAN, [one])[0]["mends"] == ["Move it", "Leave it"]
+    assert findings_lines(PLAN, [one])[-2:] == ["  cover: It is so.", "    Move it (one less)."]
+
+
+def test_the_gravest_come_first_and_waived_ones_last():
+    found = [finding("note"), finding("mind", waived="on purpose"), finding("stop"), finding("note")]
+    assert findings_lines(PLAN, found) == [
+        "Garden, growing year 2026",
+        "",
+        "stop: it fails as it stands (1)",
+        "  cover: It is so.",
+        "",
+        "worth knowing (2)",
+        "  cover: It is so.",
+        "  cover: It is so.",
+        "",
+        "waved aside (1)",
+        "  cover: It is so. Reason: on purpose",
+    ]
+
+
+def test_nothing_to_say():
+    assert findings_lines(PLAN, [])[-1] == "Nothing to say."
+    assert findings_lines(PLAN, [finding(waived="on purpose")])[-1] == "Nothing else to say."
