@@ -57,8 +57,8 @@ def _starting(dates: Dates, thinned: bool) -> list[Step]:
         thin = [Step("thin", dates.thin)] if thinned else []
         return [Step("sow", dates.sow), Step("comes up", dates.emerge), *thin]
     if dates.start == "raised":
-        known = dates.sow is not None and dates.set_out is not None
-        prick = [] if known and dates.prick_out is None else [Step("prick out", dates.prick_out)]
+        dated = dates.sow is not None and dates.set_out is not None
+        prick = [] if dated and dates.prick_out is None else [Step("prick out", dates.prick_out)]
         return [
             Step("sow", dates.sow),
             *prick,
