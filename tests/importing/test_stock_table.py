@@ -63,6 +63,12 @@ def test_headings_are_forgiving(text, word):
         ('carrot,,"2,5 g",,,', {"grams": 2.5}),
         ("carrot,,500 mg,,,", {"grams": 0.5}),
         ("carrot,,1 oz,,,", {"grams": 28.349523125}),
+        ("carrot,,2 lb,,,", {"grams": 907.18474}),
+        ("carrot,,0.5 kg,,,", {"grams": 500.0}),
+        ('carrot,,"1,234.5 g",,,', {"grams": 1234.5}),
+        ('carrot,,"1.234,5 g",,,', {"grams": 1234.5}),
+        ("carrot,,,2024 (spring 2024),,", {"packed": 2024}),
+        ("carrot,,,,100,", {"germination": 1.0}),
         ('carrot,,"1,200 seeds",packed 2023,85.5 %,', {"seeds": 1200, "packed": 2023, "germination": 0.855}),
         ("carrot,,1 200 seeds,2023-03-01,0,", {"seeds": 1200, "packed": 2023, "germination": 0.0}),
         ('carrot,,,,,"say ""x"", then\r\nmore"', {"notes": 'say "x", then\r\nmore'}),
@@ -92,6 +98,7 @@ def test_cells_as_people_write_them(cells, fields):
         ("carrot,,,2023/2024,,", "names no year", "four digits"),
         ("carrot,,,,105,", "germination 105 is not from 0 to 100 %", "Write per cent"),
         ("carrot,,,,0.85,", "germination 0.85 may be 0.85 % or 85", "Write it in per cent"),
+        ("carrot,,,,1,", "germination 1 may be 1 % or 100 %", "Write it in per cent"),
         ("carrot,,,,good,", "'good' is no number", ""),
         ("carrot,a,b,c,d,e,f", "7 cells under 6 headings", "between quotation marks"),
         (f"carrot,{'x' * 201},,,,", "at most 200 characters", ""),
@@ -165,6 +172,17 @@ def test_nothing_is_imported_before_it_is_wished():
     assert "there is such a lot already" in found.rows[2].notes[0]
     after = import_lots(before, found)
     assert [(lot.id, lot.crop) for lot in after.stock] == [("l7", "beet"), ("l8", "carrot"), ("l9", "beet")]
+
+
+def test_a_lot_that_is_there_is_noticed_whatever_its_capitals_and_notes():
+    before = garden(stock=(Lot(id="l1", crop="beet", variety="Egyptian", seeds=5, notes="old"),))
+    found = preview(b"crop,variety,seeds\nbeet,EGYPTIAN,5\nbeet,Egyptian,6\n", CATALOGUE, before)
+    assert [bool(row.notes) for row in found.rows] == [True, False]
+
+
+def test_as_many_rows_as_are_read():
+    found = preview(b"crop\n" + b"carrot\n" * MOST_ROWS, CATALOGUE)
+    assert len(found.good) == MOST_ROWS
 
 
 def test_nothing_good_changes_nothing():

@@ -40,7 +40,8 @@ def test_numbers_stay_numbers():
 
 
 @pytest.mark.parametrize(
-    ("text", "columns"), [("abc", 3), ("é", 1), ("e\u0301", 1), ("畑", 2), ("ערוגה", 5), ("\u202e", 0)]
+    ("text", "columns"),
+    [("abc", 3), ("é", 1), ("e\u0301", 1), ("畑", 2), ("Ａ", 2), ("ערוגה", 5), ("\u202e", 0)],
 )
 def test_width_on_a_terminal(text, columns):
     assert width(text) == columns

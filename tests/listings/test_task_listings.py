@@ -62,6 +62,12 @@ def test_a_drill_says_how_it_is_sown():
     assert "to a station" in sown[1]
 
 
+def test_what_follows_on_the_ground_has_no_amount():
+    first = planting("p1", first=D(2026, 4, 10))
+    found = words(plan_of(first, planting("p2", first=D(2026, 7, 10))))
+    assert found["sow the next"] == ("Carrot follows carrot", "")
+
+
 @pytest.mark.parametrize("name", ["carrot", "in a row", "Bed 1, south", "for x in y", "."])
 def test_names_of_beds_lose_no_work(name):
     for kind, (work, _) in words(plan_of(CABBAGE, name=name)).items():

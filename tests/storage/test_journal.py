@@ -37,6 +37,17 @@ def test_a_file_newer_than_its_journal_has_nothing_left(tmp_path, garden):
     assert journal.left_beside(file) is None
 
 
+def test_a_file_saved_in_the_same_moment_may_lack_something(tmp_path, garden):
+    file = tmp_path / "plot.bedwright"
+    storage.save(Garden(), file)
+    journal.keep(garden, journal.beside(file))
+    for path in (file, journal.beside(file)):
+        os.utime(path, (1000, 1000))
+    left = journal.left_beside(file)
+    assert left is not None
+    assert left.written == 1000
+
+
 def test_a_discarded_journal_is_gone(tmp_path, garden):
     file = tmp_path / "plot.bedwright"
     journal.keep(garden, journal.beside(file))
@@ -54,6 +65,20 @@ def test_untitled_work_is_offered_only_of_a_process_that_is_gone(tmp_path, garde
     (found,) = journal.left_untitled(tmp_path)
     assert found.journal.name == f"untitled-{gone.pid}{journal.UNSAVED}"
     assert journal.recover(found) == garden
+
+
+@pytest.mark.skipif(os.name != "posix", reason="asks the system for a process the way posix does")
+def test_untitled_work_is_offered_the_newest_first(tmp_path, garden):
+    journals = []
+    for written in (2000, 3000, 1000):
+        ended = subprocess.Popen([sys.executable, "-c", ""])
+        ended.wait()
+        path = tmp_path / f"untitled-{ended.pid}{journal.UNSAVED}"
+        journal.keep(garden, path)
+        os.utime(path, (written, written))
+        journals.append(path)
+    found = journal.left_untitled(tmp_path)
+    assert [left.journal for left in found] == [journals[1], journals[0], journals[2]]
 
 
 def test_where_nothing_can_be_written_the_work_goes_on(tmp_path, garden, monkeypatch):
