@@ -101,7 +101,7 @@ def test_days_stay_within_the_calendar():
 
 
 @pytest.mark.parametrize(
-    ("zone", "fahrenheit"), [("8b", 20), ("8a", 15), ("8", 20), (" 5B ", 0), ("1a", -55), ("13b", 70)]
+    ("zone", "fahrenheit"), [("8b", 20), ("8a", 15), ("8", 20), (" 5B ", -10), ("1a", -55), ("13b", 70)]
 )
 def test_the_warmer_bound_of_a_hardiness_zone(zone, fahrenheit):
     """Half zones are 5 F wide, from 1a (-60 to -55 F) to 13b (65 to 70 F) (USDA Plant Hardiness Zone Map 2023)."""
