@@ -62,6 +62,15 @@ def test_seedlings_raised_for_five_weeks_or_more_are_pricked_out(weeks, pricked)
     assert day(found.harden_off) == D(2026, 4, 23)
 
 
+def test_seedlings_of_four_weeks_are_sown_into_their_own_cells():
+    pins = {"set_out": D(2026, 5, 1), "harden_off": D(2026, 4, 29)}
+    short, long = (
+        dates("one", shelf=catalogue_of(crop("one", weeks_to_raise=weeks, **RAISED)), pinned_dates=pins)
+        for weeks in (4, 5)
+    )
+    assert (short.prick_out, day(long.prick_out)) == (None, D(2026, 4, 16))
+
+
 def test_pricking_out_after_hardening_off_has_begun_is_left_out():
     late = dates("one", shelf=catalogue_of(crop("one", weeks_to_raise=6, **RAISED)), pinned_dates={"sow": D(2026, 4, 4), "set_out": D(2026, 5, 1)})  # fmt: skip
     assert (day(late.emerge), late.prick_out) == (D(2026, 4, 14), None)

@@ -8,7 +8,7 @@ import pytest
 
 from planner.garden import Climate, FrostDates, Garden, Site
 from planner.garden import edits as e
-from planner.season.frosts import climate_doubts, day_in, frosts, shift
+from planner.season.frosts import climate_doubts, day_in, frosts, shift, zone_minimum
 
 D = dt.date
 SPRING = FrostDates(risk_10="05-24", risk_50="05-06", risk_90="04-18")
@@ -98,3 +98,16 @@ def test_means_of_a_month_the_wrong_way_round_are_refused():
 def test_days_stay_within_the_calendar():
     assert shift(dt.date.max, 10_000) == D(9998, 12, 31)
     assert shift(dt.date.min, -10_000) == D(2, 1, 1)
+
+
+@pytest.mark.parametrize(
+    ("zone", "fahrenheit"), [("8b", 20), ("8a", 15), ("8", 20), (" 5B ", -10), ("1a", -55), ("13b", 70)]
+)
+def test_the_warmer_bound_of_a_hardiness_zone(zone, fahrenheit):
+    """Half zones are 5 F wide, from 1a (-60 to -55 F) to 13b (65 to 70 F) (USDA Plant Hardiness Zone Map 2023)."""
+    assert zone_minimum(zone) == pytest.approx((fahrenheit - 32) / 1.8)
+
+
+@pytest.mark.parametrize("zone", ["", "0", "14", "8c", "b8"])
+def test_what_is_no_zone_has_no_bound(zone):
+    assert zone_minimum(zone) is None

@@ -79,3 +79,9 @@ def test_seed_comes_up_faster_in_warm_soil():
     assert early is not None
     assert late is not None
     assert late < early < np.inf
+
+
+@pytest.mark.parametrize(("days", "found"), [(4.0, 4), (2.0, 2), (0.6, 1), (0.0, 1)])
+def test_seed_that_comes_up_within_days_takes_a_day_at_least(days, found):
+    warm = Climate(monthly_minimum=(20.0,) * 12, monthly_maximum=(20.0,) * 12)
+    assert emergence_outdoors(Series(at=((20, days),), source="x"), warm, D(2026, 6, 1)) == found

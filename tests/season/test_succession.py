@@ -130,3 +130,28 @@ def test_what_cannot_be_made_is_refused_in_words(make, words):
         make()
     assert words in str(caught.value)
     assert "\n" not in str(caught.value)
+
+
+def test_a_member_that_would_ripen_only_after_the_winter_is_left_out_with_the_day():
+    chard = crop("chard", hardiness="very hardy", sow_from=-4, days_to_maturity=60, harvest_days=20)
+    one = planting(crop="chard", plot=Stretch(start=0, end=1), first=D(2026, 8, 10))
+    plan = Plan(garden(bed("b1", rectangle(4.0, 1.2)), one, climate=CLIMATE), 2026, catalogue_of(chard))
+    series = every(plan, "p1", 28, until=D(2026, 10, 6))
+    assert [dates.first_harvest.day.year for _, dates in members(plan, series)] == [2026, 2026]
+    (late,) = series.left_out
+    assert late.start == D(2026, 10, 5)
+    assert late.why.startswith("chard started on 05 Oct would not ripen before ")
+    assert late.why.endswith(" 2027")
+
+
+@pytest.mark.parametrize(("gap", "made"), [(0.9, 1), (1.5, 2)])
+def test_a_member_needs_free_ground_as_long_as_the_first(gap, made):
+    """The first takes 2.5 to 4 m of the bed, another crop the metre and more before it but for a gap."""
+    first = planting(crop="lettuce", plot=Stretch(start=2.5, end=4.0), first=D(2026, 5, 1))
+    other = planting(
+        "p2", crop="lettuce", plot=Stretch(start=gap, end=2.5), first=D(2026, 4, 1), last=D(2026, 9, 1)
+    )
+    plan = Plan(garden(bed("b1", rectangle(4.0, 1.2)), first, other, climate=CLIMATE), 2026, SHELF)
+    series = every(plan, "p1", 14, until=D(2026, 5, 15))
+    assert len(series.members) == made
+    assert len(series.left_out) == 2 - made
