@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from checks.faults import CLIMATE, WARM, day, made, rows
+from checks.faults import CLIMATE, SITE, WARM, day, made, rows
 from checks.thresholds import Threshold
 from making import bed, planting
 
@@ -93,6 +93,18 @@ def carrots(july: float) -> Garden:
     return made(bed(), one, climate=WARM.with_(monthly_maximum=tuple(highest)))
 
 
+def southern_cabbage(first: dt.date, last: dt.date) -> Garden:
+    """Cabbage in the open of New Zealand."""
+    south = CLIMATE.with_(
+        last_frost=FrostDates(risk_10="11-05", risk_50="10-15", risk_90="09-25"),
+        first_frost=FrostDates(risk_10="04-02", risk_50="04-25", risk_90="05-18"),
+        monthly_minimum=tuple((CLIMATE.monthly_minimum or ())[(month + 6) % 12] for month in range(12)),
+        monthly_maximum=tuple((CLIMATE.monthly_maximum or ())[(month + 6) % 12] for month in range(12)),
+    )
+    one = planting(crop="cabbage", start="raised", first=first, last=last, arrangement=rows(0.4, 0.4))
+    return made(bed(), one, climate=south, site=SITE.with_(latitude=-41.0, longitude=174.0))
+
+
 THRESHOLDS = [
     Threshold("11 or 12 days in flower", "cover", courgette, day(7, 1), [], day(7, 2), [("mind", "flower")]),
     Threshold(
@@ -115,6 +127,24 @@ THRESHOLDS = [
         "pests fly in an October of 10 degrees", "cover", autumn_kale, 14.4, [], 14.5, [("note", "pests")]
     ),
     Threshold("no carrot fly in a July of 23 degrees", "cover", carrots, 31.6, [("note", "pests")], 31.7, []),
+    Threshold(
+        "pests of the south from November on",
+        "cover",
+        lambda last: southern_cabbage(day(9, 20), last),
+        day(11, 27),
+        [],
+        day(11, 28),
+        [("note", "pests")],
+    ),
+    Threshold(
+        "pests of the south until the end of March",
+        "cover",
+        lambda first: southern_cabbage(first, day(7, 20, 2027)),
+        day(3, 5, 2027),
+        [],
+        day(3, 4, 2027),
+        [("note", "pests")],
+    ),
 ]
 
 

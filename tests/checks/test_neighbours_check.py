@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from checks.faults import WARM, beans, day, made, plot, rows
+from checks.faults import WARM, beans, day, made, places, plot, rows
 from checks.thresholds import Threshold
 from making import bed, planting, rectangle
 
@@ -42,7 +42,7 @@ def corn_in_two_beds(apart: float) -> Garden:
 
 
 def potato_and_tomato(apart: float) -> Garden:
-    """A row of each in two beds; blight reaches 5 m within a bed."""
+    """A row of each in two beds; blight reaches 5 m within a bed, and plots up to 1.25 m apart are looked at."""
     potato = planting(
         "p1", bed="b1", crop="potato", start="tubers", first=day(5, 1), arrangement=rows(0.35, 0.7, rows=1)
     )
@@ -76,6 +76,38 @@ def tomatoes_by_a_walnut(x: float) -> Garden:
     )
 
 
+def corn_and_bean_over_an_edge(from_edge: float) -> Garden:
+    """A plant of corn 5 cm from the edge of its bed, and beans so far beyond it; they do harm within 50 cm."""
+    corn = planting(
+        "p1", bed="b1", crop="sweet_corn", start="raised", first=day(6, 1), arrangement=places((0.0, 0.55))
+    )
+    bean = beans("p2", bed="b2", arrangement=places((0.0, from_edge - 0.6)))
+    return made(bed("b1"), bed("b2", rectangle(center=(0.0, 1.2))), corn, bean, climate=WARM)
+
+
+def potato_and_tomato_until(last: dt.date, planted: dt.date, set_out: dt.date) -> Garden:
+    """Potatoes from one day to another, and tomatoes near them."""
+    potato = planting(
+        "p1",
+        crop="potato",
+        start="tubers",
+        first=planted,
+        last=last,
+        pinned_dates={"first_harvest": last, "last_harvest": last},
+        arrangement=rows(0.35, 0.7),
+    )
+    tomatoes = planting(
+        "p2",
+        bed="b2",
+        crop="tomato",
+        start="raised",
+        first=set_out,
+        support={"kind": "stake", "height": 1.8},
+        arrangement=rows(0.6, 0.6),
+    )
+    return made(bed("b1"), bed("b2", rectangle(center=(0.0, 1.8))), potato, tomatoes, climate=WARM)
+
+
 BAD = [("mind", "bad")]
 
 THRESHOLDS = [
@@ -86,11 +118,36 @@ THRESHOLDS = [
     Threshold(
         "two beds of corn 1.5 m apart", "neighbours", corn_in_two_beds, 1.5, [], 1.51, [("note", "block")] * 2
     ),
-    Threshold(
-        "half of the reach over a path", "neighbours", potato_and_tomato, 2.46, [], 2.45, [("note", "bad")]
-    ),
+    Threshold("plots 1.25 m apart", "neighbours", potato_and_tomato, 2.46, [], 2.45, [("note", "bad")]),
     Threshold(
         "within 18 m of a walnut", "neighbours", tomatoes_by_a_walnut, 20.0, [], 19.9, [("mind", "s1")]
+    ),
+    Threshold(
+        "half of the reach over a path",
+        "neighbours",
+        corn_and_bean_over_an_edge,
+        0.203,
+        [("note", "block")],
+        0.2,
+        [*BAD, ("note", "block")],
+    ),
+    Threshold(
+        "blight until a week before the longest day",
+        "neighbours",
+        lambda last: potato_and_tomato_until(last, day(3, 20), day(5, 15)),
+        day(6, 13),
+        [],
+        day(6, 14),
+        [("note", "bad")],
+    ),
+    Threshold(
+        "together from 150 days before the longest day on",
+        "neighbours",
+        lambda first: potato_and_tomato_until(day(6, 5), day(1, 2), first),
+        day(1, 23),
+        [],
+        day(1, 22),
+        [("note", "bad")],
     ),
 ]
 

@@ -200,6 +200,15 @@ THRESHOLDS = [
         [("note", "")],
     ),
     Threshold(
+        "three quarters of such seed",
+        "soil warmth",
+        lambda d: sown("tomato", d),
+        day(4, 22),
+        [],
+        day(4, 21),
+        [("note", "")],
+    ),
+    Threshold(
         "a third colder than its least, without a table",
         "soil warmth",
         lambda d: sown("courgette", d),

@@ -96,6 +96,15 @@ THRESHOLDS = [
         273,
         EARLY,
     ),
+    Threshold(
+        "stored 271 or 270 days before a frost, which is that of the year before or not",
+        "store",
+        lambda lifted: beet_for_the_store(100, lifted),
+        day(1, 19, 2027),
+        [],
+        day(1, 20, 2027),
+        EARLY,
+    ),
 ]
 
 
