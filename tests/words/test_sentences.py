@@ -1,4 +1,4 @@
-"""Every sentence of the program is whole, in one catalogue, and can be said in another language."""
+"""Every sentence of the catalogue is whole, listed for translators, and can be translated."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from babel.messages.mofile import write_mo
 from checks.faults import CASES, YEAR, Case, beans, made
 from making import bed, planting, rectangle
 from words.extract import TEMPLATE, TOP, sources, template
-from words.pseudo import is_whole, pseudo_language, unsaid
+from words.pseudo import is_whole, pseudo_language, untranslated
 from words.reading import Message, ReadingError, read
 
 from planner import resources
@@ -82,12 +82,12 @@ def test_the_template_for_translators_lists_every_sentence() -> None:
     assert TEMPLATE.read_text("utf-8") == template(), "run: python -m tests.words.extract"
 
 
-def test_the_template_lists_what_is_said_and_nothing_else() -> None:
-    said = {m for path in sources() for call in read(path).calls() for m in call.messages}
+def test_the_template_lists_the_messages_of_the_code_and_nothing_else() -> None:
+    messages = {m for path in sources() for call in read(path).calls() for m in call.messages}
     text = template()
     listed = text.count("\nmsgid ") - 1
-    assert listed == len({(m.text, m.context) for m in said})
-    for message in said:
+    assert listed == len({(m.text, m.context) for m in messages})
+    for message in messages:
         for line in filter(None, (message.text, message.plural)):
             assert line.replace('"', '\\"') in text.replace('"\n"', ""), line
 
@@ -122,7 +122,7 @@ def test_a_part_of_a_message_is_a_plain_name() -> None:
         _ = Message("{day:%d}").fields
 
 
-# -- said in another language ---------------------------------------------------------------------
+# -- in another language --------------------------------------------------------------------------
 
 
 def names_in(garden: Garden) -> frozenset[str]:
@@ -142,34 +142,34 @@ def names_in(garden: Garden) -> frozenset[str]:
 
 
 def texts(found: tuple[Finding, ...], plan: Plan) -> Iterator[str]:
-    """All that a user reads of some findings; of a fix that helps no gain is a text without words."""
+    """All texts of some findings that a user reads."""
     for one in found:
         yield from (one.text, one.rule)
         for fix in one.candidates(plan):
             yield from filter(None, (fix.text, fix.gain))
 
 
-def hold(garden: Garden, year: int) -> int:
-    """Hold all findings of a garden, said in the pseudo-language, to be whole; how many texts there are."""
+def assert_whole(garden: Garden, year: int) -> int:
+    """Assert that all findings of a garden are whole in the pseudo-language; return how many texts there are."""
     names = names_in(garden)
     with pseudo_language():
         plan = Plan(garden, year)
-        said = list(texts(check_all(plan, lore=True), plan))
-    for text in said:
+        found = list(texts(check_all(plan, lore=True), plan))
+    for text in found:
         assert is_whole(text), text
-        assert unsaid(text, names) == "", text
-    return len(said)
+        assert untranslated(text, names) == "", text
+    return len(found)
 
 
 @pytest.mark.parametrize("file", SAMPLES, ids=lambda file: file.stem)
-def test_all_findings_of_the_samples_are_said_in_whole_sentences(file: Path) -> None:
+def test_all_findings_of_the_samples_are_whole_sentences(file: Path) -> None:
     garden = load(file)
-    assert sum(hold(garden, year) for year in garden.years()) > 8
+    assert sum(assert_whole(garden, year) for year in garden.years()) > 8
 
 
 @pytest.mark.parametrize("case", [pytest.param(case, id=case.name) for case in CASES])
-def test_every_fault_is_said_in_a_whole_sentence(case: Case) -> None:
-    assert hold(case.faulty(), YEAR) >= 2
+def test_findings_of_every_fault_are_whole_sentences(case: Case) -> None:
+    assert assert_whole(case.faulty(), YEAR) >= 2
 
 
 def test_a_fix_that_ends_more_says_so_in_a_whole_sentence() -> None:
