@@ -3,33 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from typing import Any
 
-from checks.faults import YEAR, day, made, rows
-from checks.thresholds import own
-from making import bed, planting, rectangle
+from checks.faults import YEAR, day
+from checks.shade import in_a_yard
 
 from planner.checks import check_light
 from planner.checks.frame.planting_view import planting_view
 from planner.checks.light_measure import LEAST_DAYS, growing_days, measured
-from planner.garden import Garden, Structure
+from planner.garden import Garden
 from planner.light import SunHours
 from planner.plan import Plan
-
-
-def in_a_yard(need: float, height: float = 6.0, **fields: Any) -> Garden:
-    """Beetroot of a variety that needs so many hours, with walls so high to the south and the east."""
-    south, east = (
-        rectangle(30.0, 0.3, center=(0.0, -1.5)),
-        rectangle(30.0, 0.3, center=(4.0, 0.0), turn=90),
-    )
-    walls = tuple(
-        Structure(id=key, kind="wall", name=name, height=height, outline=outline)
-        for key, name, outline in (("s1", "south wall", south), ("s2", "east wall", east))
-    )
-    usual = {"start": "sown", "first": day(5, 10), "last": day(9, 20), "arrangement": rows(0.1, 0.3)}
-    beet = planting(crop="beetroot", variety="Own", **{**usual, **fields})
-    return made(bed(), beet, structures=walls, **own("beetroot", sun_hours=need))
 
 
 def sun(garden: Garden) -> SunHours:

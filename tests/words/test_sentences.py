@@ -3,27 +3,31 @@
 from __future__ import annotations
 
 import ast
+import datetime as dt
 import gettext
 import io
 from collections.abc import Iterator
 from itertools import chain
 from pathlib import Path
+from typing import Any
 
 import pytest
 from babel.messages import Catalog
 from babel.messages.mofile import write_mo
 from checks.faults import CASES, YEAR, Case, beans, made
+from checks.shade import in_a_yard, shading
 from making import bed, planting, rectangle
 from words.extract import TEMPLATE, TOP, sources, template
 from words.pseudo import is_whole, pseudo_language, untranslated
 from words.reading import Message, ReadingError, read
 
 from planner import resources
-from planner.checks import Finding, check_all
+from planner.checks import Finding, check_all, check_light
 from planner.checks.cover_pests import SERIOUS
 from planner.crops import load_catalogue
 from planner.crops.neighbours import rules
 from planner.garden import Garden
+from planner.garden import edits as e
 from planner.plan import Plan
 from planner.storage import load
 from planner.words import say, say_count, use_language, use_translations
@@ -170,6 +174,43 @@ def test_all_findings_of_the_samples_are_whole_sentences(file: Path) -> None:
 @pytest.mark.parametrize("case", [pytest.param(case, id=case.name) for case in CASES])
 def test_findings_of_every_fault_are_whole_sentences(case: Case) -> None:
     assert assert_whole(case.faulty(), YEAR) >= 2
+
+
+def in_autumn(days: int) -> dict[str, Any]:
+    """First and last day of a planting that grows so long from 20 July on."""
+    first = dt.date(2026, 7, 20)
+    return {"first": first, "last": first + dt.timedelta(days=days - 1)}
+
+
+def beet_behind_beans() -> Garden:
+    """Beetroot that loses to beans a share of the day's sun, rather than hours."""
+    return e.change_planting(shading(), "p2", crop="beetroot", support=None)
+
+
+def without_names(garden: Garden) -> Garden:
+    """A garden whose structures have no names."""
+    return garden.with_(structures=tuple(one.with_(name="") for one in garden.structures))
+
+
+SHADED = {
+    "hours, by two walls": (lambda: in_a_yard(5.5), "needs 5.5 h"),
+    "hours, by two walls without names": (lambda: without_names(in_a_yard(5.5)), "to the south"),
+    "share of the day's sun": (lambda: in_a_yard(6.0, height=2.5), "weighed by its height"),
+    "share in the darkest weeks": (
+        lambda: in_a_yard(6.0, height=1.7, **in_autumn(60)),
+        "in the darkest weeks",
+    ),
+    "hours, by another planting": (shading, "which keeps"),
+    "share, by another planting": (beet_behind_beans, "which keeps"),
+}
+
+
+@pytest.mark.parametrize("case", sorted(SHADED))
+def test_findings_of_light_are_whole_sentences(case: str) -> None:
+    make, words = SHADED[case]
+    found = [one.text for one in check_light(Plan(make(), YEAR))]
+    assert any(words in text for text in found), found
+    assert assert_whole(make(), YEAR) >= 2
 
 
 def test_a_fix_that_ends_more_says_so_in_a_whole_sentence() -> None:
