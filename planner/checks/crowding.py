@@ -21,7 +21,7 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
-from planner.checks.overlap import ground_taken_twice
+from planner.checks.overlap import overlapping_ground
 from planner.garden import edits as e
 from planner.garden.units import show_spacing
 from planner.plan import Plan
@@ -118,7 +118,7 @@ def _judged_by_plant(one: PlantingView, other: PlantingView) -> bool:
     if one.planting.shares_ground or other.planting.shares_ground:
         return not _marks_row(one, other)
     if "places" in arrangements:
-        return ground_taken_twice(one, other) is None
+        return overlapping_ground(one, other) is None
     return not one.plot.intersection(other.plot).area > PLOT_OVERLAP
 
 
@@ -211,19 +211,19 @@ def _near_points(
         Indices into either set, and the least distance [m]; None if there are none.
     """
     low, high = theirs.min(axis=0) - reach, theirs.max(axis=0) + reach
-    kept = np.nonzero(((mine >= low) & (mine <= high)).all(axis=1))[0]
-    if not len(kept):
+    inside = np.nonzero(((mine >= low) & (mine <= high)).all(axis=1))[0]
+    if not len(inside):
         return None
-    low, high = mine[kept].min(axis=0) - reach, mine[kept].max(axis=0) + reach
+    low, high = mine[inside].min(axis=0) - reach, mine[inside].max(axis=0) + reach
     other = np.nonzero(((theirs >= low) & (theirs <= high)).all(axis=1))[0]
     if not len(other):
         return None
     tree = shapely.STRtree(shapely.points(theirs[other]))
-    left, right = tree.query(shapely.points(mine[kept]), predicate="dwithin", distance=reach - 1e-6)
+    left, right = tree.query(shapely.points(mine[inside]), predicate="dwithin", distance=reach - 1e-6)
     if not len(left):
         return None
-    gaps = mine[kept[left]] - theirs[other[right]]
-    return np.unique(kept[left]), np.unique(other[right]), float(np.hypot(*gaps.T).min())
+    gaps = mine[inside[left]] - theirs[other[right]]
+    return np.unique(inside[left]), np.unique(other[right]), float(np.hypot(*gaps.T).min())
 
 
 # -- fixes ----------------------------------------------------------------------------------------

@@ -267,16 +267,16 @@ def _space_wider(plan: Plan, key: str, least: float) -> Iterator[Fix]:
 
 def _leave_out_places(key: str, points: NDArray[np.float64], apart: float) -> Iterator[Fix]:
     """Leave out given places that are nearer than a distance [m] to one before them."""
-    kept: list[int] = []
+    left: list[int] = []
     for i, point in enumerate(points):
-        if all(np.hypot(*(point - points[j])) >= apart for j in kept):
-            kept.append(i)
-    gone = set(range(len(points))) - set(kept)
+        if all(np.hypot(*(point - points[j])) >= apart for j in left):
+            left.append(i)
+    gone = set(range(len(points))) - set(left)
     if gone:
         yield Fix(
             say_count("Leave out {count} station", "Leave out {count} stations", len(gone)),
             say_count(
-                "{count} are left, each with its room", "{count} are left, each with its room", len(kept)
+                "{count} are left, each with its room", "{count} are left, each with its room", len(left)
             ),
             lambda garden: e.remove_places(garden, key, gone),
         )

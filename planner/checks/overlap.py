@@ -32,7 +32,7 @@ CHECK = "overlap"
 SPECK = 0.005
 #: Least share of the smaller ground that is reported.
 SLIVER = 0.01
-#: Share of each other's ground over which single plants may lean; how near they are is said by ``crowding``.
+#: Share of each other's ground over which single plants may lean; how near they are is reported by ``crowding``.
 LEANING = 0.5
 #: Plantings that share no more days than this only suffer: clearing one a little sooner is enough. [days]
 FEW_DAYS = 14
@@ -41,7 +41,7 @@ _RULE = later("One piece of ground carries one planting at a time, unless the tw
 _RULE_BEDS = later("Each bed has ground of its own")
 
 
-def ground_taken_twice(one: PlantingView, other: PlantingView) -> shapely.Geometry | None:
+def overlapping_ground(one: PlantingView, other: PlantingView) -> shapely.Geometry | None:
     """Ground on the plan that two plantings both take; None if it is meant, or too little to report.
 
     Parameters
@@ -81,7 +81,7 @@ class OverlapInputs(NamedTuple):
 @fact("overlap")
 def judge_overlap(inputs: OverlapInputs) -> Finding | None:
     """The finding about two plantings on the same ground; None if their ground is apart."""
-    both = ground_taken_twice(*inputs)
+    both = overlapping_ground(*inputs)
     if both is None:
         return None
     early, late = sorted(inputs, key=lambda view: (view.span.first, view.id))

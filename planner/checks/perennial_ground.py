@@ -11,7 +11,7 @@ from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import share_words
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.overlap import ground_taken_twice
+from planner.checks.overlap import overlapping_ground
 from planner.garden.units import show_area
 from planner.plan import Plan
 from planner.plan.cache import fact
@@ -114,7 +114,7 @@ class PlantedOverInputs(NamedTuple):
 @fact("perennial planted over")
 def judge_planted_over(inputs: PlantedOverInputs) -> Finding | None:
     """The finding about a perennial whose ground another planting takes; None if their ground is apart."""
-    both = ground_taken_twice(*inputs)
+    both = overlapping_ground(*inputs)
     if both is None:
         return None
     old, new = sorted(inputs, key=lambda view: (not view.stays_for_years, view.span.first, view.id))

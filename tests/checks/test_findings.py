@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from checks.faults import CASES, CLIMATE, SITE, WARM, YEAR, beans, day, lettuce, made, plot, rows
+from checks.shade import shading
 from hypothesis import given
 from hypothesis import strategies as st
 from making import bed, planting, rectangle
@@ -764,38 +765,6 @@ def test_ground_of_several_old_beds_is_added_up() -> None:
 
 
 # -- light --------------------------------------------------------------------------------------
-
-
-def shading(height: float = 2.4, barn: float = 4.5, **fields: Any) -> Garden:
-    """Four beds side by side east of a barn: peppers, beans on a net, and two that are free."""
-    beds = [bed(f"b{i}", Rectangle(length=6.0, width=1.2, center=(1.7 * i, 0.0), turn=90)) for i in range(4)]
-    on_net = planting(
-        "p1",
-        bed="b1",
-        crop="climbing_bean",
-        start="raised",
-        first="2026-05-25",
-        support={"kind": "net", "height": height},
-        arrangement=rows(0.15, 0.5),
-    )
-    peppers = planting(
-        "p2",
-        bed="b0",
-        crop="sweet_pepper",
-        start="raised",
-        first="2026-06-05",
-        support={"kind": "stake", "height": 0.8},
-        arrangement=rows(0.45, 0.5),
-    )
-    shed = Structure(
-        id="s1",
-        kind="shed",
-        name="barn",
-        outline=Rectangle(length=16, width=3, center=(-3.5, 0), turn=90),
-        height=barn,
-    )
-    fields = {"site": SITE.with_(reach=1.3), "climate": WARM, **fields}
-    return made(*beds, on_net, peppers, structures=(shed,), **fields)
 
 
 def dark(garden: Garden) -> list[Finding]:

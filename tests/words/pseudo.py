@@ -1,4 +1,4 @@
-"""A language in which every letter of a message is another, and every message stands in marks."""
+"""A pseudo-language: every message in marks, and every letter of it replaced."""
 
 from __future__ import annotations
 
@@ -11,14 +11,14 @@ from contextlib import contextmanager
 from planner.words import use_translations
 
 OPEN, CLOSE = "⟦", "⟧"
-#: ASCII letters, each with a letter of the same look that no name is written with.
+#: ASCII letters, each with its full-width form, in which no name is written.
 _WIDE = {ord(letter): chr(ord(letter) + 0xFEE0) for letter in string.ascii_letters}
 #: Abbreviations of units behind a number, as lengths, areas and temperatures are shown.
 _UNIT = re.compile(r"(?<=\d) (?:m²|m|cm|ft|in|sq ft|miles?|°C|°F|x|degree-days over \d+ °[CF])(?![\w²])")
 
 
 class Pseudo(gettext.NullTranslations):
-    """What the catalogue says in marks and wide letters; parts are left as they are."""
+    """Messages in marks and wide letters; their parts are left as they are."""
 
     def gettext(self, message: str) -> str:
         text = "".join(
@@ -36,7 +36,7 @@ class Pseudo(gettext.NullTranslations):
 
 @contextmanager
 def pseudo_language() -> Iterator[None]:
-    """Speak the pseudo-language for a while."""
+    """Use the pseudo-language within a block, then the language before."""
     before = use_translations(Pseudo())
     try:
         yield
@@ -60,8 +60,8 @@ def is_whole(text: str) -> bool:
     return bool(text) and depth == 0 and text[-1] == CLOSE
 
 
-def unsaid(text: str, names: frozenset[str]) -> str:
-    """Words of a text that came past the catalogue: what is left without names, and numbers with their units.
+def untranslated(text: str, names: frozenset[str]) -> str:
+    """Words of a text that are not from the catalogue: neither translated, nor names, nor units of numbers.
 
     Parameters
     ----------
@@ -70,7 +70,7 @@ def unsaid(text: str, names: frozenset[str]) -> str:
 
     Examples
     --------
-    >>> unsaid("⟦kale ｉｎ b1 ｎｅｅｄｓ 10 1/2 in of room⟧", frozenset({"kale", "b1"}))
+    >>> untranslated("⟦kale ｉｎ b1 ｎｅｅｄｓ 10 1/2 in of room⟧", frozenset({"kale", "b1"}))
     'of room'
     """
     for name in sorted(names, key=len, reverse=True):

@@ -44,8 +44,8 @@ class Message:
 
 
 @dataclass(frozen=True)
-class Said:
-    """A call of a function of the catalogue, with the messages it may say."""
+class MessageCall:
+    """A call of a function of the catalogue, with the messages it may translate, and the names of its parts."""
 
     place: str
     function: str
@@ -71,7 +71,7 @@ class Module:
                 for name in node.names:
                     self.imported[name.asname or name.name] = node.module, name.name
 
-    def calls(self) -> Iterator[Said]:
+    def calls(self) -> Iterator[MessageCall]:
         """All calls of functions of the catalogue.
 
         Raises
@@ -85,7 +85,7 @@ class Module:
                 if function is not None:
                     yield self._call(node, function)
 
-    def _call(self, node: ast.Call, function: str) -> Said:
+    def _call(self, node: ast.Call, function: str) -> MessageCall:
         place = f"{self.place}:{node.lineno}"
         names = [part.arg for part in node.keywords]
         if None in names or any(isinstance(part, ast.Starred) for part in node.args):
@@ -104,7 +104,7 @@ class Module:
         parts = {name for name in names if name is not None}
         if function == "say_count":
             parts.add("count")
-        return Said(place, function, messages, frozenset(parts))
+        return MessageCall(place, function, messages, frozenset(parts))
 
     def _messages(self, node: ast.expr, place: str) -> Iterator[Message]:
         """What the argument of ``say`` may be: a literal, or what ``later`` made in a constant."""

@@ -1,29 +1,33 @@
-"""Every sentence of the program is whole, in one catalogue, and can be said in another language."""
+"""Every sentence of the catalogue is whole, listed for translators, and can be translated."""
 
 from __future__ import annotations
 
 import ast
+import datetime as dt
 import gettext
 import io
 from collections.abc import Iterator
 from itertools import chain
 from pathlib import Path
+from typing import Any
 
 import pytest
 from babel.messages import Catalog
 from babel.messages.mofile import write_mo
 from checks.faults import CASES, YEAR, Case, beans, made
+from checks.shade import in_a_yard, shading
 from making import bed, planting, rectangle
 from words.extract import TEMPLATE, TOP, sources, template
-from words.pseudo import is_whole, pseudo_language, unsaid
+from words.pseudo import is_whole, pseudo_language, untranslated
 from words.reading import Message, ReadingError, read
 
 from planner import resources
-from planner.checks import Finding, check_all
+from planner.checks import Finding, check_all, check_light
 from planner.checks.cover_pests import SERIOUS
 from planner.crops import load_catalogue
 from planner.crops.neighbours import rules
 from planner.garden import Garden
+from planner.garden import edits as e
 from planner.plan import Plan
 from planner.storage import load
 from planner.words import say, say_count, use_language, use_translations
@@ -82,12 +86,12 @@ def test_the_template_for_translators_lists_every_sentence() -> None:
     assert TEMPLATE.read_text("utf-8") == template(), "run: python -m tests.words.extract"
 
 
-def test_the_template_lists_what_is_said_and_nothing_else() -> None:
-    said = {m for path in sources() for call in read(path).calls() for m in call.messages}
+def test_the_template_lists_the_messages_of_the_code_and_nothing_else() -> None:
+    messages = {m for path in sources() for call in read(path).calls() for m in call.messages}
     text = template()
     listed = text.count("\nmsgid ") - 1
-    assert listed == len({(m.text, m.context) for m in said})
-    for message in said:
+    assert listed == len({(m.text, m.context) for m in messages})
+    for message in messages:
         for line in filter(None, (message.text, message.plural)):
             assert line.replace('"', '\\"') in text.replace('"\n"', ""), line
 
@@ -122,7 +126,7 @@ def test_a_part_of_a_message_is_a_plain_name() -> None:
         _ = Message("{day:%d}").fields
 
 
-# -- said in another language ---------------------------------------------------------------------
+# -- in another language --------------------------------------------------------------------------
 
 
 def names_in(garden: Garden) -> frozenset[str]:
@@ -142,34 +146,71 @@ def names_in(garden: Garden) -> frozenset[str]:
 
 
 def texts(found: tuple[Finding, ...], plan: Plan) -> Iterator[str]:
-    """All that a user reads of some findings; of a fix that helps no gain is a text without words."""
+    """All texts of some findings that a user reads."""
     for one in found:
         yield from (one.text, one.rule)
         for fix in one.candidates(plan):
             yield from filter(None, (fix.text, fix.gain))
 
 
-def hold(garden: Garden, year: int) -> int:
-    """Hold all findings of a garden, said in the pseudo-language, to be whole; how many texts there are."""
+def assert_whole(garden: Garden, year: int) -> int:
+    """Assert that all findings of a garden are whole in the pseudo-language; return how many texts there are."""
     names = names_in(garden)
     with pseudo_language():
         plan = Plan(garden, year)
-        said = list(texts(check_all(plan, lore=True), plan))
-    for text in said:
+        found = list(texts(check_all(plan, lore=True), plan))
+    for text in found:
         assert is_whole(text), text
-        assert unsaid(text, names) == "", text
-    return len(said)
+        assert untranslated(text, names) == "", text
+    return len(found)
 
 
 @pytest.mark.parametrize("file", SAMPLES, ids=lambda file: file.stem)
-def test_all_findings_of_the_samples_are_said_in_whole_sentences(file: Path) -> None:
+def test_all_findings_of_the_samples_are_whole_sentences(file: Path) -> None:
     garden = load(file)
-    assert sum(hold(garden, year) for year in garden.years()) > 8
+    assert sum(assert_whole(garden, year) for year in garden.years()) > 8
 
 
 @pytest.mark.parametrize("case", [pytest.param(case, id=case.name) for case in CASES])
-def test_every_fault_is_said_in_a_whole_sentence(case: Case) -> None:
-    assert hold(case.faulty(), YEAR) >= 2
+def test_findings_of_every_fault_are_whole_sentences(case: Case) -> None:
+    assert assert_whole(case.faulty(), YEAR) >= 2
+
+
+def in_autumn(days: int) -> dict[str, Any]:
+    """First and last day of a planting that grows so long from 20 July on."""
+    first = dt.date(2026, 7, 20)
+    return {"first": first, "last": first + dt.timedelta(days=days - 1)}
+
+
+def beet_behind_beans() -> Garden:
+    """Beetroot that loses to beans a share of the day's sun, rather than hours."""
+    return e.change_planting(shading(), "p2", crop="beetroot", support=None)
+
+
+def without_names(garden: Garden) -> Garden:
+    """A garden whose structures have no names."""
+    return garden.with_(structures=tuple(one.with_(name="") for one in garden.structures))
+
+
+SHADED = {
+    "hours, by two walls": (lambda: in_a_yard(5.5), "needs 5.5 h"),
+    "hours, by two walls without names": (lambda: without_names(in_a_yard(5.5)), "to the south"),
+    "share of the day's sun": (lambda: in_a_yard(6.0, height=2.5), "weighed by its height"),
+    "share in the darkest weeks": (
+        lambda: in_a_yard(6.0, height=1.7, **in_autumn(60)),
+        "in the darkest weeks",
+    ),
+    "hours, by another planting": (shading, "which keeps"),
+    "share, by another planting": (beet_behind_beans, "which keeps"),
+}
+
+
+@pytest.mark.parametrize("case", sorted(SHADED))
+def test_findings_of_light_are_whole_sentences(case: str) -> None:
+    make, words = SHADED[case]
+    found = [one.text for one in check_light(Plan(make(), YEAR))]
+    assert any(words in text for text in found), found
+    assert assert_whole(make(), YEAR) >= 2
 
 
 def test_a_fix_that_ends_more_says_so_in_a_whole_sentence() -> None:

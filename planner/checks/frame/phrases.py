@@ -99,7 +99,7 @@ def significant(value: float, digits: int = 6) -> str:
 
 
 def plural_of(value: float) -> int:
-    """The whole number in whose plural form a number of things is said: "1 year", but "0.5 years".
+    """The whole number in whose plural form a number of things is written: "1 year", but "0.5 years".
 
     Examples
     --------
