@@ -7,6 +7,7 @@ import argparse
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_json, print_lines, write_out
 from planner.cli.plans import plan_of, warn_of_unknown_crops, years_planted
+from planner.listings.export_files import table_kind
 
 NAME = "amounts"
 HELP = "List plants, rows and seed of a year, bed by bed"
@@ -32,7 +33,9 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_json(amount_rows(parts))
     elif args.csv is not None:
-        write_out(csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file)
+        write_out(
+            csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file, table_kind(AMOUNT_COLUMNS)
+        )
     elif parts:
         print_lines(*amounts_lines(plan, parts))
     else:

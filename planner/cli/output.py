@@ -5,10 +5,10 @@ from __future__ import annotations
 import contextlib
 import os
 import sys
-from pathlib import Path
 from typing import TextIO
 
 from planner.cli.errors import OutputError, UsageError
+from planner.listings.export_files import ExportKind, write_export
 
 #: Control characters a name may hold, which could steer a terminal or turn the line about.
 _NOT_SHOWN = dict.fromkeys([0x1B, *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "?")
@@ -45,7 +45,7 @@ def print_error(text: str) -> None:
         )
 
 
-def write_out(content: str | bytes, output: str, garden_file: str) -> None:
+def write_out(content: str | bytes, output: str, garden_file: str, kind: ExportKind) -> None:
     """Write a file that a command line names.
 
     Parameters
@@ -56,20 +56,23 @@ def write_out(content: str | bytes, output: str, garden_file: str) -> None:
         Path of the file; ``-`` is standard output.
     garden_file : str
         Path of the garden that was read, which is never overwritten.
+    kind : ExportKind
 
     Raises
     ------
     UsageError
         Where ``output`` is the garden file itself.
+    ExportError
+        Where it is another file that is no such export, or has another ending.
     OutputError
         Where it cannot be written.
     """
     if output == "-":
-        print_lines(content, end="") if isinstance(content, str) else _print_bytes(content)
+        print_lines(content, end="") if isinstance(content, str) else print_bytes(content)
         return
     refuse_garden_file(output, garden_file)
     try:
-        Path(output).write_bytes(content.encode("utf-8") if isinstance(content, str) else content)
+        write_export(content, output, kind)
     except OSError as error:
         raise cannot_write(error, output) from None
 
@@ -116,7 +119,7 @@ def close_output() -> None:
         os.close(nothing)
 
 
-def _print_bytes(data: bytes) -> None:
+def print_bytes(data: bytes) -> None:
     """Write bytes to standard output unchanged."""
     if sys.stdout is None:
         return

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
+import io
 
 from planner.cli.arguments import add_beds, add_days, add_garden_and_year
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
-from planner.cli.output import cannot_write, print_lines, refuse_garden_file
+from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.plans import plan_and_days, warn_of_unknown_crops
+from planner.listings.export_files import PDF, check_export_target
 
 NAME = "sheets"
 HELP = "Write bed sheets to scale, or week sheets, as PDF"
@@ -20,7 +22,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_garden_and_year(parser)
     parser.add_argument("--weeks", action="store_true", help="the work week by week instead of the beds")
     add_days(parser)
-    parser.add_argument("-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write")
+    parser.add_argument(
+        "-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write; - is standard output"
+    )
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     parser.add_argument("--paper", choices=["a4", "letter"], default="a4", help="a4 where not given")
 
@@ -31,7 +35,10 @@ def run(args: argparse.Namespace) -> int:
         raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
     plan, first, last = plan_and_days(args)
     beds = beds_named(plan, args.bed) if args.bed else None
-    refuse_garden_file(args.output, args.file)
+    if args.output != "-":
+        refuse_garden_file(args.output, args.file)
+        check_export_target(args.output, PDF)
+    target = io.BytesIO() if args.output == "-" else args.output
     warn_of_unknown_crops(plan)
     today = dt.date.today()
     try:
@@ -39,13 +46,16 @@ def run(args: argparse.Namespace) -> int:
             from planner.sheets.week_sheets import write_week_sheets
 
             chosen = {bed.id for bed in beds} if beds is not None else None
-            write_week_sheets(plan, args.output, first, last, paper=args.paper, today=today, beds=chosen)
+            write_week_sheets(plan, target, first, last, paper=args.paper, today=today, beds=chosen)
         else:
             from planner.sheets.bed_sheets import write_bed_sheets
 
-            write_bed_sheets(plan, args.output, beds=beds, paper=args.paper, today=today)
+            write_bed_sheets(plan, target, beds=beds, paper=args.paper, today=today)
     except OSError as error:
         raise cannot_write(error, args.output) from None
+    if isinstance(target, io.BytesIO):
+        print_bytes(target.getvalue())
+        return 0
     words = f"week sheets for {first} to {last}" if args.weeks else f"bed sheets for {plan.year}"
     print_lines(f"{args.output}: {words}")
     return 0

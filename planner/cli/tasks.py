@@ -8,6 +8,7 @@ from planner.cli.arguments import add_days, add_garden_and_year, add_json
 from planner.cli.errors import UsageError
 from planner.cli.output import print_json, print_lines, write_out
 from planner.cli.plans import plan_and_days, warn_of_unknown_crops
+from planner.listings.export_files import CALENDAR
 
 NAME = "tasks"
 HELP = "List the dated work of a year, week by week"
@@ -38,7 +39,7 @@ def run(args: argparse.Namespace) -> int:
         if not found:
             mend = "Ask for other days; bedwright tasks without --ics says what is not known"
             raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
-        write_out(calendar(plan.garden, found), args.ics, args.file)
+        write_out(calendar(plan.garden, found), args.ics, args.file, CALENDAR)
     else:
         print_lines(*tasks_lines(plan, found, first, last))
     return 0

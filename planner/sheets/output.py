@@ -6,11 +6,10 @@ import contextlib
 import io
 import os
 from collections.abc import Iterator
-from pathlib import Path
 from typing import Any, BinaryIO
 
-from planner.atomic_write import write_whole
 from planner.errors import BedwrightError
+from planner.listings.export_files import PDF, write_export
 from planner.sheets.fonts import MM
 from planner.sheets.page_chrome import Paper
 
@@ -68,10 +67,12 @@ def write_pdf(target: BinaryIO | str | os.PathLike[str], data: bytes) -> None:
     ------
     SheetError
         For a path that cannot be written.
+    ExportError
+        For a path that is no PDF.
     """
     if isinstance(target, (str, os.PathLike)):
         try:
-            write_whole(Path(target), data)
+            write_export(data, target, PDF)
         except OSError as error:
             reason = (error.strerror or str(error)).lower()
             raise SheetError(

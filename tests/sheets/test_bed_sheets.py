@@ -546,7 +546,7 @@ def test_unwritable_path_is_one_line_and_leaves_nothing_behind(tmp_path: Path, p
 
 def test_failed_write_keeps_the_old_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     path = tmp_path / "a.pdf"
-    path.write_bytes(b"old")
+    path.write_bytes(b"%PDF-1.4 old")
 
     def full(_: int) -> None:
         raise OSError(28, "No space left on device")
@@ -554,7 +554,7 @@ def test_failed_write_keeps_the_old_file(tmp_path: Path, monkeypatch: pytest.Mon
     monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(SheetError, match="no space left on device"):
         write_bed_sheets(Plan(garden(bed()), 2026, CROPS), path, today=TODAY)
-    assert path.read_bytes() == b"old"
+    assert path.read_bytes() == b"%PDF-1.4 old"
     assert [entry.name for entry in tmp_path.iterdir()] == ["a.pdf"]
 
 

@@ -118,6 +118,7 @@ class Exports:
         """Write the growing year's work as an iCalendar file that the person names."""
         from planner.amounts.tasks import tasks
         from planner.listings.calendar import calendar
+        from planner.listings.export_files import CALENDAR, write_export
 
         target = self._ask_for_target(".ics", "Calendar (*.ics)", "Work as calendar file")
         if target is None:
@@ -125,7 +126,7 @@ class Exports:
         document = self._document
         return self._write(
             target,
-            lambda: target.write_bytes(calendar(document.garden, tasks(document.plan))),
+            lambda: write_export(calendar(document.garden, tasks(document.plan)), target, CALENDAR),
             f"Calendar written to {target}; importing it again updates what is there",
         )
 
@@ -133,6 +134,7 @@ class Exports:
         """Write the amounts as CSV to a file that the person names."""
         from planner.amounts import amounts
         from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows
+        from planner.listings.export_files import table_kind, write_export
         from planner.listings.tables import csv_text
 
         target = self._ask_for_target(".csv", "Table (*.csv)", "Amounts as table")
@@ -140,7 +142,9 @@ class Exports:
             return False
         table = csv_text(amount_rows(amounts(self._document.plan)), AMOUNT_COLUMNS)
         return self._write(
-            target, lambda: target.write_text(table, "utf-8", newline=""), f"Amounts written to {target}"
+            target,
+            lambda: write_export(table, target, table_kind(AMOUNT_COLUMNS)),
+            f"Amounts written to {target}",
         )
 
     # -- writing ----------------------------------------------------------------------------

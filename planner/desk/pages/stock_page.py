@@ -27,7 +27,8 @@ from planner.desk.pages.tables import crop_choice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.importing import stock_table
-from planner.listings.stock import stock_csv
+from planner.listings.export_files import table_kind, write_export
+from planner.listings.stock import STOCK_COLUMNS, stock_csv
 
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (120, 130, 65, 65, 65, 90, 190)
@@ -162,7 +163,9 @@ class StockPage(QWidget):
         if path:
             table = stock_csv(self.document.garden.stock, self.document.catalogue)
             try:
-                Path(path).write_text(table, "utf-8", newline="")
+                write_export(table, path, table_kind(STOCK_COLUMNS))
+            except BedwrightError as error:
+                self.wrong.emit(str(error))
             except OSError as error:
                 self.wrong.emit(cannot_be_written(path, error))
 
