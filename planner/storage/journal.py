@@ -21,7 +21,7 @@ UNSAVED = ".unsaved"
 
 
 @dataclass(frozen=True)
-class Leftover:
+class UnsavedWork:
     """A journal of unsaved work that was found.
 
     Attributes
@@ -50,7 +50,7 @@ def untitled(folder: Path) -> Path:
     return folder / f"untitled-{os.getpid()}{UNSAVED}"
 
 
-def keep(garden: Garden, journal: Path) -> bool:
+def write(garden: Garden, journal: Path) -> bool:
     """Write unsaved work into its journal.
 
     Parameters
@@ -78,7 +78,7 @@ def discard(journal: Path) -> None:
         journal.unlink()
 
 
-def left_beside(file: Path) -> Leftover | None:
+def unsaved_beside(file: Path) -> UnsavedWork | None:
     """Return the unsaved work on a garden file that is newer than the file; None without any."""
     journal = beside(file)
     try:
@@ -88,10 +88,10 @@ def left_beside(file: Path) -> Leftover | None:
     with contextlib.suppress(OSError):
         if file.stat().st_mtime > written:
             return None
-    return Leftover(journal, written)
+    return UnsavedWork(journal, written)
 
 
-def left_untitled(folder: Path) -> list[Leftover]:
+def unsaved_untitled(folder: Path) -> list[UnsavedWork]:
     """Return the unsaved work without a file of processes that have ended, the newest first."""
     found = []
     for journal in folder.glob(f"untitled-*{UNSAVED}"):
@@ -99,11 +99,11 @@ def left_untitled(folder: Path) -> list[Leftover]:
         if match is None or _alive(int(match[1])):
             continue
         with contextlib.suppress(OSError):
-            found.append(Leftover(journal, journal.stat().st_mtime))
-    return sorted(found, key=lambda left: -left.written)
+            found.append(UnsavedWork(journal, journal.stat().st_mtime))
+    return sorted(found, key=lambda work: -work.written)
 
 
-def recover(left: Leftover) -> Garden:
+def recover(unsaved: UnsavedWork) -> Garden:
     """Read the unsaved garden.
 
     Raises
@@ -111,7 +111,7 @@ def recover(left: Leftover) -> Garden:
     FileError
         When the journal cannot be read; it is left where it is.
     """
-    return load(left.journal)
+    return load(unsaved.journal)
 
 
 def _alive(process: int) -> bool:

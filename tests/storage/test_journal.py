@@ -21,9 +21,9 @@ def garden() -> Garden:
 def test_work_kept_beside_a_file_is_found_and_the_same(tmp_path, garden):
     file = tmp_path / "plot.bedwright"
     storage.save(Garden(), file)
-    assert journal.left_beside(file) is None
-    assert journal.keep(garden, journal.beside(file))
-    left = journal.left_beside(file)
+    assert journal.unsaved_beside(file) is None
+    assert journal.write(garden, journal.beside(file))
+    left = journal.unsaved_beside(file)
     assert left is not None
     assert journal.recover(left) == garden
     assert storage.load(file) == Garden()
@@ -31,38 +31,38 @@ def test_work_kept_beside_a_file_is_found_and_the_same(tmp_path, garden):
 
 def test_a_file_newer_than_its_journal_has_nothing_left(tmp_path, garden):
     file = tmp_path / "plot.bedwright"
-    journal.keep(garden, journal.beside(file))
+    journal.write(garden, journal.beside(file))
     storage.save(garden, file)
     os.utime(journal.beside(file), (1, 1))
-    assert journal.left_beside(file) is None
+    assert journal.unsaved_beside(file) is None
 
 
 def test_a_file_saved_in_the_same_moment_may_lack_something(tmp_path, garden):
     file = tmp_path / "plot.bedwright"
     storage.save(Garden(), file)
-    journal.keep(garden, journal.beside(file))
+    journal.write(garden, journal.beside(file))
     for path in (file, journal.beside(file)):
         os.utime(path, (1000, 1000))
-    left = journal.left_beside(file)
+    left = journal.unsaved_beside(file)
     assert left is not None
     assert left.written == 1000
 
 
 def test_a_discarded_journal_is_gone(tmp_path, garden):
     file = tmp_path / "plot.bedwright"
-    journal.keep(garden, journal.beside(file))
+    journal.write(garden, journal.beside(file))
     journal.discard(journal.beside(file))
     journal.discard(journal.beside(file))
-    assert journal.left_beside(file) is None
+    assert journal.unsaved_beside(file) is None
 
 
 @pytest.mark.skipif(os.name != "posix", reason="asks the system for a process the way posix does")
 def test_untitled_work_is_offered_only_of_a_process_that_is_gone(tmp_path, garden):
     gone = subprocess.Popen([sys.executable, "-c", ""])
     gone.wait()
-    journal.keep(garden, journal.untitled(tmp_path))
-    journal.keep(garden, tmp_path / f"untitled-{gone.pid}{journal.UNSAVED}")
-    (found,) = journal.left_untitled(tmp_path)
+    journal.write(garden, journal.untitled(tmp_path))
+    journal.write(garden, tmp_path / f"untitled-{gone.pid}{journal.UNSAVED}")
+    (found,) = journal.unsaved_untitled(tmp_path)
     assert found.journal.name == f"untitled-{gone.pid}{journal.UNSAVED}"
     assert journal.recover(found) == garden
 
@@ -74,10 +74,10 @@ def test_untitled_work_is_offered_the_newest_first(tmp_path, garden):
         ended = subprocess.Popen([sys.executable, "-c", ""])
         ended.wait()
         path = tmp_path / f"untitled-{ended.pid}{journal.UNSAVED}"
-        journal.keep(garden, path)
+        journal.write(garden, path)
         os.utime(path, (written, written))
         journals.append(path)
-    found = journal.left_untitled(tmp_path)
+    found = journal.unsaved_untitled(tmp_path)
     assert [left.journal for left in found] == [journals[1], journals[0], journals[2]]
 
 
@@ -86,13 +86,13 @@ def test_where_nothing_can_be_written_the_work_goes_on(tmp_path, garden, monkeyp
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "replace", full)
-    assert not journal.keep(garden, tmp_path / "x.unsaved")
+    assert not journal.write(garden, tmp_path / "x.unsaved")
 
 
 def test_a_damaged_journal_is_an_error_of_one_line_and_stays(tmp_path):
     file = tmp_path / "plot.bedwright"
     journal.beside(file).write_text("{ not json")
-    left = journal.left_beside(file)
+    left = journal.unsaved_beside(file)
     assert left is not None
     with pytest.raises(storage.FileError, match="line 1"):
         journal.recover(left)

@@ -95,17 +95,17 @@ class Files(QObject):
         self.document.open(garden, path, path.stem)
         self._remember(path)
         alone = self._lock(path)
-        left = journal.left_beside(path)
+        left = journal.unsaved_beside(path)
         if left is not None and alone:
             self._offer(left, path.name)
         return True
 
     def offer_untitled(self) -> None:
         """Offer unsaved work that an earlier run has left and that has no file."""
-        for left in journal.left_untitled(recovery.folder())[:1]:
+        for left in journal.unsaved_untitled(recovery.folder())[:1]:
             self._offer(left, "a garden without a file")
 
-    def _offer(self, left: journal.Leftover, name: str) -> None:
+    def _offer(self, left: journal.UnsavedWork, name: str) -> None:
         answer = self.prompts.recover(self.window, name, left.when)
         if answer == "drop":
             journal.discard(left.journal)

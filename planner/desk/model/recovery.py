@@ -46,7 +46,7 @@ class Recovery(QObject):
         if not self.document.changed:
             return
         target = self._journal()
-        if journal.keep(self.document.stable, target):
+        if journal.write(self.document.stable, target):
             if self._written is not None and self._written != target:
                 journal.discard(self._written)
             self._written = target
