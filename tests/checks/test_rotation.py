@@ -10,6 +10,9 @@ from checks.thresholds import Threshold, own
 from making import bed, planting
 
 from planner.checks import check_only
+from planner.checks.frame.planting_view import planting_view
+from planner.checks.rotation import interval
+from planner.crops import Catalogue, load_catalogue
 from planner.garden import Garden
 from planner.plan import Plan
 
@@ -76,7 +79,7 @@ THRESHOLDS = [
         [("note", "")],
     ),
     Threshold(
-        "3 years where the crop has no other figure",
+        "3 years of lettuce",
         "rotation",
         lettuce_again,
         2023,
@@ -118,3 +121,10 @@ def test_ground_cleared_before_the_growing_year_begins_belongs_to_the_year_befor
     garden = made(bed(), kale, cabbages, site=SITE.with_(first_month=begins))
     (one,) = check_only(Plan(garden, YEAR), ["rotation"])
     assert f"stood {when}: kale" in one.text
+
+
+def test_crop_without_a_figure_wants_three_years_and_two_at_the_least() -> None:
+    shipped = load_catalogue()
+    plain = shipped.crops["dwarf_bean"].model_copy(update={"rotation_years": None})
+    plan = Plan(made(bed(), beans()), YEAR, Catalogue({plain.key: plain}, shipped.sources))
+    assert interval(planting_view(plan, plan.garden.plantings[0])) == (2.0, 3.0, "isu_rotation")
