@@ -10,6 +10,8 @@ from planner.words import MONTHS, number_words, say
 
 #: Choice of what a structure is made of: an opacity of its own, which no material gives.
 OWN = "own value"
+#: Source of shares that follow from the form of a thing.
+GEOMETRY = "geometry"
 #: Hundredths of a whole below which no decimal is written.
 LEAST_DECIMAL = 0.05
 
@@ -86,6 +88,8 @@ def light_lines(catalogue: Catalogue, structure: Structure, southern: bool) -> l
 
 def _share_line(held_back: tuple[float, ...]) -> str:
     least, most = max(held_back), min(held_back)
+    if most == 1:
+        return say("Lets none of the direct sun through.")
     if _hundredths(least) == _hundredths(most):
         return say("Lets {number} % of the direct sun through.", number=_hundredths(1 - most))
     return say(
@@ -100,6 +104,8 @@ def _share_line(held_back: tuple[float, ...]) -> str:
 def _material_line(catalogue: Catalogue, material: Material) -> str:
     """The name of a material, its own light, and the source of that."""
     through, source = shares_words(material.opacity.value), material.opacity.source
+    if source == GEOMETRY:
+        return say("{material}: {share}, by its form.", material=material.name, share=through)
     if source is None or source == ESTIMATE:
         return say("{material}: {share}, an estimate.", material=material.name, share=through)
     if source == PRACTICE or source not in catalogue.sources:
