@@ -190,6 +190,8 @@ class Draw:
 
 
 def _opacity(draw: Draw) -> tuple[float, ...]:
+    if draw.chance(0.3):
+        return ()
     return (draw.number(0, 1),) if draw.chance(0.5) else (0.2,) * 4 + (draw.number(0.3, 1),) * 6 + (0.2,) * 2
 
 
@@ -241,6 +243,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "name": lambda draw: draw.one_of(("", "South wall")),
         "outline": Draw.outline,
         "height": lambda draw: draw.number(0.3, 4),
+        "material": lambda draw: draw.one_of(("", "bare_frame", "deciduous", "straw")),
         "opacity": _opacity,
         "stem": lambda draw: draw.one_of((0.0, 0.0, 1.5)),
         "clearance": lambda draw: draw.number(0, 0.5),

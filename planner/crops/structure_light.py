@@ -27,6 +27,8 @@ MONTHS = 12
 HALF_A_YEAR = 6
 #: Difference below which a value does not leave its range.
 TOLERANCE = 1e-9
+#: Decimals of the share of a cover and its frame together: the figures are no more exact.
+EXACT = 2
 
 
 def _as_tuple(given: Any) -> Any:
@@ -134,10 +136,13 @@ class Material(Value):
     name : str
         For the reader: ``clear film, one layer``.
     opacity : Opacity
+    framed : bool
+        Whether the opacity counts the frame that carries it, or there is none.
     """
 
     name: str = Field(min_length=1)
     opacity: Opacity
+    framed: bool = False
 
 
 class StructureLight(Material):
@@ -147,13 +152,16 @@ class StructureLight(Material):
     ----------
     kind : str
         Kind of structure, as the garden document has it.
-    name, opacity
+    name, opacity, framed
         Of the usual material.
+    frame : str
+        Key of the material that is the frame alone, which carries the others; empty for a kind without one.
     materials : mapping of str to Material
         The others, by key, in the file's order.
     """
 
     kind: str
+    frame: str = ""
     materials: dict[str, Material] = Field(default_factory=dict)
 
     @model_validator(mode="after")
@@ -161,6 +169,44 @@ class StructureLight(Material):
         if self.kind not in STRUCTURE_WORDS:
             raise ValueError(f"'{self.kind}' is none of {', '.join(STRUCTURE_WORDS)}")
         return self
+
+    @model_validator(mode="after")
+    def _known_frame(self) -> Self:
+        if self.frame and self.frame not in self.materials:
+            raise ValueError(f"the frame '{self.frame}' is none of its materials")
+        return self
+
+    def material(self, key: str) -> Material:
+        """The material of a key; the usual one where it has none of that key."""
+        return self.materials.get(key, self)
+
+    def frame_of(self, key: str) -> Material | None:
+        """The frame that carries a material, whose opacity does not count it; None where there is none."""
+        return None if self.material(key).framed else self.materials.get(self.frame)
+
+    def held_back(self, key: str, southern: bool) -> tuple[float, ...]:
+        """Share of the direct sun that a structure of a material holds back, its frame included.
+
+        Parameters
+        ----------
+        key : str
+            Of the material; the usual one where there is none of that key.
+        southern : bool
+            Whether the garden lies south of the equator.
+
+        Returns
+        -------
+        tuple of float
+            One share for the whole year, or twelve from January on.
+        """
+        cover = self.material(key).opacity.for_garden(southern)
+        frame = self.frame_of(key)
+        if frame is None:
+            return cover
+        bars = frame.opacity.for_garden(southern)
+        months = range(max(len(cover), len(bars)))
+        through = ((1 - _in_month(cover, month)) * (1 - _in_month(bars, month)) for month in months)
+        return tuple(round(1 - share, EXACT) for share in through)
 
 
 def structure_light(catalogue: Catalogue) -> Mapping[str, StructureLight]:

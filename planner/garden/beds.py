@@ -71,9 +71,15 @@ class Structure(_InUse):
     name: Label = ""
     outline: Outline
     height: Height = Field(description="[m]")
+    material: Label = Field(
+        default="",
+        description="What it is made of, which sets its opacity: a key of the catalogue's materials of its kind; "
+        "empty for the usual one.",
+    )
     opacity: tuple[Opacity, ...] = Field(
-        default=(1.0,),
-        description="Share of the direct sun that it blocks: one number, or twelve from January on.",
+        default=(),
+        description="Share of the direct sun that it blocks: one number, or twelve from January on; "
+        "empty for that of its material.",
     )
     stem: Height = Field(
         default=0.0,
@@ -86,7 +92,7 @@ class Structure(_InUse):
 
     @model_validator(mode="after")
     def _fits_together(self) -> Self:
-        if len(self.opacity) not in (1, 12):
+        if len(self.opacity) not in (0, 1, 12):
             raise ValueError("opacity needs one number, or twelve from January on")
         if self.stem and self.stem >= self.height:
             raise ValueError("the clear stem reaches the top; the crown needs a height of its own")

@@ -27,6 +27,8 @@ FOLIAGE = 0.85
 ROUNDNESS = 1e-3
 #: Prisms of less height cast no shadow. [m]
 LEAST_HEIGHT = 1e-6
+#: Opacity of what lets nothing through. [0 to 1]
+SOLID = 1.0
 
 
 @dataclass(frozen=True, eq=False)
@@ -77,16 +79,22 @@ class Caster:
         return left, low, right, high
 
 
-def opacity_on(structure: Structure, day: dt.date) -> float:
+def in_month(shares: tuple[float, ...], day: dt.date) -> float:
+    """The share in the month of a day, of one for the whole year or twelve from January on. [0 to 1]"""
+    return shares[day.month - 1] if len(shares) == 12 else shares[0]
+
+
+def opacity_on(structure: Structure, day: dt.date, usual: float = SOLID) -> float:
     """Share of the direct sun that a structure blocks in the month of a day. [0 to 1]
 
     Parameters
     ----------
     structure : Structure
     day : date
+    usual : float
+        That of its material in that month, for a structure without an opacity of its own. [0 to 1]
     """
-    by_month = structure.opacity
-    return by_month[day.month - 1] if len(by_month) == 12 else by_month[0]
+    return in_month(structure.opacity or (usual,), day)
 
 
 def prisms(
@@ -117,7 +125,9 @@ def prisms(
     return tuple(caster for caster in found if caster.casts)
 
 
-def structure_casters(structure: Structure, day: dt.date, stem: float = 0.0) -> tuple[Caster, ...]:
+def structure_casters(
+    structure: Structure, day: dt.date, stem: float = 0.0, usual: float = SOLID
+) -> tuple[Caster, ...]:
     """Prisms of a structure.
 
     Parameters
@@ -127,6 +137,8 @@ def structure_casters(structure: Structure, day: dt.date, stem: float = 0.0) -> 
         Sets the month of its opacity.
     stem : float
         Height of a tree's clear stem. [m]
+    usual : float
+        Opacity of its material in that month, for a structure without one of its own. [0 to 1]
 
     Returns
     -------
@@ -134,7 +146,7 @@ def structure_casters(structure: Structure, day: dt.date, stem: float = 0.0) -> 
         Empty for a structure without height.
     """
     name = structure.name or structure.kind
-    opacity = opacity_on(structure, day)
+    opacity = opacity_on(structure, day, usual)
     whole = _plan_shape(structure)
     if structure.kind == "arch":
         spring = min(structure.clear_height, structure.height)

@@ -9,6 +9,8 @@ from typing import Any, NamedTuple, Protocol, TypeVar
 
 import shapely
 
+from planner.crops import Catalogue
+from planner.crops.structure_light import structure_light
 from planner.garden import Bed, Garden, Outline, Planting, Site, Structure
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground import shapes
@@ -16,7 +18,14 @@ from planner.ground.built_support import BuiltSupport
 from planner.ground.place import Placed
 from planner.light import Caster, Days, Place, Receiver, SunHours, foliage_opacity, hours_over, on_day, survey
 from planner.light.beams import STEP
-from planner.light.casters import bed_casters, planting_casters, structure_casters, support_casters
+from planner.light.casters import (
+    SOLID,
+    bed_casters,
+    in_month,
+    planting_casters,
+    structure_casters,
+    support_casters,
+)
 from planner.light.raster import CELL
 from planner.light.survey import Cells, DayLight, GroundOnDay, GroundOverDays, cells_of, light_on_days
 from planner.plan.cache import BatchFact, Fact, Subject, batch_fact, fact
@@ -43,6 +52,7 @@ class PlanForLight(Protocol):
 
     garden: Garden
     year: int
+    catalogue: Catalogue
 
     @property
     def beds(self) -> tuple[Bed, ...]: ...
@@ -77,16 +87,26 @@ def place_of_garden(inputs: PlaceInputs) -> Place:
 
 
 class StructureCasterInputs(NamedTuple):
-    """A structure in a month."""
+    """A structure in a month.
+
+    Attributes
+    ----------
+    structure : Structure
+    month : date
+        First day of the month.
+    usual : float
+        Opacity of its material in that month, for a structure without one of its own. [0 to 1]
+    """
 
     structure: Structure
     month: dt.date
+    usual: float
 
 
 @fact("structure casters")
 def casters_of_structure(inputs: StructureCasterInputs) -> tuple[Caster, ...]:
     """The prisms of a structure in a month: its opacity is given by month."""
-    return structure_casters(inputs.structure, inputs.month, inputs.structure.stem)
+    return structure_casters(inputs.structure, inputs.month, inputs.structure.stem, inputs.usual)
 
 
 class BedCasterInputs(NamedTuple):
@@ -200,13 +220,29 @@ def planting_caster_inputs(
     )
 
 
+def usual_opacity(plan: PlanForLight, structure: Structure, day: dt.date) -> float:
+    """Opacity by the material of a structure that has none of its own, in the month of a day. [0 to 1]
+
+    Parameters
+    ----------
+    plan : PlanForLight
+        Its catalogue knows the materials; its garden lies north or south.
+    structure : Structure
+    day : date
+    """
+    if structure.opacity:
+        return SOLID  # not used
+    light = structure_light(plan.catalogue)[structure.kind]
+    return in_month(light.held_back(structure.material, plan.garden.site.southern), day)
+
+
 def casters_on(plan: PlanForLight, day: dt.date) -> tuple[Caster, ...]:
     """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
     found: list[Caster] = []
     month = day.replace(day=1)
     for structure in plan.garden.structures:
         if structure.in_use(plan.year):
-            of_month = StructureCasterInputs(structure, month)
+            of_month = StructureCasterInputs(structure, month, usual_opacity(plan, structure, month))
             found.extend(plan.cached(casters_of_structure, (structure.id, month.month), of_month))
     for bed in plan.beds:
         found.extend(plan.cached(casters_of_bed, bed.id, BedCasterInputs(bed)))

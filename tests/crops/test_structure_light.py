@@ -181,6 +181,21 @@ def test_in_the_south_the_seasons_come_half_a_year_later(catalogue):
     assert wall.for_garden(True) == wall.for_garden(False) == (1.0,)
 
 
+def test_a_frame_holds_back_its_share_besides_its_cover(catalogue):
+    found = structure_light(catalogue)
+    assert found["tunnel"].held_back("", False) == pytest.approx((1 - 0.90 * 0.95,), abs=0.005)
+    assert found["glasshouse"].held_back("double_glass", True) == pytest.approx((1 - 0.77 * 0.90,), abs=0.005)
+    for kind, key in (
+        ("tunnel", "bare_frame"),
+        ("tunnel", "leafy_frame"),
+        ("glasshouse", "bare_frame"),
+        ("tree", ""),
+    ):
+        assert found[kind].frame_of(key) is None
+        assert found[kind].held_back(key, False) == found[kind].material(key).opacity.value
+    assert found["tunnel"].held_back("straw", False) == found["tunnel"].held_back("", False)
+
+
 def test_a_catalogue_put_together_by_hand_has_the_shipped_light(catalogue):
     assert structure_light(catalogue_of(crop("potato"))) == structure_light(catalogue)
 
@@ -226,6 +241,10 @@ def test_a_good_file_is_read_once(tmp_path):
         (GOOD + NET.replace("0.2", "[0.2, 0.2]"), "materials.net.opacity.value: needs one number, or 12"),
         (GOOD + NET.replace(', source = "book"', ""), "materials.net.opacity: has no source key"),
         (GOOD + NET.replace("value = 0.2, ", ""), "materials.net.opacity: has no value"),
+        (
+            GOOD.replace("[tunnel]\n", '[tunnel]\nframe = "hoops"\n'),
+            "structures.toml, tunnel, the structure: the frame 'hoops' is none of its materials",
+        ),
         (GOOD + NET + "colour = 1\n", "structures.toml, tunnel, materials.net.colour: Extra inputs"),
     ],
 )

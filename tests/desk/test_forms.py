@@ -358,3 +358,86 @@ def test_a_polygon_bed_shows_no_length(open_hand) -> None:
     hand.type(form.turn, "30")
     assert hand.bed("Corner").outline.turn == 30
     assert near(hand.bed("Corner").outline.center, (0.0, 0.0))
+
+
+# -- light of a structure ---------------------------------------------------------------------
+
+
+@pytest.fixture
+def tunnel(open_hand) -> Hand:
+    """A window with a tunnel as it was drawn."""
+    made, _ = add_structure(garden(bed("b1"), site={"latitude": 52.0}), "tunnel", rectangle(8, 4), 2.2)
+    hand = open_hand(made)
+    hand.document.select(["s1"])
+    return hand
+
+
+def light_of(hand: Hand) -> tuple[str, tuple[float, ...]]:
+    (structure,) = hand.garden.structures
+    return structure.material, structure.opacity
+
+
+def test_a_drawn_tunnel_says_what_it_lets_through_and_who_says_so(tunnel: Hand) -> None:
+    form = tunnel.window.docks.details.structure
+    assert form.material.currentText() == "usual: clear film, one layer"
+    assert form.through.text() in ("85 %", "86 %")
+    total, film, hoops = form.light.text().splitlines()
+    assert total == f"Lets {form.through.text()} of the direct sun through."
+    assert film.startswith("clear film, one layer: 90 %. Source: Demchak")
+    assert hoops == "hoops without a cover: 95 %, an estimate."
+
+
+def test_a_material_is_chosen_and_the_usual_one_again(tunnel: Hand) -> None:
+    form = tunnel.window.docks.details.structure
+    tunnel.choose(form.material, "bare_frame")
+    assert light_of(tunnel) == ("bare_frame", ())
+    assert form.through.text() == "95 %"
+    tunnel.choose(form.material, "")
+    assert light_of(tunnel) == ("", ())
+    assert tunnel.steps == 2
+
+
+def test_an_own_value_is_typed_and_given_up_again(tunnel: Hand) -> None:
+    form = tunnel.window.docks.details.structure
+    tunnel.type(form.through, "87,5")
+    assert light_of(tunnel) == ("", (0.125,))
+    assert form.material.currentText() == "own value"
+    assert form.through.text() == "87.5 %"
+    assert form.light.text().splitlines() == [
+        "Lets 87.5 % of the direct sun through.",
+        "This is an own value of this structure.",
+    ]
+    tunnel.choose(form.material, "insect_net")
+    assert light_of(tunnel) == ("insect_net", ())
+
+
+def test_own_value_begins_with_what_is_let_through_now(tunnel: Hand) -> None:
+    form = tunnel.window.docks.details.structure
+    tunnel.choose(form.material, "own value")
+    through = float(form.through.text().rstrip(" %")) / 100
+    assert light_of(tunnel)[1] == (pytest.approx(1 - through),)
+
+
+@pytest.mark.parametrize("text", ["101", "-1", "most"])
+def test_no_share_of_the_sun_is_marked(tunnel: Hand, text: str) -> None:
+    form = tunnel.window.docks.details.structure
+    before = tunnel.garden
+    tunnel.type(form.through, text)
+    assert tunnel.garden is before
+    assert form.through.is_wrong
+    assert form.through.text() == text
+
+
+def test_another_kind_is_made_of_its_own_materials(tunnel: Hand) -> None:
+    form = tunnel.window.docks.details.structure
+    tunnel.choose(form.material, "twin_wall")
+    tunnel.choose(form.kind, "tree")
+    assert light_of(tunnel) == ("", ())
+    assert form.material.currentText() == "usual: deciduous tree"
+    assert form.through.text() == "19 to 51 %"
+    assert "in January" in form.light.text()
+    tunnel.choose(form.kind, "wall")
+    assert form.light.text().splitlines() == [
+        "Lets none of the direct sun through.",
+        "solid wall: 0 %, by its form.",
+    ]

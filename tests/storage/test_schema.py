@@ -52,6 +52,9 @@ FULL = Garden(
     structures=(
         Structure(id="s1", kind="tree", outline=Circle(radius=2), height=6, opacity=(0.5,) * 12),
         Structure(id="s2", kind="arch", outline=Rectangle(length=2, width=0.5), height=2.4),
+        Structure(
+            id="s3", kind="tunnel", material="twin_wall", outline=Rectangle(length=4, width=3), height=2.2
+        ),
     ),
     plantings=(
         Planting(
@@ -121,6 +124,10 @@ def wrongly(change) -> dict[str, Any]:
         lambda f: f["beds"][0]["outline"].update(length=0),
         lambda f: f["beds"][0]["outline"].update(length=True),
         lambda f: f["beds"][0]["outline"].update(radius=1),
+        lambda f: f["structures"][0].update(opacity=[1.5]),
+        lambda f: f["structures"][0].update(opacity=0.5),
+        lambda f: f["structures"][2].update(material=None),
+        lambda f: f["structures"][2].update(material="x" * 201),
         lambda f: f["plantings"][0].update(year="2025"),
         lambda f: f["plantings"][0].update(first="next week"),
         lambda f: f["plantings"][0].update(first=20250501),

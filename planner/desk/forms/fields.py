@@ -15,6 +15,7 @@ from typing_extensions import override
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
+from planner.words import say
 
 #: Earliest and latest year of a date that is typed.
 YEARS = (1800, 2400)
@@ -176,6 +177,20 @@ def number_field(name: str, *, after: str = "", may_be_empty: bool = False) -> T
 def whole_field(name: str, *, may_be_empty: bool = False) -> TypedField:
     """A whole number."""
     return TypedField(name, _whole, lambda value: f"{value}", may_be_empty=may_be_empty)
+
+
+def _share(text: str) -> float:
+    share = _number(text) / 100
+    if not 0 <= share <= 1:
+        raise BedwrightError(
+            say("'{text}' is no share of a whole", text=text), mend=say("Type a number from 0 to 100")
+        )
+    return share
+
+
+def share_field(name: str, show: Callable[[Any], str]) -> TypedField:
+    """A share of a whole, typed in hundredths; its value is from 0 to 1."""
+    return TypedField(name, _share, show)
 
 
 def _date(text: str) -> dt.date:

@@ -4,23 +4,34 @@ from __future__ import annotations
 
 from typing import Any, get_args
 
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QComboBox, QWidget
 
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.outline_sizes import OutlineSizes
+from planner.desk.forms.structure_words import (
+    OWN,
+    light_lines,
+    light_of_kind,
+    material_choice,
+    material_choices,
+    shares_held_back,
+    shares_words,
+)
 from planner.desk.model.document import Document
 from planner.garden import Structure, edits
 from planner.garden.beds import StructureKind
 from planner.garden.edits.common import EditError, checked
 
 _KINDS = tuple((word, word) for word in get_args(StructureKind))
+#: Name of the step that changes what a structure lets through.
+_LIGHT = "Change the light of a structure"
 #: Kinds whose posts or anchors are driven into the ground.
 _DRIVEN = ("arch", "fence", "tunnel", "glasshouse")
 
 
 class StructureForm(Form):
-    """Kind, name, size and height of a structure."""
+    """Kind, name, size, height and light of a structure."""
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
@@ -30,9 +41,11 @@ class StructureForm(Form):
         self.name.typed.connect(lambda text: self._edit("Rename a structure", name=text or ""))
         self.kind = fields.ChoiceField("Kind of structure", _KINDS)
         self.row("Kind", self.kind)
-        self.kind.chosen.connect(lambda kind: self._edit("Change a structure", kind=kind))
+        # A material belongs to its kind.
+        self.kind.chosen.connect(lambda kind: self._edit("Change a structure", kind=kind, material=""))
         self._make_outline()
         self._make_height()
+        self._make_light()
         self.care = self.words()
         self.notes = fields.NotesField("Notes on the structure")
         self.widget(self.notes)
@@ -56,6 +69,19 @@ class StructureForm(Form):
         self.stem, self._stem_label = self._length_row("Clear stem", "Clear stem", "stem")
         self.clearance, _ = self._length_row("Kept free", "Kept free around it", "clearance")
 
+    def _make_light(self) -> None:
+        self.section("Light")
+        self._offered = ""  # the kind whose materials are offered
+        self.material = fields.ChoiceField("What the structure is made of", ())
+        self.material.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.material.setMinimumContentsLength(12)
+        self.row("Made of", self.material)
+        self.material.chosen.connect(self._choose_material)
+        self.through = fields.share_field("Share of the direct sun let through", shares_words)
+        self.row("Sun let through", self.through)
+        self.through.typed.connect(lambda share: self._edit(_LIGHT, opacity=(round(1 - share, 6),)))
+        self.light = self.words()
+
     def _length_row(self, words: str, name: str, field: str) -> tuple[fields.TypedField, QWidget]:
         """A row for a length: its field, and its label."""
         made = fields.length_field(name, lambda: self.units)
@@ -72,6 +98,20 @@ class StructureForm(Form):
 
     def _edit(self, text: str, **changes: Any) -> None:
         self.edit(text, edits.change_structure, **changes)
+
+    def _choose_material(self, choice: str) -> None:
+        structure = self.structure
+        if structure is None:
+            return
+        if choice != OWN:
+            self._edit(_LIGHT, material=choice, opacity=())
+        elif not structure.opacity:
+            self._edit(_LIGHT, opacity=self._held_back(structure))
+
+    def _held_back(self, structure: Structure) -> tuple[float, ...]:
+        """Share of the direct sun that the structure holds back: one, or twelve from January on."""
+        light = light_of_kind(self.document.catalogue, structure)
+        return shares_held_back(light, structure, self.document.garden.site.southern)
 
     def _resize(self, **changes: float) -> None:
         structure = self.structure
@@ -106,8 +146,20 @@ class StructureForm(Form):
             widget.setVisible(tree)
         self.stem.show_value(structure.stem)
         self.clearance.show_value(structure.clearance)
+        self._show_light(structure)
         self.care.setVisible(structure.kind in _DRIVEN)
         self.care.setText(
             "Have buried services located before driving posts or anchors, and follow local building rules."
         )
         self.notes.show_value(structure.notes)
+
+    def _show_light(self, structure: Structure) -> None:
+        catalogue = self.document.catalogue
+        light = light_of_kind(catalogue, structure)
+        if structure.kind != self._offered:
+            self._offered = structure.kind
+            self.material.offer(material_choices(light))
+        self.material.show_value(material_choice(light, structure))
+        self.through.show_value(self._held_back(structure))
+        southern = self.document.garden.site.southern
+        self.light.setText("\n".join(light_lines(catalogue, structure, southern)))
