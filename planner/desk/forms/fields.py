@@ -183,7 +183,7 @@ def _share(text: str) -> float:
     share = _number(text) / 100
     if not 0 <= share <= 1:
         raise BedwrightError(
-            say("'{text}' is no share of a whole", text=text), mend=say("Type a number from 0 to 100")
+            say("'{text}' is no share of a whole", text=text), fix=say("Type a number from 0 to 100")
         )
     return share
 

@@ -6,7 +6,8 @@ from planner.crops import Catalogue
 from planner.crops.figures import ESTIMATE, PRACTICE
 from planner.crops.structure_light import Material, StructureLight, structure_light
 from planner.garden import Structure
-from planner.words import MONTHS, number_words, say
+from planner.words import number_words, say
+from planner.words.dates import MONTHS
 
 #: Choice of what a structure is made of: an opacity of its own, which no material gives.
 OWN = "own value"
