@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 from hand import LIMIT
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 
 from planner import resources, storage
 from planner.checks import CHECKS, check_all
@@ -106,3 +106,10 @@ def test_light_is_checked_beside_the_window_unless_it_is_left_out(sample, qtbot)
     sample.docks.findings.light.setChecked(True)
     wanted = {f.key for f in check_all(sample.document.plan)}
     qtbot.waitUntil(lambda: _keys(sample) == wanted, timeout=LIMIT)
+
+
+def test_nothing_is_checked_once_the_window_is_closed(hand):
+    hand.window.close()
+    hand.document.garden_settled.emit()  # the document outlives the window
+    hand.document.year_changed.emit()
+    assert not [timer for timer in hand.window.findings.findChildren(QTimer) if timer.isActive()]

@@ -41,7 +41,7 @@ class FindingsModel(QObject):
         self.document = document
         self.lore, self.light = False, True
         self.all: tuple[Finding, ...] = ()
-        self._checked_once = False
+        self._checked_once = self._stopped = False
         self._other_findings: tuple[Finding, ...] = ()
         self._light_findings: tuple[Finding, ...] = ()
         self._light_checker = LightChecker(self)
@@ -62,6 +62,8 @@ class FindingsModel(QObject):
 
     def check_soon(self) -> None:
         """Check the plan again, a moment later."""
+        if self._stopped:
+            return  # the document outlives the window, and may still settle a last edit
         self._light_checker.cancel()
         self._checks_to_run = [] if self._checked_once else list(CHECKS)
         self._timer.start(AFTER_EDIT if self._checked_once else AFTER_OPENING)
@@ -102,7 +104,8 @@ class FindingsModel(QObject):
         return False
 
     def stop(self) -> None:
-        """Stop checking, and wait for the thread (the window closes)."""
+        """Check nothing any more, and wait for the thread (the window closes)."""
+        self._stopped = True
         self._timer.stop()
         self._light_checker.jobs.stop()
 
