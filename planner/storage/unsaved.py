@@ -1,0 +1,168 @@
+"""Unsaved work that earlier windows left, found again and compared with what is saved."""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import platform
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from pydantic import ValidationError
+
+from planner.errors import BedwrightError
+from planner.garden import Garden
+from planner.storage.files import load, read
+from planner.storage.journal import UNSAVED, JournalHead, absolute
+from planner.storage.window_lock import is_open
+
+#: Ending of a journal that was thrown away by hand: it is kept a while, and not offered again.
+THROWN_AWAY = ".thrown-away"
+
+
+@dataclass(frozen=True)
+class UnsavedWork:
+    """A journal that was found.
+
+    Attributes
+    ----------
+    journal : Path
+    head : JournalHead
+        Empty in a journal of an older program.
+    garden : Garden or None
+        The work; None where the journal is damaged.
+    fault : str
+        What is wrong with a damaged journal, in one line.
+    other_version : bool
+        Whether the file has been changed since the work began.
+    """
+
+    journal: Path
+    head: JournalHead
+    garden: Garden | None
+    fault: str = ""
+    other_version: bool = False
+
+    @property
+    def written(self) -> float:
+        """When it was written. [seconds since 1970]"""
+        if self.head.written:
+            return self.head.written
+        try:
+            return self.journal.stat().st_mtime
+        except OSError:
+            return 0.0
+
+
+def unsaved_of(file: Path, saved: Garden, saved_digest: str, folder: Path) -> tuple[UnsavedWork, ...]:
+    """Return the unsaved work on a garden file, the newest first.
+
+    That of windows which are still open is left out, and so is what the file holds already; it is removed.
+    Whatever the clock says, work that differs is offered.
+
+    Parameters
+    ----------
+    file : Path
+    saved : Garden
+        What the file holds.
+    saved_digest : str
+        Digest of its content.
+    folder : Path
+        The program's own folder.
+    """
+    place = str(absolute(file))
+    found = (
+        *_read(_beside(file), folder),
+        *(one for one in _read(_own(folder), folder) if one.head.of == place),
+    )
+    return _newest_first(_differing(found, saved, saved_digest))
+
+
+def unsaved_untitled(folder: Path) -> tuple[UnsavedWork, ...]:
+    """Return the unsaved work on gardens without a file, the newest first.
+
+    Work on a file that is gone is among it.
+
+    Parameters
+    ----------
+    folder : Path
+        The program's own folder.
+    """
+    found = (one for one in _read(_own(folder), folder) if not one.head.of or not Path(one.head.of).exists())
+    return _newest_first(found)
+
+
+def throw_away(work: UnsavedWork) -> None:
+    """Offer a journal no more; until its space is needed it stays under another name.
+
+    Parameters
+    ----------
+    work : UnsavedWork
+    """
+    target = work.journal.with_name(work.journal.name + THROWN_AWAY)
+    with contextlib.suppress(OSError):
+        work.journal.replace(target)
+
+
+def taken_up(work: UnsavedWork) -> None:
+    """Remove a journal whose work is in another window's journal now."""
+    if work.head.host in ("", platform.node()):
+        with contextlib.suppress(OSError):
+            work.journal.unlink()
+
+
+def _beside(file: Path) -> list[Path]:
+    start = f".{file.name}."
+    with contextlib.suppress(OSError):
+        return sorted(
+            path
+            for path in file.parent.iterdir()
+            if path.name.startswith(start) and path.name.endswith(UNSAVED) and _is_of(path.name, file.name)
+        )
+    return []
+
+
+def _is_of(journal: str, file: str) -> bool:
+    """Whether a journal's name is that of a file, with or without the token of a window."""
+    between = journal[len(file) + 2 : -len(UNSAVED)] if len(journal) > len(file) + 1 + len(UNSAVED) else ""
+    return "." not in between
+
+
+def _own(folder: Path) -> list[Path]:
+    with contextlib.suppress(OSError):
+        return sorted(folder.glob(f"*{UNSAVED}"))
+    return []
+
+
+def _read(paths: Iterable[Path], folder: Path) -> Iterator[UnsavedWork]:
+    for path in paths:
+        head = _head(path)
+        if head.window and head.host == platform.node() and is_open(head.window, folder):
+            continue
+        try:
+            yield UnsavedWork(path, head, load(path))
+        except BedwrightError as error:
+            if path.exists():
+                yield UnsavedWork(path, head, None, str(error))
+
+
+def _head(path: Path) -> JournalHead:
+    """The head of a journal; an empty one where it has none or cannot be read."""
+    try:
+        return JournalHead.model_validate(json.loads(read(path)).get("unsaved", {}))
+    except (BedwrightError, ValueError, AttributeError, RecursionError, ValidationError):
+        return JournalHead()
+
+
+def _differing(found: Iterable[UnsavedWork], saved: Garden, saved_digest: str) -> Iterator[UnsavedWork]:
+    for work in found:
+        if work.garden is not None and work.garden == saved:
+            taken_up(work)
+            continue
+        other = bool(work.head.base) and work.head.base != saved_digest
+        yield UnsavedWork(work.journal, work.head, work.garden, work.fault, other)
+
+
+def _newest_first(found: Iterable[UnsavedWork]) -> tuple[UnsavedWork, ...]:
+    return tuple(sorted(found, key=lambda work: -work.written))
