@@ -99,10 +99,9 @@ def _file(commands: Commands) -> tuple[Item, ...]:
 
 def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]:
     edit = commands.edit
-    redo_keys = tuple(keys.toString() for keys in QKeySequence.keyBindings(_KEYS.Redo))
     return (
         Made("undo", undo[0], _KEYS.Undo, "undo"),
-        Made("redo", undo[1], (*redo_keys, "Ctrl+Y"), "redo"),
+        Made("redo", undo[1], (_KEYS.Redo, "Ctrl+Y"), "redo"),
         LINE,
         Entry("cut", "Cu&t", edit.cut, _KEYS.Cut),
         Entry("copy", "&Copy", edit.copy, _KEYS.Copy),
@@ -200,7 +199,7 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
 
 def _help(commands: Commands) -> tuple[Item, ...]:
     return (
-        Entry("keys", "&Keys and gestures", partial(show_keys, commands.window), _KEYS.HelpContents),
+        Entry("keys", "&Keys and gestures", partial(show_keys, commands.window), ("F1", _KEYS.HelpContents)),
         Entry("about", "&About Bedwright", partial(show_about, commands.window)),
     )
 
