@@ -7,7 +7,6 @@ which file it is, from which version of it the work began, and which window wrot
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 import platform
 import time
@@ -44,11 +43,6 @@ class JournalHead(Model):
     window: str = ""
     host: str = ""
     written: float = 0.0
-
-
-def digest(content: bytes) -> str:
-    """Digest of a file's content, by which versions are told apart."""
-    return hashlib.sha256(content).hexdigest()
 
 
 class Journal:

@@ -5,15 +5,15 @@ from __future__ import annotations
 import contextlib
 import json
 import platform
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from pydantic import ValidationError
-
 from planner.errors import BedwrightError
 from planner.garden import Garden
-from planner.storage.files import load, read
+from planner.storage.document import parse
+from planner.storage.files import read_content
 from planner.storage.journal import UNSAVED, JournalHead, absolute
 from planner.storage.window_lock import is_open
 
@@ -113,20 +113,11 @@ def taken_up(work: UnsavedWork) -> None:
 
 
 def _beside(file: Path) -> list[Path]:
-    start = f".{file.name}."
+    """Journals beside a file: of any window, or of an older program, which knew no windows."""
+    name = re.compile(re.escape(f".{file.name}") + r"(\.[0-9a-f]{8})?" + re.escape(UNSAVED))
     with contextlib.suppress(OSError):
-        return sorted(
-            path
-            for path in file.parent.iterdir()
-            if path.name.startswith(start) and path.name.endswith(UNSAVED) and _is_of(path.name, file.name)
-        )
+        return sorted(path for path in file.parent.iterdir() if name.fullmatch(path.name))
     return []
-
-
-def _is_of(journal: str, file: str) -> bool:
-    """Whether a journal's name is that of a file, with or without the token of a window."""
-    between = journal[len(file) + 2 : -len(UNSAVED)] if len(journal) > len(file) + 1 + len(UNSAVED) else ""
-    return "." not in between
 
 
 def _own(folder: Path) -> list[Path]:
@@ -136,22 +127,25 @@ def _own(folder: Path) -> list[Path]:
 
 
 def _read(paths: Iterable[Path], folder: Path) -> Iterator[UnsavedWork]:
+    """Read journals, but those of windows that are still open."""
     for path in paths:
-        head = _head(path)
-        if head.window and head.host == platform.node() and is_open(head.window, folder):
-            continue
+        head = JournalHead()
         try:
-            yield UnsavedWork(path, head, load(path))
+            content = read_content(path)
+            head = _head(content)
+            if head.window and head.host == platform.node() and is_open(head.window, folder):
+                continue
+            yield UnsavedWork(path, head, parse(content, str(path)))
         except BedwrightError as error:
             if path.exists():
                 yield UnsavedWork(path, head, None, str(error))
 
 
-def _head(path: Path) -> JournalHead:
-    """The head of a journal; an empty one where it has none or cannot be read."""
+def _head(content: bytes) -> JournalHead:
+    """The head of a journal; an empty one where it has none or is damaged."""
     try:
-        return JournalHead.model_validate(json.loads(read(path)).get("unsaved", {}))
-    except (BedwrightError, ValueError, AttributeError, RecursionError, ValidationError):
+        return JournalHead.model_validate(json.loads(content).get("unsaved", {}))
+    except (ValueError, AttributeError, RecursionError):  # a ValidationError is a ValueError
         return JournalHead()
 
 

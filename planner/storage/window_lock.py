@@ -34,7 +34,7 @@ class WindowLock:
             self._file = _locked(self._path)
 
     @property
-    def held(self) -> bool:  # noqa: D102  # see the class
+    def held(self) -> bool:  # see the class
         return self._file is not None
 
     def release(self) -> None:
