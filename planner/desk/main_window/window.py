@@ -127,6 +127,7 @@ class Window(QMainWindow):
         document.day_changed.connect(self._follow_day)
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
+        self.files.said.connect(self.status.say)
         QApplication.clipboard().dataChanged.connect(self._follow_selection)
 
     def _connect_sheet(self) -> None:
