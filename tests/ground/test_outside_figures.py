@@ -12,7 +12,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import FOOT, INCH
 from planner.ground import lay_rows
 from planner.ground.layout import MOST_STATIONS
-from planner.ground.place import spacings
+from planner.ground.bed_spacing import spacings
 
 ACRE = 43_560 * FOOT**2
 SQUARE_ROD = 272.25 * FOOT**2
