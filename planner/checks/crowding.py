@@ -156,8 +156,8 @@ def _nearest_words(few: PlantingView, rest: PlantingView, crowded: int, nearest:
     same_crop = not elsewhere and rest.crop_name == few.crop_name
     if crowded < total and same_crop:
         return say_count(
-            "{count} of {total} stations of {planting} stands as near as {distance} to the other {crop}",
-            "{count} of {total} stations of {planting} stand as near as {distance} to the other {crop}",
+            "{count} of {total} plants of {planting} stands as near as {distance} to the other {crop}",
+            "{count} of {total} plants of {planting} stand as near as {distance} to the other {crop}",
             crowded,
             total=total,
             planting=few.name,
@@ -166,8 +166,8 @@ def _nearest_words(few: PlantingView, rest: PlantingView, crowded: int, nearest:
         )
     if crowded < total:
         return say_count(
-            "{count} of {total} stations of {planting} stands as near as {distance} to {other}",
-            "{count} of {total} stations of {planting} stand as near as {distance} to {other}",
+            "{count} of {total} plants of {planting} stands as near as {distance} to {other}",
+            "{count} of {total} plants of {planting} stand as near as {distance} to {other}",
             crowded,
             total=total,
             planting=few.name,
@@ -276,8 +276,8 @@ def _fewer_places(plan: Plan, one: PlantingView, other: PlantingView) -> Iterato
     gone, left = set(near[0].tolist()), layout.count - len(near[0])
     yield Fix(
         say_count(
-            "Leave out {count} station of {crop}",
-            "Leave out {count} stations of {crop}",
+            "Leave out {count} plant of {crop}",
+            "Leave out {count} plants of {crop}",
             len(gone),
             crop=one.crop_name,
         ),

@@ -95,7 +95,7 @@ def lay_rows(
     if expected > MOST_STATIONS:
         raise ValueError(
             say(
-                "about {wanted} stations; at most {most} can be laid out",
+                "about {wanted} plants; at most {most} can be laid out",
                 wanted=format(expected, ",.0f"),
                 most=format(MOST_STATIONS, ","),
             )

@@ -9,7 +9,18 @@ from typing import Any
 
 from making import bed, garden, planting, rectangle, ring_bed
 
-from planner.garden import Circle, Climate, FrostDates, Garden, Lot, Rectangle, Site, Structure, Variety
+from planner.garden import (
+    Circle,
+    Climate,
+    Conflict,
+    FrostDates,
+    Garden,
+    Lot,
+    Rectangle,
+    Site,
+    Structure,
+    Variety,
+)
 
 YEAR = 2026
 SITE = Site(name="Test", latitude=56.0, longitude=-3.0)
@@ -1350,4 +1361,17 @@ case(
     ),
     (8, 20),
     (7, 1),
+)
+case(
+    "a variety that two people changed",
+    "join",
+    "plantings",
+    "mind",
+    lambda variety: made(
+        bed(),
+        beans(variety="Sort 1"),
+        conflicts=(Conflict(part="plantings", key="p1", other=f'{{"variety": "{variety}"}}'),),
+    ),
+    "Sort 2",
+    "Sort 1",
 )
