@@ -11,7 +11,6 @@ from pydantic import Field
 
 from planner.garden.model import Degrees, Distance, Model, Point, Spacing
 
-
 #: For which way of growing a crop's published spacing is meant.
 SpacingFor = Literal["field rows", "beds"]
 

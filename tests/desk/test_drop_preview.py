@@ -15,9 +15,8 @@ from planner.desk.model.drop_preview import (
     preview_drop,
     preview_lines,
 )
-from planner.garden import Garden, Stretch
+from planner.garden import Garden, Rows, StaggeredRows, Stretch
 from planner.plan import Plan
-from planner.garden import Rows, StaggeredRows
 from planner.plan.dropping import find_drop
 
 D = dt.date

@@ -83,7 +83,9 @@ def test_every_crop_with_a_spacing_for_beds_is_planted_by_it_in_a_bed(key):
     assert usual_arrangement(FIELD, figures(key)) == Rows()
 
 
-@pytest.mark.parametrize("key", [key for key, crop in CATALOGUE.crops.items() if not crop.number("bed_spacing")])
+@pytest.mark.parametrize(
+    "key", [key for key, crop in CATALOGUE.crops.items() if not crop.number("bed_spacing")]
+)
 def test_a_crop_without_keeps_its_field_rows_or_is_broadcast(key):
     crop, usual = CATALOGUE.crops[key], usual_arrangement(BED, figures(key))
     if crop.number("in_row_spacing"):
@@ -138,7 +140,10 @@ def test_what_is_typed_comes_before_what_is_printed():
         (0.5, 0.5 * math.sqrt(3) / 2)
     )
     assert spacings(Rows(spacing_for="beds", in_row_spacing=0.5, row_spacing=0.7), cabbage) == (0.5, 0.7)
-    assert spacings(Rows(spacing_for="beds", rows=2), cabbage) == (CATALOGUE.get("cabbage").number("bed_spacing"), None)
+    assert spacings(Rows(spacing_for="beds", rows=2), cabbage) == (
+        CATALOGUE.get("cabbage").number("bed_spacing"),
+        None,
+    )
 
 
 def test_own_figures_of_a_variety_come_before_the_crops_spacing_for_beds():

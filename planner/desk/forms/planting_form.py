@@ -26,8 +26,8 @@ from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, CoverKind, Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_spacing
-from planner.ground.dropping import plot_box
 from planner.ground.bed_spacing import spacings
+from planner.ground.dropping import plot_box
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.season.planting_dates import Dates
@@ -100,7 +100,7 @@ class PlantingForm(Form):
         self.arrangement = fields.ChoiceField("Arrangement", _ARRANGEMENTS)
         self.row("Arranged in", self.arrangement)
         self.arrangement.chosen.connect(self._rearrange)
-        self.spacing = fields.ChoiceField("Spacing", [(value, say(words)) for value, words in CHOICES])
+        self.spacing = fields.ChoiceField("Spacing", [(choice, say(CHOICES[choice])) for choice in CHOICES])
         self.spacing.chosen.connect(self._choose_spacing)
         self.in_row = self._spacing_field("Spacing in the row", may_be_empty=True)
         self.between = self._spacing_field("Spacing between rows", may_be_empty=True)

@@ -16,11 +16,11 @@ from planner.words import later, say
 SpacingChoice = Literal["beds", "field rows", "own"]
 
 #: The choices, each with its words.
-CHOICES: tuple[tuple[SpacingChoice, str], ...] = (
-    ("beds", later("for beds")),
-    ("field rows", later("field rows")),
-    ("own", later("of your own")),
-)
+CHOICES: dict[SpacingChoice, str] = {
+    "beds": later("for beds"),
+    "field rows": later("field rows"),
+    "own": later("of your own"),
+}
 
 
 def chosen_spacing(arrangement: Rows | StaggeredRows) -> SpacingChoice:
@@ -70,22 +70,32 @@ def spacing_lines(figures: PlantingFigures, units: UnitSystem) -> str:
     elif beds[1] is None:
         lines.append(say("For beds {spacing} in all directions", spacing=show_spacing(beds[0], units)))
     else:
-        lines.append(say("For beds {spacings}", spacings=show_spacings(*beds, units)))
+        lines.append(say("For beds {spacings}", spacings=show_spacings(beds[0], beds[1], units)))
     if in_row is None:
         lines.append(say("No field rows are known of {crop}", crop=figures.crop.name))
     else:
-        lines.append(say("In field rows {spacings}", spacings=show_spacings(in_row, between or in_row, units)))
+        lines.append(
+            say("In field rows {spacings}", spacings=show_spacings(in_row, between or in_row, units))
+        )
     return "\n".join(lines)
 
 
 def spacing_sources(figures: PlantingFigures, catalogue: Catalogue) -> str:
     """Where the published spacings come from, a line each."""
+    beds = _source_of(figures, "bed_spacing", catalogue)
+    rows = _source_of(figures, "in_row_spacing", catalogue)
     lines = []
-    for field, words in (("bed_spacing", later("For beds: {source}")), ("in_row_spacing", later("In field rows: {source}"))):
-        figure = getattr(figures.crop, field, None)
-        if figures.variety is not None and figures.variety.number(field) is not None:
-            lines.append(say(words, source=say("your own figure of the variety")))
-        elif figure is not None and figure.source is not None:
-            known = figure.source in catalogue.sources
-            lines.append(say(words, source=catalogue.source_line(figure.source) if known else figure.source))
+    if beds:
+        lines.append(say("For beds: {source}", source=beds))
+    if rows:
+        lines.append(say("In field rows: {source}", source=rows))
     return "\n".join(lines)
+
+
+def _source_of(figures: PlantingFigures, field: str, catalogue: Catalogue) -> str:
+    """Citation of a figure of the crop; empty where it has none."""
+    if figures.variety is not None and figures.variety.number(field) is not None:
+        return say("your own figure of the variety")
+    figure = getattr(figures.crop, field, None)
+    key = figure.source if figure is not None else None
+    return (catalogue.source_line(key) if key in catalogue.sources else key) if key else ""
