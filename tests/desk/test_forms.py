@@ -441,3 +441,16 @@ def test_another_kind_is_made_of_its_own_materials(tunnel: Hand) -> None:
         "Lets none of the direct sun through.",
         "solid wall: 0 %, by its form.",
     ]
+
+
+def test_going_to_a_forms_first_field_brings_its_top_into_view(open_hand, qapp) -> None:
+    made, key = stand(garden(bed("b1", rectangle(), name="North")), "b1", "carrot")
+    hand = open_hand(made)
+    hand.window.resize(1000, 640)
+    hand.document.select([key])
+    qapp.processEvents()
+    bar = hand.window.docks.details.verticalScrollBar()
+    assert bar.maximum() > 0
+    bar.setValue(bar.maximum())
+    hand.window.docks.show_details()
+    assert bar.value() == 0
