@@ -479,3 +479,16 @@ def test_a_crop_without_a_spacing_for_beds_says_so(open_hand) -> None:
     hand = open_hand(made)
     field_of(hand, key, "spacing")
     assert "No spacing for beds is known of thyme" in hand.window.docks.details.planting.published.text()
+
+
+def test_going_to_a_forms_first_field_brings_its_top_into_view(open_hand, qapp) -> None:
+    made, key = stand(garden(bed("b1", rectangle(), name="North")), "b1", "carrot")
+    hand = open_hand(made)
+    hand.window.resize(1000, 640)
+    hand.document.select([key])
+    qapp.processEvents()
+    bar = hand.window.docks.details.verticalScrollBar()
+    assert bar.maximum() > 0
+    bar.setValue(bar.maximum())
+    hand.window.docks.show_details()
+    assert bar.value() == 0

@@ -23,7 +23,7 @@ from planner.season.frosts import day_within
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
 #: Room for the names at the left, of it for those of beds. [pixels]
-NAMES, BED_NAMES = 190, 84
+NAMES, BED_NAMES = 226, 84
 #: Where names of plantings begin. [pixels]
 PLANTING_NAMES = 98
 #: Height of the hours' strip. [pixels]
