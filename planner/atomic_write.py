@@ -6,10 +6,11 @@ import contextlib
 import os
 import stat
 import tempfile
+from collections.abc import Callable
 from pathlib import Path
 
 
-def write_whole(target: Path, content: bytes) -> None:
+def write_whole(target: Path, content: bytes, before_replacing: Callable[[], None] | None = None) -> None:
     """Write a file whole or not at all.
 
     A temporary file in the same folder is written, flushed and synced, then renamed over the old one, and the
@@ -19,6 +20,9 @@ def write_whole(target: Path, content: bytes) -> None:
     ----------
     target : Path
     content : bytes
+    before_replacing : callable, optional
+        Called when the new content is on disk and the old file is still there; an error it raises keeps the old
+        file.
 
     Raises
     ------
@@ -33,6 +37,8 @@ def write_whole(target: Path, content: bytes) -> None:
             stream.flush()
             os.fsync(stream.fileno())
         _copy_owner_and_mode(temporary, target)
+        if before_replacing is not None:
+            before_replacing()
         os.replace(temporary, target)
         temporary = None
     finally:

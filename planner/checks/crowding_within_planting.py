@@ -274,7 +274,7 @@ def _leave_out_places(key: str, points: NDArray[np.float64], apart: float) -> It
     gone = set(range(len(points))) - set(left)
     if gone:
         yield Fix(
-            say_count("Leave out {count} station", "Leave out {count} stations", len(gone)),
+            say_count("Leave out {count} plant", "Leave out {count} plants", len(gone)),
             say_count(
                 "{count} are left, each with its room", "{count} are left, each with its room", len(left)
             ),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -12,12 +12,9 @@ from planner.garden import Bed, Garden, Planting, Structure, edits
 from planner.ground import shapes
 from planner.ground.dropping import carried, plot_box
 from planner.plan import Plan
-from planner.season.spans import planting_span, year_span
 
 #: Offsets of what is pasted are rounded to this. [m]
 STEP = 0.1
-#: Duplicates lie this far below what they are made from. [m]
-DUPLICATE_GAP = 0.4
 #: A plot counts as free where it overlaps others by less. [m2]
 SPECK = 1e-4
 
@@ -65,26 +62,6 @@ def offset_to(copy: Copied, place: tuple[float, float] | None) -> tuple[float, f
     left, low, right, high = shapely.total_bounds(outlines)
     dx, dy = place[0] - (left + right) / 2, place[1] - (low + high) / 2
     return round(round(dx / STEP) * STEP, 6), round(round(dy / STEP) * STEP, 6)
-
-
-def offset_below(plan: Plan, ids: Iterable[str]) -> float:
-    """How far down duplicates are moved so that they lie below what they are made from. [m]"""
-    return max(_height(plan, key) for key in ids) + DUPLICATE_GAP
-
-
-def _height(plan: Plan, key: str) -> float:
-    """How far a bed, structure or planting reaches up the plan. [m]"""
-    garden = plan.garden
-    thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
-    if thing is not None:
-        shape: shapely.Geometry = shapes.plan_polygon(thing.outline)
-    else:
-        planting = garden.plantings_by_id[key]
-        shape = shapes.shape_to_plan(plan.bed_of(planting).outline, plan.placed(planting).plot)
-    if shape.is_empty:
-        return 0.0
-    _, low, _, high = shapely.bounds(shape)
-    return float(high - low)
 
 
 def paste(
@@ -136,7 +113,7 @@ def _paste_planting(
 ) -> tuple[Garden, str]:
     if bed not in garden.beds_by_id:
         raise edits.EditError(f"{planting.crop} has no bed to go to", fix="Select a bed and paste again")
-    by = _years_off(garden, planting, year)
+    by = _years_off(source, planting, year)
     garden, key = edits.add_planting(garden, bed, planting.crop, planting.year + by)
     own = ("id", "bed", "crop", "year")
     fields = {name: getattr(planting, name) for name in type(planting).model_fields if name not in own}
@@ -170,8 +147,8 @@ def _onto_free_ground(garden: Garden, key: str, year: int) -> Garden:
 
 def _years_off(garden: Garden, planting: Planting, year: int) -> int:
     """By how many years a planting is moved so that it grows in a growing year."""
-    grows = planting_span(garden.site, planting).meets(year_span(garden.site, year))
-    return 0 if grows else year - planting.year
+    plan = Plan(garden, year)
+    return 0 if plan.span_of(planting).meets(plan.span) else year - planting.year
 
 
 def _years_later(day: dt.date, years: int) -> dt.date:

@@ -9,13 +9,19 @@ from pathlib import Path
 from planner.atomic_write import write_whole
 from planner.garden import Garden
 from planner.storage.document import FileError, dump, parse
+from planner.storage.file_state import FileState, GardenFile, refuse_changed
 
 #: Largest file that is read. [bytes]
 LARGEST = 64 * 1024 * 1024
 
 
 def load(path: str | os.PathLike[str]) -> Garden:
-    """Read a garden file.
+    """Read the garden of a file; see :func:`read`."""
+    return read(path).garden
+
+
+def read(path: str | os.PathLike[str]) -> GardenFile:
+    """Read a garden file, and what its file held.
 
     Parameters
     ----------
@@ -47,10 +53,10 @@ def load(path: str | os.PathLike[str]) -> Garden:
             str(file),
             "Check that it is a garden file",
         )
-    return parse(data, str(file))
+    return GardenFile(file, parse(data, str(file)), FileState.of(data))
 
 
-def save(garden: Garden, path: str | os.PathLike[str]) -> None:
+def save(garden: Garden, path: str | os.PathLike[str], known: GardenFile | None = None) -> GardenFile:
     """Write a garden file so that at every moment either the old or the new one is there.
 
     A temporary file in the same folder is written, flushed and synced, then put in the place of
@@ -60,17 +66,29 @@ def save(garden: Garden, path: str | os.PathLike[str]) -> None:
     ----------
     garden : Garden
     path : path
+    known : GardenFile, optional
+        What the file held when it was last read or written here; a file that holds something else now is not replaced.
+        None replaces whatever is there.
+
+    Returns
+    -------
+    GardenFile
+        What the file holds now.
 
     Raises
     ------
     FileError
-        When it cannot be written; the old file is untouched.
+        When it cannot be written, or was changed meanwhile; the old file is untouched.
     """
     file = Path(path)
     try:
         target = Path(os.path.realpath(file)) if file.is_symlink() else file
         _refuse_odd(target, str(file))
-        write_whole(target, dump(garden).encode("utf-8"))
+        content = dump(garden).encode("utf-8")
+        if known is None:
+            write_whole(target, content)
+        else:  # compared last, so that a slow disk leaves another program no time between
+            write_whole(target, content, lambda: refuse_changed(target, known.state, str(file)))
     except FileNotFoundError:
         raise FileError(
             "its folder is not there", str(file), "Make the folder, or name another one"
@@ -80,6 +98,7 @@ def save(garden: Garden, path: str | os.PathLike[str]) -> None:
         raise FileError(
             f"could not be saved: {why}", str(file), "Save it under another name or place"
         ) from None
+    return GardenFile(file, garden, FileState.of(content))
 
 
 def _refuse_odd(target: Path, name: str) -> None:

@@ -27,7 +27,7 @@ def _show(window, title: str):
 
 
 def test_every_crop_has_a_page_with_all_its_sources(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     catalogue = sample.document.catalogue
     for crop in catalogue.crops.values():
         page.show_crop(crop)
@@ -39,7 +39,7 @@ def test_every_crop_has_a_page_with_all_its_sources(sample):
 
 
 def test_a_window_that_only_frost_ends_shows_its_last_day_in_this_garden(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     zinnia = sample.document.catalogue.crops["zinnia"]
     frost = sample.document.plan.frosts().first
     page.show_crop(zinnia)
@@ -50,7 +50,7 @@ def test_a_window_that_only_frost_ends_shows_its_last_day_in_this_garden(sample)
 
 
 def test_bar_of_the_harvest_is_the_gardens_own(sample):
-    page, crops = _show(sample, "Crop"), sample.document.catalogue.crops
+    page, crops = _show(sample, "About this crop"), sample.document.catalogue.crops
     page.show_crop(crops["melon"])
     assert "does not ripen in the open here" in page.year.accessibleDescription()
     page.show_crop(crops["sweet_corn"])
@@ -64,23 +64,23 @@ def test_bar_of_the_harvest_is_the_gardens_own(sample):
 
 
 def test_lore_is_hidden_until_it_is_asked_for(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     page.show_crop(sample.document.catalogue.crops["carrot"])
-    before = page.text.toPlainText().count("lore")
+    before = page.text.toPlainText().count("hearsay")
     page.lore = True
     page._refresh()
-    assert page.text.toPlainText().count("lore") > before
+    assert page.text.toPlainText().count("hearsay") > before
 
 
 def test_an_own_figure_stands_beside_the_published_one(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     page.show_crop(sample.document.catalogue.crops["carrot"])
     assert "Long Hallow" in page.text.toPlainText()
     assert "(the crop: 7.6 cm)" in page.text.toPlainText()
 
 
 def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
-    page = _show(sample, "Amounts")
+    page = _show(sample, "Quantities")
     parts = amounts(sample.document.plan)
     assert page.model.rowCount() == len(totals(parts))
     page.choice.setCurrentIndex(1)
@@ -91,7 +91,7 @@ def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
 
 
 def test_amounts_pass_the_model_tester(sample, qtmodeltester):
-    page = _show(sample, "Amounts")
+    page = _show(sample, "Quantities")
     qtmodeltester.check(page.model)
 
 
@@ -192,7 +192,7 @@ def test_a_renamed_variety_keeps_its_plantings(sample):
 
 
 def test_paper_shows_the_pages_of_the_pdf(sample):
-    page = _show(sample, "Paper")
+    page = _show(sample, "Print")
     assert page.page.maximum() >= len(sample.document.plan.beds)
     assert not page.sheet.pixmap().isNull()
     page.bed.setCurrentIndex(1)

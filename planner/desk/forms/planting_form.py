@@ -15,12 +15,13 @@ from planner.desk.forms.sun_bars import SunBars
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
-from planner.garden.planting import Cover, CoverKind, Purpose, Support, SupportKind
+from planner.garden.planting import Cover, CoverKind, Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_spacing
 from planner.ground.dropping import plot_box
 from planner.ground.place import spacings
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
+from planner.listings.phrases import PURPOSE_WORDS
 from planner.season.planting_dates import Dates
 from planner.words import capital
 
@@ -39,7 +40,7 @@ _STARTS = (
     ("tubers", "tubers"),
     ("cloves", "cloves"),
     ("crowns", "crowns"),
-    ("standing", "standing from before"),
+    ("standing", "already growing"),
 )
 _TIMINGS = (
     (None, "the crop's usual"),
@@ -47,7 +48,7 @@ _TIMINGS = (
     ("autumn", "autumn"),
     ("count back", "counted back from frost"),
 )
-_PURPOSES = tuple((word, word) for word in get_args(Purpose))
+_PURPOSES = tuple(PURPOSE_WORDS.items())
 _COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
 _SUPPORTS = ((None, "none"), *((word, word) for word in get_args(SupportKind)))
 _SIDES = ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows"))
@@ -83,11 +84,11 @@ class PlantingForm(Form):
         self.row("Starts", self.start)
         self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
         self.purpose = fields.ChoiceField("Purpose", _PURPOSES)
-        self.row("For", self.purpose)
+        self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
 
     def _make_arrangement(self) -> None:
-        self.section("Stand")
+        self.section("Spacing")
         self.arrangement = fields.ChoiceField("Arrangement", _ARRANGEMENTS)
         self.row("Arranged in", self.arrangement)
         self.arrangement.chosen.connect(self._rearrange)
@@ -95,14 +96,14 @@ class PlantingForm(Form):
         self.between = self._spacing_field("Spacing between rows", may_be_empty=True)
         self.rows = fields.whole_field("Number of rows", may_be_empty=True)
         self.edge = self._spacing_field("Distance from the edge", may_be_empty=True)
-        self.turn = fields.number_field("Turn of the rows", after="°")
+        self.turn = fields.number_field("Angle of the rows", after="°")
         self.density = fields.number_field("Plants to the square metre")
         self._lines = [
             (self.row("In the row", self.in_row), self.in_row),
             (self.row("Between rows", self.between), self.between),
             (self.row("Rows, at most", self.rows), self.rows),
             (self.row("From the edge", self.edge), self.edge),
-            (self.row("Rows turned", self.turn), self.turn),
+            (self.row("Angle of the rows", self.turn), self.turn),
         ]
         self._density_label = self.row("Plants per m²", self.density)
         for field, text, name in (
@@ -138,8 +139,8 @@ class PlantingForm(Form):
         self.picked = self.date_field("First picking day", self._first_day)
         self._sown_label = self.row("Sow", self.sown)
         self.row("Pick from", self.picked)
-        self.sown.typed.connect(lambda day: self._pin("Pin the sowing", sow=day))
-        self.picked.typed.connect(lambda day: self._pin("Pin the first harvest", first_harvest=day))
+        self.sown.typed.connect(lambda day: self._pin("Set the sowing day", sow=day))
+        self.picked.typed.connect(lambda day: self._pin("Set the first picking day", first_harvest=day))
         self.timing = fields.ChoiceField("Season", _TIMINGS)
         self.row("Season", self.timing)
         self.timing.chosen.connect(lambda word: self._edit("Change the season", timing=word))

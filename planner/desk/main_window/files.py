@@ -45,6 +45,8 @@ class Files(QObject):
         self.settings, self.prompts = settings, prompts
         self.recovery = recovery.Recovery(document)
         self._lock_file: QLockFile | None = None
+        # The files that the garden shown was read from or written to, as they were then.
+        self._known: tuple[storage.GardenFile, ...] = ()
 
     # -- recent -----------------------------------------------------------------------------
 
@@ -76,6 +78,7 @@ class Files(QObject):
     def new(self) -> None:
         """Begin an empty garden."""
         if self.may_leave():
+            self._known = ()
             self.document.open(Garden())
 
     def open(self) -> None:
@@ -88,11 +91,12 @@ class Files(QObject):
     def open_path(self, path: Path) -> bool:
         """Open a file; the garden shown stays where it cannot be read."""
         try:
-            garden = storage.load(path)
+            opened = storage.read(path)
         except BedwrightError as error:
             self.prompts.show_error(self.window, str(error))
             return False
-        self.document.open(garden, path, path.stem)
+        self._known = (opened,)
+        self.document.open(opened.garden, path, path.stem)
         self._remember(path)
         alone = self._lock(path)
         left = journal.unsaved_beside(path)
@@ -134,7 +138,7 @@ class Files(QObject):
                 self.prompts.show_error(
                     self.window,
                     f"{path.name} is open in another window (process {process} on {host}). "
-                    "What is saved last holds; save this one under another name to keep both.",
+                    "Once one has saved, the other is refused; save this one under another name to keep both.",
                 )
                 return False
         return True
@@ -154,6 +158,7 @@ class Files(QObject):
         except BedwrightError as error:
             self.prompts.show_error(self.window, str(error))
             return False
+        self._known = ()
         self.document.open(garden, None, name)
         return True
 
@@ -182,12 +187,20 @@ class Files(QObject):
         name = "".join(sign for sign in self.document.title if sign not in '/\\:*?"<>|') or "garden"
         return f"{name}{suffix}"
 
+    def known(self, path: Path) -> storage.GardenFile | None:
+        """What a file held when this garden was last read from it or written to it; None for any other file."""
+        return next((file for file in self._known if file.is_at(path)), None)
+
     def _write(self, path: Path) -> bool:
+        known = self.known(path)
         try:
-            storage.save(self.document.stable, path)
+            written = storage.save(self.document.stable, path, known)
         except BedwrightError as error:
+            # A journal older than the file would not be offered after a crash.
+            self.recovery.write()
             self.prompts.show_error(self.window, f"{error} Nothing is lost: the garden is still open.")
             return False
+        self._known = (written, *(file for file in self._known if file is not known))
         if path != self.document.path:
             self._lock(path)
         self.document.saved_as(path)

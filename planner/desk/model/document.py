@@ -204,6 +204,33 @@ class Document(QObject):
             self.day = day
             self.day_changed.emit()
 
+    def show_growing(self, ids: Iterable[str]) -> dt.date | None:
+        """Show a day of the growing year on which one of several plantings takes its plot, the nearest one.
+
+        Parameters
+        ----------
+        ids : iterable of str
+            Of plantings; others are passed over.
+
+        Returns
+        -------
+        date or None
+            The day shown now; None where one of them could be seen already, or takes its plot in another year only.
+        """
+        day, year = self.day, self.plan.span
+        spans = [
+            self.plan.span_of(self.garden.plantings_by_id[k]) for k in ids if k in self.garden.plantings_by_id
+        ]
+        if day is None or any(span.holds(day) for span in spans):
+            return None
+        days = [
+            min(max(day, span.first, year.first), span.last, year.last) for span in spans if span.meets(year)
+        ]
+        if not days:
+            return None
+        self.show_day(min(days, key=lambda each: abs(each - day)))
+        return self.day
+
     def show_hour(self, hour: float) -> None:
         """Show the shadows of an hour of the day, by the garden's clocks."""
         hour = min(max(hour, 0.0), 23.99)
