@@ -144,11 +144,12 @@ class PlantingForm(Form):
 
     def _make_days(self) -> None:
         self.section("Days on its plot")
-        self.first, self.last = fields.date_field("First day"), fields.date_field("Last day")
+        self.first, self.last = self.date_field("First day"), self.date_field("Last day", self._first_day)
         self.row("First, last", self.first, self.last)
         self.first.typed.connect(lambda day: self._edit("Set the first day", first=day))
         self.last.typed.connect(lambda day: self._edit("Set the last day", last=day))
-        self.sown, self.picked = fields.date_field("Sowing day"), fields.date_field("First picking day")
+        self.sown = self.date_field("Sowing day")
+        self.picked = self.date_field("First picking day", self._first_day)
         self._sown_label = self.row("Sow", self.sown)
         self.row("Pick from", self.picked)
         self.sown.typed.connect(lambda day: self._pin("Set the sowing day", sow=day))
@@ -197,6 +198,10 @@ class PlantingForm(Form):
     def planting(self) -> Planting | None:
         """The planting shown."""
         return self.document.garden.plantings_by_id.get(self.key)
+
+    def _first_day(self) -> dt.date:
+        planting, plan = self.planting, self.document.plan
+        return plan.span_of(planting).first if planting is not None else plan.span.first
 
     def _edit(self, text: str, **changes: Any) -> None:
         self.edit(text, edits.change_planting, **changes)
