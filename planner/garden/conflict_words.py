@@ -27,6 +27,7 @@ FIELD_NAMES = {
     "clearance": later("ground kept free"),
     "covers": later("covers"),
     "crop": later("crop"),
+    "crop_names": later("names of crops"),
     "depth": later("depth of soil"),
     "elevation": later("height above the sea"),
     "figures": later("figures"),
