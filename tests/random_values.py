@@ -288,6 +288,8 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "grams": lambda draw: draw.one_of((None, 0.5, 20.0)),
         "packed": lambda draw: draw.one_of((None, YEAR - 8, YEAR - 1)),
         "germination": lambda draw: draw.one_of((None, 0.3, 0.9)),
+        "counted": Draw.day_or_none,
+        "ordered": lambda draw: draw.chance(0.3),
         "notes": lambda draw: draw.one_of(("", "half a packet")),
     },
     Site: {

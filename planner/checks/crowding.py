@@ -15,6 +15,7 @@ import shapely
 from numpy.typing import NDArray
 
 from planner.checks import crowding_within_planting
+from planner.checks.crowding_lone_rows import LoneRowsInputs, judge_lone_rows
 from planner.checks.crowding_needs import LEAN, UNDER, Need, needs_of_plantings
 from planner.checks.crowding_within_planting import SpacingInputs
 from planner.checks.frame import fixes
@@ -53,11 +54,14 @@ def check(context: CheckContext) -> Iterator[Finding]:
             if found is not None:
                 yield found
     for pair in context.pairs:
-        if pair.apart >= (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
-            continue
-        needs = needs_of_plantings(plan, pair.one, pair.other, pair.days)
-        inputs = CrowdingInputs(pair.one, pair.other, needs)
-        found = plan.cached(judge_crowding, (pair.one.id, pair.other.id), inputs)
+        found = None
+        if pair.apart < (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
+            needs = needs_of_plantings(plan, pair.one, pair.other, pair.days)
+            inputs = CrowdingInputs(pair.one, pair.other, needs)
+            found = plan.cached(judge_crowding, (pair.one.id, pair.other.id), inputs)
+        if found is None and pair.one.bed is not pair.other.bed:
+            rows = LoneRowsInputs(pair.one, pair.other, pair.days.first, pair.days.last)
+            found = plan.cached(judge_lone_rows, (pair.one.id, pair.other.id), rows)
         if found is not None:
             yield found
 

@@ -15,7 +15,7 @@ from planner.garden.units import show_area, show_length
 from planner.ground.layout import NO_LAYOUT, Layout
 from planner.ground.scatter import lay_places, lay_scatter, stations_beside
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
-from planner.ground.stations import lay_rows
+from planner.ground.stations import TOLERANCE, lay_rows
 from planner.lazy import lazy_property
 from planner.words import say, say_count
 
@@ -215,15 +215,7 @@ def _no_room(
     """Sentence that says which spacing leaves no room for a row or a plant."""
     left, low, right, high = shapely.bounds(turned(plot, -direction))
     apart = between if between is not None else high - low
-    if high - low < apart - 1e-6:
-        return say(
-            "No row of {crop} fits: the plot is {width} across and its rows stand {spacing} apart; set the number of "
-            "rows to 1, or a smaller row spacing",
-            crop=name,
-            width=show_length(high - low),
-            spacing=show_length(apart),
-        )
-    if right - left < in_row - 1e-6:
+    if right - left < in_row * (1 - 2 * TOLERANCE) - 1e-6:
         return say(
             "No {crop} fits: the plot is {length} long and its plants stand {spacing} apart; set a smaller spacing, or "
             "place single plants",

@@ -106,6 +106,8 @@ CURED: dict[str, int] = {
     "sweet_potato": 7,
     "winter_squash": 10,
 }
+#: Crops whose seed is what is lifted of them: cloves, bulbs or tubers to plant again.
+LIFTED_AS_SEED = ("garlic", "jerusalem_artichoke", "potato", "shallot")
 #: Onions from sets planted in autumn keep 2 to 3 months only (Mason K, Simply Vegetables, April 2022). [days]
 AUTUMN_SETS_KEEP = 75
 
@@ -158,6 +160,19 @@ def tender(crop: Crop | None) -> bool:
 def very_hardy(crop: Crop | None) -> bool:
     """Whether hard frost does the crop no harm."""
     return crop is not None and crop.hardiness is not None and crop.hardiness.value == "very hardy"
+
+
+def lifted_as_seed(crop: str, start: str) -> bool:
+    """Whether what is kept of it for planting is lifted when its crop is, and no seed has to ripen.
+
+    Parameters
+    ----------
+    crop : str
+        Key of the catalogue.
+    start : str
+        How the planting starts.
+    """
+    return start in LIFTED and crop in LIFTED_AS_SEED
 
 
 def frost_cuts_shoots(crop: str, start: str) -> bool:

@@ -207,53 +207,6 @@ def test_every_page_is_reached_with_a_key(sample):
         assert sample.pages.currentIndex() == number
 
 
-def _with_unsaved_work(open_hand, file: Path):
-    storage.save(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"), file)
-    window = open_hand().window
-    window.commands.file.open_path(file)
-    window.document.select((window.document.garden.beds[0].id,))
-    window.action("delete").trigger()
-    window.files.recovery.write()  # as the timer does, a moment later
-    return window
-
-
-def test_unsaved_work_of_a_window_that_is_gone_is_offered_again(open_hand, tmp_path: Path):
-    file = tmp_path / "plot.bedwright"
-    first = _with_unsaved_work(open_hand, file)
-    first.files._lock_file.unlock()  # what the system does when a process dies
-    second = open_hand().window
-    second.prompts.answers["recover"] = "take"
-    assert second.commands.file.open_path(file)
-    assert len(second.document.garden.beds) == len(first.document.garden.beds)
-    assert second.document.changed
-    second.document.undo_stack.undo()
-    assert len(second.document.garden.beds) == len(first.document.garden.beds) + 1
-
-
-def test_a_second_window_on_a_file_is_told_and_offered_nothing(open_hand, tmp_path: Path):
-    file = tmp_path / "plot.bedwright"
-    _with_unsaved_work(open_hand, file)
-    second = open_hand().window
-    assert second.commands.file.open_path(file)
-    assert any("another window" in text for text in second.prompts.errors)
-    assert not any(asked.startswith("recover") for asked in second.prompts.questions)
-
-
-def test_saving_takes_the_kept_work_away(open_hand, tmp_path: Path):
-    window = open_hand().window
-    window.prompts.answers["save"] = str(tmp_path / "new.bedwright")
-    from planner.garden.edits import BedRange
-
-    window.commands.draw.add_beds(BedRange("", 2.0, 1.0))
-    window.files.recovery.write()
-    kept = window.files.recovery.written
-    assert kept is not None
-    assert kept.exists()
-    assert window.files.save()
-    assert not kept.exists()
-    assert window.files.recovery.written is None
-
-
 def test_the_day_goes_with_the_ribbon(sample, qtbot):
     ribbon = sample.ribbon
     day = sample.document.plan.span.first.replace(month=9, day=3)

@@ -77,7 +77,7 @@ class GardenForm(Form):
         self.under.setText(
             f"Growing year {plan.year}, {plan.span.first:%d %b %Y} to {plan.span.last:%d %b %Y}"
         )
-        parts = amounts(plan)
+        parts = amounts(plan, plan.plantings)
         area = sum(plan.area(bed) for bed in plan.beds)
         plants = sum(part.plants for part in parts)
         self.totals.setText(

@@ -93,6 +93,7 @@ class EditCommands:
             return garden
 
         if self._document.edit(text, change):
+            self._document.show_growing(made)
             self._document.select(made)
             self._view.bring_into_view(made)
 

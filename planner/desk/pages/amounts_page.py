@@ -18,11 +18,12 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.amounts import Amount, Total, amounts, totals
+from planner.amounts import Amount, Total, amounts, begun_before, begun_in_year, totals
 from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index, plain_table
 from planner.garden.units import show_area
 from planner.listings.phrases import start_words
+from planner.words import say_count
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
@@ -152,6 +153,7 @@ class AmountsPage(QWidget):
         self.choice.setAccessibleName("What is listed")
         self.choice.activated.connect(lambda _i: self.refresh())
         self.sum = QLabel()
+        self.sum.setWordWrap(True)
         self.model = _AmountModel(document)
         self.sorted = QSortFilterProxyModel()
         self.sorted.setSourceModel(self.model)
@@ -177,9 +179,22 @@ class AmountsPage(QWidget):
         self.model.refresh(self.choice.currentIndex() == 0)
         self.table.resizeColumnsToContents()
         plants = sum(part.plants for part in self.model.parts)
-        self.sum.setText(
-            f"  {self.document.year}: {len(self.document.plan.plantings)} plantings, {plants} plants"
+        plan = self.document.plan
+        begun, before = len(begun_in_year(plan)), len(begun_before(plan))
+        words = say_count(
+            "{count} planting is begun in {year}, with {plants} plants.",
+            "{count} plantings are begun in {year}, with {plants} plants.",
+            begun,
+            year=plan.year,
+            plants=plants,
         )
+        if before:
+            words += " " + say_count(
+                "{count} was begun before and is not counted.",
+                "{count} were begun before and are not counted.",
+                before,
+            )
+        self.sum.setText(words)
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
