@@ -304,6 +304,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "bearing_up": lambda draw: draw.one_of((0.0, 45.0, 200.0)),
         "outline": lambda draw: draw.one_of((None, Rectangle(length=30, width=20))),
         "units": lambda draw: draw.one_of(("metric", "feet_inches")),
+        "crop_names": lambda draw: draw.one_of((None, "british", "american")),
         "first_month": lambda draw: draw.one_of((None, 1, 4, 7, 12)),
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),

@@ -105,7 +105,7 @@ class Document(QObject):
 
     def __init__(self, garden: Garden | None = None, catalogue: Catalogue | None = None) -> None:
         super().__init__()
-        self.catalogue = catalogue if catalogue is not None else load_catalogue()
+        catalogue = catalogue if catalogue is not None else load_catalogue()
         self.path: Path | None = None
         self.untitled = "Untitled"
         self.only_shown = ""
@@ -120,7 +120,7 @@ class Document(QObject):
         self.undo_stack.cleanChanged.connect(self._follow_clean)
         garden = garden if garden is not None else Garden()
         self._stable = garden
-        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
+        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
         self.hour = USUAL_HOUR
@@ -141,6 +141,11 @@ class Document(QObject):
     def garden(self) -> Garden:
         """The value shown."""
         return self.plan.garden
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """The catalogue, with the names of the garden's English."""
+        return self.plan.catalogue
 
     @property
     def year(self) -> int:
