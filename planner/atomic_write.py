@@ -6,10 +6,16 @@ import contextlib
 import os
 import stat
 import tempfile
+import time
+from collections.abc import Callable
 from pathlib import Path
 
+_PREFIX, _SUFFIX = ".bedwright-", ".part"
+#: Age from which a temporary file is one that a killed program has left. [s]
+LEFT_OVER = 3600.0
 
-def write_whole(target: Path, content: bytes) -> None:
+
+def write_whole(target: Path, content: bytes, before_replacing: Callable[[], None] | None = None) -> None:
     """Write a file whole or not at all.
 
     A temporary file in the same folder is written, flushed and synced, then renamed over the old one, and the
@@ -19,6 +25,9 @@ def write_whole(target: Path, content: bytes) -> None:
     ----------
     target : Path
     content : bytes
+    before_replacing : callable, optional
+        Called when the new content is on disk and the old file is still there; an error it raises keeps the old
+        file.
 
     Raises
     ------
@@ -27,12 +36,14 @@ def write_whole(target: Path, content: bytes) -> None:
     """
     temporary: str | None = None
     try:
-        handle, temporary = tempfile.mkstemp(prefix=".bedwright-", suffix=".part", dir=target.parent)
+        handle, temporary = tempfile.mkstemp(prefix=_PREFIX, suffix=_SUFFIX, dir=target.parent)
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
             stream.flush()
             os.fsync(stream.fileno())
         _copy_owner_and_mode(temporary, target)
+        if before_replacing is not None:
+            before_replacing()
         os.replace(temporary, target)
         temporary = None
     finally:
@@ -40,6 +51,17 @@ def write_whole(target: Path, content: bytes) -> None:
             with contextlib.suppress(OSError):
                 os.unlink(temporary)
     _sync_folder(target.parent)
+    _remove_left_overs(target.parent)
+
+
+def _remove_left_overs(folder: Path) -> None:
+    """Remove temporary files of writes that were killed; young ones may be of a write that is under way."""
+    oldest = time.time() - LEFT_OVER
+    with contextlib.suppress(OSError):
+        for path in folder.glob(f"{_PREFIX}*{_SUFFIX}"):
+            with contextlib.suppress(OSError):
+                if path.stat().st_mtime < oldest:
+                    path.unlink()
 
 
 def _copy_owner_and_mode(temporary: str, target: Path) -> None:

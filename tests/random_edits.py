@@ -14,7 +14,19 @@ from typing import Any
 from making import bed, garden, planting, rectangle
 from random_values import CROPS, FIELDS, VARIETIES, YEARS, Draw
 
-from planner.garden import Bed, Climate, Garden, Lot, Model, Places, Planting, Site, Structure, Variety
+from planner.garden import (
+    Bed,
+    Climate,
+    Conflict,
+    Garden,
+    Lot,
+    Model,
+    Places,
+    Planting,
+    Site,
+    Structure,
+    Variety,
+)
 from planner.garden import edits as e
 from planner.garden.beds import StructureKind
 from planner.garden.edits import EditError
@@ -185,6 +197,16 @@ def _unwaive(draw: Draw) -> Result:
     return e.unwaive(draw.garden, draw.one_of(waived) if waived else "crowding/none/0123456789ab")
 
 
+def _settle(draw: Draw) -> Result:
+    """Settle a conflict of the garden, or one about a planting's notes that is made for it."""
+    if not draw.garden.conflicts and draw.garden.plantings:
+        key = draw.key(draw.garden.plantings)
+        made_up = Conflict(part="plantings", key=key, other=draw.one_of(('{"notes": "theirs"}', "null")))
+        draw.garden = draw.garden.with_(conflicts=(made_up,))
+    conflicts = draw.garden.conflicts or (Conflict(part="site", other="null"),)
+    return e.settle(draw.garden, draw.one_of(conflicts), draw.chance(0.5))
+
+
 #: Random calls of every exported edit, by the edit's name.
 EDITS: dict[str, Callable[[Draw], Result]] = {
     "add_bed": _add_bed,
@@ -216,6 +238,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
     "set_frost_day": _set_frost_day,
+    "settle": _settle,
     "shift_planting": _shift_planting,
     "tick": _tick,
     "turn_things": _turn_things,

@@ -164,7 +164,8 @@ class Draw:
         spacing = self.one_of((None, 0.1, 0.25, 0.5))
         rows = self.one_of((None, None, 1, 3))
         turn = self.one_of((0.0, 0.0, 90.0, 20.0))
-        return {"kind": kind, "in_row_spacing": spacing, "row_spacing": spacing, "rows": rows, "turn": turn}
+        lines = {"in_row_spacing": spacing, "row_spacing": spacing, "rows": rows, "turn": turn}
+        return {"kind": kind, "spacing_for": self.one_of(("field rows", "beds")), **lines}
 
     def support(self) -> dict[str, Any] | None:
         """A support along the rows or along a drawn line, or none."""

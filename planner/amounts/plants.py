@@ -172,7 +172,7 @@ def _sown(
         seeds = math.ceil(placed.layout.row_length / apart - 1e-6)
         return {"sowing": sowing, "seeds": seeds, "thinned_from": seeds}
     if germination is None:
-        what = "seeds to broadcast" if sowing == "broadcast" else "seeds per station"
+        what = "seeds to broadcast" if sowing == "broadcast" else "seeds for each plant"
         missing.append(f"No germination is known for {base.crop}: {what} cannot be worked out")
         return {"sowing": sowing, "seeds": None}
     if sowing == "broadcast":

@@ -11,6 +11,7 @@ from planner.checks import (
     cover,
     crowding,
     frost,
+    join_conflicts,
     light,
     neighbours,
     outside,
@@ -53,6 +54,7 @@ CHECKS: dict[str, Check] = {
     access.PATH: access.check_path,
     stock.CHECK: stock.check,
     store.CHECK: store.check,
+    join_conflicts.CHECK: join_conflicts.check,
 }
 #: The light check, which is run in the background.
 LIGHT: dict[str, Check] = {light.CHECK: light.check}

@@ -11,7 +11,7 @@ import os
 from typing import Protocol
 
 from planner import __version__
-from planner.cli import amounts, check, crops, new, open_desk, schema, sheets, sun, tasks, weather
+from planner.cli import amounts, check, crops, join, new, open_desk, schema, sheets, sun, tasks, weather
 from planner.cli.arguments import Parser
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import near_names
@@ -39,6 +39,7 @@ class Command(Protocol):
 COMMANDS: tuple[Command, ...] = (
     open_desk,
     new,
+    join,
     amounts,
     tasks,
     check,

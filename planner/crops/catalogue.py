@@ -58,6 +58,12 @@ class Catalogue:
         """Citation of the source with this key."""
         return self.sources[key].citation
 
+    def source_in_brief(self, key: str) -> str:
+        """The source with this key in a few words, to stand behind a sentence; empty where it is not known."""
+        if key in (PRACTICE, ESTIMATE):
+            return "common practice" if key == PRACTICE else "estimate"
+        return self.sources[key].in_brief if key in self.sources else ""
+
 
 def load_catalogue(folder: Path | None = None) -> Catalogue:
     """Read the catalogue; each folder is read once a process.

@@ -2,6 +2,7 @@
 
 from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, StaggeredRows
 from planner.garden.beds import Bed, Structure
+from planner.garden.conflicts import Conflict
 from planner.garden.garden import Done, Garden, Waiver
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
@@ -15,6 +16,7 @@ __all__ = [
     "Bed",
     "Circle",
     "Climate",
+    "Conflict",
     "Cover",
     "Done",
     "FrostDates",

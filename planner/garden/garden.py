@@ -9,6 +9,7 @@ from typing import Annotated, Self
 from pydantic import Field, model_validator
 
 from planner.garden.beds import Bed, Structure
+from planner.garden.conflicts import Conflict
 from planner.garden.model import Id, Model, Notes, Year
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
@@ -21,6 +22,7 @@ MOST_STRUCTURES = 5_000
 MOST_PLANTINGS = 200_000
 MOST_RECORDS = 1_000_000
 MOST_WAIVERS = 10_000
+MOST_CONFLICTS = 10_000
 
 #: Key of a finding: check, subject, digest of its facts.
 FindingKey = Annotated[str, Field(pattern=r"^[a-z ]{1,40}/[A-Za-z0-9_.\-]{1,64}/[0-9a-f]{12}$")]
@@ -61,7 +63,10 @@ class Garden(Model):
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
     waived: tuple[Waiver, ...] = Field(
-        default=(), max_length=MOST_WAIVERS, description="Findings waved aside, each with its reason."
+        default=(), max_length=MOST_WAIVERS, description="Accepted findings, each with its reason."
+    )
+    conflicts: tuple[Conflict, ...] = Field(
+        default=(), max_length=MOST_CONFLICTS, description="Differences of joined gardens, not yet settled."
     )
 
     @model_validator(mode="after")
@@ -82,7 +87,7 @@ class Garden(Model):
         waived = [waiver.finding for waiver in self.waived]
         if len(set(waived)) < len(waived):
             twice = next(key for key in waived if waived.count(key) > 1)
-            raise ValueError(f"the finding '{twice}' is waved aside twice; give it once")
+            raise ValueError(f"the finding '{twice}' is accepted twice; give it once")
         return self
 
     def _check_records(self) -> None:

@@ -8,6 +8,7 @@ from itertools import groupby
 from planner.amounts import Amount, begun_before, begun_on, needs, totals
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area
+from planner.listings.phrases import start_words
 from planner.listings.stock import ordered_words, short_words
 from planner.listings.tables import aligned
 from planner.plan import Plan
@@ -110,12 +111,22 @@ def _before_lines(plan: Plan) -> list[str]:
 
 
 def _bed_table(parts: Iterable[Amount]) -> list[str]:
-    headers = ("crop", "variety", "start", "plants", "rows", "seeds", "grams", "raise", "get")
+    headers = (
+        "crop",
+        "variety",
+        "start",
+        "plants",
+        "rows",
+        "seeds",
+        "grams",
+        "plants\nto raise",
+        "sets, plants\nneeded",
+    )
     rows = [
         (
             part.crop,
             part.variety,
-            part.start,
+            start_words(part.start),
             _count(part.plants),
             _count(part.rows),
             _count(part.seeds),
@@ -129,7 +140,17 @@ def _bed_table(parts: Iterable[Amount]) -> list[str]:
 
 
 def _totals_table(parts: Sequence[Amount], units: UnitSystem) -> list[str]:
-    headers = ("crop", "variety", "plantings", "plants", "area", "seeds", "grams", "raise", "get")
+    headers = (
+        "crop",
+        "variety",
+        "plantings",
+        "plants",
+        "area",
+        "seeds",
+        "grams",
+        "plants\nto raise",
+        "sets, plants\nneeded",
+    )
     rows = [
         (
             total.crop,

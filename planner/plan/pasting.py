@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import shapely
@@ -15,8 +15,6 @@ from planner.plan import Plan
 
 #: Offsets of what is pasted are rounded to this. [m]
 STEP = 0.1
-#: Duplicates lie this far below what they are made from. [m]
-DUPLICATE_GAP = 0.4
 #: A plot counts as free where it overlaps others by less. [m2]
 SPECK = 1e-4
 
@@ -64,26 +62,6 @@ def offset_to(copy: Copied, place: tuple[float, float] | None) -> tuple[float, f
     left, low, right, high = shapely.total_bounds(outlines)
     dx, dy = place[0] - (left + right) / 2, place[1] - (low + high) / 2
     return round(round(dx / STEP) * STEP, 6), round(round(dy / STEP) * STEP, 6)
-
-
-def offset_below(plan: Plan, ids: Iterable[str]) -> float:
-    """How far down duplicates are moved so that they lie below what they are made from. [m]"""
-    return max(_height(plan, key) for key in ids) + DUPLICATE_GAP
-
-
-def _height(plan: Plan, key: str) -> float:
-    """How far a bed, structure or planting reaches up the plan. [m]"""
-    garden = plan.garden
-    thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
-    if thing is not None:
-        shape: shapely.Geometry = shapes.plan_polygon(thing.outline)
-    else:
-        planting = garden.plantings_by_id[key]
-        shape = shapes.shape_to_plan(plan.bed_of(planting).outline, plan.placed(planting).plot)
-    if shape.is_empty:
-        return 0.0
-    _, low, _, high = shapely.bounds(shape)
-    return float(high - low)
 
 
 def paste(

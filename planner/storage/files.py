@@ -9,13 +9,19 @@ from pathlib import Path
 from planner.atomic_write import write_whole
 from planner.garden import Garden
 from planner.storage.document import FileError, dump, parse
+from planner.storage.file_state import FileState, GardenFile, refuse_changed
 
 #: Largest file that is read. [bytes]
 LARGEST = 64 * 1024 * 1024
 
 
 def load(path: str | os.PathLike[str]) -> Garden:
-    """Read a garden file.
+    """Read the garden of a file; see :func:`read`."""
+    return read(path).garden
+
+
+def read(path: str | os.PathLike[str]) -> GardenFile:
+    """Read a garden file, and what its file held.
 
     Parameters
     ----------
@@ -25,6 +31,22 @@ def load(path: str | os.PathLike[str]) -> Garden:
     ------
     FileError
         Missing, unreadable, too large, damaged, of a newer program, or not a garden.
+    """
+    file, data = Path(path), read_content(path)
+    return GardenFile(file, parse(data, str(file)), FileState.of(data))
+
+
+def read_content(path: str | os.PathLike[str]) -> bytes:
+    """Read what a garden file holds, within the limit.
+
+    Parameters
+    ----------
+    path : path
+
+    Raises
+    ------
+    FileError
+        Missing, unreadable or too large.
     """
     file = Path(path)
     try:
@@ -47,10 +69,10 @@ def load(path: str | os.PathLike[str]) -> Garden:
             str(file),
             "Check that it is a garden file",
         )
-    return parse(data, str(file))
+    return data
 
 
-def save(garden: Garden, path: str | os.PathLike[str]) -> None:
+def save(garden: Garden, path: str | os.PathLike[str], known: GardenFile | None = None) -> GardenFile:
     """Write a garden file so that at every moment either the old or the new one is there.
 
     A temporary file in the same folder is written, flushed and synced, then put in the place of
@@ -60,17 +82,29 @@ def save(garden: Garden, path: str | os.PathLike[str]) -> None:
     ----------
     garden : Garden
     path : path
+    known : GardenFile, optional
+        What the file held when it was last read or written here; a file that holds something else now is not replaced.
+        None replaces whatever is there.
+
+    Returns
+    -------
+    GardenFile
+        What the file holds now.
 
     Raises
     ------
     FileError
-        When it cannot be written; the old file is untouched.
+        When it cannot be written, or was changed meanwhile; the old file is untouched.
     """
     file = Path(path)
     try:
         target = Path(os.path.realpath(file)) if file.is_symlink() else file
-        _refuse_odd(target, str(file))
-        write_whole(target, dump(garden).encode("utf-8"))
+        names = _refuse_odd(target, str(file))
+        content = dump(garden).encode("utf-8")
+        if known is None:
+            write_whole(target, content)
+        else:  # compared last, so that a slow disk leaves another program no time between
+            write_whole(target, content, lambda: refuse_changed(target, known.state, str(file)))
     except FileNotFoundError:
         raise FileError(
             "its folder is not there", str(file), "Make the folder, or name another one"
@@ -80,17 +114,19 @@ def save(garden: Garden, path: str | os.PathLike[str]) -> None:
         raise FileError(
             f"could not be saved: {why}", str(file), "Save it under another name or place"
         ) from None
+    return GardenFile(file, garden, FileState.of(content), names > 1)
 
 
-def _refuse_odd(target: Path, name: str) -> None:
-    """Refuse to replace what is no file, or is protected."""
+def _refuse_odd(target: Path, name: str) -> int:
+    """Refuse to replace what is no file, or is protected; return how many names the file has."""
     try:
         old = target.stat()
     except FileNotFoundError:
-        return
+        return 0
     if stat.S_ISDIR(old.st_mode):
         raise FileError("is a folder", name, "Name a file in it")
     if not stat.S_ISREG(old.st_mode):
         raise FileError("is not a plain file", name, "Name another one")
     if not os.access(target, os.W_OK):
         raise FileError("is write-protected", name, "Allow writing to it, or save under another name")
+    return old.st_nlink

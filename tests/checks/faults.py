@@ -9,7 +9,18 @@ from typing import Any
 
 from making import bed, garden, planting, rectangle, ring_bed
 
-from planner.garden import Circle, Climate, FrostDates, Garden, Lot, Rectangle, Site, Structure, Variety
+from planner.garden import (
+    Circle,
+    Climate,
+    Conflict,
+    FrostDates,
+    Garden,
+    Lot,
+    Rectangle,
+    Site,
+    Structure,
+    Variety,
+)
 
 YEAR = 2026
 SITE = Site(name="Test", latitude=56.0, longitude=-3.0)
@@ -134,13 +145,13 @@ case(
     4.8,
 )
 case(
-    "no row fits",
+    "no plant fits",
     "outside",
     "",
     "stop",
-    lambda wide: made(bed(outline=rectangle(4.8, wide)), beans(arrangement=rows(0.3, 0.6))),
-    0.5,
-    0.6,
+    lambda long: made(bed(outline=rectangle(long, 0.25)), beans(arrangement=rows(0.3, 0.6))),
+    0.28,
+    0.29,
 )
 case(
     "places out of the plot",
@@ -1072,6 +1083,31 @@ case(
     0.9,
 )
 case(
+    "squashes of two beds that hang over the path between them",
+    "crowding",
+    "hanging",
+    "note",
+    lambda path: made(
+        bed("b1"),
+        bed("b2", rectangle(center=(0.0, 1.2 + path))),
+        *(
+            planting(
+                key,
+                bed=ground,
+                crop="winter_squash",
+                start="raised",
+                first=day(6, 1),
+                arrangement={"kind": "rows"},
+            )
+            for key, ground in (("p1", "b1"), ("p2", "b2"))
+        ),
+        climate=WARM.with_(first_frost=FrostDates(risk_10="10-27", risk_50="11-17", risk_90="11-30")),
+        site=SITE.with_(path_width=0.0),
+    ),
+    0.4,
+    0.5,
+)
+case(
     "rows at either side of the edge",
     "crowding",
     "between",
@@ -1325,4 +1361,17 @@ case(
     ),
     (8, 20),
     (7, 1),
+)
+case(
+    "a variety that two people changed",
+    "join",
+    "plantings",
+    "mind",
+    lambda variety: made(
+        bed(),
+        beans(variety="Sort 1"),
+        conflicts=(Conflict(part="plantings", key="p1", other=f'{{"variety": "{variety}"}}'),),
+    ),
+    "Sort 2",
+    "Sort 1",
 )

@@ -79,7 +79,7 @@ def test_tasks_as_text_by_week(bedwright, file):
     assert lines[0] == "Plot, work from 1 Jan 2025 to 31 Dec 2025"
     week = lines.index("7 – 13 Apr 2025 · week 15")
     assert lines[week + 1].startswith("  [ ]  10 Apr*  Sow carrot Long in North, ")
-    assert "* given by hand" in lines
+    assert "* set by hand" in lines
 
 
 def test_tasks_where_there_is_nothing_to_do(bedwright, file):

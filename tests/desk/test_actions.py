@@ -85,3 +85,21 @@ def test_an_action_made_elsewhere_gets_its_keys_and_name(actions, owner):
     assert actions["undo"] is made
     assert made.shortcut() == QKeySequence("Ctrl+Z")
     assert not made.icon().isNull()
+
+
+def test_a_key_written_out_goes_before_what_the_system_binds_besides(actions, owner, monkeypatch):
+    bound = [QKeySequence("Del"), QKeySequence("Ctrl+D")]
+    monkeypatch.setattr("planner.desk.main_window.actions.standard_bindings", lambda _key: bound)
+    delete = Entry("delete", "&Delete", lambda: None, QKeySequence.StandardKey.Delete)
+    copy = Entry("copy", "&Copy", lambda: None, "Ctrl+D")
+    for order in ((delete, copy), (copy, delete)):
+        made = Actions(owner, LookSwitch())
+        made.fill(QMenu(owner), order)
+        assert [keys.toString() for keys in made["delete"].shortcuts()] == ["Del"]
+        assert [keys.toString() for keys in made["copy"].shortcuts()] == ["Ctrl+D"]
+
+
+def test_two_entries_with_one_key_are_refused(actions, owner):
+    actions.fill(QMenu(owner), (Entry("far", "&Far", lambda: None, "F2"),))
+    with pytest.raises(ValueError, match="F2 is given to far and to near"):
+        actions.fill(QMenu(owner), (Entry("near", "&Near", lambda: None, "F2"),))

@@ -110,10 +110,19 @@ def test_a_duplicate_lies_beside_the_first_and_alone_is_selected(open_hand) -> N
     hand.document.select(["b1"])
     hand.shortcut("Ctrl+D")
     copy = hand.garden.beds[-1]
-    assert copy.outline.center[1] < 2.0 - 1.2
+    assert near(copy.outline.center, (0.0, 2.0 - 1.2 - 0.45))  # the least width of a path between the two
     assert len(hand.garden.plantings) == 2
     assert hand.selected() == {copy.id}
     assert hand.steps == 1
+
+
+def test_a_duplicate_can_be_seen(open_hand) -> None:
+    hand = open_hand(full_bed())
+    hand.document.select(["b1"])
+    hand.do("show selection")  # too near for a second bed
+    hand.do("duplicate")
+    (key,) = hand.selected()
+    assert hand.view.area.contains(hand.view.viewportTransform().mapRect(hand.view.rect_of(key)))
 
 
 def test_paste_is_possible_only_with_something_to_paste(open_hand, qapp) -> None:

@@ -11,7 +11,8 @@ from PySide6.QtCore import QMimeData, QPoint, Qt
 from PySide6.QtGui import QDragEnterEvent
 
 from planner.desk.gestures.placing import PlaceCrop
-from planner.garden import Circle
+from planner.garden import Circle, Climate
+from planner.garden.site import FrostDates
 from planner.plan import Plan
 
 
@@ -140,11 +141,19 @@ def test_what_is_no_crop_is_not_taken(beds: Hand, qapp) -> None:
     assert beds.view.gesture is None
 
 
-def test_a_crop_too_wide_for_its_bed_says_what_to_do(open_hand) -> None:
-    hand = open_hand(garden(bed("b1", rectangle(2.0, 0.1), name="Strip")))
-    hand.drop("carrot", [(0.0, 0.0)])
+def test_a_crop_too_large_for_its_bed_says_what_to_do(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(0.6, 0.4), name="Box")))
+    hand.drop("rhubarb", [(0.0, 0.0)])
     assert hand.garden.plantings == ()
-    assert "No row of carrot fits" in hand.message()
+    assert "No rhubarb fits" in hand.message()
+
+
+def test_a_strip_of_thirty_centimetres_holds_a_row(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(4.8, 0.3), name="Strip")))
+    hand.drop("cabbage", [(0.0, 0.0)])
+    (planting,) = hand.garden.plantings
+    layout = hand.window.document.plan.placed(planting).layout
+    assert (layout.row_count, layout.count) == (1, 11)
 
 
 def test_a_round_bed_is_planted(open_hand) -> None:
@@ -236,3 +245,88 @@ def test_undo_while_a_crop_is_held_lets_it_go(beds: Hand) -> None:
     beds.do("undo")
     assert beds.view.gesture is None
     assert beds.garden.plantings == ()
+
+
+# -- a planting that does not grow on the day shown ---------------------------------------------
+
+
+def drawn_ids(hand: Hand) -> set[str]:
+    return {each.planting.id for item in hand.view.sheet.beds.values() for each in item.painted}
+
+
+def test_after_a_drop_the_day_goes_to_when_the_planting_grows(open_hand) -> None:
+    spring = FrostDates(risk_90="04-10", risk_50="04-25", risk_10="05-10")
+    autumn = FrostDates(risk_10="09-25", risk_50="10-10", risk_90="10-25")
+    beds = open_hand(two_beds().with_(climate=Climate(last_frost=spring, first_frost=autumn)))
+    beds.document.show_year(2026)
+    beds.document.show_day(dt.date(2026, 11, 1))
+    beds.drop("radish", [(0.0, 2.0)])
+    (planting,) = beds.garden.plantings
+    span = beds.document.plan.span_of(planting)
+    assert not span.holds(dt.date(2026, 11, 1))
+    assert beds.document.day == span.last  # the nearest of its days
+    assert drawn_ids(beds) == {planting.id}
+    assert f"{span.last:%d %b}" in beds.message()
+
+
+def test_after_a_drop_that_can_be_seen_the_day_stays(beds: Hand) -> None:
+    beds.document.show_day(dt.date(2026, 7, 15))
+    beds.drop("tomato", [(0.0, 2.0)])
+    assert beds.document.day == dt.date(2026, 7, 15)
+    assert "day shown" not in beds.message()
+
+
+def test_with_the_whole_year_shown_a_drop_leaves_it_shown(beds: Hand) -> None:
+    beds.document.show_day(None)
+    beds.drop("radish", [(0.0, 2.0)])
+    assert beds.document.day is None
+
+
+@pytest.fixture
+def spring_radish(open_hand) -> Hand:
+    made, key = stand(two_beds(), "b1", "radish", first="2026-03-10", last="2026-04-20")
+    made, _ = stand(made, "b2", "leek", first="2026-06-10", last="2026-12-20")
+    hand = open_hand(made)
+    hand.document.show_year(2026)
+    hand.document.show_day(dt.date(2026, 7, 15))
+    assert key not in drawn_ids(hand)
+    return hand
+
+
+def test_what_is_chosen_in_the_tree_is_shown_on_a_day_on_which_it_grows(spring_radish: Hand) -> None:
+    hand, tree = spring_radish, spring_radish.window.docks.contents
+    hand.window.docks.left.setCurrentWidget(tree)
+    bed_item = tree.topLevelItem(0)
+    tree.setCurrentItem(bed_item)
+    assert hand.document.day == dt.date(2026, 7, 15)
+    tree.setCurrentItem(bed_item.child(0))
+    assert hand.document.day == dt.date(2026, 4, 20)
+    assert hand.selected() == {"p1"} <= drawn_ids(hand)
+    assert "20 Apr" in hand.message()
+    tree.setCurrentItem(tree.topLevelItem(1).child(0))
+    assert hand.document.day == dt.date(2026, 6, 10)
+
+
+def test_what_is_looked_for_from_another_page_is_shown_when_it_grows(spring_radish: Hand) -> None:
+    spring_radish.window.pages.amounts.planting_wanted.emit("p1")
+    assert spring_radish.document.day == dt.date(2026, 4, 20)
+    assert "p1" in drawn_ids(spring_radish)
+
+
+def test_selected_elsewhere_it_is_drawn_faintly_with_its_days(spring_radish: Hand, monkeypatch) -> None:
+    from planner.desk.canvas import selection
+
+    texts: list[str] = []
+    say = selection.say
+    monkeypatch.setattr(selection, "say", lambda text, **parts: texts.append(say(text, **parts)) or texts[-1])
+    before = spring_radish.view.viewport().grab().toImage()
+    spring_radish.document.select(["p1"])  # as the year page does
+    after = spring_radish.view.viewport().grab().toImage()
+    assert spring_radish.document.day == dt.date(2026, 7, 15)
+    assert texts[-1] == "10 Mar to 20 Apr"
+    within = spring_radish.at((-2.0, 2.3)).toPoint()
+    assert before.pixelColor(within) != after.pixelColor(within)
+    texts.clear()
+    spring_radish.document.select(["p2"])
+    spring_radish.view.grab()
+    assert texts == []

@@ -195,6 +195,13 @@ def _walk(screen: Screen, twin: Hand, path: Path, program: subprocess.Popen[byte
     screen.drag(on_plan(-2.0, 1.0), on_plan(2.0, -0.2))
     wait_for(lambda: "*" in screen.title, "the bed to be drawn")
 
+    # X11 binds Ctrl+D to Delete as well; here it is the window's own.
+    screen.key("ctrl+d")
+    screen.key("ctrl+s")
+    wait_for(lambda: len(storage.load(path).beds) == 2, "the bed and its copy in the file")
+    screen.key("ctrl+z")
+    wait_for(lambda: "*" in screen.title, "the copy to be undone")
+
     crops = twin.window.docks.crops
     screen.click(at(crops.search, crops.search.rect().center()))
     screen.xdotool("type", "--delay", "20", "carrot")

@@ -208,7 +208,7 @@ def test_files_used_last_are_offered_the_newest_first(hand: Hand, tmp_path: Path
 
 def test_a_bed_of_almost_no_size_is_drawn_and_selected(open_hand) -> None:
     hand = open_hand(garden(bed("b1", rectangle(0.02, 0.02), name="Speck")))
-    hand.document.select(["b1"])
+    hand.click((0.0, 0.0))
     hand.window.grab()
     hand.do("show selection")
     hand.window.grab()
@@ -251,3 +251,144 @@ def test_window_place_and_look_are_remembered(open_hand) -> None:
     first.window.resize(1100, 700)
     first.window.close()
     assert open_hand().window.look.wish == "dark"
+
+
+# -- a file that another program changes while it is open -----------------------------------------
+
+
+@pytest.fixture
+def shared(hand: Hand, tmp_path: Path) -> tuple[Hand, Path]:
+    """A window with an opened file, and an edit of its own."""
+    path = tmp_path / "shared.bedwright"
+    saved(path, "Read")
+    hand.window.commands.file.open_path(path)
+    hand.click((0.0, 0.0))
+    hand.key(Qt.Key.Key_Right)
+    assert hand.document.changed
+    return hand, path
+
+
+def refused(hand: Hand, path: Path) -> None:
+    """Check that the file holds the other's work, and that this window's is at hand and in its journal."""
+    asked = hand.prompts.questions[-1]
+    assert "changed by another program" in asked
+    assert "Yours, since it was read: 1 bed changed. Theirs: 1 bed changed." in asked
+    assert storage.load(path).beds[0].name == "Theirs"
+    assert hand.document.changed
+    journal = hand.window.files.recovery.written  # after a crash it is offered, though their file is newer
+    assert journal is not None
+    assert storage.load(journal) == hand.garden
+
+
+def test_a_file_changed_by_another_program_is_not_written_over(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.shortcut("Ctrl+S")
+    refused(hand, path)
+
+
+def test_save_as_onto_a_file_changed_by_another_program_is_refused_too(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.prompts.answers["save"] = str(path)
+    hand.do("save as")
+    refused(hand, path)
+
+
+def test_saving_on_leaving_is_refused_and_the_window_stays(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.prompts.answers["leave"] = "save"
+    assert not hand.window.close()
+    refused(hand, path)
+    assert hand.window.isVisible()
+
+
+def test_the_way_out_keeps_both(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.do("save")
+    mine = hand.garden
+    hand.prompts.answers["save"] = str(path.with_name("mine.bedwright"))
+    hand.do("save as")
+    assert storage.load(path.with_name("mine.bedwright")) == mine
+    assert storage.load(path).beds[0].name == "Theirs"
+    hand.prompts.answers["save"] = str(path)  # the file it was read from is still known
+    hand.do("save as")
+    assert storage.load(path).beds[0].name == "Theirs"
+
+
+def test_opening_it_again_goes_on_with_theirs(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.do("save")
+    hand.prompts.errors.clear()
+    hand.window.commands.file.open_path(path)
+    assert hand.garden.beds[0].name == "Theirs"
+    hand.click((0.0, 0.0))
+    hand.key(Qt.Key.Key_Right)
+    hand.do("save")
+    assert hand.prompts.errors == []
+    assert storage.load(path) == hand.garden
+
+
+def test_an_untouched_file_is_saved_again_and_again(shared) -> None:
+    hand, path = shared
+    for _ in range(3):
+        path.touch()
+        hand.do("save")
+        hand.key(Qt.Key.Key_Right)
+    assert hand.prompts.errors == []
+
+
+def test_a_file_deleted_meanwhile_is_written_anew(shared) -> None:
+    hand, path = shared
+    path.unlink()
+    hand.do("save")
+    assert hand.prompts.errors == []
+    assert storage.load(path) == hand.garden
+
+
+def test_what_another_program_wrote_is_joined_with_mine(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.prompts.answers["changed"] = "join"
+    place = hand.bed("Read").outline.center
+    hand.do("save")
+    assert hand.bed("Theirs").outline.center == place
+    assert hand.step == "Join with the changed file"
+    assert storage.load(path).beds[0].outline.center != place  # merging is never silent: it is saved by hand
+    hand.do("save")
+    assert storage.load(path) == hand.garden
+
+
+def test_taking_theirs_is_undone_into_mine(shared) -> None:
+    hand, path = shared
+    mine = hand.garden
+    saved(path, "Theirs")
+    hand.prompts.answers["changed"] = "theirs"
+    hand.do("save")
+    assert hand.garden == storage.load(path)
+    assert not hand.document.changed
+    hand.do("undo")
+    assert hand.garden == mine
+    hand.do("save")
+    assert storage.load(path) == mine
+
+
+def test_keeping_both_asks_for_another_name(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.prompts.answers.update(changed="both", save=str(path.with_name("mine.bedwright")))
+    hand.do("save")
+    assert storage.load(path.with_name("mine.bedwright")) == hand.garden
+    assert storage.load(path).beds[0].name == "Theirs"
+
+
+def test_a_file_that_became_unreadable_is_not_written_over(shared) -> None:
+    hand, path = shared
+    path.write_text("{ half")
+    hand.do("save")
+    assert "line 1" in hand.prompts.errors.pop()
+    assert path.read_text() == "{ half"
+    assert hand.document.changed

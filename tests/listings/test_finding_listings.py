@@ -58,7 +58,7 @@ def test_the_gravest_come_first_and_waived_ones_last():
         "  cover: It is so.",
         "    No edit that was tried mends this.",
         "",
-        "waved aside (1)",
+        "accepted (1)",
         "  cover: It is so. Reason: on purpose",
     ]
 

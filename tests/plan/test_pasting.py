@@ -10,7 +10,7 @@ from making import bed, garden, planting, rectangle
 from planner.garden import Places, Stretch, Whole
 from planner.garden.edits import EditError, put_variety
 from planner.plan import Plan
-from planner.plan.pasting import copied, offset_below, offset_to, paste
+from planner.plan.pasting import copied, offset_to, paste
 
 D = dt.date
 SOURCE, _ = put_variety(
@@ -47,14 +47,6 @@ def test_the_middle_of_what_is_copied_comes_to_the_place_in_steps():
     assert offset_to(copy, (3.04, 1.0)) == (2.0, 1.0)
     assert offset_to(copy, None) == (0.0, 0.0)
     assert offset_to(copied(SOURCE, ["p1"]), (3.0, 1.0)) == (0.0, 0.0)
-
-
-def test_duplicates_lie_below_the_tallest():
-    plan = Plan(SOURCE, 2026)
-    assert offset_below(plan, ["b1"]) == pytest.approx(1.4)
-    assert offset_below(plan, ["p1"]) == pytest.approx(1.4)
-    turned = garden(bed(outline=rectangle(4.0, 1.0, turn=90)))
-    assert offset_below(Plan(turned, 2026), ["b1"]) == pytest.approx(4.4)
 
 
 def test_a_planting_by_itself_goes_onto_free_ground_with_its_variety():

@@ -9,7 +9,7 @@ import stat
 import pytest
 
 from planner.garden import Bed, Garden, Rectangle
-from planner.storage import FileError, dump, load, save
+from planner.storage import FileError, dump, load, read, save
 
 OLD = Garden()
 NEW = Garden(beds=(Bed(id="b1", name="North", outline=Rectangle(length=3, width=1.2)),))
@@ -160,3 +160,86 @@ def test_longest_name_a_disk_takes(tmp_path):
     name = "🥕" * 61 + ".bedwright"
     save(NEW, tmp_path / name)
     assert load(tmp_path / name) == NEW
+
+
+OTHER = Garden(beds=(Bed(id="b2", name="South", outline=Rectangle(length=2, width=1.2)),))
+
+
+def test_a_file_changed_by_another_program_is_not_replaced(file):
+    known = read(file)
+    save(OTHER, file)
+    theirs = file.read_bytes()
+    with pytest.raises(FileError) as caught:
+        save(NEW, file, known)
+    assert str(caught.value).startswith(f"{file}: was changed by another program since it was read here (on ")
+    assert "under another name" in str(caught.value)
+    assert file.read_bytes() == theirs
+    assert [path.name for path in file.parent.iterdir()] == [file.name]
+
+
+def test_a_change_of_the_same_size_and_time_is_noticed(file):
+    save(NEW, file)
+    known, was = read(file), file.stat()
+    file.write_bytes(file.read_bytes().replace(b"North", b"South"))
+    os.utime(file, ns=(was.st_atime_ns, was.st_mtime_ns))
+    assert file.stat().st_size == was.st_size
+    with pytest.raises(FileError, match="changed by another program"):
+        save(OLD, file, known)
+
+
+def test_a_change_while_it_is_being_written_is_noticed(file, monkeypatch):
+    known = read(file)
+    theirs = dump(OTHER).encode()
+    sync = os.fsync
+
+    def other_program_saves(handle):
+        sync(handle)
+        file.write_bytes(theirs)
+
+    monkeypatch.setattr(os, "fsync", other_program_saves)
+    with pytest.raises(FileError, match="changed by another program"):
+        save(NEW, file, known)
+    assert file.read_bytes() == theirs
+
+
+def test_a_file_that_was_only_touched_is_replaced(file):
+    known = read(file)
+    os.utime(file, (1.0, 1.0))
+    save(NEW, file, known)
+    assert load(file) == NEW
+
+
+def test_what_was_saved_is_what_is_known_next(file):
+    known = save(NEW, file, read(file))
+    assert known == read(file)
+    save(OTHER, file, known)
+    assert load(file) == OTHER
+
+
+def test_a_file_that_is_gone_is_written_anew(file):
+    known = read(file)
+    file.unlink()
+    save(NEW, file, known)
+    assert load(file) == NEW
+
+
+def test_a_folder_in_the_place_of_the_file_is_told(file):
+    known = read(file)
+    file.unlink()
+    file.mkdir()
+    with pytest.raises(FileError, match="is a folder"):
+        save(NEW, file, known)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="links")
+def test_a_file_is_known_by_its_links_too(file):
+    known = read(file)
+    symbolic, hard = file.with_name("symbolic"), file.with_name("hard")
+    symbolic.symlink_to(file)
+    os.link(file, hard)
+    assert known.is_at(symbolic)
+    assert known.is_at(hard)
+    assert not known.is_at(file.with_name("other"))
+    save(OTHER, file)
+    with pytest.raises(FileError, match="changed by another program"):
+        save(NEW, symbolic, known)

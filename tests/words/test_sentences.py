@@ -137,6 +137,7 @@ def names_in(garden: Garden) -> frozenset[str]:
         {
             *(one.name for one in own if one.name),
             *(planting.variety for planting in garden.plantings if planting.variety),
+            *(str(value) for one in garden.conflicts for value in one.values.values()),
             *(name for crop in catalogue.crops.values() for name in (crop.name, crop.family)),
             *SERIOUS,
             garden.climate.zone or "-",

@@ -22,6 +22,8 @@ from planner.ground import shapes
 
 #: Zoom limits. [pixels per metre]
 LEAST_ZOOM, LARGEST_ZOOM = 2.0, 4_000.0
+#: Breadth of the rim of the window in which nothing new is laid. [pixels]
+RIM = 8.0
 #: How near an edge catches. [pixels]
 SNAP_REACH = 7.0
 
@@ -128,6 +130,26 @@ class Camera(QGraphicsView):
             rect = rect.united(self.rect_of(key))
         if not rect.isEmpty():
             self._fit(rect, 90)
+
+    def bring_into_view(self, ids: Iterable[str]) -> None:
+        """Scroll, and zoom out where it must be, so that things can be seen whole; else nothing moves."""
+        rect = QRectF()
+        for key in ids:
+            rect = rect.united(self.rect_of(key))
+        seen = self.viewportTransform().mapRect(rect)
+        if rect.isEmpty() or self.area.contains(seen):
+            return
+        if seen.width() > self.area.width() or seen.height() > self.area.height():
+            self._fit(rect, 90)
+        else:
+            self.scroll_by(self.area.center() - seen.center())
+
+    def plan_bounds(self) -> tuple[float, float, float, float]:
+        """The part of the plan that is seen, less a narrow rim: left, low, right, high. [m]"""
+        area = self.area.adjusted(RIM, RIM, -RIM, -RIM)
+        left, high = self.plan_at(area.topLeft())
+        right, low = self.plan_at(area.bottomRight())
+        return left, low, right, high
 
     def _fit(self, rect: QRectF, margin: float) -> None:
         size = self.viewport().size()

@@ -6,13 +6,16 @@ from collections.abc import Iterable
 
 import numpy as np
 from numpy.typing import NDArray
-from PySide6.QtCore import QPointF, QRectF
-from PySide6.QtGui import QPainter, QPainterPath, QPen
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPainterPath, QPen
 
 from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.handles import Handle
+from planner.desk.model.thing_words import name_of
+from planner.desk.theme.palette import letters
 from planner.garden import Planting
 from planner.ground import shapes
+from planner.words import day_words, say
 
 
 def paint_selection(painter: QPainter, camera: Camera, handles: Iterable[Handle]) -> None:
@@ -20,11 +23,42 @@ def paint_selection(painter: QPainter, camera: Camera, handles: Iterable[Handle]
     look = camera.look.now
     for key in camera.document.selection:
         path = _outline(camera, key)
-        if path is not None:
-            painter.strokePath(path, QPen(look.sheet, 4.5))
-            painter.strokePath(path, QPen(look.accent, 2.2))
+        if path is None:
+            continue
+        planting = camera.document.garden.plantings_by_id.get(key)
+        if planting is not None and not camera.document.is_growing_on_day_shown(planting):
+            _paint_faintly(painter, camera, planting, path)
+            continue
+        painter.strokePath(path, QPen(look.sheet, 4.5))
+        painter.strokePath(path, QPen(look.accent, 2.2))
     for handle in handles:
         _paint_handle(painter, camera, handle)
+
+
+def _paint_faintly(painter: QPainter, camera: Camera, planting: Planting, path: QPainterPath) -> None:
+    """Paint the plot of a planting that does not grow on the day shown, with the days on which it does."""
+    look, plan = camera.look.now, camera.document.plan
+    wash = QColor(look.accent)
+    wash.setAlpha(22)
+    painter.fillPath(path, wash)
+    painter.strokePath(path, QPen(look.accent, 1.4, Qt.PenStyle.DashLine))
+    span, year = plan.span_of(planting), plan.span.first.year
+    first = day_words(span.first, year)
+    days = say("{first} to {last}", first=first, last=day_words(span.last, year))
+    if span.open:
+        days = say("from {day} on", day=first)
+    font = letters(9)
+    metrics = QFontMetricsF(font)
+    text = f"{name_of(plan, (planting.id,))} · {days}"
+    box = QRectF(0, 0, metrics.horizontalAdvance(text) + 10, metrics.height() + 2)
+    box.moveCenter(path.boundingRect().center())
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(look.chip)
+    painter.drawRoundedRect(box, 3, 3)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    painter.setFont(font)
+    painter.setPen(look.pencil)
+    painter.drawText(box, Qt.AlignmentFlag.AlignCenter, text)
 
 
 def _outline(camera: Camera, key: str) -> QPainterPath | None:

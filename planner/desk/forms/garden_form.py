@@ -16,7 +16,7 @@ from planner.garden.units import show_area
 from planner.words import MONTHS
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
-_MONTHS = ((None, "by the hemisphere"), *enumerate(MONTHS, start=1))
+_MONTHS = ((None, ""), *enumerate(MONTHS, start=1))
 
 
 class GardenForm(Form):
@@ -39,20 +39,20 @@ class GardenForm(Form):
         self.row("Longitude", self.longitude)
         self.latitude.typed.connect(lambda value: self._site("Set the latitude", latitude=value))
         self.longitude.typed.connect(lambda value: self._site("Set the longitude", longitude=value))
-        self.bearing = fields.number_field("Bearing of plan-up", after="°")
-        self.row("Up is at", self.bearing)
-        self.bearing.setToolTip("Compass bearing of the upper edge of the sheet, clockwise from true north")
+        self.bearing = fields.number_field("Top of the plan faces", after="°")
+        self.row("Top of the plan faces", self.bearing)
+        self.bearing.setToolTip("As a compass bearing, clockwise from true north: 0° is north, 90° is east")
         self.bearing.typed.connect(lambda value: self._site("Turn north", bearing_up=value))
         self.month = fields.ChoiceField("First month of the growing year", _MONTHS)
         self.row("Year begins", self.month)
         self.month.chosen.connect(lambda month: self._site("Set the first month", first_month=month))
-        self.section("Ways")
+        self.section("Reach and paths")
         self.reach = fields.length_field("Reach into a bed", lambda: self.units)
-        self.path = fields.length_field("Least width of a path", lambda: self.units)
+        self.path = fields.length_field("Narrowest path", lambda: self.units)
         self.row("Reach", self.reach)
-        self.row("Least path", self.path)
+        self.row("Narrowest path", self.path)
         self.reach.typed.connect(lambda value: self._site("Set the reach", reach=value))
-        self.path.typed.connect(lambda value: self._site("Set the least path", path_width=value))
+        self.path.typed.connect(lambda value: self._site("Set the narrowest path", path_width=value))
         self.climate_button = QPushButton("Climate and frost dates…")
         self.widget(self.climate_button)
         self.hint = self.words()
@@ -81,6 +81,8 @@ class GardenForm(Form):
         self.latitude.show_value(site.latitude, "unknown")
         self.longitude.show_value(site.longitude, "unknown")
         self.bearing.show_value(site.bearing_up)
+        usual = MONTHS[site.with_(first_month=None).year_begins - 1]
+        self.month.setItemText(0, f"{usual}, as usual here")
         self.month.show_value(site.first_month)
         self.reach.show_value(site.reach)
         self.path.show_value(site.path_width)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from dataclasses import replace
 
 from PySide6.QtCore import QPointF, Qt, QTimer
@@ -43,6 +44,11 @@ def manner_of(modifiers: Qt.KeyboardModifier) -> Manner:
     if modifiers & Qt.KeyboardModifier.ShiftModifier:
         return "stretch"
     return "free"
+
+
+def _day_note(day: dt.date | None) -> str:
+    """What is added where the day shown went to a planting that could not be seen; empty where it stayed."""
+    return "" if day is None else f"; the day shown is {day:%d %b}, when it grows there"
 
 
 class PlaceCrop(Gesture):
@@ -172,9 +178,10 @@ class PlaceCrop(Gesture):
         word = f"{preview.placed.plants} {self.crop.name}"
         done = self.document.edit(f"Plant {word} in {preview.bed.name}", change)
         if done:
+            day = self.document.show_growing(made)
             if made:
                 self.document.select(made)
-            self.view.say(f"Planted {word} in {preview.bed.name}")
+            self.view.say(f"Planted {word} in {preview.bed.name}{_day_note(day)}")
         self._key = ()
         return done
 

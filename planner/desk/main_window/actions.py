@@ -11,8 +11,15 @@ from PySide6.QtWidgets import QMenu, QWidget
 from planner.desk.theme.icons import icon
 from planner.desk.theme.palette import LookSwitch
 
-#: Keys of an action: one the system knows, or one or more written out.
-Keys = QKeySequence.StandardKey | str | tuple[str, ...] | None
+#: A key that the system knows, or one written out.
+Key = QKeySequence.StandardKey | str
+#: Keys of an action.
+Keys = Key | tuple[Key, ...] | None
+
+
+def standard_bindings(key: QKeySequence.StandardKey) -> list[QKeySequence]:
+    """What the system binds to a standard key; it differs from one system to another."""
+    return QKeySequence.keyBindings(key)
 
 
 @dataclass(frozen=True)
@@ -108,6 +115,8 @@ class Actions:
         self._actions: dict[str, QAction] = {}
         self._menus: dict[str, QMenu] = {}
         self._groups: dict[str, QActionGroup] = {}
+        # Who has each key, and whether it is written out.
+        self._keys: dict[str, tuple[QAction, bool]] = {}
 
     def __getitem__(self, name: str) -> QAction:
         return self._actions[name]
@@ -146,7 +155,7 @@ class Actions:
         action = item.action if isinstance(item, Made) else QAction(item.text, self._owner)
         action.setObjectName(item.name)
         self._actions[item.name] = action
-        _set_keys(action, item.keys)
+        self._set_keys(action, item.keys)
         if item.icon:
             action.setIcon(icon(item.icon, self._look))
         if isinstance(item, Entry):
@@ -156,6 +165,32 @@ class Actions:
             action.toggled.connect(item.switch)
             action.setChecked(item.on)
         return action
+
+    def _set_keys(self, action: QAction, keys: Keys) -> None:
+        """Give an action its keys, each of which is one action's alone.
+
+        A key written out goes before those that a system binds besides: X11 binds Ctrl+D to Delete.
+        """
+        mine: list[QKeySequence] = []
+        for key in () if keys is None else keys if isinstance(keys, tuple) else (keys,):
+            written = isinstance(key, str)
+            for sequence in [QKeySequence(key)] if isinstance(key, str) else standard_bindings(key):
+                if sequence not in mine and self._claim(sequence, action, written=written):
+                    mine.append(sequence)
+        action.setShortcuts(mine)
+
+    def _claim(self, sequence: QKeySequence, action: QAction, *, written: bool) -> bool:
+        """Take a key for an action; False where it is another's already."""
+        name = sequence.toString(QKeySequence.SequenceFormat.PortableText)
+        if name in self._keys:
+            owner, owner_wrote = self._keys[name]
+            if not written:
+                return False
+            if owner_wrote:
+                raise ValueError(f"{name} is given to {owner.objectName()} and to {action.objectName()}")
+            owner.setShortcuts([each for each in owner.shortcuts() if each != sequence])
+        self._keys[name] = (action, written)
+        return True
 
     def _connect_entry(self, action: QAction, entry: Entry) -> None:
         action.triggered.connect(lambda _checked=False: entry.run())
@@ -184,12 +219,3 @@ class Actions:
         for action in self._actions.values():
             if not action.icon().isNull():
                 action.setIcon(QIcon(action.icon()))
-
-
-def _set_keys(action: QAction, keys: Keys) -> None:
-    if isinstance(keys, QKeySequence.StandardKey):
-        action.setShortcuts(keys)
-    elif isinstance(keys, str):
-        action.setShortcut(QKeySequence(keys))
-    elif keys is not None:
-        action.setShortcuts([QKeySequence(each) for each in keys])

@@ -11,7 +11,8 @@ from planner.desk.model.document import Document
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, edits
 from planner.ground import extents
-from planner.plan.pasting import Copied, copied, offset_below, offset_to, paste
+from planner.plan.copies_beside import offset_beside
+from planner.plan.pasting import Copied, copied, offset_to, paste
 
 Side = Literal["left", "right", "top", "bottom"]
 SIDES: tuple[Side, ...] = ("left", "right", "top", "bottom")
@@ -76,10 +77,10 @@ class EditCommands:
         )
 
     def duplicate(self) -> None:
-        """Copy what is selected below itself; plantings go onto the next free ground of their bed."""
+        """Copy what is selected beside itself; plantings go onto the next free ground of their bed."""
         ids = self._document.selection
         if ids and self._view.gesture is None:
-            offset = (0.0, -offset_below(self._document.plan, ids))
+            offset = offset_beside(self._document.plan, ids, self._view.plan_bounds())
             copy = copied(self._document.garden, ids)
             self._add_copies(f"Duplicate {name_of(self._document.plan, ids)}", copy, offset, None)
 
@@ -92,7 +93,9 @@ class EditCommands:
             return garden
 
         if self._document.edit(text, change):
+            self._document.show_growing(made)
             self._document.select(made)
+            self._view.bring_into_view(made)
 
     # -- the selection ----------------------------------------------------------------------
 

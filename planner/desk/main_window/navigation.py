@@ -27,8 +27,9 @@ class Navigation:
         self._pages.setCurrentIndex(number)
 
     def show_on_sheet(self, key: str) -> None:
-        """Select a thing by its id, and show it on the sheet."""
+        """Select a thing by its id, and show it on the sheet, a planting on a day on which it grows."""
         self._pages.show_sheet()
+        self._document.show_growing((key,))
         self._document.select((key,))
         self._view.show_selection()
 
@@ -38,6 +39,7 @@ class Navigation:
         if finding is not None:
             if self._document.day is not None and not finding.span.holds(self._document.day):
                 self._document.show_day(finding.span.first)
+            self._document.show_growing(finding.plantings)
             self._document.select(finding.plantings or finding.beds)
             if not finding.place.is_empty:
                 point = finding.place.representative_point()

@@ -127,6 +127,7 @@ class Window(QMainWindow):
         document.day_changed.connect(self._follow_day)
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
+        self.files.said.connect(self.status.say)
         QApplication.clipboard().dataChanged.connect(self._follow_selection)
 
     def _connect_sheet(self) -> None:
@@ -145,6 +146,7 @@ class Window(QMainWindow):
         docks.details.bed.sheet_button.clicked.connect(self.commands.exports.sheets_of_selected_beds)
         docks.details.planting.series.clicked.connect(self.commands.draw.new_series)
         docks.findings.said.connect(self.status.say)
+        docks.contents.said.connect(self.status.say)
         docks.findings.chosen.connect(navigation.show_finding)
         self.findings.changed.connect(self.view.viewport().update)
 

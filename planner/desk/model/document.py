@@ -65,6 +65,11 @@ class Document(QObject):
     While a gesture runs, :meth:`preview` shows its result without a step of history; the gesture
     ends with :meth:`commit` or :meth:`cancel_preview`.
 
+    Attributes
+    ----------
+    only_shown : str
+        Why the garden can only be looked at, as one line; empty where it can be edited.
+
     Signals
     -------
     garden_changed
@@ -103,6 +108,7 @@ class Document(QObject):
         self.catalogue = catalogue if catalogue is not None else load_catalogue()
         self.path: Path | None = None
         self.untitled = "Untitled"
+        self.only_shown = ""
         self._previewing = False
         self._settling = QTimer(self)
         self._settling.setSingleShot(True)
@@ -155,6 +161,7 @@ class Document(QObject):
         self.about_to_change_history.emit()
         self.path = path
         self.untitled = title
+        self.only_shown = ""
         self.undo_stack.clear()
         self.undo_stack.setClean()
         self.selection = ()
@@ -171,6 +178,7 @@ class Document(QObject):
     def saved_as(self, path: Path) -> None:
         """The value shown is what a file holds now."""
         self.path = path
+        self.only_shown = ""
         self.undo_stack.setClean()
         self.renamed.emit()
 
@@ -203,6 +211,33 @@ class Document(QObject):
         if day != self.day:
             self.day = day
             self.day_changed.emit()
+
+    def show_growing(self, ids: Iterable[str]) -> dt.date | None:
+        """Show a day of the growing year on which one of several plantings takes its plot, the nearest one.
+
+        Parameters
+        ----------
+        ids : iterable of str
+            Of plantings; others are passed over.
+
+        Returns
+        -------
+        date or None
+            The day shown now; None where one of them could be seen already, or takes its plot in another year only.
+        """
+        day, year = self.day, self.plan.span
+        spans = [
+            self.plan.span_of(self.garden.plantings_by_id[k]) for k in ids if k in self.garden.plantings_by_id
+        ]
+        if day is None or any(span.holds(day) for span in spans):
+            return None
+        days = [
+            min(max(day, span.first, year.first), span.last, year.last) for span in spans if span.meets(year)
+        ]
+        if not days:
+            return None
+        self.show_day(min(days, key=lambda each: abs(each - day)))
+        return self.day
 
     def show_hour(self, hour: float) -> None:
         """Show the shadows of an hour of the day, by the garden's clocks."""
@@ -263,6 +298,10 @@ class Document(QObject):
     def commit(self, text: str, new: Garden, merge: str = "") -> bool:
         """Make a value the document's, as one step; see :meth:`edit`. False where it is the value already."""
         old = self._stable
+        if self.only_shown and new != old:
+            self.cancel_preview()
+            self.edit_refused.emit(self.only_shown)
+            return False
         if new is old or new == old:
             self.cancel_preview()
             return False

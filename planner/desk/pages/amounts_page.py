@@ -22,6 +22,7 @@ from planner.amounts import Amount, Total, amounts, begun_before, begun_in_year,
 from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index, plain_table
 from planner.garden.units import show_area
+from planner.listings.phrases import start_words
 from planner.words import say_count
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
@@ -34,8 +35,8 @@ _TOTALS: tuple[str, ...] = (
     "Area",
     "Seeds",
     "Seed, g",
-    "To raise",
-    "To get",
+    "Plants to raise",
+    "Sets and plants needed",
 )
 _EACH: tuple[str, ...] = (
     "Bed",
@@ -47,8 +48,8 @@ _EACH: tuple[str, ...] = (
     "Starts",
     "Seeds",
     "Seed, g",
-    "To raise",
-    "To get",
+    "Plants to raise",
+    "Sets and plants needed",
     "Remark",
 )
 #: Columns of words; the others are of numbers.
@@ -103,7 +104,7 @@ class _AmountModel(HeadedModel):
             f"{part.plants}",
             f"{part.rows}",
             area,
-            part.start,
+            start_words(part.start),
             *tail,
             remark,
         )
@@ -146,7 +147,7 @@ class AmountsPage(QWidget):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName("Amounts")
+        self.setAccessibleName("Quantities")
         self.choice = QComboBox()
         self.choice.addItems(["Totals by variety", "Each planting"])
         self.choice.setAccessibleName("What is listed")
@@ -157,7 +158,7 @@ class AmountsPage(QWidget):
         self.sorted = QSortFilterProxyModel()
         self.sorted.setSourceModel(self.model)
         self.sorted.setSortRole(Qt.ItemDataRole.UserRole)
-        self.table = plain_table(self.sorted, "Table of amounts")
+        self.table = plain_table(self.sorted, "Table of quantities")
         self.table.setSortingEnabled(True)
         self.table.sortByColumn(0, Qt.SortOrder.AscendingOrder)
         self.table.doubleClicked.connect(self._show_on_sheet)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import pairwise
 
-from PySide6.QtCore import QItemSelection, QItemSelectionModel, QItemSelectionRange, QModelIndex, Qt
+from PySide6.QtCore import QItemSelection, QItemSelectionModel, QItemSelectionRange, QModelIndex, Qt, Signal
 from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 
 from planner.desk.model.document import Document
@@ -15,12 +15,22 @@ KEY_ROLE = Qt.ItemDataRole.UserRole
 
 
 class ContentsTree(QTreeWidget):
-    """Beds with their plantings, then structures."""
+    """Beds with their plantings, then structures.
+
+    A planting that is chosen is shown on a day on which it grows.
+
+    Signals
+    -------
+    said : str
+        A line for the status bar.
+    """
+
+    said = Signal(str)
 
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName("Outline of the garden")
+        self.setAccessibleName("Contents of the garden")
         self.setHeaderHidden(True)
         self.setColumnCount(1)
         self.setUniformRowHeights(True)
@@ -77,7 +87,12 @@ class ContentsTree(QTreeWidget):
         return f"{structure.name} ({structure.kind})" if structure.name else structure.kind
 
     def _choose(self) -> None:
-        self.document.select(item.data(0, KEY_ROLE) for item in self.selectedItems())
+        keys = [item.data(0, KEY_ROLE) for item in self.selectedItems()]
+        if not any(key in self.document.garden.beds_by_id for key in keys):  # a bed can be seen on every day
+            day = self.document.show_growing(keys)
+            if day is not None:
+                self.said.emit(f"The day shown is {day:%d %b}, when it grows there")
+        self.document.select(keys)
 
     def _follow_selection(self) -> None:
         wanted = set(self.document.selection)

@@ -28,8 +28,8 @@ HOUR_STEPS = 12
 _DAY = dt.timedelta(days=1)
 #: Names of the step in the Edit menu.
 _STEPS: dict[ShiftedPart, str] = {
-    "start": "Pin the first day",
-    "end": "Pin the last day",
+    "start": "Set the first day",
+    "end": "Set the last day",
     "all": "Move in the year",
 }
 #: What the arrow and page keys add to the day shown. [days]
@@ -221,7 +221,7 @@ class Ribbon(RibbonSheet):
         span = self.document.plan.span_of(planting)
         head = f"On its plot from {span.first:%d %b %Y} to {span.last:%d %b %Y}"
         steps = step_lines(self.document.plan.dates(planting))
-        return "\n".join([head, *steps, "Drag the bar or its ends to pin its days"])
+        return "\n".join([head, *steps, "Drag the bar or its ends to set its days by hand"])
 
     # -- keys -------------------------------------------------------------------------------
 

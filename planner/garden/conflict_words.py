@@ -1,0 +1,154 @@
+"""Conflicts of joined gardens, in sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from planner.garden.beds import Bed, Structure
+from planner.garden.conflicts import Conflict
+from planner.garden.edits.conflicts import thing_of
+from planner.garden.garden import Garden
+from planner.garden.planting import Planting
+from planner.garden.varieties import Lot, Variety
+from planner.words import join_list, later, say
+
+#: Longest value that is shown whole. [characters]
+LONGEST_SHOWN = 60
+
+#: What the fields of things are called.
+FIELD_NAMES = {
+    "access": later("sides it is reached from"),
+    "arrangement": later("spacing"),
+    "bearing_up": later("top of the plan"),
+    "bed": later("bed"),
+    "by_heat": later("ripening by warmth"),
+    "clear_height": later("clear height"),
+    "clearance": later("ground kept free"),
+    "counted": later("day counted"),
+    "covers": later("covers"),
+    "crop": later("crop"),
+    "depth": later("depth of soil"),
+    "elevation": later("height above the sea"),
+    "figures": later("figures"),
+    "finding": later("finding"),
+    "first": later("first day"),
+    "first_frost": later("first frost"),
+    "first_month": later("first month"),
+    "first_year": later("first year"),
+    "foot": later("foot of the arch"),
+    "frost_free": later("free of frost"),
+    "germination": later("germination"),
+    "grams": later("grams"),
+    "height": later("height"),
+    "kind": later("kind"),
+    "last": later("last day"),
+    "last_frost": later("last frost"),
+    "last_year": later("last year"),
+    "latitude": later("latitude"),
+    "longitude": later("longitude"),
+    "material": later("material"),
+    "monthly_maximum": later("monthly maximum"),
+    "monthly_minimum": later("monthly minimum"),
+    "name": later("name"),
+    "notes": later("notes"),
+    "opacity": later("light held back"),
+    "ordered": later("ordered"),
+    "origin": later("origin"),
+    "outline": later("place and shape"),
+    "packed": later("year packed"),
+    "path_width": later("narrowest path"),
+    "pinned": later("place kept"),
+    "pinned_dates": later("dates set by hand"),
+    "plot": later("plot"),
+    "purpose": later("purpose"),
+    "reach": later("reach"),
+    "reason": later("reason"),
+    "risk": later("risk of frost"),
+    "seeds": later("seeds"),
+    "series": later("series"),
+    "shares_ground": later("shares its ground"),
+    "sowing": later("way of sowing"),
+    "start": later("start"),
+    "stem": later("clear stem"),
+    "support": later("support"),
+    "tended_by": later("tended by"),
+    "text": later("text"),
+    "time_zone": later("time zone"),
+    "timing": later("season"),
+    "units": later("units"),
+    "variety": later("variety"),
+    "year": later("year"),
+    "years": later("years"),
+    "zone": later("hardiness zone"),
+}
+
+
+def conflict_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], str] = str) -> str:
+    """Say what a conflict is about, without a full stop: "carrot in North: notes is "a" here, "b" in the other".
+
+    Parameters
+    ----------
+    garden : Garden
+        That holds the conflict.
+    conflict : Conflict
+    crop_name : callable
+        Name of a crop by its key.
+    """
+    thing = thing_of(garden, conflict)
+    name = thing_words(garden, conflict, crop_name)
+    if conflict.removed:
+        return (
+            say("{thing}: removed in the other garden, changed in this one", thing=name)
+            if conflict.kept == "mine"
+            else say("{thing}: removed in this garden, changed in the other; it was kept", thing=name)
+        )
+    here = thing.model_dump(mode="json") if thing is not None else {}
+    return join_list(
+        [_field_words(name, field, here.get(field), other) for field, other in conflict.values.items()]
+    )
+
+
+def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], str] = str) -> str:
+    """Name the thing that a conflict is about: "carrot in North"."""
+    thing = thing_of(garden, conflict)
+    if isinstance(thing, Bed):
+        return thing.name
+    if isinstance(thing, Structure):
+        return thing.name or thing.kind
+    if isinstance(thing, Planting):
+        return say("{crop} in {bed}", crop=crop_name(thing.crop), bed=garden.beds_by_id[thing.bed].name)
+    if isinstance(thing, Variety):
+        return say("the variety {name}", name=thing.name)
+    if isinstance(thing, Lot):
+        return say("the seed of {crop}", crop=crop_name(thing.crop))
+    if conflict.part == "notes":
+        return say("the note on {year}", year=conflict.key)
+    if conflict.part == "waived":
+        return say("an accepted finding")
+    return say("the climate") if conflict.part == "climate" else say("the garden")
+
+
+def _field_words(thing: str, field: str, here: Any, other: Any) -> str:
+    name = say(FIELD_NAMES[field]) if field in FIELD_NAMES else field
+    if _is_short(here) and _is_short(other):
+        return say(
+            "{thing}: {field} is {here} in this garden, {other} in the other",
+            thing=thing,
+            field=name,
+            here=_shown(here),
+            other=_shown(other),
+        )
+    return say("{thing}: {field} differs between this garden and the other", thing=thing, field=name)
+
+
+def _is_short(value: Any) -> bool:
+    return not isinstance(value, (dict, list)) and len(str(value)) <= LONGEST_SHOWN
+
+
+def _shown(value: Any) -> str:
+    if value is None or value == "":
+        return say("not given")
+    if isinstance(value, bool):
+        return say("yes") if value else say("no")
+    return f"“{value}”" if isinstance(value, str) else f"{value:g}"

@@ -1,0 +1,59 @@
+"""What two people changed in different ways, kept in the garden until it is settled."""
+
+from __future__ import annotations
+
+import json
+from typing import Annotated, Any, Literal
+
+from pydantic import AfterValidator, Field
+
+from planner.garden.model import Label, Model
+
+#: Whose version stays in the garden where one of the two removed the thing.
+KeptFrom = Literal["mine", "theirs"]
+#: Parts of a garden in which two versions can differ.
+ConflictPart = Literal[
+    "site", "climate", "beds", "structures", "plantings", "varieties", "stock", "notes", "waived"
+]
+
+
+def _other_version(text: str) -> str:
+    try:
+        found = json.loads(text)
+    except ValueError:
+        found = text
+    if found is not None and not isinstance(found, dict):
+        raise ValueError("the other version must be fields and values as JSON, or null")
+    return text
+
+
+class Conflict(Model):
+    """A difference between two gardens that were joined.
+
+    The garden holds one version; the other is kept here.
+    """
+
+    part: ConflictPart
+    key: Label = Field(
+        default="", description="Id of the thing, or the year of a note, or the key of a waived finding."
+    )
+    kept: KeptFrom = Field(default="mine", description="Whose version the garden holds.")
+    other: Annotated[str, Field(max_length=1_000_000), AfterValidator(_other_version)] = Field(
+        description="The other version as JSON: its fields and their values; null where it was removed."
+    )
+
+    @property
+    def removed(self) -> bool:
+        """Whether the other version is that the thing was removed."""
+        return self.other == "null"
+
+    @property
+    def values(self) -> dict[str, Any]:
+        """The other version's values by field, as JSON holds them; empty where it was removed."""
+        found = json.loads(self.other)
+        return found if isinstance(found, dict) else {}
+
+
+def values_as_json(model: Model, names: tuple[str, ...]) -> str:
+    """Write some fields of a value as a conflict keeps them."""
+    return json.dumps(model.model_dump(mode="json", include=set(names)), ensure_ascii=False, sort_keys=True)
