@@ -87,7 +87,7 @@ def _made(part: str, adapter: TypeAdapter[list[Any]], things: list[Any]) -> Iter
 def _lists_of_things() -> dict[str, TypeAdapter[list[Any]]]:
     """Adapters for the parts of a garden that are lists of things."""
     return {
-        name: TypeAdapter(list[get_args(field.annotation)[0]])  # type: ignore[misc]  # known only when run
+        name: TypeAdapter(list[get_args(field.annotation)[0]])  # type: ignore[misc, arg-type]  # known only when run
         for name, field in Garden.model_fields.items()
         if get_origin(field.annotation) is tuple
     }

@@ -622,3 +622,12 @@ def test_beans_at_an_arch_have_it_as_their_support(name: str, words: str) -> Non
     with read(garden(bed(), beans, structures=(arch,))) as pages:
         assert words in " ".join(pages.texts().split())
         assert "none planned" not in pages.texts()
+
+
+@pytest.mark.parametrize(("kind", "named"), [("board", True), ("path", True), ("wall", False)])
+def test_what_one_stands_on_in_a_bed_is_drawn_and_named(kind: str, named: bool) -> None:
+    lies = Structure(id="s1", kind=kind, height=0.04, outline=rectangle(4.8, 0.25))
+    document = garden(bed(outline=rectangle(4.8, 1.5)), planting(arrangement=WIDE), structures=(lies,))
+    with read(document) as pages:
+        assert (kind in pages.text(0).split()) == named
+        assert len(pages.marks(0)) == Plan(document, 2026, CROPS).placed(document.plantings[0]).plants
