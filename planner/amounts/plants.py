@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import NamedTuple, TypeVar
 
+from planner.amounts.begun import begun_in_year
 from planner.amounts.lots import lot_as_tested
 from planner.amounts.seeds import LEAST_GERMINATION, seeds_broadcast, seeds_per_station, seeds_to_raise
 from planner.garden import Bed, Lot, Planting
@@ -171,7 +172,7 @@ def _sown(
         seeds = math.ceil(placed.layout.row_length / apart - 1e-6)
         return {"sowing": sowing, "seeds": seeds, "thinned_from": seeds}
     if germination is None:
-        what = "seeds to broadcast" if sowing == "broadcast" else "seeds per station"
+        what = "seeds to broadcast" if sowing == "broadcast" else "seeds for each plant"
         missing.append(f"No germination is known for {base.crop}: {what} cannot be worked out")
         return {"sowing": sowing, "seeds": None}
     if sowing == "broadcast":
@@ -199,10 +200,10 @@ def amounts(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[Am
     ----------
     plan : Plan
     plantings : iterable of Planting, optional
-        All of the growing year by default, bed by bed.
+        Those begun in the growing year by default, bed by bed (:mod:`planner.amounts.begun`).
     """
     if plantings is None:
-        plantings = [p for bed in plan.beds for p in plan.in_bed(bed)]
+        plantings = begun_in_year(plan)
     return tuple(amount(plan, planting) for planting in plantings)
 
 

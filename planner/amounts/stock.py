@@ -1,20 +1,18 @@
 """Seed wanted against seed on hand: what is short.
 
 A lot serves plantings of its crop and variety; a planting that names no variety uses any lot of its
-crop, lots without a variety first.
+crop, lots without a variety first.  What is ordered counts as there, and is named apart.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from planner.amounts.lots import LotState, stock_states
-from planner.amounts.plants import Amount
+from planner.amounts.begun import begun_on
+from planner.amounts.plants import Amount, amounts
+from planner.amounts.supply import Supply, VarietyKey, take, total
 from planner.plan import Plan
-
-#: A crop's key and the variety's name in lower case, empty where none is named.
-VarietyKey = tuple[str, str]
 
 
 @dataclass(frozen=True)
@@ -28,9 +26,12 @@ class Need:
     name, variety : str
         As shown; the variety may be empty.
     seeds : int or None
-        Needed by all plantings of the year; None where a part is unknown.
+        Needed by all plantings begun in the year, from the latest count of their lots on; None where a
+        part is unknown.
     on_hand : int or None
-        In usable lots; None where it cannot be counted.
+        In usable lots that are not only ordered; None where it cannot be counted.
+    ordered : int
+        In lots that are ordered.
     unusable : int
         Lots that are too old or dead.
     short : int or None
@@ -50,9 +51,10 @@ class Need:
     short: int | None
     short_grams: float | None
     missing: tuple[str, ...] = ()
+    ordered: int = 0
 
 
-def needs(plan: Plan, parts: Iterable[Amount]) -> tuple[Need, ...]:
+def needs(plan: Plan, parts: Iterable[Amount] | None = None) -> tuple[Need, ...]:
     """Compare seed needed with seed on hand, by crop and variety.
 
     Plantings that name no variety draw first on lots that name none, then on what plantings with a
@@ -62,73 +64,71 @@ def needs(plan: Plan, parts: Iterable[Amount]) -> tuple[Need, ...]:
     ----------
     plan : Plan
         For the stock, and the growing year that decides which lots are too old.
-    parts : iterable of Amount
-        What the plantings need; those without seed are passed over.
+    parts : iterable of Amount, optional
+        What the plantings need: those begun in the growing year by default.  Those without seed are passed over.
 
     Returns
     -------
     tuple of Need
         In alphabetical order; empty where nothing is sown.
     """
+    supply = Supply(plan)
     needed: dict[VarietyKey, list[Amount]] = {}
-    for part in parts:
+    for part in amounts(plan) if parts is None else parts:
         if part.seeds is None or part.seeds:
             key = (part.planting.crop, part.planting.variety.casefold())
             needed.setdefault(key, []).append(part)
-    lots: dict[VarietyKey, list[LotState]] = {}
-    for state in stock_states(plan.garden, plan.catalogue, plan.year):
-        lots.setdefault((state.lot.crop, state.lot.variety.casefold()), []).append(state)
-    left = {key: _on_hand(states) for key, states in lots.items()}
     found = []
     # Named varieties first, so that what they leave is known when the unnamed draw on it.
     for key in sorted(needed, key=lambda key: not key[1]):
-        sources = [key]
-        if not key[1]:
-            sources += [other for other in lots if other[0] == key[0] and other[1]]
-        need = _need(plan, needed[key], sources, lots, left)
-        there = left.get(key)
-        if there is not None:
-            left[key] = max(0, there - (need.seeds or 0))
-        found.append(need)
+        group = _not_sown_before_count(plan, supply, key, needed[key])
+        if group:
+            found.append(_need(plan, group, supply, key))
     return tuple(sorted(found, key=lambda need: (need.name.casefold(), need.variety.casefold())))
 
 
-def shortages(plan: Plan, parts: Iterable[Amount]) -> tuple[Need, ...]:
+def _not_sown_before_count(
+    plan: Plan, supply: Supply, key: VarietyKey, group: Sequence[Amount]
+) -> list[Amount]:
+    """Those plantings of a variety that are sown on or after the latest count; the others take what they took."""
+    counted, left = supply.counted_last(key), []
+    for part in group:
+        day = begun_on(plan, part.planting)
+        if day is None or day >= counted:
+            left.append(part)
+        else:
+            supply.draw(part, day)
+    return left
+
+
+def shortages(plan: Plan, parts: Iterable[Amount] | None = None) -> tuple[Need, ...]:
     """Return the needs of which seed is short, or may be because it cannot be counted.
 
     Parameters
     ----------
     plan : Plan
-    parts : iterable of Amount
+    parts : iterable of Amount, optional
         As for :func:`needs`.
     """
     return tuple(need for need in needs(plan, parts) if need.short is None or need.short)
 
 
-def _on_hand(states: Iterable[LotState]) -> int | None:
-    counts = [state.seeds for state in states if state.usable]
-    return None if None in counts else sum(count or 0 for count in counts)
-
-
-def _need(
-    plan: Plan,
-    group: Sequence[Amount],
-    sources: Sequence[VarietyKey],
-    lots: Mapping[VarietyKey, Sequence[LotState]],
-    left: Mapping[VarietyKey, int | None],
-) -> Need:
-    """The need of plantings of one variety, against what is left of the seeds of its sources."""
+def _need(plan: Plan, group: Sequence[Amount], supply: Supply, key: VarietyKey) -> Need:
+    """The need of plantings of one variety against what is left of the lots that serve it, which it takes."""
     first = group[0]
-    states = [state for source in sources for state in lots.get(source, ())]
-    counts = [left.get(source, 0) for source in sources]
-    on_hand = None if None in counts else sum(count or 0 for count in counts)
+    serving = supply.serving(key)
+    usable = [lot for lot in serving if lot.state.usable and lot.since <= plan.span.last]
+    there = [lot for lot in usable if not lot.state.lot.ordered]
+    coming = [lot for lot in usable if lot.state.lot.ordered]
+    on_hand, ordered = total(there), total(coming)
     counted = [part.seeds for part in group if part.seeds is not None]
     seeds = sum(counted) if len(counted) == len(group) else None
     missing = [line for part in group if part.seeds is None for line in part.missing]
-    missing += [
-        line for state in states if state.usable and state.seeds is None for line in state.missing[-1:]
-    ]
-    short = max(0, seeds - on_hand) if seeds is not None and on_hand is not None else None
+    missing += [line for lot in usable if lot.state.seeds is None for line in lot.state.missing[-1:]]
+    short = None
+    if seeds is not None and on_hand is not None and ordered is not None:
+        short = max(0, seeds - on_hand - ordered)
+    take(seeds or 0, (*there, *coming))
     per_gram = plan.figures_of(first.planting).number("seeds_per_gram")
     grams = None
     if short is not None and (per_gram is not None or not short):
@@ -139,8 +139,9 @@ def _need(
         variety=first.variety,
         seeds=seeds,
         on_hand=on_hand,
-        unusable=sum(not state.usable for state in states),
+        unusable=sum(not lot.state.usable for lot in serving),
         short=short,
         short_grams=grams,
         missing=tuple(dict.fromkeys(missing)),
+        ordered=ordered or 0,
     )

@@ -32,7 +32,7 @@ def extent_of(part: Amount) -> Extent:
     """Turn what a planting needs into the amounts its tasks name."""
     sown = ""
     if part.seeds_per_station is not None and part.seeds_per_station > 1:
-        sown = f"{part.seeds_per_station} to a station"
+        sown = f"{part.seeds_per_station} for each plant"
     elif part.thinned_from:
         sown = "in drills"
     return Extent(stations=part.plants, seeds=part.seeds, grams=part.seed_grams, sown=sown)

@@ -15,6 +15,7 @@ import shapely
 from numpy.typing import NDArray
 
 from planner.checks import crowding_within_planting
+from planner.checks.crowding_lone_rows import LoneRowsInputs, judge_lone_rows
 from planner.checks.crowding_needs import LEAN, UNDER, Need, needs_of_plantings
 from planner.checks.crowding_within_planting import SpacingInputs
 from planner.checks.frame import fixes
@@ -53,11 +54,14 @@ def check(context: CheckContext) -> Iterator[Finding]:
             if found is not None:
                 yield found
     for pair in context.pairs:
-        if pair.apart >= (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
-            continue
-        needs = needs_of_plantings(plan, pair.one, pair.other, pair.days)
-        inputs = CrowdingInputs(pair.one, pair.other, needs)
-        found = plan.cached(judge_crowding, (pair.one.id, pair.other.id), inputs)
+        found = None
+        if pair.apart < (pair.one.most_need + pair.other.most_need) / 2 * (1 - LEAN):
+            needs = needs_of_plantings(plan, pair.one, pair.other, pair.days)
+            inputs = CrowdingInputs(pair.one, pair.other, needs)
+            found = plan.cached(judge_crowding, (pair.one.id, pair.other.id), inputs)
+        if found is None and pair.one.bed is not pair.other.bed:
+            rows = LoneRowsInputs(pair.one, pair.other, pair.days.first, pair.days.last)
+            found = plan.cached(judge_lone_rows, (pair.one.id, pair.other.id), rows)
         if found is not None:
             yield found
 
@@ -152,8 +156,8 @@ def _nearest_words(few: PlantingView, rest: PlantingView, crowded: int, nearest:
     same_crop = not elsewhere and rest.crop_name == few.crop_name
     if crowded < total and same_crop:
         return say_count(
-            "{count} of {total} stations of {planting} stands as near as {distance} to the other {crop}",
-            "{count} of {total} stations of {planting} stand as near as {distance} to the other {crop}",
+            "{count} of {total} plants of {planting} stands as near as {distance} to the other {crop}",
+            "{count} of {total} plants of {planting} stand as near as {distance} to the other {crop}",
             crowded,
             total=total,
             planting=few.name,
@@ -162,8 +166,8 @@ def _nearest_words(few: PlantingView, rest: PlantingView, crowded: int, nearest:
         )
     if crowded < total:
         return say_count(
-            "{count} of {total} stations of {planting} stands as near as {distance} to {other}",
-            "{count} of {total} stations of {planting} stand as near as {distance} to {other}",
+            "{count} of {total} plants of {planting} stands as near as {distance} to {other}",
+            "{count} of {total} plants of {planting} stand as near as {distance} to {other}",
             crowded,
             total=total,
             planting=few.name,
@@ -272,8 +276,8 @@ def _fewer_places(plan: Plan, one: PlantingView, other: PlantingView) -> Iterato
     gone, left = set(near[0].tolist()), layout.count - len(near[0])
     yield Fix(
         say_count(
-            "Leave out {count} station of {crop}",
-            "Leave out {count} stations of {crop}",
+            "Leave out {count} plant of {crop}",
+            "Leave out {count} plants of {crop}",
             len(gone),
             crop=one.crop_name,
         ),

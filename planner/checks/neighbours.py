@@ -222,7 +222,7 @@ def _text(inputs: BesideInputs, days: int) -> str:
             return say("{effect} (known from a trial)", effect=effect)
         case "advice":
             return say("{effect} (known from advice)", effect=effect)
-    return say("{effect} (known from lore, handed down and not tried)", effect=effect)
+    return say("{effect} (hearsay: handed down and not tried)", effect=effect)
 
 
 def _rule_text(rule: Rule, reach: str) -> str:

@@ -14,7 +14,7 @@ from planner.checks.frame.context import CheckContext, bed_finding, planting_fin
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import in_units
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.garden import Garden, Outline, Whole
+from planner.garden import Garden, Outline, Places, Whole
 from planner.garden import edits as e
 from planner.garden.units import show_area, show_length
 from planner.ground.free import pieces, plot_of
@@ -182,16 +182,25 @@ def _fit_places(view: PlantingView) -> Iterator[Fix]:
 
 
 def _fit_rows(plan: Plan, view: PlantingView) -> Iterator[Fix]:
-    """Plant a single row, or take the largest free ground of the bed."""
+    """Drop the distances from the outline, take the largest free ground of the bed, or plant a single one."""
     arrangement = view.planting.arrangement
     if arrangement.kind not in ("rows", "staggered"):
         return
-    yield Fix(
-        say("Plant a single row"),
-        say("it fits"),
-        fixes.changed(view.planting, arrangement=arrangement.with_(rows=1, row_spacing=None)),
-    )
+    if arrangement.edge is not None or arrangement.end is not None:
+        yield Fix(
+            say("Let its rows come as near to the edge as they do of themselves"),
+            say("it fits"),
+            fixes.changed(view.planting, arrangement=arrangement.with_(edge=None, end=None)),
+        )
     yield Fix(say("Let it have all of the bed's free ground"), say("it fits"), _take_largest_free(plan, view))
+    if not view.placed.plants and not view.placed.plot.is_empty:
+        middle = max(pieces(view.placed.plot), key=lambda piece: piece.area).representative_point()
+        point = (round(float(middle.x), 4), round(float(middle.y), 4))
+        yield Fix(
+            say("Plant a single one in its middle"),
+            say("it fits"),
+            fixes.changed(view.planting, arrangement=Places(points=(point,))),
+        )
 
 
 def _take_largest_free(plan: Plan, view: PlantingView) -> Callable[[Garden], Garden]:

@@ -138,7 +138,7 @@ def seed_plants_finding(inputs: SeedPlantsInputs) -> Finding | None:
 def _for_the_kitchen(plan: Plan, key: str) -> Iterator[Fix]:
     planting = plan.garden.plantings_by_id[key]
     gain = say("no seed is saved from it")
-    yield Fix(say("Grow it for the kitchen"), gain, fixes.changed(planting, purpose="kitchen"))
+    yield Fix(say("Grow it to use fresh"), gain, fixes.changed(planting, purpose="kitchen"))
     yield fixes.remove(planting_view(plan, planting), gain)
 
 

@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from functools import partial
 from typing import Any
 
-from planner.amounts import LotState, Need, amounts, shortages, stock_states
+from planner.amounts import Amount, LotState, Need, amounts, begun_in_year, shortages, stock_states
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.phrases import significant
-from planner.checks.frame.planting_view import PlantingView
+from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Garden
 from planner.garden import edits as e
-from planner.garden.planting import SEEDLESS
 from planner.plan import Plan
 from planner.season.spans import Span
 from planner.words import capital, later, say, say_count
@@ -31,7 +30,7 @@ def check(context: CheckContext) -> Iterator[Finding]:
     if not plan.garden.stock:
         return
     stocked = {lot.crop for lot in plan.garden.stock}
-    parts = amounts(plan, (p for p in plan.plantings if p.crop in stocked and p.year == plan.year))
+    parts = amounts(plan, (p for p in begun_in_year(plan) if p.crop in stocked))
     if not parts:
         return
     states: dict[str, list[LotState]] = {}
@@ -40,17 +39,17 @@ def check(context: CheckContext) -> Iterator[Finding]:
     for need in shortages(plan, parts):
         if not need.short or need.short < LITTLE * (need.seeds or 0):
             continue
-        users = [view for view in context.views if _uses_seed(view, need)]
+        users = [planting_view(plan, part.planting) for part in parts if _uses_seed(part, need)]
         lots = [state for state in states[need.crop] if _serves(state, need)]
         if users and lots:
             yield _seed_finding(plan, need, users, lots)
 
 
-def _uses_seed(view: PlantingView, need: Need) -> bool:
+def _uses_seed(part: Amount, need: Need) -> bool:
     """Whether a planting of the year is grown from the seed that is needed."""
-    planting = view.planting
+    planting = part.planting
     same = planting.crop == need.crop and planting.variety.casefold() == need.variety.casefold()
-    return same and view.starts_here and view.dates.start not in SEEDLESS
+    return same and part.seeds != 0
 
 
 def _serves(state: LotState, need: Need) -> bool:
@@ -61,7 +60,7 @@ def _seed_finding(plan: Plan, need: Need, users: list[PlantingView], lots: list[
     first = users[0]
     sowing = min((s.dates.sow.day for s in users if s.dates.sow is not None), default=first.span.first)
     old = next((state for state in lots if not state.usable), None)
-    if old is not None and not need.on_hand:
+    if old is not None and not need.on_hand and not need.ordered:
         text, topic, source = _too_old(need, old, first.day(sowing)), "old", first.source("seed_life_years")
     else:
         text, topic, source = _too_little(need, first.day(sowing)), "short", "practice"
@@ -75,7 +74,7 @@ def _seed_finding(plan: Plan, need: Need, users: list[PlantingView], lots: list[
         [need.seeds, need.on_hand, need.short],
         Span(min(sowing, plan.span.last), max(view.span.first for view in users)),
         topic=" ".join((topic, need.variety.casefold())),
-        candidates=lambda plan: _bought(plan, need),
+        candidates=lambda plan: _ordered(plan, need),
     )
 
 
@@ -113,6 +112,17 @@ def _too_old(need: Need, lot: LotState, day: str) -> str:
 
 
 def _too_little(need: Need, day: str) -> str:
+    if need.ordered:
+        return say_count(
+            "{count} seed of {crop} is on hand and {ordered} are ordered; {seeds} are wanted by {day}: {short} short",
+            "{count} seeds of {crop} are on hand and {ordered} are ordered; {seeds} are wanted by {day}: {short} short",
+            need.on_hand or 0,
+            crop=_name(need),
+            ordered=need.ordered,
+            seeds=need.seeds,
+            day=day,
+            short=need.short,
+        )
     return say_count(
         "{count} seed of {crop} is on hand and {seeds} are wanted by {day}: {short} short",
         "{count} seeds of {crop} are on hand and {seeds} are wanted by {day}: {short} short",
@@ -124,15 +134,27 @@ def _too_little(need: Need, day: str) -> str:
     )
 
 
-def _bought(plan: Plan, need: Need) -> Iterator[Fix]:
+def _ordered(plan: Plan, need: Need) -> Iterator[Fix]:
+    """Note what is short as ordered, for this growing year."""
     short = need.short or 0
     if need.short_grams:
         grams = significant(need.short_grams, 2)
-        text = say("Enter {seeds} seeds ({grams} g) as bought", seeds=short, grams=grams)
+        text = say(
+            "Note {seeds} seeds ({grams} g) of {crop} as ordered", seeds=short, grams=grams, crop=_name(need)
+        )
     else:
-        text = say("Enter {seeds} seeds as bought", seeds=short)
-    lot = {"crop": need.crop, "variety": need.variety, "seeds": short, "packed": plan.year}
-    yield Fix(text, say("enough for the plan"), partial(_add_lot, lot=lot))
+        text = say("Note {seeds} seeds of {crop} as ordered", seeds=short, crop=_name(need))
+    lot = {
+        "crop": need.crop,
+        "variety": need.variety,
+        "seeds": short,
+        "packed": plan.year,
+        "counted": plan.span.first,
+        "ordered": True,
+    }
+    yield Fix(
+        text, say("with it there is enough; it stands among the lots as ordered"), partial(_add_lot, lot=lot)
+    )
 
 
 def _add_lot(garden: Garden, lot: dict[str, Any]) -> Garden:

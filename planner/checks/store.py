@@ -274,7 +274,7 @@ def _keep_better(plan: Plan, key: str, days: int) -> Iterator[Fix]:
             )
             yield fixes.start_on(view, shift(view.span.first, more), gain)
     yield Fix(
-        say("Grow it for the kitchen"),
+        say("Grow it to use fresh"),
         say("eaten fresh"),
         fixes.changed(view.planting, purpose="kitchen"),
     )

@@ -10,7 +10,7 @@ from planner.cli.plans import plan_of, warn_of_unknown_crops, years_planted
 from planner.listings.export_files import table_kind
 
 NAME = "amounts"
-HELP = "List plants, rows and seed of a year, bed by bed"
+HELP = "List plants, rows and seed of what is begun in a year, bed by bed"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -16,7 +16,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the checks to run and the kind of output."""
     add_garden_and_year(parser)
     add_json(parser, "as JSON, one object a finding")
-    parser.add_argument("--lore", action="store_true", help="neighbours by lore too, and the good ones")
+    parser.add_argument("--hearsay", action="store_true", help="neighbours by hearsay too, and the good ones")
+    parser.add_argument("--lore", dest="hearsay", action="store_true", help=argparse.SUPPRESS)
     parser.add_argument(
         "--no-light", action="store_true", help="without hours of direct sun: quicker in a very large garden"
     )
@@ -29,7 +30,7 @@ def run(args: argparse.Namespace) -> int:
 
     plan = plan_of(args)
     warn_of_unknown_crops(plan)
-    found = check_all(plan, lore=args.lore, light=not args.no_light)
+    found = check_all(plan, lore=args.hearsay, light=not args.no_light)
     if args.json:
         print_json(finding_rows(plan, found))
     else:

@@ -30,6 +30,12 @@ class Source(Value):
     note: str = ""
 
     @property
+    def in_brief(self) -> str:
+        """Who published it and when: publisher or author and year; the title where neither is known."""
+        who = self.agency or self.author or self.title
+        return f"{who} {self.year}" if self.year and f"{self.year}" not in who else who
+
+    @property
     def citation(self) -> str:
         """Citation in one line: author, year, title, agency, table."""
         year = f"{self.year}" if self.year else ""

@@ -63,7 +63,7 @@ class Garden(Model):
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
     waived: tuple[Waiver, ...] = Field(
-        default=(), max_length=MOST_WAIVERS, description="Findings waved aside, each with its reason."
+        default=(), max_length=MOST_WAIVERS, description="Accepted findings, each with its reason."
     )
     conflicts: tuple[Conflict, ...] = Field(
         default=(), max_length=MOST_CONFLICTS, description="Differences of joined gardens, not yet settled."
@@ -87,7 +87,7 @@ class Garden(Model):
         waived = [waiver.finding for waiver in self.waived]
         if len(set(waived)) < len(waived):
             twice = next(key for key in waived if waived.count(key) > 1)
-            raise ValueError(f"the finding '{twice}' is waved aside twice; give it once")
+            raise ValueError(f"the finding '{twice}' is accepted twice; give it once")
         return self
 
     def _check_records(self) -> None:

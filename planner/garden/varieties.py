@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import Self
 
 from pydantic import Field, model_validator
@@ -73,4 +74,10 @@ class Lot(Model):
     grams: float | None = Field(default=None, ge=0, le=1_000_000)
     packed: Year | None = Field(default=None, description="Year packed.")
     germination: float | None = Field(default=None, ge=0, le=1, description="As tested, 0 to 1.")
+    counted: dt.date | None = Field(
+        default=None,
+        description="Day on which its seeds or grams were there; what is sown from then on is taken from it. "
+        "Not given: they are there at the beginning of any growing year.",
+    )
+    ordered: bool = Field(default=False, description="Ordered, not on hand yet.")
     notes: Notes = ""

@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import shapely
 
 from planner.garden import Bed, Planting, Support
-from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_area, show_length
+from planner.ground.bed_spacing import spacings
 from planner.ground.layout import NO_LAYOUT, Layout
 from planner.ground.scatter import lay_places, lay_scatter, stations_beside
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
-from planner.ground.stations import lay_rows
+from planner.ground.stations import TOLERANCE, lay_rows
 from planner.lazy import lazy_property
 from planner.words import say, say_count
 
@@ -184,46 +183,13 @@ def _lay_beside_line(
     return layout, problem
 
 
-def spacings(
-    arrangement: Rows | StaggeredRows, figures: PlantingFigures
-) -> tuple[float | None, float | None]:
-    """In-row and row spacing of an arrangement in rows: its own, else those of the variety or crop.
-
-    Parameters
-    ----------
-    arrangement : Rows or StaggeredRows
-    figures : PlantingFigures
-
-    Returns
-    -------
-    in_row, between : float or None
-        None if unknown; the row spacing also if a number of rows shares the plot evenly. [m]
-    """
-    in_row = arrangement.in_row_spacing or figures.number("in_row_spacing")
-    between = arrangement.row_spacing
-    if between is None and arrangement.rows is None:
-        if arrangement.kind == "staggered":
-            between = in_row * math.sqrt(3) / 2 if in_row is not None else None
-        else:
-            between = figures.number("row_spacing") or in_row
-    return in_row, between
-
-
 def _no_room(
     plot: shapely.Geometry, direction: float, in_row: float, between: float | None, name: str
 ) -> str:
     """Sentence that says which spacing leaves no room for a row or a plant."""
     left, low, right, high = shapely.bounds(turned(plot, -direction))
     apart = between if between is not None else high - low
-    if high - low < apart - 1e-6:
-        return say(
-            "No row of {crop} fits: the plot is {width} across and its rows stand {spacing} apart; set the number of "
-            "rows to 1, or a smaller row spacing",
-            crop=name,
-            width=show_length(high - low),
-            spacing=show_length(apart),
-        )
-    if right - left < in_row - 1e-6:
+    if right - left < in_row * (1 - 2 * TOLERANCE) - 1e-6:
         return say(
             "No {crop} fits: the plot is {length} long and its plants stand {spacing} apart; set a smaller spacing, or "
             "place single plants",

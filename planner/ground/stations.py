@@ -5,12 +5,18 @@ and half the row spacing across it (or the ``edge`` distance).  Each row line is
 ellipse lies in the plot.  Each piece holds as many stations as fit; the rest of its length is shared equally by both
 ends.  A rectangle of length L and width W so holds ``floor(L / s) * floor(W / r)`` stations, the population figure of
 the handbooks, and in a plot of any shape no station is nearer to the outline than its distances allow.
+
+The outermost stations may be nearer to the outline by :data:`TOLERANCE` of their spacing, so that two rows of a foot fit
+in 0.60 m; stations are never nearer to each other than their spacings.
+
+A row spacing is the distance of two rows.  A plot with room for one has that row in its middle, however narrow it is: the
+row needs the room of its plants (:func:`_room_beside_lone_row`), not a whole row spacing.
 """
 
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
 import shapely
@@ -23,8 +29,14 @@ from planner.words import say
 if TYPE_CHECKING:
     from numpy.typing import NDArray
 
-#: Tolerance when dividing a length by a spacing. [m]
+#: Rounding error of lengths that are divided by a spacing. [m]
 SLACK = 2e-6
+#: Share of its spacing by which an outermost station may be nearer to the outline than half its spacing (practice).
+TOLERANCE = 0.02
+#: Least distance of a lone row from the outline, as a share of the plot's width, where its plants need more (practice).
+LONE_ROW = 0.25
+#: Heights of the rows, by row spacing and altogether, that are tried in a plot with arms narrower than a row spacing.
+HEIGHTS_TRIED, MOST_TRIED = 24, 200
 
 
 def lay_rows(
@@ -54,7 +66,8 @@ def lay_rows(
     rows : int, optional
         Greatest number of rows; fewer than fit are in the middle of the plot.
     edge, end : float, optional
-        Least distance from the outline across and along the rows; half the spacings by default. [m]
+        Least distance from the outline across and along the rows; by default half the spacings less
+        :data:`TOLERANCE` of them, for a lone row across it what its plants need. [m]
     staggered : bool
         Shift every other row by half the in-row spacing.
     obstacles : shapely.Geometry, optional
@@ -75,29 +88,28 @@ def lay_rows(
         return NO_LAYOUT
     level = turned(plot, -direction)
     _, low, _, high = shapely.bounds(level)
-    if row_spacing is not None:
-        apart, half_across = row_spacing, row_spacing / 2
-    else:
+    apart = row_spacing
+    if apart is None:
         apart = _even_row_spacing(high - low, rows or 1, edge or 0.0)
-        half_across = min(apart, in_row_spacing) / 2
     expected = shapely.area(plot) / (in_row_spacing * apart)
     if expected > MOST_STATIONS:
         raise ValueError(
             say(
-                "about {wanted} stations; at most {most} can be laid out",
+                "about {wanted} plants; at most {most} can be laid out",
                 wanted=format(expected, ",.0f"),
                 most=format(MOST_STATIONS, ","),
             )
         )
-    lines = _row_lines(low, high, apart, apart / 2 if edge is None else edge, rows)
-    half_along = in_row_spacing / 2 if end is None else end
-    pieces = row_pieces(
+    ground = _Ground(
         level,
-        lines,
-        half_along,
-        half_across if edge is None else edge,
         None if obstacles is None else turned(obstacles, -direction),
+        in_row_spacing * (0.5 - TOLERANCE) if end is None else end,
     )
+    if edge is not None:
+        lines = _row_lines(low, high, apart, edge, rows)
+        pieces = ground.pieces(lines, edge)
+    else:
+        lines, pieces = _rows_on(ground, low, high, in_row_spacing, row_spacing, apart, rows)
     if staggered:
         starts, counts = _lattice_stations(pieces, in_row_spacing)
     else:
@@ -127,6 +139,124 @@ def _check_distances(
             raise ValueError(say("distances from the outline must not be below 0 m"))
     if row_spacing is None and rows is None:
         raise ValueError(say("give a row spacing or a number of rows"))
+
+
+class _Ground(NamedTuple):
+    """Ground on which row lines along x are cut to pieces.
+
+    Attributes
+    ----------
+    plot : shapely.Geometry
+        Turned so that its rows are along x. [m]
+    obstacles : shapely.Geometry or None
+        Turned likewise. [m]
+    along : float
+        Least distance of a station from the outline along its row. [m]
+    """
+
+    plot: shapely.Geometry
+    obstacles: shapely.Geometry | None
+    along: float
+
+    def pieces(self, lines: NDArray[np.float64], across: float) -> Pieces:
+        """Pieces of row lines on which stations keep a distance [m] from the outline across the rows."""
+        return row_pieces(self.plot, lines, self.along, across, self.obstacles)
+
+
+def _rows_on(
+    ground: _Ground,
+    low: float,
+    high: float,
+    in_row_spacing: float,
+    row_spacing: float | None,
+    apart: float,
+    most: int | None,
+) -> tuple[NDArray[np.float64], Pieces]:
+    """Row lines between two sides, and their pieces, at the usual distances from the outline.
+
+    A row by itself needs no row spacing: it is laid in the middle of the plot, with the room of its plants.  In a
+    plot with arms narrower than a row spacing, which would be left empty, the rows lie where the most stations fit, if
+    those are more than twice as many.
+    """
+    lines = _row_lines(low, high, apart, apart * (0.5 - TOLERANCE), most)
+    if len(lines) <= 1:
+        middle = np.array([(low + high) / 2])
+        return middle, ground.pieces(middle, _room_beside_lone_row(high - low, in_row_spacing, apart))
+    if row_spacing is None:
+        return lines, ground.pieces(lines, min(apart, in_row_spacing) / 2)
+    pieces = ground.pieces(lines, apart * (0.5 - TOLERANCE))
+    rows = (high - low) / apart if most is None else min((high - low) / apart, most)
+    expected = rows * float(shapely.area(ground.plot)) / (high - low) / in_row_spacing
+    longest = float((pieces.right - pieces.left).sum()) / in_row_spacing + len(pieces.line)
+    if 2 * longest >= expected or in_row_spacing >= apart:
+        return lines, pieces
+    in_arms = _rows_in_arms(ground, low, high, in_row_spacing, apart, most)
+    few = _count_stations(in_arms[1], in_row_spacing) <= 2 * _count_stations(pieces, in_row_spacing)
+    return (lines, pieces) if few else in_arms
+
+
+def _rows_in_arms(
+    ground: _Ground, low: float, high: float, in_row_spacing: float, apart: float, most: int | None
+) -> tuple[NDArray[np.float64], Pieces]:
+    """Row lines of a plot with narrow arms, and their pieces, at the height at which the most stations fit.
+
+    From the outline the rows keep half the spacing of their plants.
+
+    Parameters
+    ----------
+    ground : _Ground
+    low, high : float
+        Heights of the plot's sides. [m]
+    in_row_spacing, apart : float
+        Of plants, and of rows, which are farther apart. [m]
+    most : int or None
+        Greatest number of rows.
+    """
+    room = in_row_spacing * (0.5 - TOLERANCE)
+    low, high = low + room, high - room
+    span = high - low if most is not None else min(high - low, apart)
+    firsts = np.linspace(low, low + span, 1 + min(math.ceil(HEIGHTS_TRIED * span / apart), MOST_TRIED))
+    tried = []
+    for first in firsts:
+        lines = np.arange(first, high + SLACK, apart)[:most]
+        pieces = ground.pieces(lines, room)
+        tried.append((lines, pieces, _count_stations(pieces, in_row_spacing)))
+    best = max(count for _, _, count in tried)
+    where = [i for i, (_, _, count) in enumerate(tried) if count == best]
+    lines, pieces, _ = tried[_middle_of_longest_run(where)]
+    return lines, pieces
+
+
+def _count_stations(pieces: Pieces, in_row_spacing: float) -> int:
+    """Number of stations that pieces of row lines hold."""
+    return int(_piece_stations(pieces, in_row_spacing)[2].sum())
+
+
+def _middle_of_longest_run(numbers: list[int]) -> int:
+    """The middle of the longest run of consecutive numbers, of which there is at least one, rising.
+
+    Examples
+    --------
+    >>> _middle_of_longest_run([1, 4, 5, 6, 9, 10])
+    5
+    """
+    runs: list[list[int]] = []
+    for number in numbers:
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    longest = max(runs, key=len)
+    return longest[len(longest) // 2]
+
+
+def _room_beside_lone_row(width: float, in_row_spacing: float, apart: float) -> float:
+    """Least distance from the outline of a row without another beside it, across the row. [m]
+
+    Half the spacing of its plants, in a plot that is too narrow for that :data:`LONE_ROW` of its width: the plants
+    of a row in the middle may hang over both its sides.
+    """
+    return min(in_row_spacing * (0.5 - TOLERANCE), apart / 2, LONE_ROW * width)
 
 
 def _even_row_spacing(width: float, rows: int, edge: float) -> float:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 import re
 from collections.abc import Mapping
@@ -22,6 +23,8 @@ HEADINGS: dict[str, tuple[str, ...]] = {
     "unit": ("unit", "units"),
     "packed": ("packed", "year", "year packed", "packed year", "packed in", "date packed", "season"),
     "germination": ("germination", "germination tested", "tested", "germ", "tested germination"),
+    "counted": ("counted", "counted on", "date counted", "day counted"),
+    "ordered": ("ordered", "on order"),
     "notes": ("notes", "note", "remarks", "remark", "comment", "comments"),
 }
 _COLUMN_OF_HEADING = {name: column for column, names in HEADINGS.items() for name in names}
@@ -38,6 +41,8 @@ _WEIGHTS = {
 }  # fmt: skip
 #: Units of a number of seeds.
 _COUNTS = ("seed", "seeds", "pcs", "grains")
+#: Words for yes and for no.
+_YES, _NO = ("yes", "y", "x", "true", "1", "ordered"), ("no", "n", "false", "0", "-")
 #: A number, with separators of thousands and fraction, and its unit.
 _NUMBER = re.compile(r"(-?[\d.,'\u00a0\u2009 ]*\d)\s*(%|[^\W\d]*)\.?")
 
@@ -92,6 +97,10 @@ def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str
     for word in ("germination", PER_CENT):
         if given.get(word):
             fields["germination"] = _share(given[word], word == PER_CENT, notes)
+    if given.get("counted"):
+        fields["counted"] = _day(given["counted"])
+    if given.get("ordered"):
+        fields["ordered"] = _yes(given["ordered"])
     return fields, notes
 
 
@@ -194,6 +203,21 @@ def _year(text: str) -> int:
     if len(set(years)) != 1:
         raise CellError(f"'{text}' names no year", fix="Write the year packed with four digits")
     return int(years[0])
+
+
+def _day(text: str) -> dt.date:
+    """A day written with its year first, which is read the same everywhere."""
+    try:
+        return dt.date.fromisoformat(text)
+    except ValueError:
+        raise CellError(f"'{text}' is no day", fix="Write year, month and day, as 2026-03-31") from None
+
+
+def _yes(text: str) -> bool:
+    word = text.strip().casefold()
+    if word not in (*_YES, *_NO):
+        raise CellError(f"'{text}' is neither yes nor no", fix="Write yes for what is ordered, else nothing")
+    return word in _YES
 
 
 def _share(text: str, per_cent: bool, notes: list[str]) -> float:

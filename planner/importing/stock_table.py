@@ -201,4 +201,4 @@ def _row(
 
 def _content(lot: Lot) -> object:
     """What tells one lot from another, apart from its id and its notes."""
-    return (lot.crop, lot.variety.casefold(), lot.seeds, lot.grams, lot.packed, lot.germination)
+    return (lot.crop, lot.variety.casefold(), lot.seeds, lot.grams, lot.packed, lot.germination, lot.ordered)

@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from itertools import groupby
 
-from planner.amounts import Amount, totals
+from planner.amounts import Amount, begun_before, begun_on, needs, totals
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area
+from planner.listings.phrases import start_words
+from planner.listings.stock import ordered_words, short_words
 from planner.listings.tables import aligned
 from planner.plan import Plan
+from planner.words import day_words, say
 
 #: Shown for a number that is not known.
 UNKNOWN = "?"
@@ -57,7 +60,8 @@ def amount_rows(parts: Iterable[Amount]) -> list[dict[str, object]]:
 
 
 def amounts_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
-    """Print amounts as lines: a table a bed, totals by variety, then what is wrong and what is not known.
+    """Print amounts as lines: a table a bed, totals by variety, seed that is short, then what is not counted since it
+    was begun before, what is wrong and what is not known.
 
     Parameters
     ----------
@@ -70,6 +74,7 @@ def amounts_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
         area = show_area(plan.area(bed), plan.garden.site.units)
         lines += ["", f"{bed.name} ({area})", *_bed_table(of_bed)]
     lines += ["", "Totals", *_totals_table(parts, plan.garden.site.units)]
+    lines += [*_short_lines(plan, parts), *_before_lines(plan)]
     problems = [f"{part.bed.name}: {part.problem}." for part in parts if part.problem]
     missing = [f"{part.bed.name}: {sentence}." for part in parts for sentence in part.missing]
     if problems:
@@ -79,13 +84,49 @@ def amounts_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
     return lines
 
 
+def _short_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
+    """Seed that is short and seed that is ordered; nothing where no seed on hand is entered."""
+    if not plan.garden.stock:
+        return []
+    of_year = needs(plan, parts)
+    short = [short_words(need) for need in of_year if need.short is None or need.short]
+    ordered = [ordered_words(need) for need in of_year if need.ordered and not need.short]
+    lines = (*short, *ordered)
+    return ["", say("Seed that is short"), *("  " + line for line in lines)] if lines else []
+
+
+def _before_lines(plan: Plan) -> list[str]:
+    """What stands in the year and needs nothing, since it was begun before."""
+    lines = []
+    for planting in begun_before(plan):
+        day, figures = begun_on(plan, planting), plan.figures_of(planting)
+        name = f"{figures.crop.name if figures.crop else planting.crop} {planting.variety}".strip()
+        bed = plan.bed_of(planting).name
+        if day is None:
+            lines.append(say("{bed}: {crop}, found grown", bed=bed, crop=name))
+        else:
+            lines.append(say("{bed}: {crop}, since {day}", bed=bed, crop=name, day=day_words(day, plan.year)))
+    head = say("Begun before {year}, not counted", year=plan.year)
+    return ["", head, *("  " + line for line in dict.fromkeys(lines))] if lines else []
+
+
 def _bed_table(parts: Iterable[Amount]) -> list[str]:
-    headers = ("crop", "variety", "start", "plants", "rows", "seeds", "grams", "raise", "get")
+    headers = (
+        "crop",
+        "variety",
+        "start",
+        "plants",
+        "rows",
+        "seeds",
+        "grams",
+        "plants\nto raise",
+        "sets, plants\nneeded",
+    )
     rows = [
         (
             part.crop,
             part.variety,
-            part.start,
+            start_words(part.start),
             _count(part.plants),
             _count(part.rows),
             _count(part.seeds),
@@ -99,7 +140,17 @@ def _bed_table(parts: Iterable[Amount]) -> list[str]:
 
 
 def _totals_table(parts: Sequence[Amount], units: UnitSystem) -> list[str]:
-    headers = ("crop", "variety", "plantings", "plants", "area", "seeds", "grams", "raise", "get")
+    headers = (
+        "crop",
+        "variety",
+        "plantings",
+        "plants",
+        "area",
+        "seeds",
+        "grams",
+        "plants\nto raise",
+        "sets, plants\nneeded",
+    )
     rows = [
         (
             total.crop,

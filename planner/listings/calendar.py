@@ -62,7 +62,7 @@ def _event(garden: Garden, task: Task, stamp: dt.datetime) -> icalendar.Event:
     event.add("categories", [task.kind])
     about = [task.why] if task.why else []
     if task.origin == "by hand":
-        about.append("The date was given by hand")
+        about.append("The date was set by hand")
     if task.done is not None:
         about.append(f"Done on {task.done:%Y-%m-%d}")
     if about:

@@ -10,7 +10,7 @@ from planner.plan import Plan
 from planner.season.spans import OPEN_END
 
 #: Heading of each group of findings, by severity.
-HEADS = {"stop": "stop: it fails as it stands", "mind": "mind: it will suffer", "note": "worth knowing"}
+HEADS = {"stop": "stop: it fails as it stands", "mind": "warning", "note": "worth knowing"}
 
 
 def finding_rows(plan: Plan, findings: Sequence[Finding]) -> list[dict[str, Any]]:
@@ -65,7 +65,7 @@ def findings_lines(plan: Plan, findings: Sequence[Finding]) -> list[str]:
                 lines.append(f"    {best.text}{f' ({best.gain})' if best.gain else ''}.")
     waived = [one for one in findings if one.waived]
     if waived:
-        lines += ["", f"waved aside ({len(waived)})"]
+        lines += ["", f"accepted ({len(waived)})"]
         lines += [f"  {one.check}: {one.text}. Reason: {one.waived}" for one in waived]
     if not left:
         lines += ["", "Nothing to say." if not waived else "Nothing else to say."]

@@ -10,8 +10,18 @@ from planner.garden.units import show_area, show_length, show_mass, show_spacing
 from planner.season.spans import Span, year_span
 from planner.words import SHORT_MONTHS
 
-#: Marks a day that was given by hand.
+#: Marks a day that was set by hand.
 BY_HAND = "*"
+
+#: What a planting is grown for, by its purpose.
+PURPOSE_WORDS: dict[str, str] = {
+    "kitchen": "fresh",
+    "store": "from the store",
+    "seed": "for seed",
+    "cutting": "cut flowers",
+    "green manure": "green manure",
+    "trial": "trial",
+}
 
 #: How a planting starts, by the kind of its start.
 START_SENTENCES = {
@@ -22,8 +32,13 @@ START_SENTENCES = {
     "tubers": "tubers",
     "cloves": "cloves",
     "crowns": "crowns",
-    "standing": "standing from before",
+    "standing": "already growing",
 }
+
+
+def start_words(start: str) -> str:
+    """How a planting starts, in a word or two for a table."""
+    return "already growing" if start == "standing" else start
 
 
 def day(date: dt.date) -> str:

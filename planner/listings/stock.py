@@ -1,16 +1,28 @@
-"""Seed on hand as a CSV table that the import of stock reads back the same."""
+"""Seed on hand as a CSV table that the import of stock reads back the same, and in words what is short."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from decimal import Decimal
 
+from planner.amounts import Need
 from planner.crops import Catalogue
 from planner.garden import Lot
 from planner.listings.tables import csv_text
+from planner.words import say
 
 #: Columns of :func:`stock_csv`; germination is in per cent, as people write it.
-STOCK_COLUMNS = ("crop", "variety", "seeds", "grams", "packed", "germination %", "notes")
+STOCK_COLUMNS = (
+    "crop",
+    "variety",
+    "seeds",
+    "grams",
+    "packed",
+    "germination %",
+    "counted",
+    "ordered",
+    "notes",
+)
 
 
 def stock_csv(lots: Iterable[Lot], catalogue: Catalogue) -> str:
@@ -32,6 +44,33 @@ def stock_csv(lots: Iterable[Lot], catalogue: Catalogue) -> str:
     return csv_text([_cells(lot, catalogue) for lot in lots], STOCK_COLUMNS)
 
 
+def short_words(need: Need) -> str:
+    """What is short of one variety: ``carrot 'Long Hallow': 384 seeds short, 100 on hand, 200 ordered``."""
+    name = say("{crop} '{variety}'", crop=need.name, variety=need.variety) if need.variety else need.name
+    if need.short is None:
+        return say("{crop}: cannot be counted", crop=name)
+    if need.ordered:
+        return say(
+            "{crop}: {short} seeds short, {on_hand} on hand, {ordered} ordered",
+            crop=name,
+            short=need.short,
+            on_hand=need.on_hand or 0,
+            ordered=need.ordered,
+        )
+    return say(
+        "{crop}: {short} seeds short, {on_hand} on hand",
+        crop=name,
+        short=need.short,
+        on_hand=need.on_hand or 0,
+    )
+
+
+def ordered_words(need: Need) -> str:
+    """What is ordered of one variety: ``carrot: 200 seeds ordered``."""
+    name = say("{crop} '{variety}'", crop=need.name, variety=need.variety) if need.variety else need.name
+    return say("{crop}: {ordered} seeds ordered", crop=name, ordered=need.ordered)
+
+
 def _cells(lot: Lot, catalogue: Catalogue) -> dict[str, object]:
     crop = catalogue.get(lot.crop)
     cells = (
@@ -41,6 +80,8 @@ def _cells(lot: Lot, catalogue: Catalogue) -> dict[str, object]:
         None if lot.grams is None else _plain_number(Decimal(repr(lot.grams))),
         lot.packed,
         None if lot.germination is None else _plain_number(Decimal(repr(lot.germination)) * 100),
+        lot.counted,
+        "yes" if lot.ordered else None,
         _reversible(lot.notes),
     )
     return dict(zip(STOCK_COLUMNS, cells, strict=True))

@@ -49,6 +49,7 @@ def aligned(
     Parameters
     ----------
     headers : sequence of str
+        A heading of several lines stands with its last line just above its column.
     rows : sequence of sequences of str
         Each as long as ``headers``.
     right : collection of int
@@ -56,7 +57,10 @@ def aligned(
     indent : str
         Set before each line.
     """
-    table = [list(headers), *[list(row) for row in rows]]
+    heads = [header.split("\n") for header in headers]
+    tall = max(map(len, heads), default=1)
+    above = [[""] * (tall - len(lines)) + lines for lines in heads]
+    table = [*map(list, zip(*above, strict=True)), *map(list, rows)]
     widths = [max(width(row[column]) for row in table) for column in range(len(headers))]
     lines = []
     for row in table:

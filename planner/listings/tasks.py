@@ -22,7 +22,7 @@ TASK_COLUMNS = (
 
 
 def task_days(task: Task) -> str:
-    """Days of a task, as short as they can be read; an asterisk where given by hand."""
+    """Days of a task, as short as they can be read; an asterisk where set by hand."""
     return days_in_short(task.date, task.until) + (BY_HAND if task.origin == "by hand" else "")
 
 
@@ -113,7 +113,7 @@ def tasks_lines(plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date
         if week.goes_on:
             lines.append(f"  {going_on(week)}")
     if any(task.origin == "by hand" for task in tasks):
-        lines += ["", f"{BY_HAND} given by hand"]
+        lines += ["", f"{BY_HAND} set by hand"]
     climate = climate_doubts(plan.garden.site, plan.garden.climate)
     doubts = [*(f"  {sentence}." for sentence in climate), *_sentences(plan, "doubts")]
     missing = _sentences(plan, "missing")

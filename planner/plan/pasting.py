@@ -12,7 +12,6 @@ from planner.garden import Bed, Garden, Planting, Structure, edits
 from planner.ground import shapes
 from planner.ground.dropping import carried, plot_box
 from planner.plan import Plan
-from planner.season.spans import planting_span, year_span
 
 #: Offsets of what is pasted are rounded to this. [m]
 STEP = 0.1
@@ -114,7 +113,7 @@ def _paste_planting(
 ) -> tuple[Garden, str]:
     if bed not in garden.beds_by_id:
         raise edits.EditError(f"{planting.crop} has no bed to go to", fix="Select a bed and paste again")
-    by = _years_off(garden, planting, year)
+    by = _years_off(source, planting, year)
     garden, key = edits.add_planting(garden, bed, planting.crop, planting.year + by)
     own = ("id", "bed", "crop", "year")
     fields = {name: getattr(planting, name) for name in type(planting).model_fields if name not in own}
@@ -148,8 +147,8 @@ def _onto_free_ground(garden: Garden, key: str, year: int) -> Garden:
 
 def _years_off(garden: Garden, planting: Planting, year: int) -> int:
     """By how many years a planting is moved so that it grows in a growing year."""
-    grows = planting_span(garden.site, planting).meets(year_span(garden.site, year))
-    return 0 if grows else year - planting.year
+    plan = Plan(garden, year)
+    return 0 if plan.span_of(planting).meets(plan.span) else year - planting.year
 
 
 def _years_later(day: dt.date, years: int) -> dt.date:

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
-from planner.season.harvest import Harvest
+from planner.season.harvest import Harvest, work_out_harvest
+from planner.season.overwintering import bears_winter
 from planner.season.planting_dates import Dated
+from planner.season.start_day import Start
 
 
 def clearing_day(
@@ -36,6 +40,34 @@ def clearing_day(
         if frost is not None and last.day > frost:
             return Dated(max(frost, on.day), "Killed by the first autumn frost", "practice"), ()
     return Dated(last.day, "When the harvest is over"), ()
+
+
+def still_standing(context: DateContext, start: Start, up: Dated | None) -> dt.date | None:
+    """A day on which a planting without a known end still stands; None where that is not known either.
+
+    It is the first harvest as it would be in the kitchen garden, since seed ripens later than that; else,
+    of what lives through the winter that follows its start, the last frost of that winter.
+
+    Parameters
+    ----------
+    context : DateContext
+        Of a planting of which no clearing is known.
+    start : Start
+    up : Dated, optional
+        Emergence.
+    """
+    on = start.on_plot
+    if on is None or context.stays_for_years:
+        return None
+    eaten = context._replace(planting=context.planting.with_(purpose="kitchen"))
+    harvest = work_out_harvest(eaten, start, up)
+    if harvest.first is not None:
+        return harvest.first.day
+    frost = context.frosts.first_after(shift(on.day, -60))
+    late = frost is not None and on.day > shift(frost, -practice.SOWN_LATE)
+    if late and (practice.very_hardy(context.crop) or bears_winter(context)):
+        return context.frosts.last_after(on.day)
+    return None
 
 
 def _dug_in(context: DateContext, on: Dated | None) -> tuple[Dated | None, tuple[str, ...]]:

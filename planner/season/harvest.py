@@ -98,7 +98,9 @@ def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
 
 def _worked_out_harvest(context: DateContext, start: Start, up: Dated | None) -> Harvest:
     """The first harvest by the rules, with the heat it finds, notes and doubts; its last day is left open."""
-    if context.planting.purpose == "seed":
+    if context.planting.purpose == "seed" and not practice.lifted_as_seed(
+        context.planting.crop, context.start
+    ):
         missing = (
             f"{context.name} is grown for seed: days to ripe seed are not known; give its harvest by hand"
         )

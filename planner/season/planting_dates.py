@@ -96,6 +96,8 @@ class Dates:
         It is a perennial left in its ground; its harvest is that of the growing year wanted.
     sow, prick_out, harden_off, set_out, emerge, thin, support_up, mulch, earth_up, flower : Dated or None
     first_harvest, last_harvest, clear : Dated or None
+    stands_on : date or None
+        A day on which it still stands; of a planting whose clearing is not known.
     covers : tuple of CoverDays
     heat : HeatSum or None
         Of crops that a cool summer may leave unripe, where the monthly means are known.
@@ -122,6 +124,7 @@ class Dates:
     first_harvest: Dated | None = None
     last_harvest: Dated | None = None
     clear: Dated | None = None
+    stands_on: dt.date | None = None
     covers: tuple[CoverDays, ...] = ()
     heat: HeatSum | None = None
     ripens: bool = True

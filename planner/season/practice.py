@@ -8,6 +8,7 @@ from __future__ import annotations
 from planner.crops import Crop
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
+from planner.ground.bed_spacing import spacings
 
 # -- indoors --------------------------------------------------------------------------------------
 
@@ -106,6 +107,8 @@ CURED: dict[str, int] = {
     "sweet_potato": 7,
     "winter_squash": 10,
 }
+#: Crops whose seed is what is lifted of them: cloves, bulbs or tubers to plant again.
+LIFTED_AS_SEED = ("garlic", "jerusalem_artichoke", "potato", "shallot")
 #: Onions from sets planted in autumn keep 2 to 3 months only (Mason K, Simply Vegetables, April 2022). [days]
 AUTUMN_SETS_KEEP = 75
 
@@ -160,6 +163,19 @@ def very_hardy(crop: Crop | None) -> bool:
     return crop is not None and crop.hardiness is not None and crop.hardiness.value == "very hardy"
 
 
+def lifted_as_seed(crop: str, start: str) -> bool:
+    """Whether what is kept of it for planting is lifted when its crop is, and no seed has to ripen.
+
+    Parameters
+    ----------
+    crop : str
+        Key of the catalogue.
+    start : str
+        How the planting starts.
+    """
+    return start in LIFTED and crop in LIFTED_AS_SEED
+
+
 def frost_cuts_shoots(crop: str, start: str) -> bool:
     """Whether frost cuts its shoots though its class is hardy.
 
@@ -207,13 +223,21 @@ def sowing_of(planting: Planting, figures: PlantingFigures) -> str:
     return "drill" if figures.number("sowing_spacing") is not None else "stations"
 
 
+def _final_spacing(planting: Planting, figures: PlantingFigures) -> float | None:
+    """Distance from plant to plant in the row after thinning; None if unknown. [m]"""
+    arrangement = planting.arrangement
+    if arrangement.kind in ("rows", "staggered") and arrangement.spacing_for == "beds":
+        return spacings(arrangement, figures)[0]
+    return figures.number("in_row_spacing")
+
+
 def is_thinned(planting: Planting, figures: PlantingFigures) -> bool:
     """Whether a sown planting is thinned: a drill, or several seeds to a station."""
     sowing = sowing_of(planting, figures)
     if planting.purpose == "green manure" or sowing == "broadcast":
         return False
     if sowing == "drill":
-        sown, final = figures.number("sowing_spacing"), figures.number("in_row_spacing")
+        sown, final = figures.number("sowing_spacing"), _final_spacing(planting, figures)
         return sown is not None and final is not None and sown < final - 1e-9
     germination = figures.number("germination")
     return germination is not None and germination < STATION_SURE

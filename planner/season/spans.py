@@ -95,8 +95,9 @@ def planting_span(site: Site, planting: Planting, dates: Dates | None = None) ->
     """Days a planting takes its plot.
 
     What was really done, else what was given by hand, else what the dates say; where they say
-    nothing, its growing year's first and last day.  A planting that stays for years has an open
-    end (:attr:`Span.open`) until it is taken out.
+    nothing, its growing year's first and last day.  What still stands beyond that year
+    (``Dates.stands_on``) or begins after it has the last day of the growing year it is in then.  A
+    planting that stays for years has an open end (:attr:`Span.open`) until it is taken out.
 
     Parameters
     ----------
@@ -116,8 +117,15 @@ def planting_span(site: Site, planting: Planting, dates: Dates | None = None) ->
     if last is None and dates is not None and dates.stays_for_years:
         last = OPEN_END
     begin = first or min(year.first, last or year.first)
-    end = last or max(year.last, first or year.last)
+    stands = dates.stands_on if dates is not None else None
+    end = last or max(year.last, _year_end(site, first or year.first), _year_end(site, stands or year.first))
     return Span(min(begin, end) if planting.first is None else begin, max(begin, end))
+
+
+def _year_end(site: Site, day: dt.date) -> dt.date:
+    """Last day of the growing year in which a day lies, as far as the calendar goes."""
+    year = growing_year(site, day)
+    return year_span(site, min(max(year, dt.MINYEAR), dt.MAXYEAR - 1)).last
 
 
 def bench_span(dates: Dates) -> Span | None:

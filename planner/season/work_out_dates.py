@@ -11,7 +11,7 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 from __future__ import annotations
 
 from planner.season.care import earthing_up_day, indoor_steps, mulching_day, support_day, thinning_day
-from planner.season.clearing import clearing_day
+from planner.season.clearing import clearing_day, still_standing
 from planner.season.covers import cover_days
 from planner.season.date_inputs import DateContext, DateInputs, context_of
 from planner.season.emergence import emergence_day
@@ -61,6 +61,7 @@ def work_out(inputs: DateInputs) -> Dates:
         first_harvest=first,
         last_harvest=_last_before_clearing(harvest, clear),
         clear=clear,
+        stands_on=None if clear is not None else still_standing(context, start, up),
         covers=cover_days(context, on, flower, first, clear),
         heat=harvest.heat,
         ripens=harvest.ripens,

@@ -11,7 +11,7 @@ from planner.listings.phrases import BY_HAND
 from planner.plan import Plan
 from planner.season.planting_dates import Dated
 from planner.sheets.bed_frame import BedFrame
-from planner.sheets.cautions import bed_cautions, in_full_and_named
+from planner.sheets.cautions import bed_cautions, caution_words, in_full_and_named
 from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper
 from planner.sheets.tape import RowDirection
@@ -75,7 +75,7 @@ def how_dated(plan: Plan, days: Sequence[Dated]) -> str:
     frost_known = frosts.last is not None or frosts.first is not None
     worked_out = any(at.origin == "worked out" for at in days)
     risk = f" for frost at {frosts.risk} % risk" if worked_out and frost_known else ""
-    hand = f"; {BY_HAND} given by hand" if any(at.pinned for at in days) else ""
+    hand = f"; {BY_HAND} set by hand" if any(at.pinned for at in days) else ""
     return f" The day at a box is the one planned{risk}{hand}."
 
 
@@ -92,7 +92,7 @@ def finding_blocks(bed: Bed, findings: Iterable[Finding], paper: Paper) -> list[
     words = []
     for finding in findings:
         if bed.id in finding.beds and (finding.severity != "note" or finding.waived):
-            reason = f" (let stand: {finding.waived})" if finding.waived else ""
+            reason = f" (accepted: {finding.waived})" if finding.waived else ""
             words.append(f"{finding.text}{reason}.")
     if not words:
         return []
@@ -100,7 +100,7 @@ def finding_blocks(bed: Bed, findings: Iterable[Finding], paper: Paper) -> list[
     if rest > 0:
         words = [*words[:_MOST_FINDINGS], f"And {rest} more, in the program's list of findings."]
     blocks = [block for text in words for block in paragraph(paper, text, indent=True, size=_SMALL)]
-    blocks[0] = with_label(paper, "Left standing", blocks[0], _SMALL)
+    blocks[0] = with_label(paper, "Findings", blocks[0], _SMALL)
     return [*blocks, gap(3.0)]
 
 
@@ -115,8 +115,9 @@ def caution_blocks(plan: Plan, bed: Bed, paper: Paper) -> list[Block]:
     """
 
     def lines(caution: Caution) -> list[Block]:
-        words = f"{caution.text} [{caution.source}]"
-        return paragraph(paper, words, indent=True, size=_SMALL, together=True)
+        return paragraph(
+            paper, caution_words(plan.catalogue, caution), indent=True, size=_SMALL, together=True
+        )
 
     in_full, named = in_full_and_named(
         bed_cautions(plan, bed), lambda caution: len(lines(caution)), _MOST_CAUTION_LINES

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Sequence
 
 import shapely
 
-from planner.crops import Crop
+from planner.crops import Catalogue, Crop
 from planner.crops.cautions import Caution, cautions, cautions_at_work
 from planner.garden import Bed
 from planner.ground.shapes import plan_polygon
@@ -67,6 +67,12 @@ def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
             if caution.key not in OF_THE_PLANTS:
                 found.setdefault(caution.key, caution)
     return tuple(found.values())
+
+
+def caution_words(catalogue: Catalogue, caution: Caution) -> str:
+    """A caution as it is printed: its text, then who says so."""
+    source = catalogue.source_in_brief(caution.source)
+    return f"{caution.text} ({source})" if source else caution.text
 
 
 def in_full_and_named(

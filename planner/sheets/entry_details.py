@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.crops import Figure
-from planner.listings.phrases import START_SENTENCES, counted, grams, span
+from planner.listings.phrases import PURPOSE_WORDS, START_SENTENCES, counted, grams, span
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.words import capital
 
@@ -23,11 +23,11 @@ def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
         ("In the bed", _days(printed)),
         ("Cover", "; ".join(_covers(printed))),
         ("Support", _support(printed)),
-        ("For", planting.purpose if planting.purpose != "kitchen" else ""),
+        ("Use", PURPOSE_WORDS[planting.purpose] if planting.purpose != "kitchen" else ""),
         ("Tended by", planting.tended_by),
     ]
     warnings = (part.problem, *part.missing, *dates.missing, *dates.doubts)
-    pairs += [("Mind", f"{capital(text)}.") for text in warnings if text]
+    pairs += [("Warning", f"{capital(text)}.") for text in warnings if text]
     return [(label, text) for label, text in pairs if text]
 
 
@@ -37,7 +37,7 @@ def _start(printed: PrintedPlanting) -> str:
     if part.start == "sown":
         if printed.planting.arrangement.kind == "scatter":
             return "sown in place, broadcast"
-        words += ", in a drill" if part.sowing == "drill" else ", station by station"
+        words += ", in a drill" if part.sowing == "drill" else ", plant by plant"
     return words
 
 
@@ -69,7 +69,7 @@ def _seed(printed: PrintedPlanting) -> str:
         return ""
     if printed.planting.arrangement.kind == "scatter":
         return f"{counted(each, 'seed')} for every plant"
-    return f"{counted(each, 'seed')} to a station" + ("; thin to 1" if each > 1 else "")
+    return f"{counted(each, 'seed')} for each plant" + ("; thin to 1" if each > 1 else "")
 
 
 def _drill(printed: PrintedPlanting) -> str:

@@ -40,7 +40,7 @@ def row_blocks(printed: PrintedPlanting, paper: Paper) -> list[Block]:
         return []
     if arrangement.kind == "scatter":
         words = f"scattered evenly, {arrangement.density:g} to the square metre"
-        return [labelled_text(paper, "Stand", words)]
+        return [labelled_text(paper, "Spacing", words)]
     if arrangement.kind == "places":
         return [labelled_text(paper, "Places", _places(printed))]
     return []

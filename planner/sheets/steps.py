@@ -33,7 +33,7 @@ def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[
     """
     on = dates.on_plot
     planted_before = dates.stays_for_years and on is not None and on.day < year.first
-    found = [Step("look over")] if planted_before else _starting(dates, thinned or dates.thin is not None)
+    found = [Step("inspect")] if planted_before else _starting(dates, thinned or dates.thin is not None)
     if planting.support is not None:
         found.append(Step("support up", dates.support_up))
     laid, taken_off = _covering(planting, dates)
@@ -68,7 +68,7 @@ def _starting(dates: Dates, thinned: bool) -> list[Step]:
     if dates.start == "bought":
         return [Step("get"), Step("harden off", dates.harden_off), Step("set out", dates.set_out)]
     if dates.start == "standing":
-        return [Step("look over")]
+        return [Step("inspect")]
     return [Step("get"), Step("plant", dates.set_out), Step("comes up", dates.emerge)]
 
 

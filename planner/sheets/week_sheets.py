@@ -17,7 +17,7 @@ from planner.listings.weeks import Week, going_on, weeks
 from planner.plan import Plan
 from planner.season.tasks import Task
 from planner.sheets import fonts
-from planner.sheets.cautions import work_cautions
+from planner.sheets.cautions import caution_words, work_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
@@ -241,7 +241,7 @@ class WeekSheets:
         found = work_cautions(self.plan, week.begins)
         new = [caution for caution in found if caution.key not in printed]
         printed.update(caution.key for caution in new)
-        texts = [f"Take care: {caution.text} [{caution.source}]" for caution in new]
+        texts = [f"Take care: {caution_words(self.plan.catalogue, caution)}" for caution in new]
         names = [caution.key.replace("_", " ") for caution in found if caution not in new]
         if names:
             texts.append(f"Take care, as said before: {'; '.join(names)}.")

@@ -98,7 +98,11 @@ def test_what_stands_already_needs_nothing():
 @pytest.mark.parametrize(
     ("fields", "seeds", "words"),
     [
-        ({"crop": "bare"}, None, "No germination is known for bare: seeds per station cannot be worked out"),
+        (
+            {"crop": "bare"},
+            None,
+            "No germination is known for bare: seeds for each plant cannot be worked out",
+        ),
         ({"crop": "bare", "start": "raised"}, None, "No germination is known for bare: seeds to raise"),
         ({"crop": "bare", "sowing": "drill"}, 6 * 24, "No seeds per gram are known for bare"),
         ({"crop": "dead"}, None, "No germination is known for dead"),

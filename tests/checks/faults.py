@@ -145,13 +145,13 @@ case(
     4.8,
 )
 case(
-    "no row fits",
+    "no plant fits",
     "outside",
     "",
     "stop",
-    lambda wide: made(bed(outline=rectangle(4.8, wide)), beans(arrangement=rows(0.3, 0.6))),
-    0.5,
-    0.6,
+    lambda long: made(bed(outline=rectangle(long, 0.25)), beans(arrangement=rows(0.3, 0.6))),
+    0.28,
+    0.29,
 )
 case(
     "places out of the plot",
@@ -1081,6 +1081,31 @@ case(
     ),
     0.52,
     0.9,
+)
+case(
+    "squashes of two beds that hang over the path between them",
+    "crowding",
+    "hanging",
+    "note",
+    lambda path: made(
+        bed("b1"),
+        bed("b2", rectangle(center=(0.0, 1.2 + path))),
+        *(
+            planting(
+                key,
+                bed=ground,
+                crop="winter_squash",
+                start="raised",
+                first=day(6, 1),
+                arrangement={"kind": "rows"},
+            )
+            for key, ground in (("p1", "b1"), ("p2", "b2"))
+        ),
+        climate=WARM.with_(first_frost=FrostDates(risk_10="10-27", risk_50="11-17", risk_90="11-30")),
+        site=SITE.with_(path_width=0.0),
+    ),
+    0.4,
+    0.5,
 )
 case(
     "rows at either side of the edge",

@@ -45,18 +45,10 @@ def test_amounts_as_text(bedwright, file):
     lines = out.splitlines()
     assert lines[0] == "Plot, growing year 2025"
     north = lines.index("North (5.76 m²)")
-    assert lines[north + 1].split() == [
-        "crop",
-        "variety",
-        "start",
-        "plants",
-        "rows",
-        "seeds",
-        "grams",
-        "raise",
-        "get",
-    ]
-    assert lines[north + 2].split()[:5] == ["cabbage", "Drum", "raised", "36", "3"]
+    assert lines[north + 1].split() == ["plants", "sets,", "plants"]
+    heads = "crop variety start plants rows seeds grams to raise needed"
+    assert lines[north + 2].split() == heads.split()
+    assert lines[north + 3].split()[:5] == ["cabbage", "Drum", "raised", "36", "3"]
     assert "Totals" in lines
     problems = lines[lines.index("Problems") :]
     assert any("garlic lie outside its plot." in line for line in problems)
@@ -109,7 +101,7 @@ def test_totals_agree_with_the_plantings(bedwright, tmp_path):
     )
     save(GARDEN.with_(plantings=plantings), tmp_path / "t.bedwright")
     _, out, _ = bedwright("amounts", str(tmp_path / "t.bedwright"))
-    total = out[out.index("Totals") :].splitlines()[2].split()
+    total = out[out.index("Totals") :].splitlines()[3].split()
     assert total[:3] == ["cabbage", "3", "108"]
 
 

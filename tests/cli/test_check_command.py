@@ -57,7 +57,7 @@ def test_stop_exits_with_1_until_it_is_waived(taken_twice: Path, capsys: pytest.
         garden = e.waive(garden, one.key, "sown on purpose")
     save(garden, taken_twice)
     assert main(["check", str(taken_twice)]) == 0
-    assert "waved aside (1)" in capsys.readouterr().out
+    assert "accepted (1)" in capsys.readouterr().out
 
 
 def test_json_has_all_fields_of_each_finding(taken_twice: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -74,7 +74,7 @@ def test_year_and_lore_are_taken(capsys: pytest.CaptureFixture[str]) -> None:
     path = str(resources.sample_folder() / "hollow_lane.bedwright")
     assert main(["check", path, "--year", "2025", "--json"]) == 0
     plain = json.loads(capsys.readouterr().out)
-    assert main(["check", path, "--year", "2025", "--json", "--lore"]) == 0
+    assert main(["check", path, "--year", "2025", "--json", "--hearsay"]) == 0
     lore = json.loads(capsys.readouterr().out)
     assert len(lore) > len(plain) > 0
     assert all(record["from"] < "2026-01-01" for record in plain)

@@ -28,7 +28,7 @@ def _show(window, title: str):
 
 
 def test_every_crop_has_a_page_with_all_its_sources(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     catalogue = sample.document.catalogue
     for crop in catalogue.crops.values():
         page.show_crop(crop)
@@ -40,7 +40,7 @@ def test_every_crop_has_a_page_with_all_its_sources(sample):
 
 
 def test_a_window_that_only_frost_ends_shows_its_last_day_in_this_garden(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     zinnia = sample.document.catalogue.crops["zinnia"]
     frost = sample.document.plan.frosts().first
     page.show_crop(zinnia)
@@ -51,7 +51,7 @@ def test_a_window_that_only_frost_ends_shows_its_last_day_in_this_garden(sample)
 
 
 def test_bar_of_the_harvest_is_the_gardens_own(sample):
-    page, crops = _show(sample, "Crop"), sample.document.catalogue.crops
+    page, crops = _show(sample, "About this crop"), sample.document.catalogue.crops
     page.show_crop(crops["melon"])
     assert "does not ripen in the open here" in page.year.accessibleDescription()
     page.show_crop(crops["sweet_corn"])
@@ -65,23 +65,23 @@ def test_bar_of_the_harvest_is_the_gardens_own(sample):
 
 
 def test_lore_is_hidden_until_it_is_asked_for(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     page.show_crop(sample.document.catalogue.crops["carrot"])
-    before = page.text.toPlainText().count("lore")
+    before = page.text.toPlainText().count("hearsay")
     page.lore = True
     page._refresh()
-    assert page.text.toPlainText().count("lore") > before
+    assert page.text.toPlainText().count("hearsay") > before
 
 
 def test_an_own_figure_stands_beside_the_published_one(sample):
-    page = _show(sample, "Crop")
+    page = _show(sample, "About this crop")
     page.show_crop(sample.document.catalogue.crops["carrot"])
     assert "Long Hallow" in page.text.toPlainText()
     assert "(the crop: 7.6 cm)" in page.text.toPlainText()
 
 
 def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
-    page = _show(sample, "Amounts")
+    page = _show(sample, "Quantities")
     parts = amounts(sample.document.plan)
     assert page.model.rowCount() == len(totals(parts))
     page.choice.setCurrentIndex(1)
@@ -92,7 +92,7 @@ def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
 
 
 def test_amounts_pass_the_model_tester(sample, qtmodeltester):
-    page = _show(sample, "Amounts")
+    page = _show(sample, "Quantities")
     qtmodeltester.check(page.model)
 
 
@@ -193,7 +193,7 @@ def test_a_renamed_variety_keeps_its_plantings(sample):
 
 
 def test_paper_shows_the_pages_of_the_pdf(sample):
-    page = _show(sample, "Paper")
+    page = _show(sample, "Print")
     assert page.page.maximum() >= len(sample.document.plan.beds)
     assert not page.sheet.pixmap().isNull()
     page.bed.setCurrentIndex(1)
@@ -206,53 +206,6 @@ def test_every_page_is_reached_with_a_key(sample):
         assert sample.action(f"page {number}").shortcut().toString() == f"Ctrl+{number + 1}"
         sample.action(f"page {number}").trigger()
         assert sample.pages.currentIndex() == number
-
-
-def _with_unsaved_work(open_hand, file: Path):
-    storage.save(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"), file)
-    window = open_hand().window
-    window.commands.file.open_path(file)
-    window.document.select((window.document.garden.beds[0].id,))
-    window.action("delete").trigger()
-    window.files.recovery.write()  # as the timer does, a moment later
-    return window
-
-
-def test_unsaved_work_of_a_window_that_is_gone_is_offered_again(open_hand, tmp_path: Path):
-    file = tmp_path / "plot.bedwright"
-    first = _with_unsaved_work(open_hand, file)
-    first.files._lock_file.unlock()  # what the system does when a process dies
-    second = open_hand().window
-    second.prompts.answers["recover"] = "take"
-    assert second.commands.file.open_path(file)
-    assert len(second.document.garden.beds) == len(first.document.garden.beds)
-    assert second.document.changed
-    second.document.undo_stack.undo()
-    assert len(second.document.garden.beds) == len(first.document.garden.beds) + 1
-
-
-def test_a_second_window_on_a_file_is_told_and_offered_nothing(open_hand, tmp_path: Path):
-    file = tmp_path / "plot.bedwright"
-    _with_unsaved_work(open_hand, file)
-    second = open_hand().window
-    assert second.commands.file.open_path(file)
-    assert any("another window" in text for text in second.prompts.errors)
-    assert not any(asked.startswith("recover") for asked in second.prompts.questions)
-
-
-def test_saving_takes_the_kept_work_away(open_hand, tmp_path: Path):
-    window = open_hand().window
-    window.prompts.answers["save"] = str(tmp_path / "new.bedwright")
-    from planner.garden.edits import BedRange
-
-    window.commands.draw.add_beds(BedRange("", 2.0, 1.0))
-    window.files.recovery.write()
-    kept = window.files.recovery.written
-    assert kept is not None
-    assert kept.exists()
-    assert window.files.save()
-    assert not kept.exists()
-    assert window.files.recovery.written is None
 
 
 def test_the_day_goes_with_the_ribbon(sample, qtbot):

@@ -141,11 +141,19 @@ def test_what_is_no_crop_is_not_taken(beds: Hand, qapp) -> None:
     assert beds.view.gesture is None
 
 
-def test_a_crop_too_wide_for_its_bed_says_what_to_do(open_hand) -> None:
-    hand = open_hand(garden(bed("b1", rectangle(2.0, 0.1), name="Strip")))
-    hand.drop("carrot", [(0.0, 0.0)])
+def test_a_crop_too_large_for_its_bed_says_what_to_do(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(0.6, 0.4), name="Box")))
+    hand.drop("rhubarb", [(0.0, 0.0)])
     assert hand.garden.plantings == ()
-    assert "No row of carrot fits" in hand.message()
+    assert "No rhubarb fits" in hand.message()
+
+
+def test_a_strip_of_thirty_centimetres_holds_a_row(open_hand) -> None:
+    hand = open_hand(garden(bed("b1", rectangle(4.8, 0.3), name="Strip")))
+    hand.drop("cabbage", [(0.0, 0.0)])
+    (planting,) = hand.garden.plantings
+    layout = hand.window.document.plan.placed(planting).layout
+    assert (layout.row_count, layout.count) == (1, 11)
 
 
 def test_a_round_bed_is_planted(open_hand) -> None:

@@ -56,9 +56,13 @@ def test_every_station_lies_in_its_plot_and_keeps_its_distance(plot, s, r, how):
 
 
 @given(plots, spacings, spacings, turns)
-def test_stations_keep_half_a_spacing_from_the_outline(plot, s, r, direction):
+def test_stations_keep_their_room_from_the_outline(plot, s, r, direction):
     layout = lay_rows(plot, s, r, direction=direction)
-    scale = np.array([s / 2, r / 2])
+    height = np.diff(shapely.bounds(turned(plot, -direction))[1::2])[0]
+    lone = math.floor(height / r + 0.04 + 1e-9) <= 1
+    # by itself, or in arms narrower than a row spacing, a row needs the room of its plants
+    across = min(0.48 * s, r / 2, height / 4) if lone else 0.48 * min(s, r)
+    scale = np.array([0.48 * s, across])
     outline = shapely.transform(turned(plot, -direction).boundary, lambda points: points / scale)
     places = turned(shapely.multipoints(layout.points), -direction)
     places = shapely.transform(places, lambda points: points / scale)

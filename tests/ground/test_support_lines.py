@@ -44,8 +44,8 @@ def test_plants_are_beside_the_line_on_its_sides(sides, count):
 
 def test_without_a_line_plants_are_in_rows():
     layout = Plan(_garden(), 2026).placed(_garden().plantings[0]).layout
-    assert layout.row_count == 1
-    assert set(layout.points[:, 1]) == {0.0}
+    assert layout.row_count == 2
+    assert set(layout.points[:, 1]) == {-0.305, 0.305}
 
 
 def test_a_line_longer_than_its_bed_reports_the_number_lost():

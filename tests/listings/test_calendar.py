@@ -71,7 +71,7 @@ def test_events_are_whole_days_with_an_end_beyond_them(document):
         assert event["UID"] == uid(document, task)
         assert event["DTSTAMP"] == "20260201T083000Z"
     assert ODD.strip() in events[0]["SUMMARY"]
-    assert "The date was given by hand" in events[0]["DESCRIPTION"]
+    assert "The date was set by hand" in events[0]["DESCRIPTION"]
 
 
 def test_another_reader_finds_the_same(document):

@@ -55,7 +55,7 @@ def test_the_gravest_come_first_and_waived_ones_last():
         "  cover: It is so.",
         "  cover: It is so.",
         "",
-        "waved aside (1)",
+        "accepted (1)",
         "  cover: It is so. Reason: on purpose",
     ]
 

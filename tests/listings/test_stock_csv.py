@@ -25,6 +25,8 @@ LOTS = st.builds(
     grams=st.none() | st.floats(0, 1_000_000),
     packed=st.none() | st.integers(1800, 2400),
     germination=st.none() | st.floats(0, 1),
+    counted=st.none() | st.dates(),
+    ordered=st.booleans(),
     notes=TEXTS | st.sampled_from(["=cmd()", "\t=x", " =x", "'", "a\nb", "a\rb", "  spaces  "]),
 )
 
@@ -45,7 +47,9 @@ def test_no_cell_is_computed_by_a_spreadsheet(lots):
 
 def test_written_stock_is_rfc_4180():
     text = stock_csv([Lot(id="l1", crop="carrot", variety='N, "x"', grams=2.5, germination=0.57)], CATALOGUE)
-    assert text == ('crop,variety,seeds,grams,packed,germination %,notes\r\ncarrot,"N, ""x""",,2.5,,57,\r\n')
+    assert text == (
+        'crop,variety,seeds,grams,packed,germination %,counted,ordered,notes\r\ncarrot,"N, ""x""",,2.5,,57,,,\r\n'
+    )
     assert stock_csv((), CATALOGUE).count("\r\n") == 1
 
 

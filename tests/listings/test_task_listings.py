@@ -59,7 +59,7 @@ def test_a_drill_says_how_it_is_sown():
     sown = words(plan_of(CARROT))["sow"]
     assert sown[0] == "Sow carrot"
     assert sown[1].startswith("36 plants, ")
-    assert "to a station" in sown[1]
+    assert "for each plant" in sown[1]
 
 
 def test_what_follows_on_the_ground_has_no_amount():
@@ -103,7 +103,7 @@ def test_text_has_a_box_a_line_and_says_what_is_odd_and_unknown():
     lines = tasks_lines(plan, work_between(plan), D(2026, 1, 1), D(2026, 12, 31))
     assert lines[0] == "Garden, work from 1 Jan 2026 to 31 Dec 2026"
     assert "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g)." in lines
-    assert "* given by hand" in lines
+    assert "* set by hand" in lines
     assert any("carrot is cleared on 20 Apr, before its first harvest" in line for line in lines)
     bare = Plan(garden(bed(), planting()), 2026, CATALOGUE)
     lines = tasks_lines(bare, (), D(2026, 1, 1), D(2026, 12, 31))

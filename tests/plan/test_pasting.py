@@ -9,6 +9,7 @@ from making import bed, garden, planting, rectangle
 
 from planner.garden import Places, Stretch, Whole
 from planner.garden.edits import EditError, put_variety
+from planner.plan import Plan
 from planner.plan.pasting import copied, offset_to, paste
 
 D = dt.date
@@ -95,3 +96,15 @@ def test_a_planting_needs_a_bed():
         paste(garden(bed("b7")), copied(SOURCE, ["p1"]), (0, 0), None, 2026)
     made, (key,) = paste(garden(bed("b7")), copied(SOURCE, ["p1"]), (0, 0), "b7", 2026)
     assert made.plantings_by_id[key].bed == "b7"
+
+
+def test_what_was_planted_last_autumn_grows_in_the_year_it_is_pasted_in():
+    source = garden(bed("b1"), bed("b2"), planting("p1", crop="garlic", year=2025, first=D(2025, 10, 12)))
+    assert planting_in(Plan(source, 2026), "p1")  # worked out, without a last day by hand
+    made, (key,) = paste(source, copied(source, ["p1"]), (0.0, 0.0), "b2", 2026)
+    assert made.plantings_by_id[key].year == 2025
+    assert planting_in(Plan(made, 2026), key)
+
+
+def planting_in(plan, key):
+    return key in {one.id for one in plan.plantings}

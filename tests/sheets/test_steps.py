@@ -30,7 +30,7 @@ def words(dates: Dates, thinned: bool = False, **fields) -> list[str]:
         ("raised", ["sow", "prick out", "harden off", "set out", "pick from", "pick until", "clear"]),
         ("bought", ["get", "harden off", "set out", "pick from", "pick until", "clear"]),
         ("tubers", ["get", "plant", "comes up", "pick from", "pick until", "clear"]),
-        ("standing", ["look over", "pick from", "pick until", "clear"]),
+        ("standing", ["inspect", "pick from", "pick until", "clear"]),
     ],
 )
 def test_without_dates_each_start_has_its_boxes(start, expected):
@@ -108,6 +108,6 @@ def test_of_what_stands_for_years_only_this_years_work_is_meant():
         first_harvest=on(4, 20),
         clear=on(12, 31, 2032),
     )
-    assert words(old, crop="asparagus") == ["look over", "pick from", "pick until"]
+    assert words(old, crop="asparagus") == ["inspect", "pick from", "pick until"]
     new = Dates(start="crowns", stays_for_years=True, set_out=on(4, 1))
     assert words(new, crop="asparagus") == ["get", "plant", "comes up", "pick from", "pick until"]

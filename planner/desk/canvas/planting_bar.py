@@ -18,7 +18,7 @@ from planner.sheets.family_inks import family_ink
 _DAY = dt.timedelta(days=1)
 
 #: What is said of where a date comes from.
-MARKS = {"worked out": "", "by hand": ", pinned", "done": ", done"}
+MARKS = {"worked out": "", "by hand": ", set by hand", "done": ", done"}
 
 _STEPS = (
     ("sow", "sow"),

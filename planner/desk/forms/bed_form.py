@@ -53,7 +53,7 @@ class BedForm(Form):
     # -- fields -----------------------------------------------------------------------------
 
     def _make_outline(self) -> None:
-        self.section("Outline")
+        self.section("Shape")
         self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
         self.across = fields.length_field("Centre, across", lambda: self.units)

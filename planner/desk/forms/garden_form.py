@@ -8,15 +8,33 @@ from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import amounts
 from planner.desk.forms import fields
+from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.garden import edits
+from planner.garden.coordinates import (
+    parse_latitude,
+    parse_longitude,
+    parse_place,
+    show_latitude,
+    show_longitude,
+)
 from planner.garden.units import show_area
 from planner.words import MONTHS
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
-_MONTHS = ((None, "by the hemisphere"), *enumerate(MONTHS, start=1))
+_NAMES = (
+    (None, ""),
+    ("british", "British: courgette, aubergine"),
+    ("american", "American: zucchini, eggplant"),
+)
+_MONTHS = ((None, ""), *enumerate(MONTHS, start=1))
+
+
+def _latitude_or_place(text: str) -> float | tuple[float, float]:
+    """A latitude, or a place as maps write it: a latitude with its longitude."""
+    return parse_place(text) or parse_latitude(text)
 
 
 class GardenForm(Form):
@@ -32,27 +50,30 @@ class GardenForm(Form):
         self.unit = fields.ChoiceField("Units", _UNITS)
         self.row("Units", self.unit)
         self.unit.chosen.connect(lambda unit: self._site("Change the units", units=unit))
+        self.names = fields.ChoiceField("Names of crops", _NAMES)
+        self.row("Names of crops", self.names)
+        self.names.chosen.connect(lambda names: self._site("Change the names of crops", crop_names=names))
         self.section("Place")
-        self.latitude = fields.number_field("Latitude", after="°", may_be_empty=True)
-        self.longitude = fields.number_field("Longitude", after="°", may_be_empty=True)
+        self.latitude = TypedField("Latitude", _latitude_or_place, show_latitude, may_be_empty=True)
+        self.longitude = TypedField("Longitude", parse_longitude, show_longitude, may_be_empty=True)
         self.row("Latitude", self.latitude)
         self.row("Longitude", self.longitude)
-        self.latitude.typed.connect(lambda value: self._site("Set the latitude", latitude=value))
+        self.latitude.typed.connect(self._set_latitude)
         self.longitude.typed.connect(lambda value: self._site("Set the longitude", longitude=value))
-        self.bearing = fields.number_field("Bearing of plan-up", after="°")
-        self.row("Up is at", self.bearing)
-        self.bearing.setToolTip("Compass bearing of the upper edge of the sheet, clockwise from true north")
+        self.bearing = fields.number_field("Top of the plan faces", after="°")
+        self.row("Top of the plan faces", self.bearing)
+        self.bearing.setToolTip("As a compass bearing, clockwise from true north: 0° is north, 90° is east")
         self.bearing.typed.connect(lambda value: self._site("Turn north", bearing_up=value))
         self.month = fields.ChoiceField("First month of the growing year", _MONTHS)
         self.row("Year begins", self.month)
         self.month.chosen.connect(lambda month: self._site("Set the first month", first_month=month))
-        self.section("Ways")
+        self.section("Reach and paths")
         self.reach = fields.length_field("Reach into a bed", lambda: self.units)
-        self.path = fields.length_field("Least width of a path", lambda: self.units)
+        self.path = fields.length_field("Narrowest path", lambda: self.units)
         self.row("Reach", self.reach)
-        self.row("Least path", self.path)
+        self.row("Narrowest path", self.path)
         self.reach.typed.connect(lambda value: self._site("Set the reach", reach=value))
-        self.path.typed.connect(lambda value: self._site("Set the least path", path_width=value))
+        self.path.typed.connect(lambda value: self._site("Set the narrowest path", path_width=value))
         self.climate_button = QPushButton("Climate and frost dates…")
         self.widget(self.climate_button)
         self.hint = self.words()
@@ -60,6 +81,12 @@ class GardenForm(Form):
 
     def _site(self, text: str, **changes: Any) -> None:
         self.edit(text, lambda garden, _key, **new: edits.change_site(garden, **new), **changes)
+
+    def _set_latitude(self, value: float | tuple[float, float] | None) -> None:
+        if isinstance(value, tuple):
+            self._site("Set the place", latitude=value[0], longitude=value[1])
+        else:
+            self._site("Set the latitude", latitude=value)
 
     def refresh(self) -> None:
         """Show the garden as it is now."""
@@ -69,7 +96,7 @@ class GardenForm(Form):
         self.under.setText(
             f"Growing year {plan.year}, {plan.span.first:%d %b %Y} to {plan.span.last:%d %b %Y}"
         )
-        parts = amounts(plan)
+        parts = amounts(plan, plan.plantings)
         area = sum(plan.area(bed) for bed in plan.beds)
         plants = sum(part.plants for part in parts)
         self.totals.setText(
@@ -78,9 +105,14 @@ class GardenForm(Form):
         )
         self.name.show_value(site.name)
         self.unit.show_value(site.units)
+        usual_names = dict(_NAMES)[site.with_(crop_names=None).english]
+        self.names.setItemText(0, f"By the units ({usual_names})")
+        self.names.show_value(site.crop_names)
         self.latitude.show_value(site.latitude, "unknown")
         self.longitude.show_value(site.longitude, "unknown")
         self.bearing.show_value(site.bearing_up)
+        usual = MONTHS[site.with_(first_month=None).year_begins - 1]
+        self.month.setItemText(0, f"{usual}, as usual here")
         self.month.show_value(site.first_month)
         self.reach.show_value(site.reach)
         self.path.show_value(site.path_width)

@@ -11,6 +11,7 @@ from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
 from planner.plan import Plan
 from planner.season.planting_dates import Dated, Dates
+from planner.words import capital
 
 #: Said wherever posts are driven.
 POSTS = "Have buried services located before driving posts; follow local rules."
@@ -27,12 +28,12 @@ def count_lines(plan: Plan, part: Amount) -> list[str]:
         lines.append(f"Raise {part.raise_} to have enough, at {part.germination:.0%} germination")
     if part.acquire:
         word = {"bought": "plants"}.get(part.start, part.start)
-        lines.append(f"Get {part.acquire} {word}")
+        lines.append(f"{capital(word)} needed: {part.acquire}")
     if part.thinned_from:
         drill = show_length(plan.placed(part.planting).layout.row_length, units)
         lines.append(f"Sow {part.thinned_from} seeds along {drill} of drill, thin to {part.plants}")
     elif part.seeds_per_station:
-        lines.append(f"{part.seeds_per_station} seeds to a station, {part.seeds} in all")
+        lines.append(f"{part.seeds_per_station} seeds for each plant, {part.seeds} in all")
     if part.seed_grams:
         lines.append(f"{show_mass(part.seed_grams)} of seed")
     return lines

@@ -55,7 +55,7 @@ class StructureForm(Form):
     # -- fields -----------------------------------------------------------------------------
 
     def _make_outline(self) -> None:
-        self.section("Outline")
+        self.section("Shape")
         self.sizes = OutlineSizes(self, lambda name, value: self._resize(**{name: value}))
         self.length, self.wide, self.radius = self.sizes.length, self.sizes.width, self.sizes.radius
         self.turn = fields.number_field("Turn", after="°")

@@ -1,4 +1,4 @@
-"""The docks of the window: crops and outline at the left, details and findings at the right."""
+"""The docks of the window: crops and contents at the left, details and findings at the right."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ class Docks:
         self.contents = ContentsTree(document)
         self.details = Details(document)
         self.findings = FindingsPanel(findings)
-        self.left = _tabs("Crops and outline", {"Crops": self.crops, "Outline": self.contents})
+        self.left = _tabs("Crops and contents", {"Crops": self.crops, "Contents": self.contents})
         self.right = _tabs("Details and findings", {"Details": self.details, "Findings": self.findings})
         self._left_dock = _dock(window, "crops", "Crops", self.left)
         self._right_dock = _dock(window, "details", "Details", self.right)

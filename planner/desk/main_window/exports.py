@@ -137,14 +137,14 @@ class Exports:
         from planner.listings.export_files import table_kind, write_export
         from planner.listings.tables import csv_text
 
-        target = self._ask_for_target(".csv", "Table (*.csv)", "Amounts as table")
+        target = self._ask_for_target(".csv", "Table (*.csv)", "Quantities as table")
         if target is None:
             return False
         table = csv_text(amount_rows(amounts(self._document.plan)), AMOUNT_COLUMNS)
         return self._write(
             target,
             lambda: write_export(table, target, table_kind(AMOUNT_COLUMNS)),
-            f"Amounts written to {target}",
+            f"Quantities written to {target}",
         )
 
     # -- writing ----------------------------------------------------------------------------

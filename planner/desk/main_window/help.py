@@ -8,10 +8,10 @@ from PySide6.QtWidgets import QDialog, QDialogButtonBox, QMessageBox, QTextBrows
 from planner import __version__
 
 KEYS = """
-<h3>On the sheet</h3>
+<h3>On the plan</h3>
 <table cellpadding="3">
-<tr><td><b>Wheel</b></td><td>zoom at the pointer; two fingers on a pad move the sheet, a pinch zooms</td></tr>
-<tr><td><b>Space + drag</b>, middle button</td><td>move the sheet</td></tr>
+<tr><td><b>Wheel</b></td><td>zoom at the pointer; two fingers on a pad move the plan, a pinch zooms</td></tr>
+<tr><td><b>Space + drag</b>, middle button</td><td>move the plan</td></tr>
 <tr><td><b>Click</b></td><td>select a planting; on the rim, the name or free ground: the bed. <b>Alt + click</b>: the bed beneath</td></tr>
 <tr><td><b>Shift / Ctrl + click</b></td><td>add to the selection, take from it</td></tr>
 <tr><td><b>Drag</b></td><td>move; handles resize and turn. <b>Alt</b> holds the snapping off, <b>Escape</b> puts back</td></tr>

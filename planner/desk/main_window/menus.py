@@ -85,13 +85,14 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         LINE,
         Entry("save", "&Save", file.save, _KEYS.Save),
         Entry("save as", "Save &as…", file.save_as, "Ctrl+Shift+S"),
+        Entry("versions", "Earlier &versions…", file.show_versions),
         LINE,
         Entry("bed sheets", "&Bed sheets as PDF…", exports.bed_sheets, "Ctrl+Shift+P", "paper"),
         Entry("bed sheet", "Sheet of the selected be&ds as PDF…", exports.sheets_of_selected_beds),
         Entry("print", "&Print bed sheets…", exports.print_sheets, _KEYS.Print),
         Entry("week sheets", "&Week sheets as PDF…", exports.week_sheets),
         Entry("calendar", "Work as calendar &file…", exports.calendar_file),
-        Entry("amounts", "A&mounts as table…", exports.amounts_table),
+        Entry("amounts", "Quan&tities as table…", exports.amounts_table),
         LINE,
         Entry("quit", "&Quit", commands.window.close, "Ctrl+Q"),
     )
@@ -110,8 +111,11 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Entry("duplicate", "D&uplicate", edit.duplicate, "Ctrl+D"),
         Entry("delete", "&Delete", edit.delete, _KEYS.Delete),
         LINE,
+        Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
+        Entry("place", "Pla&nt the chosen crop…", commands.navigation.place_chosen_crop, "Ctrl+Return"),
+        LINE,
         Entry("select all", "Select &all beds", edit.select_all, _KEYS.SelectAll),
-        Entry("select none", "Select &nothing", edit.select_nothing, "Ctrl+Shift+A"),
+        Entry("select none", "Select n&othing", edit.select_nothing, "Ctrl+Shift+A"),
         LINE,
         Entry("turn left", "Turn by 15° to the left", partial(edit.turn, 15.0), "Ctrl+["),
         Entry("turn right", "Turn by 15° to the right", partial(edit.turn, -15.0), "Ctrl+]"),
@@ -153,8 +157,6 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
         Entry("tool support", "S&upport of the selected planting", partial(draw.take_tool, "support"), "U"),
         LINE,
         Entry("new beds", "New beds by &size…", draw.new_beds, "Ctrl+B", "beds"),
-        Entry("place", "Plant the chosen &crop…", commands.navigation.place_chosen_crop, "Ctrl+Return"),
-        Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
     )
 
 
@@ -169,7 +171,9 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         )
     )
     pages = tuple(
-        Entry(f"page {number}", f"Page {title}", partial(navigation.show_page, number), f"Ctrl+{number + 1}")
+        Entry(
+            f"page {number}", f"Page “{title}”", partial(navigation.show_page, number), f"Ctrl+{number + 1}"
+        )
         for number, title in enumerate(navigation.page_titles())
     )
     return (
@@ -181,12 +185,12 @@ def _view(commands: Commands, docks: Sequence[Item]) -> tuple[Item, ...]:
         Switch("grid", "&Grid", view.show_grid, "G", "grid", on=True),
         Switch("snap", "S&nap to grid and edges", view.snap, "N", "snap", on=True),
         Switch("zoom at pointer", "The wheel zooms at the &pointer", view.zoom_at_pointer, on=True),
-        Switch("shadow", "&Shadows of the hour", view.show_shadow, "H", "shadow"),
+        Switch("shadow", "&Shadows at this hour", view.show_shadow, "H", "shadow"),
         Switch("light map", "&Map of direct sun", view.show_light_map, "L", "sun"),
         Switch("access", "&Reach and narrow paths", view.show_access),
         Switch("light span", "Map over the whole growing year", view.map_over_year),
         LINE,
-        Switch("whole year", "The whole &year at once", view.show_whole_year, "Y"),
+        Switch("whole year", "All plantings of the &year", view.show_whole_year, "Y"),
         LINE,
         *looks,
         LINE,

@@ -1,4 +1,4 @@
-"""The pages of the window, in tabs: sheet, year, crop, amounts, seed and paper."""
+"""The pages of the window, in tabs: plan, year, crop, quantities, seed and print."""
 
 from __future__ import annotations
 
@@ -45,12 +45,12 @@ class PageTabs(QTabWidget):
         self._seed.addTab(self.varieties, "Own varieties")
         self._sheet = _sheet_with_ribbon(view, ribbon)
         for page, title in (
-            (self._sheet, "Sheet"),
+            (self._sheet, "Plan"),
             (self.year, "Year"),
-            (self.crop, "Crop"),
-            (self.amounts, "Amounts"),
+            (self.crop, "About this crop"),
+            (self.amounts, "Quantities"),
             (self._seed, "Seed"),
-            (self.paper, "Paper"),
+            (self.paper, "Print"),
         ):
             self.addTab(page, title)
 

@@ -62,8 +62,8 @@ class SheetView(SheetPicture):
 
     def __init__(self, document: Document, look: LookSwitch, parent: QWidget | None = None) -> None:
         super().__init__(document, look, parent)
-        self.setAccessibleName("Sheet")
-        self.setAccessibleDescription("The garden drawn to scale; everything on it is in the outline too")
+        self.setAccessibleName("Plan")
+        self.setAccessibleDescription("The garden drawn to scale; everything on it is in the contents too")
         self.setMouseTracking(True)
         self.viewport().setMouseTracking(True)
         self.setAcceptDrops(True)

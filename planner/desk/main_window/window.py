@@ -96,7 +96,7 @@ class Window(QMainWindow):
         self._actions = Actions(self, self.look)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view),
+            file=FileCommands(self.files, view, say),
             exports=Exports(self, document, self.prompts, self.files, say),
             edit=EditCommands(document, view, say),
             draw=DrawCommands(self, document, view, say),
@@ -130,6 +130,7 @@ class Window(QMainWindow):
         document.edit_refused.connect(self.status.complain)
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
+        self.files.said.connect(self.status.say)
         QApplication.clipboard().dataChanged.connect(self._follow_selection)
 
     def _connect_sheet(self) -> None:

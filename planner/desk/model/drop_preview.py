@@ -138,7 +138,9 @@ def _count_lines(name: str, layout: Layout, count: int, units: UnitSystem) -> li
         lines = [f"{name} · {rows} × {in_each.pop()} = {count}"]
     else:
         lines = [f"{name} · {rows}, {count} plants"]
-    if layout.in_row_spacing and layout.row_spacing:
+    if layout.in_row_spacing and layout.row_count == 1:
+        lines.append(f"{show_spacing(layout.in_row_spacing, units)} in the row")
+    elif layout.in_row_spacing and layout.row_spacing:
         lines.append(
             f"{show_spacing(layout.in_row_spacing, units)} in the row, "
             f"{show_spacing(layout.row_spacing, units)} between rows"

@@ -18,10 +18,12 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.amounts import Amount, Total, amounts, totals
+from planner.amounts import Amount, Total, amounts, begun_before, begun_in_year, totals
 from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index, plain_table
 from planner.garden.units import show_area
+from planner.listings.phrases import start_words
+from planner.words import say_count
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
@@ -33,8 +35,8 @@ _TOTALS: tuple[str, ...] = (
     "Area",
     "Seeds",
     "Seed, g",
-    "To raise",
-    "To get",
+    "Plants to raise",
+    "Sets and plants needed",
 )
 _EACH: tuple[str, ...] = (
     "Bed",
@@ -46,8 +48,8 @@ _EACH: tuple[str, ...] = (
     "Starts",
     "Seeds",
     "Seed, g",
-    "To raise",
-    "To get",
+    "Plants to raise",
+    "Sets and plants needed",
     "Remark",
 )
 #: Columns of words; the others are of numbers.
@@ -102,7 +104,7 @@ class _AmountModel(HeadedModel):
             f"{part.plants}",
             f"{part.rows}",
             area,
-            part.start,
+            start_words(part.start),
             *tail,
             remark,
         )
@@ -145,17 +147,18 @@ class AmountsPage(QWidget):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName("Amounts")
+        self.setAccessibleName("Quantities")
         self.choice = QComboBox()
         self.choice.addItems(["Totals by variety", "Each planting"])
         self.choice.setAccessibleName("What is listed")
         self.choice.activated.connect(lambda _i: self.refresh())
         self.sum = QLabel()
+        self.sum.setWordWrap(True)
         self.model = _AmountModel(document)
         self.sorted = QSortFilterProxyModel()
         self.sorted.setSourceModel(self.model)
         self.sorted.setSortRole(Qt.ItemDataRole.UserRole)
-        self.table = plain_table(self.sorted, "Table of amounts")
+        self.table = plain_table(self.sorted, "Table of quantities")
         self.table.setSortingEnabled(True)
         self.table.sortByColumn(0, Qt.SortOrder.AscendingOrder)
         self.table.doubleClicked.connect(self._show_on_sheet)
@@ -176,9 +179,22 @@ class AmountsPage(QWidget):
         self.model.refresh(self.choice.currentIndex() == 0)
         self.table.resizeColumnsToContents()
         plants = sum(part.plants for part in self.model.parts)
-        self.sum.setText(
-            f"  {self.document.year}: {len(self.document.plan.plantings)} plantings, {plants} plants"
+        plan = self.document.plan
+        begun, before = len(begun_in_year(plan)), len(begun_before(plan))
+        words = say_count(
+            "{count} planting is begun in {year}, with {plants} plants.",
+            "{count} plantings are begun in {year}, with {plants} plants.",
+            begun,
+            year=plan.year,
+            plants=plants,
         )
+        if before:
+            words += " " + say_count(
+                "{count} was begun before and is not counted.",
+                "{count} were begun before and are not counted.",
+                before,
+            )
+        self.sum.setText(words)
 
     @override
     def showEvent(self, event: QShowEvent) -> None:

@@ -19,7 +19,7 @@ _PROVENANCE = {
     "estimate": "estimate, or from memory",
     "none": "does not apply",
 }
-_GRADES = {"trial": "trial", "advice": "advice", "lore": "lore"}
+_GRADES = {"trial": "trial", "advice": "advice", "lore": "hearsay"}
 _EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
 _VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
 
@@ -152,7 +152,7 @@ class CropText:
         hidden = sum(m.rule.grade == "lore" for m in self._mentions)
         switch = ""
         if hidden:
-            word = "hide the lore" if self._lore else f"show {hidden} more that are lore only"
+            word = "hide the hearsay" if self._lore else f"show {hidden} more that are hearsay only"
             switch = f"<p><a href='lore:'>{word}</a></p>"
         if not rows and not switch:
             return ""

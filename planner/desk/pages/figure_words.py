@@ -11,7 +11,7 @@ from planner.garden.units import show_heat, show_length, show_spacing
 #: What each field is called on a page, in groups.
 GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
     (
-        "Standing",
+        "Spacing and size",
         (
             ("in_row_spacing", "In the row"),
             ("row_spacing", "Between rows"),
@@ -28,8 +28,8 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
         (
             ("starts", "Started as"),
             ("sowing_depth", "Depth"),
-            ("sowing_spacing", "In the drill, before thinning"),
-            ("sowing_rate", "Broadcast"),
+            ("sowing_spacing", "Spacing as sown, before thinning"),
+            ("sowing_rate", "Seed rate broadcast"),
             ("seeds_per_gram", "Seeds to the gram"),
             ("germination", "Germination standard"),
             ("seed_life_years", "Seed keeps"),

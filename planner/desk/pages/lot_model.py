@@ -20,6 +20,8 @@ _COLUMNS = (
     ("Grams", "grams"),
     ("Packed", "packed"),
     ("Germination", "germination"),
+    ("Counted", "counted"),
+    ("Ordered", "ordered"),
     ("Age", ""),
     ("Notes", "notes"),
 )
@@ -85,6 +87,8 @@ class LotModel(HeadedModel):
         value = getattr(lot, field)
         if value is None:
             return ""
+        if field == "ordered":
+            return "yes" if value else ""
         return f"{value:.0%}" if field == "germination" else f"{value:g}" if field == "grams" else f"{value}"
 
     @override
@@ -109,7 +113,7 @@ class LotModel(HeadedModel):
         if field in ("variety", "notes"):
             return text
         if not text and field != "crop":
-            return None
+            return False if field == "ordered" else None
         heading = {"germination": "germination %"}.get(field, field)
         fields, _ = row_fields({"crop": lot.crop, heading: text}, self.document.catalogue)
         return fields[field]

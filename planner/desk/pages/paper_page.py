@@ -47,7 +47,7 @@ class PaperPage(QWidget):
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
         self.document, self.look = document, look
-        self.setAccessibleName("Paper")
+        self.setAccessibleName("Print")
         self._pdf: pypdfium2.PdfDocument | None = None
         self._key: tuple[object, ...] = ()
         self.sheet = QLabel()

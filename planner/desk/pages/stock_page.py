@@ -19,19 +19,20 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.amounts import amounts, shortages
+from planner.amounts import needs
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import cannot_be_written, with_variety
+from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.lot_model import LotModel
-from planner.desk.pages.tables import crop_choice, plain_table
+from planner.desk.pages.tables import CropChoice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.importing import stock_table
 from planner.listings.export_files import table_kind, write_export
-from planner.listings.stock import STOCK_COLUMNS, stock_csv
+from planner.listings.stock import STOCK_COLUMNS, ordered_words, short_words, stock_csv
+from planner.words import say, say_count
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (120, 130, 65, 65, 65, 90, 190)
+_WIDTHS = (120, 130, 65, 65, 65, 90, 90, 65, 170)
 #: Most crops that are named as short.
 MOST_NAMED = 12
 #: Column of the number of seeds.
@@ -70,7 +71,7 @@ class StockPage(QWidget):
         document.year_changed.connect(self.refresh)
 
     def _make_head(self) -> QHBoxLayout:
-        self.crop = crop_choice(self.document, "Crop of a new lot")
+        self.crop = CropChoice(self.document, "Crop of a new lot")
         add, remove = QPushButton("New lot of"), QPushButton("Remove")
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
@@ -94,15 +95,15 @@ class StockPage(QWidget):
     def _shortages(self) -> str:
         """Crops of which the growing year needs more seed than there is."""
         plan = self.document.plan
-        lines = []
-        for need in shortages(plan, amounts(plan)):
-            name = with_variety(need.name, need.variety)
-            lines.append(
-                f"{name} {need.short} seeds" if need.short is not None else f"{name} (cannot be counted)"
-            )
-        head = f"Short in {plan.year}: " if lines else f"Nothing is short in {plan.year}."
-        more = f"; and {len(lines) - MOST_NAMED} more" if len(lines) > MOST_NAMED else ""
-        return head + "; ".join(lines[:MOST_NAMED]) + more
+        of_year = needs(plan)
+        short = [short_words(need) for need in of_year if need.short is None or need.short]
+        ordered = [ordered_words(need) for need in of_year if need.ordered]
+        head = (
+            say("Short for what is begun in {year}:", year=plan.year)
+            if short
+            else say("Nothing is short for what is begun in {year}.", year=plan.year)
+        )
+        return "  ".join([head, _first_few(short), *([_first_few(ordered)] if ordered else [])]).strip()
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
@@ -168,6 +169,13 @@ class StockPage(QWidget):
                 self.wrong.emit(str(error))
             except OSError as error:
                 self.wrong.emit(cannot_be_written(path, error))
+
+
+def _first_few(lines: list[str]) -> str:
+    """Some lines after one another; of many the first, and how many more there are."""
+    more = len(lines) - MOST_NAMED
+    rest = [say_count("and {count} more", "and {count} more", more)] if more > 0 else []
+    return "; ".join([*lines[:MOST_NAMED], *rest]) + ("." if lines else "")
 
 
 class _PreviewDialog(QDialog):

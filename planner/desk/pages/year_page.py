@@ -230,6 +230,6 @@ class YearPage(QWidget):
 
 def _words(task: Task) -> str:
     days = f"{task.date:%a %d %b}" if task.date == task.until else f"{task.date:%d %b} to {task.until:%d %b}"
-    pinned = " (pinned)" if task.origin == "by hand" else ""
+    pinned = " (set by hand)" if task.origin == "by hand" else ""
     done = f", done on {task.done:%d %b}" if task.done else ""
     return f"{days}{pinned}{done}: {task.text}"

@@ -30,7 +30,7 @@ class ContentsTree(QTreeWidget):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName("Outline of the garden")
+        self.setAccessibleName("Contents of the garden")
         self.setHeaderHidden(True)
         self.setColumnCount(1)
         self.setUniformRowHeights(True)

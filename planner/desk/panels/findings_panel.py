@@ -23,9 +23,9 @@ from planner.desk.theme.palette import letters
 from planner.garden import edits
 
 _KEY = Qt.ItemDataRole.UserRole
-_TITLES = {"stop": "Stop: it fails as it stands", "mind": "Mind: it will suffer", "note": "Worth knowing"}
+_TITLES = {"stop": "Stop: it fails as it stands", "mind": "Warning", "note": "Worth knowing"}
 _SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
-_WAIVED = "Waved aside"
+_WAIVED = "Accepted"
 
 
 class FindingsPanel(QWidget):
@@ -65,9 +65,9 @@ class FindingsPanel(QWidget):
     def _make_filters(self) -> None:
         self.order = QComboBox()
         self.order.setAccessibleName("Grouped by")
-        self.order.addItems(["by gravity", "by bed"])
+        self.order.addItems(["worst first", "by bed"])
         self.order.activated.connect(lambda _i: self.refresh())
-        self.lore = QCheckBox("lore")
+        self.lore = QCheckBox("hearsay")
         self.lore.setToolTip("Neighbour rules that are only handed down")
         self.lore.toggled.connect(lambda on: self.findings.include(lore=on))
         self.light = QCheckBox("light")
@@ -97,9 +97,9 @@ class FindingsPanel(QWidget):
         self.fixes = QVBoxLayout()
         self.reason = QLineEdit()
         self.reason.setPlaceholderText("Why it may stay")
-        self.reason.setAccessibleName("Reason to wave the finding aside")
+        self.reason.setAccessibleName("Reason to accept the finding")
         self.reason.returnPressed.connect(self._waive_or_reopen)
-        self.aside = QPushButton("Wave aside")
+        self.aside = QPushButton("Accept")
         self.aside.clicked.connect(self._waive_or_reopen)
         self._waiver = QHBoxLayout()
         self._waiver.addWidget(self.reason, 1)
@@ -176,7 +176,7 @@ class FindingsPanel(QWidget):
         self.aside.setVisible(finding is not None)
         if finding is None:
             return
-        self.aside.setText("Take it up again" if finding.waived else "Wave aside")
+        self.aside.setText("Bring back" if finding.waived else "Accept")
         if not finding.waived:
             self._show_fixes(finding)
 
@@ -223,12 +223,12 @@ class FindingsPanel(QWidget):
         if finding is None:
             return
         if finding.waived:
-            self.document.edit("Take a finding up again", lambda g: edits.unwaive(g, finding.key))
+            self.document.edit("Bring a finding back", lambda g: edits.unwaive(g, finding.key))
             return
         reason = self.reason.text().strip()
         if not reason:
-            self.said.emit("Say why it may stay, then wave it aside")
+            self.said.emit("Say why it may stay, then accept it")
             self.reason.setFocus()
             return
-        if self.document.edit("Wave a finding aside", lambda g: edits.waive(g, finding.key, reason)):
+        if self.document.edit("Accept a finding", lambda g: edits.waive(g, finding.key, reason)):
             self.reason.clear()

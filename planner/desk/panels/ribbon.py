@@ -30,8 +30,8 @@ HOUR_STEPS = 12
 _DAY = dt.timedelta(days=1)
 #: Names of the step in the Edit menu.
 _STEPS: dict[ShiftedPart, str] = {
-    "start": "Pin the first day",
-    "end": "Pin the last day",
+    "start": "Set the first day",
+    "end": "Set the last day",
     "all": "Move in the year",
 }
 #: What the arrow and page keys add to the day shown. [days]
@@ -225,7 +225,7 @@ class Ribbon(RibbonSheet):
         steps = step_lines(self.document.plan.dates(planting))
         crop = self.document.catalogue.get(planting.crop)
         name = with_variety(capital(crop.name if crop else planting.crop), planting.variety)
-        return "\n".join([name, head, *steps, "Drag the bar or its ends to pin its days"])
+        return "\n".join([name, head, *steps, "Drag the bar or its ends to set its days by hand"])
 
     # -- keys -------------------------------------------------------------------------------
 

@@ -16,6 +16,7 @@ from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Planting
+from planner.garden.site import RISKS
 from planner.light import day_of_sun
 from planner.light.day_of_sun import DayOfSun
 from planner.season.frosts import day_within
@@ -120,7 +121,7 @@ class RibbonSheet(QWidget):
         for dates, spring in ((climate.last_frost, True), (climate.first_frost, False)):
             if dates is None:
                 continue
-            for text in (dates.risk_10, dates.risk_50, dates.risk_90):
+            for text in (dates.at(risk) for risk in RISKS):
                 day = day_within(text, span.first)
                 edge = self._edge_of_cold(day, spring=spring)
                 left, right = (edge, self.x_of(day)) if spring else (self.x_of(day), edge)
