@@ -63,8 +63,8 @@ _TIMINGS = (
     ("autumn", "autumn"),
     ("count back", "counted back from frost"),
 )
-_PURPOSES = tuple(PURPOSE_WORDS.items())
-_COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
+PURPOSES = tuple(PURPOSE_WORDS.items())
+COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
 _SUPPORTS = ((None, "none"), *((word, word) for word in get_args(SupportKind)))
 _SIDES = ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows"))
 
@@ -98,7 +98,7 @@ class PlantingForm(Form):
         self.start = fields.ChoiceField("How it starts", _STARTS)
         self.row("Starts", self.start)
         self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
-        self.purpose = fields.ChoiceField("Purpose", _PURPOSES)
+        self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
 
@@ -170,7 +170,7 @@ class PlantingForm(Form):
 
     def _make_cover_and_support(self) -> None:
         self.section("Cover and support")
-        self.cover = fields.ChoiceField("Cover", _COVERS)
+        self.cover = fields.ChoiceField("Cover", COVERS)
         self.row("Cover", self.cover)
         self.cover.chosen.connect(self._change_cover)
         self.support = fields.ChoiceField("Support", _SUPPORTS)
