@@ -59,11 +59,13 @@ LAST_FROSTS = (
     None,
     FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
     FrostDates(risk_90="03-20", risk_50="04-10", risk_10="04-30"),
+    FrostDates(risk_50="04-25"),
 )
 FIRST_FROSTS = (
     None,
     FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
     FrostDates(risk_10="10-10", risk_50="11-01", risk_90="11-20"),
+    FrostDates(risk_10="10-05", risk_90="11-02"),
 )
 
 
@@ -164,7 +166,8 @@ class Draw:
         spacing = self.one_of((None, 0.1, 0.25, 0.5))
         rows = self.one_of((None, None, 1, 3))
         turn = self.one_of((0.0, 0.0, 90.0, 20.0))
-        return {"kind": kind, "in_row_spacing": spacing, "row_spacing": spacing, "rows": rows, "turn": turn}
+        lines = {"in_row_spacing": spacing, "row_spacing": spacing, "rows": rows, "turn": turn}
+        return {"kind": kind, "spacing_for": self.one_of(("field rows", "beds")), **lines}
 
     def support(self) -> dict[str, Any] | None:
         """A support along the rows or along a drawn line, or none."""

@@ -8,10 +8,18 @@ from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import amounts
 from planner.desk.forms import fields
+from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.garden import edits
+from planner.garden.coordinates import (
+    parse_latitude,
+    parse_longitude,
+    parse_place,
+    show_latitude,
+    show_longitude,
+)
 from planner.garden.units import show_area
 from planner.words import MONTHS
 
@@ -22,6 +30,11 @@ _NAMES = (
     ("american", "American (zucchini)"),
 )
 _MONTHS = ((None, ""), *enumerate(MONTHS, start=1))
+
+
+def _latitude_or_place(text: str) -> float | tuple[float, float]:
+    """A latitude, or a place as maps write it: a latitude with its longitude."""
+    return parse_place(text) or parse_latitude(text)
 
 
 class GardenForm(Form):
@@ -41,11 +54,11 @@ class GardenForm(Form):
         self.row("Names of crops", self.names)
         self.names.chosen.connect(lambda names: self._site("Change the names of crops", crop_names=names))
         self.section("Place")
-        self.latitude = fields.number_field("Latitude", after="°", may_be_empty=True)
-        self.longitude = fields.number_field("Longitude", after="°", may_be_empty=True)
+        self.latitude = TypedField("Latitude", _latitude_or_place, show_latitude, may_be_empty=True)
+        self.longitude = TypedField("Longitude", parse_longitude, show_longitude, may_be_empty=True)
         self.row("Latitude", self.latitude)
         self.row("Longitude", self.longitude)
-        self.latitude.typed.connect(lambda value: self._site("Set the latitude", latitude=value))
+        self.latitude.typed.connect(self._set_latitude)
         self.longitude.typed.connect(lambda value: self._site("Set the longitude", longitude=value))
         self.bearing = fields.number_field("Top of the plan faces", after="°")
         self.row("Top of the plan faces", self.bearing)
@@ -68,6 +81,12 @@ class GardenForm(Form):
 
     def _site(self, text: str, **changes: Any) -> None:
         self.edit(text, lambda garden, _key, **new: edits.change_site(garden, **new), **changes)
+
+    def _set_latitude(self, value: float | tuple[float, float] | None) -> None:
+        if isinstance(value, tuple):
+            self._site("Set the place", latitude=value[0], longitude=value[1])
+        else:
+            self._site("Set the latitude", latitude=value)
 
     def refresh(self) -> None:
         """Show the garden as it is now."""

@@ -16,6 +16,7 @@ from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Planting
+from planner.garden.site import RISKS
 from planner.light import day_of_sun
 from planner.light.day_of_sun import DayOfSun
 from planner.season.frosts import day_within
@@ -23,7 +24,7 @@ from planner.season.frosts import day_within
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
 #: Room for the names at the left, of it for those of beds. [pixels]
-NAMES, BED_NAMES = 190, 84
+NAMES, BED_NAMES = 226, 84
 #: Where names of plantings begin. [pixels]
 PLANTING_NAMES = 98
 #: Height of the hours' strip. [pixels]
@@ -119,7 +120,7 @@ class RibbonSheet(QWidget):
         for dates, spring in ((climate.last_frost, True), (climate.first_frost, False)):
             if dates is None:
                 continue
-            for text in (dates.risk_10, dates.risk_50, dates.risk_90):
+            for text in (dates.at(risk) for risk in RISKS):
                 day = day_within(text, span.first)
                 edge = self._edge_of_cold(day, spring=spring)
                 left, right = (edge, self.x_of(day)) if spring else (self.x_of(day), edge)
