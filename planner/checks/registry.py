@@ -26,6 +26,7 @@ from planner.checks import (
     support,
 )
 from planner.checks.frame.context import CheckContext
+from planner.checks.frame.failed import failed_check
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
@@ -75,12 +76,12 @@ def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Findi
     light : bool
         Whether the light check is run too, which is slow in a large garden.
     """
-    return with_waivers(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS))
+    return with_waivers(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS, True))
 
 
 def check_light(plan: Plan) -> tuple[Finding, ...]:
     """Run only the light check (slow; run it in the background)."""
-    return with_waivers(plan, _run(CheckContext(plan), LIGHT))
+    return with_waivers(plan, _run(CheckContext(plan), LIGHT, True))
 
 
 def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Finding, ...]:
@@ -113,8 +114,23 @@ def with_waivers(plan: Plan, found: Iterable[Finding]) -> tuple[Finding, ...]:
     )
 
 
-def _run(context: CheckContext, checks: dict[str, Check]) -> list[Finding]:
-    return [finding for check in checks.values() for finding in check(context)]
+def _run(context: CheckContext, checks: dict[str, Check], locate: bool = False) -> list[Finding]:
+    """Findings of some checks; one that fails is a finding itself, and the others hold.
+
+    Parameters
+    ----------
+    context : CheckContext
+    checks : dict of str to Check
+    locate : bool
+        Whether a check that fails is reported, and it is looked for where it does.
+    """
+    found: list[Finding] = []
+    for name, check in checks.items():
+        try:
+            found += check(context)
+        except Exception as fault:
+            found.append(failed_check(context, name, check, fault, locate))
+    return found
 
 
 def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -6,7 +6,7 @@ import datetime as dt
 import itertools
 from typing import Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from planner.garden.arrangements import Arrangement, Rows
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Year
@@ -75,6 +75,11 @@ class Support(Model):
     )
     sides: Literal[1, 2] = Field(default=2, description="Sides of a drawn line that are planted.")
     offset: Distance = Field(default=0.1, description="Of the plants from a drawn line. [m]")
+
+    @field_validator("spacing")
+    @classmethod
+    def _no_spacing(cls, spacing: float | None) -> float | None:
+        return spacing or None  # posts 0 m apart mean nothing: the usual spacing
 
     @model_validator(mode="after")
     def _a_line(self) -> Self:
