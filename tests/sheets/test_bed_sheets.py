@@ -6,6 +6,8 @@ import datetime as dt
 import os
 import re
 import stat
+import sys
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +22,7 @@ from planner.crops.cautions import cautions
 from planner.errors import BedwrightError
 from planner.garden import Circle, Climate, Done, FrostDates, Garden, Rectangle, Site, Structure
 from planner.plan import Plan
+from planner.sheets.bed_pages import BedPages
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
 from planner.sheets.cautions import OF_THE_PLANTS, bed_cautions
 from planner.sheets.page_chrome import UnknownPaperError
@@ -631,3 +634,27 @@ def test_what_one_stands_on_in_a_bed_is_drawn_and_named(kind: str, named: bool) 
     with read(document) as pages:
         assert (kind in pages.text(0).split()) == named
         assert len(pages.marks(0)) == Plan(document, 2026, CROPS).placed(document.plantings[0]).plants
+
+
+def test_a_sheet_that_fails_is_a_page_that_says_so_and_the_others_are_printed(monkeypatch) -> None:
+    reported: list[BaseException] = []
+    monkeypatch.setattr(sys, "excepthook", lambda _kind, fault, _trace: reported.append(fault))
+    laid_out = BedPages.pages.func
+
+    def fails(self):
+        if self.bed.name == "South":
+            raise ZeroDivisionError("float division by zero")
+        return laid_out(self)
+
+    prop = cached_property(fails)
+    prop.__set_name__(BedPages, "pages")
+    monkeypatch.setattr(BedPages, "pages", prop)
+    beds = [
+        bed(f"b{n}", rectangle(center=(0, 3 * n)), name=name)
+        for n, name in enumerate(("North", "South", "West"))
+    ]
+    with read(garden(*beds)) as pages:
+        assert len(pages) == 3
+        assert "The sheet of South could not be made (ZeroDivisionError)" in " ".join(pages.text(1).split())
+        assert "West" in pages.text(2)
+    assert isinstance(reported[0], ZeroDivisionError)
