@@ -330,7 +330,8 @@ class PlantingForm(Form):
             self.in_row.show_value(arrangement.in_row_spacing, self._usual(in_row))
             self.between.show_value(arrangement.row_spacing, self._usual(between))
             self.rows.show_value(arrangement.rows, f"{layout.row_count}")
-            self.edge.show_value(arrangement.edge, self._usual(between / 2 if between else None))
+            lone = layout.rows[0].across if layout.row_count == 1 else None
+            self.edge.show_value(arrangement.edge, self._usual(lone or (between / 2 if between else None)))
             self.turn.show_value(arrangement.turn)
 
     def _usual(self, value: float | None) -> str:
