@@ -628,3 +628,12 @@ def test_the_lines_of_a_support_are_printed() -> None:
     canes = planting(crop="raspberry", support={"kind": "wire", "lines": 3, "line_spacing": 0.35})
     with Paper(pdf_of(garden(bed(), canes))) as pages:
         assert "wire, 1.80 m high, 3 lines 0.35 m apart" in " ".join(pages.texts().split())
+
+
+@pytest.mark.parametrize(("kind", "named"), [("board", True), ("path", True), ("wall", False)])
+def test_what_one_stands_on_in_a_bed_is_drawn_and_named(kind: str, named: bool) -> None:
+    lies = Structure(id="s1", kind=kind, height=0.04, outline=rectangle(4.8, 0.25))
+    document = garden(bed(outline=rectangle(4.8, 1.5)), planting(arrangement=WIDE), structures=(lies,))
+    with read(document) as pages:
+        assert (kind in pages.text(0).split()) == named
+        assert len(pages.marks(0)) == Plan(document, 2026, CROPS).placed(document.plantings[0]).plants

@@ -64,8 +64,8 @@ _TIMINGS = (
     ("autumn", "autumn"),
     ("count back", "counted back from frost"),
 )
-_PURPOSES = tuple(PURPOSE_WORDS.items())
-_COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
+PURPOSES = tuple(PURPOSE_WORDS.items())
+COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
 _SUPPORTS = ((None, "none"), *((word, word) for word in get_args(SupportKind)))
 _SIDES = ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows"))
 
@@ -99,7 +99,7 @@ class PlantingForm(Form):
         self.start = fields.ChoiceField("How it starts", _STARTS)
         self.row("Starts", self.start)
         self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
-        self.purpose = fields.ChoiceField("Purpose", _PURPOSES)
+        self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
 
@@ -152,11 +152,12 @@ class PlantingForm(Form):
 
     def _make_days(self) -> None:
         self.section("Days on its plot")
-        self.first, self.last = fields.date_field("First day"), fields.date_field("Last day")
+        self.first, self.last = self.date_field("First day"), self.date_field("Last day", self._first_day)
         self.row("First, last", self.first, self.last)
         self.first.typed.connect(lambda day: self._edit("Set the first day", first=day))
         self.last.typed.connect(lambda day: self._edit("Set the last day", last=day))
-        self.sown, self.picked = fields.date_field("Sowing day"), fields.date_field("First picking day")
+        self.sown = self.date_field("Sowing day")
+        self.picked = self.date_field("First picking day", self._first_day)
         self._sown_label = self.row("Sow", self.sown)
         self.row("Pick from", self.picked)
         self.sown.typed.connect(lambda day: self._pin("Set the sowing day", sow=day))
@@ -170,7 +171,7 @@ class PlantingForm(Form):
 
     def _make_cover_and_support(self) -> None:
         self.section("Cover and support")
-        self.cover = fields.ChoiceField("Cover", _COVERS)
+        self.cover = fields.ChoiceField("Cover", COVERS)
         self.row("Cover", self.cover)
         self.cover.chosen.connect(self._change_cover)
         self.support = fields.ChoiceField("Support", _SUPPORTS)
@@ -214,6 +215,10 @@ class PlantingForm(Form):
     def planting(self) -> Planting | None:
         """The planting shown."""
         return self.document.garden.plantings_by_id.get(self.key)
+
+    def _first_day(self) -> dt.date:
+        planting, plan = self.planting, self.document.plan
+        return plan.span_of(planting).first if planting is not None else plan.span.first
 
     def _edit(self, text: str, **changes: Any) -> None:
         self.edit(text, edits.change_planting, **changes)
