@@ -9,7 +9,7 @@ from typing import Literal, Self
 from pydantic import Field, field_validator, model_validator
 
 from planner.garden.arrangements import Arrangement, Rows
-from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Year
+from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Spacing, Year
 from planner.garden.plots import Plot, Whole
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
@@ -72,6 +72,17 @@ class Support(Model):
         default=(),
         max_length=200,
         description="Line of the support in the bed's coordinates; along the rows if not drawn. [m]",
+    )
+    lines: int | None = Field(
+        default=None,
+        ge=1,
+        le=100,
+        description="Parallel lines: about the drawn line, else over the plot, along the rows. If not given one along the drawn "
+        "line, else one along every row.",
+    )
+    line_spacing: Spacing | None = Field(
+        default=None,
+        description="Line to line. If not given half a metre beside a drawn line, else what shares the plot evenly. [m]",
     )
     sides: Literal[1, 2] = Field(default=2, description="Sides of a drawn line that are planted.")
     offset: Distance = Field(default=0.1, description="Of the plants from a drawn line. [m]")
