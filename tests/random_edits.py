@@ -173,11 +173,14 @@ def _untick(draw: Draw) -> Result:
     return e.untick(draw.garden, done.planting, done.kind, done.date if draw.chance(0.5) else None)
 
 
-def _set_frost_day(draw: Draw) -> Result:
+def _set_frost_days(draw: Draw) -> Result:
     which = draw.one_of(("last_frost", "first_frost"))
     month = {"last_frost": 5, "first_frost": 10}[which]
-    day = draw.name(f"{month:02d}-{draw.rng.randint(1, 28):02d}")
-    return e.set_frost_day(draw.garden, which, draw.word(Risk), day)
+    days = {
+        draw.word(Risk): f"{month:02d}-{draw.rng.randint(1, 28):02d}" for _ in range(draw.rng.randint(1, 3))
+    }
+    days[draw.word(Risk)] = None if draw.chance(0.3) else draw.name(f"{month:02d}-14")
+    return e.set_frost_days(draw.garden, which, days)
 
 
 def _shift_planting(draw: Draw) -> Result:
@@ -237,7 +240,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_part": lambda d: e.remove_part(d.garden, d.key([*d.garden.varieties, *d.garden.stock])),
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
-    "set_frost_day": _set_frost_day,
+    "set_frost_days": _set_frost_days,
     "settle": _settle,
     "shift_planting": _shift_planting,
     "tick": _tick,

@@ -59,11 +59,13 @@ LAST_FROSTS = (
     None,
     FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
     FrostDates(risk_90="03-20", risk_50="04-10", risk_10="04-30"),
+    FrostDates(risk_50="04-25"),
 )
 FIRST_FROSTS = (
     None,
     FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
     FrostDates(risk_10="10-10", risk_50="11-01", risk_90="11-20"),
+    FrostDates(risk_10="10-05", risk_90="11-02"),
 )
 
 
@@ -302,6 +304,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "bearing_up": lambda draw: draw.one_of((0.0, 45.0, 200.0)),
         "outline": lambda draw: draw.one_of((None, Rectangle(length=30, width=20))),
         "units": lambda draw: draw.one_of(("metric", "feet_inches")),
+        "crop_names": lambda draw: draw.one_of((None, "british", "american")),
         "first_month": lambda draw: draw.one_of((None, 1, 4, 7, 12)),
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),

@@ -3,14 +3,10 @@
 from __future__ import annotations
 
 import argparse
-import contextlib
-import datetime as dt
 from typing import NoReturn
 
 from planner.cli.errors import UsageError
-
-#: First and last year that a garden file may hold.
-YEARS = (1800, 2400)
+from planner.words.typed_days import YEARS, DayError, read_typed_day
 
 
 class Parser(argparse.ArgumentParser):
@@ -28,13 +24,13 @@ def year(text: str) -> int:
     return int(text)
 
 
-def date(text: str) -> dt.date:
-    """Read a day, as 2026-04-12."""
-    with contextlib.suppress(ValueError):
-        day = dt.datetime.strptime(text, "%Y-%m-%d").date()
-        if text.isascii() and len(text) == 10 and YEARS[0] <= day.year <= YEARS[1]:
-            return day
-    raise argparse.ArgumentTypeError(f"'{text}' is no day; write it as 2026-04-12")
+def day(text: str) -> str:
+    """Check that a text is a day; the garden's habit and growing year say which, see ``plans``."""
+    try:
+        read_typed_day(text)
+    except DayError as error:
+        raise argparse.ArgumentTypeError(str(error)) from None
+    return text
 
 
 def add_garden_and_year(parser: argparse.ArgumentParser) -> None:
@@ -51,8 +47,8 @@ def add_days(parser: argparse.ArgumentParser) -> None:
             option,
             dest=name,
             metavar="D",
-            type=date,
-            help=f"{text}, as 2026-04-12; the year's where not given",
+            type=day,
+            help=f"{text}, as 2026-04-12 or 12 Apr; the year's where not given",
         )
 
 

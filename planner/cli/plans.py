@@ -6,7 +6,9 @@ import argparse
 import datetime as dt
 from typing import TYPE_CHECKING
 
+from planner.cli.errors import UsageError
 from planner.cli.output import print_error
+from planner.words.typed_days import DayError, date_as_typed
 
 if TYPE_CHECKING:
     from planner.garden import Garden
@@ -23,23 +25,51 @@ def plan_of(args: argparse.Namespace) -> Plan:
     return Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
 
 
-def plan_at(args: argparse.Namespace, day: dt.date | None) -> Plan:
-    """Return the plan of the garden file named; without a year named, in the one of a day.
+def day_typed(plan: Plan, option: str, text: str, earliest: dt.date | None = None) -> dt.date:
+    """Return the day of an option; one typed without a year is the first such day of the growing year.
+
+    Parameters
+    ----------
+    plan : Plan
+        Its garden's habit says which of day and month is typed first.
+    option : str
+        Named in the error.
+    text : str
+    earliest : date, optional
+        A day before which one without a year is not.
+
+    Raises
+    ------
+    UsageError
+        Where no calendar, or no garden, has that day.
+    """
+    from planner.garden.units import month_first
+
+    habit = month_first(plan.garden.site.units)
+    try:
+        return date_as_typed(text, earliest or plan.span.first, month_first=habit)
+    except DayError as error:
+        raise UsageError(error.what, option, error.fix) from None
+
+
+def plan_at(args: argparse.Namespace, option: str, text: str) -> tuple[Plan, dt.date]:
+    """Return the plan of the garden file named, and a day; without a year named it is the plan of that day's year.
 
     Parameters
     ----------
     args : argparse.Namespace
         With ``file`` and ``year``.
-    day : date or None
-        None where no day decides.
+    option, text : str
+        As for :func:`day_typed`.
     """
     from planner.plan import Plan
     from planner.season.spans import growing_year
 
     plan = plan_of(args)
-    if args.year is None and day is not None:
+    day = day_typed(plan, option, text)
+    if args.year is None:
         plan = Plan(plan.garden, growing_year(plan.garden.site, day))
-    return plan
+    return plan, day
 
 
 def plan_and_days(args: argparse.Namespace) -> tuple[Plan, dt.date, dt.date]:
@@ -48,8 +78,15 @@ def plan_and_days(args: argparse.Namespace) -> tuple[Plan, dt.date, dt.date]:
     Days that are not named are those of the growing year; without a year named it is the one of the
     first day named.
     """
-    plan = plan_at(args, args.first or args.last)
-    return plan, args.first or plan.span.first, args.last or plan.span.last
+    if args.first is not None:
+        plan, first = plan_at(args, "--from", args.first)
+        last = plan.span.last if args.last is None else day_typed(plan, "--to", args.last, first)
+        return plan, first, last
+    if args.last is not None:
+        plan, last = plan_at(args, "--to", args.last)
+        return plan, plan.span.first, last
+    plan = plan_of(args)
+    return plan, plan.span.first, plan.span.last
 
 
 def warn_of_unknown_crops(plan: Plan) -> None:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_beds, add_garden_and_year, add_json, date
+from planner.cli.arguments import add_beds, add_garden_and_year, add_json, day
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import print_json, print_lines
-from planner.cli.plans import plan_at
+from planner.cli.plans import day_typed, plan_at
 
 NAME = "sun"
 HELP = "Hours of direct sun of beds on a day, shadows of plants included"
@@ -17,10 +17,12 @@ HELP = "Hours of direct sun of beds on a day, shadows of plants included"
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, day, beds, span and the kind of output."""
     add_garden_and_year(parser)
-    parser.add_argument("--date", metavar="D", type=date, required=True, help="the day, as 2026-06-21")
+    parser.add_argument(
+        "--date", metavar="D", type=day, required=True, help="the day, as 2026-06-21 or 21 Jun"
+    )
     add_beds(parser, "beds by name or id; all")
     parser.add_argument(
-        "--span", metavar=("A", "B"), nargs=2, type=date, help="plantings too, over these days"
+        "--span", metavar=("A", "B"), nargs=2, type=day, help="plantings too, over these days"
     )
     add_json(parser, "as JSON, one object a bed and planting")
 
@@ -29,17 +31,18 @@ def run(args: argparse.Namespace) -> int:
     """List the hours of the beds, and of their plantings where a span is given."""
     from planner.listings.sun import bed_rows, planting_rows, sun_lines
 
-    plan = plan_at(args, args.date)
+    plan, day = plan_at(args, "--date", args.date)
     beds = beds_named(plan, args.bed) if args.bed else list(plan.beds)
-    of_beds = bed_rows(plan, beds, args.date)
+    of_beds = bed_rows(plan, beds, day)
     of_plantings: list[dict[str, object]] = []
     if args.span is not None:
-        first, last = args.span
+        first = day_typed(plan, "--span", args.span[0])
+        last = day_typed(plan, "--span", args.span[1], first)
         if last < first:
             raise UsageError(f"the span's last day {last} is before its first {first}", fix="Swap the two")
         of_plantings = planting_rows(plan, beds, first, last)
     if args.json:
         print_json([*of_beds, *of_plantings])
     else:
-        print_lines(*sun_lines(plan, args.date, of_beds, of_plantings))
+        print_lines(*sun_lines(plan, day, of_beds, of_plantings))
     return 0

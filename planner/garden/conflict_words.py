@@ -28,6 +28,7 @@ FIELD_NAMES = {
     "counted": later("day counted"),
     "covers": later("covers"),
     "crop": later("crop"),
+    "crop_names": later("names of crops"),
     "depth": later("depth of soil"),
     "elevation": later("height above the sea"),
     "figures": later("figures"),

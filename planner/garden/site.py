@@ -4,14 +4,19 @@ from __future__ import annotations
 
 import itertools
 import re
+from collections.abc import Mapping
 from typing import Annotated, Literal, Self
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import AfterValidator, ConfigDict, Field, model_validator
 
+from planner.crops.crop import English
 from planner.garden.model import Degrees, Distance, Label, Model, Name
 from planner.garden.outlines import Outline
 
 UnitSystem = Literal["metric", "feet_inches"]
+#: Chance of frost that a gardener can plan with. [%]
+Risk = Literal[10, 50, 90]
+RISKS: tuple[Risk, ...] = (10, 50, 90)
 
 _MONTH_LENGTHS = (31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
@@ -29,37 +34,82 @@ DayOfYear = Annotated[str, AfterValidator(_day_of_year), Field(json_schema_extra
 
 
 class FrostDates(Model):
-    """Days at three risks of frost.
+    """Days at one, two or three risks of frost.
 
     In spring the risk is that of a frost after the day (``risk_10`` is the latest of the three), in autumn that of
     one before it (``risk_10`` is the earliest).
     """
 
-    risk_10: DayOfYear
-    risk_50: DayOfYear
-    risk_90: DayOfYear
+    model_config = ConfigDict(
+        json_schema_extra={
+            "anyOf": [
+                {"required": [f"risk_{risk}"], "properties": {f"risk_{risk}": {"type": "string"}}}
+                for risk in RISKS
+            ]
+        }
+    )
+
+    risk_10: DayOfYear | None = None
+    risk_50: DayOfYear | None = None
+    risk_90: DayOfYear | None = None
+
+    @model_validator(mode="after")
+    def _has_a_day(self) -> Self:
+        if not self.given:
+            raise ValueError("a frost needs a day at one risk at least; give risk_10, risk_50 or risk_90")
+        return self
+
+    @property
+    def given(self) -> dict[Risk, str]:
+        """The days that are known, MM-DD by risk, from the least risk to the greatest."""
+        days = {risk: getattr(self, f"risk_{risk}") for risk in RISKS}
+        return {risk: day for risk, day in days.items() if day is not None}
+
+    def at(self, risk: Risk) -> str:
+        """The day MM-DD at a risk; where it is not given, that of the nearest one, the lesser of two as near."""
+        given = self.given
+        return given[min(given, key=lambda one: (abs(one - risk), one))]
 
 
-#: Chance of frost that a gardener can plan with. [%]
-Risk = Literal[10, 50, 90]
 _DAYS_BEFORE_MONTH = tuple(sum(_MONTH_LENGTHS[:month]) for month in range(12))
 
 
-def _later(first: str, second: str) -> bool:
-    """Whether the second day is later than the first, the shorter way round the year."""
+def later_in_year(first: str, second: str) -> bool:
+    """Whether a day MM-DD is the same as another or later, the shorter way round the year.
+
+    Parameters
+    ----------
+    first, second : str
+        True where ``second`` is the later one.
+    """
     one, other = (_DAYS_BEFORE_MONTH[int(text[:2]) - 1] + int(text[3:]) for text in (first, second))
     return (other - one) % 366 < 183
 
 
-def _require_order(dates: FrostDates, risks: tuple[Risk, ...], which: str) -> None:
+def misordered(days: Mapping[Risk, str], *, spring: bool) -> tuple[Risk, Risk] | None:
+    """Two risks whose days are in the wrong order, the one that should come first first; None where none are.
+
+    Parameters
+    ----------
+    days : mapping of int to str
+        Days MM-DD by risk. [%]
+    spring : bool
+        Of last frosts: the greatest risk comes first.
+    """
+    for one, other in itertools.pairwise(sorted(days, reverse=spring)):
+        if not later_in_year(days[one], days[other]):
+            return one, other
+    return None
+
+
+def _require_order(dates: FrostDates, which: str, *, spring: bool) -> None:
     """Raise ValueError if the days do not follow one another in the order of the risks."""
-    for one, other in itertools.pairwise(risks):
-        first, second = getattr(dates, f"risk_{one}"), getattr(dates, f"risk_{other}")
-        if not _later(first, second):
-            raise ValueError(
-                f"the {which} dates are in the wrong order: "
-                f"{first} at {one} % risk must not come after {second} at {other} %"
-            )
+    if (wrong := misordered(dates.given, spring=spring)) is not None:
+        first, second = (dates.given[risk] for risk in wrong)
+        raise ValueError(
+            f"the {which} dates are in the wrong order: "
+            f"{first} at {wrong[0]} % risk must not come after {second} at {wrong[1]} %"
+        )
 
 
 class Climate(Model):
@@ -89,9 +139,9 @@ class Climate(Model):
     @model_validator(mode="after")
     def _fits_together(self) -> Self:
         if self.last_frost is not None:
-            _require_order(self.last_frost, (90, 50, 10), "last frost")
+            _require_order(self.last_frost, "last frost", spring=True)
         if self.first_frost is not None:
-            _require_order(self.first_frost, (10, 50, 90), "first frost")
+            _require_order(self.first_frost, "first frost", spring=False)
         if self.frost_free and (self.last_frost or self.first_frost):
             raise ValueError("is said to have no frost, yet frost dates are given; leave out one of the two")
         low, high = self.monthly_minimum, self.monthly_maximum
@@ -116,6 +166,10 @@ class Site(Model):
     )
     outline: Outline | None = None
     units: UnitSystem = "metric"
+    crop_names: English | None = Field(
+        default=None,
+        description="English of the names of crops; American in feet and inches, else British, where not given.",
+    )
     first_month: int | None = Field(
         default=None,
         ge=1,
@@ -124,6 +178,13 @@ class Site(Model):
     )
     reach: Distance = Field(default=0.60, description="How far a hand reaches into a bed. [m]")
     path_width: Distance = Field(default=0.45, description="Least width of a path. [m]")
+
+    @property
+    def english(self) -> English:
+        """English of the names of crops."""
+        if self.crop_names is not None:
+            return self.crop_names
+        return "american" if self.units == "feet_inches" else "british"
 
     @property
     def year_begins(self) -> int:

@@ -1,4 +1,4 @@
-"""Read and show lengths, areas and temperatures in the garden's units.
+"""Read and show lengths, areas and temperatures in the garden's units, and which of day and month is typed first.
 
 All other code is in metres and degrees Celsius; these functions are used only where a number is shown or typed.
 """
@@ -6,10 +6,13 @@ All other code is in metres and degrees Celsius; these functions are used only w
 from __future__ import annotations
 
 import math
+import os
 import re
+from collections.abc import Mapping
 
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
+from planner.words import say
 
 INCH = 0.0254
 FOOT = 0.3048
@@ -35,6 +38,36 @@ _PART = re.compile(rf"\s*({_NUMBER})(?:\s*-?\s*([a-z]+|''|['\"′″’”]))?(?
 
 class LengthError(BedwrightError):
     """A typed length that cannot be read."""
+
+
+#: Territories that write the month before the day: the United States and theirs.
+_MONTH_FIRST = frozenset({"US", "AS", "GU", "MP", "PR", "UM", "VI"})
+_DEGREES = re.compile(r"([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(?:°|º|deg(?:rees?)?)?\s*([cf])?")
+
+
+def month_first(units: UnitSystem, environment: Mapping[str, str] | None = None) -> bool:
+    """Whether 4/5 is the fifth of April to who works in a garden.
+
+    The fourth of May in a garden in metres; the fifth of April in one in feet and inches, unless the system's locale
+    names a territory where the day comes first, as en_GB.
+
+    Parameters
+    ----------
+    units : {"metric", "feet_inches"}
+    environment : mapping of str to str, optional
+        Holds the locale in LC_ALL, LC_TIME or LANG, the first that is set (POSIX); the process's own by default.
+
+    Examples
+    --------
+    >>> month_first("metric", {}), month_first("feet_inches", {}), month_first("feet_inches", {"LANG": "en_GB.UTF-8"})
+    (False, True, False)
+    """
+    if units == "metric":
+        return False
+    system = os.environ if environment is None else environment
+    locale = next((system[name] for name in ("LC_ALL", "LC_TIME", "LANG") if system.get(name)), "")
+    match = re.match(r"[a-z]{2,3}_([A-Z]{2})\b", locale)
+    return match is None or match[1] in _MONTH_FIRST
 
 
 def parse_length(text: str, units: UnitSystem = "metric", *, small: bool = False) -> float:
@@ -204,6 +237,75 @@ def _feet_inches(metres: float) -> str:
         return f"{sign}{feet} ft"
     inches = _eighths(rest / 8)
     return f"{sign}{feet} ft {inches} in" if feet else f"{sign}{inches} in"
+
+
+def show_mass(grams: float) -> str:
+    """Show a mass of seed to two or three figures: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``.
+
+    Parameters
+    ----------
+    grams : float
+        [g]
+
+    Examples
+    --------
+    >>> show_mass(0.0021), show_mass(0.346), show_mass(3.21), show_mass(204.7), show_mass(1250)
+    ('0.0021 g', '0.35 g', '3.2 g', '205 g', '1.25 kg')
+    """
+    if grams >= 1000:
+        return f"{grams / 1000:.2f} kg"
+    if grams >= 10:
+        return f"{grams:.0f} g"
+    if grams >= 1:
+        return f"{grams:.1f} g"
+    return f"{grams:.2f} g" if grams >= 0.01 else f"{grams:.2g} g"
+
+
+def parse_temperature(text: str, units: UnitSystem = "metric") -> float:
+    """Read a temperature as typed; one without a unit is in the garden's.
+
+    Returns
+    -------
+    float
+        To a thousandth. [deg C]
+
+    Raises
+    ------
+    BedwrightError
+        If the text is no temperature.
+
+    Examples
+    --------
+    >>> parse_temperature("-1,5"), parse_temperature("50", "feet_inches"), parse_temperature("50 °F")
+    (-1.5, 10.0, 10.0)
+    """
+    match = _DEGREES.fullmatch(text.strip().casefold().replace("−", "-").replace("–", "-"))
+    if match is None or not text.isprintable():
+        raise BedwrightError(
+            say("'{text}' is no temperature", text=text.strip()), fix=say("Type one like 4.5 or -2")
+        )
+    value = float(match[1].replace(",", "."))
+    fahrenheit = match[2] == "f" or (match[2] is None and units == "feet_inches")
+    return round((value - 32) / 1.8, 3) + 0.0 if fahrenheit else value
+
+
+def show_mean_temperature(celsius: float, units: UnitSystem = "metric") -> str:
+    """Show a mean temperature without its unit, to a tenth of a degree or finer where it is not a whole tenth.
+
+    Parameters
+    ----------
+    celsius : float
+        [deg C]
+    units : {"metric", "feet_inches"}
+
+    Examples
+    --------
+    >>> show_mean_temperature(4.0), show_mean_temperature(4.25), show_mean_temperature(10, "feet_inches")
+    ('4.0', '4.25', '50.0')
+    """
+    value = celsius if units == "metric" else celsius * 1.8 + 32
+    text = f"{value:z.2f}"
+    return text.removesuffix("0")
 
 
 def show_temperature(celsius: float, units: UnitSystem = "metric") -> str:

@@ -4,13 +4,25 @@ from __future__ import annotations
 
 import datetime as dt
 import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planner.garden import Climate, FrostDates, Site
 from planner.garden.site import Risk
+from planner.words import later, say
+from planner.words.dates import day_of_year_words
 
 #: First and last day to which a day is moved, as ordinals; a year is left at both ends of the calendar.
 _EARLIEST, _LATEST = dt.date(2, 1, 1).toordinal(), dt.date(9998, 12, 31).toordinal()
+
+_STANDS_IN = {
+    "last_frost": later(
+        "The last frost of spring is not given at {risk} % risk; the day at {known} %, {day}, stands for it"
+    ),
+    "first_frost": later(
+        "The first frost of autumn is not given at {risk} % risk; the day at {known} %, {day}, stands for it"
+    ),
+}
 
 
 def shift(day: dt.date, days: float) -> dt.date:
@@ -87,7 +99,7 @@ class Frosts:
 
 
 def frost_day(dates: FrostDates | None, risk: Risk) -> str:
-    """The day MM-DD at a risk; empty where none is known.
+    """The day MM-DD at a risk, or at the nearest one that is given; empty where none is known.
 
     Parameters
     ----------
@@ -95,9 +107,7 @@ def frost_day(dates: FrostDates | None, risk: Risk) -> str:
     risk : int
         [%]
     """
-    if dates is None:
-        return ""
-    return {10: dates.risk_10, 50: dates.risk_50, 90: dates.risk_90}[risk]
+    return dates.at(risk) if dates is not None else ""
 
 
 def frosts(site: Site, climate: Climate, year: int, risk: Risk | None = None) -> Frosts:
@@ -143,7 +153,7 @@ def zone_minimum(zone: str) -> float | None:
 
 
 def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
-    """What looks wrong in a climate, a sentence each; empty where nothing does.
+    """What looks wrong in a climate, or stands for what is not known, a sentence each; empty where nothing does.
 
     Parameters
     ----------
@@ -151,10 +161,25 @@ def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
         Its latitude says in which half of the year summer lies.
     climate : Climate
     """
+    return (*_stand_ins(climate), *_odd_seasons(site, climate))
+
+
+def _stand_ins(climate: Climate) -> Iterator[str]:
+    """Frosts that are not given at the risk planned with."""
+    for which in _STANDS_IN:
+        dates: FrostDates | None = getattr(climate, which)
+        if dates is not None and climate.risk not in dates.given:
+            taken = dates.at(climate.risk)
+            known = next(risk for risk, day in dates.given.items() if day == taken)
+            day = day_of_year_words(taken)
+            yield say(_STANDS_IN[which], risk=climate.risk, known=known, day=day)
+
+
+def _odd_seasons(site: Site, climate: Climate) -> Iterator[str]:
+    """A growing season in the wrong half of the year, or one of a few days."""
     if climate.last_frost is None or climate.first_frost is None or site.latitude is None:
-        return ()
-    found = []
-    spring, autumn = climate.last_frost.risk_50, climate.first_frost.risk_50
+        return
+    spring, autumn = climate.last_frost.at(50), climate.first_frost.at(50)
     last = day_in(spring, 2025)
     season = (day_within(autumn, last) - last).days
     middle = shift(last, season / 2)
@@ -162,10 +187,9 @@ def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
     off = min(abs((middle - summer).days + k * 365) for k in (-1, 0, 1))
     if off > 100 and abs(site.latitude) > 23.5:
         half = "south" if site.southern else "north"
-        found.append(
+        yield (
             f"The last frost of spring is on {last:%d %B}, yet the garden lies {abs(site.latitude):g} degrees {half}: "
             "the two frosts look swapped, or the latitude has the wrong sign"
         )
     elif season < 30:
-        found.append(f"Only {season} days lie between the last and the first frost")
-    return tuple(found)
+        yield f"Only {season} days lie between the last and the first frost"

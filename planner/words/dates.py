@@ -16,6 +16,17 @@ SHORT_MONTHS = (
 )  # fmt: skip
 
 
+def month_words(month: int, *, short: bool = False) -> str:
+    """The name of a month, from 1 for January.
+
+    Examples
+    --------
+    >>> month_words(4), month_words(4, short=True)
+    ('April', 'Apr')
+    """
+    return say(SHORT_MONTHS[month - 1]) if short else say(MONTHS[month - 1])
+
+
 def day_words(day: dt.date, year: int | None = None) -> str:
     """A day in a sentence, with its year where that is not the one spoken of.
 
@@ -30,7 +41,23 @@ def day_words(day: dt.date, year: int | None = None) -> str:
     >>> day_words(dt.date(2026, 4, 20)), day_words(dt.date(2026, 4, 20), 2025)
     ('20 Apr', '20 Apr 2026')
     """
-    month = say(SHORT_MONTHS[day.month - 1])
+    month = month_words(day.month, short=True)
     if year is None or day.year == year:
         return say("{day} {month}", day=day.day, month=month)
     return say("{day} {month} {year}", day=day.day, month=month, year=day.year)
+
+
+def day_of_year_words(day: str) -> str:
+    """A day of every year in a sentence.
+
+    Parameters
+    ----------
+    day : str
+        MM-DD.
+
+    Examples
+    --------
+    >>> day_of_year_words("05-09")
+    '9 May'
+    """
+    return day_words(dt.date(2000, int(day[:2]), int(day[3:])))

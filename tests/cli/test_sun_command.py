@@ -55,6 +55,14 @@ def test_beds_are_chosen_by_name_and_plantings_come_with_a_span(capsys):
         assert row["hours_min"] <= row["hours_mean"] <= row["hours_max"] <= row["hours_unshaded"] + 0.01
 
 
+def test_a_day_without_a_year_is_of_the_growing_year(tmp_path, capsys):
+    file = str(_garden(tmp_path, first_month=10))
+    assert main(["sun", file, "--year", "2026", "--date", "2027-03-20"]) == 0
+    whole = capsys.readouterr().out
+    assert main(["sun", file, "--year", "2026", "--date", "20 Mar"]) == 0
+    assert capsys.readouterr().out == whole
+
+
 def test_text_says_when_the_sun_rises(capsys):
     assert (
         main(["sun", str(resources.sample_folder() / "hollow_lane.bedwright"), "--date", "2026-06-21"]) == 0

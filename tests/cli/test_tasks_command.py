@@ -72,6 +72,28 @@ def test_tasks_of_a_span(bedwright, file):
     assert len(set(keys)) == len(keys)
 
 
+@pytest.mark.parametrize(
+    ("first", "last"),
+    [
+        ("1 Apr", "30 Apr"),
+        ("1.4.", "30.4."),
+        ("1/4", "4/30"),
+        ("1/4/2025", "April 30, 2025"),
+        ("2025-04-01", "30 Apr"),
+    ],
+)
+def test_days_are_typed_as_in_the_window(bedwright, file, first, last, monkeypatch):
+    monkeypatch.setenv("LC_ALL", "en_US.UTF-8")  # of a garden in metres the locale says nothing
+    whole = tasks(bedwright, file, "--from", "2025-04-01", "--to", "2025-04-30")
+    year = () if "2025" in first else ("--year", "2025")
+    assert tasks(bedwright, file, *year, "--from", first, "--to", last) == whole
+
+
+def test_a_last_day_without_a_year_comes_after_the_first(bedwright, file):
+    whole = tasks(bedwright, file, "--from", "2025-10-01", "--to", "2026-02-28")
+    assert tasks(bedwright, file, "--from", "2025-10-01", "--to", "28 Feb") == whole != []
+
+
 def test_tasks_as_text_by_week(bedwright, file):
     code, out, _ = bedwright("tasks", file, "--year", "2025")
     lines = out.splitlines()
@@ -128,11 +150,11 @@ def test_calendar_over_the_garden_itself(refused, file):
 @pytest.mark.parametrize(
     ("words", "complaint"),
     [
-        (["--from", "2025-13-01"], "'2025-13-01' is no day; write it as 2026-04-12"),
-        (["--from", "2025-02-29"], "is no day"),
-        (["--to", "1.4.2025"], "is no day"),
-        (["--to", "2025-4-1"], "is no day"),
-        (["--from", "1500-01-01"], "is no day"),
+        (["--from", "2025-13-01"], "--from: '2025-13-01' is a day that no calendar has"),
+        (["--from", "2025-02-29"], "--from: 2025 has no 29 February"),
+        (["--to", "1.4.20x5"], "is no day"),
+        (["--to", "2025-4"], "is no day"),
+        (["--from", "1500-01-01"], "--from: 1500 is no year of a garden"),
         (["--from", "2025-05-01", "--to", "2025-04-01"], "the last day 2025-04-01 is before the first"),
         (["--year", "2026", "--to", "2025-04-01"], "the last day 2025-04-01 is before the first 2026-01-01"),
         (["--from", "1900-01-01", "--to", "2025-04-01"], "more than 20 growing years"),

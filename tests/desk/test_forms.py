@@ -9,8 +9,9 @@ from hand import Hand, near, stand
 from making import bed, garden, rectangle
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLabel
 
-from planner.garden import Circle, Places
+from planner.garden import Circle, Places, edits
 from planner.garden.edits import add_structure
 from planner.garden.units import FOOT, INCH
 
@@ -72,7 +73,10 @@ def value_of(hand: Hand, key: str, path: str):
 GOOD = [
     ("", "name", "My garden", "name", "My garden"),
     ("", "latitude", "51,5", "latitude", 51.5),
+    ("", "latitude", "52° 12' N", "latitude", 52.2),
+    ("", "latitude", "33.9 S", "latitude", -33.9),
     ("", "longitude", "-2.6°", "longitude", -2.6),
+    ("", "longitude", "2° 36' W", "longitude", -2.6),
     ("", "bearing", "15", "bearing_up", 15.0),
     ("", "reach", "55 cm", "reach", 0.55),
     ("", "path", "0,5", "path_width", 0.5),
@@ -101,7 +105,11 @@ GOOD = [
     ("p1", "plot_end", "4,0", "plot.end", 4.0),
     ("p1", "first", "2026-05-09", "first", dt.date(2026, 5, 9)),
     ("p1", "first", "9 May 2026", "first", dt.date(2026, 5, 9)),
+    ("p1", "first", "25 Apr", "first", dt.date(2026, 4, 25)),
+    ("p1", "first", "4/5", "first", dt.date(2026, 5, 4)),
     ("p1", "last", "09.10.2026", "last", dt.date(2026, 10, 9)),
+    ("p1", "last", "9.10.", "last", dt.date(2026, 10, 9)),
+    ("p1", "picked", "8/25", "pinned_dates.first_harvest", dt.date(2026, 8, 25)),
     ("p1", "tended", "Ada", "tended_by", "Ada"),
     ("p2", "density", "42,5", "arrangement.density", 42.5),
     ("s1", "name", "Rose arch", "name", "Rose arch"),
@@ -148,6 +156,7 @@ def test_lengths_are_typed_in_feet_and_inches(feet: Hand, key, name, text, path,
 BAD = [
     ("", "latitude", "95"),
     ("", "latitude", "north"),
+    ("", "latitude", "52 E"),
     ("", "longitude", "nan"),
     ("", "bearing", "inf"),
     ("", "reach", "-1"),
@@ -200,6 +209,10 @@ def test_a_bad_value_is_told_in_a_line_and_marked_and_changes_nothing(metric: Ha
     assert "\n" not in told
     assert "Error" not in told
     assert "%s" not in told
+    beside = [
+        label for label in metric.window.findChildren(QLabel) if label.isVisible() and label.text() == told
+    ]
+    assert len(beside) == 2  # the status line, and the reason beside the field
     QTest.keyClick(field, Qt.Key.Key_Escape)
     assert not field.is_wrong
     assert field.text() != text
@@ -254,6 +267,63 @@ def test_a_bad_value_left_behind_does_not_reach_another_bed(metric: Hand) -> Non
     assert not field.is_wrong
     assert field.text() == "1.20 m"
     assert metric.steps == 0
+    metric.document.select(["b1"])  # there it waits
+    assert field.is_wrong
+    assert field.text() == "wide"
+    metric.document.open(make())
+    metric.document.select(["b1"])
+    assert field.text() == "1.20 m"
+
+
+def test_a_bad_value_stays_while_another_field_is_changed(metric: Hand) -> None:
+    field = field_of(metric, "b1", "width")
+    metric.type(field, "wide")
+    metric.type(field_of(metric, "b1", "length"), "3")
+    metric.document.undo_stack.undo()
+    assert field.is_wrong
+    assert field.text() == "wide"
+
+
+def test_an_error_names_its_field(metric: Hand) -> None:
+    metric.type(field_of(metric, "p1", "first"), "soon")
+    assert metric.message() == "First day: 'soon' is no day. Type one like 25 Apr, 25.4. or 2027-04-25."
+    metric.type(field_of(metric, "", "latitude"), "52 E")
+    assert metric.message().startswith("Latitude: '52 E' is a longitude")
+
+
+def test_a_place_is_pasted_as_maps_write_it(metric: Hand) -> None:
+    metric.type(field_of(metric, "", "latitude"), "+48.8577+002.295/")
+    assert (metric.garden.site.latitude, metric.garden.site.longitude) == (48.8577, 2.295)
+    assert field_of(metric, "", "latitude").text() == "48.8577° N"
+    assert metric.steps == 1
+
+
+def test_a_day_without_a_year_means_the_growing_year(open_hand) -> None:
+    made = garden(bed("b1", name="North"), site={"first_month": 10})
+    made, _ = edits.add_planting(made, "b1", "garlic", 2026)
+    hand = open_hand(made)
+    hand.type(field_of(hand, "p1", "first"), "12 Oct")
+    hand.type(field_of(hand, "p1", "last"), "25 Jul")
+    planting = hand.garden.plantings[0]
+    assert (planting.first, planting.last) == (dt.date(2026, 10, 12), dt.date(2027, 7, 25))
+
+
+def test_a_last_day_without_a_year_comes_after_the_first(open_hand) -> None:
+    made = garden(bed("b1", name="North"))
+    made, _ = edits.add_planting(made, "b1", "garlic", 2026, first=dt.date(2026, 10, 12))
+    hand = open_hand(made)
+    hand.type(field_of(hand, "p1", "last"), "25 Jul")
+    assert hand.garden.plantings[0].last == dt.date(2027, 7, 25)
+
+
+def test_days_are_typed_month_first_in_feet(feet: Hand, monkeypatch) -> None:
+    for name in ("LC_ALL", "LC_TIME", "LANG"):
+        monkeypatch.delenv(name, raising=False)
+    feet.type(field_of(feet, "p1", "first"), "4/5")
+    assert feet.garden.plantings[0].first == dt.date(2026, 4, 5)
+    monkeypatch.setenv("LC_TIME", "en_GB.UTF-8")
+    feet.type(field_of(feet, "p1", "first"), "4/5/26")
+    assert feet.garden.plantings[0].first == dt.date(2026, 5, 4)
 
 
 CHOICES = [
@@ -479,3 +549,16 @@ def test_a_crop_without_a_spacing_for_beds_says_so(open_hand) -> None:
     hand = open_hand(made)
     field_of(hand, key, "spacing")
     assert "No spacing for beds is known of thyme" in hand.window.docks.details.planting.published.text()
+
+
+def test_going_to_a_forms_first_field_brings_its_top_into_view(open_hand, qapp) -> None:
+    made, key = stand(garden(bed("b1", rectangle(), name="North")), "b1", "carrot")
+    hand = open_hand(made)
+    hand.window.resize(1000, 640)
+    hand.document.select([key])
+    qapp.processEvents()
+    bar = hand.window.docks.details.verticalScrollBar()
+    assert bar.maximum() > 0
+    bar.setValue(bar.maximum())
+    hand.window.docks.show_details()
+    assert bar.value() == 0

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hand import LIMIT
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
 from planner import resources, storage
 from planner.amounts import amounts, totals
@@ -283,3 +284,30 @@ def test_hours_of_a_bed_follow_when_it_is_selected(sample, qtbot):
 def test_reach_and_paths_are_told(sample):
     sample.action("access").setChecked(True)
     assert "narrower" in sample.status.message.text()
+
+
+@pytest.mark.parametrize("keys", ["Esc", "Ctrl+1"])
+@pytest.mark.parametrize("page", range(6))
+def test_escape_and_ctrl_1_lead_back_to_the_sheet(hand, keys, page):
+    hand.shortcut(f"Ctrl+{page + 1}")
+    hand.window.pages.currentWidget().setFocus()
+    hand.shortcut(keys)
+    assert hand.window.pages.shows_sheet
+    assert QApplication.focusWidget() is hand.view
+
+
+def test_escape_leads_back_to_the_sheet_from_a_list_beside_it(hand):
+    hand.do("find crop")
+    assert QApplication.focusWidget() is hand.window.docks.crops.search
+    hand.shortcut("Esc")
+    assert QApplication.focusWidget() is hand.view
+
+
+def test_escape_in_a_field_puts_its_text_back_first(open_hand):
+    hand = open_hand(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"))
+    field = hand.window.docks.details.garden.name
+    hand.type(field, "Other", end=Qt.Key.Key_Escape)
+    assert field.text() == hand.garden.site.name
+    assert QApplication.focusWidget() is field
+    hand.shortcut("Esc")
+    assert QApplication.focusWidget() is hand.view

@@ -7,14 +7,12 @@ from pathlib import Path
 
 import pytest
 from hand import LIMIT
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QDate, QPoint, Qt
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
-from planner.desk.forms.climate_form import read_day, show_day
 from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.pages.year_chart import lanes_of
-from planner.errors import BedwrightError
 from planner.garden import edits
 from planner.season.tasks import Task
 
@@ -195,18 +193,6 @@ def test_plantings_of_the_same_days_have_lanes_of_their_own(spans, lanes):
     assert lanes_of(days) == lanes
 
 
-@pytest.mark.parametrize("text", ["9 May", "May 9", "9. may", "05-09", "9 mayo"])
-def test_a_day_of_the_year_is_read_as_typed(text):
-    assert read_day(text) == "05-09"
-    assert show_day(read_day(text)) == "9 May"
-
-
-@pytest.mark.parametrize("text", ["", "May", "soon", "9 9", "2026-05-09"])
-def test_what_is_no_day_of_the_year_is_refused(text):
-    with pytest.raises(BedwrightError, match="9 May"):
-        read_day(text)
-
-
 def test_a_later_frost_moves_what_is_set_by_it(sample):
     document = sample.document
     sample.docks.details.show_climate(True)
@@ -230,7 +216,7 @@ def test_frost_dates_in_the_wrong_order_are_told(sample):
     form._set_frost_day("last_frost", 90, "06-20")
     assert sample.document.garden is before
     assert len(told) == 1
-    assert "wrong order" in told[0]
+    assert told[0].startswith("The last frost at 90 % risk, 20 Jun, comes after")
 
 
 def test_rubbish_as_a_weather_table_is_told_and_changes_nothing(sample, tmp_path: Path):
@@ -262,3 +248,43 @@ def test_a_series_is_made_as_one_step_and_says_what_was_left_out(sample):
         assert document.plan.dates(planting).ripens
     document.undo_stack.undo()
     assert len(document.garden.plantings) == plantings
+
+
+def test_the_day_of_ticks_stays_as_it_was_chosen(sample, qtbot):
+    page, document = sample.pages.year, sample.document
+    sample.pages.setCurrentWidget(page)
+    document.show_day(dt.date(document.year, 5, 13))
+    assert page.done.date().toPython() == dt.date(document.year, 5, 13)  # proposed
+    page.done.setDate(QDate(document.year, 5, 9))
+    chosen = dt.date(document.year, 5, 9)
+    page._tick(page.shown[0], True, chosen)
+    assert page.done.date().toPython() == chosen
+    document.show_day(dt.date(document.year, 5, 20))
+    assert page.done.date().toPython() == chosen
+    document.show_year(document.year - 1)
+    assert page.done.date().toPython() != chosen
+
+
+def test_bars_of_one_crop_show_their_varieties(sample, monkeypatch):
+    from planner.desk.pages import year_chart
+
+    document, bed = sample.document, sample.document.garden.beds[0].id
+    names = ("Marvel", "Winter Density", "Lobjoits")
+
+    def sow(garden):
+        for name in names:
+            garden, _ = edits.add_planting(garden, bed, "lettuce", document.year, variety=name)
+        return garden
+
+    document.edit("Sow", sow)
+    document.select([bed])
+    shown = {line.crop for line in sample.ribbon._lines if line.planting.crop == "lettuce"}
+    assert {f"lettuce ‘{name}’" for name in names} <= shown
+    line = next(line for line in sample.ribbon._lines if line.planting.variety == "Winter Density")
+    assert "Lettuce ‘Winter Density’" in sample.ribbon._tip(line.planting)
+    told: list[str] = []
+    real = year_chart.with_variety
+    monkeypatch.setattr(year_chart, "with_variety", lambda *a: told.append(real(*a)) or told[-1])
+    sample.pages.setCurrentWidget(sample.pages.year)
+    sample.pages.year.board.grab()
+    assert {f"lettuce ‘{name}’" for name in names} <= set(told)

@@ -44,7 +44,7 @@ VALIDATOR = jsonschema.Draft202012Validator(SCHEMA, format_checker=jsonschema.Fo
 FROST = FrostDates(risk_10="05-20", risk_50="05-09", risk_90="04-25")
 FULL = Garden(
     site=Site(name="Plot", latitude=56.0, outline=Polygon(points=((0, 0), (20, 0), (20, 10)))),
-    climate=Climate(last_frost=FROST, monthly_minimum=(1.5,) * 12),
+    climate=Climate(last_frost=FROST, first_frost=FrostDates(risk_10="10-02"), monthly_minimum=(1.5,) * 12),
     beds=(
         Bed(id="b1", name="North", outline=Rectangle(length=3, width=1.2, center=(1, 2), turn=30)),
         Bed(id="b2", name="Tub", outline=Circle(radius=0.4), kind="container", depth=0.4, access=("start",)),
@@ -135,6 +135,8 @@ def wrongly(change) -> dict[str, Any]:
         lambda f: f["plantings"][1]["arrangement"].update(points=[[0, 0, 0]]),
         lambda f: f["climate"].update(monthly_minimum=[1.0] * 11),
         lambda f: f["climate"]["last_frost"].update(risk_50="May 9"),
+        lambda f: f["climate"].update(first_frost={}),
+        lambda f: f["climate"].update(first_frost={"risk_10": None}),
         lambda f: f["stock"][0].update(grams=-1),
         lambda f: f.update(beds={}),
     ],

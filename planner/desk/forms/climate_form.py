@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
+import itertools
 from pathlib import Path
-from typing import Any, Literal
+from typing import Any
 
 from PySide6.QtWidgets import QFileDialog, QPushButton
 
 from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
+from planner.desk.forms.monthly_means import MonthlyMeans
 from planner.desk.model.document import Document
 from planner.errors import BedwrightError
-from planner.garden import edits
-from planner.garden.site import Risk
-from planner.words import SHORT_MONTHS
-
-FrostKind = Literal["last_frost", "first_frost"]
+from planner.garden import FrostDates, edits
+from planner.garden.edits.frost_days import FrostKind
+from planner.garden.site import RISKS, Risk
+from planner.garden.units import month_first
+from planner.words import say
+from planner.words.dates import day_of_year_words
+from planner.words.typed_days import day_of_year_as_typed
 
 _RISKS: tuple[tuple[Risk, str], ...] = (
     (10, "10 %: careful"),
@@ -28,32 +32,6 @@ _FROSTS: tuple[tuple[FrostKind, str, tuple[Risk, ...]], ...] = (
     ("last_frost", "Last frost of spring", (90, 50, 10)),
     ("first_frost", "First frost of autumn", (10, 50, 90)),
 )
-#: Months as they are typed.
-_TYPED_MONTHS = tuple(name.casefold() for name in SHORT_MONTHS)
-
-
-def read_day(text: str) -> str:
-    """A day of the year as typed (``9 May``, ``May 9``, ``05-09``), as MM-DD.
-
-    Raises
-    ------
-    BedwrightError
-        When it is none.
-    """
-    words = text.strip().casefold().replace(".", " ").replace(",", " ").split()
-    if len(words) == 2:
-        for day, month in (words, words[::-1]):
-            if day.isdigit() and month[:3] in _TYPED_MONTHS:
-                return f"{_TYPED_MONTHS.index(month[:3]) + 1:02d}-{int(day):02d}"
-    plain = text.strip()
-    if len(plain) == 5 and plain[2] == "-" and plain.replace("-", "").isdigit():
-        return plain
-    raise BedwrightError(f"'{text.strip()}' is no day of the year", fix="Type one like 9 May")
-
-
-def show_day(day: str) -> str:
-    """A day MM-DD as ``9 May``."""
-    return f"{int(day[3:])} {SHORT_MONTHS[int(day[:2]) - 1]}"
 
 
 class ClimateForm(Form):
@@ -82,10 +60,12 @@ class ClimateForm(Form):
         for kind, title, risks in _FROSTS:
             self.section(title)
             for risk in risks:
-                field = TypedField(f"{title}, {risk} % risk", read_day, show_day)
+                name = f"{title}, {risk} % risk"
+                field = TypedField(name, self._read_day, day_of_year_words, may_be_empty=True)
                 self.days[kind, risk] = field
                 self.row(f"{risk} % risk", field)
                 field.typed.connect(lambda day, kind=kind, risk=risk: self._set_frost_day(kind, risk, day))
+        self.one_is_enough = self.words()
 
     def _make_place(self) -> None:
         self.section("Place")
@@ -97,14 +77,47 @@ class ClimateForm(Form):
         )
         self.row("Ripening", self.heat)
         self.heat.chosen.connect(lambda on: self._change("Change how ripening is reckoned", by_heat=on))
+        self.section(say("Monthly means of the temperature"))
+        self.means = MonthlyMeans(self.document)
+        self.means.wrong.connect(self.wrong)
+        self.widget(self.means)
 
     # -- edits ------------------------------------------------------------------------------
 
     def _change(self, text: str, **changes: Any) -> None:
         self.edit(text, lambda garden, _key, **new: edits.change_climate(garden, **new), **changes)
 
-    def _set_frost_day(self, kind: FrostKind, risk: Risk, day: str) -> None:
-        self.edit("Set frost dates", lambda garden, _key: edits.set_frost_day(garden, kind, risk, day))
+    def _read_day(self, text: str) -> str:
+        return day_of_year_as_typed(text, month_first=month_first(self.units))
+
+    def _set_frost_day(self, kind: FrostKind, risk: Risk, day: str | None) -> None:
+        """Set a frost date together with those that were refused before, as many of them as fit."""
+        waiting = {one: typed for one in RISKS if one != risk and (typed := self._waiting_day(kind, one))}
+        for number in range(len(waiting), 0, -1):
+            for others in itertools.combinations(waiting, number):
+                together = {risk: day, **{one: waiting[one] for one in others}}
+                try:
+                    edits.set_frost_days(self.document.stable, kind, together)
+                except BedwrightError:
+                    continue
+                for one in others:
+                    self.days[kind, one].accept()
+                self._set_frost_days(kind, together)
+                return
+        self._set_frost_days(kind, {risk: day})
+
+    def _set_frost_days(self, kind: FrostKind, days: dict[Risk, str | None]) -> None:
+        self.edit("Set frost dates", lambda garden, _key: edits.set_frost_days(garden, kind, days))
+
+    def _waiting_day(self, kind: FrostKind, risk: Risk) -> str:
+        """The day that a field holds and that was refused; empty without one."""
+        field = self.days[kind, risk]
+        if not field.is_wrong:
+            return ""
+        try:
+            return self._read_day(field.text())
+        except BedwrightError:
+            return ""
 
     def _choose_table(self) -> None:
         path = QFileDialog.getOpenFileName(
@@ -141,9 +154,15 @@ class ClimateForm(Form):
         self.under.setText(f"{climate.origin}{years}" if climate.origin or years else "Frost dates by hand")
         self.risk.show_value(climate.risk)
         for (kind, risk), field in self.days.items():
-            dates = getattr(climate, kind)
-            field.show_value(getattr(dates, f"risk_{risk}") if dates is not None else None, "unknown")
+            dates: FrostDates | None = getattr(climate, kind)
+            usual = say("as at another risk") if dates is not None else "unknown"
+            field.show_value(dates.given.get(risk) if dates is not None else None, usual)
+        self.one_is_enough.setVisible(climate.last_frost is None or climate.first_frost is None)
+        self.one_is_enough.setText(
+            say("One date of each is enough: type it beside its risk, and it stands for the other risks too.")
+        )
         self.zone.show_value(climate.zone or None, "unknown")
         self.heat.show_value(climate.by_heat)
         self.heat.setEnabled(climate.monthly_minimum is not None and climate.monthly_maximum is not None)
+        self.means.refresh()
         self.found.setText("\n".join(dict.fromkeys((*self._notes, *climate_doubts(garden.site, climate)))))

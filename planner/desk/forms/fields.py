@@ -17,9 +17,6 @@ from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
 from planner.words import say
 
-#: Earliest and latest year of a date that is typed.
-YEARS = (1800, 2400)
-
 
 class TypedField(QLineEdit):
     """A line that is read when Enter is pressed or the focus leaves; Escape brings the old value back.
@@ -43,11 +40,14 @@ class TypedField(QLineEdit):
         What was typed cannot be read; one line says why.
     righted
         It shows the old value again.
+    marked : str
+        It is marked as wrong, with the reason; empty where it is no longer.
     """
 
     typed = Signal(object)
     wrong = Signal(str)
     righted = Signal()
+    marked = Signal(str)
 
     def __init__(
         self,
@@ -60,7 +60,7 @@ class TypedField(QLineEdit):
         super().__init__()
         self.setAccessibleName(name)
         self._read, self._show, self._may_be_empty = read, show, may_be_empty
-        self._shown = ""
+        self._shown = self._why = ""
         self.editingFinished.connect(self._finish)
 
     def show_value(self, value: object, usual: str = "") -> None:
@@ -68,28 +68,50 @@ class TypedField(QLineEdit):
         self.setPlaceholderText(usual)
         text = "" if value is None else self._show(value)
         self._shown = text
-        if self.hasFocus() and self.isModified():
+        if self.isModified():
             return
         if self.text() != text:
             self.setText(text)
             self.setCursorPosition(0)
-        self._mark(False)
+        self._mark("")
 
     @property
     def is_wrong(self) -> bool:
         """Whether it is marked, with a text that was refused."""
         return bool(self.property("wrong"))
 
-    def refuse(self, text: str) -> None:
-        """Mark a text that was read but refused; it stays, to be corrected."""
+    def refuse(self, text: str, why: str) -> None:
+        """Mark a text that was read but refused, with the reason; it stays, to be corrected."""
         self.setText(text)
         self.setModified(True)
-        self._mark(True)
+        self._mark(why)
 
-    def _mark(self, wrong: bool) -> None:
-        self.setProperty("wrong", wrong)
+    def accept(self) -> None:
+        """Take the mark away; the next value that is shown takes the place of the text."""
+        self.setModified(False)
+        self._mark("")
+
+    @property
+    def draft(self) -> tuple[str, str] | None:
+        """A text that no value was made of yet, and the reason where it was refused; None without one."""
+        return (self.text(), self._why) if self.isModified() else None
+
+    def show_draft(self, draft: tuple[str, str] | None) -> None:
+        """Show a text that was typed before, as it was; None: nothing is being typed."""
+        if draft is None:
+            self.accept()
+        else:
+            self.refuse(*draft)
+
+    def _mark(self, why: str) -> None:
+        if why == self._why:
+            return
+        self._why = why
+        self.setProperty("wrong", bool(why))
+        self.setAccessibleDescription(why)
         self.style().unpolish(self)
         self.style().polish(self)
+        self.marked.emit(why)
 
     def _finish(self) -> None:
         text = self.text().strip()
@@ -106,19 +128,23 @@ class TypedField(QLineEdit):
             return
         try:
             value = self._read(text)
-        except (BedwrightError, ValueError) as error:
-            self._mark(True)
-            self.wrong.emit(str(error))
+        except BedwrightError as error:
+            why = str(BedwrightError(error.what, error.where or self.accessibleName(), error.fix))
+        except ValueError as error:
+            why = str(BedwrightError(str(error), self.accessibleName()))
+        else:
+            self.setModified(False)
+            self._shown = text
+            self.typed.emit(value)
             return
-        self.setModified(False)
-        self._shown = text
-        self.typed.emit(value)
+        self.setModified(True)
+        self._mark(why)
+        self.wrong.emit(why)
 
     def restore(self) -> None:
         """Show the old value again."""
         self.setText(self._shown)
-        self.setModified(False)
-        self._mark(False)
+        self.accept()
         self.righted.emit()
 
     @override
@@ -193,23 +219,9 @@ def share_field(name: str, show: Callable[[Any], str]) -> TypedField:
     return TypedField(name, _share, show)
 
 
-def _date(text: str) -> dt.date:
-    for form in ("%Y-%m-%d", "%d.%m.%Y", "%d %b %Y", "%d %B %Y", "%d/%m/%Y"):
-        try:
-            day = dt.datetime.strptime(text, form).date()
-        except ValueError:
-            continue
-        if not YEARS[0] <= day.year <= YEARS[1]:
-            raise BedwrightError(
-                f"{day.year} is no year of a garden", fix=f"Take one from {YEARS[0]} to {YEARS[1]}"
-            )
-        return day
-    raise BedwrightError(f"'{text}' is no date", fix="Type one like 2026-05-09 or 9 May 2026")
-
-
-def date_field(name: str) -> TypedField:
+def date_field(name: str, read: Callable[[str], dt.date]) -> TypedField:
     """A day, or none."""
-    return TypedField(name, _date, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
+    return TypedField(name, read, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
 
 
 def date_of(field: QDateEdit) -> dt.date:
@@ -275,9 +287,10 @@ class NotesField(QPlainTextEdit):
         self.setFixedHeight(64)
         self._shown = ""
 
-    def refuse(self, text: str) -> None:
-        """Show a text that was refused, to be corrected."""
+    def refuse(self, text: str, why: str) -> None:
+        """Show a text that was refused, to be corrected, with the reason."""
         self.setPlainText(text)
+        self.setToolTip(why)
 
     def show_value(self, text: str) -> None:
         """Show a text, unless another is being typed."""

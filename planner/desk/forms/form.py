@@ -2,16 +2,29 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
-from planner.desk.forms.fields import ChoiceField, NotesField, TypedField
+from planner.desk.forms.fields import ChoiceField, NotesField, TypedField, date_field
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import letters
 from planner.garden.site import UnitSystem
+from planner.garden.units import month_first
+from planner.words.typed_days import date_as_typed
+
+
+def _reason_label() -> QLabel:
+    """A line below a field for the reason why its text was refused; hidden at first."""
+    label = QLabel()
+    label.setTextFormat(Qt.TextFormat.PlainText)
+    label.setWordWrap(True)
+    label.setProperty("warn", True)
+    label.hide()
+    return label
 
 
 class Form(QWidget):
@@ -23,9 +36,12 @@ class Form(QWidget):
     -------
     wrong : str
         What was typed cannot be read or is not possible; one line says why.
+    righted
+        What was wrong has been put right or taken back.
     """
 
     wrong = Signal(str)
+    righted = Signal()
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -47,6 +63,8 @@ class Form(QWidget):
         self._column.addWidget(self.heading)
         self._column.addWidget(self.under)
         self._rows: QFormLayout | None = None
+        self._drafts: dict[str, dict[int, tuple[str, str]]] = {}
+        document.opened.connect(self._drop_drafts)
 
     @property
     def units(self) -> UnitSystem:
@@ -81,14 +99,38 @@ class Form(QWidget):
             for field in fields:
                 line.addWidget(field)
             self._rows.addRow(label, line)
+        reason = _reason_label()
+        self._rows.addRow(reason)
         for field in fields:
             self._watch(field)
+            if isinstance(field, TypedField):
+                field.marked.connect(reason.setText)
+                field.marked.connect(lambda why: reason.setVisible(bool(why)))
         return label
+
+    def date_field(self, name: str, begins: Callable[[], dt.date] | None = None) -> TypedField:
+        """A field for a day; one typed without a year is the first such day of the growing year shown.
+
+        Parameters
+        ----------
+        name : str
+            Accessible name.
+        begins : callable, optional
+            A day before which it is not: the growing year's first by default.
+        """
+
+        def read(text: str) -> dt.date:
+            first = self.document.plan.span.first
+            earliest = max(first, begins()) if begins is not None else first
+            return date_as_typed(text, earliest, month_first=month_first(self.units))
+
+        return date_field(name, read)
 
     def _watch(self, field: QWidget) -> None:
         # Connected before the slot that applies the value: a refusal then knows its field.
         if isinstance(field, TypedField):
             field.wrong.connect(self.wrong)
+            field.righted.connect(self.righted)
             field.typed.connect(lambda _value: self._note(field, field.text()))
         elif isinstance(field, NotesField):
             field.typed.connect(lambda text: self._note(field, text))
@@ -136,7 +178,7 @@ class Form(QWidget):
         if not done:
             self.refresh()
         if refusals and typing is not None:
-            typing[0].refuse(typing[1])
+            typing[0].refuse(typing[1], refusals[0])
 
     def refuse(self, why: str) -> None:
         """Say why what was typed is not possible; its field is marked and shows it still."""
@@ -144,15 +186,26 @@ class Form(QWidget):
         self.wrong.emit(why)
         self.refresh()
         if typing is not None:
-            typing[0].refuse(typing[1])
+            typing[0].refuse(typing[1], why)
 
     def show_thing(self, key: str) -> None:
-        """Show another thing by its id; what was half typed about the last one is dropped."""
+        """Show another thing by its id; what was typed about the last one and refused waits until that is shown."""
         if key != self.key:
-            for field in self.findChildren(TypedField):
-                field.setModified(False)
+            typed = list(enumerate(self.findChildren(TypedField)))
+            self._drafts[self.key] = {
+                number: field.draft for number, field in typed if field.draft is not None
+            }
+            waiting = self._drafts.pop(key, {})
+            for number, field in typed:
+                field.show_draft(waiting.get(number))
         self.key = key
         self.refresh()
+
+    def _drop_drafts(self) -> None:
+        """Another garden is open: nothing that was typed before belongs to it."""
+        self._drafts.clear()
+        for field in self.findChildren(TypedField):
+            field.accept()
 
     def refresh(self) -> None:
         """Show the thing as it is now."""

@@ -8,15 +8,33 @@ from PySide6.QtWidgets import QPushButton
 
 from planner.amounts import amounts
 from planner.desk.forms import fields
+from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.garden import edits
+from planner.garden.coordinates import (
+    parse_latitude,
+    parse_longitude,
+    parse_place,
+    show_latitude,
+    show_longitude,
+)
 from planner.garden.units import show_area
 from planner.words import MONTHS
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
+_NAMES = (
+    (None, ""),
+    ("british", "British (courgette)"),
+    ("american", "American (zucchini)"),
+)
 _MONTHS = ((None, ""), *enumerate(MONTHS, start=1))
+
+
+def _latitude_or_place(text: str) -> float | tuple[float, float]:
+    """A latitude, or a place as maps write it: a latitude with its longitude."""
+    return parse_place(text) or parse_latitude(text)
 
 
 class GardenForm(Form):
@@ -32,12 +50,15 @@ class GardenForm(Form):
         self.unit = fields.ChoiceField("Units", _UNITS)
         self.row("Units", self.unit)
         self.unit.chosen.connect(lambda unit: self._site("Change the units", units=unit))
+        self.names = fields.ChoiceField("Names of crops", _NAMES)
+        self.row("Names of crops", self.names)
+        self.names.chosen.connect(lambda names: self._site("Change the names of crops", crop_names=names))
         self.section("Place")
-        self.latitude = fields.number_field("Latitude", after="°", may_be_empty=True)
-        self.longitude = fields.number_field("Longitude", after="°", may_be_empty=True)
+        self.latitude = TypedField("Latitude", _latitude_or_place, show_latitude, may_be_empty=True)
+        self.longitude = TypedField("Longitude", parse_longitude, show_longitude, may_be_empty=True)
         self.row("Latitude", self.latitude)
         self.row("Longitude", self.longitude)
-        self.latitude.typed.connect(lambda value: self._site("Set the latitude", latitude=value))
+        self.latitude.typed.connect(self._set_latitude)
         self.longitude.typed.connect(lambda value: self._site("Set the longitude", longitude=value))
         self.bearing = fields.number_field("Top of the plan faces", after="°")
         self.row("Top of the plan faces", self.bearing)
@@ -61,6 +82,12 @@ class GardenForm(Form):
     def _site(self, text: str, **changes: Any) -> None:
         self.edit(text, lambda garden, _key, **new: edits.change_site(garden, **new), **changes)
 
+    def _set_latitude(self, value: float | tuple[float, float] | None) -> None:
+        if isinstance(value, tuple):
+            self._site("Set the place", latitude=value[0], longitude=value[1])
+        else:
+            self._site("Set the latitude", latitude=value)
+
     def refresh(self) -> None:
         """Show the garden as it is now."""
         garden, plan = self.document.garden, self.document.plan
@@ -78,6 +105,8 @@ class GardenForm(Form):
         )
         self.name.show_value(site.name)
         self.unit.show_value(site.units)
+        self.names.setItemText(0, f"by the units: {site.with_(crop_names=None).english.capitalize()}")
+        self.names.show_value(site.crop_names)
         self.latitude.show_value(site.latitude, "unknown")
         self.longitude.show_value(site.longitude, "unknown")
         self.bearing.show_value(site.bearing_up)

@@ -21,6 +21,8 @@ from planner.storage.versions import Version, Versions
 
 #: Files that are remembered as used last.
 MOST_RECENT = 8
+#: Files of which the growing year shown last is remembered.
+MOST_YEARS = 60
 
 
 class Files(QObject):
@@ -56,6 +58,7 @@ class Files(QObject):
         self._lock_file: QLockFile | None = None
         # The files that the garden shown was read from or written to, as they were then.
         self._known: tuple[storage.GardenFile, ...] = ()
+        document.year_changed.connect(self._remember_year)
 
     # -- recent -----------------------------------------------------------------------------
 
@@ -70,6 +73,21 @@ class Files(QObject):
         text = str(path.resolve())
         self.settings.setValue("recent", [text, *(p for p in self.recent() if p != text)][:MOST_RECENT])
         self.recent_changed.emit()
+
+    def _years(self) -> list[tuple[str, int]]:
+        """Growing years shown last by file, the file used last first."""
+        value = self.settings.value("years", [])
+        lines = [value] if isinstance(value, str) else value if isinstance(value, list) else []
+        parts = [str(line).partition(" ") for line in lines]
+        return [(path, int(year)) for year, _, path in parts if path and year.isdecimal() and len(year) < 5]
+
+    def _remember_year(self) -> None:
+        """Remember the growing year shown of a file: it is shown again when the file is opened."""
+        path = self.document.path
+        if path is not None:
+            name = str(path.resolve())
+            lines = [(name, self.document.year), *(line for line in self._years() if line[0] != name)]
+            self.settings.setValue("years", [f"{year} {file}" for file, year in lines[:MOST_YEARS]])
 
     # -- leaving ----------------------------------------------------------------------------
 
@@ -113,7 +131,10 @@ class Files(QObject):
         if answer == "copy":
             self.document.open(opened.garden, None, f"{path.stem} (copy)")
             return True
+        year = dict(self._years()).get(str(path.resolve()))
         self.document.open(opened.garden, path, path.stem)
+        if year is not None and year > 0:
+            self.document.show_year(year)
         self._remember(path)
         if answer == "look":
             self.document.only_shown = (
@@ -241,6 +262,7 @@ class Files(QObject):
             self.said.emit(
                 f"{path.name} had a second name (a hard link), which still holds what was saved before."
             )
+        self._remember_year()
         return True
 
     def _settle_changed(self, path: Path, known: storage.GardenFile | None, error: BedwrightError) -> bool:

@@ -14,6 +14,7 @@ from planner.crops import Catalogue, load_catalogue
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
+from planner.plan.fullest_day import fullest_day
 from planner.season.spans import high_summer, usual_year
 
 #: Steps that can be undone. Values share their parts, so a step costs what it changed.
@@ -105,7 +106,7 @@ class Document(QObject):
 
     def __init__(self, garden: Garden | None = None, catalogue: Catalogue | None = None) -> None:
         super().__init__()
-        self.catalogue = catalogue if catalogue is not None else load_catalogue()
+        catalogue = catalogue if catalogue is not None else load_catalogue()
         self.path: Path | None = None
         self.untitled = "Untitled"
         self.only_shown = ""
@@ -120,7 +121,7 @@ class Document(QObject):
         self.undo_stack.cleanChanged.connect(self._follow_clean)
         garden = garden if garden is not None else Garden()
         self._stable = garden
-        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
+        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
         self.hour = USUAL_HOUR
@@ -141,6 +142,11 @@ class Document(QObject):
     def garden(self) -> Garden:
         """The value shown."""
         return self.plan.garden
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """The catalogue, with the names of the garden's English."""
+        return self.plan.catalogue
 
     @property
     def year(self) -> int:
@@ -249,7 +255,7 @@ class Document(QObject):
     @property
     def moment(self) -> dt.datetime:
         """Day and hour shown; of the whole year its high summer."""
-        day = self.day if self.day is not None else usual_day(self.plan)
+        day = self.day if self.day is not None else high_summer(self.garden.site, self.year)
         return dt.datetime.combine(day, dt.time()) + dt.timedelta(hours=self.hour)
 
     def is_growing_on_day_shown(self, planting: Planting) -> bool:
@@ -365,5 +371,5 @@ class Document(QObject):
 
 
 def usual_day(plan: Plan) -> dt.date:
-    """The day to show first: the growing year's high summer."""
-    return high_summer(plan.garden.site, plan.year)
+    """The day to show first: that on which most of the ground is planted."""
+    return fullest_day(plan)

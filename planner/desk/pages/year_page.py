@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner.amounts.tasks import tasks
+from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.forms.fields import date_of
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
@@ -44,6 +45,7 @@ class YearPage(QWidget):
         self.document, self.look = document, look
         self.setAccessibleName("Year")
         self._filling = False
+        self._done_chosen = False
         self.shown: list[Task] = []
         self.board = YearChart(document, look)
         self.board.picked.connect(lambda key: document.select((key,)))
@@ -59,9 +61,12 @@ class YearPage(QWidget):
         split.setSizes([CHART_WIDTH, WEEK_WIDTH])
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(split)
+        whole.setSpacing(0)
+        whole.addWidget(split, 1)
+        self.legend = BarLegend(document, look, "bare")
+        whole.addWidget(self.legend)
         document.garden_settled.connect(self.refresh)
-        document.year_changed.connect(self.refresh)
+        document.year_changed.connect(self._forget_done)
         document.day_changed.connect(self.refresh)
 
     def _make_list(self) -> None:
@@ -91,6 +96,7 @@ class YearPage(QWidget):
         self.done.setAccessibleName("Done on")
         self.done.setDisplayFormat("d MMM yyyy")
         self.done.setCalendarPopup(True)
+        self.done.dateChanged.connect(self._on_done_chosen)
         head, filters, foot = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
         head.addWidget(self.week, 1)
         head.addWidget(before)
@@ -162,10 +168,21 @@ class YearPage(QWidget):
             box.setCurrentIndex(max(0, box.findText(now)))
 
     def _propose_day(self, first: dt.date, last: dt.date) -> None:
-        """Propose a day for ticks; the person corrects it."""
+        """Propose a day for ticks; one that the person has chosen stays, until another garden or year is shown."""
+        if self._done_chosen:
+            return
         today = dt.date.today()
         day = today if first <= today <= last else self.document.day or first
+        self.done.blockSignals(True)
         self.done.setDate(QDate(day.year, day.month, day.day))
+        self.done.blockSignals(False)
+
+    def _on_done_chosen(self) -> None:
+        self._done_chosen = True
+
+    def _forget_done(self) -> None:
+        self._done_chosen = False
+        self.refresh()
 
     def _add_group(self, title: str, part: list[Task]) -> None:
         head = QTreeWidgetItem([title])

@@ -10,6 +10,7 @@ from planner.desk.forms.climate_form import ClimateForm
 from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.forms.planting_form import PlantingForm
+from planner.desk.forms.plantings_form import PlantingsForm
 from planner.desk.forms.structure_form import StructureForm
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
@@ -23,9 +24,12 @@ class Details(QScrollArea):
     -------
     wrong : str
         Something typed into a form is not possible; one line says why.
+    righted
+        It has been put right or taken back.
     """
 
     wrong = Signal(str)
+    righted = Signal()
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -42,6 +46,7 @@ class Details(QScrollArea):
         self.bed = BedForm(document)
         self.planting = PlantingForm(document)
         self.structure = StructureForm(document)
+        self.plantings = PlantingsForm(document)
         self.many = _SeveralForm(document)
         self._forms: tuple[Form, ...] = (
             self.garden,
@@ -49,10 +54,12 @@ class Details(QScrollArea):
             self.bed,
             self.planting,
             self.structure,
+            self.plantings,
             self.many,
         )
         for form in self._forms:
             form.wrong.connect(self.wrong)
+            form.righted.connect(self.righted)
             self.stack.addWidget(form)
         self.garden.climate_button.clicked.connect(lambda: self.show_climate(True))
         self.climate.back.clicked.connect(lambda: self.show_climate(False))
@@ -84,6 +91,8 @@ class Details(QScrollArea):
     def _form(self) -> tuple[Form, str]:
         selection, garden = self.document.selection, self.document.garden
         if len(selection) > 1:
+            if all(key in garden.plantings_by_id for key in selection):
+                return self.plantings, " ".join(selection)
             return self.many, ""
         if not selection:
             return (self.climate if self._climate else self.garden), ""
@@ -103,7 +112,8 @@ class Details(QScrollArea):
         return self._forms[self.stack.currentIndex()]
 
     def focus_first(self) -> None:
-        """Put the focus into the form's first field."""
+        """Put the focus into the form's first field, with the form's top in view."""
+        self.verticalScrollBar().setValue(0)
         for field in self._shown().findChildren(QWidget):
             if field.focusPolicy() & Qt.FocusPolicy.TabFocus and field.isVisible() and field.isEnabled():
                 field.setFocus(Qt.FocusReason.TabFocusReason)

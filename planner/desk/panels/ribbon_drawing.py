@@ -11,11 +11,12 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.planting_bar import paint_bar
-from planner.desk.canvas.year_axis import YearAxis, paint_months
+from planner.desk.canvas.year_axis import YearAxis, frost_shade, paint_months
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
 from planner.garden import Planting
+from planner.garden.site import RISKS
 from planner.light import day_of_sun
 from planner.light.day_of_sun import DayOfSun
 from planner.season.frosts import day_within
@@ -23,7 +24,7 @@ from planner.season.frosts import day_within
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
 #: Room for the names at the left, of it for those of beds. [pixels]
-NAMES, BED_NAMES = 190, 84
+NAMES, BED_NAMES = 226, 84
 #: Where names of plantings begin. [pixels]
 PLANTING_NAMES = 98
 #: Height of the hours' strip. [pixels]
@@ -115,12 +116,11 @@ class RibbonSheet(QWidget):
         """Bands from where frost is likely to where it is not: the more of them, the likelier."""
         plan = self.document.plan
         climate, span = plan.garden.climate, plan.span
-        shade = QColor(self.look.now.glass)
-        shade.setAlphaF(0.13)
+        shade = frost_shade(self.look.now)
         for dates, spring in ((climate.last_frost, True), (climate.first_frost, False)):
             if dates is None:
                 continue
-            for text in (dates.risk_10, dates.risk_50, dates.risk_90):
+            for text in (dates.at(risk) for risk in RISKS):
                 day = day_within(text, span.first)
                 edge = self._edge_of_cold(day, spring=spring)
                 left, right = (edge, self.x_of(day)) if spring else (self.x_of(day), edge)

@@ -14,7 +14,7 @@ from planner.garden.edits.beds import (
 )
 from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.conflicts import settle
-from planner.garden.edits.frost_days import set_frost_day
+from planner.garden.edits.frost_days import set_frost_days
 from planner.garden.edits.parts import change_climate, change_site, put_lot, put_variety, remove_part
 from planner.garden.edits.plantings import (
     add_planting,
@@ -58,7 +58,7 @@ __all__ = [
     "remove_part",
     "remove_places",
     "resize_bed",
-    "set_frost_day",
+    "set_frost_days",
     "settle",
     "shift_planting",
     "tick",
