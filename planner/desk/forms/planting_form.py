@@ -10,7 +10,14 @@ from PySide6.QtWidgets import QPushButton
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_words import count_lines, date_lines, day_words, reason_lines, support_words
+from planner.desk.forms.planting_words import (
+    arch_words,
+    count_lines,
+    date_lines,
+    day_words,
+    reason_lines,
+    support_words,
+)
 from planner.desk.forms.spacing_choice import (
     CHOICES,
     SpacingChoice,
@@ -356,5 +363,8 @@ class PlantingForm(Form):
         if support is not None and drawn:
             self.sides.show_value(support.sides)
             self.offset.show_value(support.offset)
-        self.materials.setText(support_words(self.document.plan.built_support(planting), self.units))
-        self.materials.setVisible(support is not None)
+        plan = self.document.plan
+        arch = plan.arch_of(planting)
+        built = support_words(plan.built_support(planting), self.units)
+        self.materials.setText(arch_words(arch) if arch is not None else built)
+        self.materials.setVisible(support is not None or arch is not None)
