@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QDateEdit, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
@@ -16,6 +16,11 @@ from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
 from planner.words import say
+
+#: No field is narrower, and none for a date. [pixels]
+LEAST_WIDTH, LEAST_DATE_WIDTH = 76, 96
+#: A choice is as wide as its longest entry, up to this; its list and its tool tip show all of it. [pixels]
+CHOICE_WIDTH = 200
 
 
 class TypedField(QLineEdit):
@@ -60,6 +65,7 @@ class TypedField(QLineEdit):
         super().__init__()
         self.setAccessibleName(name)
         self._read, self._show, self._may_be_empty = read, show, may_be_empty
+        self.setMinimumWidth(LEAST_WIDTH)
         self._shown = self._why = ""
         self.editingFinished.connect(self._finish)
 
@@ -221,7 +227,9 @@ def share_field(name: str, show: Callable[[Any], str]) -> TypedField:
 
 def date_field(name: str, read: Callable[[str], dt.date]) -> TypedField:
     """A day, or none."""
-    return TypedField(name, read, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
+    field = TypedField(name, read, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
+    field.setMinimumWidth(LEAST_DATE_WIDTH)
+    return field
 
 
 def date_of(field: QDateEdit) -> dt.date:
@@ -250,6 +258,8 @@ class ChoiceField(QComboBox):
     def __init__(self, name: str, choices: Sequence[tuple[object, str]]) -> None:
         super().__init__()
         self.setAccessibleName(name)
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        self.currentTextChanged.connect(self.setToolTip)
         self.offer(choices)
         self.activated.connect(lambda index: self.chosen.emit(self._values[index]))
 
@@ -263,6 +273,17 @@ class ChoiceField(QComboBox):
         """Show the choice of a value."""
         if value in self._values:
             self.setCurrentIndex(self._values.index(value))
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint().boundedTo(QSize(CHOICE_WIDTH, 1_000))
+
+    @override
+    def showPopup(self) -> None:
+        view = self.view()
+        frame = view.width() - view.viewport().width() if view.isVisible() else 2 * view.frameWidth() + 16
+        view.setMinimumWidth(view.sizeHintForColumn(0) + frame)
+        super().showPopup()
 
     @override
     def wheelEvent(self, event: QWheelEvent) -> None:

@@ -5,13 +5,12 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any, get_args
 
-from PySide6.QtWidgets import QPushButton
-
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.planting_words import count_lines, date_lines, day_words, reason_lines, support_words
 from planner.desk.forms.sun_bars import SunBars
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
@@ -145,7 +144,7 @@ class PlantingForm(Form):
         self.row("Season", self.timing)
         self.timing.chosen.connect(lambda word: self._edit("Change the season", timing=word))
         self.dates = self.words()
-        self.series = QPushButton("Make a series of it…")
+        self.series = WrappedButton("Make a series of it…")
         self.widget(self.series)
 
     def _make_cover_and_support(self) -> None:
