@@ -6,8 +6,13 @@ import contextlib
 import os
 import stat
 import tempfile
+import time
 from collections.abc import Callable
 from pathlib import Path
+
+_PREFIX, _SUFFIX = ".bedwright-", ".part"
+#: Age from which a temporary file is one that a killed program has left. [s]
+LEFT_OVER = 3600.0
 
 
 def write_whole(target: Path, content: bytes, before_replacing: Callable[[], None] | None = None) -> None:
@@ -31,7 +36,7 @@ def write_whole(target: Path, content: bytes, before_replacing: Callable[[], Non
     """
     temporary: str | None = None
     try:
-        handle, temporary = tempfile.mkstemp(prefix=".bedwright-", suffix=".part", dir=target.parent)
+        handle, temporary = tempfile.mkstemp(prefix=_PREFIX, suffix=_SUFFIX, dir=target.parent)
         with os.fdopen(handle, "wb") as stream:
             stream.write(content)
             stream.flush()
@@ -46,6 +51,17 @@ def write_whole(target: Path, content: bytes, before_replacing: Callable[[], Non
             with contextlib.suppress(OSError):
                 os.unlink(temporary)
     _sync_folder(target.parent)
+    _remove_left_overs(target.parent)
+
+
+def _remove_left_overs(folder: Path) -> None:
+    """Remove temporary files of writes that were killed; young ones may be of a write that is under way."""
+    oldest = time.time() - LEFT_OVER
+    with contextlib.suppress(OSError):
+        for path in folder.glob(f"{_PREFIX}*{_SUFFIX}"):
+            with contextlib.suppress(OSError):
+                if path.stat().st_mtime < oldest:
+                    path.unlink()
 
 
 def _copy_owner_and_mode(temporary: str, target: Path) -> None:

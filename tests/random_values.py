@@ -166,7 +166,8 @@ class Draw:
         spacing = self.one_of((None, 0.1, 0.25, 0.5))
         rows = self.one_of((None, None, 1, 3))
         turn = self.one_of((0.0, 0.0, 90.0, 20.0))
-        return {"kind": kind, "in_row_spacing": spacing, "row_spacing": spacing, "rows": rows, "turn": turn}
+        lines = {"in_row_spacing": spacing, "row_spacing": spacing, "rows": rows, "turn": turn}
+        return {"kind": kind, "spacing_for": self.one_of(("field rows", "beds")), **lines}
 
     def support(self) -> dict[str, Any] | None:
         """A support along the rows or along a drawn line, or none."""
@@ -303,6 +304,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "bearing_up": lambda draw: draw.one_of((0.0, 45.0, 200.0)),
         "outline": lambda draw: draw.one_of((None, Rectangle(length=30, width=20))),
         "units": lambda draw: draw.one_of(("metric", "feet_inches")),
+        "crop_names": lambda draw: draw.one_of((None, "british", "american")),
         "first_month": lambda draw: draw.one_of((None, 1, 4, 7, 12)),
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),

@@ -17,6 +17,7 @@ from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import edits as e
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.units import show_spacing, show_spacings
+from planner.ground.bed_spacing import EQUILATERAL
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.words import capital, later, percent, say, say_count
@@ -65,16 +66,17 @@ def _drilled(view: PlantingView) -> bool:
 
 
 def _closest_published(view: PlantingView) -> Closest | None:
-    """The spacing at which the published ones of a crop begin; None if there is none.
+    """The spacing at which the published ones of a crop begin, for beds or for rows as it is planted; None if there is none.
 
     Sources differ by what they grow (leaf lettuce, flowers for cutting): one in three of them may be
     closer than what counts, which is never above the catalogue's own range.  What is drilled and
     thinned may be as close as any of them has it.  A variety's own spacing, or a single figure, is
     no range.
     """
-    figure = view.figure("in_row_spacing")
+    field = "bed_spacing" if view.for_beds else "in_row_spacing"
+    figure = view.figure(field)
     if figure is None:
-        own = view.number("in_row_spacing")
+        own = view.number(field)
         return Closest(own, "", BELOW_FIGURE) if own is not None else None
     found = [(figure.low if figure.low is not None else figure.value, figure.source or "practice")]
     found += [(one.low if one.low is not None else one.value, one.source) for one in figure.other]
@@ -189,7 +191,7 @@ def _judge_row_spacing(view: PlantingView, least: float) -> Finding | None:
         (view,),
         capital(text),
         say(_RULE),
-        view.source("row_spacing"),
+        view.source("bed_spacing" if view.for_beds else "row_spacing"),
         [round(mine, 3), round(rows, 3), round(share, 2)],
         topic="rows",
         candidates=lambda plan: _space_rows_wider(plan, view.id, _row_spacing_needed(view, least, mine)),
@@ -202,7 +204,12 @@ def _large(view: PlantingView) -> bool:
 
 
 def _closest_rows(view: PlantingView) -> float | None:
-    """The least row spacing that a source gives. [m]"""
+    """The least row spacing that a source gives; in a bed that of the closest spacing in all directions. [m]"""
+    if view.for_beds:
+        rows, closest = view.figure("bed_row_spacing"), _closest_published(view)
+        if rows is not None:
+            return rows.least
+        return EQUILATERAL * closest.spacing if closest is not None else None
     figure = view.figure("row_spacing")
     return figure.least if figure is not None else view.number("row_spacing")
 

@@ -10,7 +10,7 @@ from pathlib import Path
 from pydantic import ValidationError
 
 from planner import resources
-from planner.crops.crop import Crop
+from planner.crops.crop import Crop, English
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
 from planner.crops.reading import CatalogueError, fault_lines, many_values, read_toml, refuse
 from planner.crops.sources import Source
@@ -39,6 +39,8 @@ class Catalogue:
     files: Mapping[str, str] = field(default_factory=dict, repr=False, compare=False)
     folder: Path | None = field(default=None, repr=False, compare=False)
     _by_name: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
+    _british: Catalogue | None = field(default=None, repr=False, compare=False)
+    _american: list[Catalogue] = field(default_factory=list, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         for crop in self.crops.values():
@@ -54,6 +56,23 @@ class Catalogue:
         key = self._by_name.get(name.strip().casefold())
         return self.crops[key] if key else None
 
+    def in_english(self, english: English) -> Catalogue:
+        """This catalogue with the names of one English, the same one every time.
+
+        Parameters
+        ----------
+        english : {"british", "american"}
+        """
+        british = self._british or self
+        if english == "british":
+            return british
+        if not british._american:
+            crops = (crop.in_american() for crop in british.crops.values())
+            by_name = _in_order_of_names({crop.key: crop for crop in crops})
+            made = Catalogue(by_name, british.sources, british.files, british.folder, _british=british)
+            british._american.append(made)
+        return british._american[0]  # the first, where two threads made one
+
     def source_line(self, key: str) -> str:
         """Citation of the source with this key."""
         return self.sources[key].citation
@@ -63,6 +82,10 @@ class Catalogue:
         if key in (PRACTICE, ESTIMATE):
             return "common practice" if key == PRACTICE else "estimate"
         return self.sources[key].in_brief if key in self.sources else ""
+
+
+def _in_order_of_names(crops: Mapping[str, Crop]) -> dict[str, Crop]:
+    return dict(sorted(crops.items(), key=lambda item: item[1].name.casefold()))
 
 
 def load_catalogue(folder: Path | None = None) -> Catalogue:
@@ -118,8 +141,7 @@ def _read(folder: Path) -> Catalogue:
             files[key] = path.name
             faults.extend(_unknown_sources(path.name, crop, source_keys))
     refuse(faults, folder)
-    by_name = dict(sorted(crops.items(), key=lambda item: item[1].name.casefold()))
-    return Catalogue(by_name, sources, files, folder)
+    return Catalogue(_in_order_of_names(crops), sources, files, folder)
 
 
 def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]) -> Crop | None:

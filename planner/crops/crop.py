@@ -74,6 +74,10 @@ Hours = Annotated[Figure | None, _bounded(0.0, 16.0, "h")]
 Distance = Annotated[Figure | None, _bounded(0.0, 10_000.0, "m")]
 
 
+#: Englishes in which crops have names of their own.
+English = Literal["british", "american"]
+
+
 class Crop(Value):
     """A crop of the catalogue.
 
@@ -82,6 +86,12 @@ class Crop(Value):
 
     Attributes
     ----------
+    name : str
+        In British English, unless the catalogue was asked for another (:meth:`Catalogue.in_english`).
+    also : tuple of str
+        Other names, the American one among them.
+    american : Fact or None
+        Name in American English, where it is another.
     in_row_spacing : Figure or None
         Distance from plant to plant in the row after thinning, in rows with paths between them. [m]
     bed_spacing : Figure or None
@@ -107,6 +117,7 @@ class Crop(Value):
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
     name: str = Field(min_length=1)
     also: tuple[str, ...] = ()
+    american: Fact | None = None
     latin: str
     family: str
     life_cycle: LifeCycle
@@ -170,6 +181,14 @@ class Crop(Value):
         """Usual way to start the crop; ``sown`` if the catalogue gives none."""
         return self.starts.value[0] if self.starts and self.starts.value else "sown"
 
+    def in_american(self) -> Crop:
+        """The crop under its American name; itself where that is no other."""
+        if self.american is None or not self.american.value:
+            return self
+        name = self.american.value
+        also = (self.name, *(other for other in self.also if other != name))
+        return self.model_copy(update={"name": name, "also": also})
+
     def entries(self) -> Iterator[tuple[str, Origin]]:
         """Name and figure of each field that has one, in the model's order."""
         for name in ENTRY_FIELDS:
@@ -183,7 +202,7 @@ class Crop(Value):
         return figure.value if figure is not None else None
 
 
-_PLAIN = {"key", "name", "also", "latin", "family", "life_cycle", "growth_form", "cautions"}
+_PLAIN = {"key", "name", "also", "american", "latin", "family", "life_cycle", "growth_form", "cautions"}
 
 #: Names of the fields that hold a figure with its source.
 ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name not in _PLAIN)

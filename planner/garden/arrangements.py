@@ -11,8 +11,17 @@ from pydantic import Field
 
 from planner.garden.model import Degrees, Distance, Model, Point, Spacing
 
+#: For which way of growing a crop's published spacing is meant.
+SpacingFor = Literal["field rows", "beds"]
+
 
 class _Lines(Model):
+    spacing_for: SpacingFor = Field(
+        default="field rows",
+        description="Which published spacing of the crop holds where none is given: that of rows in the open, or that of plants "
+        "in a bed, which is the same in all directions unless the crop has one for the rows of a bed. Field rows where no "
+        "spacing for beds is known.",
+    )
     in_row_spacing: Spacing | None = Field(default=None, description="Station to station along a row. [m]")
     row_spacing: Spacing | None = Field(default=None, description="Row to row. [m]")
     rows: int | None = Field(

@@ -9,6 +9,7 @@ from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, ConfigDict, Field, model_validator
 
+from planner.crops.crop import English
 from planner.garden.model import Degrees, Distance, Label, Model, Name
 from planner.garden.outlines import Outline
 
@@ -165,6 +166,10 @@ class Site(Model):
     )
     outline: Outline | None = None
     units: UnitSystem = "metric"
+    crop_names: English | None = Field(
+        default=None,
+        description="English of the names of crops; American in feet and inches, else British, where not given.",
+    )
     first_month: int | None = Field(
         default=None,
         ge=1,
@@ -173,6 +178,13 @@ class Site(Model):
     )
     reach: Distance = Field(default=0.60, description="How far a hand reaches into a bed. [m]")
     path_width: Distance = Field(default=0.45, description="Least width of a path. [m]")
+
+    @property
+    def english(self) -> English:
+        """English of the names of crops."""
+        if self.crop_names is not None:
+            return self.crop_names
+        return "american" if self.units == "feet_inches" else "british"
 
     @property
     def year_begins(self) -> int:

@@ -239,6 +239,28 @@ def _feet_inches(metres: float) -> str:
     return f"{sign}{feet} ft {inches} in" if feet else f"{sign}{inches} in"
 
 
+def show_mass(grams: float) -> str:
+    """Show a mass of seed to two or three figures: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``.
+
+    Parameters
+    ----------
+    grams : float
+        [g]
+
+    Examples
+    --------
+    >>> show_mass(0.0021), show_mass(0.346), show_mass(3.21), show_mass(204.7), show_mass(1250)
+    ('0.0021 g', '0.35 g', '3.2 g', '205 g', '1.25 kg')
+    """
+    if grams >= 1000:
+        return f"{grams / 1000:.2f} kg"
+    if grams >= 10:
+        return f"{grams:.0f} g"
+    if grams >= 1:
+        return f"{grams:.1f} g"
+    return f"{grams:.2f} g" if grams >= 0.01 else f"{grams:.2g} g"
+
+
 def parse_temperature(text: str, units: UnitSystem = "metric") -> float:
     """Read a temperature as typed; one without a unit is in the garden's.
 

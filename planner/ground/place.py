@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import shapely
 
 from planner.garden import Bed, Planting, Support
-from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_area, show_length
+from planner.ground.bed_spacing import spacings
 from planner.ground.layout import NO_LAYOUT, Layout
 from planner.ground.scatter import lay_places, lay_scatter, stations_beside
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
@@ -182,31 +181,6 @@ def _lay_beside_line(
         crop=name,
     )
     return layout, problem
-
-
-def spacings(
-    arrangement: Rows | StaggeredRows, figures: PlantingFigures
-) -> tuple[float | None, float | None]:
-    """In-row and row spacing of an arrangement in rows: its own, else those of the variety or crop.
-
-    Parameters
-    ----------
-    arrangement : Rows or StaggeredRows
-    figures : PlantingFigures
-
-    Returns
-    -------
-    in_row, between : float or None
-        None if unknown; the row spacing also if a number of rows shares the plot evenly. [m]
-    """
-    in_row = arrangement.in_row_spacing or figures.number("in_row_spacing")
-    between = arrangement.row_spacing
-    if between is None and arrangement.rows is None:
-        if arrangement.kind == "staggered":
-            between = in_row * math.sqrt(3) / 2 if in_row is not None else None
-        else:
-            between = figures.number("row_spacing") or in_row
-    return in_row, between
 
 
 def _no_room(

@@ -59,7 +59,7 @@ def _arrangement(planting: Planting, kind: ArrangementKind, placed: Placed) -> A
         return Places(points=tuple((round(float(x), 6), round(float(y), 6)) for x, y in points))
     made = Rows() if kind == "rows" else StaggeredRows()
     if isinstance(old, (Rows, StaggeredRows)):
-        shared = ("in_row_spacing", "row_spacing", "rows", "edge", "end", "turn")
+        shared = ("spacing_for", "in_row_spacing", "row_spacing", "rows", "edge", "end", "turn")
         return made.with_(**{name: getattr(old, name) for name in shared})
     return made
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Series, Words
 from planner.crops.crop import ENTRY_FIELDS, UNITS
-from planner.crops.figures import Origin, Reading
+from planner.crops.figures import ESTIMATE, PRACTICE, Origin, Reading
 from planner.listings.tables import aligned
 
 #: Longer values are printed below the table of a crop. [characters]
@@ -20,7 +20,7 @@ def crops_table(crops: Sequence[Crop]) -> list[str]:
 
 
 def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
-    """Print a crop as lines: names, every figure with unit, range and source key, the sources in full.
+    """Print a crop as lines: names, every figure with unit, range and number of its source, then the sources in full.
 
     Parameters
     ----------
@@ -31,27 +31,29 @@ def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
     lines = [f"{crop.name} ({crop.latin}), {crop.family}"]
     if crop.also:
         lines.append(f"  also: {', '.join(crop.also)}")
+    if crop.american:
+        lines.append(f"  in American English: {crop.american.value}")
     lines.append(f"  key: {crop.key}; {crop.life_cycle}; grows as {crop.growth_form}")
+    numbers = _source_numbers(crop)
     rows, long = [], []
     for name, entry in crop.entries():
         text, unit = value_words(entry), UNITS.get(name, "")
         if len(text) > WIDEST:
-            long.append(f"  {name}: {text}{f' [{unit}]' if unit else ''}, {_origin(entry)}")
+            long.append(f"  {name}: {text}{f' ({unit})' if unit else ''}, {_origin(entry, numbers)}")
             text = "(below)"
-        rows.append((name, text, unit, _range(entry), _origin(entry), entry.note or ""))
+        rows.append((name, text, unit, _range(entry), _origin(entry, numbers), entry.note or ""))
         rows += [
-            ("", _number(other.value), "", _range(other), _origin(other), other.note or "")
+            ("", _number(other.value), "", _range(other), _origin(other, numbers), other.note or "")
             for other in getattr(entry, "other", ())
         ]
     lines += aligned(("what", "value", "unit", "range", "source", "note"), rows) + long
     absent = [name for name in ENTRY_FIELDS if getattr(crop, name) is None]
     if absent:
         lines.append(f"  Not known: {', '.join(absent)}.")
-    keys = sorted(set(_source_keys(crop)))
-    lines += [
-        "  Sources",
-        *aligned(("key", "publication"), [(k, catalogue.source_line(k)) for k in keys], indent="    ")[1:],
-    ]
+    cited = [(f"[{number}]", catalogue.source_line(key)) for key, number in numbers.items()]
+    named = sorted({key for key in _source_keys(crop) if key in (PRACTICE, ESTIMATE)})
+    cited += [(key, catalogue.source_line(key)) for key in named]
+    lines += ["  Sources", *aligned(("source", "publication"), cited, indent="    ")[1:]]
     return lines
 
 
@@ -68,6 +70,7 @@ def crop_record(catalogue: Catalogue, crop: Crop) -> dict[str, object]:
         "key": crop.key,
         "name": crop.name,
         "also": list(crop.also),
+        "american": crop.american.value if crop.american else None,
         "latin": crop.latin,
         "family": crop.family,
         "life_cycle": crop.life_cycle,
@@ -125,8 +128,17 @@ def _range(entry: Origin | Reading) -> str:
     return f"{low:g} to {high:g}"
 
 
-def _origin(entry: Origin | Reading) -> str:
-    return (entry.source or "") + (" (from memory)" if entry.recalled else "")
+def _origin(entry: Origin | Reading, numbers: Mapping[str, int]) -> str:
+    """Number of a figure's publication, or in a word that it has none."""
+    key = entry.source or ""
+    source = f"[{numbers[key]}]" if key in numbers else key
+    return source + (" (from memory)" if entry.recalled else "")
+
+
+def _source_numbers(crop: Crop) -> dict[str, int]:
+    """The publications of a crop's figures by key, numbered in the order of their first naming."""
+    keys = dict.fromkeys(key for key in _source_keys(crop) if key not in (PRACTICE, ESTIMATE))
+    return {key: number for number, key in enumerate(keys, start=1)}
 
 
 def _source_keys(crop: Crop) -> Iterator[str]:

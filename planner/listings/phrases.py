@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from planner.garden.site import Site, UnitSystem
-from planner.garden.units import show_area, show_length, show_spacing
+from planner.garden.units import show_area, show_length, show_mass, show_spacing
 from planner.season.spans import Span, year_span
 from planner.words import SHORT_MONTHS
 
@@ -122,9 +122,7 @@ def counted(number: int, one: str, many: str = "") -> str:
 
 def grams(mass: float) -> str:
     """A mass of seed with its unit and two or three significant figures. [g]"""
-    if mass >= 1000:
-        return f"{mass / 1000:.2f} kg"
-    return f"{mass:.0f} g" if mass >= 10 else f"{mass:.1f} g" if mass >= 1 else f"{mass:.2f} g"
+    return show_mass(mass)
 
 
 def _unbroken(text: str) -> str:

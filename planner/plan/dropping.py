@@ -11,6 +11,7 @@ from planner.crops import Crop
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting
 from planner.garden.model import Point
+from planner.ground.bed_spacing import spacings, usual_arrangement
 from planner.ground.dropping import Drop, Manner, drop, fields_of, stretch_step
 from planner.ground.place import Placed
 from planner.plan.plan import Plan
@@ -45,7 +46,9 @@ def find_drop(
         None where a single plant is held beside the bed.
     """
     draft = Planting(id=DRAFT_ID, bed=bed.id, crop=crop.key, variety=variety, year=plan.year)
-    step = stretch_step(crop.number("in_row_spacing"), fine_step)
+    figures = plan.figures_of(draft)
+    usual = usual_arrangement(bed, figures)
+    step = stretch_step(None if usual.kind == "scatter" else spacings(usual, figures)[0], fine_step)
     return drop(bed, _free_grounds(plan, bed, draft), at, manner, step)
 
 
@@ -57,7 +60,7 @@ def _free_grounds(plan: Plan, bed: Bed, draft: Planting) -> Iterator[tuple[dt.da
 
 
 def draft_planting(plan: Plan, bed: Bed, crop: Crop, variety: str, found: Drop) -> Planting:
-    """The planting that a drop makes, before it is in the garden.
+    """The planting that a drop makes, before it is in the garden: in a bed by the spacing for beds, where it is known.
 
     Parameters
     ----------
@@ -73,7 +76,7 @@ def draft_planting(plan: Plan, bed: Bed, crop: Crop, variety: str, found: Drop) 
     ValueError
         Where it may not land; says why.
     """
-    return Planting(
+    draft = Planting(
         id=DRAFT_ID,
         bed=bed.id,
         crop=crop.key,
@@ -83,6 +86,9 @@ def draft_planting(plan: Plan, bed: Bed, crop: Crop, variety: str, found: Drop) 
         shares_ground=found.landing.arrangement.kind == "places",
         **fields_of(found.landing),
     )
+    if draft.arrangement.kind == "places":
+        return draft
+    return draft.with_(arrangement=usual_arrangement(bed, plan.figures_of(draft)))
 
 
 def shaded_by(

@@ -48,7 +48,7 @@ class Plan:
     year : int
         The growing year, named after the calendar year it begins in.
     catalogue : Catalogue, optional
-        The shipped one by default.
+        The shipped one by default; the plan's has the names of the garden's English.
     cache : FactCache, optional
         An empty one by default.
     """
@@ -62,7 +62,8 @@ class Plan:
     ) -> None:
         self.garden = garden
         self.year = year
-        self.catalogue = catalogue if catalogue is not None else load_catalogue()
+        catalogue = catalogue if catalogue is not None else load_catalogue()
+        self.catalogue = catalogue.in_english(garden.site.english)
         self.cache = cache if cache is not None else FactCache()
         self._seen: dict[str, facts.PlantingFacts] = {}
         self._placed: dict[str, tuple[Planting, Placed]] = {}

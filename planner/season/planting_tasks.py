@@ -13,6 +13,7 @@ from planner.crops import Crop
 from planner.garden import Bed, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.planting import Work
+from planner.garden.units import show_mass
 from planner.season import practice
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
@@ -141,7 +142,7 @@ def _seed(extent: Extent) -> str:
     """Seed in words: ``, 120 seeds (0.4 g), 2 to a station``."""
     parts = []
     if extent.seeds:
-        grams = f" ({extent.grams:.2g} g)" if extent.grams else ""
+        grams = f" ({show_mass(extent.grams)})" if extent.grams else ""
         parts.append(f"{extent.seeds:,} seeds{grams}")
     if extent.sown:
         parts.append(extent.sown)

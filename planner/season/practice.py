@@ -8,6 +8,7 @@ from __future__ import annotations
 from planner.crops import Crop
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
+from planner.ground.bed_spacing import spacings
 
 # -- indoors --------------------------------------------------------------------------------------
 
@@ -222,13 +223,21 @@ def sowing_of(planting: Planting, figures: PlantingFigures) -> str:
     return "drill" if figures.number("sowing_spacing") is not None else "stations"
 
 
+def _final_spacing(planting: Planting, figures: PlantingFigures) -> float | None:
+    """Distance from plant to plant in the row after thinning; None if unknown. [m]"""
+    arrangement = planting.arrangement
+    if arrangement.kind in ("rows", "staggered") and arrangement.spacing_for == "beds":
+        return spacings(arrangement, figures)[0]
+    return figures.number("in_row_spacing")
+
+
 def is_thinned(planting: Planting, figures: PlantingFigures) -> bool:
     """Whether a sown planting is thinned: a drill, or several seeds to a station."""
     sowing = sowing_of(planting, figures)
     if planting.purpose == "green manure" or sowing == "broadcast":
         return False
     if sowing == "drill":
-        sown, final = figures.number("sowing_spacing"), figures.number("in_row_spacing")
+        sown, final = figures.number("sowing_spacing"), _final_spacing(planting, figures)
         return sown is not None and final is not None and sown < final - 1e-9
     germination = figures.number("germination")
     return germination is not None and germination < STATION_SURE

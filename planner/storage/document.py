@@ -21,6 +21,9 @@ FORMAT = "bedwright garden"
 #: Number of the present schema.
 SCHEMA = 1
 
+#: Keys of a file that are no fields of the garden; ``unsaved`` is the head of a journal.
+_NOT_OF_THE_GARDEN = ("format", "schema", "$schema", "unsaved")
+
 _UNCHANGED = "the file is left as it is"
 
 
@@ -55,7 +58,7 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
             where,
             "Open it with that version, or update this one",
         )
-    fields = {key: value for key, value in document.items() if key not in ("format", "schema", "$schema")}
+    fields = {key: value for key, value in document.items() if key not in _NOT_OF_THE_GARDEN}
     try:
         return Garden.model_validate_json(json.dumps(fields, ensure_ascii=False).encode(), strict=True)
     except UnicodeEncodeError:
@@ -110,11 +113,18 @@ def _refuse_repeated_keys(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     return table
 
 
-def dump(garden: Garden) -> str:
-    """Write the text of a garden's file."""
+def dump(garden: Garden, more: dict[str, Any] | None = None) -> str:
+    """Write the text of a garden's file.
+
+    Parameters
+    ----------
+    garden : Garden
+    more : dict, optional
+        Further keys, which are no fields of the garden.
+    """
     fields = garden.model_dump(mode="json", exclude_defaults=True)
     _add_tags(garden, fields)
-    return readable({"format": FORMAT, "schema": SCHEMA, **fields})
+    return readable({"format": FORMAT, "schema": SCHEMA, **fields, **(more or {})})
 
 
 def _add_tags(garden: Garden, fields: dict[str, Any]) -> None:
@@ -139,6 +149,7 @@ def garden_schema() -> dict[str, Any]:
         "$schema": {"type": "string"},
         "format": {"const": FORMAT},
         "schema": {"type": "integer", "minimum": 1, "maximum": SCHEMA},
+        "unsaved": {"type": "object", "description": "Head of a journal of unsaved work."},
         **schema["properties"],
     }
     schema["required"] = ["format", "schema"]

@@ -12,6 +12,10 @@ from planner.garden import Garden
 from planner.storage.document import FileError
 
 
+class ChangedOnDiskError(FileError):
+    """A file that another program has changed since it was read."""
+
+
 @dataclass(frozen=True)
 class FileState:
     """Content of a file, as far as it is needed to tell whether the file still holds it.
@@ -59,11 +63,14 @@ class GardenFile:
     garden : Garden
         The garden it held: what later edits of this program and of others both started from.
     state : FileState
+    other_names : bool
+        Whether the file that was replaced had further names (hard links), which still hold the former content.
     """
 
     path: Path
     garden: Garden
     state: FileState
+    other_names: bool = False
 
     def is_at(self, path: Path) -> bool:
         """Whether a path, a link included, leads to this file."""
@@ -80,7 +87,7 @@ def refuse_changed(file: Path, state: FileState, name: str) -> None:
 
     Raises
     ------
-    FileError
+    ChangedOnDiskError
         When it holds something else.
     OSError
         When it cannot be read.
@@ -92,7 +99,7 @@ def refuse_changed(file: Path, state: FileState, name: str) -> None:
     except FileNotFoundError:
         return
     when = time.strftime("%d %b %Y, %H:%M", time.localtime(changed))
-    raise FileError(
+    raise ChangedOnDiskError(
         f"was changed by another program since it was read here (on {when}), and is not replaced",
         name,
         "Save yours under another name to keep both, or open the file again to go on with theirs",

@@ -32,6 +32,22 @@ def read(path: str | os.PathLike[str]) -> GardenFile:
     FileError
         Missing, unreadable, too large, damaged, of a newer program, or not a garden.
     """
+    file, data = Path(path), read_content(path)
+    return GardenFile(file, parse(data, str(file)), FileState.of(data))
+
+
+def read_content(path: str | os.PathLike[str]) -> bytes:
+    """Read what a garden file holds, within the limit.
+
+    Parameters
+    ----------
+    path : path
+
+    Raises
+    ------
+    FileError
+        Missing, unreadable or too large.
+    """
     file = Path(path)
     try:
         if file.is_dir():
@@ -53,7 +69,7 @@ def read(path: str | os.PathLike[str]) -> GardenFile:
             str(file),
             "Check that it is a garden file",
         )
-    return GardenFile(file, parse(data, str(file)), FileState.of(data))
+    return data
 
 
 def save(garden: Garden, path: str | os.PathLike[str], known: GardenFile | None = None) -> GardenFile:
@@ -83,7 +99,7 @@ def save(garden: Garden, path: str | os.PathLike[str], known: GardenFile | None 
     file = Path(path)
     try:
         target = Path(os.path.realpath(file)) if file.is_symlink() else file
-        _refuse_odd(target, str(file))
+        names = _refuse_odd(target, str(file))
         content = dump(garden).encode("utf-8")
         if known is None:
             write_whole(target, content)
@@ -98,18 +114,19 @@ def save(garden: Garden, path: str | os.PathLike[str], known: GardenFile | None 
         raise FileError(
             f"could not be saved: {why}", str(file), "Save it under another name or place"
         ) from None
-    return GardenFile(file, garden, FileState.of(content))
+    return GardenFile(file, garden, FileState.of(content), names > 1)
 
 
-def _refuse_odd(target: Path, name: str) -> None:
-    """Refuse to replace what is no file, or is protected."""
+def _refuse_odd(target: Path, name: str) -> int:
+    """Refuse to replace what is no file, or is protected; return how many names the file has."""
     try:
         old = target.stat()
     except FileNotFoundError:
-        return
+        return 0
     if stat.S_ISDIR(old.st_mode):
         raise FileError("is a folder", name, "Name a file in it")
     if not stat.S_ISREG(old.st_mode):
         raise FileError("is not a plain file", name, "Name another one")
     if not os.access(target, os.W_OK):
         raise FileError("is write-protected", name, "Allow writing to it, or save under another name")
+    return old.st_nlink

@@ -1,126 +1,147 @@
-"""Journals of unsaved work, beside the garden file or, while there is none, in a folder of their own.
+"""The journal of one window: its unsaved work, beside the garden file or in the program's own folder.
 
-A journal is a garden file like any other, so that even without the program nothing is lost.
+A journal is a garden file like any other, so that even without the program nothing is lost; a head in it says of
+which file it is, from which version of it the work began, and which window wrote it.
 """
 
 from __future__ import annotations
 
 import contextlib
 import os
-import re
+import platform
 import time
-from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
+from planner.atomic_write import write_whole
 from planner.garden import Garden
-from planner.storage.document import FileError
-from planner.storage.files import load, save
+from planner.garden.model import Model
+from planner.storage.document import dump
+from planner.storage.window_lock import WindowLock
 
 #: Ending of a journal's name.
 UNSAVED = ".unsaved"
 
 
-@dataclass(frozen=True)
-class UnsavedWork:
-    """A journal of unsaved work that was found.
+class JournalHead(Model):
+    """What a journal is about.
 
     Attributes
     ----------
-    journal : Path
+    of : str
+        Path of the garden file; empty for a garden without one.
+    base : str
+        Digest of the file's content from which the work began; empty for a garden without a file.
+    window, host : str
+        Which window wrote it, and on which computer.
     written : float
-        When it was written. [seconds since 1970]
+        When. [seconds since 1970]
     """
 
-    journal: Path
-    written: float
-
-    @property
-    def when(self) -> str:
-        """Local date and time, to the minute."""
-        return time.strftime("%d %b %Y, %H:%M", time.localtime(self.written))
+    of: str = ""
+    base: str = ""
+    window: str = ""
+    host: str = ""
+    written: float = 0.0
 
 
-def beside(file: Path) -> Path:
-    """Return the journal of a garden file."""
-    return file.with_name(f".{file.name}{UNSAVED}")
-
-
-def untitled(folder: Path) -> Path:
-    """Return the journal of a garden without a file, of this process."""
-    return folder / f"untitled-{os.getpid()}{UNSAVED}"
-
-
-def write(garden: Garden, journal: Path) -> bool:
-    """Write unsaved work into its journal.
+class Journal:
+    """Writes the unsaved work of one window.
 
     Parameters
     ----------
-    garden : Garden
-    journal : Path
-        Its folder is made where it is missing.
+    folder : Path
+        The program's own folder, for gardens without a file, and for those beside which nothing can be written.
 
-    Returns
-    -------
-    bool
-        Whether that was possible; a full disk must not stop the work.
+    Attributes
+    ----------
+    written : Path or None
+        The journal as it was written last.
+    trouble : str
+        Why the last one could not be written beside the garden, or not at all; empty where it could.
     """
-    try:
-        journal.parent.mkdir(parents=True, exist_ok=True)
-        save(garden, journal)
-    except (FileError, OSError):
+
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        self._lock = WindowLock(folder)
+        self.written: Path | None = None
+        self.trouble = ""
+
+    @property
+    def window(self) -> str:
+        """Token of the window."""
+        return self._lock.token
+
+    def write(self, garden: Garden, file: Path | None = None, base: str = "") -> bool:
+        """Write unsaved work; False where that is possible nowhere, which must not stop the work.
+
+        Parameters
+        ----------
+        garden : Garden
+        file : Path, optional
+            The garden's file.
+        base : str
+            Digest of the file's content from which the work began.
+        """
+        head = JournalHead(
+            of=str(absolute(file)) if file is not None else "",
+            base=base,
+            window=self.window,
+            host=platform.node(),
+            written=time.time(),
+        )
+        content = with_head(garden, head)
+        self.trouble = ""
+        for path in self._places(file):
+            try:
+                path.parent.mkdir(parents=True, exist_ok=True) if path.parent == self.folder else None
+                write_whole(path, content)
+            except (OSError, ValueError) as error:
+                self.trouble = getattr(error, "strerror", None) or str(error)
+                continue
+            if self.written is not None and self.written != path:
+                _remove(self.written)
+            self.written = path
+            return True
         return False
-    return True
+
+    @property
+    def beside_file(self) -> bool:
+        """Whether the last journal lies beside its garden."""
+        return self.written is not None and self.written.parent != self.folder
+
+    def _places(self, file: Path | None) -> tuple[Path, ...]:
+        """Where to write it, the best first."""
+        own = self.folder / f"{self.window}{UNSAVED}"
+        return (own,) if file is None else (beside(file, self.window), own)
+
+    def discard(self) -> None:
+        """Remove the journal of this window: its work was saved, or is given up by hand."""
+        if self.written is not None:
+            _remove(self.written)
+            self.written = None
+
+    def close(self) -> None:
+        """The window has ended; what it has written stays."""
+        self._lock.release()
 
 
-def discard(journal: Path) -> None:
-    """Remove a journal: the work was saved, or is not wanted."""
+def beside(file: Path, window: str) -> Path:
+    """Path of a window's journal beside a garden file."""
+    return file.with_name(f".{file.name}.{window}{UNSAVED}")
+
+
+def absolute(file: Path) -> Path:
+    """A file's place as a journal names it: links are followed."""
+    return Path(os.path.realpath(file))
+
+
+def with_head(garden: Garden, head: JournalHead) -> bytes:
+    """Content of a journal."""
+    fields: dict[str, Any] = head.model_dump(exclude_defaults=True)
+    return dump(garden, {"unsaved": fields}).encode("utf-8")
+
+
+def _remove(journal: Path) -> None:
     with contextlib.suppress(OSError):
         journal.unlink()
-
-
-def unsaved_beside(file: Path) -> UnsavedWork | None:
-    """Return the unsaved work on a garden file that is newer than the file; None without any."""
-    journal = beside(file)
-    try:
-        written = journal.stat().st_mtime
-    except OSError:
-        return None
-    with contextlib.suppress(OSError):
-        if file.stat().st_mtime > written:
-            return None
-    return UnsavedWork(journal, written)
-
-
-def unsaved_untitled(folder: Path) -> list[UnsavedWork]:
-    """Return the unsaved work without a file of processes that have ended, the newest first."""
-    found = []
-    for journal in folder.glob(f"untitled-*{UNSAVED}"):
-        match = re.fullmatch(r"untitled-(\d+)", journal.name.removesuffix(UNSAVED))
-        if match is None or _alive(int(match[1])):
-            continue
-        with contextlib.suppress(OSError):
-            found.append(UnsavedWork(journal, journal.stat().st_mtime))
-    return sorted(found, key=lambda work: -work.written)
-
-
-def recover(unsaved: UnsavedWork) -> Garden:
-    """Read the unsaved garden.
-
-    Raises
-    ------
-    FileError
-        When the journal cannot be read; it is left where it is.
-    """
-    return load(unsaved.journal)
-
-
-def _alive(process: int) -> bool:
-    if os.name != "posix":
-        return process == os.getpid()
-    try:
-        os.kill(process, 0)
-    except ProcessLookupError:
-        return False
-    except OSError:
-        return True
-    return True

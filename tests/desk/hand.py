@@ -60,9 +60,17 @@ class FakePrompts(Prompts):
         self.questions.append(f"leave {name}")
         return self.answers["leave"]
 
-    def recover(self, parent: QWidget, name: str, when: str) -> str:
-        self.questions.append(f"recover {name}")
-        return self.answers["recover"]
+    def recover(self, parent: QWidget, text: str, answers: Sequence[str]) -> str:
+        self.questions.append(f"recover {text}")
+        return self.answers["recover"] if self.answers["recover"] in answers else "later"
+
+    def changed_on_disk(self, parent: QWidget, text: str) -> str:
+        self.questions.append(f"changed {text}")
+        return self.answers.get("changed", "stay")
+
+    def second_window(self, parent: QWidget, text: str) -> str:
+        self.questions.append(f"second {text}")
+        return self.answers.get("second", "stay")
 
     def show_error(self, parent: QWidget, text: str) -> None:
         self.errors.append(text)

@@ -15,7 +15,7 @@ from planner.desk.model.drop_preview import (
     preview_drop,
     preview_lines,
 )
-from planner.garden import Garden, Stretch
+from planner.garden import Garden, Rows, StaggeredRows, Stretch
 from planner.plan import Plan
 from planner.plan.dropping import find_drop
 
@@ -37,15 +37,38 @@ def lines(document: Garden, crop: str, at=(0.0, 0.0), manner="free") -> list[str
 
 
 def test_rows_of_one_length_are_multiplied():
-    _, made = preview(garden(LONG), "carrot")
+    _, made = preview(garden(LONG), "thyme")  # no spacing for beds is known: field rows
     assert made.may_land
     assert not made.warns
     rows = made.placed.layout.rows
     assert (
-        lines(garden(LONG), "carrot")[0]
-        == f"Carrot · {len(rows)} rows × {rows[0].count} = {made.placed.plants}"
+        lines(garden(LONG), "thyme")[0]
+        == f"Thyme · {len(rows)} rows × {rows[0].count} = {made.placed.plants}"
     )
-    assert lines(garden(LONG), "carrot")[1].endswith("between rows")
+    assert lines(garden(LONG), "thyme")[1].endswith("between rows")
+
+
+def test_a_bed_is_planted_by_the_spacing_for_beds():
+    """Cabbage at 42 cm in all directions: by field rows a single row of ten would fit."""
+    _, made = preview(garden(LONG), "cabbage")
+    assert made.planting.arrangement == StaggeredRows(spacing_for="beds")
+    assert made.placed.plants == 18
+    assert lines(garden(LONG), "cabbage") == [
+        "Cabbage · 2 rows × 9 = 18",
+        "41.9 cm in the row, 36.3 cm between rows",
+    ]
+
+
+def test_a_field_is_planted_in_field_rows():
+    field = bed("b1", rectangle(12.0, 8.0), name="Field")
+    plan = Plan(garden(field), 2026)
+    kind = plan.catalogue.get("cabbage")
+    made = preview_drop(plan, field, kind, "", find_drop(plan, field, kind, "", (0.0, 0.0), "free", 0.05))
+    assert made.planting.arrangement == Rows()
+
+
+def test_a_row_by_itself_has_no_distance_between_rows():
+    assert lines(garden(LONG), "rhubarb")[1].endswith("in the row")
 
 
 def test_one_plant_is_one_plant():

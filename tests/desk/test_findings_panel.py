@@ -9,6 +9,7 @@ from PySide6.QtCore import Qt, QTimer
 from planner import resources, storage
 from planner.checks import CHECKS, check_all
 from planner.desk.model.drop_preview import LIVE
+from planner.garden import edits
 
 
 @pytest.fixture
@@ -113,3 +114,40 @@ def test_nothing_is_checked_once_the_window_is_closed(hand):
     hand.document.garden_settled.emit()  # the document outlives the window
     hand.document.year_changed.emit()
     assert not [timer for timer in hand.window.findings.findChildren(QTimer) if timer.isActive()]
+
+
+def _placed(window):
+    return next(f for f in window.findings.all if f.plantings and not f.place.is_empty and not f.waived)
+
+
+def test_hatching_goes_with_a_finding_that_was_mended(sample, qtbot):
+    finding = _placed(sample)
+    _choose(sample, finding.key)
+    assert sample.view.finding.key == finding.key
+    sample.document.edit("Leave out", lambda garden: edits.remove(garden, finding.plantings))
+    qtbot.waitUntil(lambda: finding.key not in _keys(sample), timeout=LIMIT)
+    assert sample.view.finding is None
+
+
+def test_hatching_stays_with_a_finding_that_stays(sample, qtbot):
+    finding = _placed(sample)
+    _choose(sample, finding.key)
+    sample.document.edit("Name", lambda garden: edits.change_site(garden, name="Other name"))
+    with qtbot.waitSignal(sample.findings.changed, timeout=LIMIT):
+        pass
+    assert sample.view.finding.key == finding.key
+    assert sample.view.finding is sample.findings.by_key(finding.key)
+
+
+def test_hatching_goes_with_a_finding_that_is_waved_aside(sample, qtbot):
+    finding = _placed(sample)
+    _choose(sample, finding.key)
+    sample.document.edit("Wave aside", lambda garden: edits.waive(garden, finding.key, "seen"))
+    qtbot.waitUntil(lambda: bool(sample.findings.by_key(finding.key).waived), timeout=LIMIT)
+    assert sample.view.finding is None
+
+
+def test_hatching_goes_with_another_garden_or_year(sample):
+    _choose(sample, _placed(sample).key)
+    sample.document.show_year(sample.document.year - 1)
+    assert sample.view.finding is None

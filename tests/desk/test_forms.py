@@ -511,3 +511,54 @@ def test_another_kind_is_made_of_its_own_materials(tunnel: Hand) -> None:
         "Lets none of the direct sun through.",
         "solid wall: 0 %, by its form.",
     ]
+
+
+def test_the_spacing_is_chosen_between_beds_field_rows_and_ones_own(open_hand) -> None:
+    made, key = stand(
+        garden(bed("b1", rectangle(4.8, 1.2))), "b1", "cabbage", arrangement={"kind": "staggered"}
+    )
+    hand = open_hand(made)
+    choice, form = field_of(hand, key, "spacing"), hand.window.docks.details.planting
+
+    def now():
+        return hand.garden.plantings_by_id[key].arrangement
+
+    def plants() -> int:
+        return hand.document.plan.placed(hand.garden.plantings_by_id[key]).plants
+
+    assert choice.currentText() == "field rows"
+    assert "For beds 41.9 cm in all directions" in form.published.text()
+    assert "In field rows 40 × 61 cm" in form.published.text()
+    assert "Intensive Gardening Methods" in form.published.toolTip()
+    hand.choose(choice, "beds")
+    assert (now().kind, now().spacing_for, now().in_row_spacing) == ("staggered", "beds", None)
+    assert plants() == 32
+    hand.choose(choice, "own")
+    assert now().in_row_spacing == pytest.approx(0.4191, abs=1e-4)
+    assert plants() == 32
+    assert choice.currentText() == "of your own"
+    hand.type(field_of(hand, key, "in_row"), "50")
+    assert (now().in_row_spacing, choice.currentText()) == (0.5, "of your own")
+    hand.choose(choice, "field rows")
+    assert (now().spacing_for, now().in_row_spacing, now().row_spacing) == ("field rows", None, None)
+    assert hand.step == "Choose the spacing"
+
+
+def test_a_crop_without_a_spacing_for_beds_says_so(open_hand) -> None:
+    made, key = stand(garden(bed("b1", rectangle(4.8, 1.2))), "b1", "thyme")
+    hand = open_hand(made)
+    field_of(hand, key, "spacing")
+    assert "No spacing for beds is known of thyme" in hand.window.docks.details.planting.published.text()
+
+
+def test_going_to_a_forms_first_field_brings_its_top_into_view(open_hand, qapp) -> None:
+    made, key = stand(garden(bed("b1", rectangle(), name="North")), "b1", "carrot")
+    hand = open_hand(made)
+    hand.window.resize(1000, 640)
+    hand.document.select([key])
+    qapp.processEvents()
+    bar = hand.window.docks.details.verticalScrollBar()
+    assert bar.maximum() > 0
+    bar.setValue(bar.maximum())
+    hand.window.docks.show_details()
+    assert bar.value() == 0

@@ -233,3 +233,16 @@ def test_lists_are_item_views_a_screen_reader_can_read(hand: Hand) -> None:
         assert view.accessibleName()
     index = hand.window.docks.crops.list.model().index(0, 0)
     assert index.data(Qt.ItemDataRole.AccessibleDescriptionRole)
+
+
+def test_a_thing_says_its_kind_once(open_hand) -> None:
+    from planner.desk.model.thing_words import thing_words
+
+    made = garden(bed("b1", rectangle(), name="Bed 1"), bed("b2", rectangle(center=(0, -3)), name="West 1"))
+    made, wall = add_structure(made, "wall", rectangle(3, 0.2, center=(0, 5)), 2.0, name="old wall")
+    made, tunnel = add_structure(made, "tunnel", rectangle(3, 2, center=(9, 5)), 2.0)
+    plan = open_hand(made).document.plan
+    assert thing_words(plan, "b1").startswith("Bed 1, 4.80 × 1.20 m, 0 plantings")
+    assert thing_words(plan, "b2").startswith("bed West 1, ")
+    assert thing_words(plan, wall) == "old wall, 2.00 m high"
+    assert thing_words(plan, tunnel) == "tunnel, 2.00 m high"

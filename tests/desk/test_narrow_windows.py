@@ -63,6 +63,13 @@ def test_forms_fit_in_the_narrowest_details(sample: Hand, qapp) -> None:
     assert [fault for name in show_every_form(sample.window) for fault in cut(sample.window, name)] == []
 
 
+def test_a_long_message_widens_no_window(sample: Hand, qapp) -> None:
+    sample.window.resize(900, 640)
+    sample.window.status.say("Not possible. " * 60)
+    qapp.processEvents()
+    assert sample.window.size().toTuple() == (900, 640)
+
+
 def test_a_short_form_has_nothing_to_scroll_to(sample: Hand, qapp) -> None:
     sample.window.resize(900, 640)
     sample.document.select([bed.id for bed in sample.document.plan.beds[:3]])

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from hand import LIMIT
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
 from planner import resources, storage
 from planner.amounts import amounts, totals
@@ -207,53 +208,6 @@ def test_every_page_is_reached_with_a_key(sample):
         assert sample.pages.currentIndex() == number
 
 
-def _with_unsaved_work(open_hand, file: Path):
-    storage.save(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"), file)
-    window = open_hand().window
-    window.commands.file.open_path(file)
-    window.document.select((window.document.garden.beds[0].id,))
-    window.action("delete").trigger()
-    window.files.recovery.write()  # as the timer does, a moment later
-    return window
-
-
-def test_unsaved_work_of_a_window_that_is_gone_is_offered_again(open_hand, tmp_path: Path):
-    file = tmp_path / "plot.bedwright"
-    first = _with_unsaved_work(open_hand, file)
-    first.files._lock_file.unlock()  # what the system does when a process dies
-    second = open_hand().window
-    second.prompts.answers["recover"] = "take"
-    assert second.commands.file.open_path(file)
-    assert len(second.document.garden.beds) == len(first.document.garden.beds)
-    assert second.document.changed
-    second.document.undo_stack.undo()
-    assert len(second.document.garden.beds) == len(first.document.garden.beds) + 1
-
-
-def test_a_second_window_on_a_file_is_told_and_offered_nothing(open_hand, tmp_path: Path):
-    file = tmp_path / "plot.bedwright"
-    _with_unsaved_work(open_hand, file)
-    second = open_hand().window
-    assert second.commands.file.open_path(file)
-    assert any("another window" in text for text in second.prompts.errors)
-    assert not any(asked.startswith("recover") for asked in second.prompts.questions)
-
-
-def test_saving_takes_the_kept_work_away(open_hand, tmp_path: Path):
-    window = open_hand().window
-    window.prompts.answers["save"] = str(tmp_path / "new.bedwright")
-    from planner.garden.edits import BedRange
-
-    window.commands.draw.add_beds(BedRange("", 2.0, 1.0))
-    window.files.recovery.write()
-    kept = window.files.recovery.written
-    assert kept is not None
-    assert kept.exists()
-    assert window.files.save()
-    assert not kept.exists()
-    assert window.files.recovery.written is None
-
-
 def test_the_day_goes_with_the_ribbon(sample, qtbot):
     ribbon = sample.ribbon
     day = sample.document.plan.span.first.replace(month=9, day=3)
@@ -330,3 +284,30 @@ def test_hours_of_a_bed_follow_when_it_is_selected(sample, qtbot):
 def test_reach_and_paths_are_told(sample):
     sample.action("access").setChecked(True)
     assert "narrower" in sample.status.message.text()
+
+
+@pytest.mark.parametrize("keys", ["Esc", "Ctrl+1"])
+@pytest.mark.parametrize("page", range(6))
+def test_escape_and_ctrl_1_lead_back_to_the_sheet(hand, keys, page):
+    hand.shortcut(f"Ctrl+{page + 1}")
+    hand.window.pages.currentWidget().setFocus()
+    hand.shortcut(keys)
+    assert hand.window.pages.shows_sheet
+    assert QApplication.focusWidget() is hand.view
+
+
+def test_escape_leads_back_to_the_sheet_from_a_list_beside_it(hand):
+    hand.do("find crop")
+    assert QApplication.focusWidget() is hand.window.docks.crops.search
+    hand.shortcut("Esc")
+    assert QApplication.focusWidget() is hand.view
+
+
+def test_escape_in_a_field_puts_its_text_back_first(open_hand):
+    hand = open_hand(storage.load(resources.sample_folder() / "balcony_boxes.bedwright"))
+    field = hand.window.docks.details.garden.name
+    hand.type(field, "Other", end=Qt.Key.Key_Escape)
+    assert field.text() == hand.garden.site.name
+    assert QApplication.focusWidget() is field
+    hand.shortcut("Esc")
+    assert QApplication.focusWidget() is hand.view

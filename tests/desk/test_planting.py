@@ -153,7 +153,7 @@ def test_a_strip_of_thirty_centimetres_holds_a_row(open_hand) -> None:
     hand.drop("cabbage", [(0.0, 0.0)])
     (planting,) = hand.garden.plantings
     layout = hand.window.document.plan.placed(planting).layout
-    assert (layout.row_count, layout.count) == (1, 12)
+    assert (layout.row_count, layout.count) == (1, 11)
 
 
 def test_a_round_bed_is_planted(open_hand) -> None:

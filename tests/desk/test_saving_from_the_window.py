@@ -270,17 +270,14 @@ def shared(hand: Hand, tmp_path: Path) -> tuple[Hand, Path]:
 
 def refused(hand: Hand, path: Path) -> None:
     """Check that the file holds the other's work, and that this window's is at hand and in its journal."""
-    from planner.storage import journal
-
-    told = hand.prompts.errors.pop()
-    assert "changed by another program" in told
-    assert "under another name" in told
-    assert "Nothing is lost" in told
+    asked = hand.prompts.questions[-1]
+    assert "changed by another program" in asked
+    assert "Yours, since it was read: 1 bed changed. Theirs: 1 bed changed." in asked
     assert storage.load(path).beds[0].name == "Theirs"
     assert hand.document.changed
-    left = journal.unsaved_beside(path)  # after a crash it would be offered, though their file is newer
-    assert left is not None
-    assert journal.recover(left) == hand.garden
+    journal = hand.window.files.recovery.written  # after a crash it is offered, though their file is newer
+    assert journal is not None
+    assert storage.load(journal) == hand.garden
 
 
 def test_a_file_changed_by_another_program_is_not_written_over(shared) -> None:
@@ -350,3 +347,48 @@ def test_a_file_deleted_meanwhile_is_written_anew(shared) -> None:
     hand.do("save")
     assert hand.prompts.errors == []
     assert storage.load(path) == hand.garden
+
+
+def test_what_another_program_wrote_is_joined_with_mine(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.prompts.answers["changed"] = "join"
+    place = hand.bed("Read").outline.center
+    hand.do("save")
+    assert hand.bed("Theirs").outline.center == place
+    assert hand.step == "Join with the changed file"
+    assert storage.load(path).beds[0].outline.center != place  # merging is never silent: it is saved by hand
+    hand.do("save")
+    assert storage.load(path) == hand.garden
+
+
+def test_taking_theirs_is_undone_into_mine(shared) -> None:
+    hand, path = shared
+    mine = hand.garden
+    saved(path, "Theirs")
+    hand.prompts.answers["changed"] = "theirs"
+    hand.do("save")
+    assert hand.garden == storage.load(path)
+    assert not hand.document.changed
+    hand.do("undo")
+    assert hand.garden == mine
+    hand.do("save")
+    assert storage.load(path) == mine
+
+
+def test_keeping_both_asks_for_another_name(shared) -> None:
+    hand, path = shared
+    saved(path, "Theirs")
+    hand.prompts.answers.update(changed="both", save=str(path.with_name("mine.bedwright")))
+    hand.do("save")
+    assert storage.load(path.with_name("mine.bedwright")) == hand.garden
+    assert storage.load(path).beds[0].name == "Theirs"
+
+
+def test_a_file_that_became_unreadable_is_not_written_over(shared) -> None:
+    hand, path = shared
+    path.write_text("{ half")
+    hand.do("save")
+    assert "line 1" in hand.prompts.errors.pop()
+    assert path.read_text() == "{ half"
+    assert hand.document.changed

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from hand import LIMIT
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QDate, QPoint, Qt
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
@@ -248,3 +248,43 @@ def test_a_series_is_made_as_one_step_and_says_what_was_left_out(sample):
         assert document.plan.dates(planting).ripens
     document.undo_stack.undo()
     assert len(document.garden.plantings) == plantings
+
+
+def test_the_day_of_ticks_stays_as_it_was_chosen(sample, qtbot):
+    page, document = sample.pages.year, sample.document
+    sample.pages.setCurrentWidget(page)
+    document.show_day(dt.date(document.year, 5, 13))
+    assert page.done.date().toPython() == dt.date(document.year, 5, 13)  # proposed
+    page.done.setDate(QDate(document.year, 5, 9))
+    chosen = dt.date(document.year, 5, 9)
+    page._tick(page.shown[0], True, chosen)
+    assert page.done.date().toPython() == chosen
+    document.show_day(dt.date(document.year, 5, 20))
+    assert page.done.date().toPython() == chosen
+    document.show_year(document.year - 1)
+    assert page.done.date().toPython() != chosen
+
+
+def test_bars_of_one_crop_show_their_varieties(sample, monkeypatch):
+    from planner.desk.pages import year_chart
+
+    document, bed = sample.document, sample.document.garden.beds[0].id
+    names = ("Marvel", "Winter Density", "Lobjoits")
+
+    def sow(garden):
+        for name in names:
+            garden, _ = edits.add_planting(garden, bed, "lettuce", document.year, variety=name)
+        return garden
+
+    document.edit("Sow", sow)
+    document.select([bed])
+    shown = {line.crop for line in sample.ribbon._lines if line.planting.crop == "lettuce"}
+    assert {f"lettuce ‘{name}’" for name in names} <= shown
+    line = next(line for line in sample.ribbon._lines if line.planting.variety == "Winter Density")
+    assert "Lettuce ‘Winter Density’" in sample.ribbon._tip(line.planting)
+    told: list[str] = []
+    real = year_chart.with_variety
+    monkeypatch.setattr(year_chart, "with_variety", lambda *a: told.append(real(*a)) or told[-1])
+    sample.pages.setCurrentWidget(sample.pages.year)
+    sample.pages.year.board.grab()
+    assert {f"lettuce ‘{name}’" for name in names} <= set(told)

@@ -11,8 +11,8 @@ from planner.garden.arrangements import StaggeredRows
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import FOOT, INCH
 from planner.ground import lay_rows
+from planner.ground.bed_spacing import spacings
 from planner.ground.layout import MOST_STATIONS
-from planner.ground.place import spacings
 
 ACRE = 43_560 * FOOT**2
 SQUARE_ROD = 272.25 * FOOT**2

@@ -9,6 +9,7 @@ from making import bed, garden, planting, rectangle
 
 from planner.garden import Places, Stretch, Whole
 from planner.garden.edits import EditError, put_variety
+from planner.plan import Plan
 from planner.plan.pasting import copied, offset_to, paste
 
 D = dt.date

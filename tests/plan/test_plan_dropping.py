@@ -59,7 +59,7 @@ def test_ground_that_falls_free_before_the_crop_begins_is_free_for_it():
 
 def test_a_stretch_holds_whole_plants():
     plan = plan_of(garden(LONG))
-    spacing = plan.catalogue.get("cabbage").number("in_row_spacing")
+    spacing = plan.catalogue.get("cabbage").number("bed_spacing")
     drop = found(plan, "cabbage", (-0.9, 0.0), "stretch")
     length = drop.landing.plot.end - drop.landing.plot.start
     assert length / spacing == pytest.approx(round(length / spacing))

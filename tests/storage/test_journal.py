@@ -1,99 +1,248 @@
-"""Unsaved work is kept beside the file and found again."""
+"""The journal of a window, the lock that tells whether it is open, and what earlier windows left."""
 
 from __future__ import annotations
 
+import json
 import os
+import signal
 import subprocess
 import sys
+import time
+from pathlib import Path
 
 import pytest
 
 from planner import storage
 from planner.garden import Bed, Garden, Rectangle
-from planner.storage import journal
+from planner.storage.file_state import FileState
+from planner.storage.journal import UNSAVED, Journal, beside
+from planner.storage.unsaved import taken_up, throw_away, unsaved_of, unsaved_untitled
+from planner.storage.window_lock import WindowLock, is_open
+
+WORK = Garden(beds=(Bed(id="b1", name="One", outline=Rectangle(length=2, width=1)),))
 
 
 @pytest.fixture
-def garden() -> Garden:
-    return Garden(beds=(Bed(id="b1", name="One", outline=Rectangle(length=2, width=1)),))
+def own(tmp_path) -> Path:
+    """The program's own folder."""
+    return tmp_path / "own"
 
 
-def test_work_kept_beside_a_file_is_found_and_the_same(tmp_path, garden):
-    file = tmp_path / "plot.bedwright"
-    storage.save(Garden(), file)
-    assert journal.unsaved_beside(file) is None
-    assert journal.write(garden, journal.beside(file))
-    left = journal.unsaved_beside(file)
-    assert left is not None
-    assert journal.recover(left) == garden
-    assert storage.load(file) == Garden()
+@pytest.fixture
+def file(tmp_path) -> Path:
+    path = tmp_path / "plot.bedwright"
+    storage.save(Garden(), path)
+    return path
 
 
-def test_a_file_newer_than_its_journal_has_nothing_left(tmp_path, garden):
-    file = tmp_path / "plot.bedwright"
-    journal.write(garden, journal.beside(file))
-    storage.save(garden, file)
-    os.utime(journal.beside(file), (1, 1))
-    assert journal.unsaved_beside(file) is None
+@pytest.fixture
+def window(own):
+    """Makes the journals of windows that are open until the test ends."""
+    made = []
+
+    def make() -> Journal:
+        made.append(Journal(own))
+        return made[-1]
+
+    yield make
+    for journal in made:
+        journal.close()
 
 
-def test_a_file_saved_in_the_same_moment_may_lack_something(tmp_path, garden):
-    file = tmp_path / "plot.bedwright"
-    storage.save(Garden(), file)
-    journal.write(garden, journal.beside(file))
-    for path in (file, journal.beside(file)):
-        os.utime(path, (1000, 1000))
-    left = journal.unsaved_beside(file)
-    assert left is not None
-    assert left.written == 1000
+def left_by_a_window(own: Path, file: Path | None, garden: Garden = WORK, base: str = "") -> Path:
+    """A journal of a window that has ended."""
+    journal = Journal(own)
+    assert journal.write(garden, file, base)
+    journal.close()
+    return journal.written
 
 
-def test_a_discarded_journal_is_gone(tmp_path, garden):
-    file = tmp_path / "plot.bedwright"
-    journal.write(garden, journal.beside(file))
-    journal.discard(journal.beside(file))
-    journal.discard(journal.beside(file))
-    assert journal.unsaved_beside(file) is None
+def found(file: Path, own: Path):
+    return unsaved_of(file, storage.load(file), FileState.of(file.read_bytes()).digest.hex(), own)
 
 
-@pytest.mark.skipif(os.name != "posix", reason="asks the system for a process the way posix does")
-def test_untitled_work_is_offered_only_of_a_process_that_is_gone(tmp_path, garden):
-    gone = subprocess.Popen([sys.executable, "-c", ""])
-    gone.wait()
-    journal.write(garden, journal.untitled(tmp_path))
-    journal.write(garden, tmp_path / f"untitled-{gone.pid}{journal.UNSAVED}")
-    (found,) = journal.unsaved_untitled(tmp_path)
-    assert found.journal.name == f"untitled-{gone.pid}{journal.UNSAVED}"
-    assert journal.recover(found) == garden
+def test_a_journal_is_a_garden_file(own, file):
+    journal = left_by_a_window(own, file)
+    assert storage.load(journal) == WORK
+    assert json.loads(journal.read_text())["unsaved"]["of"] == str(file)
 
 
-@pytest.mark.skipif(os.name != "posix", reason="asks the system for a process the way posix does")
-def test_untitled_work_is_offered_the_newest_first(tmp_path, garden):
-    journals = []
-    for written in (2000, 3000, 1000):
-        ended = subprocess.Popen([sys.executable, "-c", ""])
-        ended.wait()
-        path = tmp_path / f"untitled-{ended.pid}{journal.UNSAVED}"
-        journal.write(garden, path)
-        os.utime(path, (written, written))
-        journals.append(path)
-    found = journal.unsaved_untitled(tmp_path)
-    assert [left.journal for left in found] == [journals[1], journals[0], journals[2]]
+def test_work_of_a_window_that_ended_is_found(own, file):
+    left_by_a_window(own, file)
+    (work,) = found(file, own)
+    assert work.garden == WORK
+    assert not work.other_version
 
 
-def test_where_nothing_can_be_written_the_work_goes_on(tmp_path, garden, monkeypatch):
+def test_work_of_a_window_that_is_open_is_left_alone(own, file, window):
+    journal = window()
+    journal.write(WORK, file)
+    assert found(file, own) == ()
+    journal.close()
+    assert len(found(file, own)) == 1
+
+
+def test_each_window_has_a_journal_of_its_own(file, window):
+    one, other = window(), window()
+    one.write(WORK, file)
+    other.write(Garden(), file)
+    assert storage.load(one.written) == WORK
+    other.discard()
+    assert storage.load(one.written) == WORK
+
+
+@pytest.mark.skipif(os.name != "posix", reason="kills as POSIX does")
+def test_a_killed_process_leaves_its_work(own, file):
+    program = (
+        "import sys, time; from pathlib import Path; from planner.storage import load; "
+        "from planner.storage.journal import Journal; j = Journal(Path(sys.argv[1])); "
+        "j.write(load(sys.argv[3]), Path(sys.argv[2])); print('there', flush=True); time.sleep(60)"
+    )
+    work = file.with_name("work")
+    storage.save(WORK, work)
+    command = [sys.executable, "-c", program, str(own), str(file), str(work)]
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+        assert process.stdout.readline() == "there\n"
+        assert found(file, own) == ()  # it is open
+        process.send_signal(signal.SIGKILL)
+    assert [one.garden for one in found(file, own)] == [WORK]
+
+
+def test_a_lock_that_is_gone_is_of_a_window_that_is_gone(own):
+    assert not is_open("0badcafe", own)
+    lock = WindowLock(own)
+    assert lock.held
+    assert is_open(lock.token, own)
+    lock.release()
+    assert not is_open(lock.token, own)
+
+
+def test_the_newest_comes_first(own, file):
+    journals = [left_by_a_window(own, file, WORK.with_(beds=(WORK.beds[0].with_(name=n),))) for n in "abc"]
+    for journal, when in zip(journals, (2000, 3000, 1000), strict=True):
+        document = json.loads(journal.read_text())
+        document["unsaved"]["written"] = when
+        journal.write_text(json.dumps(document))
+    assert [one.garden.beds[0].name for one in found(file, own)] == ["b", "a", "c"]
+
+
+def test_a_journal_of_an_older_program_is_found_too(own, file):
+    old = file.with_name(f".{file.name}{UNSAVED}")
+    storage.save(WORK, old)
+    assert [one.journal for one in found(file, own)] == [old]
+
+
+def test_journals_of_other_files_are_not(own, file):
+    longer = file.with_name("plot.bedwright.b.bedwright")
+    for other in (longer, file.with_name("plot"), file.with_name("a.plot.bedwright")):
+        storage.save(Garden(), other)
+        left_by_a_window(own, other)
+    assert found(file, own) == ()
+    assert len(found(longer, own)) == 1
+
+
+def test_what_the_file_holds_already_is_removed(own, file):
+    journal = left_by_a_window(own, file, Garden())
+    assert found(file, own) == ()
+    assert not journal.exists()
+
+
+def test_work_on_another_version_of_the_file_is_marked(own, file):
+    left_by_a_window(own, file, base="0" * 64)
+    (work,) = found(file, own)
+    assert work.other_version
+
+
+def test_a_damaged_journal_is_found_and_stays(own, file):
+    journal = left_by_a_window(own, file)
+    journal.write_text("{ not json")
+    (work,) = found(file, own)
+    assert work.garden is None
+    assert "line 1" in work.fault
+    assert journal.exists()
+
+
+@pytest.mark.parametrize("head", [3, [], {"window": 3}, {"of": None}])
+def test_a_strange_head_is_no_head(own, file, head):
+    journal = left_by_a_window(own, file)
+    document = json.loads(journal.read_text())
+    journal.write_text(json.dumps({**document, "unsaved": head}))
+    assert [one.garden for one in found(file, own)] == [WORK]
+
+
+def test_thrown_away_work_is_not_found_again_but_there(own, file):
+    journal = left_by_a_window(own, file)
+    throw_away(*found(file, own))
+    assert found(file, own) == ()
+    assert [storage.load(path) for path in file.parent.glob(f"{journal.name}*")] == [WORK]
+
+
+def test_taken_up_work_is_removed_but_not_that_of_another_computer(own, file):
+    journal = left_by_a_window(own, file)
+    (work,) = found(file, own)
+    document = json.loads(journal.read_text())
+    document["unsaved"]["host"] = "elsewhere"
+    journal.write_text(json.dumps(document))
+    (elsewhere,) = found(file, own)
+    taken_up(elsewhere)
+    assert journal.exists()
+    taken_up(work)
+    assert not journal.exists()
+
+
+def test_beside_or_else_in_the_own_folder(own, file, tmp_path):
+    long_name = tmp_path / ("x" * 240 + ".bed")
+    storage.save(Garden(), long_name)
+    assert beside(file, "00000000").parent == file.parent
+    assert left_by_a_window(own, file).parent == file.parent
+    assert left_by_a_window(own, long_name).parent == own
+    assert [one.garden for one in found(long_name, own)] == [WORK]
+
+
+def test_a_journal_that_moves_is_in_one_place(file, window):
+    journal = window()
+    journal.write(WORK)
+    first = journal.written
+    journal.write(WORK, file)
+    assert not first.exists()
+    assert journal.written.exists()
+    journal.discard()
+    journal.discard()
+    assert journal.written is None
+
+
+def test_where_nothing_can_be_written_the_work_goes_on(file, window, monkeypatch):
+    journal = window()
+
     def full(*_args: object) -> None:
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "replace", full)
-    assert not journal.write(garden, tmp_path / "x.unsaved")
+    assert not journal.write(WORK, file)
+    assert journal.trouble == "No space left on device"
 
 
-def test_a_damaged_journal_is_an_error_of_one_line_and_stays(tmp_path):
-    file = tmp_path / "plot.bedwright"
-    journal.beside(file).write_text("{ not json")
-    left = journal.unsaved_beside(file)
-    assert left is not None
-    with pytest.raises(storage.FileError, match="line 1"):
-        journal.recover(left)
-    assert journal.beside(file).exists()
+def test_work_without_a_file_is_found_and_that_of_a_file_that_is_gone(own, file, tmp_path):
+    left_by_a_window(own, None)
+    lost = tmp_path / ("x" * 240 + ".bed")
+    left_by_a_window(own, lost, Garden())
+    left_by_a_window(own, file)
+    assert {one.head.of for one in unsaved_untitled(own)} == {"", str(lost)}
+
+
+def test_left_over_temporary_files_go_by_age_at_the_next_save(file):
+    old, young = (file.with_name(f".bedwright-{name}.part") for name in ("old", "young"))
+    for path in (old, young):
+        path.write_bytes(b"half")
+    os.utime(old, (time.time() - 7200,) * 2)
+    storage.save(WORK, file)
+    assert not old.exists()
+    assert young.exists()
+
+
+@pytest.mark.skipif(not hasattr(os, "link"), reason="no hard links here")
+def test_a_file_with_a_second_name_says_so(file):
+    assert not storage.save(WORK, file).other_names
+    os.link(file, file.with_name("second.bedwright"))
+    assert storage.save(Garden(), file).other_names
+    assert storage.load(file.with_name("second.bedwright")) == WORK

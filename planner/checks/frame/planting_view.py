@@ -17,6 +17,7 @@ from planner.garden import Bed, Planting
 from planner.garden.planting import SupportKind
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.site import UnitSystem
+from planner.ground.bed_spacing import bed_spacings
 from planner.ground.place import Placed
 from planner.ground.shapes import to_plan
 from planner.lazy import lazy_property
@@ -179,6 +180,14 @@ class PlantingView:
         return entry.value  # type: ignore[return-value]  # the catalogue checks the word
 
     @lazy_property
+    def for_beds(self) -> bool:
+        """Whether it is planted by the spacing for beds."""
+        arrangement = self.planting.arrangement
+        if arrangement.kind not in ("rows", "staggered") or arrangement.spacing_for != "beds":
+            return False
+        return bed_spacings(self.figures) is not None
+
+    @lazy_property
     def own_spacing(self) -> float | None:
         """Least distance between two of its own plants, by its arrangement or its crop. [m]"""
         layout = self.placed.layout
@@ -197,7 +206,7 @@ class PlantingView:
         """
         spread = self.number("spread") or self.number("in_row_spacing") or 0.3
         own, layout = self.own_spacing, self.placed.layout
-        rows = layout.row_spacing if layout.row_count > 1 else self.number("row_spacing")
+        rows = layout.row_spacing if layout.row_count > 1 or self.for_beds else self.number("row_spacing")
         in_row = layout.in_row_spacing or self.number("in_row_spacing")
         if spread >= WIDE and rows is not None and in_row is not None:
             own = max(own or 0.0, math.sqrt(in_row * rows))

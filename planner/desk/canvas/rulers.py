@@ -48,12 +48,22 @@ class Ruler(QWidget):
         super().__init__(camera)
         self._camera, self._horizontal = camera, horizontal
         self._point: float | None = None
+        self._units = camera.document.garden.site.units
+        camera.document.garden_changed.connect(self._follow_units)
+        camera.look.changed.connect(self.update)
         self.setAccessibleName("Ruler across" if horizontal else "Ruler up")
 
     def point_at(self, value: float | None) -> None:
         """Put the tick where the pointer is along the ruler [pixels], or (None) take it away."""
         if value != self._point:
             self._point = value
+            self.update()
+
+    def _follow_units(self) -> None:
+        """Number the ruler anew where the garden's units have changed."""
+        units = self._camera.document.garden.site.units
+        if units != self._units:
+            self._units = units
             self.update()
 
     @override

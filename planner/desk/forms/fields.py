@@ -258,7 +258,9 @@ class ChoiceField(QComboBox):
     def __init__(self, name: str, choices: Sequence[tuple[object, str]]) -> None:
         super().__init__()
         self.setAccessibleName(name)
-        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToContents)
+        # AdjustToContents would take the hinted width by itself, past the layout.
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.model().dataChanged.connect(lambda *_: self.updateGeometry())
         self.currentTextChanged.connect(self.setToolTip)
         self.offer(choices)
         self.activated.connect(lambda index: self.chosen.emit(self._values[index]))
@@ -268,11 +270,20 @@ class ChoiceField(QComboBox):
         self._values = [value for value, _ in choices]
         self.clear()
         self.addItems([words for _, words in choices])
+        self.updateGeometry()
 
     def show_value(self, value: object) -> None:
         """Show the choice of a value."""
         if value in self._values:
             self.setCurrentIndex(self._values.index(value))
+
+    @override
+    def sizeHint(self) -> QSize:
+        hint = super().sizeHint()  # of frame and arrow
+        texts = [self.itemText(index) for index in range(self.count())]
+        metrics = self.fontMetrics()
+        widest = max((metrics.horizontalAdvance(text) for text in texts), default=0)
+        return QSize(hint.width() + widest + 4, hint.height())
 
     @override
     def minimumSizeHint(self) -> QSize:

@@ -48,9 +48,12 @@ class Form(QWidget):
     -------
     wrong : str
         What was typed cannot be read or is not possible; one line says why.
+    righted
+        What was wrong has been put right or taken back.
     """
 
     wrong = Signal(str)
+    righted = Signal()
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -146,6 +149,7 @@ class Form(QWidget):
         # Connected before the slot that applies the value: a refusal then knows its field.
         if isinstance(field, TypedField):
             field.wrong.connect(self.wrong)
+            field.righted.connect(self.righted)
             field.typed.connect(lambda _value: self._note(field, field.text()))
         elif isinstance(field, NotesField):
             field.typed.connect(lambda text: self._note(field, text))

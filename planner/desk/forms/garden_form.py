@@ -23,6 +23,11 @@ from planner.garden.units import show_area
 from planner.words import MONTHS
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
+_NAMES = (
+    (None, ""),
+    ("british", "British: courgette, aubergine"),
+    ("american", "American: zucchini, eggplant"),
+)
 _MONTHS = ((None, ""), *enumerate(MONTHS, start=1))
 
 
@@ -44,6 +49,9 @@ class GardenForm(Form):
         self.unit = fields.ChoiceField("Units", _UNITS)
         self.row("Units", self.unit)
         self.unit.chosen.connect(lambda unit: self._site("Change the units", units=unit))
+        self.names = fields.ChoiceField("Names of crops", _NAMES)
+        self.row("Names of crops", self.names)
+        self.names.chosen.connect(lambda names: self._site("Change the names of crops", crop_names=names))
         self.section("Place")
         self.latitude = TypedField("Latitude", _latitude_or_place, show_latitude, may_be_empty=True)
         self.longitude = TypedField("Longitude", parse_longitude, show_longitude, may_be_empty=True)
@@ -96,6 +104,9 @@ class GardenForm(Form):
         )
         self.name.show_value(site.name)
         self.unit.show_value(site.units)
+        usual_names = dict(_NAMES)[site.with_(crop_names=None).english]
+        self.names.setItemText(0, f"By the units ({usual_names})")
+        self.names.show_value(site.crop_names)
         self.latitude.show_value(site.latitude, "unknown")
         self.longitude.show_value(site.longitude, "unknown")
         self.bearing.show_value(site.bearing_up)

@@ -9,6 +9,14 @@ from planner.amounts import Amount, amount
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.planting_words import count_lines, date_lines, day_words, reason_lines, support_words
+from planner.desk.forms.spacing_choice import (
+    CHOICES,
+    SpacingChoice,
+    changes_for,
+    chosen_spacing,
+    spacing_lines,
+    spacing_sources,
+)
 from planner.desk.forms.sun_bars import SunBars
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
@@ -17,12 +25,12 @@ from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, CoverKind, Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_spacing
+from planner.ground.bed_spacing import spacings
 from planner.ground.dropping import plot_box
-from planner.ground.place import spacings
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.season.planting_dates import Dates
-from planner.words import capital
+from planner.words import capital, say
 
 _ARRANGEMENTS = (
     ("rows", "rows"),
@@ -91,6 +99,8 @@ class PlantingForm(Form):
         self.arrangement = fields.ChoiceField("Arrangement", _ARRANGEMENTS)
         self.row("Arranged in", self.arrangement)
         self.arrangement.chosen.connect(self._rearrange)
+        self.spacing = fields.ChoiceField("Spacing", [(choice, say(CHOICES[choice])) for choice in CHOICES])
+        self.spacing.chosen.connect(self._choose_spacing)
         self.in_row = self._spacing_field("Spacing in the row", may_be_empty=True)
         self.between = self._spacing_field("Spacing between rows", may_be_empty=True)
         self.rows = fields.whole_field("Number of rows", may_be_empty=True)
@@ -98,6 +108,7 @@ class PlantingForm(Form):
         self.turn = fields.number_field("Angle of the rows", after="°")
         self.density = fields.number_field("Plants to the square metre")
         self._lines = [
+            (self.row("Spacing", self.spacing), self.spacing),
             (self.row("In the row", self.in_row), self.in_row),
             (self.row("Between rows", self.between), self.between),
             (self.row("Rows, at most", self.rows), self.rows),
@@ -105,6 +116,8 @@ class PlantingForm(Form):
             (self.row("Angle of the rows", self.turn), self.turn),
         ]
         self._density_label = self.row("Plants per m²", self.density)
+        self.published = self.words()
+        self.published.setProperty("second", True)
         for field, text, name in (
             (self.in_row, "Change the spacing", "in_row_spacing"),
             (self.between, "Change the row spacing", "row_spacing"),
@@ -203,6 +216,13 @@ class PlantingForm(Form):
             now = {n: getattr(planting.arrangement, n) for n in type(planting.arrangement).model_fields}
             self._edit(text, arrangement={**now, **changes})
 
+    def _choose_spacing(self, choice: SpacingChoice) -> None:
+        planting, plan = self.planting, self.document.plan
+        if planting is not None and isinstance(planting.arrangement, (Rows, StaggeredRows)):
+            figures, layout = plan.figures_of(planting), plan.placed(planting).layout
+            changes = changes_for(choice, planting.arrangement, figures, layout)
+            self._change_arrangement("Choose the spacing", **changes)
+
     def _rearrange(self, kind: ArrangementKind) -> None:
         planting = self.planting
         if planting is not None and kind != planting.arrangement.kind:
@@ -284,12 +304,16 @@ class PlantingForm(Form):
             field.setVisible(isinstance(arrangement, (Rows, StaggeredRows)))
         for widget in (self._density_label, self.density):
             widget.setVisible(isinstance(arrangement, Scatter))
+        self.published.setVisible(isinstance(arrangement, (Rows, StaggeredRows)))
         if isinstance(arrangement, Scatter):
             self.density.show_value(arrangement.density)
         if isinstance(arrangement, (Rows, StaggeredRows)):
             in_row, between = spacings(arrangement, figures)
             layout = self.document.plan.placed(planting).layout
             between = between or layout.row_spacing
+            self.spacing.show_value(chosen_spacing(arrangement))
+            self.published.setText(spacing_lines(figures, self.units))
+            self.published.setToolTip(spacing_sources(figures, self.document.catalogue))
             self.in_row.show_value(arrangement.in_row_spacing, self._usual(in_row))
             self.between.show_value(arrangement.row_spacing, self._usual(between))
             self.rows.show_value(arrangement.rows, f"{layout.row_count}")

@@ -6,7 +6,7 @@ from planner.amounts import Amount
 from planner.desk.canvas.planting_bar import MARKS, steps_of
 from planner.desk.model.phrases import many
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_area, show_length
+from planner.garden.units import show_area, show_length, show_mass
 from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
 from planner.plan import Plan
@@ -35,7 +35,7 @@ def count_lines(plan: Plan, part: Amount) -> list[str]:
     elif part.seeds_per_station:
         lines.append(f"{part.seeds_per_station} seeds for each plant, {part.seeds} in all")
     if part.seed_grams:
-        lines.append(f"{part.seed_grams:.2g} g of seed")
+        lines.append(f"{show_mass(part.seed_grams)} of seed")
     return lines
 
 

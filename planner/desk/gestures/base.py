@@ -173,9 +173,17 @@ class Gesture:
         """Have the view painted anew, with the gesture over it."""
         self.view.viewport().update()
 
-    def paint_chip(self, painter: QPainter, at: QPointF, lines: Sequence[str], *, warn: bool = False) -> None:
-        """Draw a small sign of a few lines, inside the viewport."""
-        paint_chip(painter, self.view.area, self.view.look.now, at, lines, warn=warn)
+    def paint_chip(
+        self,
+        painter: QPainter,
+        at: QPointF,
+        lines: Sequence[str],
+        *,
+        warn: bool = False,
+        off: QRectF | None = None,
+    ) -> None:
+        """Draw a small sign of a few lines, inside the viewport and off what it speaks of."""
+        paint_chip(painter, self.view.area, self.view.look.now, at, lines, warn=warn, off=off)
 
 
 class Drag(Gesture):

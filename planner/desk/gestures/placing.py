@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from dataclasses import replace
 
-from PySide6.QtCore import QPointF, Qt, QTimer
+from PySide6.QtCore import QPointF, QRectF, Qt, QTimer
 from PySide6.QtGui import QKeyEvent, QPainter
 from typing_extensions import override
 
@@ -28,6 +28,8 @@ from planner.plan.dropping import find_drop, shaded_by
 
 #: A crop this near to a bed is held over it. [m]
 BED_REACH = 0.15
+#: Height of the name above a bed. [pixels]
+NAME_ABOVE = 16
 #: What a drop would cause is worked out when the pointer has rested so long. [ms]
 RESTING = 150
 
@@ -246,4 +248,10 @@ class PlaceCrop(Gesture):
             paint_drop(painter, self.view, preview)
         if preview is not None or self._at.x() >= 0:
             warn = preview is not None and preview.warns
-            self.paint_chip(painter, self._at + QPointF(18, 18), self.lines(), warn=warn)
+            off = self._bed_in_view(preview.bed) if preview is not None else None
+            self.paint_chip(painter, self._at + QPointF(18, 18), self.lines(), warn=warn, off=off)
+
+    def _bed_in_view(self, bed: Bed) -> QRectF:
+        """The bed with the name above it, in the viewport. [pixels]"""
+        outline = self.view.view_path(shapes.plan_polygon(bed.outline)).boundingRect()
+        return outline.adjusted(0, -NAME_ABOVE, 0, 0)

@@ -2,21 +2,27 @@
 
 from __future__ import annotations
 
+import contextlib
+import datetime as dt
 from pathlib import Path
 
 from PySide6.QtCore import QLockFile, QObject, QSettings, Signal
 from PySide6.QtWidgets import QWidget
 
 from planner import resources, storage
+from planner.desk.main_window.changed_file import settle_changed_file
 from planner.desk.main_window.prompts import SUFFIX, Prompts
+from planner.desk.main_window.unsaved_offers import UnsavedOffers
 from planner.desk.model import recovery
 from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import Garden
-from planner.storage import journal
+from planner.storage.versions import Version, Versions
 
 #: Files that are remembered as used last.
 MOST_RECENT = 8
+#: Files of which the growing year shown last is remembered.
+MOST_YEARS = 60
 
 
 class Files(QObject):
@@ -35,18 +41,24 @@ class Files(QObject):
     -------
     recent_changed
         Another file is the one used last.
+    said : str
+        A line for the status bar.
     """
 
     recent_changed = Signal()
+    said = Signal(str)
 
     def __init__(self, window: QWidget, document: Document, settings: QSettings, prompts: Prompts) -> None:
         super().__init__(window)
         self.window, self.document = window, document
         self.settings, self.prompts = settings, prompts
-        self.recovery = recovery.Recovery(document)
+        self.recovery = recovery.Recovery(document, self._base)
+        self.recovery.elsewhere.connect(self.said)
+        self._offers = UnsavedOffers(window, document, prompts, self.recovery)
         self._lock_file: QLockFile | None = None
         # The files that the garden shown was read from or written to, as they were then.
         self._known: tuple[storage.GardenFile, ...] = ()
+        document.year_changed.connect(self._remember_year)
 
     # -- recent -----------------------------------------------------------------------------
 
@@ -61,6 +73,21 @@ class Files(QObject):
         text = str(path.resolve())
         self.settings.setValue("recent", [text, *(p for p in self.recent() if p != text)][:MOST_RECENT])
         self.recent_changed.emit()
+
+    def _years(self) -> list[tuple[str, int]]:
+        """Growing years shown last by file, the file used last first."""
+        value = self.settings.value("years", [])
+        lines = [value] if isinstance(value, str) else value if isinstance(value, list) else []
+        parts = [str(line).partition(" ") for line in lines]
+        return [(path, int(year)) for year, _, path in parts if path and year.isdecimal() and len(year) < 5]
+
+    def _remember_year(self) -> None:
+        """Remember the growing year shown of a file: it is shown again when the file is opened."""
+        path = self.document.path
+        if path is not None:
+            name = str(path.resolve())
+            lines = [(name, self.document.year), *(line for line in self._years() if line[0] != name)]
+            self.settings.setValue("years", [f"{year} {file}" for file, year in lines[:MOST_YEARS]])
 
     # -- leaving ----------------------------------------------------------------------------
 
@@ -95,57 +122,72 @@ class Files(QObject):
         except BedwrightError as error:
             self.prompts.show_error(self.window, str(error))
             return False
-        self._known = (opened,)
-        self.document.open(opened.garden, path, path.stem)
-        self._remember(path)
         alone = self._lock(path)
-        left = journal.unsaved_beside(path)
-        if left is not None and alone:
-            self._offer(left, path.name)
+        answer = "" if alone else self._ask_second_window(path)
+        if answer == "stay":
+            self._lock_again()
+            return False
+        self._known = (opened,)
+        if answer == "copy":
+            self.document.open(opened.garden, None, f"{path.stem} (copy)")
+            return True
+        year = dict(self._years()).get(str(path.resolve()))
+        self.document.open(opened.garden, path, path.stem)
+        if year is not None and year > 0:
+            self.document.show_year(year)
+        self._remember(path)
+        if answer == "look":
+            self.document.only_shown = (
+                f"{path.name} is open in another window and can only be looked at here: "
+                "save it under another name to work on it."
+            )
+            return True
+        self._keep_version(path)
+        self._offers.offer_of(opened)
         return True
 
     def offer_untitled(self) -> None:
         """Offer unsaved work that an earlier run has left and that has no file."""
-        for left in journal.unsaved_untitled(recovery.folder())[:1]:
-            self._offer(left, "a garden without a file")
+        self._offers.offer_untitled()
 
-    def _offer(self, left: journal.UnsavedWork, name: str) -> None:
-        answer = self.prompts.recover(self.window, name, left.when)
-        if answer == "drop":
-            journal.discard(left.journal)
-        elif answer == "take":
-            try:
-                garden = journal.recover(left)
-            except BedwrightError as error:
-                self.prompts.show_error(self.window, str(error))
-                return
-            # A step of its own: undoing it shows what the file holds.
-            self.document.commit("Take up unsaved work", garden)
-            self.recovery.write()
-            if left.journal != self.recovery.written:
-                journal.discard(left.journal)
+    def versions(self) -> tuple[Version, ...]:
+        """Earlier versions of the garden's file, the newest first; none without a file."""
+        path = self.document.path
+        return Versions(path, recovery.folder()).all() if path is not None else ()
+
+    @staticmethod
+    def _keep_version(path: Path) -> None:
+        """Keep what the file holds among its earlier versions; where that is not possible, the file is still saved."""
+        with contextlib.suppress(BedwrightError, OSError):
+            saved = dt.datetime.fromtimestamp(path.stat().st_mtime, dt.UTC)
+            Versions(path, recovery.folder()).keep(storage.read_content(path), saved)
 
     def _lock(self, path: Path) -> bool:
-        """Lock the file while it is open here; where another window has locked it, show that and return False."""
+        """Lock the file while it is open here; False where another window has locked it."""
         if self._lock_file is not None:
             self._lock_file.unlock()
         self._lock_file = QLockFile(str(path.with_name(f".{path.name}.lock")))
         self._lock_file.setStaleLockTime(0)
         if not self._lock_file.tryLock(20):
-            process, host, _ = self._lock_file.getLockInfo()
+            locked = self._lock_file.error() == QLockFile.LockError.LockFailedError
             self._lock_file = None
-            if process:
-                self.prompts.show_error(
-                    self.window,
-                    f"{path.name} is open in another window (process {process} on {host}). "
-                    "Once one has saved, the other is refused; save this one under another name to keep both.",
-                )
-                return False
+            return not locked
         return True
+
+    def _lock_again(self) -> None:
+        """Lock the file of the garden that stays open."""
+        if self.document.path is not None and not self.document.only_shown:
+            self._lock(self.document.path)
+
+    def _ask_second_window(self, path: Path) -> str:
+        lock = QLockFile(str(path.with_name(f".{path.name}.lock")))
+        process, host, _ = lock.getLockInfo()
+        where = f" (process {process} on {host})" if process else ""
+        return self.prompts.second_window(self.window, f"{path.name} is open in another window{where}.")
 
     def close(self) -> None:
         """Unlock the file and discard the journal of unsaved work (the window closes)."""
-        self.recovery.forget()
+        self.recovery.close()
         if self._lock_file is not None:
             self._lock_file.unlock()
             self._lock_file = None
@@ -166,7 +208,7 @@ class Files(QObject):
 
     def save(self) -> bool:
         """Save to the garden's file, or to one that the person names."""
-        if self.document.path is None:
+        if self.document.path is None or self.document.only_shown:
             return self.save_as()
         return self._write(self.document.path)
 
@@ -187,22 +229,60 @@ class Files(QObject):
         name = "".join(sign for sign in self.document.title if sign not in '/\\:*?"<>|') or "garden"
         return f"{name}{suffix}"
 
+    def _base(self) -> str:
+        """Digest of what the garden's file held when it was read or written here last."""
+        known = self.known(self.document.path) if self.document.path is not None else None
+        return known.state.digest.hex() if known is not None else ""
+
     def known(self, path: Path) -> storage.GardenFile | None:
         """What a file held when this garden was last read from it or written to it; None for any other file."""
         return next((file for file in self._known if file.is_at(path)), None)
 
     def _write(self, path: Path) -> bool:
         known = self.known(path)
+        if known is not None and self.document.only_shown:
+            self.prompts.show_error(self.window, self.document.only_shown)
+            return False
         try:
             written = storage.save(self.document.stable, path, known)
+        except storage.ChangedOnDiskError as error:
+            self.recovery.write()
+            return self._settle_changed(path, known, error)
         except BedwrightError as error:
-            # A journal older than the file would not be offered after a crash.
             self.recovery.write()
             self.prompts.show_error(self.window, f"{error} Nothing is lost: the garden is still open.")
             return False
         self._known = (written, *(file for file in self._known if file is not known))
-        if path != self.document.path:
+        self._keep_version(path)
+        if path != self.document.path or self.document.only_shown:
             self._lock(path)
         self.document.saved_as(path)
         self._remember(path)
+        if written.other_names:
+            self.said.emit(
+                f"{path.name} had a second name (a hard link), which still holds what was saved before."
+            )
+        self._remember_year()
         return True
+
+    def _settle_changed(self, path: Path, known: storage.GardenFile | None, error: BedwrightError) -> bool:
+        """Another program has changed the file: ask, and save only where mine goes elsewhere."""
+        try:
+            theirs = storage.read(path)
+        except BedwrightError as damaged:
+            self.prompts.show_error(
+                self.window, f"{error} {damaged} Nothing is lost: the garden is still open."
+            )
+            return False
+        if known is None:
+            self.prompts.show_error(self.window, f"{error} Nothing is lost: the garden is still open.")
+            return False
+        answer = settle_changed_file(self.window, self.prompts, self.document, known, theirs, self.said.emit)
+        if answer == "both":
+            return self.save_as()
+        if answer in ("join", "theirs"):
+            self._keep_version(path)
+            self._known = (theirs, *(file for file in self._known if file is not known))
+            if answer == "theirs":
+                self.document.saved_as(path)
+        return answer == "theirs"

@@ -10,6 +10,7 @@ from planner.desk.main_window.docks import Docks
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
+from planner.desk.model.findings_model import FindingsModel
 
 
 class Navigation:
@@ -25,6 +26,13 @@ class Navigation:
     def show_page(self, number: int) -> None:
         """Bring a page to the front."""
         self._pages.setCurrentIndex(number)
+        if self._pages.shows_sheet:
+            self._view.setFocus(Qt.FocusReason.ShortcutFocusReason)
+
+    def back_to_sheet(self) -> None:
+        """Bring the sheet to the front, ready for the keys."""
+        self._pages.show_sheet()
+        self._view.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def show_on_sheet(self, key: str) -> None:
         """Select a thing by its id, and show it on the sheet, a planting on a day on which it grows."""
@@ -45,6 +53,19 @@ class Navigation:
                 point = finding.place.representative_point()
                 self._view.show_place((point.x, point.y))
         self._view.viewport().update()
+
+    def follow_findings(self, findings: FindingsModel) -> None:
+        """Let the hatching go with its finding: where that is mended, waved aside or of another garden."""
+        shown = self._view.finding
+        if shown is None:
+            return
+        now = findings.by_key(shown.key)
+        self._view.finding = None if now is None or (now.waived and not shown.waived) else now
+        self._view.viewport().update()
+
+    def forget_finding(self) -> None:
+        """Hatch nothing any more: another garden or growing year is shown."""
+        self._view.finding = None
 
     def edit_variety(self, crop: str, key: str) -> None:
         """Edit an own variety, by its id; a new one of the crop where there is no id."""

@@ -57,6 +57,11 @@ class PageTabs(QTabWidget):
         ):
             self.addTab(page, title)
 
+    @property
+    def shows_sheet(self) -> bool:
+        """Whether the sheet is at the front."""
+        return self.currentWidget() is self._sheet
+
     def show_sheet(self) -> None:
         """Bring the sheet to the front."""
         self.setCurrentWidget(self._sheet)

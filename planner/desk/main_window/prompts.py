@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from PySide6.QtCore import Qt
@@ -46,13 +47,46 @@ class Prompts:
             {"save": "Save", "leave": "Leave without saving", "stay": "Stay"},
         )
 
-    def recover(self, parent: QWidget, name: str, when: str) -> str:
-        """``take`` unsaved work that was found, ``drop`` it, or decide ``later``."""
+    def recover(self, parent: QWidget, text: str, answers: Sequence[str]) -> str:
+        """What to do with unsaved work that was found.
+
+        Parameters
+        ----------
+        parent : QWidget
+        text : str
+            Of what garden, of when, and how it differs from what is saved.
+        answers : sequence of str
+            Some of ``take`` it, ``join`` it with what is saved, ``drop`` it, and decide ``later``.
+        """
+        labels = {
+            "take": "Take it up",
+            "join": "Join it with the saved garden",
+            "drop": "Throw it away",
+            "later": "Decide later",
+        }
+        return _choose(parent, text, "What is to become of it?", {key: labels[key] for key in answers})
+
+    def changed_on_disk(self, parent: QWidget, text: str) -> str:
+        """``join`` what another program wrote with the garden, take ``theirs``, keep ``both``, or ``stay``."""
         return _choose(
             parent,
-            f"There is unsaved work on {name}, of {when}.",
-            "Take it up again?",
-            {"take": "Take it up", "drop": "Throw it away", "later": "Decide later"},
+            text,
+            "What is to become of the two?",
+            {
+                "join": "Join both",
+                "theirs": "Take theirs",
+                "both": "Save mine under another name",
+                "stay": "Decide later",
+            },
+        )
+
+    def second_window(self, parent: QWidget, text: str) -> str:
+        """Work on a ``copy`` of a garden that is open in another window, only ``look`` at it, or ``stay``."""
+        return _choose(
+            parent,
+            text,
+            "Only one window can change a garden.",
+            {"copy": "Work on a copy", "look": "Only look at it", "stay": "Do not open it"},
         )
 
     def show_error(self, parent: QWidget, text: str) -> None:
@@ -74,25 +108,25 @@ def _choose(parent: QWidget, text: str, question: str, answers: dict[str, str]) 
         What the question is about.
     question : str
     answers : dict
-        Labels of the three buttons: what is proposed, what gives something up, and what leaves all as it
-        is, which closing the box means too.
+        Labels of the buttons by answer: what is proposed first; last what leaves all as it is, which closing the
+        box means too.
     """
     box = QMessageBox(parent)
     box.setIcon(QMessageBox.Icon.Question)
     box.setTextFormat(Qt.TextFormat.PlainText)  # names in it may look like markup
     box.setText(text)
     box.setInformativeText(question)
-    roles = (
-        QMessageBox.ButtonRole.AcceptRole,
-        QMessageBox.ButtonRole.DestructiveRole,
-        QMessageBox.ButtonRole.RejectRole,
-    )
-    buttons = {
-        key: box.addButton(label, role) for (key, label), role in zip(answers.items(), roles, strict=True)
-    }
+    buttons = {key: box.addButton(label, _role(key, tuple(answers))) for key, label in answers.items()}
     first, *_, last = answers
     box.setDefaultButton(buttons[first])
     box.exec()
     clicked = box.clickedButton()
     box.deleteLater()
     return next((key for key, button in buttons.items() if button is clicked), last)
+
+
+def _role(key: str, answers: Sequence[str]) -> QMessageBox.ButtonRole:
+    """Role of an answer's button, by which each system puts it where its people look for it."""
+    if key == answers[-1]:
+        return QMessageBox.ButtonRole.RejectRole
+    return QMessageBox.ButtonRole.AcceptRole if key == answers[0] else QMessageBox.ButtonRole.DestructiveRole

@@ -44,6 +44,8 @@ class SheetView(SheetPicture):
         Place of the pointer on the plan. [m]
     said : str
         A line for the status bar.
+    unsaid : str
+        A line that was said holds no longer.
     tool_changed : str
     details_wanted
         The selection's details are to be shown.
@@ -53,6 +55,7 @@ class SheetView(SheetPicture):
 
     pointer_at = Signal(float, float)
     said = Signal(str)
+    unsaid = Signal(str)
     tool_changed = Signal(str)
     details_wanted = Signal()
     menu_wanted = Signal(object)
@@ -134,6 +137,8 @@ class SheetView(SheetPicture):
 
     def end_gesture(self) -> None:
         """The gesture is over and done."""
+        if self.gesture is not None and self.gesture.hint:
+            self.unsaid.emit(self.gesture.hint)
         self.gesture = None
         self._show_cursor()
         self.viewport().update()

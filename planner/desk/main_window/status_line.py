@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QLabel, QStatusBar
+from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar
 
 from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.model.document import Document
@@ -15,6 +15,9 @@ PLACE_WIDTH = 170
 class StatusLine(QStatusBar):
     """Shows the latest message, and where the pointer is on the plan.
 
+    A message goes away when it was answered: with the next step of the history, another selection, the end of the
+    gesture it explained, or the text put right that it complained of.
+
     Parameters
     ----------
     document : Document
@@ -26,18 +29,43 @@ class StatusLine(QStatusBar):
     def __init__(self, document: Document, light: LightLayer) -> None:
         super().__init__()
         self._document, self._light = document, light
+        self._complains = False
         self.setSizeGripEnabled(False)
         self.message = QLabel()
         self.message.setAccessibleName("Message")
+        self.message.setSizePolicy(
+            QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
+        )  # widens no window
         self.addWidget(self.message, 1)
         self.place = QLabel()
         self.place.setMinimumWidth(PLACE_WIDTH)
         self.addPermanentWidget(self.place)
+        document.undo_stack.indexChanged.connect(self._go_on)
+        document.selection_changed.connect(self._go_on)
 
     def say(self, text: str) -> None:
         """Show a message."""
+        self._complains = False
         self.message.setText(text)
         self.message.setToolTip(text)
+
+    def complain(self, text: str) -> None:
+        """Show a message about something typed that is not possible."""
+        self.say(text)
+        self._complains = True
+
+    def righted(self) -> None:
+        """What was typed is right now: take a complaint away."""
+        if self._complains:
+            self.say("")
+
+    def withdraw(self, text: str) -> None:
+        """Take a message away, where it is still shown."""
+        if self.message.text() == text:
+            self.say("")
+
+    def _go_on(self) -> None:
+        self.say("")
 
     def show_place(self, x: float, y: float) -> None:
         """Show the place of the pointer on the plan. [m]"""

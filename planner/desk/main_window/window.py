@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QSettings, QSize, Qt, QTimer
-from PySide6.QtGui import QAction, QCloseEvent, QShowEvent
+from PySide6.QtGui import QAction, QCloseEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu
 from typing_extensions import override
 
@@ -96,7 +96,7 @@ class Window(QMainWindow):
         self._actions = Actions(self, self.look)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view),
+            file=FileCommands(self.files, view, say),
             exports=Exports(self, document, self.prompts, self.files, say),
             edit=EditCommands(document, view, say),
             draw=DrawCommands(self, document, view, say),
@@ -125,13 +125,18 @@ class Window(QMainWindow):
         document.renamed.connect(self._follow_title)
         document.selection_changed.connect(self._follow_selection)
         document.day_changed.connect(self._follow_day)
+        document.opened.connect(self._forget_finding)
+        document.year_changed.connect(self._forget_finding)
+        document.edit_refused.connect(self.status.complain)
         self.look.changed.connect(self._follow_look)
         self.files.recent_changed.connect(self._fill_recent)
+        self.files.said.connect(self.status.say)
         QApplication.clipboard().dataChanged.connect(self._follow_selection)
 
     def _connect_sheet(self) -> None:
         view = self.view
         view.said.connect(self.status.say)
+        view.unsaid.connect(self.status.withdraw)
         view.pointer_at.connect(self.status.show_place)
         view.details_wanted.connect(self.commands.navigation.show_details)
         view.menu_wanted.connect(self._show_context_menu)
@@ -141,13 +146,14 @@ class Window(QMainWindow):
         docks, navigation = self.docks, self.commands.navigation
         docks.crops.crop_taken.connect(navigation.place_crop)
         docks.crops.crop_shown.connect(self.pages.crop.show_crop)
-        docks.details.wrong.connect(self.status.say)
+        docks.details.wrong.connect(self.status.complain)
+        docks.details.righted.connect(self.status.righted)
         docks.details.bed.sheet_button.clicked.connect(self.commands.exports.sheets_of_selected_beds)
         docks.details.planting.series.clicked.connect(self.commands.draw.new_series)
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
         docks.findings.chosen.connect(navigation.show_finding)
-        self.findings.changed.connect(self.view.viewport().update)
+        self.findings.changed.connect(self._follow_findings)
 
     def _connect_pages(self) -> None:
         pages, navigation, exports = self.pages, self.commands.navigation, self.commands.exports
@@ -179,6 +185,13 @@ class Window(QMainWindow):
     def _follow_day(self) -> None:
         self._actions["whole year"].setChecked(self.document.day is None)
 
+    def _follow_findings(self) -> None:
+        self.commands.navigation.follow_findings(self.findings)
+        self.view.viewport().update()
+
+    def _forget_finding(self) -> None:
+        self.commands.navigation.forget_finding()
+
     def _fill_recent(self) -> None:
         self.commands.file.fill_recent(self._actions.menu("recent"))
 
@@ -194,6 +207,14 @@ class Window(QMainWindow):
         super().showEvent(event)
         if not event.spontaneous():  # shown by the program, not brought back by the person
             QTimer.singleShot(0, self.view, self.commands.file.show_opened)
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Escape, where nothing else wants it, leads back to the sheet."""
+        if event.key() == Qt.Key.Key_Escape:
+            self.commands.navigation.back_to_sheet()
+            return
+        super().keyPressEvent(event)
 
     @override
     def closeEvent(self, event: QCloseEvent) -> None:

@@ -65,6 +65,11 @@ class Document(QObject):
     While a gesture runs, :meth:`preview` shows its result without a step of history; the gesture
     ends with :meth:`commit` or :meth:`cancel_preview`.
 
+    Attributes
+    ----------
+    only_shown : str
+        Why the garden can only be looked at, as one line; empty where it can be edited.
+
     Signals
     -------
     garden_changed
@@ -100,9 +105,10 @@ class Document(QObject):
 
     def __init__(self, garden: Garden | None = None, catalogue: Catalogue | None = None) -> None:
         super().__init__()
-        self.catalogue = catalogue if catalogue is not None else load_catalogue()
+        catalogue = catalogue if catalogue is not None else load_catalogue()
         self.path: Path | None = None
         self.untitled = "Untitled"
+        self.only_shown = ""
         self._previewing = False
         self._settling = QTimer(self)
         self._settling.setSingleShot(True)
@@ -114,7 +120,7 @@ class Document(QObject):
         self.undo_stack.cleanChanged.connect(self._follow_clean)
         garden = garden if garden is not None else Garden()
         self._stable = garden
-        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
+        self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), catalogue)
         self.selection: tuple[str, ...] = ()
         self.day: dt.date | None = usual_day(self.plan)
         self.hour = USUAL_HOUR
@@ -137,6 +143,11 @@ class Document(QObject):
         return self.plan.garden
 
     @property
+    def catalogue(self) -> Catalogue:
+        """The catalogue, with the names of the garden's English."""
+        return self.plan.catalogue
+
+    @property
     def year(self) -> int:
         """The growing year shown."""
         return self.plan.year
@@ -155,6 +166,7 @@ class Document(QObject):
         self.about_to_change_history.emit()
         self.path = path
         self.untitled = title
+        self.only_shown = ""
         self.undo_stack.clear()
         self.undo_stack.setClean()
         self.selection = ()
@@ -171,6 +183,7 @@ class Document(QObject):
     def saved_as(self, path: Path) -> None:
         """The value shown is what a file holds now."""
         self.path = path
+        self.only_shown = ""
         self.undo_stack.setClean()
         self.renamed.emit()
 
@@ -290,6 +303,10 @@ class Document(QObject):
     def commit(self, text: str, new: Garden, merge: str = "") -> bool:
         """Make a value the document's, as one step; see :meth:`edit`. False where it is the value already."""
         old = self._stable
+        if self.only_shown and new != old:
+            self.cancel_preview()
+            self.edit_refused.emit(self.only_shown)
+            return False
         if new is old or new == old:
             self.cancel_preview()
             return False

@@ -47,11 +47,20 @@ def thing_words(plan: Plan, key: str) -> str:
         return f"{planting_words(plan, planting)}, in {garden.beds_by_id[planting.bed].name}"
     if key in garden.beds_by_id:
         bed = garden.beds_by_id[key]
-        return f"Bed {bed.name}, {size_words(bed, units)}, {len(plan.in_bed(bed))} plantings"
+        held = many(len(plan.in_bed(bed)), "planting")
+        return f"{_with_kind('bed', bed.name)}, {size_words(bed, units)}, {held}"
     if key in garden.structures_by_id:
         structure = garden.structures_by_id[key]
-        return f"{structure.kind} {structure.name}, {show_length(structure.height, units)} high"
+        name = _with_kind(structure.kind, structure.name)
+        return f"{name}, {show_length(structure.height, units)} high"
     return ""
+
+
+def _with_kind(kind: str, name: str) -> str:
+    """A kind of thing and its name, the kind once: ``bed West 1``, but ``Bed 1`` and ``old wall``."""
+    if kind in name.casefold().split():
+        return name
+    return f"{kind} {name}".strip()
 
 
 def name_of(plan: Plan, ids: Sequence[str]) -> str:

@@ -137,9 +137,9 @@ class CropPage(QScrollArea):
             self._refresh()
 
     def _refresh(self) -> None:
-        crop = self.crop
-        if crop is None or not self.isVisible():
+        if self.crop is None or not self.isVisible():
             return
+        crop = self.crop = self.document.catalogue.get(self.crop.key) or self.crop  # in the garden's English
         for widget in (self.plant, self.own, self.year, self.under):
             widget.show()
         look, catalogue, garden = self.look.now, self.document.catalogue, self.document.garden

@@ -23,7 +23,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.lot_model import LotModel
-from planner.desk.pages.tables import crop_choice, plain_table
+from planner.desk.pages.tables import CropChoice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.importing import stock_table
@@ -71,7 +71,7 @@ class StockPage(QWidget):
         document.year_changed.connect(self.refresh)
 
     def _make_head(self) -> FlowLayout:
-        self.crop = crop_choice(self.document, "Crop of a new lot")
+        self.crop = CropChoice(self.document, "Crop of a new lot")
         add, remove = QPushButton("New lot of"), QPushButton("Remove")
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)

@@ -56,10 +56,26 @@ def plain_table(model: QAbstractItemModel, name: str, *, whole_rows: bool = True
     return table
 
 
-def crop_choice(document: Document, name: str) -> QComboBox:
-    """A choice among all crops by name; its data are their keys."""
-    choice = QComboBox()
-    choice.setAccessibleName(name)
-    for crop in crops_by_name(document.catalogue):
-        choice.addItem(crop_title(crop), crop.key)
-    return choice
+class CropChoice(QComboBox):
+    """A choice among all crops by name, in the garden's English; its data are their keys."""
+
+    def __init__(self, document: Document, name: str) -> None:
+        super().__init__()
+        self._document, self._catalogue = document, document.catalogue
+        self.setAccessibleName(name)
+        self._fill()
+        document.garden_settled.connect(self._follow)
+
+    def _fill(self) -> None:
+        self._catalogue = self._document.catalogue
+        for crop in crops_by_name(self._catalogue):
+            self.addItem(crop_title(crop), crop.key)
+
+    def _follow(self) -> None:
+        if self._document.catalogue is self._catalogue:
+            return
+        blocked, key = self.blockSignals(True), self.currentData()
+        self.clear()
+        self._fill()
+        self.setCurrentIndex(self.findData(key))
+        self.blockSignals(blocked)

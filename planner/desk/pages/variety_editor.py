@@ -19,7 +19,7 @@ from planner.desk.model.crop_names import crop_title
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.desk.pages.figure_model import FigureModel
-from planner.desk.pages.tables import crop_choice, plain_table
+from planner.desk.pages.tables import CropChoice, plain_table
 from planner.garden import Garden, Variety, edits
 from planner.garden.edits import EditError
 
@@ -70,7 +70,7 @@ class VarietyEditor(QWidget):
         self.choice.setAccessibleName("Own variety")
         self.choice.setMinimumWidth(200)
         self.choice.activated.connect(lambda _index: self.show_variety(self.choice.currentData()))
-        self.crop = crop_choice(self.document, "Crop of a new variety")
+        self.crop = CropChoice(self.document, "Crop of a new variety")
         self.add = QPushButton("New variety of")
         self.add.clicked.connect(lambda: self.new(self.crop.currentData()))
         head = FlowLayout()

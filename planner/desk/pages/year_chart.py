@@ -13,6 +13,7 @@ from typing_extensions import override
 from planner.desk.canvas.planting_bar import paint_bar
 from planner.desk.canvas.year_axis import YearAxis, paint_months
 from planner.desk.model.document import Document
+from planner.desk.model.phrases import with_variety
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.garden import Bed, Planting
 
@@ -187,7 +188,7 @@ class YearChart(QWidget):
         span, year = plan.span_of(planting), plan.span
         left, right = self.x_of(max(span.first, year.first)), self.x_of(min(span.last, year.last) + _DAY)
         crop = self.document.catalogue.get(planting.crop)
-        name = crop.name if crop else planting.crop
+        name = with_variety(crop.name if crop else planting.crop, planting.variety)
         painter.setFont(letters(9))
         metrics = QFontMetricsF(painter.font())
         text = metrics.elidedText(name, Qt.TextElideMode.ElideRight, right - left - 10)

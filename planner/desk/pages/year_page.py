@@ -47,6 +47,7 @@ class YearPage(QWidget):
         self.document, self.look = document, look
         self.setAccessibleName("Year")
         self._filling = False
+        self._done_chosen = False
         self.shown: list[Task] = []
         self.board = YearChart(document, look)
         self.board.picked.connect(lambda key: document.select((key,)))
@@ -64,7 +65,7 @@ class YearPage(QWidget):
         whole.setContentsMargins(0, 0, 0, 0)
         whole.addWidget(split)
         document.garden_settled.connect(self.refresh)
-        document.year_changed.connect(self.refresh)
+        document.year_changed.connect(self._forget_done)
         document.day_changed.connect(self.refresh)
 
     def _make_list(self) -> None:
@@ -96,6 +97,7 @@ class YearPage(QWidget):
         self.done.setAccessibleName("Done on")
         self.done.setDisplayFormat("d MMM yyyy")
         self.done.setCalendarPopup(True)
+        self.done.dateChanged.connect(self._on_done_chosen)
         head, filters, foot = FlowLayout(), QHBoxLayout(), FlowLayout()
         for widget in (self.week, before, after):
             head.addWidget(widget)
@@ -174,10 +176,21 @@ class YearPage(QWidget):
             box.setCurrentIndex(max(0, box.findText(now)))
 
     def _propose_day(self, first: dt.date, last: dt.date) -> None:
-        """Propose a day for ticks; the person corrects it."""
+        """Propose a day for ticks; one that the person has chosen stays, until another garden or year is shown."""
+        if self._done_chosen:
+            return
         today = dt.date.today()
         day = today if first <= today <= last else self.document.day or first
+        self.done.blockSignals(True)
         self.done.setDate(QDate(day.year, day.month, day.day))
+        self.done.blockSignals(False)
+
+    def _on_done_chosen(self) -> None:
+        self._done_chosen = True
+
+    def _forget_done(self) -> None:
+        self._done_chosen = False
+        self.refresh()
 
     def _add_group(self, title: str, part: list[Task]) -> None:
         head = QTreeWidgetItem([title])

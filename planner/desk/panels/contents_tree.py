@@ -88,11 +88,11 @@ class ContentsTree(QTreeWidget):
 
     def _choose(self) -> None:
         keys = [item.data(0, KEY_ROLE) for item in self.selectedItems()]
-        if not any(key in self.document.garden.beds_by_id for key in keys):  # a bed can be seen on every day
-            day = self.document.show_growing(keys)
-            if day is not None:
-                self.said.emit(f"The day shown is {day:%d %b}, when it grows there")
+        bed = any(key in self.document.garden.beds_by_id for key in keys)  # it can be seen on every day
+        day = None if bed else self.document.show_growing(keys)
         self.document.select(keys)
+        if day is not None:
+            self.said.emit(f"The day shown is {day:%d %b}, when it grows there")
 
     def _follow_selection(self) -> None:
         wanted = set(self.document.selection)

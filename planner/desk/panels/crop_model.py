@@ -44,13 +44,14 @@ class CropModel(QAbstractListModel):
         super().__init__()
         self.document = document
         self._own: tuple[Variety, ...] = ()
+        self._catalogue = document.catalogue
         self.rows: list[tuple[Crop, str]] = []
         self._summarised = (document.garden.site.units, document.garden.stock)
         self._fill()
         document.garden_settled.connect(self._follow)
 
     def _fill(self) -> None:
-        self._own = self.document.garden.varieties
+        self._own, self._catalogue = self.document.garden.varieties, self.document.catalogue
         own: dict[str, list[str]] = {}
         for variety in self._own:
             own.setdefault(variety.crop, []).append(variety.name)
@@ -66,7 +67,8 @@ class CropModel(QAbstractListModel):
             self._summarised = summarised
             self.dataChanged.emit(self.index(0), self.index(len(self.rows) - 1))
         own = garden.varieties
-        if len(own) != len(self._own) or any(a is not b for a, b in zip(own, self._own, strict=True)):
+        same = len(own) == len(self._own) and all(a is b for a, b in zip(own, self._own, strict=True))
+        if not same or self.document.catalogue is not self._catalogue:
             self.beginResetModel()
             self._fill()
             self.endResetModel()

@@ -36,9 +36,12 @@ class Details(QScrollArea):
     -------
     wrong : str
         Something typed into a form is not possible; one line says why.
+    righted
+        It has been put right or taken back.
     """
 
     wrong = Signal(str)
+    righted = Signal()
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -66,6 +69,7 @@ class Details(QScrollArea):
         )
         for form in self._forms:
             form.wrong.connect(self.wrong)
+            form.righted.connect(self.righted)
             self.stack.addWidget(form)
         self.garden.climate_button.clicked.connect(lambda: self.show_climate(True))
         self.climate.back.clicked.connect(lambda: self.show_climate(False))
@@ -116,7 +120,8 @@ class Details(QScrollArea):
         return self._forms[self.stack.currentIndex()]
 
     def focus_first(self) -> None:
-        """Put the focus into the form's first field."""
+        """Put the focus into the form's first field, with the form's top in view."""
+        self.verticalScrollBar().setValue(0)
         for field in self._shown().findChildren(QWidget):
             if field.focusPolicy() & Qt.FocusPolicy.TabFocus and field.isVisible() and field.isEnabled():
                 field.setFocus(Qt.FocusReason.TabFocusReason)

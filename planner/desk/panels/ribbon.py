@@ -13,11 +13,13 @@ from typing_extensions import override
 
 from planner.desk.forms.planting_words import step_lines
 from planner.desk.model.document import Document
+from planner.desk.model.phrases import with_variety
 from planner.desk.panels.ribbon_drawing import HEAD, HOURS, ROW, Line, RibbonSheet
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
 from planner.season.spans import Span
+from planner.words import capital
 
 #: How near the end of a bar a press takes that end. [pixels]
 GRIP = 5.0
@@ -104,7 +106,7 @@ class Ribbon(RibbonSheet):
             plantings = sorted(plan.in_bed(bed), key=lambda p: (plan.span_of(p).first, plan.span_of(p).last))
             for number, planting in enumerate(plantings):
                 crop = document.catalogue.get(planting.crop)
-                name = crop.name if crop else planting.crop
+                name = with_variety(crop.name if crop else planting.crop, planting.variety)
                 self._lines.append(Line(bed.name if number == 0 else "", name, planting))
         self._top = min(self._top, self._most_top())
         self.update()
@@ -221,7 +223,9 @@ class Ribbon(RibbonSheet):
         span = self.document.plan.span_of(planting)
         head = f"On its plot from {span.first:%d %b %Y} to {span.last:%d %b %Y}"
         steps = step_lines(self.document.plan.dates(planting))
-        return "\n".join([head, *steps, "Drag the bar or its ends to set its days by hand"])
+        crop = self.document.catalogue.get(planting.crop)
+        name = with_variety(capital(crop.name if crop else planting.crop), planting.variety)
+        return "\n".join([name, head, *steps, "Drag the bar or its ends to set its days by hand"])
 
     # -- keys -------------------------------------------------------------------------------
 

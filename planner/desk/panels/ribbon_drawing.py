@@ -24,9 +24,9 @@ from planner.season.frosts import day_within
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
 #: Room for the names at the left, and its greatest share of the width. [pixels]
-NAMES, NAMES_SHARE = 190, 0.36
+NAMES, NAMES_SHARE = 226, 0.38
 #: Share of the names' room for those of beds, and where those of plantings begin.
-_BED_NAMES, _PLANTING_NAMES = 0.44, 0.515
+_BED_NAMES, _PLANTING_NAMES = 0.37, 0.434
 #: Height of the hours' strip. [pixels]
 HOURS = 26
 #: Height of the marks that the day and the hour shown are written on. [pixels]

@@ -1,0 +1,87 @@
+"""What differs between two gardens, counted by kind of thing."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from planner.garden.garden import Garden
+from planner.words import join_list, say, say_count
+
+_PARTS = ("beds", "structures", "plantings", "varieties", "stock")
+
+
+class PartDifference(NamedTuple):
+    """Numbers of things of one part that are only in one garden, or not the same in both."""
+
+    added: int
+    removed: int
+    changed: int
+
+
+def differences(before: Garden, after: Garden) -> dict[str, PartDifference]:
+    """Count what differs, by part of the garden; parts without a difference are left out.
+
+    Parameters
+    ----------
+    before, after : Garden
+    """
+    found = {}
+    for part in _PARTS:
+        old, new = ({thing.id: thing for thing in getattr(one, part)} for one in (before, after))
+        difference = PartDifference(
+            len(new.keys() - old.keys()),
+            len(old.keys() - new.keys()),
+            sum(old[key] != new[key] for key in old.keys() & new.keys()),
+        )
+        if any(difference):
+            found[part] = difference
+    done, was_done = set(after.records), set(before.records)
+    if done != was_done:
+        found["records"] = PartDifference(len(done - was_done), len(was_done - done), 0)
+    return found
+
+
+def difference_words(before: Garden, after: Garden) -> str:
+    """Say what differs, without a full stop: "1 bed added, 3 plantings changed"."""
+    counted: dict[str, tuple[Callable[[int], str], Callable[[int], str], Callable[[int], str]]] = {
+        "beds": (
+            lambda n: say_count("{count} bed added", "{count} beds added", n),
+            lambda n: say_count("{count} bed removed", "{count} beds removed", n),
+            lambda n: say_count("{count} bed changed", "{count} beds changed", n),
+        ),
+        "structures": (
+            lambda n: say_count("{count} structure added", "{count} structures added", n),
+            lambda n: say_count("{count} structure removed", "{count} structures removed", n),
+            lambda n: say_count("{count} structure changed", "{count} structures changed", n),
+        ),
+        "plantings": (
+            lambda n: say_count("{count} planting added", "{count} plantings added", n),
+            lambda n: say_count("{count} planting removed", "{count} plantings removed", n),
+            lambda n: say_count("{count} planting changed", "{count} plantings changed", n),
+        ),
+        "varieties": (
+            lambda n: say_count("{count} variety added", "{count} varieties added", n),
+            lambda n: say_count("{count} variety removed", "{count} varieties removed", n),
+            lambda n: say_count("{count} variety changed", "{count} varieties changed", n),
+        ),
+        "stock": (
+            lambda n: say_count("{count} packet of seed added", "{count} packets of seed added", n),
+            lambda n: say_count("{count} packet of seed removed", "{count} packets of seed removed", n),
+            lambda n: say_count("{count} packet of seed changed", "{count} packets of seed changed", n),
+        ),
+        "records": (
+            lambda n: say_count("{count} piece of work ticked", "{count} pieces of work ticked", n),
+            lambda n: say_count("{count} tick taken back", "{count} ticks taken back", n),
+            lambda n: "",
+        ),
+    }
+    words = [
+        tell(number)
+        for part, difference in differences(before, after).items()
+        for tell, number in zip(counted[part], difference, strict=True)
+        if number
+    ]
+    if words:
+        return join_list(words)
+    return say("no difference") if before == after else say("site, climate or notes changed")
