@@ -5,8 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any, get_args
 
-from PySide6.QtWidgets import QPushButton
-
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
@@ -27,6 +25,7 @@ from planner.desk.forms.spacing_choice import (
     spacing_sources,
 )
 from planner.desk.forms.sun_bars import SunBars
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
@@ -166,7 +165,7 @@ class PlantingForm(Form):
         self.row("Season", self.timing)
         self.timing.chosen.connect(lambda word: self._edit("Change the season", timing=word))
         self.dates = self.words()
-        self.series = QPushButton("Make a series of it…")
+        self.series = WrappedButton("Make a series of it…")
         self.widget(self.series)
 
     def _make_cover_and_support(self) -> None:

@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFileDialog,
-    QHBoxLayout,
     QLabel,
     QPlainTextEdit,
     QPushButton,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner.amounts import needs
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.lot_model import LotModel
@@ -70,7 +70,7 @@ class StockPage(QWidget):
         document.garden_settled.connect(self.refresh)
         document.year_changed.connect(self.refresh)
 
-    def _make_head(self) -> QHBoxLayout:
+    def _make_head(self) -> FlowLayout:
         self.crop = CropChoice(self.document, "Crop of a new lot")
         add, remove = QPushButton("New lot of"), QPushButton("Remove")
         add.clicked.connect(self._add)
@@ -78,12 +78,10 @@ class StockPage(QWidget):
         take, give = QPushButton("Import a table…"), QPushButton("Export as table…")
         take.clicked.connect(self._choose_import)
         give.clicked.connect(self._export)
-        head = QHBoxLayout()
-        for widget in (add, self.crop, remove):
+        head = FlowLayout()
+        head.add_group(add, self.crop)
+        for widget in (remove, take, give):
             head.addWidget(widget)
-        head.addStretch(1)
-        head.addWidget(take)
-        head.addWidget(give)
         return head
 
     def refresh(self) -> None:
