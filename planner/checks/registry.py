@@ -27,8 +27,10 @@ from planner.checks import (
 )
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
+from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
 from planner.garden import Garden
+from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.words import say, say_count
 
@@ -143,10 +145,8 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
         In which it was found.
     finding : Finding
     """
-    checks = {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS
-    waived = {waiver.finding for waiver in plan.garden.waived}
-    before: dict[object, Finding] = {}
-    helpful: list[tuple[int, int, Fix]] = []
+    trial = Trial(plan, finding)
+    tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
     for fix in finding.candidates(plan):
         try:
@@ -156,37 +156,85 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
         if garden in gardens:  # the same by other words: two that change places, offered for either
             continue
         gardens.append(garden)
-        if not before:
-            before = {one.case: one for one in _run(CheckContext(plan), checks)}
-        after = _run(CheckContext(plan.what_if(garden)), checks)
-        if not _helps(finding, before, after):
-            continue
-        cases = {one.case for one in after}
-        ended = [one for case, one in before.items() if case not in cases and case != finding.case]
-        count = sum(one.key not in waived for one in ended)
-        ranked = 0 if _removes_plantings(plan, garden) else count
-        helpful.append((-ranked, len(helpful), _with_ended(fix, count)))
-        if len(helpful) >= 2 * MOST_FIXES:
+        tried.append(trial.of(fix, garden))
+        if sum(one.against is None for one in tried) >= 2 * MOST_FIXES:
             break
-    return tuple(fix for *_, fix in sorted(helpful, key=lambda item: item[:2])[:MOST_FIXES])
+    helpful = [one for one in tried if one.against is None]
+    if helpful and all(_removes_plantings(plan, one.garden) for one in helpful):
+        helpful = _or_elsewhere(plan, finding, trial, tried, helpful)
+    ranked = [
+        (0 if _removes_plantings(plan, one.garden) else -trial.ended(one.garden), number, one)
+        for number, one in enumerate(helpful)
+    ]
+    best = [one for *_, one in sorted(ranked, key=lambda item: item[:2])[:MOST_FIXES]]
+    return tuple(_with_ended(one.fix, trial.ended(one.garden)) for one in best)
 
 
-def _helps(finding: Finding, before: dict[object, Finding], after: list[Finding]) -> bool:
-    """Whether a finding is gone, and nothing as grave or graver, or of its check, has come instead.
+def _or_elsewhere(
+    plan: Plan, finding: Finding, trial: Trial, tried: list[Tried], helpful: list[Tried]
+) -> list[Tried]:
+    """Where plantings can only be left out: other places and times that help after all, else the reason why none does."""
+    gone = removed_planting(plan.garden, helpful[0].garden)
+    if gone is None:
+        return helpful
+    more = other_places_and_times(plan, gone, tried, lambda garden: trial.against(garden))
+    found = [one for one in more if one.against is None]
+    if found:
+        return [*found, *helpful]
+    why = why_left_out(plan, gone, (*tried, *more), finding)
+    return [replace(one, fix=replace(one.fix, why=why)) for one in helpful]
+
+
+class Trial:
+    """Edits that are tried on a plan for the sake of one finding.
 
     Parameters
     ----------
+    plan : Plan
     finding : Finding
-    before : dict
-        Findings without the fix, by what they are about.
-    after : list of Finding
-        Findings with it.
     """
-    grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
-    if any(one.case == finding.case or one.key == finding.key for one in after):
-        return False
-    new = (one for one in after if one.case not in before)
-    return not any(one.severity in grave or one.check == finding.check for one in new)
+
+    def __init__(self, plan: Plan, finding: Finding) -> None:
+        self.plan, self.finding = plan, finding
+        self.checks = {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS
+        self._waived = {waiver.finding for waiver in plan.garden.waived}
+        self._after: dict[int, tuple[Garden, list[Finding]]] = {}
+
+    @lazy_property
+    def before(self) -> dict[object, Finding]:
+        """Findings without an edit, by what they are about."""
+        return {one.case: one for one in _run(CheckContext(self.plan), self.checks)}
+
+    def _found(self, garden: Garden) -> list[Finding]:
+        """Findings of an edited garden."""
+        seen = self._after.get(id(garden))
+        if seen is None:
+            found = _run(CheckContext(self.plan.what_if(garden)), self.checks)
+            seen = self._after[id(garden)] = garden, found
+        return seen[1]
+
+    def of(self, fix: Fix, garden: Garden) -> Tried:
+        """A fix with the garden it makes, and what speaks against it."""
+        return Tried(fix, garden, self.against(garden))
+
+    def against(self, garden: Garden) -> Finding | None:
+        """What speaks against an edited garden: the finding itself, or one as grave, or of its check, that has come.
+
+        None where the finding is gone and nothing such has come instead.
+        """
+        after, finding = self._found(garden), self.finding
+        for one in after:
+            if one.case == finding.case or one.key == finding.key:
+                return one
+        grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
+        new = (one for one in after if one.case not in self.before)
+        return next((one for one in new if one.severity in grave or one.check == finding.check), None)
+
+    def ended(self, garden: Garden) -> int:
+        """How many other findings are gone in an edited garden; those that are waived do not count."""
+        cases = {one.case for one in self._found(garden)}
+        ended = [one for case, one in self.before.items() if case not in cases and case != self.finding.case]
+        return sum(one.key not in self._waived for one in ended)
 
 
 def _removes_plantings(plan: Plan, garden: Garden) -> bool:

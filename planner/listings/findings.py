@@ -6,7 +6,10 @@ from collections.abc import Sequence
 
 from planner.checks import SEVERITIES, Finding
 from planner.plan import Plan
+from planner.words import later, say
 
+#: Said of a finding that nothing mends.
+NO_MEND = later("No edit that was tried mends this.")
 #: Heading of each group of findings, by severity.
 HEADS = {"stop": "stop: it fails as it stands", "mind": "warning", "note": "worth knowing"}
 
@@ -31,6 +34,10 @@ def findings_lines(plan: Plan, findings: Sequence[Finding]) -> list[str]:
             if one.fixes:
                 best = one.fixes[0]
                 lines.append(f"    {best.text}{f' ({best.gain})' if best.gain else ''}.")
+                if best.why:
+                    lines.append("    " + say("Nothing else would do: {reason}.", reason=best.why))
+            else:
+                lines.append("    " + say(NO_MEND))
     waived = [one for one in findings if one.waived]
     if waived:
         lines += ["", f"accepted ({len(waived)})"]

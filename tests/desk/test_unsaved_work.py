@@ -10,6 +10,7 @@ import pytest
 from hand import LIMIT, Hand
 
 from planner import resources, storage
+from planner.desk.main_window.versions_dialog import VersionsDialog
 from planner.desk.main_window.window import Window
 from planner.desk.model.recovery import DELAY
 from planner.garden import edits as e
@@ -277,3 +278,37 @@ def test_each_save_keeps_what_the_file_held(open_hand, file) -> None:
         gardens.append(window.document.garden)
     kept = [version.read() for version in window.files.versions()]
     assert kept == gardens[::-1]
+
+
+def test_an_earlier_version_is_shown_and_taken_back_as_one_step(open_hand, file) -> None:
+    window = opened(open_hand, file)
+    first = window.document.garden
+    window.document.edit("Add", lambda g: e.add_bed(g, _strip(40))[0])
+    assert window.files.save()
+    window.action("versions").trigger()
+    (dialog,) = window.findChildren(VersionsDialog)
+    assert dialog.list.count() == 2
+    assert not dialog.take.isEnabled()  # the newest is what is open
+    dialog.list.setCurrentRow(1)
+    assert "1 bed removed" in dialog.words.text()
+    assert len(dialog.picture.sheet.items()) > 0
+    dialog.take.click()
+    assert window.document.garden == first
+    window.document.undo_stack.undo()
+    assert len(window.document.garden.beds) == len(first.beds) + 1
+
+
+def test_a_damaged_version_is_told_and_not_taken(open_hand, file) -> None:
+    window = opened(open_hand, file)
+    window.document.edit("Add", lambda g: e.add_bed(g, _strip(40))[0])
+    window.files.versions()[0].path.write_text("{ half")
+    window.action("versions").trigger()
+    (dialog,) = window.findChildren(VersionsDialog)
+    assert "line 1" in dialog.words.text()
+    assert not dialog.take.isEnabled()
+    dialog.reject()
+
+
+def test_without_a_file_there_are_no_versions(hand: Hand) -> None:
+    hand.do("versions")
+    assert "no earlier versions yet" in hand.window.status.message.text()

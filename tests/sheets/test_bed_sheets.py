@@ -608,3 +608,26 @@ def test_what_was_left_standing_is_named_with_its_reason():
     assert "Findings" in printed
     assert waived.waived.split(";")[0] in printed
     assert "Findings" not in words(calm.id)
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [("Bean arch", "the arch “Bean arch” beside it, 2.30 m high"), ("", "the arch beside it, 2.3 m high")],
+)
+def test_beans_at_an_arch_have_it_as_their_support(name: str, words: str) -> None:
+    outline = rectangle(0.8, 4.4, center=(0.0, 0.9), turn=90.0)
+    arch = Structure(id="s1", kind="arch", name=name, outline=outline, height=2.3)
+    strip = {"kind": "region", "points": [(-2.4, 0.4), (2.4, 0.4), (2.4, 0.6), (-2.4, 0.6)]}
+    beans = planting(crop="runner_bean", plot=strip, first="2026-06-01")
+    with read(garden(bed(), beans, structures=(arch,))) as pages:
+        assert words in " ".join(pages.texts().split())
+        assert "none planned" not in pages.texts()
+
+
+@pytest.mark.parametrize(("kind", "named"), [("board", True), ("path", True), ("wall", False)])
+def test_what_one_stands_on_in_a_bed_is_drawn_and_named(kind: str, named: bool) -> None:
+    lies = Structure(id="s1", kind=kind, height=0.04, outline=rectangle(4.8, 0.25))
+    document = garden(bed(outline=rectangle(4.8, 1.5)), planting(arrangement=WIDE), structures=(lies,))
+    with read(document) as pages:
+        assert (kind in pages.text(0).split()) == named
+        assert len(pages.marks(0)) == Plan(document, 2026, CROPS).placed(document.plantings[0]).plants

@@ -34,11 +34,14 @@ class Fix:
         What is better afterwards; may be empty.
     apply : callable
         The edit, from garden to garden.
+    why : str
+        Where it is the only one and leaves a planting out: why no other place or time would do.
     """
 
     text: str
     gain: str
     apply: Callable[[Garden], Garden]
+    why: str = ""
 
 
 @dataclass(frozen=True, eq=False)

@@ -10,7 +10,14 @@ from PySide6.QtWidgets import QPushButton
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_words import count_lines, date_lines, day_words, reason_lines, support_words
+from planner.desk.forms.planting_words import (
+    arch_words,
+    count_lines,
+    date_lines,
+    day_words,
+    reason_lines,
+    support_words,
+)
 from planner.desk.forms.spacing_choice import (
     CHOICES,
     SpacingChoice,
@@ -56,8 +63,8 @@ _TIMINGS = (
     ("autumn", "autumn"),
     ("count back", "counted back from frost"),
 )
-_PURPOSES = tuple(PURPOSE_WORDS.items())
-_COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
+PURPOSES = tuple(PURPOSE_WORDS.items())
+COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
 _SUPPORTS = ((None, "none"), *((word, word) for word in get_args(SupportKind)))
 _SIDES = ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows"))
 
@@ -91,7 +98,7 @@ class PlantingForm(Form):
         self.start = fields.ChoiceField("How it starts", _STARTS)
         self.row("Start", self.start)
         self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
-        self.purpose = fields.ChoiceField("Purpose", _PURPOSES)
+        self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
 
@@ -163,7 +170,7 @@ class PlantingForm(Form):
 
     def _make_cover_and_support(self) -> None:
         self.section("Cover and support")
-        self.cover = fields.ChoiceField("Cover", _COVERS)
+        self.cover = fields.ChoiceField("Cover", COVERS)
         self.row("Cover", self.cover)
         self.cover.chosen.connect(self._change_cover)
         self.support = fields.ChoiceField("Support", _SUPPORTS)
@@ -356,5 +363,8 @@ class PlantingForm(Form):
         if support is not None and drawn:
             self.sides.show_value(support.sides)
             self.offset.show_value(support.offset)
-        self.materials.setText(support_words(self.document.plan.built_support(planting), self.units))
-        self.materials.setVisible(support is not None)
+        plan = self.document.plan
+        arch = plan.arch_of(planting)
+        built = support_words(plan.built_support(planting), self.units)
+        self.materials.setText(arch_words(arch) if arch is not None else built)
+        self.materials.setVisible(support is not None or arch is not None)

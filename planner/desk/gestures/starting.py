@@ -12,7 +12,7 @@ from planner.desk.gestures.base import Gesture, GestureView, Pointer, Tool
 from planner.desk.gestures.drawing import DrawCircle, DrawPolygon, DrawRectangle, Make
 from planner.desk.gestures.drawing_support import DrawSupport
 from planner.desk.gestures.measuring import Measure
-from planner.desk.gestures.moving import MovePlanting, MoveThings
+from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
 from planner.desk.gestures.picking import RubberBand
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.model.document import Document
@@ -106,6 +106,9 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
         return RubberBand(view, at)
     _select(document, key, at)
     if key in document.garden.plantings_by_id:
+        together = document.selected_plantings
+        if key in together and len(together) > 1:
+            return MovePlantings(view, together, key)
         return MovePlanting(view, key)
     ids = document.selected_things
     return MoveThings(view, ids if key in ids else (key,), key)

@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 from pathlib import Path
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu
 
 from planner import resources
 from planner.desk.main_window.files import Files
 from planner.desk.main_window.prompts import SUFFIX
 from planner.desk.main_window.sheet_view import SheetView
+from planner.garden import Garden
+from planner.storage.versions import Version
+from planner.words import say
 
 
 class FileCommands:
@@ -20,10 +25,12 @@ class FileCommands:
     ----------
     files : Files
     view : SheetView
+    say : callable
+        Shows a line in the status bar.
     """
 
-    def __init__(self, files: Files, view: SheetView) -> None:
-        self._files, self._view = files, view
+    def __init__(self, files: Files, view: SheetView, say: Callable[[str], None]) -> None:
+        self._files, self._view, self._say = files, view, say
 
     def new(self) -> None:
         """Begin an empty garden."""
@@ -40,6 +47,24 @@ class FileCommands:
     def save_as(self) -> None:
         """Save the garden to a file that the person names."""
         self._files.save_as()
+
+    def show_versions(self) -> None:
+        """Show what the file held at its last saves; one of them can be taken back, as one step."""
+        from planner.desk.main_window.versions_dialog import VersionsDialog
+
+        versions, document = self._files.versions(), self._files.document
+        if not versions:
+            self._say(say("There are no earlier versions yet: each save keeps what the file held."))
+            return
+        dialog = VersionsDialog(self._files.window, document, versions, self._view.look, self._take_back)
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
+
+    def _take_back(self, version: Version, garden: Garden) -> None:
+        saved = version.saved.astimezone()
+        when = f"{saved:%d %b %Y, %H:%M}"
+        if self._files.document.commit(say("Take back the version of {when}", when=when), garden):
+            self._say(say("This is the version of {when}. Undo brings back what was here.", when=when))
 
     def open_path(self, path: Path) -> bool:
         """Open a file, after a question about unsaved changes; False where it was not opened."""

@@ -85,6 +85,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         LINE,
         Entry("save", "&Save", file.save, _KEYS.Save),
         Entry("save as", "Save &as…", file.save_as, "Ctrl+Shift+S"),
+        Entry("versions", "Earlier &versions…", file.show_versions),
         LINE,
         Entry("bed sheets", "&Bed sheets as PDF…", exports.bed_sheets, "Ctrl+Shift+P", "paper"),
         Entry("bed sheet", "Sheet of the selected be&ds as PDF…", exports.sheets_of_selected_beds),

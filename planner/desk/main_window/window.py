@@ -96,7 +96,7 @@ class Window(QMainWindow):
         self._actions = Actions(self, self.look)
         self.commands = menus.Commands(
             window=self,
-            file=FileCommands(self.files, view),
+            file=FileCommands(self.files, view, say),
             exports=Exports(self, document, self.prompts, self.files, say),
             edit=EditCommands(document, view, say),
             draw=DrawCommands(self, document, view, say),

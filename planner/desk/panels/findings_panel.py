@@ -21,6 +21,8 @@ from planner.desk.forms.wrapped import WrappedButton, WrappedItems
 from planner.desk.model.findings_model import FindingsModel
 from planner.desk.theme.palette import letters
 from planner.garden import edits
+from planner.listings.findings import NO_MEND
+from planner.words import say
 
 _KEY = Qt.ItemDataRole.UserRole
 _TITLES = {"stop": "Stop: it fails as it stands", "mind": "Warning", "note": "Worth knowing"}
@@ -200,6 +202,12 @@ class FindingsPanel(QWidget):
                 gain = self._second_line(fix.gain)
                 gain.setWordWrap(True)
                 self.fixes.addWidget(gain)
+            if fix.why:
+                why = self._second_line(say("Nothing else would do: {reason}.", reason=fix.why))
+                why.setWordWrap(True)
+                self.fixes.addWidget(why)
+        if not finding.fixes:
+            self.fixes.addWidget(self._second_line(say(NO_MEND)))
 
     def _second_line(self, text: str) -> QLabel:
         label = QLabel(text)
