@@ -1,50 +1,18 @@
-"""Findings of the checks: as rows for JSON and as lines."""
+"""Findings of the checks, as lines."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import Any
 
 from planner.checks import SEVERITIES, Finding
 from planner.checks.grouping import FindingGroup, group_mends, grouped
 from planner.plan import Plan
-from planner.season.spans import OPEN_END
 from planner.words import join_list, later, say
 
 #: Said of a finding that nothing mends.
 NO_MEND = later("No edit that was tried mends this.")
 #: Heading of each group of findings, by severity.
 HEADS = {"stop": "stop: it fails as it stands", "mind": "warning", "note": "worth knowing"}
-
-
-def finding_rows(plan: Plan, findings: Sequence[Finding]) -> list[dict[str, Any]]:
-    """Findings ready for JSON, one mapping each; ``until`` is None where a finding has no end.
-
-    Parameters
-    ----------
-    plan : Plan
-        For names and sources.
-    findings : sequence of Finding
-    """
-    return [
-        {
-            "check": one.check,
-            "severity": one.severity,
-            "beds": [plan.garden.beds_by_id[key].name for key in one.beds],
-            "plantings": list(one.plantings),
-            "structures": [plan.garden.structures_by_id[key].name or key for key in one.structures],
-            "from": one.span.first.isoformat(),
-            "until": one.span.last.isoformat() if one.span.last < OPEN_END else None,
-            "text": one.text,
-            "rule": one.rule,
-            "source": one.source,
-            "cited": plan.catalogue.source_line(one.source) if one.source in plan.catalogue.sources else "",
-            "mends": [fix.text for fix in one.fixes],
-            "waived": one.waived or None,
-            "key": one.key,
-        }
-        for one in findings
-    ]
 
 
 def findings_lines(plan: Plan, findings: Sequence[Finding], each: bool = False) -> list[str]:

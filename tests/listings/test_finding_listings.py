@@ -9,7 +9,8 @@ from making import bed, catalogue_of, garden, planting, rectangle
 
 from planner.checks import Finding, check_all
 from planner.checks.frame.finding import Fix
-from planner.listings.findings import finding_rows, findings_lines
+from planner.listings.findings import findings_lines
+from planner.listings.reports.check import finding_record
 from planner.plan import Plan
 from planner.season.spans import OPEN_END, Span
 
@@ -29,17 +30,17 @@ def fixes() -> tuple[Fix, ...]:
 
 
 def test_a_finding_without_an_end_has_none_in_its_row():
-    rows = finding_rows(PLAN, [finding(), finding(last=OPEN_END)])
-    assert [(row["from"], row["until"]) for row in rows] == [
+    rows = [finding_record(PLAN, one).row() for one in (finding(), finding(last=OPEN_END))]
+    assert [(row["first"], row["last"]) for row in rows] == [
         ("2026-05-01", "2026-06-01"),
         ("2026-05-01", None),
     ]
-    assert {(row["beds"][0], row["cited"], row["waived"]) for row in rows} == {("North", "", None)}
+    assert {(row["beds"][0], row["citation"], row["accepted"]) for row in rows} == {("North", "", None)}
 
 
 def test_a_row_has_all_fixes_and_a_line_the_first():
     one = finding(find_fixes=fixes)
-    assert finding_rows(PLAN, [one])[0]["mends"] == ["Move it", "Leave it"]
+    assert finding_record(PLAN, one).fixes == ("Move it", "Leave it")
     assert findings_lines(PLAN, [one])[-2:] == ["  cover: It is so.", "    Move it (one less)."]
 
 

@@ -96,7 +96,7 @@ class PlantingForm(Form):
         self.row("Variety", self.variety)
         self.variety.typed.connect(lambda text: self._edit("Name a variety", variety=text or ""))
         self.start = fields.ChoiceField("How it starts", _STARTS)
-        self.row("Starts", self.start)
+        self.row("Start", self.start)
         self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
         self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
