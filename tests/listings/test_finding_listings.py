@@ -10,7 +10,7 @@ from making import bed, catalogue_of, garden, planting, rectangle
 from planner.checks import Finding, check_all
 from planner.checks.frame.finding import Fix
 from planner.listings.findings import findings_lines
-from planner.listings.reports.check import finding_record
+from planner.listings.reports.check import check_report, finding_record
 from planner.plan import Plan
 from planner.season.spans import OPEN_END, Span
 
@@ -86,4 +86,4 @@ def test_findings_of_one_kind_are_one_line_with_their_beds_and_mend():
     assert [line[:22] for line in one_by_one if line.startswith("  cover")] == [
         f"  cover: Carrot in Bed {i}"[:22] for i in range(3)
     ]
-    assert len(finding_rows(plan, found)) == 3
+    assert len(check_report(plan, found, hearsay=False, light=False).findings) == 3
