@@ -76,7 +76,7 @@ def write_out(content: str | bytes, output: str, garden_file: str, kind: ExportK
         Where it cannot be written.
     """
     if output == "-":
-        print_lines(content, end="") if isinstance(content, str) else print_bytes(content)
+        print_bytes(content.encode("utf-8") if isinstance(content, str) else content)
         return
     refuse_garden_file(output, garden_file)
     try:

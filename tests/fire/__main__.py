@@ -15,7 +15,7 @@ from pathlib import Path
 TESTS = Path(__file__).parents[1]
 sys.path[:0] = [str(TESTS), str(TESTS.parent)]
 
-from fire import all_attacks  # noqa: E402
+from fire.attacks import all_attacks  # noqa: E402
 from fire.scoring import attack  # noqa: E402
 from fire.soak import soak  # noqa: E402
 

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-
-from fire import all_attacks
+from fire.attacks import all_attacks
 from fire.scoring import attack
 
 #: Tries of each attack in this part; those that start a process or a window are slow.

@@ -31,7 +31,9 @@ def test_formulas_become_text(text):
     assert csv_text([{"a": [text]}], ["a"]).split("\r\n", 1)[1].lstrip('"').startswith("'")
 
 
-@pytest.mark.parametrize("text", ["\t=1", "x;=1+1", "x; +1", "x\t@A1", "a\n-1", "x;'=1", "=1;=2", ";\n=1", "x;''+1"])
+@pytest.mark.parametrize(
+    "text", ["\t=1", "x;=1+1", "x; +1", "x\t@A1", "a\n-1", "x;'=1", "=1;=2", ";\n=1", "x;''+1"]
+)
 @pytest.mark.parametrize("delimiter", [",", ";", "\t"])
 def test_no_delimiter_makes_a_formula_of_a_part_and_all_is_read_back(text, delimiter):
     written = csv_text([{"a": text, "b": "end"}], ["a", "b"])
