@@ -54,7 +54,8 @@ def check_reach(context: CheckContext) -> Iterator[Finding]:
     beside = plan.cached(grounds_beside_beds, "", inputs)
     reach = plan.garden.site.reach
     for bed, ground, others in zip(beds, grounds, beside, strict=True):
-        far = plan.cached(ground_out_of_reach, bed.id, ReachInputs(bed, ground, others, reach))
+        stood_on = tuple(one for one in context.stood_on if one.intersects(ground))
+        far = plan.cached(ground_out_of_reach, bed.id, ReachInputs(bed, ground, others, stood_on, reach))
         if float(far.area) >= LEAST_SHARE * outline_area(bed.outline):
             yield _reach_finding(context, bed, far)
 
@@ -91,6 +92,8 @@ class ReachInputs(NamedTuple):
         The bed on the plan. [m]
     beside : tuple of shapely.Geometry
         Beds and solid structures at its sides, on the plan. [m]
+    stood_on : tuple of shapely.Geometry
+        Boards and paths in it, on the plan. [m]
     reach : float
         Of a hand. [m]
     """
@@ -98,6 +101,7 @@ class ReachInputs(NamedTuple):
     bed: Bed
     ground: shapely.Geometry
     beside: tuple[shapely.Geometry, ...]
+    stood_on: tuple[shapely.Geometry, ...]
     reach: float
 
 
@@ -106,7 +110,8 @@ def ground_out_of_reach(inputs: ReachInputs) -> shapely.Geometry:
     """Ground of a bed that no hand reaches, in the bed's coordinates."""
     beside = [other for other in inputs.beside if shapely.intersection(inputs.ground, other).area < SPECK]
     blocked = shapely.union_all(beside) if beside else None
-    return out_of_reach(inputs.bed, inputs.reach, blocked)
+    stood_on = shapely.union_all(inputs.stood_on) if inputs.stood_on else None
+    return out_of_reach(inputs.bed, inputs.reach, blocked, stood_on)
 
 
 def _reach_finding(context: CheckContext, bed: Bed, far: shapely.Geometry) -> Finding:
@@ -129,7 +134,7 @@ def _reach_finding(context: CheckContext, bed: Bed, far: shapely.Geometry) -> Fi
         [round(share, 2), reach],
         context.plan.span,
         shape_to_plan(bed.outline, far),
-        candidates=lambda plan: bring_into_reach(plan, bed.id),
+        candidates=lambda plan: bring_into_reach(plan, bed.id, far),
     )
 
 

@@ -13,15 +13,21 @@ from numpy.typing import NDArray
 
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.finding import Fix
-from planner.garden import Bed
+from planner.checks.frame.fixes import join_gains
+from planner.garden import Bed, Garden, Rectangle
 from planner.garden import edits as e
-from planner.garden.units import show_length
+from planner.garden.beds import USUAL_HEIGHTS, BedSide, StructureKind
+from planner.garden.model import LEAST_SIDE
+from planner.garden.units import show_area, show_length
 from planner.ground.narrow_places import Narrow
-from planner.ground.shapes import bed_axis, bed_polygon, plan_polygon, turned
+from planner.ground.reach import STANDING_WIDTH, accessible_sides
+from planner.ground.shapes import bed_axis, bed_polygon, plan_polygon, to_plan, turned
 from planner.plan import Plan
-from planner.words import say
+from planner.words import later, say, say_count
 
 Vector = NDArray[np.float64]
+#: Left, low, right and high. [m]
+Box = tuple[float, float, float, float]
 
 #: Tolerance of a path's width. [m]
 WIDTH_TOLERANCE = 1e-3
@@ -29,24 +35,39 @@ WIDTH_TOLERANCE = 1e-3
 LEAST_WIDTH = 0.5
 #: Least cosine of the angle between the narrow way and the normal of a bed's side.
 ALONG = 0.98
-#: Width or reach that a fix gives beyond the least, so that rounding does not undo it. [m]
+#: Width that a fix gives beyond the least, so that rounding does not undo it. [m]
 SPARE = 0.005
 
-_ALL_SIDES = ("start", "end", "left", "right")
+#: Ground beside a bed on which something else may stand without being in the way. [m2]
+LEAST_IN_THE_WAY = 0.01
+#: Most boards that are laid across one bed.
+MOST_BOARDS = 6
+
+_STAND_AT: dict[BedSide, str] = {
+    "start": later("Stand at its beginning too"),
+    "end": later("Stand at its end too"),
+    "left": later("Stand at its left side too"),
+    "right": later("Stand at its right side too"),
+}
 
 
-def bring_into_reach(plan: Plan, key: str) -> Iterator[Fix]:
-    """Fixes for a bed of an id with ground out of reach: all its sides, a narrower bed, a longer reach."""
-    bed, reach = plan.garden.beds_by_id[key], plan.garden.site.reach
-    if set(bed.access) != set(_ALL_SIDES) and bed.kind != "under glass":  # there a wall stands on that side
-        yield Fix(
-            say("Make all its sides ones to stand at"),
-            say("a hand comes from both sides"),
-            lambda garden: e.change_bed(garden, key, access=_ALL_SIDES),
-        )
+def bring_into_reach(plan: Plan, key: str, far: shapely.Geometry) -> Iterator[Fix]:
+    """Fixes for a bed with ground out of reach: another side to stand at, boards, a narrower bed, a path.
+
+    Parameters
+    ----------
+    plan : Plan
+    key : str
+        Id of the bed.
+    far : shapely.Geometry
+        Its ground out of reach, in the bed's coordinates. [m]
+    """
+    bed = plan.garden.beds_by_id[key]
+    yield from _stand_at_more_sides(plan, bed)
+    yield from _boards(plan, bed, far)
     if bed.outline.shape == "rectangle":
         across, units = _width(bed), plan.garden.site.units
-        for wide in (2 * reach, reach):
+        for wide in (2 * plan.garden.site.reach, plan.garden.site.reach):
             if wide < across - 1e-6:
                 side = "width" if bed.outline.length >= bed.outline.width else "length"
                 outline = bed.outline.with_(**{side: round(wide, 4)})
@@ -54,12 +75,141 @@ def bring_into_reach(plan: Plan, key: str) -> Iterator[Fix]:
                     say("Make it {width} wide", width=show_length(wide, units)),
                     say("{width} narrower, all of it in reach", width=show_length(across - wide, units)),
                     partial(e.resize_bed, key=key, outline=outline),
+                    say("Make each narrower"),
                 )
-    yield Fix(
-        say("Reach farther"),
-        say("the garden's reach is set so that the bed is in it"),
-        lambda garden: e.change_site(garden, reach=round(_reach_needed(bed), 2)),
+    yield _path_through(plan, bed, far)
+
+
+def _stand_at_more_sides(plan: Plan, bed: Bed) -> Iterator[Fix]:
+    """Stand at another side of a rectangular bed, where a path's width of ground is free beside it."""
+    if bed.outline.shape != "rectangle" or bed.kind == "under glass":  # there a wall stands on that side
+        return
+    others = [ground for other, ground in CheckContext(plan).grounds if other != bed.id]
+    least = plan.garden.site.path_width
+    free: list[BedSide] = []
+    for side in _STAND_AT:
+        if side in bed.access:
+            continue
+        line = accessible_sides(bed.with_(access=(side,)))
+        beside = shapely.difference(
+            line.buffer(least, cap_style="flat"), plan_polygon(bed.outline).buffer(1e-6)
+        )
+        if any(shapely.intersection(beside, ground).area > LEAST_IN_THE_WAY for ground in others):
+            continue
+        free.append(side)
+    width = show_length(least, plan.garden.site.units)
+    for side in free:
+        yield Fix(
+            say(_STAND_AT[side]),
+            say("{width} are free beside it", width=width),
+            partial(e.change_bed, bed=bed.id, access=(*bed.access, side)),
+        )
+    if len(free) > 1:
+        yield Fix(
+            say("Stand at all its sides with a free path"),
+            say("{width} are free beside each", width=width),
+            partial(e.change_bed, bed=bed.id, access=(*bed.access, *free)),
+        )
+
+
+def _boards(plan: Plan, bed: Bed, far: shapely.Geometry) -> Iterator[Fix]:
+    """A board along the ground out of reach, or boards across it.
+
+    A board lies in the middle of the ground that is out of reach; one steps onto it from the side.
+    """
+    site, axis = plan.garden.site, bed_axis(bed.outline)
+    left, low, right, high = (float(value) for value in shapely.bounds(turned(far, -axis)))
+    _, foot, _, top = (float(value) for value in shapely.bounds(turned(bed_polygon(bed), -axis)))
+    middle = min(max((low + high) / 2, foot + STANDING_WIDTH / 2), top - STANDING_WIDTH / 2)
+    along = (left, middle - STANDING_WIDTH / 2, right, middle + STANDING_WIDTH / 2)
+    yield _lay(
+        plan,
+        bed,
+        "board",
+        [along],
+        say("Lay a board along {bed}, to stand on", bed=bed.name),
+        say("Lay a board along each, to stand on"),
     )
+    count = math.ceil((right - left) / (2 * site.reach + STANDING_WIDTH) - 1e-6)
+    if count <= MOST_BOARDS:
+        places = [left + (right - left) * (i + 0.5) / count for i in range(count)]
+        across = [(x - STANDING_WIDTH / 2, foot, x + STANDING_WIDTH / 2, top) for x in places]
+        text = say_count(
+            "Lay {count} board across {bed}, to stand on",
+            "Lay {count} boards across {bed}, to stand on",
+            count,
+            bed=bed.name,
+        )
+        yield _lay(plan, bed, "board", across, text, say("Lay boards across each, to stand on"))
+
+
+def _path_through(plan: Plan, bed: Bed, far: shapely.Geometry) -> Fix:
+    """A path along the ground out of reach, from end to end of the bed."""
+    site, axis = plan.garden.site, bed_axis(bed.outline)
+    _, low, _, high = (float(value) for value in shapely.bounds(turned(far, -axis)))
+    begin, foot, end, top = (float(value) for value in shapely.bounds(turned(bed_polygon(bed), -axis)))
+    wide = max(site.path_width, STANDING_WIDTH)
+    middle = min(max((low + high) / 2, foot + wide / 2), top - wide / 2)
+    return _lay(
+        plan,
+        bed,
+        "path",
+        [(begin, middle - wide / 2, end, middle + wide / 2)],
+        say("Leave a path of {width} through {bed}", width=show_length(wide, site.units), bed=bed.name),
+        say("Leave a path through each"),
+    )
+
+
+def _lay(plan: Plan, bed: Bed, kind: StructureKind, boxes: Sequence[Box], text: str, together: str) -> Fix:
+    """The fix that lays boards or a path in a bed, with what they cost.
+
+    Parameters
+    ----------
+    plan : Plan
+    bed : Bed
+    kind : {"board", "path"}
+    boxes : sequence of (float, float, float, float)
+        Left, low, right and high of each, in the bed's coordinates turned to its long axis. [m]
+    text, together : str
+        What it does in this bed, and in several at once.
+    """
+    outlines = tuple(_outline_on_plan(bed, box) for box in boxes)
+    apply = partial(_add_structures, kind=kind, outlines=outlines, year=bed.first_year)
+    area = sum(outline.length * outline.width for outline in outlines)
+    gain = say("all ground in reach, {area} less to plant", area=show_area(area, plan.garden.site.units))
+    here = plan.in_bed(bed)
+    after = plan.what_if(apply(plan.garden))
+    fewer = sum(plan.placed(p).plants for p in here) - sum(after.placed(p).plants for p in here)
+    if fewer > 0:
+        plants = say_count(
+            "{count} plant fewer in {year}", "{count} plants fewer in {year}", fewer, year=plan.year
+        )
+        gain = join_gains(gain, plants)
+    return Fix(text, gain, apply, together)
+
+
+def _outline_on_plan(bed: Bed, box: Box) -> Rectangle:
+    """A rectangle of a bed's coordinates, turned to its long axis, on the plan."""
+    left, low, right, high = box
+    axis = bed_axis(bed.outline)
+    (middle,) = shapely.get_coordinates(turned(shapely.Point((left + right) / 2, (low + high) / 2), axis))
+    (center,) = to_plan(bed.outline, [middle])
+    return Rectangle(
+        length=max(round(right - left, 4), LEAST_SIDE),
+        width=max(round(high - low, 4), LEAST_SIDE),
+        center=(round(float(center[0]), 4), round(float(center[1]), 4)),
+        turn=bed.outline.turn + axis
+        if abs(bed.outline.turn + axis) <= 360
+        else bed.outline.turn + axis - 360,
+    )
+
+
+def _add_structures(
+    garden: Garden, kind: StructureKind, outlines: Sequence[Rectangle], year: int | None
+) -> Garden:
+    for outline in outlines:
+        garden, _ = e.add_structure(garden, kind, outline, USUAL_HEIGHTS[kind], first_year=year)
+    return garden
 
 
 def _width(bed: Bed) -> float:
@@ -68,14 +218,8 @@ def _width(bed: Bed) -> float:
     return float(level[3] - level[1])
 
 
-def _reach_needed(bed: Bed) -> float:
-    """Reach that covers a bed from its sides. [m]"""
-    across = _width(bed)
-    return (across if set(bed.access) != set(_ALL_SIDES) else across / 2) + 2 * SPARE
-
-
 def widen_path(plan: Plan, keys: Sequence[str], narrow: Narrow, least: float) -> Iterator[Fix]:
-    """Fixes for a narrow path: a bed moved away or made narrower, or narrower paths permitted.
+    """Fixes for a narrow path: a bed moved away or made narrower.
 
     Parameters
     ----------
@@ -90,11 +234,6 @@ def widen_path(plan: Plan, keys: Sequence[str], narrow: Narrow, least: float) ->
         yield from _move_away(plan, key, narrow, least)
     for key in keys:
         yield from _narrow_bed(plan, key, narrow, least, at_start=key == keys[0])
-    yield Fix(
-        say("Let paths be {width} wide", width=show_length(narrow.width, plan.garden.site.units)),
-        say("narrower ones are meant"),
-        lambda garden: e.change_site(garden, path_width=max(0.0, int(narrow.width * 1000) / 1000)),
-    )
 
 
 def _ends(narrow: Narrow) -> tuple[Vector, Vector, Vector]:

@@ -49,6 +49,8 @@ _STRUCTURES: dict[StructureKind, str] = {
     "glasshouse": later("glasshouse"),
     "tunnel": later("tunnel"),
     "arch": later("arch"),
+    "board": later("board"),
+    "path": later("path"),
     "other": later("other"),
 }
 _RULE = later("A planting has the direct sun its crop needs, on the mean of its days")

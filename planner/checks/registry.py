@@ -26,9 +26,12 @@ from planner.checks import (
     support,
 )
 from planner.checks.frame.context import CheckContext
+from planner.checks.frame.failed import failed_check
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
+from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
 from planner.garden import Garden
+from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.words import say, say_count
 
@@ -73,12 +76,12 @@ def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Findi
     light : bool
         Whether the light check is run too, which is slow in a large garden.
     """
-    return with_waivers(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS))
+    return with_waivers(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS, True))
 
 
 def check_light(plan: Plan) -> tuple[Finding, ...]:
     """Run only the light check (slow; run it in the background)."""
-    return with_waivers(plan, _run(CheckContext(plan), LIGHT))
+    return with_waivers(plan, _run(CheckContext(plan), LIGHT, True))
 
 
 def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Finding, ...]:
@@ -111,8 +114,23 @@ def with_waivers(plan: Plan, found: Iterable[Finding]) -> tuple[Finding, ...]:
     )
 
 
-def _run(context: CheckContext, checks: dict[str, Check]) -> list[Finding]:
-    return [finding for check in checks.values() for finding in check(context)]
+def _run(context: CheckContext, checks: dict[str, Check], locate: bool = False) -> list[Finding]:
+    """Findings of some checks; one that fails is a finding itself, and the others hold.
+
+    Parameters
+    ----------
+    context : CheckContext
+    checks : dict of str to Check
+    locate : bool
+        Whether a check that fails is reported, and it is looked for where it does.
+    """
+    found: list[Finding] = []
+    for name, check in checks.items():
+        try:
+            found += check(context)
+        except Exception as fault:
+            found.append(failed_check(context, name, check, fault, locate))
+    return found
 
 
 def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -143,10 +161,8 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
         In which it was found.
     finding : Finding
     """
-    checks = {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS
-    waived = {waiver.finding for waiver in plan.garden.waived}
-    before: dict[object, Finding] = {}
-    helpful: list[tuple[int, int, Fix]] = []
+    trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS)
+    tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
     for fix in finding.candidates(plan):
         try:
@@ -156,37 +172,84 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
         if garden in gardens:  # the same by other words: two that change places, offered for either
             continue
         gardens.append(garden)
-        if not before:
-            before = {one.case: one for one in _run(CheckContext(plan), checks)}
-        after = _run(CheckContext(plan.what_if(garden)), checks)
-        if not _helps(finding, before, after):
-            continue
-        cases = {one.case for one in after}
-        ended = [one for case, one in before.items() if case not in cases and case != finding.case]
-        count = sum(one.key not in waived for one in ended)
-        ranked = 0 if _removes_plantings(plan, garden) else count
-        helpful.append((-ranked, len(helpful), _with_ended(fix, count)))
-        if len(helpful) >= 2 * MOST_FIXES:
+        tried.append(Tried(fix, garden, trials.against(garden, finding)))
+        if sum(one.against is None for one in tried) >= 2 * MOST_FIXES:
             break
-    return tuple(fix for *_, fix in sorted(helpful, key=lambda item: item[:2])[:MOST_FIXES])
+    helpful = [one for one in tried if one.against is None]
+    if helpful and all(_removes_plantings(plan, one.garden) for one in helpful):
+        helpful = _or_elsewhere(plan, finding, trials, tried, helpful)
+    ranked = [
+        (0 if _removes_plantings(plan, one.garden) else -trials.ended(one.garden, finding), number, one)
+        for number, one in enumerate(helpful)
+    ]
+    best = [one for *_, one in sorted(ranked, key=lambda item: item[:2])[:MOST_FIXES]]
+    return tuple(_with_ended(one.fix, trials.ended(one.garden, finding)) for one in best)
 
 
-def _helps(finding: Finding, before: dict[object, Finding], after: list[Finding]) -> bool:
-    """Whether a finding is gone, and nothing as grave or graver, or of its check, has come instead.
+def _or_elsewhere(
+    plan: Plan, finding: Finding, trials: Trials, tried: list[Tried], helpful: list[Tried]
+) -> list[Tried]:
+    """Where plantings can only be left out: other places and times that help after all, else the reason why none does."""
+    gone = removed_planting(plan.garden, helpful[0].garden)
+    if gone is None:
+        return helpful
+    more = other_places_and_times(plan, gone, tried, lambda garden: trials.against(garden, finding))
+    found = [one for one in more if one.against is None]
+    if found:
+        return [*found, *helpful]
+    why = why_left_out(plan, gone, (*tried, *more), finding)
+    return [replace(one, fix=replace(one.fix, why=why)) for one in helpful]
+
+
+class Trials:
+    """Edits that are tried on a plan, with the findings of each.
 
     Parameters
     ----------
-    finding : Finding
-    before : dict
-        Findings without the fix, by what they are about.
-    after : list of Finding
-        Findings with it.
+    plan : Plan
+    checks : dict
+        Those that are run.
     """
-    grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
-    if any(one.case == finding.case or one.key == finding.key for one in after):
-        return False
-    new = (one for one in after if one.case not in before)
-    return not any(one.severity in grave or one.check == finding.check for one in new)
+
+    def __init__(self, plan: Plan, checks: dict[str, Check]) -> None:
+        self.plan, self.checks = plan, checks
+        self._waived = {waiver.finding for waiver in plan.garden.waived}
+        self._after: dict[int, tuple[Garden, list[Finding]]] = {}
+
+    @lazy_property
+    def before(self) -> dict[object, Finding]:
+        """Findings without an edit, by what they are about."""
+        return {one.case: one for one in _run(CheckContext(self.plan), self.checks)}
+
+    def found(self, garden: Garden) -> list[Finding]:
+        """Findings of an edited garden."""
+        seen = self._after.get(id(garden))
+        if seen is None:
+            found = _run(CheckContext(self.plan.what_if(garden)), self.checks)
+            seen = self._after[id(garden)] = garden, found
+        return seen[1]
+
+    def stays(self, garden: Garden, finding: Finding) -> Finding | None:
+        """A finding as it is in an edited garden; None where it is gone."""
+        return next(
+            (one for one in self.found(garden) if one.case == finding.case or one.key == finding.key), None
+        )
+
+    def brings(self, garden: Garden, finding: Finding) -> Finding | None:
+        """What an edit brings that is as grave as a finding or graver, or of its check; None where nothing such comes."""
+        grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
+        new = (one for one in self.found(garden) if one.case not in self.before)
+        return next((one for one in new if one.severity in grave or one.check == finding.check), None)
+
+    def against(self, garden: Garden, finding: Finding) -> Finding | None:
+        """What speaks against an edit for the sake of a finding: that it stays, or what comes instead."""
+        return self.stays(garden, finding) or self.brings(garden, finding)
+
+    def ended(self, garden: Garden, finding: Finding) -> int:
+        """How many other findings are gone in an edited garden; those that are waived do not count."""
+        cases = {one.case for one in self.found(garden)}
+        ended = [one for case, one in self.before.items() if case not in cases and case != finding.case]
+        return sum(one.key not in self._waived for one in ended)
 
 
 def _removes_plantings(plan: Plan, garden: Garden) -> bool:

@@ -11,7 +11,7 @@ from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix, Severity
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.support_phrases import CANNOT_HOLD_ON, CLIMBS, GIVE, TOO_LOW, WOULD_HOLD
-from planner.checks.support_place import arch_beside, check_places
+from planner.checks.support_place import check_places
 from planner.crops.neighbours import genus
 from planner.garden import Structure, Support
 from planner.garden.planting import SupportKind
@@ -60,7 +60,7 @@ def check(context: CheckContext) -> Iterator[Finding]:
     every = sorted(plan.garden.structures, key=lambda s: s.id)
     arches = tuple(s for s in every if s.kind == "arch" and s.in_use(plan.year))
     for view in context.views:
-        inputs = SupportInputs(view, arches, _poles(context, view))
+        inputs = SupportInputs(view, plan.arch_of(view.planting), _poles(context, view))
         found = plan.cached(judge_support, view.id, inputs)
         if found is not None:
             yield found
@@ -89,21 +89,21 @@ class SupportInputs(NamedTuple):
     Attributes
     ----------
     view : PlantingView
-    arches : tuple of Structure
-        All arches in use.
+    arch : Structure or None
+        The arch that is drawn beside it.
     poles : tuple of str
         Ids of plantings that it climbs.
     """
 
     view: PlantingView
-    arches: tuple[Structure, ...]
+    arch: Structure | None
     poles: tuple[str, ...]
 
 
 @fact("support")
 def judge_support(inputs: SupportInputs) -> Finding | None:
     """The finding about the support of a planting; None if it has a good one, or needs none."""
-    view, arches, poles = inputs
+    view, arch, poles = inputs
     wanted = view.wanted_support
     if wanted is None or view.crop is None or not view.placed.plants or view.manure:
         return None
@@ -111,7 +111,7 @@ def judge_support(inputs: SupportInputs) -> Finding | None:
     support = view.planting.support
     if support is not None:
         return _judge_kind(view, support, wanted, climbs) or _judge_height(view, support, climbs)
-    if climbs and (arch_beside(view, arches) is not None or poles):
+    if climbs and (arch is not None or poles):
         return None
     if _trails(view) and view.placed.area >= ROOM_TO_RUN * view.placed.plants:
         return None

@@ -26,8 +26,6 @@ from planner.plan.cache import fact
 from planner.words import capital, later, say
 
 CHECK = "support"
-#: Greatest distance from an arch of plants that climb it. [m]
-AT_THE_ARCH = 0.75
 #: Distance around a support within which ground is looked at. [m]
 AROUND = 1.5
 #: Distance by which the feet of a support may stand beyond the bed: nobody stumbles over them (practice). [m]
@@ -53,7 +51,7 @@ def check_places(context: CheckContext, arches: tuple[Structure, ...]) -> Iterat
         support = view.planting.support
         if support is None or not view.placed.plants:
             continue
-        if support.kind == "arch" and arch_beside(view, arches) is not None:
+        if plan.arch_of(view.planting) is not None:
             continue  # it climbs the arch that is drawn
         built = plan.cached(support_beyond_bed, view.id, BeyondBedInputs(view))
         if built is not None:
@@ -65,24 +63,6 @@ def check_places(context: CheckContext, arches: tuple[Structure, ...]) -> Iterat
         for problem in plan.cached(arch_problems, arch.id, ArchInputs(arch, near, least)):
             beds = [bed.id for bed in context.beds if context.outline(bed).intersects(outline)]
             yield _arch_finding(plan, arch, problem, beds or [bed.id for bed in context.beds[:1]])
-
-
-def arch_beside(view: PlantingView, arches: tuple[Structure, ...]) -> Structure | None:
-    """The arch beside at least half of a planting's plants, if any.
-
-    Parameters
-    ----------
-    view : PlantingView
-    arches : tuple of Structure
-    """
-    if not arches or not len(view.points):
-        return None
-    stations = shapely.points(view.points)
-    for arch in arches:
-        near = shapely.dwithin(stations, plan_polygon(arch.outline), AT_THE_ARCH)
-        if 2 * int(near.sum()) >= len(near):
-            return arch
-    return None
 
 
 # -- supports of plantings ------------------------------------------------------------------------

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from planner.cli.arguments import add_garden_and_year, add_json
-from planner.cli.output import print_json, print_lines, write_out
+from planner.cli.output import print_lines, print_report, write_out
 from planner.cli.plans import plan_of, warn_of_unknown_crops, years_planted
 from planner.listings.export_files import table_kind
 
@@ -17,21 +17,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year and the kind of output."""
     add_garden_and_year(parser)
     kinds = parser.add_mutually_exclusive_group()
-    add_json(kinds, "as JSON, one object a planting")
+    add_json(kinds)
     kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
 
 
 def run(args: argparse.Namespace) -> int:
     """List the amounts of the year's plantings."""
     from planner.amounts import amounts
-    from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows, amounts_lines
+    from planner.listings.amounts import amounts_lines
+    from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows, amounts_report
     from planner.listings.tables import csv_text
 
     plan = plan_of(args)
     warn_of_unknown_crops(plan)
     parts = amounts(plan)
     if args.json:
-        print_json(amount_rows(parts))
+        print_report(amounts_report(plan, parts))
     elif args.csv is not None:
         write_out(
             csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file, table_kind(AMOUNT_COLUMNS)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 
 from planner.cli.arguments import add_garden_and_year, add_json
-from planner.cli.output import print_json, print_lines
+from planner.cli.output import print_lines, print_report
 from planner.cli.plans import plan_of, warn_of_unknown_crops
 
 NAME = "check"
@@ -15,9 +15,10 @@ HELP = "List what a plan gives to think about; exit 1 when something will fail"
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the checks to run and the kind of output."""
     add_garden_and_year(parser)
-    add_json(parser, "as JSON, one object a finding")
+    add_json(parser)
     parser.add_argument("--hearsay", action="store_true", help="neighbours by hearsay too, and the good ones")
     parser.add_argument("--lore", dest="hearsay", action="store_true", help=argparse.SUPPRESS)
+    parser.add_argument("--each", action="store_true", help="every finding by itself, with its own mends")
     parser.add_argument(
         "--no-light", action="store_true", help="without hours of direct sun: quicker in a very large garden"
     )
@@ -26,13 +27,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """List the findings; 1 where one of them says that something will fail as planned."""
     from planner.checks import check_all
-    from planner.listings.findings import finding_rows, findings_lines
+    from planner.listings.findings import findings_lines
+    from planner.listings.reports.check import check_report
 
     plan = plan_of(args)
     warn_of_unknown_crops(plan)
     found = check_all(plan, lore=args.hearsay, light=not args.no_light)
     if args.json:
-        print_json(finding_rows(plan, found))
+        print_report(check_report(plan, found, hearsay=args.hearsay, light=not args.no_light))
     else:
-        print_lines(*findings_lines(plan, found))
+        print_lines(*findings_lines(plan, found, each=args.each))
     return 1 if any(one.severity == "stop" and not one.waived for one in found) else 0

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.arguments import add_json
 from planner.cli.errors import UsageError
-from planner.cli.output import print_json, print_lines
+from planner.cli.output import print_lines, print_report
 from planner.cli.suggestions import either
 
 if TYPE_CHECKING:
@@ -31,14 +31,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Print one crop in full, several as a table, or how complete their figures are."""
     from planner.crops import load_catalogue
-    from planner.listings.crops import crop_lines, crop_record, crops_table
+    from planner.listings.crops import crop_lines, crops_table
+    from planner.listings.reports.crops import crops_report
 
     catalogue = load_catalogue()
     found = _found(catalogue, " ".join(args.words))
     if args.coverage:
         _print_coverage(catalogue, found, as_json=args.json)
     elif args.json:
-        print_json([crop_record(catalogue, crop) for crop in found])
+        print_report(crops_report(catalogue, found))
     elif len(found) == 1:
         print_lines(*crop_lines(catalogue, found[0]))
     else:
@@ -63,12 +64,13 @@ def _print_coverage(catalogue: Catalogue, crops: Sequence[Crop], *, as_json: boo
     from planner.crops.cautions import cautions
     from planner.crops.coverage import coverage
     from planner.crops.neighbours import rules
-    from planner.listings.crop_coverage import coverage_lines, coverage_record
+    from planner.listings.crop_coverage import coverage_lines
+    from planner.listings.reports.crops import coverage_report
 
     for read in (rules, cautions):  # so that a fault in their files is reported here too
         read(catalogue)
     found = coverage(crops)
     if as_json:
-        print_json(coverage_record(found))
+        print_report(coverage_report(found))
     else:
         print_lines(*coverage_lines(found))

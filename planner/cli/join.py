@@ -38,7 +38,7 @@ def run(args: argparse.Namespace) -> int:
     target = args.mine if args.merge else args.output
     if not args.merge or joined.garden != mine:
         save(joined.garden, target)
-    catalogue = load_catalogue()
+    catalogue = load_catalogue().in_english(joined.garden.site.english)
 
     def crop_name(key: str) -> str:
         crop = catalogue.get(key)

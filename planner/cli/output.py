@@ -5,10 +5,13 @@ from __future__ import annotations
 import contextlib
 import os
 import sys
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from planner.cli.errors import OutputError, UsageError
 from planner.listings.export_files import ExportKind, write_export
+
+if TYPE_CHECKING:
+    from planner.listings.reports.base import Report
 
 #: Control characters a name may hold, which could steer a terminal or turn the line about.
 _NOT_SHOWN = dict.fromkeys([0x1B, *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "?")
@@ -35,6 +38,11 @@ def print_json(value: object) -> None:
     import json
 
     print_lines(json.dumps(value, indent=2))
+
+
+def print_report(report: Report) -> None:
+    """Print a report as JSON on standard output."""
+    print_json(report.model_dump(mode="json"))
 
 
 def print_error(text: str) -> None:

@@ -7,7 +7,7 @@ import argparse
 from planner.cli.arguments import add_beds, add_garden_and_year, add_json, day
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
-from planner.cli.output import print_json, print_lines
+from planner.cli.output import print_lines, print_report
 from planner.cli.plans import day_typed, plan_at
 
 NAME = "sun"
@@ -24,25 +24,26 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--span", metavar=("A", "B"), nargs=2, type=day, help="plantings too, over these days"
     )
-    add_json(parser, "as JSON, one object a bed and planting")
+    add_json(parser)
 
 
 def run(args: argparse.Namespace) -> int:
     """List the hours of the beds, and of their plantings where a span is given."""
-    from planner.listings.sun import bed_rows, planting_rows, sun_lines
+    from planner.listings.reports.sun import PlantingSunRecord, bed_records, planting_records, sun_report
+    from planner.listings.sun import sun_lines
 
     plan, day = plan_at(args, "--date", args.date)
     beds = beds_named(plan, args.bed) if args.bed else list(plan.beds)
-    of_beds = bed_rows(plan, beds, day)
-    of_plantings: list[dict[str, object]] = []
+    of_beds = bed_records(plan, beds, day)
+    of_plantings: list[PlantingSunRecord] = []
     if args.span is not None:
         first = day_typed(plan, "--span", args.span[0])
         last = day_typed(plan, "--span", args.span[1], first)
         if last < first:
             raise UsageError(f"the span's last day {last} is before its first {first}", fix="Swap the two")
-        of_plantings = planting_rows(plan, beds, first, last)
+        of_plantings = planting_records(plan, beds, first, last)
     if args.json:
-        print_json([*of_beds, *of_plantings])
+        print_report(sun_report(plan, day, of_beds, of_plantings))
     else:
         print_lines(*sun_lines(plan, day, of_beds, of_plantings))
     return 0

@@ -6,7 +6,7 @@ import argparse
 
 from planner.cli.arguments import add_days, add_garden_and_year, add_json
 from planner.cli.errors import UsageError
-from planner.cli.output import print_json, print_lines, write_out
+from planner.cli.output import print_lines, print_report, write_out
 from planner.cli.plans import plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import CALENDAR
 
@@ -19,20 +19,21 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_garden_and_year(parser)
     add_days(parser)
     kinds = parser.add_mutually_exclusive_group()
-    add_json(kinds, "as JSON, one object a piece of work")
+    add_json(kinds)
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
 
 
 def run(args: argparse.Namespace) -> int:
     """List the work of the span."""
     from planner.amounts.work import work_between
-    from planner.listings.tasks import task_rows, tasks_lines
+    from planner.listings.reports.tasks import tasks_report
+    from planner.listings.tasks import tasks_lines
 
     plan, first, last = plan_and_days(args)
     found = work_between(plan, first, last)
     warn_of_unknown_crops(plan)
     if args.json:
-        print_json(task_rows(plan, found))
+        print_report(tasks_report(plan, found, first, last))
     elif args.ics is not None:
         from planner.listings.calendar import calendar
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.arguments import add_json
 from planner.cli.errors import UsageError
-from planner.cli.output import print_json, print_lines, refuse_existing
+from planner.cli.output import print_lines, print_report, refuse_existing
 
 if TYPE_CHECKING:
     from planner.importing.weather_cells import Unit
@@ -36,7 +36,8 @@ def run(args: argparse.Namespace) -> int:
     """Print what is found in the table, and write it into a new garden file where one is named."""
     from planner.importing.weather_columns import columns_of
     from planner.importing.weather_table import read_weather
-    from planner.listings.weather import weather_lines, weather_record
+    from planner.listings.reports.weather import weather_report
+    from planner.listings.weather import weather_lines
     from planner.season.climate_from_weather import weather_statistics
     from planner.storage import load, save
 
@@ -53,7 +54,7 @@ def run(args: argparse.Namespace) -> int:
     table = read_weather(path, columns if named else None)
     found = weather_statistics(table, southern)
     if args.json:
-        print_json(weather_record(table, found, columns, southern))
+        print_report(weather_report(path.name, table, found, columns, southern))
     else:
         print_lines(*weather_lines(path.name, table, found, columns, southern))
     if garden is not None:

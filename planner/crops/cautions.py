@@ -26,7 +26,9 @@ TASK_WORDS = (
 #: Kinds of work without a date in the plan that have cautions too.
 OTHER_WORK = ("build", "check", "dig", "fill", "prune", "save seed", "store", "tie in", "water", "weed")
 #: Kinds of structure, bed and cover as named in the garden document.
-STRUCTURE_WORDS = ("wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other")
+STRUCTURE_WORDS = (
+    "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "other",
+)  # fmt: skip
 BED_WORDS = ("open", "raised", "container", "under glass")
 COVER_WORDS = ("fleece", "netting", "film", "cloche", "low tunnel")
 _THINGS = (*STRUCTURE_WORDS, *BED_WORDS, *COVER_WORDS, *(word for word in SUPPORT_WORDS if word != "none"))

@@ -12,7 +12,11 @@ from planner.garden.outlines import Outline
 BedKind = Literal["open", "raised", "container", "under glass"]
 #: Sides of a bed, looking along its long axis from its beginning.
 BedSide = Literal["start", "end", "left", "right"]
-StructureKind = Literal["wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "other"]
+StructureKind = Literal[
+    "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "other"
+]
+#: Structures that one may stand on in a bed: a board laid on the soil, a path through it.
+STOOD_ON: tuple[StructureKind, ...] = ("board", "path")
 
 #: Height of a new structure (``practice``). [m]
 USUAL_HEIGHTS: dict[StructureKind, float] = {
@@ -24,6 +28,8 @@ USUAL_HEIGHTS: dict[StructureKind, float] = {
     "glasshouse": 2.3,
     "tunnel": 2.2,
     "arch": 2.3,
+    "board": 0.04,
+    "path": 0.0,
     "other": 1.0,
 }
 
@@ -61,7 +67,7 @@ class Bed(_InUse):
 
 
 class Structure(_InUse):
-    """A fixed thing that shades, shelters or blocks the ground.
+    """A fixed thing that shades, shelters or blocks the ground, or that one may stand on.
 
     An arch has a rectangular outline: its span along the outline's length, a foot at either end.
     """
@@ -102,6 +108,11 @@ class Structure(_InUse):
             if 2 * self.foot >= self.outline.length:
                 raise ValueError("the two feet of the arch leave no span between them")
         return self
+
+    @property
+    def stood_on(self) -> bool:
+        """Whether one may stand on it: it keeps plants off, blocks no way and casts no shadow."""
+        return self.kind in STOOD_ON
 
     @property
     def fills_outline(self) -> bool:

@@ -74,7 +74,10 @@ class Garden(Model):
         seen: set[str] = set()
         for key in self.ids():
             if key in seen:
-                raise ValueError(f"the id '{key}' is given twice; every id must be its own")
+                first, second, *_ = self._places_of(key)
+                raise ValueError(
+                    f"the id '{key}' is given twice, in {first} and {second}; every id must be its own"
+                )
             seen.add(key)
         beds = {bed.id for bed in self.beds}
         for planting in self.plantings:
@@ -115,6 +118,16 @@ class Garden(Model):
             yield variety.id
         for lot in self.stock:
             yield lot.id
+
+    def _places_of(self, key: str) -> list[str]:
+        """Where an id is given: beds[0], plantings[3]."""
+        parts = ("beds", "structures", "plantings", "varieties", "stock")
+        return [
+            f"{part}[{index}]"
+            for part in parts
+            for index, thing in enumerate(getattr(self, part))
+            if thing.id == key
+        ]
 
     @lazy_property
     def beds_by_id(self) -> dict[str, Bed]:

@@ -163,7 +163,7 @@ def carried(bed: Bed, free: shapely.Geometry, at: tuple[float, float], length: f
         return Landing(plot_of(bed, piece), Rows())
     middle = float(shapely.get_coordinates(turned(shapely.Point(at), -axis))[0][0])
     begin = min(max(middle - length / 2, left), right - length)
-    begin = left + round((begin - left) / 0.05) * 0.05
+    begin = min(left + round((begin - left) / 0.05) * 0.05, right - length)
     part = shapely.intersection(level, shapely.box(begin, low, min(begin + length, right), high))
     polygons = [p for p in shapely.get_parts(part) if p.geom_type == "Polygon"]
     if not polygons:

@@ -33,7 +33,12 @@ def free_ground(
     away = [shape for shape in (*occupied, obstacles) if shape is not None and not shape.is_empty]
     if not away:
         return ground
-    rest = shapely.difference(ground, shapely.union_all(away))
+    return ground_without(ground, away)
+
+
+def ground_without(ground: shapely.Geometry, occupied: Sequence[shapely.Geometry]) -> shapely.Geometry:
+    """Ground less what is occupied; slivers, and pieces too small for a plot, are left out. [m]"""
+    rest = shapely.difference(ground, shapely.union_all(occupied))
     opened = rest.buffer(-SLIVER, join_style="mitre").buffer(SLIVER, join_style="mitre")
     parts = shapely.get_parts(polygons_of(shapely.intersection(opened, rest)))
     return shapely.union_all(parts[shapely.area(parts) >= LEAST_AREA])

@@ -7,10 +7,10 @@ from typing import Any
 
 import shapely
 
-from planner.garden import Bed, Garden, Places, Planting, Whole, edits
+from planner.garden import Bed, Garden, Places, Planting, Plot, Stretch, Whole, edits
 from planner.garden.model import Point
 from planner.ground.dropping import Landing, carried, plot_box, shifted_plot
-from planner.ground.shapes import to_own
+from planner.ground.shapes import bed_axis, extent_along_axis, to_own, turned
 
 
 def move_within_bed(garden: Garden, key: str, dx: float, dy: float, step: float = 0.0) -> Garden:
@@ -39,8 +39,10 @@ def move_within_bed(garden: Garden, key: str, dx: float, dy: float, step: float 
     return edits.change_planting(garden, key, **changes)
 
 
-def move_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Garden:
+def move_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: float, step: float = 0.0) -> Garden:
     """Move plantings within their beds by an offset on the plan, however the beds are turned.
+
+    Those of one bed keep their distances: where one of them reaches the end of the bed, all of them stop.
 
     Parameters
     ----------
@@ -48,12 +50,37 @@ def move_on_plan(garden: Garden, ids: Iterable[str], dx: float, dy: float) -> Ga
     ids : iterable of str
     dx, dy : float
         On the plan. [m]
+    step : float
+        In each bed the offset is rounded to whole steps; 0 for none. [m]
     """
+    by_bed: dict[str, list[str]] = {}
     for key in ids:
-        bed = garden.beds_by_id[garden.plantings_by_id[key].bed]
+        by_bed.setdefault(garden.plantings_by_id[key].bed, []).append(key)
+    for bed_id, keys in by_bed.items():
+        bed = garden.beds_by_id[bed_id]
         (x0, y0), (x1, y1) = to_own(bed.outline, [(0.0, 0.0), (dx, dy)])
-        garden = move_within_bed(garden, key, float(x1 - x0), float(y1 - y0))
+        x, y = float(x1 - x0), float(y1 - y0)
+        if step > 0:
+            x, y = round(x / step) * step, round(y / step) * step
+        x, y = _held_in_bed(bed, [garden.plantings_by_id[key].plot for key in keys], x, y)
+        for key in keys:
+            garden = move_within_bed(garden, key, x, y)
     return garden
+
+
+def _held_in_bed(bed: Bed, plots: Iterable[Plot], dx: float, dy: float) -> Point:
+    """An offset in a bed's coordinates, as far as none of the stretches among some plots leaves the bed. [m]"""
+    stretches = [plot for plot in plots if isinstance(plot, Stretch)]
+    if not stretches:
+        return dx, dy
+    axis = bed_axis(bed.outline)
+    begin, end = extent_along_axis(bed.outline)
+    ((along, across),) = shapely.get_coordinates(turned(shapely.Point(dx, dy), -axis))
+    back = -min(plot.start for plot in stretches)
+    on = max(end - begin - max(plot.end for plot in stretches), 0.0)
+    held = shapely.Point(min(max(float(along), back), on), float(across))
+    ((x, y),) = shapely.get_coordinates(turned(held, axis))
+    return float(x), float(y)
 
 
 def landing_in_other_bed(

@@ -37,7 +37,9 @@ def footprint(structure: Structure) -> shapely.Geometry:
     return plan_polygon(structure.outline)
 
 
-def footprints(structures: Iterable[Structure], year: int) -> tuple[shapely.Geometry, ...]:
+def footprints(
+    structures: Iterable[Structure], year: int, *, climbing: bool = False
+) -> tuple[shapely.Geometry, ...]:
     """Ground on the plan that structures keep free of plants, their clearance included.
 
     Parameters
@@ -45,9 +47,13 @@ def footprints(structures: Iterable[Structure], year: int) -> tuple[shapely.Geom
     structures : iterable of Structure
     year : int
         Structures that are not in use in this growing year are left out.
+    climbing : bool
+        Whether the plants climb arches: they grow along the feet of one, which then take no ground from them.
     """
     found = []
     for structure in structures:
+        if climbing and structure.kind == "arch":
+            continue
         ground = footprint(structure)
         if structure.in_use(year) and not ground.is_empty:
             found.append(ground.buffer(structure.clearance) if structure.clearance > 0 else ground)

@@ -14,7 +14,9 @@ from planner.ground.shapes import plan_polygon, polygons_of
 def walkable(
     beds: Iterable[Bed], structures: Iterable[Structure], site: shapely.Geometry | None = None
 ) -> shapely.Geometry:
-    """Walkable ground: the site without its beds and solid structures; trees do not count.
+    """Walkable ground: the site without its beds and solid structures, with the paths through the beds.
+
+    Trees do not count; a board in a bed is stood on, not walked along.
 
     Parameters
     ----------
@@ -24,9 +26,12 @@ def walkable(
         On the plan; the convex hull of all beds by default. [m]
     """
     planted = [plan_polygon(bed.outline) for bed in beds]
+    there = tuple(structures)
     whole = site if site is not None else shapely.convex_hull(shapely.union_all(planted))
-    solid = [footprint(structure) for structure in structures if structure.kind != "tree"]
-    return polygons_of(shapely.difference(whole, shapely.union_all([*planted, *solid])))
+    solid = [footprint(one) for one in there if one.kind != "tree" and not one.stood_on]
+    paths = shapely.union_all([footprint(one) for one in there if one.kind == "path"])
+    taken = shapely.union_all([shapely.difference(shapely.union_all(planted), paths), *solid])
+    return polygons_of(shapely.difference(whole, taken))
 
 
 def garden_paths(garden: Garden, year: int) -> shapely.Geometry:

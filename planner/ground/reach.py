@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import shapely
 
-from planner.garden import Bed
+from planner.garden import Bed, Structure
 from planner.ground.shapes import (
     bed_axis,
     bed_polygon,
+    plan_polygon,
     polygons_of,
     shape_to_own,
     shape_to_plan,
@@ -22,7 +25,12 @@ SPECK = 1e-3
 STANDING_WIDTH = 0.25
 
 
-def out_of_reach(bed: Bed, reach: float, blocked: shapely.Geometry | None = None) -> shapely.Geometry:
+def out_of_reach(
+    bed: Bed,
+    reach: float,
+    blocked: shapely.Geometry | None = None,
+    stood_on: shapely.Geometry | None = None,
+) -> shapely.Geometry:
     """Ground of a bed that is farther than a reach from every accessible side, in the bed's coordinates.
 
     Parameters
@@ -34,6 +42,8 @@ def out_of_reach(bed: Bed, reach: float, blocked: shapely.Geometry | None = None
         [m]
     blocked : shapely.Geometry, optional
         Ground on the plan that nobody can use (walls, other beds); sides along it are not accessible. [m]
+    stood_on : shapely.Geometry, optional
+        Ground on the plan to stand on in the bed: boards and paths.  It counts where one can come to the bed. [m]
 
     Returns
     -------
@@ -46,7 +56,10 @@ def out_of_reach(bed: Bed, reach: float, blocked: shapely.Geometry | None = None
         sides = shapely.difference(sides, shape_to_own(bed.outline, blocked).buffer(STANDING_WIDTH / 2))
     if sides.is_empty or reach <= 0:
         return ground
-    far = polygons_of(shapely.difference(ground, sides.buffer(reach, quad_segs=_QUARTER)))
+    near = sides
+    if stood_on is not None and not stood_on.is_empty:
+        near = shapely.union_all([sides, shapely.intersection(shape_to_own(bed.outline, stood_on), ground)])
+    far = polygons_of(shapely.difference(ground, near.buffer(reach, quad_segs=_QUARTER)))
     return _without_specks(far)
 
 
@@ -76,6 +89,18 @@ def _without_specks(ground: shapely.Geometry) -> shapely.Geometry:
     return parts[0] if len(parts) == 1 else shapely.MultiPolygon(parts)
 
 
-def reach_on_plan(bed: Bed, reach: float, blocked: shapely.Geometry | None = None) -> shapely.Geometry:
+def reach_on_plan(
+    bed: Bed,
+    reach: float,
+    blocked: shapely.Geometry | None = None,
+    stood_on: shapely.Geometry | None = None,
+) -> shapely.Geometry:
     """Ground of a bed out of reach on the plan; see :func:`out_of_reach` for the parameters."""
-    return shape_to_plan(bed.outline, out_of_reach(bed, reach, blocked))
+    return shape_to_plan(bed.outline, out_of_reach(bed, reach, blocked, stood_on))
+
+
+def ground_to_stand_on(structures: Iterable[Structure], year: int) -> shapely.Geometry:
+    """Boards and paths of a growing year, on the plan. [m]"""
+    return shapely.union_all(
+        [plan_polygon(one.outline) for one in structures if one.stood_on and one.in_use(year)]
+    )

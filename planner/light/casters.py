@@ -143,8 +143,10 @@ def structure_casters(
     Returns
     -------
     tuple of Caster
-        Empty for a structure without height.
+        Empty for a structure without height, and for one that lies flat on the ground.
     """
+    if structure.stood_on:
+        return ()
     name = structure.name or structure.kind
     opacity = opacity_on(structure, day, usual)
     whole = _plan_shape(structure)

@@ -1,4 +1,4 @@
-"""Amounts bed by bed: as rows for JSON and CSV, and as lines."""
+"""Amounts bed by bed, as lines."""
 
 from __future__ import annotations
 
@@ -16,47 +16,14 @@ from planner.words import day_words, say
 
 #: Shown for a number that is not known.
 UNKNOWN = "?"
-
-#: Columns of :func:`amount_rows`.
-AMOUNT_COLUMNS = (
-    "bed", "bed_id", "planting_id", "year", "crop", "crop_name", "variety", "start", "sowing", "plants",
-    "rows", "seeds_per_station", "thinned_from", "seeds", "seed_grams", "raise", "acquire", "germination",
-    "area_m2", "missing", "problem",
+#: Headings of the table of a bed, and of the totals.
+BED_HEADS = (
+    "crop", "variety", "start", "plants", "rows", "seeds", "seed, g", "plants\nto raise", "sets, plants\nneeded",
 )  # fmt: skip
-
-
-def amount_rows(parts: Iterable[Amount]) -> list[dict[str, object]]:
-    """Amounts ready for JSON or CSV, one mapping a planting.
-
-    Names of columns carry their unit. ``crop`` is the key as the garden file has it, ``crop_name``
-    the name shown; None stands for what is not known, and ``missing`` says why.
-    """
-    return [
-        {
-            "bed": part.bed.name,
-            "bed_id": part.bed.id,
-            "planting_id": part.planting.id,
-            "year": part.planting.year,
-            "crop": part.planting.crop,
-            "crop_name": part.crop,
-            "variety": part.variety,
-            "start": part.start,
-            "sowing": part.sowing,
-            "plants": part.plants,
-            "rows": part.rows,
-            "seeds_per_station": part.seeds_per_station,
-            "thinned_from": part.thinned_from,
-            "seeds": part.seeds,
-            "seed_grams": part.seed_grams,
-            "raise": part.raise_,
-            "acquire": part.acquire,
-            "germination": part.germination,
-            "area_m2": round(part.area, 9),
-            "missing": list(part.missing),
-            "problem": part.problem,
-        }
-        for part in parts
-    ]
+TOTAL_HEADS = (
+    "crop", "variety", "plantings", "plants", "area", "seeds", "seed, g", "plants\nto raise",
+    "sets, plants\nneeded",
+)  # fmt: skip
 
 
 def amounts_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
@@ -111,17 +78,6 @@ def _before_lines(plan: Plan) -> list[str]:
 
 
 def _bed_table(parts: Iterable[Amount]) -> list[str]:
-    headers = (
-        "crop",
-        "variety",
-        "start",
-        "plants",
-        "rows",
-        "seeds",
-        "grams",
-        "plants\nto raise",
-        "sets, plants\nneeded",
-    )
     rows = [
         (
             part.crop,
@@ -136,21 +92,10 @@ def _bed_table(parts: Iterable[Amount]) -> list[str]:
         )
         for part in parts
     ]
-    return aligned(headers, rows, right=range(3, 9))
+    return aligned(BED_HEADS, rows, right=range(3, 9))
 
 
 def _totals_table(parts: Sequence[Amount], units: UnitSystem) -> list[str]:
-    headers = (
-        "crop",
-        "variety",
-        "plantings",
-        "plants",
-        "area",
-        "seeds",
-        "grams",
-        "plants\nto raise",
-        "sets, plants\nneeded",
-    )
     rows = [
         (
             total.crop,
@@ -165,7 +110,7 @@ def _totals_table(parts: Sequence[Amount], units: UnitSystem) -> list[str]:
         )
         for total in totals(parts)
     ]
-    return aligned(headers, rows, right=range(2, 9))
+    return aligned(TOTAL_HEADS, rows, right=range(2, 9))
 
 
 def _count(number: int | None) -> str:

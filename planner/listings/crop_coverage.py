@@ -1,4 +1,4 @@
-"""How complete the catalogue is: as lines and ready for JSON."""
+"""How complete the catalogue is, as lines."""
 
 from __future__ import annotations
 
@@ -55,41 +55,8 @@ def coverage_lines(coverage: Coverage) -> list[str]:
     return lines
 
 
-def coverage_record(coverage: Coverage) -> dict[str, object]:
-    """Coverage ready for JSON: counts by field and crop, totals, and the provenance of every single figure."""
-    driving = [field for field in coverage.fields if field in DRIVING_FIELDS]
-    return {
-        "crops": len(coverage.crops),
-        "fields": list(coverage.fields),
-        "driving_fields": driving,
-        "aim": AIM,
-        "total": _counts_record(coverage.counts()),
-        "driving": _counts_record(coverage.counts(driving)),
-        "by_field": {field: _counts_record(coverage.counts([field])) for field in coverage.fields},
-        "by_crop": {
-            crop.key: {
-                **_counts_record(coverage.counts(crops=[crop])),
-                "standing": {field: coverage.table[crop.key, field] for field in coverage.fields},
-            }
-            for crop in coverage.crops
-        },
-    }
-
-
-def _counts_record(counts: Mapping[Provenance, int]) -> dict[str, object]:
-    return {
-        **{word.replace(" ", "_"): number for word, number in counts.items()},
-        "published_share": _rounded(published_share(counts)),
-        "published_share_with_inapplicable": _rounded(published_share(counts, True)),
-    }
-
-
 def _row(name: str, counts: Mapping[Provenance, int]) -> tuple[str, ...]:
     return (name, *(str(number) for number in counts.values()), _percent(published_share(counts)))
-
-
-def _rounded(share: float | None) -> float | None:
-    return None if share is None else round(share, 4)
 
 
 def _percent(share: float | None) -> str:

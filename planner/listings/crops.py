@@ -1,4 +1,4 @@
-"""What is known of a crop, every figure with its source: as lines and ready for JSON."""
+"""What is known of a crop, every figure with its source, as lines."""
 
 from __future__ import annotations
 
@@ -55,46 +55,6 @@ def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
     cited += [(key, catalogue.source_line(key)) for key in named]
     lines += ["  Sources", *aligned(("source", "publication"), cited, indent="    ")[1:]]
     return lines
-
-
-def crop_record(catalogue: Catalogue, crop: Crop) -> dict[str, object]:
-    """Everything known of a crop, ready for JSON; every figure with its source in full.
-
-    Parameters
-    ----------
-    catalogue : Catalogue
-        For the sources.
-    crop : Crop
-    """
-    return {
-        "key": crop.key,
-        "name": crop.name,
-        "also": list(crop.also),
-        "american": crop.american.value if crop.american else None,
-        "latin": crop.latin,
-        "family": crop.family,
-        "life_cycle": crop.life_cycle,
-        "growth_form": crop.growth_form,
-        "cautions": list(crop.cautions),
-        "figures": {name: _entry_record(catalogue, name, entry) for name, entry in crop.entries()},
-        "not_known": [name for name in ENTRY_FIELDS if getattr(crop, name) is None],
-    }
-
-
-def _entry_record(catalogue: Catalogue, name: str, entry: Origin) -> dict[str, object]:
-    record = entry.model_dump(mode="json", exclude_none=True, exclude={"other"})
-    record["unit"] = UNITS.get(name, "")
-    record["standing"] = entry.provenance
-    record["citation"] = catalogue.source_line(entry.source) if entry.source else ""
-    if isinstance(entry, Figure) and entry.other:
-        record["other"] = [
-            {
-                **other.model_dump(mode="json", exclude_none=True),
-                "citation": catalogue.source_line(other.source),
-            }
-            for other in entry.other
-        ]
-    return record
 
 
 def value_words(entry: Origin) -> str:

@@ -1,10 +1,10 @@
-"""The dated work in words, as lines week by week and as rows for JSON."""
+"""The dated work in words, as lines week by week."""
 
 from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 
 from planner.listings.phrases import BY_HAND, counted, day, days_in_short
 from planner.listings.tables import aligned
@@ -13,12 +13,6 @@ from planner.plan import Plan
 from planner.season.frosts import climate_doubts
 from planner.season.tasks import Task
 from planner.words import capital
-
-#: Columns of :func:`task_rows`.
-TASK_COLUMNS = (
-    "date", "until", "kind", "bed", "bed_id", "planting_id", "crop", "crop_name", "variety", "text", "stations",
-    "seeds", "grams", "material", "why", "source", "origin", "done",
-)  # fmt: skip
 
 
 def task_days(task: Task) -> str:
@@ -52,44 +46,6 @@ def _without_bed(task: Task) -> tuple[str, str]:
         if found and (not tail or tail[0] in " ,"):
             return capital(head), tail
     return capital(text), ""
-
-
-def task_rows(plan: Plan, tasks: Iterable[Task]) -> list[dict[str, object]]:
-    """Work ready for JSON, one mapping a piece.
-
-    ``bed`` is its name, ``crop`` the key as the garden file has it and ``crop_name`` the name shown;
-    masses are in grams, days as YYYY-MM-DD; None stands for what is not known or does not apply.
-
-    Parameters
-    ----------
-    plan : Plan
-        For the keys of the crops.
-    tasks : iterable of Task
-    """
-    plantings = plan.garden.plantings_by_id
-    return [
-        {
-            "date": task.date.isoformat(),
-            "until": task.until.isoformat(),
-            "kind": task.kind,
-            "bed": task.bed_name,
-            "bed_id": task.bed,
-            "planting_id": task.planting,
-            "crop": plantings[task.planting].crop,
-            "crop_name": task.crop,
-            "variety": task.variety,
-            "text": task.text,
-            "stations": task.stations,
-            "seeds": task.seeds,
-            "grams": task.grams,
-            "material": task.material,
-            "why": task.why,
-            "source": task.source,
-            "origin": task.origin,
-            "done": task.done.isoformat() if task.done is not None else None,
-        }
-        for task in tasks
-    ]
 
 
 def tasks_lines(plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date) -> list[str]:

@@ -1,4 +1,4 @@
-"""Frost dates, zone and monthly means found in daily weather: as lines and ready for JSON."""
+"""Frost dates, zone and monthly means found in daily weather, as lines."""
 
 from __future__ import annotations
 
@@ -93,52 +93,6 @@ def _frost_table(title: str, seasons: Sequence[FrostSeason]) -> list[str]:
     if seasons[0].left_out:
         lines.append(f"  left out for gaps: {year_ranges(seasons[0].left_out)}")
     return lines
-
-
-def weather_record(
-    weather: Weather, found: WeatherStatistics, columns: TableColumns | None, southern: bool
-) -> dict[str, object]:
-    """The same ready for JSON; temperatures in degrees Celsius, days of the year as MM-DD.
-
-    Parameters
-    ----------
-    weather : Weather
-    found : WeatherStatistics
-    columns : TableColumns or None
-    southern : bool
-    """
-    low, high = found.monthly if found.monthly is not None else (None, None)
-    return {
-        "first": weather.first.isoformat(),
-        "last": weather.last.isoformat(),
-        "southern": southern,
-        "columns": None
-        if columns is None
-        else {
-            "date": columns.date,
-            "minimum": columns.minimum,
-            "maximum": columns.maximum,
-            "unit": columns.unit,
-        },
-        "last_frost": [_season_record(season) for season in found.springs],
-        "first_frost": [_season_record(season) for season in found.autumns],
-        "yearly_minimum": found.yearly_minimum,
-        "zone": found.zone or None,
-        "monthly_minimum": low,
-        "monthly_maximum": high,
-        "notes": list(found.notes),
-    }
-
-
-def _season_record(season: FrostSeason) -> dict[str, object]:
-    return {
-        "threshold": season.threshold,
-        **{f"risk_{risk}": season.at_risk(risk) for risk in RISKS},
-        "years": [
-            {"year": year, "day": at.isoformat() if at is not None else None} for year, at in season.days
-        ],
-        "left_out": list(season.left_out),
-    }
 
 
 def year_ranges(years: Iterable[int]) -> str:

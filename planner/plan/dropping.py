@@ -54,9 +54,10 @@ def find_drop(
 
 def _free_grounds(plan: Plan, bed: Bed, draft: Planting) -> Iterator[tuple[dt.date | None, shapely.Geometry]]:
     """Free ground of a bed in a planting's own days (None), then from each later day on which more falls free."""
-    span = plan.span_of(draft)
-    yield None, plan.free_in(bed, span)
-    yield from ((day, free) for day, free in plan.free_from(bed) if day is not None and day > span.first)
+    span, climbing = plan.span_of(draft), plan.may_climb_arch(draft)
+    yield None, plan.free_in(bed, span, climbing=climbing)
+    later = plan.free_from(bed, climbing=climbing)
+    yield from ((day, free) for day, free in later if day is not None and day > span.first)
 
 
 def draft_planting(plan: Plan, bed: Bed, crop: Crop, variety: str, found: Drop) -> Planting:

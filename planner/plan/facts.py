@@ -10,10 +10,11 @@ import shapely
 from planner.crops import Catalogue
 from planner.garden import Bed, Climate, Done, Outline, Planting, Site, Structure, Support, Variety
 from planner.garden.planting_figures import PlantingFigures
+from planner.ground.arches import arch_beside
 from planner.ground.built_support import BuiltSupport
 from planner.ground.obstacles import bed_obstacles, footprints
 from planner.ground.place import Placed, place_planting
-from planner.ground.shapes import shape_to_plan
+from planner.ground.shapes import shape_to_plan, to_plan
 from planner.ground.supports import built_support
 from planner.plan.cache import fact
 from planner.season.frosts import Frosts, frosts
@@ -131,16 +132,54 @@ def bed_at_origin(inputs: BedAtOrigin) -> Bed:
 
 
 class FootprintInputs(NamedTuple):
-    """Of all structures in a growing year."""
+    """Of all structures in a growing year.
+
+    Attributes
+    ----------
+    structures : tuple of Structure
+    year : int
+    climbing : bool
+        Whether for plants that climb arches.
+    """
 
     structures: tuple[Structure, ...]
     year: int
+    climbing: bool
 
 
 @fact("footprints")
 def footprints_of_structures(inputs: FootprintInputs) -> tuple[shapely.Geometry, ...]:
     """Ground that structures take, with their clearance, on the plan."""
-    return tuple(footprints(inputs.structures, inputs.year))
+    return tuple(footprints(inputs.structures, inputs.year, climbing=inputs.climbing))
+
+
+class ClimbedArchInputs(NamedTuple):
+    """A planting that may climb an arch.
+
+    Attributes
+    ----------
+    outline : Outline
+        Of its bed: sets its place on the plan.
+    placed : Placed
+    structures : tuple of Structure
+    year : int
+        Arches that are not in use in this growing year are left out.
+    """
+
+    outline: Outline
+    placed: Placed
+    structures: tuple[Structure, ...]
+    year: int
+
+
+@fact("climbed arch")
+def arch_of_planting(inputs: ClimbedArchInputs) -> Structure | None:
+    """The arch beside a planting's plants, if any."""
+    arches = [one for one in inputs.structures if one.kind == "arch" and one.in_use(inputs.year)]
+    points = inputs.placed.layout.points
+    if not arches or not len(points):
+        return None
+    return arch_beside(to_plan(inputs.outline, points), arches)
 
 
 class ObstacleInputs(NamedTuple):

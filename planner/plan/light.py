@@ -41,7 +41,8 @@ MOST_DISCS = 200
 LEAST_LOSS = 0.25
 #: Shadows longer than so many times the height of what casts them are not looked at before a drop.
 SHADOW_REACH = 6
-
+#: Materials of arches that are the leaves of what climbs them.
+GROWN_OVER = ("leafy_frame", "woody_climber")
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
@@ -71,6 +72,7 @@ class PlanForLight(Protocol):
     def size(self, planting: Planting, day: dt.date) -> Size: ...
     def placed(self, planting: Planting) -> Placed: ...
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry: ...
+    def arch_of(self, planting: Planting, placed: Placed | None = None) -> Structure | None: ...
     def built_support(self, planting: Planting, placed: Placed | None = None) -> BuiltSupport | None: ...
 
 
@@ -247,10 +249,16 @@ def casters_on(plan: PlanForLight, day: dt.date) -> tuple[Caster, ...]:
     for bed in plan.beds:
         found.extend(plan.cached(casters_of_bed, bed.id, BedCasterInputs(bed)))
     for planting in plan.garden.plantings:
-        if plan.span_of(planting).holds(day):
+        if plan.span_of(planting).holds(day) and not _is_cover_of_arch(plan, planting):
             inputs = planting_caster_inputs(plan, planting, plan.placed(planting), day)
             found.extend(plan.cached(casters_of_planting, (planting.id, day), inputs))
     return tuple(found)
+
+
+def _is_cover_of_arch(plan: PlanForLight, planting: Planting) -> bool:
+    """Whether the leaves of a planting are already counted as the material of the arch that it climbs."""
+    arch = plan.arch_of(planting)
+    return arch is not None and arch.material in GROWN_OVER
 
 
 def would_shade(
@@ -304,7 +312,7 @@ def receiver_of(plan: PlanForLight, thing: Bed | Planting, apart_from: Iterable[
     plan : PlanForLight
     thing : Bed or Planting
     apart_from : iterable of str
-        Ids of plantings whose shade does not count, besides what grows on the thing itself.
+        Ids of plantings whose shade does not count, besides what grows on the thing itself and the arch that it climbs.
     """
     if isinstance(thing, Bed):
         # What grows in it takes the light, it does not lose it.
@@ -312,7 +320,8 @@ def receiver_of(plan: PlanForLight, thing: Bed | Planting, apart_from: Iterable[
         return Receiver(thing.id, shapes.plan_polygon(thing.outline), thing.height, own.union(apart_from))
     soil = plan.bed_of(thing).height
     plot = plan.plot_on_plan(thing)
-    own = frozenset((thing.id, *apart_from))
+    arch = plan.arch_of(thing)
+    own = frozenset((thing.id, *apart_from, *((arch.id,) if arch is not None else ())))
     return Receiver(thing.id, plot, lambda day: soil + plan.size(thing, day).height, own)
 
 

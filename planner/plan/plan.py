@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING, Any, Self, TypeVar
 import shapely
 
 from planner.crops import Catalogue, Crop, load_catalogue
-from planner.garden import Bed, Garden, Planting
+from planner.garden import Bed, Garden, Planting, Structure
 from planner.garden.planting_figures import PlantingFigures, figures_of
 from planner.ground import shapes
+from planner.ground.arches import climbs_arches
 from planner.ground.free import free_ground
 from planner.ground.place import Placed, place_planting
 from planner.lazy import lazy_property
@@ -68,7 +69,7 @@ class Plan:
         self._seen: dict[str, facts.PlantingFacts] = {}
         self._placed: dict[str, tuple[Planting, Placed]] = {}
         self._frosts: dict[int, Frosts] = {}
-        self._grounds: dict[str, tuple[Bed, Bed, shapely.Geometry]] = {}
+        self._grounds: dict[tuple[str, bool], tuple[Bed, Bed, shapely.Geometry]] = {}
         self._casters: dict[dt.date, tuple[Caster, ...]] = {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
@@ -256,8 +257,9 @@ class Plan:
         seen = self._placed.get(planting.id)
         if seen is not None and seen[0] is planting:
             return seen[1]
-        at_origin, obstacles = self._ground(self.bed_of(planting))
-        inputs = facts.PlacementInputs(at_origin, planting, self.figures_of(planting), obstacles)
+        figures = self.figures_of(planting)
+        at_origin, obstacles = self._ground(self.bed_of(planting), climbs_arches(planting, figures))
+        inputs = facts.PlacementInputs(at_origin, planting, figures, obstacles)
         found = self.cache.get(facts.placed_planting, planting.id, inputs)
         self._placed[planting.id] = planting, found
         return found
@@ -268,7 +270,7 @@ class Plan:
         return self.cache.get(facts.plot_on_plan, planting.id, inputs)
 
     def built_support(self, planting: Planting, placed: Placed | None = None) -> BuiltSupport | None:
-        """The support of a planting worked out, in its bed's coordinates; None without one.
+        """The support of a planting worked out, in its bed's coordinates; None without one of its own.
 
         Parameters
         ----------
@@ -276,37 +278,68 @@ class Plan:
         placed : Placed, optional
             Where it is by default.
         """
-        if planting.support is None:
+        if planting.support is None or self.arch_of(planting, placed) is not None:
             return None
         inputs = facts.SupportInputs(planting.support, placed or self.placed(planting))
         return self.cache.get(facts.support_of_planting, planting.id, inputs)
 
+    def may_climb_arch(self, planting: Planting) -> bool:
+        """Whether a planting may climb an arch beside it, and grow along its feet."""
+        return climbs_arches(planting, self.figures_of(planting))
+
+    def arch_of(self, planting: Planting, placed: Placed | None = None) -> Structure | None:
+        """The arch, drawn as a structure, that a planting climbs; None if there is none, or it does not climb.
+
+        Parameters
+        ----------
+        planting : Planting
+        placed : Placed, optional
+            Where it is by default.
+        """
+        if not self.may_climb_arch(planting):
+            return None
+        outline, there = self.bed_of(planting).outline, placed or self.placed(planting)
+        inputs = facts.ClimbedArchInputs(outline, there, self.garden.structures, self.year)
+        return self.cache.get(facts.arch_of_planting, planting.id, inputs)
+
     def trial(self, planting: Planting) -> Placed:
         """Plot, rows and stations that a planting would have, were it in the garden."""
-        bed = self.bed_of(planting)
-        return place_planting(bed, planting, self.figures_of(planting), self.obstacles(bed))
+        bed, climbing = self.bed_of(planting), self.may_climb_arch(planting)
+        return place_planting(bed, planting, self.figures_of(planting), self.obstacles(bed, climbing))
 
     # -- a bed ------------------------------------------------------------------------------
 
-    def obstacles(self, bed: Bed) -> shapely.Geometry:
-        """Ground of a bed on which nothing can grow, in the bed's coordinates."""
-        return self._ground(bed)[1]
+    def obstacles(self, bed: Bed, climbing: bool = False) -> shapely.Geometry:
+        """Ground of a bed on which nothing can grow, in the bed's coordinates.
 
-    def _ground(self, bed: Bed) -> tuple[Bed, shapely.Geometry]:
+        Parameters
+        ----------
+        bed : Bed
+        climbing : bool
+            Whether for plants that climb arches: they grow along the feet of one.
+        """
+        return self._ground(bed, climbing)[1]
+
+    def _ground(self, bed: Bed, climbing: bool) -> tuple[Bed, shapely.Geometry]:
         """A bed at the origin, and its obstacles."""
-        seen = self._grounds.get(bed.id)
+        seen = self._grounds.get((bed.id, climbing))
         if seen is not None and seen[0] is bed:
             return seen[1:]
         at_origin = self.cache.get(facts.bed_at_origin, bed.id, facts.BedAtOrigin(bed))
-        inputs = facts.ObstacleInputs(bed, self._footprints)
-        obstacles = self.cache.get(facts.obstacles_of_bed, bed.id, inputs)
-        self._grounds[bed.id] = bed, at_origin, obstacles
+        inputs = facts.ObstacleInputs(bed, self._climbers_footprints if climbing else self._footprints)
+        obstacles = self.cache.get(facts.obstacles_of_bed, (bed.id, climbing), inputs)
+        self._grounds[bed.id, climbing] = bed, at_origin, obstacles
         return at_origin, obstacles
 
     @lazy_property
     def _footprints(self) -> tuple[shapely.Geometry, ...]:
-        inputs = facts.FootprintInputs(self.garden.structures, self.year)
+        inputs = facts.FootprintInputs(self.garden.structures, self.year, climbing=False)
         return self.cache.get(facts.footprints_of_structures, "", inputs)
+
+    @lazy_property
+    def _climbers_footprints(self) -> tuple[shapely.Geometry, ...]:
+        inputs = facts.FootprintInputs(self.garden.structures, self.year, climbing=True)
+        return self.cache.get(facts.footprints_of_structures, "climbing", inputs)
 
     def area(self, bed: Bed) -> float:
         """Area of a bed. [m2]"""
@@ -318,6 +351,8 @@ class Plan:
         first: dt.date | None = None,
         last: dt.date | None = None,
         leaving_out: Iterable[str] = (),
+        *,
+        climbing: bool = False,
     ) -> shapely.Geometry:
         """Ground of a bed that no planting of this growing year takes on any day of a span, in the bed's coordinates.
 
@@ -328,11 +363,15 @@ class Plan:
             The whole growing year by default.
         leaving_out : iterable of str
             Ids of plantings that do not count (those being moved).
+        climbing : bool
+            Whether for plants that climb arches.
         """
         span = Span(first or self.span.first, last or self.span.last)
-        return self._free_among(self.in_bed(bed), bed, span, leaving_out)
+        return self._free_among(self.in_bed(bed), bed, span, leaving_out, climbing)
 
-    def free_in(self, bed: Bed, span: Span, leaving_out: Iterable[str] = ()) -> shapely.Geometry:
+    def free_in(
+        self, bed: Bed, span: Span, leaving_out: Iterable[str] = (), *, climbing: bool = False
+    ) -> shapely.Geometry:
         """Ground of a bed that no planting of any growing year takes on any day of a span.
 
         Parameters
@@ -341,11 +380,18 @@ class Plan:
         span : Span
         leaving_out : iterable of str
             Ids of plantings that do not count.
+        climbing : bool
+            Whether for plants that climb arches, to which the ground at the feet of one is free.
         """
-        return self._free_among(self.garden_in_bed(bed.id), bed, span, leaving_out)
+        return self._free_among(self.garden_in_bed(bed.id), bed, span, leaving_out, climbing)
 
     def _free_among(
-        self, plantings: Iterable[Planting], bed: Bed, span: Span, leaving_out: Iterable[str]
+        self,
+        plantings: Iterable[Planting],
+        bed: Bed,
+        span: Span,
+        leaving_out: Iterable[str],
+        climbing: bool = False,
     ) -> shapely.Geometry:
         out = set(leaving_out)
         taken = [
@@ -353,10 +399,10 @@ class Plan:
             for p in plantings
             if p.id not in out and not p.shares_ground and self.span_of(p).meets(span)
         ]
-        return free_ground(bed, taken, self.obstacles(bed))
+        return free_ground(bed, taken, self.obstacles(bed, climbing))
 
     def free_from(
-        self, bed: Bed, leaving_out: Iterable[str] = ()
+        self, bed: Bed, leaving_out: Iterable[str] = (), *, climbing: bool = False
     ) -> list[tuple[dt.date | None, shapely.Geometry]]:
         """Free ground of a bed for the whole growing year, then from each day on which some falls free.
 
@@ -365,6 +411,8 @@ class Plan:
         bed : Bed
         leaving_out : iterable of str
             Ids of plantings that do not count.
+        climbing : bool
+            Whether for plants that climb arches.
 
         Returns
         -------
@@ -373,14 +421,16 @@ class Plan:
             entries only where nothing more falls free.
         """
         out = tuple(leaving_out)
-        found: list[tuple[dt.date | None, shapely.Geometry]] = [(None, self.free(bed, leaving_out=out))]
+        found: list[tuple[dt.date | None, shapely.Geometry]] = [
+            (None, self.free(bed, leaving_out=out, climbing=climbing))
+        ]
         ends = {self.span_of(p).last for p in self.in_bed(bed) if p.id not in out}
         for end in sorted(ends):
             if end >= self.span.last:  # also a planting that stays until it is taken out
                 break
             first = end + dt.timedelta(days=1)
             if self.span.first < first:
-                ground = self.free(bed, first, leaving_out=out)
+                ground = self.free(bed, first, leaving_out=out, climbing=climbing)
                 if ground.area > found[-1][1].area + 1e-6:
                     found.append((first, ground))
         return found

@@ -65,7 +65,7 @@ def _taken_off(
     if cover.kind != "film" and "cover off" in context.done:
         return Dated(context.done["cover off"], "Taken off on this day", "", "done")
     if cover.last is not None:
-        return Dated(cover.last, "Given by hand", "", "by hand")
+        return Dated(cover.last, "Set by hand", "", "by hand")
     if cover.kind in WARMING and context.tender and on is not None:
         off = Dated(shift(laid.day, practice.SHELTER), f"{practice.SHELTER} days of shelter", "practice")
         return _for_insects(flower) if flower is not None and flower.day < off.day else off

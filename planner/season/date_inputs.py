@@ -128,7 +128,7 @@ class DateContext(NamedTuple):
         if kind in self.done:
             return Dated(self.done[kind], f"{what} on this day", "", "done")
         if pin is not None:
-            return Dated(pin, "Given by hand", "", "by hand")
+            return Dated(pin, "Set by hand", "", "by hand")
         return None
 
     def in_year(self, day: dt.date) -> bool:

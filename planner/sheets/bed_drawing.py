@@ -8,7 +8,8 @@ from functools import cached_property
 
 import shapely
 
-from planner.garden import Bed
+from planner.garden import Bed, Structure
+from planner.ground.shapes import plan_polygon, polygons_of, shape_to_own
 from planner.listings.phrases import Measure
 from planner.plan import Plan
 from planner.sheets.bed_frame import BedFrame
@@ -71,7 +72,14 @@ class BedDrawing:
     def blocks(self) -> list[Block]:
         """The drawings, each a block with a gap below."""
         obstacles = shapely.intersection(self.frame.shape(self.plan.obstacles(self.bed)), self.frame.outline)
-        drawn_bed = DrawnBed(self.frame, self.paper, self.measure, self.division, obstacles)
+        stood_on = tuple(
+            (one.name or one.kind, ground)
+            for one in self.plan.garden.structures
+            if one.stood_on and one.in_use(self.plan.year)
+            for ground in [self._in_bed(one)]
+            if not ground.is_empty
+        )
+        drawn_bed = DrawnBed(self.frame, self.paper, self.measure, self.division, obstacles, stood_on)
         blocks = []
         for number, group in enumerate(self.groups, 1):
             drawn = tuple(drawn_planting(self.plan, self.frame, labelled) for labelled in group)
@@ -79,6 +87,11 @@ class BedDrawing:
                 drawing = PartDrawing(drawn_bed, drawn, part, self._title(group, number, part, k))
                 blocks += [drawing.block(), gap(_GAP)]
         return blocks
+
+    def _in_bed(self, structure: Structure) -> shapely.Geometry:
+        """Ground of a structure within the bed, in the frame. [m]"""
+        own = shape_to_own(self.bed.outline, plan_polygon(structure.outline))
+        return polygons_of(shapely.intersection(self.frame.shape(own), self.frame.outline))
 
     def _title(self, group: Sequence[LabelledPlanting], number: int, part: Part, k: int) -> str:
         """Which of several drawings and parts it is; empty for a single one."""

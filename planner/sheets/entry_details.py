@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.crops import Figure
 from planner.listings.phrases import PURPOSE_WORDS, START_SENTENCES, counted, grams, span
 from planner.sheets.printed_planting import PrintedPlanting
-from planner.words import capital
+from planner.words import capital, say
 
 #: Starts for which the depth in the bed is printed.
 _WITH_DEPTH = ("sown", "raised", "sets", "tubers", "cloves", "crowns")
@@ -136,7 +136,12 @@ def _covers(printed: PrintedPlanting) -> list[str]:
 
 
 def _support(printed: PrintedPlanting) -> str:
-    support = printed.planting.support
+    support, arch = printed.planting.support, printed.plan.arch_of(printed.planting)
+    if arch is not None:
+        height = printed.measure.length(arch.height)
+        if arch.name:
+            return say("the arch “{name}” beside it, {height} high", name=arch.name, height=height)
+        return say("the arch beside it, {height} high", height=height)
     if support is None:
         crop = printed.plan.figures_of(printed.planting).crop
         usual = crop.support.value if crop and crop.support and crop.support.value else "none"
@@ -144,4 +149,8 @@ def _support(printed: PrintedPlanting) -> str:
     words = f"{support.kind}, {printed.measure.length(support.height)} high"
     if support.spacing:
         words += f", post to post {printed.measure.length(support.spacing)}"
+    if support.lines is not None and support.lines > 1:
+        words += f", {support.lines} lines"
+        if support.line_spacing:
+            words += f" {printed.measure.length(support.line_spacing)} apart"
     return words

@@ -31,6 +31,8 @@ from planner.sheets.tags import TAG_HEIGHT, TAG_SIZE, Tag, TaggedPlot, TagRoom, 
 _MOST_MARK = 3.2
 #: Radius of a plant's mark as a share of the spacing: in rows, and of scattered or single plants.
 _MARK_IN_ROWS, _MARK_ALONE = 0.45, 0.34
+#: Least length and height of a board or path that is named in the drawing. [mm]
+_NAME_ROOM, _NAME_HEIGHT = 9.0, 3.0
 #: How far the drawn ground goes beyond the bed, so that its outline is not cut. [m]
 _BEYOND = 1.0
 
@@ -80,6 +82,8 @@ class DrawnBed:
         Scale and parts.
     obstacles : shapely.Geometry
         Ground in the bed that is kept free, in the frame. [m]
+    stood_on : tuple of (str, shapely.Geometry)
+        Boards and paths among it: their names, and their ground in the frame. [m]
     """
 
     frame: BedFrame
@@ -87,6 +91,7 @@ class DrawnBed:
     measure: Measure
     division: Division
     obstacles: shapely.Geometry
+    stood_on: tuple[tuple[str, shapely.Geometry], ...] = ()
 
     @property
     def scale(self) -> float:
@@ -204,13 +209,27 @@ class PartDrawing:
             pen.marks(self._page_points(points, base), planting.growth_form, max(radius, 0.2), ink.line_rgb)
 
     def _draw_obstacles(self, pen: Pen, base: float) -> None:
-        seen = shapely.intersection(self.bed.obstacles, self._window)
-        if seen.is_empty:
+        stood_on = shapely.union_all([ground for _, ground in self.bed.stood_on])
+        seen = polygons_of(
+            shapely.difference(shapely.intersection(self.bed.obstacles, self._window), stood_on)
+        )
+        if not seen.is_empty:
+            page = self._page(seen, base)
+            pen.shape(page, fill=FAINT)
+            pen.hatch(page, "net", FAINT, INK)
+            pen.shape(page, rgb=INK, weight=0.25)
+        for name, ground in self.bed.stood_on:
+            self._draw_stood_on(pen, name, self._page(shapely.intersection(ground, self._window), base))
+
+    def _draw_stood_on(self, pen: Pen, name: str, page: shapely.Geometry) -> None:
+        """A board or path: its outline and name on plain ground. [mm]"""
+        if page.is_empty:
             return
-        page = self._page(seen, base)
         pen.shape(page, fill=FAINT)
-        pen.hatch(page, "net", FAINT, INK)
         pen.shape(page, rgb=INK, weight=0.25)
+        left, low, right, high = (float(value) for value in shapely.bounds(page))
+        if right - left >= _NAME_ROOM and high - low >= _NAME_HEIGHT:
+            pen.text(left + 1.0, (low + high) / 2 - 0.8, name, 6.5)
 
     def _draw_outline(self, pen: Pen, base: float) -> None:
         """The bed's outline, left open where the bed goes on in another part."""

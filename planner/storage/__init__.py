@@ -1,6 +1,7 @@
 """Garden files: read, written, migrated; nothing overwritten that could not be read."""
 
-from planner.storage.document import FileError, dump, garden_schema, parse
+from planner.storage.document import dump, garden_schema, parse
+from planner.storage.file_error import FileError
 from planner.storage.file_state import ChangedOnDiskError, GardenFile
 from planner.storage.files import load, read, read_content, save
 

@@ -9,12 +9,13 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from pydantic import ValidationError
-
-from planner.errors import BedwrightError
 from planner.garden import Garden
+from planner.storage.bounds import refuse_too_many, refuse_too_many_things
 from planner.storage.faults import cut, fault_words, half_character, place
+from planner.storage.file_error import FileError
+from planner.storage.from_json import FaultsError, make_garden
 from planner.storage.readable_json import readable
+from planner.storage.strict_json import StrictReader, first_forbidden
 
 #: What a garden file calls itself.
 FORMAT = "bedwright garden"
@@ -25,10 +26,6 @@ SCHEMA = 1
 _NOT_OF_THE_GARDEN = ("format", "schema", "$schema", "unsaved")
 
 _UNCHANGED = "the file is left as it is"
-
-
-class FileError(BedwrightError):
-    """A garden file that cannot be read or written."""
 
 
 def parse(data: bytes | str, where: str = "garden") -> Garden:
@@ -59,27 +56,29 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
             "Open it with that version, or update this one",
         )
     fields = {key: value for key, value in document.items() if key not in _NOT_OF_THE_GARDEN}
+    refuse_too_many_things(fields, where)
     try:
-        return Garden.model_validate_json(json.dumps(fields, ensure_ascii=False).encode(), strict=True)
+        return make_garden(fields)
     except UnicodeEncodeError:
         found = place(half_character(fields) or (), fields)
         raise FileError(
             f"{found}: holds half of a character (a lone surrogate)", where, f"Type it anew; {_UNCHANGED}"
         ) from None
-    except ValidationError as error:
-        raise FileError(
-            fault_words(error, fields), where, f"Mend it in a text editor; {_UNCHANGED}"
-        ) from None
+    except FaultsError as error:
+        words = fault_words(error.faults, fields, error.more)
+        raise FileError(words, where, f"Mend it in a text editor; {_UNCHANGED}") from None
     except RecursionError:
         raise FileError("is nested too deeply", where, "Use an undamaged copy") from None
 
 
 def _json(data: bytes | str, where: str) -> Any:
+    refuse_too_many(data, where)
     try:
         text = data.decode("utf-8-sig") if isinstance(data, bytes) else data
         if not text.strip():
             raise FileError("is empty", where, "Use another copy")
-        return json.loads(text, parse_constant=_refuse_constant, object_pairs_hook=_refuse_repeated_keys)
+        reader = StrictReader()
+        found = reader.read(text)
     except UnicodeDecodeError as error:
         raise FileError(f"is not UTF-8 text (byte {error.start})", where, "Use an undamaged copy") from None
     except json.JSONDecodeError as error:
@@ -88,29 +87,13 @@ def _json(data: bytes | str, where: str) -> Any:
             where,
             f"Use an undamaged copy; {_UNCHANGED}",
         ) from None
-    except _ForbiddenJsonError as error:
-        raise FileError(str(error), where, f"Mend it in a text editor; {_UNCHANGED}") from None
-    except ValueError:  # whole numbers of more than a few thousand digits
-        raise FileError("holds a number that is too long", where, "Use an undamaged copy") from None
     except RecursionError:
         raise FileError("is nested too deeply", where, "Use an undamaged copy") from None
-
-
-class _ForbiddenJsonError(ValueError):
-    """JSON that Python reads and a garden file may not hold."""
-
-
-def _refuse_constant(name: str) -> float:
-    raise _ForbiddenJsonError(f"holds {name}, which is no number")
-
-
-def _refuse_repeated_keys(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    table = dict(pairs)
-    if len(table) != len(pairs):
-        keys = [key for key, _ in pairs]
-        twice = next(key for key in keys if keys.count(key) > 1)
-        raise _ForbiddenJsonError(f'gives "{cut(twice)}" twice in one thing, and only one can be meant')
-    return table
+    if reader.forbidden:
+        spot, words = first_forbidden(found)
+        named = f"{place(spot, found)}: {words}" if spot else words
+        raise FileError(named, where, f"Mend it in a text editor; {_UNCHANGED}")
+    return found
 
 
 def dump(garden: Garden, more: dict[str, Any] | None = None) -> str:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
-
-from pydantic import ValidationError
+from collections.abc import Sequence
+from typing import Any, NamedTuple
 
 #: Most faults named in one message.
 MOST_FAULTS = 5
@@ -47,23 +46,49 @@ def _is_half(text: str) -> bool:
     return any("\ud800" <= sign <= "\udfff" for sign in text)
 
 
-def fault_words(error: ValidationError, fields: dict[str, Any]) -> str:
-    """Put the faults that a model found into words, the first few of them.
+class Fault(NamedTuple):
+    """A value that is not allowed.
+
+    Attributes
+    ----------
+    where : tuple
+        Keys and list positions from the top.
+    kind : str
+        Kind of the fault, in the words of the models.
+    what : str
+        What is wrong, in a sentence without a full stop.
+    """
+
+    where: tuple[int | str, ...]
+    kind: str
+    what: str
+
+    def below(self, part: str, first: int) -> Fault:
+        """The fault of a list of things, seen from the top: the list is ``part``, from position ``first`` on."""
+        position = self.where[0] if self.where else 0
+        return self._replace(where=(part, first + int(position), *self.where[1:]))
+
+
+def fault_words(faults: Sequence[Fault], fields: dict[str, Any], more: bool = False) -> str:
+    """Put faults into words, the first few of them.
 
     Parameters
     ----------
-    error : ValidationError
+    faults : sequence of Fault
     fields : dict
         The file's content, for the names of things.
+    more : bool
+        Whether there may be more.
     """
-    faults = error.errors(include_url=False, include_context=False)
     lines = []
     for fault in faults[:MOST_FAULTS]:
-        words = _PLAIN_WORDS.get(fault["type"], fault["msg"].removeprefix("Value error, "))
-        spot = f"{place(fault['loc'], fields)}: " if fault["loc"] else ""
+        words = _PLAIN_WORDS.get(fault.kind, fault.what)
+        spot = f"{place(fault.where, fields)}: " if fault.where else ""
         lines.append(spot + cut(words))
-    more = f"; and {len(faults) - MOST_FAULTS} more" if len(faults) > MOST_FAULTS else ""
-    return "; ".join(lines) + more
+    left = len(faults) - MOST_FAULTS
+    if left > 0:
+        lines.append(f"and {'at least ' if more else ''}{left} more")
+    return "; ".join(lines)
 
 
 def place(location: tuple[int | str, ...], fields: Any = None) -> str:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.garden import Garden
-from planner.storage.document import FileError
+from planner.storage.file_error import FileError
 
 
 class ChangedOnDiskError(FileError):

@@ -8,7 +8,8 @@ from pathlib import Path
 
 from planner.atomic_write import write_whole
 from planner.garden import Garden
-from planner.storage.document import FileError, dump, parse
+from planner.storage.document import dump, parse
+from planner.storage.file_error import FileError
 from planner.storage.file_state import FileState, GardenFile, refuse_changed
 
 #: Largest file that is read. [bytes]

@@ -10,7 +10,7 @@ import json
 from plot_garden import GARDEN
 
 from planner.garden import Garden, Planting, Rows
-from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows
+from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows
 from planner.plan import Plan
 from planner.storage import load, save
 
@@ -18,16 +18,16 @@ from planner.storage import load, save
 def test_amounts_as_json(bedwright, file):
     code, out, err = bedwright("amounts", file, "--json")
     assert code == 0
-    rows = {row["planting_id"]: row for row in json.loads(out)}
+    rows = {row["planting_id"]: row for row in json.loads(out)["plantings"]}
     assert list(rows) == ["p1", "p2", "p3"]
     raised = rows["p1"]
     wanted = {"bed": "North", "bed_id": "b1", "crop": "cabbage", "crop_name": "cabbage", "variety": "Drum"}
     assert wanted.items() <= raised.items()
     assert (raised["plants"], raised["rows"], raised["area_m2"]) == (36, 3, 5.76)
-    assert raised["seeds"] == raised["raise"] > 36
-    assert raised["acquire"] == 0
-    assert raised["seed_grams"] > 0
-    assert (rows["p3"]["plants"], rows["p3"]["acquire"], rows["p3"]["seeds"]) == (2, 2, 0)
+    assert raised["seeds"] == raised["plants_to_raise"] > 36
+    assert raised["sets_and_plants_needed"] == 0
+    assert raised["seed_g"] > 0
+    assert (rows["p3"]["plants"], rows["p3"]["sets_and_plants_needed"], rows["p3"]["seeds"]) == (2, 2, 0)
     assert "1 of 3 places" in rows["p3"]["problem"]
     assert rows["p2"]["plants"] == 0
     assert rows["p2"]["problem"]
@@ -46,7 +46,7 @@ def test_amounts_as_text(bedwright, file):
     assert lines[0] == "Plot, growing year 2025"
     north = lines.index("North (5.76 m²)")
     assert lines[north + 1].split() == ["plants", "sets,", "plants"]
-    heads = "crop variety start plants rows seeds grams to raise needed"
+    heads = "crop variety start plants rows seeds seed, g to raise needed"
     assert lines[north + 2].split() == heads.split()
     assert lines[north + 3].split()[:5] == ["cabbage", "Drum", "raised", "36", "3"]
     assert "Totals" in lines
@@ -58,14 +58,15 @@ def test_amounts_as_text(bedwright, file):
 
 def test_amounts_of_another_year(bedwright, file):
     _, out, _ = bedwright("amounts", file, "--year", "2023", "--json")
-    assert [row["crop"] for row in json.loads(out)] == ["kale"]
+    assert [row["crop"] for row in json.loads(out)["plantings"]] == ["kale"]
 
 
 def test_amounts_of_a_year_without_plantings(bedwright, file):
     code, out, err = bedwright("amounts", file, "--year", "2030")
     assert (code, err) == (0, "")
     assert out == "Plot: nothing is planted in 2030. Years with plantings: 2023, 2025.\n"
-    assert bedwright("amounts", file, "--year", "2030", "--json")[1] == "[]\n"
+    found = json.loads(bedwright("amounts", file, "--year", "2030", "--json")[1])
+    assert (found["growing_year"]["year"], found["plantings"], found["totals"]) == (2030, [], [])
 
 
 def test_amounts_of_an_empty_garden(bedwright, tmp_path):

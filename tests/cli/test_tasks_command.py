@@ -28,16 +28,16 @@ def file(tmp_path):
 def tasks(bedwright, *arguments: str) -> list[dict[str, Any]]:
     code, out, err = bedwright("tasks", *arguments, "--json")
     assert (code, err) == (0, "")
-    return json.loads(out)
+    return json.loads(out)["tasks"]
 
 
 def test_tasks_as_json(bedwright, file):
     found = tasks(bedwright, file, "--year", "2025")
     sow = found[0]
     wanted = {
-        "date": "2025-04-10",
-        "until": "2025-04-10",
-        "kind": "sow",
+        "first": "2025-04-10",
+        "last": "2025-04-10",
+        "work": "sow",
         "bed": "North",
         "bed_id": "b1",
         "planting_id": "p1",
@@ -48,12 +48,12 @@ def test_tasks_as_json(bedwright, file):
     }
     assert wanted.items() <= sow.items()
     assert sow["text"].startswith("Sow carrot Long in North, ")
-    assert sow["stations"] > 0
-    assert sow["seeds"] >= sow["stations"]
-    assert sow["grams"] > 0
-    assert [one["date"] for one in found] == sorted(one["date"] for one in found)
-    assert all(one["date"] <= one["until"] for one in found)
-    assert {one["kind"] for one in found} >= {"sow", "thin", "pick", "clear", "set out"}
+    assert sow["plants"] > 0
+    assert sow["seeds"] >= sow["plants"]
+    assert sow["seed_g"] > 0
+    assert [one["first"] for one in found] == sorted(one["first"] for one in found)
+    assert all(one["first"] <= one["last"] for one in found)
+    assert {one["work"] for one in found} >= {"sow", "thin", "pick", "clear", "set out"}
 
 
 def test_tasks_of_the_latest_year(bedwright, file):
@@ -62,13 +62,13 @@ def test_tasks_of_the_latest_year(bedwright, file):
 
 def test_tasks_of_a_span(bedwright, file):
     found = tasks(bedwright, file, "--from", "2025-04-01", "--to", "2025-04-30")
-    assert found[0]["kind"] == "sow"
-    assert all(one["date"] <= "2025-04-30" and one["until"] >= "2025-04-01" for one in found)
+    assert found[0]["work"] == "sow"
+    assert all(one["first"] <= "2025-04-30" and one["last"] >= "2025-04-01" for one in found)
     from_on = tasks(bedwright, file, "--from", "2025-10-01")
     assert {one["planting_id"] for one in from_on} == {"p2"}
     whole = tasks(bedwright, file, "--from", "2025-01-01", "--to", "2026-12-31")
     assert {one["planting_id"] for one in whole} == {"p1", "p2", "p3"}
-    keys = [(one["planting_id"], one["kind"], one["date"]) for one in whole]
+    keys = [(one["planting_id"], one["work"], one["first"]) for one in whole]
     assert len(set(keys)) == len(keys)
 
 
@@ -119,7 +119,7 @@ def test_calendar_file(bedwright, file, tmp_path):
     events = vobject.readOne(data.decode()).vevent_list
     found = tasks(bedwright, file, "--year", "2025")
     assert len(events) == len(found)
-    assert {event.dtstart.value for event in events} == {D.fromisoformat(one["date"]) for one in found}
+    assert {event.dtstart.value for event in events} == {D.fromisoformat(one["first"]) for one in found}
 
 
 def test_calendar_to_standard_output_is_the_same(file, tmp_path, capfdbinary):
@@ -171,5 +171,5 @@ def test_southern_days_belong_to_the_growing_year_begun_in_july(bedwright, tmp_p
     path = str(tmp_path / "s.bedwright")
     save(Garden(site=site, climate=GARDEN.climate, beds=GARDEN.beds[:1], plantings=(one,)), path)
     found = tasks(bedwright, path, "--to", "2026-03-01")
-    assert found[0]["date"] == "2025-09-10"
+    assert found[0]["first"] == "2025-09-10"
     assert bedwright("tasks", path)[1].startswith("South, work from 1 Jul 2025 to 30 Jun 2026\n")

@@ -72,7 +72,7 @@ def test_weather_as_json(bedwright, weather_file):
     assert spring["years"][0] == {"year": 2001, "day": "2001-04-02"}
     assert found["zone"] == "9a"
     assert found["columns"]["unit"] == "C"
-    assert len(found["monthly_minimum"]) == 12
+    assert len(found["monthly_minimum_c"]) == 12
 
 
 def test_years_left_out_are_named(bedwright, tmp_path):
@@ -102,8 +102,8 @@ def test_columns_and_unit_may_be_named(bedwright, tmp_path):
     columns = ("--date", "when", "--min", "a", "--max", "b", "--unit", "f")
     found = json.loads(bedwright("weather", str(path), *columns, "--json")[1])
     assert found["columns"] == {"date": "when", "minimum": "a", "maximum": "b", "unit": "F"}
-    assert found["yearly_minimum"] == pytest.approx(-6.0)
-    assert found["monthly_maximum"][6] == pytest.approx(19.0)
+    assert found["yearly_minimum_c"] == pytest.approx(-6.0)
+    assert found["monthly_maximum_c"][6] == pytest.approx(19.0)
 
 
 def test_one_column_may_be_named_and_the_rest_guessed(bedwright, tmp_path):

@@ -10,7 +10,7 @@ from planner.checks import check_all
 from planner.crops import load_catalogue
 from planner.crops.search import find
 from planner.garden import Garden, Site, edits
-from planner.listings.amounts import amount_rows
+from planner.listings.reports.amounts import amount_rows
 from planner.plan import Plan
 from planner.storage import load
 

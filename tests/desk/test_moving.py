@@ -475,3 +475,75 @@ def test_plants_are_drawn_where_their_bed_is_moved_and_turned_to(planted: Hand) 
         points = shapes.to_plan(outline, planted.document.plan.placed(painted.planting).layout.points)
         assert len(points) > 10
         assert np.allclose(painted.points, transform.scene_points(points))
+
+
+# -- several plantings ---------------------------------------------------------------------------
+
+
+@pytest.fixture
+def three(open_hand) -> Hand:
+    """Two plantings in North, one in South, and room in Middle."""
+    made = garden(
+        bed("b1", rectangle(center=(0.0, 2.0)), name="North"),
+        bed("b2", rectangle(center=(0.0, 0.0)), name="Middle"),
+        bed("b3", rectangle(center=(0.0, -2.0)), name="South"),
+    )
+    made, _ = stand(made, "b1", "carrot", plot={"kind": "stretch", "start": 0.5, "end": 1.5})
+    made, _ = stand(made, "b1", "onion", plot={"kind": "stretch", "start": 1.5, "end": 3.0})
+    made, _ = stand(made, "b3", "beetroot", plot={"kind": "stretch", "start": 0.5, "end": 1.5})
+    hand = open_hand(made)
+    hand.document.show_year(2026)
+    hand.click((-1.5, 2.2))
+    hand.click((-0.5, 2.2), SHIFT)
+    assert hand.selected() == {"p1", "p2"}
+    return hand
+
+
+def plots_of(hand: Hand) -> list[tuple[str, float, float]]:
+    return [(p.bed, round(p.plot.start, 2), round(p.plot.end, 2)) for p in hand.garden.plantings]
+
+
+def test_several_plantings_are_dragged_within_their_bed_as_one_step(three: Hand) -> None:
+    three.drag((-1.5, 2.2), (-0.7, 2.2))
+    assert plots_of(three)[:2] == [("b1", 1.3, 2.3), ("b1", 2.3, 3.8)]
+    assert (three.steps, three.step) == (1, "Move 2 plantings")
+    assert three.selected() == {"p1", "p2"}
+    three.do("undo")
+    assert plots_of(three)[:2] == [("b1", 0.5, 1.5), ("b1", 1.5, 3.0)]
+
+
+def test_several_plantings_are_dragged_to_another_bed_as_one_step(three: Hand) -> None:
+    three.drag((-0.5, 2.2), (-0.5, 0.2))
+    assert plots_of(three)[:2] == [("b2", 0.5, 1.5), ("b2", 1.5, 3.0)]
+    assert three.steps == 1
+    three.do("undo")
+    assert plots_of(three)[:2] == [("b1", 0.5, 1.5), ("b1", 1.5, 3.0)]
+
+
+def test_plantings_of_several_beds_go_on_by_as_much(three: Hand) -> None:
+    three.click((-1.5, -1.8), SHIFT)
+    three.drag((-0.5, 2.2), (0.3, 2.2))
+    assert plots_of(three) == [("b1", 1.3, 2.3), ("b1", 2.3, 3.8), ("b3", 1.3, 2.3)]
+    assert three.step == "Move 3 plantings"
+
+
+def test_where_one_may_not_land_none_is_moved_and_it_is_said(three: Hand) -> None:
+    three.click((-1.5, -1.8), SHIFT)
+    before = three.garden
+    three.drag((-0.5, 2.2), (-0.5, 0.2))  # beetroot would go beyond the last bed
+    assert three.garden is before
+    assert three.steps == 0
+    assert three.message() == "beetroot: no bed lies there; none of the 3 is moved"
+
+
+def test_escape_puts_all_of_them_back(three: Hand) -> None:
+    before = three.garden
+    three.carry((-0.5, 2.2), (-0.5, 0.2))
+    assert three.garden is not before
+    three.key(Qt.Key.Key_Escape)
+    assert three.garden is before
+
+
+def test_a_plain_click_on_one_of_several_picks_it_out(three: Hand) -> None:
+    three.click((-0.5, 2.2))
+    assert three.selected() == {"p2"}

@@ -5,12 +5,16 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QWheelEvent
+from PySide6.QtWidgets import QApplication
 
 from planner import resources, storage
 from planner.cli import main
 from planner.desk import app
 from planner.desk.model.document import Document
 from planner.garden import Garden, Site
+from planner.plan.fullest_day import fullest_day
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
 
@@ -113,3 +117,65 @@ def test_rubbish_in_the_settings_opens_the_usual_year(shown, tmp_path, settings,
     storage.save(storage.load(resources.sample_folder() / "hollow_lane.bedwright"), file)
     assert main(["open", str(file)]) == 0
     assert shown[0].document.plan.plantings
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_sample_opens_on_the_day_of_its_fullest_sheet(shown, name):
+    assert main(["open", "--sample", name]) == 0
+    document = shown[0].document
+    assert document.day == fullest_day(document.plan)
+    assert sum(len(item.painted) for item in shown[0].view.sheet.beds.values()) > 4
+
+
+def fitted(view) -> bool:
+    """Whether everything drawn can be seen, and fills the window in one direction."""
+    rect = view.viewportTransform().mapRect(view.sheet.content_rect())
+    inside = view.area.contains(rect)
+    return inside and max(rect.width() / view.area.width(), rect.height() / view.area.height()) > 0.6
+
+
+def test_the_sheet_is_fitted_again_after_a_resize_until_the_hand_moves_the_view(shown, qapp):
+    assert main(["open", "--sample", "hollow_lane"]) == 0
+    (window,) = shown
+    qapp.processEvents()
+    for size in ((1360, 860), (1000, 640), (1800, 1100)):
+        window.resize(*size)
+        qapp.processEvents()
+        assert fitted(window.view)
+        assert window.view.labels.right_end() <= window.view.area.right()
+    window.view.zoom_by(1.5)
+    zoom = window.view.pixels_per_metre
+    window.resize(1000, 640)
+    qapp.processEvents()
+    assert window.view.pixels_per_metre == zoom
+    window.commands.view.show_all()
+    window.resize(1360, 860)
+    qapp.processEvents()
+    assert fitted(window.view)
+
+
+@pytest.mark.parametrize("how", ["wheel", "scroll bar", "middle button", "selection"])
+def test_a_view_that_the_hand_moved_stays_as_it_is(open_hand, qtbot, qapp, how):
+    hand = open_hand(storage.load(resources.sample_folder() / "hollow_lane.bedwright"))
+    view = hand.view
+    view.show_all()
+    if how == "wheel":
+        point = QPointF(200, 200)
+        event = QWheelEvent(
+            point, point, QPoint(), QPoint(0, 120), Qt.MouseButton.NoButton, Qt.KeyboardModifier.NoModifier,
+            Qt.ScrollPhase.NoScrollPhase, False,
+        )  # fmt: skip
+        QApplication.sendEvent(view.viewport(), event)
+    elif how == "scroll bar":
+        view.horizontalScrollBar().triggerAction(view.horizontalScrollBar().SliderAction.SliderSingleStepAdd)
+    elif how == "middle button":
+        qtbot.mousePress(view.viewport(), Qt.MouseButton.MiddleButton, pos=QPoint(200, 200))
+        qtbot.mouseMove(view.viewport(), QPoint(260, 200))
+        qtbot.mouseRelease(view.viewport(), Qt.MouseButton.MiddleButton, pos=QPoint(260, 200))
+    else:
+        hand.document.select([hand.garden.beds[0].id])
+        view.show_selection()
+    zoom = view.pixels_per_metre
+    hand.window.resize(900, 640)
+    qapp.processEvents()
+    assert view.pixels_per_metre == zoom

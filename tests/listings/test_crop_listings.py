@@ -7,7 +7,8 @@ from making import crop
 from planner.crops import Catalogue, Crop
 from planner.crops.crop import ENTRY_FIELDS
 from planner.crops.sources import Source
-from planner.listings.crops import WIDEST, crop_lines, crop_record, crops_table, value_words
+from planner.listings.crops import WIDEST, crop_lines, crops_table, value_words
+from planner.listings.reports.crops import crop_record
 
 FIGURES = {
     "in_row_spacing": {
@@ -49,7 +50,7 @@ def test_lines_have_every_figure_with_range_and_source():
 
 
 def test_record_has_every_figure_and_names_the_missing_ones():
-    record = crop_record(catalogue_of(), LEEK)
+    record = crop_record(catalogue_of(), LEEK).row()
     assert set(record["figures"]) == set(FIGURES)
     assert set(record["figures"]) | set(record["not_known"]) == set(ENTRY_FIELDS)
     assert record["figures"]["in_row_spacing"]["other"][0]["value"] == 0.5

@@ -8,7 +8,8 @@ import pytest
 from making import bed, catalogue_of, crop, garden, planting
 
 from planner.garden import Site
-from planner.listings.sun import bed_rows, planting_rows, sun_lines
+from planner.listings.reports.sun import bed_records, planting_records
+from planner.listings.sun import sun_lines
 from planner.plan import Plan
 
 D = dt.date
@@ -34,25 +35,25 @@ def plan_at(latitude: float) -> Plan:
 )
 def test_rows_of_plantings_are_of_their_days_within_the_span(first, last, days):
     plan = plan_at(52.0)
-    rows = planting_rows(plan, plan.beds, first, last)
-    assert [(row["from"], row["until"]) for row in rows] == ([days] if days else [])
-    assert all(row["planting_id"] == "p1" and row["hours_needed"] == 6 for row in rows)
+    rows = planting_records(plan, plan.beds, first, last)
+    assert [(row.first.isoformat(), row.last.isoformat()) for row in rows] == ([days] if days else [])
+    assert all(row.planting_id == "p1" and row.needed_h == 6 for row in rows)
 
 
 def test_an_open_bed_has_the_sun_of_the_whole_day():
     plan = plan_at(52.0)
-    (row,) = bed_rows(plan, plan.beds, D(2026, 6, 21))
-    assert row["hours_min"] == row["hours_mean"] == row["hours_max"] == row["hours_unshaded"]
-    assert 15.0 < row["hours_mean"] < 17.0
+    (row,) = bed_records(plan, plan.beds, D(2026, 6, 21))
+    assert row.least_h == row.mean_h == row.most_h == row.unshaded_h
+    assert 15.0 < row.mean_h < 17.0
 
 
 def test_lines_have_a_table_each_for_beds_and_plantings():
     plan, day = plan_at(52.0), D(2026, 6, 21)
-    of_plantings = planting_rows(plan, plan.beds, D(2026, 6, 1), D(2026, 6, 30))
-    lines = sun_lines(plan, day, bed_rows(plan, plan.beds, day), of_plantings)
+    of_plantings = planting_records(plan, plan.beds, D(2026, 6, 1), D(2026, 6, 30))
+    lines = sun_lines(plan, day, bed_records(plan, plan.beds, day), of_plantings)
     assert lines[0].startswith("2026-06-21: sunrise 03:")
     assert [line.split()[0] for line in lines[2:]] == ["bed", "North", "planting", "North:"]
-    assert lines[-1].endswith("wants 6")
+    assert lines[-1].endswith("needs 6")
     assert len(sun_lines(plan, day, [], [])) == 2
 
 

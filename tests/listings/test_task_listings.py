@@ -10,7 +10,8 @@ from making import bed, catalogue_of, crop, garden, planting
 from planner.amounts.work import work_between
 from planner.garden import Climate, FrostDates
 from planner.garden import edits as e
-from planner.listings.tasks import TASK_COLUMNS, task_days, task_rows, task_words, tasks_lines
+from planner.listings.reports.tasks import tasks_report
+from planner.listings.tasks import task_days, task_words, tasks_lines
 from planner.plan import Plan
 
 D = dt.date
@@ -85,10 +86,10 @@ def test_rows_for_json_are_whole():
     plan = plan_of(CABBAGE)
     document = e.tick(plan.garden, "p1", "sow", D(2026, 3, 20))
     plan = plan.after(document)
-    rows = task_rows(plan, work_between(plan))
-    assert all(tuple(row) == TASK_COLUMNS for row in rows)
+    report = tasks_report(plan, work_between(plan), plan.span.first, plan.span.last)
+    rows = report.row()["tasks"]
     sow = rows[0]
-    assert (sow["date"], sow["done"], sow["origin"], sow["crop"]) == (
+    assert (sow["first"], sow["done"], sow["origin"], sow["crop"]) == (
         "2026-03-20",
         "2026-03-20",
         "done",

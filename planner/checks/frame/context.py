@@ -32,7 +32,7 @@ class SolidInputs(NamedTuple):
 
 @fact("solid ground")
 def solid_ground(inputs: SolidInputs) -> shapely.Geometry:
-    """Ground on the plan that nobody can walk on because of a structure. [m]"""
+    """Ground on the plan that a structure takes. [m]"""
     return footprint(inputs.structure)
 
 
@@ -129,16 +129,26 @@ class CheckContext:
 
     @lazy_property
     def solid(self) -> tuple[tuple[str, shapely.Geometry], ...]:
-        """Ids and ground, on the plan, of structures that nobody walks through; trees and arches left out."""
+        """Ids and ground, on the plan, of structures that nobody walks through; trees, arches and what one stands on left out."""
         plan = self.plan
         found = []
         for structure in sorted(plan.garden.structures, key=lambda s: s.id):
-            if not structure.in_use(plan.year) or structure.kind in ("tree", "arch"):
+            if not structure.in_use(plan.year) or structure.kind in ("tree", "arch") or structure.stood_on:
                 continue
             ground = plan.cached(solid_ground, structure.id, SolidInputs(structure))
             if not ground.is_empty:
                 found.append((structure.id, ground))
         return tuple(found)
+
+    @lazy_property
+    def stood_on(self) -> tuple[shapely.Geometry, ...]:
+        """Boards and paths in use, on the plan: ground to stand on in the beds."""
+        plan = self.plan
+        return tuple(
+            plan.cached(solid_ground, structure.id, SolidInputs(structure))
+            for structure in sorted(plan.garden.structures, key=lambda one: one.id)
+            if structure.stood_on and structure.in_use(plan.year)
+        )
 
     @lazy_property
     def grounds(self) -> tuple[tuple[str, shapely.Geometry], ...]:

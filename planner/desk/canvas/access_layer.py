@@ -11,7 +11,7 @@ from planner.desk.theme.palette import letters
 from planner.garden.units import show_length
 from planner.ground.narrow_places import Narrow, narrow_places
 from planner.ground.paths import garden_paths
-from planner.ground.reach import reach_on_plan
+from planner.ground.reach import ground_to_stand_on, reach_on_plan
 
 
 class AccessLayer:
@@ -42,7 +42,8 @@ class AccessLayer:
             return
         self._plan = plan
         site = plan.garden.site
-        shapes = (reach_on_plan(bed, site.reach) for bed in plan.beds)
+        stood_on = ground_to_stand_on(plan.garden.structures, plan.year)
+        shapes = (reach_on_plan(bed, site.reach, stood_on=stood_on) for bed in plan.beds)
         self._far = [transform.path(shape) for shape in shapes if not shape.is_empty]
         found = narrow_places(garden_paths(plan.garden, plan.year), site.path_width)
         self._narrow = [(narrow, transform.path(narrow.shape)) for narrow in found]

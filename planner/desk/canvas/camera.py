@@ -24,6 +24,8 @@ from planner.ground import shapes
 LEAST_ZOOM, LARGEST_ZOOM = 2.0, 4_000.0
 #: Breadth of the rim of the window in which nothing new is laid. [pixels]
 RIM = 8.0
+#: Room around the garden, and around what is selected, where it is fitted into the window. [pixels]
+MARGIN, SELECTION_MARGIN = 56.0, 90.0
 #: How near an edge catches. [pixels]
 SNAP_REACH = 7.0
 
@@ -50,6 +52,8 @@ class Camera(QGraphicsView):
         self.document, self.look = document, look
         self.snapping = True
         self.zoom_at_pointer = True
+        # Whether everything is fitted into the window, and is fitted again when that changes its size.
+        self._fitted = False
         self.sheet = SheetScene(document, look)
         self.setScene(self.sheet)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
@@ -58,6 +62,8 @@ class Camera(QGraphicsView):
         self.setOptimizationFlag(QGraphicsView.OptimizationFlag.DontSavePainterState)
         self.setFrameShape(QGraphicsView.Shape.NoFrame)
         self.sheet.sceneRectChanged.connect(self._make_room)
+        for bar in (self.horizontalScrollBar(), self.verticalScrollBar()):
+            bar.actionTriggered.connect(self._let_go)
 
     # -- scale and place --------------------------------------------------------------------
 
@@ -74,6 +80,8 @@ class Camera(QGraphicsView):
     def scale_to(self, zoom: float, at: QPointF | None = None) -> None:
         """Zoom; what is at a point of the viewport (its middle by default) stays where it is.
 
+        The sheet is no longer fitted into the window then, also after :meth:`scroll_by`.
+
         Parameters
         ----------
         zoom : float
@@ -81,6 +89,7 @@ class Camera(QGraphicsView):
         at : QPointF, optional
             [pixels]
         """
+        self._fitted = False
         zoom = min(max(zoom, LEAST_ZOOM), LARGEST_ZOOM)
         anchor = at if at is not None else QPointF(self.viewport().rect().center())
         before = self.scene_at(anchor)
@@ -106,17 +115,26 @@ class Camera(QGraphicsView):
 
     def scroll_by(self, by: QPointF) -> None:
         """Move the sheet under the viewport. [pixels]"""
+        self._fitted = False
         horizontal, vertical = self.horizontalScrollBar(), self.verticalScrollBar()
         horizontal.setValue(horizontal.value() - round(by.x()))
         vertical.setValue(vertical.value() - round(by.y()))
 
     def show_all(self) -> None:
-        """Fit everything drawn into the window."""
+        """Fit everything drawn into the window, and again when it changes its size, until the view is moved."""
         rect = self.sheet.content_rect()
         size = self.viewport().size()
         if rect.isEmpty() or size.width() < 20 or size.height() < 20:
             return
-        self._fit(rect, 56)
+        self._fit(rect, MARGIN, MARGIN)
+        right = self._right_margin(self.viewportTransform().mapRect(rect).right())
+        if right > MARGIN:
+            self._fit(rect, MARGIN, right)
+        self._fitted = True
+
+    def _right_margin(self, right: float) -> float:
+        """Room that is needed beside the right edge of what is drawn, which is at a place of the viewport. [pixels]"""
+        return MARGIN
 
     def show_opened(self) -> None:
         """Another garden was opened: cut the sheet to it and fit it into the window."""
@@ -129,7 +147,7 @@ class Camera(QGraphicsView):
         for key in self.document.selection:
             rect = rect.united(self.rect_of(key))
         if not rect.isEmpty():
-            self._fit(rect, 90)
+            self._fit(rect, SELECTION_MARGIN, SELECTION_MARGIN)
 
     def bring_into_view(self, ids: Iterable[str]) -> None:
         """Scroll, and zoom out where it must be, so that things can be seen whole; else nothing moves."""
@@ -140,7 +158,7 @@ class Camera(QGraphicsView):
         if rect.isEmpty() or self.area.contains(seen):
             return
         if seen.width() > self.area.width() or seen.height() > self.area.height():
-            self._fit(rect, 90)
+            self._fit(rect, SELECTION_MARGIN, SELECTION_MARGIN)
         else:
             self.scroll_by(self.area.center() - seen.center())
 
@@ -151,14 +169,20 @@ class Camera(QGraphicsView):
         right, low = self.plan_at(area.bottomRight())
         return left, low, right, high
 
-    def _fit(self, rect: QRectF, margin: float) -> None:
+    def _let_go(self, _action: int) -> None:
+        """The hand moves the view by its scroll bars."""
+        self._fitted = False
+
+    def _fit(self, rect: QRectF, margin: float, right: float) -> None:
+        """Fit a part of the scene between a margin, and another one at the right. [pixels]"""
         size = self.viewport().size()
-        width, height = max(size.width() - 2 * margin, 50), max(size.height() - 2 * margin, 50)
+        width, height = max(size.width() - margin - right, 50), max(size.height() - 2 * margin, 50)
         zoom = min(
             width / (rect.width() / transform.SCALE), height / (rect.height() / transform.SCALE), 400.0
         )
         self.scale_to(zoom)
-        self.scroll_by(QPointF(self.viewport().rect().center()) - self.viewportTransform().map(rect.center()))
+        middle = QPointF(self.viewport().rect().center()) - QPointF((right - margin) / 2, 0)
+        self.scroll_by(middle - self.viewportTransform().map(rect.center()))
         self.view_changed.emit()
         self.viewport().update()
 
@@ -286,6 +310,8 @@ class Camera(QGraphicsView):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self._make_room()
+        if self._fitted:
+            self.show_all()
         self.view_changed.emit()
 
     @override

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
@@ -45,8 +46,13 @@ class LabelLayer:
                 return label.key
         return None
 
-    def paint(self, painter: QPainter) -> None:
-        """Write the labels that can be seen."""
+    def right_end(self) -> float:
+        """Right end of all labels, in the viewport. [pixels]"""
+        self._place()
+        return max((rect.right() for _, rect in self._placed), default=-math.inf) + self._offset.x()
+
+    def _place(self) -> None:
+        """Place the labels where the plan, what is painted or the zoom has changed."""
         camera = self._camera
         painted = tuple(s.planting.id for item in camera.sheet.beds.values() for s in item.painted)
         key = (camera.document.plan, painted, camera.pixels_per_metre)
@@ -54,6 +60,11 @@ class LabelLayer:
             self._key = key
             self._placed = _placed(camera)
         self._offset = camera.viewportTransform().map(QPointF(0, 0))
+
+    def paint(self, painter: QPainter) -> None:
+        """Write the labels that can be seen."""
+        self._place()
+        camera = self._camera
         seen = camera.area.translated(-self._offset).adjusted(-4, -4, 4, 4)
         for label, rect in self._placed:
             if rect.intersects(seen):

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import dataclass
 from typing import Protocol
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from planner.desk.model.document import Document
 from planner.desk.theme import plant_symbols
@@ -67,6 +68,56 @@ class _Bar:
         return QRectF(left, self.top + 4, max(right - left, 2.0), self.height - 8)
 
 
+@dataclass(frozen=True)
+class BarInks:
+    """The inks of a planting's bar, and how its stretches are drawn with them: on the bar and in a legend.
+
+    Attributes
+    ----------
+    look : Look
+    family : str
+        Botanical family of the crop; empty where it is not known.
+    """
+
+    look: Look
+    family: str
+
+    @property
+    def line(self) -> QColor:
+        """Ink of the family's lines."""
+        return plant_symbols.colour(family_ink(self.family, dark=self.look.dark).line_rgb)
+
+    def paint_indoors(self, painter: QPainter, rect: QRectF) -> None:
+        """The days on which young plants are raised indoors."""
+        painter.setPen(QPen(self.line, 1.0, Qt.PenStyle.DashLine))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.drawRect(rect.adjusted(0, 2, 0, -2))
+
+    def paint_growing(self, painter: QPainter, rect: QRectF) -> None:
+        """The days on the plot."""
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(plant_symbols.hatch_brush(self.family, self.look.dark, 0.4, 1.0))
+        painter.drawRect(rect)
+
+    def paint_picking(self, painter: QPainter, rect: QRectF) -> None:
+        """The days of the harvest, over those on the plot."""
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(self.line)
+        painter.drawRect(rect)
+
+    def paint_frame(self, painter: QPainter, rect: QRectF, *, chosen: bool = False) -> None:
+        """The frame about the days on the plot."""
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(self.look.accent if chosen else self.line, 1.8 if chosen else 1.0))
+        painter.drawRect(rect)
+
+    def paint_set_by_hand(self, painter: QPainter, at: QPointF) -> None:
+        """The dot at a first or last day that was set by hand."""
+        painter.setBrush(self.look.ink)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.drawEllipse(at, 2.4, 2.4)
+
+
 def paint_bar(
     painter: QPainter,
     scale: YearScale,
@@ -92,32 +143,22 @@ def paint_bar(
     """
     plan = scale.document.plan
     crop = scale.document.catalogue.get(planting.crop)
-    family = crop.family if crop else ""
-    line = plant_symbols.colour(family_ink(family, dark=look.dark).line_rgb)
+    inks = BarInks(look, crop.family if crop else "")
     span, bar = plan.span_of(planting), _Bar(scale, top, height)
     stages = plan.dates(planting).stages()
     for stage in stages:
         bench = bar.rect(stage.first, stage.last)
         if stage.name == "indoors" and bench is not None:
-            painter.setPen(QPen(line, 1.0, Qt.PenStyle.DashLine))
-            painter.setBrush(Qt.BrushStyle.NoBrush)
-            painter.drawRect(bench.adjusted(0, 2, 0, -2))
+            inks.paint_indoors(painter, bench)
     whole = bar.rect(span.first, span.last)
     if whole is None:
         return
-    painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(plant_symbols.hatch_brush(family, look.dark, 0.4, 1.0))
-    painter.drawRect(whole)
+    inks.paint_growing(painter, whole)
     for stage in stages:
         picked = bar.rect(max(stage.first, span.first), min(stage.last, span.last))
         if stage.name == "picking" and picked is not None:
-            painter.setBrush(line)
-            painter.drawRect(picked)
-    painter.setBrush(Qt.BrushStyle.NoBrush)
-    painter.setPen(QPen(look.accent if chosen else line, 1.8 if chosen else 1.0))
-    painter.drawRect(whole)
-    painter.setBrush(look.ink)
-    painter.setPen(Qt.PenStyle.NoPen)
+            inks.paint_picking(painter, picked)
+    inks.paint_frame(painter, whole, chosen=chosen)
     for day, x in ((planting.first, whole.left()), (planting.last, whole.right())):
-        if day is not None and plan.span.holds(day):  # a pin on each day given by hand
-            painter.drawEllipse(QPointF(x, whole.center().y()), 2.4, 2.4)
+        if day is not None and plan.span.holds(day):
+            inks.paint_set_by_hand(painter, QPointF(x, whole.center().y()))

@@ -12,7 +12,7 @@ from typing_extensions import override
 from planner.checks import Finding
 from planner.desk.canvas import guides
 from planner.desk.canvas.access_layer import AccessLayer
-from planner.desk.canvas.camera import Camera
+from planner.desk.canvas.camera import MARGIN, Camera
 from planner.desk.canvas.finding_marks import paint_finding_marks
 from planner.desk.canvas.guarded import guarded_painting
 from planner.desk.canvas.handles import Handle, selection_handles
@@ -67,6 +67,11 @@ class SheetPicture(Camera):
             look.changed,
         ):
             changed.connect(self.viewport().update)
+
+    @override
+    def _right_margin(self, right: float) -> float:
+        # Names that are too long for a narrow bed are written beside it.
+        return max(MARGIN, min(self.labels.right_end() - right + 8, self.area.width() / 3))
 
     def show_snap(self, lines: guides.SnapLines | None) -> None:
         """Show the edges that have caught."""

@@ -21,13 +21,13 @@ from planner.ground.obstacles import footprint
 _LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25}
 _USUAL_LAYER = 5
 #: Distance of two lines across a structure, by its kind. [m]
-_LINES_APART = {"tunnel": 1.0, "glasshouse": 0.75, "fence": 1.8}
+_LINES_APART = {"tunnel": 1.0, "glasshouse": 0.75, "fence": 1.8, "board": 0.3}
 #: Distance of two rungs of an arch. [m]
 _RUNGS_APART = 0.2
 
 
 class StructureItem(QGraphicsItem):
-    """Paints one structure: solid ones filled, glazed and spanning ones in outline."""
+    """Paints one structure: solid ones filled, glazed and spanning ones in outline, boards and paths pale."""
 
     def __init__(self, look: Look) -> None:
         super().__init__()
@@ -94,11 +94,13 @@ def _fill_colour(structure: Structure, look: Look) -> QColor:
         fill.setAlphaF(0.16)
     elif structure.kind in ("tree", "hedge"):
         fill.setAlphaF(0.45)
+    elif structure.stood_on:
+        fill.setAlphaF(0.3)
     return fill
 
 
 def _ribs(structure: Structure) -> tuple[QLineF, ...]:
-    """Lines that tell a kind apart: hoops of a tunnel, rungs of an arch, posts of a fence."""
+    """Lines that tell a kind apart: hoops of a tunnel, rungs of an arch, posts of a fence, slats of a board."""
     outline = structure.outline
     if outline.shape == "circle" and structure.kind == "tree":
         return _cross(outline)

@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 
 from PySide6.QtCore import QPointF
-from PySide6.QtGui import QPainter, QPen
+from PySide6.QtGui import QColor, QPainter, QPen
 
 from planner.desk.theme.palette import Look, letters
 from planner.season.spans import Span
@@ -40,6 +40,13 @@ class YearAxis:
         """The day at a place, the first or last one beyond the ends. [pixels]"""
         days = int((x - self.left) / self.width * self.span.days)
         return self.span.first + _DAY * min(max(days, 0), self.span.days - 1)
+
+
+def frost_shade(look: Look) -> QColor:
+    """Wash over the days in which frost is likely; it is laid once for each risk."""
+    shade = QColor(look.glass)
+    shade.setAlphaF(0.13)
+    return shade
 
 
 def paint_months(

@@ -25,8 +25,8 @@ from planner.words import MONTHS
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
 _NAMES = (
     (None, ""),
-    ("british", "British: courgette, aubergine"),
-    ("american", "American: zucchini, eggplant"),
+    ("british", "British (courgette)"),
+    ("american", "American (zucchini)"),
 )
 _MONTHS = ((None, ""), *enumerate(MONTHS, start=1))
 
@@ -104,8 +104,7 @@ class GardenForm(Form):
         )
         self.name.show_value(site.name)
         self.unit.show_value(site.units)
-        usual_names = dict(_NAMES)[site.with_(crop_names=None).english]
-        self.names.setItemText(0, f"By the units ({usual_names})")
+        self.names.setItemText(0, f"by the units: {site.with_(crop_names=None).english.capitalize()}")
         self.names.show_value(site.crop_names)
         self.latitude.show_value(site.latitude, "unknown")
         self.longitude.show_value(site.longitude, "unknown")

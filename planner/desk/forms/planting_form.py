@@ -8,7 +8,14 @@ from typing import Any, get_args
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_words import count_lines, date_lines, day_words, reason_lines, support_words
+from planner.desk.forms.planting_words import (
+    arch_words,
+    count_lines,
+    date_lines,
+    day_words,
+    reason_lines,
+    support_words,
+)
 from planner.desk.forms.spacing_choice import (
     CHOICES,
     SpacingChoice,
@@ -28,6 +35,7 @@ from planner.garden.units import show_spacing
 from planner.ground.bed_spacing import spacings
 from planner.ground.dropping import plot_box
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
+from planner.ground.support_lines import USUAL_APART
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.season.planting_dates import Dates
 from planner.words import capital, say
@@ -55,8 +63,8 @@ _TIMINGS = (
     ("autumn", "autumn"),
     ("count back", "counted back from frost"),
 )
-_PURPOSES = tuple(PURPOSE_WORDS.items())
-_COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
+PURPOSES = tuple(PURPOSE_WORDS.items())
+COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
 _SUPPORTS = ((None, "none"), *((word, word) for word in get_args(SupportKind)))
 _SIDES = ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows"))
 
@@ -88,9 +96,9 @@ class PlantingForm(Form):
         self.row("Variety", self.variety)
         self.variety.typed.connect(lambda text: self._edit("Name a variety", variety=text or ""))
         self.start = fields.ChoiceField("How it starts", _STARTS)
-        self.row("Starts", self.start)
+        self.row("Start", self.start)
         self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
-        self.purpose = fields.ChoiceField("Purpose", _PURPOSES)
+        self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
 
@@ -162,7 +170,7 @@ class PlantingForm(Form):
 
     def _make_cover_and_support(self) -> None:
         self.section("Cover and support")
-        self.cover = fields.ChoiceField("Cover", _COVERS)
+        self.cover = fields.ChoiceField("Cover", COVERS)
         self.row("Cover", self.cover)
         self.cover.chosen.connect(self._change_cover)
         self.support = fields.ChoiceField("Support", _SUPPORTS)
@@ -171,6 +179,15 @@ class PlantingForm(Form):
         self.support.chosen.connect(self._change_support)
         self.support_height.typed.connect(
             lambda height: self._change_support_fields("Change the support", height=height)
+        )
+        self.lines = fields.whole_field("Lines of the support", may_be_empty=True)
+        self.lines_apart = self._spacing_field("Distance of its lines", may_be_empty=True)
+        self._lines_label = self.row("Lines, apart", self.lines, self.lines_apart)
+        self.lines.typed.connect(
+            lambda value: self._change_support_fields("Change the lines of a support", lines=value)
+        )
+        self.lines_apart.typed.connect(
+            lambda value: self._change_support_fields("Change the lines of a support", line_spacing=value)
         )
         self.sides = fields.ChoiceField("Planted along a drawn support", _SIDES)
         self._sides_label = self.row("Along it", self.sides)
@@ -317,7 +334,8 @@ class PlantingForm(Form):
             self.in_row.show_value(arrangement.in_row_spacing, self._usual(in_row))
             self.between.show_value(arrangement.row_spacing, self._usual(between))
             self.rows.show_value(arrangement.rows, f"{layout.row_count}")
-            self.edge.show_value(arrangement.edge, self._usual(between / 2 if between else None))
+            lone = layout.rows[0].across if layout.row_count == 1 else None
+            self.edge.show_value(arrangement.edge, self._usual(lone or (between / 2 if between else None)))
             self.turn.show_value(arrangement.turn)
 
     def _usual(self, value: float | None) -> str:
@@ -350,10 +368,19 @@ class PlantingForm(Form):
         self.support_height.setVisible(support is not None)
         self.support_height.show_value(support.height if support else None)
         drawn = support is not None and bool(support.line)
+        for widget in (self.lines, self.lines_apart, self._lines_label):
+            widget.setVisible(support is not None and support.kind not in ("stake", "cage"))
+        if support is not None:
+            self.lines.show_value(support.lines, say("one") if drawn else say("one a row"))
+            apart = self._usual(USUAL_APART) if drawn else say("evenly")
+            self.lines_apart.show_value(support.line_spacing, apart)
         for widget in (self.sides, self._sides_label, self.offset, self._offset_label):
             widget.setVisible(drawn)
         if support is not None and drawn:
             self.sides.show_value(support.sides)
             self.offset.show_value(support.offset)
-        self.materials.setText(support_words(self.document.plan.built_support(planting), self.units))
-        self.materials.setVisible(support is not None)
+        plan = self.document.plan
+        arch = plan.arch_of(planting)
+        built = support_words(plan.built_support(planting), self.units)
+        self.materials.setText(arch_words(arch) if arch is not None else built)
+        self.materials.setVisible(support is not None or arch is not None)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from planner.amounts import Amount
 from planner.desk.canvas.planting_bar import MARKS, steps_of
 from planner.desk.model.phrases import many
+from planner.garden import Structure
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length, show_mass
 from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
 from planner.plan import Plan
 from planner.season.planting_dates import Dated, Dates
-from planner.words import capital
+from planner.words import capital, say
 
 #: Said wherever posts are driven.
 POSTS = "Have buried services located before driving posts; follow local rules."
@@ -69,6 +70,15 @@ def support_words(support: BuiltSupport | None, units: UnitSystem) -> str:
         return ""
     parts = [_material_words(material, units) for material in support.materials]
     return f"Of {', '.join(parts)}. {POSTS}" if parts else POSTS
+
+
+def arch_words(arch: Structure) -> str:
+    """That a planting climbs an arch which is drawn beside it."""
+    return (
+        say("Climbs the arch “{name}” beside it", name=arch.name)
+        if arch.name
+        else say("Climbs the arch beside it")
+    )
 
 
 def _material_words(material: Material, units: UnitSystem) -> str:

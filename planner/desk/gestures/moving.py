@@ -16,6 +16,8 @@ from planner.garden import Bed, Garden, edits
 from planner.ground import shapes
 from planner.ground.drawing import straight_from
 from planner.ground.moving import landing_in_other_bed, move_on_plan, move_within_bed
+from planner.plan.moving_together import move_together
+from planner.words import say
 
 
 class MoveThings(Drag):
@@ -129,7 +131,13 @@ class MovePlanting(Drag):
             home,
             bed,
             at,
-            lambda: plan.free(bed, span.first, span.last, leaving_out=(self.planting_id,)),
+            lambda: plan.free(
+                bed,
+                span.first,
+                span.last,
+                leaving_out=(self.planting_id,),
+                climbing=plan.may_climb_arch(planting),
+            ),
         )
         if land.plot is None:
             self.view.say(land.why)
@@ -142,6 +150,47 @@ class MovePlanting(Drag):
     def clicked(self, at: Pointer) -> None:
         if not changes_selection(at):
             self.document.select((self.planting_id,))
+
+
+class MovePlantings(Drag):
+    """Drags several plantings together, within their beds or to others.
+
+    Parameters
+    ----------
+    view : GestureView
+    ids : tuple of str
+        What is dragged.
+    pressed : str
+        Which of them was pressed: where the pointer holds it decides the bed.
+    """
+
+    hint = "All of them go together; another bed takes them too; Escape puts back"
+    cursor = Qt.CursorShape.ClosedHandCursor
+
+    def __init__(self, view: GestureView, ids: tuple[str, ...], pressed: str) -> None:
+        super().__init__(view)
+        self.pressed = pressed
+        self.ids = (pressed, *(key for key in ids if key != pressed))
+
+    @override
+    def step(self) -> str:
+        return f"Move {name_of(self.document.plan, self.ids)}"
+
+    @override
+    def change(self, garden: Garden, first: Pointer, at: Pointer) -> Garden:
+        offset = (at.plan[0] - first.plan[0], at.plan[1] - first.plan[1])
+        step = 0.0 if at.held(Qt.KeyboardModifier.AltModifier) else self.view.fine_step
+        target = self.view.sheet.bed_at(at.scene)
+        moved = move_together(self.document.plan, garden, self.ids, offset, target, step)
+        if moved.refused:
+            why = "; ".join(moved.refused)
+            self.view.say(say("{reasons}; none of the {number} is moved", reasons=why, number=len(self.ids)))
+        return moved.garden
+
+    @override
+    def clicked(self, at: Pointer) -> None:
+        if not changes_selection(at):  # a plain click on one of several picks it out
+            self.document.select((self.pressed,))
 
 
 def nudge_selection(document: Document, dx: float, dy: float) -> None:

@@ -12,12 +12,13 @@ from planner.desk.gestures.base import Gesture, GestureView, Pointer, Tool
 from planner.desk.gestures.drawing import DrawCircle, DrawPolygon, DrawRectangle, Make
 from planner.desk.gestures.drawing_support import DrawSupport
 from planner.desk.gestures.measuring import Measure
-from planner.desk.gestures.moving import MovePlanting, MoveThings
+from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
 from planner.desk.gestures.picking import RubberBand
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.model.document import Document
 from planner.garden import Garden, Outline, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
+from planner.ground.arches import arch_between_beds
 
 _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
     "rectangle": DrawRectangle,
@@ -82,6 +83,8 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
 
     def make(outline: Outline) -> None:
         made: list[str] = []
+        if kind == "arch" and outline.shape == "rectangle":
+            outline = arch_between_beds(outline, document.plan.beds)
 
         def change(garden: Garden) -> Garden:
             garden, key = edits.add_structure(garden, kind, outline, USUAL_HEIGHTS[kind])
@@ -106,6 +109,9 @@ def _pick(view: PickingView, at: Pointer) -> Gesture:
         return RubberBand(view, at)
     _select(document, key, at)
     if key in document.garden.plantings_by_id:
+        together = document.selected_plantings
+        if key in together and len(together) > 1:
+            return MovePlantings(view, together, key)
         return MovePlanting(view, key)
     ids = document.selected_things
     return MoveThings(view, ids if key in ids else (key,), key)

@@ -133,8 +133,8 @@ class Exports:
     def amounts_table(self) -> bool:
         """Write the amounts as CSV to a file that the person names."""
         from planner.amounts import amounts
-        from planner.listings.amounts import AMOUNT_COLUMNS, amount_rows
         from planner.listings.export_files import table_kind, write_export
+        from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows
         from planner.listings.tables import csv_text
 
         target = self._ask_for_target(".csv", "Table (*.csv)", "Quantities as table")

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QSplitter, QTabWidget, QWidget
+from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 
+from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
@@ -46,7 +47,8 @@ class PageTabs(QTabWidget):
         self._seed.setAccessibleName("Seed")
         self._seed.addTab(self.stock, "In stock")
         self._seed.addTab(self.varieties, "Own varieties")
-        self._sheet = _sheet_with_ribbon(view, ribbon)
+        self.legend = BarLegend(document, look, "frost")
+        self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
@@ -76,10 +78,16 @@ class PageTabs(QTabWidget):
             self.varieties.new(crop)
 
 
-def _sheet_with_ribbon(view: QWidget, ribbon: QWidget) -> QSplitter:
+def _sheet_with_ribbon(view: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+    below = QWidget()
+    column = QVBoxLayout(below)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(0)
+    column.addWidget(ribbon, 1)
+    column.addWidget(legend)
     splitter = QSplitter(Qt.Orientation.Vertical)
     splitter.addWidget(view)
-    splitter.addWidget(ribbon)
+    splitter.addWidget(below)
     splitter.setStretchFactor(0, 1)
     splitter.setSizes([SHEET_HEIGHT, RIBBON_HEIGHT])
     splitter.setCollapsible(0, False)

@@ -14,6 +14,7 @@ from planner.crops import Catalogue, load_catalogue
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
+from planner.plan.fullest_day import fullest_day
 from planner.season.spans import high_summer, usual_year
 
 #: Steps that can be undone. Values share their parts, so a step costs what it changed.
@@ -254,7 +255,7 @@ class Document(QObject):
     @property
     def moment(self) -> dt.datetime:
         """Day and hour shown; of the whole year its high summer."""
-        day = self.day if self.day is not None else usual_day(self.plan)
+        day = self.day if self.day is not None else high_summer(self.garden.site, self.year)
         return dt.datetime.combine(day, dt.time()) + dt.timedelta(hours=self.hour)
 
     def is_growing_on_day_shown(self, planting: Planting) -> bool:
@@ -370,5 +371,5 @@ class Document(QObject):
 
 
 def usual_day(plan: Plan) -> dt.date:
-    """The day to show first: the growing year's high summer."""
-    return high_summer(plan.garden.site, plan.year)
+    """The day to show first: that on which most of the ground is planted."""
+    return fullest_day(plan)

@@ -27,7 +27,7 @@ from planner.words import say_count
 
 _RIGHT = Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
 
-_TOTALS: tuple[str, ...] = (
+TOTAL_HEADS: tuple[str, ...] = (
     "Crop",
     "Variety",
     "Plantings",
@@ -38,14 +38,14 @@ _TOTALS: tuple[str, ...] = (
     "Plants to raise",
     "Sets and plants needed",
 )
-_EACH: tuple[str, ...] = (
+EACH_HEADS: tuple[str, ...] = (
     "Bed",
     "Crop",
     "Variety",
     "Plants",
     "Rows",
     "Area",
-    "Starts",
+    "Start",
     "Seeds",
     "Seed, g",
     "Plants to raise",
@@ -53,7 +53,7 @@ _EACH: tuple[str, ...] = (
     "Remark",
 )
 #: Columns of words; the others are of numbers.
-_WORDS = ("Crop", "Variety", "Bed", "Starts", "Remark")
+_WORDS = ("Crop", "Variety", "Bed", "Start", "Remark")
 
 
 def grams(value: float | None) -> str:
@@ -70,7 +70,7 @@ def _count(value: int | None) -> str:
 class _AmountModel(HeadedModel):
     """Each planting's amounts, or totals by variety, one a row."""
 
-    heads = _TOTALS
+    heads = TOTAL_HEADS
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -80,7 +80,7 @@ class _AmountModel(HeadedModel):
     def refresh(self, by_variety: bool) -> None:
         """Work the rows out again."""
         self.beginResetModel()
-        self.heads = _TOTALS if by_variety else _EACH
+        self.heads = TOTAL_HEADS if by_variety else EACH_HEADS
         parts = amounts(self.document.plan)
         self.parts = list(totals(parts)) if by_variety else list(parts)
         self.endResetModel()

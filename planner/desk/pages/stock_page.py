@@ -32,7 +32,7 @@ from planner.listings.stock import STOCK_COLUMNS, ordered_words, short_words, st
 from planner.words import say, say_count
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (120, 130, 65, 65, 65, 90, 90, 65, 170)
+_WIDTHS = (110, 105, 55, 55, 60, 85, 80, 60, 130)
 #: Most crops that are named as short.
 MOST_NAMED = 12
 #: Column of the number of seeds.
@@ -95,7 +95,7 @@ class StockPage(QWidget):
         plan = self.document.plan
         of_year = needs(plan)
         short = [short_words(need) for need in of_year if need.short is None or need.short]
-        ordered = [ordered_words(need) for need in of_year if need.ordered]
+        ordered = [ordered_words(need) for need in of_year if need.ordered and not need.short]
         head = (
             say("Short for what is begun in {year}:", year=plan.year)
             if short

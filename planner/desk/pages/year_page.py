@@ -22,6 +22,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner.amounts.tasks import tasks
+from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.forms.fields import date_of
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
@@ -63,7 +64,10 @@ class YearPage(QWidget):
         split.setSizes([CHART_WIDTH, WEEK_WIDTH])
         whole = QVBoxLayout(self)
         whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(split)
+        whole.setSpacing(0)
+        whole.addWidget(split, 1)
+        self.legend = BarLegend(document, look, "bare")
+        whole.addWidget(self.legend)
         document.garden_settled.connect(self.refresh)
         document.year_changed.connect(self._forget_done)
         document.day_changed.connect(self.refresh)

@@ -11,6 +11,7 @@ from planner.desk.forms.climate_form import ClimateForm
 from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.forms.planting_form import PlantingForm
+from planner.desk.forms.plantings_form import PlantingsForm
 from planner.desk.forms.structure_form import StructureForm
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
@@ -58,6 +59,7 @@ class Details(QScrollArea):
         self.bed = BedForm(document)
         self.planting = PlantingForm(document)
         self.structure = StructureForm(document)
+        self.plantings = PlantingsForm(document)
         self.many = _SeveralForm(document)
         self._forms: tuple[Form, ...] = (
             self.garden,
@@ -65,6 +67,7 @@ class Details(QScrollArea):
             self.bed,
             self.planting,
             self.structure,
+            self.plantings,
             self.many,
         )
         for form in self._forms:
@@ -101,6 +104,8 @@ class Details(QScrollArea):
     def _form(self) -> tuple[Form, str]:
         selection, garden = self.document.selection, self.document.garden
         if len(selection) > 1:
+            if all(key in garden.plantings_by_id for key in selection):
+                return self.plantings, " ".join(selection)
             return self.many, ""
         if not selection:
             return (self.climate if self._climate else self.garden), ""

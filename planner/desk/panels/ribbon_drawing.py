@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.planting_bar import paint_bar
-from planner.desk.canvas.year_axis import YearAxis, paint_months
+from planner.desk.canvas.year_axis import YearAxis, frost_shade, paint_months
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.errors import BedwrightError
@@ -121,8 +121,7 @@ class RibbonSheet(QWidget):
         """Bands from where frost is likely to where it is not: the more of them, the likelier."""
         plan = self.document.plan
         climate, span = plan.garden.climate, plan.span
-        shade = QColor(self.look.now.glass)
-        shade.setAlphaF(0.13)
+        shade = frost_shade(self.look.now)
         for dates, spring in ((climate.last_frost, True), (climate.first_frost, False)):
             if dates is None:
                 continue

@@ -1,0 +1,157 @@
+"""Several plantings as one form: what is changed in it is changed for all of them."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from planner.desk.forms import fields
+from planner.desk.forms.form import Form
+from planner.desk.forms.planting_form import COVERS, PURPOSES
+from planner.desk.model.document import Document
+from planner.desk.model.phrases import many
+from planner.desk.model.thing_words import name_of
+from planner.garden import Garden, Planting, edits
+from planner.garden.planting import Cover, CoverKind
+from planner.words import capital, join_list, say
+
+
+class PlantingsForm(Form):
+    """Purpose, days, cover, who tends them and notes of all plantings that are selected.
+
+    A field in which they differ says so, and changes nothing until something is typed into it.
+    """
+
+    def __init__(self, document: Document) -> None:
+        super().__init__(document)
+        self.counts = self.words()
+        self.section(say("All of them"))
+        self.purpose = fields.ChoiceField("Purpose of all", PURPOSES)
+        self.row(say("For"), self.purpose)
+        self.purpose.chosen.connect(lambda word: self._change_all(say("the purpose"), purpose=word))
+        self.first = self.date_field("First day of all")
+        self.last = self.date_field("Last day of all", self._first_day)
+        self.row(say("First, last day"), self.first, self.last)
+        self.first.typed.connect(lambda day: self._change_all(say("the first day"), first=day))
+        self.last.typed.connect(lambda day: self._change_all(say("the last day"), last=day))
+        self.picked = self.date_field("First picking day of all", self._first_day)
+        self.row(say("Pick from"), self.picked)
+        self.picked.typed.connect(self._pin_harvest)
+        self.cover = fields.ChoiceField("Cover of all", COVERS)
+        self.row(say("Cover"), self.cover)
+        self.cover.chosen.connect(self._change_cover)
+        self.tended = fields.text_field("All tended by", may_be_empty=True)
+        self.row(say("Tended by"), self.tended)
+        self.tended.typed.connect(lambda text: self._change_all(say("who tends them"), tended_by=text or ""))
+        self.notes = fields.NotesField("Notes on all")
+        self.widget(self.notes)
+        self.notes.typed.connect(self._change_notes)
+        self.finish()
+
+    @property
+    def plantings(self) -> tuple[Planting, ...]:
+        """The plantings that are selected."""
+        garden = self.document.garden
+        return tuple(garden.plantings_by_id[key] for key in self.document.selected_plantings)
+
+    def _first_day(self) -> dt.date:
+        """The latest of their first days."""
+        plan = self.document.plan
+        return max((plan.span_of(planting).first for planting in self.plantings), default=plan.span.first)
+
+    # -- edits ------------------------------------------------------------------------------
+
+    def _change_all(self, what: str, **changes: Any) -> None:
+        self._change_each(what, lambda _planting: changes)
+
+    def _change_each(self, what: str, changes: Callable[[Planting], dict[str, Any]]) -> None:
+        """Change every planting, as one step, or none where one of them refuses it.
+
+        Parameters
+        ----------
+        what : str
+            What is changed, in words.
+        changes : callable
+            From a planting to its changed fields.
+        """
+        ids = self.document.selected_plantings
+
+        def change(garden: Garden, _key: str) -> Garden:
+            for key in ids:
+                garden = edits.change_planting(garden, key, **changes(garden.plantings_by_id[key]))
+            return garden
+
+        of = name_of(self.document.plan, ids)
+        self.edit(say("Change {what} of {plantings}", what=what, plantings=of), change)
+
+    def _pin_harvest(self, day: dt.date | None) -> None:
+        self._change_each(
+            say("the first harvest"),
+            lambda planting: {"pinned_dates": {**planting.pinned_dates.model_dump(), "first_harvest": day}},
+        )
+
+    def _change_cover(self, kind: CoverKind | None) -> None:
+        """Cover all with one kind, each on the days of the cover it has."""
+
+        def changes(planting: Planting) -> dict[str, Any]:
+            if kind is None:
+                return {"covers": ()}
+            first = planting.covers[0].with_(kind=kind) if planting.covers else Cover(kind=kind)
+            return {"covers": (first, *planting.covers[1:])}
+
+        self._change_each(say("the cover"), changes)
+
+    def _change_notes(self, text: str) -> None:
+        """Give all the same note; where theirs differ, it is added to each, and nothing is lost."""
+        differ = len({planting.notes for planting in self.plantings}) > 1
+        if not differ:
+            self._change_all(say("the notes"), notes=text)
+        elif text.strip():
+            self._change_each(
+                say("the notes"),
+                lambda planting: {"notes": f"{planting.notes}\n{text}" if planting.notes else text},
+            )
+
+    # -- showing ----------------------------------------------------------------------------
+
+    def refresh(self) -> None:
+        """Show what the plantings have in common."""
+        plantings, plan = self.plantings, self.document.plan
+        if not plantings:
+            return
+        self.heading.setText(capital(name_of(plan, [planting.id for planting in plantings])))
+        beds = dict.fromkeys(plan.bed_of(planting).name for planting in plantings)
+        self.under.setText(say("in {beds}; drag one of them to move them all", beds=join_list(list(beds))))
+        crops = dict.fromkeys(name_of(plan, [planting.id]) for planting in plantings)
+        plants = sum(plan.placed(planting).plants for planting in plantings)
+        self.counts.setText(f"{capital(join_list(list(crops)))}\n{many(plants, 'plant')}")
+        _show_choice(self.purpose, [planting.purpose for planting in plantings])
+        _show_choice(self.cover, [each.covers[0].kind if each.covers else None for each in plantings])
+        usual = say("worked out")
+        _show_typed(self.first, [planting.first for planting in plantings], usual)
+        _show_typed(self.last, [planting.last for planting in plantings], usual)
+        _show_typed(self.picked, [each.pinned_dates.first_harvest for each in plantings], usual)
+        _show_typed(self.tended, [planting.tended_by or None for planting in plantings])
+        notes = {planting.notes for planting in plantings}
+        self.notes.setPlaceholderText(
+            say("Their notes differ; what is written here is added to each") if len(notes) > 1 else ""
+        )
+        self.notes.show_value(notes.pop() if len(notes) == 1 else "")
+
+
+def _show_choice(field: fields.ChoiceField, values: Sequence[object]) -> None:
+    """Show a choice that all have made, or that they differ."""
+    if len(set(values)) == 1:
+        field.show_value(values[0])
+    else:
+        field.setPlaceholderText(say("mixed"))
+        field.setCurrentIndex(-1)
+
+
+def _show_typed(field: fields.TypedField, values: Sequence[object], usual: str = "") -> None:
+    """Show a value that all have, or that they differ."""
+    if len(set(values)) == 1:
+        field.show_value(values[0], usual)
+    else:
+        field.show_value(None, say("mixed"))

@@ -1,0 +1,183 @@
+"""The reports of what is known of crops, and of how complete it is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import Any, Literal
+
+from pydantic import Field
+
+from planner.crops import Catalogue, Crop, Figure
+from planner.crops.coverage import AIM, DRIVING_FIELDS, Coverage, Provenance, provenance_of, published_share
+from planner.crops.crop import ENTRY_FIELDS, UNITS
+from planner.crops.figures import Origin
+from planner.listings.reports.base import Record, Report, Share
+
+
+class ReadingRecord(Record):
+    """What another publication prints."""
+
+    value: float | None = None
+    low: float | None = None
+    high: float | None = None
+    source: str
+    citation: str
+    recalled: bool = False
+    note: str | None = None
+
+
+class FigureRecord(Record):
+    """A figure, word or list of words with its source; figures are in the unit given, always the same of a field."""
+
+    value: float | bool | str | tuple[str, ...] | None = None
+    at: tuple[tuple[float, float], ...] | None = Field(
+        default=None, description="Temperature in degrees Celsius and value, of a figure that depends on it."
+    )
+    none_at: tuple[float, ...] | None = Field(
+        default=None, description="Temperatures in degrees Celsius at which the source found nothing."
+    )
+    low: float | None = None
+    high: float | None = None
+    unit: str
+    applies: bool = True
+    provenance: Provenance
+    source: str | None = Field(default=None, description="Key of the publication, practice or estimate.")
+    citation: str
+    recalled: bool = False
+    note: str | None = None
+    other: tuple[ReadingRecord, ...] = ()
+
+
+class CropRecord(Record):
+    """A crop with all its figures."""
+
+    crop: str = Field(description="Its key, as in garden files.")
+    crop_name: str = Field(description="In British English.")
+    also: tuple[str, ...]
+    american: str | None = Field(description="In American English, where it has another name there.")
+    latin: str
+    family: str
+    life_cycle: str
+    growth_form: str
+    cautions: tuple[str, ...]
+    figures: dict[str, FigureRecord]
+    not_known: tuple[str, ...]
+
+
+class CropsReport(Report):
+    """What is known of crops, every figure with its source in full."""
+
+    report: Literal["crops"] = "crops"
+    crops: tuple[CropRecord, ...]
+
+
+class CountsRecord(Record):
+    """Figures by where they come from."""
+
+    published: int
+    practice: int
+    estimate: int
+    missing: int
+    does_not_apply: int
+    published_share: Share | None
+    published_share_with_inapplicable: Share | None
+
+
+class CropCoverageRecord(CountsRecord):
+    """The same of a crop, and field by field."""
+
+    provenance: dict[str, Provenance]
+
+
+class CoverageReport(Report):
+    """How many figures are published, practice, estimate or missing."""
+
+    report: Literal["coverage"] = "coverage"
+    crops: int
+    fields: tuple[str, ...]
+    driving_fields: tuple[str, ...] = Field(description="From which counts, dates and light follow.")
+    aim: Share
+    total: CountsRecord
+    driving: CountsRecord
+    by_field: dict[str, CountsRecord]
+    by_crop: dict[str, CropCoverageRecord]
+
+
+def crop_record(catalogue: Catalogue, crop: Crop) -> CropRecord:
+    """Everything known of a crop.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+        For the sources.
+    crop : Crop
+    """
+    return CropRecord(
+        crop=crop.key,
+        crop_name=crop.name,
+        also=crop.also,
+        american=crop.american.value if crop.american else None,
+        latin=crop.latin,
+        family=crop.family,
+        life_cycle=crop.life_cycle,
+        growth_form=crop.growth_form,
+        cautions=crop.cautions,
+        figures={name: _figure_record(catalogue, crop, name, entry) for name, entry in crop.entries()},
+        not_known=tuple(name for name in ENTRY_FIELDS if getattr(crop, name) is None),
+    )
+
+
+def _figure_record(catalogue: Catalogue, crop: Crop, name: str, entry: Origin) -> FigureRecord:
+    fields: dict[str, Any] = entry.model_dump(exclude={"other"})
+    others = entry.other if isinstance(entry, Figure) else ()
+    return FigureRecord(
+        **fields,
+        unit=UNITS.get(name, ""),
+        provenance=provenance_of(crop, name),
+        citation=catalogue.source_line(entry.source) if entry.source else "",
+        other=tuple(
+            ReadingRecord(**other.model_dump(), citation=catalogue.source_line(other.source))
+            for other in others
+        ),
+    )
+
+
+def crops_report(catalogue: Catalogue, crops: Iterable[Crop]) -> CropsReport:
+    """Report crops.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+        For the sources.
+    crops : iterable of Crop
+    """
+    return CropsReport(crops=tuple(crop_record(catalogue, crop) for crop in crops))
+
+
+def coverage_report(coverage: Coverage) -> CoverageReport:
+    """Report coverage: counts by field and crop, totals, and the provenance of every single figure."""
+    driving = tuple(field for field in coverage.fields if field in DRIVING_FIELDS)
+    return CoverageReport(
+        crops=len(coverage.crops),
+        fields=tuple(coverage.fields),
+        driving_fields=driving,
+        aim=AIM,
+        total=CountsRecord(**_counts(coverage.counts())),
+        driving=CountsRecord(**_counts(coverage.counts(driving))),
+        by_field={field: CountsRecord(**_counts(coverage.counts([field]))) for field in coverage.fields},
+        by_crop={
+            crop.key: CropCoverageRecord(
+                **_counts(coverage.counts(crops=[crop])),
+                provenance={field: coverage.table[crop.key, field] for field in coverage.fields},
+            )
+            for crop in coverage.crops
+        },
+    )
+
+
+def _counts(counts: Mapping[Provenance, int]) -> dict[str, Any]:
+    return {
+        **{word.replace(" ", "_"): number for word, number in counts.items()},
+        "published_share": published_share(counts),
+        "published_share_with_inapplicable": published_share(counts, True),
+    }

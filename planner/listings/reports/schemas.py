@@ -1,0 +1,40 @@
+"""The JSON Schemas of the reports, by name."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.listings.reports.amounts import AmountsReport
+from planner.listings.reports.base import Report
+from planner.listings.reports.check import CheckReport
+from planner.listings.reports.crops import CoverageReport, CropsReport
+from planner.listings.reports.sun import SunReport
+from planner.listings.reports.tasks import TasksReport
+from planner.listings.reports.weather import WeatherReport
+
+#: All reports, by the name under which their schema is printed.
+REPORTS: dict[str, type[Report]] = {
+    "amounts": AmountsReport,
+    "tasks": TasksReport,
+    "check": CheckReport,
+    "sun": SunReport,
+    "weather": WeatherReport,
+    "crops": CropsReport,
+    "coverage": CoverageReport,
+}
+
+
+def report_schema(name: str) -> dict[str, Any]:
+    """Return the JSON Schema (2020-12) of a report; every field is in it and required.
+
+    Parameters
+    ----------
+    name : str
+        One of :data:`REPORTS`.
+    """
+    schema = REPORTS[name].model_json_schema(mode="serialization")
+    return {
+        "$schema": "https://json-schema.org/draft/2020-12/schema",
+        **schema,
+        "title": f"Bedwright report: {name}",
+    }

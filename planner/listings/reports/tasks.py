@@ -1,0 +1,91 @@
+"""The report of the dated work of a span of days."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from typing import Literal
+
+from pydantic import Field
+
+from planner.listings.reports.base import GardenReport, Grams, GrowingYear, OfCrop
+from planner.plan import Plan
+from planner.season.tasks import Task
+
+
+class TaskRecord(OfCrop):
+    """A piece of work; null is what is not known or does not apply."""
+
+    first: dt.date = Field(description="First day for it.")
+    last: dt.date = Field(description="Last day for it.")
+    work: str = Field(description="Its kind, a word of the garden file.")
+    bed: str = Field(description="Its name.")
+    bed_id: str
+    planting_id: str
+    tended_by: str = Field(description="Who tends the planting; empty where nobody is named.")
+    text: str
+    plants: int
+    seeds: int | None
+    seed_g: Grams | None
+    material: str
+    why: str = Field(description="Why on that day.")
+    source: str = Field(description="Key of the publication of the figure behind it; may be empty.")
+    citation: str
+    origin: str = Field(description="Where the day comes from: worked out, by hand or done.")
+    done: dt.date | None
+
+
+class TasksReport(GardenReport):
+    """The work of a span of days, in the order of its dates."""
+
+    report: Literal["tasks"] = "tasks"
+    first: dt.date = Field(description="First day asked for.")
+    last: dt.date = Field(description="Last day asked for.")
+    tasks: tuple[TaskRecord, ...]
+
+
+def task_record(plan: Plan, task: Task) -> TaskRecord:
+    """A piece of work of a plan."""
+    planting = plan.garden.plantings_by_id[task.planting]
+    known = task.source in plan.catalogue.sources
+    return TaskRecord(
+        first=task.date,
+        last=task.until,
+        work=task.kind,
+        bed=task.bed_name,
+        bed_id=task.bed,
+        planting_id=task.planting,
+        tended_by=planting.tended_by,
+        crop=planting.crop,
+        crop_name=task.crop,
+        variety=task.variety,
+        text=task.text,
+        plants=task.stations,
+        seeds=task.seeds,
+        seed_g=task.grams,
+        material=task.material,
+        why=task.why,
+        source=task.source,
+        citation=plan.catalogue.source_line(task.source) if known else "",
+        origin=task.origin,
+        done=task.done,
+    )
+
+
+def tasks_report(plan: Plan, tasks: Iterable[Task], first: dt.date, last: dt.date) -> TasksReport:
+    """Report work.
+
+    Parameters
+    ----------
+    plan : Plan
+    tasks : iterable of Task
+    first, last : date
+        The days for which it was asked.
+    """
+    return TasksReport(
+        garden=plan.garden.site.name,
+        growing_year=GrowingYear.of(plan),
+        first=first,
+        last=last,
+        tasks=tuple(task_record(plan, task) for task in tasks),
+    )

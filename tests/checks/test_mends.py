@@ -1,0 +1,180 @@
+"""Mends change the plan, not a limit or the truth; and say why where nothing but leaving out would do."""
+
+from __future__ import annotations
+
+import math
+
+import pytest
+import shapely
+from checks.faults import CASES, SITE, YEAR, Case, beans, made
+from making import bed, planting, rectangle
+from sample_reading import FOLDER
+
+from planner.checks import check_all
+from planner.checks.frame.finding import Finding
+from planner.garden import Circle, Garden, Lot, Structure
+from planner.ground.reach import STANDING_WIDTH, out_of_reach
+from planner.ground.shapes import plan_polygon
+from planner.plan import Plan
+from planner.storage import load
+
+SAMPLES = sorted(path.stem for path in FOLDER.glob("*.bedwright"))
+
+
+def of(garden: Garden, check: str) -> list[Finding]:
+    return [one for one in check_all(Plan(garden, YEAR), light=False) if one.check == check]
+
+
+def mends(garden: Garden, check: str) -> dict[str, Garden]:
+    (one,) = of(garden, check)
+    return {mend.text: mend.apply(garden) for mend in one.fixes}
+
+
+@pytest.mark.parametrize("case", [pytest.param(one, id=one.name) for one in CASES])
+def test_no_mend_moves_a_limit_of_the_garden(case: Case) -> None:
+    garden = case.faulty()
+    for one in check_all(Plan(garden, YEAR)):
+        for mend in one.fixes:
+            after = mend.apply(garden)
+            assert after.site == garden.site, mend.text
+            assert after.climate == garden.climate, mend.text
+            assert after.records == garden.records, mend.text
+            assert set(garden.stock) <= set(after.stock), mend.text
+
+
+# -- reach ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("turn", [0.0, 30.0, 90.0, 350.0])
+@pytest.mark.parametrize(
+    "outline",
+    [rectangle(4.8, 1.6), rectangle(1.5, 6.0), rectangle(4.8, 3.0), Circle(radius=1.1)],
+)
+def test_boards_and_a_path_bring_a_bed_into_reach(outline, turn) -> None:
+    garden = made(bed(outline=outline.with_(turn=turn, center=(3.0, -2.0))))
+    found = mends(garden, "reach")
+    laid = {text: after for text, after in found.items() if after.structures}
+    assert any(text.startswith("Lay ") for text in laid)
+    for text, after in laid.items():
+        assert of(after, "reach") == [], text
+        for one in after.structures:
+            assert one.stood_on
+            assert plan_polygon(one.outline).intersects(plan_polygon(garden.beds[0].outline))
+            if one.kind == "board":
+                assert min(one.outline.length, one.outline.width) == pytest.approx(STANDING_WIDTH)
+            else:
+                assert one.outline.width == pytest.approx(SITE.path_width)
+
+
+def test_a_board_takes_ground_from_plants_and_says_how_many() -> None:
+    garden = made(bed(outline=rectangle(4.8, 1.8)), planting(crop="carrot", first=f"{YEAR}-04-20"))
+    (one,) = of(garden, "reach")
+    board = next(mend for mend in one.fixes if mend.text.startswith("Lay a board along"))
+    before, after = Plan(garden, YEAR), Plan(board.apply(garden), YEAR)
+    fewer = before.placed(garden.plantings[0]).plants - after.placed(garden.plantings[0]).plants
+    assert fewer > 0
+    assert f"{fewer} plants fewer" in board.gain
+
+
+@pytest.mark.parametrize("kind", ["board", "path"])
+def test_one_may_stand_on_a_board_it_shades_nothing_and_narrows_no_path(kind) -> None:
+    lies = Structure(id="s1", kind=kind, height=0.04, outline=rectangle(4.8, 0.25))
+    garden = made(bed(outline=rectangle(4.8, 1.5)), structures=(lies,))
+    assert check_all(Plan(garden, YEAR)) == ()
+    assert Plan(garden, YEAR).casters(Plan(garden, YEAR).span.first) == ()
+    beside = lies.with_(outline=rectangle(4.8, 0.25, center=(0.0, 1.06)))  # on the path along the bed
+    assert of(made(bed(), structures=(beside,)), "path") == []
+    wall = beside.with_(kind="wall")
+    assert of(made(bed(), structures=(wall,)), "path")
+
+
+def test_a_board_counts_only_where_one_comes_to_the_bed() -> None:
+    wide = bed(outline=rectangle(4.8, 2.0), access=())
+    board = plan_polygon(rectangle(4.8, 0.25))
+    assert out_of_reach(wide, 0.6, None, board).area == pytest.approx(4.8 * 2.0)
+    open_bed = wide.with_(access=("left", "right"))
+    strips = out_of_reach(open_bed, 0.4, None, board)
+    # Two strips between what is reached from the sides and from the board.
+    assert strips.area == pytest.approx(4.8 * 2 * (1.0 - 0.4 - 0.125 - 0.4), rel=0.01)
+
+
+def test_standing_at_another_side_is_offered_only_where_there_is_room() -> None:
+    garden = made(bed(access=("left",)))
+    assert "Stand at its right side too" in mends(garden, "reach")
+    wall = Structure(id="s1", kind="wall", height=0.5, outline=rectangle(4.8, 0.2, center=(0.0, -0.9)))
+    walled = mends(garden.with_(structures=(wall,)), "reach")
+    assert not any("right side" in text for text in walled)
+    assert any(text.startswith("Lay ") for text in walled)
+
+
+def test_a_bed_without_sides_gets_all_that_are_free() -> None:
+    after = mends(made(bed(access=())), "reach")["Stand at all its sides with a free path"]
+    assert set(after.beds[0].access) == {"start", "end", "left", "right"}
+
+
+# -- seed -----------------------------------------------------------------------------------------
+
+
+def test_seed_that_is_short_is_noted_as_ordered() -> None:
+    garden = made(bed(), beans(), stock=(Lot(id="l1", crop="dwarf_bean", seeds=20, packed=2025),))
+    (one,) = of(garden, "stock")
+    (mend,) = one.fixes
+    assert mend.text.startswith("Note ")
+    assert mend.text.endswith(" as ordered")
+    after = mend.apply(garden)
+    lot = after.stock[-1]
+    assert lot.ordered
+    assert after.stock[0] == garden.stock[0]
+    assert of(after, "stock") == []
+    less = after.with_(stock=(after.stock[0], lot.with_(seeds=lot.seeds - 60)))
+    (again,) = of(less, "stock")
+    assert f"20 seeds of dwarf bean are on hand and {lot.seeds - 60} are ordered" in again.text
+
+
+# -- leaving out ----------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_only_leaving_out_comes_with_a_reason(name: str) -> None:
+    garden = load(FOLDER / f"{name}.bedwright")
+    plan = Plan(garden, YEAR)
+    for one in check_all(plan, light=False):
+        removing = [len(mend.apply(garden).plantings) < len(garden.plantings) for mend in one.fixes]
+        if removing and all(removing):
+            assert all(mend.why for mend in one.fixes), one.text
+        else:
+            assert not any(mend.why for mend in one.fixes), one.text
+
+
+def test_the_reason_names_what_another_place_would_bring() -> None:
+    follows = {"crop": "carrot", "first": f"{YEAR}-04-20", "last": f"{YEAR}-08-20"}
+    before = planting(
+        "old",
+        "b1",
+        **{**follows, "year": YEAR - 1, "first": f"{YEAR - 1}-04-20", "last": f"{YEAR - 1}-08-20"},
+    )
+    alone = made(bed("b1"), before, planting("new", "b1", **follows))
+    (one,) = [one for one in check_all(Plan(alone, YEAR), light=False) if one.check == "rotation"]
+    assert [mend.text for mend in one.fixes] == ["Leave out carrot"]
+    assert one.fixes[0].why.startswith("no bed of this sort has as much ground free on its days; ")
+    # With a free second bed the move is offered, and no reason is needed.
+    two = made(bed("b1"), bed("b2", rectangle(center=(0.0, 3.0))), before, planting("new", "b1", **follows))
+    (one,) = [one for one in check_all(Plan(two, YEAR), light=False) if one.check == "rotation"]
+    assert any(mend.text.startswith("Move carrot to b2") for mend in one.fixes)
+    assert not any(mend.why for mend in one.fixes)
+
+
+def test_boards_cover_the_reach_as_measured_by_distance() -> None:
+    garden = made(bed(outline=rectangle(4.8, 2.2)))
+    for text, after in mends(garden, "reach").items():
+        if not after.structures:
+            continue
+        ground = plan_polygon(after.beds[0].outline)
+        boards = shapely.union_all([plan_polygon(one.outline) for one in after.structures])
+        stand = shapely.union_all([ground.exterior, boards])
+        left, low, right, high = ground.bounds
+        for i in range(25):
+            for j in range(12):
+                point = shapely.Point(left + (right - left) * i / 24, low + (high - low) * j / 11)
+                # A twentieth of the bed may stay out of reach without being reported.
+                assert point.distance(stand) <= SITE.reach + math.sqrt(0.05 * ground.area) / 2, text

@@ -1,0 +1,220 @@
+"""What the commands write as JSON: its schemas, its rounding, and that one thing has one name in all of it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+import re
+from collections.abc import Iterator
+from typing import Any
+
+import jsonschema
+import pytest
+from sample_reading import FOLDER
+
+from planner.cli.schema import REPORTS as NAMES
+from planner.listings.reports.base import rounded_grams
+from planner.listings.reports.schemas import REPORTS, report_schema
+
+SAMPLES = sorted(FOLDER.glob("*.bedwright"))
+
+#: What each name means, in every report that has it.
+MEANINGS = {
+    # the report
+    "report": "which report", "version": "of the reports", "garden": "its name", "growing_year": "of the plan",
+    "year": "a growing year, or the year of a frost", "first": "first day", "last": "last day", "date": "a day",
+    "hearsay": "neighbours by hearsay count", "light": "the sun was checked", "table": "name of a file",
+    "plantings": "records of plantings, or how many", "totals": "by variety", "seed": "needed and on hand",
+    "tasks": "records of work", "findings": "records of findings", "crops": "records of crops, or how many",
+    # places and plants
+    "bed": "its name", "bed_id": "its id", "beds": "names or records", "bed_ids": "their ids",
+    "planting_id": "its id", "planting_ids": "their ids", "structures": "names", "structure_ids": "their ids",
+    "crop": "key of a crop", "crop_name": "its name as shown", "variety": "of the crop", "tended_by": "who tends it",
+    "also": "other names", "american": "American name", "latin": "Latin name", "family": "botanical",
+    "life_cycle": "of a crop", "growth_form": "of a crop", "cautions": "keys of cautions",
+    # quantities
+    "plants": "plants on the plot", "rows": "rows with plants", "area_m2": "of the plot",
+    "seeds": "seeds to sow", "seed_g": "their mass", "seeds_per_plant": "sown for each plant",
+    "thinned_from": "seeds in a drill", "plants_to_raise": "sown to have enough plants",
+    "sets_and_plants_needed": "plants, sets, tubers, cloves, crowns", "germination": "share that comes up",
+    "seeds_needed": "from the latest count on", "seeds_on_hand": "in usable lots", "seeds_ordered": "in lots ordered",
+    "seeds_short": "seeds to get", "seed_short_g": "their mass", "lots_unusable": "too old or dead",
+    "start": "how a planting starts", "sowing": "how it is sown", "missing": "what cannot be worked out, or how many",
+    "problem": "of a layout",
+    # work and findings
+    "work": "kind of work", "text": "the sentence", "material": "what is needed", "why": "reason of a day",
+    "origin": "where a day comes from", "done": "the real day", "key": "of a finding", "check": "name of the check",
+    "severity": "of a finding", "rule": "behind a finding", "fixes": "edits that mend it",
+    "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
+    # light and weather
+    "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",
+    "unshaded_h": "without shade", "needed_h": "by the crop",
+    "southern": "south of the equator", "columns": "how a table was read", "minimum": "a heading",
+    "maximum": "a heading", "unit": "of numbers", "last_frost": "in spring", "first_frost": "in autumn",
+    "threshold_c": "of a frost", "risk_10": "day at 10 %", "risk_50": "day at 50 %", "risk_90": "day at 90 %",
+    "years": "records of years", "years_left_out": "for gaps", "day": "of a frost",
+    "yearly_minimum_c": "mean of years", "zone": "of hardiness", "monthly_minimum_c": "means",
+    "monthly_maximum_c": "means", "notes": "sentences",
+    # figures
+    "figures": "of a crop", "not_known": "fields", "value": "of a figure", "at": "value at a temperature", "none_at": "temperatures without one",
+    "low": "of a range", "high": "of a range", "applies": "has a meaning", "provenance": "published or not",
+    "recalled": "from memory", "note": "on a figure", "other": "further readings",
+    "fields": "of crops", "driving_fields": "of crops", "aim": "share", "total": "counts", "driving": "counts",
+    "by_field": "counts", "by_crop": "counts", "published": "how many", "practice": "how many",
+    "estimate": "how many", "does_not_apply": "how many", "published_share": "of all there should be",
+    "published_share_with_inapplicable": "the same with what does not apply",
+}  # fmt: skip
+#: Names of one thing in what people read: heading in listings, heading in the window, label on the sheet of a bed.
+HEADINGS = {
+    "plants": ("plants", "Plants", "Plants"),
+    "rows": ("rows", "Rows", "Row"),
+    "seeds": ("seeds", "Seeds", None),
+    "seed_g": ("seed, g", "Seed, g", None),
+    "plants_to_raise": ("plants\nto raise", "Plants to raise", None),
+    "sets_and_plants_needed": ("sets, plants\nneeded", "Sets and plants needed", None),
+    "start": ("start", "Start", "Start"),
+}
+
+
+def _commands(path: str) -> dict[str, list[str]]:
+    return {
+        "amounts": ["amounts", path, "--json"],
+        "tasks": ["tasks", path, "--json"],
+        "check": ["check", path, "--json", "--hearsay", "--no-light"],
+        "sun": ["sun", path, "--date", "2026-06-21", "--span", "2026-05-01", "2026-07-31", "--json"],
+    }
+
+
+def _names(schema: Any) -> Iterator[tuple[str, Any]]:
+    """Names of properties in a schema, each with its own schema."""
+    if isinstance(schema, dict):
+        yield from schema.get("properties", {}).items()
+        for part in schema.values():
+            yield from _names(part)
+    elif isinstance(schema, list):
+        for part in schema:
+            yield from _names(part)
+
+
+def _numbers(value: Any) -> Iterator[float]:
+    if isinstance(value, float):
+        yield value
+    elif isinstance(value, (dict, list)):
+        for part in value.values() if isinstance(value, dict) else value:
+            yield from _numbers(part)
+
+
+def _check(name: str, out: str) -> Any:
+    found = json.loads(out)
+    jsonschema.Draft202012Validator(report_schema(name), format_checker=jsonschema.FormatChecker()).validate(
+        found
+    )
+    assert (found["report"], found["version"]) == (name, 1)
+    long = [number for number in _numbers(found) if len(repr(number).lstrip("-0.").replace(".", "")) > 7]
+    assert not long, "numbers without noise"
+    return found
+
+
+@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("name", ["amounts", "tasks", "check", "sun"])
+def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):
+    code, out, _ = bedwright(*_commands(str(path))[name])
+    assert code in (0, 1)
+    found = _check(name, out)
+    assert found["garden"]
+    assert found["growing_year"]["first"] < found["growing_year"]["last"]
+
+
+@pytest.mark.parametrize(
+    ("name", "arguments"),
+    [
+        ("crops", ["crops", "--json"]),
+        ("crops", ["crops", "carrot", "--json"]),
+        ("coverage", ["crops", "--coverage", "--json"]),
+    ],
+)
+def test_reports_on_crops_keep_to_their_schemas(bedwright, name, arguments):
+    _check(name, bedwright(*arguments)[1])
+
+
+def test_a_report_on_weather_keeps_to_its_schema(bedwright, tmp_path):
+    days = [dt.date(2001, 1, 1) + dt.timedelta(days=number) for number in range(3 * 365)]
+    rows = [f"{day},{abs(7 - day.month) * -3 + 9.123},{20.456 - abs(7 - day.month)}" for day in days]
+    lines = ["date,tmin,tmax", *rows]
+    (tmp_path / "w.csv").write_text("\n".join(lines))
+    _check("weather", bedwright("weather", str(tmp_path / "w.csv"), "--json")[1])
+
+
+@pytest.mark.parametrize("name", REPORTS)
+def test_schemas_are_published_and_strict(bedwright, name):
+    code, out, _ = bedwright("schema", name)
+    schema = json.loads(out)
+    assert code == 0
+    assert schema == report_schema(name)
+    jsonschema.Draft202012Validator.check_schema(schema)
+    for part in (schema, *schema.get("$defs", {}).values()):
+        if "properties" in part:
+            assert part["additionalProperties"] is False
+            assert set(part["required"]) == set(part["properties"]), "every field is always written"
+    assert not jsonschema.Draft202012Validator(schema).is_valid([])
+    assert not jsonschema.Draft202012Validator(schema).is_valid({"report": name, "version": 2})
+
+
+def test_the_names_of_the_schemas_are_those_of_the_reports():
+    assert tuple(REPORTS) == NAMES
+
+
+def test_one_thing_has_one_name_in_all_reports():
+    used = {name for report in REPORTS for name, _ in _names(report_schema(report))}
+    assert used - set(MEANINGS) == set(), "a new name: is there one for it already?"
+    assert set(MEANINGS) - used == set()
+
+
+def test_names_of_measures_carry_their_unit():
+    units = {"[g]": "_g", "[m2]": "_m2", "[h]": "_h", "[deg C]": "_c"}
+    for report in REPORTS:
+        for name, schema in _names(report_schema(report)):
+            text = json.dumps(schema)
+            for unit, suffix in units.items():
+                if unit in text and "$ref" not in text:
+                    assert name.endswith(suffix), f"{report}: {name}"
+    every = {name for report in REPORTS for name, _ in _names(report_schema(report))}
+    assert not {name for name in every if re.search(r"gram|hours|station|celsius", name)}
+
+
+def test_headings_say_what_the_names_say():
+    from planner.desk.pages import amounts_page
+    from planner.listings.amounts import BED_HEADS, TOTAL_HEADS
+
+    for name, (listing, window, _sheet) in HEADINGS.items():
+        assert name in MEANINGS
+        assert listing in BED_HEADS
+        assert window in amounts_page.EACH_HEADS
+        if listing in TOTAL_HEADS:
+            assert window in amounts_page.TOTAL_HEADS
+
+
+def test_sheets_say_what_the_names_say(bedwright, tmp_path):
+    import pypdfium2
+
+    target = tmp_path / "s.pdf"
+    assert bedwright("sheets", str(FOLDER / "hollow_lane.bedwright"), "-o", str(target))[0] == 0
+    with pypdfium2.PdfDocument(str(target)) as pdf:
+        text = "\n".join(page.get_textpage().get_text_range() for page in pdf)
+    for _, _, sheet in HEADINGS.values():
+        assert sheet is None or sheet in text
+
+
+@pytest.mark.parametrize(
+    ("mass", "shown"),
+    [
+        (4 / 15, 0.267),
+        (12.000000000000002, 12.0),
+        (0.0021347, 0.00213),
+        (0.09999, 0.1),
+        (0.0, 0.0),
+        (1234.5678, 1234.568),
+    ],
+)
+def test_a_mass_is_rounded_by_its_size(mass, shown):
+    assert rounded_grams(mass) == shown
