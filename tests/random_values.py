@@ -174,7 +174,8 @@ class Draw:
         if self.chance(0.3):
             return None
         line = ((-1.5, 0.1), (1.5, 0.1)) if self.chance(0.5) else ()
-        return {"kind": self.word(SupportKind), "height": self.number(0.4, 2.4), "line": line}
+        lines = self.one_of((None, None, 1, 3))
+        return {"kind": self.word(SupportKind), "height": self.number(0.4, 2.4), "line": line, "lines": lines}
 
     def covers(self) -> tuple[Cover, ...]:
         """No cover or one, with or without its days."""

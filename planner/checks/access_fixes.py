@@ -75,6 +75,7 @@ def bring_into_reach(plan: Plan, key: str, far: shapely.Geometry) -> Iterator[Fi
                     say("Make it {width} wide", width=show_length(wide, units)),
                     say("{width} narrower, all of it in reach", width=show_length(across - wide, units)),
                     partial(e.resize_bed, key=key, outline=outline),
+                    say("Make each narrower"),
                 )
     yield _path_through(plan, bed, far)
 
@@ -127,6 +128,7 @@ def _boards(plan: Plan, bed: Bed, far: shapely.Geometry) -> Iterator[Fix]:
         "board",
         [along],
         say("Lay a board along {bed}, to stand on", bed=bed.name),
+        say("Lay a board along each, to stand on"),
     )
     count = math.ceil((right - left) / (2 * site.reach + STANDING_WIDTH) - 1e-6)
     if count <= MOST_BOARDS:
@@ -138,7 +140,7 @@ def _boards(plan: Plan, bed: Bed, far: shapely.Geometry) -> Iterator[Fix]:
             count,
             bed=bed.name,
         )
-        yield _lay(plan, bed, "board", across, text)
+        yield _lay(plan, bed, "board", across, text, say("Lay boards across each, to stand on"))
 
 
 def _path_through(plan: Plan, bed: Bed, far: shapely.Geometry) -> Fix:
@@ -154,10 +156,11 @@ def _path_through(plan: Plan, bed: Bed, far: shapely.Geometry) -> Fix:
         "path",
         [(begin, middle - wide / 2, end, middle + wide / 2)],
         say("Leave a path of {width} through {bed}", width=show_length(wide, site.units), bed=bed.name),
+        say("Leave a path through each"),
     )
 
 
-def _lay(plan: Plan, bed: Bed, kind: StructureKind, boxes: Sequence[Box], text: str) -> Fix:
+def _lay(plan: Plan, bed: Bed, kind: StructureKind, boxes: Sequence[Box], text: str, together: str) -> Fix:
     """The fix that lays boards or a path in a bed, with what they cost.
 
     Parameters
@@ -167,7 +170,8 @@ def _lay(plan: Plan, bed: Bed, kind: StructureKind, boxes: Sequence[Box], text: 
     kind : {"board", "path"}
     boxes : sequence of (float, float, float, float)
         Left, low, right and high of each, in the bed's coordinates turned to its long axis. [m]
-    text : str
+    text, together : str
+        What it does in this bed, and in several at once.
     """
     outlines = tuple(_outline_on_plan(bed, box) for box in boxes)
     apply = partial(_add_structures, kind=kind, outlines=outlines, year=bed.first_year)
@@ -181,7 +185,7 @@ def _lay(plan: Plan, bed: Bed, kind: StructureKind, boxes: Sequence[Box], text: 
             "{count} plant fewer in {year}", "{count} plants fewer in {year}", fewer, year=plan.year
         )
         gain = join_gains(gain, plants)
-    return Fix(text, gain, apply)
+    return Fix(text, gain, apply, together)
 
 
 def _outline_on_plan(bed: Bed, box: Box) -> Rectangle:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
@@ -95,7 +96,7 @@ def judge_pests(view: PlantingView, climate: Climate, southern: bool, carrot_fly
     bare = [day for day in days if day.month in months and not any(cover.lies_on(day) for cover in covers)]
     if len(bare) < (HALF_COVERED if covers else EXPOSED):
         return None
-    return planting_finding(
+    found = planting_finding(
         CHECK,
         "note",
         (view,),
@@ -107,6 +108,7 @@ def judge_pests(view: PlantingView, climate: Climate, southern: bool, carrot_fly
         topic="pests",
         candidates=lambda plan: _net(plan, view.id),
     )
+    return replace(found, kind="pests partly" if covers else "pests", cause=join_list(pests))
 
 
 def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -62,7 +63,7 @@ def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float) -> 
         mechanism=rule.mechanism,
         reach=show_distance(rule.reach, view.units),
     )
-    return planting_finding(
+    found = planting_finding(
         CHECK,
         "mind" if any(word in tree.name.casefold() for word in SURE) else "note",
         (view,),
@@ -74,6 +75,7 @@ def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float) -> 
         candidates=lambda plan: _away_from_tree(plan, view.id),
         structures=(tree.id,),
     )
+    return replace(found, kind="tree", cause=tree.name)
 
 
 def _away_from_tree(plan: Plan, key: str) -> Iterator[Fix]:

@@ -26,6 +26,7 @@ from planner.checks import (
     support,
 )
 from planner.checks.frame.context import CheckContext
+from planner.checks.frame.failed import failed_check
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
@@ -75,12 +76,12 @@ def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Findi
     light : bool
         Whether the light check is run too, which is slow in a large garden.
     """
-    return with_waivers(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS))
+    return with_waivers(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS, True))
 
 
 def check_light(plan: Plan) -> tuple[Finding, ...]:
     """Run only the light check (slow; run it in the background)."""
-    return with_waivers(plan, _run(CheckContext(plan), LIGHT))
+    return with_waivers(plan, _run(CheckContext(plan), LIGHT, True))
 
 
 def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Finding, ...]:
@@ -113,8 +114,23 @@ def with_waivers(plan: Plan, found: Iterable[Finding]) -> tuple[Finding, ...]:
     )
 
 
-def _run(context: CheckContext, checks: dict[str, Check]) -> list[Finding]:
-    return [finding for check in checks.values() for finding in check(context)]
+def _run(context: CheckContext, checks: dict[str, Check], locate: bool = False) -> list[Finding]:
+    """Findings of some checks; one that fails is a finding itself, and the others hold.
+
+    Parameters
+    ----------
+    context : CheckContext
+    checks : dict of str to Check
+    locate : bool
+        Whether a check that fails is reported, and it is looked for where it does.
+    """
+    found: list[Finding] = []
+    for name, check in checks.items():
+        try:
+            found += check(context)
+        except Exception as fault:
+            found.append(failed_check(context, name, check, fault, locate))
+    return found
 
 
 def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
@@ -145,7 +161,7 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
         In which it was found.
     finding : Finding
     """
-    trial = Trial(plan, finding)
+    trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
     for fix in finding.candidates(plan):
@@ -156,28 +172,28 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
         if garden in gardens:  # the same by other words: two that change places, offered for either
             continue
         gardens.append(garden)
-        tried.append(trial.of(fix, garden))
+        tried.append(Tried(fix, garden, trials.against(garden, finding)))
         if sum(one.against is None for one in tried) >= 2 * MOST_FIXES:
             break
     helpful = [one for one in tried if one.against is None]
     if helpful and all(_removes_plantings(plan, one.garden) for one in helpful):
-        helpful = _or_elsewhere(plan, finding, trial, tried, helpful)
+        helpful = _or_elsewhere(plan, finding, trials, tried, helpful)
     ranked = [
-        (0 if _removes_plantings(plan, one.garden) else -trial.ended(one.garden), number, one)
+        (0 if _removes_plantings(plan, one.garden) else -trials.ended(one.garden, finding), number, one)
         for number, one in enumerate(helpful)
     ]
     best = [one for *_, one in sorted(ranked, key=lambda item: item[:2])[:MOST_FIXES]]
-    return tuple(_with_ended(one.fix, trial.ended(one.garden)) for one in best)
+    return tuple(_with_ended(one.fix, trials.ended(one.garden, finding)) for one in best)
 
 
 def _or_elsewhere(
-    plan: Plan, finding: Finding, trial: Trial, tried: list[Tried], helpful: list[Tried]
+    plan: Plan, finding: Finding, trials: Trials, tried: list[Tried], helpful: list[Tried]
 ) -> list[Tried]:
     """Where plantings can only be left out: other places and times that help after all, else the reason why none does."""
     gone = removed_planting(plan.garden, helpful[0].garden)
     if gone is None:
         return helpful
-    more = other_places_and_times(plan, gone, tried, lambda garden: trial.against(garden))
+    more = other_places_and_times(plan, gone, tried, lambda garden: trials.against(garden, finding))
     found = [one for one in more if one.against is None]
     if found:
         return [*found, *helpful]
@@ -185,18 +201,18 @@ def _or_elsewhere(
     return [replace(one, fix=replace(one.fix, why=why)) for one in helpful]
 
 
-class Trial:
-    """Edits that are tried on a plan for the sake of one finding.
+class Trials:
+    """Edits that are tried on a plan, with the findings of each.
 
     Parameters
     ----------
     plan : Plan
-    finding : Finding
+    checks : dict
+        Those that are run.
     """
 
-    def __init__(self, plan: Plan, finding: Finding) -> None:
-        self.plan, self.finding = plan, finding
-        self.checks = {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS
+    def __init__(self, plan: Plan, checks: dict[str, Check]) -> None:
+        self.plan, self.checks = plan, checks
         self._waived = {waiver.finding for waiver in plan.garden.waived}
         self._after: dict[int, tuple[Garden, list[Finding]]] = {}
 
@@ -205,7 +221,7 @@ class Trial:
         """Findings without an edit, by what they are about."""
         return {one.case: one for one in _run(CheckContext(self.plan), self.checks)}
 
-    def _found(self, garden: Garden) -> list[Finding]:
+    def found(self, garden: Garden) -> list[Finding]:
         """Findings of an edited garden."""
         seen = self._after.get(id(garden))
         if seen is None:
@@ -213,27 +229,26 @@ class Trial:
             seen = self._after[id(garden)] = garden, found
         return seen[1]
 
-    def of(self, fix: Fix, garden: Garden) -> Tried:
-        """A fix with the garden it makes, and what speaks against it."""
-        return Tried(fix, garden, self.against(garden))
+    def stays(self, garden: Garden, finding: Finding) -> Finding | None:
+        """A finding as it is in an edited garden; None where it is gone."""
+        return next(
+            (one for one in self.found(garden) if one.case == finding.case or one.key == finding.key), None
+        )
 
-    def against(self, garden: Garden) -> Finding | None:
-        """What speaks against an edited garden: the finding itself, or one as grave, or of its check, that has come.
-
-        None where the finding is gone and nothing such has come instead.
-        """
-        after, finding = self._found(garden), self.finding
-        for one in after:
-            if one.case == finding.case or one.key == finding.key:
-                return one
+    def brings(self, garden: Garden, finding: Finding) -> Finding | None:
+        """What an edit brings that is as grave as a finding or graver, or of its check; None where nothing such comes."""
         grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
-        new = (one for one in after if one.case not in self.before)
+        new = (one for one in self.found(garden) if one.case not in self.before)
         return next((one for one in new if one.severity in grave or one.check == finding.check), None)
 
-    def ended(self, garden: Garden) -> int:
+    def against(self, garden: Garden, finding: Finding) -> Finding | None:
+        """What speaks against an edit for the sake of a finding: that it stays, or what comes instead."""
+        return self.stays(garden, finding) or self.brings(garden, finding)
+
+    def ended(self, garden: Garden, finding: Finding) -> int:
         """How many other findings are gone in an edited garden; those that are waived do not count."""
-        cases = {one.case for one in self._found(garden)}
-        ended = [one for case, one in self.before.items() if case not in cases and case != self.finding.case]
+        cases = {one.case for one in self.found(garden)}
+        ended = [one for case, one in self.before.items() if case not in cases and case != finding.case]
         return sum(one.key not in self._waived for one in ended)
 
 

@@ -8,6 +8,7 @@ none (practice).
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import NamedTuple
 
 import numpy as np
@@ -187,7 +188,7 @@ def rotation_finding(inputs: RotationInputs) -> Finding | None:
     if in_one_year and not all(one.span.days > SHORT_CROP for one in (view, *old.views)):
         return None
     manure = view.manure or all(one.manure for one in old.views)
-    return planting_finding(
+    found = planting_finding(
         CHECK,
         "note" if manure or old.ago >= years.least or in_one_year else "mind",
         (view, *old.views),
@@ -198,6 +199,7 @@ def rotation_finding(inputs: RotationInputs) -> Finding | None:
         place=old.ground,
         candidates=lambda plan: _other_ground(plan, view.id, years.wanted),
     )
+    return replace(found, cause=family_words(_family(view)))
 
 
 def _old_ground(inputs: RotationInputs, wanted: float) -> OldGround | None:

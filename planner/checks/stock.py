@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 from typing import Any
 
@@ -64,7 +65,7 @@ def _seed_finding(plan: Plan, need: Need, users: list[PlantingView], lots: list[
         text, topic, source = _too_old(need, old, first.day(sowing)), "old", first.source("seed_life_years")
     else:
         text, topic, source = _too_little(need, first.day(sowing)), "short", "practice"
-    return planting_finding(
+    found = planting_finding(
         CHECK,
         "note",
         users,
@@ -76,6 +77,7 @@ def _seed_finding(plan: Plan, need: Need, users: list[PlantingView], lots: list[
         topic=" ".join((topic, need.variety.casefold())),
         candidates=lambda plan: _ordered(plan, need),
     )
+    return replace(found, kind=topic)
 
 
 def _name(need: Need) -> str:
@@ -153,7 +155,10 @@ def _ordered(plan: Plan, need: Need) -> Iterator[Fix]:
         "ordered": True,
     }
     yield Fix(
-        text, say("with it there is enough; it stands among the lots as ordered"), partial(_add_lot, lot=lot)
+        text,
+        say("with it there is enough; it stands among the lots as ordered"),
+        partial(_add_lot, lot=lot),
+        say("Note what is short as ordered"),
     )
 
 

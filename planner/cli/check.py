@@ -18,6 +18,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_json(parser)
     parser.add_argument("--hearsay", action="store_true", help="neighbours by hearsay too, and the good ones")
     parser.add_argument("--lore", dest="hearsay", action="store_true", help=argparse.SUPPRESS)
+    parser.add_argument("--each", action="store_true", help="every finding by itself, with its own mends")
     parser.add_argument(
         "--no-light", action="store_true", help="without hours of direct sun: quicker in a very large garden"
     )
@@ -38,5 +39,5 @@ def run(args: argparse.Namespace) -> int:
         if not plan.plantings:
             print_lines(nothing_planted(plan))
         if found or plan.plantings:
-            print_lines(*findings_lines(plan, found))
+            print_lines(*findings_lines(plan, found, each=args.each))
     return 1 if any(one.severity == "stop" and not one.waived for one in found) else 0

@@ -6,10 +6,10 @@ import datetime as dt
 import itertools
 from typing import Literal, Self
 
-from pydantic import Field, model_validator
+from pydantic import Field, field_validator, model_validator
 
 from planner.garden.arrangements import Arrangement, Rows
-from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Year
+from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Spacing, Year
 from planner.garden.plots import Plot, Whole
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
@@ -73,8 +73,24 @@ class Support(Model):
         max_length=200,
         description="Line of the support in the bed's coordinates; along the rows if not drawn. [m]",
     )
+    lines: int | None = Field(
+        default=None,
+        ge=1,
+        le=100,
+        description="Parallel lines: about the drawn line, else over the plot, along the rows. If not given one along the drawn "
+        "line, else one along every row.",
+    )
+    line_spacing: Spacing | None = Field(
+        default=None,
+        description="Line to line. If not given half a metre beside a drawn line, else what shares the plot evenly. [m]",
+    )
     sides: Literal[1, 2] = Field(default=2, description="Sides of a drawn line that are planted.")
     offset: Distance = Field(default=0.1, description="Of the plants from a drawn line. [m]")
+
+    @field_validator("spacing")
+    @classmethod
+    def _no_spacing(cls, spacing: float | None) -> float | None:
+        return spacing or None  # posts 0 m apart mean nothing: the usual spacing
 
     @model_validator(mode="after")
     def _a_line(self) -> Self:

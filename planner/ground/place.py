@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
+import numpy as np
 import shapely
 
 from planner.garden import Bed, Planting, Support
@@ -15,6 +16,7 @@ from planner.ground.layout import NO_LAYOUT, Layout
 from planner.ground.scatter import lay_places, lay_scatter, stations_beside
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
 from planner.ground.stations import TOLERANCE, lay_rows
+from planner.ground.support_lines import drawn_lines
 from planner.lazy import lazy_property
 from planner.words import say, say_count
 
@@ -157,16 +159,16 @@ def _no_spacing(figures: PlantingFigures, in_row: float | None, name: str) -> st
 def _lay_beside_line(
     support: Support, plot: shapely.Geometry, in_row: float, obstacles: shapely.Geometry, name: str
 ) -> tuple[Layout, str]:
-    """Stations beside a support's drawn line, on one side of it or both."""
-    line = shapely.LineString(support.line)
-    points = stations_beside(line, in_row, support.offset, support.sides)
+    """Stations beside a support's drawn lines, on one side of each or both."""
+    lines = drawn_lines(support)
+    points = np.concatenate([stations_beside(line, in_row, support.offset, support.sides) for line in lines])
     layout = replace(lay_places(plot, points, obstacles), in_row_spacing=in_row)
     if not layout.count:
         problem = say(
             "No {crop} stands along its support: the line is {length} long and lies off the plot, or plants stand "
             "{spacing} apart",
             crop=name,
-            length=show_length(line.length),
+            length=show_length(max(line.length for line in lines)),
             spacing=show_length(in_row),
         )
         return layout, problem

@@ -216,15 +216,15 @@ def _rows_in_arms(
     low, high = low + room, high - room
     span = high - low if most is not None else min(high - low, apart)
     firsts = np.linspace(low, low + span, 1 + min(math.ceil(HEIGHTS_TRIED * span / apart), MOST_TRIED))
-    tried = []
-    for first in firsts:
-        lines = np.arange(first, high + SLACK, apart)[:most]
-        pieces = ground.pieces(lines, room)
-        tried.append((lines, pieces, _count_stations(pieces, in_row_spacing)))
-    best = max(count for _, _, count in tried)
-    where = [i for i, (_, _, count) in enumerate(tried) if count == best]
-    lines, pieces, _ = tried[_middle_of_longest_run(where)]
-    return lines, pieces
+    tried = [np.arange(first, high + SLACK, apart)[:most] for first in firsts]
+    heights = np.concatenate(tried)
+    place = np.repeat(np.arange(len(tried)), [len(lines) for lines in tried])
+    rising = np.argsort(heights, kind="stable")
+    pieces = ground.pieces(heights[rising], room)
+    held = np.floor((pieces.right - pieces.left + SLACK) / in_row_spacing) + 1
+    counts = np.bincount(place[rising][pieces.line], held, minlength=len(tried))
+    lines = tried[_middle_of_longest_run(np.flatnonzero(counts == counts.max()).tolist())]
+    return lines, ground.pieces(lines, room)
 
 
 def _count_stations(pieces: Pieces, in_row_spacing: float) -> int:

@@ -7,15 +7,17 @@ import shapely
 from planner.garden import Support
 from planner.ground.built_support import BuiltSupport, build_along
 from planner.ground.layout import Layout
+from planner.ground.support_lines import drawn_lines, lines_over_plot
 from planner.ground.support_materials import Material, add_up, line_materials
 
 
 def built_support(support: Support, layout: Layout, plot: shapely.Geometry) -> BuiltSupport:
     """Build the support of a planting, in its bed's coordinates.
 
-    A support with a drawn line follows that.  Otherwise sticks, nets and wires follow every row, stakes and cages are
-    at every plant, an A-frame is over each two neighbouring rows, and towers and an arch follow the middle of the
-    plot.
+    A support with a drawn line follows that, in as many lines as it has.  Otherwise stakes and cages are at every plant,
+    and an arch follows the middle of the plot.  All others are in as many lines as they have; if that is not given,
+    sticks, nets and wires follow every row, an A-frame is over each two neighbouring rows, and towers follow the
+    middle of the plot.
 
     Parameters
     ----------
@@ -28,7 +30,9 @@ def built_support(support: Support, layout: Layout, plot: shapely.Geometry) -> B
     kind, height, spacing = support.kind, support.height, support.spacing
     if support.line:
         at = layout.points if kind in ("stake", "cage") else None
-        return build_along(kind, [shapely.LineString(support.line)], height, spacing, stations=at)
+        return build_along(kind, drawn_lines(support), height, spacing, stations=at)
+    if support.lines is not None and kind not in ("stake", "cage", "arch"):
+        return build_along(kind, lines_over_plot(support, layout, plot), height, spacing)
     if kind in ("tower", "arch"):
         return build_along(kind, _middle_lines(plot), height, spacing)
     if kind in ("stake", "cage"):

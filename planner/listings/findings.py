@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from planner.checks import SEVERITIES, Finding
+from planner.checks.grouping import FindingGroup, group_mends, grouped
 from planner.plan import Plan
-from planner.words import later, say
+from planner.words import join_list, later, say
 
 #: Said of a finding that nothing mends.
 NO_MEND = later("No edit that was tried mends this.")
@@ -14,30 +15,29 @@ NO_MEND = later("No edit that was tried mends this.")
 HEADS = {"stop": "stop: it fails as it stands", "mind": "warning", "note": "worth knowing"}
 
 
-def findings_lines(plan: Plan, findings: Sequence[Finding]) -> list[str]:
-    """Print findings as lines, the gravest first, waived ones last.
+def findings_lines(plan: Plan, findings: Sequence[Finding], each: bool = False) -> list[str]:
+    """Print findings as lines, the gravest first, waived ones last; those of one kind together.
 
     Parameters
     ----------
     plan : Plan
     findings : sequence of Finding
+    each : bool
+        Print every finding by itself.
     """
     lines = [f"{plan.garden.site.name}, growing year {plan.year}"]
     left = [one for one in findings if not one.waived]
     for severity in SEVERITIES:
-        group = [one for one in left if one.severity == severity]
-        if not group:
+        of_severity = [one for one in left if one.severity == severity]
+        if not of_severity:
             continue
-        lines += ["", f"{HEADS[severity]} ({len(group)})"]
-        for one in group:
-            lines.append(f"  {one.check}: {one.text}.")
-            if one.fixes:
-                best = one.fixes[0]
-                lines.append(f"    {best.text}{f' ({best.gain})' if best.gain else ''}.")
-                if best.why:
-                    lines.append("    " + say("Nothing else would do: {reason}.", reason=best.why))
-            else:
-                lines.append("    " + say(NO_MEND))
+        lines += ["", f"{HEADS[severity]} ({len(of_severity)})"]
+        groups = (
+            [FindingGroup((one,), one.text) for one in of_severity] if each else grouped(plan, of_severity)
+        )
+        for group in groups:
+            lines.append(f"  {group.check}: {group.text}.")
+            lines += _single_lines(group.findings[0]) if group.single else _group_lines(plan, group)
     waived = [one for one in findings if one.waived]
     if waived:
         lines += ["", f"accepted ({len(waived)})"]
@@ -45,3 +45,25 @@ def findings_lines(plan: Plan, findings: Sequence[Finding]) -> list[str]:
     if not left:
         lines += ["", "Nothing to say." if not waived else "Nothing else to say."]
     return lines
+
+
+def _single_lines(finding: Finding) -> list[str]:
+    """The best mend of a finding, and why nothing else would do; or that nothing mends it."""
+    if not finding.fixes:
+        return ["    " + say(NO_MEND)]
+    best = finding.fixes[0]
+    lines = [f"    {best.text}{f' ({best.gain})' if best.gain else ''}."]
+    if best.why:
+        lines.append("    " + say("Nothing else would do: {reason}.", reason=best.why))
+    return lines
+
+
+def _group_lines(plan: Plan, group: FindingGroup) -> list[str]:
+    """Where the findings of a group are, and what mends several of them at once."""
+    beds = plan.garden.beds_by_id
+    names = dict.fromkeys(beds[key].name for one in group.findings for key in one.beds[:1])
+    lines = [f"    {join_list(names)}."] if names else []
+    mends = group_mends(plan, group.findings)
+    if mends:
+        return [*lines, f"    {mends[0].text}."]
+    return [*lines, "    " + say("No one edit mends several of them; --each lists them one by one.")]

@@ -11,7 +11,6 @@ from planner.crops import Crop
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting
 from planner.garden.model import Point
-from planner.ground.arches import climbs_arches
 from planner.ground.bed_spacing import spacings, usual_arrangement
 from planner.ground.dropping import Drop, Manner, drop, fields_of, stretch_step
 from planner.ground.place import Placed
@@ -55,7 +54,7 @@ def find_drop(
 
 def _free_grounds(plan: Plan, bed: Bed, draft: Planting) -> Iterator[tuple[dt.date | None, shapely.Geometry]]:
     """Free ground of a bed in a planting's own days (None), then from each later day on which more falls free."""
-    span, climbing = plan.span_of(draft), climbs_arches(draft, plan.figures_of(draft))
+    span, climbing = plan.span_of(draft), plan.may_climb_arch(draft)
     yield None, plan.free_in(bed, span, climbing=climbing)
     later = plan.free_from(bed, climbing=climbing)
     yield from ((day, free) for day, free in later if day is not None and day > span.first)

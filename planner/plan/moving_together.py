@@ -178,6 +178,9 @@ def _land(
             and there.arrangement.kind != "places"  # single plants take no plot of their own
             and plan.span_of(other).meets(span)
         ]
-        return ground_without(plan.free(goal, span.first, span.last, leaving_out=ids), taken)
+        return ground_without(
+            plan.free(goal, span.first, span.last, leaving_out=ids, climbing=plan.may_climb_arch(planting)),
+            taken,
+        )
 
     return landing_in_other_bed(planting, home, goal, at, free)

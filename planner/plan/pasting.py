@@ -135,7 +135,7 @@ def _onto_free_ground(garden: Garden, key: str, year: int) -> Garden:
         return garden
     plan = Plan(garden, year)
     bed, span = garden.beds_by_id[planting.bed], plan.span_of(planting)
-    free = plan.free_in(bed, span, leaving_out=(key,))
+    free = plan.free_in(bed, span, leaving_out=(key,), climbing=plan.may_climb_arch(planting))
     if shapely.difference(shapes.plot_polygon(bed, planting.plot), free).area < SPECK:
         return garden
     left, low, right, high = plot_box(bed, planting.plot)

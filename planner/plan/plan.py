@@ -283,6 +283,10 @@ class Plan:
         inputs = facts.SupportInputs(planting.support, placed or self.placed(planting))
         return self.cache.get(facts.support_of_planting, planting.id, inputs)
 
+    def may_climb_arch(self, planting: Planting) -> bool:
+        """Whether a planting may climb an arch beside it, and grow along its feet."""
+        return climbs_arches(planting, self.figures_of(planting))
+
     def arch_of(self, planting: Planting, placed: Placed | None = None) -> Structure | None:
         """The arch, drawn as a structure, that a planting climbs; None if there is none, or it does not climb.
 
@@ -292,7 +296,7 @@ class Plan:
         placed : Placed, optional
             Where it is by default.
         """
-        if not climbs_arches(planting, self.figures_of(planting)):
+        if not self.may_climb_arch(planting):
             return None
         outline, there = self.bed_of(planting).outline, placed or self.placed(planting)
         inputs = facts.ClimbedArchInputs(outline, there, self.garden.structures, self.year)
@@ -300,8 +304,8 @@ class Plan:
 
     def trial(self, planting: Planting) -> Placed:
         """Plot, rows and stations that a planting would have, were it in the garden."""
-        bed, figures = self.bed_of(planting), self.figures_of(planting)
-        return place_planting(bed, planting, figures, self.obstacles(bed, climbs_arches(planting, figures)))
+        bed, climbing = self.bed_of(planting), self.may_climb_arch(planting)
+        return place_planting(bed, planting, self.figures_of(planting), self.obstacles(bed, climbing))
 
     # -- a bed ------------------------------------------------------------------------------
 

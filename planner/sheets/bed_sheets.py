@@ -5,18 +5,22 @@ from __future__ import annotations
 import datetime as dt
 import io
 import os
+import sys
 from collections.abc import Callable, Iterable, Sequence
-from typing import BinaryIO
+from typing import Any, BinaryIO
 
 from planner.checks import check_all
+from planner.errors import BedwrightError
 from planner.garden import Bed
 from planner.garden.named_beds import beds_called
 from planner.listings.phrases import season
 from planner.plan import Plan
+from planner.sheets import fonts
 from planner.sheets.bed_pages import BedPages
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Paper, paper_named
 from planner.sheets.pen import Pen
+from planner.words import say
 
 #: Beds named in the complaint about an unknown one.
 _MOST_NAMED = 12
@@ -98,13 +102,33 @@ def _pdf(
         pen = Pen(canvas)
         findings = check_all(plan)
         for done, bed in enumerate(beds, 1):
-            pages = BedPages(plan, bed, paper, today, findings)
-            for number in range(len(pages.pages)):
-                if number == 0:
-                    canvas.bookmarkPage(f"bed{done}")
-                    canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
-                pages.draw(pen, number)
+            canvas.bookmarkPage(f"bed{done}")
+            canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
+            try:
+                _draw_bed(canvas, pen, BedPages(plan, bed, paper, today, findings))
+            except BedwrightError:
+                raise
+            except Exception as fault:
+                sys.excepthook(type(fault), fault, fault.__traceback__)
+                _draw_failed(pen, paper, bed, fault)
                 canvas.showPage()
             if progress is not None:
                 progress(done, len(beds))
     return stream.getvalue()
+
+
+def _draw_bed(canvas: Any, pen: Pen, pages: BedPages) -> None:
+    for number in range(len(pages.pages)):
+        try:
+            pages.draw(pen, number)
+        finally:
+            canvas.showPage()  # half a page too: what stops it is said on the next
+
+
+def _draw_failed(pen: Pen, paper: Paper, bed: Bed, fault: Exception) -> None:
+    """A page in place of a sheet that a fault of the program keeps from being made: the others are printed."""
+    name = type(fault).__name__
+    text = say(
+        "The sheet of {bed} could not be made ({fault}); the other sheets hold.", bed=bed.name, fault=name
+    )
+    pen.lines(paper.left, paper.height - paper.top, fonts.wrap(text, paper.room, 14.0, "bold"), 14.0, "bold")

@@ -149,4 +149,8 @@ def _support(printed: PrintedPlanting) -> str:
     words = f"{support.kind}, {printed.measure.length(support.height)} high"
     if support.spacing:
         words += f", post to post {printed.measure.length(support.spacing)}"
+    if support.lines is not None and support.lines > 1:
+        words += f", {support.lines} lines"
+        if support.line_spacing:
+            words += f" {printed.measure.length(support.line_spacing)} apart"
     return words

@@ -51,7 +51,7 @@ def test_json_has_all_fields_of_each_finding(taken_twice: Path, capsys: pytest.C
     (record,) = json.loads(capsys.readouterr().out)["findings"]
     assert record["beds"] == ["North"]
     assert record["severity"] == "stop"
-    assert record["fixes"]
+    assert record["mends"]
     assert record["accepted"] is None
 
 

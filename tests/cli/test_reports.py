@@ -44,7 +44,7 @@ MEANINGS = {
     # work and findings
     "work": "kind of work", "text": "the sentence", "material": "what is needed", "why": "reason of a day",
     "origin": "where a day comes from", "done": "the real day", "key": "of a finding", "check": "name of the check",
-    "severity": "of a finding", "rule": "behind a finding", "fixes": "edits that mend it",
+    "severity": "of a finding", "rule": "behind a finding", "mends": "edits that mend it",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",

@@ -8,6 +8,7 @@ from making import bed, garden, rectangle
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
+from planner.checks import check_only
 from planner.garden.units import FOOT
 
 
@@ -230,3 +231,21 @@ def test_a_support_is_drawn_by_dragging_and_its_plants_follow(open_hand):
     assert view.tool == "select"
     document.undo_stack.undo()
     assert document.garden.plantings[0].support is None
+
+
+def test_beans_at_an_arch_drawn_from_bed_to_bed(open_hand) -> None:
+    """The box from bed to bed spans the path, and a strip of the bed at its foot holds a whole row of beans."""
+    beds = (bed("b1", rectangle(4.8, 1.2)), bed("b2", rectangle(4.8, 1.2, center=(0.0, 1.8))))
+    hand = open_hand(garden(*beds))
+    hand.do("tool structure:arch")
+    hand.drag((-2.2, 0.5), (2.2, 1.3), ALT)
+    (arch,) = hand.garden.structures
+    assert near((arch.outline.length, arch.outline.width, arch.outline.turn), (0.8, 4.4, 90.0), 1e-2)
+    hand.drop("runner_bean", [(0.0, 0.0)])
+    hand.drag((0.0, -0.6), (0.0, 0.5))  # the handle in the middle of the plot's lower side
+    (beans,) = hand.garden.plantings
+    plan = hand.document.plan
+    assert plan.placed(beans).layout.row_count == 1
+    assert plan.placed(beans).plants == 31
+    assert plan.arch_of(beans) is arch
+    assert [one.text for one in check_only(plan, ("support", "crowding", "outside"))] == []

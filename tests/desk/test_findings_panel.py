@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 from hand import LIMIT
+from making import bed, garden, planting, rectangle
 from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QPushButton
 
 from planner import resources, storage
 from planner.checks import CHECKS, check_all
@@ -21,11 +23,15 @@ def sample(open_hand, qtbot):
 
 
 def _choose(window, key: str) -> None:
-    tree = window.docks.findings.list
-    for i in range(tree.topLevelItemCount()):
-        head = tree.topLevelItem(i)
-        for j in range(head.childCount()):
-            head.child(j).setSelected(head.child(j).data(0, Qt.ItemDataRole.UserRole) == key)
+    for item in items(window.docks.findings.list.invisibleRootItem()):
+        item.setSelected(item.data(0, Qt.ItemDataRole.UserRole) == key)
+
+
+def items(item):
+    """All lines below a line of the list."""
+    for i in range(item.childCount()):
+        yield item.child(i)
+        yield from items(item.child(i))
 
 
 def _keys(window) -> set[str]:
@@ -114,6 +120,82 @@ def test_nothing_is_checked_once_the_window_is_closed(hand):
     hand.document.garden_settled.emit()  # the document outlives the window
     hand.document.year_changed.emit()
     assert not [timer for timer in hand.window.findings.findChildren(QTimer) if timer.isActive()]
+
+
+# -- several at once ------------------------------------------------------------------------------
+
+
+@pytest.fixture
+def carrots(open_hand, qtbot):
+    """Carrots in six beds, none of them covered."""
+    beds = [bed(f"b{i}", rectangle(center=(0.0, 3.0 * i)), name=f"Bed {i}") for i in range(6)]
+    days = {"crop": "carrot", "first": "2026-04-20", "last": "2026-09-20"}
+    window = open_hand(garden(*beds, *[planting(f"p{i}", f"b{i}", **days) for i in range(6)])).window
+    window.docks.right.setCurrentWidget(window.docks.findings)
+    qtbot.waitUntil(lambda: len(window.findings.all) == 6, timeout=LIMIT)
+    return window
+
+
+def _line(window, text: str):
+    return next(one for one in items(window.docks.findings.list.invisibleRootItem()) if text in one.text(0))
+
+
+def _mends(window) -> list[str]:
+    layout = window.docks.findings.fixes
+    widgets = [layout.itemAt(i).widget() for i in range(layout.count())]
+    return [one.accessibleName() for one in widgets if isinstance(one, QPushButton)]
+
+
+def test_many_of_one_kind_are_one_line_that_opens(carrots):
+    line = _line(carrots, "Carrot in 6 beds is never covered against carrot fly")
+    assert line.childCount() == 6
+    assert not line.isExpanded()
+    line.setExpanded(True)
+    carrots.docks.findings.refresh()
+    assert _line(carrots, "Carrot in 6 beds").isExpanded()
+
+
+def test_a_mend_for_all_is_one_step(carrots, qtbot):
+    _line(carrots, "Carrot in 6 beds").setSelected(True)
+    assert set(carrots.document.selection) == {f"p{i}" for i in range(6)}
+    assert _mends(carrots) == ["Cover it with netting: all 6"]
+    steps = carrots.document.undo_stack.count()
+    carrots.docks.findings._apply_group_mend(0)
+    assert carrots.document.undo_stack.count() == steps + 1
+    qtbot.waitUntil(lambda: carrots.findings.all == (), timeout=LIMIT)
+    carrots.document.undo_stack.undo()
+    qtbot.waitUntil(lambda: len(carrots.findings.all) == 6, timeout=LIMIT)
+
+
+def test_a_mend_for_some_leaves_the_others(carrots, qtbot):
+    line = _line(carrots, "Carrot in 6 beds")
+    line.setExpanded(True)
+    for i in (1, 4):
+        line.child(i).setSelected(True)
+    assert _mends(carrots) == ["Cover it with netting: all 2"]
+    carrots.docks.findings._apply_group_mend(0)
+    qtbot.waitUntil(lambda: len(carrots.findings.all) == 4, timeout=LIMIT)
+    assert _line(carrots, "Carrot in 4 beds").childCount() == 4
+
+
+def test_several_are_accepted_with_one_reason_in_one_step(carrots, qtbot):
+    _line(carrots, "Carrot in 6 beds").setSelected(True)
+    panel = carrots.docks.findings
+    panel.reason.setText("no fly so high up")
+    steps = carrots.document.undo_stack.count()
+    panel._waive_or_reopen()
+    assert carrots.document.undo_stack.count() == steps + 1
+    assert {waiver.reason for waiver in carrots.document.garden.waived} == {"no fly so high up"}
+    qtbot.waitUntil(lambda: carrots.findings.open == (), timeout=LIMIT)
+    assert len(carrots.findings.all) == 6
+
+
+def test_by_bed_each_finding_stands_by_itself(carrots):
+    panel = carrots.docks.findings
+    panel.order.setCurrentIndex(1)
+    panel.refresh()
+    lines = list(items(panel.list.invisibleRootItem()))
+    assert len([line for line in lines if "Carrot in Bed" in line.text(0)]) == 6
 
 
 def _placed(window):

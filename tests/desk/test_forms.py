@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
-from planner.garden import Circle, Places, edits
+from planner.garden import Circle, Places, Structure, edits
 from planner.garden.edits import add_structure
 from planner.garden.units import FOOT, INCH
 
@@ -549,6 +549,39 @@ def test_a_crop_without_a_spacing_for_beds_says_so(open_hand) -> None:
     hand = open_hand(made)
     field_of(hand, key, "spacing")
     assert "No spacing for beds is known of thyme" in hand.window.docks.details.planting.published.text()
+
+
+def test_a_support_stands_in_several_lines(open_hand) -> None:
+    made, key = stand(garden(bed("b1", rectangle(4.8, 1.2))), "b1", "raspberry", support={"kind": "wire"})
+    hand = open_hand(made)
+    form = hand.window.docks.details.planting
+
+    def support():
+        return hand.garden.plantings_by_id[key].support
+
+    field = field_of(hand, key, "lines")
+    assert field.placeholderText() == "one a row"
+    hand.type(field, "3")
+    hand.type(form.lines_apart, "35")
+    assert (support().lines, support().line_spacing) == (3, pytest.approx(0.35))
+    built = hand.document.plan.built_support(hand.garden.plantings_by_id[key])
+    assert [round(float(line.centroid.y), 6) for line in built.lines] == [-0.35, 0.0, 0.35]
+    hand.type(field, "")
+    assert support().lines is None
+    hand.type(field, "0")
+    assert support().lines is None
+
+
+def test_the_form_names_the_arch_that_beans_climb(open_hand) -> None:
+    outline = rectangle(0.8, 4.4, center=(0.0, 0.9), turn=90.0)
+    arch = Structure(id="s1", kind="arch", name="Bean arch", outline=outline, height=2.3)
+    strip = {"kind": "region", "points": [(-2.4, 0.4), (2.4, 0.4), (2.4, 0.6), (-2.4, 0.6)]}
+    made, key = stand(
+        garden(bed("b1", rectangle(4.8, 1.2)), structures=(arch,)), "b1", "runner_bean", plot=strip
+    )
+    hand = open_hand(made)
+    hand.document.select([key])
+    assert hand.window.docks.details.planting.materials.text() == "Climbs the arch “Bean arch” beside it"
 
 
 def test_going_to_a_forms_first_field_brings_its_top_into_view(open_hand, qapp) -> None:

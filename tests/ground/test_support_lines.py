@@ -96,3 +96,71 @@ def test_a_resized_bed_leaves_the_line_where_it_is_on_the_ground():
     after = edits.resize_bed(garden, "b1", outline)
     now = shapes.to_plan(after.beds[0].outline, after.plantings[0].support.line)
     assert now == pytest.approx(before, abs=1e-5)
+
+
+def _built(garden: Garden):
+    return Plan(garden, 2026).built_support(garden.plantings[0])
+
+
+def _heights(built) -> list[float]:
+    return [round(float(line.centroid.y), 6) for line in built.lines]
+
+
+def test_a_support_of_before_is_one_drawn_line_or_one_along_every_row():
+    drawn = _garden(line=((-1.0, 0.1), (1.0, 0.1)))
+    assert _heights(_built(drawn)) == [0.1]
+    rows = _garden()
+    assert _heights(_built(rows)) == [-0.305, 0.305]
+
+
+@pytest.mark.parametrize(
+    ("lines", "apart", "heights"), [(1, None, [0.0]), (2, None, [0.25, -0.25]), (3, 0.4, [0.4, 0.0, -0.4])]
+)
+def test_plants_are_beside_each_of_several_drawn_lines(lines, apart, heights):
+    garden = _garden(line=((-1.0, 0.0), (1.0, 0.0)), lines=lines, line_spacing=apart, sides=1, offset=0.05)
+    assert _heights(_built(garden)) == heights
+    points = _points(garden)
+    assert len(points) == 20 * lines
+    assert sorted(np.unique(points[:, 1].round(6))) == pytest.approx(sorted(y + 0.05 for y in heights))
+
+
+@pytest.mark.parametrize(
+    ("lines", "apart", "heights"), [(1, None, [0.0]), (3, None, [-0.4, 0.0, 0.4]), (2, 0.5, [-0.25, 0.25])]
+)
+@pytest.mark.parametrize("kind", ["net", "wire", "sticks", "tower"])
+def test_lines_without_a_drawn_one_share_the_plot(kind, lines, apart, heights):
+    garden = _garden(kind=kind, lines=lines, line_spacing=apart)
+    built = _built(garden)
+    assert _heights(built) == pytest.approx(heights)
+    assert all(line.length == pytest.approx(4.0) for line in built.lines)
+    assert len(_points(garden)) == 80  # the plants stay in their rows
+
+
+def test_as_much_netting_as_there_are_lines():
+    one, three = (_built(_garden(lines=lines)).materials for lines in (1, 3))
+    amounts = {material.name: material.amount for material in one}
+    for material in three:
+        if material.unit == "m2":
+            assert material.amount == pytest.approx(3 * amounts[material.name])
+
+
+def test_each_line_shades():
+    garden = _garden(lines=3, height=1.8).with_(site={"latitude": 52.0, "longitude": 0.0})
+    plan = Plan(garden, 2026)
+    span = plan.span_of(garden.plantings[0])
+    casters = plan.casters(span.first + (span.last - span.first) / 2)
+    assert len({round(float(caster.shape.centroid.x), 3) for caster in casters}) == 3
+
+
+def test_stakes_are_at_their_plants_however_many_lines():
+    assert len(shapely.get_parts(_built(_garden(kind="stake", lines=2)).over)) == 80
+
+
+def test_lines_keep_to_a_plot_in_any_shape():
+    bed = Bed.model_validate({"id": "b1", "name": "Elbow", "outline": {"shape": "polygon", "points": [
+        (0, 0), (4, 0), (4, 1), (1, 1), (1, 3), (0, 3)]}})  # fmt: skip
+    elbow = _garden(lines=3).with_(beds=(bed,))
+    built = _built(elbow)
+    inside = shapely.Polygon(bed.outline.points).buffer(1e-6)
+    assert len(built.lines) == 3
+    assert all(inside.covers(line) for line in built.lines)

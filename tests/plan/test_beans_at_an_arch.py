@@ -14,6 +14,7 @@ from planner.garden import Climate, FrostDates, Garden, Rectangle, Region, Site,
 from planner.plan import Plan
 from planner.plan.dropping import draft_planting, find_drop
 from planner.plan.light import receiver_of
+from planner.plan.pasting import copied, paste
 
 #: Two beds of 4.8 x 1.2 m with a path of 0.6 m, and an arch of panels 4.4 m along it, its feet in the beds.
 BEDS = (
@@ -122,3 +123,11 @@ def test_an_arch_far_away_is_not_theirs():
     assert [one.topic for one in check_all(plan) if one.check == "support"] == ["none"]
     gone = Plan(made(beans(), structure=arch(last_year=2025)), 2026)
     assert gone.arch_of(gone.garden.plantings[0]) is None
+
+
+def test_beans_pasted_in_a_bed_with_an_arch_stay_at_its_foot():
+    source = made(beans(plot=AT_FOOT))
+    pasted, (key,) = paste(
+        garden(*BEDS, structures=(arch(),)), copied(source, ["p1"]), (0.0, 0.0), "b1", 2026
+    )
+    assert pasted.plantings_by_id[key].plot == AT_FOOT

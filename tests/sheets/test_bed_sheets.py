@@ -6,6 +6,8 @@ import datetime as dt
 import os
 import re
 import stat
+import sys
+from functools import cached_property
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +22,7 @@ from planner.crops.cautions import cautions
 from planner.errors import BedwrightError
 from planner.garden import Circle, Climate, Done, FrostDates, Garden, Rectangle, Site, Structure
 from planner.plan import Plan
+from planner.sheets.bed_pages import BedPages
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
 from planner.sheets.cautions import OF_THE_PLANTS, bed_cautions
 from planner.sheets.page_chrome import UnknownPaperError
@@ -612,16 +615,22 @@ def test_what_was_left_standing_is_named_with_its_reason():
 
 @pytest.mark.parametrize(
     ("name", "words"),
-    [("Bean arch", "the arch “Bean arch” beside it, 2.30 m high"), ("", "the arch beside it, 2.3 m high")],
+    [("Bean arch", "the arch “Bean arch” beside it, 2.30 m high"), ("", "the arch beside it, 2.30 m high")],
 )
 def test_beans_at_an_arch_have_it_as_their_support(name: str, words: str) -> None:
     outline = rectangle(0.8, 4.4, center=(0.0, 0.9), turn=90.0)
     arch = Structure(id="s1", kind="arch", name=name, outline=outline, height=2.3)
     strip = {"kind": "region", "points": [(-2.4, 0.4), (2.4, 0.4), (2.4, 0.6), (-2.4, 0.6)]}
     beans = planting(crop="runner_bean", plot=strip, first="2026-06-01")
-    with read(garden(bed(), beans, structures=(arch,))) as pages:
+    with Paper(pdf_of(garden(bed(), beans, structures=(arch,)))) as pages:
         assert words in " ".join(pages.texts().split())
         assert "none planned" not in pages.texts()
+
+
+def test_the_lines_of_a_support_are_printed() -> None:
+    canes = planting(crop="raspberry", support={"kind": "wire", "lines": 3, "line_spacing": 0.35})
+    with Paper(pdf_of(garden(bed(), canes))) as pages:
+        assert "wire, 1.80 m high, 3 lines 0.35 m apart" in " ".join(pages.texts().split())
 
 
 @pytest.mark.parametrize(("kind", "named"), [("board", True), ("path", True), ("wall", False)])
@@ -631,3 +640,27 @@ def test_what_one_stands_on_in_a_bed_is_drawn_and_named(kind: str, named: bool) 
     with read(document) as pages:
         assert (kind in pages.text(0).split()) == named
         assert len(pages.marks(0)) == Plan(document, 2026, CROPS).placed(document.plantings[0]).plants
+
+
+def test_a_sheet_that_fails_is_a_page_that_says_so_and_the_others_are_printed(monkeypatch) -> None:
+    reported: list[BaseException] = []
+    monkeypatch.setattr(sys, "excepthook", lambda _kind, fault, _trace: reported.append(fault))
+    laid_out = BedPages.pages.func
+
+    def fails(self):
+        if self.bed.name == "South":
+            raise ZeroDivisionError("float division by zero")
+        return laid_out(self)
+
+    prop = cached_property(fails)
+    prop.__set_name__(BedPages, "pages")
+    monkeypatch.setattr(BedPages, "pages", prop)
+    beds = [
+        bed(f"b{n}", rectangle(center=(0, 3 * n)), name=name)
+        for n, name in enumerate(("North", "South", "West"))
+    ]
+    with read(garden(*beds)) as pages:
+        assert len(pages) == 3
+        assert "The sheet of South could not be made (ZeroDivisionError)" in " ".join(pages.text(1).split())
+        assert "West" in pages.text(2)
+    assert isinstance(reported[0], ZeroDivisionError)

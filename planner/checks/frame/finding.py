@@ -34,6 +34,9 @@ class Fix:
         What is better afterwards; may be empty.
     apply : callable
         The edit, from garden to garden.
+    together : str
+        What it is called where it is done for several findings at once: edits of the same words go together.
+        Empty for its text.
     why : str
         Where it is the only one and leaves a planting out: why no other place or time would do.
     """
@@ -41,6 +44,7 @@ class Fix:
     text: str
     gain: str
     apply: Callable[[Garden], Garden]
+    together: str = ""
     why: str = ""
 
 
@@ -72,6 +76,10 @@ class Finding:
         Key of the rule's source.
     topic : str
         Which of the faults that its check reports.
+    kind : str
+        Which findings of the check are put together, where the topic does not say it.
+    cause : str
+        What is behind it, in words, where that tells findings of one kind apart.
     candidates : callable
         From a plan to edits to try, the best first; only those that help become :attr:`fixes`.
     waived : str
@@ -93,6 +101,8 @@ class Finding:
     topic: str = ""
     candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: ()
     structures: tuple[str, ...] = ()
+    kind: str = ""
+    cause: str = ""
     waived: str = ""
     find_fixes: Callable[[], tuple[Fix, ...]] = tuple
 

@@ -85,7 +85,8 @@ def start_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
             dates[name] = shift(dates[name], moved)
     start = view.dates.start if view.dates.start in _START_ON else ""
     text = say(_START_ON[start], crop=view.crop_name, day=day_words(day, view.year))
-    return Fix(text, gain, changed(view.planting, first=day, pinned_dates=dates))
+    together = say("Start {crop} on a better day in each", crop=_crop_name(view))
+    return Fix(text, gain, changed(view.planting, first=day, pinned_dates=dates), together)
 
 
 def clear_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
@@ -98,7 +99,13 @@ def clear_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
     gain : str
     """
     text = say("Clear {crop} on {day}", crop=view.crop_name, day=day_words(day, view.year))
-    return Fix(text, gain, changed(view.planting, last=day))
+    together = say("Clear {crop} on a better day in each", crop=_crop_name(view))
+    return Fix(text, gain, changed(view.planting, last=day), together)
+
+
+def _crop_name(view: PlantingView) -> str:
+    """The crop without its variety."""
+    return view.crop.name if view.crop is not None else view.planting.crop
 
 
 def share_ground(view: PlantingView, gain: str) -> Fix:

@@ -17,6 +17,9 @@ from planner.garden import Planting
 from planner.ground import shapes
 from planner.words import day_words, say
 
+#: Distance of the days below the plot of what does not grow on the day shown. [pixels]
+BELOW = 7.0
+
 
 def paint_selection(painter: QPainter, camera: Camera, handles: Iterable[Handle]) -> None:
     """Paint the outlines of what is selected, and its handles."""
@@ -51,7 +54,8 @@ def _paint_faintly(painter: QPainter, camera: Camera, planting: Planting, path: 
     metrics = QFontMetricsF(font)
     text = f"{name_of(plan, (planting.id,))} · {days}"
     box = QRectF(0, 0, metrics.horizontalAdvance(text) + 10, metrics.height() + 2)
-    box.moveCenter(path.boundingRect().center())
+    plot = path.boundingRect()
+    box.moveCenter(QPointF(plot.center().x(), plot.bottom() + BELOW + box.height() / 2))
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(look.chip)
     painter.drawRoundedRect(box, 3, 3)

@@ -10,7 +10,10 @@ from PySide6.QtGui import QColor, QPainter, QPen
 
 from planner.desk.theme.palette import Look, letters
 from planner.season.spans import Span
+from planner.words.dates import month_words
 
+#: Where a month has less room, its name is one letter. [pixels]
+NAME_WIDTH = 30
 _DAY = dt.timedelta(days=1)
 
 
@@ -49,7 +52,7 @@ def frost_shade(look: Look) -> QColor:
 def paint_months(
     painter: QPainter, axis: YearAxis, look: Look, top: float, bottom: float, text: tuple[float, float]
 ) -> None:
-    """Draw a line where each month begins, with its name beside it.
+    """Draw a line where each month begins, with its name beside it, or the first letter of it.
 
     Parameters
     ----------
@@ -62,11 +65,13 @@ def paint_months(
         Distance of the names from the lines, and their base line. [pixels]
     """
     painter.setFont(letters(9))
+    narrow = axis.width / 12 < NAME_WIDTH
     day = axis.span.first
     while day <= axis.span.last:
         x = round(axis.x_of(day)) + 0.5
         painter.setPen(QPen(look.grid_major, 1))
         painter.drawLine(QPointF(x, top), QPointF(x, bottom))
         painter.setPen(look.pencil)
-        painter.drawText(QPointF(x + text[0], text[1]), f"{day:%b}")
+        name = month_words(day.month, short=True)
+        painter.drawText(QPointF(x + text[0], text[1]), name[:1] if narrow else name)
         day = (day.replace(day=1) + _DAY * 32).replace(day=1)

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtWidgets import QPushButton
-
 from planner.amounts import amounts
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.outline_sizes import OutlineSizes
 from planner.desk.forms.sun_bars import SunBars
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.desk.model.thing_words import planting_words
@@ -46,7 +45,7 @@ class BedForm(Form):
         self.widget(self.notes)
         self.notes.typed.connect(lambda text: self.edit("Note on a bed", edits.change_bed, notes=text))
         self.plantings = self.words()
-        self.sheet_button = QPushButton("Bed sheet as PDF…")
+        self.sheet_button = WrappedButton("Bed sheet as PDF…")
         self.widget(self.sheet_button)
         self.finish()
 

@@ -6,12 +6,13 @@ import itertools
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtWidgets import QFileDialog, QPushButton
+from PySide6.QtWidgets import QFileDialog
 
 from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
 from planner.desk.forms.monthly_means import MonthlyMeans
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import FrostDates, edits
@@ -43,11 +44,11 @@ class ClimateForm(Form):
         self._notes: tuple[str, ...] = ()
         self._make_frosts()
         self._make_place()
-        self.table = QPushButton("Work it out from a weather table…")
+        self.table = WrappedButton("Work it out from a weather table…")
         self.table.clicked.connect(self._choose_table)
         self.widget(self.table)
         self.found = self.words()
-        self.back = QPushButton("Back to the garden")
+        self.back = WrappedButton("Back to the garden")
         self.widget(self.back)
         self.finish()
 

@@ -7,7 +7,7 @@ import math
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QDateEdit, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
@@ -16,6 +16,11 @@ from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
 from planner.words import say
+
+#: No field is narrower, and none for a date. [pixels]
+LEAST_WIDTH, LEAST_DATE_WIDTH = 76, 96
+#: A choice is as wide as its longest entry, up to this; its list and its tool tip show all of it. [pixels]
+CHOICE_WIDTH = 200
 
 
 class TypedField(QLineEdit):
@@ -60,6 +65,7 @@ class TypedField(QLineEdit):
         super().__init__()
         self.setAccessibleName(name)
         self._read, self._show, self._may_be_empty = read, show, may_be_empty
+        self.setMinimumWidth(LEAST_WIDTH)
         self._shown = self._why = ""
         self.editingFinished.connect(self._finish)
 
@@ -221,7 +227,9 @@ def share_field(name: str, show: Callable[[Any], str]) -> TypedField:
 
 def date_field(name: str, read: Callable[[str], dt.date]) -> TypedField:
     """A day, or none."""
-    return TypedField(name, read, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
+    field = TypedField(name, read, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
+    field.setMinimumWidth(LEAST_DATE_WIDTH)
+    return field
 
 
 def date_of(field: QDateEdit) -> dt.date:
@@ -250,6 +258,10 @@ class ChoiceField(QComboBox):
     def __init__(self, name: str, choices: Sequence[tuple[object, str]]) -> None:
         super().__init__()
         self.setAccessibleName(name)
+        # AdjustToContents would take the hinted width by itself, past the layout.
+        self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.model().dataChanged.connect(lambda *_: self.updateGeometry())
+        self.currentTextChanged.connect(self.setToolTip)
         self.offer(choices)
         self.activated.connect(lambda index: self.chosen.emit(self._values[index]))
 
@@ -258,11 +270,31 @@ class ChoiceField(QComboBox):
         self._values = [value for value, _ in choices]
         self.clear()
         self.addItems([words for _, words in choices])
+        self.updateGeometry()
 
     def show_value(self, value: object) -> None:
         """Show the choice of a value."""
         if value in self._values:
             self.setCurrentIndex(self._values.index(value))
+
+    @override
+    def sizeHint(self) -> QSize:
+        hint = super().sizeHint()  # of frame and arrow
+        texts = [self.itemText(index) for index in range(self.count())]
+        metrics = self.fontMetrics()
+        widest = max((metrics.horizontalAdvance(text) for text in texts), default=0)
+        return QSize(hint.width() + widest + 4, hint.height())
+
+    @override
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint().boundedTo(QSize(CHOICE_WIDTH, 1_000))
+
+    @override
+    def showPopup(self) -> None:
+        view = self.view()
+        frame = view.width() - view.viewport().width() if view.isVisible() else 2 * view.frameWidth() + 16
+        view.setMinimumWidth(view.sizeHintForColumn(0) + frame)
+        super().showPopup()
 
     @override
     def wheelEvent(self, event: QWheelEvent) -> None:

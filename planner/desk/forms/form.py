@@ -7,14 +7,18 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from planner.desk.forms.fields import ChoiceField, NotesField, TypedField, date_field
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import letters
 from planner.garden.site import UnitSystem
 from planner.garden.units import month_first
 from planner.words.typed_days import date_as_typed
+
+#: Between the labels and the fields of a form. [pixels]
+SPACING = 8
 
 
 def _reason_label() -> QLabel:
@@ -23,8 +27,16 @@ def _reason_label() -> QLabel:
     label.setTextFormat(Qt.TextFormat.PlainText)
     label.setWordWrap(True)
     label.setProperty("warn", True)
+    _let_shrink(label)
     label.hide()
     return label
+
+
+def _let_shrink(label: QLabel) -> None:
+    """Let a label be narrower than its longest word, so that no name of one word widens its form."""
+    policy = label.sizePolicy()
+    policy.setHorizontalPolicy(QSizePolicy.Policy.Ignored)
+    label.setSizePolicy(policy)
 
 
 class Form(QWidget):
@@ -55,6 +67,7 @@ class Form(QWidget):
         self.under = QLabel()
         for label in (self.heading, self.under):
             label.setTextFormat(Qt.TextFormat.PlainText)
+            _let_shrink(label)
         self.under.setWordWrap(True)
         self.under.setProperty("second", True)
         self._column = QVBoxLayout(self)
@@ -63,6 +76,7 @@ class Form(QWidget):
         self._column.addWidget(self.heading)
         self._column.addWidget(self.under)
         self._rows: QFormLayout | None = None
+        self._labels: list[QLabel] = []
         self._drafts: dict[str, dict[int, tuple[str, str]]] = {}
         document.opened.connect(self._drop_drafts)
 
@@ -75,15 +89,16 @@ class Form(QWidget):
         """Begin a group of rows under a small heading."""
         if title:
             label = QLabel(title)
+            label.setWordWrap(True)
             label.setFont(letters(10, bold=True))
             label.setContentsMargins(0, 8, 0, 0)
             self._column.addWidget(label)
-        self._rows = QFormLayout()
+        self._rows, self._labels = QFormLayout(), []
         self._rows.setContentsMargins(0, 0, 0, 0)
-        self._rows.setHorizontalSpacing(8)
+        self._rows.setHorizontalSpacing(0)
         self._rows.setVerticalSpacing(4)
         self._rows.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        self._rows.setRowWrapPolicy(QFormLayout.RowWrapPolicy.DontWrapRows)
+        self._rows.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self._column.addLayout(self._rows)
 
     def row(self, words: str, *fields: QWidget) -> QWidget:
@@ -91,11 +106,15 @@ class Form(QWidget):
         assert self._rows is not None, "a row needs a section"
         label = QLabel(words)
         label.setBuddy(fields[0])
+        # Qt wraps a row where its own label and field are too wide, whatever the other labels and the spacing take.
+        self._labels.append(label)
+        widest = max(each.sizeHint().width() for each in self._labels)
+        for each in self._labels:
+            each.setMinimumWidth(widest + SPACING)
         if len(fields) == 1:
             self._rows.addRow(label, fields[0])
         else:
-            line = QHBoxLayout()
-            line.setSpacing(4)
+            line = FlowLayout(4, filling=True)
             for field in fields:
                 line.addWidget(field)
             self._rows.addRow(label, line)
@@ -146,6 +165,7 @@ class Form(QWidget):
         label.setTextFormat(Qt.TextFormat.PlainText)
         label.setWordWrap(True)
         label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        _let_shrink(label)
         self._column.addWidget(label)
         return label
 

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtWidgets import QPushButton
-
 from planner.amounts import amounts
 from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.garden import edits
@@ -74,7 +73,7 @@ class GardenForm(Form):
         self.row("Narrowest path", self.path)
         self.reach.typed.connect(lambda value: self._site("Set the reach", reach=value))
         self.path.typed.connect(lambda value: self._site("Set the narrowest path", path_width=value))
-        self.climate_button = QPushButton("Climate and frost dates…")
+        self.climate_button = WrappedButton("Climate and frost dates…")
         self.widget(self.climate_button)
         self.hint = self.words()
         self.finish()

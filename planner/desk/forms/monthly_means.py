@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QContextMenuEvent, QGuiApplication, QKeyEvent, QKeySequence
-from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QSizePolicy, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QSizePolicy, QWidget
 from typing_extensions import override
 
 from planner.desk.forms.fields import TypedField
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.errors import BedwrightError
 from planner.garden import edits
@@ -65,13 +66,12 @@ class MonthlyMeans(QWidget):
         self.state = QLabel()
         self.state.setWordWrap(True)
         self.state.setTextFormat(Qt.TextFormat.PlainText)
-        self.paste_button = QPushButton(say("Paste from a spreadsheet"))
+        self.paste_button = WrappedButton(say("Paste from a spreadsheet"))
         self.paste_button.setToolTip(say("Two columns or two rows of twelve numbers: minimum and maximum"))
         self.paste_button.clicked.connect(lambda: self.paste())
-        self.remove_button = QPushButton(say("Remove the monthly means"))
+        self.remove_button = WrappedButton(say("Remove the monthly means"))
         self.remove_button.clicked.connect(self._remove)
         for row, widget in enumerate((self.state, self.paste_button, self.remove_button), start=13):
-            widget.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
             self._grid.addWidget(widget, row, 0, 1, 3)
         document.opened.connect(self._forget)
 

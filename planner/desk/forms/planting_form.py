@@ -5,8 +5,6 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any, get_args
 
-from PySide6.QtWidgets import QPushButton
-
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
@@ -27,6 +25,7 @@ from planner.desk.forms.spacing_choice import (
     spacing_sources,
 )
 from planner.desk.forms.sun_bars import SunBars
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
@@ -36,6 +35,7 @@ from planner.garden.units import show_spacing
 from planner.ground.bed_spacing import spacings
 from planner.ground.dropping import plot_box
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
+from planner.ground.support_lines import USUAL_APART
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.season.planting_dates import Dates
 from planner.words import capital, say
@@ -165,7 +165,7 @@ class PlantingForm(Form):
         self.row("Season", self.timing)
         self.timing.chosen.connect(lambda word: self._edit("Change the season", timing=word))
         self.dates = self.words()
-        self.series = QPushButton("Make a series of it…")
+        self.series = WrappedButton("Make a series of it…")
         self.widget(self.series)
 
     def _make_cover_and_support(self) -> None:
@@ -179,6 +179,15 @@ class PlantingForm(Form):
         self.support.chosen.connect(self._change_support)
         self.support_height.typed.connect(
             lambda height: self._change_support_fields("Change the support", height=height)
+        )
+        self.lines = fields.whole_field("Lines of the support", may_be_empty=True)
+        self.lines_apart = self._spacing_field("Distance of its lines", may_be_empty=True)
+        self._lines_label = self.row("Lines, apart", self.lines, self.lines_apart)
+        self.lines.typed.connect(
+            lambda value: self._change_support_fields("Change the lines of a support", lines=value)
+        )
+        self.lines_apart.typed.connect(
+            lambda value: self._change_support_fields("Change the lines of a support", line_spacing=value)
         )
         self.sides = fields.ChoiceField("Planted along a drawn support", _SIDES)
         self._sides_label = self.row("Along it", self.sides)
@@ -325,7 +334,8 @@ class PlantingForm(Form):
             self.in_row.show_value(arrangement.in_row_spacing, self._usual(in_row))
             self.between.show_value(arrangement.row_spacing, self._usual(between))
             self.rows.show_value(arrangement.rows, f"{layout.row_count}")
-            self.edge.show_value(arrangement.edge, self._usual(between / 2 if between else None))
+            lone = layout.rows[0].across if layout.row_count == 1 else None
+            self.edge.show_value(arrangement.edge, self._usual(lone or (between / 2 if between else None)))
             self.turn.show_value(arrangement.turn)
 
     def _usual(self, value: float | None) -> str:
@@ -358,6 +368,12 @@ class PlantingForm(Form):
         self.support_height.setVisible(support is not None)
         self.support_height.show_value(support.height if support else None)
         drawn = support is not None and bool(support.line)
+        for widget in (self.lines, self.lines_apart, self._lines_label):
+            widget.setVisible(support is not None and support.kind not in ("stake", "cage"))
+        if support is not None:
+            self.lines.show_value(support.lines, say("one") if drawn else say("one a row"))
+            apart = self._usual(USUAL_APART) if drawn else say("evenly")
+            self.lines_apart.show_value(support.line_spacing, apart)
         for widget in (self.sides, self._sides_label, self.offset, self._offset_label):
             widget.setVisible(drawn)
         if support is not None and drawn:

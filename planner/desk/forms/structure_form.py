@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any, get_args
 
-from PySide6.QtWidgets import QComboBox, QWidget
+from PySide6.QtWidgets import QWidget
 
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
@@ -73,8 +73,6 @@ class StructureForm(Form):
         self.section("Light")
         self._offered = ""  # the kind whose materials are offered
         self.material = fields.ChoiceField("What the structure is made of", ())
-        self.material.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.material.setMinimumContentsLength(12)
         self.row("Made of", self.material)
         self.material.chosen.connect(self._choose_material)
         self.through = fields.share_field("Share of the direct sun let through", shares_words)

@@ -131,7 +131,13 @@ class MovePlanting(Drag):
             home,
             bed,
             at,
-            lambda: plan.free(bed, span.first, span.last, leaving_out=(self.planting_id,)),
+            lambda: plan.free(
+                bed,
+                span.first,
+                span.last,
+                leaving_out=(self.planting_id,),
+                climbing=plan.may_climb_arch(planting),
+            ),
         )
         if land.plot is None:
             self.view.say(land.why)

@@ -18,6 +18,7 @@ from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
 from planner.desk.model.document import Document
 from planner.garden import Garden, Outline, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
+from planner.ground.arches import arch_between_beds
 
 _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
     "rectangle": DrawRectangle,
@@ -82,6 +83,8 @@ def _draw_structure(view: GestureView, kind: StructureKind, at: Pointer) -> Gest
 
     def make(outline: Outline) -> None:
         made: list[str] = []
+        if kind == "arch" and outline.shape == "rectangle":
+            outline = arch_between_beds(outline, document.plan.beds)
 
         def change(garden: Garden) -> Garden:
             garden, key = edits.add_structure(garden, kind, outline, USUAL_HEIGHTS[kind])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QByteArray, QSettings, Qt
+from PySide6.QtCore import QByteArray, QSettings, QSize, Qt
 from PySide6.QtWidgets import QApplication, QDockWidget, QMainWindow, QTabWidget, QWidget
 
 from planner.desk.main_window.actions import Made
@@ -16,6 +16,8 @@ from planner.desk.theme.palette import LookSwitch
 
 #: Breadth of the docks at first. [pixels]
 LEFT_WIDTH, RIGHT_WIDTH = 250, 300
+#: Taken of a screen by the frame of a window: both sides together, title and foot. [pixels]
+FRAME = (8, 40)
 _LEFT, _RIGHT = Qt.DockWidgetArea.LeftDockWidgetArea, Qt.DockWidgetArea.RightDockWidgetArea
 
 
@@ -97,10 +99,17 @@ class Docks:
             self._window.restoreGeometry(geometry)
         if isinstance(state, QByteArray):
             self._window.restoreState(state)
+        if not self._window.isMaximized() and not self._window.isFullScreen():
+            self._window.resize(self._window.size().boundedTo(room_on_screen(self._window)))
         # A window that was on a screen which is gone comes back to one that is there.
         screens, frame = QApplication.screens(), self._window.frameGeometry()
         if screens and not any(screen.availableGeometry().intersects(frame) for screen in screens):
             self._window.move(screens[0].availableGeometry().topLeft())
+
+
+def room_on_screen(window: QWidget) -> QSize:
+    """Size that a window can have on its screen, within its frame. [pixels]"""
+    return window.screen().availableGeometry().size() - QSize(*FRAME)
 
 
 def _tabs(name: str, panels: dict[str, QWidget]) -> QTabWidget:

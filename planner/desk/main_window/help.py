@@ -15,9 +15,12 @@ KEYS = """
 <tr><td><b>Click</b></td><td>select a planting; on the rim, the name or free ground: the bed. <b>Alt + click</b>: the bed beneath</td></tr>
 <tr><td><b>Shift / Ctrl + click</b></td><td>add to the selection, take from it</td></tr>
 <tr><td><b>Drag</b></td><td>move; handles resize and turn. <b>Alt</b> holds the snapping off, <b>Escape</b> puts back</td></tr>
+<tr><td><b>Drag</b> one of several</td><td>move all that is selected; where one may not land, none moves</td></tr>
+<tr><td><b>Ctrl + D</b></td><td>copy what is selected beside it, a path away</td></tr>
 <tr><td><b>Tab, Shift + Tab</b></td><td>go through beds and plantings</td></tr>
 <tr><td><b>Arrows</b></td><td>move what is selected by a grid step; with <b>Shift</b> finely</td></tr>
 <tr><td><b>Enter</b></td><td>to the details of what is selected</td></tr>
+<tr><td><b>Escape, Ctrl + 1</b></td><td>from anywhere back to the plan</td></tr>
 </table>
 <h3>Planting a crop</h3>
 <table cellpadding="3">

@@ -19,6 +19,8 @@ from planner.desk.theme.palette import LookSwitch
 
 #: Heights of sheet and ribbon at first. [pixels]
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
+#: Every page can be worked down to this width. [pixels]
+LEAST_WIDTH = 280
 
 
 class PageTabs(QTabWidget):
@@ -34,6 +36,7 @@ class PageTabs(QTabWidget):
         super().__init__()
         self.setDocumentMode(True)
         self.setAccessibleName("Pages")
+        self.setMinimumWidth(LEAST_WIDTH)
         self.year = YearPage(document, look)
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)

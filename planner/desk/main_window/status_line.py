@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QLabel, QStatusBar
+from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar
 
 from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.model.document import Document
@@ -33,6 +33,9 @@ class StatusLine(QStatusBar):
         self.setSizeGripEnabled(False)
         self.message = QLabel()
         self.message.setAccessibleName("Message")
+        self.message.setSizePolicy(
+            QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
+        )  # widens no window
         self.addWidget(self.message, 1)
         self.place = QLabel()
         self.place.setMinimumWidth(PLACE_WIDTH)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QPoint, QSettings, Qt, QTimer
+from PySide6.QtCore import QPoint, QSettings, QSize, Qt, QTimer
 from PySide6.QtGui import QAction, QCloseEvent, QKeyEvent, QShowEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QMenu
 from typing_extensions import override
 
 from planner.desk.main_window import menus
 from planner.desk.main_window.actions import Actions
-from planner.desk.main_window.docks import Docks
+from planner.desk.main_window.docks import Docks, room_on_screen
 from planner.desk.main_window.draw_commands import DrawCommands
 from planner.desk.main_window.edit_commands import EditCommands
 from planner.desk.main_window.exports import Exports
@@ -71,7 +71,7 @@ class Window(QMainWindow):
         self._follow_title()
         self._follow_selection()
         self.status.say("")
-        self.resize(WIDTH, HEIGHT)
+        self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self.commands.view.restore_look()
         self._actions[f"look {self.look.wish}"].setChecked(True)
         self.docks.restore(self.settings)

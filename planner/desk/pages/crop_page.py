@@ -18,6 +18,7 @@ from typing_extensions import override
 
 from planner.crops import Crop
 from planner.crops.cautions import cautions_of
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.crop_names import crop_title
 from planner.desk.model.document import Document
 from planner.desk.pages.crop_text import CropText
@@ -88,19 +89,23 @@ class CropPage(QScrollArea):
         document.garden_settled.connect(self._refresh)
         look.changed.connect(self._refresh)
 
-    def _make_head(self) -> QHBoxLayout:
+    def _make_head(self) -> QVBoxLayout:
         self.picture = QLabel()
         self.name = QLabel("Choose a crop at the left")
         self.name.setFont(letters(20, bold=True))
+        self.name.setWordWrap(True)
         self.plant = QPushButton("Plant it…")
         self.plant.clicked.connect(self._plant)
         self.own = QPushButton("New variety of it…")
         self.own.clicked.connect(self._begin_variety)
-        head = QHBoxLayout()
-        head.addWidget(self.picture)
-        head.addWidget(self.name, 1)
-        head.addWidget(self.plant)
-        head.addWidget(self.own)
+        name, head = QHBoxLayout(), QVBoxLayout()
+        name.addWidget(self.picture)
+        name.addWidget(self.name, 1)
+        buttons = FlowLayout()
+        buttons.addWidget(self.plant)
+        buttons.addWidget(self.own)
+        head.addLayout(name)
+        head.addLayout(buttons)
         return head
 
     def _make_body(self) -> None:

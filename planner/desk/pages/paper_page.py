@@ -10,7 +10,6 @@ from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QImage, QPixmap, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QScrollArea,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.errors import BedwrightError
@@ -68,7 +68,7 @@ class PaperPage(QWidget):
         document.garden_settled.connect(self._timer.start)
         document.year_changed.connect(self._timer.start)
 
-    def _make_head(self) -> QHBoxLayout:
+    def _make_head(self) -> FlowLayout:
         """Choices of bed, paper and page, and what can be done with the sheets."""
         self.bed = QComboBox()
         self.bed.setAccessibleName("Bed")
@@ -86,15 +86,10 @@ class PaperPage(QWidget):
         save, send = QPushButton("Save as PDF…"), QPushButton("Print…")
         save.clicked.connect(self.save_wanted)
         send.clicked.connect(self.print_wanted)
-        head = QHBoxLayout()
-        head.addWidget(QLabel("Sheet of"))
-        head.addWidget(self.bed)
-        head.addWidget(QLabel("on"))
-        head.addWidget(self.paper)
-        head.addWidget(QLabel("page"))
-        head.addWidget(self.page)
-        head.addWidget(self.of)
-        head.addStretch(1)
+        head = FlowLayout()
+        head.add_group(QLabel("Sheet of"), self.bed)
+        head.add_group(QLabel("on"), self.paper)
+        head.add_group(QLabel("page"), self.page, self.of)
         head.addWidget(save)
         head.addWidget(send)
         return head

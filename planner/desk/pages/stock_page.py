@@ -10,7 +10,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QDialogButtonBox,
     QFileDialog,
-    QHBoxLayout,
     QLabel,
     QPlainTextEdit,
     QPushButton,
@@ -20,6 +19,7 @@ from PySide6.QtWidgets import (
 from typing_extensions import override
 
 from planner.amounts import needs
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.lot_model import LotModel
@@ -32,7 +32,7 @@ from planner.listings.stock import STOCK_COLUMNS, ordered_words, short_words, st
 from planner.words import say, say_count
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (120, 130, 65, 65, 65, 90, 90, 65, 170)
+_WIDTHS = (110, 105, 55, 55, 60, 85, 80, 60, 130)
 #: Most crops that are named as short.
 MOST_NAMED = 12
 #: Column of the number of seeds.
@@ -70,7 +70,7 @@ class StockPage(QWidget):
         document.garden_settled.connect(self.refresh)
         document.year_changed.connect(self.refresh)
 
-    def _make_head(self) -> QHBoxLayout:
+    def _make_head(self) -> FlowLayout:
         self.crop = CropChoice(self.document, "Crop of a new lot")
         add, remove = QPushButton("New lot of"), QPushButton("Remove")
         add.clicked.connect(self._add)
@@ -78,12 +78,10 @@ class StockPage(QWidget):
         take, give = QPushButton("Import a table…"), QPushButton("Export as table…")
         take.clicked.connect(self._choose_import)
         give.clicked.connect(self._export)
-        head = QHBoxLayout()
-        for widget in (add, self.crop, remove):
+        head = FlowLayout()
+        head.add_group(add, self.crop)
+        for widget in (remove, take, give):
             head.addWidget(widget)
-        head.addStretch(1)
-        head.addWidget(take)
-        head.addWidget(give)
         return head
 
     def refresh(self) -> None:
@@ -97,7 +95,7 @@ class StockPage(QWidget):
         plan = self.document.plan
         of_year = needs(plan)
         short = [short_words(need) for need in of_year if need.short is None or need.short]
-        ordered = [ordered_words(need) for need in of_year if need.ordered]
+        ordered = [ordered_words(need) for need in of_year if need.ordered and not need.short]
         head = (
             say("Short for what is begun in {year}:", year=plan.year)
             if short

@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
 )
 
 from planner.desk.forms.fields import NotesField
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.crop_names import crop_title
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
@@ -63,7 +64,7 @@ class VarietyEditor(QWidget):
         document.garden_settled.connect(self.refresh)
         self.refresh()
 
-    def _make_head(self) -> QHBoxLayout:
+    def _make_head(self) -> FlowLayout:
         """Choice of the variety, and of the crop of a new one."""
         self.choice = QComboBox()
         self.choice.setAccessibleName("Own variety")
@@ -72,11 +73,9 @@ class VarietyEditor(QWidget):
         self.crop = CropChoice(self.document, "Crop of a new variety")
         self.add = QPushButton("New variety of")
         self.add.clicked.connect(lambda: self.new(self.crop.currentData()))
-        head = QHBoxLayout()
+        head = FlowLayout()
         head.addWidget(self.choice)
-        head.addStretch(1)
-        head.addWidget(self.add)
-        head.addWidget(self.crop)
+        head.add_group(self.add, self.crop)
         return head
 
     def _make_name(self) -> QHBoxLayout:

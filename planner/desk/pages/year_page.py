@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 from PySide6.QtCore import QDate, Qt, QTimer
-from PySide6.QtGui import QShowEvent
+from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QDateEdit,
@@ -24,6 +24,7 @@ from typing_extensions import override
 from planner.amounts.tasks import tasks
 from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.forms.fields import date_of
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
 from planner.desk.pages.year_chart import YearChart
@@ -35,6 +36,8 @@ _DAY = dt.timedelta(days=1)
 _TASK_ROLE = Qt.ItemDataRole.UserRole
 #: Widths of chart and week at first. [pixels]
 CHART_WIDTH, WEEK_WIDTH = 700, 380
+#: On a narrower page the week is below the chart. [pixels]
+NARROW = 640
 
 
 class YearPage(QWidget):
@@ -54,7 +57,7 @@ class YearPage(QWidget):
         area.setFrameShape(QScrollArea.Shape.NoFrame)
         area.setWidget(self.board)
         self._make_list()
-        split = QSplitter(Qt.Orientation.Horizontal)
+        self._split = split = QSplitter(Qt.Orientation.Horizontal)
         split.addWidget(area)
         split.addWidget(self._make_side())
         split.setStretchFactor(0, 1)
@@ -91,21 +94,21 @@ class YearPage(QWidget):
         self.bed, self.kind = QComboBox(), QComboBox()
         for box, name in ((self.bed, "Bed"), (self.kind, "Kind of work")):
             box.setAccessibleName(name)
+            box.setMinimumContentsLength(6)
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             box.activated.connect(lambda _index: self._fill())
         self.done = QDateEdit()
         self.done.setAccessibleName("Done on")
         self.done.setDisplayFormat("d MMM yyyy")
         self.done.setCalendarPopup(True)
         self.done.dateChanged.connect(self._on_done_chosen)
-        head, filters, foot = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
-        head.addWidget(self.week, 1)
-        head.addWidget(before)
-        head.addWidget(after)
+        head, filters, foot = FlowLayout(), QHBoxLayout(), FlowLayout()
+        for widget in (self.week, before, after):
+            head.addWidget(widget)
         filters.addWidget(self.bed, 1)
         filters.addWidget(self.kind, 1)
         foot.addWidget(QLabel("Ticked off as done on"))
         foot.addWidget(self.done)
-        foot.addStretch(1)
         side = QWidget()
         column = QVBoxLayout(side)
         column.setContentsMargins(10, 8, 10, 8)
@@ -130,6 +133,15 @@ class YearPage(QWidget):
         """Show the week as it is now (only while the page can be seen)."""
         if self.isVisible():
             self._fill()
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        narrow = self.width() < NARROW
+        orientation = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
+        if self._split.orientation() != orientation:
+            self._split.setOrientation(orientation)
+            self._split.setSizes([1, 1] if narrow else [CHART_WIDTH, WEEK_WIDTH])
 
     @override
     def showEvent(self, event: QShowEvent) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QScrollArea, QStackedWidget, QWidget
+from typing_extensions import override
 
 from planner.desk.forms.bed_form import BedForm
 from planner.desk.forms.climate_form import ClimateForm
@@ -15,6 +16,18 @@ from planner.desk.forms.structure_form import StructureForm
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.garden.units import show_area
+
+#: The forms wrap their rows down to this width. [pixels]
+LEAST_WIDTH = 236
+
+
+class _Stack(QStackedWidget):
+    """Pages of which only the one shown takes room."""
+
+    @override
+    def heightForWidth(self, width: int) -> int:
+        page = self.currentWidget()
+        return page.heightForWidth(width) if page is not None else super().heightForWidth(width)
 
 
 class Details(QScrollArea):
@@ -37,9 +50,9 @@ class Details(QScrollArea):
         self._climate = False
         self.setWidgetResizable(True)
         self.setFrameShape(QScrollArea.Shape.NoFrame)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setMinimumWidth(LEAST_WIDTH)
         self.setAccessibleName("Details")
-        self.stack = QStackedWidget()
+        self.stack = _Stack()
         self.setWidget(self.stack)
         self.garden = GardenForm(document)
         self.climate = ClimateForm(document)

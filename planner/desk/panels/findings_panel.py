@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from collections.abc import Callable
+from dataclasses import replace
+
+import shapely
+from PySide6.QtCore import Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -10,23 +14,20 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
-    QTreeWidget,
-    QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from planner.checks import Finding
-from planner.desk.forms.wrapped import WrappedButton, WrappedItems
+from planner.checks.grouping import FindingGroup, GroupMend, group_mends, grouped
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.findings_model import FindingsModel
-from planner.desk.theme.palette import letters
-from planner.garden import edits
+from planner.desk.panels.findings_list import FindingsList
+from planner.garden import Garden, edits
 from planner.listings.findings import NO_MEND
-from planner.words import say
+from planner.words import say, say_count
 
-_KEY = Qt.ItemDataRole.UserRole
 _TITLES = {"stop": "Stop: it fails as it stands", "mind": "Warning", "note": "Worth knowing"}
-_SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
 _WAIVED = "Accepted"
 
 
@@ -48,8 +49,8 @@ class FindingsPanel(QWidget):
         super().__init__()
         self.findings, self.document = findings, findings.document
         self.setAccessibleName("Findings")
-        self._key = ""
-        self._filling = False
+        self._keys: tuple[str, ...] = ()
+        self._group_mends: tuple[GroupMend, ...] = ()
         self._make_filters()
         self._make_list()
         self._make_choice()
@@ -62,7 +63,7 @@ class FindingsPanel(QWidget):
         column.addLayout(self._waiver)
         findings.changed.connect(self.refresh)
         findings.fixes_known.connect(self._on_fixes_known)
-        self._show(None)
+        self._show()
 
     def _make_filters(self) -> None:
         self.order = QComboBox()
@@ -82,15 +83,8 @@ class FindingsPanel(QWidget):
         self._filters.addWidget(self.light)
 
     def _make_list(self) -> None:
-        self.list = QTreeWidget()
-        self.list.setAccessibleName("List of findings")
-        self.list.setHeaderHidden(True)
-        self.list.setIndentation(12)
-        self.list.setRootIsDecorated(False)
-        self.list.setWordWrap(True)
-        self._delegate = WrappedItems(self.list)
-        self.list.setItemDelegate(self._delegate)
-        self.list.itemSelectionChanged.connect(self._choose)
+        self.list = FindingsList()
+        self.list.keys_chosen.connect(self._choose)
 
     def _make_choice(self) -> None:
         self.rule = QLabel()
@@ -110,47 +104,39 @@ class FindingsPanel(QWidget):
     # -- the list ---------------------------------------------------------------------------
 
     def refresh(self) -> None:
-        """Show what the checks report now; the chosen finding stays chosen while it is there."""
-        self._filling = True
-        self.list.clear()
-        for title, group in self._groups():
-            head = QTreeWidgetItem([title])
-            head.setFont(0, letters(9, bold=True))
-            head.setFlags(Qt.ItemFlag.ItemIsEnabled)
-            self.list.addTopLevelItem(head)
-            for finding in group:
-                item = self._item(finding)
-                head.addChild(item)
-                if finding.key == self._key:
-                    item.setSelected(True)
-            head.setExpanded(True)
-        if not self.findings.all:
-            self.list.addTopLevelItem(QTreeWidgetItem(["The checks have nothing to say."]))
-        self._filling = False
-        self._show(self.findings.by_key(self._key))
+        """Show what the checks report now; the chosen findings stay chosen while they are there."""
+        there = {finding.key for finding in self.findings.all}
+        self._keys = tuple(key for key in self._keys if key in there)
+        self.list.show_groups(self._groups(), self._keys, self._rule_words, "The checks have nothing to say.")
+        self._show()
 
-    def _groups(self) -> list[tuple[str, list[Finding]]]:
-        """The findings under their titles; those that were waived come last."""
+    def _groups(self) -> list[tuple[str, list[FindingGroup]]]:
+        """The findings under their titles; those that were waived come last.
+
+        Under the titles of gravity, those of one kind are one line.
+        """
         beds = self.document.garden.beds_by_id
-        groups: dict[str, list[Finding]] = {}
-        for finding in self.findings.all:
-            if finding.waived:
+        by_bed = self.order.currentIndex() == 1
+        if by_bed:
+            lines = [FindingGroup((finding,), finding.text) for finding in self.findings.all]
+        else:
+            lines = list(grouped(self.document.plan, self._of_this_garden()))
+        groups: dict[str, list[FindingGroup]] = {}
+        for line in lines:
+            first = line.findings[0]
+            if first.waived:
                 title = _WAIVED
-            elif self.order.currentIndex() == 0:
-                title = _TITLES[finding.severity]
+            elif not by_bed:
+                title = _TITLES[line.severity]
             else:
-                title = beds[finding.beds[0]].name if finding.beds else "The garden"
-            groups.setdefault(title, []).append(finding)
+                title = beds[first.beds[0]].name if first.beds else "The garden"
+            groups.setdefault(title, []).append(line)
         return sorted(groups.items(), key=lambda group: group[0] == _WAIVED)
 
-    def _item(self, finding: Finding) -> QTreeWidgetItem:
-        item = QTreeWidgetItem([f"{_SIGNS[finding.severity]} {finding.text}"])
-        item.setData(0, _KEY, finding.key)
-        item.setToolTip(0, self._rule_words(finding))
-        if finding.waived:
-            item.setForeground(0, self.palette().placeholderText())
-            item.setText(0, f"{item.text(0)} – {finding.waived}")
-        return item
+    def _of_this_garden(self) -> list[Finding]:
+        """The findings whose plantings are in the garden shown: a check may lag an edit behind."""
+        there = self.document.garden.plantings_by_id
+        return [finding for finding in self.findings.all if all(key in there for key in finding.plantings)]
 
     def _rule_words(self, finding: Finding) -> str:
         catalogue = self.document.catalogue
@@ -159,28 +145,34 @@ class FindingsPanel(QWidget):
         )
         return f"{finding.rule}. {source}."
 
-    def _choose(self) -> None:
-        if self._filling:
-            return
-        keys = [key for item in self.list.selectedItems() if (key := item.data(0, _KEY))]
-        self._key = keys[0] if keys else ""
-        finding = self.findings.by_key(self._key)
-        self._show(finding)
-        self.chosen.emit(finding)
+    def _choose(self, keys: tuple[str, ...]) -> None:
+        self._keys = keys
+        self._show()
+        chosen = self._chosen()
+        self.chosen.emit(_as_one(chosen) if chosen else None)
 
-    # -- the chosen finding -----------------------------------------------------------------
+    def _chosen(self) -> list[Finding]:
+        """The findings that are chosen, in the order of the list."""
+        return [finding for key in self._keys if (finding := self.findings.by_key(key)) is not None]
 
-    def _show(self, finding: Finding | None) -> None:
+    # -- the chosen findings ----------------------------------------------------------------
+
+    def _show(self) -> None:
+        """Show the rule and the mends of what is chosen."""
+        chosen = self._chosen()
         self._clear_fixes()
-        self.rule.setText(self._rule_words(finding) if finding is not None else "")
-        self.rule.setVisible(finding is not None)
-        self.reason.setVisible(finding is not None and not finding.waived)
-        self.aside.setVisible(finding is not None)
-        if finding is None:
+        self.rule.setText(self._rule_words(chosen[0]) if chosen else "")
+        self.rule.setVisible(bool(chosen))
+        waived = bool(chosen) and all(finding.waived for finding in chosen)
+        self.reason.setVisible(bool(chosen) and not waived)
+        self.aside.setVisible(bool(chosen))
+        self.aside.setText("Bring back" if waived else "Accept")
+        if waived:
             return
-        self.aside.setText("Bring back" if finding.waived else "Accept")
-        if not finding.waived:
-            self._show_fixes(finding)
+        if len(chosen) == 1:
+            self._show_fixes(chosen[0])
+        elif chosen:
+            self._show_group_mends(chosen)
 
     def _clear_fixes(self) -> None:
         while (item := self.fixes.takeAt(0)) is not None:
@@ -209,34 +201,80 @@ class FindingsPanel(QWidget):
         if not finding.fixes:
             self.fixes.addWidget(self._second_line(say(NO_MEND)))
 
+    def _show_group_mends(self, chosen: list[Finding]) -> None:
+        """Show what mends several findings in one step."""
+        self._group_mends = group_mends(self.document.plan, chosen)
+        for number, mend in enumerate(self._group_mends):
+            button = WrappedButton(mend.text)
+            button.clicked.connect(lambda _checked=False, n=number: self._apply_group_mend(n))
+            self.fixes.addWidget(button)
+        if not self._group_mends:
+            none = say("No one edit mends several of them; open the line and take them one by one.")
+            line = self._second_line(none)
+            line.setWordWrap(True)
+            self.fixes.addWidget(line)
+
+    def _apply_group_mend(self, number: int) -> None:
+        if number < len(self._group_mends):
+            mend = self._group_mends[number]
+            if self.document.edit(mend.text, mend.apply):
+                self.said.emit(say("Done: {mend}", mend=mend.text))
+
     def _second_line(self, text: str) -> QLabel:
         label = QLabel(text)
         label.setProperty("second", True)
         return label
 
     def _on_fixes_known(self, key: str) -> None:
-        if key == self._key:
-            self._show(self.findings.by_key(key))
+        if self._keys == (key,):
+            self._show()
 
     def _apply_fix(self, number: int) -> None:
-        finding = self.findings.by_key(self._key)
-        if finding is None or not finding.fixes_cached or number >= len(finding.fixes):
+        chosen = self._chosen()
+        if len(chosen) != 1 or not chosen[0].fixes_cached or number >= len(chosen[0].fixes):
             return
+        finding = chosen[0]
         fix = finding.fixes[number]
         if self.document.edit(fix.text, fix.apply):
             self.said.emit(f"Done: {fix.text}")
 
     def _waive_or_reopen(self) -> None:
-        finding = self.findings.by_key(self._key)
-        if finding is None:
+        chosen = self._chosen()
+        if not chosen:
             return
-        if finding.waived:
-            self.document.edit("Bring a finding back", lambda g: edits.unwaive(g, finding.key))
+        if all(finding.waived for finding in chosen):
+            self._edit_each(chosen, "Bring a finding back", lambda g, key: edits.unwaive(g, key))
             return
         reason = self.reason.text().strip()
         if not reason:
             self.said.emit("Say why it may stay, then accept it")
             self.reason.setFocus()
             return
-        if self.document.edit("Accept a finding", lambda g: edits.waive(g, finding.key, reason)):
+        left = [finding for finding in chosen if not finding.waived]
+        if self._edit_each(left, "Accept a finding", lambda g, key: edits.waive(g, key, reason)):
             self.reason.clear()
+
+    def _edit_each(self, findings: list[Finding], words: str, edit: Callable[[Garden, str], Garden]) -> bool:
+        """Do an edit for each of some findings, as one step."""
+
+        def change(garden: Garden) -> Garden:
+            for finding in findings:
+                garden = edit(garden, finding.key)
+            return garden
+
+        if len(findings) > 1:
+            words = say_count("{edit}, {count} time", "{edit}, {count} times", len(findings), edit=words)
+        return self.document.edit(words, change)
+
+
+def _as_one(findings: list[Finding]) -> Finding:
+    """Findings of one kind as one, to be shown on the sheet: the first, about the things and places of all."""
+    first = findings[0]
+    if len(findings) == 1:
+        return first
+    return replace(
+        first,
+        plantings=tuple(dict.fromkeys(key for one in findings for key in one.plantings)),
+        beds=tuple(dict.fromkeys(key for one in findings for key in one.beds)),
+        place=shapely.union_all([one.place for one in findings]),
+    )

@@ -14,7 +14,7 @@ from typing_extensions import override
 from planner.desk.forms.planting_words import step_lines
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
-from planner.desk.panels.ribbon_drawing import HEAD, HOURS, NAMES, ROW, Line, RibbonSheet
+from planner.desk.panels.ribbon_drawing import HEAD, HOURS, ROW, Line, RibbonSheet
 from planner.desk.theme.palette import LookSwitch
 from planner.garden import Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
@@ -127,7 +127,7 @@ class Ribbon(RibbonSheet):
         if self._over_hours(position):
             self._drag = "hour"
             self._drag_hour(position.x())
-        elif position.x() < NAMES:
+        elif position.x() < self.names:
             if position.y() > HEAD and line is not None:
                 self.document.select((line.planting.id,))
         elif line is not None and (part := self._part_at(position)) is not None:
@@ -181,10 +181,10 @@ class Ribbon(RibbonSheet):
     # -- what lies at a place ---------------------------------------------------------------
 
     def _over_hours(self, position: QPointF) -> bool:
-        return self._hours and position.y() >= self.height() - HOURS and position.x() >= NAMES - 10
+        return self._hours and position.y() >= self.height() - HOURS and position.x() >= self.names - 10
 
     def _drag_hour(self, x: float) -> None:
-        hour = (x - NAMES) / self._breadth() * 24
+        hour = (x - self.names) / self._breadth() * 24
         self.document.show_hour(round(hour * HOUR_STEPS) / HOUR_STEPS)
 
     def _line_at(self, y: float) -> Line | None:

@@ -23,10 +23,10 @@ from planner.season.frosts import day_within
 
 #: Height of the months' line, and of a bar's row. [pixels]
 HEAD, ROW = 24, 19
-#: Room for the names at the left, of it for those of beds. [pixels]
-NAMES, BED_NAMES = 226, 84
-#: Where names of plantings begin. [pixels]
-PLANTING_NAMES = 98
+#: Room for the names at the left, and its greatest share of the width. [pixels]
+NAMES, NAMES_SHARE = 226, 0.38
+#: Share of the names' room for those of beds, and where those of plantings begin.
+_BED_NAMES, _PLANTING_NAMES = 0.37, 0.434
 #: Height of the hours' strip. [pixels]
 HOURS = 26
 #: Height of the marks that the day and the hour shown are written on. [pixels]
@@ -66,8 +66,13 @@ class RibbonSheet(QWidget):
 
     # -- scale ------------------------------------------------------------------------------
 
+    @property
+    def names(self) -> float:
+        """Room for the names at the left. [pixels]"""
+        return min(NAMES, NAMES_SHARE * self.width())
+
     def _x_of_hour(self, hour: float) -> float:
-        return NAMES + hour / 24 * self._breadth()
+        return self.names + hour / 24 * self._breadth()
 
     def _most_top(self) -> int:
         return max(0, len(self._lines) * ROW - (self.height() - HEAD - 6))
@@ -77,10 +82,10 @@ class RibbonSheet(QWidget):
         return self._axis().x_of(day)
 
     def _breadth(self) -> float:
-        return max(self.width() - NAMES - 14, 60)
+        return max(self.width() - self.names - 14, 60)
 
     def _axis(self) -> YearAxis:
-        return YearAxis(self.document.plan.span, NAMES, self._breadth())
+        return YearAxis(self.document.plan.span, self.names, self._breadth())
 
     def day_at(self, x: float) -> dt.date:
         """The day at a place. [pixels]"""
@@ -137,10 +142,11 @@ class RibbonSheet(QWidget):
         chosen = line.planting.id in self.document.selection
         painter.setFont(letters(9, bold=bool(line.bed)))
         painter.setPen(look.ink)
-        _write(painter, QPointF(10, top + 14), line.bed, BED_NAMES)
+        _write(painter, QPointF(10, top + 14), line.bed, _BED_NAMES * self.names)
         painter.setFont(letters(9, bold=chosen))
         painter.setPen(look.accent if chosen else look.ink)
-        _write(painter, QPointF(PLANTING_NAMES, top + 14), line.crop, NAMES - 104)
+        at = _PLANTING_NAMES * self.names
+        _write(painter, QPointF(at, top + 14), line.crop, self.names - at - 6)
         paint_bar(painter, self, look, line.planting, top, ROW, chosen=chosen)
 
     def _paint_day(self, painter: QPainter) -> None:
@@ -153,7 +159,7 @@ class RibbonSheet(QWidget):
         text = f"{day.day} {day:%b}"
         painter.setFont(letters(9, bold=True))
         width = QFontMetricsF(painter.font()).horizontalAdvance(text) + 14
-        left = min(max(x - width / 2, NAMES - 10), self.width() - width - 2)
+        left = min(max(x - width / 2, self.names - 10), self.width() - width - 2)
         rect = QRectF(left, 2, width, MARK)
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(look.accent)
@@ -200,7 +206,7 @@ class RibbonSheet(QWidget):
     def _paint_night(self, painter: QPainter, sun: DayOfSun | None, top: float, height: float) -> None:
         night = QColor(self.look.now.glass)
         night.setAlphaF(0.35)
-        painter.fillRect(QRectF(NAMES, top, self._breadth(), height), night)
+        painter.fillRect(QRectF(self.names, top, self._breadth(), height), night)
         if sun is None or sun.sunrise is None or sun.sunset is None:
             return
         begin, end = (time.hour + time.minute / 60 for time in (sun.sunrise, sun.sunset))

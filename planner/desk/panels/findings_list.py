@@ -1,0 +1,130 @@
+"""The list of findings: under titles, those of one kind in one line that opens."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
+
+from planner.checks import Finding
+from planner.checks.grouping import FindingGroup
+from planner.desk.forms.wrapped import WrappedItems
+from planner.desk.theme.palette import letters
+
+_KEY = Qt.ItemDataRole.UserRole
+_KEYS = Qt.ItemDataRole.UserRole + 1
+_SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
+#: Room at the left of an inner line: two steps of indentation and the arrow that opens it. [pixels]
+_BESIDE = 44
+
+
+class FindingsList(QTreeWidget):
+    """Findings by title; one or several of them may be chosen, or a line that stands for several.
+
+    Signals
+    -------
+    keys_chosen : object
+        Keys of the findings that are chosen, as a tuple.
+    """
+
+    keys_chosen = Signal(object)
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.setAccessibleName("List of findings")
+        self.setHeaderHidden(True)
+        self.setIndentation(14)
+        self.setRootIsDecorated(False)
+        self.setWordWrap(True)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
+        self._delegate = WrappedItems(self, _BESIDE)
+        self.setItemDelegate(self._delegate)
+        self._filling = False
+        self._open: set[str] = set()
+        self.itemExpanded.connect(lambda item: self._keep_open(item, True))
+        self.itemCollapsed.connect(lambda item: self._keep_open(item, False))
+        self.itemSelectionChanged.connect(self._on_selection)
+
+    def show_groups(
+        self,
+        titled: Iterable[tuple[str, Sequence[FindingGroup]]],
+        chosen: Sequence[str],
+        rule: Callable[[Finding], str],
+        empty: str,
+    ) -> None:
+        """Show findings; those that were chosen stay chosen.
+
+        Parameters
+        ----------
+        titled : iterable of (str, sequence of FindingGroup)
+        chosen : sequence of str
+            Keys.
+        rule : callable
+            The rule of a finding with its source, for its tool tip.
+        empty : str
+            Shown where there are no findings.
+        """
+        self._filling = True
+        self.clear()
+        for title, groups in titled:
+            head = QTreeWidgetItem([title])
+            head.setFont(0, letters(9, bold=True))
+            head.setFlags(Qt.ItemFlag.ItemIsEnabled)
+            self.addTopLevelItem(head)
+            for group in groups:
+                self._add_group(head, group, chosen, rule)
+            head.setExpanded(True)
+        if not self.topLevelItemCount():
+            self.addTopLevelItem(QTreeWidgetItem([empty]))
+        self._filling = False
+
+    def _add_group(
+        self,
+        head: QTreeWidgetItem,
+        group: FindingGroup,
+        chosen: Sequence[str],
+        rule: Callable[[Finding], str],
+    ) -> None:
+        wanted = set(chosen)
+        if group.single:
+            item = self._item(group.findings[0], rule)
+            head.addChild(item)
+            item.setSelected(group.findings[0].key in wanted)
+            return
+        keys = tuple(one.key for one in group.findings)
+        line = QTreeWidgetItem([f"{_SIGNS[group.severity]} {group.text}"])
+        line.setData(0, _KEYS, keys)
+        line.setToolTip(0, rule(group.findings[0]))
+        head.addChild(line)
+        line.setSelected(len(wanted) > 1 and wanted == set(keys))
+        for one in group.findings:
+            item = self._item(one, rule)
+            line.addChild(item)
+            item.setSelected(one.key in wanted and not line.isSelected())
+        line.setExpanded(
+            group.text in self._open or (any(key in wanted for key in keys) and not line.isSelected())
+        )
+
+    def _item(self, finding: Finding, rule: Callable[[Finding], str]) -> QTreeWidgetItem:
+        item = QTreeWidgetItem([f"{_SIGNS[finding.severity]} {finding.text}"])
+        item.setData(0, _KEY, finding.key)
+        item.setToolTip(0, rule(finding))
+        if finding.waived:
+            item.setForeground(0, self.palette().placeholderText())
+            item.setText(0, f"{item.text(0)} – {finding.waived}")
+        return item
+
+    def _keep_open(self, item: QTreeWidgetItem, is_open: bool) -> None:
+        """Remember which lines are open: the list is filled anew after each edit."""
+        if item.data(0, _KEYS) and not self._filling:
+            (self._open.add if is_open else self._open.discard)(item.text(0)[2:])
+
+    def _on_selection(self) -> None:
+        if self._filling:
+            return
+        keys: list[str] = []
+        for item in self.selectedItems():
+            several = item.data(0, _KEYS)
+            keys += several if several else [key] if (key := item.data(0, _KEY)) else []
+        self.keys_chosen.emit(tuple(dict.fromkeys(keys)))
