@@ -12,6 +12,7 @@ from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
 from PySide6.QtWidgets import QComboBox, QDateEdit, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
+from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
@@ -261,7 +262,7 @@ class ChoiceField(QComboBox):
         # AdjustToContents would take the hinted width by itself, past the layout.
         self.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.model().dataChanged.connect(lambda *_: self.updateGeometry())
-        self.currentTextChanged.connect(self.setToolTip)
+        self.currentTextChanged.connect(lambda text: self.setToolTip(plain_tip(text)))
         self.offer(choices)
         self.activated.connect(lambda index: self.chosen.emit(self._values[index]))
 
@@ -322,7 +323,7 @@ class NotesField(QPlainTextEdit):
     def refuse(self, text: str, why: str) -> None:
         """Show a text that was refused, to be corrected, with the reason."""
         self.setPlainText(text)
-        self.setToolTip(why)
+        self.setToolTip(plain_tip(why))
 
     def show_value(self, text: str) -> None:
         """Show a text, unless another is being typed."""

@@ -28,6 +28,7 @@ from planner.desk.forms.sun_bars import SunBars
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
+from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Cover, CoverKind, Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
@@ -330,7 +331,7 @@ class PlantingForm(Form):
             between = between or layout.row_spacing
             self.spacing.show_value(chosen_spacing(arrangement))
             self.published.setText(spacing_lines(figures, self.units))
-            self.published.setToolTip(spacing_sources(figures, self.document.catalogue))
+            self.published.setToolTip(plain_tip(spacing_sources(figures, self.document.catalogue)))
             self.in_row.show_value(arrangement.in_row_spacing, self._usual(in_row))
             self.between.show_value(arrangement.row_spacing, self._usual(between))
             self.rows.show_value(arrangement.rows, f"{layout.row_count}")
@@ -360,7 +361,7 @@ class PlantingForm(Form):
         self.picked.show_value(pins.first_harvest, day_words(dates.first_harvest))
         self.timing.show_value(planting.timing)
         self.dates.setText("\n".join(date_lines(dates)))
-        self.dates.setToolTip("\n".join(reason_lines(dates)))
+        self.dates.setToolTip(plain_tip("\n".join(reason_lines(dates))))
 
     def _show_support(self, planting: Planting) -> None:
         support = planting.support

@@ -39,6 +39,7 @@ class SunBars(QWidget):
         self._measured: tuple[object, ...] = ()
         self._jobs = JobQueue(self)
         self.words = QLabel()
+        self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.words.setWordWrap(True)
         self.bars = _Bars()
         column = QVBoxLayout(self)

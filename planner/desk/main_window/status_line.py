@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSizePolicy, QStatusBar
 
 from planner.desk.canvas.light_layer import LightLayer
 from planner.desk.model.document import Document
+from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.units import show_length
 
 #: Least breadth of the pointer's place. [pixels]
@@ -32,12 +34,14 @@ class StatusLine(QStatusBar):
         self._complains = False
         self.setSizeGripEnabled(False)
         self.message = QLabel()
+        self.message.setTextFormat(Qt.TextFormat.PlainText)
         self.message.setAccessibleName("Message")
         self.message.setSizePolicy(
             QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred
         )  # widens no window
         self.addWidget(self.message, 1)
         self.place = QLabel()
+        self.place.setTextFormat(Qt.TextFormat.PlainText)
         self.place.setMinimumWidth(PLACE_WIDTH)
         self.addPermanentWidget(self.place)
         document.undo_stack.indexChanged.connect(self._go_on)
@@ -47,7 +51,7 @@ class StatusLine(QStatusBar):
         """Show a message."""
         self._complains = False
         self.message.setText(text)
-        self.message.setToolTip(text)
+        self.message.setToolTip(plain_tip(text))
 
     def complain(self, text: str) -> None:
         """Show a message about something typed that is not possible."""

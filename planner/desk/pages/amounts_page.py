@@ -21,6 +21,7 @@ from typing_extensions import override
 from planner.amounts import Amount, Total, amounts, begun_before, begun_in_year, totals
 from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index, plain_table
+from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.units import show_area
 from planner.listings.phrases import start_words
 from planner.words import say_count
@@ -113,8 +114,10 @@ class _AmountModel(HeadedModel):
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> object:
         if not index.isValid():
             return None
-        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole):
+        if role == Qt.ItemDataRole.DisplayRole:
             return self.cells(index.row())[index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return plain_tip(self.cells(index.row())[index.column()])
         header = self.heads[index.column()]
         if role == Qt.ItemDataRole.TextAlignmentRole and header not in _WORDS:
             return _RIGHT
@@ -153,6 +156,7 @@ class AmountsPage(QWidget):
         self.choice.setAccessibleName("What is listed")
         self.choice.activated.connect(lambda _i: self.refresh())
         self.sum = QLabel()
+        self.sum.setTextFormat(Qt.TextFormat.PlainText)
         self.sum.setWordWrap(True)
         self.model = _AmountModel(document)
         self.sorted = QSortFilterProxyModel()

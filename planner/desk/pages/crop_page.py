@@ -110,9 +110,11 @@ class CropPage(QScrollArea):
 
     def _make_body(self) -> None:
         self.under = QLabel()
+        self.under.setTextFormat(Qt.TextFormat.PlainText)
         self.under.setProperty("second", True)
         self.under.setWordWrap(True)
         self.cautions = QLabel()
+        self.cautions.setTextFormat(Qt.TextFormat.PlainText)
         self.cautions.setWordWrap(True)
         self.cautions.setProperty("warn", True)
         self.year = YearBar(self.document, self.look)

@@ -60,6 +60,7 @@ class StockPage(QWidget):
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
         self.short = QLabel()
+        self.short.setTextFormat(Qt.TextFormat.PlainText)
         self.short.setWordWrap(True)
         self.short.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         layout = QVBoxLayout(self)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -45,6 +45,7 @@ class VarietyEditor(QWidget):
         self.setAccessibleName("Own varieties")
         head, name = self._make_head(), self._make_name()
         self.words = QLabel()
+        self.words.setTextFormat(Qt.TextFormat.PlainText)
         self.words.setWordWrap(True)
         self.words.setProperty("second", True)
         self.model = FigureModel(document)

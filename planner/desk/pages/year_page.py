@@ -29,6 +29,7 @@ from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
 from planner.desk.pages.year_chart import YearChart
 from planner.desk.theme.palette import LookSwitch, letters
+from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import edits
 from planner.season.tasks import Task, monday
 
@@ -87,6 +88,7 @@ class YearPage(QWidget):
     def _make_side(self) -> QWidget:
         """The work of the week: its days, filters, the list, and the day that ticks are given."""
         self.week = QLabel()
+        self.week.setTextFormat(Qt.TextFormat.PlainText)
         self.week.setFont(letters(10, bold=True))
         before, after = QPushButton("Week before"), QPushButton("Week after")
         before.clicked.connect(lambda: self._step(-7))
@@ -209,7 +211,7 @@ class YearPage(QWidget):
         item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
         item.setCheckState(0, Qt.CheckState.Checked if task.done else Qt.CheckState.Unchecked)
         item.setData(0, _TASK_ROLE, task)
-        item.setToolTip(0, task.why)
+        item.setToolTip(0, plain_tip(task.why))
         if task.done:
             item.setForeground(0, self.look.now.pencil)
         return item

@@ -139,6 +139,7 @@ class _SeveralForm(Form):
     def __init__(self, document: Document) -> None:
         super().__init__(document)
         self.lines = QLabel()
+        self.lines.setTextFormat(Qt.TextFormat.PlainText)
         self.lines.setWordWrap(True)
         self.widget(self.lines)
         self.finish()

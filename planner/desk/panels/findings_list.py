@@ -11,6 +11,7 @@ from planner.checks import Finding
 from planner.checks.grouping import FindingGroup
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.theme.palette import letters
+from planner.desk.theme.plain_tips import plain_tip
 
 _KEY = Qt.ItemDataRole.UserRole
 _KEYS = Qt.ItemDataRole.UserRole + 1
@@ -93,7 +94,7 @@ class FindingsList(QTreeWidget):
         keys = tuple(one.key for one in group.findings)
         line = QTreeWidgetItem([f"{_SIGNS[group.severity]} {group.text}"])
         line.setData(0, _KEYS, keys)
-        line.setToolTip(0, rule(group.findings[0]))
+        line.setToolTip(0, plain_tip(rule(group.findings[0])))
         head.addChild(line)
         line.setSelected(len(wanted) > 1 and wanted == set(keys))
         for one in group.findings:
@@ -107,7 +108,7 @@ class FindingsList(QTreeWidget):
     def _item(self, finding: Finding, rule: Callable[[Finding], str]) -> QTreeWidgetItem:
         item = QTreeWidgetItem([f"{_SIGNS[finding.severity]} {finding.text}"])
         item.setData(0, _KEY, finding.key)
-        item.setToolTip(0, rule(finding))
+        item.setToolTip(0, plain_tip(rule(finding)))
         if finding.waived:
             item.setForeground(0, self.palette().placeholderText())
             item.setText(0, f"{item.text(0)} – {finding.waived}")

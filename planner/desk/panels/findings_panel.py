@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import shapely
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
@@ -23,6 +23,7 @@ from planner.checks.grouping import FindingGroup, GroupMend, group_mends, groupe
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.findings_list import FindingsList
+from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Garden, edits
 from planner.listings.findings import NO_MEND
 from planner.words import say, say_count
@@ -91,6 +92,7 @@ class FindingsPanel(QWidget):
 
     def _make_choice(self) -> None:
         self.rule = QLabel()
+        self.rule.setTextFormat(Qt.TextFormat.PlainText)
         self.rule.setWordWrap(True)
         self.rule.setProperty("second", True)
         self.fixes = QVBoxLayout()
@@ -194,7 +196,7 @@ class FindingsPanel(QWidget):
             return
         for number, fix in enumerate(finding.fixes):
             button = WrappedButton(fix.text)
-            button.setToolTip(fix.gain)
+            button.setToolTip(plain_tip(fix.gain))
             button.clicked.connect(lambda _checked=False, n=number: self._apply_fix(n))
             self.fixes.addWidget(button)
             if fix.gain:

@@ -16,6 +16,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
 from planner.desk.panels.ribbon_drawing import HEAD, HOURS, ROW, Line, RibbonSheet
 from planner.desk.theme.palette import LookSwitch
+from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
 from planner.season.spans import Span
@@ -217,7 +218,7 @@ class Ribbon(RibbonSheet):
             shape = Qt.CursorShape.OpenHandCursor if part else Qt.CursorShape.ArrowCursor
         self.setCursor(shape)
         line = self._line_at(position.y())
-        self.setToolTip(self._tip(line.planting) if line is not None else "")
+        self.setToolTip(plain_tip(self._tip(line.planting)) if line is not None else "")
 
     def _tip(self, planting: Planting) -> str:
         span = self.document.plan.span_of(planting)
