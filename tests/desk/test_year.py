@@ -9,6 +9,7 @@ import pytest
 from hand import LIMIT
 from PySide6.QtCore import QDate, QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
+from PySide6.QtWidgets import QCalendarWidget
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
@@ -232,10 +233,34 @@ def test_rubbish_as_a_weather_table_is_told_and_changes_nothing(sample, tmp_path
     assert "\n" not in told[0]
 
 
+def test_days_of_a_series_are_typed_or_chosen(sample, qtbot):
+    plan = sample.document.plan
+    dialog = SeriesDialog(sample, "radish", plan, plan.span.first, plan.span.last)
+    dialog.show()
+    dialog.until.setText("25.9.")
+    dialog.until.editingFinished.emit()
+    assert dialog.until.day == dt.date(plan.year, 9, 25)
+    dialog.until.setText("soon")
+    dialog.until.editingFinished.emit()
+    dialog._accept()
+    assert dialog.isVisible()  # what was typed stays, with the reason
+    assert (dialog.until.text(), dialog.until.is_wrong) == ("soon", True)
+    assert dialog.wrong.text().startswith("Last start: 'soon' is no day.")
+    dialog.until.calendar.trigger()
+    (calendar,) = dialog.until.findChildren(QCalendarWidget)
+    calendar.clicked.emit(QDate(plan.year, 8, 3))
+    assert (dialog.until.day, dialog.until.is_wrong) == (dt.date(plan.year, 8, 3), False)
+    assert dialog.wrong.text() == ""
+    dialog._accept()
+    assert not dialog.isVisible()
+    dialog.deleteLater()
+
+
 def test_a_series_is_made_as_one_step_and_says_what_was_left_out(sample):
     document = sample.document
     radish = _planting(sample, "radish")
-    dialog = SeriesDialog(sample, "radish", document.plan.span.first, document.plan.span.last)
+    plan = document.plan
+    dialog = SeriesDialog(sample, "radish", plan, plan.span.first, plan.span.last)
     dialog.days.setValue(20)
     steps = document.undo_stack.count()
     plantings = len(document.garden.plantings)
