@@ -63,6 +63,5 @@ class DayField(TypedField):
         menu.popup(self.mapToGlobal(self.rect().bottomLeft()))
 
     def _choose(self, day: QDate, menu: QMenu) -> None:
-        self.show_day(dt.date(day.year(), day.month(), day.day()))
-        self.righted.emit()
+        self.typed.emit(dt.date(day.year(), day.month(), day.day()))
         menu.close()
