@@ -24,6 +24,7 @@ def work_between(
     first: dt.date | None = None,
     last: dt.date | None = None,
     beds: Collection[str] | None = None,
+    tended_by: Collection[str] | None = None,
 ) -> tuple[Task, ...]:
     """Return the work on any day of a span, each piece once, in the order of its dates.
 
@@ -37,6 +38,8 @@ def work_between(
         First and last day of the span; those of the plan's growing year by default.
     beds : collection of str, optional
         Ids of beds; all by default.
+    tended_by : collection of str, optional
+        Who tends the plantings, as entered; everybody and nobody by default.
 
     Raises
     ------
@@ -50,7 +53,8 @@ def work_between(
     of_year = plan.after(plan.garden, growing_year(plan.garden.site, begin))
     for _ in range(MOST_YEARS):
         for task in tasks(of_year, max(begin, of_year.span.first), min(end, of_year.span.last)):
-            if beds is None or task.bed in beds:
+            tends = plan.garden.plantings_by_id[task.planting].tended_by
+            if (beds is None or task.bed in beds) and (tended_by is None or tends in tended_by):
                 found.setdefault((task.key, task.date), task)
         if of_year.span.last >= end:
             break

@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 
 from planner.cli.arguments import add_garden_and_year, add_json
-from planner.cli.output import print_lines, print_report, write_out
-from planner.cli.plans import plan_of, warn_of_unknown_crops, years_planted
+from planner.cli.output import print_lines, print_report, terminal_room, write_out
+from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 from planner.listings.export_files import table_kind
 
 NAME = "amounts"
@@ -38,8 +38,7 @@ def run(args: argparse.Namespace) -> int:
             csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file, table_kind(AMOUNT_COLUMNS)
         )
     elif parts:
-        print_lines(*amounts_lines(plan, parts))
+        print_lines(*amounts_lines(plan, parts, terminal_room()))
     else:
-        garden = plan.garden
-        print_lines(f"{garden.site.name}: nothing is planted in {plan.year}.{years_planted(garden)}")
+        print_lines(nothing_planted(plan))
     return 0

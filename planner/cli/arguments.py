@@ -64,6 +64,13 @@ def add_json(parser: argparse._ActionsContainer, text: str = "as JSON") -> None:
     parser.add_argument("--json", action="store_true", help=text)
 
 
+def add_tended_by(parser: argparse.ArgumentParser) -> None:
+    """Add who tends the plantings: ``tended_by``, a list, or None where not given."""
+    parser.add_argument(
+        "--tended-by", metavar="WHO", nargs="+", action="extend", help="only plantings tended by these people"
+    )
+
+
 def add_beds(parser: argparse.ArgumentParser, text: str) -> None:
     """Add beds by name or id: ``bed``, a list, or None where not given.
 

@@ -6,7 +6,7 @@ import argparse
 
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_lines, print_report
-from planner.cli.plans import plan_of, warn_of_unknown_crops
+from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 
 NAME = "check"
 HELP = "List what a plan gives to think about; exit 1 when something will fail"
@@ -36,5 +36,8 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_report(check_report(plan, found, hearsay=args.hearsay, light=not args.no_light))
     else:
-        print_lines(*findings_lines(plan, found, each=args.each))
+        if not plan.plantings:
+            print_lines(nothing_planted(plan))
+        if found or plan.plantings:
+            print_lines(*findings_lines(plan, found, each=args.each))
     return 1 if any(one.severity == "stop" and not one.waived for one in found) else 0

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.arguments import add_json
 from planner.cli.errors import UsageError
-from planner.cli.output import print_lines, print_report
+from planner.cli.output import print_lines, print_report, terminal_room
 from planner.cli.suggestions import either
 
 if TYPE_CHECKING:
@@ -41,9 +41,9 @@ def run(args: argparse.Namespace) -> int:
     elif args.json:
         print_report(crops_report(catalogue, found))
     elif len(found) == 1:
-        print_lines(*crop_lines(catalogue, found[0]))
+        print_lines(*crop_lines(catalogue, found[0], terminal_room()))
     else:
-        print_lines(*crops_table(found))
+        print_lines(*crops_table(found, terminal_room()))
         print_lines("", f"{len(found)} crops. Name one to see its figures: bedwright crops {found[0].key}")
     return 0
 
@@ -73,4 +73,4 @@ def _print_coverage(catalogue: Catalogue, crops: Sequence[Crop], *, as_json: boo
     if as_json:
         print_report(coverage_report(found))
     else:
-        print_lines(*coverage_lines(found))
+        print_lines(*coverage_lines(found, terminal_room()))

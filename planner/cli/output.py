@@ -4,29 +4,47 @@ from __future__ import annotations
 
 import contextlib
 import os
+import shutil
 import sys
 from typing import TYPE_CHECKING, TextIO
 
 from planner.cli.errors import OutputError, UsageError
 from planner.listings.export_files import ExportKind, write_export
+from planner.listings.fitting import fitted
 
 if TYPE_CHECKING:
     from planner.listings.reports.base import Report
 
+#: Lines are not broken to less than this, however narrow the terminal. [columns]
+LEAST_ROOM = 40
 #: Control characters a name may hold, which could steer a terminal or turn the line about.
 _NOT_SHOWN = dict.fromkeys([0x1B, *range(0x7F, 0xA0), *range(0x202A, 0x202F), *range(0x2066, 0x206A)], "?")
 
 
+def terminal_room() -> int | None:
+    """Width of the terminal that standard output is; None where it is a file or another program. [columns]"""
+    try:
+        on_screen = sys.stdout.isatty()
+    except ValueError:  # closed
+        return None
+    return max(shutil.get_terminal_size().columns, LEAST_ROOM) if on_screen else None
+
+
 def print_lines(*lines: str, end: str = "\n") -> None:
-    """Print lines on standard output, with ``?`` for what it cannot print.
+    """Print lines on standard output, broken to the width of a terminal; ``?`` for what it cannot print.
 
     Raises
     ------
     OutputError
         Where standard output cannot be written, as on a full disk.
     """
+    _print_whole("\n".join(fitted(lines, terminal_room())) + end)
+
+
+def _print_whole(text: str) -> None:
+    """Print a text as it is, with ``?`` for what standard output cannot print."""
     try:
-        _print(sys.stdout, "\n".join(lines).translate(_NOT_SHOWN) + end)
+        _print(sys.stdout, text.translate(_NOT_SHOWN))
     except BrokenPipeError:
         raise
     except OSError as error:
@@ -37,7 +55,7 @@ def print_json(value: object) -> None:
     """Print a value as indented JSON on standard output."""
     import json
 
-    print_lines(json.dumps(value, indent=2))
+    _print_whole(json.dumps(value, indent=2) + "\n")
 
 
 def print_report(report: Report) -> None:

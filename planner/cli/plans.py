@@ -11,7 +11,6 @@ from planner.cli.output import print_error
 from planner.words.typed_days import DayError, date_as_typed
 
 if TYPE_CHECKING:
-    from planner.garden import Garden
     from planner.plan import Plan
 
 
@@ -103,7 +102,8 @@ def warn_of_unknown_crops(plan: Plan) -> None:
         print_error(f"{', '.join(dict.fromkeys(names))}: '{crop}' is not in the catalogue; {hint}")
 
 
-def years_planted(garden: Garden) -> str:
-    """A sentence with the years that have plantings, a space before it; empty where none has."""
+def nothing_planted(plan: Plan) -> str:
+    """Say that nothing is planted in a plan's growing year, and in which years something is."""
+    garden = plan.garden
     years = ", ".join(str(year) for year in garden.years())
-    return f" Years with plantings: {years}." if years else ""
+    return f"{garden.site.name}: nothing is planted in {plan.year}.{f' Years with plantings: {years}.' if years else ''}"

@@ -6,11 +6,12 @@ import argparse
 import datetime as dt
 import io
 
-from planner.cli.arguments import add_beds, add_days, add_garden_and_year
+from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_tended_by
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
-from planner.cli.plans import plan_and_days, warn_of_unknown_crops
+from planner.cli.people import people_named
+from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import PDF, check_export_target
 
 NAME = "sheets"
@@ -26,6 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write; - is standard output"
     )
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
+    add_tended_by(parser)
     parser.add_argument("--paper", choices=["a4", "letter"], default="a4", help="a4 where not given")
 
 
@@ -33,8 +35,11 @@ def run(args: argparse.Namespace) -> int:
     """Write the sheets."""
     if not args.weeks and (args.first or args.last):
         raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
+    if not args.weeks and args.tended_by:
+        raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
     plan, first, last = plan_and_days(args)
     beds = beds_named(plan, args.bed) if args.bed else None
+    people = people_named(plan, args.tended_by) if args.tended_by else None
     if args.output != "-":
         refuse_garden_file(args.output, args.file)
         check_export_target(args.output, PDF)
@@ -46,7 +51,7 @@ def run(args: argparse.Namespace) -> int:
             from planner.sheets.week_sheets import write_week_sheets
 
             chosen = {bed.id for bed in beds} if beds is not None else None
-            write_week_sheets(plan, target, first, last, paper=args.paper, today=today, beds=chosen)
+            write_week_sheets(plan, target, first, last, args.paper, today, beds=chosen, tended_by=people)
         else:
             from planner.sheets.bed_sheets import write_bed_sheets
 
@@ -58,4 +63,6 @@ def run(args: argparse.Namespace) -> int:
         return 0
     words = f"week sheets for {first} to {last}" if args.weeks else f"bed sheets for {plan.year}"
     print_lines(f"{args.output}: {words}")
+    if not args.weeks and not plan.plantings:
+        print_lines(nothing_planted(plan))
     return 0

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_days, add_garden_and_year, add_json
+from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_json, add_tended_by
 from planner.cli.errors import UsageError
-from planner.cli.output import print_lines, print_report, write_out
-from planner.cli.plans import plan_and_days, warn_of_unknown_crops
+from planner.cli.named_beds import beds_named
+from planner.cli.output import print_lines, print_report, terminal_room, write_out
+from planner.cli.people import people_named
+from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import CALENDAR
 
 NAME = "tasks"
@@ -18,6 +20,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, days and the kind of output."""
     add_garden_and_year(parser)
     add_days(parser)
+    add_beds(parser, "work in these beds only, by name or id")
+    add_tended_by(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
@@ -30,7 +34,9 @@ def run(args: argparse.Namespace) -> int:
     from planner.listings.tasks import tasks_lines
 
     plan, first, last = plan_and_days(args)
-    found = work_between(plan, first, last)
+    beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
+    people = people_named(plan, args.tended_by) if args.tended_by else None
+    found = work_between(plan, first, last, beds, people)
     warn_of_unknown_crops(plan)
     if args.json:
         print_report(tasks_report(plan, found, first, last))
@@ -38,9 +44,11 @@ def run(args: argparse.Namespace) -> int:
         from planner.listings.calendar import calendar
 
         if not found:
-            mend = "Ask for other days; bedwright tasks without --ics says what is not known"
+            mend = f"Ask for other days{', beds or people' if beds or people else ''}; bedwright tasks without --ics says what is not known"
             raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
         write_out(calendar(plan.garden, found), args.ics, args.file, CALENDAR)
+    elif not found and not plan.plantings:
+        print_lines(nothing_planted(plan))
     else:
-        print_lines(*tasks_lines(plan, found, first, last))
+        print_lines(*tasks_lines(plan, found, first, last, terminal_room()))
     return 0

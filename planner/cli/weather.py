@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.arguments import add_json
 from planner.cli.errors import UsageError
-from planner.cli.output import print_lines, print_report, refuse_existing
+from planner.cli.output import print_lines, print_report, refuse_existing, terminal_room
 
 if TYPE_CHECKING:
     from planner.importing.weather_cells import Unit
@@ -56,7 +56,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_report(weather_report(path.name, table, found, columns, southern))
     else:
-        print_lines(*weather_lines(path.name, table, found, columns, southern))
+        print_lines(*weather_lines(path.name, table, found, columns, southern, terminal_room()))
     if garden is not None:
         climate = found.climate(garden.climate, f"daily weather table {path.name[:100]}")
         save(garden.with_(climate=climate), args.output)

@@ -18,15 +18,15 @@ from planner.words import day_words, say
 UNKNOWN = "?"
 #: Headings of the table of a bed, and of the totals.
 BED_HEADS = (
-    "crop", "variety", "start", "plants", "rows", "seeds", "seed, g", "plants\nto raise", "sets, plants\nneeded",
+    "crop", "variety", "start", "plants", "rows", "seeds", "seed, g", "plants\nto raise", "sets and\nplants\nneeded",
 )  # fmt: skip
 TOTAL_HEADS = (
     "crop", "variety", "plantings", "plants", "area", "seeds", "seed, g", "plants\nto raise",
-    "sets, plants\nneeded",
+    "sets and\nplants\nneeded",
 )  # fmt: skip
 
 
-def amounts_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
+def amounts_lines(plan: Plan, parts: Sequence[Amount], room: int | None = None) -> list[str]:
     """Print amounts as lines: a table a bed, totals by variety, seed that is short, then what is not counted since it
     was begun before, what is wrong and what is not known.
 
@@ -35,12 +35,14 @@ def amounts_lines(plan: Plan, parts: Sequence[Amount]) -> list[str]:
     plan : Plan
     parts : sequence of Amount
         Bed by bed.
+    room : int, optional
+        Width of tables; any by default. [columns]
     """
     lines = [f"{plan.garden.site.name}, growing year {plan.year}"]
     for bed, of_bed in groupby(parts, key=lambda part: part.bed):
         area = show_area(plan.area(bed), plan.garden.site.units)
-        lines += ["", f"{bed.name} ({area})", *_bed_table(of_bed)]
-    lines += ["", "Totals", *_totals_table(parts, plan.garden.site.units)]
+        lines += ["", f"{bed.name} ({area})", *_bed_table(of_bed, room)]
+    lines += ["", "Totals", *_totals_table(parts, plan.garden.site.units, room)]
     lines += [*_short_lines(plan, parts), *_before_lines(plan)]
     problems = [f"{part.bed.name}: {part.problem}." for part in parts if part.problem]
     missing = [f"{part.bed.name}: {sentence}." for part in parts for sentence in part.missing]
@@ -77,7 +79,7 @@ def _before_lines(plan: Plan) -> list[str]:
     return ["", head, *("  " + line for line in dict.fromkeys(lines))] if lines else []
 
 
-def _bed_table(parts: Iterable[Amount]) -> list[str]:
+def _bed_table(parts: Iterable[Amount], room: int | None) -> list[str]:
     rows = [
         (
             part.crop,
@@ -92,10 +94,10 @@ def _bed_table(parts: Iterable[Amount]) -> list[str]:
         )
         for part in parts
     ]
-    return aligned(BED_HEADS, rows, right=range(3, 9))
+    return aligned(BED_HEADS, rows, right=range(3, 9), room=room)
 
 
-def _totals_table(parts: Sequence[Amount], units: UnitSystem) -> list[str]:
+def _totals_table(parts: Sequence[Amount], units: UnitSystem, room: int | None) -> list[str]:
     rows = [
         (
             total.crop,
@@ -110,7 +112,7 @@ def _totals_table(parts: Sequence[Amount], units: UnitSystem) -> list[str]:
         )
         for total in totals(parts)
     ]
-    return aligned(TOTAL_HEADS, rows, right=range(2, 9))
+    return aligned(TOTAL_HEADS, rows, right=range(2, 9), room=room)
 
 
 def _count(number: int | None) -> str:

@@ -19,7 +19,7 @@ _HEADS = (*PROVENANCES, "published share")
 _RIGHT = range(1, 2 + len(PROVENANCES))
 
 
-def coverage_lines(coverage: Coverage) -> list[str]:
+def coverage_lines(coverage: Coverage, room: int | None = None) -> list[str]:
     """Print coverage as lines: figures by field, crops by fields with a sign each, and the totals."""
     driving = [field for field in coverage.fields if field in DRIVING_FIELDS]
     fields = [
@@ -31,7 +31,7 @@ def coverage_lines(coverage: Coverage) -> list[str]:
         _row("* driving fields", coverage.counts(driving)),
     ]
     lines = [f"{len(coverage.crops)} crops, {len(coverage.fields)} fields", "", "Figures by field"]
-    lines += aligned(("  field", *_HEADS), [*fields, *totals], right=_RIGHT)
+    lines += aligned(("  field", *_HEADS), [*fields, *totals], right=_RIGHT, room=room)
     names = ", ".join(f"{mark} {word}" for word, mark in MARKS.items())
     lines += ["", f"Crops by fields ({names}; fields in the order above)"]
     rows = [
@@ -42,7 +42,7 @@ def coverage_lines(coverage: Coverage) -> list[str]:
         )
         for crop in coverage.crops
     ]
-    lines += aligned(("crop", *PROVENANCES, "fields"), rows, right=range(1, 1 + len(PROVENANCES)))
+    lines += aligned(("crop", *PROVENANCES, "fields"), rows, right=range(1, 1 + len(PROVENANCES)), room=room)
     counts = coverage.counts(driving)
     lines += [
         "",

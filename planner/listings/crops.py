@@ -13,13 +13,13 @@ from planner.listings.tables import aligned
 WIDEST = 24
 
 
-def crops_table(crops: Sequence[Crop]) -> list[str]:
+def crops_table(crops: Sequence[Crop], room: int | None = None) -> list[str]:
     """List crops as lines: name, Latin name, family and key."""
     rows = [(crop.name, crop.latin, crop.family, crop.key) for crop in crops]
-    return aligned(("crop", "Latin name", "family", "key"), rows, indent="")
+    return aligned(("crop", "Latin name", "family", "key"), rows, indent="", room=room)
 
 
-def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
+def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> list[str]:
     """Print a crop as lines: names, every figure with unit, range and number of its source, then the sources in full.
 
     Parameters
@@ -27,6 +27,8 @@ def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
     catalogue : Catalogue
         For the sources.
     crop : Crop
+    room : int, optional
+        Width of tables; any by default. [columns]
     """
     lines = [f"{crop.name} ({crop.latin}), {crop.family}"]
     if crop.also:
@@ -46,14 +48,14 @@ def crop_lines(catalogue: Catalogue, crop: Crop) -> list[str]:
             ("", _number(other.value), "", _range(other), _origin(other, numbers), other.note or "")
             for other in getattr(entry, "other", ())
         ]
-    lines += aligned(("what", "value", "unit", "range", "source", "note"), rows) + long
+    lines += aligned(("what", "value", "unit", "range", "source", "note"), rows, room=room) + long
     absent = [name for name in ENTRY_FIELDS if getattr(crop, name) is None]
     if absent:
         lines.append(f"  Not known: {', '.join(absent)}.")
     cited = [(f"[{number}]", catalogue.source_line(key)) for key, number in numbers.items()]
     named = sorted({key for key in _source_keys(crop) if key in (PRACTICE, ESTIMATE)})
     cited += [(key, catalogue.source_line(key)) for key in named]
-    lines += ["  Sources", *aligned(("source", "publication"), cited, indent="    ")[1:]]
+    lines += ["  Sources", *aligned(("source", "publication"), cited, indent="    ", room=room)[1:]]
     return lines
 
 

@@ -5,9 +5,15 @@ from __future__ import annotations
 import csv
 import io
 import re
-import unicodedata
 from collections.abc import Collection, Mapping, Sequence
 
+from planner.listings.fitting import broken
+from planner.listings.widths import width
+
+#: Between columns.
+_GAP = "  "
+#: A word up to this width stays whole. [columns]
+_LONGEST_WHOLE = 14
 #: A text that begins with one of these is a formula to a spreadsheet.
 FORMULA_SIGNS = tuple("=+-@|%＝＋－＠")
 _SIGNS = re.escape("".join(FORMULA_SIGNS))
@@ -56,9 +62,16 @@ def without_inner_guards(text: str) -> str:
 
 
 def aligned(
-    headers: Sequence[str], rows: Sequence[Sequence[str]], right: Collection[int] = (), indent: str = "  "
+    headers: Sequence[str],
+    rows: Sequence[Sequence[str]],
+    right: Collection[int] = (),
+    indent: str = "  ",
+    room: int | None = None,
 ) -> list[str]:
     """Set a table in columns as wide as their widest cell, a line a row, the headings first.
+
+    Where that is wider than the room, headings and cells of words are broken into several lines, the widest column
+    first.
 
     Parameters
     ----------
@@ -70,27 +83,58 @@ def aligned(
         Columns that are set to the right, counted from 0.
     indent : str
         Set before each line.
+    room : int, optional
+        Width of the lines; any by default. [columns]
     """
     heads = [header.split("\n") for header in headers]
+    table = [[[cell] for cell in row] for row in rows]
+    widths = [max(map(width, (*head, *(row[i][0] for row in table)))) for i, head in enumerate(heads)]
+    if room is not None:
+        least = [
+            _least(heads[i], [row[i][0] for row in table], words=i not in right) for i in range(len(heads))
+        ]
+        _narrow(widths, least, room - len(indent) - len(_GAP) * (len(heads) - 1))
+        heads = [[part for line in head for part in broken(line, widths[i])] for i, head in enumerate(heads)]
+        table = [
+            [cell if i in right else broken(cell[0], widths[i]) for i, cell in enumerate(row)]
+            for row in table
+        ]
     tall = max(map(len, heads), default=1)
-    above = [[""] * (tall - len(lines)) + lines for lines in heads]
-    table = [*map(list, zip(*above, strict=True)), *map(list, rows)]
-    widths = [max(width(row[column]) for row in table) for column in range(len(headers))]
-    lines = []
+    lines = _lines([[""] * (tall - len(head)) + head for head in heads], widths, right, indent)
     for row in table:
-        cells = []
-        for column, text in enumerate(row):
-            space = " " * (widths[column] - width(text))
-            cells.append(space + text if column in right else text + space)
-        lines.append((indent + "  ".join(cells)).rstrip())
+        lines += _lines(row, widths, right, indent)
     return lines
 
 
-def width(text: str) -> int:
-    """Columns a text takes on a terminal: marks none, wide signs two."""
-    total = 0
-    for sign in text:
-        if unicodedata.combining(sign) or unicodedata.category(sign) in ("Cf", "Me", "Mn"):
-            continue
-        total += 2 if unicodedata.east_asian_width(sign) in ("W", "F") else 1
-    return total
+def _least(head: Sequence[str], cells: Sequence[str], *, words: bool) -> int:
+    """How narrow a column may be: cells of words may be broken between words, headings always."""
+    whole = [width(word) for line in head for word in line.split()]
+    if words:
+        whole += [min(width(word), _LONGEST_WHOLE) for cell in cells for word in cell.split()]
+    else:
+        whole += map(width, cells)
+    return max(1, *whole, 1)
+
+
+def _narrow(widths: list[int], least: Sequence[int], room: int) -> None:
+    """Take width from the widest columns until a table fits, or none of them may be narrower."""
+    while sum(widths) > room:
+        free = [i for i, wide in enumerate(widths) if wide > least[i]]
+        if not free:
+            break
+        widths[max(free, key=lambda i: widths[i])] -= 1
+
+
+def _lines(
+    cells: Sequence[Sequence[str]], widths: Sequence[int], right: Collection[int], indent: str
+) -> list[str]:
+    """A row of cells of some lines each."""
+    lines = []
+    for number in range(max(map(len, cells), default=1)):
+        parts = []
+        for column, cell in enumerate(cells):
+            text = cell[number] if number < len(cell) else ""
+            space = " " * (widths[column] - width(text))
+            parts.append(space + text if column in right else text + space)
+        lines.append((indent + _GAP.join(parts)).rstrip())
+    return lines

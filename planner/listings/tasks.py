@@ -48,7 +48,9 @@ def _without_bed(task: Task) -> tuple[str, str]:
     return capital(text), ""
 
 
-def tasks_lines(plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date) -> list[str]:
+def tasks_lines(
+    plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date, room: int | None = None
+) -> list[str]:
     """Print work as lines: week by week, then what looks odd and what is not known.
 
     Parameters
@@ -57,6 +59,8 @@ def tasks_lines(plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date
     tasks : sequence of Task
     first, last : date
         The days for which the work was asked.
+    room : int, optional
+        Width of tables; any by default. [columns]
     """
     lines = [f"{plan.garden.site.name}, work from {day(first)} to {day(last)}"]
     if not tasks:
@@ -65,7 +69,7 @@ def tasks_lines(plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date
         rows = [
             ("[x]" if task.done is not None else "[ ]", task_days(task), task.text) for task in week.begins
         ]
-        lines += ["", week.title, *(aligned(("", "", ""), rows)[1:] if rows else [])]
+        lines += ["", week.title, *(aligned(("", "", ""), rows, room=room)[1:] if rows else [])]
         if week.goes_on:
             lines.append(f"  {going_on(week)}")
     if any(task.origin == "by hand" for task in tasks):

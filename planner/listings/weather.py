@@ -38,7 +38,12 @@ class TableColumns(Protocol):
 
 
 def weather_lines(
-    name: str, weather: Weather, found: WeatherStatistics, columns: TableColumns | None, southern: bool
+    name: str,
+    weather: Weather,
+    found: WeatherStatistics,
+    columns: TableColumns | None,
+    southern: bool,
+    room: int | None = None,
 ) -> list[str]:
     """Print as lines what was read and how, frost dates by risk, zone, monthly means, and notes on them.
 
@@ -54,6 +59,8 @@ def weather_lines(
         None for a table by station, which has no headings.
     southern : bool
         Whether the place was taken to lie south of the equator.
+    room : int, optional
+        Width of tables; any by default. [columns]
     """
     days = (weather.last - weather.first).days + 1
     lines = [f"{name}: {day(weather.first)} to {day(weather.last)}, {days:,} days"]
@@ -63,8 +70,8 @@ def weather_lines(
             f"  read as: date '{columns.date}', minimum '{columns.minimum}'{highest}, in {_UNITS[columns.unit]}"
         )
     lines.append(f"  taken as lying in the {'southern' if southern else 'northern'} half of the world")
-    lines += _frost_table("Last spring frost", found.springs)
-    lines += _frost_table("First autumn frost", found.autumns)
+    lines += _frost_table("Last spring frost", found.springs, room)
+    lines += _frost_table("First autumn frost", found.autumns, room)
     lines.append("")
     if found.yearly_minimum is None:
         lines.append("Hardiness zone: not known, no year is complete enough")
@@ -78,17 +85,21 @@ def weather_lines(
             for month, low, high in zip(SHORT_MONTHS, *found.monthly, strict=True)
         ]
         heads = ("month", "minimum °C", "maximum °C")
-        lines += ["", "Monthly means of the daily temperatures", *aligned(heads, rows, right=(1, 2))]
+        lines += [
+            "",
+            "Monthly means of the daily temperatures",
+            *aligned(heads, rows, right=(1, 2), room=room),
+        ]
     if found.notes:
         lines += ["", *(f"{note}." for note in found.notes)]
     return lines
 
 
-def _frost_table(title: str, seasons: Sequence[FrostSeason]) -> list[str]:
+def _frost_table(title: str, seasons: Sequence[FrostSeason], room: int | None) -> list[str]:
     """Days of frost by threshold and risk, with the years they are found from."""
     heads = ("threshold", *(f"{risk} % risk" for risk in RISKS), "years")
     rows = [(_threshold(one), *(_day(one, risk) for risk in RISKS), str(one.years)) for one in seasons]
-    lines = ["", title, *aligned(heads, rows, right=range(4, 5))]
+    lines = ["", title, *aligned(heads, rows, right=range(4, 5), room=room)]
     lines.append(f"  years used: {year_ranges(year for year, _ in seasons[0].days) or 'none'}")
     if seasons[0].left_out:
         lines.append(f"  left out for gaps: {year_ranges(seasons[0].left_out)}")

@@ -23,6 +23,7 @@ from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.text_blocks import SIZE, kept_with_next, paragraph, tick
+from planner.words import join_list
 
 #: Widths of the columns for box, days, bed, work and amount; the remark takes what is left. [mm]
 _COLUMNS = (6.0, 25.0, 25.0, 52.0, 40.0)
@@ -45,6 +46,7 @@ def write_week_sheets(
     paper: str = "a4",
     today: dt.date | None = None,
     beds: Collection[str] | None = None,
+    tended_by: Collection[str] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> None:
     """Write the work of a span of days as one PDF, a block a week; weeks without work are left out.
@@ -62,6 +64,8 @@ def write_week_sheets(
         Day of printing, on every page; the present day by default.
     beds : collection of str, optional
         Ids of beds; all by default.
+    tended_by : collection of str, optional
+        Who tends the plantings, as entered; named in the head.
     progress : callable, optional
         Called as ``progress(done, all)`` after each page; may raise to stop the work, and nothing is
         written then.
@@ -77,14 +81,15 @@ def write_week_sheets(
     """
     sheet = paper_named(paper)
     begin, end = first or plan.span.first, last or plan.span.last
-    found = weeks(work_between(plan, begin, end, beds), begin, end)
+    found = weeks(work_between(plan, begin, end, beds, tended_by), begin, end)
     if not found:
         raise SheetError(
             f"no work falls on {span(begin, end)}",
             plan.garden.site.name,
             "Give the frost dates of the garden, or the first days of its plantings; or ask for other days",
         )
-    pages = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today())
+    whose = join_list(sorted(tended_by)) if tended_by else ""
+    pages = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today(), whose)
     stream = io.BytesIO()
     with new_canvas(stream, sheet, f"{plan.garden.site.name}: work {span(begin, end)}") as canvas:
         pen = Pen(canvas)
@@ -109,6 +114,8 @@ class WeekSheets:
     paper : Paper
     today : date
         Day of printing.
+    tended_by : str
+        Whose work it is, in words; empty for everybody's.
     """
 
     plan: Plan
@@ -117,6 +124,7 @@ class WeekSheets:
     last: dt.date
     paper: Paper
     today: dt.date
+    tended_by: str = ""
 
     @cached_property
     def foot(self) -> Foot:
@@ -151,12 +159,16 @@ class WeekSheets:
     def _head(self, size: float, title: str) -> Block:
         """Garden and span; on the first page with a title."""
         paper, name = self.paper, self.plan.garden.site.name
+        whose = f" · tended by {self.tended_by}" if self.tended_by else ""
         days = f"{span(self.first, self.last)}"
         lines = fonts.wrap(
-            f"{title} · {name}" if title else f"Work by week · {name} · {days}", paper.room, size, "bold"
+            f"{title} · {name}{whose}" if title else f"Work by week · {name}{whose} · {days}",
+            paper.room,
+            size,
+            "bold",
         )
         under = (
-            fonts.wrap(f"{days} · days are those planned, {BY_HAND} by hand", paper.room, 9.5)
+            fonts.wrap(f"{days} · days are those planned, {BY_HAND} set by hand", paper.room, 9.5)
             if title
             else ()
         )

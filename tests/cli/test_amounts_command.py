@@ -45,10 +45,10 @@ def test_amounts_as_text(bedwright, file):
     lines = out.splitlines()
     assert lines[0] == "Plot, growing year 2025"
     north = lines.index("North (5.76 m²)")
-    assert lines[north + 1].split() == ["plants", "sets,", "plants"]
+    assert " ".join(lines[north + 1 : north + 3]).split() == ["sets", "and", "plants", "plants"]
     heads = "crop variety start plants rows seeds seed, g to raise needed"
-    assert lines[north + 2].split() == heads.split()
-    assert lines[north + 3].split()[:5] == ["cabbage", "Drum", "raised", "36", "3"]
+    assert lines[north + 3].split() == heads.split()
+    assert lines[north + 4].split()[:5] == ["cabbage", "Drum", "raised", "36", "3"]
     assert "Totals" in lines
     problems = lines[lines.index("Problems") :]
     assert any("garlic lie outside its plot." in line for line in problems)
@@ -102,7 +102,7 @@ def test_totals_agree_with_the_plantings(bedwright, tmp_path):
     )
     save(GARDEN.with_(plantings=plantings), tmp_path / "t.bedwright")
     _, out, _ = bedwright("amounts", str(tmp_path / "t.bedwright"))
-    total = out[out.index("Totals") :].splitlines()[3].split()
+    total = out[out.index("Totals") :].splitlines()[4].split()
     assert total[:3] == ["cabbage", "3", "108"]
 
 

@@ -51,7 +51,7 @@ def test_json_has_all_fields_of_each_finding(taken_twice: Path, capsys: pytest.C
     (record,) = json.loads(capsys.readouterr().out)["findings"]
     assert record["beds"] == ["North"]
     assert record["severity"] == "stop"
-    assert record["fixes"]
+    assert record["mends"]
     assert record["accepted"] is None
 
 
@@ -69,4 +69,4 @@ def test_garden_without_findings_says_so(tmp_path: Path, capsys: pytest.CaptureF
     path = tmp_path / "empty.bedwright"
     save(Garden(), path)
     assert main(["check", str(path)]) == 0
-    assert "Nothing to say." in capsys.readouterr().out
+    assert "Garden: nothing is planted in " in capsys.readouterr().out

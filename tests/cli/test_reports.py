@@ -44,7 +44,7 @@ MEANINGS = {
     # work and findings
     "work": "kind of work", "text": "the sentence", "material": "what is needed", "why": "reason of a day",
     "origin": "where a day comes from", "done": "the real day", "key": "of a finding", "check": "name of the check",
-    "severity": "of a finding", "rule": "behind a finding", "fixes": "edits that mend it",
+    "severity": "of a finding", "rule": "behind a finding", "mends": "edits that mend it",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",
@@ -71,7 +71,7 @@ HEADINGS = {
     "seeds": ("seeds", "Seeds", None),
     "seed_g": ("seed, g", "Seed, g", None),
     "plants_to_raise": ("plants\nto raise", "Plants to raise", None),
-    "sets_and_plants_needed": ("sets, plants\nneeded", "Sets and plants needed", None),
+    "sets_and_plants_needed": ("sets and\nplants\nneeded", "Sets and plants needed", None),
     "start": ("start", "Start", "Start"),
 }
 
@@ -189,6 +189,7 @@ def test_headings_say_what_the_names_say():
     for name, (listing, window, _sheet) in HEADINGS.items():
         assert name in MEANINGS
         assert listing in BED_HEADS
+        assert listing.replace("\n", " ") == window.casefold(), "the same words"
         assert window in amounts_page.EACH_HEADS
         if listing in TOTAL_HEADS:
             assert window in amounts_page.TOTAL_HEADS

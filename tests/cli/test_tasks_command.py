@@ -107,8 +107,9 @@ def test_tasks_as_text_by_week(bedwright, file):
 def test_tasks_where_there_is_nothing_to_do(bedwright, file):
     code, out, _ = bedwright("tasks", file, "--year", "2030")
     assert code == 0
-    assert "Nothing to do." in out
+    assert out == "Plot: nothing is planted in 2030. Years with plantings: 2025, 2026.\n"
     assert tasks(bedwright, file, "--year", "2030") == []
+    assert "Nothing to do." in bedwright("tasks", file, "--from", "2025-02-01", "--to", "2025-02-07")[1]
 
 
 def test_calendar_file(bedwright, file, tmp_path):
@@ -173,3 +174,41 @@ def test_southern_days_belong_to_the_growing_year_begun_in_july(bedwright, tmp_p
     found = tasks(bedwright, path, "--to", "2026-03-01")
     assert found[0]["first"] == "2025-09-10"
     assert bedwright("tasks", path)[1].startswith("South, work from 1 Jul 2025 to 30 Jun 2026\n")
+
+
+@pytest.fixture
+def shared(tmp_path):
+    """The garden of this file, tended by two people."""
+    plantings = tuple(
+        planting.with_(tended_by=who)
+        for planting, who in zip(GARDEN.plantings, ("Ada", "Ben", ""), strict=False)
+    )
+    path = tmp_path / "shared.bedwright"
+    save(GARDEN.with_(plantings=(*plantings, *GARDEN.plantings[3:])), path)
+    return str(path)
+
+
+def test_tasks_of_some_beds_and_people(bedwright, shared):
+    days = ("--from", "2025-01-01", "--to", "2026-12-31")
+    whole = tasks(bedwright, shared, *days)
+    ada = tasks(bedwright, shared, *days, "--tended-by", "ADA")
+    assert {one["planting_id"] for one in ada} == {"p1"}
+    assert {one["tended_by"] for one in ada} == {"Ada"}
+    both = tasks(bedwright, shared, *days, "--tended-by", "Ada", "ben")
+    assert both == [one for one in whole if one["tended_by"]]
+    bed = whole[0]["bed"]
+    assert tasks(bedwright, shared, *days, "--bed", bed) == [one for one in whole if one["bed"] == bed]
+
+
+def test_people_who_tend_nothing_are_named(refused, shared, file):
+    assert refused("tasks", shared, "--tended-by", "Adda").endswith("Did you mean 'Ada'?\n")
+    assert "Plantings are tended by Ada, Ben" in refused("tasks", shared, "--tended-by", "Zzz")
+    assert "Enter who tends a planting" in refused("tasks", file, "--tended-by", "Ada")
+    assert "there is no bed 'Nowhere'" in refused("tasks", shared, "--bed", "Nowhere")
+
+
+def test_a_year_without_plantings_is_said(bedwright, file):
+    said = "Plot: nothing is planted in 2040. Years with plantings: 2025, 2026.\n"
+    for command in ("tasks", "amounts"):
+        assert bedwright(command, file, "--year", "2040")[:2] == (0, said)
+    assert bedwright("check", file, "--no-light", "--year", "2040")[1].startswith(said)

@@ -30,6 +30,26 @@ def test_week_sheets_are_a_pdf(bedwright, file, tmp_path):
     assert 0 < (tmp_path / "v.pdf").stat().st_size < out.stat().st_size
 
 
+def test_week_sheets_of_those_who_tend_it(bedwright, refused, tmp_path):
+    import pypdfium2
+
+    plantings = [one.with_(tended_by="Ada" if one.id == "p1" else "Ben") for one in GARDEN.plantings]
+    path, out = str(tmp_path / "shared.bedwright"), str(tmp_path / "w.pdf")
+    save(GARDEN.with_(plantings=tuple(plantings)), path)
+    assert bedwright("sheets", path, "-o", out, "--weeks", "--year", "2025", "--tended-by", "ben")[0] == 0
+    with pypdfium2.PdfDocument(out) as pdf:
+        text = " ".join(page.get_textpage().get_text_range() for page in pdf)
+    assert "tended by Ben" in text
+    assert "garlic" in text
+    assert "carrot" not in text
+    assert "--tended-by goes with --weeks" in refused("sheets", path, "-o", out, "--tended-by", "Ben")
+
+
+def test_bed_sheets_of_a_year_without_plantings_say_so(bedwright, file, tmp_path):
+    _, printed, _ = bedwright("sheets", file, "-o", str(tmp_path / "b.pdf"), "--year", "2040")
+    assert "Plot: nothing is planted in 2040. Years with plantings: 2025, 2026." in printed
+
+
 def test_week_sheets_that_are_refused(refused, file, tmp_path):
     out = str(tmp_path / "w.pdf")
     assert "--from and --to go with --weeks" in refused("sheets", file, "-o", out, "--from", "2025-04-07")

@@ -14,6 +14,7 @@ from typing import Any
 from unittest.mock import patch
 
 from fire.gardens import random_garden
+
 from planner.errors import BedwrightError
 from planner.storage import dump, load, save
 from planner.storage.journal import Journal

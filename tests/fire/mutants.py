@@ -7,6 +7,7 @@ from random import Random
 from typing import Any
 
 from fire.gardens import random_garden
+
 from planner.storage import FileError, dump, parse
 
 #: Values that stand where another was.

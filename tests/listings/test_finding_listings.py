@@ -40,7 +40,7 @@ def test_a_finding_without_an_end_has_none_in_its_row():
 
 def test_a_row_has_all_fixes_and_a_line_the_first():
     one = finding(find_fixes=fixes)
-    assert finding_record(PLAN, one).fixes == ("Move it", "Leave it")
+    assert finding_record(PLAN, one).mends == ("Move it", "Leave it")
     assert findings_lines(PLAN, [one])[-2:] == ["  cover: It is so.", "    Move it (one less)."]
 
 

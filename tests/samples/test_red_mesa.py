@@ -184,12 +184,12 @@ def test_radish_comes_three_times_on_the_same_plot(plan: Plan) -> None:
     assert len({(p.bed, p.plot, p.series) for p in radish}) == 1
 
 
-def test_corn_is_sown_later_on_purpose_for_a_later_harvest(plan: Plan) -> None:
+def test_the_blocks_of_corn_ripen_one_after_another(plan: Plan) -> None:
     corn = sorted(these(plan, lambda p: p.series == "corn"), key=lambda p: plan.span_of(p).first)
     firsts = [first.day for p in corn if (first := plan.dates(p).first_harvest)]
     assert len(firsts) == 3
     assert firsts[-1] - firsts[0] >= dt.timedelta(days=14)
-    assert "on purpose" in corn[-1].notes
+    assert "follow" in corn[-1].notes
 
 
 @pytest.mark.parametrize("name", ["South 1", "South 2"])

@@ -62,7 +62,7 @@ def test_by_heat_a_summer_sowing_is_quicker_and_the_usual_one_the_same():
     assert never.ripens is False
 
 
-def test_corn_may_be_sown_weeks_later_on_purpose_for_a_later_harvest(catalogue):
+def test_a_second_block_of_corn_ripens_behind_the_first(catalogue):
     usual = dates("sweet_corn", ZONE_5, catalogue, start="sown")
     assert usual.sow is not None
     late = dates("sweet_corn", ZONE_5, catalogue, start="sown", first=usual.sow.day + dt.timedelta(weeks=4))

@@ -88,7 +88,7 @@ def test_words_of_a_week():
         words = pages.texts()
     for part in (
         "Work by week · Hollow Lane",
-        "1 Jan 2026 to 31 Dec 2026 · days are those planned, * by hand",
+        "1 Jan 2026 to 31 Dec 2026 · days are those planned, * set by hand",
         "Days Bed Work How much Remark",
         "30 Mar – 5 Apr 2026 · week 14 5 Apr* Range 0 Sow carrot 256 plants, 1,280 seeds (1.6 g), in drills",
         "8 – 14 Jun 2026 · week 24 14 Jun – 3 Jul Range 0 Pick carrot 256 plants",

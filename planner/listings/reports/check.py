@@ -33,7 +33,7 @@ class FindingRecord(Record):
     rule: str
     source: str = Field(description="Key of the publication of the rule; may be empty.")
     citation: str
-    fixes: tuple[str, ...] = Field(description="Edits that mend it, the best first.")
+    mends: tuple[str, ...] = Field(description="Edits that mend it, the best first.")
     accepted: str | None = Field(description="The reason for which it is accepted; null while it is open.")
 
 
@@ -65,7 +65,7 @@ def finding_record(plan: Plan, one: Finding) -> FindingRecord:
         rule=one.rule,
         source=one.source,
         citation=plan.catalogue.source_line(one.source) if known else "",
-        fixes=tuple(fix.text for fix in one.fixes),
+        mends=tuple(fix.text for fix in one.fixes),
         accepted=one.waived or None,
     )
 

@@ -1,0 +1,97 @@
+"""Labels of the window, and the names of crops in it in the garden's English."""
+
+from __future__ import annotations
+
+import pytest
+from making import bed, garden
+from PySide6.QtWidgets import QLabel, QMenu
+
+from planner.garden import edits
+
+
+def make(**site):
+    return garden(bed("b1", name="North"), site=site)
+
+
+def _menus(hand) -> dict[str, list[str]]:
+    """Entries of each menu of the bar, without marks for the keyboard."""
+    found = {}
+    for action in hand.window.menuBar().actions():
+        menu = action.menu()
+        assert isinstance(menu, QMenu)
+        found[action.text().replace("&", "")] = [one.text().replace("&", "") for one in menu.actions()]
+    return found
+
+
+def test_planting_and_finding_a_crop_are_in_edit(open_hand):
+    menus = _menus(open_hand(make()))
+    for words in ("Find a crop", "Plant the chosen crop…"):
+        assert words in menus["Edit"]
+        assert words not in menus["Draw"]
+
+
+def test_letters_of_a_menu_are_used_once(open_hand):
+    hand = open_hand(make())
+    for action in hand.window.menuBar().actions():
+        letters = [
+            one.text()[one.text().index("&") + 1].casefold()
+            for one in action.menu().actions()
+            if "&" in one.text()
+        ]
+        if action.text().replace("&", "") in ("File", "Edit"):
+            assert len(letters) == len(set(letters)), action.text()
+
+
+def test_pages_are_called_by_plain_words(open_hand):
+    pages = open_hand(make()).window.pages
+    titles = [pages.tabText(index) for index in range(pages.count())]
+    assert titles == ["Plan", "Year", "About this crop", "Quantities", "Seed", "Print"]
+
+
+@pytest.mark.parametrize(("latitude", "month"), [(52.0, "January"), (None, "January"), (-36.0, "July")])
+def test_the_usual_first_month_is_named(open_hand, latitude, month):
+    hand = open_hand(make(latitude=latitude))
+    form = hand.window.docks.details.garden
+    assert form.month.currentText() == f"{month}, as usual here"
+    hand.document.edit("Set", lambda made: edits.change_site(made, first_month=4))
+    assert form.month.currentText() == "April"
+    assert form.month.itemText(0) == f"{month}, as usual here"
+
+
+def test_labels_of_the_forms(open_hand):
+    details = open_hand(make()).window.docks.details
+    of_garden = {label.text() for label in details.garden.findChildren(QLabel)}
+    assert {"Top of the plan faces", "Reach and paths", "Narrowest path", "Names of crops"} <= of_garden
+    of_planting = {label.text() for label in details.planting.findChildren(QLabel)}
+    assert {"Spacing", "Use", "Angle of the rows"} <= of_planting
+    assert "Shape" in {label.text() for label in details.bed.findChildren(QLabel)}
+    assert details.planting.purpose.itemText(0) == "fresh"
+
+
+def test_the_window_speaks_the_english_of_the_garden(open_hand, qapp):
+    hand = open_hand(make(units="feet_inches"))
+    window, document = hand.window, hand.document
+    crops = window.docks.crops
+    page = window.pages.crop
+    window.pages.setCurrentWidget(page)
+    page.show_crop(document.catalogue.crops["aubergine"])
+
+    def shown() -> list[str]:
+        model = crops.list.model()
+        return [model.index(row, 0).data() for row in range(model.rowCount())]
+
+    assert "Eggplant" in shown()
+    assert page.name.text() == "Eggplant"
+    assert window.pages.stock.crop.findText("Zucchini") >= 0
+    document.edit("Choose", lambda made: edits.change_site(made, crop_names="british"))
+    qapp.processEvents()
+    assert "Aubergine" in shown()
+    assert "Eggplant" not in shown()
+    assert page.name.text() == "Aubergine"
+    assert "eggplant" in page.under.text()
+    assert window.pages.stock.crop.findText("Courgette") >= 0
+    crops.search.setText("eggplant")
+    assert shown() == ["Aubergine"]
+    document.undo_stack.undo()
+    qapp.processEvents()
+    assert page.name.text() == "Eggplant"
