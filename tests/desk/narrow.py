@@ -12,6 +12,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QLabel,
     QLineEdit,
+    QToolButton,
     QWidget,
 )
 
@@ -38,7 +39,9 @@ def show_every_form(window: Window) -> Iterator[str]:
         document.select([structure.id])
         yield f"structure {structure.kind}"
     document.select([bed.id for bed in document.plan.beds[:3]])
-    yield "several"
+    yield "several beds"
+    document.select([planting.id for planting in plantings[:3]])
+    yield "several plantings"
     document.select([])
     yield "garden"
     for field in details.garden.findChildren(TypedField):
@@ -121,6 +124,8 @@ def _needed(widget: QWidget) -> int:
         editing = widget.parentWidget() is not None and isinstance(widget.parentWidget(), QComboBox)
         long = widget.accessibleName().startswith(("Name", "Variety", "Tended")) or editing
         return 0 if long else widget.fontMetrics().horizontalAdvance(text) + 12
+    if isinstance(widget, QToolButton) and widget.toolButtonStyle() == Qt.ToolButtonStyle.ToolButtonIconOnly:
+        return 0
     if isinstance(widget, QAbstractButton) and widget.text():
         return max(widget.fontMetrics().horizontalAdvance(line) for line in widget.text().split("\n")) + 8
     return 0

@@ -17,6 +17,7 @@ from PySide6.QtCore import QPoint, QRect, Qt
 from PySide6.QtGui import QColor, QImage, QPalette
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
+    QCalendarWidget,
     QCheckBox,
     QComboBox,
     QLabel,
@@ -235,6 +236,19 @@ def test_the_entry_of_a_menu_can_be_read(looked: Hand, qapp) -> None:
         assert painted(image, menu.actionGeometry(action).adjusted(2, 2, -2, -2)) >= LEAST
     menu.close()
     menu.deleteLater()
+
+
+def test_the_calendar_of_a_day_can_be_read(looked: Hand, qapp) -> None:
+    looked.window.pages.setCurrentWidget(looked.window.pages.year)
+    field = looked.window.pages.year.done
+    field.calendar.trigger()
+    qapp.processEvents()
+    calendar = field.findChild(QCalendarWidget)
+    image, size = calendar.grab().toImage(), calendar.size()
+    sundays = QRect(size.width() - 30, size.height() // 2, 28, size.height() // 2 - 4)
+    assert painted(image, sundays) >= LEAST
+    for menu in field.findChildren(QMenu):
+        menu.close()
 
 
 @pytest.fixture

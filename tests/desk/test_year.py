@@ -9,6 +9,7 @@ import pytest
 from hand import LIMIT
 from PySide6.QtCore import QDate, QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
+from PySide6.QtWidgets import QCalendarWidget
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
@@ -124,7 +125,7 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
         if isinstance(child.data(0, Qt.ItemDataRole.UserRole), Task)
     )
     task = item.data(0, Qt.ItemDataRole.UserRole)
-    day = page.done.date().toPython()
+    day = page.done.day
     item.setCheckState(0, Qt.CheckState.Checked)
     qtbot.waitUntil(lambda: any(d.planting == task.planting for d in document.garden.records), timeout=LIMIT)
     (done,) = [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
@@ -232,10 +233,52 @@ def test_rubbish_as_a_weather_table_is_told_and_changes_nothing(sample, tmp_path
     assert "\n" not in told[0]
 
 
+def test_no_tick_is_given_while_its_day_cannot_be_read(sample, qtbot):
+    page, document = sample.pages.year, sample.document
+    sample.pages.setCurrentWidget(page)
+    qtbot.waitUntil(lambda: bool(page.shown), timeout=LIMIT)
+    page.done.setText("soon")
+    page.done.setModified(True)
+    page.done.editingFinished.emit()
+    assert page.why.text().startswith("Done on: 'soon' is no day.")
+    heads = [page.list.topLevelItem(i) for i in range(page.list.topLevelItemCount())]
+    items = [head.child(j) for head in heads for j in range(head.childCount())]
+    item = next(i for i in items if isinstance(i.data(0, Qt.ItemDataRole.UserRole), Task))
+    before = document.garden
+    item.setCheckState(0, Qt.CheckState.Checked)
+    qtbot.wait(50)
+    assert document.garden is before
+    assert page.done.text() == "soon"
+
+
+def test_days_of_a_series_are_typed_or_chosen(sample, qtbot):
+    plan = sample.document.plan
+    dialog = SeriesDialog(sample, "radish", plan, plan.span.first, plan.span.last)
+    dialog.show()
+    dialog.until.setText("25.9.")
+    dialog.until.editingFinished.emit()
+    assert dialog.until.day == dt.date(plan.year, 9, 25)
+    dialog.until.setText("soon")
+    dialog.until.editingFinished.emit()
+    dialog._accept()
+    assert dialog.isVisible()  # what was typed stays, with the reason
+    assert (dialog.until.text(), dialog.until.is_wrong) == ("soon", True)
+    assert dialog.wrong.text().startswith("Last start: 'soon' is no day.")
+    dialog.until.calendar.trigger()
+    (calendar,) = dialog.until.findChildren(QCalendarWidget)
+    calendar.clicked.emit(QDate(plan.year, 8, 3))
+    assert (dialog.until.day, dialog.until.is_wrong) == (dt.date(plan.year, 8, 3), False)
+    assert dialog.wrong.text() == ""
+    dialog._accept()
+    assert not dialog.isVisible()
+    dialog.deleteLater()
+
+
 def test_a_series_is_made_as_one_step_and_says_what_was_left_out(sample):
     document = sample.document
     radish = _planting(sample, "radish")
-    dialog = SeriesDialog(sample, "radish", document.plan.span.first, document.plan.span.last)
+    plan = document.plan
+    dialog = SeriesDialog(sample, "radish", plan, plan.span.first, plan.span.last)
     dialog.days.setValue(20)
     steps = document.undo_stack.count()
     plantings = len(document.garden.plantings)
@@ -255,15 +298,16 @@ def test_the_day_of_ticks_stays_as_it_was_chosen(sample, qtbot):
     page, document = sample.pages.year, sample.document
     sample.pages.setCurrentWidget(page)
     document.show_day(dt.date(document.year, 5, 13))
-    assert page.done.date().toPython() == dt.date(document.year, 5, 13)  # proposed
-    page.done.setDate(QDate(document.year, 5, 9))
+    assert page.done.day == dt.date(document.year, 5, 13)  # proposed
+    page.done.setText("9 May")
+    page.done.editingFinished.emit()
     chosen = dt.date(document.year, 5, 9)
     page._tick(page.shown[0], True, chosen)
-    assert page.done.date().toPython() == chosen
+    assert page.done.day == chosen
     document.show_day(dt.date(document.year, 5, 20))
-    assert page.done.date().toPython() == chosen
+    assert page.done.day == chosen
     document.show_year(document.year - 1)
-    assert page.done.date().toPython() != chosen
+    assert page.done.day != chosen
 
 
 def test_bars_of_one_crop_show_their_varieties(sample, monkeypatch):

@@ -9,7 +9,7 @@ from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtGui import QFocusEvent, QKeyEvent, QWheelEvent
-from PySide6.QtWidgets import QComboBox, QDateEdit, QLineEdit, QPlainTextEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QLineEdit, QPlainTextEdit, QWidget
 from typing_extensions import override
 
 from planner.desk.theme.plain_tips import plain_tip
@@ -231,12 +231,6 @@ def date_field(name: str, read: Callable[[str], dt.date]) -> TypedField:
     field = TypedField(name, read, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
     field.setMinimumWidth(LEAST_DATE_WIDTH)
     return field
-
-
-def date_of(field: QDateEdit) -> dt.date:
-    """The day that a date field shows."""
-    day = field.date()
-    return dt.date(day.year(), day.month(), day.day())
 
 
 class ChoiceField(QComboBox):

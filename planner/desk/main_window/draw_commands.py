@@ -72,8 +72,9 @@ class DrawCommands:
         keys = self._document.selected_plantings
         if len(keys) != 1:
             return
-        first, last = usual_harvest(self._document.plan, keys[0])
-        dialog = SeriesDialog(self._window, name_of(self._document.plan, keys), first, last)
+        plan = self._document.plan
+        first, last = usual_harvest(plan, keys[0])
+        dialog = SeriesDialog(self._window, name_of(plan, keys), plan, first, last)
         dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         dialog.accepted.connect(lambda: self.add_series(dialog, keys[0]))
         dialog.open()

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 
-from PySide6.QtCore import QDate
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import (
-    QDateEdit,
     QDialog,
     QDialogButtonBox,
     QGridLayout,
@@ -17,9 +16,11 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from planner.desk.forms.fields import date_of
+from planner.desk.forms.day_field import DayField
+from planner.garden.units import month_first
 from planner.plan import Plan
 from planner.season.succession import Series, all_season, every
+from planner.words.typed_days import date_as_typed
 
 #: Days from start to start that are shown at first, and the most that can be given.
 USUAL_DAYS, MOST_DAYS = 21, 365
@@ -33,12 +34,20 @@ class SeriesDialog(QDialog):
     parent : QWidget
     name : str
         Of the planting.
+    plan : Plan
+        A day typed without a year is one of its growing year.
     first, last : date
         Days of the harvest that are shown at first.
     """
 
-    def __init__(self, parent: QWidget, name: str, first: dt.date, last: dt.date) -> None:
+    def __init__(self, parent: QWidget, name: str, plan: Plan, first: dt.date, last: dt.date) -> None:
         super().__init__(parent)
+        self._begins, self._month_first = plan.span.first, month_first(plan.garden.site.units)
+        self.wrong = QLabel()
+        self.wrong.setWordWrap(True)
+        self.wrong.setTextFormat(Qt.TextFormat.PlainText)
+        self.wrong.setAccessibleName("What is wrong")
+        self.wrong.setProperty("warn", True)
         self.setWindowTitle(f"A series of {name}")
         self.every = QRadioButton("Start again every")
         self.every.setChecked(True)
@@ -47,9 +56,9 @@ class SeriesDialog(QDialog):
         self.days.setValue(USUAL_DAYS)
         self.days.setSuffix(" days")
         self.days.setAccessibleName("Days from start to start")
-        self.until = _date_field("Last start", last)
+        self.until = self._day_field("Last start", last)
         self.keep = QRadioButton("Keep it to be picked from")
-        self.first, self.last = _date_field("Picked from", first), _date_field("Picked until", last)
+        self.first, self.last = self._day_field("Picked from", first), self._day_field("Picked until", last)
         form = QGridLayout()
         for column, widget in enumerate((self.every, self.days, QLabel("until"), self.until)):
             form.addWidget(widget, 0, column)
@@ -62,12 +71,29 @@ class SeriesDialog(QDialog):
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
-        buttons.accepted.connect(self.accept)
+        buttons.accepted.connect(self._accept)
         buttons.rejected.connect(self.reject)
         layout = QVBoxLayout(self)
         layout.addLayout(form)
         layout.addWidget(words)
+        layout.addWidget(self.wrong)
         layout.addWidget(buttons)
+
+    def _day_field(self, name: str, day: dt.date) -> DayField:
+        field = DayField(name, day, self._read_day)
+        field.wrong.connect(self.wrong.setText)
+        field.typed.connect(lambda _day: self.wrong.clear())
+        field.righted.connect(self.wrong.clear)
+        return field
+
+    def _read_day(self, text: str) -> dt.date:
+        return date_as_typed(text, self._begins, month_first=self._month_first)
+
+    def _accept(self) -> None:
+        """Close the dialog, unless a day that counts cannot be read."""
+        counting = (self.until,) if self.every.isChecked() else (self.first, self.last)
+        if not any(field.is_wrong for field in counting):
+            self.accept()
 
     def make(self, plan: Plan, key: str) -> Series:
         """Make the series described.
@@ -85,13 +111,5 @@ class SeriesDialog(QDialog):
         """
         beds = [bed.id for bed in plan.beds]
         if self.every.isChecked():
-            return every(plan, key, self.days.value(), date_of(self.until), beds)
-        return all_season(plan, key, date_of(self.first), date_of(self.last), beds)
-
-
-def _date_field(name: str, day: dt.date) -> QDateEdit:
-    field = QDateEdit(QDate(day.year, day.month, day.day))
-    field.setAccessibleName(name)
-    field.setDisplayFormat("d MMM yyyy")
-    field.setCalendarPopup(True)
-    return field
+            return every(plan, key, self.days.value(), self.until.day, beds)
+        return all_season(plan, key, self.first.day, self.last.day, beds)

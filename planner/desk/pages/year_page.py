@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import datetime as dt
 
-from PySide6.QtCore import QDate, Qt, QTimer
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
-    QDateEdit,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -23,7 +22,7 @@ from typing_extensions import override
 
 from planner.amounts.tasks import tasks
 from planner.desk.canvas.bar_legend import BarLegend
-from planner.desk.forms.fields import date_of
+from planner.desk.forms.day_field import DayField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
@@ -31,7 +30,9 @@ from planner.desk.pages.year_chart import YearChart
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import edits
+from planner.garden.units import month_first
 from planner.season.tasks import Task, monday
+from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
 _TASK_ROLE = Qt.ItemDataRole.UserRole
@@ -99,11 +100,15 @@ class YearPage(QWidget):
             box.setMinimumContentsLength(6)
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             box.activated.connect(lambda _index: self._fill())
-        self.done = QDateEdit()
-        self.done.setAccessibleName("Done on")
-        self.done.setDisplayFormat("d MMM yyyy")
-        self.done.setCalendarPopup(True)
-        self.done.dateChanged.connect(self._on_done_chosen)
+        self.done = DayField("Done on", dt.date.today(), self._read_day)
+        self.done.typed.connect(self._on_done_chosen)
+        self.why = QLabel()
+        self.why.setWordWrap(True)
+        self.why.setTextFormat(Qt.TextFormat.PlainText)
+        self.why.setProperty("warn", True)
+        self.why.hide()
+        self.done.marked.connect(self.why.setText)
+        self.done.marked.connect(lambda why: self.why.setVisible(bool(why)))
         head, filters, foot = FlowLayout(), QHBoxLayout(), FlowLayout()
         for widget in (self.week, before, after):
             head.addWidget(widget)
@@ -118,6 +123,7 @@ class YearPage(QWidget):
         column.addLayout(filters)
         column.addWidget(self.list, 1)
         column.addLayout(foot)
+        column.addWidget(self.why)
         return side
 
     @property
@@ -183,19 +189,22 @@ class YearPage(QWidget):
 
     def _propose_day(self, first: dt.date, last: dt.date) -> None:
         """Propose a day for ticks; one that the person has chosen stays, until another garden or year is shown."""
-        if self._done_chosen:
+        if self._done_chosen or self.done.isModified():
             return
         today = dt.date.today()
         day = today if first <= today <= last else self.document.day or first
-        self.done.blockSignals(True)
-        self.done.setDate(QDate(day.year, day.month, day.day))
-        self.done.blockSignals(False)
+        self.done.show_day(day)
+
+    def _read_day(self, text: str) -> dt.date:
+        plan = self.document.plan
+        return date_as_typed(text, plan.span.first, month_first=month_first(plan.garden.site.units))
 
     def _on_done_chosen(self) -> None:
         self._done_chosen = True
 
     def _forget_done(self) -> None:
         self._done_chosen = False
+        self.done.accept()
         self.refresh()
 
     def _add_group(self, title: str, part: list[Task]) -> None:
@@ -223,7 +232,11 @@ class YearPage(QWidget):
         if self._filling or not isinstance(task, Task):
             return
         checked = item.checkState(0) == Qt.CheckState.Checked
-        day = date_of(self.done)
+        if checked and self.done.is_wrong:  # the day that is meant is not known
+            self.done.setFocus()
+            QTimer.singleShot(0, self, self._fill)
+            return
+        day = self.done.day
         # Later: the edit fills the list anew, which must not delete the item that emits this signal.
         QTimer.singleShot(0, self, lambda: self._tick(task, checked, day))
 
