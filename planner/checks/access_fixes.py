@@ -21,7 +21,7 @@ from planner.garden.model import LEAST_SIDE
 from planner.garden.units import show_area, show_length
 from planner.ground.narrow_places import Narrow
 from planner.ground.reach import STANDING_WIDTH, accessible_sides
-from planner.ground.shapes import bed_axis, bed_polygon, plan_polygon, to_plan, turned
+from planner.ground.shapes import bed_axis, bed_polygon, plan_polygon, shape_to_own, to_plan, turned
 from planner.plan import Plan
 from planner.words import later, say, say_count
 
@@ -219,7 +219,7 @@ def _width(bed: Bed) -> float:
 
 
 def widen_path(plan: Plan, keys: Sequence[str], narrow: Narrow, least: float) -> Iterator[Fix]:
-    """Fixes for a narrow path: a bed moved away or made narrower.
+    """Fixes for a narrow path: a bed moved away or made narrower, or its hollow widened.
 
     Parameters
     ----------
@@ -234,6 +234,8 @@ def widen_path(plan: Plan, keys: Sequence[str], narrow: Narrow, least: float) ->
         yield from _move_away(plan, key, narrow, least)
     for key in keys:
         yield from _narrow_bed(plan, key, narrow, least, at_start=key == keys[0])
+    if len(keys) == 1:
+        yield from _widen_hollow(plan, keys[0], narrow, least)
 
 
 def _ends(narrow: Narrow) -> tuple[Vector, Vector, Vector]:
@@ -328,4 +330,39 @@ def _narrow_bed(plan: Plan, key: str, narrow: Narrow, least: float, at_start: bo
         say("Make {bed} {width} wide", bed=name, width=show_length(new.width, units)),
         say("{width} of its side become path", width=show_length(missing, units)),
         lambda garden: e.change_bed(garden, key, outline=new),
+    )
+
+
+def _widen_hollow(plan: Plan, key: str, narrow: Narrow, least: float) -> Iterator[Fix]:
+    """Widen a narrow way into a bed, such as a keyhole, by what it lacks, half of it on either side.
+
+    Parameters
+    ----------
+    plan : Plan
+    key : str
+        Id of the bed.
+    narrow : Narrow
+    least : float
+        Width wanted. [m]
+    """
+    bed, units = plan.garden.beds_by_id[key], plan.garden.site.units
+    outline = bed.outline
+    if outline.shape != "polygon" or narrow.across.is_empty:
+        return
+    ground = plan_polygon(outline)
+    inside = shapely.get_parts(shapely.difference(shapely.convex_hull(ground), ground))
+    hollows = [part for part in inside if shapely.distance(part, narrow.across) < WIDTH_TOLERANCE]
+    if not hollows:
+        return
+    side = (least - narrow.width) / 2 + SPARE
+    taken = shapely.union_all(hollows).buffer(side, join_style="mitre", mitre_limit=2.0)
+    left = shapely.difference(ground, taken)
+    if left.geom_type != "Polygon" or left.interiors:
+        return
+    corners = shapely.get_coordinates(shape_to_own(outline, left).simplify(WIDTH_TOLERANCE / 10))[:-1]
+    points = tuple((round(float(x), 4), round(float(y), 4)) for x, y in corners)
+    yield Fix(
+        say("Widen the way into {bed} to {width}", bed=bed.name, width=show_length(least, units)),
+        say("{area} of the bed become path", area=show_area(float(ground.area - left.area), units)),
+        lambda garden: e.resize_bed(garden, key, outline.with_(points=points)),
     )

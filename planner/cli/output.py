@@ -94,7 +94,7 @@ def write_out(content: str | bytes, output: str, garden_file: str, kind: ExportK
         Where it cannot be written.
     """
     if output == "-":
-        _print_whole(content) if isinstance(content, str) else print_bytes(content)
+        print_bytes(content.encode("utf-8") if isinstance(content, str) else content)
         return
     refuse_garden_file(output, garden_file)
     try:

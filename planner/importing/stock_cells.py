@@ -11,7 +11,7 @@ from decimal import Decimal, InvalidOperation
 from planner.crops import Catalogue
 from planner.crops.search import find, near, plain
 from planner.errors import BedwrightError
-from planner.listings.tables import FORMULA_SIGNS
+from planner.listings.tables import FORMULA_SIGNS, without_inner_guards
 
 #: Columns, each with the headings that mean it. Accents, capitals and signs do not matter.
 HEADINGS: dict[str, tuple[str, ...]] = {
@@ -62,7 +62,7 @@ def unguarded(text: str) -> str:
     """A text without the apostrophe that kept a spreadsheet from computing it."""
     rest = text[1:]
     guarded = text[:1] == "'" and (rest.lstrip()[:1] in FORMULA_SIGNS or rest[:1] in ("'", "\t", "\r", "\n"))
-    return rest if guarded and rest else text
+    return without_inner_guards(rest if guarded and rest else text)
 
 
 def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str, object], list[str]]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Collection, Mapping, Sequence
 
 from planner.listings.fitting import broken
@@ -15,6 +16,9 @@ _GAP = "  "
 _LONGEST_WHOLE = 14
 #: A text that begins with one of these is a formula to a spreadsheet.
 FORMULA_SIGNS = tuple("=+-@|%＝＋－＠")
+_SIGNS = re.escape("".join(FORMULA_SIGNS))
+_INNER_FORMULA = re.compile(rf"([;\t\r\n]\s*)('*)(?=[{_SIGNS}])")
+_GUARDED_INNER_FORMULA = re.compile(rf"([;\t\r\n]\s*)'('*)(?=[{_SIGNS}])")
 
 
 def csv_text(rows: Sequence[Mapping[str, object]], columns: Sequence[str]) -> str:
@@ -42,9 +46,19 @@ def _cell(value: object) -> object:
 
 
 def safe_text(text: str) -> str:
-    """A text that a spreadsheet shows as it is: with an apostrophe before what might be a formula."""
+    """A text that a spreadsheet shows as it is: with an apostrophe before what might be a formula.
+
+    A spreadsheet that separates cells by semicolons or tabs finds further cells within a text; what might be a formula there
+    gets one too.
+    """
+    inner = _INNER_FORMULA.sub(r"\1'\2", text)
     begins = text.lstrip().startswith(FORMULA_SIGNS) or text.startswith(("\t", "\r", "\n"))
-    return f"'{text}" if begins else text
+    return f"'{inner}" if begins else inner
+
+
+def without_inner_guards(text: str) -> str:
+    """Take away the apostrophes that :func:`safe_text` has put into the middle of a text."""
+    return _GUARDED_INNER_FORMULA.sub(r"\1\2", text)
 
 
 def aligned(

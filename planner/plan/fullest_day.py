@@ -6,12 +6,22 @@ import datetime as dt
 
 import numpy as np
 
+from planner.garden import Bed, Plot
 from planner.ground.shapes import plot_polygon
 from planner.plan.plan import Plan
 from planner.season.spans import high_summer
 
 #: Days on which so much of the greatest area is planted count as full too (practice).
 NEARLY = 0.98
+
+
+def _area(plan: Plan, bed: Bed, plot: Plot) -> float:
+    """Area of a plot. [m2]"""
+    if plot.kind == "whole":
+        return plan.area(bed)
+    if plot.kind == "stretch" and bed.outline.shape == "rectangle":
+        return (plot.end - plot.start) * min(bed.outline.length, bed.outline.width)
+    return float(plot_polygon(bed, plot).area)
 
 
 def fullest_day(plan: Plan) -> dt.date:
@@ -30,7 +40,7 @@ def fullest_day(plan: Plan) -> dt.date:
         if planting.shares_ground:
             continue  # it lies on ground of others
         span, bed = plan.span_of(planting), plan.bed_of(planting)
-        area = plan.area(bed) if planting.plot.kind == "whole" else plot_polygon(bed, planting.plot).area
+        area = _area(plan, bed, planting.plot)
         planted[(max(span.first, year.first) - year.first).days] += area
         planted[(min(span.last, year.last) - year.first).days + 1] -= area
     planted = np.cumsum(planted)[:-1]

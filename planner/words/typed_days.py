@@ -157,7 +157,11 @@ def day_of_year_as_typed(text: str, *, month_first: bool = False) -> str:
     >>> day_of_year_as_typed("9 May")
     '05-09'
     """
-    typed = read_typed_day(text, month_first=month_first)
+    try:
+        typed = read_typed_day(text, month_first=month_first)
+    except DayError as error:
+        example = say("Type one like 25 Apr or 4/25") if month_first else say("Type one like 25 Apr or 25.4.")
+        raise DayError(error.what, fix=example) from None
     if typed.year is not None:
         day = day_words(dt.date(2000, typed.month, typed.day))
         raise DayError(

@@ -56,6 +56,8 @@ def test_an_ordered_lot_is_typed_shown_and_counts(open_hand):
     assert page.model.setData(page.model.index(row, columns["Counted"]), "2026-02-01")
     lot = window.document.garden.stock[row]
     assert (lot.ordered, lot.counted) == (True, dt.date(2026, 2, 1))
+    assert page.model.setData(page.model.index(row, columns["Counted"]), "2 Feb")
+    assert window.document.garden.stock[row].counted == dt.date(YEAR, 2, 2)
     need = next(need for need in needs(window.document.plan) if need.crop == "carrot")
     assert (need.on_hand, need.ordered) == (0, 50)
     assert "50 ordered" in page.short.text()

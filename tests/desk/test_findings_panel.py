@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QPushButton
 from planner import resources, storage
 from planner.checks import CHECKS, check_all
 from planner.desk.model.drop_preview import LIVE
+from planner.desk.panels import findings_panel
 from planner.garden import edits
 
 
@@ -159,6 +160,8 @@ def test_a_mend_for_all_is_one_step(carrots, qtbot):
     _line(carrots, "Carrot in 6 beds").setSelected(True)
     assert set(carrots.document.selection) == {f"p{i}" for i in range(6)}
     assert _mends(carrots) == ["Cover it with netting: all 6"]
+    carrots.findings.changed.emit()
+    assert carrots.view.finding.place.area == pytest.approx(6 * 4.8 * 1.2), "all of them are hatched"
     steps = carrots.document.undo_stack.count()
     carrots.docks.findings._apply_group_mend(0)
     assert carrots.document.undo_stack.count() == steps + 1
@@ -176,6 +179,15 @@ def test_a_mend_for_some_leaves_the_others(carrots, qtbot):
     carrots.docks.findings._apply_group_mend(0)
     qtbot.waitUntil(lambda: len(carrots.findings.all) == 4, timeout=LIMIT)
     assert _line(carrots, "Carrot in 4 beds").childCount() == 4
+
+
+def test_mends_of_very_many_are_looked_for_when_asked(carrots, monkeypatch):
+    monkeypatch.setattr(findings_panel, "AT_ONCE", 5)
+    _line(carrots, "Carrot in 6 beds").setSelected(True)
+    (ask,) = _mends(carrots)
+    assert ask == "Look for what mends these 6 at once"
+    carrots.docks.findings._ask_for_group_mends()
+    assert _mends(carrots) == ["Cover it with netting: all 6"]
 
 
 def test_several_are_accepted_with_one_reason_in_one_step(carrots, qtbot):

@@ -237,7 +237,9 @@ def _walk(screen: Screen, twin: Hand, path: Path, program: subprocess.Popen[byte
     assert bed.outline == outline
     assert (planting.crop, planting.bed, planting.plot.kind) == ("carrot", bed.id, "whole")
     expected, key = edits.add_bed(Garden(), outline)
-    expected, _ = edits.add_planting(expected, key, "carrot", planting.year)
+    # A drop in a bed takes the spacing for beds.
+    assert planting.arrangement.kind == "staggered"
+    expected, _ = edits.add_planting(expected, key, "carrot", planting.year, arrangement=planting.arrangement)
     count = _plants(expected, expected.plantings[0])
     assert _plants(garden, planting) == count > 100
 

@@ -8,11 +8,12 @@ from pathlib import Path
 import pytest
 from hand import LIMIT
 from PySide6.QtCore import QDate, QPoint, Qt
+from PySide6.QtGui import QFontMetricsF
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
 from planner.desk.main_window.series_dialog import SeriesDialog
-from planner.desk.pages.year_chart import lanes_of
+from planner.desk.pages.year_chart import fitting_name, lanes_of
 from planner.garden import edits
 from planner.season.tasks import Task
 
@@ -284,7 +285,16 @@ def test_bars_of_one_crop_show_their_varieties(sample, monkeypatch):
     assert "Lettuce ‘Winter Density’" in sample.ribbon._tip(line.planting)
     told: list[str] = []
     real = year_chart.with_variety
-    monkeypatch.setattr(year_chart, "with_variety", lambda *a: told.append(real(*a)) or told[-1])
+    monkeypatch.setattr(year_chart, "with_variety", lambda *names: told.append(real(*names)) or told[-1])
     sample.pages.setCurrentWidget(sample.pages.year)
     sample.pages.year.board.grab()
     assert {f"lettuce ‘{name}’" for name in names} <= set(told)
+
+
+def test_a_short_bar_shows_the_variety_alone(qapp):
+    metrics = QFontMetricsF(qapp.font())
+    both = metrics.horizontalAdvance("lettuce ‘Marvel’")
+    assert fitting_name(metrics, "lettuce", "Marvel", both + 1) == "lettuce ‘Marvel’"
+    assert fitting_name(metrics, "lettuce", "Marvel", both - 2) == "Marvel"
+    assert fitting_name(metrics, "lettuce", "", both) == "lettuce"
+    assert len(fitting_name(metrics, "lettuce", "Marvel", 12)) < 3

@@ -7,7 +7,8 @@ import io
 
 import pytest
 
-from planner.listings.tables import aligned, csv_text, safe_text, width
+from planner.importing.stock_cells import unguarded
+from planner.listings.tables import FORMULA_SIGNS, aligned, csv_text, safe_text, width
 
 
 def test_csv_is_rfc_4180():
@@ -24,10 +25,22 @@ def test_lists_share_a_cell():
     assert csv_text([{"a": ["x", "y"]}], ["a"]) == "a\r\nx; y\r\n"
 
 
-@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\t=1", "\rx", "＝1", "|x", "%x"])
+@pytest.mark.parametrize("text", ["=1+1", "+1", "-1", "@SUM(A1)", "  =1", "\rx", "＝1", "|x", "%x"])
 def test_formulas_become_text(text):
     assert safe_text(text) == "'" + text
     assert csv_text([{"a": [text]}], ["a"]).split("\r\n", 1)[1].lstrip('"').startswith("'")
+
+
+@pytest.mark.parametrize(
+    "text", ["\t=1", "x;=1+1", "x; +1", "x\t@A1", "a\n-1", "x;'=1", "=1;=2", ";\n=1", "x;''+1"]
+)
+@pytest.mark.parametrize("delimiter", [",", ";", "\t"])
+def test_no_delimiter_makes_a_formula_of_a_part_and_all_is_read_back(text, delimiter):
+    written = csv_text([{"a": text, "b": "end"}], ["a", "b"])
+    cells = [cell for row in csv.reader(io.StringIO(written), delimiter=delimiter) for cell in row]
+    assert not [cell for cell in cells if cell.lstrip(' "').startswith(FORMULA_SIGNS)]
+    (row,) = csv.DictReader(io.StringIO(written))
+    assert unguarded(row["a"]) == text
 
 
 @pytest.mark.parametrize("text", ["carrot", "1", "Bed =1", "", "'quoted"])

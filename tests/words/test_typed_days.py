@@ -129,3 +129,5 @@ def test_a_day_of_every_year_has_no_year():
     assert day_of_year_as_typed("5/9", month_first=True) == day_of_year_as_typed("9.5.") == "05-09"
     with pytest.raises(DayError, match="Type 9 May"):
         day_of_year_as_typed("2026-05-09")
+    with pytest.raises(DayError, match=r"'soon' is no day. Type one like 25 Apr or 25\.4\.$"):
+        day_of_year_as_typed("soon")

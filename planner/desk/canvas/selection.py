@@ -57,7 +57,7 @@ def _paint_faintly(painter: QPainter, camera: Camera, planting: Planting, path: 
     plot = path.boundingRect()
     box.moveCenter(QPointF(plot.center().x(), plot.bottom() + BELOW + box.height() / 2))
     painter.setPen(Qt.PenStyle.NoPen)
-    painter.setBrush(look.chip)
+    painter.setBrush(look.sheet)
     painter.drawRoundedRect(box, 3, 3)
     painter.setBrush(Qt.BrushStyle.NoBrush)
     painter.setFont(font)

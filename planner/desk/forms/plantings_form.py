@@ -51,9 +51,9 @@ class PlantingsForm(Form):
 
     @property
     def plantings(self) -> tuple[Planting, ...]:
-        """The plantings that are selected."""
-        garden = self.document.garden
-        return tuple(garden.plantings_by_id[key] for key in self.document.selected_plantings)
+        """The plantings shown: the key holds their ids."""
+        plantings = self.document.garden.plantings_by_id
+        return tuple(plantings[key] for key in self.key.split() if key in plantings)
 
     def _first_day(self) -> dt.date:
         """The latest of their first days."""
@@ -75,7 +75,7 @@ class PlantingsForm(Form):
         changes : callable
             From a planting to its changed fields.
         """
-        ids = self.document.selected_plantings
+        ids = tuple(planting.id for planting in self.plantings)
 
         def change(garden: Garden, _key: str) -> Garden:
             for key in ids:

@@ -60,6 +60,9 @@ class Navigation:
         if shown is None:
             return
         now = findings.by_key(shown.key)
+        together = self._docks.findings.shown_as_one()
+        if now is not None and together is not None and together.key == now.key:
+            now = together
         self._view.finding = None if now is None or (now.waived and not shown.waived) else now
         self._view.viewport().update()
 

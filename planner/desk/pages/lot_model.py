@@ -10,7 +10,9 @@ from planner.desk.model.document import Document
 from planner.desk.pages.tables import HeadedModel, Index
 from planner.errors import BedwrightError
 from planner.garden import Lot, edits
+from planner.garden.units import month_first
 from planner.importing.stock_cells import row_fields
+from planner.words.typed_days import date_as_typed
 
 #: Head of each column, and its field of a lot; the age is worked out.
 _COLUMNS = (
@@ -114,6 +116,10 @@ class LotModel(HeadedModel):
             return text
         if not text and field != "crop":
             return False if field == "ordered" else None
+        if field == "counted":
+            plan = self.document.plan
+            habit = month_first(plan.garden.site.units)
+            return date_as_typed(text, plan.span.first, month_first=habit)
         heading = {"germination": "germination %"}.get(field, field)
         fields, _ = row_fields({"crop": lot.crop, heading: text}, self.document.catalogue)
         return fields[field]

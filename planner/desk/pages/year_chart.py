@@ -73,6 +73,23 @@ class _BedRow:
         return self.top + 3 + lane * LANE
 
 
+def fitting_name(metrics: QFontMetricsF, crop: str, variety: str, room: float) -> str:
+    """As much of a planting's name as fits: of crop and variety, where there is room for one, the variety.
+
+    Parameters
+    ----------
+    metrics : QFontMetricsF
+    crop, variety : str
+        The variety may be empty.
+    room : float
+        [pixels]
+    """
+    name = with_variety(crop, variety)
+    if variety and metrics.horizontalAdvance(name) > room >= metrics.horizontalAdvance(variety):
+        return variety  # it tells the planting from others of its crop
+    return metrics.elidedText(name, Qt.TextElideMode.ElideRight, room)
+
+
 class YearChart(QWidget):
     """All beds over the year; bare ground shows as bare.
 
@@ -188,10 +205,11 @@ class YearChart(QWidget):
         span, year = plan.span_of(planting), plan.span
         left, right = self.x_of(max(span.first, year.first)), self.x_of(min(span.last, year.last) + _DAY)
         crop = self.document.catalogue.get(planting.crop)
-        name = with_variety(crop.name if crop else planting.crop, planting.variety)
         painter.setFont(letters(9))
         metrics = QFontMetricsF(painter.font())
-        text = metrics.elidedText(name, Qt.TextElideMode.ElideRight, right - left - 10)
+        text = fitting_name(
+            metrics, crop.name if crop else planting.crop, planting.variety, right - left - 10
+        )
         if len(text) < LEAST_LETTERS:
             return
         place = QRectF(left + 3, top + 3, metrics.horizontalAdvance(text) + 5, LANE - 3)

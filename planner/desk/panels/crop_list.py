@@ -57,7 +57,7 @@ class _CropPainter(QStyledItemDelegate):
         painter.drawPixmap(QPoint(rect.left() + 7 + indent, rect.center().y() - PICTURE // 2), picture)
         left = rect.left() + 40 + indent
         width = rect.right() - left - 6
-        ink = option.palette.highlightedText().color() if chosen else look.panel_ink
+        ink = look.on_accent if chosen else look.panel_ink
         painter.setPen(ink)
         height = _paint_line(painter, QPoint(left, rect.top() + 3), width, index.data(), 10)
         painter.setPen(ink if chosen else look.pencil)

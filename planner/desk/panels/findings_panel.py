@@ -27,6 +27,8 @@ from planner.garden import Garden, edits
 from planner.listings.findings import NO_MEND
 from planner.words import say, say_count
 
+#: Most findings whose common mends are looked for as soon as they are chosen.
+AT_ONCE = 200
 _TITLES = {"stop": "Stop: it fails as it stands", "mind": "Warning", "note": "Worth knowing"}
 _WAIVED = "Accepted"
 
@@ -50,6 +52,7 @@ class FindingsPanel(QWidget):
         self.findings, self.document = findings, findings.document
         self.setAccessibleName("Findings")
         self._keys: tuple[str, ...] = ()
+        self._asked_for: tuple[str, ...] = ()
         self._group_mends: tuple[GroupMend, ...] = ()
         self._make_filters()
         self._make_list()
@@ -148,8 +151,12 @@ class FindingsPanel(QWidget):
     def _choose(self, keys: tuple[str, ...]) -> None:
         self._keys = keys
         self._show()
+        self.chosen.emit(self.shown_as_one())
+
+    def shown_as_one(self) -> Finding | None:
+        """What is chosen as it is shown on the sheet, several findings as one; None where nothing is chosen."""
         chosen = self._chosen()
-        self.chosen.emit(_as_one(chosen) if chosen else None)
+        return _as_one(chosen) if chosen else None
 
     def _chosen(self) -> list[Finding]:
         """The findings that are chosen, in the order of the list."""
@@ -202,7 +209,13 @@ class FindingsPanel(QWidget):
             self.fixes.addWidget(self._second_line(say(NO_MEND)))
 
     def _show_group_mends(self, chosen: list[Finding]) -> None:
-        """Show what mends several findings in one step."""
+        """Show what mends several findings in one step; of very many only when asked, since trying takes seconds."""
+        if len(chosen) > AT_ONCE and self._asked_for != self._keys:
+            words = say("Look for what mends these {count} at once", count=len(chosen))
+            button = WrappedButton(words)
+            button.clicked.connect(self._ask_for_group_mends)
+            self.fixes.addWidget(button)
+            return
         self._group_mends = group_mends(self.document.plan, chosen)
         for number, mend in enumerate(self._group_mends):
             button = WrappedButton(mend.text)
@@ -213,6 +226,10 @@ class FindingsPanel(QWidget):
             line = self._second_line(none)
             line.setWordWrap(True)
             self.fixes.addWidget(line)
+
+    def _ask_for_group_mends(self) -> None:
+        self._asked_for = self._keys
+        self._show()
 
     def _apply_group_mend(self, number: int) -> None:
         if number < len(self._group_mends):

@@ -168,7 +168,7 @@ class RibbonSheet(QWidget):
         self._write_on_accent(painter, rect, text)
 
     def _write_on_accent(self, painter: QPainter, rect: QRectF, text: str) -> None:
-        painter.setPen(QColor("#ffffff") if not self.look.now.dark else QColor("#101010"))
+        painter.setPen(self.look.now.on_accent)
         painter.drawText(rect, Qt.AlignmentFlag.AlignCenter, text)
 
     # -- hours ------------------------------------------------------------------------------

@@ -29,6 +29,7 @@ class Look:
     built: QColor  # structures
     glass: QColor
     accent: QColor  # what is selected or about to happen
+    on_accent: QColor  # words on it
     warn: QColor
     chip: QColor  # ground behind a label
     panel: QColor
@@ -42,12 +43,13 @@ LIGHT = Look(
     grid=QColor("#efebdd"),
     grid_major=QColor("#e2dcc8"),
     ink=QColor("#22211e"),
-    pencil=QColor("#6f6b60"),
+    pencil=QColor("#68645a"),
     soil=QColor("#efe5d4"),
     soil_inside=QColor("#e9e6dc"),
     built=QColor("#b9b2a1"),
     glass=QColor("#8aa9b5"),
     accent=QColor("#1463b8"),
+    on_accent=QColor("#ffffff"),
     warn=QColor("#a33c00"),
     chip=QColor(251, 248, 239, 225),
     panel=QColor("#f3efe3"),
@@ -67,12 +69,23 @@ DARK = Look(
     built=QColor("#6b665a"),
     glass=QColor("#53707c"),
     accent=QColor("#6fb1f5"),
+    on_accent=QColor("#101010"),
     warn=QColor("#f0a060"),
     chip=QColor(30, 31, 29, 225),
     panel=QColor("#262723"),
     panel_ink=QColor("#e9e4d6"),
     field=QColor("#1a1b19"),
 )
+
+#: Grounds on which words of each colour are written; all pairs have a contrast of 4.5 to 1 (WCAG 2.2, 1.4.3).
+GROUNDS = {
+    "ink": ("sheet", "grid", "grid_major", "panel", "field", "soil", "soil_inside", "chip"),
+    "panel_ink": ("panel", "field"),
+    "pencil": ("sheet", "grid", "panel", "field", "soil", "soil_inside", "chip"),
+    "accent": ("sheet", "panel", "field", "soil"),
+    "warn": ("sheet", "panel", "field", "soil"),
+    "on_accent": ("accent",),
+}
 
 
 class LookSwitch(QObject):
@@ -124,8 +137,10 @@ def palette(look: Look) -> QPalette:
         (roles.ToolTipBase, look.field),
         (roles.ToolTipText, look.panel_ink),
         (roles.Highlight, look.accent),
-        (roles.HighlightedText, QColor("#ffffff") if not look.dark else QColor("#101010")),
+        (roles.HighlightedText, look.on_accent),
         (roles.Link, look.accent),
+        (roles.LinkVisited, look.accent),
+        (roles.BrightText, look.field),
         (roles.Mid, look.grid_major),
         (roles.Midlight, look.grid),
         (roles.Dark, look.pencil),

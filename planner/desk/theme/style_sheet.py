@@ -9,7 +9,17 @@ def style_sheet(look: Look) -> str:
     """Qt style sheet for a look."""
     n = {
         name: getattr(look, name).name()
-        for name in ("panel", "panel_ink", "field", "pencil", "accent", "warn", "grid_major", "sheet")
+        for name in (
+            "panel",
+            "panel_ink",
+            "field",
+            "pencil",
+            "accent",
+            "on_accent",
+            "warn",
+            "grid_major",
+            "sheet",
+        )
     }
     return f"""
     QMainWindow, QDialog {{ background: {n["panel"]}; }}
@@ -25,10 +35,13 @@ def style_sheet(look: Look) -> str:
     QDockWidget {{ titlebar-close-icon: none; }}
     QDockWidget::title {{ background: {n["panel"]}; padding: 5px 8px; border-bottom: 1px solid {n["grid_major"]}; }}
     QScrollArea, QStackedWidget {{ background: {n["panel"]}; }}
+    QAbstractItemView {{ selection-background-color: {n["accent"]}; selection-color: {n["on_accent"]}; }}
     QListView, QTreeView {{ background: {n["field"]}; border: 1px solid {n["grid_major"]}; }}
     QLineEdit, QComboBox, QPlainTextEdit {{
         background: {n["field"]}; color: {n["panel_ink"]}; border: 1px solid {n["grid_major"]};
-        border-radius: 3px; padding: 2px 5px; selection-background-color: {n["accent"]}; min-height: 18px; }}
+        border-radius: 3px; padding: 2px 5px; selection-background-color: {n["accent"]};
+        selection-color: {n["on_accent"]}; min-height: 18px; }}
+    QLineEdit {{ placeholder-text-color: {n["pencil"]}; }}
     QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus,
     QListView:focus, QTreeView:focus {{ border-color: {n["accent"]}; }}
     QLineEdit[wrong="true"] {{ border: 2px solid {n["warn"]}; }}
