@@ -106,6 +106,7 @@ def test_summaries_follow_the_units(hand: Hand) -> None:
 
 def words(hand: Hand) -> list[str]:
     tree = hand.window.docks.contents
+    hand.window.docks.left.setCurrentWidget(tree)
     found = []
     for i in range(tree.topLevelItemCount()):
         item = tree.topLevelItem(i)
@@ -122,6 +123,17 @@ def test_everything_on_the_sheet_is_in_the_outline(hand: Hand) -> None:
     assert len(words(hand)) == 4
     hand.do("undo")
     assert words(hand) == found
+
+
+def test_an_outline_behind_its_tab_costs_nothing_until_it_is_shown(hand: Hand, monkeypatch) -> None:
+    tree, told = hand.window.docks.contents, []
+    monkeypatch.setattr(tree, "_words", lambda key: told.append(key) or key)
+    hand.document.select(["b2"])
+    hand.do("delete")
+    assert told == []
+    hand.window.docks.left.setCurrentWidget(tree)
+    assert set(told) == {"b1", "p1", "p2", "s1"}
+    assert tree.topLevelItemCount() == 2
 
 
 def test_selecting_in_the_outline_selects_on_the_sheet(hand: Hand) -> None:

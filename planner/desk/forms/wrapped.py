@@ -22,10 +22,10 @@ class WrappedItems(QStyledItemDelegate):
     ----------
     tree : QTreeWidget
     beside : int
-        Width of what lies beside the words of an inner line: indentation and box. [pixels]
+        Width of what lies beside the words of an inner line, besides its indentation: margins and a box. [pixels]
     """
 
-    def __init__(self, tree: QTreeWidget, beside: int = 30) -> None:
+    def __init__(self, tree: QTreeWidget, beside: int = 10) -> None:
         super().__init__(tree)
         self.tree, self.beside = tree, beside
         tree.setTextElideMode(Qt.TextElideMode.ElideNone)
@@ -34,11 +34,20 @@ class WrappedItems(QStyledItemDelegate):
 
     @override
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:
-        inset = self.beside if index.parent().isValid() else 10
+        inset = self._indentation(index) + (self.beside if index.parent().isValid() else 10)
         width = max(self.tree.viewport().width() - inset, 60)
         metrics = QFontMetricsF(self.tree.font())
         rect = metrics.boundingRect(QRectF(0, 0, width, 10_000), Qt.TextFlag.TextWordWrap, str(index.data()))
         return QSize(width, round(rect.height()) + 6)
+
+
+    def _indentation(self, index: QModelIndex | QPersistentModelIndex) -> int:
+        """Width of the steps at the left of a line. [pixels]"""
+        steps = int(self.tree.rootIsDecorated())
+        above = index.parent()
+        while above.isValid():
+            steps, above = steps + 1, above.parent()
+        return steps * self.tree.indentation()
 
 
 class WrappedButton(QPushButton):

@@ -14,6 +14,7 @@ from planner.desk.canvas.planting_bar import paint_bar
 from planner.desk.canvas.year_axis import YearAxis, paint_months
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
+from planner.desk.model.when_seen import WhenSeen
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.garden import Bed, Planting
 
@@ -107,8 +108,9 @@ class YearChart(QWidget):
         self.setAccessibleName("All beds over the year")
         self._rows: list[_BedRow] = []
         self._dragging = False
-        document.garden_settled.connect(self.follow)
-        document.year_changed.connect(self.follow)
+        self._when_seen = WhenSeen(self, self.follow)
+        document.garden_settled.connect(self._when_seen.follow)
+        document.year_changed.connect(self._when_seen.follow)
         document.day_changed.connect(self.update)
         document.selection_changed.connect(self.update)
         look.changed.connect(self.update)

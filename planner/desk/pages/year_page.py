@@ -78,7 +78,7 @@ class YearPage(QWidget):
         self.list.setHeaderHidden(True)
         self.list.setRootIsDecorated(False)
         self.list.setWordWrap(True)
-        self._delegate = WrappedItems(self.list, 60)
+        self._delegate = WrappedItems(self.list, 38)
         self.list.setItemDelegate(self._delegate)
         self.list.setIndentation(12)
         self.list.itemChanged.connect(self._on_item_changed)

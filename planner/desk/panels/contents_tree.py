@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import planting_words, size_words
+from planner.desk.model.when_seen import WhenSeen
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
@@ -38,7 +39,8 @@ class ContentsTree(QTreeWidget):
         self._items: dict[str, QTreeWidgetItem] = {}
         self._shown: tuple[object, ...] = ()
         self.itemSelectionChanged.connect(self._choose)
-        document.garden_settled.connect(self.follow)
+        self._when_seen = WhenSeen(self, self.follow)
+        document.garden_settled.connect(self._when_seen.follow)
         document.selection_changed.connect(self._follow_selection)
         self.follow()
 

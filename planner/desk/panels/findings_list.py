@@ -15,8 +15,6 @@ from planner.desk.theme.palette import letters
 _KEY = Qt.ItemDataRole.UserRole
 _KEYS = Qt.ItemDataRole.UserRole + 1
 _SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
-#: Room at the left of an inner line: two steps of indentation and the arrow that opens it. [pixels]
-_BESIDE = 44
 
 
 class FindingsList(QTreeWidget):
@@ -38,7 +36,7 @@ class FindingsList(QTreeWidget):
         self.setRootIsDecorated(False)
         self.setWordWrap(True)
         self.setSelectionMode(QAbstractItemView.SelectionMode.ExtendedSelection)
-        self._delegate = WrappedItems(self, _BESIDE)
+        self._delegate = WrappedItems(self)
         self.setItemDelegate(self._delegate)
         self._filling = False
         self._open: set[str] = set()

@@ -18,6 +18,7 @@ M = TypeVar("M", bound=Model)
 _FIELD_NAMES = {
     "in_row_spacing": "in-row spacing",
     "row_spacing": "row spacing",
+    "line_spacing": "distance between the lines",
     "first_year": "first year",
     "last_year": "last year",
     "path_width": "path width",
