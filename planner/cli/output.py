@@ -30,7 +30,7 @@ def terminal_room() -> int | None:
     return max(shutil.get_terminal_size().columns, LEAST_ROOM) if on_screen else None
 
 
-def print_lines(*lines: str, end: str = "\n") -> None:
+def print_lines(*lines: str) -> None:
     """Print lines on standard output, broken to the width of a terminal; ``?`` for what it cannot print.
 
     Raises
@@ -38,7 +38,7 @@ def print_lines(*lines: str, end: str = "\n") -> None:
     OutputError
         Where standard output cannot be written, as on a full disk.
     """
-    _print_whole("\n".join(fitted(lines, terminal_room())) + end)
+    _print_whole("\n".join(fitted(lines, terminal_room())) + "\n")
 
 
 def _print_whole(text: str) -> None:

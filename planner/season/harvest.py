@@ -75,7 +75,7 @@ def work_out_harvest(context: DateContext, start: Start, up: Dated | None) -> Ha
                 "harvest_days", "length of harvest is", "when it is over is not known"
             )
     if last is not None and last.day < first.day:
-        last = Dated(first.day, "The first harvest is later than the last one given by hand")
+        last = Dated(first.day, "The first harvest is later than the last one set by hand")
     ripens, doubts = found.ripens, found.doubts
     frost = frost_after_start(context, start.on_plot)
     if frost is not None:

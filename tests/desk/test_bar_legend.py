@@ -7,7 +7,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtGui import QColor
 from sample_reading import sample
 
-from planner.desk.canvas.bar_legend import HEIGHT, SWATCH, BarLegend
+from planner.desk.canvas.bar_legend import HEIGHT, BarLegend
 from planner.desk.canvas.planting_bar import BarInks
 from planner.desk.canvas.year_axis import frost_shade
 from planner.storage import load
@@ -34,7 +34,7 @@ def test_every_ink_is_explained_in_a_small_window(small, qapp):
     for place, legend in _legends(small, qapp).items():
         shown = legend.shown()
         assert len(shown) == 5, place
-        assert shown[-1][0] + SWATCH[0] < legend.width()
+        assert shown[-1][0] + legend.spacing.swatch < legend.width()
         assert legend.height() == HEIGHT, "one line, whatever the window"
         assert "day set by hand" in legend.accessibleDescription()
 
@@ -63,7 +63,7 @@ def test_swatches_have_the_inks_of_the_bars(sample_window, qapp, look):
 
         def colour(number: int, legend=legend, image=image, ratio=ratio) -> QColor:
             x, _ = legend.shown()[number]
-            middle = QPoint(round((x + SWATCH[0] / 2) * ratio), round(HEIGHT / 2 * ratio))
+            middle = QPoint(round((x + legend.spacing.swatch / 2) * ratio), round(HEIGHT / 2 * ratio))
             return image.pixelColor(middle)
 
         assert colour(2) == inks.line, "picking is drawn full"

@@ -95,3 +95,16 @@ def test_the_window_speaks_the_english_of_the_garden(open_hand, qapp):
     document.undo_stack.undo()
     qapp.processEvents()
     assert page.name.text() == "Eggplant"
+
+
+def test_all_titles_of_pages_have_room_in_a_small_window(open_hand, qapp):
+    window = open_hand(make()).window
+    window.resize(900, 640)
+    qapp.processEvents()
+    pages = window.pages
+    crop = pages.indexOf(pages.crop)
+    assert pages.tabBar().sizeHint().width() <= pages.width()
+    assert pages.tabToolTip(crop) == "About this crop"
+    window.resize(1500, 800)
+    qapp.processEvents()
+    assert pages.tabText(crop) == "About this crop"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPaintEvent
@@ -17,10 +17,20 @@ from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.words import join_list, later, say
 
-#: Height of the line; size of a swatch; space from swatch to words, and between entries. [pixels]
-HEIGHT, SWATCH, NEAR, APART = 20, (24, 11), 5, 14
-#: Where the first entry begins. [pixels]
-LEFT = 10
+#: Height of the line, and of a swatch. [pixels]
+HEIGHT, SWATCH_HEIGHT = 20, 11
+
+
+class Spacing(NamedTuple):
+    """Where the first entry begins, width of a swatch, space from it to its words, and between entries. [pixels]"""
+
+    left: int
+    swatch: int
+    near: int
+    apart: int
+
+
+WIDE, NARROW = Spacing(10, 24, 5, 14), Spacing(5, 16, 3, 6)
 
 
 @dataclass(frozen=True)
@@ -87,6 +97,7 @@ class BarLegend(QWidget):
     def __init__(self, document: Document, look: LookSwitch, more: Literal["frost", "bare"]) -> None:
         super().__init__()
         self._document, self._look = document, look
+        self.spacing = WIDE
         self._keys = ("indoors", "growing", "picking", "by hand", more)
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.setFixedHeight(HEIGHT)
@@ -105,20 +116,25 @@ class BarLegend(QWidget):
     def shown(self) -> tuple[tuple[float, str], ...]:
         """Where each entry begins, with its words: in full where all have room, else in few words. [pixels]"""
         metrics = QFontMetricsF(letters(9))
-        full = self._placed([say(_ENTRIES[key].words) for key in self._keys], metrics)
-        if len(full) == len(self._keys):
-            return full
-        return self._placed([say(_ENTRIES[key].short) for key in self._keys], metrics)
+        full = [say(_ENTRIES[key].words) for key in self._keys]
+        short = [say(_ENTRIES[key].short) for key in self._keys]
+        for texts, spacing in ((full, WIDE), (short, WIDE), (short, NARROW)):
+            self.spacing, found = spacing, self._placed(texts, metrics, spacing)
+            if len(found) == len(self._keys):
+                break
+        return found
 
-    def _placed(self, texts: list[str], metrics: QFontMetricsF) -> tuple[tuple[float, str], ...]:
+    def _placed(
+        self, texts: list[str], metrics: QFontMetricsF, spacing: Spacing
+    ) -> tuple[tuple[float, str], ...]:
         """The texts that have room in the line, each behind its swatch."""
-        found, x = [], float(LEFT)
+        found, x = [], float(spacing.left)
         for text in texts:
-            end = x + SWATCH[0] + NEAR + metrics.horizontalAdvance(text)
+            end = x + spacing.swatch + spacing.near + metrics.horizontalAdvance(text)
             if end > self.width() - 4:
                 break
             found.append((x, text))
-            x = end + APART
+            x = end + spacing.apart
         return tuple(found)
 
     def _inks(self) -> BarInks:
@@ -135,11 +151,13 @@ class BarLegend(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.panel)
-        width, height = SWATCH
-        for key, (x, text) in zip(self._keys, self.shown(), strict=False):
-            _ENTRIES[key].paint(painter, inks, QRectF(x, (HEIGHT - height) / 2, width, height))
+        shown = self.shown()
+        width, near = self.spacing.swatch, self.spacing.near
+        top = (HEIGHT - SWATCH_HEIGHT) / 2
+        for key, (x, text) in zip(self._keys, shown, strict=False):
+            _ENTRIES[key].paint(painter, inks, QRectF(x, top, width, SWATCH_HEIGHT))
             painter.setPen(look.panel_ink)
             painter.setFont(letters(9))
-            room = QRectF(x + width + NEAR, 0, self.width() - x, HEIGHT)
+            room = QRectF(x + width + near, 0, self.width() - x, HEIGHT)
             painter.drawText(room, Qt.AlignmentFlag.AlignVCenter, text)
         painter.end()

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
+from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.main_window.sheet_view import SheetView
@@ -21,6 +23,10 @@ from planner.desk.theme.palette import LookSwitch
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 #: Every page can be worked down to this width. [pixels]
 LEAST_WIDTH = 280
+
+
+#: Title of the page of a crop, and what it is called in a small window.
+CROP_TITLE, SHORT_CROP_TITLE = "About this crop", "Crop"
 
 
 class PageTabs(QTabWidget):
@@ -52,17 +58,26 @@ class PageTabs(QTabWidget):
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
-            (self.crop, "About this crop"),
+            (self.crop, CROP_TITLE),
             (self.amounts, "Quantities"),
             (self._seed, "Seed"),
             (self.paper, "Print"),
         ):
-            self.addTab(page, title)
+            self.setTabToolTip(self.addTab(page, title), title)
 
     @property
     def shows_sheet(self) -> bool:
         """Whether the sheet is at the front."""
         return self.currentWidget() is self._sheet
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Shorten the longest title where not all of them have room."""
+        tab = self.indexOf(self.crop)
+        self.setTabText(tab, CROP_TITLE)
+        if self.tabBar().sizeHint().width() > self.width():
+            self.setTabText(tab, SHORT_CROP_TITLE)
+        super().resizeEvent(event)
 
     def show_sheet(self) -> None:
         """Bring the sheet to the front."""
