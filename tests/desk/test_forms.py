@@ -11,7 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLabel
 
-from planner.garden import Circle, Places, Structure, edits
+from planner.garden import Circle, Places, Stretch, Structure, edits
 from planner.garden.edits import add_structure
 from planner.garden.units import FOOT, INCH
 
@@ -595,3 +595,36 @@ def test_going_to_a_forms_first_field_brings_its_top_into_view(open_hand, qapp) 
     bar.setValue(bar.maximum())
     hand.window.docks.show_details()
     assert bar.value() == 0
+
+
+@pytest.mark.parametrize("then", ["another", "nothing", "several"])
+def test_a_half_typed_note_stays_with_its_planting_when_the_selection_changes(open_hand, then) -> None:
+    made, one = stand(
+        garden(bed("b1", rectangle(), name="North")), "b1", "carrot", plot=Stretch(start=0, end=1)
+    )
+    made, other = stand(made, "b1", "leek", plot=Stretch(start=1, end=2))
+    hand = open_hand(made)
+    hand.document.select([one])
+    notes = hand.window.docks.details.planting.notes
+    notes.setFocus()
+    QTest.keyClicks(notes, "half a word")
+    hand.document.select({"another": [other], "nothing": [], "several": [one, other]}[then])
+    hand.window.docks.crops.search.setFocus()
+    texts = {planting.id: planting.notes for planting in hand.garden.plantings}
+    assert texts == {one: "half a word", other: ""}
+
+
+def test_a_half_typed_note_goes_with_a_planting_that_is_deleted(open_hand) -> None:
+    made, one = stand(
+        garden(bed("b1", rectangle(), name="North")), "b1", "carrot", plot=Stretch(start=0, end=1)
+    )
+    made, other = stand(made, "b1", "leek", plot=Stretch(start=1, end=2))
+    hand = open_hand(made)
+    hand.document.select([one])
+    notes = hand.window.docks.details.planting.notes
+    notes.setFocus()
+    QTest.keyClicks(notes, "half a word")
+    hand.document.edit("Delete", lambda g: edits.remove(g, [one]))
+    hand.document.select([other])
+    hand.window.docks.crops.search.setFocus()
+    assert [(planting.id, planting.notes) for planting in hand.garden.plantings] == [(other, "")]

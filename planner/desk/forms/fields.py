@@ -319,9 +319,14 @@ class NotesField(QPlainTextEdit):
         self.setPlainText(text)
         self.setToolTip(plain_tip(why))
 
+    def forget_typing(self) -> None:
+        """Show what was there before it was typed over."""
+        self.setPlainText(self._shown)
+
     def show_value(self, text: str) -> None:
         """Show a text, unless another is being typed."""
-        if not self.hasFocus() and self.toPlainText() != text:
+        typing = self.hasFocus() and self.toPlainText() != self._shown
+        if not typing and self.toPlainText() != text:
             self.setPlainText(text)
         self._shown = text
 

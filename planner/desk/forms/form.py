@@ -7,7 +7,7 @@ from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFormLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QApplication, QFormLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from planner.desk.forms.fields import ChoiceField, NotesField, TypedField, date_field
 from planner.desk.forms.flow_layout import FlowLayout
@@ -211,6 +211,7 @@ class Form(QWidget):
     def show_thing(self, key: str) -> None:
         """Show another thing by its id; what was typed about the last one and refused waits until that is shown."""
         if key != self.key:
+            self._finish_typing()
             typed = list(enumerate(self.findChildren(TypedField)))
             self._drafts[self.key] = {
                 number: field.draft for number, field in typed if field.draft is not None
@@ -220,6 +221,20 @@ class Form(QWidget):
                 field.show_draft(waiting.get(number))
         self.key = key
         self.refresh()
+
+    def _finish_typing(self) -> None:
+        """What is half typed belongs to the thing shown so far: a selection may change while the focus stays."""
+        field = QApplication.focusWidget()
+        if field is None or not self.isAncestorOf(field):
+            return
+        if not all(key in self._ids() for key in self.key.split()):  # it is gone: its notes go with it
+            if isinstance(field, NotesField):
+                field.forget_typing()
+            return
+        field.clearFocus()
+
+    def _ids(self) -> set[str]:
+        return set(self.document.stable.ids())
 
     def _drop_drafts(self) -> None:
         """Another garden is open: nothing that was typed before belongs to it."""
