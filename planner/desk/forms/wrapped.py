@@ -40,7 +40,6 @@ class WrappedItems(QStyledItemDelegate):
         rect = metrics.boundingRect(QRectF(0, 0, width, 10_000), Qt.TextFlag.TextWordWrap, str(index.data()))
         return QSize(width, round(rect.height()) + 6)
 
-
     def _indentation(self, index: QModelIndex | QPersistentModelIndex) -> int:
         """Width of the steps at the left of a line. [pixels]"""
         steps = int(self.tree.rootIsDecorated())
