@@ -28,6 +28,7 @@ from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.style_sheet import style_sheet
+from planner.words import say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
@@ -173,7 +174,8 @@ class Window(QMainWindow):
 
     def _follow_title(self) -> None:
         star = "*" if self.document.changed else ""
-        self.setWindowTitle(f"{self.document.title}{star} – Bedwright")
+        only = say(" (only shown)") if self.document.only_shown else ""
+        self.setWindowTitle(f"{self.document.title}{star}{only} – Bedwright")
         self.setWindowModified(False)
 
     def _follow_tool(self, tool: str) -> None:
@@ -181,6 +183,10 @@ class Window(QMainWindow):
 
     def _follow_selection(self) -> None:
         menus.enable_for_selection(self._actions, self.document)
+        document = self.document
+        crops = {document.garden.plantings_by_id[key].crop for key in document.selected_plantings}
+        if len(crops) == 1 and (crop := document.catalogue.get(crops.pop())) is not None:
+            self.pages.crop.show_crop(crop)
 
     def _follow_day(self) -> None:
         self._actions["whole year"].setChecked(self.document.day is None)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
@@ -112,7 +113,7 @@ class StockPage(QWidget):
     # -- lots -------------------------------------------------------------------------------
 
     def _add(self) -> None:
-        crop, year = self.crop.currentData(), self.document.year
+        crop, year = self.crop.currentData(), min(self.document.year, dt.date.today().year)
         if self.document.edit(f"Add a lot of {crop}", lambda g: edits.put_lot(g, crop=crop, packed=year)[0]):
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
