@@ -25,6 +25,7 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.lot_model import LotModel
 from planner.desk.pages.tables import CropChoice, plain_table
+from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.importing import stock_table
@@ -90,14 +91,20 @@ class StockPage(QWidget):
         """Show the stock as it is now."""
         self.model.refresh()
         if self.isVisible():
-            self.short.setText(self._shortages())
+            short, ordered = self._shortages()
+            self.short.setText(self._short_words(short, ordered))
+            self.short.setToolTip(plain_tip("\n".join((*short, *ordered))))
 
-    def _shortages(self) -> str:
-        """Crops of which the growing year needs more seed than there is."""
+    def _shortages(self) -> tuple[list[str], list[str]]:
+        """Sorts of which the growing year needs more seed than there is, and those that are ordered; a line each."""
+        of_year = needs(self.document.plan)
+        return (
+            [short_words(need) for need in of_year if need.short is None or need.short],
+            [ordered_words(need) for need in of_year if need.ordered and not need.short],
+        )
+
+    def _short_words(self, short: list[str], ordered: list[str]) -> str:
         plan = self.document.plan
-        of_year = needs(plan)
-        short = [short_words(need) for need in of_year if need.short is None or need.short]
-        ordered = [ordered_words(need) for need in of_year if need.ordered and not need.short]
         head = (
             say("Short for what is begun in {year}:", year=plan.year)
             if short
