@@ -14,6 +14,8 @@ TRIES = {
     "faults in journals": 100,
     "faults in versions": 100,
     "hostile names on the command line": 6,
+    "hostile places to write": 40,
+    "hostile places to read": 40,
     "kills while saving": 5,
     "kills while editing": 4,
     "work in the window, undone": 4,

@@ -107,7 +107,9 @@ def test_what_a_link_leads_to_is_no_other_kind_of_file(tmp_path: Path) -> None:
     for other in (garden, empty, tmp_path / "new.txt"):
         link.unlink(missing_ok=True)
         link.symlink_to(other)
-        with pytest.raises(ExportError, match=r"a\.pdf: A PDF has .* It is a link to .*; name another file\."):
+        with pytest.raises(
+            ExportError, match=r"a\.pdf: A PDF has .* It is a link to .*; name another file\."
+        ):
             write_export("new", link, PDF)
     assert garden.read_bytes() == GARDEN
     link.unlink()
@@ -121,6 +123,8 @@ def test_a_protected_file_is_left(tmp_path: Path, monkeypatch: pytest.MonkeyPatc
     target = tmp_path / "year.pdf"
     target.write_bytes(b"%PDF-old")
     monkeypatch.setattr(os, "access", lambda path, mode: False)  # root may write whatever the permissions say
-    with pytest.raises(ExportError, match=r"is write-protected\. Allow writing to it, or name another file\."):
+    with pytest.raises(
+        ExportError, match=r"is write-protected\. Allow writing to it, or name another file\."
+    ):
         write_export("new", target, PDF)
     assert target.read_bytes() == b"%PDF-old"
