@@ -16,6 +16,7 @@ TRIES = {
     "hostile names on the command line": 6,
     "hostile places to write": 40,
     "hostile places to read": 40,
+    "hostile names in tables of stock": 40,
     "kills while saving": 5,
     "kills while editing": 4,
     "work in the window, undone": 4,
