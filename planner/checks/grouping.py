@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
+from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
 from planner.checks.group_words import ANY_CROP, PHRASES, Subject
 from planner.checks.registry import CHECKS, LIGHT, Trials
@@ -171,7 +172,7 @@ def _candidates(plan: Plan, finding: Finding) -> Iterable[Fix]:
     """Edits to try for a finding; of light only those that are known to help, since finding them is slow."""
     if finding.fixes_cached:
         return finding.fixes
-    return () if finding.check in LIGHT else finding.candidates(plan)
+    return () if finding.check in LIGHT else candidates_of(plan, finding)
 
 
 def _mend(

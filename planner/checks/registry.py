@@ -6,6 +6,8 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 
+from pydantic import ValidationError
+
 from planner.checks import (
     access,
     cover,
@@ -26,7 +28,7 @@ from planner.checks import (
     support,
 )
 from planner.checks.frame.context import CheckContext
-from planner.checks.frame.failed import failed_check
+from planner.checks.frame.failed import candidates_of, failed_check
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
@@ -164,10 +166,10 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
     trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
-    for fix in finding.candidates(plan):
+    for fix in candidates_of(plan, finding):
         try:
             garden = fix.apply(plan.garden)
-        except BedwrightError:
+        except (BedwrightError, ValidationError):
             continue
         if garden in gardens:  # the same by other words: two that change places, offered for either
             continue

@@ -213,7 +213,7 @@ class _FreeStretch(NamedTuple):
 
 def _free_stretches(plan: Plan, view: PlantingView, bed: Bed) -> list[_FreeStretch]:
     """The first few free stretches of a bed that are large enough for a planting."""
-    length, width = _size(view.bed, view.placed.plot)
+    length, width = _wished_size(view)
     bed_width = _size(bed, bed_polygon(bed))[1]
     alike = abs(bed_width - width) <= SAME_WIDTH
     wanted = length if alike else length * width / bed_width
@@ -387,6 +387,15 @@ def _outline(bed: Bed) -> shapely.Polygon:
 def _sort_of(bed: Bed) -> str:
     """Sort of a bed: plantings move only between beds of one sort; raised beds count as open ones."""
     return "open" if bed.kind == "raised" else bed.kind
+
+
+def _wished_size(view: PlantingView) -> tuple[float, float]:
+    """Length and width of a planting's plot, of one that lies outside its bed as it was wished. [m]"""
+    if not view.placed.plot.is_empty:
+        return _size(view.bed, view.placed.plot)
+    length, width = _size(view.bed, bed_polygon(view.bed))
+    plot = view.planting.plot
+    return (min(plot.end - plot.start, length) if plot.kind == "stretch" else length), width
 
 
 def _size(bed: Bed, plot: shapely.Geometry) -> tuple[float, float]:

@@ -31,6 +31,7 @@ from planner.garden import Garden, edits
 from planner.importing import stock_table
 from planner.listings.export_files import table_kind, write_export
 from planner.listings.stock import STOCK_COLUMNS, ordered_words, short_words, stock_csv
+from planner.plain_file import open_plain
 from planner.words import say, say_count
 
 #: Widths of the columns but the last. [pixels]
@@ -149,7 +150,9 @@ class StockPage(QWidget):
     def import_table(self, path: Path) -> None:
         """Show what a table holds, row by row, before anything of it is added."""
         try:
-            preview = stock_table.preview(path.read_bytes(), self.document.catalogue, self.document.garden)
+            with open_plain(path) as file:
+                data = file.read(stock_table.MOST_BYTES + 1)
+            preview = stock_table.preview(data, self.document.catalogue, self.document.garden)
         except BedwrightError as error:
             self.wrong.emit(str(error))
             return
