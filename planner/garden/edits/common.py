@@ -138,7 +138,8 @@ def fresh_id(garden: Garden, letter: str) -> str:
     letter : str
         First letter of the id: b, s, p, v or l.
     """
-    numbers = [int(key[1:]) for key in garden.ids() if re.fullmatch(rf"{letter}\d+", key)]
+    # No pattern: this is asked at every edit that adds something, of every id of the garden.
+    numbers = [int(key[1:]) for key in garden.ids() if key.startswith(letter) and key[1:].isdecimal()]
     return f"{letter}{max(numbers, default=0) + 1}"
 
 
