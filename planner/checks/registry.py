@@ -169,7 +169,8 @@ def _or_elsewhere(
     gone = removed_planting(plan.garden, helpful[0].garden)
     if gone is None:
         return helpful
-    more = other_places_and_times(plan, gone, tried, lambda garden: trials.against(garden, finding))
+    judge = partial(trials.against, finding=finding)
+    more = other_places_and_times(plan, gone, tried, judge, slow=finding.check in LIGHT)
     found = [one for one in more if one.against is None]
     if found:
         return [*found, *helpful]

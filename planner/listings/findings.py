@@ -54,7 +54,7 @@ def _single_lines(finding: Finding) -> list[str]:
     best = finding.fixes[0]
     lines = [f"    {best.text}{f' ({best.gain})' if best.gain else ''}."]
     if best.why:
-        lines.append("    " + say("Nothing else would do: {reason}.", reason=best.why))
+        lines.append("    " + say("Nothing else that was tried would do: {reason}.", reason=best.why))
     return lines
 
 

@@ -12,7 +12,7 @@ from sample_reading import FOLDER
 
 from planner.checks import check_all
 from planner.checks.frame.finding import Finding
-from planner.garden import Circle, Garden, Lot, Structure
+from planner.garden import Circle, Garden, Lot, Planting, Structure, Support, Variety
 from planner.ground.reach import STANDING_WIDTH, out_of_reach
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
@@ -156,12 +156,78 @@ def test_the_reason_names_what_another_place_would_bring() -> None:
     alone = made(bed("b1"), before, planting("new", "b1", **follows))
     (one,) = [one for one in check_all(Plan(alone, YEAR), light=False) if one.check == "rotation"]
     assert [mend.text for mend in one.fixes] == ["Leave out carrot"]
-    assert one.fixes[0].why.startswith("no bed of this sort has as much ground free on its days; ")
+    assert one.fixes[0].why.startswith("there is no other bed; ")
     # With a free second bed the move is offered, and no reason is needed.
     two = made(bed("b1"), bed("b2", rectangle(center=(0.0, 3.0))), before, planting("new", "b1", **follows))
     (one,) = [one for one in check_all(Plan(two, YEAR), light=False) if one.check == "rotation"]
     assert any(mend.text.startswith("Move carrot to b2") for mend in one.fixes)
     assert not any(mend.why for mend in one.fixes)
+
+
+def tomatoes(tunnel: str, year: int = YEAR, **fields: object) -> Planting:
+    days = {"first": f"{year}-05-12", "last": f"{year}-10-05"}
+    fields = {"crop": "tomato", "start": "raised", **fields}
+    return planting(f"{tunnel}-{year}-{fields['crop']}", tunnel, year=year, **days, **fields)
+
+
+def rotation_in(garden: Garden, place: str) -> Finding:
+    (one,) = [one for one in of(garden, "rotation") if one.beds[0] == place]
+    return one
+
+
+def test_a_bed_of_another_sort_is_offered_where_none_of_its_own_would_do() -> None:
+    tunnel = bed("t1", rectangle(4.8, 1.0), kind="under glass")
+    far = bed("t2", rectangle(4.8, 1.0, center=(0.0, 3.0)), kind="under glass")
+    outside = bed("b1", rectangle(4.8, 1.2, center=(0.0, 6.0)))
+    stake = Support(kind="stake", height=1.8)
+    plants = [tomatoes("t1", YEAR - 1), tomatoes("t1", support=stake), tomatoes("t2", YEAR - 1)]
+    one = rotation_in(made(tunnel, far, outside, *plants), "t1")
+    assert one.fixes[0].text == "Move tomato to b1"
+    assert one.fixes[0].gain.startswith("in the open, ")
+    assert not any(mend.why for mend in one.fixes)
+    # Without the bed outdoors: the tunnel that is free had the family too.
+    one = rotation_in(made(tunnel, far, *plants), "t1")
+    assert [mend.text for mend in one.fixes] == ["Leave out tomato"]
+    assert one.fixes[0].why == "t2 carried the family too few years ago too; on other days it is the same"
+    # Where the other is full and had another family, the two change places.
+    swap = made(tunnel, far, *plants[:2], tomatoes("t2", crop="cucumber", start="raised"))
+    assert rotation_in(swap, "t1").fixes[0].text == "Let tomato change places with cucumber in t2"
+
+
+def test_what_is_begun_is_told_to_go_nowhere() -> None:
+    tunnel, outside = bed("t1", kind="under glass"), bed("b1", rectangle(center=(0.0, 6.0)))
+    done = ({"planting": f"t1-{YEAR}-tomato", "kind": "set out", "date": f"{YEAR}-05-12"},)
+    garden = made(tunnel, outside, tomatoes("t1", YEAR - 1), tomatoes("t1"), records=done)
+    one = rotation_in(garden, "t1")
+    assert [mend.text for mend in one.fixes] == ["Leave out tomato"]
+    assert one.fixes[0].why == "it is begun already"
+    # Sown indoors, the young plants may still go to another bed.
+    sown = (done[0] | {"kind": "sow", "date": f"{YEAR}-03-01"},)
+    assert rotation_in(garden.with_(records=sown), "t1").fixes[0].text == "Move tomato to b1"
+
+
+def test_a_swap_that_changes_nothing_is_neither_offered_nor_named() -> None:
+    tunnel, far = bed("t1", kind="under glass"), bed("t2", rectangle(center=(0.0, 3.0)), kind="under glass")
+    plants = [tomatoes("t1", YEAR - 1), tomatoes("t1"), tomatoes("t2")]
+    one = rotation_in(made(tunnel, far, *plants), "t1")
+    assert [mend.text for mend in one.fixes] == ["Leave out tomato"]
+    reason = "no other bed has as much ground free on its days; on other days it is the same"
+    assert one.fixes[0].why == reason
+    # A variety by name is the same crop to the ground; with figures of its own it is another.
+    named = [*plants[:2], tomatoes("t2", variety="Round")]
+    assert rotation_in(made(tunnel, far, *named), "t1").fixes[0].why == reason
+    own = Variety(id="v1", crop="tomato", name="Round", figures=({"field": "rotation_years", "value": 1},))
+    other = made(tunnel, far, *named, varieties=(own,))
+    assert rotation_in(other, "t1").fixes[0].text == "Let tomato change places with tomato 'Round' in t2"
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_reason_names_no_swap_of_a_crop_with_itself(name: str) -> None:
+    plan = Plan(load(FOLDER / f"{name}.bedwright"), YEAR)
+    for one in check_all(plan, light=False):
+        for mend in one.fixes:
+            for crop in ("climbing bean", "tomato", "lettuce"):
+                assert f"Let {crop} change places with {crop} " not in mend.text + mend.why
 
 
 def test_boards_cover_the_reach_as_measured_by_distance() -> None:
