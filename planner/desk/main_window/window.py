@@ -71,7 +71,7 @@ class Window(QMainWindow):
         self._follow_look()
         self._follow_title()
         self._follow_selection()
-        self.status.say("")
+        self.status.message.clear()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self.commands.view.restore_look()
         self._actions[f"look {self.look.wish}"].setChecked(True)
