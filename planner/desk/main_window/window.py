@@ -76,6 +76,7 @@ class Window(QMainWindow):
         self.commands.view.restore_look()
         self._actions[f"look {self.look.wish}"].setChecked(True)
         self.docks.restore(self.settings)
+        self.view.setFocus()  # letters are commands there
 
     # -- building ---------------------------------------------------------------------------
 
@@ -106,6 +107,7 @@ class Window(QMainWindow):
         )
         undo = (stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo"))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
+        self._actions.keep_letters_to(view)
         for action in undo:
             action.triggered.connect(view.viewport().update)
         self.addToolBar(Qt.ToolBarArea.TopToolBarArea, make_tool_bar(self._actions, document))
