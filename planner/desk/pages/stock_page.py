@@ -92,8 +92,10 @@ class StockPage(QWidget):
             self.short.setText(self._shortages())
 
     def _shortages(self) -> str:
-        """Crops of which the growing year needs more seed than there is."""
+        """Crops of which the growing year needs more seed than there is; nothing where no seed is entered."""
         plan = self.document.plan
+        if not plan.garden.stock:
+            return ""
         of_year = needs(plan)
         short = [short_words(need) for need in of_year if need.short is None or need.short]
         ordered = [ordered_words(need) for need in of_year if need.ordered and not need.short]
