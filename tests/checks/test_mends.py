@@ -12,6 +12,7 @@ from sample_reading import FOLDER
 
 from planner.checks import check_all
 from planner.checks.frame.finding import Finding
+from planner.checks.frame.planting_view import planting_view
 from planner.garden import Circle, Garden, Lot, Planting, Structure, Support, Variety
 from planner.ground.reach import STANDING_WIDTH, out_of_reach
 from planner.ground.shapes import plan_polygon
@@ -244,3 +245,59 @@ def test_boards_cover_the_reach_as_measured_by_distance() -> None:
                 point = shapely.Point(left + (right - left) * i / 24, low + (high - low) * j / 11)
                 # A twentieth of the bed may stay out of reach without being reported.
                 assert point.distance(stand) <= SITE.reach + math.sqrt(0.05 * ground.area) / 2, text
+
+
+# -- spacing --------------------------------------------------------------------------------------
+
+
+def corn(length: float = 6.0, width: float = 1.2, **arrangement: object) -> Garden:
+    rows = {"kind": "rows", **arrangement}
+    plants = planting(crop="sweet_corn", first=f"{YEAR}-05-25", last=f"{YEAR}-09-20", arrangement=rows)
+    return made(bed(outline=rectangle(length, width)), plants)
+
+
+def spacings_of(garden: Garden) -> tuple[float, float, bool]:
+    view = planting_view(plan := Plan(garden, YEAR), plan.plantings[0])
+    layout = view.placed.layout
+    return layout.in_row_spacing or 0.0, layout.row_spacing or 0.0, view.for_beds
+
+
+@pytest.mark.parametrize("width", [0.9, 1.2, 1.5, 2.4])
+@pytest.mark.parametrize(
+    "arrangement", [{}, {"rows": 5, "in_row_spacing": 0.15}, {"in_row_spacing": 0.08, "row_spacing": 0.2}]
+)
+def test_no_mend_sets_corn_nearer_than_it_is_published(width, arrangement) -> None:
+    """Field rows from 15 x 61 cm on; in beds from 30 cm on."""
+    garden = corn(width=width, **arrangement)
+    seen = 0
+    for check in ("neighbours", "crowding"):
+        for one in of(garden, check):
+            for mend in one.fixes:
+                after = mend.apply(garden)
+                if not after.plantings:
+                    continue
+                in_row, between, for_beds = spacings_of(after)
+                least = (0.30, 0.25) if for_beds else (0.152, 0.61)
+                assert in_row >= least[0] * 0.98, mend.text
+                assert between >= least[1] * 0.98, mend.text
+                seen += 1
+    assert seen or width >= 1.5
+
+
+def test_a_lone_row_of_corn_becomes_a_block_at_the_spacing_for_beds() -> None:
+    (one,) = of(corn(), "neighbours")
+    told = {mend.text: mend for mend in one.fixes}
+    assert list(told)[:2] == ["Set it in 2 rows", "Set it in 3 rows"]
+    assert spacings_of(told["Set it in 2 rows"].apply(corn()))[:2] == pytest.approx((0.203, 0.61))
+    assert told["Set it in 3 rows"].gain == "41 plants in a block, 41.9 cm apart as in beds"
+    # A field is not planted as a bed is.
+    (wide,) = of(corn(width=2.4, rows=1), "neighbours")
+    assert not any("as in beds" in mend.gain for mend in wide.fixes)
+
+
+def test_rows_that_are_too_near_are_set_at_the_published_ones() -> None:
+    (one,) = of(corn(rows=5, in_row_spacing=0.15), "crowding")
+    assert [mend.text for mend in one.fixes[:2]] == [
+        "Set its rows 61 cm apart",
+        "Set it at the spacing for beds, 41.9 cm apart",
+    ]
