@@ -301,3 +301,64 @@ def test_rows_that_are_too_near_are_set_at_the_published_ones() -> None:
         "Set its rows 61 cm apart",
         "Set it at the spacing for beds, 41.9 cm apart",
     ]
+
+
+# -- seed crops -----------------------------------------------------------------------------------
+
+
+def leeks(end: float, **fields: object) -> Garden:
+    """Leeks for seed over a stretch of a bed of 6 m; at least 40 are wanted."""
+    days = {"first": f"{YEAR}-06-20", "last": f"{YEAR + 1}-09-30", "purpose": "seed", "start": "raised"}
+    plot = {"kind": "stretch", "start": 0.0, "end": end}
+    return made(bed(outline=rectangle(6.0, 1.2)), planting(crop="leek", plot=plot, **{**days, **fields}))
+
+
+def test_too_few_seed_plants_get_more_beside_them_where_ground_is_free() -> None:
+    garden = leeks(0.3)
+    (one,) = of(garden, "seed purity")
+    first = one.fixes[0]
+    assert first.text.endswith(" more plants of leek beside it")
+    after = first.apply(garden)
+    grown = [Plan(each, YEAR).placed(each.plantings[0]).plants for each in (garden, after)]
+    assert grown[1] >= 40 > grown[0]
+    assert first.text == f"Grow {grown[1] - grown[0]} more plants of leek beside it"
+    plot = after.plantings[0].plot
+    assert (plot.kind, plot.start) == ("stretch", 0.0)
+    assert of(after, "seed purity") == of(after, "overlap") == []
+    # No longer than it must be.
+    shorter = garden.plantings[0].with_(plot={"kind": "stretch", "start": 0.0, "end": plot.end - 0.11})
+    assert Plan(garden, YEAR).trial(shorter).plants < 40
+    # Beside another planting there is no ground.
+    days = {"first": f"{YEAR}-06-01", "last": f"{YEAR + 1}-09-30"}
+    rest = planting("p9", crop="onion", plot={"kind": "stretch", "start": 0.4, "end": 6.0}, **days)
+    full = garden.with_(plantings=(*garden.plantings, rest))
+    (one,) = of(full, "seed purity")
+    assert not any("beside it" in mend.text for mend in one.fixes)
+
+
+def test_a_seed_crop_of_a_whole_bed_is_set_nearer_within_its_published_spacing() -> None:
+    arrangement = {"kind": "rows", "in_row_spacing": 0.5, "row_spacing": 0.5}
+    fields = {"crop": "kale", "purpose": "seed", "start": "raised", "arrangement": arrangement}
+    days = {"first": f"{YEAR}-07-01", "last": f"{YEAR + 1}-08-20"}
+    garden = made(bed(outline=rectangle(8.0, 1.2)), planting(**fields, **days))
+    (one,) = of(garden, "seed purity")
+    first = one.fixes[0]
+    assert first.text.startswith("Set it ")
+    after = first.apply(garden)
+    assert Plan(after, YEAR).placed(after.plantings[0]).plants >= 40
+    assert of(after, "crowding") == []
+
+
+def test_seed_crops_that_stand_already_get_no_mend_that_is_past() -> None:
+    garden = leeks(0.3)
+    (one,) = [one for one in check_all(Plan(garden, YEAR + 1), light=False) if one.check == "seed purity"]
+    assert [mend.text for mend in one.fixes] == ["Grow it to use fresh", "Leave out leek"]
+    other = garden.plantings[0].with_(id="p9", bed="b2", variety="Other")
+    beds = (*garden.beds, bed("b2", rectangle(6.0, 1.2, center=(0.0, 3.0))))
+    both = garden.with_(beds=beds, plantings=(*garden.plantings, other))
+    for year, offered in ((YEAR, True), (YEAR + 1, False)):
+        found = [one for one in check_all(Plan(both, year), light=False) if one.topic == "crossing"]
+        told = [mend.text for one in found for mend in one.fixes]
+        assert found
+        assert any("of the same variety" in text for text in told) == offered
+        assert not any(text.startswith("Move ") for text in told) or offered
