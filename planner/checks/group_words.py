@@ -356,6 +356,18 @@ def _seed_old(of: Subject) -> str:
     return say_count("Of {count} sort the seed is too old", "Of {count} sorts the seed is too old", of.number)
 
 
+def _no_seed(of: Subject) -> str:
+    return say_count("Of {count} sort no seed is on hand", "Of {count} sorts no seed is on hand", of.number)
+
+
+def _seed_not_counted(of: Subject) -> str:
+    return say_count(
+        "Of {count} sort it cannot be counted whether the seed is enough",
+        "Of {count} sorts it cannot be counted whether the seed is enough",
+        of.number,
+    )
+
+
 def _store_short(of: Subject) -> str:
     return say_count(
         "{crop} for the store in {count} bed keeps for a short time only",
@@ -401,6 +413,8 @@ ANY_CROP: frozenset[tuple[str, str]] = frozenset(
         ("path", ""),
         ("stock", "short"),
         ("stock", "old"),
+        ("stock", "none"),
+        ("stock", "unknown"),
     }
 )
 #: The sentences, by check and kind; a kind without one is listed finding by finding.
@@ -445,6 +459,8 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("path", ""): _path,
     ("stock", "short"): _seed_short,
     ("stock", "old"): _seed_old,
+    ("stock", "none"): _no_seed,
+    ("stock", "unknown"): _seed_not_counted,
     ("store", "short"): _store_short,
     ("store", "early"): _store_early,
     ("light", ""): _dark,

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
 
 from planner.checks.frame import fixes
+from planner.checks.frame.begun import begun, in_the_ground
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.errors import BedwrightError
@@ -78,12 +78,12 @@ def other_places_and_times(
     slow : bool
         Whether a trial takes seconds.
     """
-    if _in_the_ground(plan, planting):
+    if in_the_ground(plan, planting):
         return ()
     view = planting_view(plan, planting)
     edits = [fix for _, fix in fixes.in_other_beds(plan, view) if fix is not None]
     beds = _tried(plan, edits, seen, judge, MOST_BEDS_OF_SLOW if slow else MOST_BEDS)
-    other_days = () if _begun(plan, planting) else _on_other_days(view)
+    other_days = () if begun(plan, planting) else _on_other_days(view)
     days = _tried(plan, other_days, seen, judge, len(OTHER_DAYS))
     return (*beds, *days)
 
@@ -100,11 +100,11 @@ def why_left_out(plan: Plan, planting: Planting, tried: Sequence[Tried], finding
     finding : Finding
         That a mend is sought for.
     """
-    if _in_the_ground(plan, planting):
+    if in_the_ground(plan, planting):
         return say("it is begun already")
     place = _place_words(plan, planting, [one for one in tried if _moves(plan, one, planting)], finding)
     shifted = [one for one in tried if _shifts(one, planting)]
-    time = say("it is begun already") if _begun(plan, planting) else _time_words(shifted, finding)
+    time = say("it is begun already") if begun(plan, planting) else _time_words(shifted, finding)
     return say("{place}; {time}", place=place, time=time) if time else place
 
 
@@ -231,21 +231,6 @@ def _tried(
 def _on_other_days(view: PlantingView) -> Iterator[Fix]:
     for days in OTHER_DAYS:
         yield fixes.start_on(view, shift(view.span.first, days), "")
-
-
-def _begun(plan: Plan, planting: Planting) -> bool:
-    """Whether its start was ticked off, or lies in a growing year before the one that is checked."""
-    dates = plan.dates(planting)
-    done = any(day is not None and day.origin == "done" for day in (dates.sow, dates.set_out))
-    return done or _in_the_ground(plan, planting)
-
-
-def _in_the_ground(plan: Plan, planting: Planting) -> bool:
-    """Whether it stands in its bed already: what is sown indoors does not."""
-    dates = plan.dates(planting)
-    taken = dates.set_out if dates.start == "raised" else dates.set_out or dates.sow
-    first: dt.date = plan.span_of(planting).first
-    return (taken is not None and taken.origin == "done") or first < plan.span.first
 
 
 def _moves(plan: Plan, one: Tried, planting: Planting) -> bool:

@@ -12,6 +12,7 @@ from sample_reading import FOLDER
 
 from planner.checks import check_all
 from planner.checks.frame.finding import Finding
+from planner.checks.frame.planting_view import planting_view
 from planner.garden import Circle, Garden, Lot, Planting, Structure, Support, Variety
 from planner.ground.reach import STANDING_WIDTH, out_of_reach
 from planner.ground.shapes import plan_polygon
@@ -244,3 +245,120 @@ def test_boards_cover_the_reach_as_measured_by_distance() -> None:
                 point = shapely.Point(left + (right - left) * i / 24, low + (high - low) * j / 11)
                 # A twentieth of the bed may stay out of reach without being reported.
                 assert point.distance(stand) <= SITE.reach + math.sqrt(0.05 * ground.area) / 2, text
+
+
+# -- spacing --------------------------------------------------------------------------------------
+
+
+def corn(length: float = 6.0, width: float = 1.2, **arrangement: object) -> Garden:
+    rows = {"kind": "rows", **arrangement}
+    plants = planting(crop="sweet_corn", first=f"{YEAR}-05-25", last=f"{YEAR}-09-20", arrangement=rows)
+    return made(bed(outline=rectangle(length, width)), plants)
+
+
+def spacings_of(garden: Garden) -> tuple[float, float, bool]:
+    view = planting_view(plan := Plan(garden, YEAR), plan.plantings[0])
+    layout = view.placed.layout
+    return layout.in_row_spacing or 0.0, layout.row_spacing or 0.0, view.for_beds
+
+
+@pytest.mark.parametrize("width", [0.9, 1.2, 1.5, 2.4])
+@pytest.mark.parametrize(
+    "arrangement", [{}, {"rows": 5, "in_row_spacing": 0.15}, {"in_row_spacing": 0.08, "row_spacing": 0.2}]
+)
+def test_no_mend_sets_corn_nearer_than_it_is_published(width, arrangement) -> None:
+    """Field rows from 15 x 61 cm on; in beds from 30 cm on."""
+    garden = corn(width=width, **arrangement)
+    seen = 0
+    for check in ("neighbours", "crowding"):
+        for one in of(garden, check):
+            for mend in one.fixes:
+                after = mend.apply(garden)
+                if not after.plantings:
+                    continue
+                in_row, between, for_beds = spacings_of(after)
+                least = (0.30, 0.25) if for_beds else (0.152, 0.61)
+                assert in_row >= least[0] * 0.98, mend.text
+                assert between >= least[1] * 0.98, mend.text
+                seen += 1
+    assert seen or width >= 1.5
+
+
+def test_a_lone_row_of_corn_becomes_a_block_at_the_spacing_for_beds() -> None:
+    (one,) = of(corn(), "neighbours")
+    told = {mend.text: mend for mend in one.fixes}
+    assert list(told)[:2] == ["Set it in 2 rows", "Set it in 3 rows"]
+    assert spacings_of(told["Set it in 2 rows"].apply(corn()))[:2] == pytest.approx((0.203, 0.61))
+    assert told["Set it in 3 rows"].gain == "41 plants in a block, 41.9 cm apart as in beds"
+    # A field is not planted as a bed is.
+    (wide,) = of(corn(width=2.4, rows=1), "neighbours")
+    assert not any("as in beds" in mend.gain for mend in wide.fixes)
+
+
+def test_rows_that_are_too_near_are_set_at_the_published_ones() -> None:
+    (one,) = of(corn(rows=5, in_row_spacing=0.15), "crowding")
+    assert [mend.text for mend in one.fixes[:2]] == [
+        "Set its rows 61 cm apart",
+        "Set it at the spacing for beds, 41.9 cm apart",
+    ]
+
+
+# -- seed crops -----------------------------------------------------------------------------------
+
+
+def leeks(end: float, **fields: object) -> Garden:
+    """Leeks for seed over a stretch of a bed of 6 m; at least 40 are wanted."""
+    days = {"first": f"{YEAR}-06-20", "last": f"{YEAR + 1}-09-30", "purpose": "seed", "start": "raised"}
+    plot = {"kind": "stretch", "start": 0.0, "end": end}
+    return made(bed(outline=rectangle(6.0, 1.2)), planting(crop="leek", plot=plot, **{**days, **fields}))
+
+
+def test_too_few_seed_plants_get_more_beside_them_where_ground_is_free() -> None:
+    garden = leeks(0.3)
+    (one,) = of(garden, "seed purity")
+    first = one.fixes[0]
+    assert first.text.endswith(" more plants of leek beside it")
+    after = first.apply(garden)
+    grown = [Plan(each, YEAR).placed(each.plantings[0]).plants for each in (garden, after)]
+    assert grown[1] >= 40 > grown[0]
+    assert first.text == f"Grow {grown[1] - grown[0]} more plants of leek beside it"
+    plot = after.plantings[0].plot
+    assert (plot.kind, plot.start) == ("stretch", 0.0)
+    assert of(after, "seed purity") == of(after, "overlap") == []
+    # No longer than it must be.
+    shorter = garden.plantings[0].with_(plot={"kind": "stretch", "start": 0.0, "end": plot.end - 0.11})
+    assert Plan(garden, YEAR).trial(shorter).plants < 40
+    # Beside another planting there is no ground.
+    days = {"first": f"{YEAR}-06-01", "last": f"{YEAR + 1}-09-30"}
+    rest = planting("p9", crop="onion", plot={"kind": "stretch", "start": 0.4, "end": 6.0}, **days)
+    full = garden.with_(plantings=(*garden.plantings, rest))
+    (one,) = of(full, "seed purity")
+    assert not any("beside it" in mend.text for mend in one.fixes)
+
+
+def test_a_seed_crop_of_a_whole_bed_is_set_nearer_within_its_published_spacing() -> None:
+    arrangement = {"kind": "rows", "in_row_spacing": 0.5, "row_spacing": 0.5}
+    fields = {"crop": "kale", "purpose": "seed", "start": "raised", "arrangement": arrangement}
+    days = {"first": f"{YEAR}-07-01", "last": f"{YEAR + 1}-08-20"}
+    garden = made(bed(outline=rectangle(8.0, 1.2)), planting(**fields, **days))
+    (one,) = of(garden, "seed purity")
+    first = one.fixes[0]
+    assert first.text.startswith("Set it ")
+    after = first.apply(garden)
+    assert Plan(after, YEAR).placed(after.plantings[0]).plants >= 40
+    assert of(after, "crowding") == []
+
+
+def test_seed_crops_that_stand_already_get_no_mend_that_is_past() -> None:
+    garden = leeks(0.3)
+    (one,) = [one for one in check_all(Plan(garden, YEAR + 1), light=False) if one.check == "seed purity"]
+    assert [mend.text for mend in one.fixes] == ["Grow it to use fresh", "Leave out leek"]
+    other = garden.plantings[0].with_(id="p9", bed="b2", variety="Other")
+    beds = (*garden.beds, bed("b2", rectangle(6.0, 1.2, center=(0.0, 3.0))))
+    both = garden.with_(beds=beds, plantings=(*garden.plantings, other))
+    for year, offered in ((YEAR, True), (YEAR + 1, False)):
+        found = [one for one in check_all(Plan(both, year), light=False) if one.topic == "crossing"]
+        told = [mend.text for one in found for mend in one.fixes]
+        assert found
+        assert any("of the same variety" in text for text in told) == offered
+        assert not any(text.startswith("Move ") for text in told) or offered

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Callable, Iterator
 from functools import partial
 from typing import NamedTuple
@@ -29,6 +30,8 @@ AT_EACH_PLANT = ("stake", "cage")
 MOST_IN_BED = 3
 #: Least share of a planting's own size of another plot for it (practice).
 LEAST_OF_SIZE = 0.75
+#: Step in which a stretch is lengthened. [m]
+LONGER = 0.1
 #: Greatest difference of two bed widths that count as the same for a stretch. [m]
 SAME_WIDTH = 0.1
 #: Greatest difference of two sides that count as the same length. [m]
@@ -168,6 +171,30 @@ def shortened(plan: Plan, view: PlantingView, other: PlantingView) -> Iterator[F
         _plants_words(plan, view, view.planting.with_(plot=plot)),
         changed(view.planting, plot=plot),
     )
+
+
+def lengthened(plan: Plan, view: PlantingView) -> Iterator[Stretch]:
+    """Longer stretches for a planting in one, over the free ground of its bed beside it, each a little longer.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    """
+    plot, bed = view.planting.plot, view.bed
+    if plot.kind != "stretch" or not movable(view):
+        return
+    begin = extent_along_axis(bed.outline)[0]
+    for piece in pieces(plan.free_in(bed, view.span, (view.id,))):
+        left, _, right, _ = shapely.bounds(turned(piece, -bed_axis(bed.outline)))
+        first, last = max(float(left) - begin, 0.0), float(right) - begin
+        across = plot_of(bed, piece).kind != "region"
+        if not across or first > plot.start + SAME_SIZE or last < plot.end - SAME_SIZE:
+            continue
+        for number in range(1, math.ceil((plot.start - first + last - plot.end) / LONGER) + 1):
+            end = min(plot.end + number * LONGER, last)
+            start = max(plot.start - (plot.end + number * LONGER - end), first)
+            yield Stretch(start=round(min(start, plot.start), 6), end=round(max(end, plot.end), 6))
 
 
 # -- another plot ---------------------------------------------------------------------------------

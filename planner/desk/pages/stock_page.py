@@ -97,7 +97,12 @@ class StockPage(QWidget):
             self.short.setToolTip(plain_tip("\n".join((*short, *ordered))))
 
     def _shortages(self) -> tuple[list[str], list[str]]:
-        """Sorts of which the growing year needs more seed than there is, and those that are ordered; a line each."""
+        """Sorts of which the growing year needs more seed than there is, and those that are ordered; a line each.
+
+        Nothing where no seed is entered.
+        """
+        if not self.document.garden.stock:
+            return [], []
         of_year = needs(self.document.plan)
         return (
             [short_words(need) for need in of_year if need.short is None or need.short],
@@ -106,6 +111,8 @@ class StockPage(QWidget):
 
     def _short_words(self, short: list[str], ordered: list[str]) -> str:
         plan = self.document.plan
+        if not plan.garden.stock:
+            return ""
         head = (
             say("Short for what is begun in {year}:", year=plan.year)
             if short
