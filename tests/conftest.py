@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis.configuration import set_hypothesis_home_dir
 
-from planner.checks import registry
+from planner.checks import run
 from planner.crops import Catalogue, load_catalogue
 
 set_hypothesis_home_dir(Path(tempfile.gettempdir()) / "bedwright-hypothesis")
@@ -38,4 +38,4 @@ def checks_do_not_fail(request, monkeypatch) -> None:
         raise fault
 
     if "may_fail" not in request.keywords:
-        monkeypatch.setattr(registry, "failed_check", fail)
+        monkeypatch.setattr(run, "failed_check", fail)

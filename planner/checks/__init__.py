@@ -1,7 +1,8 @@
 """What a plan gives to think about: findings, each with its numbers, its rule and what would mend it."""
 
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
-from planner.checks.registry import CHECKS, LIGHT, check_all, check_light, check_only, in_order
+from planner.checks.registry import CHECKS, LIGHT, check_all, check_light, check_only, in_order, listed
+from planner.checks.run import Run
 
 __all__ = [
     "CHECKS",
@@ -9,9 +10,11 @@ __all__ = [
     "SEVERITIES",
     "Finding",
     "Fix",
+    "Run",
     "Severity",
     "check_all",
     "check_light",
     "check_only",
     "in_order",
+    "listed",
 ]

@@ -9,9 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
+from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
 from planner.checks.group_words import ANY_CROP, PHRASES, Subject
 from planner.checks.registry import CHECKS, LIGHT, Trials
+from planner.checks.run import Run
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.plan import Plan
@@ -145,7 +147,7 @@ def _about(plan: Plan, group: Sequence[Finding]) -> tuple[str, ...]:
 # -- mends ----------------------------------------------------------------------------------------
 
 
-def group_mends(plan: Plan, findings: Sequence[Finding]) -> tuple[GroupMend, ...]:
+def group_mends(plan: Plan, findings: Sequence[Finding], run: Run | None = None) -> tuple[GroupMend, ...]:
     """Edits that mend several findings in one step, those that mend the most first.
 
     An edit is offered where the same one, by its words, is a candidate of at least two of the findings; where
@@ -157,6 +159,8 @@ def group_mends(plan: Plan, findings: Sequence[Finding]) -> tuple[GroupMend, ...
         In which they were found.
     findings : sequence of Finding
         Of one kind.
+    run : Run, optional
+        That found them.
     """
     if len(findings) < 2:
         return ()
@@ -168,7 +172,7 @@ def group_mends(plan: Plan, findings: Sequence[Finding]) -> tuple[GroupMend, ...
             if words not in own:
                 own.add(words)
                 by_words.setdefault(words, []).append((finding, fix))
-    trials = Trials(plan, {**CHECKS, **LIGHT} if findings[0].check in LIGHT else CHECKS)
+    trials = Trials(plan, {**CHECKS, **LIGHT} if findings[0].check in LIGHT else CHECKS, run)
     found: list[GroupMend] = []
     for words, pairs in sorted(by_words.items(), key=lambda item: -len(item[1])):
         if len(pairs) < 2 or len(found) >= MOST_MENDS:
@@ -183,7 +187,7 @@ def _candidates(plan: Plan, finding: Finding) -> Iterable[Fix]:
     """Edits to try for a finding; of light only those that are known to help, since finding them is slow."""
     if finding.fixes_cached:
         return finding.fixes
-    return () if finding.check in LIGHT else finding.candidates(plan)
+    return () if finding.check in LIGHT else candidates_of(plan, finding)
 
 
 def _mend(

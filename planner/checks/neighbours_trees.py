@@ -49,6 +49,11 @@ def _latin_name(structure: Structure) -> str | None:
     return next((latin for word, latin in TREES.items() if word in structure.name.casefold()), None)
 
 
+def harms_crops(structure: Structure) -> bool:
+    """Whether a structure is a tree whose roots harm crops, known by its name."""
+    return _latin_name(structure) is not None
+
+
 def _distance(view: PlantingView, tree: Structure) -> float:
     """From the trunk to the nearest of its plants. [m]"""
     return float(np.hypot(*(view.points - np.array(tree.outline.center)).T).min())

@@ -14,6 +14,7 @@ from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.checks.frame.published import closest_published
+from planner.crops import Crop
 from planner.crops.neighbours import genus
 from planner.garden.units import show_distance, show_spacing
 from planner.plan import Plan
@@ -66,23 +67,23 @@ def check(context: CheckContext) -> Iterator[Finding]:
         few = plan.cached(seed_plants_finding, view.id, SeedPlantsInputs(view))
         if few is not None:
             yield few
-        kind = species(view)
+        kind = species(view.crop)
         others = tuple(
             other
             for other in context.views
-            if other is not view and species(other) == kind and not _same_variety(view, other)
+            if other is not view and species(other.crop) == kind and not _same_variety(view, other)
         )
         crossing = plan.cached(crossing_finding, view.id, CrossingInputs(view, others))
         if crossing is not None:
             yield crossing
 
 
-def species(view: PlantingView) -> str:
-    """The first two words of its Latin name: what crosses with what."""
-    if view.crop is None:
+def species(crop: Crop | None) -> str:
+    """The first two words of the Latin name of a crop: what crosses with what."""
+    if crop is None:
         return ""
-    words = [word for word in view.crop.latin.replace("×", " ").split() if word != "x"]
-    return " ".join(words[:2]) if genus(view.crop.latin) else ""
+    words = [word for word in crop.latin.replace("×", " ").split() if word != "x"]
+    return " ".join(words[:2]) if genus(crop.latin) else ""
 
 
 def flowering(view: PlantingView) -> Span | None:

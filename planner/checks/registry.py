@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+import itertools
+from collections.abc import Iterable
 from dataclasses import replace
 from functools import partial
+
+from pydantic import ValidationError
 
 from planner.checks import (
     access,
@@ -26,16 +29,14 @@ from planner.checks import (
     support,
 )
 from planner.checks.frame.context import CheckContext
-from planner.checks.frame.failed import failed_check
+from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
+from planner.checks.run import Change, Check, Run, run_checks
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
 from planner.garden import Garden
-from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.words import say, say_count
-
-Check = Callable[[CheckContext], Iterator[Finding]]
 
 #: All checks but the slow one of light, in the order in which their findings are listed.
 CHECKS: dict[str, Check] = {
@@ -76,12 +77,12 @@ def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Findi
     light : bool
         Whether the light check is run too, which is slow in a large garden.
     """
-    return with_waivers(plan, _run(CheckContext(plan, lore), {**CHECKS, **LIGHT} if light else CHECKS, True))
+    return listed(Run.over(plan, lore, {**CHECKS, **LIGHT} if light else CHECKS, locate=True))
 
 
 def check_light(plan: Plan) -> tuple[Finding, ...]:
     """Run only the light check (slow; run it in the background)."""
-    return with_waivers(plan, _run(CheckContext(plan), LIGHT, True))
+    return listed(Run.over(plan, False, LIGHT, locate=True))
 
 
 def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Finding, ...]:
@@ -95,62 +96,35 @@ def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Fi
     lore : bool
         Whether neighbour rules that are only handed down count.
     """
-    return in_order(_run(CheckContext(plan, lore), {name: CHECKS[name] for name in names}))
+    return in_order(run_checks(CheckContext(plan, lore), {name: CHECKS[name] for name in names}))
 
 
-def with_waivers(plan: Plan, found: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Findings as they are listed, with the reasons of those that are waived, and a way to find their fixes.
+def listed(run: Run) -> tuple[Finding, ...]:
+    """Findings of a run as they are listed, with the reasons of those that are waived, and a way to find their fixes.
 
     Parameters
     ----------
-    plan : Plan
-        In which they were found.
-    found : iterable of Finding
+    run : Run
     """
+    plan = run.plan
     reasons = {waiver.finding: waiver.reason for waiver in plan.garden.waived}
     return tuple(
-        replace(one, waived=reasons.get(one.key, ""), find_fixes=partial(helpful_fixes, plan, one))
-        for one in in_order(found)
+        one.listed(reasons.get(one.key, ""), partial(helpful_fixes, plan, one, run))
+        for one in in_order(run.findings)
     )
-
-
-def _run(context: CheckContext, checks: dict[str, Check], locate: bool = False) -> list[Finding]:
-    """Findings of some checks; one that fails is a finding itself, and the others hold.
-
-    Parameters
-    ----------
-    context : CheckContext
-    checks : dict of str to Check
-    locate : bool
-        Whether a check that fails is reported, and it is looked for where it does.
-    """
-    found: list[Finding] = []
-    for name, check in checks.items():
-        try:
-            found += check(context)
-        except Exception as fault:
-            found.append(failed_check(context, name, check, fault, locate))
-    return found
 
 
 def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
     """Findings as they are listed, the gravest first."""
-    return tuple(
-        sorted(
-            found,
-            key=lambda one: (
-                SEVERITIES.index(one.severity),
-                _ORDER[one.check],
-                one.span.first,
-                one.plantings,
-                one.beds,
-                one.key,
-            ),
-        )
-    )
+    return tuple(sorted(found, key=_place_in_list))
 
 
-def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
+def _place_in_list(one: Finding) -> tuple[object, ...]:
+    gravity = SEVERITIES.index(one.severity)
+    return gravity, _ORDER[one.check], one.span.first, one.plantings, one.beds, one.key
+
+
+def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple[Fix, ...]:
     """The candidates of a finding that help: it is gone, and nothing as grave or graver comes instead.
 
     Those that end other findings too come first, and say so; otherwise they keep their check's order.
@@ -160,14 +134,16 @@ def helpful_fixes(plan: Plan, finding: Finding) -> tuple[Fix, ...]:
     plan : Plan
         In which it was found.
     finding : Finding
+    run : Run, optional
+        That found it.
     """
-    trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS)
+    trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
-    for fix in finding.candidates(plan):
+    for fix in candidates_of(plan, finding):
         try:
             garden = fix.apply(plan.garden)
-        except BedwrightError:
+        except (BedwrightError, ValidationError):
             continue
         if garden in gardens:  # the same by other words: two that change places, offered for either
             continue
@@ -203,43 +179,50 @@ def _or_elsewhere(
 
 
 class Trials:
-    """Edits that are tried on a plan, with the findings of each.
+    """Edits that are tried on a plan, with what each changes in the findings.
 
     Parameters
     ----------
     plan : Plan
     checks : dict
         Those that are run.
+    run : Run, optional
+        Their findings in the plan, where they are known.
     """
 
-    def __init__(self, plan: Plan, checks: dict[str, Check]) -> None:
+    def __init__(self, plan: Plan, checks: dict[str, Check], run: Run | None = None) -> None:
         self.plan, self.checks = plan, checks
+        known = run is not None and not run.lore and run.checks.keys() == checks.keys()
+        self._run = run if known else None
         self._waived = {waiver.finding for waiver in plan.garden.waived}
-        self._after: dict[int, tuple[Garden, list[Finding]]] = {}
+        self._changes: dict[int, tuple[Garden, Change]] = {}
 
-    @lazy_property
-    def before(self) -> dict[object, Finding]:
-        """Findings without an edit, by what they are about."""
-        return {one.case: one for one in _run(CheckContext(self.plan), self.checks)}
+    @property
+    def before(self) -> Run:
+        """The findings without an edit."""
+        if self._run is None:
+            self._run = Run.over(self.plan, False, self.checks)
+        return self._run
 
-    def found(self, garden: Garden) -> list[Finding]:
-        """Findings of an edited garden."""
-        seen = self._after.get(id(garden))
+    def change(self, garden: Garden) -> Change:
+        """What an edited garden changes in the findings."""
+        seen = self._changes.get(id(garden))
         if seen is None:
-            found = _run(CheckContext(self.plan.what_if(garden)), self.checks)
-            seen = self._after[id(garden)] = garden, found
+            seen = self._changes[id(garden)] = garden, self.before.change(self.plan.what_if(garden))
         return seen[1]
 
     def stays(self, garden: Garden, finding: Finding) -> Finding | None:
         """A finding as it is in an edited garden; None where it is gone."""
-        return next(
-            (one for one in self.found(garden) if one.case == finding.case or one.key == finding.key), None
-        )
+        change = self.change(garden)
+        before = self.before
+        known = before.by_case.get(finding.case, []), before.by_key.get(finding.key, [])
+        there = (one for one in (*change.come, *itertools.chain(*known)) if one not in change.gone)
+        return next((one for one in there if one.case == finding.case or one.key == finding.key), None)
 
     def brings(self, garden: Garden, finding: Finding) -> Finding | None:
         """What an edit brings that is as grave as a finding or graver, or of its check; None where nothing such comes."""
         grave = SEVERITIES[: max(2, SEVERITIES.index(finding.severity) + 1)]
-        new = (one for one in self.found(garden) if one.case not in self.before)
+        new = (one for one in self.change(garden).come if one.case not in self.before.by_case)
         return next((one for one in new if one.severity in grave or one.check == finding.check), None)
 
     def against(self, garden: Garden, finding: Finding) -> Finding | None:
@@ -248,9 +231,12 @@ class Trials:
 
     def ended(self, garden: Garden, finding: Finding) -> int:
         """How many other findings are gone in an edited garden; those that are waived do not count."""
-        cases = {one.case for one in self.found(garden)}
-        ended = [one for case, one in self.before.items() if case not in cases and case != finding.case]
-        return sum(one.key not in self._waived for one in ended)
+        change, before = self.change(garden), self.before.by_case
+        gone = set(map(id, change.gone))
+        left = {one.case for one in change.come} | {finding.case}
+        ended = {one.case for one in change.gone} - left
+        ended = {case for case in ended if all(id(one) in gone for one in before[case])}
+        return sum(before[case][-1].key not in self._waived for case in ended)
 
 
 def _removes_plantings(plan: Plan, garden: Garden) -> bool:

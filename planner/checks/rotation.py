@@ -133,7 +133,7 @@ def _is_judged(view: PlantingView) -> bool:
 def _past(context: CheckContext) -> Iterator[PlantingView]:
     """Plantings of this growing year and the ones before, but for perennials that are still there."""
     plan = context.plan
-    for planting in plan.garden.plantings:
+    for planting in context.plantings:
         if plan.year - MOST_YEARS <= planting.year <= plan.year:
             view = context.by_id.get(planting.id) or planting_view(plan, planting)
             if view.crop is not None and not (view.stays_for_years and view.span.open):

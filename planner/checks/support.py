@@ -57,14 +57,12 @@ _RULE = later("What climbs needs something to climb, as high as it grows")
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plants that need a support and have none, or one too low, of the wrong kind or in a bad place."""
     plan = context.plan
-    every = sorted(plan.garden.structures, key=lambda s: s.id)
-    arches = tuple(s for s in every if s.kind == "arch" and s.in_use(plan.year))
     for view in context.views:
         inputs = SupportInputs(view, plan.arch_of(view.planting), _poles(context, view))
         found = plan.cached(judge_support, view.id, inputs)
         if found is not None:
             yield found
-    yield from check_places(context, arches)
+    yield from check_places(context)
 
 
 def _poles(context: CheckContext, view: PlantingView) -> tuple[str, ...]:

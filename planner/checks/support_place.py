@@ -37,15 +37,8 @@ _RULE_PLACE = later("A support stands in its bed; only an arch crosses a path, w
 _RULE_ARCH = later("One walks upright under an arch, and as wide as the path")
 
 
-def check_places(context: CheckContext, arches: tuple[Structure, ...]) -> Iterator[Finding]:
-    """Report supports beyond their bed or across a path, and arches too low or too narrow to walk under.
-
-    Parameters
-    ----------
-    context : CheckContext
-    arches : tuple of Structure
-        All arches in use.
-    """
+def check_places(context: CheckContext) -> Iterator[Finding]:
+    """Report supports beyond their bed or across a path, and arches too low or too narrow to walk under."""
     plan, least = context.plan, context.plan.garden.site.path_width
     for view in context.views:
         support = view.planting.support
@@ -57,12 +50,17 @@ def check_places(context: CheckContext, arches: tuple[Structure, ...]) -> Iterat
         if built is not None:
             near = context.grounds_near(built.over, AROUND)
             yield from plan.cached(judge_place, view.id, PlaceInputs(view, built, near, least))
-    for arch in arches:
+    for arch in context.arches:
         outline = plan_polygon(arch.outline)
         near = context.grounds_near(outline, AROUND)
         for problem in plan.cached(arch_problems, arch.id, ArchInputs(arch, near, least)):
             beds = [bed.id for bed in context.beds if context.outline(bed).intersects(outline)]
-            yield _arch_finding(plan, arch, problem, beds or [bed.id for bed in context.beds[:1]])
+            yield _arch_finding(plan, arch, problem, beds or _first_bed(plan))
+
+
+def _first_bed(plan: Plan) -> list[str]:
+    """Id of the first bed of the garden, in a list that is empty if there is none."""
+    return sorted(bed.id for bed in plan.beds)[:1]
 
 
 # -- supports of plantings ------------------------------------------------------------------------

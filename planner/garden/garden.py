@@ -6,11 +6,11 @@ import datetime as dt
 from collections.abc import Iterable, Iterator
 from typing import Annotated, Self
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
-from planner.garden.model import Id, Model, Notes, Year
+from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
 from planner.garden.varieties import Lot, Variety
@@ -43,11 +43,15 @@ class Done(Model):
     date: dt.date
 
 
+def _reason(text: str) -> str:
+    return lines(text) or "-"  # of a reason that was nothing but control characters
+
+
 class Waiver(Model):
     """A finding that was waived, with the reason."""
 
     finding: FindingKey
-    reason: Annotated[str, Field(min_length=1, max_length=2_000)]
+    reason: Annotated[str, Field(min_length=1, max_length=2_000), AfterValidator(_reason)]
 
 
 class Garden(Model):
@@ -71,20 +75,21 @@ class Garden(Model):
 
     @model_validator(mode="after")
     def _references_resolve(self) -> Self:
-        seen: set[str] = set()
-        for key in self.ids():
-            if key in seen:
-                first, second, *_ = self._places_of(key)
-                raise ValueError(
-                    f"the id '{key}' is given twice, in {first} and {second}; every id must be its own"
-                )
-            seen.add(key)
+        ids = list(self.ids())
+        if len(set(ids)) < len(ids):
+            seen: set[str] = set()
+            for key in ids:
+                if key in seen:
+                    break
+                seen.add(key)
+            first, second, *_ = self._places_of(key)
+            raise ValueError(
+                f"the id '{key}' is given twice, in {first} and {second}; every id must be its own"
+            )
         beds = {bed.id for bed in self.beds}
-        for planting in self.plantings:
-            if planting.bed not in beds:
-                raise ValueError(
-                    f"planting '{planting.id}' stands in bed '{planting.bed}', which is not in the garden"
-                )
+        if not {planting.bed for planting in self.plantings} <= beds:
+            lost = next(planting for planting in self.plantings if planting.bed not in beds)
+            raise ValueError(f"planting '{lost.id}' stands in bed '{lost.bed}', which is not in the garden")
         if self.records:
             self._check_records()
         waived = [waiver.finding for waiver in self.waived]
@@ -108,16 +113,11 @@ class Garden(Model):
 
     def ids(self) -> Iterator[str]:
         """Iterate over the ids of all parts of the document."""
-        for bed in self.beds:
-            yield bed.id
-        for structure in self.structures:
-            yield structure.id
-        for planting in self.plantings:
-            yield planting.id
-        for variety in self.varieties:
-            yield variety.id
-        for lot in self.stock:
-            yield lot.id
+        yield from (bed.id for bed in self.beds)
+        yield from (structure.id for structure in self.structures)
+        yield from (planting.id for planting in self.plantings)
+        yield from (variety.id for variety in self.varieties)
+        yield from (lot.id for lot in self.stock)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""

@@ -70,6 +70,7 @@ class Plan:
         self._placed: dict[str, tuple[Planting, Placed]] = {}
         self._frosts: dict[int, Frosts] = {}
         self._grounds: dict[tuple[str, bool], tuple[Bed, Bed, shapely.Geometry]] = {}
+        self._by_bed: dict[str, tuple[Planting, ...]] = {}
         self._casters: dict[dt.date, tuple[Caster, ...]] = {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
@@ -130,13 +131,13 @@ class Plan:
         """Beds in use in the growing year, in the document's order."""
         return tuple(bed for bed in self.garden.beds if bed.in_use(self.year))
 
-    @lazy_property
-    def _by_bed(self) -> dict[str, tuple[Planting, ...]]:
-        return _grouped(self.plantings)
-
     def in_bed(self, bed: Bed) -> tuple[Planting, ...]:
         """This year's plantings of a bed."""
-        return self._by_bed.get(bed.id, ())
+        found = self._by_bed.get(bed.id)
+        if found is None:
+            there = self.garden_in_bed(bed.id)
+            found = self._by_bed[bed.id] = tuple(p for p in there if self.span_of(p).meets(self.span))
+        return found
 
     @lazy_property
     def _all_by_bed(self) -> dict[str, tuple[Planting, ...]]:

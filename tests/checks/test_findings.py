@@ -969,7 +969,7 @@ def test_less_than_half_of_the_sun_is_told_of_what_wants_full_sun() -> None:
         return [one.text for one in dark(made(ground, low, structures=(lime,)))]
 
     (told,) = said(0.85, "beetroot")
-    share = re.search(r"(\d+) % of the day's sun weighed by its height", told)
+    share = re.search(r"(\d+) % of the sun of an open place", told)
     assert share is not None
     assert 20 < int(share[1]) < 50
     assert said(0.3, "beetroot") == []

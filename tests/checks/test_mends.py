@@ -68,7 +68,7 @@ def test_boards_and_a_path_bring_a_bed_into_reach(outline, turn) -> None:
 
 
 def test_a_board_takes_ground_from_plants_and_says_how_many() -> None:
-    garden = made(bed(outline=rectangle(4.8, 1.8)), planting(crop="carrot", first=f"{YEAR}-04-20"))
+    garden = made(bed(outline=rectangle(4.8, 1.6)), planting(crop="carrot", first=f"{YEAR}-04-20"))
     (one,) = of(garden, "reach")
     board = next(mend for mend in one.fixes if mend.text.startswith("Lay a board along"))
     before, after = Plan(garden, YEAR), Plan(board.apply(garden), YEAR)

@@ -12,7 +12,7 @@ import shapely
 
 from planner.checks.frame.finding import Finding, Fix, KeyPart, Severity, key_of
 from planner.checks.frame.planting_view import NOWHERE, PlantingView, planting_views
-from planner.garden import Bed, Outline, Structure
+from planner.garden import Bed, Outline, Planting, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon
 from planner.lazy import lazy_property
@@ -69,6 +69,24 @@ class Pair:
     apart: float
 
 
+class Part(NamedTuple):
+    """A part of a garden that is checked by itself.
+
+    Attributes
+    ----------
+    plantings : tuple of Planting
+        Of any growing year.
+    beds : tuple of Bed
+        Whether in use or not.
+    arches : frozenset of str
+        Ids of the arches that are judged.
+    """
+
+    plantings: tuple[Planting, ...]
+    beds: tuple[Bed, ...]
+    arches: frozenset[str]
+
+
 class CheckContext:
     """Context shared by all checks of one run: the plan and its cached views.
 
@@ -77,17 +95,28 @@ class CheckContext:
     plan : Plan
     lore : bool
         Whether rules that are only handed down count.
+    part : Part, optional
+        The part of the garden that is looked at; all of it by default.
     """
 
-    def __init__(self, plan: Plan, lore: bool = False) -> None:
+    def __init__(self, plan: Plan, lore: bool = False, part: Part | None = None) -> None:
         self.plan = plan
         self.lore = lore
+        self.part = part
         self.units = plan.garden.site.units
 
     @lazy_property
     def views(self) -> tuple[PlantingView, ...]:
         """Views of the plantings of the growing year, by id."""
-        return planting_views(self.plan)
+        plan = self.plan
+        if self.part is None:
+            return planting_views(plan, plan.plantings)
+        return planting_views(plan, (p for p in self.part.plantings if plan.span_of(p).meets(plan.span)))
+
+    @property
+    def plantings(self) -> tuple[Planting, ...]:
+        """Plantings of all growing years, in no order that counts."""
+        return self.plan.garden.plantings if self.part is None else self.part.plantings
 
     @lazy_property
     def by_id(self) -> dict[str, PlantingView]:
@@ -125,7 +154,22 @@ class CheckContext:
     @lazy_property
     def beds(self) -> tuple[Bed, ...]:
         """Beds in use, by id."""
-        return tuple(sorted(self.plan.beds, key=lambda bed: bed.id))
+        if self.part is None:
+            return tuple(sorted(self.plan.beds, key=lambda bed: bed.id))
+        return tuple(
+            sorted((bed for bed in self.part.beds if bed.in_use(self.plan.year)), key=lambda bed: bed.id)
+        )
+
+    @property
+    def arches(self) -> tuple[Structure, ...]:
+        """Arches in use, by id."""
+        plan, part = self.plan, self.part
+        every = sorted(plan.garden.structures, key=lambda one: one.id)
+        return tuple(
+            one
+            for one in every
+            if one.kind == "arch" and one.in_use(plan.year) and (part is None or one.id in part.arches)
+        )
 
     @lazy_property
     def solid(self) -> tuple[tuple[str, shapely.Geometry], ...]:

@@ -119,10 +119,24 @@ class Finding:
         """Whether :attr:`fixes` has been worked out."""
         return "fixes" in self.__dict__
 
-    @property
+    @lazy_property
     def case(self) -> tuple[str, str, frozenset[str]]:
         """What it is about, whatever its numbers."""
         return self.check, self.topic, frozenset(self.plantings or self.beds)
+
+    def listed(self, waived: str, find_fixes: Callable[[], tuple[Fix, ...]]) -> Finding:
+        """The same finding with its waiver and its fixes still to be found.
+
+        Parameters
+        ----------
+        waived, find_fixes
+            As its fields.
+        """
+        # Not dataclasses.replace: thousands of findings are listed after each edit.
+        new = object.__new__(Finding)
+        new.__dict__.update(self.__dict__, waived=waived, find_fixes=find_fixes)
+        new.__dict__.pop("fixes", None)
+        return new
 
 
 def key_of(check: str, subjects: Iterable[str], facts: Iterable[KeyPart]) -> str:

@@ -275,7 +275,7 @@ def _free_stretches(plan: Plan, view: PlantingView, bed: Bed) -> list[_FreeStret
     """The first few free stretches of a bed that are large enough for a planting."""
     if not support_fits(view, bed):
         return []
-    length, width = _size(view.bed, view.placed.plot)
+    length, width = _wished_size(view)
     bed_width = _size(bed, bed_polygon(bed))[1]
     alike = _as_wide(view, bed)
     wanted = length if alike else length * width / bed_width
@@ -468,6 +468,15 @@ def sort_of(bed: Bed) -> str:
     return "open" if bed.kind == "raised" else bed.kind
 
 
+def _wished_size(view: PlantingView) -> tuple[float, float]:
+    """Length and width of a planting's plot, of one that lies outside its bed as it was wished. [m]"""
+    if not view.placed.plot.is_empty:
+        return _size(view.bed, view.placed.plot)
+    length, width = _size(view.bed, bed_polygon(view.bed))
+    plot = view.planting.plot
+    return (min(plot.end - plot.start, length) if plot.kind == "stretch" else length), width
+
+
 def support_fits(view: PlantingView, bed: Bed) -> bool:
     """Whether the support of a planting, if it has one, can stand in a bed of this width."""
     return _fits_any_width(view.planting) or _as_wide(view, bed)
@@ -475,7 +484,7 @@ def support_fits(view: PlantingView, bed: Bed) -> bool:
 
 def _as_wide(view: PlantingView, bed: Bed) -> bool:
     """Whether a bed is as wide as the plot of a planting."""
-    return abs(_size(bed, bed_polygon(bed))[1] - _size(view.bed, view.placed.plot)[1]) <= SAME_WIDTH
+    return abs(_size(bed, bed_polygon(bed))[1] - _wished_size(view)[1]) <= SAME_WIDTH
 
 
 def _fits_any_width(planting: Planting) -> bool:

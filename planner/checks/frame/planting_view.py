@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -286,9 +287,9 @@ def planting_view(plan: Plan, planting: Planting) -> PlantingView:
     return plan.cached(view_of_planting, planting.id, inputs)
 
 
-def planting_views(plan: Plan) -> tuple[PlantingView, ...]:
-    """The views of all plantings of the growing year, by id."""
-    return tuple(sorted((planting_view(plan, p) for p in plan.plantings), key=lambda one: one.id))
+def planting_views(plan: Plan, plantings: Iterable[Planting]) -> tuple[PlantingView, ...]:
+    """The views of some plantings, by id."""
+    return tuple(sorted((planting_view(plan, p) for p in plantings), key=lambda one: one.id))
 
 
 def shared(one: Span, other: Span) -> Span | None:

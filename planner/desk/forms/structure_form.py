@@ -67,7 +67,7 @@ class StructureForm(Form):
         self.high, _ = self._length_row("Height", "Height", "height")
         self.clear, self._clear_label = self._length_row("Clear height", "Clear height", "clear_height")
         self.stem, self._stem_label = self._length_row("Clear stem", "Clear stem", "stem")
-        self.clearance, _ = self._length_row("Kept free", "Kept free around it", "clearance")
+        self.clearance, _ = self._length_row("Free around it", "Kept free around it", "clearance")
 
     def _make_light(self) -> None:
         self.section("Light")

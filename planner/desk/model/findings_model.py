@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from planner.checks import CHECKS, LIGHT, Finding, check_all, check_only, in_order
+from planner.checks import CHECKS, LIGHT, Finding, Run, in_order, listed
 from planner.desk.model.document import Document
 from planner.desk.model.light_checker import LightChecker
 
@@ -25,6 +27,8 @@ class FindingsModel(QObject):
         Every finding, the gravest first; those that were waived too.
     lore, light : bool
         Whether lore counts, and whether the light is checked.
+    run : Run or None
+        The last run of all checks but that of light; None before the first.
 
     Signals
     -------
@@ -41,23 +45,24 @@ class FindingsModel(QObject):
         self.document = document
         self.lore, self.light = False, True
         self.all: tuple[Finding, ...] = ()
-        self._checked_once = self._stopped = False
+        self.run: Run | None = None
+        self._stopped = False
         self._other_findings: tuple[Finding, ...] = ()
         self._light_findings: tuple[Finding, ...] = ()
         self._light_checker = LightChecker(self)
         self._light_checker.found.connect(self._on_light_found)
         self._light_checker.fixes_known.connect(self.fixes_known)
-        self._checks_to_run: list[str] = []
+        self._steps: Iterator[Run | None] | None = None
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.timeout.connect(self._run)
+        self._timer.timeout.connect(self._check)
         document.garden_settled.connect(self.check_soon)
         document.year_changed.connect(self.restart)
         self.check_soon()
 
     def restart(self) -> None:
-        """Reset; run the checks one per event-loop turn to keep the window responsive."""
-        self._checked_once = False
+        """Check everything anew."""
+        self.run = None
         self.check_soon()
 
     def check_soon(self) -> None:
@@ -65,18 +70,21 @@ class FindingsModel(QObject):
         if self._stopped:
             return  # the document outlives the window, and may still settle a last edit
         self._light_checker.cancel()
-        self._checks_to_run = [] if self._checked_once else list(CHECKS)
-        self._timer.start(AFTER_EDIT if self._checked_once else AFTER_OPENING)
+        self._steps = None
+        self._timer.start(AFTER_EDIT if self.run is not None else AFTER_OPENING)
 
-    def _run(self) -> None:
-        if self._checks_to_run:
-            # The plan caches what a check works out, so the run of all checks below is quick.
-            check_only(self.document.plan, [self._checks_to_run.pop(0)], self.lore)
+    def _check(self) -> None:
+        """Check what an edit reaches; where that is everything, one check a turn of the event loop."""
+        plan = self.document.plan
+        if self._steps is None:
+            run = self.run.after(plan) if self.run is not None else None
+            self._steps = iter([run]) if run is not None else Run.steps(plan, self.lore, CHECKS, locate=True)
+        run = next(self._steps)
+        if run is None:
             self._timer.start(0)
             return
-        self._checked_once = True
-        plan = self.document.plan
-        self._other_findings = check_all(plan, lore=self.lore, light=False)
+        self.run, self._steps = run, None
+        self._other_findings = listed(run)
         if self.light:
             # Light findings stay until new ones arrive, as far as their plantings are still there.
             there = plan.garden.plantings_by_id

@@ -220,7 +220,7 @@ class FindingsPanel(QWidget):
             button.clicked.connect(self._ask_for_group_mends)
             self.fixes.addWidget(button)
             return
-        self._group_mends = group_mends(self.document.plan, chosen)
+        self._group_mends = group_mends(self.document.plan, chosen, self.findings.run)
         for number, mend in enumerate(self._group_mends):
             button = WrappedButton(mend.text)
             button.clicked.connect(lambda _checked=False, n=number: self._apply_group_mend(n))
