@@ -185,6 +185,15 @@ def _cleared(of: Subject) -> str:
     )
 
 
+def _out_of_order(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is picked before it starts",
+        "{crop} in {count} beds is picked before it starts",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _cold_soil(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is sown in soil that is too cold",
@@ -439,6 +448,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("season", "heat"): _heat,
     ("season", "nights"): _nights,
     ("season", "cleared"): _cleared,
+    ("season", "order"): _out_of_order,
     ("soil warmth", ""): _cold_soil,
     ("soil warmth", "roots"): _cold_roots,
     ("rotation", ""): _rotation,

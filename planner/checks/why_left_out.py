@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
+from pydantic import ValidationError
 
 from planner.checks.frame import fixes
 from planner.checks.frame.begun import begun, in_the_ground
@@ -216,7 +217,7 @@ def _tried(
     for fix in edits:
         try:
             garden = fix.apply(plan.garden)
-        except BedwrightError:
+        except (BedwrightError, ValidationError):
             continue
         if garden in known:
             continue

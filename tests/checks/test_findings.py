@@ -918,7 +918,13 @@ def test_early_potatoes_may_be_lifted_early() -> None:
     potato = planting(
         crop="potato", start="tubers", first="2026-04-25", last="2026-07-25", arrangement=rows(0.3, 0.7)
     )
-    assert "season" not in {one.check for one in check_all(Plan(made(bed(), potato), YEAR))}
+    garden = made(bed(), potato)
+    (one,) = [one for one in check_all(Plan(garden, YEAR)) if one.check == "season"]
+    assert (one.severity, one.topic) == ("mind", "cleared")
+    early = next(
+        fix for fix in one.fixes if fix.text.startswith("Grow an early sort of potato, picked from ")
+    )
+    assert "season" not in {one.check for one in check_all(Plan(early.apply(garden), YEAR))}
     (one,) = [
         one
         for one in check_all(Plan(made(bed(), potato.with_(last=potato.last.replace(month=6))), YEAR))
