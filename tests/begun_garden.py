@@ -6,7 +6,9 @@ import datetime as dt
 
 from making import bed, garden, planting
 
+from planner.amounts import needs
 from planner.garden import Climate, FrostDates, Garden, Lot, Site
+from planner.plan import Plan
 
 D = dt.date
 YEAR = 2026
@@ -99,3 +101,35 @@ def begun_garden(year: int = YEAR) -> Garden:
 def keys(names: set[str]) -> set[str]:
     """Ids of the plantings of some names."""
     return {name.replace(" ", "_").replace("'", "_") for name in names}
+
+
+def garden_of_all_stock(year: int = YEAR) -> Garden:
+    """A garden in which every state of a sort's seed occurs: enough, ordered, short, by one, too old, none, not counted."""
+    rows = {
+        "radish": (D(year, 4, 10), ""),
+        "sweet_corn": (D(year, 5, 20), ""),
+        "dwarf_bean": (D(year, 5, 20), ""),
+        "lettuce": (D(year, 5, 1), ""),
+        "kale": (D(year, 6, 1), ""),
+        "carrot": (D(year, 4, 12), "Long"),
+        "spinach": (D(year, 8, 10), ""),
+        "pea": (D(year, 4, 1), ""),
+    }
+    beds = [bed(f"b{number}", name=f"Bed {number}") for number, _ in enumerate(rows)]
+    plantings = [
+        planting(key, f"b{number}", crop=key, year=year, first=first, variety=variety, start="sown")
+        for number, (key, (first, variety)) in enumerate(rows.items())
+    ]
+    stock = (
+        Lot(id="l1", crop="radish", seeds=5000, packed=year - 1),
+        Lot(id="l2", crop="sweet_corn", seeds=500, packed=year, ordered=True),
+        Lot(id="l3", crop="dwarf_bean", seeds=20, packed=year - 1),
+        Lot(id="l4", crop="dwarf_bean", seeds=50, packed=year, ordered=True),
+        Lot(id="l5", crop="kale", seeds=500, packed=year - 20),
+        Lot(id="l6", crop="carrot", variety="Round", grams=20, packed=year - 1),
+        Lot(id="l7", crop="pea", packed=year - 1),
+    )
+    whole = garden(*beds, *plantings, stock=stock)
+    lettuce = next(need for need in needs(Plan(whole, year)) if need.crop == "lettuce")
+    one_less = Lot(id="l8", crop="lettuce", seeds=(lettuce.seeds or 0) - 1, packed=year - 1)
+    return whole.with_(stock=(*stock, one_less))

@@ -242,7 +242,9 @@ def totals(parts: Iterable[Amount]) -> tuple[Total, ...]:
             raise_=sum(part.raise_ for part in group),
             acquire=sum(part.acquire for part in group),
         )
-        for (crop, variety), group in sorted(found.items(), key=lambda item: item[0])
+        for (crop, variety), group in sorted(
+            found.items(), key=lambda item: tuple(word.casefold() for word in item[0])
+        )
     )
 
 

@@ -68,7 +68,7 @@ def bring_into_reach(plan: Plan, key: str, far: shapely.Geometry) -> Iterator[Fi
     if bed.outline.shape == "rectangle":
         across, units = _width(bed), plan.garden.site.units
         for wide in (2 * plan.garden.site.reach, plan.garden.site.reach):
-            if wide < across - 1e-6:
+            if LEAST_SIDE <= wide < across - 1e-6:
                 side = "width" if bed.outline.length >= bed.outline.width else "length"
                 outline = bed.outline.with_(**{side: round(wide, 4)})
                 yield Fix(

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from calendar import monthrange
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -15,6 +16,7 @@ from planner.plan import Plan
 from planner.season.covers import CLOSED
 from planner.season.frosts import shift
 from planner.season.heat import mean_on
+from planner.season.planting_dates import CoverDays
 from planner.season.spans import Span
 from planner.words import capital, join_list, later, say, say_count
 
@@ -29,8 +31,13 @@ FLYING_IF_WARM = (4, 10)
 WARM = 10.0
 #: Least days without a cover in those months that are worth one. [days]
 EXPOSED = 28
-#: The same for what is covered for a while: covers come off early where pests are few. [days]
+#: The same over all its days for what is covered for a while: covers come off early where pests are few. [days]
 HALF_COVERED = 75
+#: First and last month and day of the flights of carrot fly in the north: flies emerge from mid-April to mid-June, about
+#: mid-July, and from late September to mid-October (pnw_rust_fly); that the second brood flies until August is practice.
+FLIGHTS = (((4, 15), (6, 15)), ((7, 15), (8, 31)), ((9, 21), (10, 15)))
+FLIGHTS_SOURCE = "pnw_rust_fly"
+CARROT_FLY = "carrot fly"
 #: Mean of the warmest month above which carrot fly does no harm (practice). [deg C]
 TOO_HOT = 23.0
 #: South America, and Australia with Tasmania: latitudes from and to, longitudes from and to (estimate). [degrees]
@@ -94,21 +101,83 @@ def judge_pests(view: PlantingView, climate: Climate, southern: bool, carrot_fly
     days = [shift(view.span.first, number) for number in range(min(view.span.days, 366))]
     covers = [cover for cover in view.dates.covers if cover.kind in CLOSED]
     bare = [day for day in days if day.month in months and not any(cover.lies_on(day) for cover in covers)]
-    if len(bare) < (HALF_COVERED if covers else EXPOSED):
+    flights = _flights_met(bare, southern) if covers and pests == [CARROT_FLY] else []
+    if flights:
+        bare = [day for day in bare if any(flight.holds(day) for flight in flights)]
+    if not _is_exposed(bare, covers, pests, bool(flights)):
         return None
+    text = (
+        _bare_in_flight(view, len(bare), flights)
+        if flights
+        else _exposed(view.name, len(bare), pests, bool(covers))
+    )
     found = planting_finding(
         CHECK,
         "note",
         (view,),
-        capital(_exposed(view.name, len(bare), pests, bool(covers))),
+        capital(text),
         say(_RULE),
-        entry.source or "practice",
+        FLIGHTS_SOURCE if flights else entry.source or "practice",
         [len(bare)],
         Span(bare[0], bare[-1]),
         topic="pests",
         candidates=lambda plan: _net(plan, view.id),
     )
     return replace(found, kind="pests partly" if covers else "pests", cause=join_list(pests))
+
+
+def _is_exposed(
+    bare: Sequence[dt.date], covers: Sequence[CoverDays], pests: Sequence[str], in_flight: bool
+) -> bool:
+    """Whether a planting is uncovered for long enough while its pests fly.
+
+    What carrot fly lays in one flight spoils the roots, whenever the cover lies otherwise.  Butterflies fly without a break:
+    young plants are to be covered, and of grown ones the cover comes off early.
+
+    Parameters
+    ----------
+    bare : sequence of date
+        Days on which it is uncovered while they fly.
+    covers : sequence of CoverDays
+    pests : sequence of str
+    in_flight : bool
+        Whether the days are those of the flights of carrot fly.
+    """
+    if not covers or in_flight:
+        return len(bare) >= EXPOSED
+    if pests == [CARROT_FLY]:
+        return False
+    laid = min(cover.on.day for cover in covers)
+    return len(bare) >= HALF_COVERED or sum(day < laid for day in bare) >= EXPOSED
+
+
+def _flights_met(bare: Sequence[dt.date], southern: bool) -> list[Span]:
+    """The flights of carrot fly in which some of the days lie."""
+
+    def day_of(year: int, month: int, day: int) -> dt.date:
+        number = month + 6 if southern else month
+        year, month = year + (number > 12), (number - 1) % 12 + 1
+        return dt.date(year, month, min(day, monthrange(year, month)[1]))
+
+    found = []
+    for year in sorted({day.year + change for day in bare for change in (-1, 0)}):
+        flights = [Span(day_of(year, *first), day_of(year, *last)) for first, last in FLIGHTS]
+        found += [flight for flight in flights if any(flight.holds(day) for day in bare)]
+    return found
+
+
+def _bare_in_flight(view: PlantingView, days: int, flights: Sequence[Span]) -> str:
+    """That a covered planting is uncovered while carrot fly is about, and when that is."""
+    times = (
+        say("from {first} to {last}", first=view.day(one.first), last=view.day(one.last)) for one in flights
+    )
+    return say_count(
+        "{planting} stands uncovered for {count} day on which carrot fly flies ({flights})",
+        "{planting} stands uncovered for {count} days on which carrot fly flies ({flights})",
+        days,
+        planting=view.name,
+        flights=join_list(times),
+    )
 
 
 def _exposed(name: str, days: int, pests: Sequence[str], covered: bool) -> str:

@@ -14,81 +14,32 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.published import (
+    BELOW_RANGE,
+    Closest,
+    at_bed_spacing,
+    bed_spacing,
+    closest_published,
+    closest_rows,
+    drilled,
+    large,
+    least_row_spacing,
+)
 from planner.garden import edits as e
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.units import show_spacing, show_spacings
-from planner.ground.bed_spacing import EQUILATERAL
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.words import capital, later, percent, say, say_count
 
 CHECK = "crowding"
-#: Share by which a spacing may fall below a published range (practice).
-BELOW_RANGE = 0.10
-#: Share by which a spacing may fall below a single published figure (practice).
-BELOW_FIGURE = 0.40
-#: Share by which the spacing of a crop that is drilled close may fall below its published one (practice).
-BELOW_DRILLED = 0.25
 #: Share of the published spacing below which a drilled crop suffers, rather than stays small (practice).
 HALF = 0.5
-#: Least spread of a plant whose ground counts, not its distance in the row alone. [m]
-LARGE = 0.4
 #: Least share of the ground of the closest published spacings: beds are planted closer than fields, but not more than
 #: twice as close (practice).
 LEAST_GROUND = 0.45
-#: Growth forms that are sown close and thinned, to as near as any publication has them.
-_DRILLED = ("root", "rosette", "fern")
 
 _RULE = later("Plants stand no nearer than the published spacings of their crop begin")
-
-
-class Closest(NamedTuple):
-    """The spacing at which the published ones begin.
-
-    Attributes
-    ----------
-    spacing : float
-        In the row. [m]
-    source : str
-        Key of its source; empty for a variety's own.
-    below : float
-        Share by which a planting may fall below it.
-    """
-
-    spacing: float
-    source: str
-    below: float
-
-
-def _drilled(view: PlantingView) -> bool:
-    """Whether it is sown close in a drill and thinned."""
-    return view.dates.start == "sown" and view.crop is not None and view.crop.growth_form in _DRILLED
-
-
-def _closest_published(view: PlantingView) -> Closest | None:
-    """The spacing at which the published ones of a crop begin, for beds or for rows as it is planted; None if there is none.
-
-    Sources differ by what they grow (leaf lettuce, flowers for cutting): one in three of them may be
-    closer than what counts, which is never above the catalogue's own range.  What is drilled and
-    thinned may be as close as any of them has it.  A variety's own spacing, or a single figure, is
-    no range.
-    """
-    field = "bed_spacing" if view.for_beds else "in_row_spacing"
-    figure = view.figure(field)
-    if figure is None:
-        own = view.number(field)
-        return Closest(own, "", BELOW_FIGURE) if own is not None else None
-    found = [(figure.low if figure.low is not None else figure.value, figure.source or "practice")]
-    found += [(one.low if one.low is not None else one.value, one.source) for one in figure.other]
-    given = [(value, source) for value, source in found if value is not None]
-    if not given:
-        return None
-    ranged = figure.low is not None or any(one.low is not None for one in figure.other)
-    drilled = _drilled(view)
-    ordered = sorted(given)
-    least = ordered[0] if drilled else min(ordered[(len(ordered) - 1) // 3], given[0])
-    below = BELOW_FIGURE if not ranged else BELOW_DRILLED if drilled else BELOW_RANGE
-    return Closest(*least, below)
 
 
 class SpacingInputs(NamedTuple):
@@ -101,7 +52,7 @@ class SpacingInputs(NamedTuple):
 def judge_spacing(inputs: SpacingInputs) -> Finding | None:
     """The finding about the distances within one planting; None if all plants have room."""
     view = inputs.view
-    closest = _closest_published(view)
+    closest = closest_published(view)
     if closest is None or view.placed.layout.count < 2 or view.manure:
         return None
     apart = _least_apart(view)
@@ -112,7 +63,7 @@ def judge_spacing(inputs: SpacingInputs) -> Finding | None:
     least = closest.spacing
     return planting_finding(
         CHECK,
-        "note" if _drilled(view) and apart >= least * HALF else "mind",
+        "note" if drilled(view) and apart >= least * HALF else "mind",
         (view,),
         capital(_spacing_words(view, apart, closest)),
         say(_RULE),
@@ -169,8 +120,8 @@ def _judge_row_spacing(view: PlantingView, least: float) -> Finding | None:
         The closest published spacing in the row. [m]
     """
     layout = view.placed.layout
-    mine, rows, between = layout.in_row_spacing, layout.row_spacing, _closest_rows(view)
-    if not _large(view):
+    mine, rows, between = layout.in_row_spacing, layout.row_spacing, closest_rows(view)
+    if not large(view):
         return None
     if mine is None or rows is None or between is None or layout.row_count < 2:
         return None
@@ -194,52 +145,37 @@ def _judge_row_spacing(view: PlantingView, least: float) -> Finding | None:
         view.source("bed_spacing" if view.for_beds else "row_spacing"),
         [round(mine, 3), round(rows, 3), round(share, 2)],
         topic="rows",
-        candidates=lambda plan: _space_rows_wider(plan, view.id, _row_spacing_needed(view, least, mine)),
+        candidates=lambda plan: _space_rows_wider(plan, view.id),
     )
-
-
-def _large(view: PlantingView) -> bool:
-    """Whether the ground of one plant counts, not its distance in the row alone."""
-    return (view.number("spread") or 0.0) >= LARGE and not _drilled(view)
-
-
-def _closest_rows(view: PlantingView) -> float | None:
-    """The least row spacing that a source gives; in a bed that of the closest spacing in all directions. [m]"""
-    if view.for_beds:
-        rows, closest = view.figure("bed_row_spacing"), _closest_published(view)
-        if rows is not None:
-            return rows.least
-        return EQUILATERAL * closest.spacing if closest is not None else None
-    figure = view.figure("row_spacing")
-    return figure.least if figure is not None else view.number("row_spacing")
-
-
-def _row_spacing_needed(view: PlantingView, least: float, in_row: float) -> float:
-    """Row spacing at which each plant has its least ground, rounded up to the centimetre. [m]
-
-    Parameters
-    ----------
-    view : PlantingView
-    least : float
-        The closest published spacing in the row. [m]
-    in_row : float
-        The planting's spacing in the row. [m]
-    """
-    ground = LEAST_GROUND * least * (_closest_rows(view) or 0.0)
-    return math.ceil(100 * ground / in_row - 1e-6) / 100
 
 
 # -- fixes ----------------------------------------------------------------------------------------
 
 
-def _space_rows_wider(plan: Plan, key: str, wide: float) -> Iterator[Fix]:
+def _space_rows_wider(plan: Plan, key: str) -> Iterator[Fix]:
+    """Set the rows of a planting at the closest published row spacing, or the planting at the spacing for beds."""
     planting = plan.garden.plantings_by_id[key]
     view, arrangement = planting_view(plan, planting), planting.arrangement
-    if arrangement.kind not in ("rows", "staggered"):
+    in_row = view.placed.layout.in_row_spacing
+    wide = least_row_spacing(view, in_row) if in_row is not None else None
+    if arrangement.kind not in ("rows", "staggered") or wide is None:
         return
     new = arrangement.with_(row_spacing=wide, rows=None)
+    closest = closest_published(view)
+    if closest is not None and in_row is not None and in_row < closest.spacing:
+        new = new.with_(in_row_spacing=round(closest.spacing, 4))
     text = say("Set its rows {distance} apart", distance=show_spacing(wide, view.units))
     yield from _with_spacing(plan, view, new, text)
+    yield from _at_bed_spacing(plan, view)
+
+
+def _at_bed_spacing(plan: Plan, view: PlantingView) -> Iterator[Fix]:
+    """Set a planting in field rows at the spacing for beds, where its bed is planted by that."""
+    new = at_bed_spacing(view)
+    if new is not None:
+        apart = show_spacing(bed_spacing(view), view.units)
+        text = say("Set it at the spacing for beds, {distance} apart", distance=apart)
+        yield from _with_spacing(plan, view, new, text)
 
 
 def _with_spacing(plan: Plan, view: PlantingView, new: Rows | StaggeredRows, text: str) -> Iterator[Fix]:
@@ -261,29 +197,38 @@ def _space_wider(plan: Plan, key: str, least: float) -> Iterator[Fix]:
     view = planting_view(plan, planting)
     arrangement = planting.arrangement
     if arrangement.kind in ("rows", "staggered"):
-        row = arrangement.row_spacing
-        wide: dict[str, object] = {"in_row_spacing": round(least, 4)}
-        wide_enough = max(least, _row_spacing_needed(view, least, least)) if _large(view) else least
-        if row is not None and row < wide_enough:
-            wide["row_spacing"] = round(wide_enough, 4)
+        new = arrangement.with_(in_row_spacing=round(least, 4))
+        layout, rows = plan.trial(planting.with_(arrangement=new)).layout, least_row_spacing(view, least)
+        between = layout.row_spacing if layout.row_count > 1 else None
+        if between is not None and rows is not None and between < rows - 1e-6:
+            new = new.with_(row_spacing=rows, rows=None)
         text = say("Set it {distance} apart", distance=show_spacing(least, view.units))
-        yield from _with_spacing(plan, view, arrangement.with_(**wide), text)
+        yield from _with_spacing(plan, view, new, text)
+        yield from _at_bed_spacing(plan, view)
     elif arrangement.kind == "places":
         yield from _leave_out_places(key, np.asarray(arrangement.points), least * (1 - BELOW_RANGE))
 
 
 def _leave_out_places(key: str, points: NDArray[np.float64], apart: float) -> Iterator[Fix]:
     """Leave out given places that are nearer than a distance [m] to one before them."""
-    left: list[int] = []
-    for i, point in enumerate(points):
-        if all(np.hypot(*(point - points[j])) >= apart for j in left):
-            left.append(i)
-    gone = set(range(len(points))) - set(left)
+    geometries = shapely.points(points)
+    pairs = shapely.STRtree(geometries).query(geometries, predicate="dwithin", distance=apart)
+    late, early = pairs[:, pairs[0] > pairs[1]]
+    nearer = np.hypot(*(points[late] - points[early]).T) < apart
+    before: dict[int, list[int]] = {}
+    for i, j in zip(late[nearer].tolist(), early[nearer].tolist(), strict=True):
+        before.setdefault(i, []).append(j)
+    gone = set[int]()
+    for i in sorted(before):
+        if not gone.issuperset(before[i]):
+            gone.add(i)
     if gone:
         yield Fix(
             say_count("Leave out {count} plant", "Leave out {count} plants", len(gone)),
             say_count(
-                "{count} are left, each with its room", "{count} are left, each with its room", len(left)
+                "{count} are left, each with its room",
+                "{count} are left, each with its room",
+                len(points) - len(gone),
             ),
             lambda garden: e.remove_places(garden, key, gone),
         )

@@ -185,6 +185,15 @@ def _cleared(of: Subject) -> str:
     )
 
 
+def _out_of_order(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is picked before it starts",
+        "{crop} in {count} beds is picked before it starts",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _cold_soil(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is sown in soil that is too cold",
@@ -356,6 +365,18 @@ def _seed_old(of: Subject) -> str:
     return say_count("Of {count} sort the seed is too old", "Of {count} sorts the seed is too old", of.number)
 
 
+def _no_seed(of: Subject) -> str:
+    return say_count("Of {count} sort no seed is on hand", "Of {count} sorts no seed is on hand", of.number)
+
+
+def _seed_not_counted(of: Subject) -> str:
+    return say_count(
+        "Of {count} sort it cannot be counted whether the seed is enough",
+        "Of {count} sorts it cannot be counted whether the seed is enough",
+        of.number,
+    )
+
+
 def _store_short(of: Subject) -> str:
     return say_count(
         "{crop} for the store in {count} bed keeps for a short time only",
@@ -401,6 +422,8 @@ ANY_CROP: frozenset[tuple[str, str]] = frozenset(
         ("path", ""),
         ("stock", "short"),
         ("stock", "old"),
+        ("stock", "none"),
+        ("stock", "unknown"),
     }
 )
 #: The sentences, by check and kind; a kind without one is listed finding by finding.
@@ -425,6 +448,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("season", "heat"): _heat,
     ("season", "nights"): _nights,
     ("season", "cleared"): _cleared,
+    ("season", "order"): _out_of_order,
     ("soil warmth", ""): _cold_soil,
     ("soil warmth", "roots"): _cold_roots,
     ("rotation", ""): _rotation,
@@ -445,6 +469,8 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("path", ""): _path,
     ("stock", "short"): _seed_short,
     ("stock", "old"): _seed_old,
+    ("stock", "none"): _no_seed,
+    ("stock", "unknown"): _seed_not_counted,
     ("store", "short"): _store_short,
     ("store", "early"): _store_early,
     ("light", ""): _dark,

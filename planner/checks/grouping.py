@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
+from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
 from planner.checks.group_words import ANY_CROP, PHRASES, Subject
 from planner.checks.registry import CHECKS, LIGHT, Trials
@@ -35,10 +36,13 @@ class FindingGroup:
         In the order in which they are listed; at least one.
     text : str
         That of the finding, where it is one; else a sentence about all.
+    about : tuple of str
+        Names of the sorts of seed or of the beds that they are about.
     """
 
     findings: tuple[Finding, ...]
     text: str
+    about: tuple[str, ...] = ()
 
     @property
     def severity(self) -> Severity:
@@ -89,7 +93,9 @@ def grouped(plan: Plan, findings: Iterable[Finding]) -> tuple[FindingGroup, ...]
     groups: dict[GroupKey | int, list[Finding]] = {}
     for number, one in enumerate(findings):
         groups.setdefault(_group_key(plan, one) or number, []).append(one)
-    return tuple(FindingGroup(tuple(group), _text(plan, group)) for group in groups.values())
+    return tuple(
+        FindingGroup(tuple(group), _text(plan, group), _about(plan, group)) for group in groups.values()
+    )
 
 
 def _kind(finding: Finding) -> tuple[str, str]:
@@ -129,6 +135,13 @@ def _text(plan: Plan, group: Sequence[Finding]) -> str:
     crop, other = _crops(plan, first)
     beds = {one.beds[0] for one in group if one.beds}
     return capital(PHRASES[kind](Subject(crop, other, first.cause, len(beds))))
+
+
+def _about(plan: Plan, group: Sequence[Finding]) -> tuple[str, ...]:
+    """What findings are about, by name, each once: sorts of seed, else beds."""
+    beds = plan.garden.beds_by_id
+    names = (one.about or beds[one.beds[0]].name for one in group if one.about or one.beds)
+    return tuple(dict.fromkeys(names))
 
 
 # -- mends ----------------------------------------------------------------------------------------
@@ -174,7 +187,7 @@ def _candidates(plan: Plan, finding: Finding) -> Iterable[Fix]:
     """Edits to try for a finding; of light only those that are known to help, since finding them is slow."""
     if finding.fixes_cached:
         return finding.fixes
-    return () if finding.check in LIGHT else finding.candidates(plan)
+    return () if finding.check in LIGHT else candidates_of(plan, finding)
 
 
 def _mend(

@@ -120,16 +120,16 @@ def _lack_words(lack: Lack) -> str:
         )
     if lack.dark:
         return say(
-            "{planting} has {hours} h of direct sun a day, but in the darkest weeks {share} of the day's sun weighed by "
-            "its height (it wants {wanted} or more)",
+            "{planting} has {hours} h of direct sun a day, but in the darkest weeks {share} of the sun of an open place "
+            "(it wants {wanted} or more)",
             planting=lack.view.name,
             hours=hours,
             share=percent(lack.share),
             wanted=percent(lack.wanted_share),
         )
     return say(
-        "{planting} has {hours} h of direct sun a day, but {share} of the day's sun weighed by its height (it wants "
-        "{wanted} or more)",
+        "{planting} has {hours} h of direct sun a day, but mostly while the sun is low: {share} of the sun of an open "
+        "place (it wants {wanted} or more)",
         planting=lack.view.name,
         hours=hours,
         share=percent(lack.share),
@@ -237,7 +237,7 @@ def _loss_words(lack: Lack, taken: float, first: bool) -> str:
         )
     if lack.dark:
         return say(
-            "{taken} of the day's sun, weighed by its height, from {planting}, which keeps {share} in the darkest weeks "
+            "{taken} of the sun of an open place from {planting}, which keeps {share} in the darkest weeks "
             "({hours} h; it wants {wanted} or more)",
             taken=percent(taken / lack.unshaded),
             planting=name,
@@ -246,7 +246,7 @@ def _loss_words(lack: Lack, taken: float, first: bool) -> str:
             wanted=percent(lack.wanted_share),
         )
     return say(
-        "{taken} of the day's sun, weighed by its height, from {planting}, which keeps {share} ({hours} h; it wants "
+        "{taken} of the sun of an open place from {planting}, which keeps {share} ({hours} h; it wants "
         "{wanted} or more)",
         taken=percent(taken / lack.unshaded),
         planting=name,

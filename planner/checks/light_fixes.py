@@ -72,7 +72,7 @@ def _gain_words(crop: str, before: SunHours, after: SunHours) -> str:
         )
     shares = [percent(sun.weighed / max(sun.unshaded, 1e-9)) for sun in (after, before)]
     return say(
-        "{crop} has {share} of the day's sun, weighed by its height, instead of {before}",
+        "{crop} has {share} of the sun of an open place instead of {before}",
         crop=crop,
         share=shares[0],
         before=shares[1],

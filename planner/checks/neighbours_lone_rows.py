@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
@@ -13,6 +14,9 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
+from planner.checks.frame.published import at_bed_spacing, bed_spacing, closest_published, closest_rows
+from planner.garden.arrangements import Rows, StaggeredRows
+from planner.garden.units import show_spacing
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.words import capital, later, say, say_count
@@ -22,8 +26,8 @@ CHECK = "neighbours"
 OF_A_BLOCK = 1.5
 #: Width up to which a block is one row (practice). [m]
 ONE_ROW = 0.25
-#: Distance at which rows of a block may stand in a bed. [m]
-NEAR_ROWS = 0.4
+#: Share of a row spacing that two rows may lack: they share their bed evenly, as stations do (practice).
+LACKING = 0.02
 #: Distance between rows where the crop has no figure. [m]
 USUAL_ROWS = 0.6
 
@@ -107,13 +111,36 @@ def _in_a_block(plan: Plan, key: str) -> Iterator[Fix]:
     planting = plan.garden.plantings_by_id[key]
     view, arrangement = planting_view(plan, planting), planting.arrangement
     if arrangement.kind in ("rows", "staggered"):
-        between = view.number("row_spacing") or USUAL_ROWS
-        for rows, spacing in ((None, between), (None, NEAR_ROWS), (2, None)):
+        closest, between = closest_published(view), closest_rows(view)
+        if closest is not None and (arrangement.in_row_spacing or math.inf) < closest.spacing:
+            arrangement = arrangement.with_(in_row_spacing=None)
+        apart = view.number("row_spacing") or USUAL_ROWS
+        seen: set[int] = set()
+        for rows, spacing in ((None, apart), (None, between), (2, None)):
             new = arrangement.with_(rows=rows, row_spacing=spacing)
-            placed = plan.trial(planting.with_(arrangement=new))
-            yield Fix(
-                say_count("Set it in {count} row", "Set it in {count} rows", placed.layout.row_count),
-                say("{plants} plants in a block", plants=placed.plants),
-                fixes.changed(planting, arrangement=new),
-            )
+            count = plan.trial(planting.with_(arrangement=new)).layout.row_count
+            if count not in seen:
+                seen.add(count)
+                yield from _in_rows(plan, view, new, between)
+        in_bed = at_bed_spacing(view)
+        if in_bed is not None:
+            yield from _in_rows(plan, view, in_bed, None)
     yield fixes.remove(view, say("no ground is lost to empty ears"))
+
+
+def _in_rows(
+    plan: Plan, view: PlantingView, new: Rows | StaggeredRows, between: float | None
+) -> Iterator[Fix]:
+    """Set a planting in rows, if they lie no nearer than a row spacing [m]; a fiftieth may lack."""
+    placed = plan.trial(view.planting.with_(arrangement=new))
+    rows, apart = placed.layout.row_count, placed.layout.row_spacing
+    if rows < 2 or (between is not None and apart is not None and apart < between * (1 - LACKING)):
+        return
+    gain = say("{plants} plants in a block", plants=placed.plants)
+    if new.spacing_for == "beds" and not view.for_beds:
+        distance = show_spacing(bed_spacing(view), view.units)
+        gain = say(
+            "{plants} plants in a block, {distance} apart as in beds", plants=placed.plants, distance=distance
+        )
+    text = say_count("Set it in {count} row", "Set it in {count} rows", rows)
+    yield Fix(text, gain, fixes.changed(view.planting, arrangement=new))

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
 import shapely
 
 from planner.checks.frame import fixes
+from planner.checks.frame.begun import begun, in_the_ground
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
+from planner.checks.frame.published import closest_published
 from planner.crops import Crop
 from planner.crops.neighbours import genus
-from planner.garden.units import show_distance
+from planner.garden.units import show_distance, show_spacing
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
@@ -132,8 +135,53 @@ def seed_plants_finding(inputs: SeedPlantsInputs) -> Finding | None:
         view.source("seed_plants"),
         [view.placed.plants, least],
         topic="few",
-        candidates=lambda plan: _for_the_kitchen(plan, view.id),
+        candidates=lambda plan: _enough_for_seed(plan, view.id, math.ceil(least)),
     )
+
+
+def _enough_for_seed(plan: Plan, key: str, least: int) -> Iterator[Fix]:
+    """Grow as many plants as keep a variety sound, if they are not in the ground yet; else save no seed."""
+    planting = plan.garden.plantings_by_id[key]
+    if not in_the_ground(plan, planting):
+        view = planting_view(plan, planting)
+        gain = say("enough to keep the variety sound")
+        yield from _more_beside(plan, view, least, gain)
+        yield from _set_closer(plan, view, least, gain)
+    yield from _for_the_kitchen(plan, key)
+
+
+def _more_beside(plan: Plan, view: PlantingView, least: int, gain: str) -> Iterator[Fix]:
+    """Lengthen a stretch over free ground beside it until it holds so many plants."""
+    for plot in fixes.lengthened(plan, view):
+        longer = view.planting.with_(plot=plot)
+        more = plan.trial(longer).plants - view.placed.plants
+        if view.placed.plants + more >= least:
+            text = say_count(
+                "Grow {count} more plant of {crop} beside it",
+                "Grow {count} more plants of {crop} beside it",
+                more,
+                crop=view.crop_name,
+            )
+            yield Fix(text, gain, fixes.changed(view.planting, plot=plot))
+            return
+
+
+def _set_closer(plan: Plan, view: PlantingView, least: int, gain: str) -> Iterator[Fix]:
+    """Set plants in a row so near that there are so many, no nearer than their closest published spacing."""
+    arrangement, closest = view.planting.arrangement, closest_published(view)
+    apart = view.placed.layout.in_row_spacing
+    if arrangement.kind not in ("rows", "staggered") or closest is None or apart is None:
+        return
+    nearest = math.ceil(100 * closest.spacing - 1e-6)
+    for spacing in range(math.ceil(100 * apart - 1e-6) - 1, nearest - 1, -1):
+        new = arrangement.with_(in_row_spacing=spacing / 100)
+        count = plan.trial(view.planting.with_(arrangement=new)).plants
+        if count >= least:
+            distance = show_spacing(spacing / 100, view.units)
+            text = say("Set it {distance} apart in the row", distance=distance)
+            plants = say_count("{count} plant", "{count} plants", count)
+            yield Fix(text, fixes.join_gains(plants, gain), fixes.changed(view.planting, arrangement=new))
+            return
 
 
 def _for_the_kitchen(plan: Plan, key: str) -> Iterator[Fix]:
@@ -213,8 +261,9 @@ def _crossing(view: PlantingView, other: PlantingView, away: float, wanted: floa
 
 def _keep_apart(plan: Plan, key: str, other_key: str) -> Iterator[Fix]:
     view, other = (planting_view(plan, plan.garden.plantings_by_id[one]) for one in (key, other_key))
-    yield from fixes.elsewhere(plan, view, say("farther from {crop}", crop=other.crop_name))
-    if view.planting.crop == other.planting.crop:
+    if not in_the_ground(plan, view.planting):
+        yield from fixes.elsewhere(plan, view, say("farther from {crop}", crop=other.crop_name))
+    if view.planting.crop == other.planting.crop and not begun(plan, other.planting):
         yield Fix(
             say("Grow {crop} of the same variety", crop=other.crop_name),
             say("what crosses is one variety"),

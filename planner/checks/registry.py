@@ -7,6 +7,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 from functools import partial
 
+from pydantic import ValidationError
+
 from planner.checks import (
     access,
     cover,
@@ -27,6 +29,7 @@ from planner.checks import (
     support,
 )
 from planner.checks.frame.context import CheckContext
+from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.checks.run import Change, Check, Run, run_checks
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
@@ -137,10 +140,10 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
     trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
-    for fix in finding.candidates(plan):
+    for fix in candidates_of(plan, finding):
         try:
             garden = fix.apply(plan.garden)
-        except BedwrightError:
+        except (BedwrightError, ValidationError):
             continue
         if garden in gardens:  # the same by other words: two that change places, offered for either
             continue
@@ -166,7 +169,8 @@ def _or_elsewhere(
     gone = removed_planting(plan.garden, helpful[0].garden)
     if gone is None:
         return helpful
-    more = other_places_and_times(plan, gone, tried, lambda garden: trials.against(garden, finding))
+    judge = partial(trials.against, finding=finding)
+    more = other_places_and_times(plan, gone, tried, judge, slow=finding.check in LIGHT)
     found = [one for one in more if one.against is None]
     if found:
         return [*found, *helpful]

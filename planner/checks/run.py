@@ -226,7 +226,7 @@ class Run:
         old, new = self.plan.garden, plan.garden
         crops = {one.crop for pair in changed.plantings.values() for one in pair if one is not None}
         if name == stock.CHECK:
-            return old.stock != new.stock or any(lot.crop in crops for lot in new.stock)
+            return old.stock != new.stock or bool(crops and new.stock)
         if name == purity.CHECK:
             return bool(crops & (_of_seed_species(self.plan) | _of_seed_species(plan)))
         return name != join_conflicts.CHECK or bool(old.conflicts or new.conflicts)

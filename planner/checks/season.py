@@ -17,13 +17,11 @@ from planner.garden import Climate
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import Frosts, shift
-from planner.season.practice import LIGHT_FROST
+from planner.season.practice import CLEARED_SOONER, LIGHT_FROST
 from planner.season.spans import Span
 from planner.words import capital, later, say, say_count
 
 CHECK = "season"
-#: Most days before its first harvest that a planting may be cleared. [days]
-SLACK = 3
 #: Days cleared too soon from which a planting fails rather than suffers. [days]
 CLOSE = 14
 #: Most days by which a start is moved forward: the season begins when it begins. [days]
@@ -32,6 +30,7 @@ MOST_SOONER = 28
 A_WEEK = 7
 
 _RULE_CLEARED = later("A planting stays until it can be picked")
+_RULE_ORDER = later("A planting is picked after it is begun")
 
 
 class SeasonInputs(NamedTuple):
@@ -78,7 +77,8 @@ def _judge_harvest(view: PlantingView, frosts: Frosts, climate: Climate) -> Find
     if first is None or view.manure:
         return None
     return (
-        judge_small_bulbs(view, first.day)
+        _judge_order(view, first.day)
+        or judge_small_bulbs(view, first.day)
         or judge_start_in_frost(view, frosts)
         or judge_heat_sum(view, frosts)
         or judge_cold_nights(view, climate)
@@ -92,23 +92,16 @@ def _judge_clearing(view: PlantingView, first: dt.date) -> Finding | None:
     """Report a planting that is cleared before its first harvest."""
     clear = view.span.last
     short = (first - clear).days
-    if short <= SLACK + _days_of_early_sorts(view) or view.planting.purpose == "cutting":
+    if short <= CLEARED_SOONER or view.planting.purpose == "cutting":
         return None
     if view.dates.clear is not None and view.dates.clear.origin == "done":
         return None
-    text = say_count(
-        "{planting} is cleared on {day}, {count} day before it can first be picked ({harvest})",
-        "{planting} is cleared on {day}, {count} days before it can first be picked ({harvest})",
-        short,
-        planting=view.name,
-        day=view.day(clear),
-        harvest=view.day(first),
-    )
+    early = short <= CLEARED_SOONER + _days_of_early_sorts(view)
     return planting_finding(
         CHECK,
-        "stop" if short > CLOSE else "mind",
+        "stop" if short > CLOSE and not early else "mind",
         (view,),
-        capital(text),
+        capital(_cleared_before(view, first, early)),
         say(_RULE_CLEARED),
         view.source("days_to_maturity"),
         [str(first), str(clear)],
@@ -118,12 +111,66 @@ def _judge_clearing(view: PlantingView, first: dt.date) -> Finding | None:
     )
 
 
+def _cleared_before(view: PlantingView, first: dt.date, early: bool) -> str:
+    """That a planting is cleared before its first harvest, and whether early sorts are ready by then."""
+    clear = view.span.last
+    text = say_count(
+        "{planting} is cleared on {day}, {count} day before it can first be picked ({harvest})",
+        "{planting} is cleared on {day}, {count} days before it can first be picked ({harvest})",
+        (first - clear).days,
+        planting=view.name,
+        day=view.day(clear),
+        harvest=view.day(first),
+    )
+    return say("{cleared}; only the earliest sorts are ready by then", cleared=text) if early else text
+
+
+def _judge_order(view: PlantingView, first: dt.date) -> Finding | None:
+    """Report a planting that was picked before it starts; only the gardener knows when it was started."""
+    start = view.dates.set_out or view.dates.sow
+    if start is None or first >= start.day:
+        return None
+    text = say(
+        "{planting} is picked from {harvest}, before it starts on {start}: give its first day, or tick off when it was "
+        "started",
+        planting=view.name,
+        harvest=view.day(first),
+        start=view.day(start.day),
+    )
+    return planting_finding(
+        CHECK,
+        "mind",
+        (view,),
+        capital(text),
+        say(_RULE_ORDER),
+        "practice",
+        [str(first), str(start.day)],
+        Span(first, start.day),
+        topic="order",
+    )
+
+
 def _days_of_early_sorts(view: PlantingView) -> int:
     """Days by which the earliest sorts that any source knows are ahead of the figure. [days]"""
     figure = view.figure("days_to_maturity")
     if figure is None or figure.value is None or figure.least is None:
         return 0
     return round(figure.value - figure.least)
+
+
+def _as_early_sort(view: PlantingView, first: dt.date) -> Iterator[Fix]:
+    """Pick a planting before it is cleared, where the earliest sorts are ready by then."""
+    clear, soonest = view.span.last, shift(first, -_days_of_early_sorts(view))
+    if soonest > shift(clear, CLEARED_SOONER):
+        return
+    day = min(max(soonest, shift(clear, -A_WEEK)), clear)
+    pins = view.planting.pinned_dates
+    dates = {name: getattr(pins, name) for name in type(pins).model_fields} | {"first_harvest": day}
+    yield Fix(
+        say("Grow an early sort of {crop}, picked from {day}", crop=view.crop_name, day=view.day(day)),
+        say("it is picked before it is cleared"),
+        fixes.changed(view.planting, first=view.span.first, pinned_dates=dates),
+    )
 
 
 def _leave_longer(plan: Plan, key: str) -> Iterator[Fix]:
@@ -139,6 +186,13 @@ def _leave_longer(plan: Plan, key: str) -> Iterator[Fix]:
     end = last.day if last is not None and last.day >= first.day else first.day
     days = view.number("harvest_days") or A_WEEK
     yield fixes.clear_on(view, max(end, shift(first.day, days - 1)), say("it is picked to its end"))
+    yield from _as_early_sort(view, first.day)
+    if view.planting.last is not None:
+        yield Fix(
+            say("Leave its day of clearing to be worked out"),
+            say("it is picked to its end"),
+            fixes.changed(view.planting, last=None),
+        )
     yield fixes.clear_on(view, shift(first.day, A_WEEK), say("it is picked for a week"))
     yield fixes.clear_on(view, first.day, say("it is picked once"))
     sooner = (first.day - view.span.last).days + A_WEEK

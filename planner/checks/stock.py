@@ -1,4 +1,4 @@
-"""Stock: seed on hand that is too old to come up, or too little for what is planned."""
+"""Stock: seed on hand that is too old to come up, too little for what is planned, or not there at all."""
 
 from __future__ import annotations
 
@@ -19,30 +19,25 @@ from planner.season.spans import Span
 from planner.words import capital, later, say, say_count
 
 CHECK = "stock"
-#: Share of the seed wanted that may be short: germination is not that exact (practice).
-LITTLE = 0.15
-
 _RULE = later("Seed on hand is young enough to come up, and enough for what is planned")
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Report seed on hand that is too old to come up, or too little for the year; nothing where no stock is entered."""
+    """Report seed that is too old, too little or missing for the year, as the lists of amounts and seed do.
+
+    Nothing where no stock is entered.
+    """
     plan = context.plan
     if not plan.garden.stock:
         return
-    stocked = {lot.crop for lot in plan.garden.stock}
-    parts = amounts(plan, (p for p in begun_in_year(plan) if p.crop in stocked))
-    if not parts:
-        return
+    parts = amounts(plan, begun_in_year(plan))
     states: dict[str, list[LotState]] = {}
     for state in stock_states(plan.garden, plan.catalogue, plan.year):
         states.setdefault(state.lot.crop, []).append(state)
     for need in shortages(plan, parts):
-        if not need.short or need.short < LITTLE * (need.seeds or 0):
-            continue
         users = [planting_view(plan, part.planting) for part in parts if _uses_seed(part, need)]
-        lots = [state for state in states[need.crop] if _serves(state, need)]
-        if users and lots:
+        if users:
+            lots = [state for state in states.get(need.crop, ()) if _serves(state, need)]
             yield _seed_finding(plan, need, users, lots)
 
 
@@ -61,7 +56,11 @@ def _seed_finding(plan: Plan, need: Need, users: list[PlantingView], lots: list[
     first = users[0]
     sowing = min((s.dates.sow.day for s in users if s.dates.sow is not None), default=first.span.first)
     old = next((state for state in lots if not state.usable), None)
-    if old is not None and not need.on_hand and not need.ordered:
+    if need.short is None:
+        text, topic, source = _not_counted(need), "unknown", "practice"
+    elif not lots:
+        text, topic, source = _none(need, first.day(sowing)), "none", "practice"
+    elif old is not None and not need.on_hand and not need.ordered:
         text, topic, source = _too_old(need, old, first.day(sowing)), "old", first.source("seed_life_years")
     else:
         text, topic, source = _too_little(need, first.day(sowing)), "short", "practice"
@@ -77,7 +76,7 @@ def _seed_finding(plan: Plan, need: Need, users: list[PlantingView], lots: list[
         topic=" ".join((topic, need.variety.casefold())),
         candidates=lambda plan: _ordered(plan, need),
     )
-    return replace(found, kind=topic)
+    return replace(found, kind=topic, about=_name(need))
 
 
 def _name(need: Need) -> str:
@@ -113,6 +112,27 @@ def _too_old(need: Need, lot: LotState, day: str) -> str:
     )
 
 
+def _not_counted(need: Need) -> str:
+    """That it cannot be said whether the seed is enough, and for what reason."""
+    if not need.missing:
+        return say("Whether the seed of {crop} is enough cannot be counted", crop=_name(need))
+    return say(
+        "Whether the seed of {crop} is enough cannot be counted: {reason}",
+        crop=_name(need),
+        reason=need.missing[0],
+    )
+
+
+def _none(need: Need, day: str) -> str:
+    return say_count(
+        "No seed of {crop} is on hand; {count} seed is wanted by {day}",
+        "No seed of {crop} is on hand; {count} seeds are wanted by {day}",
+        need.seeds or 0,
+        crop=_name(need),
+        day=day,
+    )
+
+
 def _too_little(need: Need, day: str) -> str:
     if need.ordered:
         return say_count(
@@ -137,8 +157,10 @@ def _too_little(need: Need, day: str) -> str:
 
 
 def _ordered(plan: Plan, need: Need) -> Iterator[Fix]:
-    """Note what is short as ordered, for this growing year."""
-    short = need.short or 0
+    """Note what is short as ordered, for this growing year; nothing where that cannot be counted."""
+    short = need.short
+    if short is None:
+        return
     if need.short_grams:
         grams = significant(need.short_grams, 2)
         text = say(

@@ -2,23 +2,33 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
+from pydantic import ValidationError
 
 from planner.checks.frame import fixes
+from planner.checks.frame.begun import begun, in_the_ground
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
 from planner.season.frosts import shift
-from planner.words import say, say_count
+from planner.words import join_list, say, say_count
 
-#: Most other places, and most other days, that are tried.
-MOST_PLACES = 3
+#: The check of whose findings it is said that other beds carried the family.
+ROTATION = "rotation"
+
+#: Most other beds that are tried.
+MOST_BEDS = 24
+#: The same for a check that takes seconds.
+MOST_BEDS_OF_SLOW = 3
+#: Other beds or days that help, after which no more are tried.
+ENOUGH = 2
+#: Most beds that a reason names.
+MOST_NAMED = 4
 #: Other first days that are tried, from the present one. [days]
 OTHER_DAYS = (-14, 14, -28, 28)
 
@@ -53,9 +63,11 @@ def removed_planting(before: Garden, after: Garden) -> Planting | None:
 
 
 def other_places_and_times(
-    plan: Plan, planting: Planting, seen: Sequence[Tried], judge: Judge
+    plan: Plan, planting: Planting, seen: Sequence[Tried], judge: Judge, slow: bool = False
 ) -> tuple[Tried, ...]:
-    """Try a planting in other places and on other days, as far as its finding's own edits did not.
+    """Try a planting in all other beds and on other days, but for what was tried already.
+
+    What stands in its bed stays there, and what is begun has its days.
 
     Parameters
     ----------
@@ -64,14 +76,17 @@ def other_places_and_times(
     seen : sequence of Tried
         What was tried already.
     judge : callable
+    slow : bool
+        Whether a trial takes seconds.
     """
+    if in_the_ground(plan, planting):
+        return ()
     view = planting_view(plan, planting)
-    found: list[Tried] = []
-    if not any(_moves(plan, one, planting) for one in seen):
-        found += _tried(plan, _elsewhere(plan, view), judge, MOST_PLACES)
-    if not any(_shifts(one, planting) for one in seen) and not _begun(plan, planting):
-        found += _tried(plan, _on_other_days(view), judge, len(OTHER_DAYS))
-    return tuple(found)
+    edits = [fix for _, fix in fixes.in_other_beds(plan, view) if fix is not None]
+    beds = _tried(plan, edits, seen, judge, MOST_BEDS_OF_SLOW if slow else MOST_BEDS)
+    other_days = () if begun(plan, planting) else _on_other_days(view)
+    days = _tried(plan, other_days, seen, judge, len(OTHER_DAYS))
+    return (*beds, *days)
 
 
 def why_left_out(plan: Plan, planting: Planting, tried: Sequence[Tried], finding: Finding) -> str:
@@ -86,37 +101,89 @@ def why_left_out(plan: Plan, planting: Planting, tried: Sequence[Tried], finding
     finding : Finding
         That a mend is sought for.
     """
+    if in_the_ground(plan, planting):
+        return say("it is begun already")
     place = _place_words(plan, planting, [one for one in tried if _moves(plan, one, planting)], finding)
-    time = _time_words(plan, planting, [one for one in tried if _shifts(one, planting)], finding)
-    return say("{place}; {time}", place=place, time=time)
+    shifted = [one for one in tried if _shifts(one, planting)]
+    time = say("it is begun already") if begun(plan, planting) else _time_words(shifted, finding)
+    return say("{place}; {time}", place=place, time=time) if time else place
 
 
 def _place_words(plan: Plan, planting: Planting, tried: Sequence[Tried], finding: Finding) -> str:
-    if tried:
-        stays = _staying(tried, finding)
-        if stays == len(tried):
+    """What other places come to: what the nearest would bring, which are no better, and that the rest are full."""
+    view = planting_view(plan, planting)
+    others = list(fixes.in_other_beds(plan, view))
+    brought = [one for one in tried if not _is_same(one.against, finding)]
+    found = []
+    if brought:  # a move by itself tells more than one that changes other plantings too
+        found.append(_against_words(min(brought, key=lambda one: _plantings_changed(plan, one))))
+    there = [_bed_of(one, planting) for one in tried if _is_same(one.against, finding)]
+    same = [name for name in dict.fromkeys(there) if name != view.bed.name]
+    if same:
+        found.append(_no_better(same, finding))
+    elif there:
+        found.append(say("elsewhere in its bed it is the same"))
+    full = [bed for bed, fix in others if fix is None and fixes.support_fits(view, bed)]
+    unfit = [bed for bed, fix in others if fix is None and not fixes.support_fits(view, bed)]
+    if full:
+        found.append(_no_room(len(full), len(full) == len(others)))
+    if unfit:
+        found.append(say("its support is built for the width of its bed"))
+    if not found:
+        found.append(_cannot_move(plan, view))
+    joined = found[0]
+    for more in found[1:]:
+        joined = say("{place}; {more}", place=joined, more=more)
+    return joined
+
+
+def _no_better(beds: Sequence[str], finding: Finding) -> str:
+    """That a finding stays in some beds with room for the planting."""
+    if finding.check == ROTATION:
+        if len(beds) > MOST_NAMED:
             return say_count(
-                "the same holds in {count} other place that was tried",
-                "the same holds in {count} other places that were tried",
-                stays,
+                "{count} other bed with room carried the family too few years ago too",
+                "{count} other beds with room carried the family too few years ago too",
+                len(beds),
             )
-        first = next(one for one in tried if not _is_same(one.against, finding))
-        return _against_words(first)
+        return say("{beds} carried the family too few years ago too", beds=join_list(beds))
+    if len(beds) > MOST_NAMED:
+        return say_count(
+            "the same holds in {count} other bed with room",
+            "the same holds in {count} other beds with room",
+            len(beds),
+        )
+    return say("the same holds in {beds}", beds=join_list(beds))
+
+
+def _no_room(full: int, every: bool) -> str:
+    """That so many other beds, or all of them, have no room."""
+    if every:
+        return say("no other bed has as much ground free on its days")
+    return say_count(
+        "{count} other bed has not as much ground free on its days",
+        "{count} other beds have not as much ground free on its days",
+        full,
+    )
+
+
+def _cannot_move(plan: Plan, view: PlantingView) -> str:
+    """Why a planting was tried nowhere else."""
+    planting = view.planting
+    if len(plan.beds) < 2:
+        return say("there is no other bed")
     if planting.plot.kind == "region" or planting.arrangement.kind == "places":
         return say("its plot is drawn by hand and goes to no other bed")
-    if planting.support is not None and planting.support.line:
-        return say("it climbs a support that is drawn in its bed")
-    return say("no bed of this sort has as much ground free on its days")
+    return say("it climbs a support that is drawn in its bed")
 
 
-def _time_words(plan: Plan, planting: Planting, tried: Sequence[Tried], finding: Finding) -> str:
-    if _begun(plan, planting):
-        return say("it is begun already")
-    stays = _staying(tried, finding)
-    if stays == len(tried):
+def _time_words(tried: Sequence[Tried], finding: Finding) -> str:
+    if not tried:
+        return ""
+    brought = [one for one in tried if not _is_same(one.against, finding)]
+    if not brought:
         return say("on other days it is the same")
-    first = next(one for one in tried if not _is_same(one.against, finding))
-    return _against_words(first)
+    return _against_words(brought[0])
 
 
 def _against_words(one: Tried) -> str:
@@ -125,46 +192,46 @@ def _against_words(one: Tried) -> str:
     return say("“{edit}” would bring: {finding}", edit=one.fix.text, finding=against)
 
 
-def _staying(tried: Sequence[Tried], finding: Finding) -> int:
-    return sum(_is_same(one.against, finding) for one in tried)
-
-
 def _is_same(one: Finding | None, other: Finding) -> bool:
-    return one is None or one.case == other.case or one.key == other.key
+    """Whether a finding is the same fault of the same planting, whatever else it is about."""
+    if one is None or one.case == other.case or one.key == other.key:
+        return True
+    return (one.check, one.topic, one.plantings[:1]) == (other.check, other.topic, other.plantings[:1])
 
 
-def _tried(plan: Plan, edits: Iterable[Fix], judge: Judge, most: int) -> Iterator[Tried]:
-    count = 0
+def _bed_of(one: Tried, planting: Planting) -> str:
+    """Name of the bed that an edited planting lies in."""
+    return one.garden.beds_by_id[one.garden.plantings_by_id[planting.id].bed].name
+
+
+def _plantings_changed(plan: Plan, one: Tried) -> int:
+    before = plan.garden.plantings_by_id
+    return sum(before.get(after.id) is not after for after in one.garden.plantings)
+
+
+def _tried(
+    plan: Plan, edits: Iterable[Fix], seen: Sequence[Tried], judge: Judge, most: int
+) -> Iterator[Tried]:
+    known = [plan.garden, *(one.garden for one in seen)]
+    count = helped = 0
     for fix in edits:
         try:
             garden = fix.apply(plan.garden)
-        except BedwrightError:
+        except (BedwrightError, ValidationError):
             continue
-        if garden is plan.garden:
+        if garden in known:
             continue
         count += 1
-        yield Tried(fix, garden, judge(garden))
-        if count >= most:
+        one = Tried(fix, garden, judge(garden))
+        yield one
+        helped += one.against is None
+        if count >= most or helped >= ENOUGH:
             return
-
-
-def _elsewhere(plan: Plan, view: PlantingView) -> Iterator[Fix]:
-    for fix in fixes.elsewhere(plan, view, ""):
-        after = fix.apply(plan.garden).plantings_by_id[view.id]
-        if not _same_ground(plan, view.planting, after):
-            yield fix
 
 
 def _on_other_days(view: PlantingView) -> Iterator[Fix]:
     for days in OTHER_DAYS:
         yield fixes.start_on(view, shift(view.span.first, days), "")
-
-
-def _begun(plan: Plan, planting: Planting) -> bool:
-    """Whether its start was ticked off, or lies in a growing year before the one that is checked."""
-    begun = plan.dates(planting).sow or plan.dates(planting).set_out
-    first: dt.date = plan.span_of(planting).first
-    return (begun is not None and begun.origin == "done") or first < plan.span.first
 
 
 def _moves(plan: Plan, one: Tried, planting: Planting) -> bool:

@@ -37,7 +37,7 @@ def run(args: argparse.Namespace) -> int:
         write_out(
             csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file, table_kind(AMOUNT_COLUMNS)
         )
-    elif parts:
+    elif parts or plan.plantings:
         print_lines(*amounts_lines(plan, parts, terminal_room()))
     else:
         print_lines(nothing_planted(plan))

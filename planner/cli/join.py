@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from typing import TYPE_CHECKING
 
 from planner.cli.output import print_lines, refuse_existing
@@ -55,10 +56,13 @@ def run(args: argparse.Namespace) -> int:
 
 def _base(path: str) -> Garden | None:
     """The garden that both began with; None for an empty file, which stands for no such garden."""
+    from planner.plain_file import open_plain
     from planner.storage import load
 
+    if path == os.devnull:
+        return None
     try:
-        with open(path, "rb") as file:
+        with open_plain(path) as file:
             if not file.read(1):
                 return None
     except OSError:

@@ -12,7 +12,7 @@ from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
 from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
-from planner.listings.export_files import PDF, check_export_target
+from planner.listings.export_files import PDF, export_target
 
 NAME = "sheets"
 HELP = "Write bed sheets to scale, or week sheets, as PDF"
@@ -42,7 +42,7 @@ def run(args: argparse.Namespace) -> int:
     people = people_named(plan, args.tended_by) if args.tended_by else None
     if args.output != "-":
         refuse_garden_file(args.output, args.file)
-        check_export_target(args.output, PDF)
+        export_target(args.output, PDF)
     target = io.BytesIO() if args.output == "-" else args.output
     warn_of_unknown_crops(plan)
     today = dt.date.today()

@@ -50,5 +50,10 @@ def run(args: argparse.Namespace) -> int:
     elif not found and not plan.plantings:
         print_lines(nothing_planted(plan))
     else:
-        print_lines(*tasks_lines(plan, found, first, last, terminal_room()))
+        meant = [
+            planting
+            for planting in plan.plantings
+            if (beds is None or planting.bed in beds) and (people is None or planting.tended_by in people)
+        ]
+        print_lines(*tasks_lines(plan, found, first, last, terminal_room(), meant))
     return 0

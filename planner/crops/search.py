@@ -91,7 +91,7 @@ def near(catalogue: Catalogue, words: str, most: int = 3) -> list[Crop]:
 def _ranked(catalogue: Catalogue, words: str) -> list[tuple[int, int, str]]:
     """Score, place in the catalogue and key of each matching crop, in order."""
     wish = plain(words)
-    if not wish:
+    if not any(sign.isalpha() for sign in wish):
         return []
     scored = []
     for place, (key, names) in enumerate(_names(catalogue)):
@@ -146,7 +146,10 @@ def _score(wish: str, names: _Names) -> int | None:
 
 
 def _any_begins(forms: Iterable[str], words: tuple[str, ...]) -> bool:
-    return any(word.startswith(form) for form in forms for word in words)
+    """Whether a word begins with a form; a number means itself only."""
+    return any(
+        word == form or (word.startswith(form) and not form.isdigit()) for form in forms for word in words
+    )
 
 
 @lru_cache(maxsize=4096)

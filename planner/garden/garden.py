@@ -6,11 +6,11 @@ import datetime as dt
 from collections.abc import Iterable, Iterator
 from typing import Annotated, Self
 
-from pydantic import Field, model_validator
+from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
-from planner.garden.model import Id, Model, Notes, Year
+from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
 from planner.garden.varieties import Lot, Variety
@@ -43,11 +43,15 @@ class Done(Model):
     date: dt.date
 
 
+def _reason(text: str) -> str:
+    return lines(text) or "-"  # of a reason that was nothing but control characters
+
+
 class Waiver(Model):
     """A finding that was waived, with the reason."""
 
     finding: FindingKey
-    reason: Annotated[str, Field(min_length=1, max_length=2_000)]
+    reason: Annotated[str, Field(min_length=1, max_length=2_000), AfterValidator(_reason)]
 
 
 class Garden(Model):

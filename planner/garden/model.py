@@ -41,6 +41,8 @@ class Model(BaseModel):
         return type(self)(**{**fields, **changes})
 
 
+_LINE_END = re.compile("\r\n?|\x85|\u2028|\u2029")
+_NO_TEXT = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 _CONTROL = re.compile(r"[\x00-\x1f\x7f-\x9f\u2028\u2029]")
 
 
@@ -50,11 +52,19 @@ def _one_line(text: str) -> str:
     return text
 
 
+def lines(text: str) -> str:
+    """A text of lines: one sign for their ends, and no other control characters than tabs."""
+    if not _CONTROL.search(text):
+        return text
+    return _NO_TEXT.sub("", _LINE_END.sub("\n", text))
+
+
 #: A name of one line: any script, quotes and emoji included.
 Name = Annotated[str, Field(min_length=1, max_length=LONGEST_NAME), AfterValidator(_one_line)]
 #: A name that may be empty.
 Label = Annotated[str, Field(max_length=LONGEST_NAME), AfterValidator(_one_line)]
-Notes = Annotated[str, Field(max_length=20_000)]
+#: Lines of any text; control characters, which a damaged file or table may bring, are left out.
+Notes = Annotated[str, Field(max_length=20_000), AfterValidator(lines)]
 Id = Annotated[str, Field(pattern=r"^[A-Za-z0-9_.\-]{1,64}$")]
 
 Coordinate = Annotated[float, Field(ge=-PLAN_LIMIT, le=PLAN_LIMIT)]

@@ -172,13 +172,14 @@ def carried(bed: Bed, free: shapely.Geometry, at: tuple[float, float], length: f
 
 
 def _stretch(bed: Bed, piece: shapely.Polygon, at: tuple[float, float], step: float) -> Plot:
-    """The part of a piece from its nearer end to the pointer."""
+    """The part of a piece from its nearer end to the pointer; all of it where the pointer is beyond its ends."""
     axis = bed_axis(bed.outline)
     level = turned(piece, -axis)
     left, low, right, high = shapely.bounds(level)
     pointer = shapely.get_coordinates(turned(shapely.Point(at), -axis))[0][0]
-    pointer = min(max(float(pointer), left), right)
-    from_left = pointer - left >= (right - left) / 2
+    if not left <= pointer <= right:
+        return plot_of(bed, piece)
+    from_left = pointer - left <= (right - left) / 2
     length = pointer - left if from_left else right - pointer
     if step > 0:
         length = round(length / step) * step

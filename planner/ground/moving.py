@@ -8,6 +8,7 @@ from typing import Any
 import shapely
 
 from planner.garden import Bed, Garden, Places, Planting, Plot, Stretch, Whole, edits
+from planner.garden.edits.common import changed, checked
 from planner.garden.model import Point
 from planner.ground.dropping import Landing, carried, plot_box, shifted_plot
 from planner.ground.shapes import bed_axis, extent_along_axis, to_own, turned
@@ -29,13 +30,18 @@ def move_within_bed(garden: Garden, key: str, dx: float, dy: float, step: float 
     if step > 0:
         dx, dy = round(dx / step) * step, round(dy / step) * step
     planting = garden.plantings_by_id[key]
+    where = garden.beds_by_id[planting.bed].name
     changes: dict[str, Any] = {}
     if isinstance(planting.arrangement, Places):
-        changes["arrangement"] = Places(points=_shifted(planting.arrangement.points, dx, dy))
+        points = _shifted(planting.arrangement.points, dx, dy)
+        changes["arrangement"] = checked(lambda: Places(points=points), where)
     else:
-        changes["plot"] = shifted_plot(planting.plot, garden.beds_by_id[planting.bed], dx, dy)
+        changes["plot"] = checked(
+            lambda: shifted_plot(planting.plot, garden.beds_by_id[planting.bed], dx, dy), where
+        )
     if planting.support is not None and planting.support.line:
-        changes["support"] = planting.support.with_(line=_shifted(planting.support.line, dx, dy))
+        line = _shifted(planting.support.line, dx, dy)
+        changes["support"] = changed(planting.support, where, {"line": line})
     return edits.change_planting(garden, key, **changes)
 
 

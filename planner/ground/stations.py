@@ -6,8 +6,9 @@ ellipse lies in the plot.  Each piece holds as many stations as fit; the rest of
 ends.  A rectangle of length L and width W so holds ``floor(L / s) * floor(W / r)`` stations, the population figure of
 the handbooks, and in a plot of any shape no station is nearer to the outline than its distances allow.
 
-The outermost stations may be nearer to the outline by :data:`TOLERANCE` of their spacing, so that two rows of a foot fit
-in 0.60 m; stations are never nearer to each other than their spacings.
+The outermost stations may be nearer to the outline by :data:`TOLERANCE` of their spacing.  The rows of a bed may be nearer
+to each other by :data:`TOLERANCE` of the row spacing where one more then fits: spacings are printed in inches, and
+four rows of a foot are meant for 1.20 m.  Stations of a row are never nearer to each other than their spacing.
 
 A row spacing is the distance of two rows.  A plot with room for one has that row in its middle, however narrow it is: the
 row needs the room of its plants (:func:`_room_beside_lone_row`), not a whole row spacing.
@@ -31,8 +32,11 @@ if TYPE_CHECKING:
 
 #: Rounding error of lengths that are divided by a spacing. [m]
 SLACK = 2e-6
-#: Share of its spacing by which an outermost station may be nearer to the outline than half its spacing (practice).
+#: Share of its spacing by which an outermost station may be nearer to the outline than half its spacing, and of the row
+#: spacing by which the rows of a bed may be closer (practice).  A foot is 1.6 hundredths more than 30 cm.
 TOLERANCE = 0.02
+#: Most rows that are laid closer to gain one: those of a bed.
+MOST_CLOSER = 10
 #: Least distance of a lone row from the outline, as a share of the plot's width, where its plants need more (practice).
 LONE_ROW = 0.25
 #: Heights of the rows, by row spacing and altogether, that are tried in a plot with arms narrower than a row spacing.
@@ -91,6 +95,8 @@ def lay_rows(
     apart = row_spacing
     if apart is None:
         apart = _even_row_spacing(high - low, rows or 1, edge or 0.0)
+    elif edge is None and not staggered:
+        apart = _closer(apart, high - low, rows)
     expected = shapely.area(plot) / (in_row_spacing * apart)
     if expected > MOST_STATIONS:
         raise ValueError(
@@ -257,6 +263,20 @@ def _room_beside_lone_row(width: float, in_row_spacing: float, apart: float) -> 
     of a row in the middle may hang over both its sides.
     """
     return min(in_row_spacing * (0.5 - TOLERANCE), apart / 2, LONE_ROW * width)
+
+
+def _closer(apart: float, width: float, most: int | None) -> float:
+    """The row spacing, or a little less where one more row then fits into a bed. [m]
+
+    Examples
+    --------
+    >>> round(_closer(0.3048, 1.2, None), 4), _closer(0.3048, 1.1, None), _closer(0.3048, 1.2, 3)
+    (0.3, 0.3048, 0.3048)
+    """
+    fit = math.floor((width + 2 * TOLERANCE * apart + SLACK) / apart)
+    closer = width / (fit + 1)
+    wanted = fit + 1 <= min(most or MOST_CLOSER, MOST_CLOSER)
+    return closer if fit and wanted and closer >= apart * (1 - TOLERANCE) else apart
 
 
 def _even_row_spacing(width: float, rows: int, edge: float) -> float:

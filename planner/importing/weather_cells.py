@@ -7,17 +7,22 @@ import datetime as dt
 import gzip
 import io
 import re
+import zlib
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Literal
 
 import numpy as np
 
+from planner.plain_file import open_plain
+
 #: Unit of a table's temperatures.
 Unit = Literal["C", "F", "tenths C"]
 #: Order of day, month and year in a table's dates.
 Order = Literal["year first", "day first", "month first"]
 
+#: What reading a file may raise that is missing, no file, or packed and damaged.
+UNREADABLE = (OSError, EOFError, zlib.error)
 #: Years outside these are taken for misread dates.
 FIRST_YEAR, LAST_YEAR = 1700, 2400
 #: Cells, in lower case, that stand for a missing value.
@@ -25,8 +30,8 @@ BLANK = ("", "na", "nan", "null", "none", "-", "m", "t")
 
 
 def open_table(path: Path) -> io.BufferedIOBase:
-    """Open a table's file, plain or packed with gzip."""
-    with path.open("rb") as stream:
+    """Open a table's file, plain or packed with gzip; reading it may raise one of ``UNREADABLE``."""
+    with open_plain(path) as stream:
         packed = stream.read(2) == b"\x1f\x8b"
     return gzip.open(path, "rb") if packed else path.open("rb")
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import numpy as np
 
-from planner.importing.weather_cells import Order, Unit, cut, number, open_table, rows_of
+from planner.importing.weather_cells import UNREADABLE, Order, Unit, cut, number, open_table, rows_of
 from planner.season.daily_weather import WeatherError
 
 #: Rows from which the order of dates is guessed; twenty times as many for the unit.
@@ -83,7 +83,7 @@ def columns_of(
         if date is None or minimum is None:
             raise
         return Columns(date, minimum, maximum, unit or "C"), True
-    except (OSError, EOFError, csv.Error):
+    except (*UNREADABLE, csv.Error):
         return None, False  # reading the whole table reports it
     columns = Columns(
         date or guess.date, minimum or guess.minimum, maximum or guess.maximum, unit or guess.unit

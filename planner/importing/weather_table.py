@@ -10,6 +10,7 @@ from pathlib import Path
 
 from planner.importing.weather_cells import (
     BLANK,
+    UNREADABLE,
     Order,
     celsius,
     cut,
@@ -43,7 +44,7 @@ def read_weather(path: Path, columns: Columns | None = None) -> Weather:
     try:
         with open_table(path) as stream:
             data = stream.read(MOST_BYTES + 1)
-    except (OSError, EOFError) as error:
+    except UNREADABLE as error:
         words = getattr(error, "strerror", None) or "is damaged"
         raise WeatherError(f"cannot be read: {words}", path.name, "Choose another file") from None
     if len(data) > MOST_BYTES:

@@ -42,7 +42,10 @@ def amounts_lines(plan: Plan, parts: Sequence[Amount], room: int | None = None) 
     for bed, of_bed in groupby(parts, key=lambda part: part.bed):
         area = show_area(plan.area(bed), plan.garden.site.units)
         lines += ["", f"{bed.name} ({area})", *_bed_table(of_bed, room)]
-    lines += ["", "Totals", *_totals_table(parts, plan.garden.site.units, room)]
+    if parts:
+        lines += ["", "Totals", *_totals_table(parts, plan.garden.site.units, room)]
+    else:
+        lines += ["", say("Nothing is sown or planted in {year}.", year=plan.year)]
     lines += [*_short_lines(plan, parts), *_before_lines(plan)]
     problems = [f"{part.bed.name}: {part.problem}." for part in parts if part.problem]
     missing = [f"{part.bed.name}: {sentence}." for part in parts for sentence in part.missing]

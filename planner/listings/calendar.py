@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import re
 import uuid
 from collections.abc import Iterable
 
@@ -13,6 +14,16 @@ from planner.season.tasks import Task
 
 _PRODUCT = "-//Bedwright//Garden work//EN"
 _DAY = dt.timedelta(days=1)
+#: What a text may not hold as it is, after RFC 5545 section 3.3.11; other control characters have no place in it at all.
+_ESCAPED = {"\\": "\\\\", ";": "\\;", ",": "\\,", "\n": "\\n"}
+_NOT_PLAIN = re.compile(r"[\\;,\n]|[\x00-\x08\x0b-\x1f\x7f]")
+
+
+class _Text(icalendar.vText):
+    """A text written as it was typed; the library takes a backslash with a capital N for a line's end."""
+
+    def to_ical(self) -> bytes:
+        return _NOT_PLAIN.sub(lambda sign: _ESCAPED.get(sign[0], ""), str(self)).encode()
 
 
 def calendar(garden: Garden, tasks: Iterable[Task], made: dt.datetime | None = None) -> bytes:
@@ -57,8 +68,8 @@ def _event(garden: Garden, task: Task, stamp: dt.datetime) -> icalendar.Event:
     event.add("sequence", int(stamp.timestamp()) // 60)
     event.add("dtstart", task.date)
     event.add("dtend", task.until + _DAY)
-    event.add("summary", task.text.rstrip("."))
-    event.add("location", task.bed_name)
+    event.add("summary", _Text(task.text.rstrip(".")))
+    event.add("location", _Text(task.bed_name))
     event.add("categories", [task.kind])
     about = [task.why] if task.why else []
     if task.origin == "by hand":
@@ -66,7 +77,7 @@ def _event(garden: Garden, task: Task, stamp: dt.datetime) -> icalendar.Event:
     if task.done is not None:
         about.append(f"Done on {task.done:%Y-%m-%d}")
     if about:
-        event.add("description", "\n".join(about))
+        event.add("description", _Text("\n".join(about)))
     event.add("transp", "TRANSPARENT")
     return event
 

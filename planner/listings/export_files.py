@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import os
+import stat
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
+from pathlib import Path, PureWindowsPath
 
 from planner.atomic_write import write_whole
 from planner.errors import BedwrightError
@@ -28,7 +29,8 @@ class ExportKind:
     suffix : str
         Ending of its name, with the point.
     begins : str
-        How its content begins, whatever the case: by this an older export is told from any other file.
+        How its content begins, whatever the case, quotation marks and signs between cells: by this an older export is
+        told from any other file.
     """
 
     suffix: str
@@ -37,8 +39,12 @@ class ExportKind:
     def holds(self, head: bytes) -> bool:
         """Whether content that begins so is of this kind; nothing at all is of every kind."""
         text = head.decode("utf-8", "replace").lstrip("\ufeff\"'").lstrip()
-        return not head.strip() or text.casefold().startswith(self.begins.casefold())
+        plain = text.translate(_ONE_WAY_OF_CELLS).casefold()
+        return not head.strip() or plain.startswith(self.begins.casefold())
 
+
+#: Tables may have been saved again by a spreadsheet, with other signs between and around their cells.
+_ONE_WAY_OF_CELLS = str.maketrans({'"': None, ";": ",", "\t": ","})
 
 PDF = ExportKind(".pdf", "%PDF-")
 CALENDAR = ExportKind(".ics", "BEGIN:VCALENDAR")
@@ -53,12 +59,12 @@ _ENDINGS = {
 
 
 def table_kind(columns: Sequence[str]) -> ExportKind:
-    """The kind of a CSV table with some headings: a table that begins with the same heading is an older one."""
-    return ExportKind(".csv", columns[0])
+    """The kind of a CSV table with some headings: one that begins with the same two is an older one."""
+    return ExportKind(".csv", ",".join(columns[:2]))
 
 
-def check_export_target(target: str | os.PathLike[str], kind: ExportKind) -> None:
-    """Refuse a file that an export must not be written to.
+def export_target(target: str | os.PathLike[str], kind: ExportKind) -> Path:
+    """The file that an export is written to: what it names, or what a link of this name leads to.
 
     Parameters
     ----------
@@ -68,32 +74,78 @@ def check_export_target(target: str | os.PathLike[str], kind: ExportKind) -> Non
     Raises
     ------
     ExportError
-        Where the name ends otherwise than exports of the kind do, or a file is there that is none of them.
-    OSError
-        Where the file that is there cannot be read.
+        Where a name ends otherwise than exports of the kind do, or something is there that is no older export: another
+        file, a folder, a pipe, a device.
     """
-    path = Path(target)
-    if path.exists() and not path.is_file():  # a folder, a device: writing says what is wrong
-        return
-    if path.suffix.casefold() != kind.suffix:
-        raise ExportError(
-            say(_ENDINGS[kind.suffix]),
-            os.fspath(target),
-            say("Name it {name}", name=path.stem + kind.suffix),
-        )
-    if path.is_file():
-        with path.open("rb") as there:
-            head = there.read(HEAD)
+    name = os.fspath(target)
+    try:
+        path = Path(os.path.realpath(name))
+        there = _look_at(path)
+    except (OSError, ValueError) as error:  # ValueError: a null in the name
+        raise _cannot_write(error, name) from None
+    if there is not None and not stat.S_ISREG(there.st_mode):
+        raise _no_file(there.st_mode, name)
+    if os.name == "nt" and PureWindowsPath(path).is_reserved():
+        raise _no_file(stat.S_IFCHR, name)
+    for one in (Path(name), path):
+        if one.suffix.casefold() != kind.suffix:
+            raise ExportError(
+                say(_ENDINGS[kind.suffix]),
+                name,
+                say("Name it {name}", name=one.stem + kind.suffix)
+                if one == Path(name)
+                else say("It is a link to {name}; name another file", name=str(path)),
+            )
+    if there is not None:
+        try:
+            with path.open("rb") as old:
+                head = old.read(HEAD)
+        except OSError as error:
+            raise _cannot_write(error, name) from None
         if not kind.holds(head):
             raise ExportError(
                 say("there is a file of another kind, which is not overwritten"),
-                os.fspath(target),
+                name,
                 say("Name another file"),
             )
+        if not os.access(path, os.W_OK):
+            raise ExportError(
+                say("is write-protected"), name, say("Allow writing to it, or name another file")
+            )
+    return path
+
+
+def _look_at(path: Path) -> os.stat_result | None:
+    """What is at a place whose links were followed; None for nothing.
+
+    Raises
+    ------
+    OSError
+        Where links lead round in a circle, or its folder cannot be read.
+    """
+    try:
+        return path.stat()
+    except FileNotFoundError:
+        return None
+
+
+def _no_file(mode: int, name: str) -> ExportError:
+    if stat.S_ISDIR(mode):
+        return ExportError(say("is a folder"), name, say("Name a file in it"))
+    if stat.S_ISFIFO(mode) or stat.S_ISSOCK(mode):
+        what = say("is a pipe, and exports are written to files")
+    else:
+        what = say("is a device, and exports are written to files")
+    return ExportError(what, name, say("Name another file"))
+
+
+def _cannot_write(error: OSError | ValueError, name: str) -> ExportError:
+    why = getattr(error, "strerror", None) or str(error)
+    return ExportError(say("cannot be written: {why}", why=why), name, say("Name another file or folder"))
 
 
 def write_export(content: str | bytes, target: str | os.PathLike[str], kind: ExportKind) -> None:
-    """Write an export whole or not at all.
+    """Write an export whole or not at all; a link stays a link.
 
     Parameters
     ----------
@@ -105,13 +157,9 @@ def write_export(content: str | bytes, target: str | os.PathLike[str], kind: Exp
     Raises
     ------
     ExportError
-        See :func:`check_export_target`.
+        See :func:`export_target`.
     OSError
         Where it cannot be written.
     """
-    check_export_target(target, kind)
-    path, data = Path(target), content.encode("utf-8") if isinstance(content, str) else content
-    if path.exists() and not path.is_file():
-        path.write_bytes(data)
-    else:
-        write_whole(path, data)
+    path = export_target(target, kind)
+    write_whole(path, content.encode("utf-8") if isinstance(content, str) else content)

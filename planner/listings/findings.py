@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from planner.checks import SEVERITIES, Finding
 from planner.checks.grouping import FindingGroup, group_mends, grouped
 from planner.plan import Plan
-from planner.words import join_list, later, say
+from planner.words import capital, join_list, later, say
 
 #: Said of a finding that nothing mends.
 NO_MEND = later("No edit that was tried mends this.")
@@ -54,15 +54,13 @@ def _single_lines(finding: Finding) -> list[str]:
     best = finding.fixes[0]
     lines = [f"    {best.text}{f' ({best.gain})' if best.gain else ''}."]
     if best.why:
-        lines.append("    " + say("Nothing else would do: {reason}.", reason=best.why))
+        lines.append("    " + say("Nothing else that was tried would do: {reason}.", reason=best.why))
     return lines
 
 
 def _group_lines(plan: Plan, group: FindingGroup) -> list[str]:
-    """Where the findings of a group are, and what mends several of them at once."""
-    beds = plan.garden.beds_by_id
-    names = dict.fromkeys(beds[key].name for one in group.findings for key in one.beds[:1])
-    lines = [f"    {join_list(names)}."] if names else []
+    """The beds or sorts of seed that a group is about, and what mends several of its findings at once."""
+    lines = [f"    {capital(join_list(group.about))}."] if group.about else []
     mends = group_mends(plan, group.findings)
     if mends:
         return [*lines, f"    {mends[0].text}."]

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
+from planner.garden import Planting
 from planner.listings.phrases import BY_HAND, counted, day, days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weeks import going_on, weeks
@@ -49,7 +50,12 @@ def _without_bed(task: Task) -> tuple[str, str]:
 
 
 def tasks_lines(
-    plan: Plan, tasks: Sequence[Task], first: dt.date, last: dt.date, room: int | None = None
+    plan: Plan,
+    tasks: Sequence[Task],
+    first: dt.date,
+    last: dt.date,
+    room: int | None = None,
+    plantings: Sequence[Planting] | None = None,
 ) -> list[str]:
     """Print work as lines: week by week, then what looks odd and what is not known.
 
@@ -61,7 +67,10 @@ def tasks_lines(
         The days for which the work was asked.
     room : int, optional
         Width of tables; any by default. [columns]
+    plantings : sequence of Planting, optional
+        Whose doubts are told; those of all by default.
     """
+    meant = plan.plantings if plantings is None else plantings
     lines = [f"{plan.garden.site.name}, work from {day(first)} to {day(last)}"]
     if not tasks:
         lines += ["", "Nothing to do."]
@@ -75,8 +84,8 @@ def tasks_lines(
     if any(task.origin == "by hand" for task in tasks):
         lines += ["", f"{BY_HAND} set by hand"]
     climate = climate_doubts(plan.garden.site, plan.garden.climate)
-    doubts = [*(f"  {sentence}." for sentence in climate), *_sentences(plan, "doubts")]
-    missing = _sentences(plan, "missing")
+    doubts = [*(f"  {sentence}." for sentence in climate), *_sentences(plan, meant, "doubts")]
+    missing = _sentences(plan, meant, "missing")
     if doubts:
         lines += ["", "To think about", *doubts]
     if missing:
@@ -84,12 +93,12 @@ def tasks_lines(
     return lines
 
 
-def _sentences(plan: Plan, field: str) -> list[str]:
-    """Sentences of the dates of this year's plantings (``doubts`` or ``missing``), each once, with the bed."""
+def _sentences(plan: Plan, plantings: Iterable[Planting], field: str) -> list[str]:
+    """Sentences of the dates of plantings (``doubts`` or ``missing``), each once, with the bed."""
     return list(
         dict.fromkeys(
             f"  {plan.bed_of(planting).name}: {sentence}."
-            for planting in plan.plantings
+            for planting in plantings
             for sentence in getattr(plan.dates(planting), field)
         )
     )

@@ -346,6 +346,17 @@ class Plan:
         """Area of a bed. [m2]"""
         return shapes.outline_area(bed.outline)
 
+    def structures_over(self, bed: Bed) -> tuple[Structure, ...]:
+        """Tunnels and glasshouses in which most of a bed lies."""
+        ground = shapes.plan_polygon(bed.outline)
+        return tuple(
+            structure
+            for structure in self.garden.structures
+            if structure.kind in ("tunnel", "glasshouse")
+            and structure.in_use(self.year)
+            and shapes.plan_polygon(structure.outline).intersection(ground).area > ground.area / 2
+        )
+
     def free(
         self,
         bed: Bed,

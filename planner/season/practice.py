@@ -51,6 +51,8 @@ SPRING_MULCH = 28
 SHELTER = 14
 #: Mulching film is laid before a warm-loving crop is set out, to warm the soil. [days]
 FILM_AHEAD = 7
+#: Most days before its first harvest that a planting may be cleared: the day of the harvest is not that exact. [days]
+CLEARED_SOONER = 3
 #: What stays for years is covered before its first harvest. [days]
 COVER_BEFORE_HARVEST = 14
 #: Warmth under glass in summer with its doors open, over the open ground. [deg C]

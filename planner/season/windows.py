@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import NamedTuple
 
 from planner.season import practice
@@ -115,10 +116,20 @@ def outside_window(context: DateContext, on: Dated) -> tuple[str, ...]:
 
 
 def _fits_autumn_window(context: DateContext, on: Dated) -> bool:
-    """Whether a day lies in the autumn window, or within two weeks of it."""
+    """Whether a day lies in the autumn window, or within two weeks of it.
+
+    The window is that of any year: what is planned for a year may be planted in the autumn before it.
+    """
     opens, closes = window_edge(context, autumn=True), window_edge(context, autumn=True, edge="until")
     frost = context.frosts.autumn
     if opens is None or closes is None or frost is None:
         return False
     early, late = 7 * opens.weeks - 2 * practice.OUTSIDE, 7 * closes.weeks + 2 * practice.OUTSIDE
-    return shift(frost, early) <= on.day <= shift(frost, late)
+    frosts = (_years_on(frost, years) for years in (-1, 0, 1))
+    return any(shift(each, early) <= on.day <= shift(each, late) for each in frosts)
+
+
+def _years_on(day: dt.date, years: int) -> dt.date:
+    """The same day of another year; the 28th for the 29th of February."""
+    leap_day = (day.month, day.day) == (2, 29)
+    return day.replace(year=day.year + years, day=28 if leap_day else day.day)

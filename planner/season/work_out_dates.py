@@ -10,6 +10,7 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 
 from __future__ import annotations
 
+from planner.season import practice
 from planner.season.care import earthing_up_day, indoor_steps, mulching_day, support_day, thinning_day
 from planner.season.clearing import clearing_day, still_standing
 from planner.season.covers import cover_days
@@ -89,7 +90,7 @@ def _out_of_order(
     if first is None or context.stays_for_years:
         return ()
     doubts = []
-    if clear is not None and clear.day < first.day and harvest.ripens:
+    if clear is not None and (first.day - clear.day).days > practice.CLEARED_SOONER and harvest.ripens:
         doubts.append(
             f"{context.name} is cleared on {clear.day:%d %b}, before its first harvest ({first.day:%d %b})"
         )

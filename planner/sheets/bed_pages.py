@@ -9,6 +9,7 @@ from functools import cached_property
 from planner.checks import Finding
 from planner.garden import Bed
 from planner.listings.phrases import Measure, season
+from planner.listings.structure_words import light_let_through
 from planner.plan import Plan
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing
@@ -28,7 +29,7 @@ from planner.sheets.page_chrome import Foot, Paper, draw_page, north_arrow
 from planner.sheets.pen import INK, PENCIL, Pen
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.text_blocks import paragraph
-from planner.words import capital
+from planner.words import capital, say
 
 #: Width for the scale and the north arrow beside the bed's name. [mm]
 _ARROW_ROOM = 52.0
@@ -172,6 +173,11 @@ class BedPages:
             words.append(f"{length(bed.height)} high")
         if bed.depth:
             words.append(f"soil {length(bed.depth)} deep")
+        for structure in self.plan.structures_over(bed):
+            light = light_let_through(self.plan.catalogue, structure, self.plan.garden.site.southern)
+            words.append(
+                say("in the {structure} ({light})", structure=structure.name or structure.kind, light=light)
+            )
         return capital(" · ".join(words))
 
     # -- body -------------------------------------------------------------------------------

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from planner.garden import Garden
+from planner.plain_file import open_plain
 from planner.storage.file_error import FileError
 
 
@@ -47,7 +48,7 @@ class FileState:
         OSError
             When the file is missing or cannot be read.
         """
-        with file.open("rb") as stream:
+        with open_plain(file) as stream:
             if os.fstat(stream.fileno()).st_size != self.size:
                 return False
             return hashlib.file_digest(stream, "sha256").digest() == self.digest

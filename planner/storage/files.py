@@ -8,6 +8,7 @@ from pathlib import Path
 
 from planner.atomic_write import write_whole
 from planner.garden import Garden
+from planner.plain_file import NoPlainFileError, open_plain
 from planner.storage.document import dump, parse
 from planner.storage.file_error import FileError
 from planner.storage.file_state import FileState, GardenFile, refuse_changed
@@ -53,10 +54,14 @@ def read_content(path: str | os.PathLike[str]) -> bytes:
     try:
         if file.is_dir():
             raise FileError("is a folder, not a garden file", str(file), "Name a file in it")
-        with file.open("rb") as stream:  # never more than the limit, whatever the size says
+        with open_plain(file) as stream:  # never more than the limit, whatever the size says
             data = stream.read(LARGEST + 1)
     except FileNotFoundError:
         raise FileError("there is no such file", str(file), "Check the name and the folder") from None
+    except NoPlainFileError as error:
+        raise FileError(
+            f"cannot be read: {error.strerror}", str(file), "Write what it gives to a file, and name that"
+        ) from None
     except PermissionError:
         raise FileError(
             "cannot be read: it is not yours to read", str(file), "Check its permissions"

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 import json
 
 import pytest
-from begun_garden import BEGUN, NOT_BEGUN, YEAR, begun_garden, keys
+from begun_garden import BEGUN, NOT_BEGUN, YEAR, begun_garden, garden_of_all_stock, keys
 from making import bed, garden, planting
 from sample_reading import FOLDER
 
-from planner.amounts import amounts, begun_before, begun_in_year, begun_on, needs, shortages
+from planner.amounts import Need, amounts, begun_before, begun_in_year, begun_on, needs, shortages
 from planner.checks import check_all
+from planner.checks.grouping import group_mends, grouped
 from planner.cli import main
 from planner.garden import Garden, Site
 from planner.garden import edits as e
+from planner.listings.findings import findings_lines
 from planner.plan import Plan
 from planner.storage import load, save
 
@@ -23,7 +26,19 @@ SAMPLES = sorted(path.stem for path in FOLDER.glob("*.bedwright"))
 
 
 def gardens() -> dict[str, Garden]:
-    return {name: load(FOLDER / f"{name}.bedwright") for name in SAMPLES} | {"all cases": begun_garden()}
+    own = {"all cases": begun_garden(), "all cases of stock": garden_of_all_stock()}
+    return {name: load(FOLDER / f"{name}.bedwright") for name in SAMPLES} | own
+
+
+def _sort(need: Need) -> str:
+    return f"{need.name} '{need.variety}'" if need.variety else need.name
+
+
+def _listed(text: str) -> list[str]:
+    """The sorts that the lines of amounts call short."""
+    _, _, rest = text.partition("Seed that is short\n")
+    lines = itertools.takewhile(bool, rest.splitlines())
+    return sorted(line.strip().partition(": ")[0] for line in lines if " seeds ordered" not in line)
 
 
 def test_only_what_is_begun_in_the_year_counts():
@@ -67,7 +82,50 @@ def test_what_was_really_done_decides_in_which_year_it_begins():
     assert [part.acquire > 0 for part in amounts(plan)] == [True]
 
 
-@pytest.mark.parametrize("name", [*SAMPLES, "all cases"])
+def test_every_sort_that_is_short_is_a_finding_with_its_numbers():
+    plan = Plan(garden_of_all_stock(), YEAR)
+    found = {one.about: one for one in check_all(plan, light=False) if one.check == "stock"}
+    assert {one.kind for one in found.values()} == {"short", "old", "none", "unknown"}
+    assert all(one.severity == "note" for one in found.values())
+    short = {_sort(need): need for need in shortages(plan)}
+    assert set(found) == set(short)
+    assert found["dwarf bean"].text.startswith("20 seeds of dwarf bean are on hand and 50 are ordered; ")
+    assert found["dwarf bean"].text.endswith(f" {short['dwarf bean'].short} short")
+    assert found["spinach"].text.startswith(f"No seed of spinach is on hand; {short['spinach'].short} seeds ")
+    assert found["carrot 'Long'"].text.startswith("No seed of carrot 'Long' is on hand; ")
+    assert found["kale"].text.endswith(f"{short['kale'].short} seeds are wanted by 1 Jun")
+    assert found["pea"].text == (
+        "Whether the seed of pea is enough cannot be counted: Neither seeds nor grams are given"
+    )
+    assert found["pea"].fixes == ()
+    lettuce = short["lettuce"]
+    assert lettuce.short == 1
+    assert found["lettuce"].text.endswith(": 1 short")
+
+
+def test_all_sorts_without_a_packet_are_one_line_with_one_mend():
+    document = garden_of_all_stock()
+    plan = Plan(document, YEAR)
+    groups = grouped(plan, check_all(plan, light=False))
+    (none,) = [one for one in groups if one.findings[0].kind == "none"]
+    assert none.text == "Of 2 sorts no seed is on hand"
+    assert none.about == ("carrot 'Long'", "spinach")
+    lines = findings_lines(plan, none.findings)
+    assert "    Carrot 'Long' and spinach." in lines
+    assert "    Note what is short as ordered: all 2." in lines
+    (mend,) = group_mends(plan, none.findings)
+    assert mend.text == "Note what is short as ordered: all 2"
+    after = check_all(Plan(mend.apply(document), YEAR), light=False)
+    assert not {one.kind for one in after} & {"none"}
+
+
+def test_nothing_is_said_of_seed_where_no_stock_is_entered():
+    plan = Plan(garden_of_all_stock().with_(stock=()), YEAR)
+    assert shortages(plan)
+    assert [one for one in check_all(plan, light=False) if one.check == "stock"] == []
+
+
+@pytest.mark.parametrize("name", [*SAMPLES, "all cases", "all cases of stock"])
 def test_command_findings_and_needs_agree(name, tmp_path, capsys):
     document = gardens()[name]
     save(document, tmp_path / "g.bedwright")
@@ -91,5 +149,9 @@ def test_command_findings_and_needs_agree(name, tmp_path, capsys):
             crops = {(parts[key].crop, parts[key].variety) for key in one.plantings}
             assert len(crops) == 1
             need = of_year[crops.pop()]
-            assert need.short
-            assert f"{need.seeds} " in one.text
+            assert need.short or need.short is None
+            assert f"{need.seeds} " in one.text or need.short is None
+        wanted = [_sort(need) for need in shortages(plan)] if document.stock else []
+        assert sorted(one.about for one in found) == sorted(wanted)
+        assert main(["amounts", str(tmp_path / "g.bedwright"), "--year", str(year)]) == 0
+        assert _listed(capsys.readouterr().out) == sorted(wanted)

@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from checks.faults import CLIMATE, SITE, WARM, day, made, rows
+from checks.faults import CLIMATE, SITE, WARM, YEAR, day, made, rows
 from checks.thresholds import Threshold
 from making import bed, planting
 
+from planner.checks import check_only
 from planner.garden import FrostDates, Garden
+from planner.plan import Plan
 
 
 def courgette(off: dt.date) -> Garden:
@@ -105,6 +107,29 @@ def southern_cabbage(first: dt.date, last: dt.date) -> Garden:
     return made(bed(), one, climate=south, site=SITE.with_(latitude=-41.0, longitude=174.0))
 
 
+def netted_carrots(on: dt.date | None, off: dt.date | None, **fields: object) -> Garden:
+    """Carrots from 7 April to 21 July, under netting for a while."""
+    netting = {"kind": "netting", "first": on, "last": off}
+    days = {"first": day(4, 7), "last": day(7, 21), **fields}
+    return made(
+        bed(), planting(crop="carrot", start="sown", covers=[netting], arrangement=rows(0.05, 0.3), **days)
+    )
+
+
+def cabbage_netted_from(on: dt.date) -> Garden:
+    return made(
+        bed(),
+        planting(
+            crop="cabbage",
+            start="raised",
+            first=day(5, 8),
+            last=day(9, 20),
+            covers=[{"kind": "netting", "first": on}],
+            arrangement=rows(0.4, 0.4),
+        ),
+    )
+
+
 THRESHOLDS = [
     Threshold("11 or 12 days in flower", "cover", courgette, day(7, 1), [], day(7, 2), [("mind", "flower")]),
     Threshold(
@@ -118,6 +143,33 @@ THRESHOLDS = [
         day(7, 18),
         [],
         day(7, 17),
+        [("note", "pests")],
+    ),
+    Threshold(
+        "27 or 28 days before the netting",
+        "cover",
+        cabbage_netted_from,
+        day(6, 4),
+        [],
+        day(6, 5),
+        [("note", "pests")],
+    ),
+    Threshold(
+        "27 or 28 days of the first flight of carrot fly",
+        "cover",
+        lambda on: netted_carrots(on, None),
+        day(5, 28),
+        [],
+        day(5, 29),
+        [("note", "pests")],
+    ),
+    Threshold(
+        "27 or 28 days of the second and third flight",
+        "cover",
+        lambda off: netted_carrots(None, off, last=day(9, 30)),
+        day(8, 14),
+        [],
+        day(8, 13),
         [("note", "pests")],
     ),
     Threshold(
@@ -151,3 +203,41 @@ THRESHOLDS = [
 @pytest.mark.parametrize("threshold", THRESHOLDS, ids=str)
 def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
     threshold.assert_found()
+
+
+def test_carrots_netted_late_or_for_a_short_while_are_told_with_the_flights() -> None:
+    for garden, days, flights in (
+        (netted_carrots(day(7, 10), None), 46, "from 15 Apr to 15 Jun"),
+        (netted_carrots(None, day(5, 20)), 33, "from 15 Apr to 15 Jun and from 15 Jul to 31 Aug"),
+    ):
+        (one,) = check_only(Plan(garden, YEAR), ["cover"])
+        assert one.text == (
+            f"Carrot in b1 stands uncovered for {days} days on which carrot fly flies ({flights})"
+        )
+        (mend,) = one.candidates(Plan(garden, YEAR))
+        assert check_only(Plan(mend.apply(garden), YEAR), ["cover"]) == ()
+
+
+def test_carrots_bare_between_two_flights_are_not_told() -> None:
+    netting = [
+        {"kind": "netting", "last": day(6, 15)},
+        {"kind": "netting", "first": day(7, 15)},
+    ]
+    one = netted_carrots(None, None).plantings[0].with_(covers=netting)
+    assert check_only(Plan(made(bed(), one), YEAR), ["cover"]) == ()
+
+
+def test_flights_of_the_south_are_half_a_year_off() -> None:
+    south = southern_cabbage(day(9, 20), day(12, 30))
+    netting = {"kind": "netting", "first": day(12, 20)}
+    one = planting(
+        crop="carrot",
+        start="sown",
+        first=day(9, 20),
+        last=day(3, 30, 2027),
+        covers=[netting],
+        arrangement=rows(0.05, 0.3),
+    )
+    garden = made(bed(), one, climate=south.climate, site=south.site.with_(longitude=174.0))
+    (found,) = check_only(Plan(garden, YEAR), ["cover"])
+    assert "(from 15 Oct to 15 Dec)" in found.text

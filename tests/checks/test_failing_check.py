@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import dataclasses
 import sys
 
 import pytest
@@ -75,3 +76,39 @@ def test_posts_without_a_distance_stand_at_the_usual_one():
     )
     assert none == usual
     assert check_all(Plan(none, YEAR)) is not None
+
+
+@pytest.mark.parametrize(
+    "thing",
+    [
+        beans("p1"),
+        beans("p1", plot={"kind": "stretch", "start": 3_000, "end": 3_001}),
+        beans("p1", plot={"kind": "region", "points": [(5_000, 5_000), (5_001, 5_000), (5_001, 5_001)]}),
+        beans("p1", arrangement={"kind": "places", "points": [(9_999, 9_999)]}),
+    ],
+)
+@pytest.mark.parametrize("reach", [0, 0.6])
+def test_no_mend_fails_where_nothing_is_in_reach_or_a_plot_lies_far_outside(thing, reach):
+    """A bed was made 0 m wide, and a plot outside its bed had no size to look for elsewhere."""
+    for bed_outline in (rectangle(), rectangle(2_000, 2_000, center=(10_000, 10_000))):
+        document = made(bed("b1", bed_outline), bed("b2", rectangle(center=(0, 8))), thing)
+        plan = Plan(document.with_(site=document.site.with_(reach=reach)), YEAR)
+        found = check_all(plan)
+        assert [one for one in found if one.topic == "failed"] == []
+        fixes = [fix for one in found for fix in one.candidates(plan)]
+        assert fixes or reach
+        for fix in fixes:
+            fix.apply(plan.garden)
+
+
+def test_a_mend_that_fails_keeps_those_before_it(reported):
+    plan = Plan(garden("East"), YEAR)
+    outside = next(one for one in check_all(plan) if one.check == "outside")
+
+    def candidates(plan):
+        yield from list(outside.candidates(plan))[:1]
+        raise ZeroDivisionError("float division by zero")
+
+    broken = dataclasses.replace(outside, candidates=candidates)
+    assert [fix.text for fix in registry.helpful_fixes(plan, broken)] == ["Cut its plot at the bed's edge"]
+    assert isinstance(reported[0], ZeroDivisionError)

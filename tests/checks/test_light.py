@@ -59,7 +59,7 @@ def test_the_share_of_the_days_sun_is_judged_of_what_wants_full_sun() -> None:
     assert light.weighed / light.unshaded < 0.5
     assert found(in_a_yard(5.9, height=2.5)) == []
     ((_, text),) = found(in_a_yard(6.0, height=2.5))
-    assert "of the day's sun weighed by its height (it wants 50 % or more)" in text
+    assert "of the sun of an open place (it wants 50 % or more)" in text
 
 
 def test_fruit_wants_a_greater_share_of_the_days_sun() -> None:
@@ -84,7 +84,7 @@ def test_the_darkest_weeks_are_judged_of_what_grows_for_two_months() -> None:
     assert light.darkest(0.4) < 0.4
     assert found(for_days(59)) == []
     ((_, text),) = found(for_days(60))
-    assert "in the darkest weeks 36 % of the day's sun" in text
+    assert "in the darkest weeks 36 % of the sun of an open place" in text
 
 
 def test_days_outside_the_lighter_half_of_the_year_do_not_count() -> None:

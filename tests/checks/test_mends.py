@@ -12,7 +12,8 @@ from sample_reading import FOLDER
 
 from planner.checks import check_all
 from planner.checks.frame.finding import Finding
-from planner.garden import Circle, Garden, Lot, Structure
+from planner.checks.frame.planting_view import planting_view
+from planner.garden import Circle, Garden, Lot, Planting, Structure, Support, Variety
 from planner.ground.reach import STANDING_WIDTH, out_of_reach
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
@@ -67,7 +68,7 @@ def test_boards_and_a_path_bring_a_bed_into_reach(outline, turn) -> None:
 
 
 def test_a_board_takes_ground_from_plants_and_says_how_many() -> None:
-    garden = made(bed(outline=rectangle(4.8, 1.8)), planting(crop="carrot", first=f"{YEAR}-04-20"))
+    garden = made(bed(outline=rectangle(4.8, 1.6)), planting(crop="carrot", first=f"{YEAR}-04-20"))
     (one,) = of(garden, "reach")
     board = next(mend for mend in one.fixes if mend.text.startswith("Lay a board along"))
     before, after = Plan(garden, YEAR), Plan(board.apply(garden), YEAR)
@@ -156,12 +157,78 @@ def test_the_reason_names_what_another_place_would_bring() -> None:
     alone = made(bed("b1"), before, planting("new", "b1", **follows))
     (one,) = [one for one in check_all(Plan(alone, YEAR), light=False) if one.check == "rotation"]
     assert [mend.text for mend in one.fixes] == ["Leave out carrot"]
-    assert one.fixes[0].why.startswith("no bed of this sort has as much ground free on its days; ")
+    assert one.fixes[0].why.startswith("there is no other bed; ")
     # With a free second bed the move is offered, and no reason is needed.
     two = made(bed("b1"), bed("b2", rectangle(center=(0.0, 3.0))), before, planting("new", "b1", **follows))
     (one,) = [one for one in check_all(Plan(two, YEAR), light=False) if one.check == "rotation"]
     assert any(mend.text.startswith("Move carrot to b2") for mend in one.fixes)
     assert not any(mend.why for mend in one.fixes)
+
+
+def tomatoes(tunnel: str, year: int = YEAR, **fields: object) -> Planting:
+    days = {"first": f"{year}-05-12", "last": f"{year}-10-05"}
+    fields = {"crop": "tomato", "start": "raised", **fields}
+    return planting(f"{tunnel}-{year}-{fields['crop']}", tunnel, year=year, **days, **fields)
+
+
+def rotation_in(garden: Garden, place: str) -> Finding:
+    (one,) = [one for one in of(garden, "rotation") if one.beds[0] == place]
+    return one
+
+
+def test_a_bed_of_another_sort_is_offered_where_none_of_its_own_would_do() -> None:
+    tunnel = bed("t1", rectangle(4.8, 1.0), kind="under glass")
+    far = bed("t2", rectangle(4.8, 1.0, center=(0.0, 3.0)), kind="under glass")
+    outside = bed("b1", rectangle(4.8, 1.2, center=(0.0, 6.0)))
+    stake = Support(kind="stake", height=1.8)
+    plants = [tomatoes("t1", YEAR - 1), tomatoes("t1", support=stake), tomatoes("t2", YEAR - 1)]
+    one = rotation_in(made(tunnel, far, outside, *plants), "t1")
+    assert one.fixes[0].text == "Move tomato to b1"
+    assert one.fixes[0].gain.startswith("in the open, ")
+    assert not any(mend.why for mend in one.fixes)
+    # Without the bed outdoors: the tunnel that is free had the family too.
+    one = rotation_in(made(tunnel, far, *plants), "t1")
+    assert [mend.text for mend in one.fixes] == ["Leave out tomato"]
+    assert one.fixes[0].why == "t2 carried the family too few years ago too; on other days it is the same"
+    # Where the other is full and had another family, the two change places.
+    swap = made(tunnel, far, *plants[:2], tomatoes("t2", crop="cucumber", start="raised"))
+    assert rotation_in(swap, "t1").fixes[0].text == "Let tomato change places with cucumber in t2"
+
+
+def test_what_is_begun_is_told_to_go_nowhere() -> None:
+    tunnel, outside = bed("t1", kind="under glass"), bed("b1", rectangle(center=(0.0, 6.0)))
+    done = ({"planting": f"t1-{YEAR}-tomato", "kind": "set out", "date": f"{YEAR}-05-12"},)
+    garden = made(tunnel, outside, tomatoes("t1", YEAR - 1), tomatoes("t1"), records=done)
+    one = rotation_in(garden, "t1")
+    assert [mend.text for mend in one.fixes] == ["Leave out tomato"]
+    assert one.fixes[0].why == "it is begun already"
+    # Sown indoors, the young plants may still go to another bed.
+    sown = (done[0] | {"kind": "sow", "date": f"{YEAR}-03-01"},)
+    assert rotation_in(garden.with_(records=sown), "t1").fixes[0].text == "Move tomato to b1"
+
+
+def test_a_swap_that_changes_nothing_is_neither_offered_nor_named() -> None:
+    tunnel, far = bed("t1", kind="under glass"), bed("t2", rectangle(center=(0.0, 3.0)), kind="under glass")
+    plants = [tomatoes("t1", YEAR - 1), tomatoes("t1"), tomatoes("t2")]
+    one = rotation_in(made(tunnel, far, *plants), "t1")
+    assert [mend.text for mend in one.fixes] == ["Leave out tomato"]
+    reason = "no other bed has as much ground free on its days; on other days it is the same"
+    assert one.fixes[0].why == reason
+    # A variety by name is the same crop to the ground; with figures of its own it is another.
+    named = [*plants[:2], tomatoes("t2", variety="Round")]
+    assert rotation_in(made(tunnel, far, *named), "t1").fixes[0].why == reason
+    own = Variety(id="v1", crop="tomato", name="Round", figures=({"field": "rotation_years", "value": 1},))
+    other = made(tunnel, far, *named, varieties=(own,))
+    assert rotation_in(other, "t1").fixes[0].text == "Let tomato change places with tomato 'Round' in t2"
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_a_reason_names_no_swap_of_a_crop_with_itself(name: str) -> None:
+    plan = Plan(load(FOLDER / f"{name}.bedwright"), YEAR)
+    for one in check_all(plan, light=False):
+        for mend in one.fixes:
+            for crop in ("climbing bean", "tomato", "lettuce"):
+                assert f"Let {crop} change places with {crop} " not in mend.text + mend.why
 
 
 def test_boards_cover_the_reach_as_measured_by_distance() -> None:
@@ -178,3 +245,120 @@ def test_boards_cover_the_reach_as_measured_by_distance() -> None:
                 point = shapely.Point(left + (right - left) * i / 24, low + (high - low) * j / 11)
                 # A twentieth of the bed may stay out of reach without being reported.
                 assert point.distance(stand) <= SITE.reach + math.sqrt(0.05 * ground.area) / 2, text
+
+
+# -- spacing --------------------------------------------------------------------------------------
+
+
+def corn(length: float = 6.0, width: float = 1.2, **arrangement: object) -> Garden:
+    rows = {"kind": "rows", **arrangement}
+    plants = planting(crop="sweet_corn", first=f"{YEAR}-05-25", last=f"{YEAR}-09-20", arrangement=rows)
+    return made(bed(outline=rectangle(length, width)), plants)
+
+
+def spacings_of(garden: Garden) -> tuple[float, float, bool]:
+    view = planting_view(plan := Plan(garden, YEAR), plan.plantings[0])
+    layout = view.placed.layout
+    return layout.in_row_spacing or 0.0, layout.row_spacing or 0.0, view.for_beds
+
+
+@pytest.mark.parametrize("width", [0.9, 1.2, 1.5, 2.4])
+@pytest.mark.parametrize(
+    "arrangement", [{}, {"rows": 5, "in_row_spacing": 0.15}, {"in_row_spacing": 0.08, "row_spacing": 0.2}]
+)
+def test_no_mend_sets_corn_nearer_than_it_is_published(width, arrangement) -> None:
+    """Field rows from 15 x 61 cm on; in beds from 30 cm on."""
+    garden = corn(width=width, **arrangement)
+    seen = 0
+    for check in ("neighbours", "crowding"):
+        for one in of(garden, check):
+            for mend in one.fixes:
+                after = mend.apply(garden)
+                if not after.plantings:
+                    continue
+                in_row, between, for_beds = spacings_of(after)
+                least = (0.30, 0.25) if for_beds else (0.152, 0.61)
+                assert in_row >= least[0] * 0.98, mend.text
+                assert between >= least[1] * 0.98, mend.text
+                seen += 1
+    assert seen or width >= 1.5
+
+
+def test_a_lone_row_of_corn_becomes_a_block_at_the_spacing_for_beds() -> None:
+    (one,) = of(corn(), "neighbours")
+    told = {mend.text: mend for mend in one.fixes}
+    assert list(told)[:2] == ["Set it in 2 rows", "Set it in 3 rows"]
+    assert spacings_of(told["Set it in 2 rows"].apply(corn()))[:2] == pytest.approx((0.203, 0.61))
+    assert told["Set it in 3 rows"].gain == "41 plants in a block, 41.9 cm apart as in beds"
+    # A field is not planted as a bed is.
+    (wide,) = of(corn(width=2.4, rows=1), "neighbours")
+    assert not any("as in beds" in mend.gain for mend in wide.fixes)
+
+
+def test_rows_that_are_too_near_are_set_at_the_published_ones() -> None:
+    (one,) = of(corn(rows=5, in_row_spacing=0.15), "crowding")
+    assert [mend.text for mend in one.fixes[:2]] == [
+        "Set its rows 61 cm apart",
+        "Set it at the spacing for beds, 41.9 cm apart",
+    ]
+
+
+# -- seed crops -----------------------------------------------------------------------------------
+
+
+def leeks(end: float, **fields: object) -> Garden:
+    """Leeks for seed over a stretch of a bed of 6 m; at least 40 are wanted."""
+    days = {"first": f"{YEAR}-06-20", "last": f"{YEAR + 1}-09-30", "purpose": "seed", "start": "raised"}
+    plot = {"kind": "stretch", "start": 0.0, "end": end}
+    return made(bed(outline=rectangle(6.0, 1.2)), planting(crop="leek", plot=plot, **{**days, **fields}))
+
+
+def test_too_few_seed_plants_get_more_beside_them_where_ground_is_free() -> None:
+    garden = leeks(0.3)
+    (one,) = of(garden, "seed purity")
+    first = one.fixes[0]
+    assert first.text.endswith(" more plants of leek beside it")
+    after = first.apply(garden)
+    grown = [Plan(each, YEAR).placed(each.plantings[0]).plants for each in (garden, after)]
+    assert grown[1] >= 40 > grown[0]
+    assert first.text == f"Grow {grown[1] - grown[0]} more plants of leek beside it"
+    plot = after.plantings[0].plot
+    assert (plot.kind, plot.start) == ("stretch", 0.0)
+    assert of(after, "seed purity") == of(after, "overlap") == []
+    # No longer than it must be.
+    shorter = garden.plantings[0].with_(plot={"kind": "stretch", "start": 0.0, "end": plot.end - 0.11})
+    assert Plan(garden, YEAR).trial(shorter).plants < 40
+    # Beside another planting there is no ground.
+    days = {"first": f"{YEAR}-06-01", "last": f"{YEAR + 1}-09-30"}
+    rest = planting("p9", crop="onion", plot={"kind": "stretch", "start": 0.4, "end": 6.0}, **days)
+    full = garden.with_(plantings=(*garden.plantings, rest))
+    (one,) = of(full, "seed purity")
+    assert not any("beside it" in mend.text for mend in one.fixes)
+
+
+def test_a_seed_crop_of_a_whole_bed_is_set_nearer_within_its_published_spacing() -> None:
+    arrangement = {"kind": "rows", "in_row_spacing": 0.5, "row_spacing": 0.5}
+    fields = {"crop": "kale", "purpose": "seed", "start": "raised", "arrangement": arrangement}
+    days = {"first": f"{YEAR}-07-01", "last": f"{YEAR + 1}-08-20"}
+    garden = made(bed(outline=rectangle(8.0, 1.2)), planting(**fields, **days))
+    (one,) = of(garden, "seed purity")
+    first = one.fixes[0]
+    assert first.text.startswith("Set it ")
+    after = first.apply(garden)
+    assert Plan(after, YEAR).placed(after.plantings[0]).plants >= 40
+    assert of(after, "crowding") == []
+
+
+def test_seed_crops_that_stand_already_get_no_mend_that_is_past() -> None:
+    garden = leeks(0.3)
+    (one,) = [one for one in check_all(Plan(garden, YEAR + 1), light=False) if one.check == "seed purity"]
+    assert [mend.text for mend in one.fixes] == ["Grow it to use fresh", "Leave out leek"]
+    other = garden.plantings[0].with_(id="p9", bed="b2", variety="Other")
+    beds = (*garden.beds, bed("b2", rectangle(6.0, 1.2, center=(0.0, 3.0))))
+    both = garden.with_(beds=beds, plantings=(*garden.plantings, other))
+    for year, offered in ((YEAR, True), (YEAR + 1, False)):
+        found = [one for one in check_all(Plan(both, year), light=False) if one.topic == "crossing"]
+        told = [mend.text for one in found for mend in one.fixes]
+        assert found
+        assert any("of the same variety" in text for text in told) == offered
+        assert not any(text.startswith("Move ") for text in told) or offered

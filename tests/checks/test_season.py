@@ -9,8 +9,9 @@ from checks.faults import CLIMATE, WARM, YEAR, beans, day, made, rows
 from checks.thresholds import Threshold, own
 from making import bed, planting
 
-from planner.checks import check_only
+from planner.checks import check_all, check_only
 from planner.garden import Garden
+from planner.garden import edits as e
 from planner.plan import Plan
 
 
@@ -255,15 +256,6 @@ THRESHOLDS = [
         [("stop", "cleared")],
     ),
     Threshold(
-        "cleared 3 days sooner than the earliest sorts, or 4",
-        "season",
-        beetroot,
-        day(6, 11),
-        [],
-        day(6, 10),
-        [("mind", "cleared")],
-    ),
-    Threshold(
         "sets 21 or 22 days before their window",
         "season",
         onion_sets,
@@ -307,6 +299,58 @@ THRESHOLDS = [
 @pytest.mark.parametrize("threshold", THRESHOLDS, ids=str)
 def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
     threshold.assert_found()
+
+
+@pytest.mark.parametrize(("cleared", "early"), [(day(6, 11), True), (day(6, 10), False)])
+def test_what_the_earliest_sorts_reach_is_said_and_offered(cleared: dt.date, early: bool) -> None:
+    garden = beetroot(cleared)
+    (one,) = check_only(Plan(garden, YEAR), ["season"])
+    assert (one.severity, one.topic) == ("mind", "cleared")
+    assert one.text.endswith("; only the earliest sorts are ready by then") == early
+    told = {fix.text: fix for fix in one.candidates(Plan(garden, YEAR))}
+    sorts = [text for text in told if text.startswith("Grow an early sort of beetroot, picked from ")]
+    assert bool(sorts) == early
+    for text in (*sorts, "Leave its day of clearing to be worked out"):
+        after = Plan(told[text].apply(garden), YEAR)
+        assert check_only(after, ["season"]) == ()
+        assert after.dates(after.plantings[0]).doubts == ()
+
+
+@pytest.mark.parametrize("short", [2, 3, 4, 20, 60])
+def test_dates_and_findings_agree_on_what_is_cleared_too_soon(short: int) -> None:
+    garden = own_carrot(day(7, 19) - dt.timedelta(days=short))
+    plan = Plan(garden, YEAR)
+    first = plan.dates(plan.plantings[0]).first_harvest
+    assert first is not None
+    assert first.day == day(7, 19)
+    found = check_only(plan, ["season"])
+    assert bool(plan.dates(plan.plantings[0]).doubts) == bool(found) == (short > 3)
+
+
+def test_what_was_picked_before_it_starts_is_told() -> None:
+    garden = e.tick(made(bed(), planting(crop="carrot")), "p1", "pick", day(3, 30))
+    plan = Plan(garden, YEAR)
+    assert any("before it starts" in line for line in plan.dates(plan.plantings[0]).doubts)
+    (one,) = [one for one in check_all(plan, light=False) if one.check == "season"]
+    assert (one.severity, one.topic, one.fixes) == ("mind", "order", ())
+    assert one.text == (
+        "Carrot in b1 is picked from 30 Mar, before it starts on 15 Apr: give its first day, or tick off when it was "
+        "started"
+    )
+    started = e.tick(garden, "p1", "sow", day(1, 10))
+    assert not any("before it starts" in line for line in Plan(started, YEAR).dates(plan.plantings[0]).doubts)
+    assert "order" not in {one.topic for one in check_only(Plan(started, YEAR), ["season"])}
+
+
+def test_an_early_sort_keeps_its_start() -> None:
+    potato = planting(crop="potato", start="tubers", last=day(7, 10), arrangement=rows(0.3, 0.7))
+    garden = made(bed(), potato)
+    plan = Plan(garden, YEAR)
+    (one,) = check_only(plan, ["season"])
+    fix = next(fix for fix in one.candidates(plan) if fix.text.startswith("Grow an early sort of potato"))
+    after = Plan(fix.apply(garden), YEAR)
+    assert after.span_of(after.plantings[0]).first == plan.span_of(plan.plantings[0]).first
+    assert check_only(after, ["season"]) == ()
 
 
 @pytest.mark.parametrize(("cleared", "sooner"), [(day(6, 28), True), (day(6, 27), False)])

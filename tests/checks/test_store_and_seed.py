@@ -67,14 +67,14 @@ THRESHOLDS = [
     ),
     Threshold("nine tenths of their days", "store", early_potato, day(8, 3), [], day(8, 2), SHORT),
     Threshold(
-        "15 % of the seed is short",
+        "one seed is short",
         "stock",
         lambda seeds: made(
             bed(), beans(), stock=(Lot(id="l1", crop="dwarf_bean", seeds=seeds, packed=2025),)
         ),
-        125,
+        147,
         [],
-        124,
+        146,
         [("note", "short ")],
     ),
     Threshold(

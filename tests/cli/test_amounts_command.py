@@ -7,6 +7,7 @@ import datetime as dt
 import io
 import json
 
+from making import bed, garden, planting
 from plot_garden import GARDEN
 
 from planner.garden import Garden, Planting, Rows
@@ -128,3 +129,16 @@ def test_csv_into_a_folder_that_is_not_there(refused, file, tmp_path):
     assert "cannot be written: No such file or directory" in refused_after_warning(
         refused, "amounts", file, "--csv", out
     )
+
+
+def test_a_year_in_which_all_stands_already_says_so(bedwright, tmp_path):
+    made = garden(
+        bed("b1", name="North"), planting("p1", "b1", crop="rhubarb", year=2025, first="2025-04-01")
+    )
+    path = tmp_path / "standing.bedwright"
+    save(made, path)
+    code, out, _ = bedwright("amounts", str(path), "--year", "2026")
+    assert code == 0
+    assert "Nothing is sown or planted in 2026." in out
+    assert "North: rhubarb, since " in out
+    assert "Years with plantings" not in out

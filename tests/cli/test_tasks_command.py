@@ -9,6 +9,7 @@ from typing import Any
 
 import pytest
 import vobject
+from making import bed, garden, planting, rectangle
 from work_garden import GARDEN
 
 from planner.cli import main
@@ -212,3 +213,18 @@ def test_a_year_without_plantings_is_said(bedwright, file):
     for command in ("tasks", "amounts"):
         assert bedwright(command, file, "--year", "2040")[:2] == (0, said)
     assert bedwright("check", file, "--no-light", "--year", "2040")[1].startswith(said)
+
+
+def test_what_is_odd_is_told_of_the_chosen_beds_alone(bedwright, tmp_path):
+    first, second = (
+        planting(f"p{n}", f"b{n}", crop="potato", first="2026-05-01", last="2026-06-01") for n in (1, 2)
+    )
+    made = garden(bed("b1", name="North"), bed("b2", rectangle(center=(0, 4)), name="South"), first, second)
+    path = tmp_path / "odd.bedwright"
+    save(made, path)
+    whole, chosen = (
+        bedwright("tasks", str(path), "--year", "2026", *more)[1] for more in ((), ("--bed", "South"))
+    )
+    assert "  North: " in whole
+    assert "  South: " in chosen
+    assert "  North: " not in chosen

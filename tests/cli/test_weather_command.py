@@ -182,7 +182,7 @@ def test_weather_that_is_refused(refused, tmp_path, data, words, complaint):
 
 def test_weather_file_that_is_not_there(refused, tmp_path):
     assert "No such file" in refused("weather", str(tmp_path / "w.csv"))
-    assert "Is a directory" in refused("weather", str(tmp_path), "--unit", "c")
+    assert "it is a folder" in refused("weather", str(tmp_path), "--unit", "c")
 
 
 @pytest.mark.parametrize("words", [["--into", "x"], ["-o", "y"]])

@@ -112,7 +112,8 @@ def test_plain_text():
         ("brocoli", "broccoli"), ("aubergene", "aubergine"), ("zuchini", "courgette"), ("leeks", "leek"),
         ("Pak-Choi", "pak_choi"), ("bok choy", "pak_choi"), ("spring onions", "spring_onion"),
         ("daucus", "carrot"), ("strawberries", "strawberry"), ("radishes", "radish"), ("ZUCCHINI ", "courgette"),
-        ("Crème", ""),
+        ("Crème", ""), ("bocking 14", "comfrey"), ("comfrey 14", "comfrey"),
+        ("+1+1", ""), ("1 1", ""), ("14", ""), ("=1+x", ""), ("-1", ""),
     ],
 )  # fmt: skip
 def test_the_likeliest_crop_comes_first(catalogue, words, key):

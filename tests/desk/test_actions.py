@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 import pytest
+from hand import Hand
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QMenu, QWidget
 
 from planner.desk.main_window.actions import LINE, Actions, Entry, Made, Submenu, Switch
@@ -103,3 +106,18 @@ def test_two_entries_with_one_key_are_refused(actions, owner):
     actions.fill(QMenu(owner), (Entry("far", "&Far", lambda: None, "F2"),))
     with pytest.raises(ValueError, match="F2 is given to far and to near"):
         actions.fill(QMenu(owner), (Entry("near", "&Near", lambda: None, "F2"),))
+
+
+def test_a_letter_typed_beside_the_plan_is_no_command(hand: Hand, qapp) -> None:
+    window = hand.window
+    window.activateWindow()
+    units = window.docks.details.garden.unit
+    for widget in (units, window.docks.crops.list):
+        widget.setFocus()
+        qapp.processEvents()
+        QTest.keyClick(widget, Qt.Key.Key_R)
+        assert hand.view.tool == "select"
+    hand.view.setFocus()
+    qapp.processEvents()
+    QTest.keyClick(hand.view, Qt.Key.Key_R)
+    assert hand.view.tool == "rectangle"

@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from begun_garden import BEGUN, YEAR, begun_garden, keys
+from begun_garden import BEGUN, YEAR, begun_garden, garden_of_all_stock, keys
 from sample_reading import FOLDER
 
-from planner.amounts import amounts, needs, totals
+from planner.amounts import amounts, needs, shortages, totals
+from planner.checks import check_all
 from planner.listings.stock import short_words
 from planner.storage import load
 
@@ -21,9 +22,12 @@ def _show(window, title: str):
     return window.pages.currentWidget()
 
 
-@pytest.mark.parametrize("name", [*SAMPLES, "all cases"])
+OWN = {"all cases": begun_garden, "all cases of stock": garden_of_all_stock}
+
+
+@pytest.mark.parametrize("name", [*SAMPLES, *OWN])
 def test_pages_show_what_is_begun(open_hand, name):
-    document = begun_garden() if name == "all cases" else load(FOLDER / f"{name}.bedwright")
+    document = OWN[name]() if name in OWN else load(FOLDER / f"{name}.bedwright")
     window = open_hand(document).window
     window.document.show_year(YEAR)
     plan = window.document.plan
@@ -40,9 +44,13 @@ def test_pages_show_what_is_begun(open_hand, name):
         assert "5 plantings are begun in 2026" in page.sum.text()
         assert "6 were begun before and are not counted" in page.sum.text()
     _show(window, "Seed")
-    short = [need for need in needs(plan) if need.short is None or need.short]
+    short = shortages(plan) if document.stock else ()
+    told = window.pages.stock.short.text()
+    assert bool(told) == bool(document.stock)
     for need in short[:12]:
-        assert short_words(need) in window.pages.stock.short.text()
+        assert short_words(need) in told
+    assert ("more" in told) == (len(short) > 12)
+    assert len(short) == sum(one.check == "stock" for one in check_all(plan, light=False))
 
 
 def test_an_ordered_lot_is_typed_shown_and_counts(open_hand):

@@ -9,6 +9,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
 from planner.checks import check_only
+from planner.garden import Structure
 from planner.garden.units import FOOT
 
 
@@ -249,3 +250,19 @@ def test_beans_at_an_arch_drawn_from_bed_to_bed(open_hand) -> None:
     assert plan.placed(beans).plants == 31
     assert plan.arch_of(beans) is arch
     assert [one.text for one in check_only(plan, ("support", "crowding", "outside"))] == []
+
+
+def test_a_structure_that_lets_light_through_says_what_it_is_made_of(open_hand) -> None:
+    outline = rectangle(6, 3)
+    tunnel = Structure(id="s1", kind="tunnel", outline=outline, height=2.2)
+    wall = Structure(id="s2", kind="wall", outline=rectangle(6, 0.3, center=(0, 5)), height=2)
+    hand = open_hand(garden(structures=(tunnel, wall)))
+    hand.view.show_all()
+    hand.view.grab()
+    written = {label.key: label.text for label, _ in hand.view.labels._placed}
+    assert written["s1"].startswith("tunnel · clear film, one layer, ")
+    assert written["s1"].endswith(" % of the sun")
+    assert written["s2"] == "wall"
+    hand.view.scale_to(21.0)  # too far away for more than its kind
+    hand.view.grab()
+    assert {label.key: label.text for label, _ in hand.view.labels._placed}["s1"].startswith("tunnel")

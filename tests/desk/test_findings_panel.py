@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from begun_garden import garden_of_all_stock
 from hand import LIMIT
 from making import bed, garden, planting, rectangle
 from PySide6.QtCore import Qt, QTimer
@@ -150,10 +151,23 @@ def _mends(window) -> list[str]:
 def test_many_of_one_kind_are_one_line_that_opens(carrots):
     line = _line(carrots, "Carrot in 6 beds is never covered against carrot fly")
     assert line.childCount() == 6
+    assert line.text(0).splitlines()[1] == "Bed 0, Bed 1, Bed 2, Bed 3, Bed 4 and Bed 5"
     assert not line.isExpanded()
     line.setExpanded(True)
     carrots.docks.findings.refresh()
     assert _line(carrots, "Carrot in 6 beds").isExpanded()
+
+
+def test_a_line_of_seed_names_the_sorts(open_hand, qtbot):
+    window = open_hand(garden_of_all_stock()).window
+    window.document.show_year(2026)
+    window.docks.right.setCurrentWidget(window.docks.findings)
+    qtbot.waitUntil(lambda: bool(window.findings.all), timeout=LIMIT)
+    line = _line(window, "Of 2 sorts no seed is on hand")
+    assert line.text(0).splitlines()[1] == "Carrot 'Long' and spinach"
+    line.setExpanded(True)
+    window.docks.findings.refresh()
+    assert _line(window, "Of 2 sorts no seed").isExpanded()
 
 
 def test_a_mend_for_all_is_one_step(carrots, qtbot):

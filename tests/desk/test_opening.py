@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
+from hand import stand
+from making import bed, garden, rectangle
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import QApplication
@@ -12,8 +14,9 @@ from PySide6.QtWidgets import QApplication
 from planner import resources, storage
 from planner.cli import main
 from planner.desk import app
+from planner.desk.main_window.tool_bar import YearChoice
 from planner.desk.model.document import Document
-from planner.garden import Garden, Site
+from planner.garden import Garden, Site, edits
 from planner.plan.fullest_day import fullest_day
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
@@ -179,3 +182,32 @@ def test_a_view_that_the_hand_moved_stays_as_it_is(open_hand, qtbot, qapp, how):
     hand.window.resize(900, 640)
     qapp.processEvents()
     assert view.pixels_per_metre == zoom
+
+
+def test_the_present_growing_year_can_always_be_chosen(open_hand) -> None:
+    present = dt.date.today().year
+    made, _ = edits.add_planting(garden(bed("b1", rectangle())), "b1", "carrot", present + 3)
+    hand = open_hand(made)
+    hand.document.show_year(present + 3)
+    choice = hand.window.findChild(YearChoice)
+    offered = [choice.itemData(index) for index in range(choice.count())]
+    assert offered == [present, present + 1, present + 3, present + 4]
+
+
+def test_the_crop_of_the_selected_planting_is_the_one_told_about(open_hand) -> None:
+    made, key = stand(garden(bed("b1", rectangle())), "b1", "carrot")
+    hand = open_hand(made)
+    hand.document.select([key])
+    hand.window.pages.setCurrentWidget(hand.window.pages.crop)
+    assert hand.window.pages.crop.crop.key == "carrot"
+
+
+def test_the_garden_comes_first_again_after_something_was_selected(open_hand) -> None:
+    made, key = stand(garden(bed("b1", rectangle())), "b1", "carrot")
+    hand = open_hand(made)
+    details = hand.window.docks.details
+    details.show_climate(True)
+    assert details.stack.currentWidget() is details.climate
+    hand.document.select([key])
+    hand.document.select([])
+    assert details.stack.currentWidget() is details.garden

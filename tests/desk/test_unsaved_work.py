@@ -242,12 +242,15 @@ def test_a_second_window_that_only_looks_changes_nothing(open_hand, file, tmp_pa
     second.document.edit_refused.connect(refused.append)
     assert not second.document.edit("Add", lambda g: e.add_bed(g, _strip(40))[0])
     assert "can only be looked at here" in refused[0]
+    assert "(only shown)" in second.windowTitle()
+    assert second.files.suggestion(".bedwright").endswith("plot (copy).bedwright")
     second.prompts.answers["save"] = str(file)
     assert not second.files.save()
     assert file.read_bytes() == before
     second.prompts.answers["save"] = str(tmp_path / "mine.bedwright")
     assert second.files.save()
     assert second.document.edit("Add", lambda g: e.add_bed(g, _strip(40))[0])
+    assert "(only shown)" not in second.windowTitle()
 
 
 def test_a_second_window_may_be_left_without_opening(open_hand, file) -> None:

@@ -342,3 +342,31 @@ def test_a_short_bar_shows_the_variety_alone(qapp):
     assert fitting_name(metrics, "lettuce", "Marvel", both - 2) == "Marvel"
     assert fitting_name(metrics, "lettuce", "", both) == "lettuce"
     assert len(fitting_name(metrics, "lettuce", "Marvel", 12)) < 3
+
+
+def test_a_tick_moves_no_line_of_the_week(sample, qapp):
+    sample.pages.setCurrentWidget(sample.pages.year)
+    page = sample.pages.year
+
+    def lines() -> list[tuple[str, str]]:
+        found = []
+        for i in range(page.list.topLevelItemCount()):
+            head = page.list.topLevelItem(i)
+            found += [
+                (head.text(0), head.child(j).data(0, Qt.ItemDataRole.UserRole).planting)
+                for j in range(head.childCount())
+            ]
+        return found
+
+    before = lines()
+    (going_on,) = [
+        page.list.topLevelItem(i)
+        for i in range(page.list.topLevelItemCount())
+        if page.list.topLevelItem(i).text(0) == "Going on"
+    ]
+    going_on.child(2).setCheckState(0, Qt.CheckState.Checked)
+    qapp.processEvents()
+    assert sample.document.undo_stack.undoText().startswith("Tick off")
+    assert lines() == before
+    sample.document.undo_stack.undo()
+    assert lines() == before

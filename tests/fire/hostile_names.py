@@ -15,8 +15,12 @@ import icalendar
 from making import bed, garden, planting, rectangle
 
 from planner.cli import main
-from planner.garden import Garden
+from planner.crops import load_catalogue
+from planner.crops.search import find
+from planner.garden import Garden, Lot
 from planner.importing.stock_cells import unguarded
+from planner.importing.stock_table import preview
+from planner.listings.stock import stock_csv
 from planner.storage import load, save
 
 PIECES = (
@@ -24,6 +28,8 @@ PIECES = (
     "%s", "{0}", "{name}", "\\N", "\\n", "\\,;", "BEGIN:VEVENT", "🥕", "גן", "حديقة", "a\u202eb", "'", "`", "$(x)",
     "..", "/", "C:\\", "--help", "-o", "\u0301", "\u200b", "ß", "İ", "·", "—", "|", "\u3000",
 )  # fmt: skip
+#: What notes may hold besides.
+CONTROL = ("\x00", "\x07", "\x1b[31m", "\r", "\r\n", "\n", "\t", "\x7f", "\x85", "\u2028")
 #: Signs with which a spreadsheet takes a cell for a formula.
 FORMULA = ("=", "+", "-", "@")
 
@@ -42,7 +48,7 @@ def _hostile(rng: Random) -> Garden:
     return garden(
         bed("b1", rectangle(), name=names[0]),
         bed("b2", rectangle(center=(0, 4)), name=names[1]),
-        planting("p1", "b1", crop="carrot", variety=names[2], notes=names[3] + "\n" + names[4]),
+        planting("p1", "b1", crop="carrot", variety=names[2], notes=rng.choice(CONTROL).join(names[3:6])),
         planting("p3", "b2", crop="leek", variety=names[1]),
         planting("p2", "b2", crop=names[5], variety=names[6], tended_by=names[7]),
         site={"name": names[0], "latitude": 56.0},
@@ -62,7 +68,7 @@ def through_the_command_line(rng: Random) -> str:
         return (
             _json(document, _output("amounts", file, *year, "--json"))
             or _csv(document, _output("amounts", file, *year, "--csv", "-"))
-            or _calendar(_output("tasks", file, *year, "--ics", "-"))
+            or _calendar(document, _output("tasks", file, *year, "--ics", "-"))
             or _lines(_output("amounts", file, *year))
             or _lines(_output("tasks", file, *year))
             or _lines(_output("check", file, *year, "--no-light"))
@@ -105,10 +111,37 @@ def _is_number(text: str) -> bool:
     return False
 
 
-def _calendar(data: bytes) -> str:
+def _calendar(document: Garden, data: bytes) -> str:
     events = icalendar.Calendar.from_ical(data).walk("VEVENT")
     starts = data.decode().count("\r\nBEGIN:VEVENT\r\n")
-    return "" if len(events) == starts else f"{starts} events written, {len(events)} read"
+    if len(events) != starts:
+        return f"{starts} events written, {len(events)} read"
+    odd = {str(event["LOCATION"]) for event in events} - {one.name for one in document.beds}
+    return f"beds that are not in the garden: {odd}" if odd else ""
+
+
+def through_the_table_of_stock(rng: Random) -> str:
+    """What is written as a table of stock is read again as it was; odd names are no crops."""
+    catalogue = load_catalogue()
+    signs = [piece for piece in PIECES if not any(sign.isalpha() for sign in piece)]
+    for text in rng.sample(signs, 4):
+        if found := find(catalogue, text):
+            return f"{text!r} is taken for {found[0].name}"
+    lots = tuple(
+        Lot(
+            id=f"l{n}",
+            crop=rng.choice(("carrot", "leek")),
+            variety=name_of(rng).strip(),
+            notes=rng.choice(CONTROL).join((name_of(rng), name_of(rng))).strip(),
+        )
+        for n in range(3)
+    )
+    read = preview(stock_csv(lots, catalogue).encode(), catalogue)
+    if bad := read.bad:
+        return f"a row is not read again: {bad[0]}"
+    again = [(row.lot.crop, row.lot.variety, row.lot.notes) for row in read.good if row.lot is not None]
+    wanted = [(lot.crop, lot.variety, lot.notes) for lot in lots]
+    return "" if again == wanted else f"{wanted} became {again}"
 
 
 def _lines(data: bytes) -> str:
@@ -126,4 +159,7 @@ def _pdf(data: bytes) -> str:
     return "" if number >= 2 else f"{number} pages of 2 beds"
 
 
-ATTACKS = {"hostile names on the command line": through_the_command_line}
+ATTACKS = {
+    "hostile names on the command line": through_the_command_line,
+    "hostile names in tables of stock": through_the_table_of_stock,
+}

@@ -28,6 +28,7 @@ from planner.garden import (
     Stretch,
     Structure,
     Variety,
+    Waiver,
 )
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.site import FrostDates
@@ -171,3 +172,10 @@ def test_a_variety_s_figure_of_nought_is_its_own():
     assert figures.number("sowing_depth") == 0.0
     assert figures.number("height") == 0.3
     assert PlantingFigures(None, own).number("height") is None
+
+
+def test_notes_hold_lines_and_no_control_characters():
+    """A damaged file, or a table, may bring them; paper and calendars cannot hold them."""
+    assert planting(notes="a\0b\r\nc\td\x1b[1m\re\u2028f").notes == "ab\nc\td[1m\ne\nf"
+    assert Waiver(finding="reach/b1/0123456789ab", reason="old\x00").reason == "old"
+    assert Waiver(finding="reach/b1/0123456789ab", reason="\x00").reason == "-"

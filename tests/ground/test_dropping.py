@@ -70,14 +70,14 @@ def test_fields_of_a_landing():
 @pytest.mark.parametrize(
     ("x", "step", "start", "end"),
     [
-        (0.5, 0.0, 0.0, 2.9),  # beyond the middle: from the beginning
-        (-0.5, 0.0, 1.9, 4.8),  # before it: from the end
-        (0.5, 0.25, 0.0, 3.0),
-        (9.0, 0.0, 0.0, 4.8),
-        (-9.0, 0.25, 0.05, 4.8),  # 19 steps
+        (0.5, 0.0, 2.9, 4.8),  # beyond the middle: from the end
+        (-0.5, 0.0, 0.0, 1.9),  # before it: from the beginning
+        (0.5, 0.25, 2.8, 4.8),
+        (9.0, 0.0, 0.0, 4.8),  # beside the bed: all of it
+        (-9.0, 0.25, 0.0, 4.8),
     ],
 )
-def test_a_stretch_is_from_the_farther_end_to_the_pointer(x, step, start, end):
+def test_a_stretch_is_from_the_nearer_end_to_the_pointer(x, step, start, end):
     plot = landing(BED, FREE, (x, 0), "stretch", step).plot
     if (start, end) == (0.0, 4.8):
         assert plot == Whole()
@@ -96,7 +96,7 @@ def test_a_stretch_is_at_least_a_step_long_and_at_most_its_piece():
 
 def test_a_stretch_runs_along_the_long_side_of_an_upright_bed():
     plot = landing(UPRIGHT, bed_polygon(UPRIGHT), (0, 0.6), "stretch").plot
-    assert (plot.start, plot.end) == (0, pytest.approx(3.0))
+    assert (plot.start, plot.end) == (pytest.approx(3.0), pytest.approx(4.8))
 
 
 @pytest.mark.parametrize(
@@ -189,9 +189,9 @@ def test_a_whole_bed_and_a_single_plant_need_no_free_ground():
 @pytest.mark.parametrize(
     ("x", "step", "start", "end"),
     [
-        (-0.9, 0.1, 0.0, 1.1),  # nearer to the left end: from there to the pointer
-        (-0.9, 0.5, 0.0, 1.0),
-        (-1.6, 0.1, 0.4, 1.5),  # nearer to the right end of the piece
+        (-0.9, 0.1, 1.1, 1.5),  # nearer to the right end: from there to the pointer
+        (-0.9, 0.5, 1.0, 1.5),
+        (-1.6, 0.1, 0.0, 0.4),  # nearer to the left end of the piece
         (-5.0, 0.1, 0.0, 1.5),  # beside the piece: all of it
     ],
 )

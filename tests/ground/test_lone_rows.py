@@ -7,6 +7,7 @@ import math
 import numpy as np
 import pytest
 import shapely
+from ground.counting import rows_counted
 from making import bed, planting, rectangle, ring_bed
 
 from planner.crops import load_catalogue
@@ -39,7 +40,7 @@ def test_every_crop_has_a_row_in_beds_of_all_widths(key):
     in_row, between = CROPS[key].number("in_row_spacing"), CROPS[key].number("row_spacing")
     for width in WIDTHS:
         placed = field_rows(key, bed(outline=rectangle(4.8, width)))
-        rows = max(1, math.floor(width / between + 0.04 + 1e-9))
+        rows = max(1, rows_counted(width, between))
         assert placed.problem == ""
         assert placed.layout.row_count == rows
         assert placed.plants == rows * math.floor(4.8 / in_row + 0.04 + 1e-9)
@@ -69,16 +70,47 @@ def test_a_round_bed_of_a_bed_width_holds_what_its_length_allows(key):
 
 
 @pytest.mark.parametrize("count", range(1, 9))
-def test_two_rows_of_a_foot_fit_in_sixty_centimetres(count):
-    """The tolerance is at the outline, whatever the number of rows: a fiftieth of the spacing at either side."""
+def test_rows_of_a_bed_may_be_closer_by_a_fiftieth(count):
+    """Rows keep their spacing where they fit; where one more is gained they are closer, by a fiftieth at most."""
     spacing = 0.305
-    lacking = 0.0399 * spacing
-    for less, rows in ((0.0, count), (lacking, count), (0.041 * spacing, max(count - 1, 1))):
-        layout = lay_rows(shapely.box(0, 0, 3, count * spacing - less), 0.3, spacing)
-        assert layout.row_count == rows
-        assert np.diff(np.unique(layout.points[:, 1])) == pytest.approx(spacing)
-    assert lay_rows(shapely.box(0, 0, 3, 0.60), 0.305, spacing).row_count == 2
+    for width, rows in (
+        (count * spacing, count),
+        (count * spacing * 0.9801, count),
+        (count * spacing * 0.979, max(count - 1, 1)),
+    ):
+        layout = lay_rows(shapely.box(0, 0, 3, width), 0.3, spacing)
+        apart = np.diff(np.unique(layout.points[:, 1]))
+        assert layout.row_count == rows, width
+        assert (apart >= 0.98 * spacing - 1e-9).all()
+        assert (apart <= spacing + 1e-9).all()
+
+
+@pytest.mark.parametrize(
+    ("width", "spacing", "rows"),
+    [
+        (0.60, 0.305, 2),
+        (1.20, 0.3048, 4),
+        (1.20, 0.1524, 8),
+        (0.75, 0.1524, 5),
+        (0.90, 0.3048, 3),
+        (1.20, 0.4064, 3),
+    ],
+)
+def test_spacings_of_whole_inches_fit_into_beds_of_round_metres(width, spacing, rows):
+    assert lay_rows(shapely.box(0, 0, 3, width), 0.3, spacing).row_count == rows
     assert lay_rows(shapely.box(0, 0, 0.60, 3), 0.305, spacing).rows[0].count == 2
+
+
+@pytest.mark.parametrize(("most", "rows"), [(3, 3), (4, 4), (9, 4)])
+def test_no_more_rows_than_wanted_are_gained(most, rows):
+    layout = lay_rows(shapely.box(0, 0, 3, 1.2), 0.3, 0.3048, rows=most)
+    assert layout.row_count == rows
+    assert np.diff(np.unique(layout.points[:, 1])) == pytest.approx(0.3048 if most == 3 else 0.3)
+
+
+def test_many_rows_and_staggered_ones_keep_their_spacing():
+    assert lay_rows(shapely.box(0, 0, 3, 30.0), 0.3, 0.3048).row_count == 98
+    assert lay_rows(shapely.box(0, 0, 3, 1.2), 0.3, 0.3048, staggered=True).row_count == 3
 
 
 def test_distances_from_the_outline_by_hand_are_kept_to_the_letter():

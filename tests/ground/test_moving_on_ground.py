@@ -7,6 +7,7 @@ import shapely
 from making import bed, garden, planting, rectangle
 
 from planner.garden import Places, Rows, Stretch, Support, Whole
+from planner.garden.edits import EditError
 from planner.ground.moving import landing_in_other_bed, move_on_plan, move_within_bed
 
 NORTH, SOUTH = bed("b1", rectangle(4.0, 1.0)), bed("b2", rectangle(3.0, 1.0, center=(0, 5)), name="South")
@@ -69,3 +70,10 @@ def test_single_plants_go_as_they_stand_to_each_other_wherever_there_is_free_gro
     land = landing_in_other_bed(planting(arrangement=PLACES), NORTH, SOUTH, (0.5, 0.2), free)
     assert land.plot == Whole()
     assert land.arrangement == Places(points=((0.5, 0.2), (0.9, 0.3)))
+
+
+def test_nothing_is_moved_off_the_plan():
+    line = Support(kind="net", line=((9_999, 0), (9_999, 1)))
+    for fields in ({"arrangement": PLACES}, {"plot": STRETCH, "support": line}):
+        with pytest.raises(EditError, match=r"b1: a place would lie more than 10 km off"):
+            move_within_bed(garden(NORTH, planting(**fields)), "p1", 20_000.0, 0.0)

@@ -159,7 +159,7 @@ def test_kihanya_2013_rows_of_a_hundred_and_of_ninety_nine():
         (2.1, 0.7, 0.35, 0.35, 6 * 2),
         (10.0, 1.0, 0.05, 0.25, 200 * 4),
         (2.387, 1.2, 0.3, 0.3, 7 * 4),
-        (2.4, 1.187, 0.3, 0.3, 8 * 3),
+        (2.4, 1.175, 0.3, 0.3, 8 * 3),
     ],
 )
 def test_binary_fractions_do_not_cost_a_plant(length, width, s, r, count):

@@ -7,6 +7,7 @@ from itertools import pairwise
 
 import shapely
 import shapely.affinity
+from ground.counting import rows_counted
 from hypothesis import event, given, settings
 from hypothesis import strategies as st
 from shapes_zoo import concave_polygons, spacings, turns
@@ -17,12 +18,15 @@ from planner.ground import lay_rows
 def slow_rows(plot: shapely.Polygon, s: float, r: float, direction: float) -> list[list[tuple[float, float]]]:
     """Free pieces of row lines, row by row: the line in the plot less what is near to the outline.
 
-    An outermost station may be nearer to the outline by a fiftieth of its spacing.  A row by itself needs half the
+    An outermost station may be nearer to the outline by a fiftieth of its spacing, and up to ten rows may be closer by a
+    fiftieth where one more then fits.  A row by itself needs half the
     spacing of its plants beside it, or a quarter of the plot's width.
     """
     level = shapely.affinity.rotate(plot, -direction, origin=(0, 0))
     _, low, _, high = level.bounds
-    count = math.floor((high - low) / r + 0.04 + 1e-9)
+    count = rows_counted(high - low, r)
+    if count > math.floor((high - low) / r + 0.04 + 1e-9):  # closer, to gain one
+        r = (high - low) / count
     if count <= 1:
         return [free_pieces(level, (low + high) / 2, 0.48 * s, min(0.48 * s, r / 2, (high - low) / 4))]
     middle = (low + high) / 2
@@ -54,10 +58,7 @@ def slow_count(length: float, width: float, s: float, r: float) -> int:
     plants = 0
     while (plants + 1) * round(s * um) <= round(length * um) + round(0.04 * s * um) + 2:
         plants += 1
-    rows = 0
-    while (rows + 1) * round(r * um) <= round(width * um) + round(0.04 * r * um) + 2:
-        rows += 1
-    return plants * max(rows, 1)
+    return plants * max(rows_counted(width, r), 1)
 
 
 millimetres = st.integers(30, 2000).map(lambda mm: mm / 1000)

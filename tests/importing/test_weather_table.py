@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from open_weather import seattle_file, seattle_rows
 
-from planner.importing.weather_columns import Columns, guess_columns
+from planner.importing.weather_columns import Columns, columns_of, guess_columns
 from planner.importing.weather_table import parse_weather, read_weather
 from planner.season.daily_weather import WeatherError
 
@@ -156,6 +156,12 @@ def test_files_that_are_too_large_or_not_there_get_one_line(tmp_path, monkeypatc
     (tmp_path / "cut.gz").write_bytes(gzip.compress(b"date,tmin\n" * 99)[:-12])
     with pytest.raises(WeatherError, match="cannot be read"):
         read_weather(tmp_path / "cut.gz")
+    whole = bytearray(gzip.compress(b"date,tmin\n" * 99))
+    whole[12] ^= 0xFF
+    (tmp_path / "broken.gz").write_bytes(whole)
+    with pytest.raises(WeatherError, match=r"broken\.gz: cannot be read: is damaged\. Choose another file\."):
+        read_weather(tmp_path / "broken.gz")
+    assert columns_of(tmp_path / "broken.gz", None, None, None, None) == (None, False)
     monkeypatch.setattr("planner.importing.weather_table.MOST_BYTES", 10)
     (tmp_path / "big.csv").write_text("date,tmin\n2024-01-01,1\n")
     with pytest.raises(WeatherError, match="is larger than"):

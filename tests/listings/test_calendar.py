@@ -136,3 +136,17 @@ def test_work_that_comes_again_every_year_has_an_event_for_each_year():
     again = [key for key, count in Counter(key for key, _ in set(found)).items() if count > 1]
     assert not again
     assert any(day >= dt.date(2026, 1, 1) for _, day in found)
+
+
+def test_backslashes_are_read_as_they_were_typed(document):
+    """The library took a backslash with a capital N for the end of a line."""
+    name = "C:\\New\\,;\\\\N\\n\\"
+    odd = document.with_(
+        beds=(bed(name=name),),
+        site=document.site.with_(name=name),
+        plantings=(planting(variety=name, first=D(2026, 4, 10)),),
+    )
+    for read in (plain(written(odd)), icalendar.Calendar.from_ical(written(odd)).walk("VEVENT")):
+        assert [str(event["LOCATION"]) for event in read] == [name] * 3
+        assert name in str(read[0]["SUMMARY"])
+    assert str(icalendar.Calendar.from_ical(written(odd))["X-WR-CALNAME"]) == name

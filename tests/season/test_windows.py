@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 from dated_plantings import D, dates, day
-from making import catalogue_of, crop
+from making import bed, catalogue_of, crop, garden, planting
+
+from planner.plan import Plan
 
 WINDOW = crop(
     "one", sow_from=-3, sow_until=4, autumn_from=-8, autumn_until=-4, days_to_maturity=60, harvest_days=9
@@ -47,3 +49,15 @@ def test_a_slow_crop_that_spring_would_not_ripen_is_started_in_autumn(days, spri
     assert day(dates("one", shelf=catalogue_of(one)).sow) == (
         D(2026, 10, 2) if autumn else D(2026, 5, 1) - (D(2026, 5, 1) - D(2026, 4, 10)) * (-spring / 3)
     )
+
+
+@pytest.mark.parametrize("year", [2026, 2027])
+@pytest.mark.parametrize("timing", [None, "autumn"])
+def test_garlic_planted_in_the_autumn_before_its_year_is_in_its_window(year, timing):
+    frosts = {
+        "last_frost": {"risk_10": "05-10", "risk_50": "04-25", "risk_90": "04-10"},
+        "first_frost": {"risk_10": "10-05", "risk_50": "10-20", "risk_90": "11-06"},
+    }
+    garlic = planting(crop="garlic", year=year, first="2026-11-10", timing=timing)
+    made = garden(bed(), garlic, climate=frosts, site={"latitude": 52.2})
+    assert Plan(made, 2027).dates(made.plantings[0]).doubts == ()

@@ -664,3 +664,12 @@ def test_a_sheet_that_fails_is_a_page_that_says_so_and_the_others_are_printed(mo
         assert "The sheet of South could not be made (ZeroDivisionError)" in " ".join(pages.text(1).split())
         assert "West" in pages.text(2)
     assert isinstance(reported[0], ZeroDivisionError)
+
+
+@pytest.mark.parametrize(("width", "named"), [(3.0, True), (0.5, False)])
+def test_a_bed_in_a_tunnel_says_what_it_is_made_of(width: float, named: bool) -> None:
+    tunnel = Structure(id="s1", kind="tunnel", name="Long tunnel", outline=rectangle(6, width), height=2.2)
+    with read(garden(bed(), structures=(tunnel,))) as pages:
+        words = " ".join(pages.text(0).split())
+    assert ("in the Long tunnel (clear film, one layer, " in words) == named
+    assert ("% of the sun)" in words) == named

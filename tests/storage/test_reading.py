@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 import os
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from planner.garden import Garden
+from planner.plain_file import NoPlainFileError
 from planner.storage import FileError, dump, files, load, parse
+from planner.storage.file_state import FileState
 
 RECTANGLE = {"shape": "rectangle", "length": 3.0, "width": 1.2}
 
@@ -76,11 +79,18 @@ def test_file_above_the_limit(tmp_path, monkeypatch):
         load(file)
 
 
-@pytest.mark.skipif(not os.path.exists("/dev/zero"), reason="no endless file here")
-def test_endless_file(monkeypatch):
-    monkeypatch.setattr(files, "LARGEST", 1000)
-    with pytest.raises(FileError, match="is larger than"):
-        load("/dev/zero")
+@pytest.mark.skipif(os.name != "posix", reason="pipes and devices as POSIX has them")
+def test_pipes_and_devices_are_refused_at_once(tmp_path):
+    pipe = tmp_path / "plot.bedwright"
+    os.mkfifo(pipe)
+    state = FileState.of(b"")
+    for odd, what in ((pipe, "a pipe"), (Path("/dev/zero"), "a device")):
+        with pytest.raises(
+            FileError, match=f"{odd.name}: cannot be read: it is {what}, not a file. Write what it "
+        ):
+            load(odd)
+        with pytest.raises(NoPlainFileError):
+            state.holds(odd)
 
 
 def test_empty_file():

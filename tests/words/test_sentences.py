@@ -196,7 +196,7 @@ def without_names(garden: Garden) -> Garden:
 SHADED = {
     "hours, by two walls": (lambda: in_a_yard(5.5), "needs 5.5 h"),
     "hours, by two walls without names": (lambda: without_names(in_a_yard(5.5)), "to the south"),
-    "share of the day's sun": (lambda: in_a_yard(6.0, height=2.5), "weighed by its height"),
+    "share of the day's sun": (lambda: in_a_yard(6.0, height=2.5), "of an open place"),
     "share in the darkest weeks": (
         lambda: in_a_yard(6.0, height=1.7, **in_autumn(60)),
         "in the darkest weeks",

@@ -6,8 +6,9 @@ import sys
 from collections.abc import Callable, Iterator
 
 from planner.checks.frame.context import CheckContext
-from planner.checks.frame.finding import Finding, key_of
+from planner.checks.frame.finding import Finding, Fix, key_of
 from planner.checks.frame.planting_view import NOWHERE
+from planner.plan import Plan
 from planner.words import join_list, later, say
 
 #: Most beds that are tried alone to find out where a check fails.
@@ -63,6 +64,14 @@ def failed_check(
         source="practice",
         topic="failed",
     )
+
+
+def candidates_of(plan: Plan, finding: Finding) -> Iterator[Fix]:
+    """The candidates of a finding; a fault of the program itself in them ends them, and is reported as any other."""
+    try:
+        yield from finding.candidates(plan)
+    except Exception as fault:
+        sys.excepthook(type(fault), fault, fault.__traceback__)
 
 
 def _where(context: CheckContext, check: Callable[[CheckContext], Iterator[Finding]]) -> tuple[str, ...]:

@@ -80,6 +80,8 @@ class Finding:
         Which findings of the check are put together, where the topic does not say it.
     cause : str
         What is behind it, in words, where that tells findings of one kind apart.
+    about : str
+        Name of the sort of seed that it is about; empty where it is about a place.
     candidates : callable
         From a plan to edits to try, the best first; only those that help become :attr:`fixes`.
     waived : str
@@ -103,6 +105,7 @@ class Finding:
     structures: tuple[str, ...] = ()
     kind: str = ""
     cause: str = ""
+    about: str = ""
     waived: str = ""
     find_fixes: Callable[[], tuple[Fix, ...]] = tuple
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Callable, Iterator
 from functools import partial
 from typing import NamedTuple
@@ -13,6 +14,7 @@ from planner.checks.frame.finding import Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Bed, Garden, Planting, Stretch
 from planner.garden import edits as e
+from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_length
 from planner.ground.free import pieces, plot_of
 from planner.ground.shapes import bed_axis, bed_polygon, extent_along_axis, plan_polygon, turned
@@ -22,14 +24,24 @@ from planner.words import day_words, later, say
 
 #: Most other plots that are tried.
 MOST_TRIED = 8
+#: Supports that stand at each plant, and so go with it into a bed of any width.
+AT_EACH_PLANT = ("stake", "cage")
 #: Most other plots that are tried in one bed.
 MOST_IN_BED = 3
 #: Least share of a planting's own size of another plot for it (practice).
 LEAST_OF_SIZE = 0.75
+#: Step in which a stretch is lengthened. [m]
+LONGER = 0.1
 #: Greatest difference of two bed widths that count as the same for a stretch. [m]
 SAME_WIDTH = 0.1
 #: Greatest difference of two sides that count as the same length. [m]
 SAME_SIZE = 0.02
+
+_SORTS = {
+    "open": later("in the open"),
+    "under glass": later("under glass"),
+    "container": later("in a container"),
+}
 
 _START_ON = {
     "sown": later("Sow {crop} on {day}"),
@@ -146,7 +158,7 @@ def shortened(plan: Plan, view: PlantingView, other: PlantingView) -> Iterator[F
     other : PlantingView
     """
     mine, theirs = view.planting.plot, other.planting.plot
-    if mine.kind != "stretch" or theirs.kind != "stretch" or not _movable(view):
+    if mine.kind != "stretch" or theirs.kind != "stretch" or not movable(view):
         return
     before, after = (mine.start, min(mine.end, theirs.start)), (max(mine.start, theirs.end), mine.end)
     start, end = max((before, after), key=lambda span: span[1] - span[0])
@@ -159,6 +171,30 @@ def shortened(plan: Plan, view: PlantingView, other: PlantingView) -> Iterator[F
         _plants_words(plan, view, view.planting.with_(plot=plot)),
         changed(view.planting, plot=plot),
     )
+
+
+def lengthened(plan: Plan, view: PlantingView) -> Iterator[Stretch]:
+    """Longer stretches for a planting in one, over the free ground of its bed beside it, each a little longer.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    """
+    plot, bed = view.planting.plot, view.bed
+    if plot.kind != "stretch" or not movable(view):
+        return
+    begin = extent_along_axis(bed.outline)[0]
+    for piece in pieces(plan.free_in(bed, view.span, (view.id,))):
+        left, _, right, _ = shapely.bounds(turned(piece, -bed_axis(bed.outline)))
+        first, last = max(float(left) - begin, 0.0), float(right) - begin
+        across = plot_of(bed, piece).kind != "region"
+        if not across or first > plot.start + SAME_SIZE or last < plot.end - SAME_SIZE:
+            continue
+        for number in range(1, math.ceil((plot.start - first + last - plot.end) / LONGER) + 1):
+            end = min(plot.end + number * LONGER, last)
+            start = max(plot.start - (plot.end + number * LONGER - end), first)
+            yield Stretch(start=round(min(start, plot.start), 6), end=round(max(end, plot.end), 6))
 
 
 # -- another plot ---------------------------------------------------------------------------------
@@ -178,13 +214,13 @@ def elsewhere(plan: Plan, view: PlantingView, gain: str, sort: str = "") -> Iter
     sort : str
         Kind of bed: that of its own by default.
     """
-    if not _movable(view):
+    if not movable(view):
         return
-    sort = sort or _sort_of(view.bed)
+    sort = sort or sort_of(view.bed)
     here = shapely.centroid(_outline(view.bed) if view.plot.is_empty else view.plot)
     found: list[tuple[bool, int, Fix]] = []
     for bed in sorted(plan.beds, key=lambda bed: (_outline(bed).distance(here), bed.id)):
-        if _sort_of(bed) != sort:
+        if sort_of(bed) != sort:
             continue
         for number, stretch in enumerate(_free_stretches(plan, view, bed)):
             found.append((stretch.short, len(found), _move_fix(plan, view, bed, stretch, gain, number == 0)))
@@ -192,6 +228,30 @@ def elsewhere(plan: Plan, view: PlantingView, gain: str, sort: str = "") -> Iter
             break
     for *_, fix in sorted(found, key=lambda item: item[:2])[:MOST_TRIED]:
         yield fix
+
+
+def in_other_beds(plan: Plan, view: PlantingView) -> Iterator[tuple[Bed, Fix | None]]:
+    """Each other bed in use, and the fix that moves a planting to its best free stretch; None where it has no room.
+
+    Beds of the planting's own sort come first, the nearest before the others; of another sort the gain says which.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    """
+    if not movable(view):
+        return
+    mine = sort_of(view.bed)
+    here = shapely.centroid(_outline(view.bed) if view.plot.is_empty else view.plot)
+    for bed in sorted(
+        plan.beds, key=lambda bed: (sort_of(bed) != mine, _outline(bed).distance(here), bed.id)
+    ):
+        if bed.id == view.bed.id:
+            continue
+        stretches = sorted(_free_stretches(plan, view, bed), key=lambda stretch: stretch.short)
+        gain = "" if sort_of(bed) == mine else say(_SORTS[sort_of(bed)])
+        yield bed, _move_fix(plan, view, bed, stretches[0], gain, True) if stretches else None
 
 
 class _FreeStretch(NamedTuple):
@@ -213,9 +273,11 @@ class _FreeStretch(NamedTuple):
 
 def _free_stretches(plan: Plan, view: PlantingView, bed: Bed) -> list[_FreeStretch]:
     """The first few free stretches of a bed that are large enough for a planting."""
-    length, width = _size(view.bed, view.placed.plot)
+    if not support_fits(view, bed):
+        return []
+    length, width = _wished_size(view)
     bed_width = _size(bed, bed_polygon(bed))[1]
-    alike = abs(bed_width - width) <= SAME_WIDTH
+    alike = _as_wide(view, bed)
     wanted = length if alike else length * width / bed_width
     begin = extent_along_axis(bed.outline)[0]
     found: list[_FreeStretch] = []
@@ -224,7 +286,7 @@ def _free_stretches(plan: Plan, view: PlantingView, bed: Bed) -> list[_FreeStret
             continue
         left, _, right, _ = shapely.bounds(turned(piece, -bed_axis(bed.outline)))
         free = float(right - left)
-        if free < LEAST_OF_SIZE * wanted or (not alike and view.planting.support is not None):
+        if free < LEAST_OF_SIZE * wanted:
             continue
         start = max(round(float(left) - begin, 6), 0.0)
         plot = Stretch(start=start, end=round(start + min(wanted, free), 6))
@@ -271,7 +333,7 @@ def swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
     view : PlantingView
     gain : str
     """
-    if not _movable(view):
+    if not movable(view):
         return
     found: list[tuple[bool, float, str, PlantingView]] = []
     for planting in plan.plantings:
@@ -281,7 +343,7 @@ def swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
         if not _may_swap(view, other):
             continue
         unlike = not _same_size(view, other)
-        if unlike and (view.planting.support is not None or planting.support is not None):
+        if unlike and not (_fits_any_width(view.planting) and _fits_any_width(planting)):
             continue
         found.append((unlike, view.plot.distance(other.plot), planting.id, other))
     for unlike, _, _, other in sorted(found, key=lambda item: item[:3])[:MOST_TRIED]:
@@ -291,12 +353,13 @@ def swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
 
 
 def _may_swap(view: PlantingView, other: PlantingView) -> bool:
-    """Whether two plantings of different beds may change places."""
+    """Whether two plantings of different beds may change places: of the same crop it would change nothing."""
     return (
-        _movable(other)
+        movable(other)
+        and (other.planting.crop, other.figures) != (view.planting.crop, view.figures)
         and not other.stays_for_years
         and other.bed.id != view.bed.id
-        and _sort_of(other.bed) == _sort_of(view.bed)
+        and sort_of(other.bed) == sort_of(view.bed)
         and LEAST_OF_SIZE <= other.placed.area / max(view.placed.area, 1e-9) <= 1 / LEAST_OF_SIZE
     )
 
@@ -331,9 +394,9 @@ def beds_swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
     near: list[tuple[float, str, Bed, tuple[str, ...]]] = []
     for other in plan.beds:
         theirs = _movable_in_bed(plan, other)
-        if other.id == bed.id or _sort_of(other) != _sort_of(bed):
+        if other.id == bed.id or sort_of(other) != sort_of(bed):
             continue
-        if not theirs or _climbs_drawn_line(plan, theirs):
+        if not theirs or _climbs_drawn_line(plan, theirs) or _carry_the_same(plan, mine, theirs):
             continue
         sides = zip(size, _size(other, bed_polygon(other)), strict=True)
         if other.outline.shape == bed.outline.shape and all(abs(a - b) < SAME_SIZE for a, b in sides):
@@ -357,6 +420,22 @@ def _movable_in_bed(plan: Plan, bed: Bed) -> tuple[str, ...]:
     )
 
 
+def _carry_the_same(plan: Plan, mine: tuple[str, ...], theirs: tuple[str, ...]) -> bool:
+    """Whether two beds carry the same in the same places and on the same days."""
+    left = [_but_for_bed(plan, key) for key in theirs]
+    for one in (_but_for_bed(plan, key) for key in mine):
+        if one not in left:
+            return False
+        left.remove(one)
+    return not left
+
+
+def _but_for_bed(plan: Plan, key: str) -> tuple[Planting, PlantingFigures]:
+    """A planting without what tells it from the same one in another bed."""
+    planting = plan.garden.plantings_by_id[key]
+    return planting.with_(id="x", bed="x", variety=""), plan.figures_of(planting)
+
+
 def _climbs_drawn_line(plan: Plan, keys: tuple[str, ...]) -> bool:
     """Whether some plantings climb a support that is drawn in their bed, and does not move along."""
     plantings = (plan.garden.plantings_by_id[key] for key in keys)
@@ -373,7 +452,7 @@ def _swap_beds(garden: Garden, mine: tuple[str, ...], to: str, theirs: tuple[str
 # -- sizes ----------------------------------------------------------------------------------------
 
 
-def _movable(view: PlantingView) -> bool:
+def movable(view: PlantingView) -> bool:
     """Whether the planting can be moved without redrawing its plot or support."""
     planting = view.planting
     drawn = planting.support is not None and planting.support.line
@@ -384,9 +463,33 @@ def _outline(bed: Bed) -> shapely.Polygon:
     return plan_polygon(bed.outline)
 
 
-def _sort_of(bed: Bed) -> str:
+def sort_of(bed: Bed) -> str:
     """Sort of a bed: plantings move only between beds of one sort; raised beds count as open ones."""
     return "open" if bed.kind == "raised" else bed.kind
+
+
+def _wished_size(view: PlantingView) -> tuple[float, float]:
+    """Length and width of a planting's plot, of one that lies outside its bed as it was wished. [m]"""
+    if not view.placed.plot.is_empty:
+        return _size(view.bed, view.placed.plot)
+    length, width = _size(view.bed, bed_polygon(view.bed))
+    plot = view.planting.plot
+    return (min(plot.end - plot.start, length) if plot.kind == "stretch" else length), width
+
+
+def support_fits(view: PlantingView, bed: Bed) -> bool:
+    """Whether the support of a planting, if it has one, can stand in a bed of this width."""
+    return _fits_any_width(view.planting) or _as_wide(view, bed)
+
+
+def _as_wide(view: PlantingView, bed: Bed) -> bool:
+    """Whether a bed is as wide as the plot of a planting."""
+    return abs(_size(bed, bed_polygon(bed))[1] - _wished_size(view)[1]) <= SAME_WIDTH
+
+
+def _fits_any_width(planting: Planting) -> bool:
+    """Whether it has no support that is built for the width of its bed."""
+    return planting.support is None or planting.support.kind in AT_EACH_PLANT
 
 
 def _size(bed: Bed, plot: shapely.Geometry) -> tuple[float, float]:

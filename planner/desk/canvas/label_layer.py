@@ -21,6 +21,7 @@ from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look, letters
 from planner.garden import Bed, Structure
 from planner.garden.units import show_length
+from planner.listings.structure_words import light_let_through
 from planner.sheets.family_inks import family_ink
 
 #: Zoom below which sizes, and then plantings, are no longer written. [pixels per metre]
@@ -147,9 +148,10 @@ class _Drafts:
             plantings += kept.plantings
             sizes += kept.sizes
         structures = [
-            self._structure(item.structure, self.pixels(item.shape().boundingRect()))
+            label
             for item in self.camera.sheet.structures.values()
             if item.structure is not None and self.zoom >= PLANTINGS_FROM
+            for label in self._structure(item.structure, self.pixels(item.shape().boundingRect()))
         ]
         return [*names, *plantings, *sizes, *structures]
 
@@ -214,14 +216,23 @@ class _Drafts:
         beside = (labels.beside(plot, extent),)
         return Label(planting.id, full, "planting", beside, (), painted.family)
 
-    def _structure(self, structure: Structure, rect: QRectF) -> Label:
+    def _structure(self, structure: Structure, rect: QRectF) -> Iterator[Label]:
+        """What a structure is, with the light it lets through where there is room for that."""
         text = structure.name or structure.kind
         if structure.kind == "arch":
             text += f", clear {show_length(structure.clear_height, self.units)}"
+        light = light_let_through(self.plan.catalogue, structure, self.plan.garden.site.southern)
+        if light:
+            full = f"{text} · {light}"
+            extent = self._extent(full, "structure")
+            if extent.width() <= max(rect.width() + 60, 120):
+                yield Label(
+                    structure.id, full, "structure", (labels.below(rect, extent), labels.above(rect, extent))
+                )
         extent = self._extent(text, "structure")
         around = (labels.beside(rect, extent), labels.below(rect, extent), labels.above(rect, extent))
         within = labels.inside(rect, extent) if structure.fills_outline else ()
-        return Label(structure.id, text, "structure", (*within, *around))
+        yield Label(structure.id, text, "structure", (*within, *around))
 
 
 def _around(points: NDArray[np.float64]) -> QRectF:

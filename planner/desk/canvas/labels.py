@@ -74,18 +74,23 @@ def place_labels(labels: Iterable[Label], drawn: Iterable[QRectF] = ()) -> list[
     Parameters
     ----------
     labels : iterable of Label
+        Of several labels of one kind for the same thing, only the first that finds a place is written.
     drawn : iterable of QRectF
         Extents of beds, which no label beside something may cover. [pixels]
     """
     words, beds = OccupiedArea(), OccupiedArea()
     for rect in drawn:
         beds.add(rect.adjusted(1, 1, -1, -1))
-    placed = []
+    placed: list[tuple[Label, QRectF]] = []
+    written = set[tuple[str, LabelKind]]()
     for label in labels:
+        if (label.key, label.kind) in written:
+            continue
         free = [rect for rect in label.outside if words.is_free(rect) and beds.is_free(rect)]
         free = free or [rect for rect in label.inside if words.is_free(rect)]
         if free:
             words.add(free[0])
+            written.add((label.key, label.kind))
             placed.append((label, free[0]))
     return placed
 

@@ -310,6 +310,7 @@ class NotesField(QPlainTextEdit):
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(name)
+        self.setPlaceholderText(name)
         self.setTabChangesFocus(True)
         self.setFixedHeight(64)
         self._shown = ""

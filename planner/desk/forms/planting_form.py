@@ -354,7 +354,7 @@ class PlantingForm(Form):
     def _show_days(self, planting: Planting, dates: Dates, *, raised: bool) -> None:
         span, pins = self.document.plan.span_of(planting), planting.pinned_dates
         self.first.show_value(planting.first, f"{span.first:%d %b %Y}")
-        self.last.show_value(planting.last, f"{span.last:%d %b %Y}")
+        self.last.show_value(planting.last, say("no end") if span.open else f"{span.last:%d %b %Y}")
         self.sown.setVisible(raised)
         self._sown_label.setVisible(raised)
         self.sown.show_value(pins.sow, day_words(dates.sow))

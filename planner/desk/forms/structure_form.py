@@ -9,7 +9,11 @@ from PySide6.QtWidgets import QWidget
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.outline_sizes import OutlineSizes
-from planner.desk.forms.structure_words import (
+from planner.desk.model.document import Document
+from planner.garden import Structure, edits
+from planner.garden.beds import StructureKind
+from planner.garden.edits.common import EditError, checked
+from planner.listings.structure_words import (
     OWN,
     light_lines,
     light_of_kind,
@@ -18,10 +22,6 @@ from planner.desk.forms.structure_words import (
     shares_held_back,
     shares_words,
 )
-from planner.desk.model.document import Document
-from planner.garden import Structure, edits
-from planner.garden.beds import StructureKind
-from planner.garden.edits.common import EditError, checked
 
 _KINDS = tuple((word, word) for word in get_args(StructureKind))
 #: Name of the step that changes what a structure lets through.
@@ -67,7 +67,7 @@ class StructureForm(Form):
         self.high, _ = self._length_row("Height", "Height", "height")
         self.clear, self._clear_label = self._length_row("Clear height", "Clear height", "clear_height")
         self.stem, self._stem_label = self._length_row("Clear stem", "Clear stem", "stem")
-        self.clearance, _ = self._length_row("Kept free", "Kept free around it", "clearance")
+        self.clearance, _ = self._length_row("Free around it", "Kept free around it", "clearance")
 
     def _make_light(self) -> None:
         self.section("Light")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QActionGroup, QIcon, QKeySequence
 from PySide6.QtWidgets import QMenu, QWidget
 
@@ -133,6 +134,14 @@ class Actions:
         """Make actions possible, or not."""
         for name in names:
             self._actions[name].setEnabled(enabled)
+
+    def keep_letters_to(self, widget: QWidget) -> None:
+        """Let keys that are a letter alone act only while a widget has the focus: elsewhere letters are typed."""
+        for action in self._actions.values():
+            keys = [key.toString(QKeySequence.SequenceFormat.PortableText) for key in action.shortcuts()]
+            if any(len(key) == 1 and key.isalpha() for key in keys):
+                action.setShortcutContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
+                widget.addAction(action)
 
     def fill(self, menu: QMenu, items: Iterable[Item]) -> None:
         """Add actions, submenus and lines to a menu."""

@@ -141,6 +141,7 @@ class Files(QObject):
                 f"{path.name} is open in another window and can only be looked at here: "
                 "save it under another name to work on it."
             )
+            self.document.renamed.emit()
             return True
         self._keep_version(path)
         self._offers.offer_of(opened)
@@ -225,7 +226,10 @@ class Files(QObject):
     def suggestion(self, suffix: str) -> str:
         """A path to offer for a file of this garden."""
         if self.document.path is not None:
-            return str(self.document.path.with_suffix(suffix))
+            path = self.document.path
+            if self.document.only_shown and suffix == SUFFIX:
+                path = path.with_stem(f"{path.stem} (copy)")
+            return str(path.with_suffix(suffix))
         name = "".join(sign for sign in self.document.title if sign not in '/\\:*?"<>|') or "garden"
         return f"{name}{suffix}"
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QComboBox, QLabel, QSizePolicy, QToolBar, QToolButton, QWidget
 
 from planner.desk.main_window.actions import Actions
 from planner.desk.model.document import Document
+from planner.season.spans import growing_year
 
 #: Names of the actions in the bar, in groups; ``structures`` is a menu.
 _GROUPS = (
@@ -27,7 +30,7 @@ _GROUPS = (
 
 
 class YearChoice(QComboBox):
-    """Chooses the growing year: one with plantings, the one shown, or the one after it."""
+    """Chooses the growing year: one with plantings, the present one or the next, the one shown or the one after it."""
 
     def __init__(self, document: Document) -> None:
         super().__init__()
@@ -40,8 +43,9 @@ class YearChoice(QComboBox):
 
     def refresh(self) -> None:
         """Offer the years of the garden, and show the document's."""
-        now = self._document.year
-        years = sorted({*self._document.garden.years(), now, now + 1})
+        now, garden = self._document.year, self._document.garden
+        present = growing_year(garden.site, dt.date.today())
+        years = sorted({*garden.years(), present, present + 1, now, now + 1})
         if [self.itemData(index) for index in range(self.count())] != years:
             self.clear()
             for year in years:

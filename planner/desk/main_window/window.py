@@ -28,6 +28,7 @@ from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.style_sheet import style_sheet
+from planner.words import say
 
 #: Size of the window where none is remembered. [pixels]
 WIDTH, HEIGHT = 1360, 860
@@ -70,11 +71,12 @@ class Window(QMainWindow):
         self._follow_look()
         self._follow_title()
         self._follow_selection()
-        self.status.say("")
+        self.status.message.clear()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
         self.commands.view.restore_look()
         self._actions[f"look {self.look.wish}"].setChecked(True)
         self.docks.restore(self.settings)
+        self.view.setFocus()  # letters are commands there
 
     # -- building ---------------------------------------------------------------------------
 
@@ -105,6 +107,7 @@ class Window(QMainWindow):
         )
         undo = (stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo"))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
+        self._actions.keep_letters_to(view)
         for action in undo:
             action.triggered.connect(view.viewport().update)
         self.addToolBar(Qt.ToolBarArea.TopToolBarArea, make_tool_bar(self._actions, document))
@@ -173,7 +176,8 @@ class Window(QMainWindow):
 
     def _follow_title(self) -> None:
         star = "*" if self.document.changed else ""
-        self.setWindowTitle(f"{self.document.title}{star} – Bedwright")
+        only = say(" (only shown)") if self.document.only_shown else ""
+        self.setWindowTitle(f"{self.document.title}{star}{only} – Bedwright")
         self.setWindowModified(False)
 
     def _follow_tool(self, tool: str) -> None:
@@ -181,6 +185,10 @@ class Window(QMainWindow):
 
     def _follow_selection(self) -> None:
         menus.enable_for_selection(self._actions, self.document)
+        document = self.document
+        crops = {document.garden.plantings_by_id[key].crop for key in document.selected_plantings}
+        if len(crops) == 1 and (crop := document.catalogue.get(crops.pop())) is not None:
+            self.pages.crop.show_crop(crop)
 
     def _follow_day(self) -> None:
         self._actions["whole year"].setChecked(self.document.day is None)

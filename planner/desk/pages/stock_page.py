@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
@@ -24,11 +25,13 @@ from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.desk.pages.lot_model import LotModel
 from planner.desk.pages.tables import CropChoice, plain_table
+from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.importing import stock_table
 from planner.listings.export_files import table_kind, write_export
 from planner.listings.stock import STOCK_COLUMNS, ordered_words, short_words, stock_csv
+from planner.plain_file import open_plain
 from planner.words import say, say_count
 
 #: Widths of the columns but the last. [pixels]
@@ -89,14 +92,27 @@ class StockPage(QWidget):
         """Show the stock as it is now."""
         self.model.refresh()
         if self.isVisible():
-            self.short.setText(self._shortages())
+            short, ordered = self._shortages()
+            self.short.setText(self._short_words(short, ordered))
+            self.short.setToolTip(plain_tip("\n".join((*short, *ordered))))
 
-    def _shortages(self) -> str:
-        """Crops of which the growing year needs more seed than there is."""
+    def _shortages(self) -> tuple[list[str], list[str]]:
+        """Sorts of which the growing year needs more seed than there is, and those that are ordered; a line each.
+
+        Nothing where no seed is entered.
+        """
+        if not self.document.garden.stock:
+            return [], []
+        of_year = needs(self.document.plan)
+        return (
+            [short_words(need) for need in of_year if need.short is None or need.short],
+            [ordered_words(need) for need in of_year if need.ordered and not need.short],
+        )
+
+    def _short_words(self, short: list[str], ordered: list[str]) -> str:
         plan = self.document.plan
-        of_year = needs(plan)
-        short = [short_words(need) for need in of_year if need.short is None or need.short]
-        ordered = [ordered_words(need) for need in of_year if need.ordered and not need.short]
+        if not plan.garden.stock:
+            return ""
         head = (
             say("Short for what is begun in {year}:", year=plan.year)
             if short
@@ -112,7 +128,7 @@ class StockPage(QWidget):
     # -- lots -------------------------------------------------------------------------------
 
     def _add(self) -> None:
-        crop, year = self.crop.currentData(), self.document.year
+        crop, year = self.crop.currentData(), min(self.document.year, dt.date.today().year)
         if self.document.edit(f"Add a lot of {crop}", lambda g: edits.put_lot(g, crop=crop, packed=year)[0]):
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
@@ -141,7 +157,9 @@ class StockPage(QWidget):
     def import_table(self, path: Path) -> None:
         """Show what a table holds, row by row, before anything of it is added."""
         try:
-            preview = stock_table.preview(path.read_bytes(), self.document.catalogue, self.document.garden)
+            with open_plain(path) as file:
+                data = file.read(stock_table.MOST_BYTES + 1)
+            preview = stock_table.preview(data, self.document.catalogue, self.document.garden)
         except BedwrightError as error:
             self.wrong.emit(str(error))
             return

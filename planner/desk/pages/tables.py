@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import textwrap
+
 from PySide6.QtCore import QAbstractItemModel, QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
 from PySide6.QtWidgets import QComboBox, QHeaderView, QTableView
 from typing_extensions import override
@@ -10,6 +12,10 @@ from planner.desk.model.crop_names import crop_title, crops_by_name
 from planner.desk.model.document import Document
 
 Index = QModelIndex | QPersistentModelIndex
+
+
+#: Longest line of a heading; longer ones are broken. [characters]
+LONGEST_HEAD = 14
 
 
 class HeadedModel(QAbstractTableModel):
@@ -31,7 +37,7 @@ class HeadedModel(QAbstractTableModel):
         self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
     ) -> object:
         shown = role == Qt.ItemDataRole.DisplayRole and orientation == Qt.Orientation.Horizontal
-        return self.heads[section] if shown else None
+        return "\n".join(textwrap.wrap(self.heads[section], LONGEST_HEAD)) if shown else None
 
     @override
     def flags(self, index: Index) -> Qt.ItemFlag:

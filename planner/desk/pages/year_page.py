@@ -52,6 +52,8 @@ class YearPage(QWidget):
         self._filling = False
         self._done_chosen = False
         self.shown: list[Task] = []
+        self._places_of: tuple[int, dt.date] | None = None
+        self._places: dict[tuple[str, str], tuple[str, int]] = {}
         self.board = YearChart(document, look)
         self.board.picked.connect(lambda key: document.select((key,)))
         area = QScrollArea()
@@ -168,14 +170,32 @@ class YearPage(QWidget):
         self._propose_day(first, last)
         self._filling = True
         self.list.clear()
-        begun = [task for task in self.shown if task.date < first and not task.done]
-        fresh = [task for task in self.shown if task not in begun]
-        for title, part in (("This week", fresh), ("Going on", begun)):
+        for title, part in self._groups(first):
             if part:
                 self._add_group(title, part)
         if not self.shown:
             self.list.addTopLevelItem(QTreeWidgetItem(["Nothing to do in this week."]))
         self._filling = False
+
+    def _groups(self, first: dt.date) -> list[tuple[str, list[Task]]]:
+        """The work shown, in its groups; while the same week is shown, a tick moves no line under the pointer."""
+        if self._places_of != (self.document.year, first):
+            self._places_of, self._places = (self.document.year, first), {}
+        groups: dict[str, list[Task]] = {"This week": [], "Going on": []}
+        for task in self.shown:
+            usual = "Going on" if task.date < first and not task.done else "This week"
+            title, _ = self._places.get((task.planting, task.kind), (usual, 0))
+            groups[title].append(task)
+        for part in groups.values():
+            part.sort(
+                key=lambda task: self._places.get((task.planting, task.kind), ("", len(self._places)))[1]
+            )
+        self._places = {
+            (task.planting, task.kind): (title, number)
+            for title, part in groups.items()
+            for number, task in enumerate(part)
+        }
+        return list(groups.items())
 
     def _fill_filters(self, found: tuple[Task, ...]) -> None:
         for box, words, names in (

@@ -83,6 +83,8 @@ class Details(QScrollArea):
 
     def follow(self) -> None:
         """Show the form of what is selected now."""
+        if self.document.selection:
+            self._climate = False  # the garden comes first again when nothing is selected
         form, key = self._form()
         changed = self.stack.currentWidget() is not form or form.key != key
         self.stack.setCurrentWidget(form)

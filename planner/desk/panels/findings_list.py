@@ -12,9 +12,11 @@ from planner.checks.grouping import FindingGroup
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.theme.palette import letters
 from planner.desk.theme.plain_tips import plain_tip
+from planner.words import capital, join_list
 
 _KEY = Qt.ItemDataRole.UserRole
 _KEYS = Qt.ItemDataRole.UserRole + 1
+_TEXT = Qt.ItemDataRole.UserRole + 2
 _SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
 
 
@@ -92,8 +94,12 @@ class FindingsList(QTreeWidget):
             item.setSelected(group.findings[0].key in wanted)
             return
         keys = tuple(one.key for one in group.findings)
-        line = QTreeWidgetItem([f"{_SIGNS[group.severity]} {group.text}"])
+        words = f"{_SIGNS[group.severity]} {group.text}"
+        if group.about:
+            words += f"\n{capital(join_list(group.about))}"
+        line = QTreeWidgetItem([words])
         line.setData(0, _KEYS, keys)
+        line.setData(0, _TEXT, group.text)
         line.setToolTip(0, plain_tip(rule(group.findings[0])))
         head.addChild(line)
         line.setSelected(len(wanted) > 1 and wanted == set(keys))
@@ -117,7 +123,7 @@ class FindingsList(QTreeWidget):
     def _keep_open(self, item: QTreeWidgetItem, is_open: bool) -> None:
         """Remember which lines are open: the list is filled anew after each edit."""
         if item.data(0, _KEYS) and not self._filling:
-            (self._open.add if is_open else self._open.discard)(item.text(0)[2:])
+            (self._open.add if is_open else self._open.discard)(item.data(0, _TEXT))
 
     def _on_selection(self) -> None:
         if self._filling:

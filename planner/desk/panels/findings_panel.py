@@ -206,7 +206,9 @@ class FindingsPanel(QWidget):
                 gain.setWordWrap(True)
                 self.fixes.addWidget(gain)
             if fix.why:
-                why = self._second_line(say("Nothing else would do: {reason}.", reason=fix.why))
+                why = self._second_line(
+                    say("Nothing else that was tried would do: {reason}.", reason=fix.why)
+                )
                 why.setWordWrap(True)
                 self.fixes.addWidget(why)
         if not finding.fixes:

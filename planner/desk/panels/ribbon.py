@@ -229,7 +229,8 @@ class Ribbon(RibbonSheet):
 
     def _tip(self, planting: Planting) -> str:
         span = self.document.plan.span_of(planting)
-        head = f"On its plot from {span.first:%d %b %Y} to {span.last:%d %b %Y}"
+        head = f"On its plot from {span.first:%d %b %Y}"
+        head += ", without an end" if span.open else f" to {span.last:%d %b %Y}"
         steps = step_lines(self.document.plan.dates(planting))
         crop = self.document.catalogue.get(planting.crop)
         name = with_variety(capital(crop.name if crop else planting.crop), planting.variety)

@@ -220,9 +220,8 @@ def resize_bed(garden: Garden, key: str, outline: Outline) -> Garden:
                 planting.arrangement, thing.outline, outline, where
             )
         if planting.support is not None and planting.support.line:
-            changes["support"] = planting.support.with_(
-                line=_points_after_resizing(planting.support.line, thing.outline, outline)
-            )
+            line = _points_after_resizing(planting.support.line, thing.outline, outline)
+            changes["support"] = changed(planting.support, where, {"line": line})
         if changes:
             moved[planting.id] = changed(planting, where, changes)
     return replaced(replaced(garden, "beds", {key: new_bed}), "plantings", moved)

@@ -10,7 +10,7 @@ from pydantic import ValidationError
 
 from planner.errors import BedwrightError
 from planner.garden.garden import Garden
-from planner.garden.model import LONGEST_NAME, Model
+from planner.garden.model import LONGEST_NAME, PLAN_LIMIT, Model
 
 M = TypeVar("M", bound=Model)
 
@@ -23,6 +23,10 @@ _FIELD_NAMES = {
     "last_year": "last year",
     "path_width": "path width",
 }
+
+
+#: Fields that hold places.
+_PLACES = ("points", "line", "center")
 
 
 class EditError(BedwrightError):
@@ -53,6 +57,12 @@ def checked(make: Callable[[], M], where: str) -> M:
         given = fault.get("input")
         shown = f" {given!r}" if isinstance(given, (int, float, str)) and name else ""
         message = fault["msg"].removeprefix("Value error, ")
+        if name in _PLACES and fault["type"] in ("less_than_equal", "greater_than_equal"):
+            raise EditError(
+                f"a place would lie more than {PLAN_LIMIT / 1000:g} km off, farther than a garden reaches",
+                where,
+                "Keep everything nearer to the rest",
+            ) from None
         what = f"{name}{shown}: {message[0].lower()}{message[1:]}" if name else message
         raise EditError(what, where) from None
 

@@ -68,6 +68,26 @@ def _hundredths(share: float) -> str:
     return number_words(100 * share, 0 if abs(100 * share - round(100 * share)) < LEAST_DECIMAL else 1)
 
 
+def light_let_through(catalogue: Catalogue, structure: Structure, southern: bool) -> str:
+    """What a structure is made of and how much sun it lets through, in a few words; empty where none gets through.
+
+    Parameters
+    ----------
+    catalogue : Catalogue
+    structure : Structure
+    southern : bool
+        Whether the garden lies south of the equator.
+    """
+    light = light_of_kind(catalogue, structure)
+    held_back = shares_held_back(light, structure, southern)
+    if min(held_back) >= 1 or structure.kind in ("board", "path"):
+        return ""
+    share = say("{share} of the sun", share=shares_words(held_back))
+    if structure.opacity:
+        return share
+    return say("{material}, {share}", material=light.material(structure.material).name, share=share)
+
+
 def light_lines(catalogue: Catalogue, structure: Structure, southern: bool) -> list[str]:
     """How much sun a structure lets through, what it is made of, and who says so; a line each.
 
