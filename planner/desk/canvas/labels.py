@@ -58,9 +58,11 @@ class OccupiedArea:
 
     def is_free(self, rect: QRectF) -> bool:
         """Whether nothing occupies any part of a rectangle."""
-        return not any(
-            rect.intersects(other) for cell in self._cells_of(rect) for other in self.cells.get(cell, ())
-        )
+        for cell in self._cells_of(rect):  # no generator: this is asked for every label of the garden
+            for other in self.cells.get(cell, ()):
+                if rect.intersects(other):
+                    return False
+        return True
 
     def add(self, rect: QRectF) -> None:
         """Mark a rectangle as occupied."""
@@ -86,13 +88,23 @@ def place_labels(labels: Iterable[Label], drawn: Iterable[QRectF] = ()) -> list[
     for label in labels:
         if (label.key, label.kind) in written:
             continue
-        free = [rect for rect in label.outside if words.is_free(rect) and beds.is_free(rect)]
-        free = free or [rect for rect in label.inside if words.is_free(rect)]
-        if free:
-            words.add(free[0])
+        place = _first_free(label, words, beds)
+        if place is not None:
+            words.add(place)
             written.add((label.key, label.kind))
-            placed.append((label, free[0]))
+            placed.append((label, place))
     return placed
+
+
+def _first_free(label: Label, words: OccupiedArea, beds: OccupiedArea) -> QRectF | None:
+    """The first of a label's places that is free; None where none is."""
+    for rect in label.outside:
+        if words.is_free(rect) and beds.is_free(rect):
+            return rect
+    for rect in label.inside:
+        if words.is_free(rect):
+            return rect
+    return None
 
 
 def above(rect: QRectF, size: QSizeF, gap: float = 2) -> QRectF:
