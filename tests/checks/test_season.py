@@ -327,6 +327,18 @@ def test_dates_and_findings_agree_on_what_is_cleared_too_soon(short: int) -> Non
     assert bool(plan.dates(plan.plantings[0]).doubts) == bool(found) == (short > 3)
 
 
+@pytest.mark.parametrize(("short", "told"), [(14, False), (15, True)])
+def test_what_stood_over_winter_may_be_cleared_two_weeks_sooner(short: int, told: bool) -> None:
+    garlic = planting(crop="garlic", start="cloves", first=day(10, 10), last=day(8, 30, YEAR + 1))
+    plan = Plan(made(bed(), garlic), YEAR)
+    first = plan.dates(garlic).first_harvest
+    assert first is not None
+    early = garlic.with_(last=first.day - dt.timedelta(days=short))
+    after = Plan(made(bed(), early), YEAR)
+    assert bool(after.dates(early).doubts) == told
+    assert bool(check_only(after, ["season"])) == told
+
+
 def test_what_was_picked_before_it_starts_is_told() -> None:
     garden = e.tick(made(bed(), planting(crop="carrot")), "p1", "pick", day(3, 30))
     plan = Plan(garden, YEAR)
