@@ -211,16 +211,24 @@ def _space_wider(plan: Plan, key: str, least: float) -> Iterator[Fix]:
 
 def _leave_out_places(key: str, points: NDArray[np.float64], apart: float) -> Iterator[Fix]:
     """Leave out given places that are nearer than a distance [m] to one before them."""
-    left: list[int] = []
-    for i, point in enumerate(points):
-        if all(np.hypot(*(point - points[j])) >= apart for j in left):
-            left.append(i)
-    gone = set(range(len(points))) - set(left)
+    geometries = shapely.points(points)
+    pairs = shapely.STRtree(geometries).query(geometries, predicate="dwithin", distance=apart)
+    late, early = pairs[:, pairs[0] > pairs[1]]
+    nearer = np.hypot(*(points[late] - points[early]).T) < apart
+    before: dict[int, list[int]] = {}
+    for i, j in zip(late[nearer].tolist(), early[nearer].tolist(), strict=True):
+        before.setdefault(i, []).append(j)
+    gone = set[int]()
+    for i in sorted(before):
+        if not gone.issuperset(before[i]):
+            gone.add(i)
     if gone:
         yield Fix(
             say_count("Leave out {count} plant", "Leave out {count} plants", len(gone)),
             say_count(
-                "{count} are left, each with its room", "{count} are left, each with its room", len(left)
+                "{count} are left, each with its room",
+                "{count} are left, each with its room",
+                len(points) - len(gone),
             ),
             lambda garden: e.remove_places(garden, key, gone),
         )

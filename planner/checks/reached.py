@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
-from typing import NamedTuple, Protocol, TypeVar
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -25,20 +25,12 @@ from planner.garden import Bed, Planting, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
-from planner.plan.cache import unchanged
+from planner.plan.changes import differing, recorded_anew, same_world
 
 #: Greatest distance over which plantings have to do with each other. [m]
 REACH = max(NEAR, OF_A_BLOCK) + 0.01
 #: Plantings that may be changed at once; after an edit of more the whole garden is checked.
 MOST_CHANGED = 80
-
-
-class _Thing(Protocol):
-    @property
-    def id(self) -> str: ...
-
-
-T = TypeVar("T", bound=_Thing)
 
 
 class Changed(NamedTuple):
@@ -96,7 +88,7 @@ def reached_by_edit(
     wide : mapping of str to shapely.Geometry
         Ground that supports take beyond their beds, on the plan, by the ids of plantings. [m]
     """
-    if not _same_world(before, after):
+    if not same_world(before, after):
         return None
     changed = _changed(before, after, index)
     if changed is None:
@@ -124,32 +116,10 @@ def reached_by_edit(
 # -- what differs ---------------------------------------------------------------------------------
 
 
-def _same_world(before: Plan, after: Plan) -> bool:
-    """Whether what all plantings depend on is the same."""
-    old, new = before.garden, after.garden
-    return (
-        before.year == after.year
-        and before.catalogue is after.catalogue
-        and old.site is new.site
-        and old.climate is new.climate
-        and unchanged(old.varieties, new.varieties)
-    )
-
-
-def _differing(before: Collection[T], after: Collection[T]) -> dict[str, tuple[T | None, T | None]]:
-    """Things that are new, gone or others than before, by id."""
-    if len(before) == len(after):
-        pairs = [(a, b) for a, b in zip(before, after, strict=True) if a is not b]
-        if all(a.id == b.id for a, b in pairs):
-            return {a.id: pair for pair in pairs for a in pair[:1]}
-    old, new = {one.id: one for one in before}, {one.id: one for one in after}
-    return {key: (old.get(key), new.get(key)) for key in {**old, **new} if old.get(key) is not new.get(key)}
-
-
 def _changed(before: Plan, after: Plan, index: BedIndex) -> Changed | None:
     old, new = before.garden, after.garden
-    plantings = _differing(old.plantings, new.plantings)
-    beds, structures = _differing(old.beds, new.beds), _differing(old.structures, new.structures)
+    plantings = differing(old.plantings, new.plantings)
+    beds, structures = differing(old.beds, new.beds), differing(old.structures, new.structures)
     every = [one for pair in structures.values() for one in pair if one is not None]
     if any(harms_crops(one) for one in every):
         return None  # roots of trees reach far
@@ -157,8 +127,7 @@ def _changed(before: Plan, after: Plan, index: BedIndex) -> Changed | None:
         return None
     touched = index.near([ground for one in every for ground in _grounds(one)], REACH) | beds.keys()
     there = {key for bed in touched for plan in (before, after) for key in _ids_in_bed(plan, bed)}
-    if not unchanged(old.records, new.records):
-        there |= {one.id for one in new.plantings if not unchanged(old.done(one), new.done(one))}
+    there |= recorded_anew(old.records, new.records)
     for key in there - plantings.keys():
         plantings[key] = old.plantings_by_id.get(key), new.plantings_by_id.get(key)
     if len(plantings) > MOST_CHANGED or len(touched) > MOST_CHANGED:

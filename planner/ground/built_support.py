@@ -33,6 +33,8 @@ BARE = {"sticks": 0.20, "stake": 0.02, "cage": 0.10, "net": 0.10, "frame": 0.10,
         "wire": 0.05}  # fmt: skip
 #: Share of the direct sun blocked by a support in full leaf (``estimate``). [0 to 1]
 IN_LEAF = 0.80
+#: More towers, stakes or cages along lines take the whole strip of ground that they stand in.
+MOST_POSTS = 20_000
 #: Shorter lines have no support. [m]
 _LEAST_LENGTH = 1e-9
 
@@ -146,10 +148,16 @@ def _build_at_points(
         radius = width / 2
     if stations is None or kind == "tower":
         apart = spacing if spacing is not None else max(4 * radius, 0.3)
+        many = sum(int(line.length / apart) for line in lines)
+        if many > MOST_POSTS:
+            strips = shapely.union_all([line.buffer(radius) for line in lines])
+            materials = point_materials(kind, many, height, radius)
+            return BuiltSupport(kind, strips, strips, height, tuple(lines), materials=materials)
         found = [stations_beside(line, apart, 0.0) for line in lines]
         stations = np.concatenate(found) if found else np.zeros((0, 2))
     count = len(stations)
-    over = shapely.union_all(shapely.points(stations).tolist()).buffer(radius) if count else shapely.Polygon()
+    discs = shapely.buffer(shapely.points(stations), radius, quad_segs=16)
+    over = shapely.disjoint_subset_union_all(discs) if count else shapely.Polygon()
     materials = point_materials(kind, count, height, radius)
     return BuiltSupport(kind, over, over, height, tuple(lines), materials=materials)
 

@@ -13,7 +13,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_area, show_length
 from planner.ground.bed_spacing import spacings
 from planner.ground.layout import NO_LAYOUT, Layout
-from planner.ground.scatter import lay_places, lay_scatter, stations_beside
+from planner.ground.scatter import lay_places, lay_scatter, stations_beside, too_many
 from planner.ground.shapes import bed_axis, plot_outside, plot_polygon, turned
 from planner.ground.stations import TOLERANCE, lay_rows
 from planner.ground.support_lines import drawn_lines
@@ -22,6 +22,8 @@ from planner.words import say, say_count
 
 #: Area of a plot beyond its bed that is not reported. [m2]
 SPECK = 1e-4
+#: Greatest number of plants along a drawn support; more are refused.
+MOST_ALONG_SUPPORT = 200_000
 
 
 @dataclass(frozen=True)
@@ -161,6 +163,9 @@ def _lay_beside_line(
 ) -> tuple[Layout, str]:
     """Stations beside a support's drawn lines, on one side of each or both."""
     lines = drawn_lines(support)
+    wanted = support.sides * int(sum(line.length for line in lines) / in_row)
+    if wanted > MOST_ALONG_SUPPORT:
+        raise too_many(wanted, MOST_ALONG_SUPPORT)
     points = np.concatenate([stations_beside(line, in_row, support.offset, support.sides) for line in lines])
     layout = replace(lay_places(plot, points, obstacles), in_row_spacing=in_row)
     if not layout.count:

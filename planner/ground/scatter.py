@@ -29,6 +29,17 @@ def whole_number(quotient: float) -> int:
     return math.floor(quotient + WHOLE * max(1.0, abs(quotient) * 1e-3))
 
 
+def too_many(wanted: int, most: int = MOST_STATIONS) -> ValueError:
+    """Make the error of more stations than can be laid out."""
+    return ValueError(
+        say(
+            "{wanted} plants; at most {most} can be laid out",
+            wanted=format(wanted, ","),
+            most=format(most, ","),
+        )
+    )
+
+
 def lay_scatter(plot: shapely.Geometry, density: float, obstacles: shapely.Geometry | None = None) -> Layout:
     """Scatter ``floor(area * density)`` stations over a plot without clumps.
 
@@ -61,13 +72,7 @@ def lay_scatter(plot: shapely.Geometry, density: float, obstacles: shapely.Geome
         return NO_LAYOUT
     wanted = whole_number(ground.area * density)
     if wanted > MOST_STATIONS:
-        raise ValueError(
-            say(
-                "{wanted} plants; at most {most} can be laid out",
-                wanted=format(wanted, ","),
-                most=format(MOST_STATIONS, ","),
-            )
-        )
+        raise too_many(wanted)
     left, low, right, high = shapely.bounds(ground)
     size = np.array([right - left, high - low])
     steps = np.array([1 / _PLASTIC_NUMBER, 1 / _PLASTIC_NUMBER**2])
@@ -131,14 +136,11 @@ def stations_beside(
     if count < 1:
         return np.zeros((0, 2))
     rest = line.length - count * spacing
-    found: list[NDArray[np.float64]] = []
-    for side in (1, -1)[:sides]:
-        for number in range(count):
-            at = rest / 2 + (number + 0.5) * spacing
-            here = shapely.get_coordinates(line.interpolate(at))[0]
-            behind, ahead = (
-                shapely.get_coordinates(line.interpolate(max(0.0, at + step)))[0] for step in (-1e-4, 1e-4)
-            )
-            along = (ahead - behind) / max(float(np.hypot(*(ahead - behind))), 1e-12)
-            found.append(here + side * offset * np.array([-along[1], along[0]]))
-    return np.array(found)
+    at = rest / 2 + (np.arange(count) + 0.5) * spacing
+    here, behind, ahead = (
+        shapely.get_coordinates(shapely.line_interpolate_point(line, np.maximum(at + step, 0.0)))
+        for step in (0.0, -1e-4, 1e-4)
+    )
+    along = (ahead - behind) / np.maximum(np.hypot(*(ahead - behind).T), 1e-12)[:, None]
+    aside = offset * np.column_stack([-along[:, 1], along[:, 0]])
+    return np.concatenate([here + side * aside for side in (1, -1)[:sides]])

@@ -27,6 +27,9 @@ FOLIAGE = 0.85
 ROUNDNESS = 1e-3
 #: Prisms of less height cast no shadow. [m]
 LEAST_HEIGHT = 1e-6
+#: More posts of one support cast one shadow together, as leaves do: that of their hull, with the opacity of their share of
+#: its ground.
+MOST_POSTS = 1_000
 #: Opacity of what lets nothing through. [0 to 1]
 SOLID = 1.0
 
@@ -239,7 +242,8 @@ def support_casters(
 ) -> tuple[Caster, ...]:
     """Prisms of a support with its plants.
 
-    Up to the plants' height it has the opacity of their foliage, above that of its bare frame.  Plants that outgrow the
+    Up to the plants' height it has the opacity of their foliage, above that of its bare frame.  More than
+    :data:`MOST_POSTS` stakes, cages or towers are one prism.  Plants that outgrow the
     support hang down, so that nothing is higher than it.  Below an arch's clear height there are only its feet.
 
     Parameters
@@ -259,7 +263,12 @@ def support_casters(
     """
     reached = min(height, support.height)
     bare, leafy = support_opacity(support.kind, 0.0), support_opacity(support.kind, leafed)
-    over, ground = (shape_to_plan(outline, shape) for shape in (support.over, support.ground))
+    over, ground = support.over, support.ground
+    if shapely.get_num_geometries(over) > MOST_POSTS:
+        whole = shapely.convex_hull(over)
+        share = float(over.area / whole.area)
+        over, ground, bare, leafy = whole, whole, bare * share, leafy * share
+    over, ground = (shape_to_plan(outline, shape) for shape in (over, ground))
     spring = support.clear_height if support.kind == "arch" else 0.0
     found: tuple[Caster, ...] = ()
     for shape, low, high in ((ground, 0.0, spring), (over, spring, support.height)):

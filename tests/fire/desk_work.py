@@ -41,7 +41,8 @@ def step(rng: Random, hand: Hand) -> None:
     to = at[0] + rng.uniform(-3, 3), at[1] + rng.uniform(-2, 2)
     held = rng.choice((NONE, NONE, NONE, SHIFT, CTRL, ALT))
     seen = hand.view.viewport().rect().contains
-    in_view = all(seen(hand.view.to_view(place).toPoint()) for place in (at, to))
+    # A hidden page is neither clicked nor kept up to date.
+    in_view = hand.view.isVisible() and all(seen(hand.view.to_view(place).toPoint()) for place in (at, to))
     match rng.randrange(6):
         case 0 if in_view:
             hand.click(at, held)

@@ -139,9 +139,9 @@ class BarLegend(QWidget):
 
     def _inks(self) -> BarInks:
         plan = self._document.plan
-        for planting in plan.plantings:
+        for planting in plan.garden.plantings:
             crop = plan.catalogue.get(planting.crop)
-            if crop is not None:
+            if crop is not None and plan.span_of(planting).meets(plan.span):
                 return BarInks(self._look.now, crop.family)
         return BarInks(self._look.now, "")
 

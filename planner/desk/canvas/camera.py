@@ -8,14 +8,23 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QNativeGestureEvent, QPainterPath, QResizeEvent, QTransform, QWheelEvent
+from PySide6.QtGui import (
+    QNativeGestureEvent,
+    QPainter,
+    QPainterPath,
+    QPaintEvent,
+    QResizeEvent,
+    QTransform,
+    QWheelEvent,
+)
 from PySide6.QtWidgets import QGraphicsView, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas import transform
-from planner.desk.canvas.guarded import guarded
+from planner.desk.canvas.guarded import guarded, guarded_painting
 from planner.desk.canvas.scene import SheetScene
 from planner.desk.canvas.snap import Edges, Snapped, edges_of, fine_step, grid_step, snap
+from planner.desk.canvas.zoom_snapshot import ZoomSnapshot
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 from planner.ground import shapes
@@ -56,6 +65,7 @@ class Camera(QGraphicsView):
         self._fitted = False
         self.sheet = SheetScene(document, look)
         self.setScene(self.sheet)
+        self.snapshot = ZoomSnapshot(self)
         self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
         self.setTransformationAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
         self.setResizeAnchor(QGraphicsView.ViewportAnchor.NoAnchor)
@@ -112,6 +122,16 @@ class Camera(QGraphicsView):
     def zoom_by(self, factor: float, at: QPointF | None = None) -> None:
         """Zoom in (above 1) or out."""
         self.scale_to(self.pixels_per_metre * factor, at)
+
+    def _turn_zoom(self, factor: float, at: QPointF | None) -> None:
+        """Zoom with the wheel or two fingers: a picture stands for the sheet until the hand rests."""
+        if self.may_show_snapshot():
+            self.snapshot.keep()
+        self.zoom_by(factor, at)
+
+    def may_show_snapshot(self) -> bool:
+        """Whether a picture may stand for the sheet: nothing on it follows the pointer."""
+        return True
 
     def scroll_by(self, by: QPointF) -> None:
         """Move the sheet under the viewport. [pixels]"""
@@ -288,7 +308,7 @@ class Camera(QGraphicsView):
             else:
                 turn = pixels.y() if not pixels.isNull() else event.angleDelta().y() / 2
                 if turn:
-                    self.zoom_by(1.0025**turn, at)
+                    self._turn_zoom(1.0025**turn, at)
         else:  # two fingers on a pad
             self.scroll_by(QPointF(pixels))
         self.view_changed.emit()
@@ -300,14 +320,38 @@ class Camera(QGraphicsView):
             isinstance(event, QNativeGestureEvent)
             and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture
         ):
-            self.zoom_by(1.0 + event.value(), event.position())
+            self._turn_zoom(1.0 + event.value(), event.position())
             return True
         if event.type() == QEvent.Type.Leave:
             self.pointer_left.emit()
         return super().viewportEvent(event)
 
     @override
+    def paintEvent(self, event: QPaintEvent) -> None:
+        if self.snapshot.shown and not self.snapshot.taking and self.may_show_snapshot():
+            self._paint_snapshot()
+        else:
+            super().paintEvent(event)
+
+    @guarded_painting
+    def _paint_snapshot(self) -> None:
+        painter = QPainter(self.viewport())
+        try:
+            self.paint_under_items(painter)
+            self.snapshot.paint(painter)
+            self.paint_in_window(painter)
+        finally:
+            painter.end()
+
+    def paint_under_items(self, painter: QPainter) -> None:
+        """Paint the paper, in pixels of the viewport."""
+
+    def paint_in_window(self, painter: QPainter) -> None:
+        """Paint what keeps its place and size in the window, in pixels of the viewport."""
+
+    @override
     def resizeEvent(self, event: QResizeEvent) -> None:
+        self.snapshot.drop()
         super().resizeEvent(event)
         self._make_room()
         if self._fitted:

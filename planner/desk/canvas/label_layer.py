@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -12,6 +12,7 @@ from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 
 from planner.desk.canvas import labels, transform
+from planner.desk.canvas.bed_item import BedItem
 from planner.desk.canvas.camera import Camera
 from planner.desk.canvas.labels import Label, LabelKind
 from planner.desk.canvas.painted_planting import PaintedPlanting
@@ -38,6 +39,7 @@ class LabelLayer:
         self._camera = camera
         self._key: tuple[object, ...] = ()
         self._placed: list[tuple[Label, QRectF]] = []
+        self._drafts: _Drafts | None = None
         self._offset = QPointF()
 
     def key_at(self, point: QPointF) -> str | None:
@@ -59,7 +61,11 @@ class LabelLayer:
         key = (camera.document.plan, painted, camera.pixels_per_metre)
         if key != self._key:
             self._key = key
-            self._placed = _placed(camera)
+            if self._drafts is None or not self._drafts.hold_for(camera):
+                self._drafts = _Drafts(camera)
+            drafts = self._drafts
+            beds = [item.shape().boundingRect() for item in camera.sheet.beds.values()]
+            self._placed = labels.place_labels(drafts.labels(), [drafts.pixels(rect) for rect in beds])
         self._offset = camera.viewportTransform().map(QPointF(0, 0))
 
     def paint(self, painter: QPainter) -> None:
@@ -96,23 +102,37 @@ def _font(kind: LabelKind) -> QFont:
     return letters(10 if kind == "bed" else 9, bold=kind == "bed", italic=kind == "structure")
 
 
-def _placed(camera: Camera) -> list[tuple[Label, QRectF]]:
-    drafts = _Drafts(camera)
-    beds = [item.shape().boundingRect() for item in camera.sheet.beds.values()]
-    return labels.place_labels(drafts.labels(), [drafts.pixels(rect) for rect in beds])
+class _OfBed(NamedTuple):
+    """The labels of a bed, and what they were made for."""
+
+    made_for: tuple[object, ...]
+    names: tuple[Label, ...] = ()
+    plantings: tuple[Label, ...] = ()
+    sizes: tuple[Label, ...] = ()
 
 
-@dataclass
 class _Drafts:
-    """Labels with the places they may take at the camera's zoom, the most needed first."""
+    """Labels with the places they may take at the camera's zoom, the most needed first.
 
-    camera: Camera
+    Those of a bed are kept while it is drawn the same.
+    """
 
-    def __post_init__(self) -> None:
-        self.zoom = self.camera.pixels_per_metre
-        self.plan = self.camera.document.plan
+    def __init__(self, camera: Camera) -> None:
+        self.camera = camera
+        self.zoom = camera.pixels_per_metre
+        self.plan = camera.document.plan
         self.units = self.plan.garden.site.units
         self.metrics = {kind: QFontMetricsF(_font(kind)) for kind in _KINDS}
+        self._of_beds: dict[str, _OfBed] = {}
+
+    def hold_for(self, camera: Camera) -> bool:
+        """Whether the labels of beds that are drawn the same may be kept for what a camera shows now."""
+        before, self.plan = self.plan, camera.document.plan
+        return (
+            self.zoom == camera.pixels_per_metre
+            and before.garden.site is self.plan.garden.site
+            and before.catalogue is self.plan.catalogue
+        )
 
     def labels(self) -> list[Label]:
         """Labels of beds, then plantings, then sizes, then structures."""
@@ -123,13 +143,10 @@ class _Drafts:
             item = self.camera.sheet.beds.get(bed.id)
             if item is None:
                 continue
-            rect = self.pixels(item.shape().boundingRect())
-            if max(rect.width(), rect.height()) < LEAST_BED:
-                continue
-            names.append(self._bed_name(bed, rect))
-            sizes += self._bed_size(bed, rect)
-            if self.zoom >= PLANTINGS_FROM:
-                plantings += self._plantings(item.painted)
+            kept = self._of_bed(bed, item)
+            names += kept.names
+            plantings += kept.plantings
+            sizes += kept.sizes
         structures = [
             label
             for item in self.camera.sheet.structures.values()
@@ -137,6 +154,21 @@ class _Drafts:
             for label in self._structure(item.structure, self.pixels(item.shape().boundingRect()))
         ]
         return [*names, *plantings, *sizes, *structures]
+
+    def _of_bed(self, bed: Bed, item: BedItem) -> _OfBed:
+        """The labels of a bed and its plantings."""
+        kept, made_for = self._of_beds.get(bed.id), (bed, *(each.plot for each in item.painted))
+        if kept is not None and list(map(id, kept.made_for)) == list(map(id, made_for)):
+            return kept
+        rect = self.pixels(item.shape().boundingRect())
+        found = _OfBed(made_for)
+        if max(rect.width(), rect.height()) >= LEAST_BED:
+            plantings = tuple(self._plantings(item.painted)) if self.zoom >= PLANTINGS_FROM else ()
+            found = _OfBed(
+                made_for, (self._bed_name(bed, rect),), plantings, tuple(self._bed_size(bed, rect))
+            )
+        self._of_beds[bed.id] = found
+        return found
 
     def pixels(self, rect: QRectF) -> QRectF:
         """A rectangle of the scene at this zoom. [pixels]"""

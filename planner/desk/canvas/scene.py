@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Iterable, Sequence
 
 from PySide6.QtCore import QPointF, QRectF, QTimer
 from PySide6.QtWidgets import QGraphicsScene
@@ -11,8 +12,10 @@ from planner.desk.canvas import transform
 from planner.desk.canvas.bed_item import BedItem
 from planner.desk.canvas.structure_item import StructureItem
 from planner.desk.model.document import Document
-from planner.desk.theme.palette import LookSwitch
+from planner.desk.theme.palette import Look, LookSwitch
 from planner.ground import shapes
+from planner.plan import Plan
+from planner.plan.changes import changed_beds
 
 #: Free room around everything drawn. [m]
 ROOM = 3.0
@@ -31,6 +34,7 @@ class SheetScene(QGraphicsScene):
         self.look = look
         self.beds: dict[str, BedItem] = {}
         self.structures: dict[str, StructureItem] = {}
+        self._shown: tuple[Plan, Look, dt.date | None] | None = None
         document.garden_changed.connect(self.follow)
         # While the day is dragged the beds take turns to grow, so that no frame paints them all;
         # a moment after it rests every plant has the size of that day.
@@ -43,23 +47,38 @@ class SheetScene(QGraphicsScene):
         self.follow()
 
     def follow(self) -> None:
-        """Bring the items in step with the plan."""
-        self._follow_beds()
-        self._follow_structures()
-        self._grow()
+        """Bring the items in step with the plan: those of the beds that an edit concerns, where all else is the same."""
+        only = self._concerned()
+        self._follow_beds(only=only)
+        if only is None:
+            self._follow_structures()
+            self._grow()
+        else:
+            self._grow([self.beds[key] for key in only if key in self.beds])
+
+    def _concerned(self) -> set[str] | None:
+        """Ids of the beds that may be drawn otherwise than they are; None where all may."""
+        document = self.document
+        if self._shown is None or self._rested.isActive():
+            return None
+        plan, look, day = self._shown
+        return changed_beds(plan, document.plan) if (look, day) == (self.look.now, document.day) else None
 
     def _follow_day(self) -> None:
         self._follow_beds(turns=TURNS)
         self._rested.start()
 
-    def _follow_beds(self, turns: int = 1) -> None:
-        """Bring the beds in step; each is painted anew only every ``turns`` days."""
+    def _follow_beds(self, turns: int = 1, only: set[str] | None = None) -> None:
+        """Bring the beds in step, or only some; each is painted anew only every ``turns`` days."""
         plan, look, day = self.document.plan, self.look.now, self.document.day
+        self._shown = plan, look, day
         beds = {bed.id: bed for bed in plan.beds}
         for key in self.beds.keys() - beds.keys():
             self.removeItem(self.beds.pop(key))
         for number, (key, bed) in enumerate(beds.items()):
             item = self.beds.get(key)
+            if only is not None and item is not None and key not in only:
+                continue
             if item is None:
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
@@ -83,9 +102,7 @@ class SheetScene(QGraphicsScene):
 
     def content_rect(self) -> QRectF:
         """Extents of everything drawn; of an empty sheet a plot of 10 m x 8 m."""
-        rect = QRectF()
-        for item in (*self.beds.values(), *self.structures.values()):
-            rect = rect.united(item.shape().boundingRect())
+        rect = _extents((*self.beds.values(), *self.structures.values()))
         outline = self.document.garden.site.outline
         if outline is not None:
             rect = rect.united(transform.bounds(shapes.plan_polygon(outline)))
@@ -93,11 +110,17 @@ class SheetScene(QGraphicsScene):
             rect = QRectF(transform.to_scene(-5, 4), transform.to_scene(5, -4))
         return rect
 
-    def _grow(self) -> None:
-        room = ROOM * transform.SCALE
-        rect = self.content_rect().adjusted(-room, -room, room, room)
-        # The sheet only grows while it is open, so that it does not slip away under the pointer.
+    def _grow(self, changed: Sequence[BedItem] | None = None) -> None:
+        """Let the sheet hold what is drawn, or some beds besides what it holds."""
         now = self.sceneRect()
+        if changed is not None and not changed:
+            return
+        room = ROOM * transform.SCALE
+        rect = _extents(changed) if changed is not None else self.content_rect()
+        if changed is not None and not now.intersects(rect):
+            rect = self.content_rect()
+        rect = rect.adjusted(-room, -room, room, room)
+        # The sheet only grows while it is open, so that it does not slip away under the pointer.
         wanted = rect.united(now) if now.isValid() and now.intersects(rect) else rect
         if wanted != now:
             self.setSceneRect(wanted)
@@ -147,6 +170,13 @@ class SheetScene(QGraphicsScene):
         """Id of the topmost structure at a point of the scene."""
         hits = [(item.zValue(), key) for key, item in self.structures.items() if item.shape().contains(point)]
         return max(hits)[1] if hits else None
+
+
+def _extents(items: Iterable[BedItem | StructureItem]) -> QRectF:
+    rect = QRectF()
+    for item in items:
+        rect = rect.united(item.shape().boundingRect())
+    return rect
 
 
 def _distance(rect: QRectF, point: QPointF) -> float:

@@ -67,6 +67,7 @@ class SheetPicture(Camera):
             look.changed,
         ):
             changed.connect(self.viewport().update)
+            changed.connect(self.snapshot.drop)
 
     @override
     def _right_margin(self, right: float) -> float:
@@ -91,7 +92,7 @@ class SheetPicture(Camera):
         painter.save()
         painter.resetTransform()
         try:
-            paint_paper(painter, self, grid=self.grid_shown)
+            self.paint_under_items(painter)
         finally:
             painter.restore()
 
@@ -117,5 +118,15 @@ class SheetPicture(Camera):
             paint_finding_marks(painter, self, self.findings.open, self.finding)
         guides.paint_snap_lines(painter, self, self._snap_lines)
         self.paint_gesture(painter)
+        if not self.snapshot.taking:
+            self.paint_in_window(painter)
+
+    @override
+    def paint_under_items(self, painter: QPainter) -> None:
+        paint_paper(painter, self, grid=self.grid_shown)
+
+    @override
+    def paint_in_window(self, painter: QPainter) -> None:
+        painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         paint_north_and_scale(painter, self)
         self.light.paint_legend(painter)

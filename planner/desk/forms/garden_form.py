@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, NamedTuple
 
-from planner.amounts import amounts
 from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
+from planner.desk.model.per_bed import PerBed
 from planner.desk.model.phrases import many
-from planner.garden import edits
+from planner.garden import Bed, edits
 from planner.garden.coordinates import (
     parse_latitude,
     parse_longitude,
@@ -20,6 +20,7 @@ from planner.garden.coordinates import (
     show_longitude,
 )
 from planner.garden.units import show_area
+from planner.plan import Plan
 from planner.words import MONTHS
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
@@ -36,11 +37,25 @@ def _latitude_or_place(text: str) -> float | tuple[float, float]:
     return parse_place(text) or parse_latitude(text)
 
 
+class _Held(NamedTuple):
+    """What a bed adds to the sums of the garden; its area in square metres."""
+
+    area: float
+    plantings: int
+    plants: int
+
+
+def _held_by(plan: Plan, bed: Bed) -> _Held:
+    plantings = plan.in_bed(bed)
+    return _Held(plan.area(bed), len(plantings), sum(plan.placed(one).plants for one in plantings))
+
+
 class GardenForm(Form):
     """Shown while nothing is selected."""
 
     def __init__(self, document: Document) -> None:
         super().__init__(document)
+        self._held = PerBed(_held_by)
         self.totals = self.words()
         self.section("Garden")
         self.name = fields.text_field("Name of the garden")
@@ -95,12 +110,12 @@ class GardenForm(Form):
         self.under.setText(
             f"Growing year {plan.year}, {plan.span.first:%d %b %Y} to {plan.span.last:%d %b %Y}"
         )
-        parts = amounts(plan, plan.plantings)
-        area = sum(plan.area(bed) for bed in plan.beds)
-        plants = sum(part.plants for part in parts)
+        held = self._held.of(plan).values()
+        area = sum(bed.area for bed in held)
+        plantings, plants = sum(bed.plantings for bed in held), sum(bed.plants for bed in held)
         self.totals.setText(
-            f"{many(len(plan.beds), 'bed')}, {show_area(area, self.units)}\n"
-            f"{many(len(plan.plantings), 'planting')}, {many(plants, 'plant')}"
+            f"{many(len(held), 'bed')}, {show_area(area, self.units)}\n"
+            f"{many(plantings, 'planting')}, {many(plants, 'plant')}"
         )
         self.name.show_value(site.name)
         self.unit.show_value(site.units)

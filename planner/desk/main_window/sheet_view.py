@@ -81,6 +81,10 @@ class SheetView(SheetPicture):
         """Put a line into the status bar."""
         self.said.emit(text)
 
+    @override
+    def may_show_snapshot(self) -> bool:
+        return self.gesture is None
+
     # -- tools and gestures -----------------------------------------------------------------
 
     def take_tool(self, tool: Tool) -> None:

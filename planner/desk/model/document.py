@@ -348,10 +348,15 @@ class Document(QObject):
 
     def _drop_gone_selection(self) -> None:
         if self.selection:
-            plan = self.plan
-            there = {bed.id for bed in plan.beds} | {planting.id for planting in plan.plantings}
-            there |= {s.id for s in plan.garden.structures if s.in_use(plan.year)}
-            self.select(key for key in self.selection if key in there)
+            self.select(key for key in self.selection if self._is_there(key))
+
+    def _is_there(self, key: str) -> bool:
+        """Whether a thing is in the garden in the growing year shown."""
+        plan, garden = self.plan, self.garden
+        if key in garden.plantings_by_id:
+            return plan.span_of(garden.plantings_by_id[key]).meets(plan.span)
+        thing = garden.beds_by_id.get(key) or garden.structures_by_id.get(key)
+        return thing is not None and thing.in_use(plan.year)
 
     @property
     def selected_beds(self) -> tuple[str, ...]:

@@ -13,12 +13,14 @@ from typing_extensions import override
 
 from planner.desk.forms.planting_words import step_lines
 from planner.desk.model.document import Document
+from planner.desk.model.per_bed import PerBed
 from planner.desk.model.phrases import with_variety
 from planner.desk.panels.ribbon_drawing import HEAD, HOURS, ROW, Line, RibbonSheet
 from planner.desk.theme.palette import LookSwitch
 from planner.desk.theme.plain_tips import plain_tip
-from planner.garden import Garden, Planting, edits
+from planner.garden import Bed, Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
+from planner.plan import Plan
 from planner.season.spans import Span
 from planner.words import capital
 
@@ -66,6 +68,17 @@ class _BarDrag:
     moved: bool = False
 
 
+def _lines_of_bed(plan: Plan, bed: Bed) -> tuple[Line, ...]:
+    """The lines of a bed, in the order in which its plantings take their plots."""
+    plantings = sorted(plan.in_bed(bed), key=lambda p: (plan.span_of(p).first, plan.span_of(p).last))
+    lines = []
+    for number, planting in enumerate(plantings):
+        crop = plan.catalogue.get(planting.crop)
+        name = with_variety(crop.name if crop else planting.crop, planting.variety)
+        lines.append(Line(bed.name if number == 0 else "", name, planting))
+    return tuple(lines)
+
+
 class Ribbon(RibbonSheet):
     """The growing year of the selected beds, or of all.
 
@@ -85,6 +98,7 @@ class Ribbon(RibbonSheet):
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
         self._drag: Literal["", "day", "hour"] = ""
         self._bar: _BarDrag | None = None
+        self._lines_of_beds = PerBed(_lines_of_bed)
         document.garden_settled.connect(self.follow)
         document.selection_changed.connect(self.follow)
         document.year_changed.connect(self.follow)
@@ -100,15 +114,8 @@ class Ribbon(RibbonSheet):
         plan, document = self.document.plan, self.document
         chosen = set(document.selected_beds)
         chosen |= {document.garden.plantings_by_id[k].bed for k in document.selected_plantings}
-        self._lines = []
-        for bed in plan.beds:
-            if chosen and bed.id not in chosen:
-                continue
-            plantings = sorted(plan.in_bed(bed), key=lambda p: (plan.span_of(p).first, plan.span_of(p).last))
-            for number, planting in enumerate(plantings):
-                crop = document.catalogue.get(planting.crop)
-                name = with_variety(crop.name if crop else planting.crop, planting.variety)
-                self._lines.append(Line(bed.name if number == 0 else "", name, planting))
+        lines = self._lines_of_beds.of(plan)
+        self._lines = [line for key, own in lines.items() if not chosen or key in chosen for line in own]
         self._top = min(self._top, self._most_top())
         self.update()
 
