@@ -99,7 +99,7 @@ def _judge_clearing(view: PlantingView, first: dt.date) -> Finding | None:
     early = short <= CLEARED_SOONER + _days_of_early_sorts(view)
     return planting_finding(
         CHECK,
-        "stop" if short > CLOSE and not early else "mind",
+        "note" if early else "stop" if short > CLOSE else "mind",
         (view,),
         capital(_cleared_before(view, first, early)),
         say(_RULE_CLEARED),
