@@ -29,6 +29,8 @@ from planner.plan.changes import differing, recorded_anew, same_world
 
 #: Greatest distance over which plantings have to do with each other. [m]
 REACH = max(NEAR, OF_A_BLOCK) + 0.01
+#: Distance at which a structure touches a bed. [m]
+TOUCHING = 0.01
 #: Plantings that may be changed at once; after an edit of more the whole garden is checked.
 MOST_CHANGED = 80
 
@@ -125,7 +127,9 @@ def _changed(before: Plan, after: Plan, index: BedIndex) -> Changed | None:
         return None  # roots of trees reach far
     if beds and _first_bed(before) != _first_bed(after):
         return None
-    touched = index.near([ground for one in every for ground in _grounds(one)], REACH) | beds.keys()
+    touched = set(beds)
+    for one in every:  # its ground is kept free of plants, and an arch is climbed from beside it
+        touched |= index.near(_grounds(one), REACH if one.kind == "arch" else TOUCHING)
     there = {key for bed in touched for plan in (before, after) for key in _ids_in_bed(plan, bed)}
     there |= recorded_anew(old.records, new.records)
     for key in there - plantings.keys():

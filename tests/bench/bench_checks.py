@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from planner import resources
-from planner.checks import check_all, check_light
+from planner.checks import CHECKS, Run, check_all, check_light, listed
 from planner.garden import Garden
 from planner.garden import edits as e
 from planner.plan import Plan
@@ -17,9 +17,12 @@ from planner.storage import load
 
 sys.path.insert(0, str(Path(__file__).parent.parent))
 
+from bench.bench_edit import big_garden
 from bench.figures import Measured, ms, percentile
 
 EDITS = 240
+#: Edits that a run follows in a large garden, and findings of it that are mended.
+FOLLOWED, MENDED = 60, 24
 CROPS = ("carrot", "beetroot", "onion", "lettuce", "spinach", "radish", "cabbage")
 
 
@@ -77,6 +80,48 @@ def measure() -> list[Measured]:
             ours_lit <= 0.3,
         ),
         Measured("the same, median", ms(percentile(lit, 0.5)), "", "", "300 ms", percentile(lit, 0.5) <= 0.3),
+        *_large(200),
+        *_large(1_000),
+    ]
+
+
+def _large(beds: int) -> list[Measured]:
+    """The same by a run that follows the edits, and mends of one finding, in a garden of many beds: processor time."""
+    garden = big_garden(beds)
+    plan = Plan(garden, 2026)
+    run = Run.over(plan, False, CHECKS)
+    chance, edited, mended = random.Random(5), [], []
+    for step in range(FOLLOWED):
+        planting, bed = chance.choice(garden.plantings), chance.choice(garden.beds)
+        if step % 2:
+            garden = e.move_things(garden, [bed.id], chance.uniform(-0.03, 0.03), 0.01)
+        else:
+            garden = e.change_planting(garden, planting.id, crop=chance.choice(CROPS), variety="")
+        start = time.process_time()
+        plan = plan.after(garden)
+        run = run.after(plan) or Run.over(plan, False, CHECKS)
+        listed(run)
+        edited.append(time.process_time() - start)
+    start = time.process_time()
+    Run.over(plan, False, CHECKS)
+    whole = time.process_time() - start
+    found = listed(run)
+    for finding in chance.sample(found, MENDED):
+        start = time.process_time()
+        _ = finding.fixes
+        mended.append(time.process_time() - start)
+    work = f"{beds} beds, {len(garden.plantings):,} plantings"
+    rows = (
+        (f"{work}: findings but light after an edit, median", edited, 0.5, 0.05),
+        ("the same, 95 %", edited, 0.95, 0.05),
+        (f"{work}: mends of one finding, median", mended, 0.5, 0.02),
+    )
+    return [
+        Measured(
+            name, ms(ours), f"{ms(whole)} checked whole", f"{whole / ours:.1f}", ms(wanted), ours <= wanted
+        )
+        for name, times, part, wanted in rows
+        for ours in (percentile(times, part),)
     ]
 
 

@@ -107,7 +107,62 @@ def measure() -> list[Measured]:
         )
         for name, seconds in lines
     ]
-    return [*result, day, hour, _start()]
+    return [*result, *_large(app, 200), *_large(app, 1_000), day, hour, _start()]
+
+
+def _large(app: object, beds: int) -> list[Measured]:
+    """A turn of the wheel, and an edit, in a window on a garden of many beds: processor time."""
+    from PySide6.QtCore import QPoint, QPointF, QSettings, Qt
+    from PySide6.QtGui import QWheelEvent
+
+    from planner.desk.main_window.window import Window
+    from planner.desk.model.document import Document
+    from planner.garden import edits
+
+    document = Document(big_garden(beds))
+    window = Window(QSettings("/nonexistent/none.ini", QSettings.Format.IniFormat), document=document)
+    window.findings.stop()
+    window.resize(1600, 1000)
+    window.show()
+    view, port = window.view, window.view.viewport()
+    for _ in range(10):
+        app.processEvents()  # type: ignore[attr-defined]
+    view.show_all()
+    port.repaint()
+
+    def turn(i: int) -> None:
+        at, by = QPointF(400, 300), QPoint(0, -120 if i // 20 % 2 else 120)
+        none, still = Qt.MouseButton.NoButton, Qt.ScrollPhase.NoScrollPhase
+        view.wheelEvent(QWheelEvent(at, at, QPoint(), by, none, Qt.KeyboardModifier.NoModifier, still, False))
+        port.repaint()
+
+    def edit(i: int) -> None:
+        document.edit("Move", lambda g: edits.move_things(g, ["b20"], 0.01, 0.0))
+        app.processEvents()  # type: ignore[attr-defined]
+
+    found = []
+    for name, step, wanted in (("zoom, a frame", turn, FRAME), ("one edit", edit, 0.03)):
+        times = []
+        step(0)
+        for i in range(FRAMES // 2):
+            begun = time.process_time()
+            step(i)
+            times.append(time.process_time() - begun)
+        seconds = percentile(times, 0.95)
+        middle = percentile(times, 0.5)
+        found.append(
+            Measured(
+                f"{beds} beds: {name}, 95 %",
+                ms(seconds),
+                f"median {ms(middle)}",
+                "",
+                ms(wanted),
+                seconds <= wanted,
+            )
+        )
+    window.document.undo_stack.setClean()
+    window.close()
+    return found
 
 
 def _day(app: object) -> tuple[Measured, Measured]:

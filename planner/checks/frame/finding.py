@@ -120,6 +120,17 @@ class Finding:
         return "fixes" in self.__dict__
 
     @lazy_property
+    def spot(self) -> tuple[float, float] | None:
+        """A point of its place; None where it has none. [m]"""
+        unlisted: Finding | None = self.__dict__.get("_unlisted")
+        if unlisted is not None:
+            return unlisted.spot  # which stays from run to run
+        if self.place.is_empty:
+            return None
+        point = self.place.representative_point()
+        return float(point.x), float(point.y)
+
+    @lazy_property
     def case(self) -> tuple[str, str, frozenset[str]]:
         """What it is about, whatever its numbers."""
         return self.check, self.topic, frozenset(self.plantings or self.beds)
@@ -134,7 +145,7 @@ class Finding:
         """
         # Not dataclasses.replace: thousands of findings are listed after each edit.
         new = object.__new__(Finding)
-        new.__dict__.update(self.__dict__, waived=waived, find_fixes=find_fixes)
+        new.__dict__.update(self.__dict__, waived=waived, find_fixes=find_fixes, _unlisted=self)
         new.__dict__.pop("fixes", None)
         return new
 

@@ -4,12 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+import numpy as np
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from planner.checks import Finding
 from planner.desk.canvas.camera import Camera
 from planner.desk.theme.palette import letters
+
+#: Farther from its place than this no mark reaches. [pixels]
+REACH = 12.0
+_TRIANGLE = QPolygonF([QPointF(0, -8), QPointF(8, 6), QPointF(-8, 6)])
 
 
 def paint_finding_marks(
@@ -33,22 +38,25 @@ def paint_finding_marks(
         wash.setAlphaF(0.9)
         painter.fillPath(path, Qt.BrushStyle.BDiagPattern)
         painter.strokePath(path, QPen(wash, 2.2))
-    for finding in findings:
-        if finding.severity == "note" or finding.place.is_empty:
-            continue
-        point = finding.place.representative_point()
-        _paint_mark(painter, camera, camera.to_view((point.x, point.y)), stop=finding.severity == "stop")
-
-
-def _paint_mark(painter: QPainter, camera: Camera, at: QPointF, *, stop: bool) -> None:
-    look = camera.look.now
-    painter.setPen(QPen(look.sheet, 1.5))
+    marked = [
+        (finding.severity == "stop", finding.spot)
+        for finding in findings
+        if finding.severity != "note" and finding.spot is not None
+    ]
+    if not marked:
+        return
+    places = camera.to_view_all(np.array([spot for _, spot in marked]))
+    area = camera.area.adjusted(-REACH, -REACH, REACH, REACH)
+    rim, letter = QPen(look.sheet, 1.5), QPen(look.sheet)
     painter.setBrush(look.warn)
-    if stop:
-        painter.drawRect(round(at.x()) - 6, round(at.y()) - 6, 12, 12)
-    else:
-        corners = (QPointF(0, -8), QPointF(8, 6), QPointF(-8, 6))
-        painter.drawPolygon(QPolygonF([at + corner for corner in corners]))
-    painter.setPen(look.sheet)
     painter.setFont(letters(9, bold=True))
-    painter.drawText(QPointF(at.x() - 1.5, at.y() + 5), "!")
+    for (stop, _), (x, y) in zip(marked, places.tolist(), strict=True):
+        if not area.contains(x, y):
+            continue
+        painter.setPen(rim)
+        if stop:
+            painter.drawRect(round(x) - 6, round(y) - 6, 12, 12)
+        else:
+            painter.drawPolygon(_TRIANGLE.translated(x, y))
+        painter.setPen(letter)
+        painter.drawText(QPointF(x - 1.5, y + 5), "!")

@@ -22,6 +22,7 @@ from planner.checks import Finding
 from planner.checks.grouping import FindingGroup, GroupMend, group_mends, grouped
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.findings_model import FindingsModel
+from planner.desk.model.when_seen import WhenSeen
 from planner.desk.panels.findings_list import FindingsList
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Garden, edits
@@ -65,7 +66,8 @@ class FindingsPanel(QWidget):
         column.addWidget(self.rule)
         column.addLayout(self.fixes)
         column.addLayout(self._waiver)
-        findings.changed.connect(self.refresh)
+        self._when_seen = WhenSeen(self, self.refresh)
+        findings.changed.connect(self._when_seen.follow)
         findings.fixes_known.connect(self._on_fixes_known)
         self._show()
 
