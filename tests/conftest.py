@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import tempfile
 from pathlib import Path
 
@@ -22,6 +23,12 @@ settings.register_profile(
     suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
 )
 settings.load_profile("ci")
+
+
+def pytest_runtest_teardown() -> None:
+    """Collect garbage where the tests of the window have taken that over from Python, and no events are handled."""
+    if not gc.isenabled():
+        gc.collect(1)
 
 
 @pytest.fixture(scope="session")

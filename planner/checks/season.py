@@ -17,7 +17,7 @@ from planner.garden import Climate
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import Frosts, shift
-from planner.season.practice import CLEARED_SOONER, LIGHT_FROST
+from planner.season.practice import CLEARED_SOONER, LIGHT_FROST, cleared_sooner
 from planner.season.spans import Span
 from planner.words import capital, later, say, say_count
 
@@ -92,14 +92,14 @@ def _judge_clearing(view: PlantingView, first: dt.date) -> Finding | None:
     """Report a planting that is cleared before its first harvest."""
     clear = view.span.last
     short = (first - clear).days
-    if short <= CLEARED_SOONER or view.planting.purpose == "cutting":
+    if short <= cleared_sooner(view.span.first, clear) or view.planting.purpose == "cutting":
         return None
     if view.dates.clear is not None and view.dates.clear.origin == "done":
         return None
     early = short <= CLEARED_SOONER + _days_of_early_sorts(view)
     return planting_finding(
         CHECK,
-        "stop" if short > CLOSE and not early else "mind",
+        "note" if early else "stop" if short > CLOSE else "mind",
         (view,),
         capital(_cleared_before(view, first, early)),
         say(_RULE_CLEARED),

@@ -11,7 +11,11 @@ from PySide6.QtGui import QFont, QGuiApplication
 from PySide6.QtWidgets import QApplication
 
 from planner.desk.main_window.window import Window
+from planner.desk.model.garbage import WindowThreadCollector
 from planner.desk.theme.palette import load_fonts
+
+#: Kept as long as the application.
+_collector: WindowThreadCollector | None = None
 
 
 def application() -> QApplication:
@@ -25,6 +29,8 @@ def application() -> QApplication:
     app.setOrganizationName("Bedwright")
     app.setStyle("Fusion")
     app.setFont(QFont(load_fonts(), 10))
+    global _collector
+    _collector = WindowThreadCollector()
     return app
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+import numpy as np
 import shapely
 
 from planner.garden import Bed, Structure
@@ -19,6 +20,8 @@ from planner.ground.shapes import (
 
 #: Corners of a quarter circle when buffering: off by less than a millimetre at 0.6 m.
 _QUARTER = 24
+#: An outline of more corners is taken side by side.
+MANY_CORNERS = 200
 #: Smaller pieces of ground are not reported. [m2]
 SPECK = 1e-3
 #: Width of the ground beside a bed on which a person needs to stand. [m]
@@ -59,8 +62,22 @@ def out_of_reach(
     near = sides
     if stood_on is not None and not stood_on.is_empty:
         near = shapely.union_all([sides, shapely.intersection(shape_to_own(bed.outline, stood_on), ground)])
-    far = polygons_of(shapely.difference(ground, near.buffer(reach, quad_segs=_QUARTER)))
+    far = polygons_of(shapely.difference(ground, _around(near, reach)))
     return _without_specks(far)
+
+
+def _around(shape: shapely.Geometry, distance: float) -> shapely.Geometry:
+    """Ground within a distance of a shape; of many corners side by side, which is much faster. [m]"""
+    if shapely.get_num_coordinates(shape) <= MANY_CORNERS:
+        return shape.buffer(distance, quad_segs=_QUARTER)
+    sides: list[shapely.Geometry] = []
+    for part in shapely.get_parts(shape):
+        if part.geom_type == "Polygon":
+            sides.append(part)
+        else:
+            corners = shapely.get_coordinates(part)
+            sides += shapely.linestrings(np.stack([corners[:-1], corners[1:]], axis=1)).tolist()
+    return shapely.union_all(shapely.buffer(sides, distance, quad_segs=_QUARTER))
 
 
 def accessible_sides(bed: Bed) -> shapely.Geometry:

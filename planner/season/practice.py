@@ -5,6 +5,8 @@ Each rule here is common practice without a published source unless it says othe
 
 from __future__ import annotations
 
+import datetime as dt
+
 from planner.crops import Crop
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
@@ -53,6 +55,10 @@ SHELTER = 14
 FILM_AHEAD = 7
 #: Most days before its first harvest that a planting may be cleared: the day of the harvest is not that exact. [days]
 CLEARED_SOONER = 3
+#: The same for what stood for half a year or more, as over a winter: its spring decides. [days]
+CLEARED_SOONER_IN_SPRING = 14
+#: Half a year. [days]
+_HALF_A_YEAR = 180
 #: What stays for years is covered before its first harvest. [days]
 COVER_BEFORE_HARVEST = 14
 #: Warmth under glass in summer with its doors open, over the open ground. [deg C]
@@ -243,3 +249,14 @@ def is_thinned(planting: Planting, figures: PlantingFigures) -> bool:
         return sown is not None and final is not None and sown < final - 1e-9
     germination = figures.number("germination")
     return germination is not None and germination < STATION_SURE
+
+
+def cleared_sooner(begun: dt.date, clear: dt.date) -> int:
+    """Most days before its first harvest that a planting may be cleared. [days]
+
+    Parameters
+    ----------
+    begun, clear : date
+        The first and last day on its plot.
+    """
+    return CLEARED_SOONER_IN_SPRING if (clear - begun).days >= _HALF_A_YEAR else CLEARED_SOONER

@@ -90,7 +90,9 @@ def _out_of_order(
     if first is None or context.stays_for_years:
         return ()
     doubts = []
-    if clear is not None and (first.day - clear.day).days > practice.CLEARED_SOONER and harvest.ripens:
+    begun = on.day if on is not None else first.day
+    soonest = practice.cleared_sooner(begun, clear.day) if clear is not None else 0
+    if clear is not None and (first.day - clear.day).days > soonest and harvest.ripens:
         doubts.append(
             f"{context.name} is cleared on {clear.day:%d %b}, before its first harvest ({first.day:%d %b})"
         )

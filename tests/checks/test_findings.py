@@ -920,7 +920,7 @@ def test_early_potatoes_may_be_lifted_early() -> None:
     )
     garden = made(bed(), potato)
     (one,) = [one for one in check_all(Plan(garden, YEAR)) if one.check == "season"]
-    assert (one.severity, one.topic) == ("mind", "cleared")
+    assert (one.severity, one.topic) == ("note", "cleared")
     early = next(
         fix for fix in one.fixes if fix.text.startswith("Grow an early sort of potato, picked from ")
     )

@@ -305,7 +305,7 @@ def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
 def test_what_the_earliest_sorts_reach_is_said_and_offered(cleared: dt.date, early: bool) -> None:
     garden = beetroot(cleared)
     (one,) = check_only(Plan(garden, YEAR), ["season"])
-    assert (one.severity, one.topic) == ("mind", "cleared")
+    assert (one.severity, one.topic) == ("note" if early else "mind", "cleared")
     assert one.text.endswith("; only the earliest sorts are ready by then") == early
     told = {fix.text: fix for fix in one.candidates(Plan(garden, YEAR))}
     sorts = [text for text in told if text.startswith("Grow an early sort of beetroot, picked from ")]
@@ -325,6 +325,18 @@ def test_dates_and_findings_agree_on_what_is_cleared_too_soon(short: int) -> Non
     assert first.day == day(7, 19)
     found = check_only(plan, ["season"])
     assert bool(plan.dates(plan.plantings[0]).doubts) == bool(found) == (short > 3)
+
+
+@pytest.mark.parametrize(("short", "told"), [(14, False), (15, True)])
+def test_what_stood_over_winter_may_be_cleared_two_weeks_sooner(short: int, told: bool) -> None:
+    garlic = planting(crop="garlic", start="cloves", first=day(10, 10), last=day(8, 30, YEAR + 1))
+    plan = Plan(made(bed(), garlic), YEAR)
+    first = plan.dates(garlic).first_harvest
+    assert first is not None
+    early = garlic.with_(last=first.day - dt.timedelta(days=short))
+    after = Plan(made(bed(), early), YEAR)
+    assert bool(after.dates(early).doubts) == told
+    assert bool(check_only(after, ["season"])) == told
 
 
 def test_what_was_picked_before_it_starts_is_told() -> None:

@@ -13,6 +13,7 @@ import sys
 import time
 from collections.abc import Callable
 from pathlib import Path
+from random import Random
 from typing import NamedTuple
 
 TESTS = Path(__file__).parents[1]
@@ -262,6 +263,25 @@ def cost(case: str, part: str) -> Cost:
         )
     found = json.loads(lines[-1])
     return Cost(case, part, found["seconds"], found["memory"])
+
+
+def too_large(rng: Random) -> str:
+    """Work with too much of something is done within the limits, or refused in words."""
+    return cost(rng.choice(list(CASES)), rng.choice(list(PARTS))).wrong
+
+
+def a_few(rng: Random) -> str:
+    """Those that were slowest before, in the parts where they were."""
+    quick = (
+        ("100,000 stakes", "light"),
+        ("a star of 2,000 corners", "checks"),
+        ("500 km of net", "placing"),
+        ("5,000 rows", "placing"),
+    )
+    return next((wrong for case, part in quick if (wrong := cost(case, part).wrong)), "")
+
+
+ATTACKS = {"gardens too large": too_large, "gardens too large, a few": a_few} if os.name == "posix" else {}
 
 
 def main() -> None:

@@ -17,6 +17,8 @@ TRIES = {
     "hostile places to write": 40,
     "hostile places to read": 40,
     "hostile names in tables of stock": 40,
+    "gardens too large": 0,
+    "gardens too large, a few": 1,
     "kills while saving": 5,
     "kills while editing": 4,
     "work in the window, undone": 4,

@@ -236,4 +236,5 @@ class Window(QMainWindow):
         for jobs in self.findChildren(JobQueue):
             jobs.stop()
         self.files.close()
+        self.document.end()
         event.accept()

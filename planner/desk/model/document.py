@@ -136,6 +136,15 @@ class Document(QObject):
         elif not self._settling.isActive():
             self._settling.start()
 
+    def end(self) -> None:
+        """Drop the history, before the document itself goes.
+
+        Steps that Python's garbage collector meets together with their stack are destroyed twice: by it, and by the stack.
+        """
+        self.undo_stack.blockSignals(True)
+        self.undo_stack.clear()
+        self.undo_stack.blockSignals(False)
+
     # -- the value --------------------------------------------------------------------------
 
     @property
