@@ -76,7 +76,7 @@ def measure() -> list[Measured]:
     for name, step in (("pan", pan), ("zoom", zoom), ("drag a bed", drag)):
         view.show_all()
         paint()
-        lines.append((name, percentile(_frames(step, paint), 95)))
+        lines.append((name, percentile(_frames(step, paint), 0.95)))
     document.cancel_preview()
 
     from PySide6.QtWidgets import QGraphicsEllipseItem
@@ -93,7 +93,7 @@ def measure() -> list[Measured]:
                 scene.addItem(item)
     view.show_all()
     paint()
-    base = percentile(_frames(pan, paint)[:20], 95)
+    base = percentile(_frames(pan, paint)[:20], 0.95)
     window.document.undo_stack.setClean()
     window.close()
     result = [
@@ -192,7 +192,7 @@ def _day(app: object) -> tuple[Measured, Measured]:
         window.view.viewport().repaint()
         window.ribbon.repaint()
         found.append(time.perf_counter() - begun)
-    seconds = percentile(found, 95)
+    seconds = percentile(found, 0.95)
     document.show_day(dt.date(2026, 7, 15))
     window.action("shadow").setChecked(True)
     shaded = []
@@ -202,7 +202,7 @@ def _day(app: object) -> tuple[Measured, Measured]:
         window.view.viewport().repaint()
         window.ribbon.repaint()
         shaded.append(time.perf_counter() - begun)
-    moving = percentile(shaded, 95)
+    moving = percentile(shaded, 0.95)
     window.close()
     return (
         Measured(
