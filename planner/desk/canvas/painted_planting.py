@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, replace
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from PySide6.QtGui import QPainterPath
 
@@ -66,6 +67,10 @@ class PaintedPlanting:
         return replace(self, canopy=canopy, mark=min(self.apart, max(canopy, 0.25 * self.apart)))
 
 
+#: Of more stakes, cages or towers of one planting the hull is painted.
+MOST_POSTS = 10_000
+
+
 def painted_planting(plan: Plan, planting: Planting) -> PaintedPlanting:
     """Work out how a planting is painted, its plants full grown."""
     bed, placed, figures = plan.bed_of(planting), plan.placed(planting), plan.figures_of(planting)
@@ -94,6 +99,8 @@ def _support_path(plan: Plan, planting: Planting) -> QPainterPath:
     if built_support is None:
         return path
     outline = plan.bed_of(planting).outline
+    if shapely.get_num_geometries(built_support.over) > MOST_POSTS:
+        return transform.path(shapes.shape_to_plan(outline, shapely.convex_hull(built_support.over)))
     for shape in (built_support.over, built_support.ground):
         path.addPath(transform.path(shapes.shape_to_plan(outline, shape)))
     return path
