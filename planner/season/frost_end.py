@@ -9,6 +9,7 @@ from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.overwintering import bears_winter
 from planner.season.planting_dates import Dated
+from planner.words import day_words
 
 
 def frost_after_start(context: DateContext, on: Dated | None) -> dt.date | None:
@@ -37,7 +38,9 @@ def ripens_after_frost(context: DateContext, first: Dated, frost: dt.date) -> tu
         return ()
     if not context.tender and first.day > shift(frost, practice.BEYOND_WINTER):
         return ()
-    return (f"{context.name} would ripen on {first.day:%d %b}, after the first autumn frost ({frost:%d %b})",)
+    return (
+        f"{context.name} would ripen on {day_words(first.day)}, after the first autumn frost ({day_words(frost)})",
+    )
 
 
 def _bears_frost(context: DateContext) -> bool:

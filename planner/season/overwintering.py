@@ -10,6 +10,7 @@ from planner.season.day_length import ripens_in_short_days
 from planner.season.frosts import shift, zone_minimum
 from planner.season.planting_dates import Dated
 from planner.season.windows import window_edge
+from planner.words import day_words
 
 
 def harvest_after_winter(context: DateContext, on: dt.date, plain: dt.date, days: float) -> Dated | None:
@@ -55,7 +56,7 @@ def harvest_after_winter(context: DateContext, on: dt.date, plain: dt.date, days
     at = shift(resume, max(days - grown, days / 3))
     why = (
         f"{days:g} days of growth, {grown} of them before the first frost; "
-        f"it stands still over winter and grows on from {resume:%d %b}"
+        f"it stands still over winter and grows on from {day_words(resume)}"
     )
     return Dated(max(at, plain), why, "practice")
 

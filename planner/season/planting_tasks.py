@@ -18,6 +18,7 @@ from planner.season import practice
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
 from planner.season.tasks import WORK_ORDER, Extent, Task
+from planner.words import day_words
 
 
 class _Subject(NamedTuple):
@@ -221,5 +222,5 @@ def _clearing(of: _Subject, following: tuple[Planting, str, dt.date] | None) -> 
     yield _task(of, "clear", clear, f"{verb} {sort} in {bed}")
     if following is not None:
         _, name, day = following
-        at = Dated(max(day, shift(clear.day, 1)), f"{sort} is cleared on {clear.day:%d %b}")
+        at = Dated(max(day, shift(clear.day, 1)), f"{sort} is cleared on {day_words(clear.day)}")
         yield _task(of, "sow the next", at, f"{name[:1].upper()}{name[1:]} follows {sort} in {bed}")

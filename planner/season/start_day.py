@@ -14,6 +14,7 @@ from planner.season.heat import mean_on
 from planner.season.planting_dates import Dated
 from planner.season.windows import opening_of_window, outside_window
 from planner.sun import longest_day
+from planner.words import day_words
 
 
 class Start(NamedTuple):
@@ -97,7 +98,7 @@ def _back_from_harvest(context: DateContext, wanted: dt.date) -> Dated | None:
     late = at > longest_day(at.year, context.southern)
     if late and ripens_in_short_days(at, wanted, context.southern):
         at = shift(at, -practice.FALL_FACTOR)
-    why = f"{(wanted - at).days} days before the first harvest wanted on {wanted:%d %b}"
+    why = f"{(wanted - at).days} days before the first harvest wanted on {day_words(wanted)}"
     return Dated(at, why, context.source("days_to_maturity"))
 
 
@@ -112,7 +113,7 @@ def _back_from_frost(context: DateContext) -> tuple[Dated | None, tuple[str, ...
     harvest = counted_harvest(context.number)
     at = count_back(frost, days, 0, harvest, context.tender)
     why = (
-        f"Counted back from the first autumn frost ({frost:%d %b}): {days:g} days to harvest, "
+        f"Counted back from the first autumn frost ({day_words(frost)}): {days:g} days to harvest, "
         f"{harvest:g} of harvest, fall factor {practice.FALL_FACTOR}"
         + (f", {practice.FALL_FACTOR} more for a crop frost kills" if context.tender else "")
     )
@@ -134,6 +135,6 @@ def _cold_soil(context: DateContext, on: Dated) -> tuple[str, ...]:
     if mean is None or mean >= least - 0.05:
         return ()
     return (
-        f"The soil is about {mean:.0f} °C on {on.day:%d %b}, judged by the mean air temperature; "
+        f"The soil is about {mean:.0f} °C on {day_words(on.day)}, judged by the mean air temperature; "
         f"{context.name} needs {least:g} °C to come up",
     )

@@ -17,6 +17,7 @@ from planner.season import practice
 from planner.season.frosts import Frosts, shift
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
+from planner.words import day_words, full_day_words
 
 #: Most members of one series.
 MOST_MEMBERS = 60
@@ -182,7 +183,9 @@ def _starts_for_harvests(
             )
         if not starts and dates.first_harvest.day > first_day:
             day = dates.first_harvest.day
-            notes = (f"It cannot be picked before {day:%d %b}: it starts on {start:%d %b} at the earliest",)
+            notes = (
+                f"It cannot be picked before {day_words(day)}: it starts on {day_words(start)} at the earliest",
+            )
         if starts and start <= starts[-1]:
             start = shift(starts[-1], 1)
             dates = plan.dates(_bare(first).with_(first=start))
@@ -306,8 +309,8 @@ def _with_member(
         for own in ("id", "bed", "crop", "year"):
             fields.pop(own)
         return e.add_planting(plan.garden, bed.id, trial.crop, trial.year, **fields)
-    words = f"no ground is free for it from {span.first:%d %b} to {span.last:%d %b}"
-    return LeftOut(start, f"{first.crop} started on {start:%d %b}: {words}")
+    words = f"no ground is free for it from {day_words(span.first)} to {day_words(span.last)}"
+    return LeftOut(start, f"{first.crop} started on {day_words(start)}: {words}")
 
 
 def _why_unripe(plan: PlanLike, trial: Planting, dates: Dates, start: dt.date) -> str:
@@ -328,7 +331,7 @@ def _why_unripe(plan: PlanLike, trial: Planting, dates: Dates, start: dt.date) -
     frost = plan.frosts(trial.year).first_after(start)
     if frost is not None and dates.first_harvest.day > shift(frost, practice.BEYOND_WINTER):
         day = dates.first_harvest.day
-        return f"{trial.crop} started on {start:%d %b} would not ripen before {day:%d %b %Y}"
+        return f"{trial.crop} started on {day_words(start)} would not ripen before {full_day_words(day)}"
     return ""
 
 

@@ -9,6 +9,7 @@ from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
+from planner.words import day_words
 
 
 class WindowEdge(NamedTuple):
@@ -91,7 +92,7 @@ def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ..
         return None, (missing,)
     weeks = edge.weeks
     when = f"{abs(weeks):g} weeks {'before' if weeks < 0 else 'after'}" if weeks else "On the day of"
-    why = f"{when} the {which} ({frost:%d %b}, risk {context.frosts.risk} %)"
+    why = f"{when} the {which} ({day_words(frost)}, risk {context.frosts.risk} %)"
     return Dated(shift(frost, 7 * weeks), why, context.source(edge.field)), ()
 
 
@@ -108,10 +109,10 @@ def outside_window(context: DateContext, on: Dated) -> tuple[str, ...]:
     opens, closes = window_edge(context, autumn=False), window_edge(context, autumn=False, edge="until")
     if opens is not None and on.day < shift(frost, 7 * opens.weeks - practice.OUTSIDE):
         day = shift(frost, 7 * opens.weeks)
-        return (f"{context.name} starts on {on.day:%d %b}, before its window opens on {day:%d %b}",)
+        return (f"{context.name} starts on {day_words(on.day)}, before its window opens on {day_words(day)}",)
     if closes is not None and on.day > shift(frost, 7 * closes.weeks + practice.OUTSIDE):
         day = shift(frost, 7 * closes.weeks)
-        return (f"{context.name} starts on {on.day:%d %b}, after its window closed on {day:%d %b}",)
+        return (f"{context.name} starts on {day_words(on.day)}, after its window closed on {day_words(day)}",)
     return ()
 
 

@@ -20,6 +20,7 @@ from planner.season.flowering import flowering_day
 from planner.season.harvest import Harvest, work_out_harvest
 from planner.season.planting_dates import Dated, Dates
 from planner.season.start_day import work_out_start
+from planner.words import day_words, full_day_words
 
 __all__ = ["DateInputs", "work_out"]
 
@@ -94,11 +95,11 @@ def _out_of_order(
     soonest = practice.cleared_sooner(begun, clear.day) if clear is not None else 0
     if clear is not None and (first.day - clear.day).days > soonest and harvest.ripens:
         doubts.append(
-            f"{context.name} is cleared on {clear.day:%d %b}, before its first harvest ({first.day:%d %b})"
+            f"{context.name} is cleared on {day_words(clear.day)}, before its first harvest ({day_words(first.day)})"
         )
     if on is not None and first.day < on.day:
         doubts.append(
-            f"{context.name} is harvested from {first.day:%d %b %Y}, before it starts ({on.day:%d %b %Y}): "
+            f"{context.name} is harvested from {full_day_words(first.day)}, before it starts ({full_day_words(on.day)}): "
             "give its first day, or tick off when it was started"
         )
     return tuple(doubts)

@@ -1,7 +1,7 @@
 """The catalogue of sentences a user sees, and numbers and dates as a language writes them."""
 
 from planner.words.catalogue import later, say, say_count, say_in_context, use_language, use_translations
-from planner.words.dates import MONTHS, SHORT_MONTHS, day_words
+from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
 from planner.words.lists import capital, join_list
 from planner.words.numbers import number_words, percent
 
@@ -10,6 +10,7 @@ __all__ = [
     "SHORT_MONTHS",
     "capital",
     "day_words",
+    "full_day_words",
     "join_list",
     "later",
     "number_words",

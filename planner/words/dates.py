@@ -47,6 +47,17 @@ def day_words(day: dt.date, year: int | None = None) -> str:
     return say("{day} {month} {year}", day=day.day, month=month, year=day.year)
 
 
+def full_day_words(day: dt.date) -> str:
+    """A day with its year.
+
+    Examples
+    --------
+    >>> full_day_words(dt.date(2026, 8, 3))
+    '3 Aug 2026'
+    """
+    return say("{day} {month} {year}", day=day.day, month=month_words(day.month, short=True), year=day.year)
+
+
 def day_of_year_words(day: str) -> str:
     """A day of every year in a sentence.
 

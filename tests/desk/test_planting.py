@@ -14,6 +14,7 @@ from planner.desk.gestures.placing import PlaceCrop
 from planner.garden import Circle, Climate
 from planner.garden.site import FrostDates
 from planner.plan import Plan
+from planner.words import day_words
 
 
 def two_beds():
@@ -266,7 +267,7 @@ def test_after_a_drop_the_day_goes_to_when_the_planting_grows(open_hand) -> None
     assert not span.holds(dt.date(2026, 11, 1))
     assert beds.document.day == span.last  # the nearest of its days
     assert drawn_ids(beds) == {planting.id}
-    assert f"{span.last:%d %b}" in beds.message()
+    assert day_words(span.last) in beds.message()
 
 
 def test_after_a_drop_that_can_be_seen_the_day_stays(beds: Hand) -> None:

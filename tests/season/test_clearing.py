@@ -51,6 +51,6 @@ def test_clearing_before_the_worked_out_end_cuts_the_harvest_short():
     assert (cut.last_harvest.day, cut.last_harvest.why) == (D(2026, 6, 15), "Cleared then")
     none = dates("hardy", last=D(2026, 6, 1), **sown)
     assert none.last_harvest is None
-    assert none.doubts == ("hardy is cleared on 01 Jun, before its first harvest (09 Jun)",)
+    assert none.doubts == ("hardy is cleared on 1 Jun, before its first harvest (9 Jun)",)
     given = dates("hardy", last=D(2026, 6, 15), pinned_dates={"last_harvest": D(2026, 6, 20)}, **sown)
     assert day(given.last_harvest) == D(2026, 6, 20), "a day given by hand stays"

@@ -18,7 +18,7 @@ def test_sown_in_place_counts_from_the_last_frost():
     assert day(found.last_harvest) == D(2026, 6, 28)
     assert day(found.clear) == D(2026, 6, 28)
     assert found.sow is not None
-    assert found.sow.why == "3 weeks before the last spring frost (01 May, risk 50 %)"
+    assert found.sow.why == "3 weeks before the last spring frost (1 May, risk 50 %)"
     assert (found.sow.source, found.sow.origin) == ("estimate", "worked out")
     assert (found.prick_out, found.set_out, found.indoors) == (None, None, None)
 

@@ -418,7 +418,7 @@ def test_doubts_and_what_is_not_known_are_said() -> None:
             "Warning The last spring frost is not given: when cabbage starts is not known." in pages.texts()
         )
     late = dated(planting(crop="cabbage", last="2026-06-01"))
-    assert "Cabbage is cleared on 01 Jun, before its first harvest (13 Jul)." in late
+    assert "Cabbage is cleared on 1 Jun, before its first harvest (13 Jul)." in late
 
 
 def note_lines(pages: Paper, number: int) -> int:

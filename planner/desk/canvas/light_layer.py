@@ -15,6 +15,7 @@ from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.light import LightMap, garden_extent, light_maps, on_day, sample_days
+from planner.words import day_words
 
 #: The map is made again so long after the last change. [ms]
 DELAY = 60
@@ -141,7 +142,7 @@ class LightLayer(QObject):
         painter.setFont(letters(9))
         top = area.bottom() - 34
         if self.shadow_shown:
-            words = f"shadows of {self.document.moment:%d %b, %H:%M}"
+            words = f"shadows of {day_words(self.document.moment.date())}, {self.document.moment:%H:%M}"
             width = QFontMetricsF(painter.font()).horizontalAdvance(words) + 16
             place = QRectF(area.right() - width - 14, top, width, 22)
             painter.setPen(Qt.PenStyle.NoPen)

@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QCalendarWidget, QLineEdit, QMenu, QWidgetAction
 from typing_extensions import override
 
 from planner.desk.forms.fields import LEAST_DATE_WIDTH, TypedField
-from planner.words import say
+from planner.words import full_day_words, say
 
 #: Room for the sign that opens the calendar. [pixels]
 _SIGN = 26
@@ -49,7 +49,7 @@ class DayField(TypedField):
     """
 
     def __init__(self, name: str, day: dt.date, read: Callable[[str], dt.date]) -> None:
-        super().__init__(name, read, lambda value: f"{value:%d %b %Y}")
+        super().__init__(name, read, full_day_words)
         self.day = day
         self.setMinimumWidth(LEAST_DATE_WIDTH + _SIGN)
         sign = _sign(self.palette().windowText().color())

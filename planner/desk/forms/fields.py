@@ -16,7 +16,7 @@ from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import parse_length, show_length, show_spacing
-from planner.words import say
+from planner.words import full_day_words, say
 
 #: No field is narrower, and none for a date. [pixels]
 LEAST_WIDTH, LEAST_DATE_WIDTH = 76, 96
@@ -228,7 +228,7 @@ def share_field(name: str, show: Callable[[Any], str]) -> TypedField:
 
 def date_field(name: str, read: Callable[[str], dt.date]) -> TypedField:
     """A day, or none."""
-    field = TypedField(name, read, lambda value: f"{value:%d %b %Y}", may_be_empty=True)
+    field = TypedField(name, read, full_day_words, may_be_empty=True)
     field.setMinimumWidth(LEAST_DATE_WIDTH)
     return field
 

@@ -21,7 +21,7 @@ from planner.garden.coordinates import (
 )
 from planner.garden.units import show_area
 from planner.plan import Plan
-from planner.words import MONTHS
+from planner.words import MONTHS, full_day_words
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
 _NAMES = (
@@ -108,7 +108,7 @@ class GardenForm(Form):
         site = garden.site
         self.heading.setText(site.name)
         self.under.setText(
-            f"Growing year {plan.year}, {plan.span.first:%d %b %Y} to {plan.span.last:%d %b %Y}"
+            f"Growing year {plan.year}, {full_day_words(plan.span.first)} to {full_day_words(plan.span.last)}"
         )
         held = self._held.of(plan).values()
         area = sum(bed.area for bed in held)

@@ -12,7 +12,7 @@ from planner.desk.forms.planting_words import (
     arch_words,
     count_lines,
     date_lines,
-    day_words,
+    dated_words,
     reason_lines,
     support_words,
 )
@@ -39,7 +39,7 @@ from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrang
 from planner.ground.support_lines import USUAL_APART
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.season.planting_dates import Dates
-from planner.words import capital, say
+from planner.words import capital, full_day_words, say
 
 _ARRANGEMENTS = (
     ("rows", "rows"),
@@ -353,12 +353,12 @@ class PlantingForm(Form):
 
     def _show_days(self, planting: Planting, dates: Dates, *, raised: bool) -> None:
         span, pins = self.document.plan.span_of(planting), planting.pinned_dates
-        self.first.show_value(planting.first, f"{span.first:%d %b %Y}")
-        self.last.show_value(planting.last, say("no end") if span.open else f"{span.last:%d %b %Y}")
+        self.first.show_value(planting.first, full_day_words(span.first))
+        self.last.show_value(planting.last, say("no end") if span.open else full_day_words(span.last))
         self.sown.setVisible(raised)
         self._sown_label.setVisible(raised)
-        self.sown.show_value(pins.sow, day_words(dates.sow))
-        self.picked.show_value(pins.first_harvest, day_words(dates.first_harvest))
+        self.sown.show_value(pins.sow, dated_words(dates.sow))
+        self.picked.show_value(pins.first_harvest, dated_words(dates.first_harvest))
         self.timing.show_value(planting.timing)
         self.dates.setText("\n".join(date_lines(dates)))
         self.dates.setToolTip(plain_tip("\n".join(reason_lines(dates))))

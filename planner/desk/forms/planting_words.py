@@ -12,7 +12,7 @@ from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
 from planner.plan import Plan
 from planner.season.planting_dates import Dated, Dates
-from planner.words import capital, say
+from planner.words import capital, day_words, full_day_words, say
 
 #: Said wherever posts are driven.
 POSTS = "Have buried services located before driving posts; follow local rules."
@@ -40,20 +40,21 @@ def count_lines(plan: Plan, part: Amount) -> list[str]:
     return lines
 
 
-def day_words(dated: Dated | None) -> str:
-    """A day: ``09 May 2026``, or that it is not known."""
-    return f"{dated.day:%d %b %Y}" if dated is not None else "unknown"
+def dated_words(dated: Dated | None) -> str:
+    """A day: ``9 May 2026``, or that it is not known."""
+    return full_day_words(dated.day) if dated is not None else "unknown"
 
 
 def step_lines(dates: Dates) -> list[str]:
     """The steps of a planting with their days, a line each."""
-    return [f"{words} {day_words(dated)}{MARKS[dated.origin]}" for words, dated in steps_of(dates)]
+    return [f"{words} {dated_words(dated)}{MARKS[dated.origin]}" for words, dated in steps_of(dates)]
 
 
 def date_lines(dates: Dates) -> list[str]:
     """The steps and covers of a planting with their days, what is missing, and what is doubtful."""
     covers = [
-        f"{cover.kind} from {cover.on.day:%d %b}" + (f" to {cover.off.day:%d %b}" if cover.off else "")
+        f"{cover.kind} from {day_words(cover.on.day)}"
+        + (f" to {day_words(cover.off.day)}" if cover.off else "")
         for cover in dates.covers
     ]
     return [*step_lines(dates), *covers, *dates.missing, *dates.doubts]

@@ -16,6 +16,7 @@ from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.light import AreaSunHours
 from planner.plan.sun_year import SunYear, sun_year
+from planner.words import day_words
 
 #: Hours at the full height of a bar. [h]
 FULL = 16.0
@@ -107,7 +108,7 @@ class SunBars(QWidget):
         if sun.on_day is not None:
             light = sun.on_day
             lines.append(
-                f"{light.mean:.1f} h of direct sun on {self.document.moment:%d %b} "
+                f"{light.mean:.1f} h of direct sun on {day_words(self.document.moment)} "
                 f"({light.least:.1f} to {light.best:.1f}; {light.unshaded:.1f} unshaded)"
             )
         if sun.over_span is not None:

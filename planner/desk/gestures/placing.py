@@ -25,6 +25,7 @@ from planner.ground import shapes
 from planner.ground.dropping import Manner
 from planner.ground.free import pieces
 from planner.plan.dropping import find_drop, shaded_by
+from planner.words import day_words
 
 #: A crop this near to a bed is held over it. [m]
 BED_REACH = 0.15
@@ -50,7 +51,7 @@ def manner_of(modifiers: Qt.KeyboardModifier) -> Manner:
 
 def _day_note(day: dt.date | None) -> str:
     """What is added where the day shown went to a planting that could not be seen; empty where it stayed."""
-    return "" if day is None else f"; the day shown is {day:%d %b}, when it grows there"
+    return "" if day is None else f"; the day shown is {day_words(day)}, when it grows there"
 
 
 class PlaceCrop(Gesture):

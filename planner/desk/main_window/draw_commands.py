@@ -17,6 +17,7 @@ from planner.garden import Garden
 from planner.garden.edits import BedRange, add_bed_range
 from planner.ground.extents import corner_below
 from planner.season.succession import usual_harvest
+from planner.words import day_words
 
 
 class DrawCommands:
@@ -89,6 +90,6 @@ class DrawCommands:
         made = len(series.members) - 1
         self._document.commit(f"Make a series of {name_of(self._document.plan, (key,))}", series.garden)
         self._document.select(series.members)
-        left = [f"{out.start:%d %b}: {out.why}" for out in series.left_out]
+        left = [f"{day_words(out.start)}: {out.why}" for out in series.left_out]
         words = f"{made} more made" if made else "none could be added"
         self._say("; ".join([words, *left, *series.notes]))

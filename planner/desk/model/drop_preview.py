@@ -17,7 +17,7 @@ from planner.ground.layout import Layout
 from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.dropping import draft_planting
-from planner.words import capital
+from planner.words import capital, full_day_words
 
 #: Checks that are run before a drop.
 LIVE = ("crowding", "overlap", "rotation", "neighbours", "support", "season")
@@ -119,7 +119,7 @@ def preview_lines(preview: DropPreview | None, crop: Crop, units: UnitSystem) ->
     name = capital(crop.name)
     lines = _count_lines(name, preview.placed.layout, preview.placed.plants, units)
     if preview.planting.first is not None:
-        lines.append(f"from {preview.planting.first:%d %b %Y}, when this ground falls free")
+        lines.append(f"from {full_day_words(preview.planting.first)}, when this ground falls free")
     if preview.placed.problem:
         lines.append(preview.placed.problem)
     lines += preview.causes

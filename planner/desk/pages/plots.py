@@ -25,6 +25,7 @@ from planner.plan.crop_year import (
     latest_start_by_frost,
 )
 from planner.sheets.family_inks import Ink, family_ink
+from planner.words import day_words
 
 #: What each stage of a crop's year is called.
 _STAGES: dict[StageKind, str] = {
@@ -63,7 +64,8 @@ class YearBar(QWidget):
         self.crop = crop
         self.setAccessibleDescription(
             "; ".join(
-                f"{_STAGES[stage.kind]}: {stage.first:%d %b} to {stage.last:%d %b}" for stage in self.stages()
+                f"{_STAGES[stage.kind]}: {day_words(stage.first)} to {day_words(stage.last)}"
+                for stage in self.stages()
             )
         )
         self.update()

@@ -32,6 +32,7 @@ from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import edits
 from planner.garden.units import month_first
 from planner.season.tasks import Task, monday
+from planner.words import day_words, full_day_words
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
@@ -166,7 +167,7 @@ class YearPage(QWidget):
         bed = self.bed.currentText() if self.bed.currentIndex() > 0 else ""
         kind = self.kind.currentText() if self.kind.currentIndex() > 0 else ""
         self.shown = [task for task in found if bed in ("", task.bed_name) and kind in ("", task.kind)]
-        self.week.setText(f"{first:%d %b} to {last:%d %b %Y}")
+        self.week.setText(f"{day_words(first)} to {full_day_words(last)}")
         self._propose_day(first, last)
         self._filling = True
         self.list.clear()
@@ -280,7 +281,11 @@ class YearPage(QWidget):
 
 
 def _words(task: Task) -> str:
-    days = f"{task.date:%a %d %b}" if task.date == task.until else f"{task.date:%d %b} to {task.until:%d %b}"
+    days = (
+        f"{task.date:%a} {day_words(task.date)}"
+        if task.date == task.until
+        else f"{day_words(task.date)} to {day_words(task.until)}"
+    )
     pinned = " (set by hand)" if task.origin == "by hand" else ""
-    done = f", done on {task.done:%d %b}" if task.done else ""
+    done = f", done on {day_words(task.done)}" if task.done else ""
     return f"{days}{pinned}{done}: {task.text}"

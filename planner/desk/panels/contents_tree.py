@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
 from planner.desk.model.document import Document
 from planner.desk.model.thing_words import planting_words, size_words
 from planner.desk.model.when_seen import WhenSeen
+from planner.words import day_words
 
 KEY_ROLE = Qt.ItemDataRole.UserRole
 
@@ -94,7 +95,7 @@ class ContentsTree(QTreeWidget):
         day = None if bed else self.document.show_growing(keys)
         self.document.select(keys)
         if day is not None:
-            self.said.emit(f"The day shown is {day:%d %b}, when it grows there")
+            self.said.emit(f"The day shown is {day_words(day)}, when it grows there")
 
     def _follow_selection(self) -> None:
         wanted = set(self.document.selection)

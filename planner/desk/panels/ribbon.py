@@ -22,7 +22,7 @@ from planner.garden import Bed, Garden, Planting, edits
 from planner.garden.edits.shifts import ShiftedPart
 from planner.plan import Plan
 from planner.season.spans import Span
-from planner.words import capital
+from planner.words import capital, full_day_words
 
 #: How near the end of a bar a press takes that end. [pixels]
 GRIP = 5.0
@@ -229,8 +229,8 @@ class Ribbon(RibbonSheet):
 
     def _tip(self, planting: Planting) -> str:
         span = self.document.plan.span_of(planting)
-        head = f"On its plot from {span.first:%d %b %Y}"
-        head += ", without an end" if span.open else f" to {span.last:%d %b %Y}"
+        head = f"On its plot from {full_day_words(span.first)}"
+        head += ", without an end" if span.open else f" to {full_day_words(span.last)}"
         steps = step_lines(self.document.plan.dates(planting))
         crop = self.document.catalogue.get(planting.crop)
         name = with_variety(capital(crop.name if crop else planting.crop), planting.variety)
