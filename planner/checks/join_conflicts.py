@@ -31,7 +31,7 @@ def check(context: CheckContext) -> Iterator[Finding]:
         planting = thing if isinstance(thing, Planting) else None
         bed = planting.bed if planting is not None else conflict.key if conflict.part == "beds" else ""
         beds = (bed,) if bed else ()
-        words = conflict_words(garden, conflict, partial(_crop_name, context.plan))
+        words = conflict_words(garden, conflict, context.plan.catalogue.name_of)
         yield Finding(
             check=CHECK,
             severity="mind",
@@ -54,11 +54,6 @@ def _is_settled(garden: Garden, conflict: Conflict) -> bool:
     thing = thing_of(garden, conflict)
     here = thing.model_dump(mode="json") if thing is not None else {}
     return not conflict.removed and all(here.get(field) == value for field, value in conflict.values.items())
-
-
-def _crop_name(plan: Plan, key: str) -> str:
-    crop = plan.catalogue.get(key)
-    return crop.name if crop is not None else key
 
 
 def _settle(plan: Plan, conflict: Conflict) -> Iterator[Fix]:

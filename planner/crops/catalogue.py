@@ -51,6 +51,11 @@ class Catalogue:
         """The crop of this key, or None."""
         return self.crops.get(key)
 
+    def name_of(self, key: str) -> str:
+        """The name of the crop of this key; the key itself where there is none."""
+        crop = self.crops.get(key)
+        return crop.name if crop is not None else key
+
     def named(self, name: str) -> Crop | None:
         """The crop with exactly this key, common or Latin name, whatever its case; None if there is none."""
         key = self._by_name.get(name.strip().casefold())

@@ -9,6 +9,19 @@ from pydantic import AfterValidator, Field
 
 from planner.garden.model import Label, Model
 
+#: Parts of a garden that hold things, and the field by which a thing is known.
+KEYS = {
+    "beds": "id",
+    "structures": "id",
+    "plantings": "id",
+    "varieties": "id",
+    "stock": "id",
+    "notes": "year",
+    "waived": "finding",
+}
+#: Parts whose things have ids, beds before the plantings that name them.
+PARTS_WITH_IDS = tuple(part for part, field in KEYS.items() if field == "id")
+
 #: Whose version stays in the garden where one of the two removed the thing.
 KeptFrom = Literal["mine", "theirs"]
 #: Parts of a garden in which two versions can differ.

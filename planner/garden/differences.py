@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
+from planner.garden.conflicts import PARTS_WITH_IDS
 from planner.garden.garden import Garden
 from planner.words import join_list, say, say_count
-
-_PARTS = ("beds", "structures", "plantings", "varieties", "stock")
 
 
 class PartDifference(NamedTuple):
@@ -27,7 +26,7 @@ def differences(before: Garden, after: Garden) -> dict[str, PartDifference]:
     before, after : Garden
     """
     found = {}
-    for part in _PARTS:
+    for part in PARTS_WITH_IDS:
         old, new = ({thing.id: thing for thing in getattr(one, part)} for one in (before, after))
         difference = PartDifference(
             len(new.keys() - old.keys()),

@@ -9,7 +9,7 @@ from typing import Annotated, Self
 from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.beds import Bed, Structure
-from planner.garden.conflicts import Conflict
+from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
@@ -121,10 +121,9 @@ class Garden(Model):
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""
-        parts = ("beds", "structures", "plantings", "varieties", "stock")
         return [
             f"{part}[{index}]"
-            for part in parts
+            for part in PARTS_WITH_IDS
             for index, thing in enumerate(getattr(self, part))
             if thing.id == key
         ]

@@ -13,22 +13,12 @@ from typing import Any, NamedTuple
 
 from pydantic import ValidationError
 
-from planner.garden.conflicts import Conflict, KeptFrom, values_as_json
+from planner.garden.conflicts import KEYS, Conflict, KeptFrom, values_as_json
 from planner.garden.edits.common import checked
 from planner.garden.garden import Done, Garden
 from planner.garden.join_ids import with_own_ids
 from planner.garden.model import Model
 
-#: Parts that hold things, and the field by which a thing is known.
-KEYS = {
-    "beds": "id",
-    "structures": "id",
-    "plantings": "id",
-    "varieties": "id",
-    "stock": "id",
-    "notes": "year",
-    "waived": "finding",
-}
 #: Fields that mean something only together: a plot is in the coordinates of its bed.
 TOGETHER = {"plantings": (("bed", "plot"), ("first", "last")), "structures": (("kind", "material"),)}
 #: Values within a thing that are joined field by field too; any other is taken whole.

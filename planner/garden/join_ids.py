@@ -5,11 +5,9 @@ from __future__ import annotations
 import re
 from typing import Any
 
+from planner.garden.conflicts import PARTS_WITH_IDS
 from planner.garden.garden import Garden
 from planner.garden.model import Model
-
-#: Parts whose things have ids, beds before the plantings that name them.
-_PARTS = ("beds", "structures", "plantings", "varieties", "stock")
 
 
 def with_own_ids(base: Garden | None, mine: Garden, theirs: Garden) -> Garden:
@@ -26,10 +24,10 @@ def with_own_ids(base: Garden | None, mine: Garden, theirs: Garden) -> Garden:
     if base is None:
         return theirs
     old = set(base.ids())
-    ours = {thing.id: thing for part in _PARTS for thing in getattr(mine, part)}
+    ours = {thing.id: thing for part in PARTS_WITH_IDS for thing in getattr(mine, part)}
     used = old | set(ours) | set(theirs.ids())
     renamed: dict[str, str] = {}
-    for part in _PARTS:
+    for part in PARTS_WITH_IDS:
         for thing in getattr(theirs, part):
             if thing.id in old or thing.id not in ours:
                 continue
@@ -70,7 +68,8 @@ def _apply(garden: Garden, renamed: dict[str, str], series: dict[str, str]) -> G
     if not renamed and not series:
         return garden
     parts: dict[str, Any] = {
-        part: tuple(_with_ids(thing, renamed, series) for thing in getattr(garden, part)) for part in _PARTS
+        part: tuple(_with_ids(thing, renamed, series) for thing in getattr(garden, part))
+        for part in PARTS_WITH_IDS
     }
     parts["records"] = tuple(
         done.with_(planting=renamed[done.planting]) if done.planting in renamed else done

@@ -103,8 +103,7 @@ def move_together(
 
 
 def _name(plan: Plan, planting: Planting) -> str:
-    crop = plan.catalogue.get(planting.crop)
-    return crop.name if crop else planting.crop
+    return plan.catalogue.name_of(planting.crop)
 
 
 def _bed_beyond(plan: Plan, bed: Bed, plantings: Sequence[Planting], offset: Point) -> Bed | None:

@@ -597,8 +597,8 @@ def test_going_to_a_forms_first_field_brings_its_top_into_view(open_hand, qapp) 
     assert bar.value() == 0
 
 
-@pytest.mark.parametrize("then", ["another", "nothing", "several"])
-def test_a_half_typed_note_stays_with_its_planting_when_the_selection_changes(open_hand, then) -> None:
+def half_typed(open_hand) -> tuple[Hand, str, str]:
+    """A window in which a note on the first of two plantings is being typed, and the ids of both."""
     made, one = stand(
         garden(bed("b1", rectangle(), name="North")), "b1", "carrot", plot=Stretch(start=0, end=1)
     )
@@ -608,6 +608,12 @@ def test_a_half_typed_note_stays_with_its_planting_when_the_selection_changes(op
     notes = hand.window.docks.details.planting.notes
     notes.setFocus()
     QTest.keyClicks(notes, "half a word")
+    return hand, one, other
+
+
+@pytest.mark.parametrize("then", ["another", "nothing", "several"])
+def test_a_half_typed_note_stays_with_its_planting_when_the_selection_changes(open_hand, then) -> None:
+    hand, one, other = half_typed(open_hand)
     hand.document.select({"another": [other], "nothing": [], "several": [one, other]}[then])
     hand.window.docks.crops.search.setFocus()
     texts = {planting.id: planting.notes for planting in hand.garden.plantings}
@@ -615,15 +621,7 @@ def test_a_half_typed_note_stays_with_its_planting_when_the_selection_changes(op
 
 
 def test_a_half_typed_note_goes_with_a_planting_that_is_deleted(open_hand) -> None:
-    made, one = stand(
-        garden(bed("b1", rectangle(), name="North")), "b1", "carrot", plot=Stretch(start=0, end=1)
-    )
-    made, other = stand(made, "b1", "leek", plot=Stretch(start=1, end=2))
-    hand = open_hand(made)
-    hand.document.select([one])
-    notes = hand.window.docks.details.planting.notes
-    notes.setFocus()
-    QTest.keyClicks(notes, "half a word")
+    hand, one, other = half_typed(open_hand)
     hand.document.edit("Delete", lambda g: edits.remove(g, [one]))
     hand.document.select([other])
     hand.window.docks.crops.search.setFocus()

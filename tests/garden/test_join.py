@@ -30,10 +30,11 @@ from planner.garden import (
 )
 from planner.garden import edits as e
 from planner.garden.conflict_words import FIELD_NAMES, conflict_words
+from planner.garden.conflicts import KEYS
 from planner.garden.edits import EditError
 from planner.garden.edits.conflicts import thing_of
 from planner.garden.garden import YearNote
-from planner.garden.join import KEYS, join
+from planner.garden.join import join
 
 BASE = garden(
     bed("b1", name="North"),

@@ -251,6 +251,7 @@ class Files(QObject):
             written = storage.save(self.document.stable, path, known)
         except storage.ChangedOnDiskError as error:
             self.recovery.write()
+            assert known is not None, "only a file that was known is compared"
             return self._settle_changed(path, known, error)
         except BedwrightError as error:
             self.recovery.write()
@@ -269,7 +270,7 @@ class Files(QObject):
         self._remember_year()
         return True
 
-    def _settle_changed(self, path: Path, known: storage.GardenFile | None, error: BedwrightError) -> bool:
+    def _settle_changed(self, path: Path, known: storage.GardenFile, error: BedwrightError) -> bool:
         """Another program has changed the file: ask, and save only where mine goes elsewhere."""
         try:
             theirs = storage.read(path)
@@ -277,9 +278,6 @@ class Files(QObject):
             self.prompts.show_error(
                 self.window, f"{error} {damaged} Nothing is lost: the garden is still open."
             )
-            return False
-        if known is None:
-            self.prompts.show_error(self.window, f"{error} Nothing is lost: the garden is still open.")
             return False
         answer = settle_changed_file(self.window, self.prompts, self.document, known, theirs, self.said.emit)
         if answer == "both":

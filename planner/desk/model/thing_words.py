@@ -76,9 +76,7 @@ def name_of(plan: Plan, ids: Sequence[str]) -> str:
         structure = garden.structures_by_id[key]
         return structure.name or structure.kind
     if key in garden.plantings_by_id:
-        planting = garden.plantings_by_id[key]
-        crop = plan.catalogue.get(planting.crop)
-        return crop.name if crop else planting.crop
+        return plan.catalogue.name_of(garden.plantings_by_id[key].crop)
     return "nothing"
 
 

@@ -82,8 +82,7 @@ class LotModel(HeadedModel):
         """The cell of a field of a lot."""
         garden, catalogue = self.document.garden, self.document.catalogue
         if field == "crop":
-            crop = catalogue.get(lot.crop)
-            return crop.name if crop else lot.crop
+            return catalogue.name_of(lot.crop)
         if not field:
             return lot_state(garden, catalogue, lot, self.document.year).age_words
         value = getattr(lot, field)

@@ -206,12 +206,10 @@ class YearChart(QWidget):
         look, plan = self.look.now, self.document.plan
         span, year = plan.span_of(planting), plan.span
         left, right = self.x_of(max(span.first, year.first)), self.x_of(min(span.last, year.last) + _DAY)
-        crop = self.document.catalogue.get(planting.crop)
+        name = self.document.catalogue.name_of(planting.crop)
         painter.setFont(letters(9))
         metrics = QFontMetricsF(painter.font())
-        text = fitting_name(
-            metrics, crop.name if crop else planting.crop, planting.variety, right - left - 10
-        )
+        text = fitting_name(metrics, name, planting.variety, right - left - 10)
         if len(text) < LEAST_LETTERS:
             return
         place = QRectF(left + 3, top + 3, metrics.horizontalAdvance(text) + 5, LANE - 3)

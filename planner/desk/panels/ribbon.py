@@ -73,8 +73,7 @@ def _lines_of_bed(plan: Plan, bed: Bed) -> tuple[Line, ...]:
     plantings = sorted(plan.in_bed(bed), key=lambda p: (plan.span_of(p).first, plan.span_of(p).last))
     lines = []
     for number, planting in enumerate(plantings):
-        crop = plan.catalogue.get(planting.crop)
-        name = with_variety(crop.name if crop else planting.crop, planting.variety)
+        name = with_variety(plan.catalogue.name_of(planting.crop), planting.variety)
         lines.append(Line(bed.name if number == 0 else "", name, planting))
     return tuple(lines)
 
@@ -232,8 +231,7 @@ class Ribbon(RibbonSheet):
         head = f"On its plot from {full_day_words(span.first)}"
         head += ", without an end" if span.open else f" to {full_day_words(span.last)}"
         steps = step_lines(self.document.plan.dates(planting))
-        crop = self.document.catalogue.get(planting.crop)
-        name = with_variety(capital(crop.name if crop else planting.crop), planting.variety)
+        name = with_variety(capital(self.document.catalogue.name_of(planting.crop)), planting.variety)
         return "\n".join([name, head, *steps, "Drag the bar or its ends to set its days by hand"])
 
     # -- keys -------------------------------------------------------------------------------

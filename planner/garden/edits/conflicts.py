@@ -5,15 +5,12 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from planner.garden.conflicts import Conflict
+from planner.garden.conflicts import KEYS, Conflict
 from planner.garden.edits.common import EditError, checked, put
 from planner.garden.edits.parts import remove_part
 from planner.garden.edits.things import remove
 from planner.garden.garden import Garden
 from planner.garden.model import Model
-
-#: Field by which the things of a part are known, where it is not their id.
-_KEY_FIELDS = {"notes": "year", "waived": "finding"}
 
 
 def settle(garden: Garden, conflict: Conflict, take_other: bool) -> Garden:
@@ -44,7 +41,7 @@ def thing_of(garden: Garden, conflict: Conflict) -> Model | None:
     part = getattr(garden, conflict.part)
     if isinstance(part, Model):
         return part
-    field = _KEY_FIELDS.get(conflict.part, "id")
+    field = KEYS[conflict.part]
     return next((thing for thing in part if str(getattr(thing, field)) == conflict.key), None)
 
 
