@@ -36,6 +36,17 @@ SUPPORT_WORDS = ("none", "sticks", "stake", "cage", "net", "frame", "arch", "tow
 POLLINATION_WORDS = ("self", "insect", "wind", "none")
 MATURITY_WORDS = ("sowing", "setting out")
 
+#: What ends a harvest.
+HARVEST_END_WORDS = (
+    "at once",  # ripe together and over within days: sweet corn, a head of broccoli
+    "after weeks",  # picked over for its ``harvest_days``, longer in the cool: pea, bush bean
+    "with frost",  # picked until frost kills it: tomato, courgette
+    "with bolting",  # until it runs to seed: spinach, lettuce
+    "stands",  # waits in the ground until it is needed, or spring comes: leek, parsnip, kale
+    "dies back",  # lifted when its tops die or its bulbs are ripe: potato, onion, garlic
+    "yearly",  # the same weeks of each year, of what stays: asparagus, rhubarb
+)
+
 
 def _bounded(low: float, high: float, unit: str) -> AfterValidator:
     def check(figure: Figure | None) -> Figure | None:
@@ -71,6 +82,7 @@ Days = Annotated[Figure | None, _bounded(0.0, 1500.0, "days")]
 Years = Annotated[Figure | None, _bounded(0.0, 60.0, "years")]
 Positive = Annotated[Figure | None, _bounded(1e-6, 1e6, "")]
 Hours = Annotated[Figure | None, _bounded(0.0, 16.0, "h")]
+DayLength = Annotated[Figure | None, _bounded(6.0, 24.0, "h")]
 Distance = Annotated[Figure | None, _bounded(0.0, 10_000.0, "m")]
 
 
@@ -110,8 +122,35 @@ class Crop(Value):
         last spring frost. [weeks]
     autumn_from, autumn_until : Figure or None
         Window for autumn sowing or planting, from the first autumn frost. [weeks]
-    heat : Figure or None
-        Heat sum over 10 °C during ``days_to_maturity``, of crops that a cool summer leaves unripe. [deg C days]
+    base_temperature, best_temperature, ceiling_temperature : Figure or None
+        Of development from emergence to harvest: below the base there is none, from the best on it goes no faster,
+        above the ceiling it stands still. [deg C]
+    heat_to_harvest : Figure or None
+        Degree-days from ``maturity_from`` to first picking, over the crop's base and cut off at its best temperature;
+        only where a publication gives the sum with that base.  Else it is derived from ``days_to_maturity`` and the
+        climate in which those were counted. [deg C days]
+    days_early, days_late : Figure or None
+        Days to maturity of early and of late sorts, counted like ``days_to_maturity``. [days]
+    start_temperature : Figure or None
+        Mean temperature of the soil from which handbooks sow or set it out in the open. [deg C]
+    slows_in_short_days : Flag or None
+        It slows when days are shorter than 12 h and stands still below 10 h.
+    day_length_to_bulb : Figure or None
+        Length of day from which its bulbs swell. [h]
+    bolts_at_day_length : Figure or None
+        Length of day from which grown plants run to seed. [h]
+    bolts_above : Figure or None
+        Mean temperature above which it runs to seed or turns bitter. [deg C]
+    chill_to_bolt : Figure or None
+        Days below 10 °C after which grown plants run to seed. [days]
+    harvest_ends : Fact or None
+        What ends its harvest, one of :data:`HARVEST_END_WORDS`.
+    least_night_temperature : Figure or None
+        Cold that grown, hardened plants bear above the ground. [deg C]
+    kills_young, kills_flower, kills_root : Figure or None
+        Cold that kills seedlings and plants just set out; blossom; roots or crowns in the ground. [deg C]
+    years_to_crop, productive_years : Figure or None
+        Of what stays for years: years from planting to the first full harvest, and years for which it pays. [years]
     """
 
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
@@ -127,6 +166,9 @@ class Crop(Value):
     starts: Annotated[Words | None, _one_of(START_WORDS)] = None
     hardiness: Annotated[Fact | None, _one_of(HARDINESS_WORDS)] = None
     least_night_temperature: Temperature = None
+    kills_young: Temperature = None
+    kills_flower: Temperature = None
+    kills_root: Temperature = None
 
     in_row_spacing: Length = None
     row_spacing: Length = None
@@ -153,9 +195,23 @@ class Crop(Value):
     autumn_from: Weeks = None
     autumn_until: Weeks = None
     days_to_maturity: Days = None
-    heat: Positive = None
+    days_early: Days = None
+    days_late: Days = None
     maturity_from: Annotated[Fact | None, _one_of(MATURITY_WORDS)] = None
+    base_temperature: Temperature = None
+    best_temperature: Temperature = None
+    ceiling_temperature: Temperature = None
+    heat_to_harvest: Positive = None
+    start_temperature: Temperature = None
+    slows_in_short_days: Flag | None = None
+    day_length_to_bulb: DayLength = None
+    bolts_at_day_length: DayLength = None
+    bolts_above: Temperature = None
+    chill_to_bolt: Days = None
+    harvest_ends: Annotated[Fact | None, _one_of(HARVEST_END_WORDS)] = None
     harvest_days: Days = None
+    years_to_crop: Years = None
+    productive_years: Years = None
 
     height: Length = None
     spread: Length = None
@@ -233,7 +289,22 @@ UNITS: dict[str, str] = {
     "autumn_from": "weeks from first frost",
     "autumn_until": "weeks from first frost",
     "days_to_maturity": "days",
-    "heat": "degree-days over 10 deg C",
+    "days_early": "days",
+    "days_late": "days",
+    "base_temperature": "deg C",
+    "best_temperature": "deg C",
+    "ceiling_temperature": "deg C",
+    "heat_to_harvest": "degree-days",
+    "start_temperature": "deg C",
+    "day_length_to_bulb": "h",
+    "bolts_at_day_length": "h",
+    "bolts_above": "deg C",
+    "chill_to_bolt": "days",
+    "years_to_crop": "years",
+    "productive_years": "years",
+    "kills_young": "deg C",
+    "kills_flower": "deg C",
+    "kills_root": "deg C",
     "harvest_days": "days",
     "height": "m",
     "spread": "m",

@@ -7,13 +7,18 @@ has ``applies = false`` and a note; an unknown one is absent from the crop.
 
 from __future__ import annotations
 
-from typing import Self
+from typing import Literal, Self
 
 from pydantic import BaseModel, ConfigDict, model_validator
 
 #: Source keys without a publication: common practice, and our own estimate.
 PRACTICE = "practice"
 ESTIMATE = "estimate"
+
+
+#: How a figure came about: its source prints it; it was chosen inside a printed range; it was reckoned from print, with
+#: the reckoning in the note; or it is one of the two kinds without a publication.
+Basis = Literal["printed", "chosen", "derived", "practice", "estimate"]
 
 
 class Value(BaseModel):
@@ -32,14 +37,17 @@ class Origin(Value):
         ``estimate`` for our own.  None only if the field does not apply.
     recalled : bool
         The figure was recalled from memory and not looked up in the source.
+    basis : str or None
+        How it came about; None of figures that do not say so yet.
     note : str or None
-        Reason for the value, if the source gives a range or the value is outside of it.
+        Reason for the value, if the source gives a range or the value is outside of it; the reckoning of a derived one.
     applies : bool
         False if the field has no meaning for the crop; ``note`` then gives the reason.
     """
 
     source: str | None = None
     recalled: bool = False
+    basis: Basis | None = None
     note: str | None = None
     applies: bool = True
 
@@ -57,6 +65,10 @@ class Origin(Value):
             raise ValueError("says it does not apply, yet has a value")
         elif not self.note:
             raise ValueError("says it does not apply without a note that says why")
+        if self.basis in (PRACTICE, ESTIMATE) and self.source != self.basis:
+            raise ValueError(f"its basis is {self.basis}, yet it names a source")
+        if self.basis == "derived" and not self.note:
+            raise ValueError("is derived without a note that gives the reckoning")
         return self
 
     @property
