@@ -167,6 +167,11 @@ def growing_places(catalogue: Catalogue) -> GrowingPlaces:
     return _load(catalogue.folder or resources.resource())
 
 
+def shipped_places() -> GrowingPlaces:
+    """The places that ship with the program."""
+    return _load(resources.resource())
+
+
 # -- reading -----------------------------------------------------------------------------------
 
 

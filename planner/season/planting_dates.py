@@ -28,12 +28,16 @@ class Dated:
         Key of the source of the figure in it: a publication, ``practice`` or ``estimate``; may be empty.
     origin : str
         ``worked out``, ``by hand`` (pinned by the gardener) or ``done`` (ticked off).
+    earliest, latest : date or None
+        Half of the years lie between the two; None where that is not known.
     """
 
     day: dt.date
     why: str
     source: str = ""
     origin: Origin = "worked out"
+    earliest: dt.date | None = None
+    latest: dt.date | None = None
 
     @property
     def pinned(self) -> bool:
@@ -56,7 +60,7 @@ class CoverDays:
 
 @dataclass(frozen=True)
 class HeatSum:
-    """Heat that a planting needs to be ripe, and finds, in degree-days over 10 °C.
+    """Heat that a planting needs to be ripe, and finds, in degree-days over its crop's base.
 
     Attributes
     ----------
@@ -64,10 +68,13 @@ class HeatSum:
         Need of the soonest sort it may be. [deg C days]
     found : float
         Heat of its place before the first autumn frost, with that of covers and glass. [deg C days]
+    base : float
+        [deg C]
     """
 
     wanted: float
     found: float
+    base: float
 
     @property
     def enough(self) -> bool:

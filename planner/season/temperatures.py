@@ -7,12 +7,12 @@ from __future__ import annotations
 
 import datetime as dt
 from functools import lru_cache
-from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from planner.garden import Climate
-from planner.season.frosts import day_in, zone_minimum
+from planner.season.frosts import day_in, shift, zone_minimum
 from planner.season.thermal_time import Numbers
 from planner.sun import day_lengths
 
@@ -33,22 +33,8 @@ DAILY_RANGE = 10.0
 LAG = 28
 #: Warmest month less coldest month, by latitude, where no zone is known (estimate). [deg C per degree]
 _RANGE_BY_LATITUDE = 0.38
-
-
-class YearOfTemperatures(NamedTuple):
-    """Mean minimum and maximum of each day of a year.
-
-    Attributes
-    ----------
-    low, high : ndarray, shape (366,)
-        [deg C]
-    rough : bool
-        Made from frosts and latitude, since no monthly means are known.
-    """
-
-    low: Numbers
-    high: Numbers
-    rough: bool
+#: Half the width of a half zone. [deg C]
+_MIDDLE_OF_ZONE = 1.4
 
 
 def day_of_year_index(day: dt.date) -> int:
@@ -88,9 +74,10 @@ def by_day(monthly: tuple[float, ...]) -> Numbers:
     return found
 
 
-@lru_cache(maxsize=128)
-def year_of(climate: Climate, latitude: float | None) -> YearOfTemperatures | None:
-    """Temperatures of a place; None where neither monthly means nor two frosts are known.
+def year_of(climate: Climate, latitude: float | None) -> tuple[Numbers, Numbers, bool] | None:
+    """Mean minimum and maximum of each day of a year, and whether they are rough: made from frosts and latitude.
+
+    None where neither monthly means nor both frosts are known.
 
     Parameters
     ----------
@@ -100,14 +87,16 @@ def year_of(climate: Climate, latitude: float | None) -> YearOfTemperatures | No
     """
     low, high = climate.monthly_minimum, climate.monthly_maximum
     if low is not None and high is not None:
-        return YearOfTemperatures(by_day(low), by_day(high), rough=False)
-    return _from_frosts(climate, latitude)
+        return by_day(low), by_day(high), False
+    found = _from_frosts(climate, latitude)
+    return None if found is None else (found, found + DAILY_RANGE, True)
 
 
-def _from_frosts(climate: Climate, latitude: float | None) -> YearOfTemperatures | None:
-    """A cosine over the year that has the minimum of frost days on both frosts.
+def _from_frosts(climate: Climate, latitude: float | None) -> Numbers | None:
+    """Mean minimum of each day: a cosine over the year that has the minimum of frost days on both frosts.
 
-    Its width follows from the hardiness zone, whose coldest night it meets, else from the latitude.
+    Its width is the mean of what the latitude and the coldest night of the hardiness zone ask for, or follows from the
+    latitude alone.
     """
     if climate.last_frost is None or climate.first_frost is None:
         return None
@@ -122,13 +111,13 @@ def _from_frosts(climate: Climate, latitude: float | None) -> YearOfTemperatures
     half = _RANGE_BY_LATITUDE * abs(at) / 2
     if night is not None and on_frosts > -0.9:
         # minimum(frost) = mean + half * on_frosts, minimum(coldest) = mean - half
-        half = (MINIMUM_AT_FROST - (night - 1.4 + COLDEST_NIGHT)) / (1 + on_frosts)
+        by_zone = (MINIMUM_AT_FROST - (night - _MIDDLE_OF_ZONE + COLDEST_NIGHT)) / (1 + on_frosts)
+        half = (half + by_zone) / 2
     half = float(np.clip(half, 3.0, 20.0))
-    low = MINIMUM_AT_FROST - half * on_frosts + half * course
-    return YearOfTemperatures(low, low + DAILY_RANGE, rough=True)
+    low: Numbers = MINIMUM_AT_FROST - half * on_frosts + half * course
+    return low
 
 
-@lru_cache(maxsize=32)
 def hours_of_day(latitude: float | None, southern: bool) -> Numbers:
     """Length of each day of the year; that of 45 degrees where the latitude is not known. [h]
 
@@ -141,3 +130,15 @@ def hours_of_day(latitude: float | None, southern: bool) -> Numbers:
     """
     at = latitude if latitude is not None else (-USUAL_LATITUDE if southern else USUAL_LATITUDE)
     return day_lengths(at)
+
+
+def first_day(wanted: NDArray[np.bool_], after: dt.date) -> dt.date | None:
+    """The first day on or after another for which something holds; None where it never does.
+
+    Parameters
+    ----------
+    wanted : ndarray of bool, shape (366,)
+    after : date
+    """
+    ahead = np.roll(wanted, -day_of_year_index(after))
+    return shift(after, int(np.argmax(ahead))) if ahead.any() else None

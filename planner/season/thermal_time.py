@@ -46,11 +46,8 @@ class Response(NamedTuple):
         [0.0, 7.0, 15.0, 0.0]
         """
         at = np.asarray(temperature, dtype=np.float64)
-        rate = np.clip(at, self.base, self.best)
-        rate -= self.base
-        if np.isfinite(self.ceiling):
-            rate[at > self.ceiling] = 0.0
-        return rate
+        rate: Numbers = np.clip(at, self.base, self.best) - self.base
+        return np.where(at > self.ceiling, 0.0, rate) if np.isfinite(self.ceiling) else rate
 
 
 def hourly(low: ArrayLike, high: ArrayLike) -> Numbers:
@@ -103,19 +100,3 @@ def sums(daily: ArrayLike) -> Numbers:
     found = np.zeros((*days.shape[:-1], days.shape[-1] + 1))
     np.cumsum(days, axis=-1, out=found[..., 1:])
     return found
-
-
-def days_until(summed: Numbers, begin: int, need: float) -> Numbers | int | None:
-    """Days from a day until a need is met, along one year of sums; None where they end before.
-
-    Parameters
-    ----------
-    summed : ndarray, shape (days + 1,)
-        As :func:`sums` gives them.
-    begin : int
-        Index of the day from which it counts.
-    need : float
-        [deg C days]
-    """
-    found = int(np.searchsorted(summed[begin:], summed[begin] + need - 1e-9))
-    return found if begin + found < len(summed) else None

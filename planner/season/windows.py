@@ -5,12 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
+from planner.garden.site import Risk
 from planner.season import practice
 from planner.season.date_inputs import DateContext
-from planner.season.frosts import shift
+from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
+from planner.season.temperatures import first_day
+from planner.season.usual_weather import SOIL_OVER_AIR
 from planner.words import day_words
 
+#: Chance of frost at which what frost kills is set out. [%]
+TENDER_RISK: Risk = 10
+#: Soil that is not warm within so many days is never waited for: the place is too cold for the crop. [days]
+LONGEST_WAIT = 90
 
 class WindowEdge(NamedTuple):
     """Beginning or end of a window.
@@ -73,7 +80,11 @@ def starts_in_autumn(context: DateContext) -> bool:
 
 
 def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
-    """The first day of the crop's usual window, and why it is missing (a sentence) where it is."""
+    """The first day of the crop's usual window in the garden, and why it is missing (a sentence) where it is.
+
+    What frost kills waits for the day after which frost comes in one year of ten; everything waits until the soil is
+    warm enough.
+    """
     autumn = starts_in_autumn(context)
     frost = context.frosts.autumn if autumn else context.frosts.last
     which = "first autumn frost" if autumn else "last spring frost"
@@ -93,7 +104,58 @@ def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ..
     weeks = edge.weeks
     when = f"{abs(weeks):g} weeks {'before' if weeks < 0 else 'after'}" if weeks else "On the day of"
     why = f"{when} the {which} ({day_words(frost)}, risk {context.frosts.risk} %)"
-    return Dated(shift(frost, 7 * weeks), why, context.source(edge.field)), ()
+    opens = Dated(shift(frost, 7 * weeks), why, context.source(edge.field))
+    return (opens if autumn else warm_enough(context, opens)), ()
+
+
+def warm_enough(context: DateContext, opens: Dated) -> Dated:
+    """The first day, not before another, on which frost and soil let a planting start in spring.
+
+    Parameters
+    ----------
+    context : DateContext
+    opens : Dated
+        The opening of its window.
+    """
+    ahead = practice.UNDER_GLASS if context.sheltered else practice.UNDER_COVER if _covered(context) else 0
+    day = Dated(shift(opens.day, -ahead), opens.why, opens.source) if ahead else opens
+    if ahead:
+        place = "glass" if context.sheltered else "a cover"
+        day = Dated(day.day, f"{opens.why}; {ahead} days sooner under {place}", opens.source)
+    frost = frost_at_risk(context, TENDER_RISK)
+    if context.tender and frost is not None and shift(frost, -ahead) > day.day:
+        why = f"Frost comes later than {day_words(frost)} in one year of ten"
+        day = Dated(shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner than that", "practice")
+    least, source = least_soil(context)
+    if least is None or context.weather is None:
+        return day
+    warm = first_day(context.weather.mean + SOIL_OVER_AIR + context.weather.soil_gain >= least, day.day)
+    if warm is None or warm <= day.day or (warm - day.day).days > LONGEST_WAIT:
+        return day
+    return Dated(warm, f"The soil has {least:g} °C from then on", source)
+
+
+def least_soil(context: DateContext) -> tuple[float | None, str]:
+    """Temperature of the soil from which it is started, and its source; None where none is known. [deg C]"""
+    for field in ("start_temperature", "soil_least") if context.start == "sown" else ("start_temperature",):
+        number = context.number(field)
+        if number is not None:
+            return number, context.source(field)
+    return None, ""
+
+
+def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:
+    """The last spring frost of the growing year at a risk, or at the garden's own where that is less."""
+    last = context.frosts.last
+    if last is None or context.frosts.risk <= risk:
+        return last
+    day = day_within(frost_day(context.climate.last_frost, risk), shift(last, -180))
+    return max(day, last)
+
+
+def _covered(context: DateContext) -> bool:
+    """Whether a cover that warms lies over it from its start."""
+    return any(cover.kind in practice.WARMING and cover.first is None for cover in context.planting.covers)
 
 
 def outside_window(context: DateContext, on: Dated) -> tuple[str, ...]:
