@@ -8,9 +8,9 @@ from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.harvest import Harvest, work_out_harvest
-from planner.season.winter import bears_winter
 from planner.season.planting_dates import Dated
 from planner.season.start_day import Start
+from planner.season.winter import bears_winter
 
 
 def clearing_day(

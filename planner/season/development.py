@@ -15,7 +15,6 @@ import numpy as np
 from planner.crops import Crop
 from planner.crops.growing_places import GrowingPlace, shipped_places
 from planner.garden import Climate
-from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_in, shift
 from planner.season.temperatures import day_of_year_index
@@ -177,7 +176,9 @@ class Stretch(NamedTuple):
     weather: UsualWeather
 
 
-def day_reached(on: dt.date, need: Need, stretches: tuple[Stretch, ...], heat: float | None = None) -> dt.date | None:
+def day_reached(
+    on: dt.date, need: Need, stretches: tuple[Stretch, ...], heat: float | None = None
+) -> dt.date | None:
     """The day on which a planting has had the heat it needs; None where that takes over two years.
 
     Parameters

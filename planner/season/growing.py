@@ -34,7 +34,8 @@ def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tupl
         return (Stretch(0, base),)
     turns = sorted({0, *(first for first, _, _ in lying), *(last for _, last, _ in lying)})
     return tuple(
-        Stretch(day, _under(base, [one for first, last, one in lying if first <= day < last])) for day in turns
+        Stretch(day, _under(base, [one for first, last, one in lying if first <= day < last]))
+        for day in turns
     )
 
 
@@ -44,7 +45,7 @@ def _under(weather: UsualWeather, effects: list[CoverEffect]) -> UsualWeather:
 
 def _cover_spans(context: DateContext, on: dt.date) -> list[tuple[str, int, int]]:
     """Kind of each cover that changes the weather, and the days from the start between which it lies."""
-    found = []
+    found: list[tuple[str, int, int]] = []
     for cover in context.planting.covers:
         if cover.kind != "film" and cover.kind not in practice.WARMING:
             continue

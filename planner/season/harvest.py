@@ -20,7 +20,8 @@ from planner.season.frosts import shift
 from planner.season.growing import stretches_of
 from planner.season.harvest_end import last_day_of_harvest
 from planner.season.planting_dates import Dated, HeatSum
-from planner.season.start_day import Start, growing_days
+from planner.season.start_day import Start, end_of_growth, growing_days
+from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
 from planner.words import day_words
 
@@ -37,7 +38,7 @@ class Harvest(NamedTuple):
     first, last : Dated or None
         First and last day of it; None where there is none or it is not known.
     heat : HeatSum or None
-        Of what frost kills, where the temperatures are known.
+        Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
         False where it would not be ripe in time.
     missing, doubts : tuple of str
@@ -74,13 +75,21 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
     stretches = stretches_of(context, on.day) if on is not None else ()
     if first is None and context.planting.purpose == "green manure":
         return Harvest()
-    ripe = _Ripe(first, need_of(context)) if first is not None else _worked_out_harvest(context, start, stretches)
+    ripe = (
+        _Ripe(first, need_of(context))
+        if first is not None
+        else _worked_out_harvest(context, start, stretches)
+    )
     first, doubts, missing = ripe.first, ripe.doubts, ripe.missing
-    heat = _heat_sum(context, on.day, ripe.need, stretches) if on is not None and ripe.need is not None else None
+    heat = (
+        _heat_sum(context, on.day, ripe.need, stretches) if on is not None and ripe.need is not None else None
+    )
     if first is None:
         return Harvest(heat=heat, ripens=not doubts, missing=missing, doubts=doubts)
     if last is None:
-        last, more = last_day_of_harvest(context, on.day if on is not None else first.day, first.day, ripe.need, stretches)
+        last, more = last_day_of_harvest(
+            context, on.day if on is not None else first.day, first.day, ripe.need, stretches
+        )
         missing += more
     if last is not None and last.day < first.day:
         last = Dated(first.day, "The first harvest is later than the last one set by hand")
@@ -186,21 +195,29 @@ def _dated(
     so_far = heat_by(on, half, need, stretches)
     sort = {"early": ", an early sort", "late": ", a late sort"}.get(need.sort, "")
     rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
-    why = (
-        f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
-    )
+    why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
     warm, cool = (
-        _ripe_on(context, on, need, stretches_of(context, on, warmer)) for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)
+        _ripe_on(context, on, need, stretches_of(context, on, warmer))
+        for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)
     )
     return Dated(ripe, why, need.source, earliest=warm, latest=cool)
 
 
-def _heat_sum(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> HeatSum | None:
-    """Warmth that a planting needs, and finds before the frost that kills it; None of what frost does not kill."""
+def _heat_sum(
+    context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]
+) -> HeatSum | None:
+    """Warmth that a planting needs, and finds before frost, cold or darkness end its year.
+
+    None where it is planted for the year after, and where the temperatures are not known.
+    """
     frost = context.frosts.first_after(on)
-    if not context.tender or frost is None or not stretches or stretches[0].weather.rough:
+    if frost is None or not stretches or stretches[0].weather.rough or context.stays_for_years:
+        return None
+    if starts_in_autumn(context):
         return None
     until = shift(frost, practice.UNDER_GLASS) if context.sheltered else frost
+    if not context.tender:
+        until, _ = end_of_growth(context, frost)
     early = need_of(context, "early")
     least = min(need.heat, early.heat) if early is not None else need.heat
-    return HeatSum(least, heat_by(on, until, need, stretches), need.response.base)
+    return HeatSum(least, heat_by(on, until, need, stretches), need.response.base, until)

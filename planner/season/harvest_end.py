@@ -52,7 +52,7 @@ def last_day_of_harvest(
             return None, context.note_unknown("harvest_days", *words)
         return weeks, ()
     weather = stretches[-1].weather
-    ends = [weeks] if weeks is not None and mode != "with frost" else []
+    ends: list[Dated | None] = [weeks] if weeks is not None and mode != "with frost" else []
     ends.append(killed_on(context, first))
     if mode == "with frost":
         ends.append(_stops_growing(context, first, weather))
@@ -62,7 +62,9 @@ def last_day_of_harvest(
         ends.append(_spring(context, first, weather))
     known = [end for end in ends if end is not None]
     if not known:
-        return None, context.note_unknown("harvest_days", "length of harvest is", "when it is over is not known")
+        return None, context.note_unknown(
+            "harvest_days", "length of harvest is", "when it is over is not known"
+        )
     return min(known, key=lambda end: end.day), ()
 
 
@@ -86,7 +88,12 @@ def _end_of_weeks(
     source = context.source("harvest_days")
     plain = shift(first, max(days - 1, 0))
     mode = mode_of(context)
-    if need is None or not need.days or not stretches or mode not in ("after weeks", "stands", "with bolting"):
+    if (
+        need is None
+        or not need.days
+        or not stretches
+        or mode not in ("after weeks", "stands", "with bolting")
+    ):
         return Dated(plain, f"{days:g} days of harvest", source)
     daily = need.heat / need.days
     weather = (Stretch(0, stretches[-1].weather),)
@@ -115,7 +122,11 @@ def killed_on(context: DateContext, after: dt.date) -> Dated | None:
     day = first_day(weather.low <= at_frost + bears, after)
     if day is None:
         return None
-    return Dated(shift(day, -1), f"Colder than {bears:g} °C is usual from then on", context.source("least_night_temperature"))
+    return Dated(
+        shift(day, -1),
+        f"Colder than {bears:g} °C is usual from then on",
+        context.source("least_night_temperature"),
+    )
 
 
 def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:

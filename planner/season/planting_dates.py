@@ -67,14 +67,17 @@ class HeatSum:
     wanted : float
         Need of the soonest sort it may be. [deg C days]
     found : float
-        Heat of its place before the first autumn frost, with that of covers and glass. [deg C days]
+        Heat of its place until then, with that of covers and glass. [deg C days]
     base : float
         [deg C]
+    until : date
+        The first autumn frost, or the day from which it is too cool and dark for what frost does not kill.
     """
 
     wanted: float
     found: float
     base: float
+    until: dt.date
 
     @property
     def enough(self) -> bool:
@@ -107,7 +110,7 @@ class Dates:
         A day on which it still stands; of a planting whose clearing is not known.
     covers : tuple of CoverDays
     heat : HeatSum or None
-        Of crops that a cool summer may leave unripe, where the monthly means are known.
+        Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
         False where it would not be ripe in time.
     missing : tuple of str

@@ -47,7 +47,9 @@ def _interpolation() -> tuple[Numbers, Numbers]:
     """Weights of the middles of months for each day; and those of them that give the months' own means back."""
     middles = np.cumsum(_MONTHS) - _MONTHS / 2
     at = np.arange(_YEAR) + 0.5
-    weights = np.stack([np.interp(at, middles, np.eye(12)[month], period=_YEAR) for month in range(12)], axis=1)
+    weights = np.stack(
+        [np.interp(at, middles, np.eye(12)[month], period=_YEAR) for month in range(12)], axis=1
+    )
     month_of = np.repeat(np.arange(12), _MONTHS)
     means = np.stack([weights[month_of == month].mean(axis=0) for month in range(12)])
     return weights, np.linalg.inv(means)
@@ -105,7 +107,9 @@ def _from_frosts(climate: Climate, latitude: float | None) -> Numbers | None:
     at = USUAL_LATITUDE if latitude is None else latitude
     southern = at < 0 or (latitude is None and spring > autumn)
     coldest = (172 if southern else 355) + LAG
-    course = -np.cos(2 * np.pi * (np.arange(_YEAR) - coldest) / _YEAR)  # -1 in the coldest time, 1 in the warmest
+    course = -np.cos(
+        2 * np.pi * (np.arange(_YEAR) - coldest) / _YEAR
+    )  # -1 in the coldest time, 1 in the warmest
     on_frosts = (course[spring] + course[autumn]) / 2
     night = zone_minimum(climate.zone)
     half = _RANGE_BY_LATITUDE * abs(at) / 2
@@ -142,3 +146,12 @@ def first_day(wanted: NDArray[np.bool_], after: dt.date) -> dt.date | None:
     """
     ahead = np.roll(wanted, -day_of_year_index(after))
     return shift(after, int(np.argmax(ahead))) if ahead.any() else None
+
+
+def mean_on(climate: Climate, day: dt.date) -> float | None:
+    """Mean air temperature on a day of the year, from the monthly means; None where they are not known. [deg C]"""
+    low, high = climate.monthly_minimum, climate.monthly_maximum
+    if low is None or high is None:
+        return None
+    at = day_of_year_index(day)
+    return float(by_day(low)[at] + by_day(high)[at]) / 2

@@ -86,7 +86,8 @@ def degree_days(low: ArrayLike, high: ArrayLike, response: Response) -> Numbers:
     >>> round(float(degree_days(10.0, 20.0, Response(5.0))), 6)
     10.0
     """
-    return response.rate(hourly(low, high)).mean(axis=-1)
+    found: Numbers = response.rate(hourly(low, high)).mean(axis=-1)
+    return found
 
 
 def sums(daily: ArrayLike) -> Numbers:

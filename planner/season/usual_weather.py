@@ -38,7 +38,9 @@ class UsualWeather:
         Warmth of the soil over bare ground. [deg C]
     """
 
-    def __init__(self, low: Numbers, high: Numbers, hours: Numbers, rough: bool, soil_gain: float = 0.0) -> None:
+    def __init__(
+        self, low: Numbers, high: Numbers, hours: Numbers, rough: bool, soil_gain: float = 0.0
+    ) -> None:
         self.low, self.high, self.hours, self.rough, self.soil_gain = low, high, hours, rough, soil_gain
         self._sums: dict[tuple[Response, bool], Numbers] = {}
         self._under: dict[tuple[object, float], UsualWeather] = {}

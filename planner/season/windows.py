@@ -19,6 +19,7 @@ TENDER_RISK: Risk = 10
 #: Soil that is not warm within so many days is never waited for: the place is too cold for the crop. [days]
 LONGEST_WAIT = 90
 
+
 class WindowEdge(NamedTuple):
     """Beginning or end of a window.
 
@@ -125,7 +126,9 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
     frost = frost_at_risk(context, TENDER_RISK)
     if context.tender and frost is not None and shift(frost, -ahead) > day.day:
         why = f"Frost comes later than {day_words(frost)} in one year of ten"
-        day = Dated(shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner than that", "practice")
+        day = Dated(
+            shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner than that", "practice"
+        )
     least, source = least_soil(context)
     if least is None or context.weather is None:
         return day

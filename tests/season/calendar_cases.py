@@ -162,5 +162,7 @@ if __name__ == "__main__":
     import sys
 
     wanted = sys.argv[1:]
-    cases = [c for c in read_cases() if not wanted or c.event in wanted or c.crop in wanted or c.place in wanted]
+    cases = [
+        c for c in read_cases() if not wanted or c.event in wanted or c.crop in wanted or c.place in wanted
+    ]
     print_table([answer(case) for case in cases])
