@@ -20,6 +20,7 @@ from planner.season.frosts import shift
 from planner.season.growing import stretches_of
 from planner.season.harvest_end import last_day_of_harvest
 from planner.season.planting_dates import Dated, HeatSum
+from planner.season.sorts import SORT_WORDS, sort_that_fits
 from planner.season.start_day import Start, end_of_growth, growing_days
 from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
@@ -132,9 +133,10 @@ def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Str
         return _Ripe(missing=context.note_unknown("days_to_maturity", *words))
     if on is None:
         return _Ripe()
-    cloves, doubts = harvest_of_cloves(context, on.day, days)
-    if cloves is not None:
-        return _Ripe(cloves, need, doubts=doubts)
+    if days >= practice.LONG_CROP:
+        cloves, doubts = harvest_of_cloves(context, on.day, days)
+        if cloves is not None:
+            return _Ripe(cloves, need, doubts=doubts)
     if not stretches:
         return _Ripe(_by_days_alone(context, start.sow, on, days), need)
     return _by_heat(context, on.day, need, stretches)
@@ -152,31 +154,12 @@ def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: flo
 
 
 def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> _Ripe:
-    """The day on which a planting has had the warmth it needs; a sooner sort where the usual one has too little time."""
-    ripe = _ripe_on(context, on, need, stretches)
-    limit = _must_be_ripe_by(context, on)
-    if limit is not None and (ripe is None or ripe > limit):
-        early = need_of(context, "early")
-        sooner = _ripe_on(context, on, early, stretches) if early is not None else None
-        if early is not None and sooner is not None and (ripe is None or sooner < ripe):
-            need, ripe = early, sooner
+    """The day on which a planting has had the warmth that its sort needs."""
+    need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
     if ripe is None:
-        return _Ripe(
-            None,
-            need,
-            doubts=(f"{context.name} does not find the {need.heat:.0f} degree-days it needs in two years",),
-        )
+        doubt = f"{context.name} does not find the {need.heat:.0f} degree-days it needs in two years"
+        return _Ripe(None, need, doubts=(doubt,))
     return _Ripe(_dated(context, on, ripe, need, stretches), need)
-
-
-def _must_be_ripe_by(context: DateContext, on: dt.date) -> dt.date | None:
-    """The day by which it must be ripe: its last one, if that was given, or the frost that kills it."""
-    last = context.planting.last or context.pins.last_harvest
-    if last is not None:
-        return last
-    if context.tender and not context.sheltered:
-        return context.frosts.first_after(on)
-    return None
 
 
 def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
@@ -193,7 +176,7 @@ def _dated(
     """A first harvest with its reason, and the days of the earlier and the later half of years."""
     half = shift(on, (ripe - on).days / 2)
     so_far = heat_by(on, half, need, stretches)
-    sort = {"early": ", an early sort", "late": ", a late sort"}.get(need.sort, "")
+    sort = SORT_WORDS.get(need.sort, "")
     rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
     why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
     warm, cool = (

@@ -11,7 +11,7 @@ from planner.season.development import Need, Stretch, day_reached, response_of, 
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
-from planner.season.usual_weather import FULL_DAY, UsualWeather
+from planner.season.usual_weather import FULL_DAY, UsualWeather, light_share
 from planner.words import day_words
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
@@ -22,7 +22,7 @@ NO_MORE_FRUIT = 0.2
 NO_MORE_LEAVES = 0.02
 #: Share of its best pace with which roots and crowns that stood through the winter grow again (practice).
 REGROWTH = 0.2
-#: Warmth after the days have passed twelve hours until what was chilled runs to seed (estimate). [deg C days]
+#: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
 TO_BOLT = 150.0
 #: Days below 10 degrees that chill a plant: the least of any crop with a figure (15f). [deg C]
 CHILL = 10.0
@@ -111,7 +111,9 @@ def killed_on(context: DateContext, after: dt.date) -> Dated | None:
     The first frost comes in half of the years when the mean minimum has fallen to that of its day; a colder night
     comes when the mean minimum has fallen by so much more.
     """
-    bears = context.number("least_night_temperature")
+    bears, flower = context.number("least_night_temperature"), context.number("kills_flower")
+    if bears is not None and flower is not None and _fruits(context):
+        bears = max(bears, flower)
     if bears is None or context.tender or context.outside is None or not context.frosts.first_of_any_year:
         return None
     weather = context.weather if context.sheltered and context.weather is not None else context.outside
@@ -129,6 +131,11 @@ def killed_on(context: DateContext, after: dt.date) -> Dated | None:
     )
 
 
+def _fruits(context: DateContext) -> bool:
+    """Whether what is picked over comes of its flowers, so that blossom killed by frost ends it."""
+    return mode_of(context) in ("after weeks", "with frost")
+
+
 def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
     """The day on which it is too cool or too dark to grow on."""
     least = NO_MORE_FRUIT if context.tender else NO_MORE_LEAVES
@@ -139,7 +146,10 @@ def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) 
 def pace(context: DateContext, weather: UsualWeather) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
     """Share of its best pace at which it grows on each day of the year."""
     response = response_of(context)
-    daily = np.diff(weather.sums(response, slows_in_short_days(context))[:367])
+    slows = slows_in_short_days(context)
+    daily = np.diff(weather.sums(response, slows)[:367])
+    if not slows:
+        daily = daily * light_share(weather.hours)  # short days do not slow its growth, yet fruit ripens no more
     found: np.ndarray[tuple[int], np.dtype[np.float64]] = daily / (response.best - response.base)
     return found
 
@@ -148,30 +158,35 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
     """The day in spring on which what stood through the winter runs to seed or grows again."""
     south = context.southern
     shortest = _next(first, (6, 21) if south else (12, 21))
-    if context.number("chill_to_bolt") is not None:
+    root = context.crop is not None and context.crop.growth_form == "root"  # its sprouts spoil it before its flowers
+    if context.number("chill_to_bolt") is not None and not root:
         long = first_day(weather.hours >= FULL_DAY, shortest)
         if long is None:
             return None
-        response = response_of(context)
-        summed = weather.sums(response, slows=False)
-        at = day_of_year_index(long)
-        days = int(np.searchsorted(summed[at:], summed[at] + TO_BOLT))
-        return Dated(shift(long, days), "Chilled in winter, it runs to seed in spring", "estimate")
+        return Dated(_stem_up(context, long, weather), "Chilled in winter, it runs to seed in spring", "estimate")
     grows = first_day((pace(context, weather) >= REGROWTH) & (np.gradient(weather.hours) > 0), shortest)
     if grows is None:
         return None
     return Dated(shift(grows, -1), "It grows again in spring", "practice")
 
 
+def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather) -> dt.date:
+    """The day by which a plant that begins to run to seed is of no more use."""
+    summed = weather.sums(response_of(context), slows=False)
+    at = day_of_year_index(begun)
+    return shift(begun, int(np.searchsorted(summed[at:], summed[at] + TO_BOLT)))
+
+
 def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
-    """The day on which long days or heat send a grown plant to seed; None where they never do."""
+    """The day by which long days or heat have sent a plant to seed; None where they never do."""
     hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
     long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
     hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
-    day = first_day(long | hot, first)
+    day = first_day(long | hot, shift(on, (first - on).days / 2))
     if day is None:
         return None
-    return Dated(day, f"It runs to seed in long days or heat, from {day_words(day)} on", "practice")
+    gone = max(_stem_up(context, day, weather), first)
+    return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
 
 
 def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:

@@ -11,13 +11,13 @@ from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import first_day
-from planner.season.usual_weather import SOIL_OVER_AIR
+from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
 from planner.words import day_words
 
 #: Chance of frost at which what frost kills is set out. [%]
 TENDER_RISK: Risk = 10
-#: Soil that is not warm within so many days is never waited for: the place is too cold for the crop. [days]
-LONGEST_WAIT = 90
+#: Longest wait for warm soil after the last frost (practice). [days]
+LONGEST_WAIT = 21
 
 
 class WindowEdge(NamedTuple):
@@ -129,22 +129,31 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
         day = Dated(
             shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner than that", "practice"
         )
-    least, source = least_soil(context)
-    if least is None or context.weather is None:
+    if context.weather is None:
         return day
-    warm = first_day(context.weather.mean + SOIL_OVER_AIR + context.weather.soil_gain >= least, day.day)
-    if warm is None or warm <= day.day or (warm - day.day).days > LONGEST_WAIT:
-        return day
-    return Dated(warm, f"The soil has {least:g} °C from then on", source)
+    return _warm_soil(context, day, context.weather)
 
 
-def least_soil(context: DateContext) -> tuple[float | None, str]:
-    """Temperature of the soil from which it is started, and its source; None where none is known. [deg C]"""
-    for field in ("start_temperature", "soil_least") if context.start == "sown" else ("start_temperature",):
-        number = context.number(field)
-        if number is not None:
-            return number, context.source(field)
-    return None, ""
+def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
+    """The first day, not before another, on which the soil is as warm as handbooks ask.
+
+    Where that is more than three weeks away the place is cool for the crop: then the least that its seed needs will do,
+    or three weeks.
+    """
+    soil = weather.mean + SOIL_OVER_AIR + weather.soil_gain
+    for field in ("start_temperature", "soil_least"):
+        least = context.number(field)
+        if least is None or (field == "soil_least" and context.start not in ("sown", "raised", "bought")):
+            continue
+        warm = first_day(soil >= least, day.day)
+        if warm is not None and (warm - day.day).days <= LONGEST_WAIT:
+            if warm <= day.day:
+                return day
+            return Dated(warm, f"The soil has {least:g} °C from then on", context.source(field))
+    if context.number("start_temperature") is None and context.start != "sown":
+        return day
+    why = f"{LONGEST_WAIT} days after {day_words(day.day)}: the soil stays cool for it"
+    return Dated(shift(day.day, LONGEST_WAIT), why, "practice") if context.tender else day
 
 
 def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:
