@@ -16,16 +16,14 @@ from planner.words import day_words
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
 LONGER_IN_THE_COOL = 2.0
-#: Share of its best pace below which a plant sets and ripens no more (practice).
-NO_MORE_FRUIT = 0.2
+#: Share of its best pace below which a crop is at rest: it sets and ripens no more, and grows on above it (practice).
+AT_REST = 0.2
 #: The same of leaves, which are picked as long as any grow (practice).
 NO_MORE_LEAVES = 0.02
-#: Share of its best pace with which roots and crowns that stood through the winter grow again (practice).
-REGROWTH = 0.2
 #: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
-TO_BOLT = 150.0
-#: Days below 10 degrees that chill a plant: the least of any crop with a figure (15f). [deg C]
-CHILL = 10.0
+TO_BOLT = 250.0
+#: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
+CHILLED_TO_BOLT = 150.0
 #: Words for the reason, by mode.
 _WEEKS = ("after weeks", "at once", "dies back")
 
@@ -138,7 +136,7 @@ def _fruits(context: DateContext) -> bool:
 
 def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
     """The day on which it is too cool or too dark to grow on."""
-    least = NO_MORE_FRUIT if context.tender else NO_MORE_LEAVES
+    least = AT_REST if context.tender else NO_MORE_LEAVES
     day = first_day(pace(context, weather) < least, first)
     return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
 
@@ -149,7 +147,9 @@ def pace(context: DateContext, weather: UsualWeather) -> np.ndarray[tuple[int], 
     slows = slows_in_short_days(context)
     daily = np.diff(weather.sums(response, slows)[:367])
     if not slows:
-        daily = daily * light_share(weather.hours)  # short days do not slow its growth, yet fruit ripens no more
+        daily = daily * light_share(
+            weather.hours
+        )  # short days do not slow its growth, yet fruit ripens no more
     found: np.ndarray[tuple[int], np.dtype[np.float64]] = daily / (response.best - response.base)
     return found
 
@@ -158,23 +158,27 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
     """The day in spring on which what stood through the winter runs to seed or grows again."""
     south = context.southern
     shortest = _next(first, (6, 21) if south else (12, 21))
-    root = context.crop is not None and context.crop.growth_form == "root"  # its sprouts spoil it before its flowers
+    root = (
+        context.crop is not None and context.crop.growth_form == "root"
+    )  # its sprouts spoil it before its flowers
     if context.number("chill_to_bolt") is not None and not root:
         long = first_day(weather.hours >= FULL_DAY, shortest)
         if long is None:
             return None
-        return Dated(_stem_up(context, long, weather), "Chilled in winter, it runs to seed in spring", "estimate")
-    grows = first_day((pace(context, weather) >= REGROWTH) & (np.gradient(weather.hours) > 0), shortest)
+        return Dated(
+            _stem_up(context, long, weather, CHILLED_TO_BOLT), "Chilled in winter, it runs to seed in spring", "estimate"
+        )
+    grows = first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
     if grows is None:
         return None
     return Dated(shift(grows, -1), "It grows again in spring", "practice")
 
 
-def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather) -> dt.date:
+def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: float) -> dt.date:
     """The day by which a plant that begins to run to seed is of no more use."""
     summed = weather.sums(response_of(context), slows=False)
     at = day_of_year_index(begun)
-    return shift(begun, int(np.searchsorted(summed[at:], summed[at] + TO_BOLT)))
+    return shift(begun, int(np.searchsorted(summed[at:], summed[at] + heat)))
 
 
 def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
@@ -185,7 +189,7 @@ def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWe
     day = first_day(long | hot, shift(on, (first - on).days / 2))
     if day is None:
         return None
-    gone = max(_stem_up(context, day, weather), first)
+    gone = max(_stem_up(context, day, weather, TO_BOLT), first)
     return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
 
 
