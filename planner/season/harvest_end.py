@@ -149,7 +149,9 @@ def pace(context: DateContext, weather: UsualWeather) -> np.ndarray[tuple[int], 
     slows = slows_in_short_days(context)
     daily = np.diff(weather.sums(response, slows)[:367])
     if not slows:
-        daily = daily * light_share(weather.hours)  # short days do not slow its growth, yet fruit ripens no more
+        daily = daily * light_share(
+            weather.hours
+        )  # short days do not slow its growth, yet fruit ripens no more
     found: np.ndarray[tuple[int], np.dtype[np.float64]] = daily / (response.best - response.base)
     return found
 
@@ -158,12 +160,16 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
     """The day in spring on which what stood through the winter runs to seed or grows again."""
     south = context.southern
     shortest = _next(first, (6, 21) if south else (12, 21))
-    root = context.crop is not None and context.crop.growth_form == "root"  # its sprouts spoil it before its flowers
+    root = (
+        context.crop is not None and context.crop.growth_form == "root"
+    )  # its sprouts spoil it before its flowers
     if context.number("chill_to_bolt") is not None and not root:
         long = first_day(weather.hours >= FULL_DAY, shortest)
         if long is None:
             return None
-        return Dated(_stem_up(context, long, weather), "Chilled in winter, it runs to seed in spring", "estimate")
+        return Dated(
+            _stem_up(context, long, weather), "Chilled in winter, it runs to seed in spring", "estimate"
+        )
     grows = first_day((pace(context, weather) >= REGROWTH) & (np.gradient(weather.hours) > 0), shortest)
     if grows is None:
         return None
