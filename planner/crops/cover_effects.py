@@ -24,11 +24,9 @@ SHELTER_WORDS = (*GLASS_WORDS, "cold frame", "south wall")
 KINDS = (*COVER_WORDS, *SHELTER_WORDS)
 
 SEASONS = ("winter", "spring", "summer", "autumn")
-#: Season of each month in the north, from January on.
-_SEASON_OF_MONTH = (0, 0, 1, 1, 1, 2, 2, 2, 3, 3, 3, 0)
-_SUMMER = SEASONS.index("summer")
-#: Months by which the seasons of the south follow those of the north.
-_HALF_A_YEAR = 6
+SUMMER = SEASONS.index("summer")
+#: A number for each season.
+BySeason = tuple[float, float, float, float]
 
 
 def _within(low: float, high: float, unit: str) -> AfterValidator:
@@ -61,9 +59,9 @@ class Gains(Value):
     autumn: Gain
 
     @property
-    def values(self) -> tuple[float, ...]:
+    def values(self) -> BySeason:
         """The gains from winter on. [deg C]"""
-        return tuple(_number(getattr(self, season)) for season in SEASONS)
+        return _number(self.winter), _number(self.spring), _number(self.summer), _number(self.autumn)
 
 
 def _number(figure: Figure) -> float:
@@ -71,8 +69,8 @@ def _number(figure: Figure) -> float:
     return figure.value
 
 
-class CoverEffect(Value):
-    """What a kind of cover or shelter does.
+class CoverFigures(Value):
+    """What is known of a kind of cover or shelter.
 
     Attributes
     ----------
@@ -117,9 +115,23 @@ class CoverEffect(Value):
         if self.inside_glass is not None:
             yield "inside_glass", self.inside_glass
 
+    @property
+    def effect(self) -> CoverEffect:
+        """The numbers alone."""
+        inside = None if self.inside_glass is None else _number(self.inside_glass)
+        return CoverEffect(
+            self.maximum_gain.values,
+            self.minimum_gain.values,
+            _number(self.soil_gain),
+            _number(self.frost_gain),
+            _number(self.light),
+            inside,
+            self.kind in GLASS_WORDS,
+        )
 
-class Sheltered(NamedTuple):
-    """What several covers and shelters do together.
+
+class CoverEffect(NamedTuple):
+    """What a cover or shelter does, or several together.
 
     Attributes
     ----------
@@ -129,33 +141,26 @@ class Sheltered(NamedTuple):
         [deg C]
     light : float
         Share of the sun let through. [0 to 1]
+    inside_glass : float or None
+        Gain by night and in frost where it lies within glass; None where it is that in the open. [deg C]
+    glass : bool
+        One can stand in it, so that a cover within lies in still air.
     """
 
-    maximum_gain: tuple[float, ...]
-    minimum_gain: tuple[float, ...]
+    maximum_gain: BySeason
+    minimum_gain: BySeason
     soil_gain: float
     frost_gain: float
     light: float
-
-    def by_month(self, southern: bool) -> tuple[tuple[float, ...], tuple[float, ...]]:
-        """Gains of the maximum and of the minimum by month, from January on. [deg C]
-
-        Parameters
-        ----------
-        southern : bool
-            Whether the garden lies south of the equator.
-        """
-        turn = _HALF_A_YEAR if southern else 0
-        seasons = [_SEASON_OF_MONTH[(month + turn) % 12] for month in range(12)]
-        most, least = self.maximum_gain, self.minimum_gain
-        return tuple(most[season] for season in seasons), tuple(least[season] for season in seasons)
+    inside_glass: float | None = None
+    glass: bool = False
 
 
 #: The open ground.
-OPEN = Sheltered((0.0,) * 4, (0.0,) * 4, 0.0, 0.0, 1.0)
+OPEN = CoverEffect((0.0,) * 4, (0.0,) * 4, 0.0, 0.0, 1.0)
 
 
-def together(effects: Iterable[CoverEffect]) -> Sheltered:
+def together(effects: Iterable[CoverEffect], within_glass: bool = False) -> CoverEffect:
     """What covers and shelters do together: gains add up, light is let through by one after the other.
 
     Two films warmed and held off twice as much as one (acta187_20).  Within a glasshouse or tunnel a cover holds more
@@ -164,6 +169,8 @@ def together(effects: Iterable[CoverEffect]) -> Sheltered:
     Parameters
     ----------
     effects : iterable of CoverEffect
+    within_glass : bool
+        They are within a glasshouse or tunnel that is not one of them.
 
     Examples
     --------
@@ -172,22 +179,25 @@ def together(effects: Iterable[CoverEffect]) -> Sheltered:
     (5.0, 0.765)
     """
     given = tuple(effects)
-    glass = any(one.kind in GLASS_WORDS for one in given)
-    found = OPEN
+    glass = any(one.glass for one in given)
+    found = OPEN._replace(glass=glass)
     for one in given:
-        least, frost = one.minimum_gain.values, _number(one.frost_gain)
-        if glass and one.inside_glass is not None:
-            inside = _number(one.inside_glass)
-            least = tuple(gain if season == _SUMMER else inside for season, gain in enumerate(least))
-            frost = inside
-        found = Sheltered(
-            tuple(map(sum, zip(found.maximum_gain, one.maximum_gain.values, strict=True))),
-            tuple(map(sum, zip(found.minimum_gain, least, strict=True))),
-            found.soil_gain + _number(one.soil_gain),
-            found.frost_gain + frost,
-            found.light * _number(one.light),
+        inside = one.inside_glass if glass or within_glass else None
+        least, frost = one.minimum_gain, one.frost_gain
+        if inside is not None:
+            least, frost = (inside, inside, least[SUMMER], inside), inside
+        found = found._replace(
+            maximum_gain=_added(found.maximum_gain, one.maximum_gain),
+            minimum_gain=_added(found.minimum_gain, least),
+            soil_gain=found.soil_gain + one.soil_gain,
+            frost_gain=found.frost_gain + frost,
+            light=found.light * one.light,
         )
     return found
+
+
+def _added(one: BySeason, other: BySeason) -> BySeason:
+    return one[0] + other[0], one[1] + other[1], one[2] + other[2], one[3] + other[3]
 
 
 def effect(kind: str) -> CoverEffect:
@@ -198,11 +208,16 @@ def effect(kind: str) -> CoverEffect:
     kind : str
         One of :data:`KINDS`.
     """
-    return cover_effects()[kind]
+    return _effects()[kind]
 
 
-def cover_effects(folder: Path | None = None) -> Mapping[str, CoverEffect]:
-    """Effects of all kinds of cover and shelter, read and cached at the first call.
+@lru_cache(maxsize=1)
+def _effects() -> dict[str, CoverEffect]:
+    return {kind: figures.effect for kind, figures in cover_figures().items()}
+
+
+def cover_figures(folder: Path | None = None) -> Mapping[str, CoverFigures]:
+    """Figures of all kinds of cover and shelter, read and cached at the first call.
 
     Parameters
     ----------
@@ -221,17 +236,17 @@ def cover_effects(folder: Path | None = None) -> Mapping[str, CoverEffect]:
 
 
 @lru_cache(maxsize=4)
-def _load(folder: Path) -> dict[str, CoverEffect]:
+def _load(folder: Path) -> dict[str, CoverFigures]:
     faults: list[str] = []
     sources = {*load_catalogue(folder).sources, PRACTICE, ESTIMATE}
-    found: dict[str, CoverEffect] = {}
+    found: dict[str, CoverFigures] = {}
     tables = read_toml(folder / FILE, faults)
     for kind, table in tables.items():
         if not isinstance(table, dict):
             faults.append(f"{FILE}, {kind}: must be a table of a cover's effect")
             continue
         try:
-            found[kind] = CoverEffect.model_validate({"kind": kind, **table})
+            found[kind] = CoverFigures.model_validate({"kind": kind, **table})
         except ValidationError as error:
             faults += fault_lines(FILE, kind, error, "the cover")
             continue

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from functools import lru_cache
 
-from planner.crops.cover_effects import Sheltered, effect, together
+from planner.crops.cover_effects import CoverEffect, effect, together
 from planner.garden import Cover
 from planner.season import practice
 from planner.season.date_inputs import DateContext
@@ -47,7 +47,7 @@ def _under(outside: UsualWeather, kinds: tuple[str, ...]) -> UsualWeather:
 
 
 @lru_cache(maxsize=256)
-def sheltered_by(kinds: tuple[str, ...]) -> Sheltered:
+def sheltered_by(kinds: tuple[str, ...]) -> CoverEffect:
     """What covers and shelters of some kinds do together."""
     return together(effect(kind) for kind in kinds)
 

@@ -16,6 +16,7 @@ from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window, outside_window
 from planner.words import day_words
 
+
 class Start(NamedTuple):
     """The start of a planting.
 

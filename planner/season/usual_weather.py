@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from planner.crops.cover_effects import Sheltered
+from planner.crops.cover_effects import BySeason, CoverEffect
 from planner.garden import Climate
 from planner.season.temperatures import by_day, day_of_year_index, hours_of_day, year_of
 from planner.season.thermal_time import Numbers, Response, degree_days, sums
@@ -64,12 +64,12 @@ class UsualWeather:
             found = self._sums[key] = sums(np.tile(daily, YEARS))
         return found
 
-    def under(self, effect: Sheltered | None, warmer: float = 0.0) -> UsualWeather:
+    def under(self, effect: CoverEffect | None, warmer: float = 0.0) -> UsualWeather:
         """The weather under a cover or a roof, or in warmer or cooler years; itself where nothing changes it.
 
         Parameters
         ----------
-        effect : Sheltered, optional
+        effect : CoverEffect, optional
         warmer : float
             [deg C]
         """
@@ -81,8 +81,8 @@ class UsualWeather:
             low, high, soil = self.low + warmer, self.high + warmer, self.soil_gain
             if effect is not None:
                 southern = bool(self.hours[0] > self.hours[182])
-                most, least = effect.by_month(southern)
-                low, high = low + by_day(least), high + by_day(most)
+                low = low + by_day(_by_month(effect.minimum_gain, southern))
+                high = high + by_day(_by_month(effect.maximum_gain, southern))
                 soil += effect.soil_gain
             found = UsualWeather(low, np.maximum(high, low), self.hours, self.rough, soil)
             self._under[key] = found
@@ -109,6 +109,13 @@ def light_share(hours: Numbers) -> Numbers:
     dark: Numbers = np.clip((FULL_DAY - hours) / (FULL_DAY - LEAST_DAY), 0.0, 1.0)
     share: Numbers = 1.0 - dark**2
     return share
+
+
+def _by_month(seasons: BySeason, southern: bool) -> tuple[float, ...]:
+    """Values of winter, spring, summer and autumn as twelve months; winter is December to February in the north."""
+    winter, spring, summer, autumn = seasons
+    north = (winter, winter, *[spring] * 3, *[summer] * 3, *[autumn] * 3, winter)
+    return (*north[6:], *north[:6]) if southern else north
 
 
 @lru_cache(maxsize=64)
