@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from planner.crops import Crop
-from planner.crops.cover_effects import effect
+from planner.crops.cover_effects import effect, together
 from planner.garden import Climate, Done, PinnedDates, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.planting_figures import PlantingFigures
@@ -176,7 +176,9 @@ def context_of(inputs: DateInputs) -> DateContext:
         stays_for_years=stays,
         tender=practice.tender(crop),
         outside=outside,
-        weather=outside.under(effect("glasshouse")) if outside is not None and inputs.sheltered else outside,
+        weather=outside.under(together([effect("glasshouse")]))
+        if outside is not None and inputs.sheltered
+        else outside,
         done={
             record.kind: record.date
             for record in inputs.done

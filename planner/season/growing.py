@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from functools import lru_cache
 
 from planner.crops.cover_effects import CoverEffect, effect, together
 from planner.garden import Cover
@@ -26,21 +27,29 @@ def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tupl
     warmer : float
         Warmer, or cooler, than usual by so much. [deg C]
     """
-    if context.weather is None:
+    if context.outside is None:
         return ()
-    base = context.weather.under(None, warmer)
-    lying = [(first, last, effect(kind)) for kind, first, last in _cover_spans(context, on)]
+    outside = context.outside.under(None, warmer)
+    roof = ("glasshouse",) if context.sheltered else ()
+    lying = _cover_spans(context, on)
     if not lying:
-        return (Stretch(0, base),)
-    turns = sorted({0, *(first for first, _, _ in lying), *(last for _, last, _ in lying)})
+        return (Stretch(0, _under(outside, roof)),)
+    turns = sorted({0, *(first for _, first, _ in lying), *(last for _, _, last in lying)})
     return tuple(
-        Stretch(day, _under(base, [one for first, last, one in lying if first <= day < last]))
+        Stretch(day, _under(outside, (*roof, *(kind for kind, first, last in lying if first <= day < last))))
         for day in turns
     )
 
 
-def _under(weather: UsualWeather, effects: list[CoverEffect]) -> UsualWeather:
-    return weather.under(together(effects)) if effects else weather
+def _under(outside: UsualWeather, kinds: tuple[str, ...]) -> UsualWeather:
+    """The weather under covers and a roof, by their kinds."""
+    return outside.under(sheltered_by(kinds)) if kinds else outside
+
+
+@lru_cache(maxsize=256)
+def sheltered_by(kinds: tuple[str, ...]) -> CoverEffect:
+    """What covers and shelters of some kinds do together."""
+    return together(effect(kind) for kind in kinds)
 
 
 def _cover_spans(context: DateContext, on: dt.date) -> list[tuple[str, int, int]]:

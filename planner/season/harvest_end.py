@@ -166,7 +166,9 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
         if long is None:
             return None
         return Dated(
-            _stem_up(context, long, weather, CHILLED_TO_BOLT), "Chilled in winter, it runs to seed in spring", "estimate"
+            _stem_up(context, long, weather, CHILLED_TO_BOLT),
+            "Chilled in winter, it runs to seed in spring",
+            "estimate",
         )
     grows = first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
     if grows is None:

@@ -2,8 +2,8 @@
 
 A variety with days to maturity of its own is that sort.  Else the usual one is meant, unless
 
-- it must be ripe by a day that was given, or by the frost that kills it, and only an early sort is;
-- it grows under glass, where early sorts are forced;
+- it must be ripe by a day that was given, or before frost, cold or darkness end its year, and only an early sort is;
+- it grows under glass from before the last spring frost on: early sorts are forced;
 - the place is so cool that it takes much longer than where its days were counted, and frost kills it: cool places grow
   early sorts of warm crops;
 - it stands the winter and is started about midsummer or later: a late sort, if that is full-grown before the winter.
@@ -19,12 +19,15 @@ from planner.season.development import Need, need_of
 from planner.season.frosts import shift
 from planner.season.harvest_end import mode_of
 from planner.season.start_day import end_of_growth
+from planner.season.windows import starts_in_autumn
 from planner.sun import next_longest_day
 
 #: Words for a sort that is not the usual one.
 SORT_WORDS = {"early": ", an early sort", "late": ", a late sort"}
 #: Times its days from which on a crop takes too long for its usual sort (practice).
 MUCH_LONGER = 1.25
+#: Longest time before the last spring frost in which crops are forced under glass. [days]
+FORCED = 150
 #: Winter sorts are started from so long before the longest day on (practice). [days]
 BEFORE_MIDSUMMER = 21
 
@@ -59,22 +62,22 @@ def sort_that_fits(
         late = need_of(context, "late")
         later = ripe_on(late) if late is not None else None
         frost = context.frosts.first_after(on)
-        if late is not None and later is not None and ripe is not None and frost is not None:
-            if ripe < later <= end_of_growth(context, frost)[0]:
-                return late, later
+        if late is not None and later is not None and ripe is not None and frost is not None and ripe < later:
+            return (late, later) if later <= end_of_growth(context, frost)[0] else (usual, ripe)
     return usual, ripe
 
 
 def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date | None) -> bool:
     last = context.planting.last or context.pins.last_harvest
-    if ripe is None or context.sheltered or (last is not None and ripe > last):
+    if ripe is None or (last is not None and ripe > last):
         return True
-    if not context.tender:
-        return False
+    if context.sheltered:
+        spring = context.frosts.last_after(shift(on, -30))
+        return spring is not None and on < spring <= shift(on, FORCED)
     frost = context.frosts.first_after(on)
-    if frost is not None and ripe > frost:
+    if frost is not None and not starts_in_autumn(context) and ripe > end_of_growth(context, frost)[0]:
         return True
-    return usual.days > 0 and (ripe - on).days > MUCH_LONGER * usual.days
+    return context.tender and usual.days > 0 and (ripe - on).days > MUCH_LONGER * usual.days
 
 
 def _may_be_late(context: DateContext, on: dt.date) -> bool:

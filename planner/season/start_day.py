@@ -10,14 +10,11 @@ from planner.season.counting_back import FALL_SOURCE, count_back, counted_harves
 from planner.season.date_inputs import DateContext
 from planner.season.development import latest_start, need_of
 from planner.season.frosts import day_within, frost_day, shift
-from planner.season.harvest_end import killed_on, pace
+from planner.season.harvest_end import AT_REST, killed_on, pace
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window, outside_window
 from planner.words import day_words
-
-#: Share of its best pace below which a crop is as good as grown for the year (practice).
-NO_MORE_GROWTH = 0.1
 
 
 class Start(NamedTuple):
@@ -160,7 +157,7 @@ def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
             end = shift(end, practice.UNDER_GLASS)
         return end, "before which frost comes in one year of ten"
     assert context.weather is not None
-    stops = first_day_of(pace(context, context.weather) < NO_MORE_GROWTH, frost)
+    stops = first_day_of(pace(context, context.weather) < AT_REST, frost)
     killed = killed_on(context, frost)
     if killed is not None and (stops is None or killed.day < stops):
         return killed.day, "when its cold is usual"

@@ -7,7 +7,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from planner.crops.cover_effects import CoverEffect
+from planner.crops.cover_effects import BySeason, CoverEffect
 from planner.garden import Climate
 from planner.season.temperatures import by_day, day_of_year_index, hours_of_day, year_of
 from planner.season.thermal_time import Numbers, Response, degree_days, sums
@@ -80,9 +80,9 @@ class UsualWeather:
         if found is None:
             low, high, soil = self.low + warmer, self.high + warmer, self.soil_gain
             if effect is not None:
-                south = bool(self.mean[:60].mean() > self.mean[180:240].mean())
-                low = low + by_day(by_month(effect.minimum_gain, south))
-                high = high + by_day(by_month(effect.maximum_gain, south))
+                southern = bool(self.hours[0] > self.hours[182])
+                low = low + by_day(_by_month(effect.minimum_gain, southern))
+                high = high + by_day(_by_month(effect.maximum_gain, southern))
                 soil += effect.soil_gain
             found = UsualWeather(low, np.maximum(high, low), self.hours, self.rough, soil)
             self._under[key] = found
@@ -102,12 +102,16 @@ class UsualWeather:
 
 
 def light_share(hours: Numbers) -> Numbers:
-    """Share of its pace that the length of the day leaves to what slows in short days."""
-    share: Numbers = np.clip((hours - LEAST_DAY) / (FULL_DAY - LEAST_DAY), 0.0, 1.0)
+    """Share of its pace that the length of the day leaves to what slows in short days.
+
+    Between the two lengths growth follows light with falling returns (the shape is an estimate).
+    """
+    dark: Numbers = np.clip((FULL_DAY - hours) / (FULL_DAY - LEAST_DAY), 0.0, 1.0)
+    share: Numbers = 1.0 - dark**2
     return share
 
 
-def by_month(seasons: tuple[float, float, float, float], southern: bool) -> tuple[float, ...]:
+def _by_month(seasons: BySeason, southern: bool) -> tuple[float, ...]:
     """Values of winter, spring, summer and autumn as twelve months; winter is December to February in the north."""
     winter, spring, summer, autumn = seasons
     north = (winter, winter, *[spring] * 3, *[summer] * 3, *[autumn] * 3, winter)

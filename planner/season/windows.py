@@ -16,6 +16,10 @@ from planner.words import day_words
 
 #: Chance of frost at which what frost kills is set out. [%]
 TENDER_RISK: Risk = 10
+#: Mean below which a day chills young plants (10 for most crops with a figure). [deg C]
+CHILL = 10.0
+#: Most days of chill of crops that are not set out while it is so cool (practice). [days]
+QUICKLY_CHILLED = 21
 #: Longest wait for warm soil after the last frost (practice). [days]
 LONGEST_WAIT = 21
 
@@ -131,7 +135,19 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
         )
     if context.weather is None:
         return day
-    return _warm_soil(context, day, context.weather)
+    return _past_chill(context, _warm_soil(context, day, context.weather), context.weather)
+
+
+def _past_chill(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
+    """The first day, not before another, on which young plants that few cold days send to seed may be set out."""
+    chill = context.number("chill_to_bolt")
+    if context.start not in ("raised", "bought") or chill is None or chill > QUICKLY_CHILLED:
+        return day
+    mild = first_day(weather.mean >= CHILL, day.day)
+    if mild is None or mild <= day.day:
+        return day
+    why = f"{chill:g} days below {CHILL:g} °C would send it to seed"
+    return Dated(mild, why, context.source("chill_to_bolt"))
 
 
 def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
