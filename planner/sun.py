@@ -176,3 +176,29 @@ def _on_or_after(of_this_year: dt.date, day: dt.date) -> dt.date:
     if of_this_year >= day:
         return of_this_year
     return of_this_year.replace(year=min(day.year + 1, dt.MAXYEAR))
+
+
+def day_lengths(latitude: float) -> Floats:
+    """Hours from sunrise to sunset on each day of a leap year.
+
+    Parameters
+    ----------
+    latitude : float
+        [degrees north]
+
+    Returns
+    -------
+    ndarray, shape (366,)
+        [h]
+
+    Examples
+    --------
+    >>> round(float(day_lengths(51.5)[172]), 1)
+    16.6
+    """
+    noons = np.arange("2000-01-01T12", "2001-01-01T12", 24, dtype="datetime64[h]").astype("datetime64[us]")
+    _, declination, _ = _equatorial(days_since_2000(noons))
+    north, tilt = np.radians(latitude), np.radians(declination)
+    cosine = (np.sin(np.radians(SUNRISE)) - np.sin(north) * np.sin(tilt)) / (np.cos(north) * np.cos(tilt))
+    hours: Floats = np.degrees(np.arccos(np.clip(cosine, -1.0, 1.0))) * 2 / 15
+    return hours

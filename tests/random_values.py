@@ -317,7 +317,6 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "frost_free": lambda draw: draw.chance(0.1),
         "years": lambda draw: draw.one_of((None, 30)),
         "origin": lambda draw: draw.one_of(("", "by hand")),
-        "by_heat": lambda draw: draw.chance(0.3),
         "zone": lambda draw: draw.one_of(("", "8b", "5a")),
         "monthly_minimum": _monthly(0),
         "monthly_maximum": _monthly(1),

@@ -15,9 +15,9 @@ from planner.garden import Climate, Cover, Site
 from planner.plan import Plan
 from planner.season.covers import CLOSED
 from planner.season.frosts import shift
-from planner.season.heat import mean_on
 from planner.season.planting_dates import CoverDays
 from planner.season.spans import Span
+from planner.season.temperatures import mean_on
 from planner.words import capital, join_list, later, say, say_count
 
 CHECK = "cover"

@@ -10,9 +10,8 @@ from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.plan import Plan
-from planner.season.covers import WARMING
 from planner.season.frosts import Frosts, shift
-from planner.season.practice import UNDER_COVER, UNDER_GLASS
+from planner.season.practice import UNDER_COVER, UNDER_GLASS, WARMING
 from planner.season.spans import Span
 from planner.words import capital, later, say, say_count
 

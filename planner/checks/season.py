@@ -66,7 +66,7 @@ def check(context: CheckContext) -> Iterator[Finding]:
 def season_findings(inputs: SeasonInputs) -> tuple[Finding, ...]:
     """Judge the start and the harvest of one planting."""
     view, frosts, climate, southern = inputs
-    start = judge_early_start(view, frosts, climate) or judge_late_start(view, frosts, climate, southern)
+    start = judge_early_start(view, frosts, climate) or judge_late_start(view, frosts, southern)
     harvest = _judge_harvest(view, frosts, climate)
     return tuple(one for one in (start, harvest) if one is not None)
 

@@ -11,9 +11,8 @@ from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate, Cover
 from planner.garden.units import show_heat, show_temperature
 from planner.plan import Plan
-from planner.season.covers import WARMING
 from planner.season.frosts import Frosts, shift
-from planner.season.practice import COVER_WARMS
+from planner.season.practice import COVER_WARMS, WARMING
 from planner.season.spans import Span
 from planner.words import capital, later, percent, say, say_count
 
@@ -38,7 +37,7 @@ def judge_heat_sum(view: PlantingView, frosts: Frosts) -> Finding | None:
         Of the growing year it belongs to.
     """
     heat, frost = view.dates.heat, frosts.first_after(view.span.first)
-    if heat is None or heat.enough or frost is None:
+    if heat is None or heat.enough or frost is None or not view.tender:
         return None
     text = say(
         "{planting} finds {heat} before the first autumn frost ({frost}, risk {risk} %), {share} of what its early sorts "
@@ -55,7 +54,7 @@ def judge_heat_sum(view: PlantingView, frosts: Frosts) -> Finding | None:
         (view,),
         capital(text),
         say(_RULE),
-        view.source("heat"),
+        view.source("heat_to_harvest" if view.number("heat_to_harvest") else "days_to_maturity"),
         [round(heat.found), round(heat.wanted)],
         Span(view.span.first, frost),
         topic="heat",

@@ -12,19 +12,18 @@ from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Climate, PinnedDates
 from planner.plan import Plan
 from planner.season.counting_back import days_on_plot
-from planner.season.covers import WARMING
 from planner.season.frosts import Frosts, shift
-from planner.season.heat import COOL_BASE, heat_between, mean_on
 from planner.season.practice import (
     BEYOND_WINTER,
     LIFTED,
-    LIGHT_FROST,
     LONG_CROP,
     SPRING_CLOVES,
     UNDER_COVER,
     UNDER_GLASS,
+    WARMING,
 )
 from planner.season.spans import Span
+from planner.season.temperatures import mean_on
 from planner.sun import next_longest_day
 from planner.words import capital, later, percent, say, say_count
 
@@ -39,10 +38,8 @@ WARMER = 3.5
 SPRING = 110
 #: Least days on its plot from which a hardy crop counts as slow (practice). [days]
 SLOW = 80
-#: Share of the warmth of its usual season that a slow crop must find (practice).
+#: Share of the warmth it needs that a slow crop must find (practice).
 GROWN = 0.75
-#: Days before midsummer in which the last spring frost is looked for. [days]
-FROST_BEFORE_SUMMER = 200
 
 _RULE_LATE = later("What grows slowly is in the ground early enough to be full-grown before the cold")
 _RULE_EARLY = later(
@@ -142,7 +139,7 @@ def _when_it_opens(plan: Plan, key: str, opens: dt.date) -> Iterator[Fix]:
 # -- late ----------------------------------------------------------------------------------------
 
 
-def judge_late_start(view: PlantingView, frosts: Frosts, climate: Climate, southern: bool) -> Finding | None:
+def judge_late_start(view: PlantingView, frosts: Frosts, southern: bool) -> Finding | None:
     """Report slow hardy crops begun so long after midsummer that the cold finds them small.
 
     Parameters
@@ -150,27 +147,27 @@ def judge_late_start(view: PlantingView, frosts: Frosts, climate: Climate, south
     view : PlantingView
     frosts : Frosts
         Of the growing year it belongs to.
-    climate : Climate
     southern : bool
         Whether the garden lies in the south.
     """
-    on, frost = view.span.first, frosts.first_after(view.span.first)
-    if frost is None or not _slow_and_hardy(view) or (view.planting.last or on) > shift(frost, BEYOND_WINTER):
+    on, frost, heat = view.span.first, frosts.first_after(view.span.first), view.dates.heat
+    if frost is None or heat is None or not _slow_and_hardy(view):
         return None
-    stops = shift(frost, LIGHT_FROST)
-    usual = _usual_warmth(view, frosts, climate, southern)
-    found = heat_between(climate, on, (stops - on).days, COOL_BASE)
-    if not usual or found is None or found >= GROWN * usual:
+    if (view.planting.last or on) > shift(frost, BEYOND_WINTER):
         return None
+    after_midsummer = next_longest_day(shift(on, -SPRING), southern) <= on
+    if not after_midsummer or heat.found >= GROWN * heat.wanted:
+        return None
+    share = heat.found / heat.wanted
     return planting_finding(
         CHECK,
         "note",
         (view,),
-        capital(_late(view, on, found / usual, stops)),
+        capital(_late(view, on, share, heat.until)),
         say(_RULE_LATE),
         view.source("days_to_maturity"),
-        [str(on), round(found / usual, 2)],
-        Span(on, stops),
+        [str(on), round(share, 2)],
+        Span(on, heat.until),
         topic="late",
         candidates=lambda plan: _start_sooner(plan, view.id),
     )
@@ -184,21 +181,10 @@ def _slow_and_hardy(view: PlantingView) -> bool:
     return days is not None and SLOW <= days < LONG_CROP and view.number("autumn_from") is None
 
 
-def _usual_warmth(view: PlantingView, frosts: Frosts, climate: Climate, southern: bool) -> float | None:
-    """Heat that it finds when it starts with its window; None unless it starts after midsummer. [deg C days]"""
-    longest = next_longest_day(shift(view.span.first, -SPRING), southern)
-    days = days_on_plot(view.number, view.crop, view.dates.start) if view.crop is not None else None
-    weeks = view.number("sow_from" if view.dates.start == "sown" else "set_out_from")
-    last = frosts.last_after(shift(longest, -FROST_BEFORE_SUMMER))
-    if days is None or weeks is None or last is None or last > longest or longest > view.span.first:
-        return None
-    return heat_between(climate, shift(last, 7 * weeks), round(days), COOL_BASE)
-
-
 def _late(view: PlantingView, on: dt.date, share: float, stops: dt.date) -> str:
     if view.dates.start == "sown":
         return say(
-            "{planting} is sown on {day} and finds {share} of the warmth of its usual season before the cold stops it "
+            "{planting} is sown on {day} and finds {share} of the warmth it needs before the cold stops it "
             "({stops}): it stays small",
             planting=view.name,
             day=view.day(on),
@@ -206,7 +192,7 @@ def _late(view: PlantingView, on: dt.date, share: float, stops: dt.date) -> str:
             stops=view.day(stops),
         )
     return say(
-        "{planting} is planted on {day} and finds {share} of the warmth of its usual season before the cold stops it "
+        "{planting} is planted on {day} and finds {share} of the warmth it needs before the cold stops it "
         "({stops}): it stays small",
         planting=view.name,
         day=view.day(on),

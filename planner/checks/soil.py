@@ -16,10 +16,11 @@ from planner.garden import Climate
 from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.plan.cache import fact
-from planner.season.covers import WARMING
+from planner.season.emergence import emergence
 from planner.season.frosts import shift
-from planner.season.heat import emergence, mean_on
+from planner.season.practice import WARMING
 from planner.season.spans import Span
+from planner.season.temperatures import mean_on
 from planner.words import capital, later, say
 
 CHECK = "soil warmth"

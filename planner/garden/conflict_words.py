@@ -22,7 +22,6 @@ FIELD_NAMES = {
     "arrangement": later("spacing"),
     "bearing_up": later("top of the plan"),
     "bed": later("bed"),
-    "by_heat": later("ripening by warmth"),
     "clear_height": later("clear height"),
     "clearance": later("ground kept free"),
     "counted": later("day counted"),

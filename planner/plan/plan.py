@@ -221,6 +221,7 @@ class Plan:
             southern=world.site.southern,
             done=self.garden.done(planting),
             sheltered=of.bed.kind == "under glass",
+            latitude=world.site.latitude,
         )
 
     def usual_dates(self, crop: Crop, start: str = "") -> Dates:
@@ -242,6 +243,7 @@ class Plan:
                 frosts=frosts,
                 harvest_frosts=frosts,
                 southern=self.garden.site.southern,
+                latitude=self.garden.site.latitude,
             )
         )
 

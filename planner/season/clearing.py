@@ -8,9 +8,9 @@ from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.harvest import Harvest, work_out_harvest
-from planner.season.overwintering import bears_winter
 from planner.season.planting_dates import Dated
 from planner.season.start_day import Start
+from planner.season.winter import bears_winter
 
 
 def clearing_day(
@@ -42,7 +42,7 @@ def clearing_day(
     return Dated(last.day, "When the harvest is over"), ()
 
 
-def still_standing(context: DateContext, start: Start, up: Dated | None) -> dt.date | None:
+def still_standing(context: DateContext, start: Start) -> dt.date | None:
     """A day on which a planting without a known end still stands; None where that is not known either.
 
     It is the first harvest as it would be in the kitchen garden, since seed ripens later than that; else,
@@ -53,14 +53,12 @@ def still_standing(context: DateContext, start: Start, up: Dated | None) -> dt.d
     context : DateContext
         Of a planting of which no clearing is known.
     start : Start
-    up : Dated, optional
-        Emergence.
     """
     on = start.on_plot
     if on is None or context.stays_for_years:
         return None
     eaten = context._replace(planting=context.planting.with_(purpose="kitchen"))
-    harvest = work_out_harvest(eaten, start, up)
+    harvest = work_out_harvest(eaten, start)
     if harvest.first is not None:
         return harvest.first.day
     frost = context.frosts.first_after(shift(on.day, -60))

@@ -10,8 +10,6 @@ from planner.season.planting_dates import CoverDays, Dated
 
 #: Covers that shut insects out.
 CLOSED = ("fleece", "netting", "cloche", "low tunnel")
-#: Covers that warm what grows under them.
-WARMING = ("fleece", "cloche", "low tunnel")
 
 
 def cover_days(
@@ -66,7 +64,7 @@ def _taken_off(
         return Dated(context.done["cover off"], "Taken off on this day", "", "done")
     if cover.last is not None:
         return Dated(cover.last, "Set by hand", "", "by hand")
-    if cover.kind in WARMING and context.tender and on is not None:
+    if cover.kind in practice.WARMING and context.tender and on is not None:
         off = Dated(shift(laid.day, practice.SHELTER), f"{practice.SHELTER} days of shelter", "practice")
         return _for_insects(flower) if flower is not None and flower.day < off.day else off
     if cover.kind in CLOSED and flower is not None and flower.day > laid.day:

@@ -7,12 +7,14 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from planner.crops import Crop
+from planner.crops.cover_effects import effect
 from planner.garden import Climate, Done, PinnedDates, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
 from planner.season.frosts import Frosts
 from planner.season.planting_dates import Dated
+from planner.season.usual_weather import UsualWeather, weather_of
 
 
 class DateInputs(NamedTuple):
@@ -35,6 +37,8 @@ class DateInputs(NamedTuple):
         Records of work on the planting.
     sheltered : bool
         Under glass: frost neither kills it nor ends its harvest.
+    latitude : float, optional
+        For the length of the day. [degrees north]
     """
 
     planting: Planting
@@ -46,6 +50,7 @@ class DateInputs(NamedTuple):
     southern: bool = False
     done: tuple[Done, ...] = ()
     sheltered: bool = False
+    latitude: float | None = None
 
 
 class DateContext(NamedTuple):
@@ -53,7 +58,7 @@ class DateContext(NamedTuple):
 
     Attributes
     ----------
-    planting, figures, climate, frosts, harvest_frosts, year, southern, sheltered
+    planting, figures, climate, frosts, harvest_frosts, year, southern, sheltered, latitude
         As in :class:`DateInputs`.
     pins : PinnedDates
         Dates given by hand.
@@ -66,6 +71,10 @@ class DateContext(NamedTuple):
     stays_for_years : bool
     tender : bool
         Frost kills it.
+    outside : UsualWeather or None
+        The usual weather of the place; None where neither monthly means nor both frosts are known.
+    weather : UsualWeather or None
+        The same where it grows: under glass where it is sheltered, else in the open.
     done : mapping of str to date
         Day on which each kind of work was done; yearly work of a crop that stays only in ``year``.
     """
@@ -78,12 +87,15 @@ class DateContext(NamedTuple):
     year: tuple[dt.date, dt.date] | None
     southern: bool
     sheltered: bool
+    latitude: float | None
     pins: PinnedDates
     crop: Crop | None
     name: str
     start: str
     stays_for_years: bool
     tender: bool
+    outside: UsualWeather | None
+    weather: UsualWeather | None
     done: Mapping[str, dt.date]
 
     def number(self, field: str) -> float | None:
@@ -146,6 +158,7 @@ def context_of(inputs: DateInputs) -> DateContext:
     planting, figures, year = inputs.planting, inputs.figures, inputs.year
     crop = figures.crop
     stays = practice.stays_for_years(crop)
+    outside = weather_of(inputs.climate, inputs.latitude, inputs.southern)
     return DateContext(
         planting=planting,
         figures=figures,
@@ -155,12 +168,15 @@ def context_of(inputs: DateInputs) -> DateContext:
         year=year,
         southern=inputs.southern,
         sheltered=inputs.sheltered,
+        latitude=inputs.latitude,
         pins=planting.pinned_dates,
         crop=crop,
         name=crop.name if crop else planting.crop,
         start=practice.start_of(planting, figures),
         stays_for_years=stays,
         tender=practice.tender(crop),
+        outside=outside,
+        weather=outside.under(effect("glasshouse")) if outside is not None and inputs.sheltered else outside,
         done={
             record.kind: record.date
             for record in inputs.done

@@ -1,12 +1,57 @@
-"""When a planting comes up."""
+"""How long seed takes to come up, by the temperature of the soil."""
 
 from __future__ import annotations
 
+import datetime as dt
+
+import numpy as np
+
+from planner.crops import Series
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
-from planner.season.heat import INDOORS, emergence, emergence_outdoors
 from planner.season.planting_dates import Dated
+from planner.season.temperatures import day_of_year_index
+from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
+
+#: Temperature at which seed comes up indoors. [deg C]
+INDOORS = 20.0
+
+
+def emergence(series: Series | None, temperature: float | None) -> float | None:
+    """Days to emergence at a constant soil temperature; None where it is not known.
+
+    Parameters
+    ----------
+    series : Series, optional
+        The crop's table; linear between its temperatures, level beyond them.
+    temperature : float, optional
+        [deg C]
+    """
+    if series is None or not series.at or temperature is None:
+        return None
+    at = [pair[0] for pair in series.at]
+    return float(np.interp(temperature, at, [pair[1] for pair in series.at]))
+
+
+def emergence_outdoors(series: Series | None, weather: UsualWeather | None, sown: dt.date) -> int | None:
+    """Days to emergence outdoors: each day adds its share at the mean temperature of that day's soil.
+
+    None where the temperatures or the table are not known.
+
+    Parameters
+    ----------
+    series : Series, optional
+        The crop's table of days by temperature.
+    weather : UsualWeather, optional
+    sown : date
+    """
+    if series is None or not series.at or weather is None:
+        return None
+    ahead = np.roll(weather.mean, -day_of_year_index(sown)) + SOIL_OVER_AIR + weather.soil_gain
+    at = [pair[0] for pair in series.at]
+    shares = np.cumsum(1 / np.maximum(np.interp(ahead, at, [pair[1] for pair in series.at]), 0.5))
+    return int(np.searchsorted(shares, 1 - 1e-9)) + 1
 
 
 def emergence_day(context: DateContext, sow: Dated | None, on: Dated | None) -> Dated | None:
@@ -35,9 +80,9 @@ def emergence_day(context: DateContext, sow: Dated | None, on: Dated | None) -> 
             why = f"{days:.0f} days at {INDOORS:.0f} °C"
             return Dated(shift(begun.day, days), why, context.source("emergence_days"))
     else:
-        outdoors = emergence_outdoors(series, context.climate, begun.day)
+        outdoors = emergence_outdoors(series, context.weather, begun.day)
         if outdoors is not None:
-            why = f"{outdoors} days, judged by the mean air temperature"
+            why = f"{outdoors} days, judged by the temperature of the soil"
             return Dated(shift(begun.day, outdoors), why, context.source("emergence_days"))
     usual = practice.TUBERS_EMERGE if tubers else practice.EMERGENCE
     return Dated(shift(begun.day, usual), f"About {usual} days", "estimate")

@@ -7,8 +7,8 @@ import datetime as dt
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
-from planner.season.overwintering import bears_winter
 from planner.season.planting_dates import Dated
+from planner.season.winter import bears_winter
 from planner.words import day_words
 
 

@@ -20,7 +20,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from planner.season.daily_weather import Numbers, Weather
-from planner.season.heat import day_of_year_index
+from planner.season.temperatures import day_of_year_index
 
 #: Minimum temperatures at or below which a day has a frost: 32, 28 and 24 F. [deg C]
 THRESHOLDS = (0.0, -2.2, -4.4)

@@ -6,20 +6,29 @@ import datetime as dt
 from typing import NamedTuple
 
 from planner.season import practice
+from planner.season.bulbs import day_bulbs_are_ripe, harvest_of_cloves
 from planner.season.date_inputs import DateContext
-from planner.season.day_length import harvest_of_cloves, in_long_days, ripens_in_short_days
+from planner.season.development import (
+    Need,
+    Stretch,
+    day_reached,
+    heat_by,
+    need_of,
+)
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift
-from planner.season.heat_to_ripen import (
-    delayed_by_cool_place,
-    harvest_by_degree_days,
-    heat_doubts,
-    heat_sum,
-)
-from planner.season.overwintering import harvest_after_winter
+from planner.season.growing import stretches_of
+from planner.season.harvest_end import last_day_of_harvest
 from planner.season.planting_dates import Dated, HeatSum
-from planner.season.start_day import Start, growing_days
+from planner.season.sorts import SORT_WORDS, sort_that_fits
+from planner.season.start_day import Start, end_of_growth, growing_days
+from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
+from planner.words import day_words
+
+#: How much warmer or cooler the weeks of a season are than usual in one of two years; the monthly means of temperate
+#: places have a standard deviation of about 1.5 (estimate). [deg C]
+HALF_OF_YEARS = 1.0
 
 
 class Harvest(NamedTuple):
@@ -30,7 +39,7 @@ class Harvest(NamedTuple):
     first, last : Dated or None
         First and last day of it; None where there is none or it is not known.
     heat : HeatSum or None
-        Of crops that a cool summer may leave unripe, where the monthly means are known.
+        Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
         False where it would not be ripe in time.
     missing, doubts : tuple of str
@@ -45,44 +54,53 @@ class Harvest(NamedTuple):
     doubts: tuple[str, ...] = ()
 
 
-def work_out_harvest(context: DateContext, start: Start, up: Dated | None) -> Harvest:
+class _Ripe(NamedTuple):
+    """First harvest as worked out, with what it was worked out from."""
+
+    first: Dated | None = None
+    need: Need | None = None
+    missing: tuple[str, ...] = ()
+    doubts: tuple[str, ...] = ()
+
+
+def work_out_harvest(context: DateContext, start: Start) -> Harvest:
     """First and last harvest: done before pinned, pinned before worked out.
 
     Parameters
     ----------
     context : DateContext
     start : Start
-    up : Dated, optional
-        Emergence.
     """
     first, last = _given_harvest(context)
-    found = Harvest(first)
+    on = start.on_plot
+    stretches = stretches_of(context, on.day) if on is not None else ()
+    if first is None and context.planting.purpose == "green manure":
+        return Harvest()
+    ripe = (
+        _Ripe(first, need_of(context))
+        if first is not None
+        else _worked_out_harvest(context, start, stretches)
+    )
+    first, doubts, missing = ripe.first, ripe.doubts, ripe.missing
+    heat = (
+        _heat_sum(context, on.day, ripe.need, stretches) if on is not None and ripe.need is not None else None
+    )
     if first is None:
-        if context.planting.purpose == "green manure":
-            return found
-        found = _worked_out_harvest(context, start, up)
-        first = found.first
-    if first is None:
-        return found
-    missing = found.missing
+        return Harvest(heat=heat, ripens=not doubts, missing=missing, doubts=doubts)
     if last is None:
-        days = context.number("harvest_days")
-        if days is not None:
-            why = f"{days:g} days of harvest"
-            last = Dated(shift(first.day, max(days - 1, 0)), why, context.source("harvest_days"))
-        else:
-            missing += context.note_unknown(
-                "harvest_days", "length of harvest is", "when it is over is not known"
-            )
+        last, more = last_day_of_harvest(
+            context, on.day if on is not None else first.day, first.day, ripe.need, stretches
+        )
+        missing += more
     if last is not None and last.day < first.day:
         last = Dated(first.day, "The first harvest is later than the last one set by hand")
-    ripens, doubts = found.ripens, found.doubts
-    frost = frost_after_start(context, start.on_plot)
+    ripens = not doubts
+    frost = frost_after_start(context, on)
     if frost is not None:
         unripe = ripens_after_frost(context, first, frost)
         ripens, doubts = ripens and not unripe, doubts + unripe
         last = end_of_tender_harvest(context, first, last, frost)
-    return Harvest(first, last, found.heat, ripens, missing, doubts)
+    return Harvest(first, last, heat, ripens, missing, doubts)
 
 
 def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
@@ -96,63 +114,93 @@ def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
     return first, last
 
 
-def _worked_out_harvest(context: DateContext, start: Start, up: Dated | None) -> Harvest:
-    """The first harvest by the rules, with the heat it finds, notes and doubts; its last day is left open."""
+def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Stretch, ...]) -> _Ripe:
+    """The first harvest by the rules, with notes and doubts."""
     if context.planting.purpose == "seed" and not practice.lifted_as_seed(
         context.planting.crop, context.start
     ):
         missing = (
             f"{context.name} is grown for seed: days to ripe seed are not known; give its harvest by hand"
         )
-        return Harvest(missing=(missing,))
+        return _Ripe(missing=(missing,))
     on = start.on_plot
     if context.stays_for_years:
         first, missing_days = first_harvest_of_year(context, on)
-        return Harvest(first, missing=missing_days)
-    days = growing_days(context)
-    if days is None:
+        return _Ripe(first, missing=missing_days)
+    days, need = growing_days(context), need_of(context)
+    if days is None or need is None:
         words = ("days to maturity are", "its harvest is not known")
-        return Harvest(missing=context.note_unknown("days_to_maturity", *words))
+        return _Ripe(missing=context.note_unknown("days_to_maturity", *words))
     if on is None:
-        return Harvest()
+        return _Ripe()
     if days >= practice.LONG_CROP:
         cloves, doubts = harvest_of_cloves(context, on.day, days)
-        return Harvest(cloves or _harvest_by_days(context, start.sow, on, up, days), doubts=doubts)
-    heat = heat_sum(context, on.day, days)
-    by_heat, doubts = harvest_by_degree_days(context, on.day, days)
-    plain = by_heat or _harvest_by_days(context, start.sow, on, up, days)
-    first = delayed_by_cool_place(context, heat, on.day, days, plain.day) or plain
-    doubts += heat_doubts(context, heat)
-    return Harvest(first, heat=heat, ripens=not doubts, doubts=doubts)
+        if cloves is not None:
+            return _Ripe(cloves, need, doubts=doubts)
+    if not stretches:
+        return _Ripe(_by_days_alone(context, start.sow, on, days), need)
+    return _by_heat(context, on.day, need, stretches)
 
 
-def _harvest_by_days(
-    context: DateContext, sow: Dated | None, on: Dated, up: Dated | None, days: float
-) -> Dated:
-    """Harvest by the days to maturity, and what a cold soil, winter and short days do to them."""
-    plain, why = _by_days_alone(context, sow, on, days)
-    source = context.source("days_to_maturity")
-    if context.start == "sown" and up is not None:
-        soonest = shift(up.day, practice.AFTER_EMERGENCE * days)
-        if soonest > plain:
-            plain, why = soonest, f"{why}, and it comes up late in the cold"
-    if days >= practice.LONG_CROP or context.sheltered:
-        return Dated(plain, why, source)
-    over = harvest_after_winter(context, on.day, plain, days)
-    if over is not None:
-        return over
-    if ripens_in_short_days(on.day, plain, context.southern):
-        plain = shift(plain, practice.FALL_FACTOR)
-        why += f", and {practice.FALL_FACTOR} for the short days of autumn"
-    long = in_long_days(context, plain)
-    return Dated(long, why if long == plain else "When the days are long again", source)
-
-
-def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: float) -> tuple[dt.date, str]:
-    """First harvest and its reason, counted from where the crop's days count."""
+def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: float) -> Dated:
+    """First harvest of a garden of which no temperatures are known, counted from where the crop's days count."""
     counted = context.crop.maturity_from.value if context.crop and context.crop.maturity_from else None
+    source = context.source("days_to_maturity")
     if context.start == "raised" and counted == "sowing" and sow is not None:
         whole = context.number("days_to_maturity") or 0
-        return max(shift(sow.day, whole), on.day), f"{whole:g} days after sowing"
+        return Dated(max(shift(sow.day, whole), on.day), f"{whole:g} days after sowing", source)
     why = f"{days:g} days after {'sowing' if context.start == 'sown' else 'setting out'}"
-    return shift(on.day, days), why
+    return Dated(shift(on.day, days), why, source)
+
+
+def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> _Ripe:
+    """The day on which a planting has had the warmth that its sort needs."""
+    need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
+    if ripe is None:
+        doubt = f"{context.name} does not find the {need.heat:.0f} degree-days it needs in two years"
+        return _Ripe(None, need, doubts=(doubt,))
+    return _Ripe(_dated(context, on, ripe, need, stretches), need)
+
+
+def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
+    """First harvest by warmth, and of bulbs by the length of the day."""
+    ripe = day_reached(on, need, stretches)
+    if ripe is None:
+        return None
+    return day_bulbs_are_ripe(context, on, ripe, need, stretches)
+
+
+def _dated(
+    context: DateContext, on: dt.date, ripe: dt.date, need: Need, stretches: tuple[Stretch, ...]
+) -> Dated:
+    """A first harvest with its reason, and the days of the earlier and the later half of years."""
+    half = shift(on, (ripe - on).days / 2)
+    so_far = heat_by(on, half, need, stretches)
+    sort = SORT_WORDS.get(need.sort, "")
+    rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
+    why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
+    warm, cool = (
+        _ripe_on(context, on, need, stretches_of(context, on, warmer))
+        for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)
+    )
+    return Dated(ripe, why, need.source, earliest=warm, latest=cool)
+
+
+def _heat_sum(
+    context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]
+) -> HeatSum | None:
+    """Warmth that a planting needs, and finds before frost, cold or darkness end its year.
+
+    None where it is planted for the year after, and where the temperatures are not known.
+    """
+    frost = context.frosts.first_after(on)
+    if frost is None or not stretches or stretches[0].weather.rough or context.stays_for_years:
+        return None
+    if starts_in_autumn(context):
+        return None
+    until = shift(frost, practice.UNDER_GLASS) if context.sheltered else frost
+    if not context.tender:
+        until, _ = end_of_growth(context, frost)
+    early = need_of(context, "early")
+    least = min(need.heat, early.heat) if early is not None else need.heat
+    return HeatSum(least, heat_by(on, until, need, stretches), need.response.base, until)

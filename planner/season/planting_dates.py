@@ -28,12 +28,16 @@ class Dated:
         Key of the source of the figure in it: a publication, ``practice`` or ``estimate``; may be empty.
     origin : str
         ``worked out``, ``by hand`` (pinned by the gardener) or ``done`` (ticked off).
+    earliest, latest : date or None
+        Half of the years lie between the two; None where that is not known.
     """
 
     day: dt.date
     why: str
     source: str = ""
     origin: Origin = "worked out"
+    earliest: dt.date | None = None
+    latest: dt.date | None = None
 
     @property
     def pinned(self) -> bool:
@@ -56,18 +60,24 @@ class CoverDays:
 
 @dataclass(frozen=True)
 class HeatSum:
-    """Heat that a planting needs to be ripe, and finds, in degree-days over 10 °C.
+    """Heat that a planting needs to be ripe, and finds, in degree-days over its crop's base.
 
     Attributes
     ----------
     wanted : float
         Need of the soonest sort it may be. [deg C days]
     found : float
-        Heat of its place before the first autumn frost, with that of covers and glass. [deg C days]
+        Heat of its place until then, with that of covers and glass. [deg C days]
+    base : float
+        [deg C]
+    until : date
+        The first autumn frost, or the day from which it is too cool and dark for what frost does not kill.
     """
 
     wanted: float
     found: float
+    base: float
+    until: dt.date
 
     @property
     def enough(self) -> bool:
@@ -100,7 +110,7 @@ class Dates:
         A day on which it still stands; of a planting whose clearing is not known.
     covers : tuple of CoverDays
     heat : HeatSum or None
-        Of crops that a cool summer may leave unripe, where the monthly means are known.
+        Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
         False where it would not be ripe in time.
     missing : tuple of str

@@ -49,6 +49,8 @@ SPRING_MULCH = 28
 
 # -- covers ---------------------------------------------------------------------------------------
 
+#: Covers that warm what grows under them.
+WARMING = ("fleece", "cloche", "low tunnel")
 #: Fleece or hoops stay over a tender crop after setting out. [days]
 SHELTER = 14
 #: Mulching film is laid before a warm-loving crop is set out, to warm the soil. [days]

@@ -8,13 +8,16 @@ from typing import NamedTuple
 from planner.season import practice
 from planner.season.counting_back import FALL_SOURCE, count_back, counted_harvest, days_on_plot
 from planner.season.date_inputs import DateContext
-from planner.season.day_length import ripens_in_short_days
-from planner.season.frosts import shift
-from planner.season.heat import mean_on
+from planner.season.development import latest_start, need_of
+from planner.season.frosts import day_within, frost_day, shift
+from planner.season.harvest_end import killed_on, pace
 from planner.season.planting_dates import Dated
+from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window, outside_window
-from planner.sun import longest_day
 from planner.words import day_words
+
+#: Share of its best pace below which a crop is as good as grown for the year (practice).
+NO_MORE_GROWTH = 0.1
 
 
 class Start(NamedTuple):
@@ -85,32 +88,49 @@ def first_day(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
         if back is not None:
             return back, ()
     if context.planting.timing == "count back":
-        return _back_from_frost(context)
+        return last_start(context)
     return opening_of_window(context)
 
 
 def _back_from_harvest(context: DateContext, wanted: dt.date) -> Dated | None:
     """The start from which the first harvest falls on a wanted day."""
+    need = need_of(context)
+    if need is not None and context.weather is not None:
+        at = latest_start(wanted, need, context.weather)
+        if at is not None:
+            why = (
+                f"{need.heat:.0f} degree-days over {need.response.base:g} °C, {(wanted - at).days} days, before the "
+                f"first harvest wanted on {day_words(wanted)}"
+            )
+            return Dated(at, why, need.source)
     days = growing_days(context)
     if days is None:
         return None
-    at = shift(wanted, -days)
-    late = at > longest_day(at.year, context.southern)
-    if late and ripens_in_short_days(at, wanted, context.southern):
-        at = shift(at, -practice.FALL_FACTOR)
-    why = f"{(wanted - at).days} days before the first harvest wanted on {day_words(wanted)}"
-    return Dated(at, why, context.source("days_to_maturity"))
+    why = f"{days:g} days before the first harvest wanted on {day_words(wanted)}"
+    return Dated(shift(wanted, -days), why, context.source("days_to_maturity"))
 
 
-def _back_from_frost(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
-    """The latest start that is still picked before the first autumn frost."""
+def last_start(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
+    """The latest start that is still picked before the cold ends it, and what is missing for it."""
     days, frost = growing_days(context), context.frosts.first
     if days is None:
-        return None, ()
+        return None, context.note_unknown(
+            "days_to_maturity", "days to maturity are", "its last start is not known"
+        )
     if frost is None:
         missing = f"The first autumn frost is not given: {context.name} cannot be counted back"
         return None, (missing,)
     harvest = counted_harvest(context.number)
+    need = need_of(context)
+    if need is not None and context.weather is not None:
+        end, words = end_of_growth(context, frost)
+        at = latest_start(shift(end, -harvest), need, context.weather)
+        if at is not None:
+            why = (
+                f"{need.heat:.0f} degree-days over {need.response.base:g} °C and {harvest:g} days of harvest before "
+                f"{day_words(end)}, {words}"
+            )
+            return Dated(at, why, need.source), ()
     at = count_back(frost, days, 0, harvest, context.tender)
     why = (
         f"Counted back from the first autumn frost ({day_words(frost)}): {days:g} days to harvest, "
@@ -118,6 +138,35 @@ def _back_from_frost(context: DateContext) -> tuple[Dated | None, tuple[str, ...
         + (f", {practice.FALL_FACTOR} more for a crop frost kills" if context.tender else "")
     )
     return Dated(at, why, FALL_SOURCE), ()
+
+
+def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
+    """The day by which a crop is grown, and the words for it.
+
+    What frost kills: the day before which frost comes in one year of ten.  Others: the day from which it is too cool
+    and dark for them, or their cold is usual.
+
+    Parameters
+    ----------
+    context : DateContext
+    frost : date
+        First autumn frost.
+    """
+    if context.tender:
+        early = frost_day(context.climate.first_frost, 10)
+        day = day_within(early, shift(frost, -180)) if early else frost
+        end = min(day, frost)
+        if context.sheltered:
+            end = shift(end, practice.UNDER_GLASS)
+        return end, "before which frost comes in one year of ten"
+    assert context.weather is not None
+    stops = first_day_of(pace(context, context.weather) < NO_MORE_GROWTH, frost)
+    killed = killed_on(context, frost)
+    if killed is not None and (stops is None or killed.day < stops):
+        return killed.day, "when its cold is usual"
+    if stops is None:
+        return shift(frost, practice.LIGHT_FROST), "four weeks after the first autumn frost"
+    return stops, "when it is too cool and dark to grow"
 
 
 def _doubts(context: DateContext, on: Dated | None) -> tuple[str, ...]:
@@ -131,10 +180,12 @@ def _cold_soil(context: DateContext, on: Dated) -> tuple[str, ...]:
     least = context.number("soil_least")
     if context.start != "sown" or least is None or context.sheltered:
         return ()
-    mean = mean_on(context.climate, on.day)
-    if mean is None or mean >= least - 0.05:
+    if context.weather is None:
+        return ()
+    soil = context.weather.soil_on(on.day)
+    if soil >= least - 0.05:
         return ()
     return (
-        f"The soil is about {mean:.0f} °C on {day_words(on.day)}, judged by the mean air temperature; "
+        f"The soil is about {soil:.0f} °C on {day_words(on.day)}, judged by the mean air temperature; "
         f"{context.name} needs {least:g} °C to come up",
     )

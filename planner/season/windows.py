@@ -5,11 +5,19 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
+from planner.garden.site import Risk
 from planner.season import practice
 from planner.season.date_inputs import DateContext
-from planner.season.frosts import shift
+from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
+from planner.season.temperatures import first_day
+from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
 from planner.words import day_words
+
+#: Chance of frost at which what frost kills is set out. [%]
+TENDER_RISK: Risk = 10
+#: Longest wait for warm soil after the last frost (practice). [days]
+LONGEST_WAIT = 21
 
 
 class WindowEdge(NamedTuple):
@@ -73,7 +81,11 @@ def starts_in_autumn(context: DateContext) -> bool:
 
 
 def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
-    """The first day of the crop's usual window, and why it is missing (a sentence) where it is."""
+    """The first day of the crop's usual window in the garden, and why it is missing (a sentence) where it is.
+
+    What frost kills waits for the day after which frost comes in one year of ten; everything waits until the soil is
+    warm enough.
+    """
     autumn = starts_in_autumn(context)
     frost = context.frosts.autumn if autumn else context.frosts.last
     which = "first autumn frost" if autumn else "last spring frost"
@@ -93,7 +105,69 @@ def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ..
     weeks = edge.weeks
     when = f"{abs(weeks):g} weeks {'before' if weeks < 0 else 'after'}" if weeks else "On the day of"
     why = f"{when} the {which} ({day_words(frost)}, risk {context.frosts.risk} %)"
-    return Dated(shift(frost, 7 * weeks), why, context.source(edge.field)), ()
+    opens = Dated(shift(frost, 7 * weeks), why, context.source(edge.field))
+    return (opens if autumn else warm_enough(context, opens)), ()
+
+
+def warm_enough(context: DateContext, opens: Dated) -> Dated:
+    """The first day, not before another, on which frost and soil let a planting start in spring.
+
+    Parameters
+    ----------
+    context : DateContext
+    opens : Dated
+        The opening of its window.
+    """
+    ahead = practice.UNDER_GLASS if context.sheltered else practice.UNDER_COVER if _covered(context) else 0
+    day = Dated(shift(opens.day, -ahead), opens.why, opens.source) if ahead else opens
+    if ahead:
+        place = "glass" if context.sheltered else "a cover"
+        day = Dated(day.day, f"{opens.why}; {ahead} days sooner under {place}", opens.source)
+    frost = frost_at_risk(context, TENDER_RISK)
+    if context.tender and frost is not None and shift(frost, -ahead) > day.day:
+        why = f"Frost comes later than {day_words(frost)} in one year of ten"
+        day = Dated(
+            shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner than that", "practice"
+        )
+    if context.weather is None:
+        return day
+    return _warm_soil(context, day, context.weather)
+
+
+def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
+    """The first day, not before another, on which the soil is as warm as handbooks ask.
+
+    Where that is more than three weeks away the place is cool for the crop: then the least that its seed needs will do,
+    or three weeks.
+    """
+    soil = weather.mean + SOIL_OVER_AIR + weather.soil_gain
+    for field in ("start_temperature", "soil_least"):
+        least = context.number(field)
+        if least is None or (field == "soil_least" and context.start not in ("sown", "raised", "bought")):
+            continue
+        warm = first_day(soil >= least, day.day)
+        if warm is not None and (warm - day.day).days <= LONGEST_WAIT:
+            if warm <= day.day:
+                return day
+            return Dated(warm, f"The soil has {least:g} °C from then on", context.source(field))
+    if context.number("start_temperature") is None and context.start != "sown":
+        return day
+    why = f"{LONGEST_WAIT} days after {day_words(day.day)}: the soil stays cool for it"
+    return Dated(shift(day.day, LONGEST_WAIT), why, "practice") if context.tender else day
+
+
+def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:
+    """The last spring frost of the growing year at a risk, or at the garden's own where that is less."""
+    last = context.frosts.last
+    if last is None or context.frosts.risk <= risk:
+        return last
+    day = day_within(frost_day(context.climate.last_frost, risk), shift(last, -180))
+    return max(day, last)
+
+
+def _covered(context: DateContext) -> bool:
+    """Whether a cover that warms lies over it from its start."""
+    return any(cover.kind in practice.WARMING and cover.first is None for cover in context.planting.covers)
 
 
 def outside_window(context: DateContext, on: Dated) -> tuple[str, ...]:

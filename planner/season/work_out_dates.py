@@ -42,7 +42,7 @@ def work_out(inputs: DateInputs) -> Dates:
     start = work_out_start(context)
     sow, out, on = start.sow, start.set_out, start.on_plot
     up = emergence_day(context, sow, on)
-    harvest = work_out_harvest(context, start, up)
+    harvest = work_out_harvest(context, start)
     first = harvest.first
     clear, missing_clear = clearing_day(context, on, harvest)
     flower = flowering_day(context, up, out, first)
@@ -63,7 +63,7 @@ def work_out(inputs: DateInputs) -> Dates:
         first_harvest=first,
         last_harvest=_last_before_clearing(harvest, clear),
         clear=clear,
-        stands_on=None if clear is not None else still_standing(context, start, up),
+        stands_on=None if clear is not None else still_standing(context, start),
         covers=cover_days(context, on, flower, first, clear),
         heat=harvest.heat,
         ripens=harvest.ripens,

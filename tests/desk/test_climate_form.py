@@ -178,7 +178,6 @@ def test_typed_means_are_those_a_garden_file_holds(open_hand, latitude) -> None:
     wanted = start.with_(climate=Climate(monthly_minimum=low, monthly_maximum=high))
     assert hand.garden == wanted == parse(dump(hand.garden))
     assert dump(hand.garden) == dump(wanted)
-    assert climate_form(hand).heat.isEnabled()
 
 
 def test_means_of_a_garden_in_feet_are_in_fahrenheit(feet: Hand) -> None:

@@ -1,4 +1,4 @@
-"""Harvests that depend on the length of the day: short days of autumn, cloves, and bulbs from sets."""
+"""Bulbs, which swell and ripen by the length of the day."""
 
 from __future__ import annotations
 
@@ -6,26 +6,15 @@ import datetime as dt
 
 from planner.season import practice
 from planner.season.date_inputs import DateContext
+from planner.season.development import Need, Stretch, day_reached
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
+from planner.season.temperatures import day_of_year_index
 from planner.season.windows import window_edge
-from planner.sun import next_autumn_equinox, next_longest_day
+from planner.sun import next_longest_day
 
-
-def ripens_in_short_days(on: dt.date, harvest: dt.date, southern: bool) -> bool:
-    """Whether a crop is started after midsummer and ripens when nights are longer than days.
-
-    Parameters
-    ----------
-    on : date
-        The day it takes its plot.
-    harvest : date
-        First harvest by its days to maturity.
-    southern : bool
-        Midsummer is in December.
-    """
-    longest = next_longest_day(shift(on, -200), southern)
-    return longest <= on and harvest >= next_autumn_equinox(longest, southern)
+#: Share of its warmth that a bulb needs from swelling until it is ripe (estimate).
+SWELLING = 0.4
 
 
 def harvest_of_cloves(context: DateContext, on: dt.date, days: float) -> tuple[Dated | None, tuple[str, ...]]:
@@ -64,16 +53,30 @@ def harvest_of_cloves(context: DateContext, on: dt.date, days: float) -> tuple[D
     return Dated(max(after_autumns, soonest), why, "practice"), doubts
 
 
-def in_long_days(context: DateContext, plain: dt.date) -> dt.date:
-    """The day bulbs from sets are ripe: what would ripen in autumn's short days waits for the long ones.
+def day_bulbs_are_ripe(
+    context: DateContext, on: dt.date, ripe: dt.date, need: Need, stretches: tuple[Stretch, ...]
+) -> dt.date:
+    """The day on which bulbs are ripe that swell in long days; the day by warmth of every other crop.
+
+    They swell from the day on which the days are long enough, and then need a part of their warmth to ripen.
 
     Parameters
     ----------
     context : DateContext
-    plain : date
-        First harvest by its days to maturity; given back for every other crop.
+    on, ripe : date
+        The day it takes its plot, and the day it has had its warmth.
+    need : Need
+    stretches : tuple of Stretch
     """
-    if context.planting.crop not in practice.LONG_DAY_BULBS or context.start != "sets":
-        return plain
-    longest = next_longest_day(shift(plain, -90), context.southern)
-    return plain if abs((longest - plain).days) <= 90 else max(plain, longest)
+    hours = context.number("day_length_to_bulb")
+    if hours is None or not stretches:
+        return ripe
+    weather = stretches[-1].weather
+    long = weather.hours >= hours
+    if not long.any():
+        return ripe
+    swells = on
+    while not long[day_of_year_index(swells)]:
+        swells = shift(swells, 1)
+    soonest = day_reached(swells, need, (Stretch(0, weather),), heat=SWELLING * need.heat)
+    return ripe if soonest is None else max(ripe, soonest)

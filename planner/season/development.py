@@ -1,0 +1,232 @@
+"""How much warmth a planting needs until its first harvest, and when it has had it.
+
+A published sum of degree-days counts where there is one; else the sum is derived from the days to maturity and the
+climate in which they were counted (:mod:`planner.crops.growing_places`).
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from functools import lru_cache
+from typing import NamedTuple
+
+import numpy as np
+
+from planner.crops import Crop
+from planner.crops.growing_places import GrowingPlace, shipped_places
+from planner.garden import Climate
+from planner.season.date_inputs import DateContext
+from planner.season.frosts import day_in, shift
+from planner.season.temperatures import day_of_year_index
+from planner.season.thermal_time import Response
+from planner.season.usual_weather import UsualWeather, weather_of
+
+#: Responses of crops without figures: of what bears frost, and of what frost kills (estimate). [deg C]
+COOL, WARM = Response(4.0, 20.0, 35.0), Response(8.0, 26.0, 40.0)
+#: Mean temperature of a bench on which plants are raised (practice). [deg C]
+BENCH = 18.0
+#: Development lost at transplanting: the recovery of tomato seedlings (aquacrop). [deg C days]
+TRANSPLANT_CHECK = 43.0
+#: Least share of its need that a raised plant still has before it (practice).
+LEFT_AT_LEAST = 1 / 3
+#: Days to maturity hold for plantings made this long after the window opens (practice). [days]
+INTO_WINDOW = 21
+
+
+class Need(NamedTuple):
+    """Warmth from the day it takes its plot to the first harvest.
+
+    Attributes
+    ----------
+    heat : float
+        [deg C days]
+    response : Response
+    slows : bool
+        Short days slow it.
+    source : str
+        Key of the source of the sum, or of the days that it is derived from.
+    derived : bool
+        Reckoned from days to maturity.
+    sort : str
+        ``early`` or ``late`` where it is that of such a sort; empty for the usual one.
+    days : float
+        The days it is derived from; 0 where it is not. [days]
+    """
+
+    heat: float
+    response: Response
+    slows: bool
+    source: str
+    derived: bool
+    sort: str
+    days: float
+
+
+def response_of(context: DateContext) -> Response:
+    """How fast the crop develops by temperature: its own figures, else those of its kind."""
+    usual = WARM if context.tender else COOL
+    base, best = context.number("base_temperature"), context.number("best_temperature")
+    ceiling = context.number("ceiling_temperature")
+    base = usual.base if base is None else base
+    best = max(usual.best if best is None else best, base + 1)
+    return Response(base, best, max(usual.ceiling if ceiling is None else ceiling, best))
+
+
+def slows_in_short_days(context: DateContext) -> bool:
+    """Whether short days slow it: as its crop says, else whatever bears frost."""
+    flag = context.crop.slows_in_short_days if context.crop is not None else None
+    if flag is not None and flag.value is not None:
+        return flag.value
+    return not context.tender
+
+
+def need_of(context: DateContext, sort: str = "") -> Need | None:
+    """Need of a planting, for the usual sort of its crop or another one; None where it is not known.
+
+    Parameters
+    ----------
+    context : DateContext
+    sort : str
+        Empty, ``early`` or ``late``.
+    """
+    response, slows = response_of(context), slows_in_short_days(context)
+    days, source = _days_of_sort(context, sort)
+    published = context.number("heat_to_harvest")
+    if days is None and published is None:
+        return None
+    usual = context.crop.number("days_to_maturity") if context.crop is not None else None
+    own = context.figures.variety
+    if own is not None and own.number("heat_to_harvest") is not None:
+        heat, derived, source = published or 0.0, False, "own variety"
+    elif published is not None:
+        heat = published * (days / usual if days and usual else 1.0)
+        derived, source = bool(days and usual and days != usual), context.source("heat_to_harvest")
+    else:
+        heat, derived = derived_heat(context, days or 0.0, response, slows), True
+    heat = _from_plot(context, heat, response)
+    return Need(heat, response, slows, source, derived, sort, days or 0.0)
+
+
+def _days_of_sort(context: DateContext, sort: str) -> tuple[float | None, str]:
+    """Days to maturity of a sort, and their source; a variety's own days are those of every sort."""
+    own = context.figures.variety
+    if not sort or (own is not None and own.number("days_to_maturity") is not None):
+        return context.number("days_to_maturity"), context.source("days_to_maturity")
+    return context.number(f"days_{sort}"), context.source(f"days_{sort}")
+
+
+def _from_plot(context: DateContext, heat: float, response: Response) -> float:
+    """The part of a need that is met on the plot, where the crop's is counted from elsewhere. [deg C days]"""
+    counted = context.crop.maturity_from.value if context.crop and context.crop.maturity_from else None
+    weeks = context.number("weeks_to_raise") or 0.0
+    raised = max(0.0, 7 * weeks * float(response.rate(BENCH)) - TRANSPLANT_CHECK)
+    if context.start == "sown" and counted == "setting out":
+        return heat + raised
+    if context.start in ("raised", "bought") and counted == "sowing":
+        return max(heat - raised, heat * LEFT_AT_LEAST)
+    return heat
+
+
+def derived_heat(context: DateContext, days: float, response: Response, slows: bool) -> float:
+    """Degree-days of the days to maturity, in the climate and season in which they were counted. [deg C days]
+
+    Parameters
+    ----------
+    context : DateContext
+    days : float
+    response : Response
+    slows : bool
+    """
+    figure = context.crop.days_to_maturity if context.crop is not None else None
+    place = shipped_places().measured_at(figure.source or "" if figure is not None else "")
+    summed = _weather_of_key(place.key).sums(response, slows)
+    begin = _usual_start(context.crop, context.tender, place)
+    return max(float(summed[begin + min(round(days), 700)] - summed[begin]), 1.0)
+
+
+@lru_cache(maxsize=128)
+def _weather_of_key(key: str) -> UsualWeather:
+    return _weather_at(shipped_places().places[key])
+
+
+def _weather_at(place: GrowingPlace) -> UsualWeather:
+    climate = Climate(monthly_minimum=place.monthly_minimum, monthly_maximum=place.monthly_maximum)
+    weather = weather_of(climate, place.latitude, place.latitude < 0)
+    assert weather is not None
+    return weather
+
+
+def _usual_start(crop: Crop | None, tender: bool, place: GrowingPlace) -> int:
+    """Day of the year on which the crop is usually started at a place."""
+    hint = place.warm_start if tender else place.cool_start
+    if hint or place.last_frost is None:
+        return day_of_year_index(day_in(hint or "04-01", 2000))
+    weeks: float | None = None
+    if crop is not None:
+        fields = ("sow_from", "set_out_from") if crop.usual_start == "sown" else ("set_out_from", "sow_from")
+        weeks = next((crop.number(field) for field in fields if crop.number(field) is not None), None)
+    frost = day_in(place.last_frost, 2000)
+    return day_of_year_index(shift(frost, 7 * (weeks or 0.0) + INTO_WINDOW))
+
+
+class Stretch(NamedTuple):
+    """UsualWeather in which a planting grows from a number of days after it took its plot on."""
+
+    begins: int
+    weather: UsualWeather
+
+
+def day_reached(
+    on: dt.date, need: Need, stretches: tuple[Stretch, ...], heat: float | None = None
+) -> dt.date | None:
+    """The day on which a planting has had the heat it needs; None where that takes over two years.
+
+    Parameters
+    ----------
+    on : date
+        The day it takes its plot.
+    need : Need
+    stretches : tuple of Stretch
+        In order; the first begins on that day.
+    heat : float, optional
+        Another heat than the need's. [deg C days]
+    """
+    at, left = day_of_year_index(on), need.heat if heat is None else heat
+    for i, (begins, weather) in enumerate(stretches):
+        summed = weather.sums(need.response, need.slows)
+        first = at + begins
+        last = at + stretches[i + 1].begins if i + 1 < len(stretches) else len(summed) - 1
+        found = float(summed[min(last, len(summed) - 1)] - summed[first])
+        if found >= left - 1e-9:
+            days = int(np.searchsorted(summed[first:], summed[first] + left - 1e-9))
+            return shift(on, begins + days)
+        left -= found
+    return None
+
+
+def heat_by(on: dt.date, day: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> float:
+    """Heat that a planting has had from one day to another. [deg C days]"""
+    at, until, found = day_of_year_index(on), (day - on).days, 0.0
+    for i, (begins, weather) in enumerate(stretches):
+        ends = stretches[i + 1].begins if i + 1 < len(stretches) else until
+        if begins >= until:
+            break
+        summed = weather.sums(need.response, need.slows)
+        last = min(at + min(ends, until), len(summed) - 1)
+        found += float(summed[last] - summed[min(at + begins, last)])
+    return found
+
+
+def latest_start(until: dt.date, need: Need, weather: UsualWeather) -> dt.date | None:
+    """The last day from which a need is met by another day; None where two years are too short.
+
+    Parameters
+    ----------
+    until : date
+    need : Need
+    weather : UsualWeather
+    """
+    summed = weather.sums(need.response, need.slows)
+    at = 2 * 366 + day_of_year_index(until)
+    found = int(np.searchsorted(summed[: at + 1], summed[at] - need.heat + 1e-9, side="right")) - 1
+    return shift(until, found - at) if found >= 0 else None

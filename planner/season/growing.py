@@ -1,0 +1,68 @@
+"""The weather over the life of one planting: under its covers while they lie, then as its place has it."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from planner.crops.cover_effects import CoverEffect, effect, together
+from planner.garden import Cover
+from planner.season import practice
+from planner.season.date_inputs import DateContext
+from planner.season.development import Stretch
+from planner.season.frosts import shift
+from planner.season.usual_weather import UsualWeather
+
+#: Longest time for which covers are looked at. [days]
+_LONGEST = 1000
+
+
+def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tuple[Stretch, ...]:
+    """UsualWeather that a planting grows in from the day it takes its plot on; empty where that is not known.
+
+    Parameters
+    ----------
+    context : DateContext
+    on : date
+    warmer : float
+        Warmer, or cooler, than usual by so much. [deg C]
+    """
+    if context.weather is None:
+        return ()
+    base = context.weather.under(None, warmer)
+    lying = [(first, last, effect(kind)) for kind, first, last in _cover_spans(context, on)]
+    if not lying:
+        return (Stretch(0, base),)
+    turns = sorted({0, *(first for first, _, _ in lying), *(last for _, last, _ in lying)})
+    return tuple(
+        Stretch(day, _under(base, [one for first, last, one in lying if first <= day < last]))
+        for day in turns
+    )
+
+
+def _under(weather: UsualWeather, effects: list[CoverEffect]) -> UsualWeather:
+    return weather.under(together(effects)) if effects else weather
+
+
+def _cover_spans(context: DateContext, on: dt.date) -> list[tuple[str, int, int]]:
+    """Kind of each cover that changes the weather, and the days from the start between which it lies."""
+    found: list[tuple[str, int, int]] = []
+    for cover in context.planting.covers:
+        if cover.kind != "film" and cover.kind not in practice.WARMING:
+            continue
+        first = max(0, (cover.first - on).days) if cover.first is not None else 0
+        last = _until(context, cover, on)
+        if first < last:
+            found.append((cover.kind, first, last))
+    return found
+
+
+def _until(context: DateContext, cover: Cover, on: dt.date) -> int:
+    """Days from the start until a cover comes off."""
+    if cover.kind != "film" and "cover off" in context.done:
+        return max(0, (context.done["cover off"] - on).days)
+    if cover.last is not None:
+        return max(0, (cover.last - on).days)
+    if cover.kind in practice.WARMING and context.tender:
+        laid = cover.first or on
+        return max(0, (shift(laid, practice.SHELTER) - on).days)
+    return _LONGEST

@@ -1,0 +1,194 @@
+"""What ends a harvest: it is over, frost kills it, it runs to seed, or spring comes."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+import numpy as np
+
+from planner.season.date_inputs import DateContext
+from planner.season.development import Need, Stretch, day_reached, response_of, slows_in_short_days
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dated
+from planner.season.temperatures import day_of_year_index, first_day
+from planner.season.usual_weather import FULL_DAY, UsualWeather, light_share
+from planner.words import day_words
+
+#: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
+LONGER_IN_THE_COOL = 2.0
+#: Share of its best pace below which a plant sets and ripens no more (practice).
+NO_MORE_FRUIT = 0.2
+#: The same of leaves, which are picked as long as any grow (practice).
+NO_MORE_LEAVES = 0.02
+#: Share of its best pace with which roots and crowns that stood through the winter grow again (practice).
+REGROWTH = 0.2
+#: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
+TO_BOLT = 150.0
+#: Days below 10 degrees that chill a plant: the least of any crop with a figure (15f). [deg C]
+CHILL = 10.0
+#: Words for the reason, by mode.
+_WEEKS = ("after weeks", "at once", "dies back")
+
+
+def last_day_of_harvest(
+    context: DateContext, on: dt.date, first: dt.date, need: Need | None, stretches: tuple[Stretch, ...]
+) -> tuple[Dated | None, tuple[str, ...]]:
+    """The last harvest, and what is missing for it.
+
+    Parameters
+    ----------
+    context : DateContext
+    on, first : date
+        The day it takes its plot, and its first harvest.
+    need : Need, optional
+    stretches : tuple of Stretch
+        The weather it grows in; empty where none is known.
+    """
+    days, mode = context.number("harvest_days"), mode_of(context)
+    weeks = _end_of_weeks(context, first, days, need, stretches, on)
+    if not stretches or context.stays_for_years or mode in (*_WEEKS, "yearly", ""):
+        if weeks is None:
+            words = ("length of harvest is", "when it is over is not known")
+            return None, context.note_unknown("harvest_days", *words)
+        return weeks, ()
+    weather = stretches[-1].weather
+    ends: list[Dated | None] = [weeks] if weeks is not None and mode != "with frost" else []
+    ends.append(killed_on(context, first))
+    if mode == "with frost":
+        ends.append(_stops_growing(context, first, weather))
+    if mode == "with bolting":
+        ends.append(bolts_on(context, on, first, weather))
+    if mode in ("stands", "with bolting", "with frost") and not context.tender:
+        ends.append(_spring(context, first, weather))
+    known = [end for end in ends if end is not None]
+    if not known:
+        return None, context.note_unknown(
+            "harvest_days", "length of harvest is", "when it is over is not known"
+        )
+    return min(known, key=lambda end: end.day), ()
+
+
+def mode_of(context: DateContext) -> str:
+    """What ends the crop's harvest, one of the words of the catalogue; empty where it does not say."""
+    ends = context.crop.harvest_ends if context.crop is not None else None
+    return ends.value or "" if ends is not None else ""
+
+
+def _end_of_weeks(
+    context: DateContext,
+    first: dt.date,
+    days: float | None,
+    need: Need | None,
+    stretches: tuple[Stretch, ...],
+    on: dt.date,
+) -> Dated | None:
+    """The end of its usual days of harvest, which last longer in the cool."""
+    if days is None:
+        return None
+    source = context.source("harvest_days")
+    plain = shift(first, max(days - 1, 0))
+    mode = mode_of(context)
+    if (
+        need is None
+        or not need.days
+        or not stretches
+        or mode not in ("after weeks", "stands", "with bolting")
+    ):
+        return Dated(plain, f"{days:g} days of harvest", source)
+    daily = need.heat / need.days
+    weather = (Stretch(0, stretches[-1].weather),)
+    cool = day_reached(first, need, weather, heat=max(days - 1, 0) * daily)
+    if cool is None or cool <= plain:
+        return Dated(plain, f"{days:g} days of harvest", source)
+    if mode == "after weeks":
+        cool = min(cool, shift(first, LONGER_IN_THE_COOL * days))
+    return Dated(cool, f"{days:g} days of harvest, longer in the cool", source)
+
+
+def killed_on(context: DateContext, after: dt.date) -> Dated | None:
+    """The day from which its cold kills it in half of the years; None where that never comes or is not known.
+
+    The first frost comes in half of the years when the mean minimum has fallen to that of its day; a colder night
+    comes when the mean minimum has fallen by so much more.
+    """
+    bears, flower = context.number("least_night_temperature"), context.number("kills_flower")
+    if bears is not None and flower is not None and _fruits(context):
+        bears = max(bears, flower)
+    if bears is None or context.tender or context.outside is None or not context.frosts.first_of_any_year:
+        return None
+    weather = context.weather if context.sheltered and context.weather is not None else context.outside
+    frost = context.frosts.first_after(after)
+    if frost is None:
+        return None
+    at_frost = float(context.outside.low[day_of_year_index(frost)])
+    day = first_day(weather.low <= at_frost + bears, after)
+    if day is None:
+        return None
+    return Dated(
+        shift(day, -1),
+        f"Colder than {bears:g} °C is usual from then on",
+        context.source("least_night_temperature"),
+    )
+
+
+def _fruits(context: DateContext) -> bool:
+    """Whether what is picked over comes of its flowers, so that blossom killed by frost ends it."""
+    return mode_of(context) in ("after weeks", "with frost")
+
+
+def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
+    """The day on which it is too cool or too dark to grow on."""
+    least = NO_MORE_FRUIT if context.tender else NO_MORE_LEAVES
+    day = first_day(pace(context, weather) < least, first)
+    return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
+
+
+def pace(context: DateContext, weather: UsualWeather) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
+    """Share of its best pace at which it grows on each day of the year."""
+    response = response_of(context)
+    slows = slows_in_short_days(context)
+    daily = np.diff(weather.sums(response, slows)[:367])
+    if not slows:
+        daily = daily * light_share(weather.hours)  # short days do not slow its growth, yet fruit ripens no more
+    found: np.ndarray[tuple[int], np.dtype[np.float64]] = daily / (response.best - response.base)
+    return found
+
+
+def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
+    """The day in spring on which what stood through the winter runs to seed or grows again."""
+    south = context.southern
+    shortest = _next(first, (6, 21) if south else (12, 21))
+    root = context.crop is not None and context.crop.growth_form == "root"  # its sprouts spoil it before its flowers
+    if context.number("chill_to_bolt") is not None and not root:
+        long = first_day(weather.hours >= FULL_DAY, shortest)
+        if long is None:
+            return None
+        return Dated(_stem_up(context, long, weather), "Chilled in winter, it runs to seed in spring", "estimate")
+    grows = first_day((pace(context, weather) >= REGROWTH) & (np.gradient(weather.hours) > 0), shortest)
+    if grows is None:
+        return None
+    return Dated(shift(grows, -1), "It grows again in spring", "practice")
+
+
+def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather) -> dt.date:
+    """The day by which a plant that begins to run to seed is of no more use."""
+    summed = weather.sums(response_of(context), slows=False)
+    at = day_of_year_index(begun)
+    return shift(begun, int(np.searchsorted(summed[at:], summed[at] + TO_BOLT)))
+
+
+def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
+    """The day by which long days or heat have sent a plant to seed; None where they never do."""
+    hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
+    long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
+    hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
+    day = first_day(long | hot, shift(on, (first - on).days / 2))
+    if day is None:
+        return None
+    gone = max(_stem_up(context, day, weather), first)
+    return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
+
+
+def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:
+    here = day.replace(month=of_year[0], day=of_year[1])
+    return here if here >= day else here.replace(year=here.year + 1)

@@ -1,0 +1,85 @@
+"""Early, usual and late sorts: which of them a planting without a variety is taken for.
+
+A variety with days to maturity of its own is that sort.  Else the usual one is meant, unless
+
+- it must be ripe by a day that was given, or by the frost that kills it, and only an early sort is;
+- it grows under glass, where early sorts are forced;
+- the place is so cool that it takes much longer than where its days were counted, and frost kills it: cool places grow
+  early sorts of warm crops;
+- it stands the winter and is started about midsummer or later: a late sort, if that is full-grown before the winter.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable
+
+from planner.season.date_inputs import DateContext
+from planner.season.development import Need, need_of
+from planner.season.frosts import shift
+from planner.season.harvest_end import mode_of
+from planner.season.start_day import end_of_growth
+from planner.sun import next_longest_day
+
+#: Words for a sort that is not the usual one.
+SORT_WORDS = {"early": ", an early sort", "late": ", a late sort"}
+#: Times its days from which on a crop takes too long for its usual sort (practice).
+MUCH_LONGER = 1.25
+#: Winter sorts are started from so long before the longest day on (practice). [days]
+BEFORE_MIDSUMMER = 21
+
+Ripening = Callable[[Need], dt.date | None]
+
+
+def sort_that_fits(
+    context: DateContext, on: dt.date, usual: Need, ripe_on: Ripening
+) -> tuple[Need, dt.date | None]:
+    """The need of the sort that a planting is taken for, and the day on which it is ripe.
+
+    Parameters
+    ----------
+    context : DateContext
+    on : date
+        The day it takes its plot.
+    usual : Need
+        Of the usual sort.
+    ripe_on : callable
+        The day on which a need is met; None where it never is.
+    """
+    ripe = ripe_on(usual)
+    own = context.figures.variety
+    if own is not None and own.number("days_to_maturity") is not None:
+        return usual, ripe
+    if _wants_early(context, on, usual, ripe):
+        early = need_of(context, "early")
+        sooner = ripe_on(early) if early is not None else None
+        if early is not None and sooner is not None and (ripe is None or sooner < ripe):
+            return early, sooner
+    elif _may_be_late(context, on):
+        late = need_of(context, "late")
+        later = ripe_on(late) if late is not None else None
+        frost = context.frosts.first_after(on)
+        if late is not None and later is not None and ripe is not None and frost is not None:
+            if ripe < later <= end_of_growth(context, frost)[0]:
+                return late, later
+    return usual, ripe
+
+
+def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date | None) -> bool:
+    last = context.planting.last or context.pins.last_harvest
+    if ripe is None or context.sheltered or (last is not None and ripe > last):
+        return True
+    if not context.tender:
+        return False
+    frost = context.frosts.first_after(on)
+    if frost is not None and ripe > frost:
+        return True
+    return usual.days > 0 and (ripe - on).days > MUCH_LONGER * usual.days
+
+
+def _may_be_late(context: DateContext, on: dt.date) -> bool:
+    """Whether it is started so late that it is meant for the winter."""
+    if context.tender or context.outside is None or mode_of(context) != "stands":
+        return False
+    longest = next_longest_day(shift(on, -180), context.southern)
+    return on >= shift(longest, -BEFORE_MIDSUMMER)
