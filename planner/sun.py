@@ -202,3 +202,30 @@ def day_lengths(latitude: float) -> Floats:
     cosine = (np.sin(np.radians(SUNRISE)) - np.sin(north) * np.sin(tilt)) / (np.cos(north) * np.cos(tilt))
     hours: Floats = np.degrees(np.arccos(np.clip(cosine, -1.0, 1.0))) * 2 / 15
     return hours
+
+
+def radiation_by_day(latitude: float) -> Floats:
+    """Radiation above the atmosphere on each day of a leap year (Allen and others 1998, FAO 56, equations 21 to 25).
+
+    Parameters
+    ----------
+    latitude : float
+        [degrees north]
+
+    Returns
+    -------
+    ndarray, shape (366,)
+        [MJ m-2 day-1]
+
+    Examples
+    --------
+    >>> round(float(radiation_by_day(-20.0)[245]), 1)  # example 8 there: 3 September
+    32.2
+    """
+    year = 2 * np.pi * np.arange(1, 367) / 365
+    nearness, tilt = 1 + 0.033 * np.cos(year), 0.409 * np.sin(year - 1.39)
+    north = np.radians(latitude)
+    sunset = np.arccos(np.clip(-np.tan(north) * np.tan(tilt), -1.0, 1.0))
+    upward = sunset * np.sin(north) * np.sin(tilt) + np.cos(north) * np.cos(tilt) * np.sin(sunset)
+    found: Floats = 24 * 60 / np.pi * 0.0820 * nearness * upward
+    return found

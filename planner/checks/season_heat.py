@@ -17,9 +17,9 @@ from planner.season.spans import Span
 from planner.words import capital, later, percent, say, say_count
 
 CHECK = "season"
-#: Crops of the tropics that do not grow in cool nights (practice).
-_WARM_NIGHTS = ("okra", "sweet_potato", "watermelon", "melon")
-#: By how much cooler than their figure the nights of the warmest month may be (practice). [deg C]
+#: Nights below which crops of the tropics do not grow; far above the cold that kills them (practice). [deg C]
+_WARM_NIGHTS = {"okra": 15.0, "sweet_potato": 10.0, "watermelon": 13.0, "melon": 13.0}
+#: By how much cooler than that the nights of the warmest month may be (practice). [deg C]
 NIGHT = 1.0
 #: Share of the heat a crop needs below which it fails; figures and means leave the rest in doubt (practice).
 FAR_TOO_COOL = 0.75
@@ -70,10 +70,8 @@ def judge_cold_nights(view: PlantingView, climate: Climate) -> Finding | None:
     view : PlantingView
     climate : Climate
     """
-    least = view.number("least_night_temperature")
-    if least is None or view.sheltered or view.planting.crop not in _WARM_NIGHTS:
-        return None
-    if climate.monthly_minimum is None:
+    least = _WARM_NIGHTS.get(view.planting.crop)
+    if least is None or view.sheltered or climate.monthly_minimum is None:
         return None
     night = max(climate.monthly_minimum)
     covered = any(cover.kind in WARMING and cover.last is None for cover in view.planting.covers)
@@ -91,7 +89,7 @@ def judge_cold_nights(view: PlantingView, climate: Climate) -> Finding | None:
         (view,),
         capital(text),
         say(_RULE),
-        view.source("least_night_temperature"),
+        "practice",
         [round(night), least],
         topic="nights",
         candidates=lambda plan: _warmer_place(plan, view.id),

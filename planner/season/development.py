@@ -104,7 +104,7 @@ def need_of(context: DateContext, sort: str = "") -> Need | None:
         heat = published * (days / usual if days and usual else 1.0)
         derived, source = bool(days and usual and days != usual), context.source("heat_to_harvest")
     else:
-        heat, derived = derived_heat(context, days or 0.0, response, slows), True
+        heat, derived = derived_heat(context, days or 0.0, source, response, slows), True
     heat = _from_plot(context, heat, response)
     return Need(heat, response, slows, source, derived, sort, days or 0.0)
 
@@ -129,18 +129,22 @@ def _from_plot(context: DateContext, heat: float, response: Response) -> float:
     return heat
 
 
-def derived_heat(context: DateContext, days: float, response: Response, slows: bool) -> float:
+def derived_heat(context: DateContext, days: float, source: str, response: Response, slows: bool) -> float:
     """Degree-days of the days to maturity, in the climate and season in which they were counted. [deg C days]
 
     Parameters
     ----------
     context : DateContext
     days : float
+    source : str
+        Key of the source of the days; those of a garden's own variety count as its crop's.
     response : Response
     slows : bool
     """
     figure = context.crop.days_to_maturity if context.crop is not None else None
-    place = shipped_places().measured_at(figure.source or "" if figure is not None else "")
+    if source == "own variety" and figure is not None:
+        source = figure.source or ""
+    place = shipped_places().measured_at(source)
     summed = _weather_of_key(place.key).sums(response, slows)
     begin = _usual_start(context.crop, context.tender, place)
     return max(float(summed[begin + min(round(days), 700)] - summed[begin]), 1.0)

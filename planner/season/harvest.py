@@ -18,7 +18,7 @@ from planner.season.development import (
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift
 from planner.season.growing import stretches_of
-from planner.season.harvest_end import last_day_of_harvest
+from planner.season.harvest_end import last_day_of_harvest, mode_of
 from planner.season.planting_dates import Dated, HeatSum
 from planner.season.sorts import SORT_WORDS, sort_that_fits
 from planner.season.start_day import Start, end_of_growth, growing_days
@@ -163,11 +163,19 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
 
 
 def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
-    """First harvest by warmth, and of bulbs by the length of the day."""
+    """First harvest by warmth, and of bulbs by the length of the day.
+
+    What stands into the winter and is nearly grown when the cold and dark stop it is picked from then on.
+    """
     ripe = day_reached(on, need, stretches)
-    if ripe is None:
-        return None
-    return day_bulbs_are_ripe(context, on, ripe, need, stretches)
+    frost = context.frosts.first_after(on)
+    if frost is not None and not context.tender and mode_of(context) == "stands":
+        stops, _ = end_of_growth(context, frost)
+        if (ripe is None or ripe > stops) and heat_by(
+            on, stops, need, stretches
+        ) >= practice.HEAT_ENOUGH * need.heat:
+            return max(stops, on)
+    return day_bulbs_are_ripe(context, on, ripe, need, stretches) if ripe is not None else None
 
 
 def _dated(

@@ -11,7 +11,7 @@ from planner.season.development import Need, Stretch, day_reached, response_of, 
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
-from planner.season.usual_weather import FULL_DAY, UsualWeather, light_share
+from planner.season.usual_weather import FULL_DAY, UsualWeather
 from planner.words import day_words
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
@@ -147,9 +147,7 @@ def pace(context: DateContext, weather: UsualWeather) -> np.ndarray[tuple[int], 
     slows = slows_in_short_days(context)
     daily = np.diff(weather.sums(response, slows)[:367])
     if not slows:
-        daily = daily * light_share(
-            weather.hours
-        )  # short days do not slow its growth, yet fruit ripens no more
+        daily = daily * weather.light  # short days do not slow its growth, yet fruit ripens no more
     found: np.ndarray[tuple[int], np.dtype[np.float64]] = daily / (response.best - response.base)
     return found
 

@@ -6,7 +6,7 @@ A variety with days to maturity of its own is that sort.  Else the usual one is 
 - it grows under glass from before the last spring frost on: early sorts are forced;
 - the place is so cool that it takes much longer than where its days were counted, and frost kills it: cool places grow
   early sorts of warm crops;
-- it stands the winter and is started about midsummer or later: a late sort, if that is full-grown before the winter.
+- it stands the winter and is started about midsummer: a late sort, if that is full-grown before the winter.
 """
 
 from __future__ import annotations
@@ -28,8 +28,10 @@ SORT_WORDS = {"early": ", an early sort", "late": ", a late sort"}
 MUCH_LONGER = 1.25
 #: Longest time before the last spring frost in which crops are forced under glass. [days]
 FORCED = 150
-#: Winter sorts are started from so long before the longest day on (practice). [days]
+#: Winter sorts are started from so long before the longest day ... [days]
 BEFORE_MIDSUMMER = 21
+#: ... to so long after it (practice). [days]
+AFTER_MIDSUMMER = 35
 
 Ripening = Callable[[Need], dt.date | None]
 
@@ -84,5 +86,5 @@ def _may_be_late(context: DateContext, on: dt.date) -> bool:
     """Whether it is started so late that it is meant for the winter."""
     if context.tender or context.outside is None or mode_of(context) != "stands":
         return False
-    longest = next_longest_day(shift(on, -180), context.southern)
+    longest = next_longest_day(shift(on, -AFTER_MIDSUMMER), context.southern)
     return on >= shift(longest, -BEFORE_MIDSUMMER)

@@ -1,4 +1,4 @@
-"""Temperature and length of day over the year of a place, from what is known of its climate.
+"""Temperature over the year of a place, from what is known of its climate.
 
 Days are those of a leap year, so that a date has the same place in every year.
 """
@@ -14,7 +14,6 @@ from numpy.typing import NDArray
 from planner.garden import Climate
 from planner.season.frosts import day_in, shift, zone_minimum
 from planner.season.thermal_time import Numbers
-from planner.sun import day_lengths
 
 #: Days of a leap year's months.
 _MONTHS = np.array([31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31])
@@ -120,20 +119,6 @@ def _from_frosts(climate: Climate, latitude: float | None) -> Numbers | None:
     half = float(np.clip(half, 3.0, 20.0))
     low: Numbers = MINIMUM_AT_FROST - half * on_frosts + half * course
     return low
-
-
-def hours_of_day(latitude: float | None, southern: bool) -> Numbers:
-    """Length of each day of the year; that of 45 degrees where the latitude is not known. [h]
-
-    Parameters
-    ----------
-    latitude : float, optional
-        [degrees north]
-    southern : bool
-        Of a garden without a latitude.
-    """
-    at = latitude if latitude is not None else (-USUAL_LATITUDE if southern else USUAL_LATITUDE)
-    return day_lengths(at)
 
 
 def first_day(wanted: NDArray[np.bool_], after: dt.date) -> dt.date | None:

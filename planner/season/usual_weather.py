@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import datetime as dt
 from functools import lru_cache
+from typing import NamedTuple
 
 import numpy as np
 
 from planner.crops.cover_effects import BySeason, CoverEffect
 from planner.garden import Climate
-from planner.season.temperatures import by_day, day_of_year_index, hours_of_day, year_of
+from planner.season.temperatures import USUAL_LATITUDE, by_day, day_of_year_index, year_of
 from planner.season.thermal_time import Numbers, Response, degree_days, sums
+from planner.sun import day_lengths, radiation_by_day
 
 #: Growing years that are looked at from the one in which a planting starts.
 YEARS = 3
@@ -18,9 +20,25 @@ YEARS = 3
 FULL_DAY = 12.0
 #: ... and none at so many (coleman2009, ucanr_10h). [h]
 LEAST_DAY = 10.0
+#: Harborside in Maine, where that rule was found (coleman2009). [degrees north]
+MAINE = 44.4
 #: Mean temperature of bare soil over that of the air: the year's means differ by so much (Soil Taxonomy, USDA NRCS 1999,
 #: soil temperature regimes). [deg C]
 SOIL_OVER_AIR = 1.0
+
+
+class SunOfYear(NamedTuple):
+    """Length of each day of a leap year [h], and the share of its pace that its light leaves to growth."""
+
+    hours: Numbers
+    light: Numbers
+
+
+@lru_cache(maxsize=64)
+def sun_of_year(latitude: float) -> SunOfYear:
+    """Length and light of the days at a latitude. [degrees north]"""
+    hours = day_lengths(latitude)
+    return SunOfYear(hours, light_share(latitude, hours))
 
 
 class UsualWeather:
@@ -32,6 +50,8 @@ class UsualWeather:
         Mean minimum and maximum of the air. [deg C]
     hours : ndarray, shape (366,)
         Length of the day. [h]
+    light : ndarray, shape (366,)
+        Share of its pace that the day's light leaves to what slows in short days.
     rough : bool
         Made from frosts and latitude, since no monthly means are known.
     soil_gain : float
@@ -39,9 +59,10 @@ class UsualWeather:
     """
 
     def __init__(
-        self, low: Numbers, high: Numbers, hours: Numbers, rough: bool, soil_gain: float = 0.0
+        self, low: Numbers, high: Numbers, sun: SunOfYear, rough: bool, soil_gain: float = 0.0
     ) -> None:
-        self.low, self.high, self.hours, self.rough, self.soil_gain = low, high, hours, rough, soil_gain
+        self.low, self.high, self.rough, self.soil_gain = low, high, rough, soil_gain
+        self.sun, self.hours, self.light = sun, sun.hours, sun.light
         self._sums: dict[tuple[Response, bool], Numbers] = {}
         self._under: dict[tuple[object, float], UsualWeather] = {}
         self.mean: Numbers = (low + high) / 2
@@ -60,7 +81,7 @@ class UsualWeather:
         if found is None:
             daily = degree_days(self.low, self.high, response)
             if slows:
-                daily = daily * light_share(self.hours)
+                daily = daily * self.light
             found = self._sums[key] = sums(np.tile(daily, YEARS))
         return found
 
@@ -84,7 +105,7 @@ class UsualWeather:
                 low = low + by_day(_by_month(effect.minimum_gain, southern))
                 high = high + by_day(_by_month(effect.maximum_gain, southern))
                 soil += effect.soil_gain
-            found = UsualWeather(low, np.maximum(high, low), self.hours, self.rough, soil)
+            found = UsualWeather(low, np.maximum(high, low), self.sun, self.rough, soil)
             self._under[key] = found
         return found
 
@@ -101,13 +122,26 @@ class UsualWeather:
         return float(self.hours[day_of_year_index(day)])
 
 
-def light_share(hours: Numbers) -> Numbers:
-    """Share of its pace that the length of the day leaves to what slows in short days.
+def light_share(latitude: float, hours: Numbers) -> Numbers:
+    """Share of its pace that the light of each day leaves to what slows in short days.
 
-    Between the two lengths growth follows light with falling returns (the shape is an estimate).
+    Between the two lengths growth follows light with falling returns (the shape is an estimate).  Where the sun stands
+    higher than in Maine, where the rule was found, a day as short is brighter: there the day's radiation counts, between
+    that of days of the two lengths in Maine, so that winters south of 32 degrees slow crops little, as the rule says.
+
+    Parameters
+    ----------
+    latitude : float
+        [degrees north]
+    hours : ndarray, shape (366,)
+        Length of each day. [h]
     """
-    dark: Numbers = np.clip((FULL_DAY - hours) / (FULL_DAY - LEAST_DAY), 0.0, 1.0)
-    share: Numbers = 1.0 - dark**2
+    at_maine, of_maine = day_lengths(MAINE), radiation_by_day(MAINE)
+    least, full = (float(np.interp(h, at_maine[:172], of_maine[:172])) for h in (LEAST_DAY, FULL_DAY))
+    by_length = (hours - LEAST_DAY) / (FULL_DAY - LEAST_DAY)
+    by_radiation = (radiation_by_day(latitude) - least) / (full - least)
+    lacking: Numbers = np.clip(1.0 - np.maximum(by_length, by_radiation), 0.0, 1.0)
+    share: Numbers = 1.0 - lacking**2
     return share
 
 
@@ -134,4 +168,5 @@ def weather_of(climate: Climate, latitude: float | None, southern: bool) -> Usua
     if found is None:
         return None
     low, high, rough = found
-    return UsualWeather(low, high, hours_of_day(latitude, southern), rough)
+    at = latitude if latitude is not None else (-USUAL_LATITUDE if southern else USUAL_LATITUDE)
+    return UsualWeather(low, high, sun_of_year(at), rough)
