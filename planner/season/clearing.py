@@ -32,13 +32,13 @@ def clearing_day(
         return given, ()
     if context.planting.purpose == "green manure" or context.number("days_to_maturity") is None:
         return _dug_in(context, on)
-    first, last = harvest.first, harvest.last
+    last = harvest.last
+    if not harvest.ripens and context.tender and on is not None:
+        frost = context.frosts.first_after(on.day)
+        if frost is not None and (last is None or last.day > frost):
+            return Dated(max(frost, on.day), "Killed by the first autumn frost", "practice"), ()
     if last is None:
         return None, ()
-    if not harvest.ripens and first is not None and context.tender and on is not None:
-        frost = context.frosts.first_after(on.day)
-        if frost is not None and last.day > frost:
-            return Dated(max(frost, on.day), "Killed by the first autumn frost", "practice"), ()
     return Dated(last.day, "When the harvest is over"), ()
 
 

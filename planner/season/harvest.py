@@ -156,6 +156,14 @@ def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: flo
 def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> _Ripe:
     """The day on which a planting has had the warmth that its sort needs."""
     need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
+    frost = context.frosts.first_after(on) if context.tender and not context.sheltered else None
+    if frost is not None and (ripe is None or ripe > shift(frost, practice.BEYOND_WINTER)):
+        found = heat_by(on, frost, need, stretches)
+        doubt = (
+            f"{context.name} finds {found:.0f} of the {need.heat:.0f} degree-days over {need.response.base:g} °C that it "
+            f"needs before the first autumn frost ({day_words(frost)})"
+        )
+        return _Ripe(None, need, doubts=(doubt,))
     if ripe is None:
         doubt = f"{context.name} does not find the {need.heat:.0f} degree-days it needs in two years"
         return _Ripe(None, need, doubts=(doubt,))
