@@ -160,7 +160,7 @@ class CoverEffect(NamedTuple):
 OPEN = CoverEffect((0.0,) * 4, (0.0,) * 4, 0.0, 0.0, 1.0)
 
 
-def together(effects: Iterable[CoverEffect], within_glass: bool = False) -> CoverEffect:
+def together(effects: Iterable[CoverEffect]) -> CoverEffect:
     """What covers and shelters do together: gains add up, light is let through by one after the other.
 
     Two films warmed and held off twice as much as one (acta187_20).  Within a glasshouse or tunnel a cover holds more
@@ -169,8 +169,6 @@ def together(effects: Iterable[CoverEffect], within_glass: bool = False) -> Cove
     Parameters
     ----------
     effects : iterable of CoverEffect
-    within_glass : bool
-        They are within a glasshouse or tunnel that is not one of them.
 
     Examples
     --------
@@ -182,7 +180,7 @@ def together(effects: Iterable[CoverEffect], within_glass: bool = False) -> Cove
     glass = any(one.glass for one in given)
     found = OPEN._replace(glass=glass)
     for one in given:
-        inside = one.inside_glass if glass or within_glass else None
+        inside = one.inside_glass if glass else None
         least, frost = one.minimum_gain, one.frost_gain
         if inside is not None:
             least, frost = (inside, inside, least[SUMMER], inside), inside

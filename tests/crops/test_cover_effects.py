@@ -172,9 +172,6 @@ def test_a_cover_within_glass_holds_more_warmth_at_night_than_in_the_open(glass,
         assert both.minimum_gain[season] > house.minimum_gain[season] + alone.minimum_gain[season]
     assert both.minimum_gain[2] == pytest.approx(house.minimum_gain[2] + alone.minimum_gain[2])
     assert both.frost_gain == pytest.approx(house.frost_gain + inside)
-    within = together([effect(cover)], within_glass=True)
-    assert house.frost_gain + within.frost_gain == pytest.approx(both.frost_gain)
-    assert within.minimum_gain[0] == pytest.approx(both.minimum_gain[0] - house.minimum_gain[0])
 
 
 def test_a_cover_at_a_wall_is_in_the_open():
