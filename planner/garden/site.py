@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Mapping
-from typing import Annotated, Any, Literal, Self
+from typing import Annotated, Literal, Self
 
 from pydantic import AfterValidator, ConfigDict, Field, model_validator
 
@@ -132,14 +132,6 @@ class Climate(Model):
     monthly_maximum: tuple[float, ...] | None = Field(
         default=None, min_length=12, max_length=12, description="Mean daily maximum by month. [deg C]"
     )
-
-    @model_validator(mode="before")
-    @classmethod
-    def _without_choice_of_before(cls, given: Any) -> Any:
-        # Older files chose whether ripening follows the warmth; now it always does.
-        if isinstance(given, dict) and "by_heat" in given:
-            return {name: value for name, value in given.items() if name != "by_heat"}
-        return given
 
     @model_validator(mode="after")
     def _fits_together(self) -> Self:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Self
 
-from pydantic import Field, field_validator, model_validator
+from pydantic import Field, model_validator
 
 from planner.crops.crop import ENTRY_FIELDS, UNITS, Crop
 from planner.garden.model import Id, Label, Model, Name, Notes, Year
@@ -22,11 +22,6 @@ class OwnFigure(Model):
     field: Name = Field(description="Name of a number of the crop, as in_row_spacing.")
     value: float
     note: Label = Field(default="", description="Where it comes from: a packet, this garden.")
-
-    @field_validator("field", mode="before")
-    @classmethod
-    def _name_of_before(cls, field: object) -> object:
-        return "heat_to_harvest" if field == "heat" else field  # as files of before name it
 
     @model_validator(mode="after")
     def _is_possible_figure(self) -> Self:

@@ -14,6 +14,7 @@ from planner.storage.bounds import refuse_too_many, refuse_too_many_things
 from planner.storage.faults import cut, fault_words, half_character, place
 from planner.storage.file_error import FileError
 from planner.storage.from_json import FaultsError, make_garden
+from planner.storage.older_files import as_of_today
 from planner.storage.readable_json import readable
 from planner.storage.strict_json import StrictReader, first_forbidden
 
@@ -58,7 +59,7 @@ def parse(data: bytes | str, where: str = "garden") -> Garden:
     fields = {key: value for key, value in document.items() if key not in _NOT_OF_THE_GARDEN}
     refuse_too_many_things(fields, where)
     try:
-        return make_garden(fields)
+        return make_garden(as_of_today(fields))
     except UnicodeEncodeError:
         found = place(half_character(fields) or (), fields)
         raise FileError(
