@@ -33,5 +33,8 @@ def _renamed(variety: Any) -> Any:
     old = [isinstance(one, dict) and one.get("field") == "heat" for one in figures]
     if not any(old):
         return variety
-    new = [{**one, "field": "heat_to_harvest"} if is_old else one for one, is_old in zip(figures, old, strict=True)]
+    new = [
+        {**one, "field": "heat_to_harvest"} if is_old else one
+        for one, is_old in zip(figures, old, strict=True)
+    ]
     return {**variety, "figures": new}
