@@ -229,7 +229,7 @@ class Plan:
     def shelter_of(self, bed: Bed) -> tuple[str, ...]:
         """Kinds of shelter of a bed: the roof over it, or a warm wall behind it; empty in the open."""
         inputs = facts.ShelterInputs(bed, self._sheltering, self.garden.site)
-        return self.cache.get(facts.shelter_of_bed, bed.id, inputs)
+        return self.cache.get(facts.shelter_of_bed, f"{bed.id} {self.year}", inputs)
 
     @lazy_property
     def _sheltering(self) -> tuple[Structure, ...]:
