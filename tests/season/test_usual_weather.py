@@ -86,7 +86,7 @@ def test_south_of_32_degrees_growth_never_stands_still():
     assert ten_hour_rows()["10-hour rule, limit"] == "no such period south of 32 N"
     for latitude in (31.9, 25.0, 10.0, 0.0, -20.0, -31.9):
         assert sun_of_year(latitude).light.min() > 0.25, latitude
-    assert (sun_of_year(20.0).light == 1.0).all()
+    assert sun_of_year(20.0).light.min() > 0.99
 
 
 def test_the_farther_from_the_equator_the_darker_is_the_winter():
