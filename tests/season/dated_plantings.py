@@ -6,9 +6,12 @@ import datetime as dt
 
 from making import bed, catalogue_of, crop, garden, planting
 
-from planner.crops import Catalogue
-from planner.garden import Climate, FrostDates, Planting
+from planner.crops import Catalogue, Crop
+from planner.garden import Climate, FrostDates, Planting, Site, Variety
+from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
+from planner.season.date_inputs import DateContext, DateInputs, context_of
+from planner.season.frosts import frosts
 from planner.season.planting_dates import Dates
 
 D = dt.date
@@ -43,6 +46,37 @@ RAISED = crop(
 FROM_SOWING = RAISED.model_copy(update={"key": "early", "maturity_from": KALE.maturity_from})
 BARE = crop("bare", sow_from=0)
 SHELF = catalogue_of(BEAN, KALE, HARDY, RAISED, FROM_SOWING, BARE)
+
+
+def steady(low: float, high: float, climate: Climate = CLIMATE) -> Climate:
+    """A climate whose days are all alike."""
+    return climate.with_(monthly_minimum=(low,) * 12, monthly_maximum=(high,) * 12)
+
+
+def context_at(
+    one: Crop | None,
+    climate: Climate = CLIMATE,
+    latitude: float | None = 45.0,
+    variety: Variety | None = None,
+    year: int = 2026,
+    under_glass: bool = False,
+    **fields,
+) -> DateContext:
+    """What the rules of dates know of a planting of a crop."""
+    site = Site(latitude=latitude)
+    of_year = frosts(site, climate, year)
+    return context_of(
+        DateInputs(
+            planting=planting(crop=one.key if one is not None else "unknown", year=year, **fields),
+            figures=PlantingFigures(one, variety),
+            climate=climate,
+            frosts=of_year,
+            harvest_frosts=of_year,
+            southern=latitude is not None and latitude < 0,
+            sheltered=under_glass,
+            latitude=latitude,
+        )
+    )
 
 
 def plan_of(one: Planting, climate: Climate = CLIMATE, shelf: Catalogue = SHELF, **fields) -> Plan:
