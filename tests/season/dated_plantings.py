@@ -15,11 +15,14 @@ from planner.season.frosts import frosts
 from planner.season.planting_dates import Dates
 
 D = dt.date
-#: Last frost 1 May, first frost 16 October at 50 % risk, ten days either way at 10 and 90 %.
-CLIMATE = Climate(
+#: Last frost 1 May, first frost 16 October at 50 % risk, ten days either way at 10 and 90 %; no temperatures.
+FROSTS_ALONE = Climate(
     last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
     first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
 )
+#: The same frosts in a year whose days all have 14 to 24 degrees, so that days to a harvest are reckoned in the head:
+#: 9 degree-days over 10. [deg C]
+CLIMATE = FROSTS_ALONE.with_(monthly_minimum=(14.0,) * 12, monthly_maximum=(24.0,) * 12)
 #: A zone 5 garden of the inner continent: last frost 29 April. [deg C]
 ZONE_5 = Climate(
     last_frost=FrostDates(risk_10="05-10", risk_50="04-29", risk_90="04-18"),
@@ -28,7 +31,22 @@ ZONE_5 = Climate(
     monthly_minimum=(-11.0, -9.0, -3.0, 3.5, 10.0, 15.5, 18.0, 17.0, 12.0, 5.0, -1.5, -8.0),
     monthly_maximum=(-1.5, 1.0, 8.5, 16.5, 22.5, 28.0, 30.0, 29.0, 25.0, 18.0, 9.0, 1.0),
 )
-SOWN = {"sow_from": -3, "days_to_maturity": 60, "harvest_days": 20, "maturity_from": "sowing"}
+#: Development over 10 degrees, as fast in short days as in long ones.
+OVER_TEN = {
+    "base_temperature": 10,
+    "best_temperature": 35,
+    "ceiling_temperature": 45,
+    "slows_in_short_days": {"value": False, "source": "practice"},
+}
+#: Ripe 60 days from sowing in that climate: 540 degree-days.
+SOWN = {
+    "sow_from": -3,
+    "days_to_maturity": 60,
+    "heat_to_harvest": 540,
+    "harvest_days": 20,
+    "maturity_from": "sowing",
+    **OVER_TEN,
+}
 BEAN = crop("bean", starts={"value": ["sown"], "source": "practice"}, hardiness="tender", **SOWN)
 KALE = crop("kale", hardiness="very hardy", **SOWN)
 HARDY = crop("hardy", hardiness="frost-tolerant", **SOWN)
@@ -40,8 +58,10 @@ RAISED = crop(
     set_out_from=-1,
     sow_from=0,
     days_to_maturity=50,
+    heat_to_harvest=450,
     harvest_days=10,
     maturity_from="setting out",
+    **OVER_TEN,
 )
 FROM_SOWING = RAISED.model_copy(update={"key": "early", "maturity_from": KALE.maturity_from})
 BARE = crop("bare", sow_from=0)
