@@ -4,8 +4,8 @@ A variety with days to maturity of its own is that sort.  Else the usual one is 
 
 - it must be ripe by a day that was given, or before frost, cold or darkness end its year, and only an early sort is;
 - it grows under glass from before the last spring frost on: early sorts are forced;
-- the place is so cool that it takes much longer than where its days were counted, and frost kills it: cool places grow
-  early sorts of warm crops;
+- the place is so cool, under glass too, that it takes much longer than where its days were counted, and frost kills it:
+  cool places grow early sorts of warm crops;
 - it stands the winter and is started about midsummer: a late sort, if that is full-grown before the winter.
 """
 
@@ -75,11 +75,16 @@ def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date |
         return True
     if context.sheltered:
         spring = context.frosts.last_after(shift(on, -30))
-        return spring is not None and on < spring <= shift(on, FORCED)
-    frost = context.frosts.first_after(on)
-    if frost is not None and not starts_in_autumn(context) and ripe > end_of_growth(context, frost)[0]:
+        if spring is not None and on < spring <= shift(on, FORCED):
+            return True
+    elif _grows_on_after_the_season(context, on, ripe):
         return True
     return context.tender and usual.days > 0 and (ripe - on).days > MUCH_LONGER * usual.days
+
+
+def _grows_on_after_the_season(context: DateContext, on: dt.date, ripe: dt.date) -> bool:
+    frost = context.frosts.first_after(on)
+    return frost is not None and not starts_in_autumn(context) and ripe > end_of_growth(context, frost)[0]
 
 
 def _may_be_late(context: DateContext, on: dt.date) -> bool:
