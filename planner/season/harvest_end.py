@@ -183,10 +183,21 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
             "Chilled in winter, it runs to seed in spring",
             "estimate",
         )
-    grows = first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
-    if grows is None:
-        return None
-    return Dated(shift(grows, -1), "It grows again in spring", "practice")
+    grows = grows_again(context, weather, shortest)
+    return Dated(shift(grows, -1), "It grows again in spring", "practice") if grows is not None else None
+
+
+def grows_again(context: DateContext, weather: UsualWeather, shortest: dt.date) -> dt.date | None:
+    """The day from which it grows again after a winter; None where it never does.
+
+    Parameters
+    ----------
+    context : DateContext
+    weather : UsualWeather
+    shortest : date
+        The shortest day of that winter.
+    """
+    return first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
 
 
 def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: float) -> dt.date:

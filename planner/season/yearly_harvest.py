@@ -9,10 +9,10 @@ import numpy as np
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_within, shift
-from planner.season.harvest_end import AT_REST, cut_as_it_grows, pace
+from planner.season.harvest_end import cut_as_it_grows, grows_again
 from planner.season.planting_dates import Dated
 from planner.season.start_day import growing_days
-from planner.season.temperatures import day_of_year_index, first_day
+from planner.season.temperatures import day_of_year_index
 from planner.season.windows import window_edge
 from planner.sun import next_longest_day
 
@@ -67,7 +67,7 @@ def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
     if not cut or frost is None or weather is None:
         return None
     shortest = next_longest_day(shift(frost, -200), not context.southern)
-    grows = first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
+    grows = grows_again(context, weather, shortest)
     if grows is None or on is None or on.day > grows:
         return None
     summed, at = weather.sums(context.response, slows=False), day_of_year_index(grows)
