@@ -20,6 +20,7 @@ from planner.season.frosts import shift
 from planner.season.growing import stretches_of
 from planner.season.harvest_end import grows_again, last_day_of_harvest, mode_of
 from planner.season.planting_dates import Dated, HeatSum
+from planner.season.sheltered_frosts import first_frost_there
 from planner.season.sorts import SORT_WORDS, sort_that_fits
 from planner.season.start_day import Start, end_of_growth, growing_days
 from planner.season.windows import starts_in_autumn
@@ -230,7 +231,7 @@ def _heat_sum(
         return None
     if starts_in_autumn(context):
         return None
-    until = shift(frost, practice.UNDER_GLASS) if context.sheltered else frost
+    until = first_frost_there(context, frost)
     if not context.tender:
         until, _ = end_of_growth(context, frost)
     early = need_of(context, "early")

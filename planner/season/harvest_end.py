@@ -25,7 +25,9 @@ NO_MORE_LEAVES = 0.02
 LONG_FOR = 14
 #: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
 TO_BOLT = 250.0
-#: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
+#: Share of the time to its first harvest after which long days or heat send a plant to seed (estimate).
+GROWN = 0.75
+#: Warmth of what winter has chilled, whose flowers are laid down already, until then (estimate). [deg C days]
 CHILLED_TO_BOLT = 150.0
 #: What stays for years and is picked for so long each year is cut as long as it grows: leaves (practice). [days]
 LEAVES_ARE_CUT = 100.0
@@ -213,7 +215,7 @@ def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWe
     long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
     long &= np.roll(long, -LONG_FOR)
     hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
-    day = first_day(long | hot, shift(on, (first - on).days / 2))
+    day = first_day(long | hot, shift(on, GROWN * (first - on).days))
     if day is None:
         return None
     gone = max(_stem_up(context, day, weather, TO_BOLT), first)

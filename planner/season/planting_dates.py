@@ -102,6 +102,8 @@ class Dates:
     ----------
     start : str
         How it starts, one of :data:`planner.crops.crop.START_WORDS`.
+    sheltered : bool
+        It grows under glass.
     stays_for_years : bool
         It is a perennial left in its ground; its harvest is that of the growing year wanted.
     sow, prick_out, harden_off, set_out, emerge, thin, support_up, mulch, earth_up, flower : Dated or None
@@ -120,6 +122,7 @@ class Dates:
     """
 
     start: str
+    sheltered: bool = False
     stays_for_years: bool = False
     sow: Dated | None = None
     prick_out: Dated | None = None

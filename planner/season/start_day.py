@@ -12,6 +12,7 @@ from planner.season.development import latest_start, need_of
 from planner.season.frosts import day_within, frost_day, shift
 from planner.season.harvest_end import AT_REST, killed_on, pace
 from planner.season.planting_dates import Dated
+from planner.season.sheltered_frosts import first_frost_there
 from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window, outside_window
 from planner.words import day_words
@@ -156,10 +157,7 @@ def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
     if context.tender:
         early = frost_day(context.climate.first_frost, 10)
         day = day_within(early, shift(frost, -180)) if early else frost
-        end = min(day, frost)
-        if context.sheltered:
-            end = shift(end, practice.UNDER_GLASS)
-        return end, "before which frost comes in one year of ten"
+        return first_frost_there(context, min(day, frost)), "before which frost comes in one year of ten"
     assert context.weather is not None
     stops = first_day_of(pace(context, context.weather) < AT_REST, frost)
     killed = killed_on(context, frost)

@@ -49,6 +49,7 @@ def work_out(inputs: DateInputs) -> Dates:
     prick, harden = indoor_steps(context, sow, out, up)
     return Dates(
         start=context.start,
+        sheltered=context.sheltered,
         stays_for_years=context.stays_for_years,
         sow=sow,
         prick_out=prick,
