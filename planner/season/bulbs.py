@@ -17,10 +17,12 @@ from planner.sun import next_longest_day
 SWELLING = 0.4
 
 
-def harvest_of_cloves(context: DateContext, on: dt.date, days: float) -> tuple[Dated | None, tuple[str, ...]]:
+def harvest_of_cloves(
+    context: DateContext, on: dt.date, days: float, by_heat: dt.date | None
+) -> tuple[Dated | None, tuple[str, ...]]:
     """Harvest of cloves, which ripen in long days whenever they are planted, and doubts about it.
 
-    None of what starts otherwise or stays for years, and of what its days to maturity ripen sooner.
+    None of what starts otherwise or stays for years, and of what its days to maturity and its warmth ripen sooner.
 
     Parameters
     ----------
@@ -29,6 +31,8 @@ def harvest_of_cloves(context: DateContext, on: dt.date, days: float) -> tuple[D
         The day it is planted.
     days : float
         Days to maturity. [days]
+    by_heat : date, optional
+        The day it has had its warmth; None where that is never or not known.
     """
     if context.stays_for_years or context.start not in practice.LIFTED:
         return None, ()
@@ -39,7 +43,7 @@ def harvest_of_cloves(context: DateContext, on: dt.date, days: float) -> tuple[D
     if last_frost is not None and last_frost <= longest:
         ripe = max(ripe, shift(last_frost, practice.AFTER_FROST))
     if (longest - on).days > 183:
-        if shift(on, days) <= ripe:
+        if shift(on, days) <= ripe and by_heat is not None and by_heat <= ripe:
             return None, ()
         return Dated(ripe, "Planted in autumn, it ripens as the days grow long", "practice"), ()
     first_frost, window = frosts.first_after(shift(on, -365)), window_edge(context, autumn=True)

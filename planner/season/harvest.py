@@ -134,7 +134,8 @@ def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Str
     if on is None:
         return _Ripe()
     if days >= practice.LONG_CROP:
-        cloves, doubts = harvest_of_cloves(context, on.day, days)
+        by_heat = day_reached(on.day, need, stretches) if stretches else shift(on.day, days)
+        cloves, doubts = harvest_of_cloves(context, on.day, days, by_heat)
         if cloves is not None:
             return _Ripe(cloves, need, doubts=doubts)
     if not stretches:

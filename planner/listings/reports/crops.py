@@ -44,6 +44,10 @@ class FigureRecord(Record):
     source: str | None = Field(default=None, description="Key of the publication, practice or estimate.")
     citation: str
     recalled: bool = False
+    basis: str | None = Field(
+        default=None,
+        description="How it came about: printed, chosen, derived, practice or estimate; null of figures that do not say so yet.",
+    )
     note: str | None = None
     other: tuple[ReadingRecord, ...] = ()
 
