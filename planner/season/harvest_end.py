@@ -6,6 +6,7 @@ import datetime as dt
 
 import numpy as np
 
+from planner.season.bolting import CHILLED_TO_BOLT, bolts_on, stem_up
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached
 from planner.season.frosts import shift
@@ -13,7 +14,6 @@ from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
 from planner.season.thermal_time import Numbers
 from planner.season.usual_weather import FULL_DAY, UsualWeather
-from planner.words import day_words
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
 LONGER_IN_THE_COOL = 2.0
@@ -21,10 +21,6 @@ LONGER_IN_THE_COOL = 2.0
 AT_REST = 0.2
 #: The same of leaves, which are picked as long as any grow (practice).
 NO_MORE_LEAVES = 0.02
-#: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
-TO_BOLT = 250.0
-#: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
-CHILLED_TO_BOLT = 150.0
 #: Words for the reason, by mode.
 _WEEKS = ("after weeks", "at once", "dies back")
 
@@ -162,7 +158,7 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
         if long is None:
             return None
         return Dated(
-            _stem_up(context, long, weather, CHILLED_TO_BOLT),
+            stem_up(context, long, weather, CHILLED_TO_BOLT),
             "Chilled in winter, it runs to seed in spring",
             "estimate",
         )
@@ -170,25 +166,6 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
     if grows is None:
         return None
     return Dated(shift(grows, -1), "It grows again in spring", "practice")
-
-
-def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: float) -> dt.date:
-    """The day by which a plant that begins to run to seed is of no more use."""
-    summed = weather.sums(context.response, slows=False)
-    at = day_of_year_index(begun)
-    return shift(begun, int(np.searchsorted(summed[at:], summed[at] + heat)))
-
-
-def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
-    """The day by which long days or heat have sent a plant to seed; None where they never do."""
-    hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
-    long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
-    hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
-    day = first_day(long | hot, shift(on, (first - on).days / 2))
-    if day is None:
-        return None
-    gone = max(_stem_up(context, day, weather, TO_BOLT), first)
-    return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
 
 
 def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:
