@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from planner.crops.aftercare import Care
 from planner.crops.figures import Fact, Figure, Flag, Origin, Series, Value, Words
 
 #: Growth forms; drawings mark each with a symbol of its own.
@@ -86,6 +87,15 @@ DayLength = Annotated[Figure | None, _bounded(6.0, 24.0, "h")]
 Distance = Annotated[Figure | None, _bounded(0.0, 10_000.0, "m")]
 
 
+def _starts_and_supports(care: tuple[Care, ...]) -> tuple[Care, ...]:
+    for one in care:
+        for given, known in ((one.starts, START_WORDS), (one.supports, SUPPORT_WORDS)):
+            for word in given:
+                if word not in known:
+                    raise ValueError(f"'{word}' of '{one.task}' is none of {', '.join(known)}")
+    return care
+
+
 #: Englishes in which crops have names of their own.
 English = Literal["british", "american"]
 
@@ -151,6 +161,8 @@ class Crop(Value):
         Cold that kills seedlings and plants just set out; blossom; roots or crowns in the ground. [deg C]
     years_to_crop, productive_years : Figure or None
         Of what stays for years: years from planting to the first full harvest, and years for which it pays. [years]
+    aftercare : tuple of Care
+        The work that it usually needs between its start and its end.
     """
 
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
@@ -230,6 +242,7 @@ class Crop(Value):
     store_temperature: Temperature = None
     store_humidity: Fraction = None
     cover_keeps_off: Words | None = None
+    aftercare: Annotated[tuple[Care, ...], AfterValidator(_starts_and_supports)] = ()
     cautions: tuple[str, ...] = ()
 
     @property
@@ -258,7 +271,7 @@ class Crop(Value):
         return figure.value if figure is not None else None
 
 
-_PLAIN = {"key", "name", "also", "american", "latin", "family", "life_cycle", "growth_form", "cautions"}
+_PLAIN = {"key", "name", "also", "american", "latin", "family", "life_cycle", "growth_form", "aftercare", "cautions"}
 
 #: Names of the fields that hold a figure with its source.
 ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name not in _PLAIN)

@@ -23,6 +23,7 @@ SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower"
 Timing = Literal["spring", "autumn", "count back"]
 #: Kinds of dated work on a planting.
 Work = Literal[
+    "chit",
     "sow",
     "prick out",
     "harden off",
@@ -33,9 +34,19 @@ Work = Literal[
     "thin",
     "mulch",
     "earth up",
+    "earth up again",
+    "tie in",
+    "side shoots",
+    "stop",
+    "feed",
     "cover off",
     "pick",
     "lift and cure",
+    "cut back",
+    "prune",
+    "divide",
+    "renew",
+    "lift and store",
     "clear",
     "sow the next",
 ]

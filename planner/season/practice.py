@@ -36,16 +36,8 @@ AFTER_EMERGENCE = 0.7
 THINNING = 14
 #: Chance that a station comes up, at least: where one seed has less, several are sown and thinned to one.
 STATION_SURE = 0.95
-#: From emergence to earthing up, when potatoes are 15 to 20 cm high. [days]
-EARTHING = 14
-#: Crops that are earthed up.
-EARTHED = ("potato", "jerusalem_artichoke")
-#: From the planting of cloves in autumn to their mulch. [days]
-MULCHING = 21
-#: Cloves planted farther ahead of the last spring frost lie through a winter, and are mulched. [days]
+#: What is planted farther ahead of the last spring frost lies through a winter. [days]
 WINTER_AHEAD = 100
-#: Mulching of what stays for years, before the last spring frost. [days]
-SPRING_MULCH = 28
 
 # -- covers ---------------------------------------------------------------------------------------
 
