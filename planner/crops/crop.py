@@ -271,7 +271,18 @@ class Crop(Value):
         return figure.value if figure is not None else None
 
 
-_PLAIN = {"key", "name", "also", "american", "latin", "family", "life_cycle", "growth_form", "aftercare", "cautions"}
+_PLAIN = {
+    "key",
+    "name",
+    "also",
+    "american",
+    "latin",
+    "family",
+    "life_cycle",
+    "growth_form",
+    "aftercare",
+    "cautions",
+}
 
 #: Names of the fields that hold a figure with its source.
 ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name not in _PLAIN)

@@ -167,6 +167,7 @@ def growing_places(catalogue: Catalogue) -> GrowingPlaces:
     return _load(catalogue.folder or resources.resource())
 
 
+@lru_cache(maxsize=1)
 def shipped_places() -> GrowingPlaces:
     """The places that ship with the program."""
     return _load(resources.resource())

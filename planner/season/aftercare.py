@@ -45,9 +45,12 @@ _BEFORE = {
         later("{count} day before the last spring frost"), later("{count} days before the last spring frost")
     ),
     "first frost": _Counted(
-        later("{count} day before the first autumn frost"), later("{count} days before the first autumn frost")
+        later("{count} day before the first autumn frost"),
+        later("{count} days before the first autumn frost"),
     ),
-    "clearing": _Counted(later("{count} day before it is cleared"), later("{count} days before it is cleared")),
+    "clearing": _Counted(
+        later("{count} day before it is cleared"), later("{count} days before it is cleared")
+    ),
 }
 _ON = {
     "start": later("On the day of planting"),
@@ -112,7 +115,9 @@ def aftercare(context: DateContext, known: Known) -> tuple[CareDays, ...]:
         if done is not None:
             due = found.get(kind)
             until = max(due.until, done.day) if due is not None else done.day
-            found[kind] = due._replace(on=done, until=until) if due is not None else CareDays(kind, kind, done, until)
+            found[kind] = (
+                due._replace(on=done, until=until) if due is not None else CareDays(kind, kind, done, until)
+            )
     return tuple(found[kind] for kind in CARE_WORDS if kind in found)
 
 

@@ -1,4 +1,9 @@
-"""Bulbs, which swell and ripen by the length of the day."""
+"""Bulbs, which swell in long days and then ripen by warmth.
+
+A bulb grows leaves until the days are long enough for its kind, and swells from then on.  It is ripe when it has had the
+warmth that it has from its start where its days to maturity were counted, or that which it has from swelling there:
+whichever comes first.  A mild winter gives much of the first, a start in spring little.
+"""
 
 from __future__ import annotations
 
@@ -6,77 +11,65 @@ import datetime as dt
 
 from planner.season import practice
 from planner.season.date_inputs import DateContext
-from planner.season.development import Need, Stretch, day_reached
+from planner.season.development import Need, Stretch, day_reached, heat_after_swelling
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
-from planner.season.temperatures import day_of_year_index
-from planner.season.windows import window_edge
-from planner.sun import next_longest_day
+from planner.season.temperatures import first_day
 
-#: Share of its warmth that a bulb needs from swelling until it is ripe (estimate).
+#: Share of its warmth that a bulb has from swelling on, where its days were counted in days too short for it (estimate).
 SWELLING = 0.4
+#: Least share of its warmth after swelling, however grown it was before (estimate).
+LEAST_SWELLING = 0.5
 
 
-def harvest_of_cloves(context: DateContext, on: dt.date, days: float) -> tuple[Dated | None, tuple[str, ...]]:
-    """Harvest of cloves, which ripen in long days whenever they are planted, and doubts about it.
+def swells_in_long_days(context: DateContext) -> bool:
+    """Whether the crop's bulbs wait for long days."""
+    return context.number("day_length_to_bulb") is not None
 
-    None of what starts otherwise or stays for years, and of what its days to maturity ripen sooner.
+
+def day_bulbs_are_ripe(
+    context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]
+) -> dt.date | None:
+    """The day on which bulbs that swell in long days are ripe; None where that takes over two years.
+
+    Where the days never are that long, warmth alone counts.
 
     Parameters
     ----------
     context : DateContext
     on : date
-        The day it is planted.
-    days : float
-        Days to maturity. [days]
+        The day it takes its plot.
+    need : Need
+    stretches : tuple of Stretch
     """
-    if context.stays_for_years or context.start not in practice.LIFTED:
-        return None, ()
-    frosts = context.frosts
-    longest = next_longest_day(on, context.southern)
-    last_frost = frosts.last_after(shift(longest, -250))
-    ripe = shift(longest, -practice.BEFORE_LONGEST)
-    if last_frost is not None and last_frost <= longest:
-        ripe = max(ripe, shift(last_frost, practice.AFTER_FROST))
-    if (longest - on).days > 183:
-        if shift(on, days) <= ripe:
-            return None, ()
-        return Dated(ripe, "Planted in autumn, it ripens as the days grow long", "practice"), ()
-    first_frost, window = frosts.first_after(shift(on, -365)), window_edge(context, autumn=True)
-    if first_frost is not None and window is not None:
-        ripe = min(ripe, shift(first_frost, 7 * window.weeks + days))
-    after_autumns, soonest = shift(ripe, practice.SPRING_CLOVES_LATER), shift(on, practice.SPRING_CLOVES)
-    doubts: tuple[str, ...] = ()
-    if after_autumns < soonest:
-        doubts = (f"{context.name} has little time to grow before the days shorten: its bulbs stay small",)
-    why = "Planted in spring, it ripens soon after what was planted in autumn"
-    return Dated(max(after_autumns, soonest), why, "practice"), doubts
+    by_heat = day_reached(on, need, stretches)
+    hours = context.number("day_length_to_bulb")
+    weather = stretches[-1].weather
+    swells = first_day(weather.hours >= hours, on) if hours is not None else None
+    if swells is None or hours is None:
+        return by_heat
+    after = heat_after_swelling(context, need, hours)
+    if after is None:
+        after = SWELLING * need.heat
+    slowest, soonest = (
+        day_reached(swells, need, (Stretch(0, weather),), heat=heat)
+        for heat in (after, LEAST_SWELLING * after)
+    )
+    if by_heat is None or soonest is None or slowest is None:
+        return slowest
+    return min(slowest, max(by_heat, soonest))
 
 
-def day_bulbs_are_ripe(
-    context: DateContext, on: dt.date, ripe: dt.date, need: Need, stretches: tuple[Stretch, ...]
-) -> dt.date:
-    """The day on which bulbs are ripe that swell in long days; the day by warmth of every other crop.
-
-    They swell from the day on which the days are long enough, and then need a part of their warmth to ripen.
+def small_bulbs(context: DateContext, on: dt.date, ripe: Dated | None) -> tuple[str, ...]:
+    """A sentence where cloves have little time to grow before long days ripen them.
 
     Parameters
     ----------
     context : DateContext
-    on, ripe : date
-        The day it takes its plot, and the day it has had its warmth.
-    need : Need
-    stretches : tuple of Stretch
+    on : date
+        The day they are planted.
+    ripe : Dated, optional
     """
-    hours = context.number("day_length_to_bulb")
-    if hours is None or not stretches:
-        return ripe
-    weather = stretches[-1].weather
-    long = weather.hours >= hours
-    if not long.any():
-        return ripe
-    swells = on
-    while not long[day_of_year_index(swells)]:
-        swells = shift(swells, 1)
-    soonest = day_reached(swells, need, (Stretch(0, weather),), heat=SWELLING * need.heat)
-    return ripe if soonest is None else max(ripe, soonest)
+    if context.start != "cloves" or ripe is None or ripe.day >= shift(on, practice.SPRING_CLOVES):
+        return ()
+    return (f"{context.name} has little time to grow before the days shorten: its bulbs stay small",)

@@ -14,7 +14,11 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
 from planner.season.frosts import Frosts
 from planner.season.planting_dates import Dated
+from planner.season.thermal_time import Response
 from planner.season.usual_weather import UsualWeather, weather_of
+
+#: Responses of crops without figures: of what bears frost, and of what frost kills (estimate). [deg C]
+COOL, WARM = Response(4.0, 20.0, 35.0), Response(8.0, 26.0, 40.0)
 
 
 class DateInputs(NamedTuple):
@@ -75,6 +79,10 @@ class DateContext(NamedTuple):
         The usual weather of the place; None where neither monthly means nor both frosts are known.
     weather : UsualWeather or None
         The same where it grows: under glass where it is sheltered, else in the open.
+    response : Response
+        How fast it develops by temperature.
+    slows : bool
+        Short days slow it.
     done : mapping of str to date
         Day on which each kind of work was done; yearly work of a crop that stays only in ``year``.
     done_before : mapping of str to date
@@ -98,6 +106,8 @@ class DateContext(NamedTuple):
     tender: bool
     outside: UsualWeather | None
     weather: UsualWeather | None
+    response: Response
+    slows: bool
     done: Mapping[str, dt.date]
     done_before: Mapping[str, dt.date]
 
@@ -161,6 +171,7 @@ def context_of(inputs: DateInputs) -> DateContext:
     planting, figures, year = inputs.planting, inputs.figures, inputs.year
     crop = figures.crop
     stays = practice.stays_for_years(crop)
+    tender = practice.tender(crop)
     outside = weather_of(inputs.climate, inputs.latitude, inputs.southern)
     return DateContext(
         planting=planting,
@@ -177,11 +188,13 @@ def context_of(inputs: DateInputs) -> DateContext:
         name=crop.name if crop else planting.crop,
         start=practice.start_of(planting, figures),
         stays_for_years=stays,
-        tender=practice.tender(crop),
+        tender=tender,
         outside=outside,
         weather=outside.under(together([effect("glasshouse")]))
         if outside is not None and inputs.sheltered
         else outside,
+        response=_response(figures, tender),
+        slows=_slows(crop, practice.start_of(planting, figures), tender),
         done={
             record.kind: record.date
             for record in inputs.done
@@ -195,5 +208,25 @@ def _done_before(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -
     """The latest day of each kind of yearly work before a growing year."""
     if year is None:
         return {}
-    before = sorted((one for one in done if one.kind in YEARLY and one.date < year[0]), key=lambda one: one.date)
+    before = sorted(
+        (one for one in done if one.kind in YEARLY and one.date < year[0]), key=lambda one: one.date
+    )
     return {one.kind: one.date for one in before}
+
+
+def _response(figures: PlantingFigures, tender: bool) -> Response:
+    """How fast the crop develops by temperature: its own figures, else those of its kind."""
+    usual = WARM if tender else COOL
+    base, best = figures.number("base_temperature"), figures.number("best_temperature")
+    ceiling = figures.number("ceiling_temperature")
+    base = usual.base if base is None else base
+    best = max(usual.best if best is None else best, base + 1)
+    return Response(base, best, max(usual.ceiling if ceiling is None else ceiling, best))
+
+
+def _slows(crop: Crop | None, start: str, tender: bool) -> bool:
+    """Whether short days slow it: as its crop says, else whatever bears frost; not a planted bulb, which has its stores."""
+    if crop is not None and crop.day_length_to_bulb is not None and start in practice.LIFTED:
+        return False
+    flag = crop.slows_in_short_days if crop is not None else None
+    return flag.value if flag is not None and flag.value is not None else not tender

@@ -21,8 +21,6 @@ from planner.season.temperatures import day_of_year_index
 from planner.season.thermal_time import Response
 from planner.season.usual_weather import UsualWeather, weather_of
 
-#: Responses of crops without figures: of what bears frost, and of what frost kills (estimate). [deg C]
-COOL, WARM = Response(4.0, 20.0, 35.0), Response(8.0, 26.0, 40.0)
 #: Mean temperature of a bench on which plants are raised (practice). [deg C]
 BENCH = 18.0
 #: Share of the bench's days by which raised plants are ahead of sown ones: cells are narrow, and transplanting checks
@@ -33,6 +31,8 @@ AHEAD_OF_SOWN = 0.5
 LEFT_AT_LEAST = 1 / 3
 #: Days to maturity hold for plantings made this long after the window opens (practice). [days]
 INTO_WINDOW = 21
+#: Longest time over which warmth is summed. [days]
+LONGEST = 700
 
 
 class Need(NamedTuple):
@@ -64,24 +64,6 @@ class Need(NamedTuple):
     days: float
 
 
-def response_of(context: DateContext) -> Response:
-    """How fast the crop develops by temperature: its own figures, else those of its kind."""
-    usual = WARM if context.tender else COOL
-    base, best = context.number("base_temperature"), context.number("best_temperature")
-    ceiling = context.number("ceiling_temperature")
-    base = usual.base if base is None else base
-    best = max(usual.best if best is None else best, base + 1)
-    return Response(base, best, max(usual.ceiling if ceiling is None else ceiling, best))
-
-
-def slows_in_short_days(context: DateContext) -> bool:
-    """Whether short days slow it: as its crop says, else whatever bears frost."""
-    flag = context.crop.slows_in_short_days if context.crop is not None else None
-    if flag is not None and flag.value is not None:
-        return flag.value
-    return not context.tender
-
-
 def need_of(context: DateContext, sort: str = "") -> Need | None:
     """Need of a planting, for the usual sort of its crop or another one; None where it is not known.
 
@@ -91,7 +73,7 @@ def need_of(context: DateContext, sort: str = "") -> Need | None:
     sort : str
         Empty, ``early`` or ``late``.
     """
-    response, slows = response_of(context), slows_in_short_days(context)
+    response, slows = context.response, context.slows
     days, source = _days_of_sort(context, sort)
     published = context.number("heat_to_harvest")
     if days is None and published is None:
@@ -121,7 +103,7 @@ def _from_plot(context: DateContext, heat: float, response: Response) -> float:
     """The part of a need that is met on the plot, where the crop's is counted from elsewhere. [deg C days]"""
     counted = context.crop.maturity_from.value if context.crop and context.crop.maturity_from else None
     weeks = context.number("weeks_to_raise") or 0.0
-    raised = AHEAD_OF_SOWN * 7 * weeks * float(response.rate(BENCH))
+    raised = AHEAD_OF_SOWN * 7 * weeks * max(min(BENCH, response.best) - response.base, 0.0)
     if context.start == "sown" and counted == "setting out":
         return heat + raised
     if context.start in ("raised", "bought") and counted == "sowing":
@@ -141,13 +123,44 @@ def derived_heat(context: DateContext, days: float, source: str, response: Respo
     response : Response
     slows : bool
     """
+    place = _place_of_days(context, source)
+    summed = _weather_of_key(place.key).sums(response, slows)
+    begin = _usual_start(context.crop, context.tender, place)
+    return max(float(summed[begin + min(round(days), LONGEST)] - summed[begin]), 1.0)
+
+
+def heat_after_swelling(context: DateContext, need: Need, hours: float) -> float | None:
+    """Heat that bulbs have from swelling until they are ripe, where their days were counted. [deg C days]
+
+    None where the days are never long enough there, or the bulbs were ripe before.
+
+    Parameters
+    ----------
+    context : DateContext
+    need : Need
+    hours : float
+        Length of day from which they swell. [h]
+    """
+    days = need.days or context.number("days_to_maturity")
+    if days is None:
+        return None
+    place = _place_of_days(context, context.source("days_to_maturity"))
+    weather = _weather_of_key(place.key)
+    begin = _usual_start(context.crop, context.tender, place)
+    long = np.tile(weather.hours >= hours, 2)[begin:]
+    if not long.any():
+        return None
+    swells, ripe = begin + int(long.argmax()), begin + min(round(days), LONGEST)
+    summed = weather.sums(need.response, need.slows)
+    return float(summed[ripe] - summed[swells]) if ripe > swells else None
+
+
+def _place_of_days(context: DateContext, source: str) -> GrowingPlace:
+    """Where the days to maturity of a source were counted; of a garden's own variety where its crop's were."""
     figure = context.crop.days_to_maturity if context.crop is not None else None
     if source == "own variety" and figure is not None:
         source = figure.source or ""
-    place = shipped_places().measured_at(source)
-    summed = _weather_of_key(place.key).sums(response, slows)
-    begin = _usual_start(context.crop, context.tender, place)
-    return max(float(summed[begin + min(round(days), 700)] - summed[begin]), 1.0)
+    return shipped_places().measured_at(source)
 
 
 @lru_cache(maxsize=128)
@@ -168,11 +181,19 @@ def _usual_start(crop: Crop | None, tender: bool, place: GrowingPlace) -> int:
     if hint or place.last_frost is None:
         return day_of_year_index(day_in(hint or "04-01", 2000))
     weeks: float | None = None
+    if crop is not None and place.first_frost is not None and _of_autumn(crop):
+        autumn = day_in(place.first_frost, 2000)
+        return day_of_year_index(shift(autumn, 7 * (crop.number("autumn_from") or 0.0)))
     if crop is not None:
         fields = ("sow_from", "set_out_from") if crop.usual_start == "sown" else ("set_out_from", "sow_from")
         weeks = next((crop.number(field) for field in fields if crop.number(field) is not None), None)
     frost = day_in(place.last_frost, 2000)
     return day_of_year_index(shift(frost, 7 * (weeks or 0.0) + INTO_WINDOW))
+
+
+def _of_autumn(crop: Crop) -> bool:
+    """Whether it is usually planted in autumn, as cloves are."""
+    return crop.usual_start == "cloves" and crop.number("autumn_from") is not None
 
 
 class Stretch(NamedTuple):

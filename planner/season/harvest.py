@@ -6,7 +6,7 @@ import datetime as dt
 from typing import NamedTuple
 
 from planner.season import practice
-from planner.season.bulbs import day_bulbs_are_ripe, harvest_of_cloves
+from planner.season.bulbs import day_bulbs_are_ripe, small_bulbs, swells_in_long_days
 from planner.season.date_inputs import DateContext
 from planner.season.development import (
     Need,
@@ -133,13 +133,10 @@ def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Str
         return _Ripe(missing=context.note_unknown("days_to_maturity", *words))
     if on is None:
         return _Ripe()
-    if days >= practice.LONG_CROP:
-        cloves, doubts = harvest_of_cloves(context, on.day, days)
-        if cloves is not None:
-            return _Ripe(cloves, need, doubts=doubts)
     if not stretches:
         return _Ripe(_by_days_alone(context, start.sow, on, days), need)
-    return _by_heat(context, on.day, need, stretches)
+    found = _by_heat(context, on.day, need, stretches)
+    return found._replace(doubts=found.doubts + small_bulbs(context, on.day, found.first))
 
 
 def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: float) -> Dated:
@@ -157,7 +154,7 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
     """The day on which a planting has had the warmth that its sort needs."""
     need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
     frost = context.frosts.first_after(on) if context.tender and not context.sheltered else None
-    if frost is not None and (ripe is None or ripe > shift(frost, practice.BEYOND_WINTER)):
+    if frost is not None and (ripe is None or ripe > shift(frost, practice.LIGHT_FROST)):
         found = heat_by(on, frost, need, stretches)
         doubt = (
             f"{context.name} finds {found:.0f} of the {need.heat:.0f} degree-days over {need.response.base:g} °C that it "
@@ -175,6 +172,8 @@ def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
 
     What stands into the winter and is nearly grown when the cold and dark stop it is picked from then on.
     """
+    if swells_in_long_days(context):
+        return day_bulbs_are_ripe(context, on, need, stretches)
     ripe = day_reached(on, need, stretches)
     frost = context.frosts.first_after(on)
     if frost is not None and not context.tender and mode_of(context) == "stands":
@@ -183,7 +182,7 @@ def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
             on, stops, need, stretches
         ) >= practice.HEAT_ENOUGH * need.heat:
             return max(stops, on)
-    return day_bulbs_are_ripe(context, on, ripe, need, stretches) if ripe is not None else None
+    return ripe
 
 
 def _dated(

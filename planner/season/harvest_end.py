@@ -7,10 +7,11 @@ import datetime as dt
 import numpy as np
 
 from planner.season.date_inputs import DateContext
-from planner.season.development import Need, Stretch, day_reached, response_of, slows_in_short_days
+from planner.season.development import Need, Stretch, day_reached
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
+from planner.season.thermal_time import Numbers
 from planner.season.usual_weather import FULL_DAY, UsualWeather
 from planner.words import day_words
 
@@ -141,15 +142,12 @@ def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) 
     return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
 
 
-def pace(context: DateContext, weather: UsualWeather) -> np.ndarray[tuple[int], np.dtype[np.float64]]:
-    """Share of its best pace at which it grows on each day of the year."""
-    response = response_of(context)
-    slows = slows_in_short_days(context)
-    daily = np.diff(weather.sums(response, slows)[:367])
-    if not slows:
-        daily = daily * weather.light  # short days do not slow its growth, yet fruit ripens no more
-    found: np.ndarray[tuple[int], np.dtype[np.float64]] = daily / (response.best - response.base)
-    return found
+def pace(context: DateContext, weather: UsualWeather) -> Numbers:
+    """Share of its best pace at which it grows on each day of the year.
+
+    Short days do not slow the growth of fruiting crops, yet their fruit ripens no more in them: they count for all.
+    """
+    return weather.pace(context.response)
 
 
 def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
@@ -176,7 +174,7 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
 
 def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: float) -> dt.date:
     """The day by which a plant that begins to run to seed is of no more use."""
-    summed = weather.sums(response_of(context), slows=False)
+    summed = weather.sums(context.response, slows=False)
     at = day_of_year_index(begun)
     return shift(begun, int(np.searchsorted(summed[at:], summed[at] + heat)))
 

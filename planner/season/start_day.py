@@ -122,6 +122,10 @@ def last_start(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
     if need is not None and context.weather is not None:
         end, words = end_of_growth(context, frost)
         at = latest_start(shift(end, -harvest), need, context.weather)
+        opens, _ = opening_of_window(context)
+        if opens is not None and (at is None or at < opens.day < end):
+            why = f"As early as it may start: it has too little time before {day_words(end)}, {words}"
+            return Dated(opens.day, why, need.source), ()
         if at is not None:
             why = (
                 f"{need.heat:.0f} degree-days over {need.response.base:g} °C and {harvest:g} days of harvest before "
@@ -174,7 +178,8 @@ def _doubts(context: DateContext, on: Dated | None) -> tuple[str, ...]:
 
 
 def _cold_soil(context: DateContext, on: Dated) -> tuple[str, ...]:
-    least = context.number("soil_least")
+    known = [context.number(field) for field in ("soil_least", "start_temperature")]
+    least = min((number for number in known if number is not None), default=None)
     if context.start != "sown" or least is None or context.sheltered:
         return ()
     if context.weather is None:

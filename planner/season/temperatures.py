@@ -18,6 +18,8 @@ from planner.season.thermal_time import Numbers
 #: Days of a leap year's months.
 _MONTHS = np.array([31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31])
 _YEAR = 366
+#: Days of the year before each month.
+_BEFORE_MONTH = (0, 31, 60, 91, 121, 152, 182, 213, 244, 274, 305, 335)
 #: Latitude of a garden that gives none. [degrees]
 USUAL_LATITUDE = 45.0
 #: Mean minimum of the day on which the last or first frost comes in half of the years (estimate: 4 to 6 at stations of
@@ -38,7 +40,7 @@ _MIDDLE_OF_ZONE = 1.4
 
 def day_of_year_index(day: dt.date) -> int:
     """Position of a day in a leap year, from 0, so that a date has the same one in every year."""
-    return dt.date(2000, day.month, day.day).timetuple().tm_yday - 1
+    return _BEFORE_MONTH[day.month - 1] + day.day - 1
 
 
 @lru_cache(maxsize=1)
@@ -129,8 +131,12 @@ def first_day(wanted: NDArray[np.bool_], after: dt.date) -> dt.date | None:
     wanted : ndarray of bool, shape (366,)
     after : date
     """
-    ahead = np.roll(wanted, -day_of_year_index(after))
-    return shift(after, int(np.argmax(ahead))) if ahead.any() else None
+    at = day_of_year_index(after)
+    here = at + int(wanted[at:].argmax())
+    if wanted[here]:
+        return shift(after, here - at)
+    again = int(wanted.argmax())
+    return shift(after, _YEAR - at + again) if wanted[again] else None
 
 
 def mean_on(climate: Climate, day: dt.date) -> float | None:

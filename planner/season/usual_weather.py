@@ -64,6 +64,7 @@ class UsualWeather:
         self.low, self.high, self.rough, self.soil_gain = low, high, rough, soil_gain
         self.sun, self.hours, self.light = sun, sun.hours, sun.light
         self._sums: dict[tuple[Response, bool], Numbers] = {}
+        self._pace: dict[Response, Numbers] = {}
         self._under: dict[tuple[object, float], UsualWeather] = {}
         self.mean: Numbers = (low + high) / 2
 
@@ -83,6 +84,14 @@ class UsualWeather:
             if slows:
                 daily = daily * self.light
             found = self._sums[key] = sums(np.tile(daily, YEARS))
+        return found
+
+    def pace(self, response: Response) -> Numbers:
+        """Share of the best pace that temperature and light of each day of the year leave."""
+        found = self._pace.get(response)
+        if found is None:
+            daily = degree_days(self.low, self.high, response) * self.light
+            found = self._pace[response] = daily / (response.best - response.base)
         return found
 
     def under(self, effect: CoverEffect | None, warmer: float = 0.0) -> UsualWeather:

@@ -12,6 +12,7 @@ from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import first_day
 from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
+from planner.sun import next_longest_day
 from planner.words import day_words
 
 #: Chance of frost at which what frost kills is set out. [%]
@@ -20,8 +21,8 @@ TENDER_RISK: Risk = 10
 CHILL = 10.0
 #: Most days of chill of crops that are not set out while it is so cool (practice). [days]
 QUICKLY_CHILLED = 21
-#: Longest wait for warm soil after the last frost (practice). [days]
-LONGEST_WAIT = 21
+#: Longest wait for warm soil after the last frost, and least time from the start to midsummer (practice). [days]
+LONGEST_WAIT = 14
 
 
 class WindowEdge(NamedTuple):
@@ -70,7 +71,7 @@ def starts_in_autumn(context: DateContext) -> bool:
     if window_edge(context, autumn=True) is None:
         return False
     spring = window_edge(context, autumn=False)
-    if spring is None:
+    if spring is None or context.start == "cloves":
         return True
     days = context.number("days_to_maturity")
     if (
@@ -153,23 +154,24 @@ def _past_chill(context: DateContext, day: Dated, weather: UsualWeather) -> Date
 def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
     """The first day, not before another, on which the soil is as warm as handbooks ask.
 
-    Where that is more than three weeks away the place is cool for the crop: then the least that its seed needs will do,
-    or three weeks.
+    A cool place is not waited for beyond two weeks, or until two weeks before midsummer.
     """
-    soil = weather.mean + SOIL_OVER_AIR + weather.soil_gain
-    for field in ("start_temperature", "soil_least"):
+    for field in ("start_temperature", "soil_least") if context.start == "sown" else ("start_temperature",):
         least = context.number(field)
-        if least is None or (field == "soil_least" and context.start not in ("sown", "raised", "bought")):
-            continue
-        warm = first_day(soil >= least, day.day)
-        if warm is not None and (warm - day.day).days <= LONGEST_WAIT:
-            if warm <= day.day:
-                return day
-            return Dated(warm, f"The soil has {least:g} °C from then on", context.source(field))
-    if context.number("start_temperature") is None and context.start != "sown":
+        if least is not None:
+            break
+    else:
         return day
-    why = f"{LONGEST_WAIT} days after {day_words(day.day)}: the soil stays cool for it"
-    return Dated(shift(day.day, LONGEST_WAIT), why, "practice") if context.tender else day
+    warm = first_day(weather.mean + SOIL_OVER_AIR + weather.soil_gain >= least, day.day)
+    longest = next_longest_day(shift(day.day, -LONGEST_WAIT), context.southern)
+    limit = max(shift(day.day, LONGEST_WAIT), shift(longest, -LONGEST_WAIT))
+    if warm is not None and warm <= limit:
+        if warm <= day.day:
+            return day
+        return Dated(warm, f"The soil has {least:g} °C from then on", context.source(field))
+    if not context.tender:
+        return day
+    return Dated(limit, f"The soil stays below {least:g} °C for long: no later than this", "practice")
 
 
 def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:

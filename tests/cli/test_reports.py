@@ -58,7 +58,7 @@ MEANINGS = {
     # figures
     "figures": "of a crop", "not_known": "fields", "value": "of a figure", "at": "value at a temperature", "none_at": "temperatures without one",
     "low": "of a range", "high": "of a range", "applies": "has a meaning", "provenance": "published or not",
-    "recalled": "from memory", "note": "on a figure", "other": "further readings",
+    "recalled": "from memory", "basis": "how a figure came about", "note": "on a figure", "other": "further readings",
     "fields": "of crops", "driving_fields": "of crops", "aim": "share", "total": "counts", "driving": "counts",
     "by_field": "counts", "by_crop": "counts", "published": "how many", "practice": "how many",
     "estimate": "how many", "does_not_apply": "how many", "published_share": "of all there should be",

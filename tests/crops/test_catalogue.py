@@ -136,7 +136,7 @@ def test_crops_are_found_by_key_and_by_any_name(tmp_path):
 def test_every_number_of_a_crop_has_its_unit():
     figures = {
         name for name in ENTRY_FIELDS if name not in ("eppo", "starts", "hardiness", "maturity_from", "support",
-        "pollination", "needs_pollination", "cover_keeps_off")
+        "pollination", "needs_pollination", "cover_keeps_off", "harvest_ends", "slows_in_short_days")
     }  # fmt: skip
     assert figures == set(UNITS)
 

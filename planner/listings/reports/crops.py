@@ -10,7 +10,7 @@ from pydantic import Field
 from planner.crops import Catalogue, Crop, Figure
 from planner.crops.coverage import AIM, DRIVING_FIELDS, Coverage, Provenance, provenance_of, published_share
 from planner.crops.crop import ENTRY_FIELDS, UNITS
-from planner.crops.figures import Origin
+from planner.crops.figures import Basis, Origin
 from planner.listings.reports.base import Record, Report, Share
 
 
@@ -44,6 +44,9 @@ class FigureRecord(Record):
     source: str | None = Field(default=None, description="Key of the publication, practice or estimate.")
     citation: str
     recalled: bool = False
+    basis: Basis | None = Field(
+        default=None, description="How it came about; null of figures that do not say so yet."
+    )
     note: str | None = None
     other: tuple[ReadingRecord, ...] = ()
 
