@@ -25,6 +25,8 @@ ANCHOR_WORDS = (
     "first frost",
     "clearing",
 )
+#: Parts of the year in which something is planted.
+PLANTED_WORDS = ("before winter", "before summer")
 #: Halves of the season in which a fruit ripens: before or after the height of summer.
 RIPENING_WORDS = ("summer", "autumn")
 
@@ -122,8 +124,8 @@ class Care(Origin):
         Of what stays for years: it comes back after so many years, for the first time in ``from_year``. [years]
     starts, supports : tuple of str
         Only of plantings that start so, or that have such a support; of all where empty.
-    over_winter : bool
-        Only of what is planted before a winter.
+    planted : str or None
+        Only of what is planted then, one of :data:`PLANTED_WORDS`.
     ripens : str or None
         Only of fruit that ripens in this half of the season, one of :data:`RIPENING_WORDS`.
     """
@@ -140,7 +142,7 @@ class Care(Origin):
     every_years: int = Field(default=1, ge=1, le=30)
     starts: tuple[str, ...] = ()
     supports: tuple[str, ...] = ()
-    over_winter: bool = False
+    planted: Annotated[str | None, _of(PLANTED_WORDS)] = None
     ripens: Annotated[str | None, _of(RIPENING_WORDS)] = None
 
     def _has_value(self) -> bool:

@@ -141,6 +141,10 @@ class Crop(Value):
         climate in which those were counted. [deg C days]
     days_early, days_late : Figure or None
         Days to maturity of early and of late sorts, counted like ``days_to_maturity``. [days]
+    days_from_seed : Figure or None
+        Of what is usually grown from sets: days from sowing in the open to the first harvest. [days]
+    heat_to_sprout : Figure or None
+        Degree-days over its base that tubers planted unsprouted take longer to come up. [deg C days]
     start_temperature : Figure or None
         Mean temperature of the soil from which handbooks sow or set it out in the open. [deg C]
     slows_in_short_days : Flag or None
@@ -161,6 +165,8 @@ class Crop(Value):
         Cold that kills seedlings and plants just set out; blossom; roots or crowns in the ground. [deg C]
     years_to_crop, productive_years : Figure or None
         Of what stays for years: years from planting to the first full harvest, and years for which it pays. [years]
+    years_from_seed : Figure or None
+        ``years_to_crop`` of what is sown or raised, where it is later than that of crowns. [years]
     aftercare : tuple of Care
         The work that it usually needs between its start and its end.
     """
@@ -209,11 +215,13 @@ class Crop(Value):
     days_to_maturity: Days = None
     days_early: Days = None
     days_late: Days = None
+    days_from_seed: Days = None
     maturity_from: Annotated[Fact | None, _one_of(MATURITY_WORDS)] = None
     base_temperature: Temperature = None
     best_temperature: Temperature = None
     ceiling_temperature: Temperature = None
     heat_to_harvest: Positive = None
+    heat_to_sprout: Positive = None
     start_temperature: Temperature = None
     slows_in_short_days: Flag | None = None
     day_length_to_bulb: DayLength = None
@@ -223,6 +231,7 @@ class Crop(Value):
     harvest_ends: Annotated[Fact | None, _one_of(HARVEST_END_WORDS)] = None
     harvest_days: Days = None
     years_to_crop: Years = None
+    years_from_seed: Years = None
     productive_years: Years = None
 
     height: Length = None
@@ -315,16 +324,19 @@ UNITS: dict[str, str] = {
     "days_to_maturity": "days",
     "days_early": "days",
     "days_late": "days",
+    "days_from_seed": "days",
     "base_temperature": "deg C",
     "best_temperature": "deg C",
     "ceiling_temperature": "deg C",
     "heat_to_harvest": "degree-days",
+    "heat_to_sprout": "degree-days",
     "start_temperature": "deg C",
     "day_length_to_bulb": "h",
     "bolts_at_day_length": "h",
     "bolts_above": "deg C",
     "chill_to_bolt": "days",
     "years_to_crop": "years",
+    "years_from_seed": "years",
     "productive_years": "years",
     "kills_young": "deg C",
     "kills_flower": "deg C",

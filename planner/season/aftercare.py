@@ -19,6 +19,8 @@ from planner.words.dates import month_words
 AUTUMN_FRUIT = 45
 #: Days of a year.
 _YEAR = 365.25
+#: Half of them.
+_HALF_OF_YEAR = 183
 #: Work in a month is done south of the equator so many months later.
 _HALF_YEAR = 6
 
@@ -135,7 +137,11 @@ def _applies(context: DateContext, care: Care, known: Known) -> bool:
     support = context.planting.support
     if care.supports and (support is None or support.kind not in care.supports):
         return False
-    if care.over_winter and not _lies_through_winter(context, known):
+    if care.kind == "chit" and practice.is_unsprouted(context.start, context.planting.state):
+        return False
+    if care.planted == "before winter" and not _lies_through_winter(context, known):
+        return False
+    if care.planted == "before summer" and not _planted_before_summer(context, known):
         return False
     return care.ripens is None or care.ripens == _ripens(context, known)
 
@@ -145,6 +151,13 @@ def _lies_through_winter(context: DateContext, known: Known) -> bool:
         return False
     spring = context.frosts.last_after(known.start.day)
     return spring is not None and (spring - known.start.day).days > practice.WINTER_AHEAD
+
+
+def _planted_before_summer(context: DateContext, known: Known) -> bool:
+    if known.start is None:
+        return False
+    longest = next_longest_day(known.start.day, context.southern)
+    return (longest - known.start.day).days < _HALF_OF_YEAR
 
 
 def _ripens(context: DateContext, known: Known) -> str:
@@ -223,7 +236,8 @@ def _anchor(context: DateContext, anchor: str, known: Known) -> dt.date | None:
     if anchor == "first frost":
         if context.stays_for_years:
             return context.harvest_frosts.autumn
-        return context.frosts.first_after(start.day) if start is not None else None
+        frost = context.frosts.first_after(start.day) if start is not None else None
+        return shift(frost, practice.UNDER_GLASS) if frost is not None and context.sheltered else frost
     dated: Dated | None = getattr(known, anchor.replace(" ", "_"))
     return dated.day if dated is not None else None
 
