@@ -167,6 +167,7 @@ class Plan:
             climate=garden.climate,
             varieties=garden.varieties,
             records=garden.records,
+            sheltering=self._sheltering,
             catalogue=self.catalogue,
             year=self.year,
         )
@@ -221,9 +222,19 @@ class Plan:
             year=(self.span.first, self.span.last) if perennial else None,
             southern=world.site.southern,
             done=self.garden.done(planting),
-            sheltered=of.bed.kind == "under glass",
+            shelter=self.shelter_of(of.bed),
             latitude=world.site.latitude,
         )
+
+    def shelter_of(self, bed: Bed) -> tuple[str, ...]:
+        """Kinds of shelter of a bed: the roof over it, or a warm wall behind it; empty in the open."""
+        inputs = facts.ShelterInputs(bed, self._sheltering, self.garden.site)
+        return self.cache.get(facts.shelter_of_bed, f"{bed.id} {self.year}", inputs)
+
+    @lazy_property
+    def _sheltering(self) -> tuple[Structure, ...]:
+        inputs = facts.ShelteringInputs(self.garden.structures, self.year)
+        return self.cache.get(facts.sheltering_structures, self.year, inputs)
 
     def usual_dates(self, crop: Crop, start: str = "") -> Dates:
         """Dates of a crop in the open of this garden, begun at its earliest, whether planted or not.

@@ -86,6 +86,28 @@ class HeatSum:
 
 
 @dataclass(frozen=True)
+class Bolting:
+    """When a planting runs to seed.
+
+    Attributes
+    ----------
+    begins : date
+        The day from which it does.
+    gone : date
+        The day by which it is of no more use.
+    cause : {"long days", "heat", "cold", "winter"}
+        ``cold`` of spring felt by young plants, ``winter`` by grown ones.
+    source : str
+        Key of the source of the figure.
+    """
+
+    begins: dt.date
+    gone: dt.date
+    cause: Literal["long days", "heat", "cold", "winter"]
+    source: str
+
+
+@dataclass(frozen=True)
 class Stage:
     """A stretch of a planting's life, both ends included."""
 
@@ -102,6 +124,8 @@ class Dates:
     ----------
     start : str
         How it starts, one of :data:`planner.crops.crop.START_WORDS`.
+    sheltered : bool
+        It grows under glass.
     stays_for_years : bool
         It is a perennial left in its ground; its harvest is that of the growing year wanted.
     sow, prick_out, harden_off, set_out, emerge, thin, support_up, mulch, earth_up, flower : Dated or None
@@ -109,6 +133,8 @@ class Dates:
     stands_on : date or None
         A day on which it still stands; of a planting whose clearing is not known.
     covers : tuple of CoverDays
+    bolts : Bolting or None
+        None where it never runs to seed, and where that is not known.
     heat : HeatSum or None
         Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
@@ -120,6 +146,7 @@ class Dates:
     """
 
     start: str
+    sheltered: bool = False
     stays_for_years: bool = False
     sow: Dated | None = None
     prick_out: Dated | None = None
@@ -136,6 +163,7 @@ class Dates:
     clear: Dated | None = None
     stands_on: dt.date | None = None
     covers: tuple[CoverDays, ...] = ()
+    bolts: Bolting | None = None
     heat: HeatSum | None = None
     ripens: bool = True
     missing: tuple[str, ...] = ()

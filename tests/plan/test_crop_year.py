@@ -90,7 +90,9 @@ def test_what_lives_for_years_and_what_cannot_be_begun_have_no_harvest():
 def test_what_ripens_only_if_raised_or_not_at_all_is_told_apart(catalogue):
     lane = storage.load(resources.sample_folder() / "hollow_lane.bedwright")
     plan = Plan(lane, 2026, catalogue)
-    found = {key: crop_year(plan, catalogue.crops[key])[-1] for key in ("radish", "african_marigold", "melon")}
+    found = {
+        key: crop_year(plan, catalogue.crops[key])[-1] for key in ("radish", "african_marigold", "melon")
+    }
     assert {key: stage.kind for key, stage in found.items()} == {
         "radish": "harvest",
         "african_marigold": "harvest raised",

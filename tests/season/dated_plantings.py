@@ -31,6 +31,13 @@ ZONE_5 = Climate(
     monthly_minimum=(-11.0, -9.0, -3.0, 3.5, 10.0, 15.5, 18.0, 17.0, 12.0, 5.0, -1.5, -8.0),
     monthly_maximum=(-1.5, 1.0, 8.5, 16.5, 22.5, 28.0, 30.0, 29.0, 25.0, 18.0, 9.0, 1.0),
 )
+#: A cool summer by the sea at 56 degrees north. [deg C]
+COOL_SUMMER = Climate(
+    last_frost=FrostDates(risk_10="05-24", risk_50="05-06", risk_90="04-18"),
+    first_frost=FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
+    monthly_minimum=(0.4, 0.4, 1.5, 3.0, 5.6, 8.5, 10.4, 10.2, 8.3, 5.6, 2.7, 0.6),
+    monthly_maximum=(6.5, 7.1, 9.1, 11.8, 14.9, 17.4, 19.1, 18.8, 16.2, 12.6, 9.0, 6.7),
+)
 #: Development over 10 degrees, as fast in short days as in long ones.
 OVER_TEN = {
     "base_temperature": 10,
