@@ -15,6 +15,7 @@ from planner.light.raster import CELL, Raster, rasterize
 from planner.light.receiver import CastersOn, Receiver
 from planner.light.sample_days import Days
 from planner.light.shading import Shading
+from planner.light.shading_arrays import pairs_of
 
 
 @dataclass(frozen=True)
@@ -105,7 +106,7 @@ class _GroundOnDay:
 
     def _means(self, choices: NDArray[np.bool_]) -> list[float]:
         """Mean hours under each choice of the casters, (choices, casters). [h]"""
-        hours = Shading(self.casters, [self.level] * len(choices), choices).hours(self.light) or []
+        hours = Shading(self.casters, [self.level] * len(choices), pairs_of(choices)).hours(self.light) or []
         return [float(cells[self.inside].mean()) for cells in hours]
 
     def _casters_of(self, keys: Sequence[str]) -> NDArray[np.bool_]:

@@ -20,9 +20,10 @@ from planner.light.beams import STEP, beams
 from planner.light.casters import Caster
 from planner.light.place import Place
 from planner.light.raster import Raster, rasterize
-from planner.light.receiver import CastersOn, Receiver, counted_pairs
+from planner.light.receiver import CastersOn, Receiver, pairs_apart
 from planner.light.sample_days import Days
 from planner.light.shading import Shading
+from planner.light.shading_arrays import Pairs
 
 
 class Cells(NamedTuple):
@@ -172,9 +173,10 @@ def light_on_days(grounds: Sequence[GroundOnDay]) -> list[DayLight]:
         # In the order of the plan: opacities are multiplied in it.
         casters = list({id(one): one for number in shaded for one in grounds[number].casters}.values())
         place_of = {id(caster): column for column, caster in enumerate(casters)}
-        pairs = np.zeros((len(shaded), len(casters)), dtype=bool)
-        for row, number in enumerate(shaded):
-            pairs[row, [place_of[id(caster)] for caster in grounds[number].casters]] = True
+        pairs = Pairs(
+            np.repeat(np.arange(len(shaded)), [len(grounds[number].casters) for number in shaded]),
+            np.array([place_of[id(one)] for number in shaded for one in grounds[number].casters]),
+        )
         rasters = [grounds[number].cells.raster.at_height(grounds[number].height) for number in shaded]
         weights = np.stack([light.hours, light.weighed.hours])
         sums = Shading(casters, rasters, pairs).sums(light, weights) or []
@@ -233,8 +235,8 @@ def _shaded_on(
     """Each piece of ground with the casters that can shade it on a day."""
     heights = [ground.receiver.height_on(day) for ground in there]
     rasters = [ground.cells.raster.at_height(high) for ground, high in zip(there, heights, strict=True)]
-    pairs = counted_pairs(casters, [ground.receiver for ground in there])
-    meeting = Shading(casters, rasters, pairs).meeting_each(beams(place, day, step))
+    apart = pairs_apart(casters, [ground.receiver for ground in there])
+    meeting = Shading(casters, rasters, apart=apart).meeting_each(beams(place, day, step))
     return [
         (
             ground.receiver.key,
