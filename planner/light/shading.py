@@ -102,6 +102,28 @@ class Shading:
             self._add(fill, beams.toward[part], light[:, part], total)
         return self._arrays.divide(total)
 
+    def depths(self, beams: Beams) -> Iterator[tuple[slice, NDArray[np.int32]]]:
+        """Depth of the shadows over rasters of the same size, some beams at a time; see :func:`clear`.
+
+        Parameters
+        ----------
+        beams : Beams
+
+        Yields
+        ------
+        slice, ndarray (beams, rasters, rows, columns)
+            Which beams, and the depths under them; beams without a shadow are left out.
+        """
+        fill = self._fill(-beams.toward)
+        if fill is None:
+            return
+        first = self.rasters[0]
+        for part in self._batches(len(beams.hours), fill):
+            depth = fill.depth(-beams.toward[part])
+            if depth is not None:
+                cells = depth.reshape(len(depth), len(self.rasters), first.rows, first.columns + 1)
+                yield part, cells[..., :-1]
+
     def meeting_each(self, beams: Beams) -> list[list[int]]:
         """Indices of the casters that can shade each raster under some beam, in order."""
         fill = self._fill(-beams.toward)
@@ -192,10 +214,15 @@ class Shading:
         if depth is None:
             total += light.sum(axis=1)[:, np.newaxis]
             return
-        clear = depth.astype(np.float32)
-        clear *= np.float32(-1 / DEPTH_SCALE)
-        np.exp(clear, out=clear)
-        total += light @ clear
+        total += light @ clear(depth)
+
+
+def clear(depth: NDArray[np.int32]) -> NDArray[np.float32]:
+    """What shadows of a depth let through. [0 to 1]"""
+    through = depth.astype(np.float32)
+    through *= np.float32(-1 / DEPTH_SCALE)
+    np.exp(through, out=through)
+    return through
 
 
 def _renumbered(pairs: Pairs | None, place: Ints) -> Pairs | None:
