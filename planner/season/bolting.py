@@ -77,9 +77,7 @@ def stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: f
     return shift(begun, int(np.searchsorted(summed[at:], summed[at] + heat)))
 
 
-def _long_or_hot(
-    context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather
-) -> Bolting | None:
+def _long_or_hot(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Bolting | None:
     """Long days or heat, from when it is nearly grown."""
     hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
     long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
@@ -156,5 +154,3 @@ def _around(longest_night: dt.date) -> np.ndarray[tuple[int], np.dtype[np.intp]]
 def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:
     here = day.replace(month=of_year[0], day=of_year[1])
     return here if here >= day else here.replace(year=here.year + 1)
-
-

@@ -184,5 +184,3 @@ def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:
         return last
     day = day_within(frost_day(context.climate.last_frost, risk), shift(last, -180))
     return max(day, last)
-
-
