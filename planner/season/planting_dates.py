@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from planner.season.frosts import shift
 from planner.season.practice import HEAT_ENOUGH
@@ -56,6 +56,28 @@ class CoverDays:
     def lies_on(self, day: dt.date) -> bool:
         """Whether the cover lies on a day."""
         return self.on.day <= day and (self.off is None or day <= self.off.day)
+
+
+class CareDays(NamedTuple):
+    """A piece of work between the start and the end of a planting, and when it is due.
+
+    Attributes
+    ----------
+    kind, task : str
+        One of :data:`planner.crops.aftercare.CARE_WORDS` and of :data:`planner.crops.aftercare.TASKS`.
+    on : Dated
+        First day for it.
+    until : date
+        Last day for it; the same where it is one day's work.
+    every : int
+        It is done again after so many days until then; 0 where it is done once. [days]
+    """
+
+    kind: str
+    task: str
+    on: Dated
+    until: dt.date
+    every: int = 0
 
 
 @dataclass(frozen=True)
@@ -128,13 +150,15 @@ class Dates:
         It grows under glass.
     stays_for_years : bool
         It is a perennial left in its ground; its harvest is that of the growing year wanted.
-    sow, prick_out, harden_off, set_out, emerge, thin, support_up, mulch, earth_up, flower : Dated or None
+    sow, prick_out, harden_off, set_out, emerge, thin, support_up, flower : Dated or None
     first_harvest, last_harvest, clear : Dated or None
     stands_on : date or None
         A day on which it still stands; of a planting whose clearing is not known.
     covers : tuple of CoverDays
     bolts : Bolting or None
         None where it never runs to seed, and where that is not known.
+    aftercare : tuple of CareDays
+        Work between its start and its end, one of each kind.
     heat : HeatSum or None
         Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
@@ -155,8 +179,6 @@ class Dates:
     emerge: Dated | None = None
     thin: Dated | None = None
     support_up: Dated | None = None
-    mulch: Dated | None = None
-    earth_up: Dated | None = None
     flower: Dated | None = None
     first_harvest: Dated | None = None
     last_harvest: Dated | None = None
@@ -164,6 +186,7 @@ class Dates:
     stands_on: dt.date | None = None
     covers: tuple[CoverDays, ...] = ()
     bolts: Bolting | None = None
+    aftercare: tuple[CareDays, ...] = ()
     heat: HeatSum | None = None
     ripens: bool = True
     missing: tuple[str, ...] = ()
@@ -173,6 +196,10 @@ class Dates:
     def on_plot(self) -> Dated | None:
         """The day it takes its plot: sown there, or set out."""
         return self.sow if self.start == "sown" else self.set_out
+
+    def care_day(self, kind: str) -> Dated | None:
+        """The first day for a kind of aftercare; None where it needs none."""
+        return next((care.on for care in self.aftercare if care.kind == kind), None)
 
     @property
     def off_plot(self) -> Dated | None:

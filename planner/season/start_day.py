@@ -73,7 +73,7 @@ def _raised(context: DateContext, out: Dated | None) -> Start:
 
 def growing_days(context: DateContext) -> float | None:
     """Days on its plot until the first harvest; None where they are not known."""
-    return days_on_plot(context.number, context.crop, context.start)
+    return days_on_plot(context.number, context.crop, context.start, context.planting.state)
 
 
 def first_day(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:

@@ -204,7 +204,7 @@ def test_support_goes_up_with_the_start_and_potatoes_are_earthed_up(catalogue):
     potato = dates("potato", Climate(frost_free=True), catalogue, first=D(2026, 4, 3))
     assert potato.set_out is not None
     assert day(potato.emerge) == potato.set_out.day + dt.timedelta(days=28), "no temperatures are known"
-    assert day(potato.earth_up) == potato.emerge.day + dt.timedelta(days=14)
+    assert day(potato.care_day("earth up")) == potato.emerge.day + dt.timedelta(days=14)
     early, late = (
         dates("potato", ZONE_5, catalogue, first=first).emerge for first in (D(2026, 4, 1), D(2026, 5, 1))
     )
