@@ -172,7 +172,8 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
 def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
     """First harvest by warmth, and of bulbs by the length of the day.
 
-    What stands into the winter and is nearly grown when the cold and dark stop it is picked from then on.  What is grown
+    What stands into the winter is picked as soon as it is nearly grown once the cold and dark have slowed it, if that is
+    before the longest night: a few days of sowing are no winter of waiting.  What is grown
     for the shoots that it makes after a winter's chill is not cut before the spring.
     """
     if swells_in_long_days(context):
@@ -181,10 +182,10 @@ def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
     frost = context.frosts.first_after(on)
     if frost is not None and not context.tender and mode_of(context) in ("stands", "with bolting"):
         stops, _ = end_of_growth(context, frost)
-        if (ripe is None or ripe > stops) and heat_by(
-            on, stops, need, stretches
-        ) >= practice.HEAT_ENOUGH * need.heat:
-            return max(stops, on)
+        if ripe is None or ripe > stops:
+            nearly = day_reached(on, need, stretches, heat=practice.HEAT_ENOUGH * need.heat)
+            if nearly is not None and nearly <= next_longest_day(stops, not context.southern):
+                return max(nearly, stops, on)
     if ripe is not None and _shoots_after_winter(context):
         shortest = next_longest_day(on, not context.southern)
         spring = grows_again(context, stretches[-1].weather, shortest)
