@@ -31,7 +31,7 @@ from planner.garden import (
     Variety,
 )
 from planner.garden.beds import BedKind, BedSide, StructureKind
-from planner.garden.planting import CoverKind, Purpose, Sowing, Start, SupportKind, Timing
+from planner.garden.planting import CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
 
 T = TypeVar("T")
 
@@ -270,6 +270,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "timing": lambda draw: draw.one_of((None, *typing.get_args(Timing))),
         "series": lambda draw: draw.one_of((None, "series1")),
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
+        "state": lambda draw: draw.one_of((None, *typing.get_args(State))),
         "sowing": lambda draw: draw.one_of((None, *typing.get_args(Sowing))),
         "covers": Draw.covers,
         "support": Draw.support,

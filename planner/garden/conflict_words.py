@@ -70,6 +70,7 @@ FIELD_NAMES = {
     "shares_ground": later("shares its ground"),
     "sowing": later("way of sowing"),
     "start": later("start"),
+    "state": later("state of its tubers or plants"),
     "stem": later("clear stem"),
     "support": later("support"),
     "tended_by": later("tended by"),

@@ -87,6 +87,8 @@ class DateContext(NamedTuple):
         Short days slow it.
     done : mapping of str to date
         Day on which each kind of work was done; yearly work of a crop that stays only in ``year``.
+    done_before : mapping of str to date
+        The latest day before ``year`` on which yearly work was done on a crop that stays.
     """
 
     planting: Planting
@@ -110,6 +112,7 @@ class DateContext(NamedTuple):
     response: Response
     slows: bool
     done: Mapping[str, dt.date]
+    done_before: Mapping[str, dt.date]
 
     def number(self, field: str) -> float | None:
         """A figure of the variety, else of the crop; None where it is unknown or does not apply."""
@@ -201,7 +204,18 @@ def context_of(inputs: DateInputs) -> DateContext:
             for record in inputs.done
             if not stays or record.kind not in YEARLY or in_year(year, record.date)
         },
+        done_before=_done_before(inputs.done, year) if stays else {},
     )
+
+
+def _done_before(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -> Mapping[str, dt.date]:
+    """The latest day of each kind of yearly work before a growing year."""
+    if year is None:
+        return {}
+    before = sorted(
+        (one for one in done if one.kind in YEARLY and one.date < year[0]), key=lambda one: one.date
+    )
+    return {one.kind: one.date for one in before}
 
 
 def _response(figures: PlantingFigures, tender: bool) -> Response:

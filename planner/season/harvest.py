@@ -212,11 +212,14 @@ def _dated(
     sort = SORT_WORDS.get(need.sort, "")
     rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
     why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
-    warm, cool = (
+    others = [
         _ripe_on(context, on, need, stretches_of(context, on, warmer))
         for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)
-    )
-    return Dated(ripe, why, need.source, earliest=warm, latest=cool)
+    ]
+    # where summers are too hot for it, a cooler year is the earlier one
+    earliest = min(ripe, *(day for day in others if day is not None))
+    latest = None if None in others else max(ripe, *(day for day in others if day is not None))
+    return Dated(ripe, why, need.source, earliest=earliest, latest=latest)
 
 
 def _heat_sum(

@@ -6,6 +6,7 @@ import datetime as dt
 
 import numpy as np
 
+from planner.season.bolting import CHILLED_TO_BOLT, bolts_on, stem_up
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached
 from planner.season.frosts import shift
@@ -13,7 +14,6 @@ from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
 from planner.season.thermal_time import Numbers
 from planner.season.usual_weather import FULL_DAY, UsualWeather
-from planner.words import day_words
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
 LONGER_IN_THE_COOL = 2.0
@@ -21,14 +21,6 @@ LONGER_IN_THE_COOL = 2.0
 AT_REST = 0.2
 #: The same of leaves, which are picked as long as any grow (practice).
 NO_MORE_LEAVES = 0.02
-#: Days that stay long for so long send a plant to seed; the last long days of summer do not (estimate). [days]
-LONG_FOR = 14
-#: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
-TO_BOLT = 250.0
-#: Share of the time to its first harvest after which long days or heat send a plant to seed (estimate).
-GROWN = 0.75
-#: Warmth of what winter has chilled, whose flowers are laid down already, until then (estimate). [deg C days]
-CHILLED_TO_BOLT = 150.0
 #: What stays for years and is picked for so long each year is cut as long as it grows: leaves (practice). [days]
 LEAVES_ARE_CUT = 100.0
 #: Words for the reason, by mode.
@@ -181,7 +173,7 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
         if long is None:
             return None
         return Dated(
-            _stem_up(context, long, weather, CHILLED_TO_BOLT),
+            stem_up(context, long, weather, CHILLED_TO_BOLT),
             "Chilled in winter, it runs to seed in spring",
             "estimate",
         )
@@ -200,26 +192,6 @@ def grows_again(context: DateContext, weather: UsualWeather, shortest: dt.date) 
         The shortest day of that winter.
     """
     return first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
-
-
-def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: float) -> dt.date:
-    """The day by which a plant that begins to run to seed is of no more use."""
-    summed = weather.sums(context.response, slows=False)
-    at = day_of_year_index(begun)
-    return shift(begun, int(np.searchsorted(summed[at:], summed[at] + heat)))
-
-
-def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
-    """The day by which long days or heat have sent a plant to seed; None where they never do."""
-    hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
-    long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
-    long &= np.roll(long, -LONG_FOR)
-    hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
-    day = first_day(long | hot, shift(on, GROWN * (first - on).days))
-    if day is None:
-        return None
-    gone = max(_stem_up(context, day, weather, TO_BOLT), first)
-    return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
 
 
 def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:

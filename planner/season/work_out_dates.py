@@ -11,7 +11,9 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 from __future__ import annotations
 
 from planner.season import practice
-from planner.season.care import earthing_up_day, indoor_steps, mulching_day, support_day, thinning_day
+from planner.season.aftercare import Known, aftercare
+from planner.season.bolting import runs_to_seed
+from planner.season.care import indoor_steps, support_day, thinning_day
 from planner.season.clearing import clearing_day, still_standing
 from planner.season.covers import cover_days
 from planner.season.date_inputs import DateContext, DateInputs, context_of
@@ -20,6 +22,7 @@ from planner.season.flowering import flowering_day
 from planner.season.harvest import Harvest, work_out_harvest
 from planner.season.planting_dates import Dated, Dates
 from planner.season.start_day import work_out_start
+from planner.season.start_doubts import start_doubts
 from planner.words import day_words, full_day_words
 
 __all__ = ["DateInputs", "work_out"]
@@ -46,6 +49,7 @@ def work_out(inputs: DateInputs) -> Dates:
     first = harvest.first
     clear, missing_clear = clearing_day(context, on, harvest)
     flower = flowering_day(context, up, out, first)
+    last = _last_before_clearing(harvest, clear)
     prick, harden = indoor_steps(context, sow, out, up)
     return Dates(
         start=context.start,
@@ -58,18 +62,22 @@ def work_out(inputs: DateInputs) -> Dates:
         emerge=up,
         thin=thinning_day(context, up, on, first),
         support_up=support_day(context, on),
-        mulch=mulching_day(context, on),
-        earth_up=earthing_up_day(context, up),
         flower=flower,
         first_harvest=first,
-        last_harvest=_last_before_clearing(harvest, clear),
+        last_harvest=last,
         clear=clear,
         stands_on=None if clear is not None else still_standing(context, start),
         covers=cover_days(context, on, flower, first, clear),
+        bolts=runs_to_seed(context, on, up, first),
+        aftercare=aftercare(context, Known(on, up, flower, first, last, clear)),
         heat=harvest.heat,
         ripens=harvest.ripens,
         missing=(*start.missing, *harvest.missing, *missing_clear),
-        doubts=(*start.doubts, *harvest.doubts, *_out_of_order(context, on, harvest, clear)),
+        doubts=(
+            *start_doubts(context, on, first if harvest.ripens else None),
+            *harvest.doubts,
+            *_out_of_order(context, on, harvest, clear),
+        ),
     )
 
 

@@ -18,6 +18,10 @@ from planner.sun import next_longest_day
 
 #: Warmth from the day it grows again until shoots and leaves are long enough to cut (estimate). [deg C days]
 REGROWN = 50.0
+#: Its days are no more exact than this. [days]
+_DAYS_MAY_VARY = 30
+#: Days of a year.
+_YEAR = 365
 
 
 def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated | None, tuple[str, ...]]:
@@ -52,7 +56,7 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
             at = shift(at, 365)
     else:
         return None, ()
-    if on is not None and at < shift(on.day, _days_until_bearing(context, on, days) - 30):
+    if on is not None and at < shift(on.day, _least_age(context, on, days)):
         return None, ()  # too young yet
     return Dated(at, f"Each year, {words}", context.source("days_to_maturity")), ()
 
@@ -74,9 +78,33 @@ def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
     return shift(grows, int(np.searchsorted(summed[at:], summed[at] + REGROWN)))
 
 
-def _days_until_bearing(context: DateContext, on: Dated, days: float) -> float:
-    """Days from planting to the first harvest: fewer for what bears the year after it is set in late summer."""
+def _least_age(context: DateContext, on: Dated, days: float) -> float:
+    """Least time from planting to a first harvest. [days]
+
+    Fruit is picked from the year in which there is some; what is cut for its leaves or shoots over years is left alone
+    until its first full harvest, as cutting weakens it.  What was found grown bears at once; what is set in late summer
+    may bear the year after.
+    """
+    if context.start == "standing":
+        return 0.0
+    least = days - _DAYS_MAY_VARY
     set_late = next_longest_day(shift(on.day, -120), context.southern) <= on.day
     if set_late and context.planting.crop in practice.SUMMER_SET:
-        return min(days, practice.BEAR_AFTER_WINTER)
-    return days
+        least = min(least, practice.BEAR_AFTER_WINTER - _DAYS_MAY_VARY)
+    years = context.number("years_from_seed") if context.start in ("sown", "raised") else None
+    years = context.number("years_to_crop") if years is None else years
+    if years is not None and days >= practice.LONG_CROP and not _bears_fruit(context):
+        least = max(least, _YEAR * years - practice.SPRING_COUNTS)
+    sooner = (
+        practice.YEARS_BOUGHT.get(context.planting.state or "", 0)
+        if context.start in ("bought", "crowns")
+        else 0
+    )
+    if sooner and days >= practice.LONG_CROP:
+        least = max(least + _YEAR * sooner, practice.LARGE_BEAR_AFTER)
+    return least
+
+
+def _bears_fruit(context: DateContext) -> bool:
+    needs = context.crop.needs_pollination if context.crop is not None else None
+    return needs is not None and bool(needs.value)
