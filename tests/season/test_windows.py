@@ -22,12 +22,25 @@ def doubts(first) -> tuple[str, ...]:
     [
         (D(2026, 4, 2), "before its window opens on 10 Apr"),
         (D(2026, 4, 3), ""),
-        (D(2026, 6, 5), ""),
-        (D(2026, 6, 6), "after its window closed on 29 May"),
+        (D(2026, 6, 6), ""),
+        (D(2026, 8, 5), "after its window closed on "),
     ],
 )
 def test_a_start_more_than_a_week_outside_its_window_is_pointed_out(first, words):
     assert [words in doubt for doubt in doubts(first)] == ([True] if words else [])
+
+
+def test_a_window_stays_open_while_the_crop_is_picked_before_the_cold():
+    """A printed end counts from the spring frost of another place: here it would be 29 May, and the cold comes in October."""
+    shelf = catalogue_of(WINDOW)
+    for first in (D(2026, 6, 15), D(2026, 7, 1), D(2026, 7, 15)):
+        found = dates("one", shelf=shelf, first=first)
+        assert found.first_harvest is not None
+        assert found.first_harvest.day < D(2026, 10, 16)
+        assert found.doubts == ()
+    late = dates("one", shelf=shelf, first=D(2026, 8, 5))
+    assert late.first_harvest is not None
+    assert late.first_harvest.day > D(2026, 10, 16)
 
 
 @pytest.mark.parametrize(
