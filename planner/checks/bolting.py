@@ -11,12 +11,15 @@ from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix, Severity
 from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.weather import outside_weather
+from planner.checks.soil import sown_too_hot
 from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.planting_dates import Bolting
 from planner.season.spans import Span
+from planner.season.usual_weather import UsualWeather
 from planner.season.windows import CHILL, QUICKLY_CHILLED
 from planner.words import capital, later, say, say_count
 
@@ -36,25 +39,29 @@ _RULE = later("Leaves and roots are picked before long days, heat or cold send t
 
 
 class BoltingInputs(NamedTuple):
-    """A planting that may run to seed."""
+    """A planting that may run to seed, and the usual weather of its garden."""
 
     view: PlantingView
+    outside: UsualWeather | None
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings that run to seed before they are picked, and those that are kept after they have."""
+    outside = outside_weather(context.plan)
     for view in context.views:
         if view.starts_here and view.dates.bolts is not None:
-            yield from context.plan.cached(bolting_findings, view.id, BoltingInputs(view))
+            yield from context.plan.cached(bolting_findings, view.id, BoltingInputs(view, outside))
 
 
 @fact("bolting findings")
 def bolting_findings(inputs: BoltingInputs) -> tuple[Finding, ...]:
     """Judge when one planting runs to seed."""
-    view = inputs.view
+    view, outside = inputs
     bolts, first = view.dates.bolts, view.dates.first_harvest
     if bolts is None or first is None or first.origin == "done" or view.planting.purpose not in PICKED:
         return ()
+    if bolts.cause == "heat" and outside is not None and sown_too_hot(view, outside):
+        return ()  # told of its seed already
     found = _judge_picking(view, bolts, first.day) or _judge_end(view, bolts)
     return (found,) if found is not None else ()
 

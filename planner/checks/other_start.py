@@ -89,5 +89,5 @@ def words_against(plan: Plan, view: PlantingView, outside: UsualWeather | None) 
         found += season.season_findings.work(season.inputs_of(plan, view, outside))
     if outside is not None and not outside.rough:
         found += soil.soil_findings.work(soil.SoilInputs(view, outside))
-    found += bolting.bolting_findings.work(bolting.BoltingInputs(view))
+    found += bolting.bolting_findings.work(bolting.BoltingInputs(view, outside))
     return {(one.check, one.topic) for one in found}

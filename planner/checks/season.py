@@ -113,7 +113,7 @@ def _judge_harvest(view: PlantingView, frosts: Frosts, outside: UsualWeather | N
         )
     return (
         _judge_order(view, first.day)
-        or judge_small_bulbs(view, first.day)
+        or judge_small_bulbs(view, first.day, outside)
         or judge_start_in_frost(view, frosts)
         or judge_heat_sum(view, frosts)
         or judge_cold_nights(view, outside)

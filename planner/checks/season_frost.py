@@ -163,7 +163,7 @@ def judge_never_ripe(view: PlantingView, frosts: Frosts) -> Finding | None:
     )
     return planting_finding(
         CHECK,
-        "stop",
+        "mind" if view.dates.heat is not None and view.dates.heat.enough else "stop",
         (view,),
         capital(text),
         say(_RULE),

@@ -20,13 +20,12 @@ from planner.season.practice import (
     BEYOND_WINTER,
     LIFTED,
     LONG_CROP,
-    SPRING_CLOVES,
 )
 from planner.season.spans import Span
 from planner.season.start_doubts import WARMER
 from planner.season.usual_weather import UsualWeather
 from planner.sun import next_longest_day
-from planner.words import capital, later, percent, say, say_count
+from planner.words import capital, later, number_words, percent, say, say_count
 
 CHECK = "season"
 #: Days before the earliest start any source knows from which it is reported (practice). [days]
@@ -37,6 +36,9 @@ ROOTS = 6.0
 SPRING = 110
 #: Least days on its plot from which a hardy crop counts as slow (practice). [days]
 SLOW = 80
+#: Days longer than those in which bulbs swell from which on planted cloves grow few leaves before (practice: cloves of
+#: spring are in the ground by the end of April at 55 degrees, by mid May at 45). [h]
+GROWING_DAYS = 2.0
 #: Days after the first autumn frost in which a start belongs to the autumn. [days]
 AFTER_FROST = 75
 #: Crops that are started in autumn for the spring (practice).
@@ -276,30 +278,29 @@ def _more_to_grow(days: int) -> str:
 # -- small bulbs ---------------------------------------------------------------------------------
 
 
-def judge_small_bulbs(view: PlantingView, first: dt.date) -> Finding | None:
-    """Report cloves planted so late in spring that the length of the day ripens them small.
+def judge_small_bulbs(view: PlantingView, first: dt.date, outside: UsualWeather | None) -> Finding | None:
+    """Report cloves planted so late in spring that long days ripen them before they have grown.
 
     Parameters
     ----------
     view : PlantingView
     first : date
         First harvest.
+    outside : UsualWeather, optional
+        The usual weather of the garden.
     """
-    days, on = view.number("days_to_maturity") or 0, view.span.first
-    grows = (first - on).days
-    if view.dates.start not in LIFTED or view.dates.stays_for_years:
+    days, on, swells = view.number("days_to_maturity") or 0, view.span.first, view.number("day_length_to_bulb")
+    if view.dates.start not in LIFTED or view.dates.stays_for_years or days < LONG_CROP:
         return None
-    if days < LONG_CROP or grows > SPRING_CLOVES:
+    if outside is None or swells is None or outside.hours_on(on) <= swells + GROWING_DAYS:
         return None
-    text = say_count(
-        "{planting} is planted on {day} and has no more than {count} day until long days ripen it ({harvest}): its bulbs stay "
-        "small, or do not part into cloves",
-        "{planting} is planted on {day} and has no more than {count} days until long days ripen it ({harvest}): its bulbs stay "
-        "small, or do not part into cloves",
-        grows,
+    text = say(
+        "{planting} is planted on {day}, when days are {hours} h long; from {least} h on its bulbs swell, so they stay small, or "
+        "do not part into cloves",
         planting=view.name,
         day=view.day(on),
-        harvest=view.day(first),
+        hours=number_words(outside.hours_on(on), 1),
+        least=number_words(swells, 1),
     )
     return planting_finding(
         CHECK,
@@ -307,8 +308,8 @@ def judge_small_bulbs(view: PlantingView, first: dt.date) -> Finding | None:
         (view,),
         capital(text),
         say(_RULE_SMALL),
-        "practice",
-        [str(on), grows],
+        view.source("day_length_to_bulb"),
+        [str(on)],
         Span(on, first),
         topic="small",
         candidates=lambda plan: _in_autumn(plan, view.id),

@@ -132,13 +132,27 @@ def _severity(view: PlantingView, soil: float, least: float) -> Literal["mind", 
 # -- seed ----------------------------------------------------------------------------------------
 
 
+def sown_too_hot(view: PlantingView, outside: UsualWeather) -> bool:
+    """Whether it is sown into soil that is hotter than its seed comes up in.
+
+    Parameters
+    ----------
+    view : PlantingView
+    outside : UsualWeather
+    """
+    most, sow = view.number("soil_most"), view.dates.sow
+    if view.dates.start != "sown" or most is None or sow is None or outside.rough:
+        return False
+    return soil_on(view, outside, sow.day) > most + HOTTER
+
+
 def _judge_sowing(view: PlantingView, outside: UsualWeather) -> Finding | None:
     """Report seed sown in soil so cold or so hot that too little of it comes up."""
     least, most, sow = view.number("soil_least"), view.number("soil_most"), view.dates.sow
     if sow is None or sow.origin == "done":
         return None
     soil = soil_on(view, outside, sow.day)
-    if most is not None and soil > most + HOTTER:
+    if most is not None and sown_too_hot(view, outside):
         return _too_hot(view, sow.day, soil, most)
     severity = _severity(view, soil, least) if least is not None else None
     if least is None or severity is None:
