@@ -186,7 +186,12 @@ def _judge_order(view: PlantingView, first: dt.date) -> Finding | None:
 
 
 def _days_of_early_sorts(view: PlantingView) -> int:
-    """Days by which the earliest sorts that any source knows are ahead of the figure. [days]"""
+    """Days by which the earliest sorts that any source knows are ahead of the figure. [days]
+
+    None where the days of early sorts are known: a planting with a last day is taken for one if it must be.
+    """
+    if view.number("days_early") is not None:
+        return 0
     figure = view.figure("days_to_maturity")
     if figure is None or figure.value is None or figure.least is None:
         return 0
