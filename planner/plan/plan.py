@@ -28,6 +28,7 @@ from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
 from planner.season.spans import Span, bench_span, year_span
+from planner.season.start_windows import StartWindow, start_windows
 from planner.season.work_out_dates import DateInputs, work_out
 
 if TYPE_CHECKING:
@@ -166,6 +167,7 @@ class Plan:
             climate=garden.climate,
             varieties=garden.varieties,
             records=garden.records,
+            sheltering=self._sheltering,
             catalogue=self.catalogue,
             year=self.year,
         )
@@ -220,9 +222,19 @@ class Plan:
             year=(self.span.first, self.span.last) if perennial else None,
             southern=world.site.southern,
             done=self.garden.done(planting),
-            sheltered=of.bed.kind == "under glass",
+            shelter=self.shelter_of(of.bed),
             latitude=world.site.latitude,
         )
+
+    def shelter_of(self, bed: Bed) -> tuple[str, ...]:
+        """Kinds of shelter of a bed: the roof over it, or a warm wall behind it; empty in the open."""
+        inputs = facts.ShelterInputs(bed, self._sheltering, self.garden.site)
+        return self.cache.get(facts.shelter_of_bed, f"{bed.id} {self.year}", inputs)
+
+    @lazy_property
+    def _sheltering(self) -> tuple[Structure, ...]:
+        inputs = facts.ShelteringInputs(self.garden.structures, self.year)
+        return self.cache.get(facts.sheltering_structures, self.year, inputs)
 
     def usual_dates(self, crop: Crop, start: str = "") -> Dates:
         """Dates of a crop in the open of this garden, begun at its earliest, whether planted or not.
@@ -233,18 +245,30 @@ class Plan:
         start : str, optional
             The crop's usual way to start by default.
         """
+        return work_out(self._usual_inputs(crop, start))
+
+    def start_windows(self, crop: Crop, start: str = "") -> tuple[StartWindow, ...]:
+        """Days on which a crop may be begun in the open of this garden so that it is harvested well.
+
+        Parameters
+        ----------
+        crop : Crop
+        start : str, optional
+            The crop's usual way to start by default.
+        """
+        return start_windows(self._usual_inputs(crop, start))
+
+    def _usual_inputs(self, crop: Crop, start: str) -> DateInputs:
         fields = {"id": "usual", "bed": "usual", "crop": crop.key, "year": self.year, "start": start or None}
         frosts = self.frosts()
-        return work_out(
-            DateInputs(
-                planting=Planting.model_validate(fields),
-                figures=PlantingFigures(crop, None),
-                climate=self.garden.climate,
-                frosts=frosts,
-                harvest_frosts=frosts,
-                southern=self.garden.site.southern,
-                latitude=self.garden.site.latitude,
-            )
+        return DateInputs(
+            planting=Planting.model_validate(fields),
+            figures=PlantingFigures(crop, None),
+            climate=self.garden.climate,
+            frosts=frosts,
+            harvest_frosts=frosts,
+            southern=self.garden.site.southern,
+            latitude=self.garden.site.latitude,
         )
 
     def bench(self, planting: Planting) -> Span | None:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from planner.crops import Crop
-from planner.crops.cover_effects import effect, together
+from planner.crops.cover_effects import GLASS_WORDS, sheltered_by
 from planner.garden import Climate, Done, PinnedDates, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.planting_figures import PlantingFigures
@@ -39,8 +39,8 @@ class DateInputs(NamedTuple):
         Spring comes in September.
     done : tuple of Done
         Records of work on the planting.
-    sheltered : bool
-        Under glass: frost neither kills it nor ends its harvest.
+    shelter : tuple of str
+        Kinds of shelter it grows in, as ``planner.crops.cover_effects`` names them; empty in the open.
     latitude : float, optional
         For the length of the day. [degrees north]
     """
@@ -53,7 +53,7 @@ class DateInputs(NamedTuple):
     year: tuple[dt.date, dt.date] | None = None
     southern: bool = False
     done: tuple[Done, ...] = ()
-    sheltered: bool = False
+    shelter: tuple[str, ...] = ()
     latitude: float | None = None
 
 
@@ -62,7 +62,7 @@ class DateContext(NamedTuple):
 
     Attributes
     ----------
-    planting, figures, climate, frosts, harvest_frosts, year, southern, sheltered, latitude
+    planting, figures, climate, frosts, harvest_frosts, year, southern, shelter, latitude
         As in :class:`DateInputs`.
     pins : PinnedDates
         Dates given by hand.
@@ -75,6 +75,8 @@ class DateContext(NamedTuple):
     stays_for_years : bool
     tender : bool
         Frost kills it.
+    sheltered : bool
+        Under glass: frost neither kills it nor ends its harvest.
     outside : UsualWeather or None
         The usual weather of the place; None where neither monthly means nor both frosts are known.
     weather : UsualWeather or None
@@ -96,6 +98,7 @@ class DateContext(NamedTuple):
     harvest_frosts: Frosts
     year: tuple[dt.date, dt.date] | None
     southern: bool
+    shelter: tuple[str, ...]
     sheltered: bool
     latitude: float | None
     pins: PinnedDates
@@ -181,7 +184,8 @@ def context_of(inputs: DateInputs) -> DateContext:
         harvest_frosts=inputs.harvest_frosts,
         year=year,
         southern=inputs.southern,
-        sheltered=inputs.sheltered,
+        shelter=inputs.shelter,
+        sheltered=any(kind in GLASS_WORDS for kind in inputs.shelter),
         latitude=inputs.latitude,
         pins=planting.pinned_dates,
         crop=crop,
@@ -190,8 +194,8 @@ def context_of(inputs: DateInputs) -> DateContext:
         stays_for_years=stays,
         tender=tender,
         outside=outside,
-        weather=outside.under(together([effect("glasshouse")]))
-        if outside is not None and inputs.sheltered
+        weather=outside.under(sheltered_by(inputs.shelter))
+        if outside is not None and inputs.shelter
         else outside,
         response=_response(figures, tender),
         slows=_slows(crop, practice.start_of(planting, figures), tender),

@@ -233,6 +233,8 @@ def day_reached(
     for i, (begins, weather) in enumerate(stretches):
         summed = weather.sums(need.response, need.slows)
         first = at + begins
+        if first >= len(summed):
+            break
         last = at + stretches[i + 1].begins if i + 1 < len(stretches) else len(summed) - 1
         found = float(summed[min(last, len(summed) - 1)] - summed[first])
         if found >= left - 1e-9:

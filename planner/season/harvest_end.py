@@ -6,6 +6,7 @@ import datetime as dt
 
 import numpy as np
 
+from planner.season.bolting import CHILLED_TO_BOLT, bolts_on, stem_up
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached
 from planner.season.frosts import shift
@@ -13,7 +14,6 @@ from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
 from planner.season.thermal_time import Numbers
 from planner.season.usual_weather import FULL_DAY, UsualWeather
-from planner.words import day_words
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
 LONGER_IN_THE_COOL = 2.0
@@ -21,10 +21,8 @@ LONGER_IN_THE_COOL = 2.0
 AT_REST = 0.2
 #: The same of leaves, which are picked as long as any grow (practice).
 NO_MORE_LEAVES = 0.02
-#: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
-TO_BOLT = 250.0
-#: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
-CHILLED_TO_BOLT = 150.0
+#: What stays for years and is picked for so long each year is cut as long as it grows: leaves (practice). [days]
+LEAVES_ARE_CUT = 100.0
 #: Words for the reason, by mode.
 _WEEKS = ("after weeks", "at once", "dies back")
 
@@ -45,6 +43,8 @@ def last_day_of_harvest(
     """
     days, mode = context.number("harvest_days"), mode_of(context)
     weeks = _end_of_weeks(context, first, days, need, stretches, on)
+    if cut_as_it_grows(context) and stretches:
+        return _rests(context, first, stretches[-1].weather) or weeks, ()
     if not stretches or context.stays_for_years or mode in (*_WEEKS, "yearly", ""):
         if weeks is None:
             words = ("length of harvest is", "when it is over is not known")
@@ -65,6 +65,17 @@ def last_day_of_harvest(
             "harvest_days", "length of harvest is", "when it is over is not known"
         )
     return min(known, key=lambda end: end.day), ()
+
+
+def cut_as_it_grows(context: DateContext) -> bool:
+    """Whether it stays for years and its leaves are cut all through the season, as those of chives and sage."""
+    return context.stays_for_years and (context.number("harvest_days") or 0.0) >= LEAVES_ARE_CUT
+
+
+def _rests(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
+    """The day in autumn from which what stays for years hardly grows."""
+    day = first_day(pace(context, weather) < AT_REST, first)
+    return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
 
 
 def mode_of(context: DateContext) -> str:
@@ -162,33 +173,25 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
         if long is None:
             return None
         return Dated(
-            _stem_up(context, long, weather, CHILLED_TO_BOLT),
+            stem_up(context, long, weather, CHILLED_TO_BOLT),
             "Chilled in winter, it runs to seed in spring",
             "estimate",
         )
-    grows = first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
-    if grows is None:
-        return None
-    return Dated(shift(grows, -1), "It grows again in spring", "practice")
+    grows = grows_again(context, weather, shortest)
+    return Dated(shift(grows, -1), "It grows again in spring", "practice") if grows is not None else None
 
 
-def _stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: float) -> dt.date:
-    """The day by which a plant that begins to run to seed is of no more use."""
-    summed = weather.sums(context.response, slows=False)
-    at = day_of_year_index(begun)
-    return shift(begun, int(np.searchsorted(summed[at:], summed[at] + heat)))
+def grows_again(context: DateContext, weather: UsualWeather, shortest: dt.date) -> dt.date | None:
+    """The day from which it grows again after a winter; None where it never does.
 
-
-def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
-    """The day by which long days or heat have sent a plant to seed; None where they never do."""
-    hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
-    long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
-    hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
-    day = first_day(long | hot, shift(on, (first - on).days / 2))
-    if day is None:
-        return None
-    gone = max(_stem_up(context, day, weather, TO_BOLT), first)
-    return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
+    Parameters
+    ----------
+    context : DateContext
+    weather : UsualWeather
+    shortest : date
+        The shortest day of that winter.
+    """
+    return first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
 
 
 def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:

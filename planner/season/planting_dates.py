@@ -108,6 +108,28 @@ class HeatSum:
 
 
 @dataclass(frozen=True)
+class Bolting:
+    """When a planting runs to seed.
+
+    Attributes
+    ----------
+    begins : date
+        The day from which it does.
+    gone : date
+        The day by which it is of no more use.
+    cause : {"long days", "heat", "cold", "winter"}
+        ``cold`` of spring felt by young plants, ``winter`` by grown ones.
+    source : str
+        Key of the source of the figure.
+    """
+
+    begins: dt.date
+    gone: dt.date
+    cause: Literal["long days", "heat", "cold", "winter"]
+    source: str
+
+
+@dataclass(frozen=True)
 class Stage:
     """A stretch of a planting's life, both ends included."""
 
@@ -124,6 +146,8 @@ class Dates:
     ----------
     start : str
         How it starts, one of :data:`planner.crops.crop.START_WORDS`.
+    sheltered : bool
+        It grows under glass.
     stays_for_years : bool
         It is a perennial left in its ground; its harvest is that of the growing year wanted.
     sow, prick_out, harden_off, set_out, emerge, thin, support_up, flower : Dated or None
@@ -133,6 +157,8 @@ class Dates:
     covers : tuple of CoverDays
     aftercare : tuple of CareDays
         Work between its start and its end, one of each kind.
+    bolts : Bolting or None
+        None where it never runs to seed, and where that is not known.
     heat : HeatSum or None
         Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
@@ -144,6 +170,7 @@ class Dates:
     """
 
     start: str
+    sheltered: bool = False
     stays_for_years: bool = False
     sow: Dated | None = None
     prick_out: Dated | None = None
@@ -159,6 +186,7 @@ class Dates:
     stands_on: dt.date | None = None
     covers: tuple[CoverDays, ...] = ()
     aftercare: tuple[CareDays, ...] = ()
+    bolts: Bolting | None = None
     heat: HeatSum | None = None
     ripens: bool = True
     missing: tuple[str, ...] = ()

@@ -109,6 +109,8 @@ COUNTED_HARVEST = 21
 LONG_CROP = 200
 #: Share of its heat with which a crop may still ripen: figures and monthly means are no more exact.
 HEAT_ENOUGH = 0.9
+#: Crops that stay for years and whose shoots are cut as they come up in spring.
+CUT_AS_THEY_SPROUT = frozenset({"asparagus", "rhubarb", "sea_kale"})
 #: Crops that bear the year after they are set in late summer.
 SUMMER_SET = ("strawberry",)
 #: Least time from setting in late summer to that harvest. [days]

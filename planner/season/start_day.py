@@ -12,8 +12,9 @@ from planner.season.development import latest_start, need_of
 from planner.season.frosts import day_within, frost_day, shift
 from planner.season.harvest_end import AT_REST, killed_on, pace
 from planner.season.planting_dates import Dated
+from planner.season.sheltered_frosts import first_frost_there
 from planner.season.temperatures import first_day as first_day_of
-from planner.season.windows import opening_of_window, outside_window
+from planner.season.windows import opening_of_window
 from planner.words import day_words
 
 
@@ -26,15 +27,14 @@ class Start(NamedTuple):
         None where the step does not belong to it or cannot be worked out.
     on_plot : Dated or None
         The one of the two on which it takes its plot.
-    missing, doubts : tuple of str
-        What could not be worked out, and what is doubtful of the start; a sentence each.
+    missing : tuple of str
+        What could not be worked out, a sentence each.
     """
 
     sow: Dated | None
     set_out: Dated | None
     on_plot: Dated | None
     missing: tuple[str, ...]
-    doubts: tuple[str, ...]
 
 
 def work_out_start(context: DateContext) -> Start:
@@ -42,14 +42,14 @@ def work_out_start(context: DateContext) -> Start:
     if context.start == "sown":
         sow = context.given_day("sow", context.pins.sow or context.planting.first, "Sown")
         sow, missing = (sow, ()) if sow is not None else first_day(context)
-        return Start(sow, None, sow, missing, _doubts(context, sow))
+        return Start(sow, None, sow, missing)
     out = context.given_day("set out", context.pins.set_out or context.planting.first, "Set out")
     if context.start == "standing":
-        return Start(None, out, out, (), _doubts(context, out))
+        return Start(None, out, out, ())
     if context.start == "raised":
         return _raised(context, out)
     out, missing = (out, ()) if out is not None else first_day(context)
-    return Start(None, out, out, missing, _doubts(context, out))
+    return Start(None, out, out, missing)
 
 
 def _raised(context: DateContext, out: Dated | None) -> Start:
@@ -68,7 +68,7 @@ def _raised(context: DateContext, out: Dated | None) -> Start:
             sow = Dated(shift(out.day, -7 * weeks), why, context.source("weeks_to_raise"))
         else:
             missing += context.note_unknown("weeks_to_raise", "time to raise is", "when to sow is not known")
-    return Start(sow, out, out, missing, _doubts(context, out))
+    return Start(sow, out, out, missing)
 
 
 def growing_days(context: DateContext) -> float | None:
@@ -156,10 +156,7 @@ def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
     if context.tender:
         early = frost_day(context.climate.first_frost, 10)
         day = day_within(early, shift(frost, -180)) if early else frost
-        end = min(day, frost)
-        if context.sheltered:
-            end = shift(end, practice.UNDER_GLASS)
-        return end, "before which frost comes in one year of ten"
+        return first_frost_there(context, min(day, frost)), "before which frost comes in one year of ten"
     assert context.weather is not None
     stops = first_day_of(pace(context, context.weather) < AT_REST, frost)
     killed = killed_on(context, frost)
@@ -168,26 +165,3 @@ def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
     if stops is None:
         return shift(frost, practice.LIGHT_FROST), "four weeks after the first autumn frost"
     return stops, "when it is too cool and dark to grow"
-
-
-def _doubts(context: DateContext, on: Dated | None) -> tuple[str, ...]:
-    """Sentences about a start outside the crop's window, or in soil that is too cold."""
-    if on is None:
-        return ()
-    return (*outside_window(context, on), *_cold_soil(context, on))
-
-
-def _cold_soil(context: DateContext, on: Dated) -> tuple[str, ...]:
-    known = [context.number(field) for field in ("soil_least", "start_temperature")]
-    least = min((number for number in known if number is not None), default=None)
-    if context.start != "sown" or least is None or context.sheltered:
-        return ()
-    if context.weather is None:
-        return ()
-    soil = context.weather.soil_on(on.day)
-    if soil >= least - 0.05:
-        return ()
-    return (
-        f"The soil is about {soil:.0f} °C on {day_words(on.day)}, judged by the mean air temperature; "
-        f"{context.name} needs {least:g} °C to come up",
-    )

@@ -10,6 +10,7 @@ from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
+from planner.season.sheltered_frosts import covers_at_start, last_frost_there
 from planner.season.temperatures import first_day
 from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
 from planner.sun import next_longest_day
@@ -123,16 +124,18 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
     opens : Dated
         The opening of its window.
     """
-    ahead = practice.UNDER_GLASS if context.sheltered else practice.UNDER_COVER if _covered(context) else 0
-    day = Dated(shift(opens.day, -ahead), opens.why, opens.source) if ahead else opens
+    covers = covers_at_start(context)
+    last = context.frosts.last
+    ahead = (last - last_frost_there(context, last, covers)).days if last is not None else 0
+    day = opens
     if ahead:
-        place = "glass" if context.sheltered else "a cover"
-        day = Dated(day.day, f"{opens.why}; {ahead} days sooner under {place}", opens.source)
+        place = "glass" if context.sheltered else "a cover" if covers else "a wall"
+        day = Dated(shift(opens.day, -ahead), f"{opens.why}; {ahead} days sooner under {place}", opens.source)
     frost = frost_at_risk(context, TENDER_RISK)
     if context.tender and frost is not None and shift(frost, -ahead) > day.day:
         why = f"Frost comes later than {day_words(frost)} in one year of ten"
         day = Dated(
-            shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner than that", "practice"
+            shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner here", "practice"
         )
     if context.weather is None:
         return day
@@ -181,48 +184,3 @@ def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:
         return last
     day = day_within(frost_day(context.climate.last_frost, risk), shift(last, -180))
     return max(day, last)
-
-
-def _covered(context: DateContext) -> bool:
-    """Whether a cover that warms lies over it from its start."""
-    return any(cover.kind in practice.WARMING and cover.first is None for cover in context.planting.covers)
-
-
-def outside_window(context: DateContext, on: Dated) -> tuple[str, ...]:
-    """A sentence where a day that was given or done lies outside the crop's window by more than a week.
-
-    Nothing is said of a crop that stays for years, under glass, or of a day that fits the autumn window.
-    """
-    if on.origin == "worked out" or context.stays_for_years or context.sheltered:
-        return ()
-    frost = context.frosts.last
-    if frost is None or _fits_autumn_window(context, on):
-        return ()
-    opens, closes = window_edge(context, autumn=False), window_edge(context, autumn=False, edge="until")
-    if opens is not None and on.day < shift(frost, 7 * opens.weeks - practice.OUTSIDE):
-        day = shift(frost, 7 * opens.weeks)
-        return (f"{context.name} starts on {day_words(on.day)}, before its window opens on {day_words(day)}",)
-    if closes is not None and on.day > shift(frost, 7 * closes.weeks + practice.OUTSIDE):
-        day = shift(frost, 7 * closes.weeks)
-        return (f"{context.name} starts on {day_words(on.day)}, after its window closed on {day_words(day)}",)
-    return ()
-
-
-def _fits_autumn_window(context: DateContext, on: Dated) -> bool:
-    """Whether a day lies in the autumn window, or within two weeks of it.
-
-    The window is that of any year: what is planned for a year may be planted in the autumn before it.
-    """
-    opens, closes = window_edge(context, autumn=True), window_edge(context, autumn=True, edge="until")
-    frost = context.frosts.autumn
-    if opens is None or closes is None or frost is None:
-        return False
-    early, late = 7 * opens.weeks - 2 * practice.OUTSIDE, 7 * closes.weeks + 2 * practice.OUTSIDE
-    frosts = (_years_on(frost, years) for years in (-1, 0, 1))
-    return any(shift(each, early) <= on.day <= shift(each, late) for each in frosts)
-
-
-def _years_on(day: dt.date, years: int) -> dt.date:
-    """The same day of another year; the 28th for the 29th of February."""
-    leap_day = (day.month, day.day) == (2, 29)
-    return day.replace(year=day.year + years, day=28 if leap_day else day.day)

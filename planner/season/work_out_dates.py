@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from planner.season import practice
 from planner.season.aftercare import Known, aftercare
+from planner.season.bolting import runs_to_seed
 from planner.season.care import indoor_steps, support_day, thinning_day
 from planner.season.clearing import clearing_day, still_standing
 from planner.season.covers import cover_days
@@ -21,6 +22,7 @@ from planner.season.flowering import flowering_day
 from planner.season.harvest import Harvest, work_out_harvest
 from planner.season.planting_dates import Dated, Dates
 from planner.season.start_day import work_out_start
+from planner.season.start_doubts import start_doubts
 from planner.words import day_words, full_day_words
 
 __all__ = ["DateInputs", "work_out"]
@@ -51,6 +53,7 @@ def work_out(inputs: DateInputs) -> Dates:
     prick, harden = indoor_steps(context, sow, out, up)
     return Dates(
         start=context.start,
+        sheltered=context.sheltered,
         stays_for_years=context.stays_for_years,
         sow=sow,
         prick_out=prick,
@@ -66,10 +69,15 @@ def work_out(inputs: DateInputs) -> Dates:
         stands_on=None if clear is not None else still_standing(context, start),
         covers=cover_days(context, on, flower, first, clear),
         aftercare=aftercare(context, Known(on, up, flower, first, last, clear)),
+        bolts=runs_to_seed(context, on, up, first),
         heat=harvest.heat,
         ripens=harvest.ripens,
         missing=(*start.missing, *harvest.missing, *missing_clear),
-        doubts=(*start.doubts, *harvest.doubts, *_out_of_order(context, on, harvest, clear)),
+        doubts=(
+            *start_doubts(context, on, first if harvest.ripens else None),
+            *harvest.doubts,
+            *_out_of_order(context, on, harvest, clear),
+        ),
     )
 
 

@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+import datetime as dt
+
+import numpy as np
+
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_within, shift
+from planner.season.harvest_end import cut_as_it_grows, grows_again
 from planner.season.planting_dates import Dated
 from planner.season.start_day import growing_days
+from planner.season.temperatures import day_of_year_index
 from planner.season.windows import window_edge
 from planner.sun import next_longest_day
 
@@ -14,12 +20,15 @@ from planner.sun import next_longest_day
 _DAYS_MAY_VARY = 30
 #: Days of a year.
 _YEAR = 365
+#: Warmth from the day it grows again until shoots and leaves are long enough to cut (estimate). [deg C days]
+REGROWN = 50.0
 
 
 def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated | None, tuple[str, ...]]:
     """First harvest of the growing year wanted, and what is missing for it.
 
-    It is the day on which a planting of that spring would be ripe; None while the planting is too young.
+    What is cut as it grows is cut again soon after it sprouts.  Of all else it is the day on which a planting of that
+    spring would be ripe.  None while the planting is too young.
 
     Parameters
     ----------
@@ -33,7 +42,10 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
         return None, context.note_unknown(
             "days_to_maturity", "days to maturity are", "its harvest is not known"
         )
-    if window is not None and frost is not None:
+    sprouts = _sprouts_again(context, on)
+    if sprouts is not None:
+        at, words = sprouts, "when it has sprouted"
+    elif window is not None and frost is not None:
         usual = shift(frost, 7 * window.weeks + days)
         at = day_within(f"{usual:%m-%d}", shift(frost, -200))
         words = "the season that follows from its usual planting"
@@ -47,6 +59,23 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
     if on is not None and at < shift(on.day, _least_age(context, on, days)):
         return None, ()  # too young yet
     return Dated(at, f"Each year, {words}", context.source("days_to_maturity")), ()
+
+
+def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
+    """The day on which it can be cut again after its rest in winter; None where it is not cut as it grows.
+
+    None too in the year in which it is planted, and where the temperatures or the frost are not known.
+    """
+    frost, weather = context.harvest_frosts.last, context.weather
+    cut = cut_as_it_grows(context) or context.planting.crop in practice.CUT_AS_THEY_SPROUT
+    if not cut or frost is None or weather is None:
+        return None
+    shortest = next_longest_day(shift(frost, -200), not context.southern)
+    grows = grows_again(context, weather, shortest)
+    if grows is None or on is None or on.day > grows:
+        return None
+    summed, at = weather.sums(context.response, slows=False), day_of_year_index(grows)
+    return shift(grows, int(np.searchsorted(summed[at:], summed[at] + REGROWN)))
 
 
 def _least_age(context: DateContext, on: Dated, days: float) -> float:

@@ -67,11 +67,12 @@ def test_a_dragged_bar_moves_in_the_year_as_one_step(sample, qtbot):
 
 def test_a_dragged_end_pins_the_last_day(sample, qtbot):
     document = sample.document
-    carrot = _planting(sample, "carrot")
-    _left, right, y = _bar(sample, carrot)
+    pea = _planting(sample, "pea")
+    assert document.plan.span_of(pea).last < document.plan.span.last, "its end is to be seen"
+    _left, right, y = _bar(sample, pea)
     _drag(qtbot, sample.ribbon, right - 1, right + 30, y)
-    assert document.garden.plantings_by_id[carrot.id].last > document.plan.span_of(carrot).first
-    assert document.garden.plantings_by_id[carrot.id].first is None
+    assert document.garden.plantings_by_id[pea.id].last > document.plan.span_of(pea).first
+    assert document.garden.plantings_by_id[pea.id].first == pea.first
 
 
 def test_escape_puts_a_dragged_bar_back(sample, qtbot):

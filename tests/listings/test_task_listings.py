@@ -65,7 +65,9 @@ def test_a_drill_says_how_it_is_sown():
 
 def test_what_follows_on_the_ground_has_no_amount():
     first = planting("p1", first=D(2026, 4, 10))
-    found = words(plan_of(first, planting("p2", first=D(2026, 7, 10))))
+    cleared = plan_of(first).dates(first).clear
+    assert cleared is not None
+    found = words(plan_of(first, planting("p2", first=cleared.day + dt.timedelta(days=2))))
     assert found["sow the next"] == ("Carrot follows carrot", "")
 
 
@@ -77,9 +79,17 @@ def test_names_of_beds_lose_no_work(name):
 
 
 def test_days_given_by_hand_are_marked():
-    found = {task.kind: task_days(task) for task in work_between(plan_of(CARROT))}
-    assert found["sow"] == "10 Apr*"
-    assert found["pick"] == "19 – 28 Jun"
+    pinned = CARROT.with_(pinned_dates={"first_harvest": D(2026, 7, 19)})
+    for one, mark in ((CARROT, ""), (pinned, "*")):
+        plan = plan_of(one)
+        picked = plan.dates(one)
+        assert picked.first_harvest is not None
+        assert picked.last_harvest is not None
+        first, last = picked.first_harvest.day, picked.last_harvest.day
+        assert (first.month, last.month) == (7, 7)  # one month is written once
+        found = {task.kind: task_days(task) for task in work_between(plan)}
+        assert found["sow"] == "10 Apr*"
+        assert found["pick"] == f"{first.day} – {last.day} Jul{mark}"
 
 
 def test_rows_for_json_are_whole():

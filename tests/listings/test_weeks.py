@@ -53,9 +53,12 @@ def test_a_week_says_what_begins_and_what_goes_on():
 
 
 def test_the_first_week_says_what_goes_on_even_where_nothing_begins():
-    plan, day = plan_of(CABBAGE), D(2026, 8, 3)
-    found = work_between(plan, day, D(2026, 8, 9))
-    (one,) = weeks(found, day, D(2026, 8, 9))
+    plan = plan_of(CABBAGE)
+    picked = plan.dates(CABBAGE).first_harvest
+    assert picked is not None
+    day = monday(picked.day) + dt.timedelta(days=7)
+    found = work_between(plan, day, day + dt.timedelta(days=6))
+    (one,) = weeks(found, day, day + dt.timedelta(days=6))
     assert (one.begins, [task.kind for task in one.goes_on]) == ((), ["pick"])
     assert weeks((), day, day) == ()
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import CLIMATE, D, dates, day
+from dated_plantings import CLIMATE, D, dates, day, ripe_in
 from making import catalogue_of, crop
 
 
@@ -14,10 +14,10 @@ def drilled(days: int, **figures):
     return crop(
         "drilled",
         sow_from=0,
-        days_to_maturity=days,
         harvest_days=9,
         sowing_spacing=0.01,
         in_row_spacing=0.1,
+        **ripe_in(days),
         **figures,
     )
 

@@ -6,22 +6,17 @@ import datetime as dt
 import itertools
 
 import pytest
+from dated_plantings import CLIMATE, D, ripe_in
 from making import bed, catalogue_of, crop, garden, planting
 
-from planner.garden import Climate, FrostDates
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.season.growth import BARE, s_curve, size_on
 from planner.season.planting_dates import Dated, Dates
 from planner.season.spans import OPEN_END, Span
 
-D = dt.date
 DAY = dt.timedelta(days=1)
-CLIMATE = Climate(
-    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
-    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
-)
-FIGURES = {"sow_from": 0, "days_to_maturity": 60, "harvest_days": 20, "height": 0.8, "spread": 0.4}
+FIGURES = {"sow_from": 0, "harvest_days": 20, "height": 0.8, "spread": 0.4, **ripe_in(60)}
 SOWN = crop("sown", **FIGURES)
 RAISED = crop("raised", weeks_to_raise=4, set_out_from=0, maturity_from="setting out", **FIGURES)
 

