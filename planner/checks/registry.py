@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -31,10 +31,12 @@ from planner.checks import (
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
+from planner.checks.light_known import KnownLight
 from planner.checks.run import Change, Check, Run, run_checks
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
 from planner.garden import Garden
+from planner.light import PlaceError
 from planner.plan import Plan
 from planner.words import say, say_count
 
@@ -83,6 +85,32 @@ def check_all(plan: Plan, lore: bool = False, light: bool = True) -> tuple[Findi
 def check_light(plan: Plan) -> tuple[Finding, ...]:
     """Run only the light check (slow; run it in the background)."""
     return listed(Run.over(plan, False, LIGHT, locate=True))
+
+
+def light_steps(plan: Plan) -> Iterator[float | Run]:
+    """Run only the light check, some hundred plantings a step.
+
+    Parameters
+    ----------
+    plan : Plan
+
+    Yields
+    ------
+    float or Run
+        The share that is done; last the run.
+    """
+    kept: dict[str, object] = {}
+    try:
+        for known in KnownLight.steps(plan):
+            if isinstance(known, KnownLight):
+                kept[light.CHECK] = known
+            else:
+                yield known
+    except PlaceError:
+        pass  # nothing is known of the light, and nothing reported
+    except Exception:
+        kept.clear()  # the run finds it again, and says where it fails
+    yield Run.over(plan, False, LIGHT, True, kept)
 
 
 def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Finding, ...]:
@@ -137,7 +165,10 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
     run : Run, optional
         That found it.
     """
-    trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS, run)
+    slow = finding.check in LIGHT
+    if slow and run is not None and run.checks.keys() == LIGHT.keys():
+        run = run.beside(Run.over(plan, False, CHECKS))
+    trials = Trials(plan, {**CHECKS, **LIGHT} if slow else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
     for fix in candidates_of(plan, finding):

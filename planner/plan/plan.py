@@ -34,6 +34,7 @@ from planner.season.work_out_dates import DateInputs, work_out
 if TYPE_CHECKING:
     from planner.ground.built_support import BuiltSupport
     from planner.light import Caster, Place, Receiver
+    from planner.plan.day_casters import DayCasters
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
@@ -72,7 +73,7 @@ class Plan:
         self._frosts: dict[int, Frosts] = {}
         self._grounds: dict[tuple[str, bool], tuple[Bed, Bed, shapely.Geometry]] = {}
         self._by_bed: dict[str, tuple[Planting, ...]] = {}
-        self._casters: dict[dt.date, tuple[Caster, ...]] = {}
+        self._casters: dict[dt.date, DayCasters] = {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
         """The plan of an edited garden, which shares this one's cache.
@@ -490,12 +491,33 @@ class Plan:
 
     def casters(self, day: dt.date) -> tuple[Caster, ...]:
         """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
+        return self.casters_by_thing(day).all
+
+    def casters_by_thing(self, day: dt.date) -> DayCasters:
+        """All that casts a shadow on a day, by what it belongs to."""
         found = self._casters.get(day)
         if found is None:
             from planner.plan import light
 
             found = self._casters[day] = light.casters_on(self, day)
         return found
+
+    def take_casters(self, before: Plan, changed: Iterable[str]) -> None:
+        """Take the casters of the days that were worked out before an edit, but for those of what it changed.
+
+        Parameters
+        ----------
+        before : Plan
+            Of the garden before, in the same world (:func:`planner.plan.changes.same_world`).
+        changed : iterable of str
+            Ids of all structures, beds and plantings whose casters may be others than before.
+        """
+        from planner.plan import light
+
+        keys = tuple(changed)
+        for day, there in tuple(before._casters.items()):
+            if day not in self._casters:
+                self._casters[day] = light.casters_after(self, there, keys, day)
 
     def would_shade(
         self, planting: Planting, placed: Placed, day: dt.date

@@ -155,10 +155,10 @@ class Dates:
     stands_on : date or None
         A day on which it still stands; of a planting whose clearing is not known.
     covers : tuple of CoverDays
-    aftercare : tuple of CareDays
-        Work between its start and its end, one of each kind.
     bolts : Bolting or None
         None where it never runs to seed, and where that is not known.
+    aftercare : tuple of CareDays
+        Work between its start and its end, one of each kind.
     heat : HeatSum or None
         Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
@@ -185,8 +185,8 @@ class Dates:
     clear: Dated | None = None
     stands_on: dt.date | None = None
     covers: tuple[CoverDays, ...] = ()
-    aftercare: tuple[CareDays, ...] = ()
     bolts: Bolting | None = None
+    aftercare: tuple[CareDays, ...] = ()
     heat: HeatSum | None = None
     ripens: bool = True
     missing: tuple[str, ...] = ()

@@ -16,12 +16,12 @@ from planner.season.temperatures import day_of_year_index
 from planner.season.windows import window_edge
 from planner.sun import next_longest_day
 
+#: Warmth from the day it grows again until shoots and leaves are long enough to cut (estimate). [deg C days]
+REGROWN = 50.0
 #: Its days are no more exact than this. [days]
 _DAYS_MAY_VARY = 30
 #: Days of a year.
 _YEAR = 365
-#: Warmth from the day it grows again until shoots and leaves are long enough to cut (estimate). [deg C days]
-REGROWN = 50.0
 
 
 def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated | None, tuple[str, ...]]:

@@ -28,7 +28,7 @@ def drilled(days: int, **figures):
         (100, D(2026, 5, 25), "14 days after it comes up"),
         (48, D(2026, 5, 25), "14 days after it comes up"),
         (40, D(2026, 5, 21), "10 days after it comes up"),
-        (30, D(2026, 5, 17), "6 days after it comes up"),
+        (32, D(2026, 5, 17), "6 days after it comes up"),
         (6, D(2026, 5, 11), "0 days after it comes up"),
     ],
 )

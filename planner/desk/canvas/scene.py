@@ -13,6 +13,7 @@ from planner.desk.canvas.bed_item import BedItem
 from planner.desk.canvas.structure_item import StructureItem
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import Look, LookSwitch
+from planner.garden import Structure
 from planner.ground import shapes
 from planner.plan import Plan
 from planner.plan.changes import changed_beds
@@ -35,6 +36,7 @@ class SheetScene(QGraphicsScene):
         self.beds: dict[str, BedItem] = {}
         self.structures: dict[str, StructureItem] = {}
         self._shown: tuple[Plan, Look, dt.date | None] | None = None
+        self._structures_shown: tuple[Structure, ...] = ()
         document.garden_changed.connect(self.follow)
         # While the day is dragged the beds take turns to grow, so that no frame paints them all;
         # a moment after it rests every plant has the size of that day.
@@ -48,9 +50,10 @@ class SheetScene(QGraphicsScene):
 
     def follow(self) -> None:
         """Bring the items in step with the plan: those of the beds that an edit concerns, where all else is the same."""
-        only = self._concerned()
+        only, structures = self._concerned(), self.document.garden.structures
         self._follow_beds(only=only)
-        if only is None:
+        if only is None or structures is not self._structures_shown:
+            self._structures_shown = structures
             self._follow_structures()
             self._grow()
         else:
