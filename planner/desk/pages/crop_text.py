@@ -137,7 +137,8 @@ class CropText:
                 f"<tr><td width=190>{escape(capital(care.task))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
                 f"<td class=g>{source}{note}</td></tr>"
             )
-        return f"<h3>{say('Aftercare')}</h3><table>{''.join(rows)}</table>" if rows else ""
+        title = say("Aftercare")
+        return f"<h3>{title}</h3><table>{''.join(rows)}</table>" if rows else ""
 
     # -- own varieties ----------------------------------------------------------------------
 
