@@ -8,6 +8,7 @@ from typing import Literal, NamedTuple
 
 from planner.season.frosts import shift
 from planner.season.practice import HEAT_ENOUGH
+from planner.words import day_words, say
 
 Origin = Literal["worked out", "by hand", "done"]
 
@@ -38,6 +39,18 @@ class Dated:
     origin: Origin = "worked out"
     earliest: dt.date | None = None
     latest: dt.date | None = None
+
+    @property
+    def reason(self) -> str:
+        """Why it is that day, and between which days half of the years lie."""
+        if self.earliest is None or self.latest is None or self.earliest >= self.latest:
+            return self.why
+        return say(
+            "{why}; in half of the years between {early} and {late}",
+            why=self.why,
+            early=day_words(self.earliest),
+            late=day_words(self.latest),
+        )
 
     @property
     def pinned(self) -> bool:

@@ -132,7 +132,7 @@ def _task(
         seeds=of.extent.seeds if seed else None,
         grams=of.extent.grams if seed else None,
         material=material,
-        why=at.why,
+        why=at.reason,
         source=at.source,
         origin="done" if ticked else at.origin,
         done=ticked,
