@@ -155,8 +155,6 @@ class Care(Origin):
 
     @model_validator(mode="after")
     def _is_dated(self) -> Self:
-        if not self.applies:
-            raise ValueError("is work that does not apply; leave it out")
         if (self.after is None) == (self.month is None):
             raise ValueError("is due after a day or in a month: give one of 'after' and 'month'")
         if self.month is None and self.to_month is not None:

@@ -25,34 +25,16 @@ _HALF_OF_YEAR = 183
 _HALF_YEAR = 6
 
 
-class _Counted(NamedTuple):
-    """A reason that counts days: of one day, and of several."""
-
-    one: str
-    more: str
-
-
 #: Reasons of work before, on and after the day it is counted from.
 _BEFORE = {
-    "start": _Counted(later("{count} day before planting"), later("{count} days before planting")),
-    "emergence": _Counted(later("{count} day before it comes up"), later("{count} days before it comes up")),
-    "flowering": _Counted(later("{count} day before it flowers"), later("{count} days before it flowers")),
-    "first harvest": _Counted(
-        later("{count} day before the first harvest"), later("{count} days before the first harvest")
-    ),
-    "last harvest": _Counted(
-        later("{count} day before the last harvest"), later("{count} days before the last harvest")
-    ),
-    "last frost": _Counted(
-        later("{count} day before the last spring frost"), later("{count} days before the last spring frost")
-    ),
-    "first frost": _Counted(
-        later("{count} day before the first autumn frost"),
-        later("{count} days before the first autumn frost"),
-    ),
-    "clearing": _Counted(
-        later("{count} day before it is cleared"), later("{count} days before it is cleared")
-    ),
+    "start": later("{days} before planting"),
+    "emergence": later("{days} before it comes up"),
+    "flowering": later("{days} before it flowers"),
+    "first harvest": later("{days} before the first harvest"),
+    "last harvest": later("{days} before the last harvest"),
+    "last frost": later("{days} before the last spring frost"),
+    "first frost": later("{days} before the first autumn frost"),
+    "clearing": later("{days} before it is cleared"),
 }
 _ON = {
     "start": later("On the day of planting"),
@@ -65,22 +47,14 @@ _ON = {
     "clearing": later("When its plot is cleared"),
 }
 _AFTER = {
-    "start": _Counted(later("{count} day after planting"), later("{count} days after planting")),
-    "emergence": _Counted(later("{count} day after it comes up"), later("{count} days after it comes up")),
-    "flowering": _Counted(later("{count} day after it flowers"), later("{count} days after it flowers")),
-    "first harvest": _Counted(
-        later("{count} day after the first harvest"), later("{count} days after the first harvest")
-    ),
-    "last harvest": _Counted(
-        later("{count} day after the last harvest"), later("{count} days after the last harvest")
-    ),
-    "last frost": _Counted(
-        later("{count} day after the last spring frost"), later("{count} days after the last spring frost")
-    ),
-    "first frost": _Counted(
-        later("{count} day after the first autumn frost"), later("{count} days after the first autumn frost")
-    ),
-    "clearing": _Counted(later("{count} day after it is cleared"), later("{count} days after it is cleared")),
+    "start": later("{days} after planting"),
+    "emergence": later("{days} after it comes up"),
+    "flowering": later("{days} after it flowers"),
+    "first harvest": later("{days} after the first harvest"),
+    "last harvest": later("{days} after the last harvest"),
+    "last frost": later("{days} after the last spring frost"),
+    "first frost": later("{days} after the first autumn frost"),
+    "clearing": later("{days} after it is cleared"),
 }
 
 
@@ -191,26 +165,40 @@ def _due(context: DateContext, care: Care, known: Known) -> CareDays | None:
 
 
 def _first_day(context: DateContext, care: Care, known: Known) -> Dated | None:
-    source = care.source or ""
     if care.month is not None:
         begins = _month_begins(context, care.month, known)
-        if begins is None:
-            return None
-        month, last = month_words(begins.month), care.to_month
-        why = say("Usual in {month}", month=month)
-        if last is not None and last != care.month:
-            to = month_words(_month_here(context, last))
-            why = say("Usual from {month} to {last}", month=month, last=to)
-        return Dated(begins, why, source)
+        return (
+            Dated(begins, when_due(care, context.southern), care.source or "") if begins is not None else None
+        )
     anchor = _anchor(context, care.after or "", known)
-    return Dated(shift(anchor, care.days), _why(care), source) if anchor is not None else None
+    if anchor is None:
+        return None
+    return Dated(shift(anchor, care.days), when_due(care, context.southern), care.source or "")
 
 
-def _why(care: Care) -> str:
-    anchor, days = care.after or "", care.days
-    if days < 0:
-        return say_count(_BEFORE[anchor].one, _BEFORE[anchor].more, -days)
-    return say_count(_AFTER[anchor].one, _AFTER[anchor].more, days) if days else say(_ON[anchor])
+def when_due(care: Care, southern: bool = False) -> str:
+    """When a piece of work is due, in words: ``14 days after it comes up``.
+
+    Parameters
+    ----------
+    care : Care
+    southern : bool
+        Months are those south of the equator.
+    """
+    if care.month is not None:
+        month = month_words(_month_here(care.month, southern))
+        if care.to_month is None or care.to_month == care.month:
+            return say("Usual in {month}", month=month)
+        return say(
+            "Usual from {month} to {last}",
+            month=month,
+            last=month_words(_month_here(care.to_month, southern)),
+        )
+    anchor = care.after or ""
+    if not care.days:
+        return say(_ON[anchor])
+    days = say_count("{count} day", "{count} days", abs(care.days))
+    return say(_BEFORE[anchor], days=days) if care.days < 0 else say(_AFTER[anchor], days=days)
 
 
 def _last_day(context: DateContext, care: Care, known: Known, first: dt.date) -> dt.date | None:
@@ -220,7 +208,7 @@ def _last_day(context: DateContext, care: Care, known: Known, first: dt.date) ->
         return shift(end, care.until_days) if end is not None else None
     if care.month is None:
         return first
-    month = _month_here(context, care.to_month or care.month)
+    month = _month_here(care.to_month or care.month, context.southern)
     ends = shift(day_within(f"{month % 12 + 1:02d}-01", shift(first, 1)), -1)
     # Records belong to the growing year they lie in.
     return min(ends, context.year[1]) if context.year is not None and context.stays_for_years else ends
@@ -242,13 +230,13 @@ def _anchor(context: DateContext, anchor: str, known: Known) -> dt.date | None:
     return dated.day if dated is not None else None
 
 
-def _month_here(context: DateContext, month: int) -> int:
-    return (month - 1 + _HALF_YEAR) % 12 + 1 if context.southern else month
+def _month_here(month: int, southern: bool) -> int:
+    return (month - 1 + _HALF_YEAR) % 12 + 1 if southern else month
 
 
 def _month_begins(context: DateContext, month: int, known: Known) -> dt.date | None:
     """First day of a month: of what stays for years in the year wanted, else the next one after its start."""
-    first = f"{_month_here(context, month):02d}-01"
+    first = f"{_month_here(month, context.southern):02d}-01"
     if context.stays_for_years and context.year is not None:
         return day_within(first, context.year[0])
     return day_within(first, known.start.day) if known.start is not None else None

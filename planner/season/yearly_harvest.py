@@ -43,7 +43,7 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
             "days_to_maturity", "days to maturity are", "its harvest is not known"
         )
     sprouts = _sprouts_again(context, on)
-    if sprouts is not None:
+    if sprouts is not None and (on is None or sprouts >= shift(on.day, days - _DAYS_MAY_VARY)):
         at, words = sprouts, "when it has sprouted"
     elif window is not None and frost is not None:
         usual = shift(frost, 7 * window.weeks + days)

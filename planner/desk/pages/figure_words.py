@@ -52,10 +52,12 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("days_to_maturity", "To maturity"),
             ("days_early", "To maturity, early sorts"),
             ("days_late", "To maturity, late sorts"),
+            ("days_from_seed", "To maturity, from seed"),
             ("maturity_from", "Counted from"),
             ("harvest_ends", "Its harvest ends"),
             ("harvest_days", "Picked for"),
             ("years_to_crop", "First full harvest after"),
+            ("years_from_seed", "The same, from seed"),
             ("productive_years", "Bears for"),
         ),
     ),
@@ -66,6 +68,7 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("best_temperature", "Grows best from"),
             ("ceiling_temperature", "Stands still above"),
             ("heat_to_harvest", "Warmth until ripe"),
+            ("heat_to_sprout", "More of it, unsprouted"),
             ("slows_in_short_days", "Slows in short days"),
             ("day_length_to_bulb", "Bulbs swell in days of"),
             ("bolts_at_day_length", "Runs to seed in days of"),
@@ -122,7 +125,7 @@ def number_words(field: str, value: float, units: UnitSystem) -> str:
         return f"{value:.0%}"
     if UNITS.get(field) == "deg C":
         return f"{value:g} °C" if units == "metric" else f"{value * 9 / 5 + 32:.0f} °F"
-    if field == "heat_to_harvest":
+    if UNITS.get(field) == "degree-days":
         return show_heat(value, units)
     if field in _WEEKS:
         frost = "first frost" if field.startswith("autumn") else "last frost"
