@@ -12,6 +12,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from typing_extensions import override
 
 from planner.crops import Catalogue, load_catalogue
+from planner.desk.model.garbage import note_work
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
@@ -332,6 +333,7 @@ class Document(QObject):
             self._show_plan(self._stable_plan)
 
     def _show_plan(self, plan: Plan) -> None:
+        note_work()
         self.plan = plan
         self._drop_gone_selection()
         self.garden_changed.emit()

@@ -8,6 +8,7 @@ be destroyed where they live.
 from __future__ import annotations
 
 import gc
+import time
 
 from PySide6.QtCore import QObject, Qt, QTimer
 
@@ -15,12 +16,18 @@ from PySide6.QtCore import QObject, Qt, QTimer
 INTERVAL = 250
 #: So many new objects from one look to the next are those of a garden that was opened: they stay, and are not looked through.
 MANY = 50_000
-#: Fewer new objects than this from one look to the next mean that nothing is going on.
-FEW = 300
-#: Everything is looked through after so many quiet looks one after the other ...
-QUIET = 12
+#: Everything is looked through when nothing was done for so long ... [s]
+QUIET = 4.0
 #: ... once so many objects were set aside since.
 WORTH = 200_000
+
+_worked_at = 0.0
+
+
+def note_work() -> None:
+    """Something is going on in the window: looking through everything waits."""
+    global _worked_at
+    _worked_at = time.monotonic()
 
 
 class WindowThreadCollector(QObject):
@@ -33,7 +40,7 @@ class WindowThreadCollector(QObject):
     def __init__(self) -> None:
         super().__init__()
         gc.disable()
-        self._before = self._quiet = self._set_aside = 0
+        self._set_aside = 0
         self._timer = QTimer(self)
         self._timer.setTimerType(Qt.TimerType.CoarseTimer)
         self._timer.timeout.connect(self.collect)
@@ -42,13 +49,11 @@ class WindowThreadCollector(QObject):
     def collect(self) -> None:
         """Collect the garbage among new objects; among all while nothing goes on."""
         counts, thresholds = gc.get_count(), gc.get_threshold()
-        grown, self._before = counts[0] - self._before, counts[0]
-        self._quiet = self._quiet + 1 if grown < FEW else 0
         if counts[0] > MANY:
             self._set_aside += counts[0]
             gc.freeze()
-        elif self._quiet >= QUIET and self._set_aside > WORTH:
-            self._set_aside = self._quiet = 0
+        elif self._set_aside > WORTH and time.monotonic() > _worked_at + QUIET:
+            self._set_aside = 0
             collect_all()
             gc.freeze()
         elif counts[1] > thresholds[1]:
@@ -57,9 +62,6 @@ class WindowThreadCollector(QObject):
         elif counts[0] > thresholds[0]:
             self._set_aside += counts[0]
             gc.collect(0)
-        else:
-            return
-        self._before = gc.get_count()[0]
 
 
 def collect_all() -> None:
