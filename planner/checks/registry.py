@@ -151,8 +151,13 @@ def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def _place_in_list(one: Finding) -> tuple[object, ...]:
-    gravity = SEVERITIES.index(one.severity)
-    return gravity, _ORDER[one.check], one.span.first, one.plantings, one.beds, one.key
+    # Kept with the finding, which stays from run to run: thousands are put in order after each edit.
+    place: tuple[object, ...] | None = one.__dict__.get("_place_in_list")
+    if place is None:
+        gravity = SEVERITIES.index(one.severity)
+        place = gravity, _ORDER[one.check], one.span.first, one.plantings, one.beds, one.key
+        one.__dict__["_place_in_list"] = place
+    return place
 
 
 def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple[Fix, ...]:
