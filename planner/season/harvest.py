@@ -15,6 +15,7 @@ from planner.season.development import (
     heat_by,
     need_of,
 )
+from planner.season.emergence import emergence_day
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift
 from planner.season.growing import stretches_of
@@ -91,7 +92,12 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
         return Harvest(heat=heat, ripens=not doubts, missing=missing, doubts=doubts)
     if last is None:
         last, more = last_day_of_harvest(
-            context, on.day if on is not None else first.day, first.day, ripe.need, stretches
+            context,
+            on.day if on is not None else first.day,
+            first.day,
+            ripe.need,
+            stretches,
+            emergence_day(context, start.sow, on),
         )
         missing += more
     if last is not None and last.day < first.day:
@@ -172,7 +178,8 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
 def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
     """First harvest by warmth, and of bulbs by the length of the day.
 
-    What stands into the winter and is nearly grown when the cold and dark stop it is picked from then on.  What is grown
+    What stands into the winter is picked as soon as it is nearly grown once the cold and dark have slowed it, if that is
+    before the longest night: a few days of sowing are no winter of waiting.  What is grown
     for the shoots that it makes after a winter's chill is not cut before the spring.
     """
     if swells_in_long_days(context):
@@ -181,10 +188,10 @@ def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
     frost = context.frosts.first_after(on)
     if frost is not None and not context.tender and mode_of(context) in ("stands", "with bolting"):
         stops, _ = end_of_growth(context, frost)
-        if (ripe is None or ripe > stops) and heat_by(
-            on, stops, need, stretches
-        ) >= practice.HEAT_ENOUGH * need.heat:
-            return max(stops, on)
+        if ripe is None or ripe > stops:
+            nearly = day_reached(on, need, stretches, heat=practice.HEAT_ENOUGH * need.heat)
+            if nearly is not None and nearly <= next_longest_day(stops, not context.southern):
+                return max(nearly, stops, on)
     if ripe is not None and _shoots_after_winter(context):
         shortest = next_longest_day(on, not context.southern)
         spring = grows_again(context, stretches[-1].weather, shortest)

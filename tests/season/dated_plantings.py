@@ -97,7 +97,7 @@ def context_at(
             frosts=of_year,
             harvest_frosts=of_year,
             southern=latitude is not None and latitude < 0,
-            sheltered=under_glass,
+            shelter=("glasshouse",) if under_glass else (),
             latitude=latitude,
         )
     )

@@ -10,10 +10,10 @@ from dated_plantings import D, context_at, dates, steady
 from making import catalogue_of, crop
 
 from planner.crops import load_catalogue
-from planner.crops.cover_effects import effect
+from planner.crops.cover_effects import effect, sheltered_by
 from planner.garden import Cover, Site
 from planner.season import practice
-from planner.season.growing import sheltered_by, stretches_of
+from planner.season.growing import stretches_of
 
 DAY = dt.timedelta(days=1)
 ON = D(2026, 6, 1)

@@ -7,6 +7,7 @@ from dated_plantings import CLIMATE, ZONE_5, D, dates, day, steady
 from making import bed, catalogue_of, crop, garden, planting
 
 from planner.crops import load_catalogue
+from planner.crops.cover_effects import effect
 from planner.plan import Plan
 from planner.season.temperatures import by_day, day_of_year_index
 from planner.season.usual_weather import SOIL_OVER_AIR
@@ -26,12 +27,25 @@ def doubts(first) -> tuple[str, ...]:
     [
         (D(2026, 4, 2), "before its window opens on 10 Apr"),
         (D(2026, 4, 3), ""),
-        (D(2026, 6, 5), ""),
-        (D(2026, 6, 6), "after its window closed on 29 May"),
+        (D(2026, 6, 6), ""),
+        (D(2026, 8, 5), "after its window closed on "),
     ],
 )
 def test_a_start_more_than_a_week_outside_its_window_is_pointed_out(first, words):
     assert [words in doubt for doubt in doubts(first)] == ([True] if words else [])
+
+
+def test_a_window_stays_open_while_the_crop_is_picked_before_the_cold():
+    """A printed end counts from the spring frost of another place: here it would be 29 May, and the cold comes in October."""
+    shelf = catalogue_of(WINDOW)
+    for first in (D(2026, 6, 15), D(2026, 7, 1), D(2026, 7, 15)):
+        found = dates("one", shelf=shelf, first=first)
+        assert found.first_harvest is not None
+        assert found.first_harvest.day < D(2026, 10, 16)
+        assert found.doubts == ()
+    late = dates("one", shelf=shelf, first=D(2026, 8, 5))
+    assert late.first_harvest is not None
+    assert late.first_harvest.day > D(2026, 10, 16)
 
 
 @pytest.mark.parametrize(
@@ -86,14 +100,17 @@ def test_what_frost_kills_waits_for_the_day_after_which_frost_comes_in_one_year_
     assert opening(CLIMATE.with_(risk=10), hardiness="tender").day == D(2026, 5, 11)
 
 
-def test_covers_and_glass_let_it_out_sooner():
-    figures = {"hardiness": "tender", "set_out_from": 0, "days_to_maturity": 60, "harvest_days": 9}
-    shelf = catalogue_of(crop("one", **figures))
-    glass = dates("one", shelf=shelf, start="bought", bed_kind="under glass").set_out
-    fleece = dates("one", shelf=shelf, start="bought", covers=({"kind": "fleece"},)).set_out
-    assert (fleece.day, glass.day) == (D(2026, 4, 27), D(2026, 4, 13))
-    assert "14 days sooner" in fleece.why
-    assert "28 days sooner" in glass.why
+def test_covers_and_glass_let_it_out_sooner_by_the_frost_that_they_hold_off():
+    """By hand: the last frost comes to it when the mean minimum was lower by so many degrees."""
+    shelf = catalogue_of(crop("one", hardiness="tender", set_out_from=0, days_to_maturity=60, harvest_days=9))
+    plain = dates("one", ZONE_5, shelf, start="bought").set_out
+    fleece = dates("one", ZONE_5, shelf, start="bought", covers=({"kind": "fleece"},)).set_out
+    glass = dates("one", ZONE_5, shelf, start="bought", bed_kind="under glass").set_out
+    low = by_day(ZONE_5.monthly_minimum)
+    for found, kind in ((fleece, "fleece"), (glass, "glasshouse")):
+        fallen = low[day_of_year_index(plain.day)] - low[day_of_year_index(found.day)]
+        assert fallen == pytest.approx(effect(kind).frost_gain, abs=0.3)
+    assert D(2026, 4, 1) < glass.day < fleece.day < plain.day
 
 
 def soil(climate, day_) -> float:

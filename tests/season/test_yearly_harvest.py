@@ -5,10 +5,11 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import COOL_SUMMER, D, day, plan_of
+from dated_plantings import COOL_SUMMER, FROSTS_ALONE, D, day, plan_of
 from making import planting
 
 from planner.garden import Site
+from planner.season import practice
 
 DAY = dt.timedelta(days=1)
 
@@ -24,15 +25,25 @@ def test_strawberries_set_in_late_summer_bear_the_year_after(catalogue, first, b
     assert plan.after(plan.garden, 2027).dates(one).first_harvest is not None
 
 
-def test_fruit_is_too_young_until_a_month_before_its_days_are_over(catalogue):
-    """What is cut for its shoots or leaves waits for its first full harvest instead."""
-    days = catalogue.crops["raspberry"].number("days_to_maturity")
-    harvest = plan_of(planting(crop="raspberry", start="standing", first=D(2015, 3, 1)), shelf=catalogue)
-    ripe = day(harvest.dates(harvest.garden.plantings[0]).first_harvest)
+def picked_at_age(catalogue, key: str, start: str, age: int) -> bool:
+    """Whether a plant set so many days before the harvest of 2026 is picked in that year."""
+    grown = plan_of(planting(crop=key, start="standing", first=D(2015, 3, 1)), FROSTS_ALONE, catalogue)
+    ripe = day(grown.dates(grown.garden.plantings[0]).first_harvest)
     assert ripe is not None
-    for early, bears in ((30, True), (31, False)):
-        one = planting(crop="raspberry", start="crowns", first=ripe - (days - early) * DAY)
-        assert (plan_of(one, shelf=catalogue).dates(one).first_harvest is not None) == bears
+    one = planting(crop=key, start=start, first=ripe - age * DAY)
+    return plan_of(one, FROSTS_ALONE, catalogue).dates(one).first_harvest is not None
+
+
+def test_what_is_cut_for_its_stalks_is_left_alone_until_the_spring_in_which_it_is_grown(catalogue):
+    """Rhubarb is cut fully from its second year on; the spring in which it is planted counts as one: 730 days less 90."""
+    assert catalogue.crops["rhubarb"].number("years_to_crop") == 2
+    assert practice.SPRING_COUNTS == 90
+    assert picked_at_age(catalogue, "rhubarb", "crowns", 640)
+    assert not picked_at_age(catalogue, "rhubarb", "crowns", 630)
+
+
+def test_what_was_found_grown_bears_at_once(catalogue):
+    assert picked_at_age(catalogue, "rhubarb", "standing", 60)
 
 
 #: Days between which British growers begin to cut: herbs in spring, asparagus from about St George's day on (practice).
