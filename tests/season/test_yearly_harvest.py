@@ -25,7 +25,6 @@ def test_strawberries_set_in_late_summer_bear_the_year_after(catalogue, first, b
     assert plan.after(plan.garden, 2027).dates(one).first_harvest is not None
 
 
-<<<<<<< HEAD
 def test_a_bush_is_too_young_until_a_month_before_its_days_are_over(catalogue):
     """Its fruit is picked from the year in which there is some; rhubarb waits for its first full harvest."""
     days = catalogue.crops["raspberry"].number("days_to_maturity")
@@ -37,8 +36,6 @@ def test_a_bush_is_too_young_until_a_month_before_its_days_are_over(catalogue):
         assert (plan_of(one, shelf=catalogue).dates(one).first_harvest is not None) == bears
 
 
-=======
->>>>>>> samples
 def picked_at_age(catalogue, key: str, start: str, age: int) -> bool:
     """Whether a plant set so many days before the harvest of 2026 is picked in that year."""
     grown = plan_of(planting(crop=key, start="standing", first=D(2015, 3, 1)), FROSTS_ALONE, catalogue)
@@ -58,20 +55,6 @@ def test_what_is_cut_for_its_stalks_is_left_alone_until_the_spring_in_which_it_i
 
 def test_what_was_found_grown_bears_at_once(catalogue):
     assert picked_at_age(catalogue, "rhubarb", "standing", 60)
-<<<<<<< HEAD
-
-
-def test_fruit_is_too_young_until_a_month_before_its_days_are_over(catalogue):
-    """What is cut for its shoots or leaves waits for its first full harvest instead."""
-    days = catalogue.crops["raspberry"].number("days_to_maturity")
-    harvest = plan_of(planting(crop="raspberry", start="standing", first=D(2015, 3, 1)), shelf=catalogue)
-    ripe = day(harvest.dates(harvest.garden.plantings[0]).first_harvest)
-    assert ripe is not None
-    for early, bears in ((30, True), (31, False)):
-        one = planting(crop="raspberry", start="crowns", first=ripe - (days - early) * DAY)
-        assert (plan_of(one, shelf=catalogue).dates(one).first_harvest is not None) == bears
-=======
->>>>>>> samples
 
 
 #: Days between which British growers begin to cut: herbs in spring, asparagus from about St George's day on (practice).
