@@ -21,7 +21,8 @@ from planner.season.bolting import (
 )
 from planner.season.planting_dates import Bolting
 from planner.season.temperatures import by_day, day_of_year_index
-from planner.season.usual_weather import FULL_DAY
+from planner.season.thermal_time import Response, degree_days
+from planner.season.usual_weather import FULL_DAY, weather_of
 from planner.season.windows import CHILL
 from planner.sun import day_lengths
 
@@ -141,6 +142,19 @@ def test_a_winter_sends_to_seed_what_it_met_half_grown():
     assert hours_on(grown.begins) >= FULL_DAY > hours_on(grown.begins - 2 * DAY)  # 2027 has no 29 February
     assert small is None
     assert GROWN == 0.5
+
+
+def test_half_of_its_warmth_by_the_longest_night_is_enough_to_notice_the_winter():
+    """Summed by day from the weather: 250 of 500 degree-days, in the light that short days leave."""
+    slow = {"chill_to_bolt": 42, "hardiness": "very hardy", "harvest_ends": "stands"}
+    weather = weather_of(NORTH, 50.0, southern=False)
+    daily = degree_days(weather.low, weather.high, Response(4, 20, 35)) * weather.light
+    night = day_of_year_index(D(2026, 12, 21))
+    for first in (D(2026, 8, 20) + 5 * i * DAY for i in range(12)):
+        had = daily[day_of_year_index(first) : night].sum()
+        if abs(had - 250) > 10:
+            found = bolts(first, **slow)
+            assert (found is not None and found.begins < D(2027, 6, 1)) == (had > 250), first
 
 
 def test_chilled_flowers_come_sooner_than_those_of_long_days():
