@@ -237,6 +237,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "kind": lambda draw: draw.word(BedKind),
         "height": lambda draw: draw.number(0, 0.9),
         "depth": lambda draw: draw.one_of((None, 0.2, 0.4)),
+        "kept_above": lambda draw: draw.one_of((None, None, 4.0, 10.0)),
         "access": _access,
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,

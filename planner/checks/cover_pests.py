@@ -17,7 +17,6 @@ from planner.season.covers import CLOSED
 from planner.season.frosts import shift
 from planner.season.planting_dates import CoverDays
 from planner.season.spans import Span
-from planner.season.temperatures import mean_on
 from planner.words import capital, join_list, later, say, say_count
 
 CHECK = "cover"
@@ -74,9 +73,12 @@ def _flying(climate: Climate, southern: bool) -> frozenset[int]:
     def here(month: int) -> int:
         return (month + 5) % 12 + 1 if southern else month
 
+    low, high = climate.monthly_minimum, climate.monthly_maximum
+    always = frozenset(map(here, FLYING))
+    if low is None or high is None:
+        return always
     mild = (here(month) for month in FLYING_IF_WARM)
-    means = ((month, mean_on(climate, dt.date(2001, month, 15))) for month in mild)
-    return frozenset(map(here, FLYING)) | {month for month, mean in means if mean is not None and mean > WARM}
+    return always | {month for month in mild if (low[month - 1] + high[month - 1]) / 2 > WARM}
 
 
 def judge_pests(view: PlantingView, climate: Climate, southern: bool, carrot_fly: bool) -> Finding | None:

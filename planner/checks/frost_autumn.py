@@ -1,4 +1,4 @@
-"""Frost in autumn: tender plants picked after it, or left in their ground long after it."""
+"""Frost in autumn: plants picked after the cold that ends them, or tender ones left in their ground long after it."""
 
 from __future__ import annotations
 
@@ -9,10 +9,13 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.weather import cold_from
+from planner.checks.frost_kills import harvest_bears
+from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.season.frosts import Frosts, shift
-from planner.season.practice import UNDER_COVER, WARMING
 from planner.season.spans import Span
+from planner.season.usual_weather import UsualWeather
 from planner.words import capital, later, say, say_count
 
 CHECK = "frost"
@@ -21,55 +24,49 @@ FOR_NOTHING = 21
 #: Most days that it may still be picked after the frost, from plants it missed. [days]
 PICKED_AFTER = 7
 
-_RULE = later("Frost ends what is tender")
+#: Cold beyond which a hardy crop is judged as what stands the winter. [deg C]
+LIGHT = -5.0
+
+_RULE = later("Frost ends what is tender, and colder nights what bears light frost only")
 
 
-def covered_against_cold(view: PlantingView, day: dt.date) -> bool:
-    """Whether a cover that keeps the cold off lies over a planting on a day.
-
-    Parameters
-    ----------
-    view : PlantingView
-    day : date
-    """
-    return any(cover.kind in WARMING and cover.lies_on(day) for cover in view.dates.covers)
-
-
-def judge_autumn(view: PlantingView, frosts: Frosts) -> Finding | None:
-    """Report a tender planting that is picked after the frost that ends it, or left long after it.
+def judge_autumn(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:
+    """Report a planting that is picked after the cold that ends it, or a tender one that is left long after it.
 
     Parameters
     ----------
     view : PlantingView
-        Of a tender crop in the open.
     frosts : Frosts
         Of the growing year it belongs to.
+    outside : UsualWeather, optional
+        The usual weather of the garden.
     """
-    frost = frosts.first_after(view.span.first)
-    if view.dates.last_harvest is None or frost is None or not view.dates.ripens:
+    frost, bears = frosts.first_after(view.span.first), harvest_bears(view)
+    if view.dates.last_harvest is None or frost is None or bears is None or not view.dates.ripens:
         return None
     given = view.dates.last_harvest.origin != "worked out"
-    until = _picked_until(view, frost) if given else _left_until(view)
-    if until is None:
+    if not view.tender and (not given or bears.temperature < LIGHT):
         return None
-    late = (until - frost).days
-    free = late - (UNDER_COVER if covered_against_cold(view, frost) else 0)
-    if free <= (PICKED_AFTER if given else FOR_NOTHING):
+    until = _picked_until(view, frost) if given else _left_until(view)
+    killed = cold_from(view, outside, bears.temperature, frost) if outside is not None else frost
+    if until is None or killed is None:
+        return None
+    if (until - killed).days <= (PICKED_AFTER if given else FOR_NOTHING):
         return None
     return planting_finding(
         CHECK,
         "note",
         (view,),
-        capital(_text(view, given, until, late, frost, frosts.risk)),
+        capital(_text(view, given, until, killed, frosts.risk, bears.temperature)),
         say(_RULE),
-        view.source("hardiness"),
-        [str(until), str(frost)],
-        Span(frost, until),
+        view.source(bears.field),
+        [str(until), str(killed)],
+        Span(killed, until),
         topic="autumn",
         candidates=lambda plan: (
-            _pick_sooner(plan, view.id, frost)
+            _pick_sooner(plan, view.id, killed)
             if given
-            else [fixes.clear_on(view, frost, say("the ground is free then"))]
+            else [fixes.clear_on(view, killed, say("the ground is free then"))]
         ),
     )
 
@@ -85,8 +82,21 @@ def _left_until(view: PlantingView) -> dt.date | None:
     return None if view.planting.purpose == "seed" else view.planting.last
 
 
-def _text(view: PlantingView, picked: bool, until: dt.date, late: int, frost: dt.date, risk: int) -> str:
-    day, first = view.day(until), view.day(frost)
+def _text(view: PlantingView, picked: bool, until: dt.date, killed: dt.date, risk: int, bears: float) -> str:
+    day, cold, late = view.day(until), view.day(killed), (until - killed).days
+    if not view.tender:
+        return say_count(
+            "{planting} is picked until {day}, {count} day after nights colder than {temperature} are usual ({cold}, risk "
+            "{risk} %), which end it",
+            "{planting} is picked until {day}, {count} days after nights colder than {temperature} are usual ({cold}, risk "
+            "{risk} %), which end it",
+            late,
+            planting=view.name,
+            day=day,
+            temperature=show_temperature(bears, view.units),
+            cold=cold,
+            risk=risk,
+        )
     if picked:
         return say_count(
             "{planting} is picked until {day}, {count} day after the first autumn frost ({frost}, risk {risk} %), "
@@ -96,7 +106,7 @@ def _text(view: PlantingView, picked: bool, until: dt.date, late: int, frost: dt
             late,
             planting=view.name,
             day=day,
-            frost=first,
+            frost=cold,
             risk=risk,
         )
     return say_count(
@@ -107,7 +117,7 @@ def _text(view: PlantingView, picked: bool, until: dt.date, late: int, frost: dt
         late,
         planting=view.name,
         day=day,
-        frost=first,
+        frost=cold,
         risk=risk,
     )
 

@@ -7,19 +7,22 @@ from collections.abc import Iterator
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
-from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.finding import Candidate, Finding, Fix
+from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.weather import frost_gain, frosty_until
+from planner.checks.frost_kills import Bears, young_bear
+from planner.garden.units import show_degrees, show_temperature
 from planner.plan import Plan
 from planner.season.frosts import Frosts, shift
-from planner.season.practice import UNDER_COVER, UNDER_GLASS, WARMING
+from planner.season.practice import WARMING
 from planner.season.spans import Span
+from planner.season.usual_weather import UsualWeather
 from planner.words import capital, later, say, say_count
 
 CHECK = "frost"
 #: Least days too early that are reported: frost dates are no more exact. [days]
 SLACK = 3
-#: Days by which frost-tolerant plants may go out before their window opens. [days]
-EARLY = 10
 #: Days before the last frost from which shoots that it cuts grow again from the tuber, or are earthed over (practice). [days]
 SHOOTS_REGROW = 14
 #: Days too early from which a tender planting fails rather than suffers. [days]
@@ -30,20 +33,20 @@ SPRING = 150
 NEXT_SPRING = 120
 #: Days before a start in which the autumn frost it follows is looked for. [days]
 AUTUMN_BEFORE = 30
-#: Days beyond those it is too early that are tried for a start of tubers: a later one comes up in fewer days. [days]
-MOST_TRIED = 42
+#: Days beyond those it is too early that are tried for another start. [days]
+MOST_TRIED = 60
+#: A cover stays on after the last night that is too cold. [days]
+COVERED_AFTER = 14
 
 #: Starts that are in the ground before their leaves are out.
 _FROM_BELOW = ("sown", "tubers")
 
 _RULE = later("Frost kills tender plants; they go out after the last spring frost at the risk planned with")
-_RULE_HARDY = later(
-    "Plants that stand light frost go out in the weeks before the last spring frost that their window gives"
-)
+_RULE_HARDY = later("Hardy plants go out when nights that are colder than their young plants bear are over")
 
 
-def judge_spring(view: PlantingView, frosts: Frosts) -> Finding | None:
-    """Report a planting whose leaves are out before the last spring frost allows.
+def judge_spring(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:
+    """Report a planting whose leaves are out before nights are over that are colder than it bears.
 
     Parameters
     ----------
@@ -51,28 +54,30 @@ def judge_spring(view: PlantingView, frosts: Frosts) -> Finding | None:
         Of a crop with a hardiness class.
     frosts : Frosts
         Of the growing year it belongs to.
+    outside : UsualWeather, optional
+        The usual weather of the garden.
     """
-    out = _first_day_out(view)
-    if out is None or (view.very_hardy and not view.tender_shoots):
+    out, bears = _first_day_out(view), young_bear(view)
+    if out is None or bears is None:
         return None
     last = _last_frost_ahead(view, frosts, out)
-    safe = _safe_from(view, last) if last is not None else None
+    safe = _safe_from(view, last, out, bears, outside) if last is not None else None
     if last is None or safe is None:
         return None
-    ahead = _head_start(view, out)
-    early = (shift(safe, -ahead) - out).days
+    early = (safe - out).days
     if early <= SLACK:
         return None
     frost_kills = view.tender or view.tender_shoots
+    warm = frost_gain(view, out)
     return planting_finding(
         CHECK,
         "stop" if view.tender and early > FAILS else "mind",
         (view,),
-        capital(_text(view, out, last, frosts.risk, ahead)),
+        capital(_text(view, out, last, frosts.risk, bears, warm)),
         say(_RULE) if frost_kills else say(_RULE_HARDY),
-        view.source("hardiness"),
-        [str(out), str(last), ahead],
-        Span(out, max(out, shift(last, -ahead))),
+        view.source(bears.field),
+        [str(out), str(last), round(warm, 1)],
+        Span(out, max(out, safe)),
         topic="spring",
         candidates=lambda plan: _start_later(plan, view.id, early, out),
     )
@@ -101,14 +106,19 @@ def _last_frost_ahead(view: PlantingView, frosts: Frosts, out: dt.date) -> dt.da
     return None if overwinters else last  # the cold of a whole winter is judged in ``frost_winter``
 
 
-def _safe_from(view: PlantingView, last: dt.date) -> dt.date | None:
-    """First day that a last frost allows without glass or cover; None where nothing says which."""
+def _safe_from(
+    view: PlantingView, last: dt.date, out: dt.date, bears: Bears, outside: UsualWeather | None
+) -> dt.date | None:
+    """First day from which no night is colder than it bears, with its glass and covers; None where nothing says which."""
+    covered = frost_gain(view, out) > 0
+    if outside is None:
+        return None if covered or bears.temperature < 0 else last
+    frosty = frosty_until(view, outside, bears.temperature, out, last)
+    safe = shift(frosty, 1) if frosty is not None else out
     if view.tender_shoots:
-        return shift(last, -SHOOTS_REGROW)
-    if view.tender:
-        return shift(last, _days_to_warm_nights(view))
-    weeks = _weeks_from_frost(view)
-    return None if weeks is None or view.dates.start == "sown" else shift(last, 7 * weeks - EARLY)
+        return shift(safe, -SHOOTS_REGROW)
+    warm_nights = shift(last, _days_to_warm_nights(view))
+    return max(safe, warm_nights) if view.tender and not covered and warm_nights > last else safe
 
 
 def _days_to_warm_nights(view: PlantingView) -> float:
@@ -127,21 +137,10 @@ def _weeks_from_frost(view: PlantingView) -> float | None:
     return figure.least if figure is not None else view.number("set_out_from")
 
 
-def _head_start(view: PlantingView, day: dt.date) -> int:
-    """Days by which glass and covers let it out sooner. [days]"""
-    covered = any(
-        cover.kind in WARMING
-        and cover.on.day <= shift(day, 1)
-        and (cover.off is None or cover.off.day >= shift(day, 7))
-        for cover in view.dates.covers
-    )
-    return (UNDER_GLASS if view.sheltered else 0) + (UNDER_COVER if covered else 0)
-
-
 # -- the sentence --------------------------------------------------------------------------------
 
 
-def _text(view: PlantingView, out: dt.date, last: dt.date, risk: int, ahead: int) -> str:
+def _text(view: PlantingView, out: dt.date, last: dt.date, risk: int, bears: Bears, warm: float) -> str:
     event, before = _event(view, out, last, risk), out < last
     if view.tender_shoots:
         text = say("{event}, and its shoots bear no frost", event=event)
@@ -150,15 +149,12 @@ def _text(view: PlantingView, out: dt.date, last: dt.date, risk: int, ahead: int
     elif view.tender:
         text = say("{event}, and wants warm nights", event=event)
     else:
-        text = say("{event}, and bears light frost only", event=event)
-    if not ahead:
+        cold = show_temperature(bears.temperature, view.units)
+        text = say("{event}; young plants bear {temperature} at the least", event=event, temperature=cold)
+    if not warm:
         return text
-    return say_count(
-        "{event}; glass and cover let it out {count} day sooner",
-        "{event}; glass and cover let it out {count} days sooner",
-        ahead,
-        event=text,
-    )
+    degrees = show_degrees(warm, view.units)
+    return say("{event}; glass and cover hold off {degrees}", event=text, degrees=degrees)
 
 
 def _event(view: PlantingView, out: dt.date, last: dt.date, risk: int) -> str:
@@ -229,18 +225,12 @@ def _comes_up(name: str, days: int, day: str, frost: str, risk: int) -> str:
 # -- fixes ---------------------------------------------------------------------------------------
 
 
-def _start_later(plan: Plan, key: str, early: int, out: dt.date) -> Iterator[Fix]:
+def _start_later(plan: Plan, key: str, early: int, out: dt.date) -> Iterator[Candidate]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
-    days = _days_later(plan, view, early, out)
-    gain = say_count(
-        "{count} day later, past the frost it cannot bear",
-        "{count} days later, past the frost it cannot bear",
-        days,
-    )
-    yield fixes.start_on(view, shift(view.span.first, days), gain)
+    yield other_start(view, range(early, early + MOST_TRIED), _later)
     if view.sheltered or any(cover.kind in WARMING for cover in view.planting.covers):
         return
-    until = shift(out, early + UNDER_COVER)
+    until = shift(out, early + COVERED_AFTER)
     for kind, text in (
         ("fleece", say("Keep fleece over it until {day}", day=view.day(until))),
         ("cloche", say("Keep a cloche over it until {day}", day=view.day(until))),
@@ -250,13 +240,9 @@ def _start_later(plan: Plan, key: str, early: int, out: dt.date) -> Iterator[Fix
         yield Fix(text, say("it may stay as early"), fixes.changed(view.planting, covers=covers))
 
 
-def _days_later(plan: Plan, view: PlantingView, early: int, out: dt.date) -> int:
-    """Days by which it must start later; tubers that start later come up in fewer days. [days]"""
-    days, trial = early, plan.what_if(plan.garden)
-    while view.dates.start == "tubers" and days < early + MOST_TRIED:
-        moved = view.planting.with_(first=shift(view.span.first, days))
-        comes_up = _first_day_out(planting_view(trial, moved))
-        if comes_up is None or comes_up >= shift(out, early):
-            break
-        days += 1
-    return days
+def _later(days: int) -> str:
+    return say_count(
+        "{count} day later, past the frost it cannot bear",
+        "{count} days later, past the frost it cannot bear",
+        days,
+    )

@@ -9,8 +9,9 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.frost_autumn import covered_against_cold
-from planner.garden.units import show_temperature
+from planner.checks.frame.weather import frost_gain
+from planner.crops.cover_effects import effect
+from planner.garden.units import show_degrees, show_temperature
 from planner.plan import Plan
 from planner.season.frosts import shift, zone_minimum
 from planner.season.practice import BEARS
@@ -18,8 +19,9 @@ from planner.season.spans import Span
 from planner.words import capital, later, say
 
 CHECK = "frost"
-#: Degrees that glass and a cover hold off (unh_rowcover: light fabric 1.1, heavy 3.3 to 5.6). [deg C]
-GLASS_HOLDS, COVER_HOLDS = 4.0, 2.0
+#: The ground about the roots gets no colder than this share of the coldest night below 0 (estimate: without snow or mulch,
+#: a hand's breadth deep; strawberries are mulched from zone 6 on down).
+GROUND_FEELS = 0.32
 #: Starts that lie in the ground over winter and do not feel the coldest night (practice).
 _IN_THE_GROUND = ("tubers", "cloves", "sets")
 #: From the first day of January or July to the coldest night. [days]
@@ -35,7 +37,8 @@ _RULE = later("What stands through the winter bears the cold of its zone")
 def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | None:
     """Report a planting that stays through a winter whose coldest night is colder than it bears.
 
-    A tender annual that meets the winter is reported by ``season``.
+    What stays for years comes again from its roots: where the cold they bear is known, the ground is judged and not the
+    air.  In a container the ground gets as cold as the air.  A tender annual that meets the winter is reported by ``season``.
 
     Parameters
     ----------
@@ -45,7 +48,10 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
     southern : bool
         Whether the garden lies in the south.
     """
-    bears, cold = view.number("least_night_temperature"), zone_minimum(zone)
+    field = "least_night_temperature"
+    if view.stays_for_years and view.number("kills_root") is not None:
+        field = "kills_root"
+    bears, cold = view.number(field), zone_minimum(zone)
     lasts = view.stays_for_years or not view.tender
     if bears is None or cold is None or not lasts or view.dates.start in _IN_THE_GROUND:
         return None
@@ -53,17 +59,20 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
     if not winters:
         return None
     coldest = winters[-1]
-    holds = GLASS_HOLDS if view.sheltered else 0.0
-    holds += COVER_HOLDS if covered_against_cold(view, coldest) else 0.0
-    if bears <= cold + holds + BEARS:
+    meets = cold + frost_gain(view, coldest)
+    in_ground = field == "kills_root" and view.bed.kind != "container"
+    if in_ground:
+        meets = min(meets, 0.0) * GROUND_FEELS
+    if bears <= meets + (0.0 if in_ground else BEARS):
         return None
+    text = _roots(view, bears, meets, zone) if in_ground else _text(view, bears, cold, zone)
     return planting_finding(
         CHECK,
         "mind",
         (view,),
-        capital(_text(view, bears, cold, zone)),
+        capital(text),
         say(_RULE),
-        view.source("least_night_temperature"),
+        view.source(field),
         [bears, zone],
         Span(shift(coldest, -WORST_COLD), shift(coldest, WORST_COLD)),
         topic="winter",
@@ -79,6 +88,17 @@ def _text(view: PlantingView, bears: float, cold: float, zone: str) -> str:
         temperature=show_temperature(bears, view.units),
         zone=zone,
         cold=show_temperature(cold, view.units),
+    )
+
+
+def _roots(view: PlantingView, bears: float, ground: float, zone: str) -> str:
+    return say(
+        "{planting} stands over winter and its roots bear {temperature} at the least; in a usual year of zone {zone} the ground "
+        "about them gets to about {cold}",
+        planting=view.name,
+        temperature=show_temperature(bears, view.units),
+        zone=zone,
+        cold=show_temperature(ground, view.units),
     )
 
 
@@ -100,7 +120,7 @@ def _for_winter(plan: Plan, key: str, coldest: dt.date) -> Iterator[Fix]:
     fleece = {"kind": "fleece", "first": first, "last": shift(coldest, COVERED)}
     yield Fix(
         say("Keep fleece over it in winter"),
-        say("2 degrees warmer"),
+        say("about {degrees} warmer", degrees=show_degrees(effect("fleece").frost_gain, view.units)),
         fixes.changed(view.planting, covers=(*view.planting.covers, fleece)),
     )
     if not view.stays_for_years:

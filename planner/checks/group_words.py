@@ -203,6 +203,42 @@ def _cold_soil(of: Subject) -> str:
     )
 
 
+def _hot_soil(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is sown in soil that is too hot",
+        "{crop} in {count} beds is sown in soil that is too hot",
+        of.number,
+        crop=of.crop,
+    )
+
+
+def _bolts(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed runs to seed before it is picked",
+        "{crop} in {count} beds runs to seed before it is picked",
+        of.number,
+        crop=of.crop,
+    )
+
+
+def _chilled(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is chilled, which sends it to seed",
+        "{crop} in {count} beds is chilled, which sends it to seed",
+        of.number,
+        crop=of.crop,
+    )
+
+
+def _left_to_bolt(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed stands on after it has run to seed",
+        "{crop} in {count} beds stands on after it has run to seed",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _cold_roots(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is set out in soil that is too cold",
@@ -451,6 +487,10 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("season", "order"): _out_of_order,
     ("soil warmth", ""): _cold_soil,
     ("soil warmth", "roots"): _cold_roots,
+    ("soil warmth", "hot"): _hot_soil,
+    ("bolting", ""): _bolts,
+    ("bolting", "chilled"): _chilled,
+    ("bolting", "left"): _left_to_bolt,
     ("rotation", ""): _rotation,
     ("neighbours", "bad"): _bad_neighbours,
     ("neighbours", "good"): _good_neighbours,

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
 from planner.checks.group_words import ANY_CROP, PHRASES, Subject
+from planner.checks.other_start import with_other_starts
 from planner.checks.registry import CHECKS, LIGHT, Trials
 from planner.checks.run import Run
 from planner.errors import BedwrightError
@@ -187,7 +188,9 @@ def _candidates(plan: Plan, finding: Finding) -> Iterable[Fix]:
     """Edits to try for a finding; of light only those that are known to help, since finding them is slow."""
     if finding.fixes_cached:
         return finding.fixes
-    return () if finding.check in LIGHT else candidates_of(plan, finding)
+    if finding.check in LIGHT:
+        return ()
+    return with_other_starts(plan, finding, candidates_of(plan, finding))
 
 
 def _mend(

@@ -11,6 +11,7 @@ from pydantic import ValidationError
 
 from planner.checks import (
     access,
+    bolting,
     cover,
     crowding,
     frost,
@@ -32,6 +33,7 @@ from planner.checks.frame.context import CheckContext
 from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.checks.light_known import KnownLight
+from planner.checks.other_start import with_other_starts
 from planner.checks.run import Change, Check, Run, run_checks
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
@@ -49,6 +51,7 @@ CHECKS: dict[str, Check] = {
     frost.CHECK: frost.check,
     season.CHECK: season.check,
     soil.CHECK: soil.check,
+    bolting.CHECK: bolting.check,
     rotation.CHECK: rotation.check,
     neighbours.CHECK: neighbours.check,
     support.CHECK: support.check,
@@ -171,7 +174,7 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
     trials = Trials(plan, {**CHECKS, **LIGHT} if slow else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
-    for fix in candidates_of(plan, finding):
+    for fix in with_other_starts(plan, finding, candidates_of(plan, finding)):
         try:
             garden = fix.apply(plan.garden)
         except (BedwrightError, ValidationError):

@@ -8,24 +8,35 @@ from typing import NamedTuple
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
-from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.finding import Candidate, Finding, Fix
+from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.season_frost import judge_barely_ripe, judge_ripe_after_frost, judge_start_in_frost
+from planner.checks.frame.weather import outside_weather
+from planner.checks.season_frost import (
+    judge_barely_ripe,
+    judge_never_ripe,
+    judge_ripe_after_frost,
+    judge_start_in_frost,
+)
 from planner.checks.season_heat import judge_cold_nights, judge_heat_sum
 from planner.checks.season_starts import judge_early_start, judge_late_start, judge_small_bulbs
-from planner.garden import Climate
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import Frosts, shift
 from planner.season.practice import CLEARED_SOONER, LIGHT_FROST, cleared_sooner
 from planner.season.spans import Span
+from planner.season.usual_weather import UsualWeather
 from planner.words import capital, later, say, say_count
 
 CHECK = "season"
 #: Days cleared too soon from which a planting fails rather than suffers. [days]
 CLOSE = 14
-#: Most days by which a start is moved forward: the season begins when it begins. [days]
+#: Most days by which a start is moved forward where it may also stay longer: the season begins when it begins. [days]
 MOST_SOONER = 28
+#: Most days by which a planting is left longer: one that needs more had to start sooner. [days]
+MOST_LATER = 120
+#: Most days by which such a start is moved forward. [days]
+MOST_TRIED = 180
 #: Length of a harvest where the crop has no figure. [days]
 A_WEEK = 7
 
@@ -41,47 +52,71 @@ class SeasonInputs(NamedTuple):
     view : PlantingView
     frosts : Frosts
         Of the growing year it belongs to.
-    climate : Climate
+    outside : UsualWeather or None
+        The usual weather of the garden.
     southern : bool
         Whether the garden lies in the south.
+    zone : str
+        USDA hardiness zone of the garden; may be empty.
     """
 
     view: PlantingView
     frosts: Frosts
-    climate: Climate
+    outside: UsualWeather | None
     southern: bool
+    zone: str
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings that start out of time, will not ripen, or are cleared before they can be picked."""
-    plan = context.plan
-    climate, southern = plan.garden.climate, plan.garden.site.southern
+    plan, outside = context.plan, outside_weather(context.plan)
     for view in context.views:
         if not view.stays_for_years and view.starts_here and view.placed.plants:
-            inputs = SeasonInputs(view, plan.frosts(view.planting.year), climate, southern)
-            yield from plan.cached(season_findings, view.id, inputs)
+            yield from plan.cached(season_findings, view.id, inputs_of(plan, view, outside))
+
+
+def inputs_of(plan: Plan, view: PlantingView, outside: UsualWeather | None) -> SeasonInputs:
+    """What the judgement of a planting depends on.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    outside : UsualWeather, optional
+        Of the garden.
+    """
+    garden = plan.garden
+    frosts = plan.frosts(view.planting.year)
+    return SeasonInputs(view, frosts, outside, garden.site.southern, garden.climate.zone)
 
 
 @fact("season findings")
 def season_findings(inputs: SeasonInputs) -> tuple[Finding, ...]:
     """Judge the start and the harvest of one planting."""
-    view, frosts, climate, southern = inputs
-    start = judge_early_start(view, frosts, climate) or judge_late_start(view, frosts, southern)
-    harvest = _judge_harvest(view, frosts, climate)
+    view, frosts, outside, southern, zone = inputs
+    start = judge_early_start(view, frosts, outside) or judge_late_start(view, frosts, southern, zone)
+    harvest = _judge_harvest(view, frosts, outside)
     return tuple(one for one in (start, harvest) if one is not None)
 
 
-def _judge_harvest(view: PlantingView, frosts: Frosts, climate: Climate) -> Finding | None:
+def _judge_harvest(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:
     """The first reason why there is no full harvest."""
     first = view.dates.first_harvest
-    if first is None or view.manure:
+    if view.manure:
         return None
+    if first is None:
+        return (
+            judge_start_in_frost(view, frosts)
+            or judge_heat_sum(view, frosts)
+            or judge_cold_nights(view, outside)
+            or judge_never_ripe(view, frosts)
+        )
     return (
         _judge_order(view, first.day)
-        or judge_small_bulbs(view, first.day)
+        or judge_small_bulbs(view, first.day, outside)
         or judge_start_in_frost(view, frosts)
         or judge_heat_sum(view, frosts)
-        or judge_cold_nights(view, climate)
+        or judge_cold_nights(view, outside)
         or judge_ripe_after_frost(view, frosts, first.day)
         or judge_barely_ripe(view, frosts, first.day)
         or _judge_clearing(view, first.day)
@@ -151,7 +186,12 @@ def _judge_order(view: PlantingView, first: dt.date) -> Finding | None:
 
 
 def _days_of_early_sorts(view: PlantingView) -> int:
-    """Days by which the earliest sorts that any source knows are ahead of the figure. [days]"""
+    """Days by which the earliest sorts that any source knows are ahead of the figure. [days]
+
+    None where the days of early sorts are known: a planting with a last day is taken for one if it must be.
+    """
+    if view.number("days_early") is not None:
+        return 0
     figure = view.figure("days_to_maturity")
     if figure is None or figure.value is None or figure.least is None:
         return 0
@@ -173,7 +213,15 @@ def _as_early_sort(view: PlantingView, first: dt.date) -> Iterator[Fix]:
     )
 
 
-def _leave_longer(plan: Plan, key: str) -> Iterator[Fix]:
+def _sooner(days: int) -> str:
+    return say_count(
+        "{count} day sooner, so that it is picked in time",
+        "{count} days sooner, so that it is picked in time",
+        -days,
+    )
+
+
+def _leave_longer(plan: Plan, key: str) -> Iterator[Candidate]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
     last, first = view.dates.last_harvest, view.dates.first_harvest
     if first is None:
@@ -182,6 +230,11 @@ def _leave_longer(plan: Plan, key: str) -> Iterator[Fix]:
     tender = (view.tender or view.tender_shoots) and not view.sheltered
     if tender and frost is not None and first.day > shift(frost, LIGHT_FROST):
         yield fixes.remove(view, say("no ground is lost to what the frost ends"))
+        return
+    late = (first.day - view.span.last).days
+    if late > MOST_LATER:  # beyond a winter: it had to start sooner
+        yield other_start(view, range(-A_WEEK, -MOST_TRIED, -1), _sooner)
+        yield fixes.remove(view, say("no ground is lost to what is never picked"))
         return
     end = last.day if last is not None and last.day >= first.day else first.day
     days = view.number("harvest_days") or A_WEEK
@@ -195,12 +248,5 @@ def _leave_longer(plan: Plan, key: str) -> Iterator[Fix]:
         )
     yield fixes.clear_on(view, shift(first.day, A_WEEK), say("it is picked for a week"))
     yield fixes.clear_on(view, first.day, say("it is picked once"))
-    sooner = (first.day - view.span.last).days + A_WEEK
-    if sooner <= MOST_SOONER:
-        gain = say_count(
-            "{count} day sooner, and picked for a week",
-            "{count} days sooner, and picked for a week",
-            sooner,
-        )
-        yield fixes.start_on(view, shift(view.span.first, -sooner), gain)
+    yield other_start(view, range(-late, -MOST_SOONER - 1, -1), _sooner)
     yield fixes.remove(view, say("no ground is lost to what is never picked"))

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
-from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.finding import Candidate, Finding, Fix
+from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.plan import Plan
 from planner.season.frosts import Frosts, shift
@@ -26,6 +27,8 @@ CLOSE = 14
 _ALL_AT_THE_END = ("melon", "okra", "peanut", "popcorn", "sweet_corn", "sweet_potato", "watermelon")
 #: Days before the frost from which they are sure to be ripe (practice). [days]
 BARELY = 14
+#: Most days sooner that are tried. [days]
+MOST_TRIED = 150
 #: Days to maturity of a crop without a figure. [days]
 USUAL_DAYS = 60
 
@@ -140,6 +143,38 @@ def _ripe_after_frost(view: PlantingView, first: dt.date, frost: dt.date, risk: 
     )
 
 
+def judge_never_ripe(view: PlantingView, frosts: Frosts) -> Finding | None:
+    """Report a planting that the autumn frost ends before it is ripe, where its warmth is not known by month.
+
+    Parameters
+    ----------
+    view : PlantingView
+    frosts : Frosts
+        Of the growing year it belongs to.
+    """
+    frost = frosts.first_after(view.span.first)
+    if view.dates.ripens or frost is None or not _frost_kills(view):
+        return None
+    text = say(
+        "{planting} is not ripe before the first autumn frost ({frost}, risk {risk} %), which ends it",
+        planting=view.name,
+        frost=view.day(frost),
+        risk=frosts.risk,
+    )
+    return planting_finding(
+        CHECK,
+        "mind" if view.dates.heat is not None and view.dates.heat.enough else "stop",
+        (view,),
+        capital(text),
+        say(_RULE),
+        view.source("days_to_maturity"),
+        [str(view.span.first), str(frost)],
+        Span(view.span.first, frost),
+        topic="frost",
+        candidates=lambda plan: _start_sooner(plan, view.id, 0),
+    )
+
+
 # -- ripe only as the frost comes ----------------------------------------------------------------
 
 
@@ -188,13 +223,16 @@ def judge_barely_ripe(view: PlantingView, frosts: Frosts, first: dt.date) -> Fin
 # -- fixes ---------------------------------------------------------------------------------------
 
 
-def _start_sooner(plan: Plan, key: str, late: int) -> Iterator[Fix]:
+def _sooner(days: int) -> str:
+    return say_count(
+        "{count} day sooner, ripe before the frost", "{count} days sooner, ripe before the frost", -days
+    )
+
+
+def _start_sooner(plan: Plan, key: str, late: int) -> Iterator[Candidate]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
-    for days in (late + 7, late + 14, late + 28):
-        gain = say_count(
-            "{count} day sooner, ripe before the frost", "{count} days sooner, ripe before the frost", days
-        )
-        yield fixes.start_on(view, shift(view.span.first, -days), gain)
+    least = max(late, 1)
+    yield other_start(view, range(-least, -least - MOST_TRIED, -1), _sooner)
     yield Fix(
         say("Count {crop} back from the first frost", crop=view.crop_name),
         say("the latest start that still ripens"),

@@ -29,6 +29,7 @@ FIELD_NAMES = {
     "crop": later("crop"),
     "crop_names": later("names of crops"),
     "depth": later("depth of soil"),
+    "kept_above": later("temperature it is kept above"),
     "elevation": later("height above the sea"),
     "figures": later("figures"),
     "finding": later("finding"),

@@ -326,20 +326,38 @@ def show_temperature(celsius: float, units: UnitSystem = "metric") -> str:
     return shown.replace("-", "−")
 
 
-def show_heat(heat: float, units: UnitSystem = "metric") -> str:
-    """Show a heat sum over 10 °C.
+def show_degrees(difference: float, units: UnitSystem = "metric") -> str:
+    """Show a difference of temperatures in whole degrees.
+
+    Parameters
+    ----------
+    difference : float
+        [deg C]
+    units : {"metric", "feet_inches"}
+
+    Examples
+    --------
+    >>> show_degrees(3.0), show_degrees(3.0, "feet_inches")
+    ('3 °C', '5 °F')
+    """
+    return f"{difference:.0f} °C" if units == "metric" else f"{difference * 1.8:.0f} °F"
+
+
+def show_heat(heat: float, units: UnitSystem = "metric", base: float = 10.0) -> str:
+    """Show a heat sum.
 
     Parameters
     ----------
     heat : float
         [deg C days]
     units : {"metric", "feet_inches"}
+    base : float
+        Temperature over which it is summed. [deg C]
 
     Examples
     --------
-    >>> show_heat(855), show_heat(855, "feet_inches")
-    ('855 degree-days over 10 °C', '1,539 degree-days over 50 °F')
+    >>> show_heat(855), show_heat(855, "feet_inches", base=5.0)
+    ('855 degree-days over 10 °C', '1,539 degree-days over 41 °F')
     """
-    if units == "metric":
-        return f"{heat:,.0f} degree-days over 10 °C"
-    return f"{heat * 1.8:,.0f} degree-days over 50 °F"
+    over = show_temperature(base, units)
+    return f"{heat if units == 'metric' else heat * 1.8:,.0f} degree-days over {over}"

@@ -224,6 +224,7 @@ class Plan:
             southern=world.site.southern,
             done=self.garden.done(planting),
             shelter=self.shelter_of(of.bed),
+            kept_above=of.bed.kept_above,
             latitude=world.site.latitude,
         )
 

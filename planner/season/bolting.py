@@ -16,17 +16,17 @@ from planner.season.usual_weather import FULL_DAY, UsualWeather
 from planner.season.windows import CHILL, QUICKLY_CHILLED
 from planner.words import day_words
 
-#: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
-TO_BOLT = 250.0
+#: Share of the warmth that it needs to be ripe which sends it to seed, had in long days or heat ... (estimate)
+TO_BOLT_OF_NEED = 0.55
+#: ... and that of a crop that is quickly ripe (estimate: spinach sown at midsummer runs to seed in four weeks). [deg C days]
+LEAST_TO_BOLT = 200.0
+#: Days are felt as long in full where they are longer than the crop's figure by so much (estimate). [h]
+FULLY_LONG = 2.0
 #: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
 CHILLED_TO_BOLT = 150.0
-#: Share of the time to its first harvest after which long days or heat send a plant to seed (estimate).
-NEARLY_GROWN = 0.75
-#: Days that stay long for so long send a plant to seed; the last long days of summer do not (estimate). [days]
-LONG_FOR = 14
 #: Share of its warmth with which a plant is grown enough for a winter to send it to seed (practice): bulbs, spring
 #: cabbages and leeks that meet the winter thinner than a pencil only grow on.
-GROWN = 0.5
+GROWN = 0.75
 #: Slowly chilled crops that feel the cold as young plants already (ext_general of beetroot: two to eight weeks).
 CHILLED_YOUNG = ("beetroot", "chard")
 #: Figures of a crop that say when it runs to seed.
@@ -50,12 +50,12 @@ def runs_to_seed(
         return None
     if all(context.number(field) is None for field in FIGURES):
         return None
-    stretches = stretches_of(context, on.day)
+    stretches, need = stretches_of(context, on.day), need_of(context)
     if not stretches:
         return None
     found = [
-        _long_or_hot(context, on.day, first.day, stretches[-1].weather),
-        _chilled(context, on.day, up, first.day, need_of(context), stretches),
+        _long_or_hot(context, on.day, up, need, stretches[-1].weather),
+        _chilled(context, on.day, up, first.day, need, stretches),
     ]
     known = [one for one in found if one is not None]
     return min(known, key=lambda one: one.gone) if known else None
@@ -77,27 +77,60 @@ def stem_up(context: DateContext, begun: dt.date, weather: UsualWeather, heat: f
     return shift(begun, int(np.searchsorted(summed[at:], summed[at] + heat)))
 
 
-def _long_or_hot(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Bolting | None:
-    """Long days or heat, from when it is nearly grown."""
+def _long_or_hot(
+    context: DateContext,
+    on: dt.date,
+    up: Dated | None,
+    need: Need | None,
+    weather: UsualWeather,
+) -> Bolting | None:
+    """Long days or heat, by the warmth that it has had in them since it came up or was set out."""
     hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
-    long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
-    hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
-    long &= np.roll(long, -LONG_FOR)
-    day = first_day(long | hot, shift(on, NEARLY_GROWN * (first - on).days))
-    if day is None:
+    if need is None or (hours is None and heat is None):
         return None
-    by_heat = bool(hot[day_of_year_index(day)])
+    hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
+    felt = hot.astype(np.float64)
+    if hours is not None:
+        felt = np.maximum(felt, np.clip((weather.hours - hours) / FULLY_LONG, 0.0, 1.0))
+    from_day = up.day if context.start == "sown" and up is not None else on
+    daily = np.diff(weather.sums(context.response, slows=False)[:367]) * felt
+    summed = np.cumsum(np.tile(np.roll(daily, -day_of_year_index(from_day)), 2))
+    wanted = max(LEAST_TO_BOLT, TO_BOLT_OF_NEED * need.heat)
+    if summed[-1] < wanted:
+        return None
+    begins = first_day(felt > 0, from_day)
+    assert begins is not None  # since it adds up
+    by_heat = bool(hot[day_of_year_index(begins)])
     source = context.source("bolts_above" if by_heat else "bolts_at_day_length")
-    return Bolting(day, stem_up(context, day, weather, TO_BOLT), "heat" if by_heat else "long days", source)
+    gone = shift(from_day, int(np.searchsorted(summed, wanted)) + 1)
+    return Bolting(begins, gone, "heat" if by_heat else "long days", source)
 
 
-def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
-    """The day by which long days or heat have sent a plant to seed, not before its first harvest; None where they never do."""
-    found = _long_or_hot(context, on, first, weather)
+def bolts_on(
+    context: DateContext,
+    on: dt.date,
+    up: Dated | None,
+    first: dt.date,
+    need: Need | None,
+    weather: UsualWeather,
+) -> Dated | None:
+    """The day by which long days or heat have sent a plant to seed, not before its first harvest; None where they never do.
+
+    Parameters
+    ----------
+    context : DateContext
+    on, first : date
+        The day it takes its plot, and its first harvest.
+    up : Dated, optional
+        The day it comes up.
+    need : Need, optional
+    weather : UsualWeather
+    """
+    found = _long_or_hot(context, on, up, need, weather)
     if found is None:
         return None
-    why = f"Long days or heat send it to seed from {day_words(found.begins)} on"
-    return Dated(max(found.gone, first), why, "practice")
+    why = f"Long days or heat send it to seed, from {day_words(found.begins)} on"
+    return Dated(max(found.gone, first), why, found.source)
 
 
 def _chilled(

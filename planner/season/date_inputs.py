@@ -41,6 +41,8 @@ class DateInputs(NamedTuple):
         Records of work on the planting.
     shelter : tuple of str
         Kinds of shelter it grows in, as ``planner.crops.cover_effects`` names them; empty in the open.
+    kept_above : float, optional
+        Least temperature that heated glass is kept at. [deg C]
     latitude : float, optional
         For the length of the day. [degrees north]
     """
@@ -54,6 +56,7 @@ class DateInputs(NamedTuple):
     southern: bool = False
     done: tuple[Done, ...] = ()
     shelter: tuple[str, ...] = ()
+    kept_above: float | None = None
     latitude: float | None = None
 
 
@@ -62,7 +65,7 @@ class DateContext(NamedTuple):
 
     Attributes
     ----------
-    planting, figures, climate, frosts, harvest_frosts, year, southern, shelter, latitude
+    planting, figures, climate, frosts, harvest_frosts, year, southern, shelter, kept_above, latitude
         As in :class:`DateInputs`.
     pins : PinnedDates
         Dates given by hand.
@@ -99,6 +102,7 @@ class DateContext(NamedTuple):
     year: tuple[dt.date, dt.date] | None
     southern: bool
     shelter: tuple[str, ...]
+    kept_above: float | None
     sheltered: bool
     latitude: float | None
     pins: PinnedDates
@@ -175,6 +179,8 @@ def context_of(inputs: DateInputs) -> DateContext:
     crop = figures.crop
     stays = practice.stays_for_years(crop)
     tender = practice.tender(crop)
+    sheltered = any(kind in GLASS_WORDS for kind in inputs.shelter)
+    kept_above = inputs.kept_above if sheltered else None
     outside = weather_of(inputs.climate, inputs.latitude, inputs.southern)
     return DateContext(
         planting=planting,
@@ -185,7 +191,8 @@ def context_of(inputs: DateInputs) -> DateContext:
         year=year,
         southern=inputs.southern,
         shelter=inputs.shelter,
-        sheltered=any(kind in GLASS_WORDS for kind in inputs.shelter),
+        kept_above=kept_above,
+        sheltered=sheltered,
         latitude=inputs.latitude,
         pins=planting.pinned_dates,
         crop=crop,
@@ -194,7 +201,7 @@ def context_of(inputs: DateInputs) -> DateContext:
         stays_for_years=stays,
         tender=tender,
         outside=outside,
-        weather=outside.under(sheltered_by(inputs.shelter))
+        weather=outside.under(sheltered_by(inputs.shelter)).kept_above(kept_above)
         if outside is not None and inputs.shelter
         else outside,
         response=_response(figures, tender),

@@ -17,7 +17,7 @@ _LONGEST = 1000
 
 
 def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tuple[Stretch, ...]:
-    """UsualWeather that a planting grows in from the day it takes its plot on; empty where that is not known.
+    """Weather that a planting grows in from the day it takes its plot on; empty where that is not known.
 
     Parameters
     ----------
@@ -32,10 +32,15 @@ def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tupl
     roof = context.shelter
     lying = _cover_spans(context, on)
     if not lying:
-        return (Stretch(0, _under(outside, roof)),)
+        return (Stretch(0, _under(outside, roof).kept_above(context.kept_above)),)
     turns = sorted({0, *(first for _, first, _ in lying), *(last for _, _, last in lying)})
     return tuple(
-        Stretch(day, _under(outside, (*roof, *(kind for kind, first, last in lying if first <= day < last))))
+        Stretch(
+            day,
+            _under(
+                outside, (*roof, *(kind for kind, first, last in lying if first <= day < last))
+            ).kept_above(context.kept_above),
+        )
         for day in turns
     )
 

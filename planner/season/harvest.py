@@ -15,6 +15,7 @@ from planner.season.development import (
     heat_by,
     need_of,
 )
+from planner.season.emergence import emergence_day
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift
 from planner.season.growing import stretches_of
@@ -91,7 +92,12 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
         return Harvest(heat=heat, ripens=not doubts, missing=missing, doubts=doubts)
     if last is None:
         last, more = last_day_of_harvest(
-            context, on.day if on is not None else first.day, first.day, ripe.need, stretches
+            context,
+            on.day if on is not None else first.day,
+            first.day,
+            ripe.need,
+            stretches,
+            emergence_day(context, start.sow, on),
         )
         missing += more
     if last is not None and last.day < first.day:

@@ -21,7 +21,9 @@ LONGEST = 120
 
 
 def frost_held_off(context: DateContext, covers: tuple[str, ...] = ()) -> float:
-    """Degrees of frost that its shelter and some covers hold off. [deg C]"""
+    """Degrees of frost that its shelter and some covers hold off; all of them where it is heated. [deg C]"""
+    if context.kept_above:
+        return np.inf
     kinds = (*context.shelter, *covers)
     return sheltered_by(kinds).frost_gain if kinds else 0.0
 

@@ -111,9 +111,9 @@ def last_start(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
     """The latest start that is still picked before the cold ends it, and what is missing for it."""
     days, frost = growing_days(context), context.frosts.first
     if days is None:
-        words = ("days to maturity are", "its last start is not known")
+        unknown = ("days to maturity are", "its last start is not known")
         unpicked = f"{context.name} has no harvest to count back from: give its first day by hand"
-        return None, context.note_unknown("days_to_maturity", *words) or (unpicked,)
+        return None, context.note_unknown("days_to_maturity", *unknown) or (unpicked,)
     if frost is None:
         missing = f"The first autumn frost is not given: {context.name} cannot be counted back"
         return None, (missing,)

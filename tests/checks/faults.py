@@ -37,6 +37,12 @@ WARM = CLIMATE.with_(
     monthly_maximum=(6.5, 7.1, 9.1, 11.8, 17.9, 21.4, 23.1, 22.8, 19.2, 14.6, 9.0, 6.7),
 )
 
+#: The same place farther from the sea: its winters are colder, and its springs come later.
+INLAND = CLIMATE.with_(
+    monthly_minimum=(-6.0, -5.5, -2.0, 2.0, 6.5, 9.5, 11.5, 11.0, 8.0, 4.0, 0.0, -4.0),
+    monthly_maximum=(1.0, 3.0, 8.0, 13.5, 18.0, 21.0, 23.0, 23.0, 18.0, 12.0, 6.0, 2.0),
+)
+
 
 def plot(start: float, end: float) -> dict[str, Any]:
     """A stretch."""
@@ -323,7 +329,7 @@ case(
         ),
     ),
     (8, 15),
-    (7, 5),
+    (6, 10),
 )
 case(
     "garlic planted when it is nearly summer",
@@ -387,15 +393,15 @@ case(
             arrangement=rows(0.5, 0.6),
         ),
     ),
-    (4, 1),
+    (3, 10),
     (4, 6),
 )
 case(
-    "lettuce out long before its window",
+    "lettuce out in nights that kill young plants",
     "frost",
     "spring",
     "mind",
-    lambda when: made(bed(), lettuce(first=day(*when))),
+    lambda when: made(bed(), lettuce(first=day(*when)), climate=INLAND),
     (2, 10),
     (4, 20),
 )
@@ -435,10 +441,11 @@ case(
     lambda when: made(
         bed(),
         planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4)),
-        climate=CLIMATE.with_(monthly_minimum=None, monthly_maximum=None),
+        climate=CLIMATE.with_(zone="", monthly_minimum=None, monthly_maximum=None),
+        site=SITE.with_(latitude=44.0),
     ),
     (9, 1),
-    (7, 1),
+    (5, 20),
 )
 case(
     "sweet corn in a summer too cool for it",
@@ -446,10 +453,12 @@ case(
     "heat",
     "mind",
     lambda when: made(
-        bed(), planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4))
+        bed(),
+        planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4)),
+        climate=WARM,
     ),
-    (6, 24),
-    (5, 28),
+    (7, 19),
+    (6, 1),
 )
 case(
     "okra where no night is warm",
@@ -476,6 +485,7 @@ case(
         bed(),
         planting(crop="sweet_potato", start="bought", first=day(5, 20), arrangement=rows(0.3, 0.9)),
         climate=CLIMATE.with_(
+            first_frost=FrostDates(risk_10="10-27", risk_50="11-17", risk_90="11-30"),
             monthly_minimum=(0.4, 0.4, 1.5, 3.0, may - 6, 15.0, 16.0, 16.0, 14.0, 9.6, 2.7, 0.6),
             monthly_maximum=(6.5, 7.1, 9.1, 11.8, may + 6, 28.0, 30.0, 30.0, 26.0, 19.6, 9.0, 6.7),
         ),
@@ -502,7 +512,7 @@ case(
     "stop",
     lambda when: made(bed(), beans(last=day(*when))),
     (6, 20),
-    (7, 20),
+    (8, 30),
 )
 case(
     "beans sown in cold soil",
@@ -570,6 +580,7 @@ case(
             covers=[{"kind": "netting"}],
         ),
         planting("p2", crop="celery", start="raised", first=day(6, 1), arrangement=rows(0.25, 0.3)),
+        climate=WARM,
     ),
     "parsnip",
     "kale",
@@ -779,7 +790,7 @@ case(
             arrangement=rows(0.9, 0.9),
         ),
     ),
-    day(7, 15),
+    day(8, 10),
     day(6, 19),
 )
 case(
@@ -1257,6 +1268,7 @@ case(
     lambda last: made(
         bed(),
         planting(crop="basil", start="raised", first=day(6, 5), last=day(*last), arrangement=rows(0.3, 0.3)),
+        climate=WARM,
     ),
     (11, 9),
     (11, 6),
@@ -1352,17 +1364,118 @@ case(
     2.6,
 )
 case(
-    "okra ripe as the frost comes",
+    "corn ripe as the frost comes",
     "season",
     "barely",
     "mind",
     lambda when: made(
         bed(),
-        planting(crop="okra", start="raised", first=day(*when), arrangement=rows(0.45, 0.9)),
-        climate=CLIMATE.with_(zone="", monthly_minimum=None, monthly_maximum=None),
+        planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4)),
+        climate=WARM,
     ),
-    (8, 20),
-    (7, 1),
+    (7, 9),
+    (6, 10),
+)
+
+# -- soil too hot, bolting -------------------------------------------------------------------------
+
+#: The same place with summers of the inner continent.
+HOT = CLIMATE.with_(
+    monthly_minimum=(0.4, 0.4, 3.0, 7.0, 12.0, 17.5, 20.5, 19.5, 13.5, 7.6, 2.7, 0.6),
+    monthly_maximum=(6.5, 7.1, 13.0, 19.0, 24.5, 30.0, 33.0, 32.5, 27.5, 21.0, 13.0, 6.7),
+)
+
+
+def spinach(first: dt.date, **fields: Any) -> Garden:
+    """Spinach sown on a day."""
+    fields = {"climate": CLIMATE, **fields}
+    return made(
+        bed(), planting(crop="spinach", start="sown", first=first, arrangement=rows(0.1, 0.3)), **fields
+    )
+
+
+case(
+    "spinach sown into hot soil",
+    "soil warmth",
+    "hot",
+    "mind",
+    lambda when: spinach(day(*when), climate=HOT),
+    (7, 20),
+    (9, 20),
+)
+case(
+    "spinach sown at midsummer",
+    "bolting",
+    "",
+    "mind",
+    lambda when: spinach(day(*when)),
+    (6, 1),
+    (8, 10),
+)
+case(
+    "lettuce set out into the heat",
+    "bolting",
+    "",
+    "mind",
+    lambda when: made(bed(), lettuce(first=day(*when)), climate=HOT),
+    (6, 20),
+    (4, 20),
+)
+case(
+    "Chinese cabbage set out while it is cold",
+    "bolting",
+    "chilled",
+    "mind",
+    lambda when: made(
+        bed(),
+        planting(
+            crop="chinese_cabbage",
+            start="raised",
+            first=day(*when),
+            covers=[{"kind": "netting"}],
+            arrangement=rows(0.35, 0.4),
+        ),
+    ),
+    (4, 28),
+    (6, 1),
+)
+case(
+    "leeks left until they flower",
+    "bolting",
+    "left",
+    "note",
+    lambda last: made(
+        bed(),
+        planting(
+            crop="leek",
+            start="raised",
+            first=day(5, 20),
+            last=day(*last, YEAR + 1),
+            arrangement=rows(0.15, 0.3),
+        ),
+        climate=WARM,
+    ),
+    (6, 30),
+    (4, 1),
+)
+case(
+    "artichokes in a winter that freezes their roots",
+    "frost",
+    "winter",
+    "mind",
+    lambda zone: made(
+        bed(),
+        planting(
+            crop="globe_artichoke",
+            year=2024,
+            start="standing",
+            first=day(5, 1, 2024),
+            arrangement=rows(1.0, 1.0, rows=1),
+        ),
+        climate=CLIMATE.with_(zone=zone),
+    ),
+    "4a",
+    "7a",
 )
 case(
     "a variety that two people changed",

@@ -15,7 +15,7 @@ from planner.plan import Plan
 
 
 def courgette(off: dt.date) -> Garden:
-    """Courgettes that flower from 20 June."""
+    """Courgettes that flower from 17 July: ten days before they are first picked."""
     return made(
         bed(),
         planting(
@@ -131,7 +131,9 @@ def cabbage_netted_from(on: dt.date) -> Garden:
 
 
 THRESHOLDS = [
-    Threshold("11 or 12 days in flower", "cover", courgette, day(7, 1), [], day(7, 2), [("mind", "flower")]),
+    Threshold(
+        "11 or 12 days in flower", "cover", courgette, day(7, 28), [], day(7, 29), [("mind", "flower")]
+    ),
     Threshold(
         "netting over the set fruit", "cover", strawberry, day(5, 25), [], day(5, 24), [("mind", "flower")]
     ),

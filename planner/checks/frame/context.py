@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
-from planner.checks.frame.finding import Finding, Fix, KeyPart, Severity, key_of
+from planner.checks.frame.finding import Candidate, Finding, KeyPart, Severity, key_of
 from planner.checks.frame.planting_view import NOWHERE, PlantingView, planting_views
 from planner.garden import Bed, Outline, Planting, Structure
 from planner.ground.obstacles import footprint
@@ -241,7 +241,7 @@ def planting_finding(
     span: Span | None = None,
     place: shapely.Geometry | None = None,
     topic: str = "",
-    candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: (),
+    candidates: Callable[[Plan], Iterable[Candidate]] = lambda plan: (),
     structures: Sequence[str] = (),
 ) -> Finding:
     """A finding about plantings.
@@ -289,7 +289,7 @@ def bed_finding(
     span: Span,
     place: shapely.Geometry = NOWHERE,
     topic: str = "",
-    candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: (),
+    candidates: Callable[[Plan], Iterable[Candidate]] = lambda plan: (),
     structures: Sequence[str] = (),
 ) -> Finding:
     """A finding about beds.

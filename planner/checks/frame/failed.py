@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable, Iterator
 
 from planner.checks.frame.context import CheckContext
-from planner.checks.frame.finding import Finding, Fix, key_of
+from planner.checks.frame.finding import Candidate, Finding, key_of
 from planner.checks.frame.planting_view import NOWHERE
 from planner.plan import Plan
 from planner.words import join_list, later, say
@@ -66,7 +66,7 @@ def failed_check(
     )
 
 
-def candidates_of(plan: Plan, finding: Finding) -> Iterator[Fix]:
+def candidates_of(plan: Plan, finding: Finding) -> Iterator[Candidate]:
     """The candidates of a finding; a fault of the program itself in them ends them, and is reported as any other."""
     try:
         yield from finding.candidates(plan)

@@ -48,6 +48,29 @@ class Fix:
     why: str = ""
 
 
+@dataclass(frozen=True)
+class OtherStart:
+    """Other days on which a planting may start, in order; the first on which no check has a word against it is offered.
+
+    Attributes
+    ----------
+    planting : str
+        Id of the planting.
+    days : tuple of int
+        Later than it starts now, sooner where negative. [days]
+    gain : callable
+        What is better after so many days, in words.
+    """
+
+    planting: str
+    days: tuple[int, ...]
+    gain: Callable[[int], str]
+
+
+#: What a finding offers to try.
+Candidate = Fix | OtherStart
+
+
 @dataclass(frozen=True, eq=False)
 class Finding:
     """Something that a check reports about a plan.
@@ -83,7 +106,7 @@ class Finding:
     about : str
         Name of the sort of seed that it is about; empty where it is about a place.
     candidates : callable
-        From a plan to edits to try, the best first; only those that help become :attr:`fixes`.
+        From a plan to edits to try, and other starts, the best first; only those that help become :attr:`fixes`.
     waived : str
         The reason for which it is waived; empty if it is not.
     find_fixes : callable
@@ -101,7 +124,7 @@ class Finding:
     rule: str
     source: str
     topic: str = ""
-    candidates: Callable[[Plan], Iterable[Fix]] = lambda plan: ()
+    candidates: Callable[[Plan], Iterable[Candidate]] = lambda plan: ()
     structures: tuple[str, ...] = ()
     kind: str = ""
     cause: str = ""

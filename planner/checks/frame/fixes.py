@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from functools import partial
 from typing import NamedTuple
 
 import shapely
 
-from planner.checks.frame.finding import Fix
+from planner.checks.frame.finding import Fix, OtherStart
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.garden import Bed, Garden, Planting, Stretch
 from planner.garden import edits as e
@@ -99,6 +99,20 @@ def start_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
     text = say(_START_ON[start], crop=view.crop_name, day=day_words(day, view.year))
     together = say("Start {crop} on a better day in each", crop=_crop_name(view))
     return Fix(text, gain, changed(view.planting, first=day, pinned_dates=dates), together)
+
+
+def other_start(view: PlantingView, days: Iterable[int], gain: Callable[[int], str]) -> OtherStart:
+    """Start a planting on the first of some other days on which no check has a word against it.
+
+    Parameters
+    ----------
+    view : PlantingView
+    days : iterable of int
+        In the order in which they are tried: later than it starts now, sooner where negative. [days]
+    gain : callable
+        What is better after so many days, in words.
+    """
+    return OtherStart(view.id, tuple(days), gain)
 
 
 def clear_on(view: PlantingView, day: dt.date, gain: str) -> Fix:

@@ -1,0 +1,119 @@
+"""The usual weather over a planting, with what glass and covers make of it."""
+
+from __future__ import annotations
+
+import datetime as dt
+
+from planner.checks.frame.planting_view import PlantingView
+from planner.crops.cover_effects import sheltered_by
+from planner.plan import Plan
+from planner.season.frosts import shift
+from planner.season.practice import WARMING
+from planner.season.temperatures import day_of_year_index
+from planner.season.usual_weather import UsualWeather, weather_of
+
+#: What a bed under glass stands in.
+_ROOF = ("glasshouse",)
+
+
+def outside_weather(plan: Plan) -> UsualWeather | None:
+    """The usual weather of a garden; None where neither monthly means nor both frosts are known.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
+    site = plan.garden.site
+    return weather_of(plan.garden.climate, site.latitude, site.southern)
+
+
+def covers_on(view: PlantingView, day: dt.date) -> tuple[str, ...]:
+    """Kinds of what warms a planting on a day: its roof, and the covers that lie over it, film among them.
+
+    A cover laid with sowing or setting out lies on that day.
+
+    Parameters
+    ----------
+    view : PlantingView
+    day : date
+    """
+    lying = (
+        cover.kind
+        for cover in view.dates.covers
+        if (cover.kind in WARMING or cover.kind == "film")
+        and cover.on.day <= shift(day, 1)
+        and (cover.off is None or cover.off.day >= day)
+    )
+    return (*(_ROOF if view.sheltered else ()), *lying)
+
+
+def weather_over(view: PlantingView, outside: UsualWeather, day: dt.date) -> UsualWeather:
+    """The weather over a planting as it is covered on a day.
+
+    Parameters
+    ----------
+    view : PlantingView
+    outside : UsualWeather
+        Of the garden.
+    day : date
+    """
+    kinds = covers_on(view, day)
+    return outside.under(sheltered_by(kinds)) if kinds else outside
+
+
+def frost_gain(view: PlantingView, day: dt.date) -> float:
+    """By how much colder the open may be in a frosty night, for glass and covers of a planting. [deg C]
+
+    Parameters
+    ----------
+    view : PlantingView
+    day : date
+    """
+    kinds = covers_on(view, day)
+    return sheltered_by(kinds).frost_gain if kinds else 0.0
+
+
+def frosty_until(
+    view: PlantingView, outside: UsualWeather, bears: float, out: dt.date, last: dt.date
+) -> dt.date | None:
+    """The last day, from the one it is out, to the last spring frost, with nights colder than it bears; None where none is.
+
+    That frost comes where the mean minimum has risen to that of its day; a night colder by so much comes at the same odds
+    where the mean minimum is lower by so much.
+
+    Parameters
+    ----------
+    view : PlantingView
+    outside : UsualWeather
+    bears : float
+        Cold that it bears, 0 or less. [deg C]
+    out, last : date
+        The day it is out, and the last spring frost at the risk that is planned with.
+    """
+    at_frost = float(outside.low[day_of_year_index(last)])
+    day = last
+    while day >= out:
+        if float(outside.low[day_of_year_index(day)]) < at_frost + bears - frost_gain(view, day):
+            return day
+        day = shift(day, -1)
+    return None
+
+
+def cold_from(view: PlantingView, outside: UsualWeather, bears: float, frost: dt.date) -> dt.date | None:
+    """The first day, from the first autumn frost on, with nights colder than a planting bears; None where none comes.
+
+    Parameters
+    ----------
+    view : PlantingView
+    outside : UsualWeather
+    bears : float
+        Cold that it bears, 0 or less. [deg C]
+    frost : date
+        First autumn frost at the risk that is planned with.
+    """
+    at_frost = float(outside.low[day_of_year_index(frost)])
+    for days in range(183):
+        day = shift(frost, days)
+        if float(outside.low[day_of_year_index(day)]) <= at_frost + bears - frost_gain(view, day) + 1e-9:
+            return day
+    return None
