@@ -46,6 +46,17 @@ def test_what_was_found_grown_bears_at_once(catalogue):
     assert picked_at_age(catalogue, "rhubarb", "standing", 60)
 
 
+def test_fruit_is_too_young_until_a_month_before_its_days_are_over(catalogue):
+    """What is cut for its shoots or leaves waits for its first full harvest instead."""
+    days = catalogue.crops["raspberry"].number("days_to_maturity")
+    harvest = plan_of(planting(crop="raspberry", start="standing", first=D(2015, 3, 1)), shelf=catalogue)
+    ripe = day(harvest.dates(harvest.garden.plantings[0]).first_harvest)
+    assert ripe is not None
+    for early, bears in ((30, True), (31, False)):
+        one = planting(crop="raspberry", start="crowns", first=ripe - (days - early) * DAY)
+        assert (plan_of(one, shelf=catalogue).dates(one).first_harvest is not None) == bears
+
+
 #: Days between which British growers begin to cut: herbs in spring, asparagus from about St George's day on (practice).
 SPROUTING = {
     "chives": (D(2026, 3, 20), D(2026, 5, 10)),
