@@ -226,7 +226,7 @@ def test_spinach_of_spring_runs_to_seed_in_early_summer_and_that_of_late_summer_
     )
     assert spring is not None
     assert D(2026, 4, 5) <= spring.begins <= spring.gone <= D(2026, 7, 5)
-    assert autumn is None or autumn.begins >= D(2027, 1, 1)
+    assert autumn is None or autumn.gone >= D(2027, 1, 1)
 
 
 def test_beginning_and_end_are_in_order_for_every_crop():
