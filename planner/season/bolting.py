@@ -19,9 +19,13 @@ from planner.words import day_words
 #: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
 TO_BOLT = 250.0
 #: Share of the warmth that it needs to be ripe which sends it to seed, had in long days or heat ... (estimate)
-TO_BOLT_OF_NEED = 0.55
-#: ... and that of a crop that is quickly ripe (estimate: spinach sown at midsummer runs to seed in four weeks). [deg C days]
-LEAST_TO_BOLT = 200.0
+TO_BOLT_OF_NEED = 0.62
+#: ... and that of a crop that is quickly ripe (estimate: spinach sown at midsummer runs to seed in four weeks, radish of
+#: summer is pulled before). [deg C days]
+LEAST_TO_BOLT = 250.0
+#: Plants that come up in days longer than the crop's figure by so much run to seed as they grow; those of spring make leaves
+#: first (estimate: in Scotland spinach is sown until mid April, and again from August). [h]
+COMES_UP_IN_LONG = 1.5
 #: Days are felt as long in full where they are longer than the crop's figure by so much (estimate). [h]
 FULLY_LONG = 2.0
 #: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
@@ -93,20 +97,32 @@ def _long_or_hot(
         return None
     hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
     felt = hot.astype(np.float64)
-    if hours is not None:
-        felt = np.maximum(felt, np.clip((weather.hours - hours) / FULLY_LONG, 0.0, 1.0))
     from_day = up.day if context.start == "sown" and up is not None else on
+    if hours is not None and weather.hours_on(from_day) >= hours + COMES_UP_IN_LONG:
+        felt = np.maximum(felt, np.clip((weather.hours - hours) / FULLY_LONG, 0.0, 1.0))
     daily = np.diff(weather.sums(context.response, slows=False)[:367]) * felt
-    summed = np.cumsum(np.tile(np.roll(daily, -day_of_year_index(from_day)), 2))
+    summed = np.cumsum(np.roll(daily, -day_of_year_index(from_day)))
     wanted = max(LEAST_TO_BOLT, TO_BOLT_OF_NEED * need.heat)
-    if summed[-1] < wanted:
-        return None
     begins = first_day(felt > 0, from_day)
-    assert begins is not None  # since it adds up
+    gone = shift(from_day, int(np.searchsorted(summed, wanted)) + 1)
+    if begins is None or summed[-1] < wanted or gone >= first:
+        return _after_leaves(context, on, first, weather)
     by_heat = bool(hot[day_of_year_index(begins)])
     source = context.source("bolts_above" if by_heat else "bolts_at_day_length")
-    gone = shift(from_day, int(np.searchsorted(summed, wanted)) + 1)
     return Bolting(begins, gone, "heat" if by_heat else "long days", source)
+
+
+def _after_leaves(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Bolting | None:
+    """Long days or heat that come when a plant has its leaves: it is picked first."""
+    end = bolts_on(context, on, first, weather)
+    hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
+    long = first_day(weather.hours >= hours, on) if hours is not None else None
+    hot = first_day(weather.mean > heat, on) if heat is not None else None
+    if end is None or (long is None and hot is None):
+        return None
+    if hot is None or (long is not None and long <= hot):
+        return Bolting(long or end.day, end.day, "long days", context.source("bolts_at_day_length"))
+    return Bolting(hot, end.day, "heat", context.source("bolts_above"))
 
 
 def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
