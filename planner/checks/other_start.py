@@ -11,6 +11,7 @@ from planner.checks.frame.finding import Candidate, Finding, Fix, OtherStart
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.frame.weather import outside_weather
 from planner.errors import BedwrightError
+from planner.garden import Garden
 from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.usual_weather import UsualWeather
@@ -85,8 +86,37 @@ def _moved(plan: Plan, trial: Plan, view: PlantingView, days: int) -> PlantingVi
     return replace(view, planting=planting, dates=dates, span=span)
 
 
+def objection(plan: Plan, garden: Garden, key: str) -> Finding | None:
+    """What the checks of a planting itself have against its days in an edited garden, but for what no day changes.
+
+    Parameters
+    ----------
+    plan : Plan
+        Before the edit.
+    garden : Garden
+        The edited one.
+    key : str
+        Id of the planting.
+    """
+    trial = plan.what_if(garden)
+    view = planting_view(trial, garden.plantings_by_id[key])
+    found = said_against(trial, view, outside_weather(trial))
+    return next((one for one in found if (one.check, one.topic) not in WHENEVER), None)
+
+
 def words_against(plan: Plan, view: PlantingView, outside: UsualWeather | None) -> set[_Word]:
     """Checks and topics that have a word against the days of a planting.
+
+    Parameters
+    ----------
+    plan, view, outside
+        As in :func:`said_against`.
+    """
+    return {(one.check, one.topic) for one in said_against(plan, view, outside)}
+
+
+def said_against(plan: Plan, view: PlantingView, outside: UsualWeather | None) -> list[Finding]:
+    """Findings of the checks of frost, season, soil and bolting about the days of a planting.
 
     Parameters
     ----------
@@ -101,4 +131,4 @@ def words_against(plan: Plan, view: PlantingView, outside: UsualWeather | None) 
     if outside is not None and not outside.rough:
         found += soil.soil_findings.work(soil.SoilInputs(view, outside))
     found += bolting.bolting_findings.work(bolting.BoltingInputs(view, outside))
-    return {(one.check, one.topic) for one in found}
+    return found
