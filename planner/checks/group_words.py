@@ -381,6 +381,16 @@ def _crossing(of: Subject) -> str:
     )
 
 
+def _ears(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is in silk with {other}",
+        "{crop} in {count} beds is in silk with {other}",
+        of.number,
+        crop=of.crop,
+        other=of.other,
+    )
+
+
 def _reach(of: Subject) -> str:
     return say_count(
         "{count} bed has ground out of a hand's reach",
@@ -505,6 +515,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("cover", "film"): _film,
     ("seed purity", "few"): _few_for_seed,
     ("seed purity", "crossing"): _crossing,
+    ("seed purity", "ears"): _ears,
     ("reach", ""): _reach,
     ("path", ""): _path,
     ("stock", "short"): _seed_short,

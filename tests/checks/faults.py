@@ -1488,3 +1488,21 @@ case(
     "Sort 2",
     "Sort 1",
 )
+
+# -- popcorn beside sweet corn, troughs, vines ------------------------------------------------------
+
+case(
+    "popcorn in silk with sweet corn",
+    "seed purity",
+    "ears",
+    "mind",
+    lambda popcorn: made(
+        bed("b1"),
+        bed("b2", rectangle(center=(0.0, 12.0))),
+        planting("p1", crop="sweet_corn", start="sown", first=day(5, 20), arrangement=rows(0.3, 0.4)),
+        planting("p2", bed="b2", crop="popcorn", start="sown", first=day(*popcorn), arrangement=rows(0.3, 0.4)),
+        climate=HOT,
+    ),
+    (5, 14),
+    (6, 12),
+)
