@@ -95,6 +95,25 @@ def _between(of: Subject) -> str:
     )
 
 
+def _vines(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed runs over {other}",
+        "{crop} in {count} beds runs over {other}",
+        of.number,
+        crop=of.crop,
+        other=of.other,
+    )
+
+
+def _shallow(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed has too little soil for its roots",
+        "{crop} in {count} beds has too little soil for its roots",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _spring(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is out before the last spring frost",
@@ -483,6 +502,8 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("crowding", "rows"): _within,
     ("crowding", "between"): _between,
     ("crowding", "hanging"): _between,
+    ("crowding", "vines"): _vines,
+    ("depth", ""): _shallow,
     ("frost", "spring"): _spring,
     ("frost", "autumn"): _autumn,
     ("frost", "winter"): _winter,
