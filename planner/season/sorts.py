@@ -15,6 +15,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 
+from planner.season.bulbs import swells_in_long_days
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached, need_of
 from planner.season.frosts import shift
@@ -66,7 +67,9 @@ def sort_that_fits(
         later = ripe_on(late) if late is not None else None
         frost = context.frosts.first_after(on)
         if late is not None and later is not None and ripe is not None and frost is not None and ripe < later:
-            return (late, later) if later <= end_of_growth(context, frost)[0] else (usual, ripe)
+            last = context.planting.last or context.pins.last_harvest
+            in_time = later <= end_of_growth(context, frost)[0] and (last is None or later <= last)
+            return (late, later) if in_time else (usual, ripe)
     return usual, ripe
 
 
@@ -89,7 +92,8 @@ def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date |
 
 def _may_be_late(context: DateContext, on: dt.date) -> bool:
     """Whether it is meant for the winter: it is to be stored, or started late."""
-    if context.planting.purpose == "store" and not context.tender and not context.sheltered:
+    stored = context.planting.purpose == "store" and mode_of(context) in ("stands", "dies back")
+    if stored and not context.tender and not context.sheltered and not swells_in_long_days(context):
         return True
     if context.tender or context.outside is None or mode_of(context) != "stands":
         return False

@@ -13,7 +13,7 @@ from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
 from planner.season.sheltered_frosts import covers_at_start, last_frost_there
 from planner.season.temperatures import first_day
-from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
+from planner.season.usual_weather import UsualWeather
 from planner.sun import next_longest_day
 from planner.words import day_words
 
@@ -172,7 +172,7 @@ def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated
             break
     else:
         return day
-    warm = first_day(weather.mean + SOIL_OVER_AIR + weather.soil_gain >= least, day.day)
+    warm = first_day(weather.soil >= least, day.day)
     longest = next_longest_day(shift(day.day, -LONGEST_WAIT), context.southern)
     limit = max(shift(day.day, LONGEST_WAIT), shift(longest, -LONGEST_WAIT))
     if warm is not None and warm <= limit:
