@@ -38,7 +38,7 @@ Work = Literal[
     "earth up",
     "earth up again",
     "tie in",
-    "side shoots",
+    "pinch out",
     "stop",
     "feed",
     "cover off",
