@@ -27,7 +27,7 @@ CHECK = "bolting"
 #: Purposes of what is picked before it flowers.
 PICKED = ("kitchen", "store")
 #: Most days that it may be kept after it has run to seed: that day is not more exact. [days]
-LEFT = 14
+LEFT = 21
 #: Days sooner and later on which another start is tried. [days]
 MOST_TRIED = 150
 
@@ -141,7 +141,11 @@ def _judge_end(view: PlantingView, bolts: Bolting) -> Finding | None:
     """Report what is picked or left, by a day that was given, after it has run to seed."""
     last = view.dates.last_harvest
     given = last.day if last is not None and last.origin == "by hand" else view.planting.last
-    if given is None or given <= shift(bolts.gone, LEFT):
+    first = view.dates.first_harvest
+    if given is None or first is None:
+        return None
+    picked = shift(first.day, view.number("harvest_days") or 0)  # its usual weeks are never too long
+    if given <= shift(max(bolts.gone, picked), LEFT):
         return None
     text = say_count(
         "{planting} stands until {day}, {count} day after it has run to seed ({gone})",

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 from planner.checks import crowding_within_planting
 from planner.checks.crowding_lone_rows import LoneRowsInputs, judge_lone_rows
 from planner.checks.crowding_needs import LEAN, UNDER, Need, needs_of_plantings
+from planner.checks.crowding_vines import VinesInputs, judge_vines
 from planner.checks.crowding_within_planting import SpacingInputs
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
@@ -62,6 +63,9 @@ def check(context: CheckContext) -> Iterator[Finding]:
         if found is None and pair.one.bed is not pair.other.bed:
             rows = LoneRowsInputs(pair.one, pair.other, pair.days.first, pair.days.last)
             found = plan.cached(judge_lone_rows, (pair.one.id, pair.other.id), rows)
+        if found is None:
+            vines = VinesInputs(pair.one, pair.other, pair.days.first, pair.days.last)
+            found = plan.cached(judge_vines, (pair.one.id, pair.other.id), vines)
         if found is not None:
             yield found
 

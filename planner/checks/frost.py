@@ -80,6 +80,6 @@ def frost_findings(inputs: FrostInputs) -> tuple[Finding, ...]:
         found.append(judge_spring(view, frosts, outside))
     winter = judge_winter(view, inputs.zone, inputs.southern)
     if annual and winter is None and not (view.tender and view.sheltered):
-        found.append(judge_autumn(view, frosts, outside))
+        found.append(judge_autumn(view, frosts, outside, inputs.zone))
     found.append(winter)
     return tuple(one for one in found if one is not None)

@@ -9,11 +9,12 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.frame.weather import cold_from
-from planner.checks.frost_kills import harvest_bears
+from planner.checks.frame.weather import cold_from, frost_gain
+from planner.checks.frost_kills import Bears, harvest_bears
 from planner.garden.units import show_temperature
 from planner.plan import Plan
-from planner.season.frosts import Frosts, shift
+from planner.season.frosts import Frosts, shift, zone_minimum
+from planner.season.practice import BEARS
 from planner.season.spans import Span
 from planner.season.usual_weather import UsualWeather
 from planner.words import capital, later, say, say_count
@@ -24,13 +25,17 @@ FOR_NOTHING = 21
 #: Most days that it may still be picked after the frost, from plants it missed. [days]
 PICKED_AFTER = 7
 
+#: From the first autumn frost to the worst cold. [days]
+MIDWINTER = 75
 #: Cold beyond which a hardy crop is judged as what stands the winter. [deg C]
 LIGHT = -5.0
 
 _RULE = later("Frost ends what is tender, and colder nights what bears light frost only")
 
 
-def judge_autumn(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:
+def judge_autumn(
+    view: PlantingView, frosts: Frosts, outside: UsualWeather | None, zone: str
+) -> Finding | None:
     """Report a planting that is picked after the cold that ends it, or a tender one that is left long after it.
 
     Parameters
@@ -40,12 +45,16 @@ def judge_autumn(view: PlantingView, frosts: Frosts, outside: UsualWeather | Non
         Of the growing year it belongs to.
     outside : UsualWeather, optional
         The usual weather of the garden.
+    zone : str
+        USDA hardiness zone of the garden; may be empty.
     """
     frost, bears = frosts.first_after(view.span.first), harvest_bears(view)
     if view.dates.last_harvest is None or frost is None or bears is None or not view.dates.ripens:
         return None
     given = view.dates.last_harvest.origin != "worked out"
-    if not view.tender and (not given or bears.temperature < LIGHT):
+    if not view.tender and (
+        not given or bears.temperature < LIGHT or _bears_winter(view, bears, zone, frost)
+    ):
         return None
     until = _picked_until(view, frost) if given else _left_until(view)
     killed = cold_from(view, outside, bears.temperature, frost) if outside is not None else frost
@@ -69,6 +78,13 @@ def judge_autumn(view: PlantingView, frosts: Frosts, outside: UsualWeather | Non
             else [fixes.clear_on(view, killed, say("the ground is free then"))]
         ),
     )
+
+
+def _bears_winter(view: PlantingView, bears: Bears, zone: str, frost: dt.date) -> bool:
+    """Whether it stands the coldest night of the zone, under what covers it from the first frost on."""
+    cold = zone_minimum(zone)
+    midwinter = shift(frost, MIDWINTER)
+    return cold is not None and bears.temperature <= cold + frost_gain(view, midwinter) + BEARS
 
 
 def _picked_until(view: PlantingView, frost: dt.date) -> dt.date | None:

@@ -9,7 +9,8 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.frame.weather import frost_gain
+from planner.checks.frame.weather import cold_from, frost_gain, outside_weather
+from planner.checks.frost_kills import harvest_bears
 from planner.crops.cover_effects import effect
 from planner.garden.units import show_degrees, show_temperature
 from planner.plan import Plan
@@ -114,6 +115,17 @@ def _winters(view: PlantingView, southern: bool) -> list[dt.date]:
     return there
 
 
+def _last_mild_day(plan: Plan, view: PlantingView, coldest: dt.date) -> dt.date:
+    """The day before the worst cold, or before nights that are colder than it bears are usual."""
+    before = shift(coldest, -WORST_COLD - 1)
+    outside, bears = outside_weather(plan), harvest_bears(view)
+    frost = plan.frosts(view.planting.year).first_after(view.span.first)
+    if outside is None or bears is None or frost is None:
+        return before
+    killed = cold_from(view, outside, bears.temperature, frost)
+    return before if killed is None else min(before, killed)
+
+
 def _for_winter(plan: Plan, key: str, coldest: dt.date) -> Iterator[Fix]:
     view = planting_view(plan, plan.garden.plantings_by_id[key])
     first = max(view.span.first, shift(coldest, -COVERED))
@@ -124,7 +136,7 @@ def _for_winter(plan: Plan, key: str, coldest: dt.date) -> Iterator[Fix]:
         fixes.changed(view.planting, covers=(*view.planting.covers, fleece)),
     )
     if not view.stays_for_years:
-        before = shift(coldest, -WORST_COLD - 1)
+        before = _last_mild_day(plan, view, coldest)
         yield fixes.clear_on(view, max(view.span.first, before), say("picked before the worst cold"))
         pins = {**dict(view.planting.pinned_dates), "last_harvest": before}
         yield Fix(

@@ -95,6 +95,25 @@ def _between(of: Subject) -> str:
     )
 
 
+def _vines(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed runs over {other}",
+        "{crop} in {count} beds runs over {other}",
+        of.number,
+        crop=of.crop,
+        other=of.other,
+    )
+
+
+def _shallow(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed has too little soil for its roots",
+        "{crop} in {count} beds has too little soil for its roots",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _spring(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is out before the last spring frost",
@@ -381,6 +400,16 @@ def _crossing(of: Subject) -> str:
     )
 
 
+def _ears(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is in silk with {other}",
+        "{crop} in {count} beds is in silk with {other}",
+        of.number,
+        crop=of.crop,
+        other=of.other,
+    )
+
+
 def _reach(of: Subject) -> str:
     return say_count(
         "{count} bed has ground out of a hand's reach",
@@ -473,6 +502,8 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("crowding", "rows"): _within,
     ("crowding", "between"): _between,
     ("crowding", "hanging"): _between,
+    ("crowding", "vines"): _vines,
+    ("depth", ""): _shallow,
     ("frost", "spring"): _spring,
     ("frost", "autumn"): _autumn,
     ("frost", "winter"): _winter,
@@ -505,6 +536,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("cover", "film"): _film,
     ("seed purity", "few"): _few_for_seed,
     ("seed purity", "crossing"): _crossing,
+    ("seed purity", "ears"): _ears,
     ("reach", ""): _reach,
     ("path", ""): _path,
     ("stock", "short"): _seed_short,

@@ -1,7 +1,11 @@
-"""Seed purity: a crop grown for seed among its own kind in flower, or from too few plants."""
+"""Seed purity: a crop grown for seed among its own kind in flower, or from too few plants.
+
+Of sweet corn and popcorn the pollen of the other spoils the ears of the same year, whether they are for seed or not.
+"""
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Iterator
 from typing import NamedTuple
@@ -11,7 +15,8 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.begun import begun, in_the_ground
 from planner.checks.frame.context import CheckContext, planting_finding
-from planner.checks.frame.finding import Finding, Fix
+from planner.checks.frame.finding import Candidate, Finding, Fix
+from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.checks.frame.published import closest_published
 from planner.crops import Crop
@@ -33,6 +38,20 @@ LEAST_DAYS = 5
 #: Most days in the ground that count; the first flower opens after a third of them (practice). [days]
 A_YEAR = 365
 
+#: The species whose kernels are what is eaten, so that foreign pollen shows in them at once.
+MAIZE = "Zea mays"
+#: Share of the days from the start to the first harvest after which its crops are in silk (practice): sweet corn of 70 days
+#: is picked three weeks later, in milk, popcorn of 100 days six weeks later, dry.
+_IN_SILK = {"sweet_corn": 0.7, "popcorn": 0.58}
+KINDS_OF_MAIZE = frozenset(_IN_SILK)
+#: Days between the silk of two kinds from which they don't meet, and their distance (practice). [days], [m]
+SILK_APART, MAIZE_APART = 14, 75.0
+#: Most days later that are tried. [days]
+MOST_TRIED = 60
+
+_RULE_EARS = later(
+    "Sweet corn and popcorn are in silk two weeks apart, or far from each other: the pollen makes the kernel"
+)
 _RULE = later("Seed stays true where nothing else of its species flowers within the isolation distance")
 _RULE_FEW = later("Seed of too few plants loses vigour from year to year")
 
@@ -58,9 +77,23 @@ class CrossingInputs(NamedTuple):
     others: tuple[PlantingView, ...]
 
 
+class EarsInputs(NamedTuple):
+    """Sweet corn, and the plantings of popcorn of the year."""
+
+    view: PlantingView
+    others: tuple[PlantingView, ...]
+
+
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Report plantings grown for seed from too few plants, or near others of their species in flower."""
+    """Report plantings for seed from too few plants, or near others of their species in flower, and ears that are spoilt."""
     plan = context.plan
+    popcorn = tuple(view for view in context.views if view.planting.crop == "popcorn" and view.placed.plants)
+    for view in context.views:
+        if view.planting.crop == "sweet_corn" and popcorn and view.placed.plants:
+            ears = plan.cached(ears_finding, view.id, EarsInputs(view, popcorn))
+            if ears is not None:
+                yield ears
+    told: set[frozenset[str]] = set()
     for view in context.views:
         if view.planting.purpose != "seed" or view.crop is None or not view.placed.plants:
             continue
@@ -71,10 +104,14 @@ def check(context: CheckContext) -> Iterator[Finding]:
         others = tuple(
             other
             for other in context.views
-            if other is not view and species(other.crop) == kind and not _same_variety(view, other)
+            if other is not view
+            and species(other.crop) == kind
+            and not _same_variety(view, other)
+            and frozenset((view.id, other.id)) not in told
         )
         crossing = plan.cached(crossing_finding, view.id, CrossingInputs(view, others))
         if crossing is not None:
+            told |= {frozenset((view.id, key)) for key in crossing.plantings[1:]}
             yield crossing
 
 
@@ -189,6 +226,69 @@ def _for_the_kitchen(plan: Plan, key: str) -> Iterator[Fix]:
     gain = say("no seed is saved from it")
     yield Fix(say("Grow it to use fresh"), gain, fixes.changed(planting, purpose="kitchen"))
     yield fixes.remove(planting_view(plan, planting), gain)
+
+
+# -- spoilt ears ---------------------------------------------------------------------------------
+
+
+def _silk(view: PlantingView) -> dt.date | None:
+    """The day on which maize is in silk; None where its harvest is not known."""
+    first, share = view.dates.first_harvest, _IN_SILK.get(view.planting.crop)
+    if first is None or share is None:
+        return None
+    return shift(view.span.first, share * (first.day - view.span.first).days)
+
+
+@fact("spoilt ears finding")
+def ears_finding(inputs: EarsInputs) -> Finding | None:
+    """Report sweet corn that is in silk with popcorn near it."""
+    view, others = inputs
+    mine = _silk(view)
+    if mine is None:
+        return None
+    near: list[tuple[int, str, PlantingView]] = []
+    for other in others:
+        theirs = _silk(other)
+        apart = abs((theirs - mine).days) if theirs is not None else SILK_APART
+        away = float(shapely.distance(shapely.multipoints(view.points), shapely.multipoints(other.points)))
+        if apart < SILK_APART and away < MAIZE_APART:
+            near.append((apart, other.id, other))
+    if not near:
+        return None
+    apart, _, other = min(near, key=lambda item: item[:2])
+    text = say_count(
+        "{planting} and {other} are in silk within {count} day of each other: popcorn pollen makes its kernels hard and starchy "
+        "this year already",
+        "{planting} and {other} are in silk within {count} days of each other: popcorn pollen makes its kernels hard and starchy "
+        "this year already",
+        max(apart, 1),
+        planting=view.name,
+        other=other.name,
+    )
+    return planting_finding(
+        CHECK,
+        "mind",
+        (view, *(one for *_, one in sorted(near, key=lambda item: item[:2]))),
+        capital(text),
+        say(_RULE_EARS),
+        "practice",
+        [apart, len(near)],
+        Span(mine, shift(mine, SILK_APART)),
+        topic="ears",
+        candidates=lambda plan: _silk_apart(plan, view.id, other.id, apart),
+    )
+
+
+def _silk_apart(plan: Plan, key: str, other_key: str, apart: int) -> Iterator[Candidate]:
+    for one in (key, other_key):
+        planting = plan.garden.plantings_by_id[one]
+        if not begun(plan, planting):
+            view = planting_view(plan, planting)
+            days = (*range(SILK_APART - apart, MOST_TRIED, 3), *range(apart - SILK_APART, -MOST_TRIED, -3))
+            yield other_start(view, days, lambda _: say("in silk two weeks apart"))
+    for one in (other_key, key):
+        view = planting_view(plan, plan.garden.plantings_by_id[one])
+        yield fixes.remove(view, say("the ears stay true"))
 
 
 # -- crossing ------------------------------------------------------------------------------------

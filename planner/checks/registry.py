@@ -14,6 +14,7 @@ from planner.checks import (
     bolting,
     cover,
     crowding,
+    depth,
     frost,
     join_conflicts,
     light,
@@ -33,7 +34,7 @@ from planner.checks.frame.context import CheckContext
 from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
 from planner.checks.light_known import KnownLight
-from planner.checks.other_start import with_other_starts
+from planner.checks.other_start import alternatives
 from planner.checks.run import Change, Check, Run, run_checks
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
@@ -48,6 +49,7 @@ CHECKS: dict[str, Check] = {
     overlap.CHECK: overlap.check,
     perennial_ground.CHECK: perennial_ground.check,
     crowding.CHECK: crowding.check,
+    depth.CHECK: depth.check,
     frost.CHECK: frost.check,
     season.CHECK: season.check,
     soil.CHECK: soil.check,
@@ -151,8 +153,13 @@ def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def _place_in_list(one: Finding) -> tuple[object, ...]:
-    gravity = SEVERITIES.index(one.severity)
-    return gravity, _ORDER[one.check], one.span.first, one.plantings, one.beds, one.key
+    # Kept with the finding, which stays from run to run: thousands are put in order after each edit.
+    place: tuple[object, ...] | None = one.__dict__.get("_place_in_list")
+    if place is None:
+        gravity = SEVERITIES.index(one.severity)
+        place = gravity, _ORDER[one.check], one.span.first, one.plantings, one.beds, one.key
+        one.__dict__["_place_in_list"] = place
+    return place
 
 
 def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple[Fix, ...]:
@@ -174,15 +181,18 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
     trials = Trials(plan, {**CHECKS, **LIGHT} if slow else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
-    for fix in with_other_starts(plan, finding, candidates_of(plan, finding)):
-        try:
-            garden = fix.apply(plan.garden)
-        except (BedwrightError, ValidationError):
-            continue
-        if garden in gardens:  # the same by other words: two that change places, offered for either
-            continue
-        gardens.append(garden)
-        tried.append(Tried(fix, garden, trials.against(garden, finding)))
+    for candidate in candidates_of(plan, finding):
+        for fix in alternatives(plan, finding, candidate):
+            try:
+                garden = fix.apply(plan.garden)
+            except (BedwrightError, ValidationError):
+                continue
+            if garden in gardens:  # the same by other words: two that change places, offered for either
+                continue
+            gardens.append(garden)
+            tried.append(Tried(fix, garden, trials.against(garden, finding)))
+            if tried[-1].against is None:
+                break
         if sum(one.against is None for one in tried) >= 2 * MOST_FIXES:
             break
     helpful = [one for one in tried if one.against is None]

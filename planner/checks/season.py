@@ -240,6 +240,7 @@ def _leave_longer(plan: Plan, key: str) -> Iterator[Candidate]:
     days = view.number("harvest_days") or A_WEEK
     yield fixes.clear_on(view, max(end, shift(first.day, days - 1)), say("it is picked to its end"))
     yield from _as_early_sort(view, first.day)
+    yield other_start(view, range(-late, -MOST_SOONER - 1, -1), _sooner)
     if view.planting.last is not None:
         yield Fix(
             say("Leave its day of clearing to be worked out"),
@@ -248,5 +249,4 @@ def _leave_longer(plan: Plan, key: str) -> Iterator[Candidate]:
         )
     yield fixes.clear_on(view, shift(first.day, A_WEEK), say("it is picked for a week"))
     yield fixes.clear_on(view, first.day, say("it is picked once"))
-    yield other_start(view, range(-late, -MOST_SOONER - 1, -1), _sooner)
     yield fixes.remove(view, say("no ground is lost to what is never picked"))

@@ -5,6 +5,8 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator
 
+import numpy as np
+
 from planner.checks.frame import fixes
 from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix
@@ -82,11 +84,12 @@ def judge_cold_nights(view: PlantingView, outside: UsualWeather | None) -> Findi
     least = _WARM_NIGHTS.get(view.planting.crop)
     if least is None or view.sheltered or outside is None or outside.rough:
         return None
-    night = float(outside.low.max())
+    warmest = np.arange(-15, 16) + int(outside.low.argmax())
     at = dt.date(2000, 1, 1) + dt.timedelta(days=int(outside.low.argmax()))
     midsummer = next((day for day in _days_of(view) if (day.month, day.day) == (at.month, at.day)), None)
     over = weather_over(view, outside, midsummer) if midsummer is not None else outside
-    if float(over.low.max()) >= least - NIGHT:
+    night, inside = (float(weather.low[warmest % 366].mean()) for weather in (outside, over))
+    if inside >= least - NIGHT:
         return None
     text = say(
         "{planting} wants nights of {temperature}; those of the warmest month fall to {night} on the mean",

@@ -12,6 +12,7 @@ from planner.checks.frame import fixes
 from planner.checks.frame.begun import begun, in_the_ground
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.other_start import objection
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
@@ -85,7 +86,11 @@ def other_places_and_times(
     edits = [fix for _, fix in fixes.in_other_beds(plan, view) if fix is not None]
     beds = _tried(plan, edits, seen, judge, MOST_BEDS_OF_SLOW if slow else MOST_BEDS)
     other_days = () if begun(plan, planting) else _on_other_days(view)
-    days = _tried(plan, other_days, seen, judge, len(OTHER_DAYS))
+
+    def judge_day(garden: Garden) -> Finding | None:
+        return judge(garden) or objection(plan, garden, planting.id)
+
+    days = _tried(plan, other_days, seen, judge_day, len(OTHER_DAYS))
     return (*beds, *days)
 
 

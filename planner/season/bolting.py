@@ -16,14 +16,24 @@ from planner.season.usual_weather import FULL_DAY, UsualWeather
 from planner.season.windows import CHILL, QUICKLY_CHILLED
 from planner.words import day_words
 
+#: Warmth from the day that sends a plant to seed until it is of no more use (estimate). [deg C days]
+TO_BOLT = 250.0
 #: Share of the warmth that it needs to be ripe which sends it to seed, had in long days or heat ... (estimate)
-TO_BOLT_OF_NEED = 0.55
-#: ... and that of a crop that is quickly ripe (estimate: spinach sown at midsummer runs to seed in four weeks). [deg C days]
-LEAST_TO_BOLT = 200.0
+TO_BOLT_OF_NEED = 0.62
+#: ... and that of a crop that is quickly ripe (estimate: spinach sown at midsummer runs to seed in four weeks, radish of
+#: summer is pulled before). [deg C days]
+LEAST_TO_BOLT = 250.0
+#: Plants that come up in days longer than the crop's figure by so much run to seed as they grow; those of spring make leaves
+#: first (estimate: in Scotland spinach is sown until mid April, and again from August). [h]
+COMES_UP_IN_LONG = 1.5
 #: Days are felt as long in full where they are longer than the crop's figure by so much (estimate). [h]
 FULLY_LONG = 2.0
 #: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
 CHILLED_TO_BOLT = 150.0
+#: Share of the time to its first harvest after which long days or heat send a plant to seed (estimate).
+NEARLY_GROWN = 0.75
+#: Days that stay long for so long send a plant to seed; the last long days of summer do not (estimate). [days]
+LONG_FOR = 14
 #: Share of its warmth with which a plant is grown enough for a winter to send it to seed (practice): bulbs, spring
 #: cabbages and leeks that meet the winter thinner than a pencil only grow on.
 GROWN = 0.75
@@ -54,7 +64,7 @@ def runs_to_seed(
     if not stretches:
         return None
     found = [
-        _long_or_hot(context, on.day, up, need, stretches[-1].weather),
+        _long_or_hot(context, on.day, up, first.day, need, stretches[-1].weather),
         _chilled(context, on.day, up, first.day, need, stretches),
     ]
     known = [one for one in found if one is not None]
@@ -81,6 +91,7 @@ def _long_or_hot(
     context: DateContext,
     on: dt.date,
     up: Dated | None,
+    first: dt.date,
     need: Need | None,
     weather: UsualWeather,
 ) -> Bolting | None:
@@ -90,47 +101,53 @@ def _long_or_hot(
         return None
     hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
     felt = hot.astype(np.float64)
-    if hours is not None:
-        felt = np.maximum(felt, np.clip((weather.hours - hours) / FULLY_LONG, 0.0, 1.0))
     from_day = up.day if context.start == "sown" and up is not None else on
+    if hours is not None and weather.hours_on(from_day) >= hours + COMES_UP_IN_LONG:
+        felt = np.maximum(felt, np.clip((weather.hours - hours) / FULLY_LONG, 0.0, 1.0))
     daily = np.diff(weather.sums(context.response, slows=False)[:367]) * felt
-    summed = np.cumsum(np.tile(np.roll(daily, -day_of_year_index(from_day)), 2))
+    summed = np.cumsum(np.roll(daily, -day_of_year_index(from_day)))
     wanted = max(LEAST_TO_BOLT, TO_BOLT_OF_NEED * need.heat)
-    if summed[-1] < wanted:
-        return None
     begins = first_day(felt > 0, from_day)
-    assert begins is not None  # since it adds up
+    gone = shift(from_day, int(np.searchsorted(summed, wanted)) + 1)
+    if begins is None or summed[-1] < wanted or gone >= first:
+        return _after_leaves(context, on, first, weather)
     by_heat = bool(hot[day_of_year_index(begins)])
     source = context.source("bolts_above" if by_heat else "bolts_at_day_length")
-    gone = shift(from_day, int(np.searchsorted(summed, wanted)) + 1)
     return Bolting(begins, gone, "heat" if by_heat else "long days", source)
 
 
-def bolts_on(
-    context: DateContext,
-    on: dt.date,
-    up: Dated | None,
-    first: dt.date,
-    need: Need | None,
-    weather: UsualWeather,
-) -> Dated | None:
-    """The day by which long days or heat have sent a plant to seed, not before its first harvest; None where they never do.
+def _after_leaves(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Bolting | None:
+    """Long days or heat that come when a plant has its leaves: it is picked first."""
+    end = bolts_on(context, on, first, weather)
+    hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
+    long = first_day(weather.hours >= hours, on) if hours is not None else None
+    hot = first_day(weather.mean > heat, on) if heat is not None else None
+    if end is None or (long is None and hot is None):
+        return None
+    if hot is None or (long is not None and long <= hot):
+        return Bolting(long or end.day, end.day, "long days", context.source("bolts_at_day_length"))
+    return Bolting(hot, end.day, "heat", context.source("bolts_above"))
+
+
+def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWeather) -> Dated | None:
+    """The day by which long days or heat have sent a plant to seed; None where they never do.
 
     Parameters
     ----------
     context : DateContext
     on, first : date
         The day it takes its plot, and its first harvest.
-    up : Dated, optional
-        The day it comes up.
-    need : Need, optional
     weather : UsualWeather
     """
-    found = _long_or_hot(context, on, up, need, weather)
-    if found is None:
+    hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
+    long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
+    hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
+    long &= np.roll(long, -LONG_FOR)
+    day = first_day(long | hot, shift(on, NEARLY_GROWN * (first - on).days))
+    if day is None:
         return None
-    why = f"Long days or heat send it to seed, from {day_words(found.begins)} on"
-    return Dated(max(found.gone, first), why, found.source)
+    gone = max(stem_up(context, day, weather, TO_BOLT), first)
+    return Dated(gone, f"Long days or heat send it to seed from {day_words(day)} on", "practice")
 
 
 def _chilled(

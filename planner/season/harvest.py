@@ -15,7 +15,6 @@ from planner.season.development import (
     heat_by,
     need_of,
 )
-from planner.season.emergence import emergence_day
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift
 from planner.season.growing import stretches_of
@@ -97,7 +96,6 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
             first.day,
             ripe.need,
             stretches,
-            emergence_day(context, start.sow, on),
         )
         missing += more
     if last is not None and last.day < first.day:

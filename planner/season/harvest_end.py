@@ -33,7 +33,6 @@ def last_day_of_harvest(
     first: dt.date,
     need: Need | None,
     stretches: tuple[Stretch, ...],
-    up: Dated | None = None,
 ) -> tuple[Dated | None, tuple[str, ...]]:
     """The last harvest, and what is missing for it.
 
@@ -45,8 +44,6 @@ def last_day_of_harvest(
     need : Need, optional
     stretches : tuple of Stretch
         The weather it grows in; empty where none is known.
-    up : Dated, optional
-        The day it comes up.
     """
     days, mode = context.number("harvest_days"), mode_of(context)
     weeks = _end_of_weeks(context, first, days, need, stretches, on)
@@ -63,7 +60,7 @@ def last_day_of_harvest(
     if mode == "with frost":
         ends.append(_stops_growing(context, first, weather))
     if mode == "with bolting":
-        ends.append(bolts_on(context, on, up, first, need, weather))
+        ends.append(bolts_on(context, on, first, weather))
     if mode in ("stands", "with bolting", "with frost") and not context.tender:
         ends.append(_spring(context, first, weather))
     known = [end for end in ends if end is not None]

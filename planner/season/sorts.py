@@ -6,7 +6,8 @@ A variety with days to maturity of its own is that sort.  Else the usual one is 
 - it grows under glass from before the last spring frost on: early sorts are forced;
 - the place is so cool that in the open it takes much longer than where its days were counted, and frost kills it: cool
   places grow early sorts of warm crops, under covers and glass as well;
-- it stands the winter and is started about midsummer: a late sort, if that is full-grown before the winter.
+- it stands the winter and is started about midsummer, or is grown to be stored: a late sort, if that is full-grown
+  before the winter.
 """
 
 from __future__ import annotations
@@ -87,7 +88,9 @@ def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date |
 
 
 def _may_be_late(context: DateContext, on: dt.date) -> bool:
-    """Whether it is started so late that it is meant for the winter."""
+    """Whether it is meant for the winter: it is to be stored, or started late."""
+    if context.planting.purpose == "store" and not context.tender and not context.sheltered:
+        return True
     if context.tender or context.outside is None or mode_of(context) != "stands":
         return False
     longest = next_longest_day(shift(on, -AFTER_MIDSUMMER), context.southern)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
+from planner.crops.cover_effects import sheltered_by
 from planner.garden.site import Risk
 from planner.season import practice
 from planner.season.date_inputs import DateContext
@@ -137,9 +138,15 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
         day = Dated(
             shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner here", "practice"
         )
-    if context.weather is None:
+    if context.outside is None:
         return day
-    return _past_chill(context, _warm_soil(context, day, context.weather), context.weather)
+    film = tuple(
+        cover.kind for cover in context.planting.covers if cover.kind == "film" and cover.first is None
+    )
+    kinds = (*context.shelter, *covers, *film)
+    there = context.outside.under(sheltered_by(kinds)) if kinds else context.outside
+    there = there.kept_above(context.kept_above)
+    return _past_chill(context, _warm_soil(context, day, there), there)
 
 
 def _past_chill(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:

@@ -1490,3 +1490,64 @@ case(
     "Sort 2",
     "Sort 1",
 )
+
+# -- popcorn beside sweet corn, troughs, vines ------------------------------------------------------
+
+case(
+    "popcorn in silk with sweet corn",
+    "seed purity",
+    "ears",
+    "mind",
+    lambda popcorn: made(
+        bed("b1"),
+        bed("b2", rectangle(center=(0.0, 12.0))),
+        planting("p1", crop="sweet_corn", start="sown", first=day(5, 20), arrangement=rows(0.3, 0.4)),
+        planting(
+            "p2", bed="b2", crop="popcorn", start="sown", first=day(*popcorn), arrangement=rows(0.3, 0.4)
+        ),
+        climate=HOT,
+    ),
+    (5, 14),
+    (6, 12),
+)
+case(
+    "squash beside carrots",
+    "crowding",
+    "vines",
+    "note",
+    lambda crop: made(
+        bed(outline=rectangle(6.0)),
+        planting(
+            "p1",
+            crop="winter_squash",
+            start="raised",
+            first=day(6, 1),
+            plot=plot(0, 1.2),
+            arrangement=rows(1.0, 1.2, rows=1),
+        ),
+        planting(
+            "p2",
+            crop=crop,
+            start="sown" if crop == "carrot" else "raised",
+            first=day(6, 10) if crop == "carrot" else day(6, 1),
+            plot=plot(1.2, 6.0),
+            covers=[{"kind": "netting"}] if crop == "carrot" else [],
+            arrangement=rows(0.05, 0.25) if crop == "carrot" else rows(0.3, 0.4),
+        ),
+        climate=HOT,
+    ),
+    "carrot",
+    "sweet_corn",
+)
+case(
+    "parsnips in a shallow trough",
+    "depth",
+    "",
+    "mind",
+    lambda deep: made(
+        bed(kind="container", depth=deep, height=0.5),
+        planting(crop="parsnip", start="sown", first=day(4, 20), arrangement=rows(0.1, 0.3)),
+    ),
+    0.15,
+    0.45,
+)

@@ -14,14 +14,15 @@ from planner.crops import load_catalogue
 from planner.garden import Climate, Site
 from planner.season.bolting import (
     CHILLED_TO_BOLT,
+    FULLY_LONG,
     GROWN,
-    LONG_FOR,
-    NEARLY_GROWN,
-    TO_BOLT,
+    LEAST_TO_BOLT,
+    TO_BOLT_OF_NEED,
 )
 from planner.season.planting_dates import Bolting
 from planner.season.temperatures import by_day, day_of_year_index
-from planner.season.usual_weather import FULL_DAY
+from planner.season.thermal_time import Response, degree_days
+from planner.season.usual_weather import FULL_DAY, weather_of
 from planner.season.windows import CHILL
 from planner.sun import day_lengths
 
@@ -68,41 +69,73 @@ def test_a_crop_of_which_nothing_is_said_runs_to_no_seed():
     assert bolts(D(2026, 4, 1)) is None
 
 
-def test_long_days_send_it_to_seed_from_when_it_is_nearly_grown():
-    """By hand: 14 hours come at the end of April at 50 degrees; a planting of June is nearly grown later than that."""
-    early, late = bolts(D(2026, 3, 1), bolts_at_day_length=14), bolts(D(2026, 6, 1), bolts_at_day_length=14)
-    assert hours_on(early.begins) >= 14 > hours_on(early.begins - DAY) or early.begins > D(2026, 5, 5)
-    ripe = dates("one", NORTH, catalogue_of(crop("one", days_to_maturity=60, heat_to_harvest=500, sow_from=-4, **COOL)), site=SITE, start="sown", first=D(2026, 6, 1)).first_harvest.day  # fmt: skip
-    assert late.begins == D(2026, 6, 1) + round(NEARLY_GROWN * (ripe - D(2026, 6, 1)).days) * DAY
-    assert (early.cause, late.cause) == ("long days", "long days")
+def gone_by_hand(first: dt.date, hours: float | None = None, heat: float | None = None) -> dt.date:
+    """When it has had its warmth in long days or heat, day by day: over 4 and cut off at 20, by the sine of the day."""
+    total, day = 0.0, first
+    while total < max(LEAST_TO_BOLT, TO_BOLT_OF_NEED * 500):
+        at = day_of_year_index(day)
+        low, high = by_day(NORTH.monthly_minimum)[at], by_day(NORTH.monthly_maximum)[at]
+        felt = 0.0 if hours is None else min(max((hours_on(day) - hours) / FULLY_LONG, 0.0), 1.0)
+        if heat is not None and mean_on(day) > heat:
+            felt = 1.0
+        curve = (low + high) / 2 - (high - low) / 2 * np.cos(2 * np.pi * (np.arange(24) + 0.5) / 24)
+        total += felt * float((np.clip(curve, 4, 20) - 4).mean())
+        day += DAY
+    return day
 
 
-def test_the_last_long_days_of_summer_do_not():
-    """Days must stay long for two weeks after it is nearly grown."""
-    ends = next(D(2026, 8, 1) + i * DAY for i in range(60) if hours_on(D(2026, 8, 1) + i * DAY) < 14)
-    for first in (D(2026, 6, 20) + 3 * i * DAY for i in range(20)):
-        found = bolts(first, bolts_at_day_length=14)
-        assert found is None or found.begins <= ends - LONG_FOR * DAY or found.begins.year == 2027, first
+def test_plants_of_midsummer_run_to_seed_as_they_grow_when_they_have_had_their_warmth_in_long_days():
+    """Each day by how far it is over 14 hours, in full from 16 on; plants that are set out feel them from then on."""
+    first = D(2026, 6, 1)
+    found = bolts(first, start="bought", bolts_at_day_length=14, set_out_from=-8)
+    assert (found.cause, found.begins) == ("long days", first)
+    assert abs(found.gone - gone_by_hand(first, hours=14)) <= DAY
+
+
+@pytest.mark.parametrize("first", [D(2026, 3, 1), D(2026, 4, 1)])
+def test_plants_of_spring_make_leaves_first_and_run_to_seed_in_the_long_days_that_follow(first):
+    one = crop("one", days_to_maturity=60, heat_to_harvest=500, sow_from=-4, **COOL)
+    ripe = dates("one", NORTH, catalogue_of(one), site=SITE, start="bought", first=first).first_harvest.day
+    found = bolts(first, start="bought", bolts_at_day_length=14, set_out_from=-8)
+    assert found.cause == "long days"
+    assert hours_on(found.begins) >= 14
+    assert ripe <= found.gone <= ripe + 40 * DAY
+
+
+def test_seed_feels_them_from_when_it_comes_up():
+    sown, bought = (
+        bolts(D(2026, 6, 1), start=start, bolts_at_day_length=14, set_out_from=-8)
+        for start in ("sown", "bought")
+    )
+    assert 5 * DAY <= sown.gone - bought.gone <= 15 * DAY
+
+
+def test_the_last_long_days_of_summer_do_not_that_year():
+    """What is set out when they end has not had its warmth in them before the next spring."""
+    found = bolts(D(2026, 8, 10), start="bought", bolts_at_day_length=14, set_out_from=-8)
+    assert found is None or found.gone > D(2027, 4, 1)
+
+
+def test_the_longer_the_day_it_asks_for_the_later():
+    days = [bolts(D(2026, 3, 1), bolts_at_day_length=hours).gone for hours in (12, 13, 14, 15)]
+    assert days == sorted(days)
+    assert bolts(D(2026, 3, 1), bolts_at_day_length=17) is None, "no day is so long there"
 
 
 def test_heat_does_where_the_mean_is_over_its_figure():
-    found = bolts(D(2026, 5, 1), bolts_above=17)
+    found = bolts(D(2026, 5, 1), start="bought", bolts_above=17, set_out_from=-8)
     assert found.cause == "heat"
-    assert mean_on(found.begins) > 17 >= mean_on(found.begins - DAY) or found.begins > D(2026, 6, 15)
+    assert mean_on(found.begins) > 17 >= mean_on(found.begins - DAY)
+    assert found.begins < found.gone <= found.begins + 40 * DAY
     assert bolts(D(2026, 5, 1), bolts_above=25) is None
 
 
-def test_it_is_of_no_use_after_so_much_warmth():
-    """250 degree-days over 4 cut off at 20, counted from day to day by hand from the sine."""
-    found = bolts(D(2026, 5, 1), bolts_above=17)
-    total, day = 0.0, found.begins
-    while total < TO_BOLT:
-        at = day_of_year_index(day)
-        low, high = by_day(NORTH.monthly_minimum)[at], by_day(NORTH.monthly_maximum)[at]
-        curve = (low + high) / 2 - (high - low) / 2 * np.cos(2 * np.pi * (np.arange(24) + 0.5) / 24)
-        total += float((np.clip(curve, 4, 20) - 4).mean())
-        day += DAY
-    assert abs(found.gone - day) <= DAY
+def test_set_out_into_heat_it_runs_to_seed_when_it_has_had_its_warmth_in_it():
+    """By hand, day by day; a slow crop that is not picked before."""
+    first = D(2026, 7, 1)
+    found = bolts(first, start="bought", bolts_above=17, set_out_from=-8)
+    assert (found.cause, found.begins) == ("heat", first)
+    assert abs(found.gone - gone_by_hand(first, heat=17)) <= DAY
 
 
 def test_cold_of_spring_sends_young_plants_to_seed_that_feel_it_soon():
@@ -132,19 +165,32 @@ def test_days_of_cold_are_counted_until_it_is_mild():
     )
 
 
-def test_a_winter_sends_to_seed_what_it_met_half_grown():
-    """500 degree-days: a planting of August has them by Christmas, one of late October has not half of them."""
+def test_a_winter_sends_to_seed_what_it_met_grown():
+    """500 degree-days: a planting of August has them by Christmas, one of late October has not three quarters of them."""
     slow = {"chill_to_bolt": 42, "hardiness": "very hardy", "harvest_ends": "stands"}
     grown, small = bolts(D(2026, 8, 1), **slow), bolts(D(2026, 10, 20), **slow)
     assert grown.cause == "winter"
     assert grown.begins.year == 2027
     assert hours_on(grown.begins) >= FULL_DAY > hours_on(grown.begins - 2 * DAY)  # 2027 has no 29 February
     assert small is None
-    assert GROWN == 0.5
+    assert GROWN == 0.75
 
 
-def test_chilled_flowers_come_sooner_than_those_of_long_days():
-    assert CHILLED_TO_BOLT < TO_BOLT
+def test_three_quarters_of_its_warmth_by_the_longest_night_is_enough_to_notice_the_winter():
+    """Summed by day from the weather: 375 of 500 degree-days, in the light that short days leave."""
+    slow = {"chill_to_bolt": 42, "hardiness": "very hardy", "harvest_ends": "stands"}
+    weather = weather_of(NORTH, 50.0, southern=False)
+    daily = degree_days(weather.low, weather.high, Response(4, 20, 35)) * weather.light
+    night = day_of_year_index(D(2026, 12, 21))
+    for first in (D(2026, 8, 20) + 5 * i * DAY for i in range(12)):
+        had = daily[day_of_year_index(first) : night].sum()
+        if abs(had - 375) > 10:
+            found = bolts(first, **slow)
+            assert (found is not None and found.begins < D(2027, 6, 1)) == (had > 375), first
+
+
+def test_chilled_flowers_come_soon():
+    assert CHILLED_TO_BOLT == 150
     slow = {"chill_to_bolt": 42, "hardiness": "very hardy", "harvest_ends": "stands"}
     found = bolts(D(2026, 8, 1), **slow)
     assert D(2027, 4, 1) < found.gone < D(2027, 6, 1)
@@ -186,8 +232,8 @@ def test_spinach_of_spring_runs_to_seed_in_early_summer_and_that_of_late_summer_
         for first in (D(2026, 3, 25), D(2026, 8, 20))
     )
     assert spring is not None
-    assert D(2026, 4, 20) <= spring.begins <= spring.gone <= D(2026, 7, 5)
-    assert autumn is None or autumn.begins >= D(2027, 1, 1)
+    assert D(2026, 4, 5) <= spring.begins <= spring.gone <= D(2026, 7, 5)
+    assert autumn is None or autumn.gone >= D(2027, 1, 1)
 
 
 def test_beginning_and_end_are_in_order_for_every_crop():

@@ -13,49 +13,6 @@ from planner.season.temperatures import by_day, day_of_year_index
 from planner.season.usual_weather import SOIL_OVER_AIR
 from planner.season.windows import LONGEST_WAIT, TENDER_RISK
 
-WINDOW = crop(
-    "one", sow_from=-3, sow_until=4, autumn_from=-8, autumn_until=-4, days_to_maturity=60, harvest_days=9
-)
-
-
-def doubts(first) -> tuple[str, ...]:
-    return dates("one", shelf=catalogue_of(WINDOW), first=first).doubts
-
-
-@pytest.mark.parametrize(
-    ("first", "words"),
-    [
-        (D(2026, 4, 2), "before its window opens on 10 Apr"),
-        (D(2026, 4, 3), ""),
-        (D(2026, 6, 6), ""),
-        (D(2026, 8, 5), "after its window closed on "),
-    ],
-)
-def test_a_start_more_than_a_week_outside_its_window_is_pointed_out(first, words):
-    assert [words in doubt for doubt in doubts(first)] == ([True] if words else [])
-
-
-def test_a_window_stays_open_while_the_crop_is_picked_before_the_cold():
-    """A printed end counts from the spring frost of another place: here it would be 29 May, and the cold comes in October."""
-    shelf = catalogue_of(WINDOW)
-    for first in (D(2026, 6, 15), D(2026, 7, 1), D(2026, 7, 15)):
-        found = dates("one", shelf=shelf, first=first)
-        assert found.first_harvest is not None
-        assert found.first_harvest.day < D(2026, 10, 16)
-        assert found.doubts == ()
-    late = dates("one", shelf=shelf, first=D(2026, 8, 5))
-    assert late.first_harvest is not None
-    assert late.first_harvest.day > D(2026, 10, 16)
-
-
-@pytest.mark.parametrize(
-    ("first", "fits"),
-    [(D(2026, 8, 6), False), (D(2026, 8, 7), True), (D(2026, 10, 2), True), (D(2026, 10, 3), False)],
-)
-def test_two_weeks_around_its_autumn_window_are_no_fault(first, fits):
-    """The window runs from 21 August to 18 September."""
-    assert (doubts(first) == ()) == fits
-
 
 @pytest.mark.parametrize(
     ("days", "spring", "autumn"),

@@ -44,6 +44,7 @@ class SheetScene(QGraphicsScene):
         self._rested.setSingleShot(True)
         self._rested.setInterval(RESTED)
         self._rested.timeout.connect(self._follow_beds)
+        document.beds_placed.connect(self._follow_placed)
         document.day_changed.connect(self._follow_day)
         look.changed.connect(self.follow)
         self.follow()
@@ -67,6 +68,10 @@ class SheetScene(QGraphicsScene):
         plan, look, day = self._shown
         return changed_beds(plan, document.plan) if (look, day) == (self.look.now, document.day) else None
 
+    def _follow_placed(self, beds: set[str]) -> None:
+        """Show the plants of beds that are placed now."""
+        self._follow_beds(only=beds)
+
     def _follow_day(self) -> None:
         self._follow_beds(turns=TURNS)
         self._rested.start()
@@ -85,7 +90,8 @@ class SheetScene(QGraphicsScene):
             if item is None:
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
-            growing = tuple(p for p in plan.in_bed(bed) if self.document.is_growing_on_day_shown(p))
+            there = plan.in_bed(bed) if key not in self.document.unplaced else ()
+            growing = tuple(p for p in there if self.document.is_growing_on_day_shown(p))
             painted_day = day
             if day is not None and turns > 1:
                 painted_day = day - dt.timedelta(days=(day.toordinal() + number) % turns)

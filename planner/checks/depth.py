@@ -1,0 +1,87 @@
+"""Depth: roots and tubers in containers with too little soil for them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from planner.checks.frame import fixes
+from planner.checks.frame.context import CheckContext, planting_finding
+from planner.checks.frame.finding import Candidate, Finding
+from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.garden.units import show_spacing
+from planner.plan import Plan
+from planner.plan.cache import fact
+from planner.words import capital, later, say
+
+CHECK = "depth"
+#: Least depth of soil for what is lifted, and for deep roots of others (practice; of carrots and beets for short sorts). [m]
+LEAST: dict[str, float] = {
+    "asparagus": 0.45,
+    "beetroot": 0.18,
+    "carrot": 0.20,
+    "celeriac": 0.25,
+    "horseradish": 0.45,
+    "leek": 0.20,
+    "parsnip": 0.40,
+    "potato": 0.25,
+    "rhubarb": 0.40,
+    "salsify": 0.40,
+    "scorzonera": 0.40,
+    "swede": 0.25,
+    "sweet_potato": 0.25,
+    "tomato": 0.20,
+    "winter_radish": 0.30,
+}
+#: Share of that depth below which it will suffer.
+FAR_TOO_LITTLE = 0.5
+
+_RULE = later("A container is as deep as the roots that grow in it are long")
+
+
+class DepthInputs(NamedTuple):
+    """A planting in its bed."""
+
+    view: PlantingView
+
+
+def check(context: CheckContext) -> Iterator[Finding]:
+    """Report roots in containers that are not as deep as they are long; none where the depth of the soil is not given."""
+    for view in context.views:
+        if view.bed.kind == "container" and view.bed.depth is not None:
+            found = context.plan.cached(depth_finding, view.id, DepthInputs(view))
+            if found is not None:
+                yield found
+
+
+@fact("depth finding")
+def depth_finding(inputs: DepthInputs) -> Finding | None:
+    """Judge the soil under one planting."""
+    view = inputs.view
+    least, depth = LEAST.get(view.planting.crop), view.bed.depth
+    if least is None or depth is None or depth >= least - 1e-6 or view.manure or not view.placed.plants:
+        return None
+    text = say(
+        "{planting} grows in {depth} of soil; it wants {least} at the least",
+        planting=view.name,
+        depth=show_spacing(depth, view.units),
+        least=show_spacing(least, view.units),
+    )
+    return planting_finding(
+        CHECK,
+        "mind" if depth < FAR_TOO_LITTLE * least else "note",
+        (view,),
+        capital(text),
+        say(_RULE),
+        "practice",
+        [round(depth, 3), least],
+        candidates=lambda plan: _in_deeper_soil(plan, view.id),
+    )
+
+
+def _in_deeper_soil(plan: Plan, key: str) -> Iterator[Candidate]:
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    for _, fix in fixes.in_other_beds(plan, view):
+        if fix is not None:
+            yield fix
+    yield fixes.remove(view, say("no ground is lost to stunted roots"))
