@@ -73,6 +73,8 @@ def _is_good(inputs: DateInputs, context: DateContext, day: dt.date) -> bool:
     first, last = dates.first_harvest, dates.last_harvest
     if not dates.ripens or first is None or last is None:
         return False
+    if dates.bolts is not None and dates.bolts.gone < shift(first.day, _least_picking(context)):
+        return False
     return (last.day - first.day).days + 1 >= _least_picking(context) and not _germinates_badly(
         context, dates, day
     )

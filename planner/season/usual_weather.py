@@ -55,7 +55,8 @@ class UsualWeather:
     rough : bool
         Made from frosts and latitude, since no monthly means are known.
     soil : ndarray, shape (366,)
-        Mean temperature of the soil at sowing depth: that of bare ground and what covers add. [deg C]
+        Mean temperature of the soil at sowing depth: that of bare ground and what covers add; under glass by the air
+        there. [deg C]
     """
 
     def __init__(
@@ -114,7 +115,7 @@ class UsualWeather:
                 southern = bool(self.hours[0] > self.hours[182])
                 low = low + by_day(_by_month(effect.minimum_gain, southern))
                 high = high + by_day(_by_month(effect.maximum_gain, southern))
-                soil = soil + effect.soil_gain
+                soil = (low + high) / 2 + SOIL_OVER_AIR if effect.glass else soil + effect.soil_gain
             found = UsualWeather(low, np.maximum(high, low), self.sun, self.rough, soil)
             self._under[key] = found
         return found
@@ -127,7 +128,8 @@ class UsualWeather:
         found = self._under.get(key)
         if found is None:
             low, high = np.maximum(self.low, least), np.maximum(self.high, least)
-            found = UsualWeather(low, high, self.sun, self.rough, np.maximum(self.soil, least))
+            soil = np.maximum(self.soil, (low + high) / 2)
+            found = UsualWeather(low, high, self.sun, self.rough, soil)
             self._under[key] = found
         return found
 
