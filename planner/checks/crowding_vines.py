@@ -106,7 +106,9 @@ def _apart(plan: Plan, key: str, other_key: str, day: dt.date) -> Iterator[Candi
     if picked is not None and picked.day < day and not low.stays_for_years:
         yield fixes.clear_on(low, day, say("gone before the vines arrive"))
     for one in (vine, low):
-        yield from fixes.elsewhere(plan, one, say("ground to run over") if one is vine else say("out of the vines"))
+        yield from fixes.elsewhere(
+            plan, one, say("ground to run over") if one is vine else say("out of the vines")
+        )
         yield from fixes.swapped(plan, one, "")
     yield fixes.remove(low, say("nothing is lost under the vines"))
     yield fixes.remove(vine, say("room for {crop}", crop=low.crop_name))

@@ -52,7 +52,9 @@ def judge_autumn(
     if view.dates.last_harvest is None or frost is None or bears is None or not view.dates.ripens:
         return None
     given = view.dates.last_harvest.origin != "worked out"
-    if not view.tender and (not given or bears.temperature < LIGHT or _bears_winter(view, bears, zone, frost)):
+    if not view.tender and (
+        not given or bears.temperature < LIGHT or _bears_winter(view, bears, zone, frost)
+    ):
         return None
     until = _picked_until(view, frost) if given else _left_until(view)
     killed = cold_from(view, outside, bears.temperature, frost) if outside is not None else frost
@@ -96,9 +98,7 @@ def _left_until(view: PlantingView) -> dt.date | None:
     return None if view.planting.purpose == "seed" else view.planting.last
 
 
-def _text(
-    view: PlantingView, picked: bool, until: dt.date, killed: dt.date, risk: int, bears: float
-) -> str:
+def _text(view: PlantingView, picked: bool, until: dt.date, killed: dt.date, risk: int, bears: float) -> str:
     day, cold, late = view.day(until), view.day(killed), (until - killed).days
     if not view.tender:
         return say_count(

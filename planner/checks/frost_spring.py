@@ -42,9 +42,7 @@ COVERED_AFTER = 14
 _FROM_BELOW = ("sown", "tubers")
 
 _RULE = later("Frost kills tender plants; they go out after the last spring frost at the risk planned with")
-_RULE_HARDY = later(
-    "Hardy plants go out when nights that are colder than their young plants bear are over"
-)
+_RULE_HARDY = later("Hardy plants go out when nights that are colder than their young plants bear are over")
 
 
 def judge_spring(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:

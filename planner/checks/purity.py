@@ -49,7 +49,9 @@ SILK_APART, MAIZE_APART = 14, 75.0
 #: Most days later that are tried. [days]
 MOST_TRIED = 60
 
-_RULE_EARS = later("Sweet corn and popcorn are in silk two weeks apart, or far from each other: the pollen makes the kernel")
+_RULE_EARS = later(
+    "Sweet corn and popcorn are in silk two weeks apart, or far from each other: the pollen makes the kernel"
+)
 _RULE = later("Seed stays true where nothing else of its species flowers within the isolation distance")
 _RULE_FEW = later("Seed of too few plants loses vigour from year to year")
 

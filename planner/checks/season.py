@@ -215,7 +215,9 @@ def _as_early_sort(view: PlantingView, first: dt.date) -> Iterator[Fix]:
 
 def _sooner(days: int) -> str:
     return say_count(
-        "{count} day sooner, so that it is picked in time", "{count} days sooner, so that it is picked in time", -days
+        "{count} day sooner, so that it is picked in time",
+        "{count} days sooner, so that it is picked in time",
+        -days,
     )
 
 

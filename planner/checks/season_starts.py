@@ -71,9 +71,7 @@ _RULE_SMALL = later(
 # -- early ---------------------------------------------------------------------------------------
 
 
-def judge_early_start(
-    view: PlantingView, frosts: Frosts, outside: UsualWeather | None
-) -> Finding | None:
+def judge_early_start(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:
     """Report seed, tubers and sets of hardy crops that lie in cold ground long before their window opens.
 
     Cloves, which like it so, are left out.
@@ -289,7 +287,11 @@ def judge_small_bulbs(view: PlantingView, first: dt.date, outside: UsualWeather 
     outside : UsualWeather, optional
         The usual weather of the garden.
     """
-    days, on, swells = view.number("days_to_maturity") or 0, view.span.first, view.number("day_length_to_bulb")
+    days, on, swells = (
+        view.number("days_to_maturity") or 0,
+        view.span.first,
+        view.number("day_length_to_bulb"),
+    )
     if view.dates.start not in LIFTED or view.dates.stays_for_years or days < LONG_CROP:
         return None
     if outside is None or swells is None or outside.hours_on(on) <= swells + GROWING_DAYS:

@@ -199,5 +199,3 @@ def _around(longest_night: dt.date) -> np.ndarray[tuple[int], np.dtype[np.intp]]
 def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:
     here = day.replace(month=of_year[0], day=of_year[1])
     return here if here >= day else here.replace(year=here.year + 1)
-
-

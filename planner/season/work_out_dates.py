@@ -71,7 +71,11 @@ def work_out(inputs: DateInputs) -> Dates:
         heat=harvest.heat,
         ripens=harvest.ripens,
         missing=(*start.missing, *harvest.missing, *missing_clear),
-        doubts=(*start_doubts(context, on, first if harvest.ripens else None), *harvest.doubts, *_out_of_order(context, on, harvest, clear)),
+        doubts=(
+            *start_doubts(context, on, first if harvest.ripens else None),
+            *harvest.doubts,
+            *_out_of_order(context, on, harvest, clear),
+        ),
     )
 
 

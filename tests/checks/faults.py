@@ -1389,7 +1389,9 @@ HOT = CLIMATE.with_(
 def spinach(first: dt.date, **fields: Any) -> Garden:
     """Spinach sown on a day."""
     fields = {"climate": CLIMATE, **fields}
-    return made(bed(), planting(crop="spinach", start="sown", first=first, arrangement=rows(0.1, 0.3)), **fields)
+    return made(
+        bed(), planting(crop="spinach", start="sown", first=first, arrangement=rows(0.1, 0.3)), **fields
+    )
 
 
 case(
@@ -1500,7 +1502,9 @@ case(
         bed("b1"),
         bed("b2", rectangle(center=(0.0, 12.0))),
         planting("p1", crop="sweet_corn", start="sown", first=day(5, 20), arrangement=rows(0.3, 0.4)),
-        planting("p2", bed="b2", crop="popcorn", start="sown", first=day(*popcorn), arrangement=rows(0.3, 0.4)),
+        planting(
+            "p2", bed="b2", crop="popcorn", start="sown", first=day(*popcorn), arrangement=rows(0.3, 0.4)
+        ),
         climate=HOT,
     ),
     (5, 14),

@@ -131,7 +131,9 @@ def cabbage_netted_from(on: dt.date) -> Garden:
 
 
 THRESHOLDS = [
-    Threshold("11 or 12 days in flower", "cover", courgette, day(7, 28), [], day(7, 29), [("mind", "flower")]),
+    Threshold(
+        "11 or 12 days in flower", "cover", courgette, day(7, 28), [], day(7, 29), [("mind", "flower")]
+    ),
     Threshold(
         "netting over the set fruit", "cover", strawberry, day(5, 25), [], day(5, 24), [("mind", "flower")]
     ),

@@ -6,11 +6,11 @@ import datetime as dt
 
 import pytest
 from making import bed, garden, planting
+from planner.season.day_length import ripens_in_short_days
 
 from planner.crops import load_catalogue
 from planner.garden import Climate, FrostDates, Garden, Site
 from planner.plan import Plan
-from planner.season.day_length import ripens_in_short_days
 from planner.season.planting_dates import Dates
 
 D = dt.date

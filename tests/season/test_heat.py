@@ -6,9 +6,6 @@ import datetime as dt
 
 import numpy as np
 import pytest
-
-from planner.crops import Series
-from planner.garden import Climate
 from planner.season.heat import (
     days_for,
     degree_days,
@@ -17,6 +14,9 @@ from planner.season.heat import (
     heat_between,
     mean_on,
 )
+
+from planner.crops import Series
+from planner.garden import Climate
 
 D = dt.date
 LOW = (0.4, 0.4, 1.5, 3.0, 5.6, 8.5, 10.4, 10.2, 8.3, 5.6, 2.7, 0.6)

@@ -6,12 +6,12 @@ import datetime as dt
 
 import pytest
 from making import bed, catalogue_of, crop, garden, planting
+from planner.season.heat import WARM_BASE, days_for, heat_between
 
 from planner.crops import load_catalogue
 from planner.garden import Climate, Cover, FrostDates, Variety
 from planner.garden.varieties import OwnFigure
 from planner.plan import Plan
-from planner.season.heat import WARM_BASE, days_for, heat_between
 from planner.season.planting_dates import Dates, HeatSum
 
 D = dt.date
