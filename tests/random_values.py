@@ -31,7 +31,7 @@ from planner.garden import (
     Variety,
 )
 from planner.garden.beds import BedKind, BedSide, StructureKind
-from planner.garden.planting import CoverKind, Purpose, Sowing, Start, SupportKind, Timing
+from planner.garden.planting import CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
 
 T = TypeVar("T")
 
@@ -237,6 +237,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "kind": lambda draw: draw.word(BedKind),
         "height": lambda draw: draw.number(0, 0.9),
         "depth": lambda draw: draw.one_of((None, 0.2, 0.4)),
+        "kept_above": lambda draw: draw.one_of((None, None, 4.0, 10.0)),
         "access": _access,
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,
@@ -270,6 +271,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "timing": lambda draw: draw.one_of((None, *typing.get_args(Timing))),
         "series": lambda draw: draw.one_of((None, "series1")),
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
+        "state": lambda draw: draw.one_of((None, *typing.get_args(State))),
         "sowing": lambda draw: draw.one_of((None, *typing.get_args(Sowing))),
         "covers": Draw.covers,
         "support": Draw.support,

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+import csv
 import datetime as dt
+from pathlib import Path
 
 import numpy as np
 import pytest
 
 from planner.sun import (
+    day_lengths,
     days_since_2000,
     longest_day,
     next_autumn_equinox,
     next_longest_day,
     pressure_at,
+    radiation_by_day,
     refraction,
     sun,
 )
@@ -132,3 +136,84 @@ def test_they_are_those_of_the_sun(southern):
     equinox = next_autumn_equinox(D(2026, 1, 1), southern)
     noon = np.datetime64(f"{equinox}T12:00")
     assert abs(float(sun(noon, latitude, 0.0).altitude) - 45.0) < 1.0
+
+
+# -- hours of day and radiation of every day ------------------------------------------------------
+
+#: FAO 56, Annex 2: the middle of each month, by latitude of the north.
+TABLE = Path(__file__).parent / "reference" / "radiation_and_day_length.csv"
+#: Day of a leap year of the 15th of each month, from 0; the table has those of other years.
+MIDDLES = np.array([14, 45, 74, 105, 135, 166, 196, 227, 258, 288, 319, 349])
+OF_TABLE = MIDDLES - (np.arange(12) > 1)
+
+
+def printed(quantity: str) -> dict[float, list[float]]:
+    with TABLE.open(encoding="utf-8", newline="") as file:
+        return {
+            float(row["latitude_north_deg"]): [
+                float(row[f"{dt.date(2000, m, 1):%b}".lower()]) for m in range(1, 13)
+            ]
+            for row in csv.DictReader(file)
+            if row["quantity"] == quantity
+        }
+
+
+@pytest.mark.parametrize(("latitude", "values"), printed("Ra").items())
+def test_radiation_is_that_of_the_printed_table(latitude, values):
+    """Tenths of MJ are printed, of the 15th of a month."""
+    assert radiation_by_day(latitude)[OF_TABLE] == pytest.approx(values, rel=0.005, abs=0.12)
+
+
+@pytest.mark.parametrize(("latitude", "values"), printed("N").items())
+def test_days_are_as_long_as_printed_and_the_minutes_longer_that_air_bends_the_light(latitude, values):
+    """The table has the sun's middle on a true horizon; sunrise is 0.833 degrees before, up to 20 minutes at 60 degrees."""
+    longer = day_lengths(latitude)[MIDDLES] - values
+    bent = 2 * 0.8333 / 15 / np.cos(np.radians(latitude))  # at the equinox, when the sun rises steepest
+    assert longer.min() >= bent - 0.1
+    assert longer.max() <= bent * 1.7 + 0.1
+
+
+@pytest.mark.parametrize("latitude", [0.0, 36.7, 44.4, 56.0, 65.0, -41.3])
+def test_days_are_as_long_as_the_sun_of_the_other_program_is_up(latitude):
+    pandas = pytest.importorskip("pandas")
+    solar = pytest.importorskip("pvlib.solarposition")
+    noons = pandas.date_range("2000-01-01T12:00", periods=366, freq="D", tz="UTC")
+    found = solar.sun_rise_set_transit_spa(noons, latitude, 0.0)
+    hours = (found["sunset"] - found["sunrise"]).dt.total_seconds().to_numpy() / 3600
+    assert np.abs(day_lengths(latitude) - hours).max() < 0.06
+
+
+def test_days_are_whole_where_the_sun_does_not_set_and_none_where_it_does_not_rise():
+    north = day_lengths(75.0)
+    assert (north.max(), north.min()) == (24.0, 0.0)
+
+
+def test_the_south_has_the_days_of_the_north_half_a_year_later():
+    """Autumn lasts three days less than spring, as the earth is nearer to the sun: at the equinoxes that is 0.2 h."""
+    off = np.abs(day_lengths(-45.0) - np.roll(day_lengths(45.0), 183))
+    assert off.max() < 0.2
+    assert off[[171, 172, 354, 355]].max() < 0.03
+    assert radiation_by_day(-45.0)[355] > 1.05 * radiation_by_day(45.0)[172], (
+        "the earth is nearer to the sun in January"
+    )
+
+
+@pytest.mark.parametrize(
+    ("latitude", "first", "last"),
+    [(44.4, D(2000, 11, 5), D(2000, 2, 5)), (36.7, D(2000, 11, 24), D(2000, 1, 17))],
+)
+def test_days_under_ten_hours_begin_and_end_as_growers_print_them(latitude, first, last):
+    """Coleman 2009 for Harborside in Maine; McCollum, UC ANR 2014, for Salinas in California."""
+    short = np.flatnonzero(day_lengths(latitude) < 10.0)
+    begins, ends = (
+        dt.date(2000, 1, 1) + dt.timedelta(days=int(day))
+        for day in (short[short > 183][0], short[short < 183][-1])
+    )
+    assert abs((begins - first).days) <= 1
+    assert abs((ends - last).days) <= 3
+
+
+def test_south_of_32_degrees_no_day_is_shorter_than_ten_hours():
+    """Coleman 2009."""
+    assert (day_lengths(32.0) >= 10.0).all()
+    assert (day_lengths(34.0) < 10.0).any()

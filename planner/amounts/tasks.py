@@ -25,7 +25,7 @@ SPECK = 1e-3
 #: A planting follows another that begins at most so long after its end. [days]
 FOLLOWS_WITHIN = 60
 #: Work may begin so long before a planting is on its plot, or its plants on the bench. [days]
-WORK_BEFORE = 31
+WORK_BEFORE = 60
 
 
 def extent_of(part: Amount) -> Extent:

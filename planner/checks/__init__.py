@@ -1,7 +1,16 @@
 """What a plan gives to think about: findings, each with its numbers, its rule and what would mend it."""
 
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix, Severity
-from planner.checks.registry import CHECKS, LIGHT, check_all, check_light, check_only, in_order, listed
+from planner.checks.registry import (
+    CHECKS,
+    LIGHT,
+    check_all,
+    check_light,
+    check_only,
+    in_order,
+    light_steps,
+    listed,
+)
 from planner.checks.run import Run
 
 __all__ = [
@@ -16,5 +25,6 @@ __all__ = [
     "check_light",
     "check_only",
     "in_order",
+    "light_steps",
     "listed",
 ]

@@ -108,8 +108,13 @@ def _group_key(plan: Plan, finding: Finding) -> GroupKey | None:
     kind = _kind(finding)
     if finding.waived or kind not in PHRASES:
         return None
-    crop, other = ("", "") if kind in ANY_CROP else _crops(plan, finding)
-    return (*kind, finding.severity, crop, other, finding.cause)
+    # Kept with the finding as long as it stays from run to run, in which its plantings are the same.
+    kept = finding.origin.__dict__
+    key: GroupKey | None = kept.get("_group_key")
+    if key is None:
+        crop, other = ("", "") if kind in ANY_CROP else _crops(plan, finding)
+        key = kept["_group_key"] = (*kind, finding.severity, crop, other, finding.cause)
+    return key
 
 
 def _crops(plan: Plan, finding: Finding) -> tuple[str, str]:

@@ -15,9 +15,10 @@ import shapely.ops
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import SEVERITIES, Finding, Severity
 from planner.checks.frame.phrases import significant
-from planner.checks.frame.planting_view import PlantingView, shared
+from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.checks.light_fixes import move_into_light
-from planner.checks.light_lack import WORTH, Lack, find_lacks
+from planner.checks.light_known import KnownLight
+from planner.checks.light_lack import WORTH, Lack
 from planner.garden.beds import StructureKind
 from planner.ground.shapes import plan_polygon
 from planner.light import PlaceError, Shade
@@ -62,24 +63,34 @@ def check(context: CheckContext) -> Iterator[Finding]:
     Nothing is reported while the garden's latitude is not given.
     """
     try:
-        place = context.plan.place
+        known = _known_light(context)
     except PlaceError:
         return
+    plan = context.plan
     by_shading: dict[str, list[Lack]] = {}
-    for lack in find_lacks(context.plan, place, context.views):
-        shading = _only_shading(lack, context)
+    for lack in known.lacks:
+        shading = _only_shading(lack, plan)
         if shading is None:
-            yield _lack_finding(lack, context.plan)
+            yield _lack_finding(lack, plan)
         else:
             by_shading.setdefault(shading, []).append(lack)
     for key, lacks in by_shading.items():
-        yield _shading_finding(context.by_id[key], lacks)
+        yield _shading_finding(planting_view(plan, plan.garden.plantings_by_id[key]), lacks)
 
 
-def _only_shading(lack: Lack, context: CheckContext) -> str | None:
+def _known_light(context: CheckContext) -> KnownLight:
+    """What is known of the light of the plan, followed from before an edit or worked out."""
+    known = context.kept.get(CHECK)
+    if not isinstance(known, KnownLight):
+        known = context.kept[CHECK] = KnownLight.of(context.plan)
+    return known
+
+
+def _only_shading(lack: Lack, plan: Plan) -> str | None:
     """Id of the planting without which another would have enough sun; None if there is none, or more is wrong."""
     for shade in lack.shades:
-        if shade.key in context.by_id:
+        planting = plan.garden.plantings_by_id.get(shade.key)
+        if planting is not None and plan.span_of(planting).meets(plan.span):
             worth = shade.hours >= WORTH and lack.has + shade.hours >= lack.wanted
             return shade.key if worth else None
     return None

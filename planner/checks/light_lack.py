@@ -6,7 +6,7 @@ Every measure is cached until something else shades the planting (:mod:`planner.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -116,14 +116,12 @@ class Judged(NamedTuple):
     need: float
 
 
-def find_lacks(plan: Plan, place: Place, views: Iterable[PlantingView]) -> list[Lack]:
-    """Find the plantings with less direct sun than they need.
+def judged_of(plan: Plan, views: Iterable[PlantingView]) -> list[Judged]:
+    """The plantings whose light is judged: their need is known, and they grow long enough in the lighter half of the year.
 
     Parameters
     ----------
     plan : Plan
-    place : Place
-        Where the garden lies.
     views : iterable of PlantingView
     """
     judged = []
@@ -131,11 +129,40 @@ def find_lacks(plan: Plan, place: Place, views: Iterable[PlantingView]) -> list[
         need, days = view.number("sun_hours"), growing_days(plan, view)
         if need is not None and days is not None and not view.placed.plot.is_empty and not view.manure:
             judged.append(Judged(view, days, need))
+    return judged
+
+
+class Looked(NamedTuple):
+    """What was found when plantings were looked at.
+
+    Attributes
+    ----------
+    closely : frozenset of str
+        Ids of those that were measured fully.
+    lacks : tuple of Lack
+        Of those with less direct sun than they need.
+    """
+
+    closely: frozenset[str]
+    lacks: tuple[Lack, ...]
+
+
+def look_at(plan: Plan, place: Place, judged: Sequence[Judged]) -> Looked:
+    """Find the plantings with less direct sun than they need.
+
+    Parameters
+    ----------
+    plan : Plan
+    place : Place
+        Where the garden lies.
+    judged : sequence of Judged
+    """
     coarse = coarsely_measured(plan, ((view, days) for view, days, _ in judged))
     near = [one for one in judged if _near_need(one, coarse[one.view.id])]
     exact = measured(plan, ((view, days) for view, days, _ in near))
     found = (_lack_of(plan, place, one, exact[one.view.id]) for one in near)
-    return [lack for lack in found if lack is not None]
+    lacks = tuple(lack for lack in found if lack is not None)
+    return Looked(frozenset(one.view.id for one in near), lacks)
 
 
 def _near_need(judged: Judged, coarse: SunHours) -> bool:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import NamedTuple
 
 import shapely
@@ -64,6 +65,18 @@ class Measure(NamedTuple):
 COARSE, FULL = Measure(30, 0.30), Measure(10, 0.10)
 
 
+@lru_cache(maxsize=4096)
+def full_days(span: Span) -> tuple[tuple[dt.date, float], ...]:
+    """The days by which a span is represented in the full pass; cached, since most plantings share theirs."""
+    return sample_days(span, SAMPLES)
+
+
+@lru_cache(maxsize=4096)
+def coarse_days(span: Span) -> tuple[tuple[dt.date, float], ...]:
+    """The days by which a span is represented in the coarse pass."""
+    return common_days(span, COARSE_DAYS)
+
+
 def _same_ground(plan: Plan, view: PlantingView) -> tuple[str, ...]:
     """Ids of plantings on the ground of another: their shade is meant, or reported by ``overlap``."""
     return tuple(
@@ -88,7 +101,7 @@ def measured(plan: Plan, judged: Iterable[tuple[PlantingView, Span]]) -> dict[st
     plan : Plan
     judged : iterable of (PlantingView, Span)
     """
-    wanted = [(_receiver(plan, view), sample_days(span, SAMPLES)) for view, span in judged]
+    wanted = [(_receiver(plan, view), full_days(span)) for view, span in judged]
     return sun_hours(plan, wanted, *FULL)
 
 
@@ -100,7 +113,7 @@ def coarsely_measured(plan: Plan, judged: Iterable[tuple[PlantingView, Span]]) -
     plan : Plan
     judged : iterable of (PlantingView, Span)
     """
-    wanted = [(_receiver(plan, view), common_days(span, COARSE_DAYS)) for view, span in judged]
+    wanted = [(_receiver(plan, view), coarse_days(span)) for view, span in judged]
     return sun_hours(plan, wanted, *COARSE)
 
 
@@ -156,7 +169,7 @@ def shades_of(
         Whether hours are weighed by the height of the sun.
     """
     view, span = judged
-    receiver, days = _receiver(plan, view), tuple(sample_days(span, SAMPLES))
+    receiver, days = _receiver(plan, view), full_days(span)
     heights = tuple(receiver.height_on(day) for day, _ in days)
     inputs = ShadeInputs(receiver.shape, heights, place, days, sun.shading, weighed)
     return plan.cached(shade_on_planting, view.id, inputs)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from functools import partial
 
@@ -33,11 +33,13 @@ from planner.checks import (
 from planner.checks.frame.context import CheckContext
 from planner.checks.frame.failed import candidates_of
 from planner.checks.frame.finding import SEVERITIES, Finding, Fix
+from planner.checks.light_known import KnownLight
 from planner.checks.other_start import alternatives
 from planner.checks.run import Change, Check, Run, run_checks
 from planner.checks.why_left_out import Tried, other_places_and_times, removed_planting, why_left_out
 from planner.errors import BedwrightError
 from planner.garden import Garden
+from planner.light import PlaceError
 from planner.plan import Plan
 from planner.words import say, say_count
 
@@ -90,6 +92,32 @@ def check_light(plan: Plan) -> tuple[Finding, ...]:
     return listed(Run.over(plan, False, LIGHT, locate=True))
 
 
+def light_steps(plan: Plan) -> Iterator[float | Run]:
+    """Run only the light check, some hundred plantings a step.
+
+    Parameters
+    ----------
+    plan : Plan
+
+    Yields
+    ------
+    float or Run
+        The share that is done; last the run.
+    """
+    kept: dict[str, object] = {}
+    try:
+        for known in KnownLight.steps(plan):
+            if isinstance(known, KnownLight):
+                kept[light.CHECK] = known
+            else:
+                yield known
+    except PlaceError:
+        pass  # nothing is known of the light, and nothing reported
+    except Exception:
+        kept.clear()  # the run finds it again, and says where it fails
+    yield Run.over(plan, False, LIGHT, True, kept)
+
+
 def check_only(plan: Plan, names: Iterable[str], lore: bool = False) -> tuple[Finding, ...]:
     """Run some checks, without waivers and fixes: for a ghost that is being dragged.
 
@@ -125,8 +153,13 @@ def in_order(found: Iterable[Finding]) -> tuple[Finding, ...]:
 
 
 def _place_in_list(one: Finding) -> tuple[object, ...]:
-    gravity = SEVERITIES.index(one.severity)
-    return gravity, _ORDER[one.check], one.span.first, one.plantings, one.beds, one.key
+    # Kept with the finding, which stays from run to run: thousands are put in order after each edit.
+    place: tuple[object, ...] | None = one.__dict__.get("_place_in_list")
+    if place is None:
+        gravity = SEVERITIES.index(one.severity)
+        place = gravity, _ORDER[one.check], one.span.first, one.plantings, one.beds, one.key
+        one.__dict__["_place_in_list"] = place
+    return place
 
 
 def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple[Fix, ...]:
@@ -142,7 +175,10 @@ def helpful_fixes(plan: Plan, finding: Finding, run: Run | None = None) -> tuple
     run : Run, optional
         That found it.
     """
-    trials = Trials(plan, {**CHECKS, **LIGHT} if finding.check in LIGHT else CHECKS, run)
+    slow = finding.check in LIGHT
+    if slow and run is not None and run.checks.keys() == LIGHT.keys():
+        run = run.beside(Run.over(plan, False, CHECKS))
+    trials = Trials(plan, {**CHECKS, **LIGHT} if slow else CHECKS, run)
     tried: list[Tried] = []
     gardens: list[Garden] = [plan.garden]
     for candidate in candidates_of(plan, finding):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import shapely
 
@@ -12,6 +12,7 @@ from planner.checks.frame.bed_index import BedIndex
 from planner.checks.frame.context import CheckContext, Part
 from planner.checks.frame.failed import failed_check
 from planner.checks.frame.finding import Finding
+from planner.checks.light_known import KnownLight
 from planner.checks.reached import Changed, Reached, reached_by_edit, supports_beyond_beds
 from planner.lazy import lazy_property
 from planner.plan import Plan
@@ -67,11 +68,14 @@ class Change:
         Those after of the same, in the order in which the checks report them; most are among the gone too.
     reached : Reached or None
         None where everything was checked.
+    kept : mapping
+        See :class:`planner.checks.frame.context.CheckContext`.
     """
 
     gone: list[Finding]
     come: list[Finding]
     reached: Reached | None
+    kept: Mapping[str, object] = field(default_factory=dict)
 
 
 class Run:
@@ -87,6 +91,8 @@ class Run:
     findings : iterable of Finding
     beside : tuple of (BedIndex, mapping), optional
         Index of the beds, and ground of wide supports (:func:`planner.checks.reached.reached_by_edit`).
+    kept : mapping, optional
+        See :class:`planner.checks.frame.context.CheckContext`.
     """
 
     def __init__(
@@ -96,13 +102,22 @@ class Run:
         checks: Mapping[str, Check],
         findings: Mapping[Subject, tuple[Finding, ...]],
         beside: tuple[BedIndex, Mapping[str, shapely.Geometry]] | None = None,
+        kept: Mapping[str, object] | None = None,
     ) -> None:
         self.plan, self.lore, self.checks = plan, lore, checks
+        self.kept = kept if kept is not None else {}
         self.by_subject = findings
         self._beside = beside
 
     @classmethod
-    def over(cls, plan: Plan, lore: bool, checks: Mapping[str, Check], locate: bool = False) -> Run:
+    def over(
+        cls,
+        plan: Plan,
+        lore: bool,
+        checks: Mapping[str, Check],
+        locate: bool = False,
+        kept: dict[str, object] | None = None,
+    ) -> Run:
         """Check all of a plan.
 
         Parameters
@@ -111,27 +126,39 @@ class Run:
             As of a run.
         locate : bool
             See :func:`run_checks`.
+        kept : dict, optional
+            What some checks have worked out before.
         """
-        *_, last = cls.steps(plan, lore, checks, locate)
+        *_, last = cls.steps(plan, lore, checks, locate, kept)
         assert last is not None
         return last
 
     @classmethod
     def steps(
-        cls, plan: Plan, lore: bool, checks: Mapping[str, Check], locate: bool = False
+        cls,
+        plan: Plan,
+        lore: bool,
+        checks: Mapping[str, Check],
+        locate: bool = False,
+        kept: dict[str, object] | None = None,
     ) -> Iterator[Run | None]:
         """Check all of a plan, one check a step; the last step gives the run, those before it None.
 
         Parameters
         ----------
-        plan, lore, checks, locate
+        plan, lore, checks, locate, kept
             As in :meth:`over`.
         """
-        context, found = CheckContext(plan, lore), list[Finding]()
+        context, found = CheckContext(plan, lore, kept=kept), list[Finding]()
         for name, check in checks.items():
             found += run_checks(context, {name: check}, locate)
             yield None
-        yield cls(plan, lore, checks, _by_subject(found))
+        yield cls(plan, lore, checks, _by_subject(found), kept=context.kept)
+
+    def beside(self, other: Run) -> Run:
+        """This run and one of other checks over the same plan, as one."""
+        checks, findings = {**other.checks, **self.checks}, {**other.by_subject, **self.by_subject}
+        return Run(self.plan, self.lore, checks, findings, other._beside, {**other.kept, **self.kept})
 
     @property
     def findings(self) -> list[Finding]:
@@ -178,7 +205,7 @@ class Run:
         kept = {key: over for key, over in wide.items() if key not in reached.plantings}
         mine = (p for p in reached.part.plantings if p.id in reached.plantings and p.support is not None)
         new = supports_beyond_beds(plan, (p for p in mine if plan.span_of(p).meets(plan.span)))
-        return Run(plan, self.lore, self.checks, subjects, (reached.index, {**kept, **new}))
+        return Run(plan, self.lore, self.checks, subjects, (reached.index, {**kept, **new}), change.kept)
 
     def change(self, plan: Plan) -> Change:
         """What an edit changes in the findings.
@@ -201,13 +228,14 @@ class Run:
         context = CheckContext(plan, self.lore, reached.part)
         whole: list[Subject] = []
         come: list[Finding] = []
+        kept: dict[str, object] = {}
         try:
             for name, check in self.checks.items():
                 if name not in WHOLE:
                     come += (one for one in check(context) if _is_of(subject_of(one), reached))
                 elif self._concerns(name, plan, reached.changed):
                     whole.append(("check", name))
-                    come += check(self._over_garden(name, plan))
+                    come += check(self._over_garden(name, plan, reached.changed, kept))
         except Exception:
             return None  # looked for where it fails by a run over the whole
         subjects = [
@@ -217,7 +245,7 @@ class Run:
             *(("arch", key) for key in reached.arches),
         ]
         gone = [one for subject in subjects for one in self.by_subject.get(subject, ())]
-        return Change(gone, come, reached)
+        return Change(gone, come, reached, kept)
 
     # -- checks over the whole garden -----------------------------------------------------------
 
@@ -231,10 +259,13 @@ class Run:
             return bool(crops & (_of_seed_species(self.plan) | _of_seed_species(plan)))
         return name != join_conflicts.CHECK or bool(old.conflicts or new.conflicts)
 
-    def _over_garden(self, name: str, plan: Plan) -> CheckContext:
-        """The context of a check over the whole garden."""
+    def _over_garden(self, name: str, plan: Plan, changed: Changed, kept: dict[str, object]) -> CheckContext:
+        """The context of a check over the whole garden, with what it knows from before the edit."""
+        known = self.kept.get(name)
+        if isinstance(known, KnownLight):
+            kept[name] = known.after(plan, changed)
         if name != purity.CHECK:
-            return CheckContext(plan, self.lore)
+            return CheckContext(plan, self.lore, kept=kept)
         crops = _of_seed_species(plan)
         plantings = tuple(one for one in plan.garden.plantings if one.crop in crops)
         return CheckContext(plan, self.lore, Part(plantings, (), frozenset()))

@@ -226,7 +226,7 @@ def _slow_and_hardy(view: PlantingView) -> bool:
     """Whether it is an annual of the open that stands frost and grows slowly, and has no autumn window."""
     if view.tender or view.stays_for_years or view.sheltered or view.manure or view.crop is None:
         return False
-    days = days_on_plot(view.number, view.crop, view.dates.start)
+    days = days_on_plot(view.number, view.crop, view.dates.start, view.planting.state)
     return days is not None and SLOW <= days < LONG_CROP and view.number("autumn_from") is None
 
 

@@ -11,7 +11,7 @@ import os
 from typing import Protocol
 
 from planner import __version__
-from planner.cli import amounts, check, crops, join, new, open_desk, schema, sheets, sun, tasks, weather
+from planner.cli import amounts, check, crops, join, new, open_desk, schema, sheets, sun, tasks, tick, weather
 from planner.cli.arguments import Parser
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import near_names
@@ -42,6 +42,7 @@ COMMANDS: tuple[Command, ...] = (
     join,
     amounts,
     tasks,
+    tick,
     check,
     sun,
     weather,

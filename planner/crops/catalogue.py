@@ -161,7 +161,11 @@ def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]
 
 
 def _unknown_sources(file: str, crop: Crop, source_keys: Set[str]) -> list[str]:
-    lines = []
+    lines = [
+        f"{file}, {crop.key}, aftercare '{care.task}': unknown source key '{care.source}'"
+        for care in crop.aftercare
+        if care.source not in source_keys
+    ]
     for name, entry in vars(crop).items():
         if not isinstance(entry, Origin):
             continue

@@ -11,6 +11,7 @@ from typing import Annotated, Self
 from pydantic import AfterValidator, Field, ValidationError
 
 from planner import resources
+from planner.crops.aftercare import CARE_WORDS
 from planner.crops.catalogue import Catalogue
 from planner.crops.crop import SUPPORT_WORDS, Crop
 from planner.crops.figures import ESTIMATE, PRACTICE, Value
@@ -21,10 +22,10 @@ FILE = "cautions.toml"
 #: Kinds of work that a plan gives a date.
 TASK_WORDS = (
     "sow", "prick out", "harden off", "set out", "thin", "cover on", "cover off", "film down", "support up",
-    "mulch", "earth up", "pick", "lift and cure", "clear", "sow the next",
+    "pick", "lift and cure", "clear", "sow the next", *CARE_WORDS,
 )  # fmt: skip
 #: Kinds of work without a date in the plan that have cautions too.
-OTHER_WORK = ("build", "check", "dig", "fill", "prune", "save seed", "store", "tie in", "water", "weed")
+OTHER_WORK = ("build", "check", "dig", "fill", "save seed", "store", "water", "weed")
 #: Kinds of structure, bed and cover as named in the garden document.
 STRUCTURE_WORDS = (
     "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "other",

@@ -214,6 +214,12 @@ def _effects() -> dict[str, CoverEffect]:
     return {kind: figures.effect for kind, figures in cover_figures().items()}
 
 
+@lru_cache(maxsize=256)
+def sheltered_by(kinds: tuple[str, ...]) -> CoverEffect:
+    """What covers and shelters of some kinds do together."""
+    return together(effect(kind) for kind in kinds)
+
+
 def cover_figures(folder: Path | None = None) -> Mapping[str, CoverFigures]:
     """Figures of all kinds of cover and shelter, read and cached at the first call.
 

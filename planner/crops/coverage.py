@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from planner.crops.crop import ENTRY_FIELDS, Crop
+from planner.crops.figures import Origin
 
 #: Where the figure of a field comes from, or why there is none.
 Provenance = Literal["published", "practice", "estimate", "missing", "does not apply"]
@@ -37,11 +38,14 @@ def provenance_of(crop: Crop, field: str) -> Provenance:
         A figure recalled from memory counts as an estimate.
     """
     entry = getattr(crop, field)
-    if entry is None:
-        return "missing"
+    return "missing" if entry is None else provenance_of_entry(entry)
+
+
+def provenance_of_entry(entry: Origin) -> Provenance:
+    """Return where a figure comes from, or that it does not apply."""
     if not entry.applies:
         return "does not apply"
-    found: Provenance = entry.provenance
+    found: Provenance = entry.provenance  # type: ignore[assignment]
     return found
 
 

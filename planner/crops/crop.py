@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
+from planner.crops.aftercare import Care
 from planner.crops.figures import Fact, Figure, Flag, Origin, Series, Value, Words
 
 #: Growth forms; drawings mark each with a symbol of its own.
@@ -86,6 +87,15 @@ DayLength = Annotated[Figure | None, _bounded(6.0, 24.0, "h")]
 Distance = Annotated[Figure | None, _bounded(0.0, 10_000.0, "m")]
 
 
+def _starts_and_supports(care: tuple[Care, ...]) -> tuple[Care, ...]:
+    for one in care:
+        for given, known in ((one.starts, START_WORDS), (one.supports, SUPPORT_WORDS)):
+            for word in given:
+                if word not in known:
+                    raise ValueError(f"'{word}' of '{one.task}' is none of {', '.join(known)}")
+    return care
+
+
 #: Englishes in which crops have names of their own.
 English = Literal["british", "american"]
 
@@ -131,6 +141,10 @@ class Crop(Value):
         climate in which those were counted. [deg C days]
     days_early, days_late : Figure or None
         Days to maturity of early and of late sorts, counted like ``days_to_maturity``. [days]
+    days_from_seed : Figure or None
+        Of what is usually grown from sets: days from sowing in the open to the first harvest. [days]
+    heat_to_sprout : Figure or None
+        Degree-days over its base that tubers planted unsprouted take longer to come up. [deg C days]
     start_temperature : Figure or None
         Mean temperature of the soil from which handbooks sow or set it out in the open. [deg C]
     slows_in_short_days : Flag or None
@@ -151,6 +165,10 @@ class Crop(Value):
         Cold that kills seedlings and plants just set out; blossom; roots or crowns in the ground. [deg C]
     years_to_crop, productive_years : Figure or None
         Of what stays for years: years from planting to the first full harvest, and years for which it pays. [years]
+    years_from_seed : Figure or None
+        ``years_to_crop`` of what is sown or raised, where it is later than that of crowns. [years]
+    aftercare : tuple of Care
+        The work that it usually needs between its start and its end.
     """
 
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
@@ -197,11 +215,13 @@ class Crop(Value):
     days_to_maturity: Days = None
     days_early: Days = None
     days_late: Days = None
+    days_from_seed: Days = None
     maturity_from: Annotated[Fact | None, _one_of(MATURITY_WORDS)] = None
     base_temperature: Temperature = None
     best_temperature: Temperature = None
     ceiling_temperature: Temperature = None
     heat_to_harvest: Positive = None
+    heat_to_sprout: Positive = None
     start_temperature: Temperature = None
     slows_in_short_days: Flag | None = None
     day_length_to_bulb: DayLength = None
@@ -211,6 +231,7 @@ class Crop(Value):
     harvest_ends: Annotated[Fact | None, _one_of(HARVEST_END_WORDS)] = None
     harvest_days: Days = None
     years_to_crop: Years = None
+    years_from_seed: Years = None
     productive_years: Years = None
 
     height: Length = None
@@ -230,6 +251,7 @@ class Crop(Value):
     store_temperature: Temperature = None
     store_humidity: Fraction = None
     cover_keeps_off: Words | None = None
+    aftercare: Annotated[tuple[Care, ...], AfterValidator(_starts_and_supports)] = ()
     cautions: tuple[str, ...] = ()
 
     @property
@@ -258,7 +280,18 @@ class Crop(Value):
         return figure.value if figure is not None else None
 
 
-_PLAIN = {"key", "name", "also", "american", "latin", "family", "life_cycle", "growth_form", "cautions"}
+_PLAIN = {
+    "key",
+    "name",
+    "also",
+    "american",
+    "latin",
+    "family",
+    "life_cycle",
+    "growth_form",
+    "aftercare",
+    "cautions",
+}
 
 #: Names of the fields that hold a figure with its source.
 ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name not in _PLAIN)
@@ -291,16 +324,19 @@ UNITS: dict[str, str] = {
     "days_to_maturity": "days",
     "days_early": "days",
     "days_late": "days",
+    "days_from_seed": "days",
     "base_temperature": "deg C",
     "best_temperature": "deg C",
     "ceiling_temperature": "deg C",
     "heat_to_harvest": "degree-days",
+    "heat_to_sprout": "degree-days",
     "start_temperature": "deg C",
     "day_length_to_bulb": "h",
     "bolts_at_day_length": "h",
     "bolts_above": "deg C",
     "chill_to_bolt": "days",
     "years_to_crop": "years",
+    "years_from_seed": "years",
     "productive_years": "years",
     "kills_young": "deg C",
     "kills_flower": "deg C",

@@ -60,6 +60,9 @@ class Bed(_InUse):
     kind: BedKind = "open"
     height: Height = Field(default=0.0, description="Of a raised bed or container above the ground. [m]")
     depth: Distance | None = Field(default=None, description="Of soil in a container. [m]")
+    kept_above: float | None = Field(
+        default=None, ge=0, le=30, description="Least temperature that heated glass is kept at. [deg C]"
+    )
     access: tuple[BedSide, ...] = Field(
         default=("start", "end", "left", "right"), description="Sides from which it can be reached."
     )

@@ -14,6 +14,8 @@ from planner.garden.plots import Plot, Whole
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
 Sowing = Literal["drill", "stations"]
+#: State of tubers, or of plants bought in, in which they are planted.
+State = Literal["unsprouted", "plugs", "large plants", "cuttings"]
 Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"]
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
 SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire"]
@@ -23,6 +25,7 @@ SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower"
 Timing = Literal["spring", "autumn", "count back"]
 #: Kinds of dated work on a planting.
 Work = Literal[
+    "chit",
     "sow",
     "prick out",
     "harden off",
@@ -33,9 +36,19 @@ Work = Literal[
     "thin",
     "mulch",
     "earth up",
+    "earth up again",
+    "tie in",
+    "side shoots",
+    "stop",
+    "feed",
     "cover off",
     "pick",
     "lift and cure",
+    "cut back",
+    "prune",
+    "divide",
+    "renew",
+    "lift and store",
     "clear",
     "sow the next",
 ]
@@ -158,6 +171,11 @@ class Planting(Model):
     timing: Timing | None = Field(default=None, description="The crop's usual season where not given.")
     series: Id | None = Field(default=None, description="Shared by plantings made as a succession.")
     start: Start | None = Field(default=None, description="The crop's usual way where not given.")
+    state: State | None = Field(
+        default=None,
+        description="Of tubers, or of plants bought in: the state in which they are planted; sprouted tubers and plants of the "
+        "usual size where not given.",
+    )
     sowing: Sowing | None = Field(
         default=None,
         description="Of a sown planting: a drill, thinned, or seeds to each station. The crop's way.",

@@ -51,6 +51,15 @@ def bed_polygon(bed: Bed) -> shapely.Polygon:
     return own_polygon(bed.outline)
 
 
+def outline_radius(outline: Outline) -> float:
+    """Radius of a circle about its centre that holds an outline. [m]"""
+    if outline.shape == "rectangle":
+        return math.hypot(outline.length, outline.width) / 2
+    if outline.shape == "circle":
+        return outline.radius
+    return max(math.hypot(x, y) for x, y in outline.points)
+
+
 def outline_area(outline: Outline) -> float:
     """Area of an outline, exact also for circles. [m2]"""
     if outline.shape == "rectangle":

@@ -30,6 +30,8 @@ LEAST_HEIGHT = 1e-6
 #: More posts of one support cast one shadow together, as leaves do: that of their hull, with the opacity of their share of
 #: its ground.
 MOST_POSTS = 1_000
+#: The same for so many corners: posts that touch are one outline of many corners.
+MOST_POST_CORNERS = 40_000
 #: Opacity of what lets nothing through. [0 to 1]
 SOLID = 1.0
 
@@ -243,7 +245,7 @@ def support_casters(
     """Prisms of a support with its plants.
 
     Up to the plants' height it has the opacity of their foliage, above that of its bare frame.  More than
-    :data:`MOST_POSTS` stakes, cages or towers are one prism.  Plants that outgrow the
+    :data:`MOST_POSTS` stakes, cages or towers, or :data:`MOST_POST_CORNERS` corners, are one prism.  Plants that outgrow the
     support hang down, so that nothing is higher than it.  Below an arch's clear height there are only its feet.
 
     Parameters
@@ -264,7 +266,7 @@ def support_casters(
     reached = min(height, support.height)
     bare, leafy = support_opacity(support.kind, 0.0), support_opacity(support.kind, leafed)
     over, ground = support.over, support.ground
-    if shapely.get_num_geometries(over) > MOST_POSTS:
+    if shapely.get_num_geometries(over) > MOST_POSTS or shapely.get_num_coordinates(over) > MOST_POST_CORNERS:
         whole = shapely.convex_hull(over)
         share = float(over.area / whole.area)
         over, ground, bare, leafy = whole, whole, bare * share, leafy * share

@@ -15,7 +15,7 @@ from numpy.typing import ArrayLike
 from planner.light.beams import STEP, beams
 from planner.light.place import Place
 from planner.light.raster import point_raster, rasterize
-from planner.light.receiver import CastersOn, Receiver, counted_pairs
+from planner.light.receiver import CastersOn, Receiver, pairs_apart
 from planner.light.sample_days import Days
 from planner.light.shading import Shading
 from planner.sun import Floats
@@ -77,7 +77,7 @@ def hours_over(
     for day, share in days:
         light, casters = beams(place, day, step), casters_on(day)
         rasters = [m[0].at_height(r.height_on(day)) for m, r in zip(measured, lit, strict=True)]
-        hours = Shading(casters, rasters, counted_pairs(casters, lit)).hours(light, cancelled)
+        hours = Shading(casters, rasters, apart=pairs_apart(casters, lit)).hours(light, cancelled)
         if hours is None:
             return {}
         for total, cells, (_, inside) in zip(sums, hours, measured, strict=True):

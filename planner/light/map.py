@@ -14,9 +14,10 @@ from planner.ground.shapes import plan_polygon
 from planner.light.beams import STEP, beams
 from planner.light.place import Place
 from planner.light.raster import Raster, raster_over
-from planner.light.receiver import CastersOn, Receiver, counted_pairs
+from planner.light.receiver import CastersOn, Receiver, pairs_apart
 from planner.light.sample_days import Days
 from planner.light.shading import Shading
+from planner.light.shading_arrays import Pairs
 from planner.sun import Floats
 
 #: Side of a cell of the finished map. [m]
@@ -182,8 +183,9 @@ class _GroundAndSurfaces:
                 self.ground,
                 *(self._window_raster(up, across, one.height_on(day)) for one, up, across, _ in self.windows),
             ]
-            pairs = np.vstack([np.ones(len(casters), dtype=bool), counted_pairs(casters, surfaces)])
-            cells = Shading(casters, rasters, pairs).hours(beams(place, day, step), cancelled)
+            apart = pairs_apart(casters, surfaces)
+            apart = Pairs(apart.raster + 1, apart.caster)  # the first raster is the ground
+            cells = Shading(casters, rasters, apart=apart).hours(beams(place, day, step), cancelled)
             if cells is None:
                 return None
             ground = cells[0]

@@ -48,6 +48,12 @@ class Raster:
         """Number of cells."""
         return self.rows * self.columns
 
+    @property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Left, low, right, high. [m]"""
+        right, high = self.left + self.columns * self.cell, self.low + self.rows * self.cell
+        return self.left, self.low, right, high
+
     @lazy_property
     def middles(self) -> tuple[Floats, Floats]:
         """Middles of the columns (x) and of the rows (y). [m]"""

@@ -8,9 +8,9 @@ from dataclasses import dataclass, field
 
 import numpy as np
 import shapely
-from numpy.typing import NDArray
 
 from planner.light.casters import Caster
+from planner.light.shading_arrays import Pairs
 
 #: Returns all casters on a day.
 CastersOn = Callable[[dt.date], Sequence[Caster]]
@@ -41,20 +41,22 @@ class Receiver:
         return self.height(day) if callable(self.height) else self.height
 
 
-def counted_pairs(casters: Sequence[Caster], receivers: Sequence[Receiver]) -> NDArray[np.bool_]:
-    """Which casters count for which receivers.
+def pairs_apart(casters: Sequence[Caster], receivers: Sequence[Receiver]) -> Pairs:
+    """Which casters do not count for which receivers.
 
     Parameters
     ----------
     casters : sequence of Caster
     receivers : sequence of Receiver
-
-    Returns
-    -------
-    ndarray (receivers, casters) of bool
     """
-    counts = np.ones((len(receivers), len(casters)), dtype=bool)
-    for row, receiver in enumerate(receivers):
-        if receiver.leaving_out:
-            counts[row] = [caster.key not in receiver.leaving_out for caster in casters]
-    return counts
+    of_key: dict[str, list[int]] = {}
+    for number, caster in enumerate(casters):
+        of_key.setdefault(caster.key, []).append(number)
+    found = [
+        (row, number)
+        for row, receiver in enumerate(receivers)
+        for key in receiver.leaving_out
+        for number in of_key.get(key, ())
+    ]
+    table = np.array(found, dtype=np.int64).reshape(-1, 2)
+    return Pairs(table[:, 0], table[:, 1])

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -14,7 +15,8 @@ from planner.light.place import Place
 from planner.light.raster import CELL, Raster, rasterize
 from planner.light.receiver import CastersOn, Receiver
 from planner.light.sample_days import Days
-from planner.light.shading import Shading
+from planner.light.shading import Shading, clear
+from planner.light.shading_arrays import Pairs
 
 
 @dataclass(frozen=True)
@@ -73,7 +75,7 @@ def shade_sources(
     raster, inside = rasterize(receiver.shape, cell)
     names: dict[str, str] = {}
     alone: dict[str, float] = {}
-    on_days: list[tuple[float, _GroundOnDay]] = []
+    gained: dict[str, float] = {}
     for day, share in days:
         level = raster.at_height(receiver.height_on(day))
         casters = [caster for caster in casters_on(day) if caster.key not in receiver.leaving_out]
@@ -82,16 +84,19 @@ def shade_sources(
         casters = [casters[number] for number in Shading(casters, [level]).meeting(light)]
         names |= {caster.key: caster.name for caster in casters}
         ground = _GroundOnDay(casters, level, inside, light)
-        on_days.append((share, ground))
-        for key, hours in ground.loss_alone().items():
-            alone[key] = alone.get(key, 0.0) + share * hours
+        for key, hours in ground.losses().items():
+            alone[key] = alone.get(key, 0.0) + share * hours.alone
+            gained[key] = gained.get(key, 0.0) + share * hours.gained
     reported = [key for key, hours in alone.items() if hours >= least]
-    gained = dict.fromkeys(reported, 0.0)
-    for share, ground in on_days:
-        for key, hours in ground.gain_without(reported).items():
-            gained[key] += share * hours
     shades = (Shade(key, names[key], gained[key], alone[key]) for key in reported)
     return tuple(sorted(shades, key=lambda shade: (-shade.hours, -shade.alone, shade.key)))
+
+
+class _Loss(NamedTuple):
+    """Hours lost to a key if it were the only caster, and hours gained without it. [h]"""
+
+    alone: float
+    gained: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -103,29 +108,25 @@ class _GroundOnDay:
     inside: NDArray[np.bool_]
     light: Beams
 
-    def _means(self, choices: NDArray[np.bool_]) -> list[float]:
-        """Mean hours under each choice of the casters, (choices, casters). [h]"""
-        hours = Shading(self.casters, [self.level] * len(choices), choices).hours(self.light) or []
-        return [float(cells[self.inside].mean()) for cells in hours]
+    def losses(self) -> dict[str, _Loss]:
+        """Mean hours that each key costs.
 
-    def _casters_of(self, keys: Sequence[str]) -> NDArray[np.bool_]:
-        """Which casters belong to each key, (keys, casters)."""
-        return np.array([[caster.key == key for caster in self.casters] for key in keys], dtype=bool)
-
-    def loss_alone(self) -> dict[str, float]:
-        """Mean hours lost to each key if it were the only caster. [h]"""
-        keys = list(dict.fromkeys(caster.key for caster in self.casters))
-        if not keys:
+        Depths of shadows add up: that of all without one is the sum less that one, so each caster is filled once.
+        """
+        numbers: dict[str, int] = {}
+        for caster in self.casters:
+            numbers.setdefault(caster.key, len(numbers))
+        if not numbers:
             return {}
-        means = self._means(self._casters_of(keys))
-        return {key: max(0.0, self.light.total - mean) for key, mean in zip(keys, means, strict=True)}
-
-    def gain_without(self, keys: Sequence[str]) -> dict[str, float]:
-        """Mean hours gained without each of the keys that have a caster on this day. [h]"""
-        present = {caster.key for caster in self.casters}
-        keys = [key for key in keys if key in present]
-        if not keys:
-            return {}
-        every = np.ones((1, len(self.casters)), dtype=bool)
-        with_all, *means = self._means(np.concatenate([every, ~self._casters_of(keys)]))
-        return {key: max(0.0, mean - with_all) for key, mean in zip(keys, means, strict=True)}
+        row = np.array([numbers[caster.key] for caster in self.casters])
+        order = np.argsort(row, kind="stable")
+        shading = Shading(self.casters, [self.level] * len(numbers), Pairs(row[order], order))
+        alone, gained = np.zeros(len(numbers)), np.zeros(len(numbers))
+        for part, depths in shading.depths(self.light):
+            deep, hours = depths[:, :, self.inside], self.light.hours[part]
+            every = deep.sum(axis=1, keepdims=True, dtype=np.int32)
+            alone += hours @ (1 - clear(deep)).mean(axis=2, dtype=np.float64)
+            gained += hours @ (clear(every - deep) - clear(every)).mean(axis=2, dtype=np.float64)
+        pairs = zip(numbers, alone.tolist(), gained.tolist(), strict=True)
+        # Two that let nothing through let two in a thousand million through: that is no loss of either.
+        return {key: _Loss(max(0.0, round(loss, 6)), max(0.0, round(gain, 6))) for key, loss, gain in pairs}

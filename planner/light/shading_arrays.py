@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import NamedTuple
 
 import numpy as np
 from numpy.typing import NDArray
@@ -18,6 +19,23 @@ Bools = NDArray[np.bool_]
 DEPTH_SCALE = 1 << 15
 #: Depth that lets nothing through; e to the power of -20 is two in a thousand million.
 _OPAQUE = 20 * DEPTH_SCALE
+
+
+class Pairs(NamedTuple):
+    """Pairs of rasters and casters by their numbers, ordered by raster, then by caster."""
+
+    raster: Ints
+    caster: Ints
+
+    def taken(self, which: Bools | Ints) -> Pairs:
+        """Some of them, in the same order."""
+        return Pairs(self.raster[which], self.caster[which])
+
+
+def pairs_of(table: Bools) -> Pairs:
+    """The pairs that hold in a table (rasters, casters)."""
+    raster, caster = np.nonzero(table)
+    return Pairs(raster, caster)
 
 
 class CasterArrays:

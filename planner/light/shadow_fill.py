@@ -22,7 +22,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from planner.light.casters import LEAST_HEIGHT
-from planner.light.shading_arrays import Bools, CasterArrays, Ints, RasterArrays
+from planner.light.shading_arrays import Bools, CasterArrays, Ints, Pairs, RasterArrays
 from planner.sun import Floats
 
 
@@ -44,16 +44,22 @@ class ShadowFill:
     ----------
     casters : CasterArrays
     rasters : RasterArrays
-    pairs : ndarray (rasters, casters) of bool, optional
-        Which casters count for which raster; all by default.
+    pairs : Pairs
+        Which casters count for which raster.  Those that do not rise above it are left out.
     """
 
-    def __init__(self, casters: CasterArrays, rasters: RasterArrays, pairs: Bools | None = None) -> None:
+    def __init__(self, casters: CasterArrays, rasters: RasterArrays, pairs: Pairs) -> None:
         self.casters, self.rasters = casters, rasters
-        self._near = np.maximum(casters.base - rasters.heights[:, None], 0.0)
-        self._far = casters.top - rasters.heights[:, None]
-        rises = self._far - self._near > LEAST_HEIGHT
-        self._paired = rises if pairs is None else rises & pairs
+        height = rasters.heights[pairs.raster]
+        near, far = np.maximum(casters.base[pairs.caster] - height, 0.0), casters.top[pairs.caster] - height
+        rises = np.flatnonzero(far - near > LEAST_HEIGHT)
+        self.pairs = pairs.taken(rises)
+        self._near, self._far = near[rises], far[rises]
+
+    def keep(self, which: Bools) -> None:
+        """Leave out the other pairs."""
+        self.pairs = self.pairs.taken(which)
+        self._near, self._far = self._near[which], self._far[which]
 
     def meets(self, away: Floats) -> Bools:
         """Whether shadows meet rasters, as far as bounding boxes tell.
@@ -65,17 +71,43 @@ class ShadowFill:
 
         Returns
         -------
-        ndarray (beams, rasters, casters) of bool
+        ndarray (beams, pairs) of bool
         """
-        rasters, bounds = self.rasters, self.casters.bounds
-        meets: Bools = np.repeat(self._paired[None], len(away), axis=0)
-        last = rasters.low + rasters.rows * rasters.cell, rasters.left + (rasters.wide - 1) * rasters.cell
-        for axis, begin, end in ((0, rasters.left, last[1]), (1, rasters.low, last[0])):
-            step = away[:, axis, None, None]
+        meets: Bools = np.ones((len(away), len(self._far)), dtype=bool)
+        for axis, (begin, end, least, most) in enumerate(self._sides()):
+            step = away[:, axis, None]
             near, far = self._near * step, self._far * step
-            meets &= bounds[:, axis] + np.minimum(near, far) <= end[:, None]
-            meets &= bounds[:, axis + 2] + np.maximum(near, far) >= begin[:, None]
+            meets &= least + np.minimum(near, far) <= end
+            meets &= most + np.maximum(near, far) >= begin
         return meets
+
+    def may_meet(self, away: Floats) -> Bools:
+        """Whether the shadow of each pair can meet its raster under any beam: one test for all of them.
+
+        Parameters
+        ----------
+        away : ndarray (beams, 2)
+            As in :meth:`meets`.
+        """
+        meets: Bools = np.ones(len(self._far), dtype=bool)
+        for axis, (begin, end, least, most) in enumerate(self._sides()):
+            low, high = min(0.0, float(away[:, axis].min())), max(0.0, float(away[:, axis].max()))
+            meets &= least + self._far * low <= end
+            meets &= most + self._far * high >= begin
+        return meets
+
+    def _sides(self) -> list[tuple[Floats, Floats, Floats, Floats]]:
+        """For x and for y: begin and end of the raster, begin and end of the caster, of each pair. [m]"""
+        rasters, (raster, caster) = self.rasters, self.pairs
+        bounds = self.casters.bounds[caster]
+        right, top = (
+            rasters.left + (rasters.wide - 1) * rasters.cell,
+            rasters.low + rasters.rows * rasters.cell,
+        )
+        return [
+            (begin[raster], end[raster], bounds[:, axis], bounds[:, axis + 2])
+            for axis, (begin, end) in enumerate(((rasters.left, right), (rasters.low, top)))
+        ]
 
     def depth(self, away: Floats) -> NDArray[np.int32] | None:
         """Depth of all shadows over each cell, in :data:`DEPTH_SCALE`.
@@ -91,17 +123,18 @@ class ShadowFill:
             None if no shadow falls.
         """
         casters, size = self.casters, self.rasters.size
-        beam, raster, caster = np.nonzero(self.meets(away))
+        beam, pair = np.nonzero(self.meets(away))
         if not len(beam):
             return None
+        caster = self.pairs.caster[pair]
         front = (casters.edges[:, 1] * away[:, :1] - casters.edges[:, 0] * away[:, 1:]) > 0
         joint = casters.together[caster]
         sums = np.zeros(len(away) * size, dtype=np.int32)
-        meeting = beam[joint], raster[joint], caster[joint]
+        meeting = beam[joint], pair[joint]
         self._cross(sums, away, front, meeting, self._whole(meeting))
         depth: NDArray[np.int32] = np.cumsum(sums, dtype=np.int32)
         if not joint.all():
-            self._add_alone(depth, away, front, (beam[~joint], raster[~joint], caster[~joint]))
+            self._add_alone(depth, away, front, (beam[~joint], pair[~joint]))
         return depth.reshape(len(away), size)
 
     def _add_alone(
@@ -109,11 +142,12 @@ class ShadowFill:
         depth: NDArray[np.int32],
         away: Floats,
         front: Bools,
-        meeting: tuple[Ints, Ints, Ints],
+        meeting: tuple[Ints, Ints],
     ) -> None:
         """Add the depth of casters that can wind more than once over a place, each in a window of its own."""
         casters, rasters = self.casters, self.rasters
-        beam, raster, caster = meeting
+        beam, numbers = meeting
+        raster, caster = self.pairs.taken(numbers)
         window, row, column = self._window(away, meeting)
         sums = np.zeros(int((window.rows * window.wide).sum()), dtype=np.int32)
         self._cross(sums, away, front, meeting, window)
@@ -129,9 +163,9 @@ class ShadowFill:
             )
             cells += inside * casters.depth[caster[pair]]
 
-    def _whole(self, meeting: tuple[Ints, Ints, Ints]) -> _Frames:
+    def _whole(self, meeting: tuple[Ints, Ints]) -> _Frames:
         """For each meeting the whole of its raster."""
-        beam, raster, _ = meeting
+        beam, raster = meeting[0], self.pairs.raster[meeting[1]]
         return _Frames(
             self.rasters.left[raster],
             self.rasters.low[raster],
@@ -141,10 +175,11 @@ class ShadowFill:
             beam * self.rasters.size + self.rasters.begin[raster],
         )
 
-    def _window(self, away: Floats, meeting: tuple[Ints, Ints, Ints]) -> tuple[_Frames, Ints, Ints]:
+    def _window(self, away: Floats, meeting: tuple[Ints, Ints]) -> tuple[_Frames, Ints, Ints]:
         """For each meeting the part of its raster that the shadow can reach, and its first row and column."""
-        beam, raster, caster = meeting
-        near, far = self._near[raster, caster], self._far[raster, caster]
+        beam, numbers = meeting
+        raster, caster = self.pairs.taken(numbers)
+        near, far = self._near[numbers], self._far[numbers]
         bounds, cell = self.casters.bounds[caster], self.rasters.cell[raster]
         begins, counts = [], []
         limits = (self.rasters.wide[raster] - 1, self.rasters.rows[raster])
@@ -178,17 +213,18 @@ class ShadowFill:
         sums: NDArray[np.int32],
         away: Floats,
         front: Bools,
-        meeting: tuple[Ints, Ints, Ints],
+        meeting: tuple[Ints, Ints],
         frames: _Frames,
     ) -> None:
         """Add the crossings of the casters' chains with the row lines to the cells that they change."""
         casters = self.casters
-        beam, raster, caster = meeting
+        beam, numbers = meeting
+        caster = self.pairs.caster[numbers]
         count = casters.count[caster]
         pair = np.repeat(np.arange(len(caster)), count)
         corner = np.arange(len(pair)) + np.repeat(casters.begin[caster] - np.cumsum(count) + count, count)
         beams = beam[pair]
-        near, far = self._near[raster, caster][pair], self._far[raster, caster][pair]
+        near, far = self._near[numbers][pair], self._far[numbers][pair]
         moved = np.where(front[beams, corner], far, near)
         moved_before = np.where(front[beams, casters.before[corner]], far, near)
         move_x, move_y = away[beams, 0], away[beams, 1]

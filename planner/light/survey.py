@@ -20,9 +20,10 @@ from planner.light.beams import STEP, beams
 from planner.light.casters import Caster
 from planner.light.place import Place
 from planner.light.raster import Raster, rasterize
-from planner.light.receiver import CastersOn, Receiver, counted_pairs
+from planner.light.receiver import Receiver, pairs_apart
 from planner.light.sample_days import Days
 from planner.light.shading import Shading
+from planner.light.shading_arrays import Pairs
 
 
 class Cells(NamedTuple):
@@ -78,6 +79,8 @@ class DayLight(NamedTuple):
     weighed: float
 
 
+#: Returns all casters that can shade some rasters on a day; others may be among them.
+CastersNear = Callable[[dt.date, Sequence[Raster]], Sequence[Caster]]
 #: Gives the light of several pieces of ground, each with its key.
 LightOf = Callable[[Sequence[tuple[str, GroundOnDay]]], Sequence[DayLight]]
 
@@ -172,9 +175,10 @@ def light_on_days(grounds: Sequence[GroundOnDay]) -> list[DayLight]:
         # In the order of the plan: opacities are multiplied in it.
         casters = list({id(one): one for number in shaded for one in grounds[number].casters}.values())
         place_of = {id(caster): column for column, caster in enumerate(casters)}
-        pairs = np.zeros((len(shaded), len(casters)), dtype=bool)
-        for row, number in enumerate(shaded):
-            pairs[row, [place_of[id(caster)] for caster in grounds[number].casters]] = True
+        pairs = Pairs(
+            np.repeat(np.arange(len(shaded)), [len(grounds[number].casters) for number in shaded]),
+            np.array([place_of[id(one)] for number in shaded for one in grounds[number].casters]),
+        )
         rasters = [grounds[number].cells.raster.at_height(grounds[number].height) for number in shaded]
         weights = np.stack([light.hours, light.weighed.hours])
         sums = Shading(casters, rasters, pairs).sums(light, weights) or []
@@ -191,7 +195,7 @@ def _each(items: Sequence[tuple[str, GroundOnDay]]) -> Sequence[DayLight]:
 def survey(
     grounds: Iterable[GroundOverDays],
     place: Place,
-    casters_on: CastersOn,
+    casters_near: CastersNear,
     step: float = STEP,
     light_of: LightOf = _each,
 ) -> dict[str, SunHours]:
@@ -202,8 +206,8 @@ def survey(
     grounds : iterable of GroundOverDays
         Those without days are left out of the result.
     place : Place
-    casters_on : callable
-        All that casts on a day; the identical objects as long as they are unchanged.
+    casters_near : callable
+        All that can shade some rasters on a day; the identical objects as long as they are unchanged.
     step : float
         [min]
     light_of : callable, optional
@@ -221,20 +225,21 @@ def survey(
             by_day.setdefault(day, []).append(ground)
     on_days: dict[tuple[str, dt.date], tuple[tuple[Caster, ...], DayLight]] = {}
     for day, there in by_day.items():
-        items = _shaded_on(there, place, day, casters_on(day), step)
+        items = _shaded_on(there, place, day, casters_near, step)
         for (key, on_day), light in zip(items, light_of(items), strict=True):
             on_days[key, day] = on_day.casters, light
     return {ground.receiver.key: _mean(ground, place, step, on_days) for ground in lit}
 
 
 def _shaded_on(
-    there: Sequence[GroundOverDays], place: Place, day: dt.date, casters: Sequence[Caster], step: float
+    there: Sequence[GroundOverDays], place: Place, day: dt.date, casters_near: CastersNear, step: float
 ) -> list[tuple[str, GroundOnDay]]:
     """Each piece of ground with the casters that can shade it on a day."""
     heights = [ground.receiver.height_on(day) for ground in there]
     rasters = [ground.cells.raster.at_height(high) for ground, high in zip(there, heights, strict=True)]
-    pairs = counted_pairs(casters, [ground.receiver for ground in there])
-    meeting = Shading(casters, rasters, pairs).meeting_each(beams(place, day, step))
+    casters = casters_near(day, rasters)
+    apart = pairs_apart(casters, [ground.receiver for ground in there])
+    meeting = Shading(casters, rasters, apart=apart).meeting_each(beams(place, day, step))
     return [
         (
             ground.receiver.key,

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Series, Words
+from planner.crops.aftercare import Care
 from planner.crops.crop import ENTRY_FIELDS, UNITS
 from planner.crops.figures import ESTIMATE, PRACTICE, Origin, Reading
 from planner.listings.tables import aligned
+from planner.season.aftercare import when_due
+from planner.words import join_list, say
 
 #: Longer values are printed below the table of a crop. [characters]
 WIDEST = 24
@@ -52,6 +55,12 @@ def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> lis
     absent = [name for name in ENTRY_FIELDS if getattr(crop, name) is None]
     if absent:
         lines.append(f"  Not known: {', '.join(absent)}.")
+    if crop.aftercare:
+        heads = ("work", "when", "source", "note")
+        work = [
+            (care.task, care_words(care), _origin(care, numbers), care.note or "") for care in crop.aftercare
+        ]
+        lines += ["  Aftercare", *aligned(heads, work, indent="    ", room=room)]
     cited = [(f"[{number}]", catalogue.source_line(key)) for key, number in numbers.items()]
     named = sorted({key for key in _source_keys(crop) if key in (PRACTICE, ESTIMATE)})
     cited += [(key, catalogue.source_line(key)) for key in named]
@@ -75,6 +84,18 @@ def value_words(entry: Origin) -> str:
         case Series():
             return ", ".join(f"{value:g} at {temperature:g}" for temperature, value in entry.at)
     return ""
+
+
+def care_words(care: Care) -> str:
+    """When a piece of aftercare is due, how often, and of which plantings; months are those of the north."""
+    words = [when_due(care)]
+    if care.every_days is not None:
+        words.append(say("every {days} days", days=care.every_days))
+    if care.every_years > 1:
+        words.append(say("every {years} years", years=care.every_years))
+    if care.supports:
+        words.append(say("only on {supports}", supports=join_list(care.supports)))
+    return ", ".join(words)
 
 
 def _number(value: float | None) -> str:
@@ -109,3 +130,6 @@ def _source_keys(crop: Crop) -> Iterator[str]:
             yield entry.source
         for other in getattr(entry, "other", ()):
             yield other.source
+    for care in crop.aftercare:
+        if care.source:
+            yield care.source

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal
 
@@ -65,8 +66,8 @@ def frost_pair(plan: Plan) -> FrostPair:
     return FrostPair(day_within(last, plan.span.first), day_within(first, plan.span.first), known)
 
 
-def latest_start_by_frost(plan: Plan, crop: Crop, field: str) -> dt.date | None:
-    """The last day to begin a crop, counted back from the first frost of autumn.
+def last_day_to_start(plan: Plan, crop: Crop, field: str) -> dt.date | None:
+    """The last day to begin a crop in this garden, where that follows from its autumn alone.
 
     Parameters
     ----------
@@ -81,10 +82,13 @@ def latest_start_by_frost(plan: Plan, crop: Crop, field: str) -> dt.date | None:
         None where the crop's window ends for another reason, or is not known.
     """
     start = {"sow_until": "sown", "set_out_until": "raised"}.get(field)
-    if start is None or crop.number(field.replace("until", "from")) is None:
-        return None
     entry = getattr(crop, field)
-    return None if entry is None or entry.applies else latest_start(crop, start, frost_pair(plan).first)
+    if start is None or crop.number(field.replace("until", "from")) is None or entry is None or entry.applies:
+        return None
+    windows = plan.start_windows(crop, start)
+    if windows:
+        return windows[-1].last
+    return latest_start(crop, start, frost_pair(plan).first)
 
 
 def crop_year(plan: Plan, crop: Crop) -> tuple[Stage, ...]:
@@ -114,18 +118,32 @@ def crop_year(plan: Plan, crop: Crop) -> tuple[Stage, ...]:
 
 
 def _windows(plan: Plan, crop: Crop) -> list[Stage]:
+    """Windows as this garden has them, or as they are printed where its dates cannot be worked out."""
     frosts = frost_pair(plan)
     found = []
     for kind, low, high, which in _WINDOWS:
         first, last = crop.number(low), crop.number(high)
         if first is None:
             continue
+        own = plan.start_windows(crop, _STARTS[kind](crop)) if frosts.known and kind in _STARTS else ()
+        if own:
+            found += [Stage(kind, window.first, window.last) for window in own]
+            continue
         frost = frosts.last if which == "last" else frosts.first
         begin = frost + _DAY * round(first * 7)
         end = frost + _DAY * round((first + USUAL_WINDOW if last is None else last) * 7)
-        end = max(latest_start_by_frost(plan, crop, high) or end, begin)
+        end = max(last_day_to_start(plan, crop, high) or end, begin)
         found.append(Stage(kind, begin, end))
     return found
+
+
+def _set_out_as(crop: Crop) -> str:
+    """How a crop starts that is set out: its usual way, or raised."""
+    return "raised" if crop.usual_start == "sown" else crop.usual_start
+
+
+#: How a crop starts in each of its windows.
+_STARTS: dict[StageKind, Callable[[Crop], str]] = {"sow": lambda _crop: "sown", "set out": _set_out_as}
 
 
 def _harvest(plan: Plan, crop: Crop, base: Stage, days: float) -> Stage:

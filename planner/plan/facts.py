@@ -15,6 +15,7 @@ from planner.ground.built_support import BuiltSupport
 from planner.ground.obstacles import bed_obstacles, footprints
 from planner.ground.place import Placed, place_planting
 from planner.ground.shapes import shape_to_plan, to_plan
+from planner.ground.shelter import SHELTERING, shelter_of
 from planner.ground.supports import built_support
 from planner.plan.cache import fact
 from planner.season.frosts import Frosts, frosts
@@ -32,6 +33,7 @@ class WorldInputs(NamedTuple):
     records: tuple[Done, ...]
     catalogue: Catalogue
     year: int
+    sheltering: tuple[Structure, ...]
 
 
 class World:
@@ -76,6 +78,45 @@ class PlantingFacts:
 def facts_of_planting(inputs: PlantingInWorld) -> PlantingFacts:
     """The facts of one planting, none of them worked out yet."""
     return PlantingFacts(inputs)
+
+
+class ShelteringInputs(NamedTuple):
+    """Of a growing year."""
+
+    structures: tuple[Structure, ...]
+    year: int
+
+
+@fact("sheltering structures", equal=operator.eq)
+def sheltering_structures(inputs: ShelteringInputs) -> tuple[Structure, ...]:
+    """Structures that may shelter beds, without their names and notes."""
+    return tuple(
+        one.with_(name="", notes="")
+        for one in inputs.structures
+        if one.kind in SHELTERING and one.in_use(inputs.year)
+    )
+
+
+class ShelterInputs(NamedTuple):
+    """Of a bed.
+
+    Attributes
+    ----------
+    bed : Bed
+    sheltering : tuple of Structure
+    site : Site
+        Says where the sun stands.
+    """
+
+    bed: Bed
+    sheltering: tuple[Structure, ...]
+    site: Site
+
+
+@fact("shelter", equal=operator.eq)
+def shelter_of_bed(inputs: ShelterInputs) -> tuple[str, ...]:
+    """Kinds of shelter of a bed."""
+    return shelter_of(inputs.bed, inputs.sheltering, inputs.site.bearing_up, inputs.site.southern)
 
 
 class FrostInputs(NamedTuple):

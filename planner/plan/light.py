@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 import operator
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import partial
 from typing import Any, NamedTuple, Protocol, TypeVar
 
+import numpy as np
 import shapely
 
 from planner.crops import Catalogue
@@ -17,7 +19,7 @@ from planner.ground import shapes
 from planner.ground.built_support import BuiltSupport
 from planner.ground.place import Placed
 from planner.light import Caster, Days, Place, Receiver, SunHours, foliage_opacity, hours_over, on_day, survey
-from planner.light.beams import STEP
+from planner.light.beams import STEP, beams
 from planner.light.casters import (
     SOLID,
     bed_casters,
@@ -26,9 +28,10 @@ from planner.light.casters import (
     structure_casters,
     support_casters,
 )
-from planner.light.raster import CELL
+from planner.light.raster import CELL, Raster
 from planner.light.survey import Cells, DayLight, GroundOnDay, GroundOverDays, cells_of, light_on_days
 from planner.plan.cache import BatchFact, Fact, Subject, batch_fact, fact
+from planner.plan.day_casters import CasterTable, DayCasters
 from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
@@ -64,6 +67,7 @@ class PlanForLight(Protocol):
     def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T: ...
     def cached_many(self, kind: BatchFact[I, T], asked: Iterable[tuple[Subject, I]]) -> list[T]: ...
     def casters(self, day: dt.date) -> tuple[Caster, ...]: ...
+    def casters_by_thing(self, day: dt.date) -> DayCasters: ...
     def bed_of(self, planting: Planting) -> Bed: ...
     def garden_in_bed(self, bed: str) -> tuple[Planting, ...]: ...
     def figures_of(self, planting: Planting) -> PlantingFigures: ...
@@ -238,21 +242,59 @@ def usual_opacity(plan: PlanForLight, structure: Structure, day: dt.date) -> flo
     return in_month(light.held_back(structure.material, plan.garden.site.southern), day)
 
 
-def casters_on(plan: PlanForLight, day: dt.date) -> tuple[Caster, ...]:
+def casters_on(plan: PlanForLight, day: dt.date) -> DayCasters:
     """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
-    found: list[Caster] = []
+    garden = plan.garden
+    things: tuple[Structure | Bed | Planting, ...] = (*garden.structures, *garden.beds, *garden.plantings)
+    found = ((thing.id, casters_of(plan, thing, day)) for thing in things)
+    table = CasterTable({key: there for key, there in found if there})
+    return DayCasters(partial(_things, garden), table, {})
+
+
+def _things(garden: Garden) -> Iterator[str]:
+    """Ids of all that may cast a shadow, in the order of the garden."""
+    for part in (garden.structures, garden.beds, garden.plantings):
+        for thing in part:
+            yield thing.id
+
+
+def casters_after(plan: PlanForLight, before: DayCasters, changed: Iterable[str], day: dt.date) -> DayCasters:
+    """All that casts a shadow on a day, after an edit.
+
+    Parameters
+    ----------
+    plan : PlanForLight
+        Of the edited garden.
+    before : DayCasters
+        Of the garden before.
+    changed : iterable of str
+        Ids of the structures, beds and plantings whose casters may be others than before.
+    day : date
+    """
+    garden = plan.garden
+    new: dict[str, tuple[Caster, ...]] = {}
+    for key in changed:
+        thing = (
+            garden.structures_by_id.get(key) or garden.beds_by_id.get(key) or garden.plantings_by_id.get(key)
+        )
+        new[key] = casters_of(plan, thing, day) if thing is not None else ()
+    return before.after(partial(_things, garden), new)
+
+
+def casters_of(plan: PlanForLight, thing: Structure | Bed | Planting, day: dt.date) -> tuple[Caster, ...]:
+    """What casts the shadow of a structure, bed or planting on a day; nothing where it is not there."""
+    if isinstance(thing, Planting):
+        if not plan.span_of(thing).holds(day) or _is_cover_of_arch(plan, thing):
+            return ()
+        inputs = planting_caster_inputs(plan, thing, plan.placed(thing), day)
+        return plan.cached(casters_of_planting, (thing.id, day), inputs)
+    if not thing.in_use(plan.year):
+        return ()
+    if isinstance(thing, Bed):
+        return plan.cached(casters_of_bed, thing.id, BedCasterInputs(thing))
     month = day.replace(day=1)
-    for structure in plan.garden.structures:
-        if structure.in_use(plan.year):
-            of_month = StructureCasterInputs(structure, month, usual_opacity(plan, structure, month))
-            found.extend(plan.cached(casters_of_structure, (structure.id, month.month), of_month))
-    for bed in plan.beds:
-        found.extend(plan.cached(casters_of_bed, bed.id, BedCasterInputs(bed)))
-    for planting in plan.garden.plantings:
-        if plan.span_of(planting).holds(day) and not _is_cover_of_arch(plan, planting):
-            inputs = planting_caster_inputs(plan, planting, plan.placed(planting), day)
-            found.extend(plan.cached(casters_of_planting, (planting.id, day), inputs))
-    return tuple(found)
+    of_month = StructureCasterInputs(thing, month, usual_opacity(plan, thing, month))
+    return plan.cached(casters_of_structure, (thing.id, month.month), of_month)
 
 
 def _is_cover_of_arch(plan: PlanForLight, planting: Planting) -> bool:
@@ -355,6 +397,7 @@ def sun_hours(
         named = [((key, ground.day, step, cell), ground) for key, ground in items]
         return plan.cached_many(light_on_day, named)
 
+    place = plan.place
     grounds = [
         GroundOverDays(
             receiver,
@@ -364,4 +407,11 @@ def sun_hours(
         for receiver, days in wanted
         if days and not receiver.shape.is_empty
     ]
-    return survey(grounds, plan.place, plan.casters, step, light_of)
+
+    def casters_near(day: dt.date, rasters: Sequence[Raster]) -> Sequence[Caster]:
+        sides = np.array([one.bounds for one in rasters])
+        area = (*sides[:, :2].min(axis=0).tolist(), *sides[:, 2:].max(axis=0).tolist())
+        lowest = min(one.height for one in rasters)
+        return plan.casters_by_thing(day).near(area, lowest, beams(place, day, step))
+
+    return survey(grounds, place, casters_near, step, light_of)

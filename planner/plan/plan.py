@@ -28,11 +28,13 @@ from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
 from planner.season.spans import Span, bench_span, year_span
+from planner.season.start_windows import StartWindow, start_windows
 from planner.season.work_out_dates import DateInputs, work_out
 
 if TYPE_CHECKING:
     from planner.ground.built_support import BuiltSupport
     from planner.light import Caster, Place, Receiver
+    from planner.plan.day_casters import DayCasters
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
@@ -71,7 +73,7 @@ class Plan:
         self._frosts: dict[int, Frosts] = {}
         self._grounds: dict[tuple[str, bool], tuple[Bed, Bed, shapely.Geometry]] = {}
         self._by_bed: dict[str, tuple[Planting, ...]] = {}
-        self._casters: dict[dt.date, tuple[Caster, ...]] = {}
+        self._casters: dict[dt.date, DayCasters] = {}
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
         """The plan of an edited garden, which shares this one's cache.
@@ -166,6 +168,7 @@ class Plan:
             climate=garden.climate,
             varieties=garden.varieties,
             records=garden.records,
+            sheltering=self._sheltering,
             catalogue=self.catalogue,
             year=self.year,
         )
@@ -220,9 +223,20 @@ class Plan:
             year=(self.span.first, self.span.last) if perennial else None,
             southern=world.site.southern,
             done=self.garden.done(planting),
-            sheltered=of.bed.kind == "under glass",
+            shelter=self.shelter_of(of.bed),
+            kept_above=of.bed.kept_above,
             latitude=world.site.latitude,
         )
+
+    def shelter_of(self, bed: Bed) -> tuple[str, ...]:
+        """Kinds of shelter of a bed: the roof over it, or a warm wall behind it; empty in the open."""
+        inputs = facts.ShelterInputs(bed, self._sheltering, self.garden.site)
+        return self.cache.get(facts.shelter_of_bed, f"{bed.id} {self.year}", inputs)
+
+    @lazy_property
+    def _sheltering(self) -> tuple[Structure, ...]:
+        inputs = facts.ShelteringInputs(self.garden.structures, self.year)
+        return self.cache.get(facts.sheltering_structures, self.year, inputs)
 
     def usual_dates(self, crop: Crop, start: str = "") -> Dates:
         """Dates of a crop in the open of this garden, begun at its earliest, whether planted or not.
@@ -233,18 +247,30 @@ class Plan:
         start : str, optional
             The crop's usual way to start by default.
         """
+        return work_out(self._usual_inputs(crop, start))
+
+    def start_windows(self, crop: Crop, start: str = "") -> tuple[StartWindow, ...]:
+        """Days on which a crop may be begun in the open of this garden so that it is harvested well.
+
+        Parameters
+        ----------
+        crop : Crop
+        start : str, optional
+            The crop's usual way to start by default.
+        """
+        return start_windows(self._usual_inputs(crop, start))
+
+    def _usual_inputs(self, crop: Crop, start: str) -> DateInputs:
         fields = {"id": "usual", "bed": "usual", "crop": crop.key, "year": self.year, "start": start or None}
         frosts = self.frosts()
-        return work_out(
-            DateInputs(
-                planting=Planting.model_validate(fields),
-                figures=PlantingFigures(crop, None),
-                climate=self.garden.climate,
-                frosts=frosts,
-                harvest_frosts=frosts,
-                southern=self.garden.site.southern,
-                latitude=self.garden.site.latitude,
-            )
+        return DateInputs(
+            planting=Planting.model_validate(fields),
+            figures=PlantingFigures(crop, None),
+            climate=self.garden.climate,
+            frosts=frosts,
+            harvest_frosts=frosts,
+            southern=self.garden.site.southern,
+            latitude=self.garden.site.latitude,
         )
 
     def bench(self, planting: Planting) -> Span | None:
@@ -466,12 +492,33 @@ class Plan:
 
     def casters(self, day: dt.date) -> tuple[Caster, ...]:
         """All that casts a shadow on a day: structures, raised beds, plantings at their height."""
+        return self.casters_by_thing(day).all
+
+    def casters_by_thing(self, day: dt.date) -> DayCasters:
+        """All that casts a shadow on a day, by what it belongs to."""
         found = self._casters.get(day)
         if found is None:
             from planner.plan import light
 
             found = self._casters[day] = light.casters_on(self, day)
         return found
+
+    def take_casters(self, before: Plan, changed: Iterable[str]) -> None:
+        """Take the casters of the days that were worked out before an edit, but for those of what it changed.
+
+        Parameters
+        ----------
+        before : Plan
+            Of the garden before, in the same world (:func:`planner.plan.changes.same_world`).
+        changed : iterable of str
+            Ids of all structures, beds and plantings whose casters may be others than before.
+        """
+        from planner.plan import light
+
+        keys = tuple(changed)
+        for day, there in tuple(before._casters.items()):
+            if day not in self._casters:
+                self._casters[day] = light.casters_after(self, there, keys, day)
 
     def would_shade(
         self, planting: Planting, placed: Placed, day: dt.date

@@ -30,6 +30,10 @@ COMES_UP_IN_LONG = 1.5
 FULLY_LONG = 2.0
 #: The same of what winter has chilled, whose flowers are laid down already (estimate). [deg C days]
 CHILLED_TO_BOLT = 150.0
+#: Share of the time to its first harvest after which long days or heat send a plant to seed (estimate).
+NEARLY_GROWN = 0.75
+#: Days that stay long for so long send a plant to seed; the last long days of summer do not (estimate). [days]
+LONG_FOR = 14
 #: Share of its warmth with which a plant is grown enough for a winter to send it to seed (practice): bulbs, spring
 #: cabbages and leeks that meet the winter thinner than a pencil only grow on.
 GROWN = 0.75
@@ -138,7 +142,8 @@ def bolts_on(context: DateContext, on: dt.date, first: dt.date, weather: UsualWe
     hours, heat = context.number("bolts_at_day_length"), context.number("bolts_above")
     long = weather.hours >= hours if hours is not None else np.zeros(366, dtype=bool)
     hot = weather.mean > heat if heat is not None else np.zeros(366, dtype=bool)
-    day = first_day(long | hot, shift(on, (first - on).days / 2))
+    long &= np.roll(long, -LONG_FOR)
+    day = first_day(long | hot, shift(on, NEARLY_GROWN * (first - on).days))
     if day is None:
         return None
     gone = max(stem_up(context, day, weather, TO_BOLT), first)

@@ -1,4 +1,4 @@
-"""Work between the start and the harvest: indoors, and on the plot."""
+"""Work that every crop of its kind needs: indoors, thinning and supports; the crop's own is in ``aftercare.py``."""
 
 from __future__ import annotations
 
@@ -68,32 +68,3 @@ def support_day(context: DateContext, on: Dated | None) -> Dated | None:
     if given is not None or on is None:
         return given
     return Dated(on.day, "With sowing or setting out, before roots can be hurt", "practice")
-
-
-def mulching_day(context: DateContext, on: Dated | None) -> Dated | None:
-    """Mulching: each spring of what stays for years, and over cloves that lie through a winter."""
-    done = context.given_day("mulch", None, "Mulched")
-    if done is not None:
-        return done
-    frost = context.harvest_frosts.last
-    if context.stays_for_years and frost is not None:
-        at = shift(frost, -practice.SPRING_MULCH)
-        if on is None or at > on.day:
-            why = f"{practice.SPRING_MULCH} days before the last spring frost"
-            return Dated(at, why, "practice")
-    if context.start == "cloves" and on is not None and context.frosts.last is not None:
-        spring = context.frosts.last_after(on.day)
-        if spring is not None and (spring - on.day).days > practice.WINTER_AHEAD:
-            why = f"{practice.MULCHING} days after planting"
-            return Dated(shift(on.day, practice.MULCHING), why, "practice")
-    return None
-
-
-def earthing_up_day(context: DateContext, up: Dated | None) -> Dated | None:
-    """Earthing up of potatoes and the like, from tubers; None of other crops."""
-    done = context.given_day("earth up", None, "Earthed up")
-    if done is not None:
-        return done
-    if context.planting.crop not in practice.EARTHED or context.start != "tubers" or up is None:
-        return None
-    return Dated(shift(up.day, practice.EARTHING), f"{practice.EARTHING} days after it comes up", "practice")

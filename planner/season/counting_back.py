@@ -40,7 +40,9 @@ def count_back(first_frost: dt.date, days: float, indoors: float, harvest: float
     return shift(first_frost, -(days + indoors + harvest + factor))
 
 
-def days_on_plot(number: Callable[[str], float | None], crop: Crop | None, start: str) -> float | None:
+def days_on_plot(
+    number: Callable[[str], float | None], crop: Crop | None, start: str, state: str | None = None
+) -> float | None:
     """Days from the start on the plot to the first harvest; None where they are not known.
 
     Parameters
@@ -50,16 +52,26 @@ def days_on_plot(number: Callable[[str], float | None], crop: Crop | None, start
     crop : Crop, optional
     start : str
         How it starts there (:data:`planner.crops.crop.START_WORDS`).
+    state : str, optional
+        In which its tubers or plants are planted.
     """
     days = number("days_to_maturity")
     if days is None:
         return None
     counted = crop.maturity_from.value if crop and crop.maturity_from else None
-    indoors = 7 * (number("weeks_to_raise") or 0)
-    if start == "sown" and counted == "setting out":
-        return days + indoors
-    if start in ("raised", "bought") and counted == "sowing":
-        return max(days - indoors, round(days / 3))
+    if crop is not None and practice.from_seed(crop, start):
+        days, counted = (
+            (number("days_from_seed") or 0.0) * days / (crop.number("days_to_maturity") or days),
+            "sowing",
+        )
+    if practice.is_unsprouted(start, state) and number("heat_to_sprout") is not None:
+        return days + practice.SPROUTED_SOONER
+    weeks = number("weeks_to_raise") or 0
+    grown = 7 * practice.weeks_grown(start, state, weeks)
+    if counted == "setting out" and start in ("sown", "bought"):
+        return max(days + 7 * weeks - grown, round(days / 3))
+    if counted == "sowing" and start in ("raised", "bought"):
+        return max(days - grown, round(days / 3))
     return days
 
 

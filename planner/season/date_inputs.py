@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from typing import NamedTuple
 
 from planner.crops import Crop
-from planner.crops.cover_effects import effect, together
+from planner.crops.cover_effects import GLASS_WORDS, sheltered_by
 from planner.garden import Climate, Done, PinnedDates, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.planting_figures import PlantingFigures
@@ -39,8 +39,10 @@ class DateInputs(NamedTuple):
         Spring comes in September.
     done : tuple of Done
         Records of work on the planting.
-    sheltered : bool
-        Under glass: frost neither kills it nor ends its harvest.
+    shelter : tuple of str
+        Kinds of shelter it grows in, as ``planner.crops.cover_effects`` names them; empty in the open.
+    kept_above : float, optional
+        Least temperature that heated glass is kept at. [deg C]
     latitude : float, optional
         For the length of the day. [degrees north]
     """
@@ -53,7 +55,8 @@ class DateInputs(NamedTuple):
     year: tuple[dt.date, dt.date] | None = None
     southern: bool = False
     done: tuple[Done, ...] = ()
-    sheltered: bool = False
+    shelter: tuple[str, ...] = ()
+    kept_above: float | None = None
     latitude: float | None = None
 
 
@@ -62,7 +65,7 @@ class DateContext(NamedTuple):
 
     Attributes
     ----------
-    planting, figures, climate, frosts, harvest_frosts, year, southern, sheltered, latitude
+    planting, figures, climate, frosts, harvest_frosts, year, southern, shelter, kept_above, latitude
         As in :class:`DateInputs`.
     pins : PinnedDates
         Dates given by hand.
@@ -75,6 +78,8 @@ class DateContext(NamedTuple):
     stays_for_years : bool
     tender : bool
         Frost kills it.
+    sheltered : bool
+        Under glass: frost neither kills it nor ends its harvest.
     outside : UsualWeather or None
         The usual weather of the place; None where neither monthly means nor both frosts are known.
     weather : UsualWeather or None
@@ -85,6 +90,8 @@ class DateContext(NamedTuple):
         Short days slow it.
     done : mapping of str to date
         Day on which each kind of work was done; yearly work of a crop that stays only in ``year``.
+    done_before : mapping of str to date
+        The latest day before ``year`` on which yearly work was done on a crop that stays.
     """
 
     planting: Planting
@@ -94,6 +101,8 @@ class DateContext(NamedTuple):
     harvest_frosts: Frosts
     year: tuple[dt.date, dt.date] | None
     southern: bool
+    shelter: tuple[str, ...]
+    kept_above: float | None
     sheltered: bool
     latitude: float | None
     pins: PinnedDates
@@ -107,6 +116,7 @@ class DateContext(NamedTuple):
     response: Response
     slows: bool
     done: Mapping[str, dt.date]
+    done_before: Mapping[str, dt.date]
 
     def number(self, field: str) -> float | None:
         """A figure of the variety, else of the crop; None where it is unknown or does not apply."""
@@ -169,6 +179,8 @@ def context_of(inputs: DateInputs) -> DateContext:
     crop = figures.crop
     stays = practice.stays_for_years(crop)
     tender = practice.tender(crop)
+    sheltered = any(kind in GLASS_WORDS for kind in inputs.shelter)
+    kept_above = inputs.kept_above if sheltered else None
     outside = weather_of(inputs.climate, inputs.latitude, inputs.southern)
     return DateContext(
         planting=planting,
@@ -178,7 +190,9 @@ def context_of(inputs: DateInputs) -> DateContext:
         harvest_frosts=inputs.harvest_frosts,
         year=year,
         southern=inputs.southern,
-        sheltered=inputs.sheltered,
+        shelter=inputs.shelter,
+        kept_above=kept_above,
+        sheltered=sheltered,
         latitude=inputs.latitude,
         pins=planting.pinned_dates,
         crop=crop,
@@ -187,8 +201,8 @@ def context_of(inputs: DateInputs) -> DateContext:
         stays_for_years=stays,
         tender=tender,
         outside=outside,
-        weather=outside.under(together([effect("glasshouse")]))
-        if outside is not None and inputs.sheltered
+        weather=outside.under(sheltered_by(inputs.shelter)).kept_above(kept_above)
+        if outside is not None and inputs.shelter
         else outside,
         response=_response(figures, tender),
         slows=_slows(crop, practice.start_of(planting, figures), tender),
@@ -197,7 +211,18 @@ def context_of(inputs: DateInputs) -> DateContext:
             for record in inputs.done
             if not stays or record.kind not in YEARLY or in_year(year, record.date)
         },
+        done_before=_done_before(inputs.done, year) if stays else {},
     )
+
+
+def _done_before(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -> Mapping[str, dt.date]:
+    """The latest day of each kind of yearly work before a growing year."""
+    if year is None:
+        return {}
+    before = sorted(
+        (one for one in done if one.kind in YEARLY and one.date < year[0]), key=lambda one: one.date
+    )
+    return {one.kind: one.date for one in before}
 
 
 def _response(figures: PlantingFigures, tender: bool) -> Response:

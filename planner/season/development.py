@@ -15,6 +15,7 @@ import numpy as np
 from planner.crops import Crop
 from planner.crops.growing_places import GrowingPlace, shipped_places
 from planner.garden import Climate
+from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_in, shift
 from planner.season.temperatures import day_of_year_index
@@ -86,6 +87,9 @@ def need_of(context: DateContext, sort: str = "") -> Need | None:
         heat = published * (days / usual if days and usual else 1.0)
         derived, source = bool(days and usual and days != usual), context.source("heat_to_harvest")
     else:
+        if practice.from_seed(context.crop, context.start):
+            days = (context.number("days_from_seed") or 0.0) * (days or 0.0) / (usual or 1.0)
+            source = context.source("days_from_seed")
         heat, derived = derived_heat(context, days or 0.0, source, response, slows), True
     heat = _from_plot(context, heat, response)
     return Need(heat, response, slows, source, derived, sort, days or 0.0)
@@ -101,13 +105,20 @@ def _days_of_sort(context: DateContext, sort: str) -> tuple[float | None, str]:
 
 def _from_plot(context: DateContext, heat: float, response: Response) -> float:
     """The part of a need that is met on the plot, where the crop's is counted from elsewhere. [deg C days]"""
+    start, state = context.start, context.planting.state
+    if practice.is_unsprouted(start, state):
+        return heat + (context.number("heat_to_sprout") or 0.0)
     counted = context.crop.maturity_from.value if context.crop and context.crop.maturity_from else None
+    if practice.from_seed(context.crop, start):
+        counted = "sowing"
     weeks = context.number("weeks_to_raise") or 0.0
-    raised = AHEAD_OF_SOWN * 7 * weeks * max(min(BENCH, response.best) - response.base, 0.0)
-    if context.start == "sown" and counted == "setting out":
-        return heat + raised
-    if context.start in ("raised", "bought") and counted == "sowing":
-        return max(heat - raised, heat * LEFT_AT_LEAST)
+    weekly = AHEAD_OF_SOWN * 7 * max(min(BENCH, response.best) - response.base, 0.0)
+    grown = weekly * practice.weeks_grown(start, state, weeks)
+    least = heat * LEFT_AT_LEAST
+    if counted == "setting out" and start in ("sown", "bought"):
+        return max(heat + weekly * weeks - grown, least)
+    if counted == "sowing" and start in ("raised", "bought"):
+        return max(heat - grown, least)
     return heat
 
 
@@ -222,6 +233,8 @@ def day_reached(
     for i, (begins, weather) in enumerate(stretches):
         summed = weather.sums(need.response, need.slows)
         first = at + begins
+        if first >= len(summed):
+            break
         last = at + stretches[i + 1].begins if i + 1 < len(stretches) else len(summed) - 1
         found = float(summed[min(last, len(summed) - 1)] - summed[first])
         if found >= left - 1e-9:

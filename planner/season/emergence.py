@@ -82,7 +82,30 @@ def emergence_day(context: DateContext, sow: Dated | None, on: Dated | None) -> 
     else:
         outdoors = emergence_outdoors(series, context.weather, begun.day)
         if outdoors is not None:
+            outdoors += _later_unsprouted(context, shift(begun.day, outdoors))
             why = f"{outdoors} days, judged by the temperature of the soil"
             return Dated(shift(begun.day, outdoors), why, context.source("emergence_days"))
     usual = practice.TUBERS_EMERGE if tubers else practice.EMERGENCE
+    if practice.is_unsprouted(context.start, context.planting.state):
+        usual += practice.SPROUTED_SOONER
     return Dated(shift(begun.day, usual), f"About {usual} days", "estimate")
+
+
+def _later_unsprouted(context: DateContext, up: dt.date) -> int:
+    """Days by which tubers that were not sprouted come up later than those that were.
+
+    Parameters
+    ----------
+    context : DateContext
+    up : date
+        The day on which sprouted tubers come up.
+    """
+    heat = context.number("heat_to_sprout")
+    if (
+        not practice.is_unsprouted(context.start, context.planting.state)
+        or heat is None
+        or context.weather is None
+    ):
+        return 0
+    soil = np.roll(context.weather.mean, -day_of_year_index(up)) + SOIL_OVER_AIR + context.weather.soil_gain
+    return int(np.searchsorted(np.cumsum(np.maximum(soil - context.response.base, 0.0)), heat)) + 1

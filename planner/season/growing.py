@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import datetime as dt
-from functools import lru_cache
 
-from planner.crops.cover_effects import CoverEffect, effect, together
+from planner.crops.cover_effects import sheltered_by
 from planner.garden import Cover
 from planner.season import practice
 from planner.season.date_inputs import DateContext
@@ -18,7 +17,7 @@ _LONGEST = 1000
 
 
 def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tuple[Stretch, ...]:
-    """UsualWeather that a planting grows in from the day it takes its plot on; empty where that is not known.
+    """Weather that a planting grows in from the day it takes its plot on; empty where that is not known.
 
     Parameters
     ----------
@@ -30,13 +29,18 @@ def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tupl
     if context.outside is None:
         return ()
     outside = context.outside.under(None, warmer)
-    roof = ("glasshouse",) if context.sheltered else ()
+    roof = context.shelter
     lying = _cover_spans(context, on)
     if not lying:
-        return (Stretch(0, _under(outside, roof)),)
+        return (Stretch(0, _under(outside, roof).kept_above(context.kept_above)),)
     turns = sorted({0, *(first for _, first, _ in lying), *(last for _, _, last in lying)})
     return tuple(
-        Stretch(day, _under(outside, (*roof, *(kind for kind, first, last in lying if first <= day < last))))
+        Stretch(
+            day,
+            _under(
+                outside, (*roof, *(kind for kind, first, last in lying if first <= day < last))
+            ).kept_above(context.kept_above),
+        )
         for day in turns
     )
 
@@ -44,12 +48,6 @@ def stretches_of(context: DateContext, on: dt.date, warmer: float = 0.0) -> tupl
 def _under(outside: UsualWeather, kinds: tuple[str, ...]) -> UsualWeather:
     """The weather under covers and a roof, by their kinds."""
     return outside.under(sheltered_by(kinds)) if kinds else outside
-
-
-@lru_cache(maxsize=256)
-def sheltered_by(kinds: tuple[str, ...]) -> CoverEffect:
-    """What covers and shelters of some kinds do together."""
-    return together(effect(kind) for kind in kinds)
 
 
 def _cover_spans(context: DateContext, on: dt.date) -> list[tuple[str, int, int]]:

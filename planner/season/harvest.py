@@ -18,12 +18,14 @@ from planner.season.development import (
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift
 from planner.season.growing import stretches_of
-from planner.season.harvest_end import last_day_of_harvest, mode_of
+from planner.season.harvest_end import grows_again, last_day_of_harvest, mode_of
 from planner.season.planting_dates import Dated, HeatSum
+from planner.season.sheltered_frosts import first_frost_there
 from planner.season.sorts import SORT_WORDS, sort_that_fits
 from planner.season.start_day import Start, end_of_growth, growing_days
 from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
+from planner.sun import next_longest_day
 from planner.words import day_words
 
 #: How much warmer or cooler the weeks of a season are than usual in one of two years; the monthly means of temperate
@@ -89,7 +91,11 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
         return Harvest(heat=heat, ripens=not doubts, missing=missing, doubts=doubts)
     if last is None:
         last, more = last_day_of_harvest(
-            context, on.day if on is not None else first.day, first.day, ripe.need, stretches
+            context,
+            on.day if on is not None else first.day,
+            first.day,
+            ripe.need,
+            stretches,
         )
         missing += more
     if last is not None and last.day < first.day:
@@ -170,19 +176,36 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
 def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
     """First harvest by warmth, and of bulbs by the length of the day.
 
-    What stands into the winter and is nearly grown when the cold and dark stop it is picked from then on.
+    What stands into the winter is picked as soon as it is nearly grown once the cold and dark have slowed it, if that is
+    before the longest night: a few days of sowing are no winter of waiting.  What is grown
+    for the shoots that it makes after a winter's chill is not cut before the spring.
     """
     if swells_in_long_days(context):
         return day_bulbs_are_ripe(context, on, need, stretches)
     ripe = day_reached(on, need, stretches)
     frost = context.frosts.first_after(on)
-    if frost is not None and not context.tender and mode_of(context) == "stands":
+    if frost is not None and not context.tender and mode_of(context) in ("stands", "with bolting"):
         stops, _ = end_of_growth(context, frost)
-        if (ripe is None or ripe > stops) and heat_by(
-            on, stops, need, stretches
-        ) >= practice.HEAT_ENOUGH * need.heat:
-            return max(stops, on)
+        if ripe is None or ripe > stops:
+            nearly = day_reached(on, need, stretches, heat=practice.HEAT_ENOUGH * need.heat)
+            if nearly is not None and nearly <= next_longest_day(stops, not context.southern):
+                return max(nearly, stops, on)
+    if ripe is not None and _shoots_after_winter(context):
+        shortest = next_longest_day(on, not context.southern)
+        spring = grows_again(context, stretches[-1].weather, shortest)
+        return max(ripe, spring) if spring is not None else ripe
     return ripe
+
+
+def _shoots_after_winter(context: DateContext) -> bool:
+    """Whether it stands a winter and then makes the shoots that are eaten, as sprouting broccoli does."""
+    days, chill = context.number("days_to_maturity"), context.number("chill_to_bolt")
+    return (
+        chill is not None
+        and days is not None
+        and days >= practice.LONG_CROP
+        and mode_of(context) == "after weeks"
+    )
 
 
 def _dated(
@@ -194,11 +217,14 @@ def _dated(
     sort = SORT_WORDS.get(need.sort, "")
     rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
     why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
-    warm, cool = (
+    others = [
         _ripe_on(context, on, need, stretches_of(context, on, warmer))
         for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)
-    )
-    return Dated(ripe, why, need.source, earliest=warm, latest=cool)
+    ]
+    # where summers are too hot for it, a cooler year is the earlier one
+    earliest = min(ripe, *(day for day in others if day is not None))
+    latest = None if None in others else max(ripe, *(day for day in others if day is not None))
+    return Dated(ripe, why, need.source, earliest=earliest, latest=latest)
 
 
 def _heat_sum(
@@ -213,7 +239,7 @@ def _heat_sum(
         return None
     if starts_in_autumn(context):
         return None
-    until = shift(frost, practice.UNDER_GLASS) if context.sheltered else frost
+    until = first_frost_there(context, frost)
     if not context.tender:
         until, _ = end_of_growth(context, frost)
     early = need_of(context, "early")

@@ -21,12 +21,18 @@ LONGER_IN_THE_COOL = 2.0
 AT_REST = 0.2
 #: The same of leaves, which are picked as long as any grow (practice).
 NO_MORE_LEAVES = 0.02
+#: What stays for years and is picked for so long each year is cut as long as it grows: leaves (practice). [days]
+LEAVES_ARE_CUT = 100.0
 #: Words for the reason, by mode.
 _WEEKS = ("after weeks", "at once", "dies back")
 
 
 def last_day_of_harvest(
-    context: DateContext, on: dt.date, first: dt.date, need: Need | None, stretches: tuple[Stretch, ...]
+    context: DateContext,
+    on: dt.date,
+    first: dt.date,
+    need: Need | None,
+    stretches: tuple[Stretch, ...],
 ) -> tuple[Dated | None, tuple[str, ...]]:
     """The last harvest, and what is missing for it.
 
@@ -41,6 +47,8 @@ def last_day_of_harvest(
     """
     days, mode = context.number("harvest_days"), mode_of(context)
     weeks = _end_of_weeks(context, first, days, need, stretches, on)
+    if cut_as_it_grows(context) and stretches:
+        return _rests(context, first, stretches[-1].weather) or weeks, ()
     if not stretches or context.stays_for_years or mode in (*_WEEKS, "yearly", ""):
         if weeks is None:
             words = ("length of harvest is", "when it is over is not known")
@@ -61,6 +69,17 @@ def last_day_of_harvest(
             "harvest_days", "length of harvest is", "when it is over is not known"
         )
     return min(known, key=lambda end: end.day), ()
+
+
+def cut_as_it_grows(context: DateContext) -> bool:
+    """Whether it stays for years and its leaves are cut all through the season, as those of chives and sage."""
+    return context.stays_for_years and (context.number("harvest_days") or 0.0) >= LEAVES_ARE_CUT
+
+
+def _rests(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
+    """The day in autumn from which what stays for years hardly grows."""
+    day = first_day(pace(context, weather) < AT_REST, first)
+    return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
 
 
 def mode_of(context: DateContext) -> str:
@@ -162,10 +181,21 @@ def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Date
             "Chilled in winter, it runs to seed in spring",
             "estimate",
         )
-    grows = first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
-    if grows is None:
-        return None
-    return Dated(shift(grows, -1), "It grows again in spring", "practice")
+    grows = grows_again(context, weather, shortest)
+    return Dated(shift(grows, -1), "It grows again in spring", "practice") if grows is not None else None
+
+
+def grows_again(context: DateContext, weather: UsualWeather, shortest: dt.date) -> dt.date | None:
+    """The day from which it grows again after a winter; None where it never does.
+
+    Parameters
+    ----------
+    context : DateContext
+    weather : UsualWeather
+    shortest : date
+        The shortest day of that winter.
+    """
+    return first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
 
 
 def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:

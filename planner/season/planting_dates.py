@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from planner.season.frosts import shift
 from planner.season.practice import HEAT_ENOUGH
+from planner.words import day_words, say
 
 Origin = Literal["worked out", "by hand", "done"]
 
@@ -40,6 +41,18 @@ class Dated:
     latest: dt.date | None = None
 
     @property
+    def reason(self) -> str:
+        """Why it is that day, and between which days half of the years lie."""
+        if self.earliest is None or self.latest is None or self.earliest >= self.latest:
+            return self.why
+        return say(
+            "{why}; in half of the years between {early} and {late}",
+            why=self.why,
+            early=day_words(self.earliest),
+            late=day_words(self.latest),
+        )
+
+    @property
     def pinned(self) -> bool:
         """Whether the day was given by hand."""
         return self.origin == "by hand"
@@ -56,6 +69,28 @@ class CoverDays:
     def lies_on(self, day: dt.date) -> bool:
         """Whether the cover lies on a day."""
         return self.on.day <= day and (self.off is None or day <= self.off.day)
+
+
+class CareDays(NamedTuple):
+    """A piece of work between the start and the end of a planting, and when it is due.
+
+    Attributes
+    ----------
+    kind, task : str
+        One of :data:`planner.crops.aftercare.CARE_WORDS` and of :data:`planner.crops.aftercare.TASKS`.
+    on : Dated
+        First day for it.
+    until : date
+        Last day for it; the same where it is one day's work.
+    every : int
+        It is done again after so many days until then; 0 where it is done once. [days]
+    """
+
+    kind: str
+    task: str
+    on: Dated
+    until: dt.date
+    every: int = 0
 
 
 @dataclass(frozen=True)
@@ -124,15 +159,19 @@ class Dates:
     ----------
     start : str
         How it starts, one of :data:`planner.crops.crop.START_WORDS`.
+    sheltered : bool
+        It grows under glass.
     stays_for_years : bool
         It is a perennial left in its ground; its harvest is that of the growing year wanted.
-    sow, prick_out, harden_off, set_out, emerge, thin, support_up, mulch, earth_up, flower : Dated or None
+    sow, prick_out, harden_off, set_out, emerge, thin, support_up, flower : Dated or None
     first_harvest, last_harvest, clear : Dated or None
     stands_on : date or None
         A day on which it still stands; of a planting whose clearing is not known.
     covers : tuple of CoverDays
     bolts : Bolting or None
         None where it never runs to seed, and where that is not known.
+    aftercare : tuple of CareDays
+        Work between its start and its end, one of each kind.
     heat : HeatSum or None
         Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
@@ -144,6 +183,7 @@ class Dates:
     """
 
     start: str
+    sheltered: bool = False
     stays_for_years: bool = False
     sow: Dated | None = None
     prick_out: Dated | None = None
@@ -152,8 +192,6 @@ class Dates:
     emerge: Dated | None = None
     thin: Dated | None = None
     support_up: Dated | None = None
-    mulch: Dated | None = None
-    earth_up: Dated | None = None
     flower: Dated | None = None
     first_harvest: Dated | None = None
     last_harvest: Dated | None = None
@@ -161,6 +199,7 @@ class Dates:
     stands_on: dt.date | None = None
     covers: tuple[CoverDays, ...] = ()
     bolts: Bolting | None = None
+    aftercare: tuple[CareDays, ...] = ()
     heat: HeatSum | None = None
     ripens: bool = True
     missing: tuple[str, ...] = ()
@@ -170,6 +209,10 @@ class Dates:
     def on_plot(self) -> Dated | None:
         """The day it takes its plot: sown there, or set out."""
         return self.sow if self.start == "sown" else self.set_out
+
+    def care_day(self, kind: str) -> Dated | None:
+        """The first day for a kind of aftercare; None where it needs none."""
+        return next((care.on for care in self.aftercare if care.kind == kind), None)
 
     @property
     def off_plot(self) -> Dated | None:

@@ -7,9 +7,10 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator, Mapping
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from planner.crops import Crop
+from planner.crops.aftercare import TASKS
 from planner.garden import Bed, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.planting import Work
@@ -18,7 +19,7 @@ from planner.season import practice
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
 from planner.season.tasks import WORK_ORDER, Extent, Task
-from planner.words import day_words
+from planner.words import day_words, say
 
 
 class _Subject(NamedTuple):
@@ -131,7 +132,7 @@ def _task(
         seeds=of.extent.seeds if seed else None,
         grams=of.extent.grams if seed else None,
         material=material,
-        why=at.why,
+        why=at.reason,
         source=at.source,
         origin="done" if ticked else at.origin,
         done=ticked,
@@ -164,20 +165,23 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
         yield _task(of, "harden off", harden, f"Harden off {sort} for {bed}, {of.plants}", until=until)
         yield _task(of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants}")
     elif dates.start != "standing":
-        what = {"bought": "bought plants", "crowns": "crowns"}.get(dates.start, dates.start)
+        what = {"bought": of.planting.state or "bought plants"}.get(dates.start, dates.start)
         what = what.removesuffix("s") if extent.stations == 1 else what
         yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
 
 
 def _tending(of: _Subject) -> Iterator[Task | None]:
-    """Thinning, supports, mulch and earthing up."""
+    """Thinning, supports, and what else the crop needs."""
     bed, sort, dates, support = of.bed.name, of.sort, of.dates, of.planting.support
     yield _task(of, "thin", dates.thin, f"Thin {sort} in {bed} to {of.plants}")
     if support is not None:
         text = f"Put up {support.kind} for {sort} in {bed}"
         yield _task(of, "support up", dates.support_up, text, material=support.kind)
-    yield _task(of, "mulch", dates.mulch, f"Mulch {sort} in {bed}")
-    yield _task(of, "earth up", dates.earth_up, f"Earth up {sort} in {bed}")
+    for care in dates.aftercare:
+        text = say(TASKS[care.task].words, crop=sort, bed=bed)
+        if care.every:
+            text = say("{work}, every {days} days", work=text, days=care.every)
+        yield _task(of, cast("Work", care.kind), care.on, text, until=care.until)
 
 
 def _covering(of: _Subject) -> Iterator[Task | None]:

@@ -30,22 +30,28 @@ TUBERS_EMERGE = 28
 #: Least share of days to maturity counted from emergence, however late the cold lets it come up.
 AFTER_EMERGENCE = 0.7
 
+# -- what a beginning brings ------------------------------------------------------------------------
+
+#: Age of plants bought in, as a share of the weeks for which its crop is usually raised: plugs are sold young, pots with
+#: flowers late.
+AGE_BOUGHT = {"plugs": 0.5, "large plants": 1.5}
+#: Sprouted tubers come up 10 to 14 days sooner than others (sunnyslope_chitting). [days]
+SPROUTED_SOONER = 12
+#: A crop that is planted in spring counts that year among those it waits, up to so long after its season. [days]
+SPRING_COUNTS = 90
+#: Bushes and crowns bought large bear a year sooner than usual ones, cuttings a year later. [years]
+YEARS_BOUGHT = {"large plants": -1, "cuttings": 1}
+#: Least time from planting to the first harvest of what stays for years and is bought large. [days]
+LARGE_BEAR_AFTER = 150
+
 # -- on the plot ----------------------------------------------------------------------------------
 
 #: From emergence to thinning. [days]
 THINNING = 14
 #: Chance that a station comes up, at least: where one seed has less, several are sown and thinned to one.
 STATION_SURE = 0.95
-#: From emergence to earthing up, when potatoes are 15 to 20 cm high. [days]
-EARTHING = 14
-#: Crops that are earthed up.
-EARTHED = ("potato", "jerusalem_artichoke")
-#: From the planting of cloves in autumn to their mulch. [days]
-MULCHING = 21
-#: Cloves planted farther ahead of the last spring frost lie through a winter, and are mulched. [days]
+#: What is planted farther ahead of the last spring frost lies through a winter. [days]
 WINTER_AHEAD = 100
-#: Mulching of what stays for years, before the last spring frost. [days]
-SPRING_MULCH = 28
 
 # -- covers ---------------------------------------------------------------------------------------
 
@@ -103,6 +109,8 @@ COUNTED_HARVEST = 21
 LONG_CROP = 200
 #: Share of its heat with which a crop may still ripen: figures and monthly means are no more exact.
 HEAT_ENOUGH = 0.9
+#: Crops that stay for years and whose shoots are cut as they come up in spring.
+CUT_AS_THEY_SPROUT = frozenset({"asparagus", "rhubarb", "sea_kale"})
 #: Crops that bear the year after they are set in late summer.
 SUMMER_SET = ("strawberry",)
 #: Least time from setting in late summer to that harvest. [days]
@@ -217,6 +225,34 @@ def stays_for_years(crop: Crop | None) -> bool:
 def start_of(planting: Planting, figures: PlantingFigures) -> str:
     """How a planting starts: as it says, else as its crop usually does."""
     return planting.start or (figures.crop.usual_start if figures.crop else "sown")
+
+
+def weeks_grown(start: str, state: str | None, weeks: float) -> float:
+    """Weeks for which a planting has grown when it takes its plot. [weeks]
+
+    Parameters
+    ----------
+    start : str
+        How it starts.
+    state : str, optional
+        In which it is bought in.
+    weeks : float
+        For which its crop is usually raised. [weeks]
+    """
+    if start == "bought":
+        return AGE_BOUGHT.get(state or "", 1.0) * weeks
+    return weeks if start == "raised" else 0.0
+
+
+def is_unsprouted(start: str, state: str | None) -> bool:
+    """Whether a planting begins with tubers that have not been sprouted."""
+    return start == "tubers" and state == "unsprouted"
+
+
+def from_seed(crop: Crop | None, start: str) -> bool:
+    """Whether a planting grows from seed, of a crop whose days to maturity are those of its sets."""
+    grown = start in ("sown", "raised", "bought")
+    return grown and crop is not None and crop.number("days_from_seed") is not None
 
 
 def sowing_of(planting: Planting, figures: PlantingFigures) -> str:

@@ -4,8 +4,8 @@ A variety with days to maturity of its own is that sort.  Else the usual one is 
 
 - it must be ripe by a day that was given, or before frost, cold or darkness end its year, and only an early sort is;
 - it grows under glass from before the last spring frost on: early sorts are forced;
-- the place is so cool that it takes much longer than where its days were counted, and frost kills it: cool places grow
-  early sorts of warm crops;
+- the place is so cool that in the open it takes much longer than where its days were counted, and frost kills it: cool
+  places grow early sorts of warm crops, under covers and glass as well;
 - it stands the winter and is started about midsummer: a late sort, if that is full-grown before the winter.
 """
 
@@ -15,7 +15,7 @@ import datetime as dt
 from collections.abc import Callable
 
 from planner.season.date_inputs import DateContext
-from planner.season.development import Need, need_of
+from planner.season.development import Need, Stretch, day_reached, need_of
 from planner.season.frosts import shift
 from planner.season.harvest_end import mode_of
 from planner.season.start_day import end_of_growth
@@ -75,11 +75,15 @@ def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date |
         return True
     if context.sheltered:
         spring = context.frosts.last_after(shift(on, -30))
-        return spring is not None and on < spring <= shift(on, FORCED)
-    frost = context.frosts.first_after(on)
+        if spring is not None and on < spring <= shift(on, FORCED):
+            return True
+    frost = context.frosts.first_after(on) if not context.sheltered else None
     if frost is not None and not starts_in_autumn(context) and ripe > end_of_growth(context, frost)[0]:
         return True
-    return context.tender and usual.days > 0 and (ripe - on).days > MUCH_LONGER * usual.days
+    if not context.tender or not usual.days or context.outside is None:
+        return False
+    in_the_open = day_reached(on, usual, (Stretch(0, context.outside),))
+    return in_the_open is None or (in_the_open - on).days > MUCH_LONGER * usual.days
 
 
 def _may_be_late(context: DateContext, on: dt.date) -> bool:

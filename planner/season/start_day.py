@@ -12,6 +12,7 @@ from planner.season.development import latest_start, need_of
 from planner.season.frosts import day_within, frost_day, shift
 from planner.season.harvest_end import AT_REST, killed_on, pace
 from planner.season.planting_dates import Dated
+from planner.season.sheltered_frosts import first_frost_there
 from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window
 from planner.words import day_words
@@ -72,7 +73,7 @@ def _raised(context: DateContext, out: Dated | None) -> Start:
 
 def growing_days(context: DateContext) -> float | None:
     """Days on its plot until the first harvest; None where they are not known."""
-    return days_on_plot(context.number, context.crop, context.start)
+    return days_on_plot(context.number, context.crop, context.start, context.planting.state)
 
 
 def first_day(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
@@ -110,9 +111,9 @@ def last_start(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
     """The latest start that is still picked before the cold ends it, and what is missing for it."""
     days, frost = growing_days(context), context.frosts.first
     if days is None:
-        return None, context.note_unknown(
-            "days_to_maturity", "days to maturity are", "its last start is not known"
-        )
+        unknown = ("days to maturity are", "its last start is not known")
+        unpicked = f"{context.name} has no harvest to count back from: give its first day by hand"
+        return None, context.note_unknown("days_to_maturity", *unknown) or (unpicked,)
     if frost is None:
         missing = f"The first autumn frost is not given: {context.name} cannot be counted back"
         return None, (missing,)
@@ -155,10 +156,7 @@ def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
     if context.tender:
         early = frost_day(context.climate.first_frost, 10)
         day = day_within(early, shift(frost, -180)) if early else frost
-        end = min(day, frost)
-        if context.sheltered:
-            end = shift(end, practice.UNDER_GLASS)
-        return end, "before which frost comes in one year of ten"
+        return first_frost_there(context, min(day, frost)), "before which frost comes in one year of ten"
     assert context.weather is not None
     stops = first_day_of(pace(context, context.weather) < AT_REST, frost)
     killed = killed_on(context, frost)

@@ -65,7 +65,7 @@ class UsualWeather:
         self.sun, self.hours, self.light = sun, sun.hours, sun.light
         self._sums: dict[tuple[Response, bool], Numbers] = {}
         self._pace: dict[Response, Numbers] = {}
-        self._under: dict[tuple[object, float], UsualWeather] = {}
+        self._under: dict[tuple[object, ...], UsualWeather] = {}
         self.mean: Numbers = (low + high) / 2
 
     def sums(self, response: Response, slows: bool) -> Numbers:
@@ -115,6 +115,18 @@ class UsualWeather:
                 high = high + by_day(_by_month(effect.maximum_gain, southern))
                 soil += effect.soil_gain
             found = UsualWeather(low, np.maximum(high, low), self.sun, self.rough, soil)
+            self._under[key] = found
+        return found
+
+    def kept_above(self, least: float | None) -> UsualWeather:
+        """The weather where heating keeps it above a temperature; itself where none does. [deg C]"""
+        if least is None:
+            return self
+        key = ("kept", least)
+        found = self._under.get(key)
+        if found is None:
+            low, high = np.maximum(self.low, least), np.maximum(self.high, least)
+            found = UsualWeather(low, high, self.sun, self.rough, self.soil_gain)
             self._under[key] = found
         return found
 

@@ -10,6 +10,7 @@ from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
+from planner.season.sheltered_frosts import covers_at_start, last_frost_there
 from planner.season.temperatures import first_day
 from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
 from planner.sun import next_longest_day
@@ -123,16 +124,18 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
     opens : Dated
         The opening of its window.
     """
-    ahead = practice.UNDER_GLASS if context.sheltered else practice.UNDER_COVER if _covered(context) else 0
-    day = Dated(shift(opens.day, -ahead), opens.why, opens.source) if ahead else opens
+    covers = covers_at_start(context)
+    last = context.frosts.last
+    ahead = (last - last_frost_there(context, last, covers)).days if last is not None else 0
+    day = opens
     if ahead:
-        place = "glass" if context.sheltered else "a cover"
-        day = Dated(day.day, f"{opens.why}; {ahead} days sooner under {place}", opens.source)
+        place = "glass" if context.sheltered else "a cover" if covers else "a wall"
+        day = Dated(shift(opens.day, -ahead), f"{opens.why}; {ahead} days sooner under {place}", opens.source)
     frost = frost_at_risk(context, TENDER_RISK)
     if context.tender and frost is not None and shift(frost, -ahead) > day.day:
         why = f"Frost comes later than {day_words(frost)} in one year of ten"
         day = Dated(
-            shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner than that", "practice"
+            shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner here", "practice"
         )
     if context.weather is None:
         return day
@@ -181,8 +184,3 @@ def frost_at_risk(context: DateContext, risk: Risk) -> dt.date | None:
         return last
     day = day_within(frost_day(context.climate.last_frost, risk), shift(last, -180))
     return max(day, last)
-
-
-def _covered(context: DateContext) -> bool:
-    """Whether a cover that warms lies over it from its start."""
-    return any(cover.kind in practice.WARMING and cover.first is None for cover in context.planting.covers)

@@ -11,8 +11,9 @@ dates to dates, with what is missing or doubtful as sentences beside them.
 from __future__ import annotations
 
 from planner.season import practice
+from planner.season.aftercare import Known, aftercare
 from planner.season.bolting import runs_to_seed
-from planner.season.care import earthing_up_day, indoor_steps, mulching_day, support_day, thinning_day
+from planner.season.care import indoor_steps, support_day, thinning_day
 from planner.season.clearing import clearing_day, still_standing
 from planner.season.covers import cover_days
 from planner.season.date_inputs import DateContext, DateInputs, context_of
@@ -48,9 +49,11 @@ def work_out(inputs: DateInputs) -> Dates:
     first = harvest.first
     clear, missing_clear = clearing_day(context, on, harvest)
     flower = flowering_day(context, up, out, first)
+    last = _last_before_clearing(harvest, clear)
     prick, harden = indoor_steps(context, sow, out, up)
     return Dates(
         start=context.start,
+        sheltered=context.sheltered,
         stays_for_years=context.stays_for_years,
         sow=sow,
         prick_out=prick,
@@ -59,15 +62,14 @@ def work_out(inputs: DateInputs) -> Dates:
         emerge=up,
         thin=thinning_day(context, up, on, first),
         support_up=support_day(context, on),
-        mulch=mulching_day(context, on),
-        earth_up=earthing_up_day(context, up),
         flower=flower,
         first_harvest=first,
-        last_harvest=_last_before_clearing(harvest, clear),
+        last_harvest=last,
         clear=clear,
         stands_on=None if clear is not None else still_standing(context, start),
         covers=cover_days(context, on, flower, first, clear),
         bolts=runs_to_seed(context, on, up, first),
+        aftercare=aftercare(context, Known(on, up, flower, first, last, clear)),
         heat=harvest.heat,
         ripens=harvest.ripens,
         missing=(*start.missing, *harvest.missing, *missing_clear),

@@ -38,7 +38,7 @@ def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[
         found.append(Step("support up", dates.support_up))
     laid, taken_off = _covering(planting, dates)
     found += laid
-    found += [Step(word, at) for word, at in (("mulch", dates.mulch), ("earth up", dates.earth_up)) if at]
+    found += [Step(care.kind, care.on) for care in dates.aftercare]
     found += [*_harvesting(planting, dates), *taken_off]
     ends = "dig in" if planting.purpose == "green manure" else "clear"
     if not dates.stays_for_years or dates.clear is not None:

@@ -9,13 +9,14 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from planner.garden import Garden
+from planner.garden import Bed, Garden, Planting, Structure
+from planner.garden.model import Model
 from planner.storage.bounds import refuse_too_many, refuse_too_many_things
 from planner.storage.faults import cut, fault_words, half_character, place
 from planner.storage.file_error import FileError
 from planner.storage.from_json import FaultsError, make_garden
 from planner.storage.older_files import as_of_today
-from planner.storage.readable_json import readable
+from planner.storage.readable_json import Written, readable, written
 from planner.storage.strict_json import StrictReader, first_forbidden
 
 #: What a garden file calls itself.
@@ -106,22 +107,52 @@ def dump(garden: Garden, more: dict[str, Any] | None = None) -> str:
     more : dict, optional
         Further keys, which are no fields of the garden.
     """
-    fields = garden.model_dump(mode="json", exclude_defaults=True)
-    _add_tags(garden, fields)
-    return readable({"format": FORMAT, "schema": SCHEMA, **fields, **(more or {})})
+    return GardenWriter().dump(garden, more)
 
 
-def _add_tags(garden: Garden, fields: dict[str, Any]) -> None:
+class GardenWriter:
+    """Writes the text of a garden's file again and again; what is the same as before is written once.
+
+    It keeps the text of each bed, structure, planting ... of the garden that it wrote last.  Two threads may not use one.
+    """
+
+    def __init__(self) -> None:
+        self._texts: dict[int, tuple[Model, Written]] = {}
+
+    def dump(self, garden: Garden, more: dict[str, Any] | None = None) -> str:
+        """Write the text; see :func:`dump`."""
+        lists: dict[str, tuple[Model, ...]] = {
+            name: value
+            for name in Garden.model_fields
+            if (value := getattr(garden, name)) and isinstance(value, tuple) and isinstance(value[0], Model)
+        }
+        fields = garden.model_dump(mode="json", exclude_defaults=True, exclude=set(lists))
+        if garden.site.outline is not None:
+            fields["site"]["outline"]["shape"] = garden.site.outline.shape
+        before, self._texts = self._texts, {}
+        for name, things in lists.items():
+            fields[name] = [self._text_of(thing, before) for thing in things]
+        return readable({"format": FORMAT, "schema": SCHEMA, **fields, **(more or {})})
+
+    def _text_of(self, thing: Model, before: dict[int, tuple[Model, Written]]) -> Written:
+        """The text of one thing in a list of the garden."""
+        kept = before.get(id(thing))
+        if kept is None or kept[0] is not thing:
+            fields = thing.model_dump(mode="json", exclude_defaults=True)
+            _add_tags(thing, fields)
+            kept = thing, written(fields, 2)
+        self._texts[id(thing)] = kept
+        return kept[1]
+
+
+def _add_tags(thing: Model, fields: dict[str, Any]) -> None:
     """Add the words that tell one shape from another, which are left out as defaults of their models."""
-    if garden.site.outline is not None:
-        fields["site"]["outline"]["shape"] = garden.site.outline.shape
-    for name in ("beds", "structures"):
-        for thing, table in zip(getattr(garden, name), fields.get(name, ()), strict=True):
-            table["outline"]["shape"] = thing.outline.shape
-    for planting, table in zip(garden.plantings, fields.get("plantings", ()), strict=True):
+    if isinstance(thing, (Bed, Structure)):
+        fields["outline"]["shape"] = thing.outline.shape
+    if isinstance(thing, Planting):
         for name in ("plot", "arrangement"):
-            if name in table:
-                table[name]["kind"] = getattr(planting, name).kind
+            if name in fields:
+                fields[name]["kind"] = getattr(thing, name).kind
 
 
 def garden_schema() -> dict[str, Any]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import os
 import time
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from planner.garden import Garden
@@ -66,12 +66,19 @@ class GardenFile:
     state : FileState
     other_names : bool
         Whether the file that was replaced had further names (hard links), which still hold the former content.
+    content : bytes
+        What the file held; empty where that was let go.
     """
 
     path: Path
     garden: Garden
     state: FileState
     other_names: bool = False
+    content: bytes = field(default=b"", repr=False, compare=False)
+
+    def without_content(self) -> GardenFile:
+        """The same without its content, which may be large."""
+        return replace(self, content=b"")
 
     def is_at(self, path: Path) -> bool:
         """Whether a path, a link included, leads to this file."""

@@ -35,7 +35,7 @@ def read(path: str | os.PathLike[str]) -> GardenFile:
         Missing, unreadable, too large, damaged, of a newer program, or not a garden.
     """
     file, data = Path(path), read_content(path)
-    return GardenFile(file, parse(data, str(file)), FileState.of(data))
+    return GardenFile(file, parse(data, str(file)), FileState.of(data), content=data)
 
 
 def read_content(path: str | os.PathLike[str]) -> bytes:
@@ -120,7 +120,7 @@ def save(garden: Garden, path: str | os.PathLike[str], known: GardenFile | None 
         raise FileError(
             f"could not be saved: {why}", str(file), "Save it under another name or place"
         ) from None
-    return GardenFile(file, garden, FileState.of(content), names > 1)
+    return GardenFile(file, garden, FileState.of(content), names > 1, content)
 
 
 def _refuse_odd(target: Path, name: str) -> int:

@@ -16,7 +16,7 @@ from typing import Any
 from planner.atomic_write import write_whole
 from planner.garden import Garden
 from planner.garden.model import Model
-from planner.storage.document import dump
+from planner.storage.document import GardenWriter
 from planner.storage.window_lock import WindowLock
 
 #: Ending of a journal's name.
@@ -64,6 +64,7 @@ class Journal:
     def __init__(self, folder: Path) -> None:
         self.folder = folder
         self._lock = WindowLock(folder)
+        self._writer = GardenWriter()
         self.written: Path | None = None
         self.trouble = ""
 
@@ -90,7 +91,7 @@ class Journal:
             host=platform.node(),
             written=time.time(),
         )
-        content = with_head(garden, head)
+        content = self._content(garden, head)
         self.trouble = ""
         for path in self._places(file):
             try:
@@ -104,6 +105,10 @@ class Journal:
             self.written = path
             return True
         return False
+
+    def _content(self, garden: Garden, head: JournalHead) -> bytes:
+        fields: dict[str, Any] = head.model_dump(exclude_defaults=True)
+        return self._writer.dump(garden, {"unsaved": fields}).encode("utf-8")
 
     @property
     def beside_file(self) -> bool:
@@ -134,12 +139,6 @@ def beside(file: Path, window: str) -> Path:
 def absolute(file: Path) -> Path:
     """A file's place as a journal names it: links are followed."""
     return Path(os.path.realpath(file))
-
-
-def with_head(garden: Garden, head: JournalHead) -> bytes:
-    """Content of a journal."""
-    fields: dict[str, Any] = head.model_dump(exclude_defaults=True)
-    return dump(garden, {"unsaved": fields}).encode("utf-8")
 
 
 def _remove(journal: Path) -> None:

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import contextlib
 import json
+import os
 import platform
 import re
+import time
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,6 +21,12 @@ from planner.storage.window_lock import is_open
 
 #: Ending of a journal that was thrown away by hand: it is kept a while, and not offered again.
 THROWN_AWAY = ".thrown-away"
+#: Of one garden the newest that were thrown away stay, whatever the clock says ...
+NEWEST_THROWN_AWAY = 10
+#: ... and all that were thrown away in so many days.
+DAYS_THROWN_AWAY = 31
+#: Most that those of one garden take; the newest stays whatever it takes. [bytes]
+MOST_THROWN_AWAY = 50 * 2**20
 
 
 @dataclass(frozen=True)
@@ -93,16 +101,55 @@ def unsaved_untitled(folder: Path) -> tuple[UnsavedWork, ...]:
     return _newest_first(found)
 
 
-def throw_away(work: UnsavedWork) -> None:
-    """Offer a journal no more; until its space is needed it stays under another name.
+def throw_away(work: UnsavedWork, folder: Path) -> None:
+    """Offer a journal no more; for some time it stays under another name.
 
     Parameters
     ----------
     work : UnsavedWork
+    folder : Path
+        The program's own folder.
     """
     target = work.journal.with_name(work.journal.name + THROWN_AWAY)
     with contextlib.suppress(OSError):
         work.journal.replace(target)
+        os.utime(target)  # the time at which it was thrown away
+    _remove_oldest(_thrown_away_like(work, folder), time.time())
+
+
+def _thrown_away_like(work: UnsavedWork, folder: Path) -> list[Path]:
+    """What was thrown away in the place of a journal: of the same garden file, or in the program's own folder."""
+    if work.journal.parent == folder:
+        name = re.compile(r".*" + re.escape(UNSAVED + THROWN_AWAY))
+    else:
+        of = re.escape(re.sub(r"(\.[0-9a-f]{8})?" + re.escape(UNSAVED) + "$", "", work.journal.name))
+        name = re.compile(of + r"(\.[0-9a-f]{8})?" + re.escape(UNSAVED + THROWN_AWAY))
+    with contextlib.suppress(OSError):
+        return [path for path in work.journal.parent.iterdir() if name.fullmatch(path.name)]
+    return []
+
+
+def _remove_oldest(thrown_away: Iterable[Path], now: float) -> None:
+    """Remove the oldest of what was thrown away, where it is too old or too much.
+
+    Parameters
+    ----------
+    thrown_away : iterable of Path
+    now : float
+        [seconds since 1970]
+    """
+    found = []
+    for path in thrown_away:
+        with contextlib.suppress(OSError):
+            state = path.stat()
+            found.append((state.st_mtime, state.st_size, path))
+    size = 0
+    for place, (when, taken, path) in enumerate(sorted(found, reverse=True)):
+        size += taken
+        old = place >= NEWEST_THROWN_AWAY and now - when > DAYS_THROWN_AWAY * 86_400
+        if old or (place and size > MOST_THROWN_AWAY):
+            with contextlib.suppress(OSError):
+                path.unlink()
 
 
 def taken_up(work: UnsavedWork) -> None:

@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from planner import resources
-from planner.checks import CHECKS, Run, check_all, check_light, listed
+from planner.checks import CHECKS, LIGHT, Run, check_all, check_light, listed
 from planner.garden import Garden
 from planner.garden import edits as e
 from planner.plan import Plan
@@ -81,7 +81,9 @@ def measure() -> list[Measured]:
         ),
         Measured("the same, median", ms(percentile(lit, 0.5)), "", "", "300 ms", percentile(lit, 0.5) <= 0.3),
         *_large(200),
+        *_light_of_large(200, 1.5),
         *_large(1_000),
+        *_light_of_large(1_000, 6.0),
     ]
 
 
@@ -123,6 +125,51 @@ def _large(beds: int) -> list[Measured]:
         for name, times, part, wanted in rows
         for ours in (percentile(times, part),)
     ]
+
+
+def _light_of_large(beds: int, first_wanted: float) -> list[Measured]:
+    """The light of all plantings, and of what an edit reaches, in a garden of many beds: processor time."""
+    garden = big_garden(beds)
+    garden = garden.with_(site=garden.site.with_(latitude=52.0, longitude=0.0))
+    plan = Plan(garden, 2026)
+    for planting in plan.plantings:  # the window has placed them by then
+        plan.placed(planting)
+    start = time.process_time()
+    run = Run.over(plan, False, LIGHT)
+    first = time.process_time() - start
+    chance = random.Random(7)
+    kinds: dict[str, list[float]] = {"edits of beds and plantings": [], "a tree moved": [], "a new name": []}
+    for step in range(FOLLOWED):
+        planting, bed = chance.choice(garden.plantings), chance.choice(garden.beds)
+        kind = "edits of beds and plantings"
+        if step % 10 == 0:
+            kind, garden = "a tree moved", e.move_things(garden, ["s1"], 0.05, 0.02)
+        elif step % 10 == 1:
+            kind, garden = "a new name", e.change_bed(garden, bed.id, name=f"Another {step}")
+        elif step % 2:
+            garden = e.move_things(garden, [bed.id], chance.uniform(-0.03, 0.03), 0.01)
+        else:
+            garden = e.change_planting(garden, planting.id, crop=chance.choice(CROPS), variety="")
+        plan = plan.after(garden)
+        start = time.process_time()
+        run = run.after(plan) or Run.over(plan, False, LIGHT)
+        kinds[kind].append(time.process_time() - start)
+    work = f"{beds} beds, {len(garden.plantings):,} plantings: light"
+    wanted = ms(first_wanted)
+    lines = [Measured(f"{work}, first", ms(first), "", "", wanted, first <= first_wanted)]
+    for kind, times in kinds.items():
+        ours = percentile(times, 0.95)
+        lines.append(
+            Measured(
+                f"{work} after {kind}, 95 %",
+                ms(ours),
+                f"{ms(first)} anew",
+                f"{first / ours:.0f}",
+                "300 ms",
+                ours <= 0.3,
+            )
+        )
+    return lines
 
 
 def _timed(garden: Garden, year: int, check: Callable[[Plan], object]) -> tuple[list[float], float]:

@@ -45,6 +45,7 @@ MEANINGS = {
     "work": "kind of work", "text": "the sentence", "material": "what is needed", "why": "reason of a day",
     "origin": "where a day comes from", "done": "the real day", "key": "of a finding", "check": "name of the check",
     "severity": "of a finding", "rule": "behind a finding", "mends": "edits that mend it",
+    "aftercare": "work that a crop needs", "task": "what is done, of a kind of work", "when": "it is due",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",

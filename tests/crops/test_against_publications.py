@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import csv
 import math
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from planner.crops import Catalogue, Crop, Figure
@@ -64,8 +66,8 @@ def says(figure: Figure | None, source: str, value: float, tolerance: float) -> 
 
 
 TABLE_NAMES = [
-    "bed_spacing", "days_to_emergence", "germination_standards", "hardiness", "heights", "isolation", "normal_seedlings",
-    "seed_counts", "soil_temperatures",
+    "base_temperatures", "bed_spacing", "day_length_and_bolting", "days_to_emergence", "germination_standards", "hardiness",
+    "heat_to_harvest", "heights", "isolation", "normal_seedlings", "seed_counts", "soil_temperatures",
 ]  # fmt: skip
 
 
@@ -351,3 +353,129 @@ def test_no_figure_leaves_its_sources_range_without_a_note(catalogue):
                 if not low - 1e-9 <= figure.value <= high + 1e-9 and not figure.note:
                     wrong.append(f"{crop.key}, {name}")
     assert wrong == []
+
+
+# -- development ---------------------------------------------------------------------------------
+
+#: Columns of the table of temperatures that a figure may rest on.  A sum of degree-days that is counted up to an upper
+#: temperature prints it as that; it is the one from which nothing goes faster.
+DEVELOPMENT = {
+    "base_temperature": ("base_c",),
+    "best_temperature": ("optimum_c", "ceiling_c"),
+    "ceiling_temperature": ("ceiling_c",),
+}
+
+
+def numbers_of(cell: str) -> list[float]:
+    """Numbers of a cell: ``18-28``, ``8 or more``, ``-0.98``."""
+    return [float(found) for found in re.findall(r"(?<![\d.])-?\d+(?:\.\d+)?", cell)]
+
+
+def printed(row: dict[str, str], columns: tuple[str, ...]) -> list[float]:
+    """What a row prints in the first of some columns that it fills."""
+    return next((numbers for column in columns if (numbers := numbers_of(row[column]))), [])
+
+
+@pytest.mark.parametrize("field", DEVELOPMENT)
+def test_temperatures_of_development_are_those_of_the_papers_that_are_cited(catalogue, field):
+    """What is printed is one of the source's numbers; what was chosen between several lies between them."""
+    rows, sources = rows_by_crop("base_temperatures"), {row["source"] for row in table("base_temperatures")}
+    wrong, told = [], 0
+    for crop, figure in cited(catalogue, field, *sources):
+        if figure.basis not in ("printed", "chosen"):
+            continue
+        found = [
+            n for row in rows.get((crop.key, figure.source), ()) for n in printed(row, DEVELOPMENT[field])
+        ]
+        told += 1
+        if not found:
+            wrong.append(f"{crop.key}: no row of {figure.source}")
+        elif figure.basis == "printed" and figure.value not in found:
+            wrong.append(f"{crop.key}: {figure.value} is none of {found} of {figure.source}")
+        elif not all(
+            min(found) <= n <= max(found) for n in (figure.value, figure.low, figure.high) if n is not None
+        ):
+            wrong.append(f"{crop.key}: {figure} is outside {found} of {figure.source}")
+    assert told >= (6 if field == "ceiling_temperature" else 15)
+    assert wrong == []
+
+
+@pytest.mark.parametrize("field", DEVELOPMENT)
+def test_what_other_papers_say_of_temperatures_is_what_they_print(catalogue, field):
+    """Of a source with several rows any of them; what a book says of germination is not held against what it says of
+    growth elsewhere."""
+    rows, told, wrong = rows_by_crop("base_temperatures"), 0, []
+    for crop in catalogue.crops.values():
+        figure = getattr(crop, field)
+        for other in figure.other if figure is not None else ():
+            of_source = rows.get((crop.key, other.source), ())
+            found = [n for row in of_source for n in printed(row, DEVELOPMENT[field])]
+            if not found or (
+                other.note and all(row["stage"].startswith("germination (") for row in of_source)
+            ):
+                continue
+            told += 1
+            if not all(n in found for n in (other.value, other.low, other.high) if n is not None):
+                wrong.append(
+                    f"{crop.key}: {other.value, other.low, other.high} is not {found} of {other.source}"
+                )
+    assert told >= (1 if field == "ceiling_temperature" else 20)
+    assert wrong == []
+
+
+def test_sums_of_heat_are_those_of_the_papers_that_are_cited(catalogue):
+    """A sum stands with the base it was counted over; potatoes have the mean of both sets of their source."""
+    rows = rows_by_crop("heat_to_harvest")
+    potato = catalogue.crops["potato"]
+    sets = rows["potato", "aquacrop"]
+    assert [int(row["heat_sum_cd"]) for row in sets] == [
+        potato.heat_to_harvest.low,
+        potato.heat_to_harvest.high,
+    ]
+    assert potato.number("heat_to_harvest") == pytest.approx(
+        np.mean([int(row["heat_sum_cd"]) for row in sets]), abs=0.5
+    )
+    assert {(float(row["base_c"]), float(row["ceiling_c"])) for row in sets} == {
+        (potato.number("base_temperature"), potato.number("best_temperature"))
+    }
+    corn = catalogue.crops["sweet_corn"]
+    assert corn.number("heat_to_harvest") == pytest.approx(
+        1539 / 1.8, abs=0.5
+    )  # osu_croptime2016, Jubilee, over 50 F
+    assert corn.number("base_temperature") == pytest.approx((50 - 32) / 1.8)
+    assert corn.number("best_temperature") == pytest.approx((86 - 32) / 1.8)
+    for row in table("heat_to_harvest"):
+        if row["crops"] and row["source"] == "ext_general":
+            low, high = numbers_of(row["heat_sum_cd"].replace("-", " "))
+            assert says(corn.heat_to_harvest, "ext_general", low, 0.5) or row["variety_class"] == "late"
+            fahrenheit = numbers_of(row["heat_sum_original"].replace("-", " "))[:2]
+            assert [low, high] == pytest.approx([n / 1.8 for n in fahrenheit], abs=7), row  # rounded to tens
+
+
+def test_every_published_sum_stands_with_its_own_base(catalogue):
+    """A sum is worth nothing over another base: both are of one source, or the base's own note says why not."""
+    for crop in catalogue.crops.values():
+        heat = crop.heat_to_harvest
+        if heat is not None and heat.value is not None:
+            assert crop.base_temperature is not None, crop.key
+            assert crop.base_temperature.source == heat.source or crop.base_temperature.note, crop.key
+
+
+def test_bulbs_and_bolting_are_those_of_the_papers_that_are_cited(catalogue):
+    rows = rows_by_crop("day_length_and_bolting")
+    onion = catalogue.crops["onion"].day_length_to_bulb
+    (long_day,) = rows["onion", "osu_onion2006"]
+    assert [onion.value] == numbers_of(long_day["class_or_value"])
+    carrot = catalogue.crops["carrot"].chill_to_bolt
+    (vernalised,) = rows["carrot", "atherton1990"]
+    assert carrot.value == 7 * numbers_of(vernalised["duration"])[0]
+
+
+def test_ranges_that_were_recalled_are_marked_so(catalogue):
+    """Rows that were not read may be used, yet only as what they are."""
+    recalled = {row["source"] for row in table("day_length_and_bolting") if row["seen"] == "memory"}
+    for field in ("chill_to_bolt", "bolts_above", "bolts_at_day_length", "day_length_to_bulb"):
+        for crop in catalogue.crops.values():
+            figure = getattr(crop, field)
+            if figure is not None and figure.source in recalled:
+                assert figure.recalled, f"{crop.key}, {field}"

@@ -259,10 +259,10 @@ def test_a_structure_that_lets_light_through_says_what_it_is_made_of(open_hand) 
     hand = open_hand(garden(structures=(tunnel, wall)))
     hand.view.show_all()
     hand.view.grab()
-    written = {label.key: label.text for label, _ in hand.view.labels._placed}
+    written = {label.key: label.text for label, _ in hand.view.labels.all_placed()}
     assert written["s1"].startswith("tunnel · clear film, one layer, ")
     assert written["s1"].endswith(" % of the sun")
     assert written["s2"] == "wall"
     hand.view.scale_to(21.0)  # too far away for more than its kind
     hand.view.grab()
-    assert {label.key: label.text for label, _ in hand.view.labels._placed}["s1"].startswith("tunnel")
+    assert {label.key: label.text for label, _ in hand.view.labels.all_placed()}["s1"].startswith("tunnel")

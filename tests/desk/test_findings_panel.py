@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QPushButton
 from planner import resources, storage
 from planner.checks import CHECKS, check_all
 from planner.desk.model.drop_preview import LIVE
-from planner.desk.panels import findings_panel
+from planner.desk.panels import findings_list, findings_panel
 from planner.garden import edits
 
 
@@ -156,6 +156,29 @@ def test_many_of_one_kind_are_one_line_that_opens(carrots):
     line.setExpanded(True)
     carrots.docks.findings.refresh()
     assert _line(carrots, "Carrot in 6 beds").isExpanded()
+
+
+def test_a_line_of_very_many_is_filled_when_it_opens(carrots, monkeypatch):
+    monkeypatch.setattr(findings_list, "FILLED_AT_ONCE", 5)
+    carrots.docks.findings.refresh()
+    line = _line(carrots, "Carrot in 6 beds is never covered against carrot fly")
+    assert line.childCount() == 0
+    assert line.childIndicatorPolicy() == line.ChildIndicatorPolicy.ShowIndicator
+    line.setExpanded(True)
+    assert line.childCount() == 6
+    line.child(2).setSelected(True)
+    chosen = line.child(2).data(0, Qt.ItemDataRole.UserRole)
+    assert carrots.view.finding.key == chosen
+    carrots.docks.findings.refresh()
+    line = _line(carrots, "Carrot in 6 beds")
+    assert line.isExpanded()
+    assert [one.data(0, Qt.ItemDataRole.UserRole) for one in carrots.docks.findings.list.selectedItems()] == [
+        chosen
+    ]
+    line.setExpanded(False)
+    carrots.docks.findings.list.clearSelection()
+    carrots.docks.findings.refresh()
+    assert _line(carrots, "Carrot in 6 beds").childCount() == 0
 
 
 def test_a_line_of_seed_names_the_sorts(open_hand, qtbot):

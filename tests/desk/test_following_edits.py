@@ -71,8 +71,8 @@ def test_after_any_edits_sheet_labels_ribbon_and_sums_are_those_of_the_garden_op
         assert window.view.sheet.sceneRect().contains(fresh.content_rect())
         labels = LabelLayer(window.view)
         labels.right_end()
-        assert [(one.text, rect) for one, rect in window.view.labels._placed] == [
-            (one.text, rect) for one, rect in labels._placed
+        assert [(one.text, rect) for one, rect in window.view.labels.all_placed()] == [
+            (one.text, rect) for one, rect in labels.all_placed()
         ]
         ribbon, form = Ribbon(hand.document, window.look), GardenForm(hand.document)
         assert window.ribbon._lines == ribbon._lines

@@ -626,3 +626,18 @@ def test_a_half_typed_note_goes_with_a_planting_that_is_deleted(open_hand) -> No
     hand.document.select([other])
     hand.window.docks.crops.search.setFocus()
     assert [(planting.id, planting.notes) for planting in hand.garden.plantings] == [(other, "")]
+
+
+def test_tubers_and_bought_plants_say_in_which_state_they_are_planted(open_hand):
+    made, potato = stand(garden(bed("b1", rectangle())), "b1", "potato", start="tubers")
+    hand = open_hand(made)
+    tubers, bought = (field_of(hand, potato, "states")[start] for start in ("tubers", "bought"))
+    assert (tubers.isVisibleTo(tubers.parent()), bought.isVisibleTo(bought.parent())) == (True, False)
+    assert tubers.currentText() == "sprouted"
+    hand.choose(tubers, "unsprouted")
+    assert hand.document.garden.plantings[0].state == "unsprouted"
+    hand.document.edit("Start", lambda g: edits.change_planting(g, potato, start="bought"))
+    assert (tubers.isVisibleTo(tubers.parent()), bought.isVisibleTo(bought.parent())) == (False, True)
+    assert bought.currentText() == "usual size", "a state of tubers says nothing of bought plants"
+    hand.document.edit("Start", lambda g: edits.change_planting(g, potato, start="sown"))
+    assert not any(field.isVisibleTo(field.parent()) for field in (tubers, bought))

@@ -13,7 +13,9 @@ from PySide6.QtCore import QEvent
 from planner.checks import check_all
 from planner.desk.main_window.window import Window
 from planner.desk.model import document as documents
+from planner.desk.model import garbage
 from planner.desk.model.document import Document
+from planner.desk.model.garbage import WindowThreadCollector, collect_all
 from planner.garden import Garden
 from planner.garden import edits as e
 from planner.plan import Plan
@@ -61,7 +63,7 @@ def test_a_plan_goes_with_the_edit_after_it(qapp):
         seen.append(weakref.ref(document.plan))
         document.edit("Rename", lambda g, number=number: e.change_bed(g, "b0", name=f"Bed {number}"))
         qapp.processEvents()
-    gc.collect()
+    collect_all()
     assert sum(one() is not None for one in seen) <= 2
 
 
@@ -72,7 +74,7 @@ def test_the_oldest_steps_go(qapp, monkeypatch):
     for number in range(60):
         seen.append(weakref.ref(document.garden))
         document.edit("Rename", lambda g, number=number: e.change_bed(g, "b0", name=f"Bed {number}"))
-    gc.collect()
+    collect_all()
     assert document.undo_stack.count() == 20
     assert sum(one() is not None for one in seen) <= 22
 
@@ -93,7 +95,7 @@ def test_a_window_that_is_closed_ends_its_history(settings, qapp):
     del hand, window
     qapp.sendPostedEvents(None, QEvent.Type.DeferredDelete)
     qapp.processEvents()
-    gc.collect()
+    collect_all()
     assert [step() for step in steps] == [None] * 5
 
 
@@ -110,5 +112,46 @@ def test_garbage_is_collected_in_the_thread_of_the_window(qapp):
     thread.start()
     thread.join()
     assert gone() is not None
-    gc.collect()
+    collect_all()
     assert gone() is None
+
+
+class Knot:
+    """What only the garbage collector removes."""
+
+    def __init__(self) -> None:
+        self.itself = self
+
+
+def test_what_a_garden_is_made_of_is_set_aside_and_looked_through_when_nothing_goes_on(qapp, monkeypatch):
+    monkeypatch.setattr(garbage, "MANY", 20_000)
+    monkeypatch.setattr(garbage, "WORTH", 10_000)
+    collector = WindowThreadCollector()
+    collector._timer.stop()
+    collect_all()
+    knot = Knot()
+    gone = weakref.ref(knot)
+    opened = [[] for _ in range(30_000)]
+    collector.collect()
+    assert gc.get_freeze_count() > 30_000
+    del knot
+    garbage.note_work()
+    for _ in range(3):
+        collector.collect()
+    assert gone() is not None, "something goes on"
+    monkeypatch.setattr(garbage, "QUIET", 0.0)
+    collector.collect()
+    assert gone() is None
+    assert len(opened) == 30_000
+    collect_all()
+
+
+def test_garbage_among_new_objects_is_collected_soon(qapp):
+    collector = WindowThreadCollector()
+    collector._timer.stop()
+    collect_all()
+    gone = weakref.ref(Knot())
+    kept = [[] for _ in range(1_000)]
+    collector.collect()
+    assert gone() is None
+    assert len(kept) == 1_000

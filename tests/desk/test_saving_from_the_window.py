@@ -12,7 +12,8 @@ from PySide6.QtCore import Qt
 
 from planner import resources, storage
 from planner.desk.main_window.prompts import Prompts
-from planner.storage import FileError
+from planner.garden import edits
+from planner.storage import FileError, files
 
 
 @pytest.fixture
@@ -392,3 +393,28 @@ def test_a_file_that_became_unreadable_is_not_written_over(shared) -> None:
     assert "line 1" in hand.prompts.errors.pop()
     assert path.read_text() == "{ half"
     assert hand.document.changed
+
+
+def test_a_file_is_read_once_when_it_is_opened_and_its_versions_kept_of_that(
+    hand: Hand, tmp_path: Path, monkeypatch
+) -> None:
+    path = tmp_path / "plot.bedwright"
+    saved(path)
+    first = path.read_bytes()
+    read: list[Path] = []
+    read_content = files.read_content
+
+    def counting(file: Path) -> bytes:
+        read.append(Path(file))
+        return read_content(file)
+
+    monkeypatch.setattr(files, "read_content", counting)
+    monkeypatch.setattr(storage, "read_content", counting)
+    assert hand.window.files.open_path(path)
+    assert read.count(path) == 1
+    hand.document.edit("Rename", lambda g: edits.change_bed(g, "b1", name="Another"))
+    assert hand.window.files.save()
+    assert read.count(path) == 1
+    second = path.read_bytes()
+    assert [one.path.read_bytes() for one in hand.window.files.versions()] == [second, first]
+    assert all(known.content == b"" for known in hand.window.files._known), "it is not kept in memory"

@@ -6,7 +6,8 @@ import datetime as dt
 from pathlib import Path
 
 import pytest
-from hand import LIMIT
+from hand import LIMIT, stand
+from making import bed, garden
 from PySide6.QtCore import QDate, QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QCalendarWidget
@@ -67,11 +68,12 @@ def test_a_dragged_bar_moves_in_the_year_as_one_step(sample, qtbot):
 
 def test_a_dragged_end_pins_the_last_day(sample, qtbot):
     document = sample.document
-    carrot = _planting(sample, "carrot")
-    _left, right, y = _bar(sample, carrot)
+    pea = _planting(sample, "pea")
+    assert document.plan.span_of(pea).last < document.plan.span.last, "its end is to be seen"
+    _left, right, y = _bar(sample, pea)
     _drag(qtbot, sample.ribbon, right - 1, right + 30, y)
-    assert document.garden.plantings_by_id[carrot.id].last > document.plan.span_of(carrot).first
-    assert document.garden.plantings_by_id[carrot.id].first is None
+    assert document.garden.plantings_by_id[pea.id].last > document.plan.span_of(pea).first
+    assert document.garden.plantings_by_id[pea.id].first == pea.first
 
 
 def test_escape_puts_a_dragged_bar_back(sample, qtbot):
@@ -370,3 +372,20 @@ def test_a_tick_moves_no_line_of_the_week(sample, qapp):
     assert lines() == before
     sample.document.undo_stack.undo()
     assert lines() == before
+
+
+def test_aftercare_is_in_the_week_in_which_it_begins_and_is_ticked_there(open_hand, qtbot):
+    made, key = stand(garden(bed("b1")), "b1", "potato", start="tubers", first=dt.date(2026, 4, 10))
+    hand = open_hand(made)
+    document, page = hand.document, hand.window.pages.year
+    hand.window.pages.setCurrentWidget(page)
+    (chit,) = [task for task in tasks(document.plan) if task.kind == "chit"]
+    document.show_day(chit.date)
+    page._fill()
+    heads = [page.list.topLevelItem(i) for i in range(page.list.topLevelItemCount())]
+    items = [head.child(j) for head in heads for j in range(head.childCount())]
+    (item,) = [one for one in items if one.data(0, Qt.ItemDataRole.UserRole).kind == "chit"]
+    assert "to sprout, cool and in the light" in item.text(0)
+    item.setCheckState(0, Qt.CheckState.Checked)
+    qtbot.waitUntil(lambda: len(document.garden.records) == 1, timeout=LIMIT)
+    assert (document.garden.records[0].planting, document.garden.records[0].kind) == (key, "chit")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import gc
 import tempfile
 import time
 from pathlib import Path
@@ -27,6 +26,8 @@ def soak(seconds: float, seed: int) -> str:
     """
     from fire.desk_work import application, closed, opened, step
 
+    from planner.desk.model.garbage import collect_all
+
     application()
     rng, curve, steps = Random(seed), [], 0
     with tempfile.TemporaryDirectory() as folder:
@@ -36,7 +37,7 @@ def soak(seconds: float, seed: int) -> str:
             while time.monotonic() - begin < seconds * (moment + 1) / 10:
                 step(rng, hand)
                 steps += 1
-            gc.collect()
+            collect_all()
             curve.append(f"{memory():.0f}")
         closed(hand)
     return f"memory over {steps} steps of work in hollow_lane [MiB]: {', '.join(curve)}"

@@ -53,7 +53,7 @@ def means(casters: tuple[Caster, ...], cache: FactCache | None = None) -> dict[s
     found = survey(
         [ground_over(key, shape) for key, shape in BEDS.items()],
         PLACE,
-        lambda _day: casters,
+        lambda _day, _rasters: casters,
         **kept_in(cache),
     )
     return {key: mean.hours for key, mean in found.items()}
@@ -100,7 +100,7 @@ def test_only_ground_that_a_changed_shadow_meets_is_measured_again(monkeypatch: 
 
     def hours(casters: tuple[Caster, ...]) -> dict[str, float]:
         fixed = [ground._replace(cells=CELLS.get(ground.receiver.key) or far_cells) for ground in grounds]
-        found = survey(fixed, PLACE, lambda _day: casters, **kept_in(cache))
+        found = survey(fixed, PLACE, lambda _day, _rasters: casters, **kept_in(cache))
         return {key: mean.hours - mean.unshaded for key, mean in found.items()}
 
     far_wall = Caster("v", "far wall", shapely.box(198, 0, 198.2, 4.8), 0.0, 1.0)
@@ -123,7 +123,9 @@ def test_only_ground_that_a_changed_shadow_meets_is_measured_again(monkeypatch: 
 
 
 def test_ground_without_days_is_left_out() -> None:
-    assert survey([ground_over("b0", BEDS["b0"])._replace(days=())], PLACE, lambda _day: WALLS) == {}
+    assert (
+        survey([ground_over("b0", BEDS["b0"])._replace(days=())], PLACE, lambda _day, _rasters: WALLS) == {}
+    )
 
 
 def test_light_of_several_days_in_one_call_is_that_of_each() -> None:

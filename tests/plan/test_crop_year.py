@@ -5,13 +5,12 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from making import catalogue_of, crop, garden
+from making import bed, catalogue_of, crop, garden, planting
 
 from planner import resources, storage
 from planner.garden import Climate, FrostDates, Site
 from planner.plan import Plan
-from planner.plan.crop_year import Stage, crop_year, frost_pair, latest_start_by_frost
-from planner.season.counting_back import latest_start
+from planner.plan.crop_year import Stage, crop_year, frost_pair, last_day_to_start
 
 D = dt.date
 CLIMATE = Climate(
@@ -91,21 +90,29 @@ def test_what_lives_for_years_and_what_cannot_be_begun_have_no_harvest():
 def test_what_ripens_only_if_raised_or_not_at_all_is_told_apart(catalogue):
     lane = storage.load(resources.sample_folder() / "hollow_lane.bedwright")
     plan = Plan(lane, 2026, catalogue)
-    found = {key: crop_year(plan, catalogue.crops[key])[-1] for key in ("radish", "sweet_corn", "melon")}
+    found = {
+        key: crop_year(plan, catalogue.crops[key])[-1] for key in ("radish", "african_marigold", "melon")
+    }
     assert {key: stage.kind for key, stage in found.items()} == {
         "radish": "harvest",
-        "sweet_corn": "harvest raised",
+        "african_marigold": "harvest raised",
         "melon": "unripe",
     }
     assert found["melon"].first == found["melon"].last == plan.frosts().autumn
 
 
-def test_a_window_that_only_frost_ends_is_counted_back(catalogue):
+def test_a_window_that_only_frost_ends_lasts_as_long_as_the_crop_is_still_picked(catalogue):
     zinnia = catalogue.crops["zinnia"]
-    plan = Plan(garden(climate=CLIMATE), 2026, catalogue)
-    latest = latest_start(zinnia, "raised", D(2026, 10, 16))
-    assert latest_start_by_frost(plan, zinnia, "set_out_until") == latest
+    place = garden(bed(), climate=CLIMATE)
+    plan = Plan(place, 2026, catalogue)
+    latest = last_day_to_start(plan, zinnia, "set_out_until")
+    ripens = []
+    for weeks in (0, 4):
+        one = planting(crop="zinnia", start="raised", first=latest + weeks * WEEK)
+        dates = Plan(garden(bed(), one, climate=CLIMATE), 2026, catalogue).dates(one)
+        ripens.append(dates.ripens and (dates.last_harvest.day - dates.first_harvest.day).days >= 13)
+    assert ripens == [True, False]
     (out,) = [stage for stage in crop_year(plan, zinnia) if stage.kind == "set out"]
     assert out.last == latest
-    assert latest_start_by_frost(plan, zinnia, "set_out_from") is None
-    assert latest_start_by_frost(plan, crop(sow_from=0, sow_until=8), "sow_until") is None
+    assert last_day_to_start(plan, zinnia, "set_out_from") is None
+    assert last_day_to_start(plan, crop(sow_from=0, sow_until=8), "sow_until") is None

@@ -27,7 +27,7 @@ STEPS, EACH = 24, 6
 
 
 #: Held by the facts of a planting, which do not look into the cache again: compared through the plan.
-HELD = ("planting facts", "world", "figures", "dates", "span")
+HELD = ("planting facts", "world", "figures", "dates", "span", "shelter")
 
 
 def sample(name: str) -> Garden:
@@ -60,6 +60,8 @@ def compare(followed: Plan, light: bool = True) -> None:
     for one in followed.garden.plantings:
         for of in (Plan.figures_of, Plan.dates, Plan.span_of):
             assert difference(of(followed, one), of(fresh, one)) == "", one.id
+    for ground in followed.garden.beds:
+        assert followed.shelter_of(ground) == fresh.shelter_of(ground), ground.id
     facts, expected = followed.cache.newest(), fresh.cache.newest()
     assert {slot for slot in expected if slot[0] not in HELD} <= facts.keys()
     wrong = {

@@ -194,10 +194,16 @@ def test_fleece_lies_over_it_from_sowing_to_clearing(plan: Plan, crop: str) -> N
     assert [(c.kind, c.first, c.last) for c in planting.covers] == [("fleece", planting.first, planting.last)]
 
 
-@pytest.mark.parametrize("crop", ["courgette", "winter_squash"])
-def test_cucurbit_stands_on_film(plan: Plan, crop: str) -> None:
+@pytest.mark.parametrize("crop", ["courgette", "winter_squash", "sweet_corn"])
+def test_what_wants_warmth_stands_on_film_and_under_fleece_for_its_first_weeks(plan: Plan, crop: str) -> None:
+    """At 56 degrees north neither squash nor corn ripens without them."""
     (planting,) = these(plan, lambda p: p.crop == crop)
-    assert [c.kind for c in planting.covers] == ["film"]
+    film, fleece = planting.covers
+    assert (film.kind, film.first, film.last) == ("film", None, None)
+    assert fleece.kind == "fleece"
+    assert fleece.first == planting.first
+    assert fleece.last is not None
+    assert dt.timedelta(weeks=4) <= fleece.last - fleece.first <= dt.timedelta(weeks=9)
 
 
 def test_autumn_garlic_is_one_planting_seen_in_two_years(hollow: Garden, plan: Plan) -> None:

@@ -1,15 +1,22 @@
-"""The published calendar cases: what the program says beside the range that each source prints."""
+"""The published calendar cases: what the program says beside the range that each source prints.
+
+    PYTHONPATH=.:tests .venv/bin/python tests/season/calendar_cases.py            # the cases outside, and all shares
+    PYTHONPATH=.:tests .venv/bin/python tests/season/calendar_cases.py WORD ...   # only places, crops or events so named
+
+A case is *seen* where its source was read, else it was recalled (``memory``).  No figure of the catalogue and no rule is
+fitted to a case.
+"""
 
 from __future__ import annotations
 
 import csv
 import datetime as dt
 import json
-from collections import Counter
-from collections.abc import Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
+from typing import NamedTuple
 
 from making import bed, garden, planting
 
@@ -21,6 +28,46 @@ from planner.season.planting_dates import Dates
 REFERENCE = Path(__file__).parents[1] / "reference"
 #: Questions of the cases.
 EVENTS = ("first", "last", "start", "lastsow")
+#: Kinds of crops of the cases.
+GROUPS = {
+    "fruiting warm crops": [
+        "aubergine",
+        "courgette",
+        "cucumber",
+        "melon",
+        "okra",
+        "pumpkin",
+        "sweet_corn",
+        "sweet_pepper",
+        "tomato",
+        "winter_squash",
+    ],
+    "brassicas": [
+        "broccoli",
+        "brussels_sprouts",
+        "cabbage",
+        "cauliflower",
+        "collards",
+        "kale",
+        "kohlrabi",
+        "pak_choi",
+        "sprouting_broccoli",
+    ],
+    "legumes": ["broad_bean", "climbing_bean", "dwarf_bean", "lima_bean", "pea", "runner_bean"],
+    "roots": [
+        "beetroot",
+        "carrot",
+        "celeriac",
+        "parsnip",
+        "potato",
+        "radish",
+        "swede",
+        "sweet_potato",
+        "turnip",
+    ],
+    "alliums": ["garlic", "leek", "onion"],
+    "leaves": ["basil", "chard", "endive", "florence_fennel", "lettuce", "spinach"],
+}
 
 
 @dataclass(frozen=True)
@@ -132,37 +179,103 @@ def answer(case: Case) -> Answer:
     return Answer(case, asked.day if asked else None, asked.why if asked else "; ".join(dates.missing))
 
 
-def shares(answers: Iterable[Answer]) -> dict[str, tuple[int, int]]:
-    """Inside and all, by event."""
-    inside, whole = Counter[str](), Counter[str]()
-    for each in answers:
-        whole[each.case.event] += 1
-        inside[each.case.event] += each.inside
-    return {event: (inside[event], whole[event]) for event in EVENTS}
+class Share(NamedTuple):
+    """Cases inside their ranges, of all."""
+
+    inside: int
+    whole: int
+
+    def __str__(self) -> str:
+        return f"{self.inside}/{self.whole} {100 * self.inside / max(self.whole, 1):.0f} %"
+
+    @property
+    def share(self) -> float:
+        """From 0 to 1; 0 where there is none."""
+        return self.inside / self.whole if self.whole else 0.0
 
 
-def print_table(answers: Iterable[Answer], outside_only: bool = True) -> None:
-    """The answers, one a line, and the shares."""
+def share_of(answers: Iterable[Answer]) -> Share:
+    """How many of some answers are inside."""
     told = tuple(answers)
-    for each in told:
-        if outside_only and each.inside:
-            continue
-        case = each.case
-        planted = f"{case.planted:%d %b}" if case.planted else "-"
-        print(
-            f"{case.place[:12]:12} {case.crop:18} {case.event:7} {case.start:6} {planted:6}"
-            f" {case.earliest:%d %b %y}-{case.latest:%d %b %y} -> {each.day} {each.off:+4d} "
-            f"{'(memory) ' if case.seen != 'yes' else ''}{each.why[:150]}"
-        )
-    for name, part in (("all", told), ("seen", [a for a in told if a.case.seen == "yes"])):
-        print(name, {event: f"{i}/{n} {100 * i / max(n, 1):.0f} %" for event, (i, n) in shares(part).items()})
+    return Share(sum(each.inside for each in told), len(told))
+
+
+def by_event(case: Case) -> str:
+    """Its question."""
+    return case.event
+
+
+def by_place(case: Case) -> str:
+    """Its place."""
+    return case.place
+
+
+def by_group(case: Case) -> str:
+    """Its kind of crop, one of :data:`GROUPS`."""
+    (found,) = (name for name, crops in GROUPS.items() if case.crop in crops)
+    return found
+
+
+def shares(answers: Iterable[Answer], kind: Callable[[Case], str]) -> dict[str, Share]:
+    """Shares by event, place or group."""
+    parts: dict[str, list[Answer]] = {}
+    for each in answers:
+        parts.setdefault(kind(each.case), []).append(each)
+    return {name: share_of(part) for name, part in parts.items()}
+
+
+@lru_cache
+def answers() -> tuple[Answer, ...]:
+    """What the program says to all cases."""
+    return tuple(answer(case) for case in read_cases())
+
+
+def seen(told: Iterable[Answer]) -> tuple[Answer, ...]:
+    """Those whose source was read."""
+    return tuple(each for each in told if each.case.seen == "yes")
+
+
+def line(each: Answer) -> str:
+    """An answer in a line."""
+    case = each.case
+    planted = f"{case.planted:%d %b}" if case.planted else "-"
+    return (
+        f"{case.place[:12]:12} {case.crop:18} {case.event:7} {case.start:6} {planted:6}"
+        f" {case.earliest:%d %b %y}-{case.latest:%d %b %y} -> {each.day} {each.off:+4d} "
+        f"{'(memory) ' if case.seen != 'yes' else ''}{each.why[:150]}"
+    )
+
+
+def lines_of_shares(told: Iterable[Answer]) -> list[str]:
+    """Shares of all rows and of those seen, by event, place and group."""
+    whole = tuple(told)
+    read = seen(whole)
+    lines = [f"{'':20} {'all':>14} {'seen':>14}"]
+    for kind in (by_event, by_place, by_group):
+        of_read = shares(read, kind)
+        for name, share in shares(whole, kind).items():
+            lines.append(f"{name:20} {share!s:>14} {of_read.get(name, Share(0, 0))!s:>14}")
+    return lines
+
+
+def print_outside(wanted: Collection[str] = ()) -> None:
+    """The cases outside their ranges, one a line, and the shares.
+
+    Parameters
+    ----------
+    wanted : collection of str
+        Events, crops, places and groups; all cases where it is empty.
+    """
+    told = [
+        each
+        for each in answers()
+        if not wanted or {each.case.event, each.case.crop, each.case.place, by_group(each.case)} & {*wanted}
+    ]
+    for text in (*(line(each) for each in told if not each.inside), *lines_of_shares(told)):
+        print(text)
 
 
 if __name__ == "__main__":
     import sys
 
-    wanted = sys.argv[1:]
-    cases = [
-        c for c in read_cases() if not wanted or c.event in wanted or c.crop in wanted or c.place in wanted
-    ]
-    print_table([answer(case) for case in cases])
+    print_outside(sys.argv[1:])

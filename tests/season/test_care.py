@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import CLIMATE, D, dates, day
+from dated_plantings import CLIMATE, D, dates, day, ripe_in
 from making import catalogue_of, crop
 
 
@@ -14,10 +14,10 @@ def drilled(days: int, **figures):
     return crop(
         "drilled",
         sow_from=0,
-        days_to_maturity=days,
         harvest_days=9,
         sowing_spacing=0.01,
         in_row_spacing=0.1,
+        **ripe_in(days),
         **figures,
     )
 
@@ -28,7 +28,7 @@ def drilled(days: int, **figures):
         (100, D(2026, 5, 25), "14 days after it comes up"),
         (48, D(2026, 5, 25), "14 days after it comes up"),
         (40, D(2026, 5, 21), "10 days after it comes up"),
-        (30, D(2026, 5, 17), "6 days after it comes up"),
+        (32, D(2026, 5, 17), "6 days after it comes up"),
         (6, D(2026, 5, 11), "0 days after it comes up"),
     ],
 )
@@ -88,12 +88,12 @@ def test_hardening_off_does_not_begin_before_the_sowing():
     [(D(2026, 1, 20), D(2026, 2, 10)), (D(2026, 1, 22), None), (D(2025, 10, 15), D(2025, 11, 5))],
 )
 def test_cloves_that_lie_through_a_winter_are_mulched(catalogue, first, mulched):
-    assert day(dates("garlic", shelf=catalogue, first=first, year=2025).mulch) == mulched
+    assert day(dates("garlic", shelf=catalogue, first=first, year=2025).care_day("mulch")) == mulched
 
 
 def test_a_perennial_is_mulched_each_spring_from_the_one_after_it_is_set(catalogue):
     set_early = dates("raspberry", shelf=catalogue, start="bought", first=D(2026, 3, 1))
     set_late = dates("raspberry", shelf=catalogue, start="bought", first=D(2026, 4, 3))
     assert CLIMATE.last_frost is not None
-    assert day(set_early.mulch) == D(2026, 5, 1) - dt.timedelta(days=28)
-    assert set_late.mulch is None
+    assert day(set_early.care_day("mulch")) == D(2026, 5, 1) - dt.timedelta(days=28)
+    assert set_late.care_day("mulch") is None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import D, dates, day
+from dated_plantings import D, dates, day, ripe_in
 from making import catalogue_of, crop
 
 DAY = dt.timedelta(days=1)
@@ -15,10 +15,10 @@ MANURE = {"purpose": "green manure"}
 
 
 def test_a_tender_crop_that_does_not_ripen_is_killed_by_the_frost():
-    late = dates("bean", first=D(2026, 8, 5))
+    late = dates("bean", first=D(2026, 8, 20))
     assert late.clear is not None
     assert (late.clear.day, late.clear.why) == (FROST, "Killed by the first autumn frost")
-    hardy = crop("hardy", hardiness="frost-tolerant", days_to_maturity=199, harvest_days=10)
+    hardy = crop("hardy", hardiness="frost-tolerant", harvest_days=10, **ripe_in(199))
     unripe = dates("hardy", shelf=catalogue_of(hardy), first=D(2026, 5, 10))
     assert not unripe.ripens
     assert unripe.clear is not None

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import D, dates, day
+from dated_plantings import D, dates, day, ripe_in
 from making import catalogue_of, crop
 
 from planner.season.planting_dates import Dates
@@ -15,9 +15,7 @@ FLOWERS = {"needs_pollination": {"value": True, "source": "practice"}}
 
 
 def flowering(key: str, days: int, **fields) -> Dates:
-    one = crop(
-        key, set_out_from=0, days_to_maturity=days, harvest_days=10, maturity_from="setting out", **FLOWERS
-    )
+    one = crop(key, set_out_from=0, harvest_days=10, maturity_from="setting out", **ripe_in(days), **FLOWERS)
     return dates(key, shelf=catalogue_of(one), start="bought", first=D(2026, 5, 1), **fields)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import CLIMATE, D, dates, day
+from dated_plantings import CLIMATE, D, dates, day, ripe_in
 from making import catalogue_of, crop
 
 DAY = dt.timedelta(days=1)
@@ -17,7 +17,7 @@ def ripe_after(days: int, hardiness: str, *, zone: str = "", **figures):
     """Dates of a crop sown in spring that is ripe this long after the first frost."""
     first = D(2026, 5, 1)
     to_frost = (FROST - first).days
-    one = crop("one", hardiness=hardiness, days_to_maturity=to_frost + days, harvest_days=10, **figures)
+    one = crop("one", hardiness=hardiness, harvest_days=10, **ripe_in(to_frost + days), **figures)
     return dates("one", CLIMATE.with_(zone=zone), catalogue_of(one), first=first)
 
 
@@ -51,7 +51,7 @@ def test_what_bears_the_coldest_night_of_its_zone_grows_on_and_three_degrees_do_
 
 
 def test_frost_cuts_the_shoots_of_potatoes_though_their_class_is_hardy():
-    figures = {"hardiness": "very hardy", "days_to_maturity": 120, "harvest_days": 10}
+    figures = {"hardiness": "very hardy", "harvest_days": 10, **ripe_in(120)}
     potato, other = crop("potato", **figures), crop("other", **figures)
     fields = {"start": "tubers", "first": D(2026, 7, 26)}
     assert not dates("potato", shelf=catalogue_of(potato), **fields).ripens
@@ -63,7 +63,7 @@ def test_frost_cuts_the_shoots_of_potatoes_though_their_class_is_hardy():
     [(1, FROST - DAY), (20, FROST - DAY), (11, FROST - DAY), (10, FROST - DAY), (9, FROST - 2 * DAY)],
 )
 def test_the_harvest_of_a_tender_crop_ends_the_day_before_the_frost(harvest, last):
-    one = crop("one", hardiness="tender", days_to_maturity=60, harvest_days=harvest)
+    one = crop("one", hardiness="tender", harvest_days=harvest, **ripe_in(60))
     first = FROST - 10 * DAY - 60 * DAY
     found = dates(
         "one", shelf=catalogue_of(one), first=first, pinned_dates={"first_harvest": FROST - 10 * DAY}

@@ -6,29 +6,25 @@ import datetime as dt
 import itertools
 
 import pytest
+from dated_plantings import CLIMATE, FROSTS_ALONE, D, ripe_in
 from making import bed, catalogue_of, crop, garden, planting
 
-from planner.garden import Climate, FrostDates
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.season.growth import BARE, s_curve, size_on
 from planner.season.planting_dates import Dated, Dates
 from planner.season.spans import OPEN_END, Span
 
-D = dt.date
 DAY = dt.timedelta(days=1)
-CLIMATE = Climate(
-    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
-    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
-)
-FIGURES = {"sow_from": 0, "days_to_maturity": 60, "harvest_days": 20, "height": 0.8, "spread": 0.4}
+FIGURES = {"sow_from": 0, "harvest_days": 20, "height": 0.8, "spread": 0.4, **ripe_in(60)}
 SOWN = crop("sown", **FIGURES)
 RAISED = crop("raised", weeks_to_raise=4, set_out_from=0, maturity_from="setting out", **FIGURES)
 
 
 def sizes(key: str, *days: dt.date, shelf=None, **fields):
+    climate = fields.pop("climate", CLIMATE)
     one = planting(crop=key, start=fields.pop("start", key), **fields)
-    plan = Plan(garden(bed(), one, climate=CLIMATE), 2026, shelf or catalogue_of(SOWN, RAISED))
+    plan = Plan(garden(bed(), one, climate=climate), 2026, shelf or catalogue_of(SOWN, RAISED))
     return [plan.size(one, day) for day in days], plan, one
 
 
@@ -63,7 +59,7 @@ def test_young_plants_have_some_size_when_they_are_set_out():
 def test_perennials_come_and_go_with_the_season(catalogue):
     days = D(2026, 1, 15), D(2026, 6, 1), D(2026, 12, 20)
     (winter, summer, late), _, _ = sizes(
-        "rhubarb", *days, shelf=catalogue, start="standing", first=D(2020, 3, 1)
+        "rhubarb", *days, shelf=catalogue, start="standing", first=D(2020, 3, 1), climate=FROSTS_ALONE
     )
     assert winter.share == 0.0
     assert summer.share == 1.0

@@ -6,20 +6,16 @@ import datetime as dt
 import itertools
 
 import pytest
+from dated_plantings import CLIMATE, ZONE_5, D, ripe_in
 from making import bed, catalogue_of, crop, garden, planting, rectangle
 
-from planner.garden import Climate, FrostDates, Planting, Stretch
+from planner.garden import Planting, Stretch
 from planner.garden import edits as e
 from planner.plan import Plan
 from planner.season.succession import all_season, every, usual_harvest
 
-D = dt.date
-CLIMATE = Climate(
-    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
-    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
-)
-LETTUCE = crop("lettuce", hardiness="frost-tolerant", sow_from=-4, days_to_maturity=50, harvest_days=20)
-BEAN = crop("bean", hardiness="tender", sow_from=0, days_to_maturity=60, harvest_days=20)
+LETTUCE = crop("lettuce", hardiness="frost-tolerant", sow_from=-4, harvest_days=20, **ripe_in(50))
+BEAN = crop("bean", hardiness="tender", sow_from=0, harvest_days=20, **ripe_in(60))
 SHELF = catalogue_of(LETTUCE, BEAN, crop("bare", sow_from=0))
 
 
@@ -39,13 +35,15 @@ def test_every_two_weeks_until_it_no_longer_ripens():
     series = every(plan, "p1", 14, beds=["b2"])
     found = members(plan, series)
     starts = [dates.sow.day for _, dates in found]
-    assert starts == [D(2026, 5, 1) + dt.timedelta(days=14 * i) for i in range(7)]
+    # from the day after which frost comes in one year of ten to the last that is ripe by 16 October
+    assert starts == [D(2026, 5, 11) + dt.timedelta(days=14 * i) for i in range(8)]
+    assert starts[-1] + dt.timedelta(days=60) <= D(2026, 10, 16) < starts[-1] + dt.timedelta(days=74)
     assert all(dates.ripens for _, dates in found)
     assert all(p.series == found[0][0].series for p, _ in found)
     first_out = series.left_out[0]
-    assert first_out.start == D(2026, 8, 7)
-    assert "would ripen on 20 Oct, after the first autumn frost (16 Oct)" in first_out.why
-    assert series.notes == ("5 of 12 were not made",)
+    assert first_out.start == D(2026, 8, 31)
+    assert "would ripen on 30 Oct, after the first autumn frost (16 Oct)" in first_out.why
+    assert series.notes == ("4 of 12 were not made",)
 
 
 def test_members_take_the_next_free_stretch_and_never_each_others():
@@ -133,14 +131,18 @@ def test_what_cannot_be_made_is_refused_in_words(make, words):
 
 
 def test_a_member_that_would_ripen_only_after_the_winter_is_left_out_with_the_day():
-    chard = crop("chard", hardiness="very hardy", sow_from=-4, days_to_maturity=60, harvest_days=20)
-    one = planting(crop="chard", plot=Stretch(start=0, end=1), first=D(2026, 8, 10))
-    plan = Plan(garden(bed("b1", rectangle(4.0, 1.2)), one, climate=CLIMATE), 2026, catalogue_of(chard))
-    series = every(plan, "p1", 28, until=D(2026, 10, 6))
+    """400 degree-days over 4: two members find them before the winter of zone 5, the third grows on in spring."""
+    figures = {"base_temperature": 4, "best_temperature": 20, "heat_to_harvest": 400}
+    chard = crop(
+        "chard", hardiness="very hardy", sow_from=-4, days_to_maturity=60, harvest_days=20, **figures
+    )
+    one = planting(crop="chard", plot=Stretch(start=0, end=1), first=D(2026, 8, 2))
+    plan = Plan(garden(bed("b1", rectangle(4.0, 1.2)), one, climate=ZONE_5), 2026, catalogue_of(chard))
+    series = every(plan, "p1", 28, until=D(2026, 9, 28))
     assert [dates.first_harvest.day.year for _, dates in members(plan, series)] == [2026, 2026]
     (late,) = series.left_out
-    assert late.start == D(2026, 10, 5)
-    assert late.why.startswith("chard started on 5 Oct would not ripen before ")
+    assert late.start == D(2026, 9, 27)
+    assert late.why.startswith("chard started on 27 Sep would not ripen before ")
     assert late.why.endswith(" 2027")
 
 

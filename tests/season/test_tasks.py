@@ -5,26 +5,22 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
+from dated_plantings import CLIMATE, D, ripe_in
 from making import bed, catalogue_of, crop, garden, planting
 
 from planner.amounts.tasks import planting_tasks, tasks
-from planner.garden import Climate, FrostDates, Garden, Support
+from planner.garden import Garden, Support
 from planner.garden import edits as e
 from planner.garden.planting import Work
 from planner.plan import Plan
 from planner.season.tasks import by_week, monday
 
-D = dt.date
-CLIMATE = Climate(
-    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
-    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
-)
 RAISED = crop(
     "cabbage",
     starts={"value": ["raised"], "source": "practice"},
     weeks_to_raise=6,
     set_out_from=-1,
-    days_to_maturity=80,
+    **ripe_in(80),
     harvest_days=10,
     maturity_from="setting out",
     in_row_spacing=0.4,
@@ -35,7 +31,7 @@ RAISED = crop(
 CARROT = crop(
     "carrot",
     sow_from=-3,
-    days_to_maturity=70,
+    **ripe_in(70),
     harvest_days=10,
     in_row_spacing=0.075,
     row_spacing=0.3,
@@ -43,9 +39,7 @@ CARROT = crop(
     germination=0.55,
     seeds_per_gram=800,
 )
-ONION = crop(
-    "onion", set_out_from=-4, days_to_maturity=100, harvest_days=14, in_row_spacing=0.1, row_spacing=0.3
-)
+ONION = crop("onion", set_out_from=-4, harvest_days=14, **ripe_in(100), in_row_spacing=0.1, row_spacing=0.3)
 SHELF = catalogue_of(RAISED, CARROT, ONION)
 
 

@@ -3,53 +3,15 @@
 from __future__ import annotations
 
 import pytest
-from dated_plantings import D, dates, day
+from dated_plantings import CLIMATE, ZONE_5, D, dates, day, steady
 from making import bed, catalogue_of, crop, garden, planting
 
+from planner.crops import load_catalogue
+from planner.crops.cover_effects import effect
 from planner.plan import Plan
-
-WINDOW = crop(
-    "one", sow_from=-3, sow_until=4, autumn_from=-8, autumn_until=-4, days_to_maturity=60, harvest_days=9
-)
-
-
-def doubts(first) -> tuple[str, ...]:
-    return dates("one", shelf=catalogue_of(WINDOW), first=first).doubts
-
-
-@pytest.mark.parametrize(
-    ("first", "words"),
-    [
-        (D(2026, 4, 2), "before its window opens on 10 Apr"),
-        (D(2026, 4, 3), ""),
-        (D(2026, 6, 6), ""),
-        (D(2026, 8, 5), "after its window closed on "),
-    ],
-)
-def test_a_start_more_than_a_week_outside_its_window_is_pointed_out(first, words):
-    assert [words in doubt for doubt in doubts(first)] == ([True] if words else [])
-
-
-def test_a_window_stays_open_while_the_crop_is_picked_before_the_cold():
-    """A printed end counts from the spring frost of another place: here it would be 29 May, and the cold comes in October."""
-    shelf = catalogue_of(WINDOW)
-    for first in (D(2026, 6, 15), D(2026, 7, 1), D(2026, 7, 15)):
-        found = dates("one", shelf=shelf, first=first)
-        assert found.first_harvest is not None
-        assert found.first_harvest.day < D(2026, 10, 16)
-        assert found.doubts == ()
-    late = dates("one", shelf=shelf, first=D(2026, 8, 5))
-    assert late.first_harvest is not None
-    assert late.first_harvest.day > D(2026, 10, 16)
-
-
-@pytest.mark.parametrize(
-    ("first", "fits"),
-    [(D(2026, 8, 6), False), (D(2026, 8, 7), True), (D(2026, 10, 2), True), (D(2026, 10, 3), False)],
-)
-def test_two_weeks_around_its_autumn_window_are_no_fault(first, fits):
-    """The window runs from 21 August to 18 September."""
-    assert (doubts(first) == ()) == fits
+from planner.season.temperatures import by_day, day_of_year_index
+from planner.season.usual_weather import SOIL_OVER_AIR
+from planner.season.windows import LONGEST_WAIT, TENDER_RISK
 
 
 @pytest.mark.parametrize(
@@ -74,3 +36,100 @@ def test_garlic_planted_in_the_autumn_before_its_year_is_in_its_window(year, tim
     garlic = planting(crop="garlic", year=year, first="2026-11-10", timing=timing)
     made = garden(bed(), garlic, climate=frosts, site={"latitude": 52.2})
     assert Plan(made, 2027).dates(made.plantings[0]).doubts == ()
+
+
+# -- the opening: frost and soil ------------------------------------------------------------------
+
+
+def opening(climate=CLIMATE, start: str = "sown", **figures):
+    one = crop(
+        "one", **{"sow_from": 0, "set_out_from": 0, "days_to_maturity": 60, "harvest_days": 9, **figures}
+    )
+    return dates("one", climate, catalogue_of(one), start=start).on_plot
+
+
+def test_what_frost_kills_waits_for_the_day_after_which_frost_comes_in_one_year_of_ten():
+    assert TENDER_RISK == 10
+    tender, hardy = opening(hardiness="tender"), opening(hardiness="frost-tolerant")
+    assert (tender.day, hardy.day) == (D(2026, 5, 11), D(2026, 5, 1))
+    assert tender.why == "Frost comes later than 11 May in one year of ten"
+    assert opening(hardiness="tender", sow_from=3).day == D(2026, 5, 22), "its window opens later than that"
+    assert opening(CLIMATE.with_(risk=10), hardiness="tender").day == D(2026, 5, 11)
+
+
+def test_covers_and_glass_let_it_out_sooner_by_the_frost_that_they_hold_off():
+    """By hand: the last frost comes to it when the mean minimum was lower by so many degrees."""
+    shelf = catalogue_of(crop("one", hardiness="tender", set_out_from=0, days_to_maturity=60, harvest_days=9))
+    plain = dates("one", ZONE_5, shelf, start="bought").set_out
+    fleece = dates("one", ZONE_5, shelf, start="bought", covers=({"kind": "fleece"},)).set_out
+    glass = dates("one", ZONE_5, shelf, start="bought", bed_kind="under glass").set_out
+    low = by_day(ZONE_5.monthly_minimum)
+    for found, kind in ((fleece, "fleece"), (glass, "glasshouse")):
+        fallen = low[day_of_year_index(plain.day)] - low[day_of_year_index(found.day)]
+        assert fallen == pytest.approx(effect(kind).frost_gain, abs=0.3)
+    assert D(2026, 4, 1) < glass.day < fleece.day < plain.day
+
+
+def soil(climate, day_) -> float:
+    """Mean temperature of the soil by hand."""
+    at = day_of_year_index(day_)
+    return (
+        float(by_day(climate.monthly_minimum)[at] + by_day(climate.monthly_maximum)[at]) / 2 + SOIL_OVER_AIR
+    )
+
+
+def test_everything_waits_for_soil_as_warm_as_handbooks_ask():
+    found = opening(ZONE_5, hardiness="frost-tolerant", sow_from=-6, start_temperature=9)
+    assert soil(ZONE_5, found.day) >= 9 > soil(ZONE_5, found.day - (D(2026, 1, 2) - D(2026, 1, 1)))
+    assert found.why == "The soil has 9 °C from then on"
+
+
+def test_seed_without_such_a_figure_waits_for_the_least_at_which_it_comes_up_and_plants_do_not():
+    sown = opening(ZONE_5, hardiness="frost-tolerant", sow_from=-6, soil_least=9)
+    assert sown.why == "The soil has 9 °C from then on"
+    plants = opening(ZONE_5, "bought", hardiness="frost-tolerant", set_out_from=-6, soil_least=9)
+    assert plants.day == D(2026, 3, 18)
+
+
+def test_where_the_soil_is_warm_nothing_waits():
+    assert opening(hardiness="frost-tolerant", sow_from=-6, start_temperature=9).day == D(2026, 3, 20)
+
+
+def test_a_cool_place_is_not_waited_for_past_midsummer():
+    """Soil of 15 degrees all year, and a crop that asks for 20: two weeks before the longest day at the latest."""
+    cool = steady(9.0, 19.0)
+    found = opening(cool, hardiness="tender", start_temperature=20)
+    assert LONGEST_WAIT == 14
+    assert found.day == D(2026, 6, 7)
+    assert "The soil stays below 20 °C" in found.why
+    late = opening(cool, hardiness="tender", sow_from=8, start_temperature=20)
+    assert late.day == D(2026, 7, 10), "two weeks after a window that opens later"
+    hardy = opening(cool, hardiness="frost-tolerant", start_temperature=20)
+    assert hardy.day == D(2026, 5, 1), "what bears frost starts with its window"
+
+
+def test_plants_that_few_cold_days_send_to_seed_are_set_out_when_days_are_mild():
+    """Ten degrees in the mean; celery and celeriac in two weeks, cabbages in six."""
+    quick = opening(ZONE_5, "bought", hardiness="frost-tolerant", set_out_from=-6, chill_to_bolt=14)
+    slow = opening(ZONE_5, "bought", hardiness="frost-tolerant", set_out_from=-6, chill_to_bolt=42)
+    assert slow.day == D(2026, 3, 18)
+    assert soil(ZONE_5, quick.day) - SOIL_OVER_AIR >= 10
+    assert quick.why == "14 days below 10 °C would send it to seed"
+
+
+def test_cloves_start_in_their_autumn_window_unless_spring_is_wanted():
+    catalogue = load_catalogue()
+    usual = dates("garlic", shelf=catalogue, start="cloves")
+    spring = dates("garlic", shelf=catalogue, start="cloves", timing="spring")
+    assert usual.set_out.day >= D(2026, 10, 1)
+    assert spring.set_out.day < D(2026, 6, 1)
+
+
+def test_a_garden_without_frosts_says_that_a_day_must_be_given():
+    one = crop("one", sow_from=0, days_to_maturity=60, harvest_days=9)
+    bare = dates("one", CLIMATE.with_(last_frost=None, first_frost=None), catalogue_of(one))
+    assert bare.sow is None
+    assert any(
+        "last spring frost is not given" in words or "no frost to count from" in words
+        for words in bare.missing
+    )

@@ -5,8 +5,11 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import D, day, plan_of
+from dated_plantings import COOL_SUMMER, FROSTS_ALONE, D, day, plan_of
 from making import planting
+
+from planner.garden import Site
+from planner.season import practice
 
 DAY = dt.timedelta(days=1)
 
@@ -22,11 +25,78 @@ def test_strawberries_set_in_late_summer_bear_the_year_after(catalogue, first, b
     assert plan.after(plan.garden, 2027).dates(one).first_harvest is not None
 
 
-def test_a_perennial_is_too_young_until_a_month_before_its_days_are_over(catalogue):
-    days = catalogue.crops["rhubarb"].number("days_to_maturity")
-    harvest = plan_of(planting(crop="rhubarb", start="standing", first=D(2015, 3, 1)), shelf=catalogue)
+def test_a_bush_is_too_young_until_a_month_before_its_days_are_over(catalogue):
+    """Its fruit is picked from the year in which there is some; rhubarb waits for its first full harvest."""
+    days = catalogue.crops["raspberry"].number("days_to_maturity")
+    harvest = plan_of(planting(crop="raspberry", start="standing", first=D(2015, 3, 1)), shelf=catalogue)
     ripe = day(harvest.dates(harvest.garden.plantings[0]).first_harvest)
     assert ripe is not None
     for early, bears in ((30, True), (31, False)):
-        one = planting(crop="rhubarb", start="crowns", first=ripe - (days - early) * DAY)
+        one = planting(crop="raspberry", start="crowns", first=ripe - (days - early) * DAY)
         assert (plan_of(one, shelf=catalogue).dates(one).first_harvest is not None) == bears
+
+
+def picked_at_age(catalogue, key: str, start: str, age: int) -> bool:
+    """Whether a plant set so many days before the harvest of 2026 is picked in that year."""
+    grown = plan_of(planting(crop=key, start="standing", first=D(2015, 3, 1)), FROSTS_ALONE, catalogue)
+    ripe = day(grown.dates(grown.garden.plantings[0]).first_harvest)
+    assert ripe is not None
+    one = planting(crop=key, start=start, first=ripe - age * DAY)
+    return plan_of(one, FROSTS_ALONE, catalogue).dates(one).first_harvest is not None
+
+
+def test_what_is_cut_for_its_stalks_is_left_alone_until_the_spring_in_which_it_is_grown(catalogue):
+    """Rhubarb is cut fully from its second year on; the spring in which it is planted counts as one: 730 days less 90."""
+    assert catalogue.crops["rhubarb"].number("years_to_crop") == 2
+    assert practice.SPRING_COUNTS == 90
+    assert picked_at_age(catalogue, "rhubarb", "crowns", 640)
+    assert not picked_at_age(catalogue, "rhubarb", "crowns", 630)
+
+
+def test_what_was_found_grown_bears_at_once(catalogue):
+    assert picked_at_age(catalogue, "rhubarb", "standing", 60)
+
+
+#: Days between which British growers begin to cut: herbs in spring, asparagus from about St George's day on (practice).
+SPROUTING = {
+    "chives": (D(2026, 3, 20), D(2026, 5, 10)),
+    "rhubarb": (D(2026, 3, 20), D(2026, 5, 10)),
+    "asparagus": (D(2026, 4, 20), D(2026, 5, 20)),
+    "mint": (D(2026, 4, 10), D(2026, 5, 25)),
+    "oregano": (D(2026, 4, 10), D(2026, 5, 25)),
+}
+
+
+def standing(catalogue, crop, climate):
+    one = planting(crop=crop, start="standing", year=2021, first=D(2021, 4, 20))
+    plan = plan_of(one, climate, catalogue, site=Site(latitude=56.0, longitude=0.0))
+    return plan.after(plan.garden, 2026).dates(one)
+
+
+@pytest.mark.parametrize("crop", SPROUTING)
+def test_what_is_cut_as_it_grows_is_cut_again_when_it_has_sprouted(catalogue, crop):
+    soonest, latest = SPROUTING[crop]
+    first = day(standing(catalogue, crop, COOL_SUMMER).first_harvest)
+    assert first is not None
+    assert soonest <= first <= latest
+
+
+@pytest.mark.parametrize("crop", ["chives", "asparagus", "sage"])
+def test_it_sprouts_later_where_spring_is_later(catalogue, crop):
+    late = COOL_SUMMER.model_copy(
+        update={
+            "monthly_minimum": tuple(t - 3 for t in COOL_SUMMER.monthly_minimum),
+            "monthly_maximum": tuple(t - 3 for t in COOL_SUMMER.monthly_maximum),
+        }
+    )
+    usual, later = (day(standing(catalogue, crop, one).first_harvest) for one in (COOL_SUMMER, late))
+    assert usual is not None
+    assert later is not None
+    assert dt.timedelta(days=14) < later - usual < dt.timedelta(days=56)
+
+
+@pytest.mark.parametrize("crop", ["chives", "sage", "thyme"])
+def test_leaves_are_cut_until_the_cold_of_autumn(catalogue, crop):
+    last = day(standing(catalogue, crop, COOL_SUMMER).last_harvest)
+    assert last is not None
+    assert D(2026, 9, 15) <= last <= D(2026, 11, 15)

@@ -14,9 +14,10 @@ import pytest
 
 from planner import storage
 from planner.garden import Bed, Garden, Rectangle
+from planner.storage import unsaved
 from planner.storage.file_state import FileState
 from planner.storage.journal import UNSAVED, Journal, beside
-from planner.storage.unsaved import taken_up, throw_away, unsaved_of, unsaved_untitled
+from planner.storage.unsaved import THROWN_AWAY, taken_up, throw_away, unsaved_of, unsaved_untitled
 from planner.storage.window_lock import WindowLock, is_open
 
 WORK = Garden(beds=(Bed(id="b1", name="One", outline=Rectangle(length=2, width=1)),))
@@ -172,9 +173,52 @@ def test_a_strange_head_is_no_head(own, file, head):
 
 def test_thrown_away_work_is_not_found_again_but_there(own, file):
     journal = left_by_a_window(own, file)
-    throw_away(*found(file, own))
+    throw_away(*found(file, own), own)
     assert found(file, own) == ()
     assert [storage.load(path) for path in file.parent.glob(f"{journal.name}*")] == [WORK]
+
+
+def thrown_away(own: Path, file: Path | None, count: int, days_ago: float = 0.0) -> list[Path]:
+    """Journals that were thrown away, one a minute, so many days ago."""
+    paths = []
+    for _ in range(count):
+        journal = left_by_a_window(own, file)
+        (work,) = found(file, own) if file is not None else unsaved_untitled(own)
+        throw_away(work, own)
+        paths.append(journal.with_name(journal.name + THROWN_AWAY))
+    for number, path in enumerate(paths):
+        when = time.time() - days_ago * 86_400 - 60 * (count - number)
+        if path.exists():
+            os.utime(path, (when, when))
+    return paths
+
+
+@pytest.mark.parametrize("titled", [True, False])
+def test_the_last_ten_and_a_month_of_thrown_away_work_stay(own, file, titled):
+    place = file if titled else None
+    old = thrown_away(own, place, 12, days_ago=40)
+    assert [path.exists() for path in old] == [True] * 12, "each was new when it was thrown away"
+    other = file.with_name(f".other.bedwright.12345678{UNSAVED}{THROWN_AWAY}")
+    other.write_text("of another garden")
+    os.utime(other, (0, 0))
+    new = thrown_away(own, place, 3, days_ago=1)
+    assert [path.exists() for path in old] == [False] * 5 + [True] * 7
+    assert all(path.exists() for path in new)
+    young = thrown_away(own, place, 12, days_ago=20)
+    assert all(path.exists() for path in (*new, *young))
+    assert not any(path.exists() for path in old)
+    assert other.exists()
+
+
+def test_thrown_away_work_takes_no_more_than_a_set_size(own, file, monkeypatch):
+    size = thrown_away(own, file, 1)[0].stat().st_size
+    monkeypatch.setattr(unsaved, "MOST_THROWN_AWAY", 3 * size)
+    paths = thrown_away(own, file, 5)
+    assert [path.exists() for path in paths] == [False, False, True, True, True]
+    monkeypatch.setattr(unsaved, "MOST_THROWN_AWAY", 1)
+    (newest,) = thrown_away(own, file, 1)
+    assert newest.exists()
+    assert len(list(file.parent.glob(f"*{THROWN_AWAY}"))) == 1
 
 
 def test_taken_up_work_is_removed_but_not_that_of_another_computer(own, file):

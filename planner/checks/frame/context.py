@@ -97,12 +97,21 @@ class CheckContext:
         Whether rules that are only handed down count.
     part : Part, optional
         The part of the garden that is looked at; all of it by default.
+    kept : dict, optional
+        What checks over the whole garden keep for the run after an edit, by the name of the check; filled by them.
     """
 
-    def __init__(self, plan: Plan, lore: bool = False, part: Part | None = None) -> None:
+    def __init__(
+        self,
+        plan: Plan,
+        lore: bool = False,
+        part: Part | None = None,
+        kept: dict[str, object] | None = None,
+    ) -> None:
         self.plan = plan
         self.lore = lore
         self.part = part
+        self.kept = kept if kept is not None else {}
         self.units = plan.garden.site.units
 
     @lazy_property

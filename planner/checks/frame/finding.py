@@ -145,13 +145,18 @@ class Finding:
     @lazy_property
     def spot(self) -> tuple[float, float] | None:
         """A point of its place; None where it has none. [m]"""
-        unlisted: Finding | None = self.__dict__.get("_unlisted")
-        if unlisted is not None:
-            return unlisted.spot  # which stays from run to run
+        if self.origin is not self:
+            return self.origin.spot
         if self.place.is_empty:
             return None
         point = self.place.representative_point()
         return float(point.x), float(point.y)
+
+    @property
+    def origin(self) -> Finding:
+        """The finding as the check gave it, before it was listed: it stays from run to run."""
+        unlisted: Finding | None = self.__dict__.get("_unlisted")
+        return unlisted if unlisted is not None else self
 
     @lazy_property
     def case(self) -> tuple[str, str, frozenset[str]]:

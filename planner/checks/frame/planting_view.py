@@ -164,8 +164,8 @@ class PlantingView:
 
     @property
     def sheltered(self) -> bool:
-        """Whether its bed is under glass."""
-        return self.bed.kind == "under glass"
+        """Whether it grows under glass."""
+        return self.dates.sheltered
 
     @property
     def manure(self) -> bool:

@@ -5,9 +5,9 @@ from __future__ import annotations
 import datetime as dt
 
 from planner.checks.frame.planting_view import PlantingView
+from planner.crops.cover_effects import sheltered_by
 from planner.plan import Plan
 from planner.season.frosts import shift
-from planner.season.growing import sheltered_by
 from planner.season.practice import WARMING
 from planner.season.temperatures import day_of_year_index
 from planner.season.usual_weather import UsualWeather, weather_of

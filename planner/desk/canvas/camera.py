@@ -26,6 +26,7 @@ from planner.desk.canvas.scene import SheetScene
 from planner.desk.canvas.snap import Edges, Snapped, edges_of, fine_step, grid_step, snap
 from planner.desk.canvas.zoom_snapshot import ZoomSnapshot
 from planner.desk.model.document import Document
+from planner.desk.model.garbage import note_work
 from planner.desk.theme.palette import LookSwitch
 from planner.ground import shapes
 
@@ -316,6 +317,7 @@ class Camera(QGraphicsView):
 
     @override
     def viewportEvent(self, event: QEvent) -> bool:
+        note_work()
         if (
             isinstance(event, QNativeGestureEvent)
             and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
+from functools import lru_cache
 
 import numpy as np
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPen, QPixmap, QPolygonF
 
 from planner.checks import Finding
 from planner.desk.canvas.camera import Camera
@@ -47,16 +49,47 @@ def paint_finding_marks(
         return
     places = camera.to_view_all(np.array([spot for _, spot in marked]))
     area = camera.area.adjusted(-REACH, -REACH, REACH, REACH)
-    rim, letter = QPen(look.sheet, 1.5), QPen(look.sheet)
-    painter.setBrush(look.warn)
+    ratio = painter.device().devicePixelRatio()
+    pictures = {stop: _mark(stop, look.warn.rgba(), look.sheet.rgba(), ratio) for stop in (True, False)}
+    inside = (
+        (places[:, 0] >= area.left())
+        & (places[:, 0] <= area.right())
+        & (places[:, 1] >= area.top())
+        & (places[:, 1] <= area.bottom())
+    )
+    for number in np.flatnonzero(inside).tolist():
+        x, y = places[number].tolist()
+        painter.drawPixmap(QPointF(round(x) - REACH, round(y) - REACH), pictures[marked[number][0]])
+
+
+@lru_cache(maxsize=16)
+def _mark(stop: bool, warn: int, sheet: int, ratio: float) -> QPixmap:
+    """The picture of a mark, drawn once: a thousand may be seen at a time.
+
+    Parameters
+    ----------
+    stop : bool
+    warn, sheet : int
+        Colours of the mark and of its rim.
+    ratio : float
+        Device pixels of a pixel.
+    """
+    side = math.ceil(2 * REACH * ratio)
+    picture = QPixmap(side, side)
+    picture.setDevicePixelRatio(ratio)
+    picture.fill(Qt.GlobalColor.transparent)
+    rim = QColor.fromRgba(sheet)
+    painter = QPainter(picture)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.translate(REACH, REACH)
+    painter.setBrush(QColor.fromRgba(warn))
     painter.setFont(letters(9, bold=True))
-    for (stop, _), (x, y) in zip(marked, places.tolist(), strict=True):
-        if not area.contains(x, y):
-            continue
-        painter.setPen(rim)
-        if stop:
-            painter.drawRect(round(x) - 6, round(y) - 6, 12, 12)
-        else:
-            painter.drawPolygon(_TRIANGLE.translated(x, y))
-        painter.setPen(letter)
-        painter.drawText(QPointF(x - 1.5, y + 5), "!")
+    painter.setPen(QPen(rim, 1.5))
+    if stop:
+        painter.drawRect(-6, -6, 12, 12)
+    else:
+        painter.drawPolygon(_TRIANGLE)
+    painter.setPen(QPen(rim))
+    painter.drawText(QPointF(-1.5, 5), "!")
+    painter.end()
+    return picture

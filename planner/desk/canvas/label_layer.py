@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
@@ -14,7 +13,7 @@ from PySide6.QtGui import QFont, QFontMetricsF, QPainter
 from planner.desk.canvas import labels, transform
 from planner.desk.canvas.bed_item import BedItem
 from planner.desk.canvas.camera import Camera
-from planner.desk.canvas.labels import Label, LabelKind
+from planner.desk.canvas.labels import KINDS, Label, LabelGroup, LabelKind, LabelPlaces
 from planner.desk.canvas.painted_planting import PaintedPlanting
 from planner.desk.model.thing_words import planting_words, size_words
 from planner.desk.theme import plant_symbols
@@ -29,7 +28,8 @@ SIZES_FROM, PLANTINGS_FROM = 38.0, 20.0
 #: Beds smaller than this get no label. [pixels]
 LEAST_BED = 26.0
 
-_KINDS: tuple[LabelKind, ...] = ("bed", "size", "planting", "structure")
+#: Side of the cells in which the places of labels are looked up. [m]
+CELL_OF_GRID = 4.0
 
 
 class LabelLayer:
@@ -38,44 +38,48 @@ class LabelLayer:
     def __init__(self, camera: Camera) -> None:
         self._camera = camera
         self._key: tuple[object, ...] = ()
-        self._placed: list[tuple[Label, QRectF]] = []
+        self._places = LabelPlaces(())
         self._drafts: _Drafts | None = None
         self._offset = QPointF()
 
     def key_at(self, point: QPointF) -> str | None:
         """Id of the thing whose label is at a point of the viewport."""
-        for label, rect in self._placed:
-            if label.kind != "size" and rect.contains(point - self._offset):
-                return label.key
-        return None
+        at = point - self._offset
+        there = self._places.within(QRectF(at.x() - 1, at.y() - 1, 2, 2))
+        return next((one.key for one, rect in there if one.kind != "size" and rect.contains(at)), None)
 
     def right_end(self) -> float:
         """Right end of all labels, in the viewport. [pixels]"""
-        self._place()
-        return max((rect.right() for _, rect in self._placed), default=-math.inf) + self._offset.x()
+        self._follow()
+        return self._places.right_end + self._offset.x()
 
-    def _place(self) -> None:
-        """Place the labels where the plan, what is painted or the zoom has changed."""
+    def all_placed(self) -> list[tuple[Label, QRectF]]:
+        """All labels that have a place, whether they are seen or not."""
+        self._follow()
+        return self._places.every()
+
+    def _follow(self) -> None:
+        """Bring the labels in step where the plan, what is painted or the zoom has changed."""
         camera = self._camera
         painted = tuple(s.planting.id for item in camera.sheet.beds.values() for s in item.painted)
         key = (camera.document.plan, painted, camera.pixels_per_metre)
         if key != self._key:
             self._key = key
-            if self._drafts is None or not self._drafts.hold_for(camera):
+            same = self._drafts is not None and self._drafts.hold_for(camera)
+            if self._drafts is None or not same:
                 self._drafts = _Drafts(camera)
-            drafts = self._drafts
-            beds = [item.shape().boundingRect() for item in camera.sheet.beds.values()]
-            self._placed = labels.place_labels(drafts.labels(), [drafts.pixels(rect) for rect in beds])
+            groups = self._drafts.groups()
+            if not same or not self._places.follow(groups):
+                self._places = LabelPlaces(groups, CELL_OF_GRID * camera.pixels_per_metre)
         self._offset = camera.viewportTransform().map(QPointF(0, 0))
 
     def paint(self, painter: QPainter) -> None:
         """Write the labels that can be seen."""
-        self._place()
+        self._follow()
         camera = self._camera
         seen = camera.area.translated(-self._offset).adjusted(-4, -4, 4, 4)
-        for label, rect in self._placed:
-            if rect.intersects(seen):
-                _paint(painter, label, rect, rect.translated(self._offset), camera.look.now)
+        for label, rect in self._places.within(seen):
+            _paint(painter, label, rect, rect.translated(self._offset), camera.look.now)
 
 
 def _paint(painter: QPainter, label: Label, rect: QRectF, place: QRectF, look: Look) -> None:
@@ -106,9 +110,7 @@ class _OfBed(NamedTuple):
     """The labels of a bed, and what they were made for."""
 
     made_for: tuple[object, ...]
-    names: tuple[Label, ...] = ()
-    plantings: tuple[Label, ...] = ()
-    sizes: tuple[Label, ...] = ()
+    group: LabelGroup
 
 
 class _Drafts:
@@ -122,7 +124,7 @@ class _Drafts:
         self.zoom = camera.pixels_per_metre
         self.plan = camera.document.plan
         self.units = self.plan.garden.site.units
-        self.metrics = {kind: QFontMetricsF(_font(kind)) for kind in _KINDS}
+        self.metrics = {kind: QFontMetricsF(_font(kind)) for kind in KINDS}
         self._of_beds: dict[str, _OfBed] = {}
 
     def hold_for(self, camera: Camera) -> bool:
@@ -134,40 +136,28 @@ class _Drafts:
             and before.catalogue is self.plan.catalogue
         )
 
-    def labels(self) -> list[Label]:
-        """Labels of beds, then plantings, then sizes, then structures."""
-        names: list[Label] = []
-        sizes: list[Label] = []
-        plantings: list[Label] = []
-        for bed in self.plan.beds:
-            item = self.camera.sheet.beds.get(bed.id)
-            if item is None:
-                continue
-            kept = self._of_bed(bed, item)
-            names += kept.names
-            plantings += kept.plantings
-            sizes += kept.sizes
+    def groups(self) -> list[LabelGroup]:
+        """The labels of the beds, each with its plantings, then those of the structures."""
+        sheet = self.camera.sheet
+        beds = [self._of_bed(bed, item) for bed in self.plan.beds if (item := sheet.beds.get(bed.id))]
         structures = [
-            label
-            for item in self.camera.sheet.structures.values()
+            LabelGroup(tuple(self._structure(item.structure, self.pixels(item.shape().boundingRect()))))
+            for item in sheet.structures.values()
             if item.structure is not None and self.zoom >= PLANTINGS_FROM
-            for label in self._structure(item.structure, self.pixels(item.shape().boundingRect()))
         ]
-        return [*names, *plantings, *sizes, *structures]
+        return [*beds, *structures]
 
-    def _of_bed(self, bed: Bed, item: BedItem) -> _OfBed:
+    def _of_bed(self, bed: Bed, item: BedItem) -> LabelGroup:
         """The labels of a bed and its plantings."""
         kept, made_for = self._of_beds.get(bed.id), (bed, *(each.plot for each in item.painted))
         if kept is not None and list(map(id, kept.made_for)) == list(map(id, made_for)):
-            return kept
+            return kept.group
         rect = self.pixels(item.shape().boundingRect())
-        found = _OfBed(made_for)
+        found = LabelGroup((), rect)
         if max(rect.width(), rect.height()) >= LEAST_BED:
-            plantings = tuple(self._plantings(item.painted)) if self.zoom >= PLANTINGS_FROM else ()
-            found = _OfBed(
-                made_for, (self._bed_name(bed, rect),), plantings, tuple(self._bed_size(bed, rect))
-            )
-        self._of_beds[bed.id] = found
+            plantings = self._plantings(item.painted) if self.zoom >= PLANTINGS_FROM else ()
+            found = LabelGroup((self._bed_name(bed, rect), *plantings, *self._bed_size(bed, rect)), rect)
+        self._of_beds[bed.id] = _OfBed(made_for, found)
         return found
 
     def pixels(self, rect: QRectF) -> QRectF:

@@ -6,14 +6,18 @@ a label that finds none is left out until there is room.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass, field
+import heapq
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from typing import Literal
 
 from PySide6.QtCore import QRectF, QSizeF
 
-#: Side of the cells in which occupied places are looked up. [pixels]
-CELL = 128.0
+from planner.lazy import lazy_property
+
+#: Least side of the cells in which places are looked up. [pixels]
+CELL = 32.0
 
 #: What a label names; tells how it is drawn.
 LabelKind = Literal["bed", "size", "planting", "structure"]
@@ -45,66 +49,254 @@ class Label:
     family: str = ""
 
 
-@dataclass
-class OccupiedArea:
-    """Occupied rectangles, in a grid of cells."""
+#: Kinds of labels, the most needed first.
+KINDS: tuple[LabelKind, ...] = ("bed", "planting", "size", "structure")
+_NONE: dict[int, QRectF] = {}
+#: Groups that may change at once; after more all labels are placed anew.
+MOST_CHANGED = 40
+#: Order in which labels take their places: kind, group, number in the group.
+_Order = tuple[int, int, int]
 
-    cells: dict[tuple[int, int], list[QRectF]] = field(default_factory=dict)
 
-    def _cells_of(self, rect: QRectF) -> Iterable[tuple[int, int]]:
-        for i in range(int(rect.left() // CELL), int(rect.right() // CELL) + 1):
-            for j in range(int(rect.top() // CELL), int(rect.bottom() // CELL) + 1):
-                yield i, j
+@dataclass(frozen=True)
+class LabelGroup:
+    """Labels of things that lie together: a bed with its plantings, or a structure.
 
-    def is_free(self, rect: QRectF) -> bool:
-        """Whether nothing occupies any part of a rectangle."""
-        for cell in self._cells_of(rect):  # no generator: this is asked for every label of the garden
-            for other in self.cells.get(cell, ()):
-                if rect.intersects(other):
-                    return False
-        return True
+    Attributes
+    ----------
+    labels : tuple of Label
+        Of several labels of one kind for the same thing, only the first that finds a place is written.
+    drawn : QRectF or None
+        Extents of the bed, which no label beside something may cover. [pixels]
+    """
 
-    def add(self, rect: QRectF) -> None:
-        """Mark a rectangle as occupied."""
+    labels: tuple[Label, ...]
+    drawn: QRectF | None = None
+
+    @lazy_property
+    def bounds(self) -> QRectF:
+        """Extents of all places that its labels may take. [pixels]"""
+        found = QRectF()
+        for label in self.labels:
+            for rect in (*label.outside, *label.inside):
+                found = found.united(rect)
+        return found
+
+    @property
+    def kept_free(self) -> QRectF | None:
+        """Ground that no label beside something may cover."""
+        return self.drawn.adjusted(1, 1, -1, -1) if self.drawn is not None else None
+
+
+class _Grid:
+    """Rectangles by the cells that they touch."""
+
+    def __init__(self, rects: Iterable[tuple[int, QRectF]], cell: float) -> None:
+        self._cell = cell
+        self._cells: dict[tuple[int, int], dict[int, QRectF]] = {}
+        self._rects: dict[int, QRectF] = {}
+        for number, rect in rects:
+            self.put(number, rect)
+
+    def put(self, number: int, rect: QRectF | None) -> None:
+        """Enter a rectangle under a number in the place of the one that is there; None for none."""
+        old = self._rects.pop(number, None)
+        for cell in self._cells_of(old) if old is not None else ():
+            self._cells[cell].pop(number)
+        if rect is not None:
+            self._rects[number] = rect
+            for cell in self._cells_of(rect):
+                self._cells.setdefault(cell, {})[number] = rect
+
+    def _cells_of(self, rect: QRectF) -> list[tuple[int, int]]:
+        left, right = int(rect.left() // self._cell), int(rect.right() // self._cell)
+        top, low = int(rect.top() // self._cell), int(rect.bottom() // self._cell)
+        return [(i, j) for i in range(left, right + 1) for j in range(top, low + 1)]
+
+    def touching(self, rect: QRectF) -> set[int]:
+        """Numbers of the rectangles that share ground with one."""
+        found: set[int] = set()
         for cell in self._cells_of(rect):
-            self.cells.setdefault(cell, []).append(rect)
+            for number, other in self._cells.get(cell, _NONE).items():
+                if number not in found and rect.intersects(other):
+                    found.add(number)
+        return found
 
 
-def place_labels(labels: Iterable[Label], drawn: Iterable[QRectF] = ()) -> list[tuple[Label, QRectF]]:
-    """Give each label a place, the first ones first.
+class LabelPlaces:
+    """A place for each label, the most needed first: names of beds, then plantings, sizes, structures.
+
+    A label is placed when it is asked for, together with those on which its place depends: what is beyond the window costs
+    nothing, and no label moves when the window does.
 
     Parameters
     ----------
-    labels : iterable of Label
-        Of several labels of one kind for the same thing, only the first that finds a place is written.
-    drawn : iterable of QRectF
-        Extents of beds, which no label beside something may cover. [pixels]
+    groups : sequence of LabelGroup
+    cell : float
+        Side of the cells in which places are looked up: about the size of a bed. [pixels]
     """
-    words, beds = OccupiedArea(), OccupiedArea()
-    for rect in drawn:
-        beds.add(rect.adjusted(1, 1, -1, -1))
-    placed: list[tuple[Label, QRectF]] = []
-    written = set[tuple[str, LabelKind]]()
-    for label in labels:
-        if (label.key, label.kind) in written:
-            continue
-        place = _first_free(label, words, beds)
-        if place is not None:
-            words.add(place)
-            written.add((label.key, label.kind))
-            placed.append((label, place))
-    return placed
 
+    def __init__(self, groups: Sequence[LabelGroup], cell: float = CELL) -> None:
+        self._groups = list(groups)
+        there = list(enumerate(groups))
+        self._near = _Grid(((n, group.bounds) for n, group in there if group.labels), max(CELL, cell))
+        self._beds = _Grid(((n, rect) for n, group in there if (rect := group.kept_free)), max(CELL, cell))
+        self._placed: dict[_Order, QRectF | None] = {}
+        self._before: dict[_Order, list[_Order]] = {}
+        self._after: dict[_Order, set[_Order]] = {}
 
-def _first_free(label: Label, words: OccupiedArea, beds: OccupiedArea) -> QRectF | None:
-    """The first of a label's places that is free; None where none is."""
-    for rect in label.outside:
-        if words.is_free(rect) and beds.is_free(rect):
-            return rect
-    for rect in label.inside:
-        if words.is_free(rect):
-            return rect
-    return None
+    def follow(self, groups: Sequence[LabelGroup]) -> bool:
+        """Take other groups in place of some; labels that no change reaches keep their places.
+
+        Parameters
+        ----------
+        groups : sequence of LabelGroup
+            In the order of those before.
+
+        Returns
+        -------
+        bool
+            False where too much differs: then nothing is done.
+        """
+        if len(groups) != len(self._groups):
+            return False
+        pairs = enumerate(zip(self._groups, groups, strict=True))
+        changed = [n for n, (old, new) in pairs if old is not new and old != new]
+        if len(changed) > MOST_CHANGED:
+            return False
+        reached = set(changed)
+        for number in changed:
+            reached |= self._reached_from(number)
+            new = self._groups[number] = groups[number]
+            self._near.put(number, new.bounds if new.labels else None)
+            self._beds.put(number, new.kept_free)
+        for number in changed:
+            reached |= self._reached_from(number)
+        again = [order for order in self._placed if order[1] in reached]
+        for order in again:
+            if order[1] in changed:
+                del self._placed[order]
+        self._place_again([order for order in again if order in self._placed])
+        return True
+
+    def _reached_from(self, number: int) -> set[int]:
+        """Groups whose labels may depend on a group as it is."""
+        group = self._groups[number]
+        rects = [
+            *([group.bounds] if group.labels else ()),
+            *([group.drawn] if group.drawn is not None else ()),
+        ]
+        return {other for rect in rects for other in self._near.touching(rect)}
+
+    def _place_again(self, orders: list[_Order]) -> None:
+        """Place some labels again, and those after them on whose places these have an effect."""
+        heapq.heapify(orders)
+        done: _Order | None = None
+        while orders:
+            order = heapq.heappop(orders)
+            if order == done:
+                continue
+            done, old = order, self._placed[order]
+            self._find_those_before(order)
+            self._settle(self._before[order])
+            new = self._placed[order] = self._first_free(order)
+            if (new is None) != (old is None) or (new is not None and new != old):
+                for other in self._after.get(order, ()):
+                    if other in self._placed:
+                        heapq.heappush(orders, other)
+
+    def within(self, area: QRectF) -> list[tuple[Label, QRectF]]:
+        """The labels that have a place in an area, in the order in which they took them."""
+        wanted = self._orders(self._near.touching(area))
+        self._settle(wanted)
+        places = ((order, self._placed[order]) for order in wanted)
+        return [
+            (self._label(order), rect) for order, rect in places if rect is not None and rect.intersects(area)
+        ]
+
+    def every(self) -> list[tuple[Label, QRectF]]:
+        """All labels that have a place, in the order in which they took them."""
+        wanted = self._orders(range(len(self._groups)))
+        self._settle(wanted)
+        places = ((order, self._placed[order]) for order in wanted)
+        return [(self._label(order), rect) for order, rect in places if rect is not None]
+
+    @property
+    def right_end(self) -> float:
+        """Right end of all labels; minus infinity where there are none. [pixels]"""
+        best = -math.inf
+        there = ((group.bounds.right(), number) for number, group in enumerate(self._groups) if group.labels)
+        for right, number in sorted(there, reverse=True):
+            if right <= best:
+                break
+            orders = self._orders((number,))
+            self._settle(orders)
+            best = max([best, *(rect.right() for order in orders if (rect := self._placed[order]))])
+        return best
+
+    def _label(self, order: _Order) -> Label:
+        return self._groups[order[1]].labels[order[2]]
+
+    def _orders(self, groups: Iterable[int]) -> list[_Order]:
+        """The labels of some groups, the most needed first."""
+        return sorted(
+            (KINDS.index(label.kind), group, number)
+            for group in groups
+            for number, label in enumerate(self._groups[group].labels)
+        )
+
+    def _settle(self, wanted: Iterable[_Order]) -> None:
+        """Place some labels, and before them those that may be in their way."""
+        need, todo = set[_Order](), list(wanted)
+        while todo:
+            order = todo.pop()
+            if order in self._placed or order in need:
+                continue
+            need.add(order)
+            todo += self._find_those_before(order)
+        for order in sorted(need):
+            self._placed[order] = self._first_free(order)
+
+    def _find_those_before(self, order: _Order) -> list[_Order]:
+        """Find the labels on which the place of one depends, and note them."""
+        before = self._before[order] = self._in_the_way(order)
+        for other in before:
+            self._after.setdefault(other, set()).add(order)
+        return before
+
+    def _in_the_way(self, order: _Order) -> list[_Order]:
+        """Labels that are more needed and may take a place that a label may take, or are of the same thing and kind."""
+        label = self._label(order)
+        rects = (*label.outside, *label.inside)
+        groups = {number for rect in rects for number in self._near.touching(rect)}
+        found = []
+        for group in groups:
+            for number, other in enumerate(self._groups[group].labels):
+                if (KINDS.index(other.kind), group, number) >= order:
+                    continue
+                theirs = (*other.outside, *other.inside)
+                same = other.key == label.key and other.kind == label.kind
+                if same or any(one.intersects(each) for one in rects for each in theirs):
+                    found.append((KINDS.index(other.kind), group, number))
+        return found
+
+    def _first_free(self, order: _Order) -> QRectF | None:
+        """The first of a label's places that is free; None where none is."""
+        label, taken = self._label(order), []
+        for other in self._before[order]:
+            rect = self._placed[other]
+            if rect is not None:
+                one = self._label(other)
+                if one.key == label.key and one.kind == label.kind:
+                    return None
+                taken.append(rect)
+        for rect in label.outside:
+            if not any(map(rect.intersects, taken)) and not self._beds.touching(rect):
+                return rect
+        for rect in label.inside:
+            if not any(map(rect.intersects, taken)):
+                return rect
+        return None
 
 
 def above(rect: QRectF, size: QSizeF, gap: float = 2) -> QRectF:

@@ -13,6 +13,7 @@ from planner.desk.canvas.bed_item import BedItem
 from planner.desk.canvas.structure_item import StructureItem
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import Look, LookSwitch
+from planner.garden import Structure
 from planner.ground import shapes
 from planner.plan import Plan
 from planner.plan.changes import changed_beds
@@ -35,6 +36,7 @@ class SheetScene(QGraphicsScene):
         self.beds: dict[str, BedItem] = {}
         self.structures: dict[str, StructureItem] = {}
         self._shown: tuple[Plan, Look, dt.date | None] | None = None
+        self._structures_shown: tuple[Structure, ...] = ()
         document.garden_changed.connect(self.follow)
         # While the day is dragged the beds take turns to grow, so that no frame paints them all;
         # a moment after it rests every plant has the size of that day.
@@ -42,15 +44,17 @@ class SheetScene(QGraphicsScene):
         self._rested.setSingleShot(True)
         self._rested.setInterval(RESTED)
         self._rested.timeout.connect(self._follow_beds)
+        document.beds_placed.connect(self._follow_placed)
         document.day_changed.connect(self._follow_day)
         look.changed.connect(self.follow)
         self.follow()
 
     def follow(self) -> None:
         """Bring the items in step with the plan: those of the beds that an edit concerns, where all else is the same."""
-        only = self._concerned()
+        only, structures = self._concerned(), self.document.garden.structures
         self._follow_beds(only=only)
-        if only is None:
+        if only is None or structures is not self._structures_shown:
+            self._structures_shown = structures
             self._follow_structures()
             self._grow()
         else:
@@ -63,6 +67,10 @@ class SheetScene(QGraphicsScene):
             return None
         plan, look, day = self._shown
         return changed_beds(plan, document.plan) if (look, day) == (self.look.now, document.day) else None
+
+    def _follow_placed(self, beds: set[str]) -> None:
+        """Show the plants of beds that are placed now."""
+        self._follow_beds(only=beds)
 
     def _follow_day(self) -> None:
         self._follow_beds(turns=TURNS)
@@ -82,7 +90,8 @@ class SheetScene(QGraphicsScene):
             if item is None:
                 item = self.beds[key] = BedItem(look)
                 self.addItem(item)
-            growing = tuple(p for p in plan.in_bed(bed) if self.document.is_growing_on_day_shown(p))
+            there = plan.in_bed(bed) if key not in self.document.unplaced else ()
+            growing = tuple(p for p in there if self.document.is_growing_on_day_shown(p))
             painted_day = day
             if day is not None and turns > 1:
                 painted_day = day - dt.timedelta(days=(day.toordinal() + number) % turns)

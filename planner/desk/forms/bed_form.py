@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from planner.amounts import amounts
+from planner.crops.cover_effects import GLASS_WORDS
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.outline_sizes import OutlineSizes
@@ -17,6 +18,7 @@ from planner.garden import Bed, edits
 from planner.garden.edits.common import EditError, checked
 from planner.garden.units import show_area
 from planner.ground import shapes
+from planner.words import say
 
 _KINDS = (
     ("open", "open ground"),
@@ -75,6 +77,11 @@ class BedForm(Form):
         self.deep = fields.length_field("Depth of soil", lambda: self.units, may_be_empty=True)
         self._depth_label = self.row("Soil depth", self.deep)
         self.deep.typed.connect(lambda value: self._change(depth=value))
+        self.kept_above = fields.temperature_field(
+            say("Kept above, by heating"), lambda: self.units, may_be_empty=True
+        )
+        self._kept_label = self.row(say("Kept above"), self.kept_above)
+        self.kept_above.typed.connect(lambda value: self._change(kept_above=value))
         self.first = fields.whole_field("First year in use", may_be_empty=True)
         self.last = fields.whole_field("Last year in use", may_be_empty=True)
         self.row("In use", self.first, self.last)
@@ -149,6 +156,10 @@ class BedForm(Form):
         for widget in (self.deep, self._depth_label):
             widget.setVisible(bed.kind == "container")
         self.deep.show_value(bed.depth)
+        glass = any(kind in GLASS_WORDS for kind in self.document.plan.shelter_of(bed))
+        for widget in (self.kept_above, self._kept_label):
+            widget.setVisible(glass or bed.kept_above is not None)
+        self.kept_above.show_value(bed.kept_above, say("not heated"))
         self.first.show_value(bed.first_year, "first year")
         self.last.show_value(bed.last_year, "last year")
 

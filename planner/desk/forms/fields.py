@@ -15,7 +15,13 @@ from typing_extensions import override
 from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
-from planner.garden.units import parse_length, show_length, show_spacing
+from planner.garden.units import (
+    parse_length,
+    parse_temperature,
+    show_length,
+    show_mean_temperature,
+    show_spacing,
+)
 from planner.words import full_day_words, say
 
 #: No field is narrower, and none for a date. [pixels]
@@ -205,6 +211,23 @@ def _whole(text: str) -> int:
 def number_field(name: str, *, after: str = "", may_be_empty: bool = False) -> TypedField:
     """A number with a decimal point or comma."""
     return TypedField(name, _number, lambda value: f"{value:g}{after}", may_be_empty=may_be_empty)
+
+
+def degree_sign(units: UnitSystem) -> str:
+    """The unit of temperatures."""
+    return "°C" if units == "metric" else "°F"
+
+
+def temperature_field(
+    name: str, units: Callable[[], UnitSystem], *, may_be_empty: bool = False
+) -> TypedField:
+    """A temperature in the garden's units."""
+    return TypedField(
+        name,
+        lambda text: parse_temperature(text, units()),
+        lambda value: f"{show_mean_temperature(float(value), units())} {degree_sign(units())}",
+        may_be_empty=may_be_empty,
+    )
 
 
 def whole_field(name: str, *, may_be_empty: bool = False) -> TypedField:

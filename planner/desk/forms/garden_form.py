@@ -110,13 +110,7 @@ class GardenForm(Form):
         self.under.setText(
             f"Growing year {plan.year}, {full_day_words(plan.span.first)} to {full_day_words(plan.span.last)}"
         )
-        held = self._held.of(plan).values()
-        area = sum(bed.area for bed in held)
-        plantings, plants = sum(bed.plantings for bed in held), sum(bed.plants for bed in held)
-        self.totals.setText(
-            f"{many(len(held), 'bed')}, {show_area(area, self.units)}\n"
-            f"{many(plantings, 'planting')}, {many(plants, 'plant')}"
-        )
+        self.totals.setText(self._sums(plan))
         self.name.show_value(site.name)
         self.unit.show_value(site.units)
         self.names.setItemText(0, f"by the units: {site.with_(crop_names=None).english.capitalize()}")
@@ -131,4 +125,20 @@ class GardenForm(Form):
         self.path.show_value(site.path_width)
         self.hint.setText(
             "Draw a bed with the tools above, then drag a crop onto it." if not plan.beds else ""
+        )
+
+    def _sums(self, plan: Plan) -> str:
+        """How many beds, plantings and plants there are; no plants while they are still being placed."""
+        if self.document.unplaced:
+            area = sum(plan.area(bed) for bed in plan.beds)
+            return (
+                f"{many(len(plan.beds), 'bed')}, {show_area(area, self.units)}\n"
+                f"{many(len(plan.plantings), 'planting')}"
+            )
+        held = self._held.of(plan).values()
+        area = sum(bed.area for bed in held)
+        plantings, plants = sum(bed.plantings for bed in held), sum(bed.plants for bed in held)
+        return (
+            f"{many(len(held), 'bed')}, {show_area(area, self.units)}\n"
+            f"{many(plantings, 'planting')}, {many(plants, 'plant')}"
         )

@@ -58,6 +58,17 @@ _STARTS = (
     ("crowns", "crowns"),
     ("standing", "already growing"),
 )
+#: States in which tubers and bought plants are planted, by the start that they belong to.
+_STATES = {
+    "tubers": ((None, "sprouted"), ("unsprouted", "not sprouted")),
+    "bought": (
+        (None, "usual size"),
+        ("plugs", "plugs"),
+        ("large plants", "large plants"),
+        ("cuttings", "cuttings"),
+    ),
+    "crowns": ((None, "usual size"), ("large plants", "large"), ("cuttings", "root cuttings")),
+}
 _TIMINGS = (
     (None, "the crop's usual"),
     ("spring", "spring"),
@@ -99,6 +110,13 @@ class PlantingForm(Form):
         self.start = fields.ChoiceField("How it starts", _STARTS)
         self.row("Start", self.start)
         self.start.chosen.connect(lambda word: self._edit("Change how it starts", start=word))
+        self.states = {
+            start: fields.ChoiceField("State in which it is planted", choices)
+            for start, choices in _STATES.items()
+        }
+        self._state_labels = {start: self.row("Planted as", field) for start, field in self.states.items()}
+        for field in self.states.values():
+            field.chosen.connect(lambda word: self._edit("Change how it is planted", state=word))
         self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
@@ -295,6 +313,7 @@ class PlantingForm(Form):
         usual = figures.crop.usual_start if figures.crop else "sown"
         self.start.setItemText(0, f"the usual way ({dict(_STARTS)[usual]})")
         self.start.show_value(planting.start)
+        self._show_state(planting, part.start)
         self.purpose.show_value(planting.purpose)
         self._show_arrangement(planting, figures)
         self._show_plot(planting)
@@ -304,6 +323,13 @@ class PlantingForm(Form):
         self._show_support(planting)
         self.tended.show_value(planting.tended_by or None)
         self.notes.show_value(planting.notes)
+
+    def _show_state(self, planting: Planting, start: str) -> None:
+        for kind, field in self.states.items():
+            field.setVisible(kind == start)
+            self._state_labels[kind].setVisible(kind == start)
+            known = dict(_STATES[kind])
+            field.show_value(planting.state if planting.state in known else None)
 
     def _show_head(self, planting: Planting, figures: PlantingFigures, part: Amount) -> None:
         self.heading.setText(with_variety(capital(part.crop), planting.variety))

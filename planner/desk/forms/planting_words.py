@@ -47,7 +47,18 @@ def dated_words(dated: Dated | None) -> str:
 
 def step_lines(dates: Dates) -> list[str]:
     """The steps of a planting with their days, a line each."""
-    return [f"{words} {dated_words(dated)}{MARKS[dated.origin]}" for words, dated in steps_of(dates)]
+    return [
+        f"{words} {dated_words(dated)}{MARKS[dated.origin]}{_range_words(dated)}"
+        for words, dated in steps_of(dates)
+    ]
+
+
+def _range_words(dated: Dated) -> str:
+    """Between which days half of the years lie, where that is known."""
+    if dated.earliest is None or dated.latest is None or dated.earliest >= dated.latest:
+        return ""
+    early, late = day_words(dated.earliest), day_words(dated.latest)
+    return say(" ({early} to {late} in half of the years)", early=early, late=late)
 
 
 def date_lines(dates: Dates) -> list[str]:
@@ -62,7 +73,7 @@ def date_lines(dates: Dates) -> list[str]:
 
 def reason_lines(dates: Dates) -> list[str]:
     """Why each step of a planting falls on its day."""
-    return [f"{words}: {dated.why}" for words, dated in steps_of(dates)]
+    return [f"{words}: {dated.reason}" for words, dated in steps_of(dates)]
 
 
 def support_words(support: BuiltSupport | None, units: UnitSystem) -> str:

@@ -127,7 +127,7 @@ class Files(QObject):
         if answer == "stay":
             self._lock_again()
             return False
-        self._known = (opened,)
+        self._known = (opened.without_content(),)
         if answer == "copy":
             self.document.open(opened.garden, None, f"{path.stem} (copy)")
             return True
@@ -143,8 +143,8 @@ class Files(QObject):
             )
             self.document.renamed.emit()
             return True
-        self._keep_version(path)
-        self._offers.offer_of(opened)
+        self._keep_version(opened)
+        self._offers.offer_of(opened.without_content())
         return True
 
     def offer_untitled(self) -> None:
@@ -157,11 +157,11 @@ class Files(QObject):
         return Versions(path, recovery.folder()).all() if path is not None else ()
 
     @staticmethod
-    def _keep_version(path: Path) -> None:
-        """Keep what the file holds among its earlier versions; where that is not possible, the file is still saved."""
+    def _keep_version(file: storage.GardenFile) -> None:
+        """Keep what a file held among its earlier versions; where that is not possible, the file is still saved."""
         with contextlib.suppress(BedwrightError, OSError):
-            saved = dt.datetime.fromtimestamp(path.stat().st_mtime, dt.UTC)
-            Versions(path, recovery.folder()).keep(storage.read_content(path), saved)
+            saved = dt.datetime.fromtimestamp(file.path.stat().st_mtime, dt.UTC)
+            Versions(file.path, recovery.folder()).keep(file.content, saved)
 
     def _lock(self, path: Path) -> bool:
         """Lock the file while it is open here; False where another window has locked it."""
@@ -257,8 +257,8 @@ class Files(QObject):
             self.recovery.write()
             self.prompts.show_error(self.window, f"{error} Nothing is lost: the garden is still open.")
             return False
-        self._known = (written, *(file for file in self._known if file is not known))
-        self._keep_version(path)
+        self._known = (written.without_content(), *(file for file in self._known if file is not known))
+        self._keep_version(written)
         if path != self.document.path or self.document.only_shown:
             self._lock(path)
         self.document.saved_as(path)
@@ -283,8 +283,8 @@ class Files(QObject):
         if answer == "both":
             return self.save_as()
         if answer in ("join", "theirs"):
-            self._keep_version(path)
-            self._known = (theirs, *(file for file in self._known if file is not known))
+            self._keep_version(theirs)
+            self._known = (theirs.without_content(), *(file for file in self._known if file is not known))
             if answer == "theirs":
                 self.document.saved_as(path)
         return answer == "theirs"

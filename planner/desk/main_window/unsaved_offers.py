@@ -79,7 +79,7 @@ class UnsavedOffers:
             answers = ("join", "take", "drop", "later") if base is not None else ("take", "drop", "later")
             answer = self._prompts.recover(self._window, text, answers)
         if answer == "drop":
-            throw_away(work)
+            throw_away(work, self._recovery.journal.folder)
         elif garden is not None and answer in ("take", "join"):
             joined = join(base, saved, garden) if answer == "join" else Joined(garden, ())
             # A step of its own: undoing it shows what the file holds.

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import time
 from collections.abc import Callable, Iterable
 from pathlib import Path
 
@@ -11,6 +12,7 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from typing_extensions import override
 
 from planner.crops import Catalogue, load_catalogue
+from planner.desk.model.garbage import note_work
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.plan import Plan
@@ -21,6 +23,12 @@ from planner.season.spans import high_summer, usual_year
 MOST_STEPS = 1_000
 #: Least time between two updates of panels of numbers while a gesture runs. [ms]
 SETTLING = 80
+#: More plantings than this are placed a few beds at a time when a garden is opened: the window is painted, and answers, meanwhile.
+PLACED_AT_ONCE = 600
+#: Time that is given to them between two looks at what the person does. [s]
+PLACING_TIME = 0.04
+#: So many beds that are placed are shown together: each time the whole sheet is painted.
+SHOWN_TOGETHER = 150
 #: Hour whose shadows are shown first. [h]
 USUAL_HOUR = 14.0
 
@@ -70,13 +78,18 @@ class Document(QObject):
     ----------
     only_shown : str
         Why the garden can only be looked at, as one line; empty where it can be edited.
+    unplaced : dict of str to None
+        Ids of the beds whose plantings are still to be placed after a large garden was opened, in the order in which that is done.
 
     Signals
     -------
     garden_changed
         Another value is shown (also during a preview).
     garden_settled
-        The same, at most some ten times a second while a gesture previews: for panels of numbers.
+        The same, at most some ten times a second while a gesture previews: for panels of numbers.  Not before all of a
+        garden that was opened is placed.
+    beds_placed : set of str
+        Ids of beds whose plantings are placed now.
     about_to_change_history
         Emitted before undo, redo and open, so that a running gesture can cancel.
     opened
@@ -95,6 +108,7 @@ class Document(QObject):
 
     garden_changed = Signal()
     garden_settled = Signal()
+    beds_placed = Signal(object)
     about_to_change_history = Signal()
     opened = Signal()
     selection_changed = Signal()
@@ -116,6 +130,11 @@ class Document(QObject):
         self._settling.setInterval(SETTLING)
         self._settling.timeout.connect(self.garden_settled)
         self.garden_changed.connect(self._settle)
+        self.unplaced: dict[str, None] = {}
+        self._placed = set[str]()
+        self._placing = QTimer(self)
+        self._placing.setInterval(0)
+        self._placing.timeout.connect(self._place_some)
         self.undo_stack = QUndoStack(self)
         self.undo_stack.setUndoLimit(MOST_STEPS)
         self.undo_stack.cleanChanged.connect(self._follow_clean)
@@ -130,6 +149,8 @@ class Document(QObject):
         self.renamed.emit()
 
     def _settle(self) -> None:
+        if self.unplaced:
+            return
         if not self._previewing:
             self._settling.stop()
             self.garden_settled.emit()
@@ -141,6 +162,7 @@ class Document(QObject):
 
         Steps that Python's garbage collector meets together with their stack are destroyed twice: by it, and by the stack.
         """
+        self._placing.stop()
         self.undo_stack.blockSignals(True)
         self.undo_stack.clear()
         self.undo_stack.blockSignals(False)
@@ -183,12 +205,40 @@ class Document(QObject):
         self._stable = garden
         self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
         self.day = usual_day(self.plan)
+        self._begin_placing()
         self.garden_changed.emit()
         self.year_changed.emit()
         self.day_changed.emit()
         self.selection_changed.emit()
         self.renamed.emit()
         self.opened.emit()
+
+    def _begin_placing(self) -> None:
+        """Place the plantings of the year a few beds at a time, where they are many."""
+        many = len(self.plan.plantings) > PLACED_AT_ONCE
+        self.unplaced = dict.fromkeys(bed.id for bed in self.plan.beds) if many else {}
+        self._placed = set()
+        self._placing.start() if many else self._placing.stop()
+
+    def _place_some(self) -> None:
+        end = time.perf_counter() + PLACING_TIME
+        while self.unplaced:
+            key = next(iter(self.unplaced))
+            bed = self.garden.beds_by_id.get(key)
+            for planting in self.plan.in_bed(bed) if bed is not None else ():
+                self.plan.placed(planting)
+            self._placed.add(key)
+            del self.unplaced[key]
+            if time.perf_counter() >= end:
+                break
+        if self.unplaced and len(self._placed) < SHOWN_TOGETHER:
+            return
+        placed, self._placed = self._placed, set()
+        if not self.unplaced:
+            self._placing.stop()
+        self.beds_placed.emit(placed)
+        if not self.unplaced:
+            self._settle()
 
     def saved_as(self, path: Path) -> None:
         """The value shown is what a file holds now."""
@@ -215,6 +265,7 @@ class Document(QObject):
             if self.day is not None:
                 self.day = usual_day(self.plan)
             self._drop_gone_selection()
+            self._begin_placing()
             self.year_changed.emit()
             self.garden_changed.emit()
             self.day_changed.emit()
@@ -282,6 +333,7 @@ class Document(QObject):
             self._show_plan(self._stable_plan)
 
     def _show_plan(self, plan: Plan) -> None:
+        note_work()
         self.plan = plan
         self._drop_gone_selection()
         self.garden_changed.emit()

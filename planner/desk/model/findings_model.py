@@ -33,11 +33,14 @@ class FindingsModel(QObject):
     Signals
     -------
     changed
+    light_progressed : float
+        The share of the garden whose light has been looked at; 1 when it is known.
     fixes_known : str
         Key of a finding whose fixes took a while.
     """
 
     changed = Signal()
+    light_progressed = Signal(float)
     fixes_known = Signal(str)
 
     def __init__(self, document: Document) -> None:
@@ -51,6 +54,7 @@ class FindingsModel(QObject):
         self._light_findings: tuple[Finding, ...] = ()
         self._light_checker = LightChecker(self)
         self._light_checker.found.connect(self._on_light_found)
+        self._light_checker.progressed.connect(self.light_progressed)
         self._light_checker.fixes_known.connect(self.fixes_known)
         self._steps: Iterator[Run | None] | None = None
         self._timer = QTimer(self)
@@ -76,6 +80,8 @@ class FindingsModel(QObject):
     def _check(self) -> None:
         """Check what an edit reaches; where that is everything, one check a turn of the event loop."""
         plan = self.document.plan
+        if self.document.unplaced:
+            return  # the garden settles when all of it is placed
         if self._steps is None:
             run = self.run.after(plan) if self.run is not None else None
             self._steps = iter([run]) if run is not None else Run.steps(plan, self.lore, CHECKS, locate=True)
@@ -98,6 +104,7 @@ class FindingsModel(QObject):
 
     def _on_light_found(self, found: tuple[Finding, ...]) -> None:
         self._light_findings = found
+        self.light_progressed.emit(1.0)
         self._publish()
 
     def _publish(self) -> None:
@@ -115,7 +122,7 @@ class FindingsModel(QObject):
         """Check nothing any more, and wait for the thread (the window closes)."""
         self._stopped = True
         self._timer.stop()
-        self._light_checker.jobs.stop()
+        self._light_checker.stop()
 
     def include(self, *, lore: bool | None = None, light: bool | None = None) -> None:
         """Let lore count, or check the light, or leave them out; None leaves it as it is."""

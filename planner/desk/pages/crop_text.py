@@ -11,7 +11,9 @@ from planner.crops.neighbours import GRADES, Mention, rules_for
 from planner.desk.pages.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
 from planner.desk.theme.palette import Look
 from planner.garden import Garden, Variety
+from planner.listings.crops import care_words
 from planner.season.counting_back import FALL_SOURCE
+from planner.words import capital, say
 
 _PROVENANCE = {
     "published": "published",
@@ -60,7 +62,14 @@ class CropText:
 
     def html(self) -> str:
         """The whole text."""
-        parts = (self._style(), self._figures(), self._varieties(), self._neighbours(), self._sources())
+        parts = (
+            self._style(),
+            self._figures(),
+            self._aftercare(),
+            self._varieties(),
+            self._neighbours(),
+            self._sources(),
+        )
         return "".join(parts)
 
     def _style(self) -> str:
@@ -117,6 +126,19 @@ class CropText:
                 continue
             found.append(f"{self._link(reading.source) or 'another'} says {escape(words)}")
         return found
+
+    def _aftercare(self) -> str:
+        """The work that the crop needs between its start and its end."""
+        rows = []
+        for care in self._crop.aftercare:
+            source = f"{_PROVENANCE[care.provenance]} {self._link(care.source)}".strip()
+            note = f"; {escape(care.note)}" if care.note else ""
+            rows.append(
+                f"<tr><td width=190>{escape(capital(care.task))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
+                f"<td class=g>{source}{note}</td></tr>"
+            )
+        title = say("Aftercare")
+        return f"<h3>{title}</h3><table>{''.join(rows)}</table>" if rows else ""
 
     # -- own varieties ----------------------------------------------------------------------
 
@@ -195,6 +217,7 @@ class CropText:
             if isinstance(entry, Figure):
                 keys += [reading.source for reading in entry.other]
         keys += [entry.source or "" for _, entry in self._crop.entries()]
+        keys += [care.source or "" for care in self._crop.aftercare]
         keys += [mention.rule.source for mention in self._mentions]
         known = self._catalogue.sources
         return [key for key in dict.fromkeys(keys) if key in known and key not in (PRACTICE, ESTIMATE)]

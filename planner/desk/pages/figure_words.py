@@ -48,12 +48,37 @@ GROUPS: tuple[tuple[str, tuple[tuple[str, str], ...]], ...] = (
             ("set_out_until", "Set out until"),
             ("autumn_from", "In autumn from"),
             ("autumn_until", "In autumn until"),
+            ("start_temperature", "Started in soil of"),
             ("days_to_maturity", "To maturity"),
-            ("heat", "Heat until ripe"),
+            ("days_early", "To maturity, early sorts"),
+            ("days_late", "To maturity, late sorts"),
+            ("days_from_seed", "To maturity, from seed"),
             ("maturity_from", "Counted from"),
+            ("harvest_ends", "Its harvest ends"),
             ("harvest_days", "Picked for"),
+            ("years_to_crop", "First full harvest after"),
+            ("years_from_seed", "The same, from seed"),
+            ("productive_years", "Bears for"),
+        ),
+    ),
+    (
+        "Warmth, light and cold",
+        (
+            ("base_temperature", "Grows above"),
+            ("best_temperature", "Grows best from"),
+            ("ceiling_temperature", "Stands still above"),
+            ("heat_to_harvest", "Warmth until ripe"),
+            ("heat_to_sprout", "More of it, unsprouted"),
+            ("slows_in_short_days", "Slows in short days"),
+            ("day_length_to_bulb", "Bulbs swell in days of"),
+            ("bolts_at_day_length", "Runs to seed in days of"),
+            ("bolts_above", "Runs to seed above"),
+            ("chill_to_bolt", "Runs to seed after cold days"),
             ("hardiness", "Hardiness"),
-            ("least_night_temperature", "Least night temperature"),
+            ("least_night_temperature", "Grown plants bear"),
+            ("kills_young", "Young plants die at"),
+            ("kills_flower", "Blossom dies at"),
+            ("kills_root", "Roots die at"),
         ),
     ),
     (
@@ -100,7 +125,7 @@ def number_words(field: str, value: float, units: UnitSystem) -> str:
         return f"{value:.0%}"
     if UNITS.get(field) == "deg C":
         return f"{value:g} °C" if units == "metric" else f"{value * 9 / 5 + 32:.0f} °F"
-    if field == "heat":
+    if UNITS.get(field) == "degree-days":
         return show_heat(value, units)
     if field in _WEEKS:
         frost = "first frost" if field.startswith("autumn") else "last frost"

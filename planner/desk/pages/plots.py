@@ -22,7 +22,7 @@ from planner.plan.crop_year import (
     StageKind,
     crop_year,
     frost_pair,
-    latest_start_by_frost,
+    last_day_to_start,
 )
 from planner.sheets.family_inks import Ink, family_ink
 from planner.words import day_words
@@ -79,7 +79,7 @@ class YearBar(QWidget):
         plan = self.document.plan
         if self.crop is None or not frost_pair(plan).known:
             return None
-        latest = latest_start_by_frost(plan, self.crop, field)
+        latest = last_day_to_start(plan, self.crop, field)
         return f"{latest.day} {latest:%b}" if latest is not None else None
 
     @override

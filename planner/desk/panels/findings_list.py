@@ -17,6 +17,8 @@ from planner.words import capital, join_list
 _KEY = Qt.ItemDataRole.UserRole
 _KEYS = Qt.ItemDataRole.UserRole + 1
 _TEXT = Qt.ItemDataRole.UserRole + 2
+#: Lines of more findings than this are filled when they are opened.
+FILLED_AT_ONCE = 40
 _SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
 
 
@@ -43,6 +45,7 @@ class FindingsList(QTreeWidget):
         self.setItemDelegate(self._delegate)
         self._filling = False
         self._open: set[str] = set()
+        self._closed: dict[int, tuple[QTreeWidgetItem, FindingGroup, Callable[[Finding], str]]] = {}
         self.itemExpanded.connect(lambda item: self._keep_open(item, True))
         self.itemCollapsed.connect(lambda item: self._keep_open(item, False))
         self.itemSelectionChanged.connect(self._on_selection)
@@ -67,6 +70,7 @@ class FindingsList(QTreeWidget):
             Shown where there are no findings.
         """
         self._filling = True
+        self._closed.clear()
         self.clear()
         for title, groups in titled:
             head = QTreeWidgetItem([title])
@@ -103,13 +107,22 @@ class FindingsList(QTreeWidget):
         line.setToolTip(0, plain_tip(rule(group.findings[0])))
         head.addChild(line)
         line.setSelected(len(wanted) > 1 and wanted == set(keys))
-        for one in group.findings:
-            item = self._item(one, rule)
-            line.addChild(item)
-            item.setSelected(one.key in wanted and not line.isSelected())
-        line.setExpanded(
-            group.text in self._open or (any(key in wanted for key in keys) and not line.isSelected())
-        )
+        opened = group.text in self._open or (any(key in wanted for key in keys) and not line.isSelected())
+        self._closed[id(line)] = line, group, rule
+        line.setChildIndicatorPolicy(QTreeWidgetItem.ChildIndicatorPolicy.ShowIndicator)
+        if opened or len(keys) <= FILLED_AT_ONCE:
+            for item in self._fill(line):
+                item.setSelected(item.data(0, _KEY) in wanted and not line.isSelected())
+        line.setExpanded(opened)
+
+    def _fill(self, line: QTreeWidgetItem) -> list[QTreeWidgetItem]:
+        """Put the findings of a line below it, where they are not yet: most lines are never opened."""
+        _, group, rule = self._closed.pop(id(line), (None, None, None))
+        if group is None or rule is None:
+            return []
+        items = [self._item(one, rule) for one in group.findings]
+        line.addChildren(items)
+        return items
 
     def _item(self, finding: Finding, rule: Callable[[Finding], str]) -> QTreeWidgetItem:
         item = QTreeWidgetItem([f"{_SIGNS[finding.severity]} {finding.text}"])
@@ -121,7 +134,9 @@ class FindingsList(QTreeWidget):
         return item
 
     def _keep_open(self, item: QTreeWidgetItem, is_open: bool) -> None:
-        """Remember which lines are open: the list is filled anew after each edit."""
+        """Fill a line that is opened, and remember which are open: the list is filled anew after each edit."""
+        if is_open and not self._filling:
+            self._fill(item)
         if item.data(0, _KEYS) and not self._filling:
             (self._open.add if is_open else self._open.discard)(item.data(0, _TEXT))
 

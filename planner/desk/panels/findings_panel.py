@@ -27,12 +27,13 @@ from planner.desk.panels.findings_list import FindingsList
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Garden, edits
 from planner.listings.findings import NO_MEND
-from planner.words import say, say_count
+from planner.words import percent, say, say_count
 
 #: Most findings whose common mends are looked for as soon as they are chosen.
 AT_ONCE = 200
 _TITLES = {"stop": "Stop: it fails as it stands", "mind": "Warning", "note": "Worth knowing"}
 _WAIVED = "Accepted"
+_LIGHT = "light"
 
 
 class FindingsPanel(QWidget):
@@ -69,6 +70,7 @@ class FindingsPanel(QWidget):
         self._when_seen = WhenSeen(self, self.refresh)
         findings.changed.connect(self._when_seen.follow)
         findings.fixes_known.connect(self._on_fixes_known)
+        findings.light_progressed.connect(self._show_progress)
         self._show()
 
     def _make_filters(self) -> None:
@@ -79,7 +81,7 @@ class FindingsPanel(QWidget):
         self.lore = QCheckBox("hearsay")
         self.lore.setToolTip("Neighbour rules that are only handed down")
         self.lore.toggled.connect(lambda on: self.findings.include(lore=on))
-        self.light = QCheckBox("light")
+        self.light = QCheckBox(_LIGHT)
         self.light.setToolTip("Hours of direct sun: worked out beside the window, a moment later")
         self.light.setChecked(self.findings.light)
         self.light.toggled.connect(lambda on: self.findings.include(light=on))
@@ -116,6 +118,10 @@ class FindingsPanel(QWidget):
         self._keys = tuple(key for key in self._keys if key in there)
         self.list.show_groups(self._groups(), self._keys, self._rule_words, "The checks have nothing to say.")
         self._show()
+
+    def _show_progress(self, share: float) -> None:
+        """Say beside the choice of light how much of the garden has been looked at."""
+        self.light.setText(say("light, {share} looked at", share=percent(share)) if share < 1 else _LIGHT)
 
     def _groups(self) -> list[tuple[str, list[FindingGroup]]]:
         """The findings under their titles; those that were waived come last.

@@ -12,8 +12,9 @@ from planner.garden.planting import Work
 _AFTER: dict[str, tuple[str, ...]] = {
     "prick out": ("sow",),
     "harden off": ("sow",),
-    "set out": ("sow", "prick out"),
+    "set out": ("sow", "prick out", "chit"),
     "thin": ("sow",),
+    "earth up again": ("earth up",),
     "pick": ("sow", "set out"),
     "lift and cure": ("sow", "set out"),
     "clear": ("sow", "set out", "pick", "lift and cure"),
@@ -26,9 +27,18 @@ YEARLY: tuple[Work, ...] = (
     "cover on",
     "mulch",
     "earth up",
+    "earth up again",
+    "tie in",
+    "side shoots",
+    "stop",
+    "feed",
     "cover off",
     "pick",
     "lift and cure",
+    "cut back",
+    "prune",
+    "divide",
+    "renew",
 )
 #: Records of yearly work farther apart than this belong to two years. [days]
 APART = 183

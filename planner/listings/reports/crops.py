@@ -8,9 +8,19 @@ from typing import Any, Literal
 from pydantic import Field
 
 from planner.crops import Catalogue, Crop, Figure
-from planner.crops.coverage import AIM, DRIVING_FIELDS, Coverage, Provenance, provenance_of, published_share
+from planner.crops.aftercare import Care
+from planner.crops.coverage import (
+    AIM,
+    DRIVING_FIELDS,
+    Coverage,
+    Provenance,
+    provenance_of,
+    provenance_of_entry,
+    published_share,
+)
 from planner.crops.crop import ENTRY_FIELDS, UNITS
 from planner.crops.figures import Basis, Origin
+from planner.listings.crops import care_words
 from planner.listings.reports.base import Record, Report, Share
 
 
@@ -51,6 +61,22 @@ class FigureRecord(Record):
     other: tuple[ReadingRecord, ...] = ()
 
 
+class CareRecord(Record):
+    """A piece of work that the crop needs between its start and its end."""
+
+    work: str = Field(description="Its kind, a word of the garden file.")
+    task: str = Field(description="What is done.")
+    when: str = Field(
+        description="When it is due, how often, and of which plantings; months are those of the north."
+    )
+    provenance: Provenance
+    source: str = Field(description="Key of the publication, practice or estimate.")
+    citation: str
+    recalled: bool
+    basis: Basis | None = Field(description="How it came about.")
+    note: str | None
+
+
 class CropRecord(Record):
     """A crop with all its figures."""
 
@@ -65,6 +91,7 @@ class CropRecord(Record):
     cautions: tuple[str, ...]
     figures: dict[str, FigureRecord]
     not_known: tuple[str, ...]
+    aftercare: tuple[CareRecord, ...]
 
 
 class CropsReport(Report):
@@ -127,6 +154,21 @@ def crop_record(catalogue: Catalogue, crop: Crop) -> CropRecord:
         cautions=crop.cautions,
         figures={name: _figure_record(catalogue, crop, name, entry) for name, entry in crop.entries()},
         not_known=tuple(name for name in ENTRY_FIELDS if getattr(crop, name) is None),
+        aftercare=tuple(_care_record(catalogue, care) for care in crop.aftercare),
+    )
+
+
+def _care_record(catalogue: Catalogue, care: Care) -> CareRecord:
+    return CareRecord(
+        work=care.kind,
+        task=care.task,
+        when=care_words(care),
+        provenance=provenance_of_entry(care),
+        source=care.source or "",
+        citation=catalogue.source_line(care.source) if care.source else "",
+        recalled=care.recalled,
+        basis=care.basis,
+        note=care.note,
     )
 
 

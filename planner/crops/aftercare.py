@@ -1,0 +1,166 @@
+"""Work on a crop between its start and its end: when it falls due, of which plantings, and what it is called."""
+
+from __future__ import annotations
+
+from typing import Annotated, NamedTuple, Self
+
+from pydantic import AfterValidator, Field, model_validator
+
+from planner.crops.figures import Origin
+from planner.words import later
+
+#: Kinds of aftercare; each has one record a planting, and of what stays for years one a year.
+CARE_WORDS = (
+    "chit", "mulch", "earth up", "earth up again", "tie in", "side shoots", "stop", "feed", "cut back", "prune",
+    "divide", "renew", "lift and store",
+)  # fmt: skip
+#: Days from which aftercare is counted.
+ANCHOR_WORDS = (
+    "start",  # the day it takes its plot
+    "emergence",
+    "flowering",
+    "first harvest",
+    "last harvest",
+    "last frost",
+    "first frost",
+    "clearing",
+)
+#: Parts of the year in which something is planted.
+PLANTED_WORDS = ("before winter", "before summer")
+#: Halves of the season in which a fruit ripens: before or after the height of summer.
+RIPENING_WORDS = ("summer", "autumn")
+
+
+class CareTask(NamedTuple):
+    """A task of the list of work.
+
+    Attributes
+    ----------
+    kind : str
+        One of :data:`CARE_WORDS`.
+    words : str
+        Its sentence, of ``crop`` and ``bed``.
+    """
+
+    kind: str
+    words: str
+
+
+#: What is done, by the name that the crops' data use; each kind has a task of its own name.
+TASKS: dict[str, CareTask] = {
+    "chit": CareTask("chit", later("Set the tubers of {crop} for {bed} to sprout, cool and in the light")),
+    "mulch": CareTask("mulch", later("Mulch {crop} in {bed}")),
+    "straw": CareTask("mulch", later("Lay straw under the fruit of {crop} in {bed}")),
+    "earth up": CareTask("earth up", later("Earth up {crop} in {bed}")),
+    "draw up soil": CareTask("earth up", later("Draw soil up to the stems of {crop} in {bed}")),
+    "earth up again": CareTask("earth up again", later("Earth up {crop} in {bed} a second time")),
+    "tie in": CareTask("tie in", later("Tie in {crop} in {bed}")),
+    "canes to wires": CareTask("tie in", later("Tie the new canes of {crop} in {bed} to their wires")),
+    "side shoots": CareTask("side shoots", later("Pinch out the side shoots of {crop} in {bed}")),
+    "side shoots of the vine": CareTask(
+        "side shoots", later("Shorten the side shoots of {crop} in {bed} beyond their fruit")
+    ),
+    "stop": CareTask("stop", later("Stop {crop} in {bed}: pinch out the growing tips")),
+    "tips with aphids": CareTask("stop", later("Pinch out the tips of {crop} in {bed} as the first pods set")),
+    "top of the poles": CareTask("stop", later("Pinch out {crop} in {bed} at the top of the poles")),
+    "top of the sprouts": CareTask("stop", later("Pinch out the tops of {crop} in {bed} to fill the sprouts")),
+    "young plants": CareTask("stop", later("Pinch out the tips of {crop} in {bed} so that it branches")),
+    "feed": CareTask("feed", later("Feed {crop} in {bed}")),
+    "cut back": CareTask("cut back", later("Cut back {crop} in {bed}")),
+    "yellow fern": CareTask("cut back", later("Cut down the yellow fern of {crop} in {bed}")),
+    "leaves after fruit": CareTask(
+        "cut back", later("Cut off the old leaves and spare runners of {crop} in {bed}")
+    ),
+    "after flowering": CareTask("cut back", later("Clip {crop} in {bed} after its flowers")),
+    "flower stalks": CareTask("cut back", later("Cut out the flower stalks of {crop} in {bed}")),
+    "prune": CareTask("prune", later("Prune {crop} in {bed}")),
+    "fruited canes": CareTask("prune", later("Cut out the canes of {crop} in {bed} that have fruited")),
+    "all canes": CareTask("prune", later("Cut all canes of {crop} in {bed} to the ground")),
+    "old wood": CareTask("prune", later("Cut out the oldest branches of {crop} in {bed} at the ground")),
+    "spurs": CareTask("prune", later("Prune {crop} in {bed} to a few strong branches with short spurs")),
+    "divide": CareTask("divide", later("Lift and divide {crop} in {bed}")),
+    "renew": CareTask("renew", later("Renew {crop} in {bed} with young plants, best on other ground")),
+    "lift and store": CareTask("lift and store", later("Lift the tubers of {crop} in {bed} and store them free of frost")),
+}  # fmt: skip
+
+
+def _of(words: tuple[str, ...] | dict[str, CareTask]) -> AfterValidator:
+    def check(word: str | None) -> str | None:
+        if word is not None and word not in words:
+            raise ValueError(f"'{word}' is none of {', '.join(words)}")
+        return word
+
+    return AfterValidator(check)
+
+
+_Anchor = Annotated[str | None, _of(ANCHOR_WORDS)]
+_Month = Annotated[int | None, Field(ge=1, le=12)]
+
+
+class Care(Origin):
+    """A piece of work that a crop usually needs, with its source.
+
+    It is due ``days`` after an anchor, or in a month.  It is one day's work unless it has an end.
+
+    Attributes
+    ----------
+    task : str
+        What is done, one of :data:`TASKS`.
+    after : str or None
+        The day it is counted from, one of :data:`ANCHOR_WORDS`.
+    days : int
+        Days after that; before it where negative. [days]
+    month, to_month : int or None
+        First and last month for it, north of the equator; half a year later in the south.
+    every_days : int or None
+        It is done again after so many days, until its end. [days]
+    until : str or None
+        What ends it, one of :data:`ANCHOR_WORDS`.
+    until_days : int
+        Days from that to its end; before it where negative. [days]
+    from_year : int
+        Of what stays for years: the least years since it was planted. [years]
+    every_years : int
+        Of what stays for years: it comes back after so many years, for the first time in ``from_year``. [years]
+    starts, supports : tuple of str
+        Only of plantings that start so, or that have such a support; of all where empty.
+    planted : str or None
+        Only of what is planted then, one of :data:`PLANTED_WORDS`.
+    ripens : str or None
+        Only of fruit that ripens in this half of the season, one of :data:`RIPENING_WORDS`.
+    """
+
+    task: Annotated[str, _of(TASKS)]
+    after: _Anchor = None
+    days: int = Field(default=0, ge=-400, le=400)
+    month: _Month = None
+    to_month: _Month = None
+    every_days: int | None = Field(default=None, ge=1, le=100)
+    until: _Anchor = None
+    until_days: int = Field(default=0, ge=-400, le=400)
+    from_year: int = Field(default=0, ge=0, le=30)
+    every_years: int = Field(default=1, ge=1, le=30)
+    starts: tuple[str, ...] = ()
+    supports: tuple[str, ...] = ()
+    planted: Annotated[str | None, _of(PLANTED_WORDS)] = None
+    ripens: Annotated[str | None, _of(RIPENING_WORDS)] = None
+
+    def _has_value(self) -> bool:
+        return True
+
+    @property
+    def kind(self) -> str:
+        """Its kind, one of :data:`CARE_WORDS`."""
+        return TASKS[self.task].kind
+
+    @model_validator(mode="after")
+    def _is_dated(self) -> Self:
+        if (self.after is None) == (self.month is None):
+            raise ValueError("is due after a day or in a month: give one of 'after' and 'month'")
+        if self.month is None and self.to_month is not None:
+            raise ValueError("has a last month but no first one")
+        if self.month is not None and self.days:
+            raise ValueError("is due in a month, not days after it")
+        if self.every_days is not None and self.until is None and self.to_month is None:
+            raise ValueError("is done again and again without an end: give 'until' or 'to_month'")
+        return self

@@ -1,0 +1,109 @@
+"""Light that followed edits is the light of a garden looked at anew, with every caster over every planting."""
+
+from __future__ import annotations
+
+import random
+
+import numpy as np
+import pytest
+from bench.bench_edit import big_garden
+from checks.test_run import same
+from random_edits import EDITS, random_edit
+
+from planner import resources
+from planner.checks import LIGHT, Run
+from planner.checks.light_known import KnownLight
+from planner.garden import Garden, Rectangle, Structure
+from planner.garden import edits as e
+from planner.light import shading
+from planner.light.shading_arrays import Pairs, pairs_of
+from planner.plan import Plan
+from planner.storage import load
+
+#: Gardens, and how often each is edited.
+GARDENS = {"hollow_lane": 20, "wattle_bank": 16, "24 beds": 40}
+
+
+def start(name: str) -> Garden:
+    """A garden with walls in it, so that some plantings lack sun."""
+    if name == "24 beds":
+        garden = big_garden(24)
+        garden = garden.with_(site=garden.site.with_(latitude=53.0, longitude=0.0))
+    else:
+        garden = load(resources.sample_folder() / f"{name}.bedwright")
+    x, y = np.array([bed.outline.center for bed in garden.beds]).T
+    walls = tuple(
+        Structure(
+            id=f"wall{i}",
+            kind="wall",
+            height=3,
+            outline=Rectangle(length=8, width=0.2, center=(float(x.mean()), float(y.min() + step))),
+        )
+        for i, step in enumerate(np.linspace(-1, y.max() - y.min(), 5).tolist())
+    )
+    return garden.with_(structures=(*garden.structures, *walls))
+
+
+def dense(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Let every caster be tried over every piece of ground."""
+
+    def every(self: shading.Shading, _away: object) -> Pairs:
+        return pairs_of(np.ones((len(self.rasters), len(self._used)), dtype=bool))
+
+    monkeypatch.setattr(shading.Shading, "_near", every)
+    monkeypatch.setattr("planner.plan.day_casters.DayCasters.near", lambda self, *_area: self.all)
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_light_that_followed_edits_is_that_of_the_whole(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    chance = random.Random(name)
+    document = start(name)
+    year = document.years()[-1]
+    run = Run.over(Plan(document, year), False, LIGHT)
+    done = followed = found = 0
+    while done < GARDENS[name]:
+        kind = chance.choice(sorted(EDITS))
+        after = random_edit(chance, document, kind, findings=tuple(run.by_key))
+        if after is None or after is document:
+            continue
+        document, done = after, done + 1
+        plan = run.plan.after(document)
+        new = run.after(plan)
+        followed += new is not None
+        run = new or Run.over(plan, False, LIGHT)
+        found += len(run.findings)
+        if done % 4 == 0:
+            with monkeypatch.context() as slow:
+                dense(slow)
+                whole = Run.over(Plan(document, year), False, LIGHT)
+            assert same(run, whole) == "", kind
+    assert followed > done / 2
+    assert found > done
+
+
+def test_only_what_a_shadow_reaches_is_looked_at_again(monkeypatch: pytest.MonkeyPatch) -> None:
+    document = start("24 beds")
+    run = Run.over(Plan(document, 2026), False, LIGHT)
+    looked: list[int] = []
+    look_at = KnownLight.after.__globals__["look_at"]
+
+    def counting(plan: Plan, place: object, judged: list[object]) -> object:
+        looked.append(len(judged))
+        return look_at(plan, place, judged)
+
+    monkeypatch.setattr("planner.checks.light_known.look_at", counting)
+    renamed = e.change_bed(document, "b3", name="Another name")
+    assert run.after(run.plan.after(renamed)) is not None
+    assert looked == [4], "the plantings of the bed that was renamed"
+    moved = e.move_things(document, ["wall1"], 0.1, 0.1)
+    assert run.after(run.plan.after(moved)) is not None
+    assert 4 < looked[1] < len(document.plantings)
+
+
+def test_the_light_of_a_garden_without_a_latitude_is_not_judged() -> None:
+    document = big_garden(4)
+    run = Run.over(Plan(document, 2026), False, LIGHT)
+    assert run.findings == []
+    after = run.after(run.plan.after(e.move_things(document, ["b1"], 0.1, 0)))
+    assert after is not None
+    assert after.findings == []

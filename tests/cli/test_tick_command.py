@@ -1,0 +1,86 @@
+"""bedwright tick: work is ticked off with its day, and taken back."""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+
+import pytest
+from making import bed, garden, planting
+
+from planner.garden import Climate, Done, FrostDates
+from planner.storage import load, save
+
+D = dt.date
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_10="05-11", risk_50="05-01", risk_90="04-21"),
+    first_frost=FrostDates(risk_10="10-06", risk_50="10-16", risk_90="10-26"),
+)
+
+
+@pytest.fixture
+def file(tmp_path):
+    """A garden with potatoes in one bed, and rhubarb in another and in the same."""
+    path = tmp_path / "garden.bedwright"
+    potato = planting("p1", "b1", crop="potato", start="tubers", first=D(2026, 4, 10))
+    old = {"crop": "rhubarb", "start": "standing", "year": 2020, "first": D(2020, 3, 1)}
+    made = garden(
+        bed("b1", name="North"),
+        bed("b2", name="South"),
+        potato,
+        planting("p2", "b2", **old),
+        planting("p3", "b1", **old),
+        climate=CLIMATE,
+    )
+    save(made, path)
+    return path
+
+
+def test_work_is_ticked_off_corrected_and_taken_back(bedwright, file):
+    code, out, _ = bedwright("tick", str(file), "earth up again", "2026-06-20")
+    assert code == 0
+    assert out == f"{file}: Earth up potato in North a second time: done on 2026-06-20\n"
+    assert load(file).records == (Done(planting="p1", kind="earth up again", date=D(2026, 6, 20)),)
+    bedwright("tick", str(file), "earth up again", "2026-06-22")
+    assert [record.date for record in load(file).records] == [D(2026, 6, 22)]
+    work = json.loads(bedwright("tasks", str(file), "--year", "2026", "--json")[1])["tasks"]
+    assert [(one["first"], one["done"]) for one in work if one["work"] == "earth up again"] == [
+        ("2026-06-22",) * 2
+    ]
+    bedwright("tick", str(file), "earth up again", "2026-06-22", "--undo")
+    assert load(file).records == ()
+
+
+def test_yearly_work_has_a_tick_for_each_year(bedwright, file):
+    for day in ("2025-04-20", "2026-04-22"):
+        assert bedwright("tick", str(file), "mulch", day, "--bed", "South")[0] == 0
+    assert {(one.planting, one.date) for one in load(file).records} == {
+        ("p2", D(2025, 4, 20)),
+        ("p2", D(2026, 4, 22)),
+    }
+    bedwright("tick", str(file), "mulch", "2025-04-20", "--planting", "p2", "--undo")
+    assert [one.date for one in load(file).records] == [D(2026, 4, 22)]
+
+
+def test_a_planting_is_named_where_several_have_the_work(refused, file):
+    before = file.read_bytes()
+    error = refused("tick", str(file), "mulch", "2026-04-20")
+    assert "'mulch' is work on 2 plantings: rhubarb in South; rhubarb in North" in error
+    assert "--bed, --crop or --planting" in error
+    assert "no work 'dance' is planned there" in refused(
+        "tick", str(file), "dance", "2026-04-20", "--crop", "potato"
+    )
+    assert "There is 'chit'" in refused("tick", str(file), "dance", "2026-04-20", "--crop", "potato")
+    assert "there is no crop 'quince tart'" in refused(
+        "tick", str(file), "mulch", "2026-04-20", "--crop", "quince tart"
+    )
+    assert "is before 'earth up'" in _twice(refused, file)
+    assert file.read_bytes() == before
+
+
+def _twice(refused, file) -> str:
+    """A second earthing up before the first one that is recorded."""
+    made = load(file)
+    other = file.with_name("other.bedwright")
+    save(made.with_(records=(Done(planting="p1", kind="earth up", date=D(2026, 6, 10)),)), other)
+    return refused("tick", str(other), "earth up again", "2026-06-01")
