@@ -23,7 +23,7 @@ HELP = "Tick work off with the day on which it was done"
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, work, day, and what says on which planting it was done."""
     add_garden_and_year(parser)
-    parser.add_argument("work", metavar="WORK", help="its kind, as 'side shoots': a word of tasks --json")
+    parser.add_argument("work", metavar="WORK", help="its kind, as 'earth up': a word of tasks --json")
     parser.add_argument("on", metavar="D", type=day, help="the day, as 2026-04-12 or 12 Apr")
     parser.add_argument("--planting", metavar="ID", help="the planting, by its id in tasks --json")
     add_beds(parser, "the planting in this bed, by name or id")

@@ -11,7 +11,7 @@ from planner.words import later
 
 #: Kinds of aftercare; each has one record a planting, and of what stays for years one a year.
 CARE_WORDS = (
-    "chit", "mulch", "earth up", "earth up again", "tie in", "side shoots", "stop", "feed", "cut back", "prune",
+    "chit", "mulch", "earth up", "earth up again", "tie in", "pinch out", "stop", "feed", "cut back", "prune",
     "divide", "renew", "lift and store",
 )  # fmt: skip
 #: Days from which aftercare is counted.
@@ -56,9 +56,9 @@ TASKS: dict[str, CareTask] = {
     "earth up again": CareTask("earth up again", later("Earth up {crop} in {bed} a second time")),
     "tie in": CareTask("tie in", later("Tie in {crop} in {bed}")),
     "canes to wires": CareTask("tie in", later("Tie the new canes of {crop} in {bed} to their wires")),
-    "side shoots": CareTask("side shoots", later("Pinch out the side shoots of {crop} in {bed}")),
+    "pinch out": CareTask("pinch out", later("Pinch out the side shoots of {crop} in {bed}")),
     "side shoots of the vine": CareTask(
-        "side shoots", later("Shorten the side shoots of {crop} in {bed} beyond their fruit")
+        "pinch out", later("Shorten the side shoots of {crop} in {bed} beyond their fruit")
     ),
     "stop": CareTask("stop", later("Stop {crop} in {bed}: pinch out the growing tips")),
     "tips with aphids": CareTask("stop", later("Pinch out the tips of {crop} in {bed} as the first pods set")),

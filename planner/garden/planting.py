@@ -16,6 +16,8 @@ Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns"
 Sowing = Literal["drill", "stations"]
 #: State of tubers, or of plants bought in, in which they are planted.
 State = Literal["unsprouted", "plugs", "large plants", "cuttings"]
+#: Those of plants bought in.
+BOUGHT_STATES: tuple[State, ...] = ("plugs", "large plants", "cuttings")
 Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"]
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
 SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire"]
@@ -38,7 +40,7 @@ Work = Literal[
     "earth up",
     "earth up again",
     "tie in",
-    "side shoots",
+    "pinch out",
     "stop",
     "feed",
     "cover off",
@@ -189,6 +191,10 @@ class Planting(Model):
     )
     notes: Notes = ""
     pinned: bool = Field(default=False, description="A proposed layout leaves it where it is.")
+
+    def bought_as(self, usual: str) -> str:
+        """In what state its plants are bought in, in words; ``usual`` where it does not say."""
+        return self.state if self.state in BOUGHT_STATES else usual
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

@@ -12,7 +12,7 @@ from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index
-from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
+from planner.season.usual_weather import UsualWeather
 
 #: Temperature at which seed comes up indoors. [deg C]
 INDOORS = 20.0
@@ -48,7 +48,7 @@ def emergence_outdoors(series: Series | None, weather: UsualWeather | None, sown
     """
     if series is None or not series.at or weather is None:
         return None
-    ahead = np.roll(weather.mean, -day_of_year_index(sown)) + SOIL_OVER_AIR + weather.soil_gain
+    ahead = np.roll(weather.soil, -day_of_year_index(sown))
     at = [pair[0] for pair in series.at]
     shares = np.cumsum(1 / np.maximum(np.interp(ahead, at, [pair[1] for pair in series.at]), 0.5))
     return int(np.searchsorted(shares, 1 - 1e-9)) + 1
@@ -107,5 +107,5 @@ def _later_unsprouted(context: DateContext, up: dt.date) -> int:
         or context.weather is None
     ):
         return 0
-    soil = np.roll(context.weather.mean, -day_of_year_index(up)) + SOIL_OVER_AIR + context.weather.soil_gain
+    soil = np.roll(context.weather.soil, -day_of_year_index(up))
     return int(np.searchsorted(np.cumsum(np.maximum(soil - context.response.base, 0.0)), heat)) + 1

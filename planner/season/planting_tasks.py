@@ -165,7 +165,7 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
         yield _task(of, "harden off", harden, f"Harden off {sort} for {bed}, {of.plants}", until=until)
         yield _task(of, "set out", dates.set_out, f"Set out {sort} in {bed}, {of.plants}")
     elif dates.start != "standing":
-        what = {"bought": of.planting.state or "bought plants"}.get(dates.start, dates.start)
+        what = {"bought": of.planting.bought_as("bought plants")}.get(dates.start, dates.start)
         what = what.removesuffix("s") if extent.stations == 1 else what
         yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
 

@@ -6,7 +6,8 @@ A variety with days to maturity of its own is that sort.  Else the usual one is 
 - it grows under glass from before the last spring frost on: early sorts are forced;
 - the place is so cool that in the open it takes much longer than where its days were counted, and frost kills it: cool
   places grow early sorts of warm crops, under covers and glass as well;
-- it stands the winter and is started about midsummer: a late sort, if that is full-grown before the winter.
+- it stands the winter and is started about midsummer, or is grown to be stored: a late sort, if that is full-grown
+  before the winter.
 """
 
 from __future__ import annotations
@@ -14,6 +15,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable
 
+from planner.season.bulbs import swells_in_long_days
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached, need_of
 from planner.season.frosts import shift
@@ -65,7 +67,9 @@ def sort_that_fits(
         later = ripe_on(late) if late is not None else None
         frost = context.frosts.first_after(on)
         if late is not None and later is not None and ripe is not None and frost is not None and ripe < later:
-            return (late, later) if later <= end_of_growth(context, frost)[0] else (usual, ripe)
+            last = context.planting.last or context.pins.last_harvest
+            in_time = later <= end_of_growth(context, frost)[0] and (last is None or later <= last)
+            return (late, later) if in_time else (usual, ripe)
     return usual, ripe
 
 
@@ -87,7 +91,10 @@ def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date |
 
 
 def _may_be_late(context: DateContext, on: dt.date) -> bool:
-    """Whether it is started so late that it is meant for the winter."""
+    """Whether it is meant for the winter: it is to be stored, or started late."""
+    stored = context.planting.purpose == "store" and mode_of(context) in ("stands", "dies back")
+    if stored and not context.tender and not context.sheltered and not swells_in_long_days(context):
+        return True
     if context.tender or context.outside is None or mode_of(context) != "stands":
         return False
     longest = next_longest_day(shift(on, -AFTER_MIDSUMMER), context.southern)

@@ -1,7 +1,7 @@
 """Days on which a crop may be begun so that it is harvested well: one window, or one of spring and one of autumn.
 
 A day is good if frost and soil let the crop start on it, it ripens before frost, cold or darkness end its year, it does not
-run to seed first, and it is picked for at least half of its usual days.
+run to seed first, and it is picked for at least a week, or half of its usual days.
 """
 
 from __future__ import annotations
@@ -18,8 +18,8 @@ from planner.season.work_out_dates import work_out
 
 #: Days from one day that is tried to the next. [days]
 STEP = 3
-#: Picking that is asked for: half of the usual days, and at most so many. [days]
-PICKED = 14
+#: Picking that is asked for: half of the usual days, and at most a week (practice). [days]
+PICKED = 7
 
 
 class StartWindow(NamedTuple):

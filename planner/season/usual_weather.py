@@ -54,19 +54,20 @@ class UsualWeather:
         Share of its pace that the day's light leaves to what slows in short days.
     rough : bool
         Made from frosts and latitude, since no monthly means are known.
-    soil_gain : float
-        Warmth of the soil over bare ground. [deg C]
+    soil : ndarray, shape (366,)
+        Mean temperature of the soil at sowing depth: that of bare ground and what covers add. [deg C]
     """
 
     def __init__(
-        self, low: Numbers, high: Numbers, sun: SunOfYear, rough: bool, soil_gain: float = 0.0
+        self, low: Numbers, high: Numbers, sun: SunOfYear, rough: bool, soil: Numbers | None = None
     ) -> None:
-        self.low, self.high, self.rough, self.soil_gain = low, high, rough, soil_gain
+        self.low, self.high, self.rough = low, high, rough
         self.sun, self.hours, self.light = sun, sun.hours, sun.light
         self._sums: dict[tuple[Response, bool], Numbers] = {}
         self._pace: dict[Response, Numbers] = {}
         self._under: dict[tuple[object, ...], UsualWeather] = {}
         self.mean: Numbers = (low + high) / 2
+        self.soil: Numbers = self.mean + SOIL_OVER_AIR if soil is None else soil
 
     def sums(self, response: Response, slows: bool) -> Numbers:
         """Degree-days before each day of :data:`YEARS` years, and after the last.
@@ -108,12 +109,12 @@ class UsualWeather:
         key = (effect, warmer)
         found = self._under.get(key)
         if found is None:
-            low, high, soil = self.low + warmer, self.high + warmer, self.soil_gain
+            low, high, soil = self.low + warmer, self.high + warmer, self.soil + warmer
             if effect is not None:
                 southern = bool(self.hours[0] > self.hours[182])
                 low = low + by_day(_by_month(effect.minimum_gain, southern))
                 high = high + by_day(_by_month(effect.maximum_gain, southern))
-                soil += effect.soil_gain
+                soil = soil + effect.soil_gain
             found = UsualWeather(low, np.maximum(high, low), self.sun, self.rough, soil)
             self._under[key] = found
         return found
@@ -126,7 +127,7 @@ class UsualWeather:
         found = self._under.get(key)
         if found is None:
             low, high = np.maximum(self.low, least), np.maximum(self.high, least)
-            found = UsualWeather(low, high, self.sun, self.rough, self.soil_gain)
+            found = UsualWeather(low, high, self.sun, self.rough, np.maximum(self.soil, least))
             self._under[key] = found
         return found
 
@@ -136,7 +137,7 @@ class UsualWeather:
 
     def soil_on(self, day: dt.date) -> float:
         """Mean temperature of the soil at sowing depth on a day. [deg C]"""
-        return self.mean_on(day) + SOIL_OVER_AIR + self.soil_gain
+        return float(self.soil[day_of_year_index(day)])
 
     def hours_on(self, day: dt.date) -> float:
         """Length of a day. [h]"""

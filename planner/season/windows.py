@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
+from planner.crops.cover_effects import sheltered_by
 from planner.garden.site import Risk
 from planner.season import practice
 from planner.season.date_inputs import DateContext
@@ -12,7 +13,7 @@ from planner.season.frosts import day_within, frost_day, shift
 from planner.season.planting_dates import Dated
 from planner.season.sheltered_frosts import covers_at_start, last_frost_there
 from planner.season.temperatures import first_day
-from planner.season.usual_weather import SOIL_OVER_AIR, UsualWeather
+from planner.season.usual_weather import UsualWeather
 from planner.sun import next_longest_day
 from planner.words import day_words
 
@@ -137,9 +138,15 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
         day = Dated(
             shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner here", "practice"
         )
-    if context.weather is None:
+    if context.outside is None:
         return day
-    return _past_chill(context, _warm_soil(context, day, context.weather), context.weather)
+    film = tuple(
+        cover.kind for cover in context.planting.covers if cover.kind == "film" and cover.first is None
+    )
+    kinds = (*context.shelter, *covers, *film)
+    there = context.outside.under(sheltered_by(kinds)) if kinds else context.outside
+    there = there.kept_above(context.kept_above)
+    return _past_chill(context, _warm_soil(context, day, there), there)
 
 
 def _past_chill(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
@@ -165,7 +172,7 @@ def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated
             break
     else:
         return day
-    warm = first_day(weather.mean + SOIL_OVER_AIR + weather.soil_gain >= least, day.day)
+    warm = first_day(weather.soil >= least, day.day)
     longest = next_longest_day(shift(day.day, -LONGEST_WAIT), context.southern)
     limit = max(shift(day.day, LONGEST_WAIT), shift(longest, -LONGEST_WAIT))
     if warm is not None and warm <= limit:

@@ -89,7 +89,8 @@ def _to_have_ready(printed: PrintedPlanting) -> str:
     elif part.seeds:
         words.append(counted(part.seeds, "seed"))
     if part.acquire:
-        noun = {"bought": "plant"}.get(part.start, part.start.removesuffix("s"))
+        bought = printed.planting.bought_as("plants") if part.start == "bought" else part.start
+        noun = bought.removesuffix("s")
         words.append(counted(part.acquire, noun))
     if part.seeds and part.seed_grams:
         words.append(f"{grams(part.seed_grams)} of seed")

@@ -89,7 +89,7 @@ def test_aftercare_is_where_it_is_usual_and_nowhere_else(catalogue):
     kinds = {key: {care.kind for care in crop.aftercare} for key, crop in catalogue.crops.items()}
     assert {"chit", "earth up", "earth up again"} <= kinds["potato"]
     assert {"earth up", "earth up again"} <= kinds["leek"] & kinds["brussels_sprouts"]
-    assert {"tie in", "side shoots", "stop", "feed"} <= kinds["tomato"]
+    assert {"tie in", "pinch out", "stop", "feed"} <= kinds["tomato"]
     assert all(
         "prune" in kinds[key]
         for key in ("raspberry", "blackberry", "red_currant", "blackcurrant", "gooseberry", "grape_vine")

@@ -78,18 +78,18 @@ def test_several_crops_are_a_table():
 
 def test_aftercare_is_listed_with_when_how_often_and_its_source():
     care = [
-        {"task": "side shoots", "after": "start", "days": 21, "every_days": 7, "until": "last harvest", "supports": ["stake", "wire"], "source": "other"},
+        {"task": "pinch out", "after": "start", "days": 21, "every_days": 7, "until": "last harvest", "supports": ["stake", "wire"], "source": "other"},
         {"task": "divide", "month": 3, "to_month": 4, "every_years": 5, "from_year": 5, "source": "practice", "note": "in spring"},
     ]  # fmt: skip
     one = LEEK.model_validate(LEEK.model_dump() | {"aftercare": care})
     lines = crop_lines(catalogue_of(one), one)
     at = lines.index("  Aftercare")
     rows = [line.split() for line in lines[at + 2 : at + 4]]
-    assert " ".join(rows[0]) == "side shoots 21 days after planting, every 7 days, only on stake and wire [2]"
+    assert " ".join(rows[0]) == "pinch out 21 days after planting, every 7 days, only on stake and wire [2]"
     assert " ".join(rows[1]) == "divide Usual from March to April, every 5 years practice in spring"
     record = crop_record(catalogue_of(one), one)
     assert [(care.work, care.task, care.provenance) for care in record.aftercare] == [
-        ("side shoots", "side shoots", "published"),
+        ("pinch out", "pinch out", "published"),
         ("divide", "divide", "practice"),
     ]
     assert crop_record(catalogue_of(), LEEK).aftercare == ()

@@ -74,7 +74,7 @@ def test_there_is_none_outside_of_the_planting_or_where_its_day_is_not_known(whe
 
 
 def test_work_done_again_and_again_goes_on_until_its_end_or_the_clearing():
-    again = {"task": "side shoots", "after": "start", "days": 21, "every_days": 7, "until": "last harvest"}
+    again = {"task": "pinch out", "after": "start", "days": 21, "every_days": 7, "until": "last harvest"}
     care = only(of(a_crop(again | {"until_days": -14})))
     assert (care.on.day, care.until, care.every) == (D(2026, 5, 22), D(2026, 7, 26), 7)
     assert only(of(a_crop(again | {"until_days": 14}))).until == D(2026, 8, 9)
@@ -99,10 +99,10 @@ def test_months_are_half_a_year_later_south_of_the_equator():
 def test_work_belongs_to_a_way_to_start_and_to_kinds_of_support():
     chit = a_crop({"task": "chit", "after": "start", "days": -42, "starts": ["tubers"]})
     assert (len(of(chit, start="tubers").aftercare), of(chit).aftercare) == (1, ())
-    cordon = a_crop({"task": "side shoots", "after": "start", "days": 21, "supports": ["stake"]})
+    cordon = a_crop({"task": "pinch out", "after": "start", "days": 21, "supports": ["stake"]})
     assert of(cordon).aftercare == ()
     assert of(cordon, support=Support(kind="cage")).aftercare == ()
-    assert only(of(cordon, support=Support(kind="stake"))).kind == "side shoots"
+    assert only(of(cordon, support=Support(kind="stake"))).kind == "pinch out"
 
 
 @pytest.mark.parametrize(("first", "chitted"), [(D(2026, 5, 1), True), (D(2026, 7, 10), False)])
@@ -123,7 +123,7 @@ def test_potatoes_are_earthed_up_twice_and_tomatoes_stopped_eight_weeks_before_t
     assert 14 <= (again.day - first.day).days <= 21, "two to three weeks later"
     tomato = dates("tomato", shelf=catalogue, support=Support(kind="stake"))
     assert day(tomato.care_day("stop")) == D(2026, 10, 16) - dt.timedelta(days=56)
-    assert {"tie in", "side shoots", "feed"} <= {care.kind for care in tomato.aftercare}
+    assert {"tie in", "pinch out", "feed"} <= {care.kind for care in tomato.aftercare}
     bush = {care.kind for care in dates("tomato", shelf=catalogue, support=Support(kind="cage")).aftercare}
     assert bush == {"feed"}
 
@@ -200,7 +200,7 @@ def staked(**fields) -> tuple[Plan, Planting]:
 def test_it_is_listed_with_its_days_and_how_often_it_is_done():
     plan, one = staked()
     work = {task.kind: task for task in planting_tasks(plan, one)}
-    shoots = work["side shoots"]
+    shoots = work["pinch out"]
     assert shoots.text == "Pinch out the side shoots of tomato in Long bed, every 7 days."
     assert task_words(shoots)[0] == "Pinch out the side shoots of tomato, every 7 days"
     assert shoots.date < shoots.until
@@ -211,11 +211,11 @@ def test_it_is_listed_with_its_days_and_how_often_it_is_done():
 
 def test_it_is_ticked_off_and_taken_back():
     plan, one = staked()
-    after = plan.after(e.tick(plan.garden, "p1", "side shoots", D(2026, 6, 13)))
-    shoots = next(task for task in planting_tasks(after, one) if task.kind == "side shoots")
+    after = plan.after(e.tick(plan.garden, "p1", "pinch out", D(2026, 6, 13)))
+    shoots = next(task for task in planting_tasks(after, one) if task.kind == "pinch out")
     assert (shoots.date, shoots.done, shoots.origin) == (D(2026, 6, 13), D(2026, 6, 13), "done")
     assert "side shoots" in shoots.text
-    back = after.after(e.untick(after.garden, "p1", "side shoots"))
+    back = after.after(e.untick(after.garden, "p1", "pinch out"))
     assert planting_tasks(back, one) == planting_tasks(plan, one)
 
 

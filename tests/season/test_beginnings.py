@@ -8,6 +8,7 @@ import pytest
 from dated_plantings import ZONE_5, D, dates, day, plan_of
 from making import catalogue_of, crop, planting
 
+from planner.amounts.tasks import planting_tasks
 from planner.garden import Climate, Site
 from planner.garden.planting import State
 from planner.season.counting_back import days_on_plot
@@ -181,3 +182,11 @@ def test_a_garden_without_the_state_means_what_it_did(catalogue):
     """Files of before have no state: their tubers are sprouted, their plants of the usual size."""
     assert planting().state is None
     assert catalogue_of(BOUGHT).crops["bought"].number("days_from_seed") is None
+
+
+def test_the_work_names_what_is_planted(catalogue):
+    """A state of tubers says nothing of plants that are bought in."""
+    for state, words in (("plugs", "plugs"), (None, "bought plants"), ("unsprouted", "bought plants")):
+        one = planting(crop="tomato", start="bought", state=state, first=D(2026, 5, 20))
+        (plant, *_) = planting_tasks(plan_of(one, ZONE_5, catalogue), one)
+        assert (plant.kind, plant.text) == ("set out", f"Plant tomato in b1, {plant.stations} {words}.")

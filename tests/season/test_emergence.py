@@ -67,7 +67,7 @@ def test_it_counts_each_day_by_its_soil():
 
 def test_film_warms_the_soil_and_seed_comes_up_sooner():
     place = weather(LOW, HIGH)
-    film = UsualWeather(place.low, place.high, place.sun, rough=False, soil_gain=3.0)
+    film = UsualWeather(place.low, place.high, place.sun, rough=False, soil=place.soil + 3.0)
     assert emergence_outdoors(TABLE, film, D(2026, 3, 20)) < emergence_outdoors(TABLE, place, D(2026, 3, 20))
 
 

@@ -29,7 +29,7 @@ YEARLY: tuple[Work, ...] = (
     "earth up",
     "earth up again",
     "tie in",
-    "side shoots",
+    "pinch out",
     "stop",
     "feed",
     "cover off",
