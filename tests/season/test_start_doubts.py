@@ -98,7 +98,7 @@ def test_more_is_borne_by_seed_that_wants_warm_soil():
     assert colder(18.0) == 18.0 * COLDER_BY > 5.0
 
 
-@pytest.mark.parametrize(("below", "told"), [(3.0, False), (4.0, True)])
+@pytest.mark.parametrize(("below", "told"), [(4.0, False), (5.0, True)])
 def test_soil_is_called_cold_where_even_its_noons_are_below_the_least_that_seed_needs(below, told):
     on = D(2026, 4, 20)
     least = soil_on(on) + below
