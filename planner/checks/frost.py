@@ -13,6 +13,7 @@ from planner.checks.frame.finding import Finding
 from planner.checks.frame.planting_view import PlantingView
 from planner.checks.frame.weather import outside_weather
 from planner.checks.frost_autumn import judge_autumn
+from planner.checks.frost_blossom import judge_blossom
 from planner.checks.frost_spring import judge_spring
 from planner.checks.frost_winter import judge_winter
 from planner.plan import Plan
@@ -81,5 +82,7 @@ def frost_findings(inputs: FrostInputs) -> tuple[Finding, ...]:
     winter = judge_winter(view, inputs.zone, inputs.southern)
     if annual and winter is None and not (view.tender and view.sheltered):
         found.append(judge_autumn(view, frosts, outside, inputs.zone))
+    if view.stays_for_years:
+        found.append(judge_blossom(view, frosts, outside))
     found.append(winter)
     return tuple(one for one in found if one is not None)

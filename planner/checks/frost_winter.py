@@ -60,6 +60,8 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
     if not winters:
         return None
     coldest = winters[-1]
+    if _is_picked_before(view, coldest):
+        return None
     meets = cold + frost_gain(view, coldest)
     in_ground = field == "kills_root" and view.bed.kind != "container"
     if in_ground:
@@ -90,6 +92,14 @@ def _text(view: PlantingView, bears: float, cold: float, zone: str) -> str:
         zone=zone,
         cold=show_temperature(cold, view.units),
     )
+
+
+def _is_picked_before(view: PlantingView, coldest: dt.date) -> bool:
+    """Whether an annual is picked from long before the worst cold on, and nobody said that it should stand longer."""
+    first, last = view.dates.first_harvest, view.dates.last_harvest
+    if view.stays_for_years or view.planting.last is not None or first is None or last is None:
+        return False
+    return last.origin == "worked out" and first.day <= shift(coldest, -WORST_COLD)
 
 
 def _roots(view: PlantingView, bears: float, ground: float, zone: str) -> str:

@@ -123,6 +123,15 @@ def _spring(of: Subject) -> str:
     )
 
 
+def _blossom(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed flowers in nights that kill its flowers",
+        "{crop} in {count} beds flowers in nights that kill its flowers",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _autumn(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is picked beyond the first autumn frost",
@@ -506,6 +515,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("depth", ""): _shallow,
     ("frost", "spring"): _spring,
     ("frost", "autumn"): _autumn,
+    ("frost", "blossom"): _blossom,
     ("frost", "winter"): _winter,
     ("season", "early"): _early,
     ("season", "late"): _late,

@@ -13,7 +13,7 @@ import shapely
 import shapely.ops
 
 from planner.checks.frame.context import CheckContext, planting_finding
-from planner.checks.frame.finding import Finding, Severity
+from planner.checks.frame.finding import SEVERITIES, Finding, Severity
 from planner.checks.frame.phrases import significant
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
 from planner.checks.light_fixes import move_into_light
@@ -201,7 +201,7 @@ def _shading_finding(shading: PlantingView, lacks: Sequence[Lack]) -> Finding:
     ordered = sorted(lacks, key=lambda lack: (-taken[lack.view.id], lack.view.id))
     losses = [_loss_words(lack, taken[lack.view.id], number == 0) for number, lack in enumerate(ordered)]
     keys = [lack.view.id for lack in ordered]
-    severity: Severity = "mind" if any(lack.severity == "mind" for lack in lacks) else "note"
+    severity: Severity = min((lack.severity for lack in lacks), key=SEVERITIES.index)
     days = Span(min(lack.days.first for lack in lacks), max(lack.days.last for lack in lacks))
     return planting_finding(
         CHECK,

@@ -29,7 +29,7 @@ def move_into_light(plan: Plan, keys: Sequence[str], shading: Sequence[str]) -> 
         Ids of what takes it.
     """
     before = _light_of(plan, keys)
-    tried: list[Fix] = []
+    tried = list(_in_other_order(plan, keys, shading))
     for key in (*shading, *keys):
         planting = plan.garden.plantings_by_id.get(key)
         if planting is not None and not planting.pinned:
@@ -47,6 +47,16 @@ def move_into_light(plan: Plan, keys: Sequence[str], shading: Sequence[str]) -> 
             found.append((-gained, number, replace(fix, gain=fixes.join_gains(gain, fix.gain))))
     for _, _, fix in sorted(found, key=lambda item: item[:2]):
         yield fix
+
+
+def _in_other_order(plan: Plan, keys: Sequence[str], shading: Sequence[str]) -> Iterator[Fix]:
+    """The tall and the low of one bed in the other order: the tall ones away from the sun."""
+    plantings = plan.garden.plantings_by_id
+    for tall in shading:
+        for low in keys:
+            if tall in plantings and low in plantings:
+                one, other = planting_view(plan, plantings[tall]), planting_view(plan, plantings[low])
+                yield from fixes.in_other_order(plan, one, other)
 
 
 def _light_of(plan: Plan, keys: Iterable[str]) -> dict[str, SunHours]:

@@ -19,8 +19,10 @@ from planner.season.spans import Span
 
 #: Tolerance of the need: the sky is not more exact than this. [h]
 SLACK = 0.5
-#: Lack of sun beyond which a planting suffers. [h]
+#: Lack of sun beyond which a planting suffers (practice). [h]
 GRAVE = 2.0
+#: Share of its need from which on a lack is more than it bears: it fails (practice).
+HALF = 0.5
 
 #: Least need of a crop that wants full sun: its share of the day's sun, weighed by the sun's height, is judged too,
 #: because long summer days have hours of low sun that do little (practice). [h]
@@ -69,6 +71,8 @@ class Lack:
         Share of the day's weighed sun, if that is what is too little.
     dark : bool
         Whether ``share`` is that of the darkest part of its days.
+    lacks_high_sun : float
+        Hours weighed by the height of the sun that are missing of their least share of the day. [h]
     """
 
     view: PlantingView
@@ -81,11 +85,22 @@ class Lack:
     shades: tuple[Shade, ...]
     share: float | None = None
     dark: bool = False
+    lacks_high_sun: float = 0.0
 
     @property
     def severity(self) -> Severity:
-        """``mind`` if it will suffer."""
-        return "mind" if self.hours < self.need - GRAVE else "note"
+        """By the hours that are missing: ``mind`` if it will suffer, ``stop`` if it lacks half of what it needs."""
+        if self.missing >= HALF * self.need:
+            return "stop"
+        return "mind" if self.missing > GRAVE else "note"
+
+    @property
+    def missing(self) -> float:
+        """Hours of sun that are missing, by their number or by the height of the sun, whichever are more. [h]"""
+        lacking = max(self.need - self.hours, self.lacks_high_sun)
+        if self.dark and self.share is not None:
+            return max(lacking, (DARK - self.share) * self.unshaded)
+        return lacking
 
     @property
     def wanted_share(self) -> float:
@@ -164,15 +179,18 @@ def _lack_of(plan: Plan, place: Place, judged: Judged, sun: SunHours) -> Lack | 
     """The lack of a planting that has so much sun; None if that is enough."""
     view, days, need = judged
     least, share = _least_hours(sun, need), _share(sun, need)
+    low = max(_least_share(need) - share, 0.0) * sun.unshaded
     if sun.hours < least:
         shades = shades_of(plan, place, (view, days), sun, weighed=False)
-        return Lack(view, days, need, sun.hours, sun.unshaded, sun.hours, least, shades)
+        return Lack(view, days, need, sun.hours, sun.unshaded, sun.hours, least, shades, lacks_high_sun=low)
     if share < _least_share(need):
         shades, wanted = (
             shades_of(plan, place, (view, days), sun, weighed=True),
             _least_share(need) * sun.unshaded,
         )
-        return Lack(view, days, need, sun.hours, sun.unshaded, sun.weighed, wanted, shades, share)
+        return Lack(
+            view, days, need, sun.hours, sun.unshaded, sun.weighed, wanted, shades, share, lacks_high_sun=low
+        )
     if _darkest(sun, judged) < DARK:
         shades, wanted = shades_of(plan, place, (view, days), sun, weighed=True), sun.weighed + WORTH
         share = sun.darkest(DARKEST)

@@ -187,7 +187,8 @@ def judge_late_start(view: PlantingView, frosts: Frosts, southern: bool, zone: s
         return _late_finding(view, _after_frost(view, on, frost), frost, 0.0)
     heat = view.dates.heat
     share = heat.found / _usual_need(view, heat.wanted) if heat is not None else 1.0
-    if heat is None or share >= GROWN:
+    first = view.dates.first_harvest
+    if heat is None or share >= GROWN or (first is not None and first.day < heat.until):
         return None
     return _late_finding(view, _late(view, on, share, heat.until), heat.until, share)
 

@@ -19,6 +19,7 @@ from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.emergence import emergence
 from planner.season.spans import Span
+from planner.season.start_doubts import colder
 from planner.season.usual_weather import UsualWeather
 from planner.words import capital, later, say, say_count
 
@@ -29,10 +30,6 @@ TOO_FEW, HARDLY_ANY = 0.5, 0.2
 LONG = 21
 #: Share of sound seedlings that is too few for a tender crop after so long in the soil (practice).
 TOO_FEW_AFTER_LONG = 0.75
-#: By how much colder than its least the mean soil may be for a crop without a table of seedlings, since by day it is warmer;
-#: or by a share of the least, where that is more (practice). [deg C]
-COLDER = 2.5
-COLDER_BY = 0.28
 #: By how many times as much it is colder where the crop will suffer (practice).
 MUCH_COLDER = 1.5
 
@@ -116,7 +113,7 @@ def _severity(view: PlantingView, soil: float, least: float) -> Literal["mind", 
     """How grave such soil is for its seed; None where it comes up well."""
     share = _sound_share(view, soil)
     if share is None or soil >= least:
-        short, gap = least - soil, max(COLDER, least * COLDER_BY)
+        short, gap = least - soil, colder(least)
         if short <= gap:
             return None
         return "note" if short <= MUCH_COLDER * gap else "mind"

@@ -69,16 +69,8 @@ CLEARED_SOONER_IN_SPRING = 14
 _HALF_A_YEAR = 180
 #: What stays for years is covered before its first harvest. [days]
 COVER_BEFORE_HARVEST = 14
-#: Warmth under glass in summer with its doors open, over the open ground. [deg C]
-GLASS_WARMS = 3.0
-#: Warmth under fleece, cloche or low tunnel, over the open ground (unh_rowcover). [deg C]
-COVER_WARMS = 2.0
-#: Warmth that film under a crop adds (unh_rowcover). [deg C]
-FILM_WARMS = 1.0
 #: First autumn frost under glass, after that of the open ground. [days]
 UNDER_GLASS = 28
-#: Fleece, cloche or low tunnel lets plants out ahead of their window (unh_rowcover). [days]
-UNDER_COVER = 14
 
 # -- flowering ------------------------------------------------------------------------------------
 

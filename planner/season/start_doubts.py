@@ -15,8 +15,10 @@ from planner.words import day_words
 
 #: Seed comes up well in soil that is by so much warmer than its least (practice). [deg C]
 WARMER = 2.5
-#: By how much the seed bed is warmer by day, in spring sun, than the mean of the soil (practice). [deg C]
-BY_DAY = 1.5
+#: By how much colder than its seed's least the mean soil may be, since by day it is warmer; or by a share of the least, where
+#: that is more (practice). [deg C]
+COLDER = 2.5
+COLDER_BY = 0.28
 #: Most days from a start to the last spring frost that its window is counted from: one before belongs to the autumn.
 SPRING = 110
 
@@ -33,6 +35,22 @@ def start_doubts(context: DateContext, on: Dated | None, first: Dated | None) ->
     if on is None:
         return ()
     return (*_outside_window(context, on, first), *_cold_soil(context, on))
+
+
+def colder(least: float) -> float:
+    """By how much colder than the least of its seed the mean soil may be. [deg C]
+
+    Parameters
+    ----------
+    least : float
+        [deg C]
+
+    Examples
+    --------
+    >>> colder(4.0), round(colder(18.0), 2)
+    (2.5, 5.04)
+    """
+    return max(COLDER, COLDER_BY * least)
 
 
 def ground_is_warm(context: DateContext, day: dt.date) -> bool:
@@ -69,7 +87,7 @@ def _outside_window(context: DateContext, on: Dated, first: Dated | None) -> tup
                 f"{context.name} starts on {day_words(on.day)}, before its window opens on {day_words(day)}",
             )
     cold = context.frosts.first_after(on.day)
-    if first is not None and cold is not None and first.day <= cold:
+    if first is not None and cold is not None and first.day <= shift(cold, practice.LIGHT_FROST):
         return ()
     closes = _last_day(context, frost)
     if closes is None or on.day <= shift(closes, practice.OUTSIDE) or _stands_the_winter(context, on):
@@ -122,7 +140,7 @@ def _cold_soil(context: DateContext, on: Dated) -> tuple[str, ...]:
     if context.weather is None:
         return ()
     soil = context.weather.soil_on(on.day)
-    if soil >= least - BY_DAY:
+    if soil >= least - colder(least):
         return ()
     return (
         f"The soil is about {soil:.0f} °C on {day_words(on.day)}, judged by the mean air temperature; "

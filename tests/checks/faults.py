@@ -1551,3 +1551,24 @@ case(
     0.15,
     0.45,
 )
+case(
+    "strawberries in flower in the frost",
+    "frost",
+    "blossom",
+    "note",
+    lambda frost: made(
+        bed(),
+        planting(
+            crop="strawberry",
+            year=2024,
+            start="crowns",
+            first="2024-09-01",
+            pinned_dates={"first_harvest": day(6, 12)},
+            covers=[{"kind": "netting", "first": day(6, 10), "last": day(7, 20)}],
+            arrangement=rows(0.45, 0.6),
+        ),
+        climate=INLAND.with_(last_frost=FrostDates(risk_10="06-28", risk_50=frost, risk_90="04-10")),
+    ),
+    "06-19",
+    "04-25",
+)

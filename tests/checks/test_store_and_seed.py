@@ -5,11 +5,13 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from checks.faults import beans, beet_for_the_store, day, lettuce, made, places, rows
+from checks.faults import YEAR, beans, beet_for_the_store, day, lettuce, made, places, rows
 from checks.thresholds import Threshold
 from making import bed, planting, rectangle
 
+from planner.checks import check_only
 from planner.garden import Garden, Lot
+from planner.plan import Plan
 
 
 def crossing(first: dt.date) -> Garden:
@@ -111,3 +113,22 @@ THRESHOLDS = [
 @pytest.mark.parametrize("threshold", THRESHOLDS, ids=str)
 def test_rule_changes_its_mind_at_its_threshold(threshold: Threshold) -> None:
     threshold.assert_found()
+
+
+def test_two_plantings_for_seed_that_cross_are_told_once() -> None:
+    seed = {
+        "purpose": "seed",
+        "pinned_dates": {"first_harvest": day(8, 25), "last_harvest": day(9, 1)},
+        "last": day(9, 5),
+    }
+    garden = made(
+        bed("b1"),
+        bed("b2", rectangle(center=(6.0, 0.0))),
+        beans("p1", variety="Black", **seed),
+        beans("p2", bed="b2", variety="White", **seed),
+    )
+    (one,) = [one for one in check_only(Plan(garden, YEAR), ["seed purity"]) if one.topic == "crossing"]
+    assert set(one.plantings) == {"p1", "p2"}
+    for mend in one.fixes:
+        after = check_only(Plan(mend.apply(garden), YEAR), ["seed purity"])
+        assert "crossing" not in {other.topic for other in after}, mend.text

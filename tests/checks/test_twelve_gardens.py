@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from checks.twelve_gardens import BY_DATES, PLACES, YEAR, Line, Place
+from checks.twelve_gardens import BY_DATES, ORDINARY, PLACES, YEAR, Line, Place
 
 from planner.checks import Finding, check_all
 from planner.plan import Plan
@@ -35,7 +35,7 @@ def test_faults_are_told_as_gravely_as_a_grower_would(place: Place) -> None:
     assert missed == []
 
 
-@pytest.mark.parametrize("place", PLACES, ids=lambda place: place.name)
+@pytest.mark.parametrize("place", [*PLACES, *ORDINARY], ids=lambda place: place.name)
 def test_near_misses_are_not_told(place: Place) -> None:
     said = found(place)
     wrong = [
@@ -46,7 +46,7 @@ def test_near_misses_are_not_told(place: Place) -> None:
     assert wrong == []
 
 
-@pytest.mark.parametrize("place", PLACES, ids=lambda place: place.name)
+@pytest.mark.parametrize("place", [*PLACES, *ORDINARY], ids=lambda place: place.name)
 def test_near_misses_have_no_doubts_about_their_window(place: Place) -> None:
     plan = Plan(place.garden(), YEAR)
     doubts = [

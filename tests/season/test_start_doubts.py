@@ -12,7 +12,7 @@ from dated_plantings import CLIMATE, FROSTS_ALONE, ZONE_5, D, dates, ripe_in
 from making import catalogue_of, crop
 
 from planner.crops import load_catalogue
-from planner.season.start_doubts import BY_DAY, WARMER
+from planner.season.start_doubts import COLDER, COLDER_BY, WARMER, colder
 from planner.season.temperatures import by_day, day_of_year_index
 from planner.season.usual_weather import SOIL_OVER_AIR
 
@@ -92,9 +92,17 @@ def soil_on(on: dt.date) -> float:
     return float(by_day(ZONE_5.monthly_minimum)[at] + by_day(ZONE_5.monthly_maximum)[at]) / 2 + SOIL_OVER_AIR
 
 
-@pytest.mark.parametrize(("below", "told"), [(BY_DAY + 0.1, True), (BY_DAY - 0.1, False)])
+def test_more_is_borne_by_seed_that_wants_warm_soil():
+    """Seed comes up by day, when the seed bed is warmer than its mean: courgettes in a mean of 13 degrees."""
+    assert colder(4.0) == COLDER == 2.5
+    assert colder(18.0) == 18.0 * COLDER_BY > 5.0
+
+
+@pytest.mark.parametrize(("below", "told"), [(4.0, False), (5.0, True)])
 def test_soil_is_called_cold_where_even_its_noons_are_below_the_least_that_seed_needs(below, told):
     on = D(2026, 4, 20)
+    least = soil_on(on) + below
+    assert (below > colder(least)) == told
     found = doubts(on, ZONE_5, hardiness="frost-tolerant", soil_least=soil_on(on) + below)
     assert any("judged by the mean air temperature" in words for words in found) == told
 

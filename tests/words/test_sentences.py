@@ -24,6 +24,7 @@ from words.reading import Message, ReadingError, read
 from planner import resources
 from planner.checks import Finding, check_all, check_light
 from planner.checks.cover_pests import SERIOUS
+from planner.checks.other_start import with_other_starts
 from planner.crops import load_catalogue
 from planner.crops.neighbours import rules
 from planner.garden import Garden
@@ -150,7 +151,7 @@ def texts(found: tuple[Finding, ...], plan: Plan) -> Iterator[str]:
     """All texts of some findings that a user reads."""
     for one in found:
         yield from (one.text, one.rule)
-        for fix in one.candidates(plan):
+        for fix in with_other_starts(plan, one, one.candidates(plan)):
             yield from filter(None, (fix.text, fix.gain))
 
 

@@ -12,7 +12,7 @@ import shapely
 
 from planner.checks.frame.finding import Fix, OtherStart
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.garden import Bed, Garden, Planting, Stretch
+from planner.garden import Bed, Garden, Planting, Plot, Stretch
 from planner.garden import edits as e
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.units import show_length
@@ -389,6 +389,53 @@ def _swap(garden: Garden, one: str, other: str) -> Garden:
     first, second = garden.plantings_by_id[one], garden.plantings_by_id[other]
     there = e.change_planting(garden, one, bed=second.bed, plot=second.plot)
     return e.change_planting(there, other, bed=first.bed, plot=first.plot)
+
+
+def in_other_order(plan: Plan, view: PlantingView, other: PlantingView) -> Iterator[Fix]:
+    """Let two plantings of one bed change places in it, each with its own length or in the other's drawn plot.
+
+    Parameters
+    ----------
+    plan : Plan
+    view, other : PlantingView
+    """
+    mine, theirs = view.planting.plot, other.planting.plot
+    if view.bed.id != other.bed.id or view.id == other.id or view.planting.pinned or other.planting.pinned:
+        return
+    if view.stays_for_years or other.stays_for_years:
+        return
+    if mine.kind == "region" and theirs.kind == "region":
+        if not LEAST_OF_SIZE <= other.placed.area / max(view.placed.area, 1e-9) <= 1 / LEAST_OF_SIZE:
+            return
+        new: Plot = theirs
+        old: Plot = mine
+    elif mine.kind == "stretch" and theirs.kind == "stretch" and movable(view) and movable(other):
+        first, last = (mine, theirs) if mine.start <= theirs.start else (theirs, mine)
+        moved = (
+            Stretch(start=round(last.end - (first.end - first.start), 6), end=last.end),
+            Stretch(start=first.start, end=round(first.start + (last.end - last.start), 6)),
+        )
+        new, old = moved if first is mine else moved[::-1]
+    else:
+        return
+    text = say(
+        "Let {crop} change places with {other} in {bed}",
+        crop=view.crop_name,
+        other=other.crop_name,
+        bed=view.bed.name,
+    )
+    better = _order_words(plan, view, other, new, old)
+    yield Fix(text, better, partial(_set_plots, one=view.id, new=new, other=other.id, old=old))
+
+
+def _order_words(plan: Plan, view: PlantingView, other: PlantingView, new: Plot, old: Plot) -> str:
+    """How many plants two plantings have in each other's places."""
+    mine = _plants_words(plan, view, view.planting.with_(plot=new))
+    return join_gains(mine, _plants_words(plan, other, other.planting.with_(plot=old)))
+
+
+def _set_plots(garden: Garden, one: str, new: Plot, other: str, old: Plot) -> Garden:
+    return e.change_planting(e.change_planting(garden, one, plot=new), other, plot=old)
 
 
 def beds_swapped(plan: Plan, view: PlantingView, gain: str) -> Iterator[Fix]:
