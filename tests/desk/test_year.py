@@ -3,19 +3,24 @@
 from __future__ import annotations
 
 import datetime as dt
+import random
 from pathlib import Path
 
 import pytest
+from bench.bench_edit import big_garden
 from hand import LIMIT
 from PySide6.QtCore import QDate, QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QCalendarWidget
+from random_edits import EDITS, random_edit
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
 from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.pages.year_chart import fitting_name, lanes_of
+from planner.desk.pages.year_page import _Work
 from planner.garden import edits
+from planner.plan import Plan
 from planner.season.tasks import Task
 
 LEFT = Qt.MouseButton.LeftButton
@@ -370,3 +375,23 @@ def test_a_tick_moves_no_line_of_the_week(sample, qapp):
     assert lines() == before
     sample.document.undo_stack.undo()
     assert lines() == before
+
+
+@pytest.mark.parametrize("name", ["hollow_lane", "24 beds"])
+def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None:
+    chance = random.Random(name)
+    document = (
+        big_garden(24) if name == "24 beds" else storage.load(resources.sample_folder() / f"{name}.bedwright")
+    )
+    plan, work = Plan(document, document.years()[-1]), _Work()
+    done = 0
+    while done < 40:
+        after = random_edit(chance, document, chance.choice(sorted(EDITS)))
+        if after is None:
+            continue
+        document, done = after, done + 1
+        plan = plan.after(document)
+        first = plan.span.first + dt.timedelta(days=chance.randint(-10, 370))
+        last = first + dt.timedelta(days=6)
+        assert work.between(plan, first, last) == tasks(Plan(document, plan.year), first, last)
+    assert any(work.between(plan, plan.span.first + dt.timedelta(days=7 * n), plan.span.first + dt.timedelta(days=7 * n + 6)) for n in range(30))  # fmt: skip
