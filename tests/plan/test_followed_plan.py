@@ -26,8 +26,19 @@ SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwrig
 STEPS, EACH = 24, 6
 
 
-#: Held by the facts of a planting, which do not look into the cache again: compared through the plan.
-HELD = ("planting facts", "world", "figures", "dates", "span")
+#: Held by the facts of a planting, or taken over from the plan before, which do not look into the cache again: compared
+#: through the plan.
+HELD = (
+    "planting facts",
+    "world",
+    "figures",
+    "dates",
+    "span",
+    "placed",
+    "obstacles",
+    "footprints",
+    "bed at origin",
+)
 
 
 def sample(name: str) -> Garden:
@@ -58,8 +69,13 @@ def compare(followed: Plan, light: bool = True) -> None:
     there, new = everything(followed, light), everything(fresh, light)
     assert difference(there, new) == ""
     for one in followed.garden.plantings:
-        for of in (Plan.figures_of, Plan.dates, Plan.span_of):
+        for of in (Plan.figures_of, Plan.dates, Plan.span_of, Plan.placed):
             assert difference(of(followed, one), of(fresh, one)) == "", one.id
+    for bed in followed.garden.beds:
+        for climbing in (False, True):
+            ground = followed.obstacles(bed, climbing), fresh.obstacles(bed, climbing)
+            assert difference(*ground) == "", bed.id
+        assert followed.garden_in_bed(bed.id) == fresh.garden_in_bed(bed.id)
     facts, expected = followed.cache.newest(), fresh.cache.newest()
     assert {slot for slot in expected if slot[0] not in HELD} <= facts.keys()
     wrong = {
