@@ -124,7 +124,7 @@ class YearChart(QWidget):
         document.day_changed.connect(self.update)
         document.selection_changed.connect(self.update)
         look.changed.connect(self.update)
-        self.follow()
+        self._when_seen.follow()
 
     def follow(self) -> None:
         """Bring the rows in step with the plan."""
