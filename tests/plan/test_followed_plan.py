@@ -71,11 +71,11 @@ def compare(followed: Plan, light: bool = True) -> None:
     for one in followed.garden.plantings:
         for of in (Plan.figures_of, Plan.dates, Plan.span_of, Plan.placed):
             assert difference(of(followed, one), of(fresh, one)) == "", one.id
-    for bed in followed.garden.beds:
+    for there in followed.garden.beds:
         for climbing in (False, True):
-            ground = followed.obstacles(bed, climbing), fresh.obstacles(bed, climbing)
-            assert difference(*ground) == "", bed.id
-        assert followed.garden_in_bed(bed.id) == fresh.garden_in_bed(bed.id)
+            ground = followed.obstacles(there, climbing), fresh.obstacles(there, climbing)
+            assert difference(*ground) == "", there.id
+        assert followed.garden_in_bed(there.id) == fresh.garden_in_bed(there.id)
     facts, expected = followed.cache.newest(), fresh.cache.newest()
     assert {slot for slot in expected if slot[0] not in HELD} <= facts.keys()
     wrong = {
