@@ -6,7 +6,7 @@ The tasks themselves are made in ``season``; here they are given the plants and 
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 import shapely
@@ -114,21 +114,39 @@ def tasks(
     """
     begin, end = first or plan.span.first, last or plan.span.last
     if plantings is None:
-        plantings = [p for p in plan.garden.plantings if _touches(plan, p, begin, end)]
-    found = [
-        task
-        for planting in plantings
-        for task in planting_tasks(plan, planting)
-        if task.date <= end and task.until >= begin
-    ]
+        plantings = [p for p in plan.garden.plantings if touches(plan, p, begin, end)]
+    found = (planting_tasks(plan, planting) for planting in plantings)
+    return tasks_between(plan, found, begin, end)
+
+
+def tasks_between(
+    plan: Plan, work: Iterable[Sequence[Task]], first: dt.date, last: dt.date
+) -> tuple[Task, ...]:
+    """Of the work on some plantings what falls on any day of a span, in the order of dates, beds and kinds.
+
+    Parameters
+    ----------
+    plan : Plan
+    work : iterable of sequence of Task
+        Of each planting, in the order of the garden.
+    first, last : date
+    """
+    found = [task for there in work for task in there if task.date <= last and task.until >= first]
     beds = {bed.id: place for place, bed in enumerate(plan.garden.beds)}
     return tuple(sorted(found, key=lambda task: (task.date, beds[task.bed], task.kind)))
 
 
-def _touches(plan: Plan, planting: Planting, first: dt.date, last: dt.date) -> bool:
+def touching(plan: Plan, planting: Planting) -> tuple[dt.date, dt.date]:
+    """First and last day around which there is work on a planting."""
     span, bench = plan.span_of(planting), plan.bench(planting)
     begins = bench.first if bench is not None else span.first
-    return begins <= last + dt.timedelta(days=WORK_BEFORE) and span.last >= first
+    return begins - dt.timedelta(days=WORK_BEFORE), span.last
+
+
+def touches(plan: Plan, planting: Planting, first: dt.date, last: dt.date) -> bool:
+    """Whether there may be work on a planting on any day of a span."""
+    begins, ends = touching(plan, planting)
+    return begins <= last and ends >= first
 
 
 def _following(plan: Plan, planting: Planting) -> tuple[Planting, str, dt.date] | None:

@@ -25,7 +25,8 @@ from planner.garden import Bed, Planting, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
-from planner.plan.changes import differing, recorded_anew, same_world
+from planner.plan.changes import recorded_anew, same_world
+from planner.plan.differing import differing
 
 #: Greatest distance over which plantings have to do with each other. [m]
 REACH = max(NEAR, OF_A_BLOCK) + 0.01

@@ -8,7 +8,7 @@ before, so an edit works out what it touched and nothing more.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Callable, Hashable, Iterable
 from typing import TYPE_CHECKING, Any, Self, TypeVar
 
 import shapely
@@ -22,7 +22,8 @@ from planner.ground.free import free_ground
 from planner.ground.place import Placed, place_planting
 from planner.lazy import lazy_property
 from planner.plan import facts
-from planner.plan.cache import BatchFact, Fact, FactCache, Subject
+from planner.plan.cache import BatchFact, Fact, FactCache, Subject, unchanged
+from planner.plan.differing import beds_at, differing
 from planner.season.frosts import Frosts
 from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
@@ -38,6 +39,8 @@ if TYPE_CHECKING:
 
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
+H = TypeVar("H", bound=Hashable)
+K = TypeVar("K")
 
 
 class Plan:
@@ -72,6 +75,10 @@ class Plan:
         self._placed: dict[str, tuple[Planting, Placed]] = {}
         self._frosts: dict[int, Frosts] = {}
         self._grounds: dict[tuple[str, bool], tuple[Bed, Bed, shapely.Geometry]] = {}
+        self._grouped_by_bed: dict[str, tuple[Planting, ...]] | None = None
+        self._grouped_before: tuple[tuple[Planting, ...], dict[str, tuple[Planting, ...]] | None] | None = (
+            None
+        )
         self._by_bed: dict[str, tuple[Planting, ...]] = {}
         self._casters: dict[dt.date, DayCasters] = {}
 
@@ -85,11 +92,35 @@ class Plan:
             This plan's by default.
         """
         self.cache.next_edit()
-        return type(self)(garden, self.year if year is None else year, self.catalogue, self.cache)
+        new = type(self)(garden, self.year if year is None else year, self.catalogue, self.cache)
+        new._take_over(self)
+        return new
 
     def what_if(self, garden: Garden) -> Self:
         """The plan of a garden that is only tried out: it reads this one's cache and leaves nothing in it."""
-        return type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache))
+        new = type(self)(garden, self.year, self.catalogue, FactCache(below=self.cache))
+        new._take_over(self)
+        return new
+
+    def _take_over(self, before: Plan) -> None:
+        """Take over what was looked up in the plan before of plantings and beds that are the same.
+
+        Looking it up in the cache again costs some microseconds for each planting of the garden.
+        """
+        old, new = before.garden, self.garden
+        self._grouped_before = old.plantings, before._grouped_by_bed
+        world = (old.site, old.climate, old.varieties, old.records, before.catalogue, before.year)
+        if not unchanged(
+            world, (new.site, new.climate, new.varieties, new.records, self.catalogue, self.year)
+        ):
+            return
+        gone = set(differing(old.beds, new.beds))
+        self._seen = _kept(before._seen, gone, lambda of: of.planting.bed)
+        if not unchanged(old.structures, new.structures):
+            moved = differing(old.structures, new.structures).values()
+            gone |= beds_at(new.beds, [one for pair in moved for one in pair if one is not None])
+        self._placed = _kept(before._placed, gone, lambda pair: pair[0].bed)
+        self._grounds = _kept(before._grounds, gone, lambda ground: ground[0].id)
 
     def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T:
         """The fact that follows from some inputs, from the cache where they are unchanged.
@@ -141,9 +172,13 @@ class Plan:
             found = self._by_bed[bed.id] = tuple(p for p in there if self.span_of(p).meets(self.span))
         return found
 
-    @lazy_property
+    @property
     def _all_by_bed(self) -> dict[str, tuple[Planting, ...]]:
-        return _grouped(self.garden.plantings)
+        found = self._grouped_by_bed
+        if found is None:
+            before, self._grouped_before = self._grouped_before, None
+            found = self._grouped_by_bed = _grouped_after(before, self.garden.plantings)
+        return found
 
     def garden_in_bed(self, bed: str) -> tuple[Planting, ...]:
         """Plantings of a bed in all years."""
@@ -541,3 +576,28 @@ def _grouped(plantings: Iterable[Planting]) -> dict[str, tuple[Planting, ...]]:
     for planting in plantings:
         found.setdefault(planting.bed, []).append(planting)
     return {bed: tuple(there) for bed, there in found.items()}
+
+
+def _grouped_after(
+    before: tuple[tuple[Planting, ...], dict[str, tuple[Planting, ...]] | None] | None,
+    plantings: tuple[Planting, ...],
+) -> dict[str, tuple[Planting, ...]]:
+    """Plantings by the id of their bed, from those before an edit where some were only replaced."""
+    old, groups = before if before is not None else ((), None)
+    if groups is None or len(old) != len(plantings):
+        return _grouped(plantings)
+    pairs = [(one, other) for one, other in zip(old, plantings, strict=True) if one is not other]
+    if not pairs:
+        return groups
+    beds = {planting.bed for pair in pairs for planting in pair}
+    kept = {bed: there for bed, there in groups.items() if bed not in beds}
+    return {**kept, **_grouped(p for p in plantings if p.bed in beds)}
+
+
+def _kept(known: dict[H, K], beds: set[str], bed_of: Callable[[K], str]) -> dict[H, K]:
+    """What is known of plantings or beds, but for those in some beds."""
+    kept = dict(known)
+    if beds:
+        for key in [key for key, one in kept.items() if bed_of(one) in beds]:
+            del kept[key]
+    return kept

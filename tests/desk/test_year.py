@@ -3,20 +3,25 @@
 from __future__ import annotations
 
 import datetime as dt
+import random
 from pathlib import Path
 
 import pytest
+from bench.bench_edit import big_garden
 from hand import LIMIT, stand
 from making import bed, garden
 from PySide6.QtCore import QDate, QPoint, Qt
 from PySide6.QtGui import QFontMetricsF
 from PySide6.QtWidgets import QCalendarWidget
+from random_edits import EDITS, random_edit
 
 from planner import resources, storage
 from planner.amounts.tasks import tasks
 from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.pages.year_chart import fitting_name, lanes_of
+from planner.desk.pages.year_page import _Work
 from planner.garden import edits
+from planner.plan import Plan
 from planner.season.tasks import Task
 
 LEFT = Qt.MouseButton.LeftButton
@@ -389,3 +394,23 @@ def test_aftercare_is_in_the_week_in_which_it_begins_and_is_ticked_there(open_ha
     item.setCheckState(0, Qt.CheckState.Checked)
     qtbot.waitUntil(lambda: len(document.garden.records) == 1, timeout=LIMIT)
     assert (document.garden.records[0].planting, document.garden.records[0].kind) == (key, "chit")
+
+
+@pytest.mark.parametrize("name", ["hollow_lane", "24 beds"])
+def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None:
+    chance = random.Random(name)
+    document = (
+        big_garden(24) if name == "24 beds" else storage.load(resources.sample_folder() / f"{name}.bedwright")
+    )
+    plan, work = Plan(document, document.years()[-1]), _Work()
+    done = 0
+    while done < 40:
+        after = random_edit(chance, document, chance.choice(sorted(EDITS)))
+        if after is None:
+            continue
+        document, done = after, done + 1
+        plan = plan.after(document)
+        first = plan.span.first + dt.timedelta(days=chance.randint(-10, 370))
+        last = first + dt.timedelta(days=6)
+        assert work.between(plan, first, last) == tasks(Plan(document, plan.year), first, last)
+    assert any(work.between(plan, plan.span.first + dt.timedelta(days=7 * n), plan.span.first + dt.timedelta(days=7 * n + 6)) for n in range(30))  # fmt: skip

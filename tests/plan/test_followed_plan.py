@@ -26,8 +26,20 @@ SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwrig
 STEPS, EACH = 24, 6
 
 
-#: Held by the facts of a planting, which do not look into the cache again: compared through the plan.
-HELD = ("planting facts", "world", "figures", "dates", "span", "shelter")
+#: Held by the facts of a planting, or taken over from the plan before, which do not look into the cache again: compared
+#: through the plan.
+HELD = (
+    "planting facts",
+    "world",
+    "figures",
+    "dates",
+    "span",
+    "shelter",
+    "placed",
+    "obstacles",
+    "footprints",
+    "bed at origin",
+)
 
 
 def sample(name: str) -> Garden:
@@ -58,10 +70,14 @@ def compare(followed: Plan, light: bool = True) -> None:
     there, new = everything(followed, light), everything(fresh, light)
     assert difference(there, new) == ""
     for one in followed.garden.plantings:
-        for of in (Plan.figures_of, Plan.dates, Plan.span_of):
+        for of in (Plan.figures_of, Plan.dates, Plan.span_of, Plan.placed):
             assert difference(of(followed, one), of(fresh, one)) == "", one.id
-    for ground in followed.garden.beds:
-        assert followed.shelter_of(ground) == fresh.shelter_of(ground), ground.id
+    for there in followed.garden.beds:
+        assert followed.shelter_of(there) == fresh.shelter_of(there), there.id
+        for climbing in (False, True):
+            ground = followed.obstacles(there, climbing), fresh.obstacles(there, climbing)
+            assert difference(*ground) == "", there.id
+        assert followed.garden_in_bed(there.id) == fresh.garden_in_bed(there.id)
     facts, expected = followed.cache.newest(), fresh.cache.newest()
     assert {slot for slot in expected if slot[0] not in HELD} <= facts.keys()
     wrong = {

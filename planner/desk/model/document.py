@@ -28,7 +28,7 @@ PLACED_AT_ONCE = 600
 #: Time that is given to them between two looks at what the person does. [s]
 PLACING_TIME = 0.04
 #: So many beds that are placed are shown together: each time the whole sheet is painted.
-SHOWN_TOGETHER = 150
+SHOWN_TOGETHER = 180
 #: Hour whose shadows are shown first. [h]
 USUAL_HOUR = 14.0
 
@@ -221,6 +221,19 @@ class Document(QObject):
         self._placing.start() if many else self._placing.stop()
 
     def _place_some(self) -> None:
+        """Place some beds, or show those that were placed: both together would take too long."""
+        if self.unplaced and len(self._placed) < SHOWN_TOGETHER:
+            self._place_next()
+            if self.unplaced:
+                return
+        placed, self._placed = self._placed, set()
+        if not self.unplaced:
+            self._placing.stop()
+        self.beds_placed.emit(placed)
+        if not self.unplaced:
+            self._settle()
+
+    def _place_next(self) -> None:
         end = time.perf_counter() + PLACING_TIME
         while self.unplaced:
             key = next(iter(self.unplaced))
@@ -231,14 +244,6 @@ class Document(QObject):
             del self.unplaced[key]
             if time.perf_counter() >= end:
                 break
-        if self.unplaced and len(self._placed) < SHOWN_TOGETHER:
-            return
-        placed, self._placed = self._placed, set()
-        if not self.unplaced:
-            self._placing.stop()
-        self.beds_placed.emit(placed)
-        if not self.unplaced:
-            self._settle()
 
     def saved_as(self, path: Path) -> None:
         """The value shown is what a file holds now."""

@@ -13,10 +13,12 @@ from typing_extensions import override
 from planner.desk.canvas.planting_bar import paint_bar
 from planner.desk.canvas.year_axis import YearAxis, paint_months
 from planner.desk.model.document import Document
+from planner.desk.model.per_bed import PerBed
 from planner.desk.model.phrases import with_variety
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.garden import Bed, Planting
+from planner.plan import Plan
 
 #: Height of the months' line; least height of a bed's row; height of a lane in it. [pixels]
 HEAD, ROW, LANE = 24, 24, 17
@@ -74,6 +76,13 @@ class _BedRow:
         return self.top + 3 + lane * LANE
 
 
+def _lanes_of_bed(plan: Plan, bed: Bed) -> tuple[tuple[tuple[Planting, int], ...], int]:
+    """The plantings of a bed with their lanes, and the number of lanes."""
+    plantings = plan.in_bed(bed)
+    lanes = lanes_of([(plan.span_of(p).first, plan.span_of(p).last) for p in plantings])
+    return tuple(zip(plantings, lanes, strict=True)), max(lanes, default=0) + 1
+
+
 def fitting_name(metrics: QFontMetricsF, crop: str, variety: str, room: float) -> str:
     """As much of a planting's name as fits: of crop and variety, where there is room for one, the variety.
 
@@ -107,6 +116,7 @@ class YearChart(QWidget):
         self.document, self.look = document, look
         self.setAccessibleName("All beds over the year")
         self._rows: list[_BedRow] = []
+        self._lanes = PerBed(_lanes_of_bed)
         self._dragging = False
         self._when_seen = WhenSeen(self, self.follow)
         document.garden_settled.connect(self._when_seen.follow)
@@ -114,17 +124,17 @@ class YearChart(QWidget):
         document.day_changed.connect(self.update)
         document.selection_changed.connect(self.update)
         look.changed.connect(self.update)
-        self.follow()
+        self._when_seen.follow()
 
     def follow(self) -> None:
         """Bring the rows in step with the plan."""
         plan = self.document.plan
         self._rows, top = [], float(HEAD)
+        lanes = self._lanes.of(plan)
         for bed in plan.beds:
-            plantings = plan.in_bed(bed)
-            lanes = lanes_of([(plan.span_of(p).first, plan.span_of(p).last) for p in plantings])
-            height = max(ROW, (max(lanes, default=0) + 1) * LANE + 7)
-            self._rows.append(_BedRow(bed, top, height, tuple(zip(plantings, lanes, strict=True))))
+            plantings, count = lanes[bed.id]
+            height = max(ROW, count * LANE + 7)
+            self._rows.append(_BedRow(bed, top, height, plantings))
             top += height
         self.setMinimumHeight(round(top) + 8)
         self.setMinimumWidth(560)
@@ -178,10 +188,16 @@ class YearChart(QWidget):
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.fillRect(self.rect(), look.sheet)
-        for row in self._rows:
+        seen = event.rect()
+        rows = [
+            row
+            for row in self._rows
+            if row.top - LANE <= seen.bottom() and row.top + row.height >= seen.top()
+        ]
+        for row in rows:
             self._paint_bed(painter, row)
         paint_months(painter, self._axis(), look, 4, self.height(), (4, 16))
-        for row in self._rows:
+        for row in rows:
             for planting, lane in row.plantings:
                 chosen = planting.id in self.document.selection
                 paint_bar(painter, self, look, planting, row.top_of(lane), LANE + 3, chosen=chosen)

@@ -20,22 +20,25 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
-from planner.amounts.tasks import tasks
+from planner.amounts.tasks import planting_tasks, tasks, tasks_between, touches, touching
 from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.forms.day_field import DayField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.document import Document
+from planner.desk.model.per_bed import PerBed
 from planner.desk.pages.year_chart import YearChart
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
-from planner.garden import edits
+from planner.garden import Bed, Lot, edits
 from planner.garden.units import month_first
+from planner.plan import Plan
 from planner.season.tasks import Task, monday
 from planner.words import day_words, full_day_words
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
+_WEEK = dt.timedelta(days=7)
 _TASK_ROLE = Qt.ItemDataRole.UserRole
 #: Widths of chart and week at first. [pixels]
 CHART_WIDTH, WEEK_WIDTH = 700, 380
@@ -53,6 +56,7 @@ class YearPage(QWidget):
         self._filling = False
         self._done_chosen = False
         self.shown: list[Task] = []
+        self._work = _Work()
         self._places_of: tuple[int, dt.date] | None = None
         self._places: dict[tuple[str, str], tuple[str, int]] = {}
         self.board = YearChart(document, look)
@@ -162,7 +166,7 @@ class YearPage(QWidget):
     def _fill(self) -> None:
         first = self.monday
         last = first + _DAY * 6
-        found = tasks(self.document.plan, first, last)
+        found = self._work.between(self.document.plan, first, last)
         self._fill_filters(found)
         bed = self.bed.currentText() if self.bed.currentIndex() > 0 else ""
         kind = self.kind.currentText() if self.kind.currentIndex() > 0 else ""
@@ -278,6 +282,45 @@ class YearPage(QWidget):
         keys = [task.planting for task in found if isinstance(task, Task)]
         if keys:
             self.document.select(keys)
+
+
+class _Work:
+    """The work of all plantings, which follows edits: that of a bed is kept while nothing in it differs."""
+
+    def __init__(self) -> None:
+        self._of_beds = PerBed(_work_in_bed)
+        self._stock: tuple[Lot, ...] = ()
+
+    def between(self, plan: Plan, first: dt.date, last: dt.date) -> tuple[Task, ...]:
+        """The work of a span, as :func:`planner.amounts.tasks.tasks` gives it."""
+        if plan.garden.stock is not self._stock:  # seed that was tested changes how much is sown
+            self._stock, self._of_beds = plan.garden.stock, PerBed(_work_in_bed)
+        year = plan.span
+        if not (year.first - _WEEK <= first and last <= year.last + _WEEK):
+            return tasks(plan, first, last)
+        of_beds = self._of_beds.of(plan)
+        elsewhere = (
+            planting_tasks(plan, one)
+            for one in plan.garden.plantings
+            if one.bed not in of_beds and touches(plan, one, first, last)
+        )
+        there = (
+            work
+            for in_bed in of_beds.values()
+            for begins, ends, work in in_bed
+            if begins <= last and ends >= first
+        )
+        return tasks_between(plan, (*there, *elsewhere), first, last)
+
+
+def _work_in_bed(plan: Plan, bed: Bed) -> tuple[tuple[dt.date, dt.date, tuple[Task, ...]], ...]:
+    """The work on each planting of a bed in the growing year or a week from it, with the days around which it falls."""
+    first, last = plan.span.first - _WEEK, plan.span.last + _WEEK
+    return tuple(
+        (*touching(plan, one), planting_tasks(plan, one))
+        for one in plan.garden_in_bed(bed.id)
+        if touches(plan, one, first, last)
+    )
 
 
 def _words(task: Task) -> str:
