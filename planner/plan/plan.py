@@ -115,12 +115,23 @@ class Plan:
         ):
             return
         gone = set(differing(old.beds, new.beds))
-        self._seen = _kept(before._seen, gone, lambda of: of.planting.bed)
+        moved = differing(old.structures, new.structures).values()
+        self._seen = _kept(before._seen, gone | self._sheltered_otherwise(before), lambda of: of.planting.bed)
         if not unchanged(old.structures, new.structures):
-            moved = differing(old.structures, new.structures).values()
             gone |= beds_at(new.beds, [one for pair in moved for one in pair if one is not None])
         self._placed = _kept(before._placed, gone, lambda pair: pair[0].bed)
         self._grounds = _kept(before._grounds, gone, lambda ground: ground[0].id)
+
+    def _sheltered_otherwise(self, before: Plan) -> set[str]:
+        """Ids of beds that other roofs and walls shelter than in the plan before."""
+        if self._sheltering == before._sheltering:
+            return set()
+        return {
+            bed.id
+            for bed in self.garden.beds
+            if (old := before.garden.beds_by_id.get(bed.id)) is not None
+            and before.shelter_of(old) != self.shelter_of(bed)
+        }
 
     def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T:
         """The fact that follows from some inputs, from the cache where they are unchanged.
