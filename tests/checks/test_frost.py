@@ -202,3 +202,14 @@ def test_fix_that_contradicts_the_dates_of_a_tender_planting_is_not_offered() ->
     assert "Keep fleece over it until 20 May" in texts_of_fixes(garden)
     pinned = e.change_planting(garden, "p1", first=day(7, 1), pinned_dates={"set_out": day(4, 23)})
     assert not any("fleece" in text for text in texts_of_fixes(pinned))
+
+
+def test_a_heated_house_and_a_warm_wall_hold_off_frost() -> None:
+    early = tomato(day(3, 1))
+    assert [one.topic for one in check_all(Plan(early, YEAR), light=False) if one.check == "frost"] == [
+        "spring"
+    ]
+    glass = early.with_(beds=(bed(kind="under glass"),))
+    assert "frost" in {one.check for one in check_all(Plan(glass, YEAR), light=False)}
+    heated = early.with_(beds=(bed(kind="under glass", kept_above=8.0),))
+    assert "frost" not in {one.check for one in check_all(Plan(heated, YEAR), light=False)}

@@ -84,6 +84,8 @@ class PlantingView:
         The growing year that is checked.
     plot : shapely.Geometry
         On the plan. [m]
+    shelter : tuple of str
+        Kinds of shelter of its bed: a roof, or a warm wall; empty in the open.
     """
 
     planting: Planting
@@ -95,6 +97,7 @@ class PlantingView:
     units: UnitSystem
     year: int
     plot: shapely.Geometry
+    shelter: tuple[str, ...]
 
     @property
     def id(self) -> str:
@@ -256,6 +259,7 @@ class ViewInputs(NamedTuple):
     units: UnitSystem
     year: int
     plot: shapely.Geometry
+    shelter: tuple[str, ...]
 
 
 @fact("planting view")
@@ -283,6 +287,7 @@ def planting_view(plan: Plan, planting: Planting) -> PlantingView:
         units=plan.garden.site.units,
         year=plan.year,
         plot=plan.plot_on_plan(planting),
+        shelter=plan.shelter_of(plan.bed_of(planting)),
     )
     return plan.cached(view_of_planting, planting.id, inputs)
 

@@ -12,8 +12,8 @@ from planner.season.practice import WARMING
 from planner.season.temperatures import day_of_year_index
 from planner.season.usual_weather import UsualWeather, weather_of
 
-#: What a bed under glass stands in.
-_ROOF = ("glasshouse",)
+#: What frost is to glass that is heated: none comes in. [deg C]
+_HEATED = 60.0
 
 
 def outside_weather(plan: Plan) -> UsualWeather | None:
@@ -28,7 +28,7 @@ def outside_weather(plan: Plan) -> UsualWeather | None:
 
 
 def covers_on(view: PlantingView, day: dt.date) -> tuple[str, ...]:
-    """Kinds of what warms a planting on a day: its roof, and the covers that lie over it, film among them.
+    """Kinds of what warms a planting on a day: its roof or wall, and the covers that lie over it, film among them.
 
     A cover laid with sowing or setting out lies on that day.
 
@@ -44,7 +44,7 @@ def covers_on(view: PlantingView, day: dt.date) -> tuple[str, ...]:
         and cover.on.day <= shift(day, 1)
         and (cover.off is None or cover.off.day >= day)
     )
-    return (*(_ROOF if view.sheltered else ()), *lying)
+    return (*view.shelter, *lying)
 
 
 def weather_over(view: PlantingView, outside: UsualWeather, day: dt.date) -> UsualWeather:
@@ -58,7 +58,8 @@ def weather_over(view: PlantingView, outside: UsualWeather, day: dt.date) -> Usu
     day : date
     """
     kinds = covers_on(view, day)
-    return outside.under(sheltered_by(kinds)) if kinds else outside
+    under = outside.under(sheltered_by(kinds)) if kinds else outside
+    return under.kept_above(view.bed.kept_above if view.sheltered else None)
 
 
 def frost_gain(view: PlantingView, day: dt.date) -> float:
@@ -69,6 +70,8 @@ def frost_gain(view: PlantingView, day: dt.date) -> float:
     view : PlantingView
     day : date
     """
+    if view.sheltered and (view.bed.kept_above or 0.0) > 0.0:
+        return _HEATED
     kinds = covers_on(view, day)
     return sheltered_by(kinds).frost_gain if kinds else 0.0
 
