@@ -168,12 +168,12 @@ THRESHOLDS = [
         [],
     ),
     Threshold(
-        "slow crop that finds 75 % of the warmth of its usual sort or 74 %",
+        "slow crop whose soonest sort is picked before the cold, or only when it has come",
         "season",
         leek,
-        day(7, 9),
+        day(7, 23),
         [],
-        day(7, 10),
+        day(7, 24),
         [("note", "late")],
     ),
     Threshold(
