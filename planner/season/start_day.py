@@ -15,7 +15,7 @@ from planner.season.planting_dates import Dated
 from planner.season.sheltered_frosts import first_frost_there
 from planner.season.temperatures import first_day as first_day_of
 from planner.season.windows import opening_of_window
-from planner.words import day_words
+from planner.words import full_day_words
 
 
 class Start(NamedTuple):
@@ -97,13 +97,13 @@ def _back_from_harvest(context: DateContext, wanted: dt.date) -> Dated | None:
         if at is not None:
             why = (
                 f"{need.heat:.0f} degree-days over {need.response.base:g} °C, {(wanted - at).days} days, before the "
-                f"first harvest wanted on {day_words(wanted)}"
+                f"first harvest wanted on {full_day_words(wanted)}"
             )
             return Dated(at, why, need.source)
     days = growing_days(context)
     if days is None:
         return None
-    why = f"{days:g} days before the first harvest wanted on {day_words(wanted)}"
+    why = f"{days:g} days before the first harvest wanted on {full_day_words(wanted)}"
     return Dated(shift(wanted, -days), why, context.source("days_to_maturity"))
 
 
@@ -124,17 +124,17 @@ def last_start(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
         at = latest_start(shift(end, -harvest), need, context.weather)
         opens, _ = opening_of_window(context)
         if opens is not None and (at is None or at < opens.day < end):
-            why = f"As early as it may start: it has too little time before {day_words(end)}, {words}"
+            why = f"As early as it may start: it has too little time before {full_day_words(end)}, {words}"
             return Dated(opens.day, why, need.source), ()
         if at is not None:
             why = (
                 f"{need.heat:.0f} degree-days over {need.response.base:g} °C and {harvest:g} days of harvest before "
-                f"{day_words(end)}, {words}"
+                f"{full_day_words(end)}, {words}"
             )
             return Dated(at, why, need.source), ()
     at = count_back(frost, days, 0, harvest, context.tender)
     why = (
-        f"Counted back from the first autumn frost ({day_words(frost)}): {days:g} days to harvest, "
+        f"Counted back from the first autumn frost ({full_day_words(frost)}): {days:g} days to harvest, "
         f"{harvest:g} of harvest, fall factor {practice.FALL_FACTOR}"
         + (f", {practice.FALL_FACTOR} more for a crop frost kills" if context.tender else "")
     )

@@ -7,6 +7,7 @@ was measured: a case that a better figure moves out of its range is no fault, a 
 
 from __future__ import annotations
 
+import csv
 import datetime as dt
 
 import numpy as np
@@ -14,6 +15,7 @@ import pytest
 from calendar_cases import (
     EVENTS,
     GROUPS,
+    REFERENCE,
     Answer,
     answers,
     by_event,
@@ -110,3 +112,24 @@ def test_days_off_are_counted_from_the_nearer_end_of_a_range():
     assert Answer(case, case.latest + dt.timedelta(days=5), "").off == 5
     assert Answer(case, None, "").off == 365
     assert str(share_of([Answer(case, case.latest, ""), Answer(case, None, "")])) == "1/2 50 %"
+
+
+VERDICTS = {"figure", "model", "sort", "use", "sources disagree", "memory"}
+
+
+def test_every_case_outside_is_explained_one_by_one():
+    """The table says of each whether a figure, the model, a sort, another use or another source is the reason."""
+    with (REFERENCE / "calendar_outside.csv").open(encoding="utf-8", newline="") as file:
+        told = {
+            (row["place"], row["crop"], row["event"], row["planted"]): (row["verdict"], row["why"])
+            for row in csv.DictReader(file)
+        }
+    assert {verdict for verdict, _ in told.values()} <= VERDICTS
+    assert all(why for _, why in told.values())
+    missing = [
+        line(each)
+        for each in answers()
+        if not each.inside
+        and (each.case.place, each.case.crop, each.case.event, str(each.case.planted or "")) not in told
+    ]
+    assert missing == []
