@@ -15,6 +15,7 @@ import numpy as np
 from planner.crops import Crop
 from planner.crops.growing_places import GrowingPlace, shipped_places
 from planner.garden import Climate
+from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import day_in, shift
@@ -65,6 +66,12 @@ class Need(NamedTuple):
     days: float
 
 
+#: Needs that were worked out, by what they depend on, with the figures that they are of; plantings of a crop share them.
+_NEEDS: dict[tuple[object, ...], tuple[PlantingFigures, Need | None]] = {}
+#: Most needs that are remembered.
+_MOST_NEEDS = 4096
+
+
 def need_of(context: DateContext, sort: str = "") -> Need | None:
     """Need of a planting, for the usual sort of its crop or another one; None where it is not known.
 
@@ -74,6 +81,19 @@ def need_of(context: DateContext, sort: str = "") -> Need | None:
     sort : str
         Empty, ``early`` or ``late``.
     """
+    crop, variety = context.figures
+    key = (id(crop), id(variety), context.start, context.planting.state, context.tender, sort)
+    known = _NEEDS.get(key)
+    if known is not None and known[0].crop is crop and known[0].variety is variety:
+        return known[1]
+    need = _need(context, sort)
+    if len(_NEEDS) >= _MOST_NEEDS:
+        _NEEDS.clear()
+    _NEEDS[key] = context.figures, need
+    return need
+
+
+def _need(context: DateContext, sort: str) -> Need | None:
     response, slows = context.response, context.slows
     days, source = _days_of_sort(context, sort)
     published = context.number("heat_to_harvest")

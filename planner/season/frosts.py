@@ -6,6 +6,7 @@ import datetime as dt
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from planner.garden import Climate, FrostDates, Site
 from planner.garden.site import Risk
@@ -35,9 +36,12 @@ def shift(day: dt.date, days: float) -> dt.date:
         Later, earlier where negative; rounded to whole days. [days]
     """
     at = day.toordinal() + round(days)
-    return dt.date.fromordinal(min(max(at, _EARLIEST), _LATEST))
+    if at < _EARLIEST or at > _LATEST:  # asked thousands of times an edit: no calls of min and max
+        at = _EARLIEST if at < _EARLIEST else _LATEST
+    return dt.date.fromordinal(at)
 
 
+@lru_cache(maxsize=4096)
 def day_in(text: str, year: int) -> dt.date:
     """A day MM-DD in a calendar year; 29 February is the 28th in a year without one.
 

@@ -78,7 +78,7 @@ def cut_as_it_grows(context: DateContext) -> bool:
 
 def _rests(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
     """The day in autumn from which what stays for years hardly grows."""
-    day = first_day(pace(context, weather) < AT_REST, first)
+    day = first_day(weather.slower_than(context.response, AT_REST), first)
     return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
 
 
@@ -153,7 +153,7 @@ def _fruits(context: DateContext) -> bool:
 def _stops_growing(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
     """The day on which it is too cool or too dark to grow on."""
     least = AT_REST if context.tender else NO_MORE_LEAVES
-    day = first_day(pace(context, weather) < least, first)
+    day = first_day(weather.slower_than(context.response, least), first)
     return Dated(shift(day, -1), "Too cool and dark to grow on", "practice") if day is not None else None
 
 

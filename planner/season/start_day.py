@@ -10,7 +10,7 @@ from planner.season.counting_back import FALL_SOURCE, count_back, counted_harves
 from planner.season.date_inputs import DateContext
 from planner.season.development import latest_start, need_of
 from planner.season.frosts import day_within, frost_day, shift
-from planner.season.harvest_end import AT_REST, killed_on, pace
+from planner.season.harvest_end import AT_REST, killed_on
 from planner.season.planting_dates import Dated
 from planner.season.sheltered_frosts import first_frost_there
 from planner.season.temperatures import first_day as first_day_of
@@ -158,7 +158,7 @@ def end_of_growth(context: DateContext, frost: dt.date) -> tuple[dt.date, str]:
         day = day_within(early, shift(frost, -180)) if early else frost
         return first_frost_there(context, min(day, frost)), "before which frost comes in one year of ten"
     assert context.weather is not None
-    stops = first_day_of(pace(context, context.weather) < AT_REST, frost)
+    stops = first_day_of(context.weather.slower_than(context.response, AT_REST), frost)
     killed = killed_on(context, frost)
     if killed is not None and (stops is None or killed.day < stops):
         return killed.day, "when its cold is usual"

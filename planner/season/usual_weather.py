@@ -7,6 +7,7 @@ from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
+from numpy.typing import NDArray
 
 from planner.crops.cover_effects import BySeason, CoverEffect
 from planner.garden import Climate
@@ -66,6 +67,7 @@ class UsualWeather:
         self.sun, self.hours, self.light = sun, sun.hours, sun.light
         self._sums: dict[tuple[Response, bool], Numbers] = {}
         self._pace: dict[Response, Numbers] = {}
+        self._slower: dict[tuple[Response, float], NDArray[np.bool_]] = {}
         self._under: dict[tuple[object, ...], UsualWeather] = {}
         self.mean: Numbers = (low + high) / 2
         self.soil: Numbers = self.mean + SOIL_OVER_AIR if soil is None else soil
@@ -94,6 +96,13 @@ class UsualWeather:
         if found is None:
             daily = degree_days(self.low, self.high, response) * self.light
             found = self._pace[response] = daily / (response.best - response.base)
+        return found
+
+    def slower_than(self, response: Response, share: float) -> NDArray[np.bool_]:
+        """Whether each day of the year leaves less than a share of the best pace."""
+        found = self._slower.get((response, share))
+        if found is None:
+            found = self._slower[response, share] = self.pace(response) < share
         return found
 
     def under(self, effect: CoverEffect | None, warmer: float = 0.0) -> UsualWeather:
