@@ -368,7 +368,11 @@ def receiver_of(plan: PlanForLight, thing: Bed | Planting, apart_from: Iterable[
 
 
 def sun_hours(
-    plan: PlanForLight, wanted: Iterable[tuple[Receiver, Days]], step: float = STEP, cell: float = CELL
+    plan: PlanForLight,
+    wanted: Iterable[tuple[Receiver, Days]],
+    step: float = STEP,
+    cell: float = CELL,
+    keep: bool = True,
 ) -> dict[str, SunHours]:
     """Mean hours of direct sun of pieces of ground, each over days of its own; measured only where shade changed.
 
@@ -381,6 +385,8 @@ def sun_hours(
         [min]
     cell : float
         Side of the cells by which they are measured, at most. [m]
+    keep : bool
+        Whether the light of each day is kept in the cache, with all that shades.
 
     Returns
     -------
@@ -394,6 +400,8 @@ def sun_hours(
     """
 
     def light_of(items: Sequence[tuple[str, GroundOnDay]]) -> Sequence[DayLight]:
+        if not keep:
+            return light_on_days([ground for _, ground in items])
         named = [((key, ground.day, step, cell), ground) for key, ground in items]
         return plan.cached_many(light_on_day, named)
 
