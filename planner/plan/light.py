@@ -22,9 +22,11 @@ from planner.light import Caster, Days, Place, Receiver, SunHours, foliage_opaci
 from planner.light.beams import STEP, beams
 from planner.light.casters import (
     SOLID,
+    Footprint,
     bed_casters,
     in_month,
-    planting_casters,
+    planting_footprints,
+    prisms_over,
     structure_casters,
     support_casters,
 )
@@ -138,6 +140,8 @@ class PlantingCasterInputs(NamedTuple):
     dates : Dates
     span : Span
     placed : Placed
+    footprints : tuple of Footprint
+        Of its plot on the plan: those of all days are the same.
     support : BuiltSupport or None
     shares_ground : bool
     outline : Outline
@@ -153,6 +157,7 @@ class PlantingCasterInputs(NamedTuple):
     dates: Dates
     span: Span
     placed: Placed
+    footprints: tuple[Footprint, ...]
     support: BuiltSupport | None
     shares_ground: bool
     outline: Outline
@@ -170,12 +175,27 @@ def casters_of_planting(inputs: PlantingCasterInputs) -> tuple[Caster, ...]:
     key, name, outline, soil = inputs.key, inputs.name, inputs.outline, inputs.soil
     if inputs.support is not None and placed.plants:
         return support_casters(key, name, outline, soil, inputs.support, size.height, size.share)
+    grounds = inputs.footprints
     if inputs.shares_ground and 0 < placed.plants <= MOST_DISCS:
         points = shapely.points(placed.layout.points)
         # plants by themselves, not the whole bed
         ground = shapely.union_all(shapely.buffer(points, max(size.spread / 2, 0.05), quad_segs=2))
+        grounds = planting_footprints(outline, ground)
     opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
-    return planting_casters(key, name, outline, soil, ground, size.height, opacity)
+    return prisms_over(key, name, grounds, soil, soil + size.height, opacity)
+
+
+class FootprintInputs(NamedTuple):
+    """A plot in the coordinates of a bed that lies within an outline."""
+
+    outline: Outline
+    plot: shapely.Geometry
+
+
+@fact("caster footprints")
+def footprints_of_planting(inputs: FootprintInputs) -> tuple[Footprint, ...]:
+    """Footprints of a planting's plot on the plan."""
+    return planting_footprints(inputs.outline, inputs.plot)
 
 
 class CellInputs(NamedTuple):
@@ -218,6 +238,9 @@ def planting_caster_inputs(
         dates=plan.dates(planting),
         span=plan.span_of(planting),
         placed=placed,
+        footprints=plan.cached(
+            footprints_of_planting, planting.id, FootprintInputs(bed.outline, placed.plot)
+        ),
         support=plan.built_support(planting, placed) if placed.plants else None,
         shares_ground=planting.shares_ground,
         outline=bed.outline,
