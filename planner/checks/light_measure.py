@@ -20,6 +20,8 @@ from planner.season.spans import Span
 LEAST_DAYS = 21
 #: Days by which the days of a planting are represented in the full pass.
 SAMPLES = 5
+#: Of more plantings the light of each day is not kept: that takes some kilobytes for each, and a run knows what it found.
+MOST_KEPT = 1_000
 #: Days from one sample of the coarse pass to the next. [days]
 COARSE_DAYS = 20
 
@@ -114,7 +116,7 @@ def coarsely_measured(plan: Plan, judged: Iterable[tuple[PlantingView, Span]]) -
     judged : iterable of (PlantingView, Span)
     """
     wanted = [(_receiver(plan, view), coarse_days(span)) for view, span in judged]
-    return sun_hours(plan, wanted, *COARSE)
+    return sun_hours(plan, wanted, *COARSE, keep=len(plan.plantings) <= MOST_KEPT)
 
 
 class ShadeInputs(NamedTuple):

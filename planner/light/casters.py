@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -37,6 +38,36 @@ SOLID = 1.0
 
 
 @dataclass(frozen=True, eq=False)
+class Footprint:
+    """Ground under a prism: prisms of the same ground on several days share one.
+
+    Attributes
+    ----------
+    shape : shapely.Polygon
+        On the plan; may be concave and have holes. [m]
+    """
+
+    shape: shapely.Polygon
+
+    @lazy_property
+    def convex(self) -> bool:
+        """Whether it is convex."""
+        return not self.shape.interiors and bool(self.shape.area >= self.shape.convex_hull.area * (1 - 1e-12))
+
+    @lazy_property
+    def rings(self) -> tuple[NDArray[np.float64], ...]:
+        """Corners of its rings, the outer one anticlockwise, the first corner not repeated. [m]"""
+        shape = shapely.orient_polygons(self.shape)
+        return tuple(shapely.get_coordinates(ring)[:-1] for ring in (shape.exterior, *shape.interiors))
+
+    @lazy_property
+    def bounds(self) -> tuple[float, float, float, float]:
+        """Left, low, right, high. [m]"""
+        left, low, right, high = self.shape.bounds
+        return left, low, right, high
+
+
+@dataclass(frozen=True, eq=False, slots=True)
 class Caster:
     """An upright prism on one day.
 
@@ -46,8 +77,8 @@ class Caster:
         Id of the structure, planting or bed it belongs to.
     name : str
         Name shown to the user.
-    shape : shapely.Polygon
-        Its footprint on the plan; may be concave and have holes. [m]
+    ground : Footprint
+        Its footprint on the plan; made of a polygon where one is given. [m]
     base, top : float
         Above the ground. [m]
     opacity : float
@@ -56,32 +87,45 @@ class Caster:
 
     key: str
     name: str
-    shape: shapely.Polygon
+    ground: shapely.Polygon | Footprint
     base: float
     top: float
     opacity: float = 1.0
+
+    def __post_init__(self) -> None:
+        if not isinstance(self.ground, Footprint):
+            object.__setattr__(self, "ground", Footprint(self.ground))
+
+    @property
+    def footprint(self) -> Footprint:
+        """Its footprint on the plan."""
+        assert isinstance(self.ground, Footprint)
+        return self.ground
+
+    @property
+    def shape(self) -> shapely.Polygon:
+        """Its footprint on the plan. [m]"""
+        return self.footprint.shape
 
     @property
     def casts(self) -> bool:
         """Whether it can cast a shadow: it has a height, a footprint and an opacity."""
         return self.top - self.base > LEAST_HEIGHT and self.opacity > 0 and not self.shape.is_empty
 
-    @lazy_property
+    @property
     def convex(self) -> bool:
         """Whether its footprint is convex."""
-        return not self.shape.interiors and bool(self.shape.area >= self.shape.convex_hull.area * (1 - 1e-12))
+        return self.footprint.convex
 
-    @lazy_property
+    @property
     def rings(self) -> tuple[NDArray[np.float64], ...]:
-        """Corners of its footprint's rings, the outer one anticlockwise, the first corner not repeated. [m]"""
-        shape = shapely.orient_polygons(self.shape)
-        return tuple(shapely.get_coordinates(ring)[:-1] for ring in (shape.exterior, *shape.interiors))
+        """Corners of its footprint's rings; see :class:`Footprint`. [m]"""
+        return self.footprint.rings
 
-    @lazy_property
+    @property
     def bounds(self) -> tuple[float, float, float, float]:
         """Left, low, right, high of its footprint. [m]"""
-        left, low, right, high = self.shape.bounds
-        return left, low, right, high
+        return self.footprint.bounds
 
 
 def in_month(shares: tuple[float, ...], day: dt.date) -> float:
@@ -122,11 +166,19 @@ def prisms(
     tuple of Caster
         Without prisms that cannot cast a shadow.
     """
-    found = (
-        Caster(key, name, part, base, top, min(1.0, opacity))
-        for part in shapely.get_parts(ground)
-        if part.geom_type == "Polygon"
-    )
+    return prisms_over(key, name, footprints(ground), base, top, opacity)
+
+
+def footprints(ground: shapely.Geometry) -> tuple[Footprint, ...]:
+    """A footprint for each polygon of a piece of ground."""
+    return tuple(Footprint(part) for part in shapely.get_parts(ground) if part.geom_type == "Polygon")
+
+
+def prisms_over(
+    key: str, name: str, grounds: Iterable[Footprint], base: float, top: float, opacity: float = 1.0
+) -> tuple[Caster, ...]:
+    """Make a prism over each of some footprints; see :func:`prisms`."""
+    found = (Caster(key, name, ground, base, top, min(1.0, opacity)) for ground in grounds)
     return tuple(caster for caster in found if caster.casts)
 
 
@@ -202,6 +254,22 @@ def foliage_opacity(plants: int, spread: float, area: float, closed: float = FOL
     return closed * min(1.0, plants * math.pi * (spread / 2) ** 2 / area)
 
 
+def planting_footprints(outline: Outline, ground: shapely.Geometry) -> tuple[Footprint, ...]:
+    """Footprints of a planting without a support.
+
+    Parameters
+    ----------
+    outline : Outline
+        Of its bed.
+    ground : shapely.Geometry
+        Its plot, or the discs of its plants, in the bed's coordinates. [m]
+    """
+    shape = shape_to_plan(outline, ground)
+    if shapely.get_num_coordinates(shape) > 64:
+        shape = shapely.simplify(shape, ROUNDNESS)
+    return footprints(shape)
+
+
 def planting_casters(
     key: str,
     name: str,
@@ -216,21 +284,16 @@ def planting_casters(
     Parameters
     ----------
     key, name : str
-    outline : Outline
-        Of its bed.
+    outline, ground
+        See :func:`planting_footprints`.
     soil : float
         Height of its bed's soil above the ground. [m]
-    ground : shapely.Geometry
-        Its plot, or the discs of its plants, in the bed's coordinates. [m]
     height : float
         Of the plants above the bed's soil on that day. [m]
     opacity : float
         See :func:`foliage_opacity`. [0 to 1]
     """
-    shape = shape_to_plan(outline, ground)
-    if shapely.get_num_coordinates(shape) > 64:
-        shape = shapely.simplify(shape, ROUNDNESS)
-    return prisms(key, name, shape, soil, soil + height, opacity)
+    return prisms_over(key, name, planting_footprints(outline, ground), soil, soil + height, opacity)
 
 
 def support_casters(

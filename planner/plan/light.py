@@ -22,9 +22,11 @@ from planner.light import Caster, Days, Place, Receiver, SunHours, foliage_opaci
 from planner.light.beams import STEP, beams
 from planner.light.casters import (
     SOLID,
+    Footprint,
     bed_casters,
     in_month,
-    planting_casters,
+    planting_footprints,
+    prisms_over,
     structure_casters,
     support_casters,
 )
@@ -138,6 +140,8 @@ class PlantingCasterInputs(NamedTuple):
     dates : Dates
     span : Span
     placed : Placed
+    footprints : tuple of Footprint
+        Of its plot on the plan: those of all days are the same.
     support : BuiltSupport or None
     shares_ground : bool
     outline : Outline
@@ -153,6 +157,7 @@ class PlantingCasterInputs(NamedTuple):
     dates: Dates
     span: Span
     placed: Placed
+    footprints: tuple[Footprint, ...]
     support: BuiltSupport | None
     shares_ground: bool
     outline: Outline
@@ -170,12 +175,27 @@ def casters_of_planting(inputs: PlantingCasterInputs) -> tuple[Caster, ...]:
     key, name, outline, soil = inputs.key, inputs.name, inputs.outline, inputs.soil
     if inputs.support is not None and placed.plants:
         return support_casters(key, name, outline, soil, inputs.support, size.height, size.share)
+    grounds = inputs.footprints
     if inputs.shares_ground and 0 < placed.plants <= MOST_DISCS:
         points = shapely.points(placed.layout.points)
         # plants by themselves, not the whole bed
         ground = shapely.union_all(shapely.buffer(points, max(size.spread / 2, 0.05), quad_segs=2))
+        grounds = planting_footprints(outline, ground)
     opacity = foliage_opacity(placed.plants, size.spread, float(ground.area))
-    return planting_casters(key, name, outline, soil, ground, size.height, opacity)
+    return prisms_over(key, name, grounds, soil, soil + size.height, opacity)
+
+
+class FootprintInputs(NamedTuple):
+    """A plot in the coordinates of a bed that lies within an outline."""
+
+    outline: Outline
+    plot: shapely.Geometry
+
+
+@fact("caster footprints")
+def footprints_of_planting(inputs: FootprintInputs) -> tuple[Footprint, ...]:
+    """Footprints of a planting's plot on the plan."""
+    return planting_footprints(inputs.outline, inputs.plot)
 
 
 class CellInputs(NamedTuple):
@@ -218,6 +238,9 @@ def planting_caster_inputs(
         dates=plan.dates(planting),
         span=plan.span_of(planting),
         placed=placed,
+        footprints=plan.cached(
+            footprints_of_planting, planting.id, FootprintInputs(bed.outline, placed.plot)
+        ),
         support=plan.built_support(planting, placed) if placed.plants else None,
         shares_ground=planting.shares_ground,
         outline=bed.outline,
@@ -368,7 +391,11 @@ def receiver_of(plan: PlanForLight, thing: Bed | Planting, apart_from: Iterable[
 
 
 def sun_hours(
-    plan: PlanForLight, wanted: Iterable[tuple[Receiver, Days]], step: float = STEP, cell: float = CELL
+    plan: PlanForLight,
+    wanted: Iterable[tuple[Receiver, Days]],
+    step: float = STEP,
+    cell: float = CELL,
+    keep: bool = True,
 ) -> dict[str, SunHours]:
     """Mean hours of direct sun of pieces of ground, each over days of its own; measured only where shade changed.
 
@@ -381,6 +408,8 @@ def sun_hours(
         [min]
     cell : float
         Side of the cells by which they are measured, at most. [m]
+    keep : bool
+        Whether the light of each day is kept in the cache, with all that shades.
 
     Returns
     -------
@@ -394,6 +423,8 @@ def sun_hours(
     """
 
     def light_of(items: Sequence[tuple[str, GroundOnDay]]) -> Sequence[DayLight]:
+        if not keep:
+            return light_on_days([ground for _, ground in items])
         named = [((key, ground.day, step, cell), ground) for key, ground in items]
         return plan.cached_many(light_on_day, named)
 
