@@ -403,7 +403,7 @@ def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None
         big_garden(24) if name == "24 beds" else storage.load(resources.sample_folder() / f"{name}.bedwright")
     )
     plan, work = Plan(document, document.years()[-1]), _Work()
-    done = 0
+    done, seen = 0, False
     while done < 40:
         after = random_edit(chance, document, chance.choice(sorted(EDITS)))
         if after is None:
@@ -412,5 +412,7 @@ def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None
         plan = plan.after(document)
         first = plan.span.first + dt.timedelta(days=chance.randint(-10, 370))
         last = first + dt.timedelta(days=6)
-        assert work.between(plan, first, last) == tasks(Plan(document, plan.year), first, last)
-    assert any(work.between(plan, plan.span.first + dt.timedelta(days=7 * n), plan.span.first + dt.timedelta(days=7 * n + 6)) for n in range(30))  # fmt: skip
+        found = work.between(plan, first, last)
+        assert found == tasks(Plan(document, plan.year), first, last)
+        seen = seen or bool(found)
+    assert seen
