@@ -153,8 +153,8 @@ def _large(app: object, beds: int) -> list[Measured]:
         ("one edit", edit, 0.03),
         ("zoom, a frame", turn, FRAME),
         ("one edit seen close", edit, 0.03),
-        ("a tree moved", move_a_tree, 0.05),
         ("undo", undo, 0.03),
+        ("a tree moved", move_a_tree, 0.05),
         ("one edit beside the year page", edit, 0.05),
     )
     for name, step, wanted in steps:

@@ -11,8 +11,9 @@ from checks.test_run import same
 from random_edits import EDITS, random_edit
 
 from planner import resources
-from planner.checks import LIGHT, Run
+from planner.checks import LIGHT, Run, in_order
 from planner.checks.light_known import KnownLight
+from planner.checks.registry import helpful_fixes
 from planner.garden import Garden, Rectangle, Structure
 from planner.garden import edits as e
 from planner.light import shading
@@ -107,3 +108,16 @@ def test_the_light_of_a_garden_without_a_latitude_is_not_judged() -> None:
     after = run.after(run.plan.after(e.move_things(document, ["b1"], 0.1, 0)))
     assert after is not None
     assert after.findings == []
+
+
+def test_mends_of_light_are_those_found_by_looking_at_the_whole_garden(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    document = start("24 beds")
+    plan = Plan(document, 2026)
+    run = Run.over(plan, False, LIGHT)
+    found = in_order(run.findings)[:2]
+    quick = [[(fix.text, fix.gain, fix.why) for fix in helpful_fixes(plan, one, run)] for one in found]
+    monkeypatch.setattr(Run, "_change_within_reach", lambda self, plan: None)
+    assert quick == [[(fix.text, fix.gain, fix.why) for fix in helpful_fixes(plan, one)] for one in found]
+    assert any(quick)
