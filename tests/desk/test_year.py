@@ -20,7 +20,7 @@ from planner.amounts.tasks import tasks
 from planner.desk.main_window.series_dialog import SeriesDialog
 from planner.desk.pages.year_chart import fitting_name, lanes_of
 from planner.desk.pages.year_page import _Work
-from planner.garden import edits
+from planner.garden import Climate, FrostDates, edits
 from planner.plan import Plan
 from planner.season.tasks import Task
 
@@ -399,8 +399,11 @@ def test_aftercare_is_in_the_week_in_which_it_begins_and_is_ticked_there(open_ha
 @pytest.mark.parametrize("name", ["hollow_lane", "24 beds"])
 def test_work_that_followed_edits_is_that_of_the_whole_garden(name: str) -> None:
     chance = random.Random(name)
+    frosts = Climate(last_frost=FrostDates(risk_50="05-01"), first_frost=FrostDates(risk_50="10-15"))
     document = (
-        big_garden(24) if name == "24 beds" else storage.load(resources.sample_folder() / f"{name}.bedwright")
+        big_garden(24).with_(climate=frosts)
+        if name == "24 beds"
+        else storage.load(resources.sample_folder() / f"{name}.bedwright")
     )
     plan, work = Plan(document, document.years()[-1]), _Work()
     done, seen = 0, False
