@@ -14,7 +14,13 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
-from planner.checks.frame.published import at_bed_spacing, bed_spacing, closest_published, closest_rows
+from planner.checks.frame.published import (
+    at_bed_spacing,
+    bed_spacing,
+    closest_published,
+    closest_rows,
+    has_bed_spacing,
+)
 from planner.garden.arrangements import Rows, StaggeredRows
 from planner.garden.units import show_spacing
 from planner.plan import Plan
@@ -137,7 +143,7 @@ def _in_rows(
     if rows < 2 or (between is not None and apart is not None and apart < between * (1 - LACKING)):
         return
     gain = say("{plants} plants in a block", plants=placed.plants)
-    if new.spacing_for == "beds" and not view.for_beds:
+    if new.spacing_for == "beds" and not view.for_beds and has_bed_spacing(view):
         distance = show_spacing(bed_spacing(view), view.units)
         gain = say(
             "{plants} plants in a block, {distance} apart as in beds", plants=placed.plants, distance=distance

@@ -238,7 +238,10 @@ def _leave_longer(plan: Plan, key: str) -> Iterator[Candidate]:
         return
     end = last.day if last is not None and last.day >= first.day else first.day
     days = view.number("harvest_days") or A_WEEK
-    yield fixes.clear_on(view, max(end, shift(first.day, days - 1)), say("it is picked to its end"))
+    end = max(end, shift(first.day, days - 1))
+    if tender and frost is not None:
+        end = min(end, max(frost, first.day))  # after the frost there is nothing to wait for
+    yield fixes.clear_on(view, end, say("it is picked to its end"))
     yield from _as_early_sort(view, first.day)
     yield other_start(view, range(-late, -MOST_SOONER - 1, -1), _sooner)
     if view.planting.last is not None:
@@ -247,6 +250,7 @@ def _leave_longer(plan: Plan, key: str) -> Iterator[Candidate]:
             say("it is picked to its end"),
             fixes.changed(view.planting, last=None),
         )
-    yield fixes.clear_on(view, shift(first.day, A_WEEK), say("it is picked for a week"))
+    if not tender or frost is None or shift(first.day, A_WEEK) <= frost:
+        yield fixes.clear_on(view, shift(first.day, A_WEEK), say("it is picked for a week"))
     yield fixes.clear_on(view, first.day, say("it is picked once"))
     yield fixes.remove(view, say("no ground is lost to what is never picked"))

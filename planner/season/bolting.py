@@ -39,6 +39,8 @@ LONG_FOR = 14
 GROWN = 0.75
 #: Slowly chilled crops that feel the cold as young plants already (ext_general of beetroot: two to eight weeks).
 CHILLED_YOUNG = ("beetroot", "chard")
+#: Crops whose flowering shoots are what is picked.
+SHOOTS_ARE_EATEN = ("sprouting_broccoli", "broccoli", "cauliflower")
 #: Figures of a crop that say when it runs to seed.
 FIGURES = ("bolts_at_day_length", "bolts_above", "chill_to_bolt")
 #: Days from the longest night of the year back to the autumn in which it stood already. [days]
@@ -58,7 +60,7 @@ def runs_to_seed(
     """
     if on is None or first is None or context.stays_for_years or first.day <= on.day:
         return None
-    if all(context.number(field) is None for field in FIGURES):
+    if all(context.number(field) is None for field in FIGURES) or context.planting.crop in SHOOTS_ARE_EATEN:
         return None
     stretches, need = stretches_of(context, on.day), need_of(context)
     if not stretches:

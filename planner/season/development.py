@@ -30,7 +30,7 @@ BENCH = 18.0
 #: planting table, days in brackets).
 AHEAD_OF_SOWN = 0.5
 #: Least share of its need that a raised plant still has before it (practice).
-LEFT_AT_LEAST = 1 / 3
+LEFT_AT_LEAST = 1 / 2
 #: Days to maturity hold for plantings made this long after the window opens (practice). [days]
 INTO_WINDOW = 21
 #: Longest time over which warmth is summed. [days]
@@ -55,6 +55,8 @@ class Need(NamedTuple):
         ``early`` or ``late`` where it is that of such a sort; empty for the usual one.
     days : float
         The days it is derived from; 0 where it is not. [days]
+    days_on_plot : float
+        The same from the day it takes its plot, where it was counted. [days]
     """
 
     heat: float
@@ -64,6 +66,7 @@ class Need(NamedTuple):
     derived: bool
     sort: str
     days: float
+    days_on_plot: float
 
 
 #: Needs that were worked out, by what they depend on, with the figures that they are of; plantings of a crop share them.
@@ -111,8 +114,11 @@ def _need(context: DateContext, sort: str) -> Need | None:
             days = (context.number("days_from_seed") or 0.0) * (days or 0.0) / (usual or 1.0)
             source = context.source("days_from_seed")
         heat, derived = derived_heat(context, days or 0.0, source, response, slows), True
-    heat = _from_plot(context, heat, response)
-    return Need(heat, response, slows, source, derived, sort, days or 0.0)
+    on_plot = _from_plot(context, heat, response)
+    days = days or 0.0
+    return Need(
+        on_plot, response, slows, source, derived, sort, days, days * on_plot / heat if heat else days
+    )
 
 
 def _days_of_sort(context: DateContext, sort: str) -> tuple[float | None, str]:

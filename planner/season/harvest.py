@@ -18,7 +18,7 @@ from planner.season.development import (
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift
 from planner.season.growing import stretches_of
-from planner.season.harvest_end import grows_again, last_day_of_harvest, mode_of
+from planner.season.harvest_end import grows_again, killed_on, last_day_of_harvest, mode_of
 from planner.season.planting_dates import Dated, HeatSum
 from planner.season.sheltered_frosts import first_frost_there
 from planner.season.sorts import SORT_WORDS, sort_that_fits
@@ -31,6 +31,8 @@ from planner.words import day_words
 #: How much warmer or cooler the weeks of a season are than usual in one of two years; the monthly means of temperate
 #: places have a standard deviation of about 1.5 (estimate). [deg C]
 HALF_OF_YEARS = 1.0
+#: A wider range of days says nothing. [days]
+WIDEST = 60
 
 
 class Harvest(NamedTuple):
@@ -167,10 +169,24 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
             f"needs before the first autumn frost ({day_words(frost)})"
         )
         return _Ripe(None, need, doubts=(doubt,))
+    autumn = context.frosts.first_after(on) if _lives_by_its_shoots(context) else None
+    killed = killed_on(context, autumn, blossom=False) if autumn is not None else None
+    if killed is not None and (ripe is None or ripe > shift(killed.day, practice.LIGHT_FROST)):
+        found = heat_by(on, killed.day, need, stretches)
+        doubt = (
+            f"{context.name} finds {found:.0f} of the {need.heat:.0f} degree-days over {need.response.base:g} °C that it "
+            f"needs before the cold that it does not bear is usual ({day_words(killed.day)})"
+        )
+        return _Ripe(None, need, doubts=(doubt,))
     if ripe is None:
         doubt = f"{context.name} does not find the {need.heat:.0f} degree-days it needs in two years"
         return _Ripe(None, need, doubts=(doubt,))
     return _Ripe(_dated(context, on, ripe, need, stretches), need)
+
+
+def _lives_by_its_shoots(context: DateContext) -> bool:
+    """Whether cold that kills its shoots kills it: not what frost kills sooner, and not a planted bulb or tuber."""
+    return not context.tender and context.start not in practice.LIFTED
 
 
 def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
@@ -187,7 +203,7 @@ def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
     if frost is not None and not context.tender and mode_of(context) in ("stands", "with bolting"):
         stops, _ = end_of_growth(context, frost)
         if ripe is None or ripe > stops:
-            nearly = day_reached(on, need, stretches, heat=practice.HEAT_ENOUGH * need.heat)
+            nearly = day_reached(on, need, stretches, heat=practice.GROWN_AT_REST * need.heat)
             if nearly is not None and nearly <= next_longest_day(stops, not context.southern):
                 return max(nearly, stops, on)
     if ripe is not None and _shoots_after_winter(context):
@@ -224,6 +240,8 @@ def _dated(
     # where summers are too hot for it, a cooler year is the earlier one
     earliest = min(ripe, *(day for day in others if day is not None))
     latest = None if None in others else max(ripe, *(day for day in others if day is not None))
+    if latest is not None and (latest - ripe).days > WIDEST:
+        latest = None  # the other half of the years waits for spring: no range of days
     return Dated(ripe, why, need.source, earliest=earliest, latest=latest)
 
 

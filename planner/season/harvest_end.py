@@ -119,14 +119,14 @@ def _end_of_weeks(
     return Dated(cool, f"{days:g} days of harvest, longer in the cool", source)
 
 
-def killed_on(context: DateContext, after: dt.date) -> Dated | None:
+def killed_on(context: DateContext, after: dt.date, blossom: bool = True) -> Dated | None:
     """The day from which its cold kills it in half of the years; None where that never comes or is not known.
 
     The first frost comes in half of the years when the mean minimum has fallen to that of its day; a colder night
     comes when the mean minimum has fallen by so much more.
     """
     bears, flower = context.number("least_night_temperature"), context.number("kills_flower")
-    if bears is not None and flower is not None and _fruits(context):
+    if blossom and bears is not None and flower is not None and _fruits(context):
         bears = max(bears, flower)
     if bears is None or context.tender or context.outside is None or not context.frosts.first_of_any_year:
         return None

@@ -99,6 +99,8 @@ FALL_FACTOR = 14
 COUNTED_HARVEST = 21
 #: A crop with so many days to maturity lives through a winter by its nature. [days]
 LONG_CROP = 200
+#: Share of its heat with which what bears frost is picked, if small, once cold and dark have stopped it (practice).
+GROWN_AT_REST = 0.75
 #: Share of its heat with which a crop may still ripen: figures and monthly means are no more exact.
 HEAT_ENOUGH = 0.9
 #: Crops that stay for years and whose shoots are cut as they come up in spring.

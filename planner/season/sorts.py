@@ -87,7 +87,7 @@ def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date |
     if not context.tender or not usual.days or context.outside is None:
         return False
     in_the_open = day_reached(on, usual, (Stretch(0, context.outside),))
-    return in_the_open is None or (in_the_open - on).days > MUCH_LONGER * usual.days
+    return in_the_open is None or (in_the_open - on).days > MUCH_LONGER * usual.days_on_plot
 
 
 def _may_be_late(context: DateContext, on: dt.date) -> bool:
