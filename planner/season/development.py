@@ -66,7 +66,7 @@ class Need(NamedTuple):
     derived: bool
     sort: str
     days: float
-    days_on_plot: float
+    days_on_plot: float = 0.0
 
 
 #: Needs that were worked out, by what they depend on, with the figures that they are of; plantings of a crop share them.

@@ -16,7 +16,7 @@ from planner.season.development import (
     need_of,
 )
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
-from planner.season.frosts import shift
+from planner.season.frosts import shift, zone_minimum
 from planner.season.growing import stretches_of
 from planner.season.harvest_end import grows_again, killed_on, last_day_of_harvest, mode_of
 from planner.season.planting_dates import Dated, HeatSum
@@ -186,7 +186,8 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
 
 def _lives_by_its_shoots(context: DateContext) -> bool:
     """Whether cold that kills its shoots kills it: not what frost kills sooner, and not a planted bulb or tuber."""
-    return not context.tender and context.start not in practice.LIFTED
+    known = zone_minimum(context.climate.zone) is not None  # else nothing is known of the cold of its winters
+    return known and not context.tender and context.start not in practice.LIFTED
 
 
 def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:

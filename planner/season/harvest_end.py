@@ -14,6 +14,7 @@ from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
 from planner.season.thermal_time import Numbers
 from planner.season.usual_weather import FULL_DAY, UsualWeather
+from planner.season.winter import bears_winter
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
 LONGER_IN_THE_COOL = 2.0
@@ -130,6 +131,8 @@ def killed_on(context: DateContext, after: dt.date, blossom: bool = True) -> Dat
         bears = max(bears, flower)
     if bears is None or context.tender or context.outside is None or not context.frosts.first_of_any_year:
         return None
+    if bears == context.number("least_night_temperature") and bears_winter(context):
+        return None  # the coldest night of the zone is no colder
     weather = context.weather if context.sheltered and context.weather is not None else context.outside
     frost = context.frosts.first_after(after)
     if frost is None:

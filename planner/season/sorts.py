@@ -17,9 +17,10 @@ from collections.abc import Callable
 
 from planner.season.bulbs import swells_in_long_days
 from planner.season.date_inputs import DateContext
-from planner.season.development import Need, Stretch, day_reached, need_of
+from planner.season.development import Need, Stretch, day_reached, heat_by, need_of
 from planner.season.frosts import shift
 from planner.season.harvest_end import mode_of
+from planner.season.practice import HEAT_ENOUGH
 from planner.season.start_day import end_of_growth
 from planner.season.windows import starts_in_autumn
 from planner.sun import next_longest_day
@@ -68,7 +69,11 @@ def sort_that_fits(
         frost = context.frosts.first_after(on)
         if late is not None and later is not None and ripe is not None and frost is not None and ripe < later:
             last = context.planting.last or context.pins.last_harvest
-            in_time = later <= end_of_growth(context, frost)[0] and (last is None or later <= last)
+            end = end_of_growth(context, frost)[0]
+            grown = context.weather is not None and (
+                heat_by(on, end, late, (Stretch(0, context.weather),)) >= HEAT_ENOUGH * late.heat
+            )
+            in_time = grown and (last is None or later <= last)
             return (late, later) if in_time else (usual, ripe)
     return usual, ripe
 
@@ -82,8 +87,12 @@ def _wants_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.date |
         if spring is not None and on < spring <= shift(on, FORCED):
             return True
     frost = context.frosts.first_after(on) if not context.sheltered else None
-    if frost is not None and not starts_in_autumn(context) and ripe > end_of_growth(context, frost)[0]:
-        return True
+    if frost is not None and not starts_in_autumn(context):
+        end = end_of_growth(context, frost)[0]
+        if not context.tender:
+            end = next_longest_day(end, not context.southern)  # until then it is picked as it stands
+        if ripe > end:
+            return True
     if not context.tender or not usual.days or context.outside is None:
         return False
     in_the_open = day_reached(on, usual, (Stretch(0, context.outside),))
