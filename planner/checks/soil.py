@@ -37,7 +37,7 @@ MUCH_COLDER = 1.5
 #: (practice). [deg C]
 HOTTER, FAR_HOTTER = 1.0, 2.5
 #: Crops of the tropics (practice).
-TROPICAL = ("melon", "okra", "sweet_potato", "watermelon")
+TROPICAL = ("aubergine", "cucumber", "melon", "okra", "sweet_pepper", "sweet_potato", "watermelon")
 #: By how much colder than their seed wants it the roots of those crops bear the ground (practice). [deg C]
 ROOTS_COLDER = 4.0
 #: Warmest ground that the roots of any of them need. [deg C]
