@@ -30,7 +30,8 @@ class PlantingFigures(NamedTuple):
             own = self.variety.number(field)
             if own is not None:
                 return own
-        return self.crop.number(field) if self.crop is not None else None
+        figure = getattr(self.crop, field) if self.crop is not None else None
+        return figure.value if figure is not None else None
 
 
 def figures_of(garden: Garden, catalogue: Catalogue, planting: Planting) -> PlantingFigures:

@@ -170,7 +170,8 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
         )
         return _Ripe(None, need, doubts=(doubt,))
     autumn = context.frosts.first_after(on) if _lives_by_its_shoots(context) else None
-    killed = killed_on(context, autumn, blossom=False) if autumn is not None else None
+    waits = autumn is not None and (ripe is None or ripe > autumn)
+    killed = killed_on(context, autumn, blossom=False) if waits and autumn is not None else None
     if killed is not None and (ripe is None or ripe > shift(killed.day, practice.LIGHT_FROST)):
         found = heat_by(on, killed.day, need, stretches)
         doubt = (
