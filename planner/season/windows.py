@@ -166,7 +166,8 @@ def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated
 
     A cool place is not waited for beyond two weeks, or until two weeks before midsummer.
     """
-    for field in ("start_temperature", "soil_least") if context.start == "sown" else ("start_temperature",):
+    in_the_soil = context.start in ("sown", *practice.LIFTED)
+    for field in ("start_temperature", "soil_least") if in_the_soil else ("start_temperature",):
         least = context.number(field)
         if least is not None:
             break
