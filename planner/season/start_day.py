@@ -14,7 +14,7 @@ from planner.season.harvest_end import AT_REST, killed_on
 from planner.season.planting_dates import Dated
 from planner.season.sheltered_frosts import first_frost_there
 from planner.season.temperatures import first_day as first_day_of
-from planner.season.windows import opening_of_window, window_edge
+from planner.season.windows import opening_of_window, usual_day, window_edge
 from planner.words import full_day_words
 
 
@@ -87,7 +87,7 @@ def first_day(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
     autumn = context.planting.timing == "autumn"
     if context.planting.timing == "count back" or (autumn and window_edge(context, autumn=True) is None):
         return last_start(context)  # for autumn: as late as it is still picked
-    return opening_of_window(context)
+    return usual_day(context)
 
 
 def _back_from_harvest(context: DateContext, wanted: dt.date) -> Dated | None:

@@ -23,6 +23,10 @@ TENDER_RISK: Risk = 10
 CHILL = 10.0
 #: Most days of chill of crops that are not set out while it is so cool (practice). [days]
 QUICKLY_CHILLED = 21
+#: Raised plants that bear frost are set out so far into their window, at most ... [days]
+INTO_WINDOW = 14
+#: ... or after so great a share of it (practice).
+SHARE_OF_WINDOW = 0.25
 #: Longest wait for warm soil after the last frost, and least time from the start to midsummer (practice). [days]
 LONGEST_WAIT = 14
 
@@ -114,6 +118,24 @@ def opening_of_window(context: DateContext) -> tuple[Dated | None, tuple[str, ..
     why = f"{when} the {which} ({day_words(frost)}, risk {context.frosts.risk} %)"
     opens = Dated(shift(frost, 7 * weeks), why, context.source(edge.field))
     return (opens if autumn else warm_enough(context, opens)), ()
+
+
+def usual_day(context: DateContext) -> tuple[Dated | None, tuple[str, ...]]:
+    """The day on which a planting is usually started, and why it is missing (a sentence) where it is.
+
+    Raised plants that bear frost are set out some way into their window: its first day is the earliest on which they live.
+    Seed, sets and tubers are put in the ground, and what frost kills is set out, as soon as that may be.
+    """
+    first, missing = opening_of_window(context)
+    opens, closes = window_edge(context, autumn=False), window_edge(context, autumn=False, edge="until")
+    hurried = context.tender or context.sheltered or context.start not in ("raised", "bought")
+    if first is None or opens is None or closes is None or hurried or starts_in_autumn(context):
+        return first, missing
+    into = min(INTO_WINDOW, 7 * (closes.weeks - opens.weeks) * SHARE_OF_WINDOW)
+    if into < 1 or context.stays_for_years:
+        return first, missing
+    why = f"{into:.0f} days into its window, which opens on {day_words(first.day)}"
+    return Dated(shift(first.day, into), why, first.source), missing
 
 
 def warm_enough(context: DateContext, opens: Dated) -> Dated:

@@ -133,3 +133,21 @@ def test_a_garden_without_frosts_says_that_a_day_must_be_given():
         "last spring frost is not given" in words or "no frost to count from" in words
         for words in bare.missing
     )
+
+
+@pytest.mark.parametrize(
+    ("until", "into"), [(9, 14), (1, 7), (-3, 0)], ids=["long window", "short window", "one day"]
+)
+def test_raised_plants_that_bear_frost_are_set_out_some_way_into_their_window(until, into):
+    """A quarter of it, and two weeks at most; the window opens three weeks before the last frost of 1 May."""
+    fields = {"set_out_from": -3, "set_out_until": until, "weeks_to_raise": 6, "days_to_maturity": 60}
+    starts = {"value": ["raised", "bought", "sown"], "source": "practice"}
+    hardy = crop("hardy", starts=starts, hardiness="frost-tolerant", sow_from=-3, **fields)
+    tender = crop("tender", starts=starts, hardiness="tender", sow_from=-3, **fields)
+    shelf = catalogue_of(hardy, tender)
+    opens = D(2026, 4, 10)
+    assert (day(dates("hardy", shelf=shelf).set_out) - opens).days == into
+    assert day(dates("hardy", shelf=shelf, start="sown").sow) == opens
+    assert day(dates("tender", shelf=shelf).set_out) == D(2026, 5, 11), (
+        "frost in one year of ten, and no later"
+    )
