@@ -7,12 +7,13 @@ import os
 import subprocess
 import sys
 from collections.abc import Iterator
+from itertools import combinations
 
 import pytest
 from hand import Hand
 from narrow import cut, pages_cut, show_every_form
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QSplitter
+from PySide6.QtWidgets import QSplitter, QWidget
 
 from planner import resources
 from planner.desk.forms.fields import ChoiceField
@@ -121,6 +122,24 @@ def test_the_year_page_puts_the_week_below_the_chart_where_it_is_narrow(sample: 
         sample.window.resize(*size)
         qapp.processEvents()
         assert split.orientation() == orientation
+
+
+@pytest.mark.parametrize("size", [(800, 480), (800, 600), (900, 640), (1360, 860)])
+def test_nothing_beside_the_chart_lies_over_another(sample: Hand, qapp, size) -> None:
+    page = sample.window.pages.year
+    sample.window.pages.setCurrentWidget(page)
+    sample.window.resize(*size)
+    for _ in range(3):  # lines that go on in a further one find their height in rounds
+        qapp.processEvents()
+    side = page.list.parentWidget()
+    shown = [w for w in side.findChildren(QWidget) if w.parentWidget() is side and w.isVisible()]
+    assert len(shown) > 5
+    assert all(side.rect().contains(w.geometry()) for w in shown)
+    assert [
+        (a.geometry(), b.geometry())
+        for a, b in combinations(shown, 2)
+        if a.geometry().intersects(b.geometry())
+    ] == []
 
 
 def test_the_dialog_for_beds_fits_a_small_screen(sample: Hand) -> None:

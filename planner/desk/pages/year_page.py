@@ -68,7 +68,8 @@ class YearPage(QWidget):
         self._make_list()
         self._split = split = QSplitter(Qt.Orientation.Horizontal)
         split.addWidget(area)
-        split.addWidget(self._make_side())
+        self._side = self._make_side()
+        split.addWidget(self._side)
         split.setStretchFactor(0, 1)
         split.setSizes([CHART_WIDTH, WEEK_WIDTH])
         whole = QVBoxLayout(self)
@@ -156,7 +157,17 @@ class YearPage(QWidget):
         orientation = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
         if self._split.orientation() != orientation:
             self._split.setOrientation(orientation)
-            self._split.setSizes([1, 1] if narrow else [CHART_WIDTH, WEEK_WIDTH])
+            half = max(self.height() // 2, 1)
+            self._split.setSizes([half, half] if narrow else [CHART_WIDTH, WEEK_WIDTH])
+        self._keep_room_for_lines(self.width() if narrow else 0)
+
+    def _keep_room_for_lines(self, width: int) -> None:
+        """Keep the height of the week's buttons, which go on in further lines of a narrow page.
+
+        A splitter asks for the least height of one line only. 0 asks for nothing more.
+        """
+        layout = self._side.layout()
+        self._side.setMinimumHeight(layout.minimumHeightForWidth(width) if layout and width else 0)
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
