@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import pytest
 from making import bed, garden
+from PySide6.QtCore import QPointF, QRectF, QSizeF
 from PySide6.QtWidgets import QLabel, QMenu
 
+from planner.desk.canvas.guides import place_of_words
 from planner.garden import edits
 
 
@@ -108,3 +110,14 @@ def test_all_titles_of_pages_have_room_in_a_small_window(open_hand, qapp):
     window.resize(1500, 800)
     qapp.processEvents()
     assert pages.tabText(crop) == "About this crop"
+
+
+def test_the_words_of_a_dimension_line_go_where_nothing_is_written() -> None:
+    p, q, extent = QPointF(0, 0), QPointF(200, 0), QSizeF(40, 14)
+    assert place_of_words(p, q, extent, []).center() == QPointF(100, 0)
+    beside = place_of_words(p, q, extent, [QRectF(85, -7, 30, 14)])
+    assert beside.center() == QPointF(40, 0)
+    assert not beside.intersects(QRectF(85, -7, 30, 14))
+    everywhere = QRectF(-100, -50, 400, 100)
+    assert place_of_words(p, q, extent, [everywhere]).center() == QPointF(100, 0)
+    assert place_of_words(p, q, extent, [everywhere, QRectF(0, -7, 130, 14)]).center().x() == 160

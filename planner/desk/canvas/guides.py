@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QPointF, QRectF, QSizeF, Qt
 from PySide6.QtGui import QFontMetricsF, QPainter, QPen
 
 from planner.desk.canvas.camera import Camera
@@ -20,12 +21,22 @@ SnapLines = tuple[float | None, float | None]
 OFF = 30.0
 #: Shorter sides get no dimension line. [pixels]
 LEAST_SIDE = 24.0
+#: Where the words of a dimension line stand on it, the best first. [part of its length]
+WORDS_AT = (0.5, 0.35, 0.65, 0.2, 0.8, 0.0, 1.0)
 
 _Point = tuple[float, float]
 
 
-def paint_dimensions(painter: QPainter, camera: Camera) -> None:
-    """Paint dimension lines of the one bed or structure that is selected; polygons have none."""
+def paint_dimensions(painter: QPainter, camera: Camera, labels: Sequence[QRectF] = ()) -> None:
+    """Paint dimension lines of the one bed or structure that is selected; polygons have none.
+
+    Parameters
+    ----------
+    painter : QPainter
+    camera : Camera
+    labels : sequence of QRectF
+        What is written on the sheet already, and is to stay readable. [pixels of the viewport]
+    """
     document = camera.document
     if len(document.selection) != 1:
         return
@@ -36,7 +47,8 @@ def paint_dimensions(painter: QPainter, camera: Camera) -> None:
     painter.setFont(letters(9))
     for first, last, length in _sides(thing.outline):
         p, q = (camera.to_view((float(x), float(y))) for x, y in shapes.to_plan(thing.outline, [first, last]))
-        _paint_dimension(painter, p, q, show_length(length, document.garden.site.units), camera.look.now)
+        words = show_length(length, document.garden.site.units)
+        _paint_dimension(painter, p, q, words, camera.look.now, labels)
 
 
 def _sides(outline: Outline) -> list[tuple[_Point, _Point, float]]:
@@ -50,7 +62,39 @@ def _sides(outline: Outline) -> list[tuple[_Point, _Point, float]]:
     return []
 
 
-def _paint_dimension(painter: QPainter, p: QPointF, q: QPointF, text: str, look: Look) -> None:
+def place_of_words(p: QPointF, q: QPointF, extent: QSizeF, labels: Sequence[QRectF]) -> QRectF:
+    """Find where the words of a dimension line cover the least of what is written already.
+
+    Parameters
+    ----------
+    p, q : QPointF
+        Ends of the line. [pixels]
+    extent : QSizeF
+        Of the words. [pixels]
+    labels : sequence of QRectF
+        What is written already. [pixels]
+
+    Returns
+    -------
+    QRectF
+        Centred on the line, as near to its middle as may be.
+    """
+
+    def covered(place: QRectF) -> float:
+        common = (place.intersected(label) for label in labels)
+        return sum(rect.width() * rect.height() for rect in common)
+
+    places = []
+    for part in WORDS_AT:
+        place = QRectF(QPointF(), extent)
+        place.moveCenter(p + (q - p) * part)
+        places.append(place)
+    return min(places, key=covered)
+
+
+def _paint_dimension(
+    painter: QPainter, p: QPointF, q: QPointF, text: str, look: Look, labels: Sequence[QRectF]
+) -> None:
     along = q - p
     pixels = math.hypot(along.x(), along.y())
     if pixels < LEAST_SIDE:
@@ -65,9 +109,8 @@ def _paint_dimension(painter: QPainter, p: QPointF, q: QPointF, text: str, look:
     for end in (p, q):
         painter.drawLine(end - tick, end + tick)
     metrics = QFontMetricsF(painter.font())
-    middle = (p + q) / 2
-    width, height = metrics.horizontalAdvance(text) + 8, metrics.height()
-    place = QRectF(middle.x() - width / 2, middle.y() - height / 2, width, height)
+    extent = QSizeF(metrics.horizontalAdvance(text) + 8, metrics.height())
+    place = place_of_words(p, q, extent, labels)
     painter.fillRect(place, look.sheet)
     painter.setPen(look.ink)
     painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)

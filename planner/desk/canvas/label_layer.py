@@ -73,13 +73,26 @@ class LabelLayer:
                 self._places = LabelPlaces(groups, CELL_OF_GRID * camera.pixels_per_metre)
         self._offset = camera.viewportTransform().map(QPointF(0, 0))
 
-    def paint(self, painter: QPainter) -> None:
-        """Write the labels that can be seen."""
+    def paint(self, painter: QPainter) -> list[QRectF]:
+        """Write the labels that can be seen.
+
+        Parameters
+        ----------
+        painter : QPainter
+
+        Returns
+        -------
+        list of QRectF
+            Where they are. [pixels of the viewport]
+        """
         self._follow()
         camera = self._camera
         seen = camera.area.translated(-self._offset).adjusted(-4, -4, 4, 4)
+        places = []
         for label, rect in self._places.within(seen):
-            _paint(painter, label, rect, rect.translated(self._offset), camera.look.now)
+            places.append(rect.translated(self._offset))
+            _paint(painter, label, rect, places[-1], camera.look.now)
+        return places
 
 
 def _paint(painter: QPainter, label: Label, rect: QRectF, place: QRectF, look: Look) -> None:

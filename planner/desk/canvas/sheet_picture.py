@@ -111,8 +111,8 @@ class SheetPicture(Camera):
         """Paint what lies over the items, from below to above."""
         self.light.paint(painter)
         self.access.paint(painter)
-        self.labels.paint(painter)
-        guides.paint_dimensions(painter, self)
+        labels = self.labels.paint(painter)
+        guides.paint_dimensions(painter, self, labels)
         paint_selection(painter, self, self.handles())
         if self.findings is not None:
             paint_finding_marks(painter, self, self.findings.open, self.finding)
