@@ -22,6 +22,8 @@ _SUPPORT_TASK = "support up"
 OF_THE_PLANTS = ("clubroot_host", "spreads_by_root", "self_sows", "crowded_lettuce", "film_warms_soil")
 #: Work to which the cautions about what is eaten or touched belong.
 _AT_HAND = ("pick", "lift and cure", "prune")
+#: Work that is done in the kitchen.
+_KITCHEN = ("store",)
 
 
 def bed_cautions(plan: Plan, bed: Bed) -> tuple[Caution, ...]:
@@ -108,13 +110,15 @@ def in_full_and_named(
 def _by_importance(found: Sequence[Caution]) -> list[Caution]:
     """Cautions about what is built and about what is eaten or touched in turns, then general ones.
 
-    Of what is eaten or touched those about the fewest crops come first; last of all those for the
-    plants' sake.
+    Of what is eaten or touched those about the fewest crops come first. Those of the kitchen alone come
+    after all that is done at the bed; last of all those for the plants' sake.
     """
-    built, touched, general, plants = [], [], [], []
+    built, touched, general, kitchen, plants = [], [], [], [], []
     for caution in found:
         if caution.key in OF_THE_PLANTS:
             plants.append(caution)
+        elif caution.tasks == _KITCHEN:
+            kitchen.append(caution)
         elif _SUPPORT_TASK in caution.tasks:
             built.append(caution)
         elif caution.about and any(task in _AT_HAND for task in caution.tasks):
@@ -123,7 +127,7 @@ def _by_importance(found: Sequence[Caution]) -> list[Caution]:
             general.append(caution)
     touched.sort(key=lambda caution: len(caution.about))
     turns = itertools.chain.from_iterable(itertools.zip_longest(built, touched))
-    return [*(caution for caution in turns if caution is not None), *general, *plants]
+    return [*(caution for caution in turns if caution is not None), *general, *kitchen, *plants]
 
 
 def _of_support(caution: Caution, built: frozenset[str]) -> bool:

@@ -82,6 +82,8 @@ def paginate(blocks: Sequence[Block], first_room: float, room: float) -> list[Pa
                 group = [group[0].repeat, *group]
         pages[-1] += group
         used += sum(block.height for block in group)
+    if len(pages) > 1 and all(block.space for block in pages[-1]):
+        pages.pop()
     return pages
 
 

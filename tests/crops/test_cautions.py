@@ -58,6 +58,9 @@ def test_dangerous_crops_have_their_caution(catalogue):
         ("potato", "green_potato"), ("rhubarb", "rhubarb_leaves"), ("runner_bean", "raw_kidney_beans"),
         ("dwarf_bean", "raw_kidney_beans"), ("foxglove", "foxglove_poisonous"), ("parsnip", "sap_burns_skin"),
         ("sweet_pea", "sweet_pea_seed"), ("comfrey", "look_alike_plants"), ("onion", "alliums_and_pets"),
+        ("cowpea", "raw_soya_beans"), ("soya_bean", "raw_soya_beans"), ("borage", "borage_alkaloids"),
+        ("spinach", "oxalates"), ("grape_vine", "grapes_and_dogs"), ("garlic", "garlic_in_oil"),
+        ("dwarf_bean", "low_acid_preserves"),
     ]:  # fmt: skip
         assert key in keys(cautions_of(catalogue, catalogue.crops[crop_key])), crop_key
 
@@ -82,6 +85,31 @@ def test_structures_have_their_caution(catalogue, structure, key):
 )  # fmt: skip
 def test_tasks_have_their_caution(catalogue, task, key):
     assert key in keys(cautions_of(catalogue, task=task))
+
+
+@pytest.mark.parametrize(
+    ("task", "key"),
+    [("mulch", "fresh_manure"), ("feed", "fresh_manure"), ("mulch", "herbicide_in_manure"),
+     ("prick out", "legionella_in_compost"), ("dig", "tetanus"), ("prune", "blades_and_current")],
+)  # fmt: skip
+def test_work_in_any_bed_has_its_caution(catalogue, task, key):
+    for bed in BED_WORDS:
+        assert key in keys(cautions_at_work(catalogue, task, structures=[bed])), bed
+
+
+def test_days_hours_and_minutes_are_those_of_the_authorities(catalogue):
+    """7 CFR 205.203(c)(1) as in Virginia FST-39; the FDA's Bad Bug Book; NCHFP, garlic-in-oil."""
+    found = cautions(catalogue)
+    assert "120 days" in found["fresh_manure"].text
+    assert "90 days" in found["fresh_manure"].text
+    assert "5 hours" in found["raw_kidney_beans"].text
+    assert "30 minutes" in found["raw_kidney_beans"].text
+    assert "7 days" in found["garlic_in_oil"].text
+
+
+def test_leaves_of_peppers_are_not_called_poisonous(catalogue):
+    for pepper in ("sweet_pepper", "chilli_pepper"):
+        assert "nightshade_leaves" not in keys(cautions_of(catalogue, catalogue.crops[pepper]))
 
 
 def test_every_caution_is_used_somewhere(catalogue):

@@ -5,8 +5,9 @@ from __future__ import annotations
 import pytest
 from making import bed, garden, planting
 
+from planner.crops.cautions import cautions
 from planner.plan import Plan
-from planner.sheets.cautions import bed_cautions
+from planner.sheets.cautions import bed_cautions, in_full_and_named
 
 
 def keys(*plantings, catalogue):
@@ -45,3 +46,12 @@ def test_film_is_spoken_of_where_film_lies(catalogue):
     melon = planting(crop="melon", covers=({"kind": "film"},))
     assert "film_warms_soil" in keys(melon, catalogue=catalogue)
     assert "film_warms_soil" not in keys(planting(crop="melon"), catalogue=catalogue)
+
+
+def test_cautions_of_the_kitchen_come_after_those_of_the_bed(catalogue):
+    found = [cautions(catalogue)[key] for key in ("oxalates", "treated_seed", "self_sows")]
+    in_full, named = in_full_and_named(found, lambda caution: 1, 1)
+    assert [caution.key for caution in in_full] == ["treated_seed"]
+    in_full, named = in_full_and_named(found, lambda caution: 1, 3)
+    assert [caution.key for caution in in_full] == ["treated_seed", "oxalates", "self_sows"]
+    assert named == ()

@@ -257,6 +257,12 @@ def test_no_blocks_are_one_page():
     assert paginate([], 100, 100) == [[]]
 
 
+def test_space_alone_opens_no_page():
+    pages = paginate([block(60), block(38), gap(4.0)], 100, 100)
+    assert [len(page) for page in pages] == [2]
+    assert [len(page) for page in paginate([block(60), block(38), gap(4.0), block(5)], 100, 100)] == [2, 1]
+
+
 def test_head_is_not_left_alone():
     pages = paginate([block(80), block(10, with_next=True), block(20)], 100, 100)
     assert [len(page) for page in pages] == [1, 2]
