@@ -9,7 +9,7 @@ from planner.checks import bolting, frost, season, soil
 from planner.checks.frame import fixes
 from planner.checks.frame.finding import Candidate, Finding, Fix, OtherStart
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.frame.weather import outside_weather
+from planner.checks.frame.weather import outside_weather, weather_inputs
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.plan import Plan
@@ -125,9 +125,9 @@ def said_against(plan: Plan, view: PlantingView, outside: UsualWeather | None) -
     outside : UsualWeather, optional
         The usual weather of the garden.
     """
-    found: list[Finding] = [*frost.frost_findings.work(frost.inputs_of(plan, view, outside))]
+    found: list[Finding] = [*frost.frost_findings.work(weather_inputs(plan, view, outside))]
     if not view.stays_for_years:
-        found += season.season_findings.work(season.inputs_of(plan, view, outside))
+        found += season.season_findings.work(weather_inputs(plan, view, outside))
     if outside is not None and not outside.rough:
         found += soil.soil_findings.work(soil.SoilInputs(view, outside))
     found += bolting.bolting_findings.work(bolting.BoltingInputs(view, outside))

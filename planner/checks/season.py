@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix
 from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view
-from planner.checks.frame.weather import outside_weather
+from planner.checks.frame.weather import WeatherInputs, outside_weather, weather_inputs
 from planner.checks.season_frost import (
     judge_barely_ripe,
     judge_never_ripe,
@@ -44,56 +43,18 @@ _RULE_CLEARED = later("A planting stays until it can be picked")
 _RULE_ORDER = later("A planting is picked after it is begun")
 
 
-class SeasonInputs(NamedTuple):
-    """What the judgement of one planting depends on.
-
-    Attributes
-    ----------
-    view : PlantingView
-    frosts : Frosts
-        Of the growing year it belongs to.
-    outside : UsualWeather or None
-        The usual weather of the garden.
-    southern : bool
-        Whether the garden lies in the south.
-    zone : str
-        USDA hardiness zone of the garden; may be empty.
-    """
-
-    view: PlantingView
-    frosts: Frosts
-    outside: UsualWeather | None
-    southern: bool
-    zone: str
-
-
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings that start out of time, will not ripen, or are cleared before they can be picked."""
     plan, outside = context.plan, outside_weather(context.plan)
     for view in context.views:
         if not view.stays_for_years and view.starts_here and view.placed.plants:
-            yield from plan.cached(season_findings, view.id, inputs_of(plan, view, outside))
-
-
-def inputs_of(plan: Plan, view: PlantingView, outside: UsualWeather | None) -> SeasonInputs:
-    """What the judgement of a planting depends on.
-
-    Parameters
-    ----------
-    plan : Plan
-    view : PlantingView
-    outside : UsualWeather, optional
-        Of the garden.
-    """
-    garden = plan.garden
-    frosts = plan.frosts(view.planting.year)
-    return SeasonInputs(view, frosts, outside, garden.site.southern, garden.climate.zone)
+            yield from plan.cached(season_findings, view.id, weather_inputs(plan, view, outside))
 
 
 @fact("season findings")
-def season_findings(inputs: SeasonInputs) -> tuple[Finding, ...]:
+def season_findings(inputs: WeatherInputs) -> tuple[Finding, ...]:
     """Judge the start and the harvest of one planting."""
-    view, frosts, outside, southern, zone = inputs
+    view, frosts, outside, zone, southern = inputs
     start = judge_early_start(view, frosts, outside) or judge_late_start(view, frosts, southern, zone)
     harvest = _judge_harvest(view, frosts, outside)
     return tuple(one for one in (start, harvest) if one is not None)

@@ -8,7 +8,7 @@ import numpy as np
 
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, heat_by, need_of
-from planner.season.frosts import shift
+from planner.season.frosts import day_within, shift
 from planner.season.growing import stretches_of
 from planner.season.planting_dates import Bolting, Dated
 from planner.season.temperatures import day_of_year_index, first_day
@@ -175,7 +175,7 @@ def _chilled(
             long = first_day(weather.hours >= FULL_DAY, begins)
             if long is not None:
                 return Bolting(begins, stem_up(context, long, weather, CHILLED_TO_BOLT), "cold", source)
-    longest_night = _next(on, (6, 21) if context.southern else (12, 21))
+    longest_night = day_within("06-21" if context.southern else "12-21", on)
     root = context.crop is not None and context.crop.growth_form == "root"
     if need is None or not cold.any() or (first <= longest_night and root):
         return None  # the sprouts of roots spoil them in spring before their flowers do
@@ -201,8 +201,3 @@ def _around(longest_night: dt.date) -> np.ndarray[tuple[int], np.dtype[np.intp]]
     """Places in a year of the days from autumn to the long days of spring."""
     at = day_of_year_index(longest_night)
     return np.arange(at - _AUTUMN, at + 90) % 366
-
-
-def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:
-    here = day.replace(month=of_year[0], day=of_year[1])
-    return here if here >= day else here.replace(year=here.year + 1)

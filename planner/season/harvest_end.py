@@ -9,7 +9,7 @@ import numpy as np
 from planner.season.bolting import CHILLED_TO_BOLT, bolts_on, stem_up
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached
-from planner.season.frosts import shift
+from planner.season.frosts import day_within, shift
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index, first_day
 from planner.season.thermal_time import Numbers
@@ -171,7 +171,7 @@ def pace(context: DateContext, weather: UsualWeather) -> Numbers:
 def _spring(context: DateContext, first: dt.date, weather: UsualWeather) -> Dated | None:
     """The day in spring on which what stood through the winter runs to seed or grows again."""
     south = context.southern
-    shortest = _next(first, (6, 21) if south else (12, 21))
+    shortest = day_within("06-21" if south else "12-21", first)
     root = (
         context.crop is not None and context.crop.growth_form == "root"
     )  # its sprouts spoil it before its flowers
@@ -199,8 +199,3 @@ def grows_again(context: DateContext, weather: UsualWeather, shortest: dt.date) 
         The shortest day of that winter.
     """
     return first_day((pace(context, weather) >= AT_REST) & (np.gradient(weather.hours) > 0), shortest)
-
-
-def _next(day: dt.date, of_year: tuple[int, int]) -> dt.date:
-    here = day.replace(month=of_year[0], day=of_year[1])
-    return here if here >= day else here.replace(year=here.year + 1)

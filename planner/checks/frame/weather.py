@@ -3,17 +3,41 @@
 from __future__ import annotations
 
 import datetime as dt
+from typing import NamedTuple
 
 from planner.checks.frame.planting_view import PlantingView
 from planner.crops.cover_effects import sheltered_by
 from planner.plan import Plan
-from planner.season.frosts import shift
+from planner.season.frosts import Frosts, shift
 from planner.season.practice import WARMING
 from planner.season.temperatures import day_of_year_index
 from planner.season.usual_weather import UsualWeather, weather_of
 
 #: What frost is to glass that is heated: none comes in. [deg C]
 _HEATED = 60.0
+
+
+class WeatherInputs(NamedTuple):
+    """What the judgement of one planting by frost and season depends on.
+
+    Attributes
+    ----------
+    view : PlantingView
+    frosts : Frosts
+        Of the growing year it belongs to.
+    outside : UsualWeather or None
+        The usual weather of the garden.
+    zone : str
+        USDA hardiness zone of the garden; may be empty.
+    southern : bool
+        Whether the garden lies in the south.
+    """
+
+    view: PlantingView
+    frosts: Frosts
+    outside: UsualWeather | None
+    zone: str
+    southern: bool
 
 
 def outside_weather(plan: Plan) -> UsualWeather | None:
@@ -25,6 +49,21 @@ def outside_weather(plan: Plan) -> UsualWeather | None:
     """
     site = plan.garden.site
     return weather_of(plan.garden.climate, site.latitude, site.southern)
+
+
+def weather_inputs(plan: Plan, view: PlantingView, outside: UsualWeather | None) -> WeatherInputs:
+    """What the judgement of a planting by frost and season depends on.
+
+    Parameters
+    ----------
+    plan : Plan
+    view : PlantingView
+    outside : UsualWeather, optional
+        Of the garden.
+    """
+    garden = plan.garden
+    frosts = plan.frosts(view.planting.year)
+    return WeatherInputs(view, frosts, outside, garden.climate.zone, garden.site.southern)
 
 
 def covers_on(view: PlantingView, day: dt.date) -> tuple[str, ...]:
