@@ -166,9 +166,12 @@ def _unknown_sources(file: str, crop: Crop, source_keys: Set[str]) -> list[str]:
         for care in crop.aftercare
         if care.source not in source_keys
     ]
-    for name, entry in vars(crop).items():
-        if not isinstance(entry, Origin):
-            continue
+    own = [(name, entry) for name, entry in vars(crop).items() if isinstance(entry, Origin)]
+    further = [
+        (f"{one.product}.{name}", entry) for one in crop.further_products for name, entry in one.entries()
+    ]
+    toxic = [(f"toxic '{one.part}'", one) for one in crop.toxic]
+    for name, entry in (*own, *further, *toxic):
         keys = [entry.source] if entry.source and entry.source not in source_keys else []
         if isinstance(entry, Figure) and entry.other:
             keys += [reading.source for reading in entry.other if reading.source not in source_keys]

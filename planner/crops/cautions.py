@@ -13,9 +13,10 @@ from pydantic import AfterValidator, Field, ValidationError
 from planner import resources
 from planner.crops.aftercare import CARE_WORDS
 from planner.crops.catalogue import Catalogue
-from planner.crops.crop import SUPPORT_WORDS, Crop
+from planner.crops.crop import Crop
 from planner.crops.figures import ESTIMATE, PRACTICE, Value
 from planner.crops.reading import fault_lines, read_toml, refuse
+from planner.crops.vocabulary import SUPPORT_WORDS
 
 FILE = "cautions.toml"
 

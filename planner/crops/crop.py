@@ -3,108 +3,85 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Annotated, Literal
+from typing import Annotated, Literal, get_args
 
-from pydantic import AfterValidator, Field
+from pydantic import AfterValidator, Field, field_validator
 
 from planner.crops.aftercare import Care
 from planner.crops.figures import Fact, Figure, Flag, Origin, Series, Value, Words
-
-#: Growth forms; drawings mark each with a symbol of its own.
-GrowthForm = Literal[
-    "rosette",  # leaves from the ground: lettuce, spinach
-    "root",  # a tuft over a swollen root: carrot, beet
-    "bulb",  # narrow upright leaves: onion, garlic, leek
-    "head",  # a head on a short stalk: cabbage, broccoli
-    "bush",  # branching, broad as high: potato, dwarf bean
-    "upright",  # a single tall stem with side leaves: tomato, sunflower
-    "climber",  # goes up a support: pea, climbing bean
-    "sprawler",  # runs over the ground: squash, melon
-    "grass",  # a tall blade: sweet corn, rye
-    "fern",  # fine foliage: asparagus, dill
-    "cane",  # canes from the ground: raspberry
-    "shrub",  # woody: currant, rosemary
-    "mat",  # covers the ground: clover, thyme, strawberry
-    "flower",  # a flowering annual of no other form
-]
-
-LifeCycle = Literal["annual", "biennial", "perennial"]
-
-#: Ways to start a planting; the first one that a crop lists is its usual one.
-START_WORDS = ("sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing")
-HARDINESS_WORDS = ("very hardy", "frost-tolerant", "tender", "warm-loving")
-SUPPORT_WORDS = ("none", "sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire")
-POLLINATION_WORDS = ("self", "insect", "wind", "none")
-MATURITY_WORDS = ("sowing", "setting out")
-
-#: What ends a harvest.
-HARVEST_END_WORDS = (
-    "at once",  # ripe together and over within days: sweet corn, a head of broccoli
-    "after weeks",  # picked over for its ``harvest_days``, longer in the cool: pea, bush bean
-    "with frost",  # picked until frost kills it: tomato, courgette
-    "with bolting",  # until it runs to seed: spinach, lettuce
-    "stands",  # waits in the ground until it is needed, or spring comes: leek, parsnip, kale
-    "dies back",  # lifted when its tops die or its bulbs are ripe: potato, onion, garlic
-    "yearly",  # the same weeks of each year, of what stays: asparagus, rhubarb
+from planner.crops.products import Product, check_products
+from planner.crops.vocabulary import (
+    ANIMALS,
+    DAY_LENGTH_WORDS,
+    DEMAND_WORDS,
+    HARDINESS_WORDS,
+    HARMED,
+    HARVEST_END_WORDS,
+    HARVEST_UNITS,
+    LIGHT_WORDS,
+    MATURITY_WORDS,
+    PARTNER_WORDS,
+    POLLINATION_WORDS,
+    PRODUCT_WORDS,
+    START_WORDS,
+    SUPPORT_WORDS,
+    Coefficients,
+    DayLength,
+    Days,
+    Depth,
+    Distance,
+    Fraction,
+    GrowthForm,
+    Hours,
+    Length,
+    LifeCycle,
+    Positive,
+    SoilPh,
+    Stages,
+    Temperature,
+    Weeks,
+    Years,
+    Zone,
+    bounded,
+    one_of,
+    starts_and_supports,
 )
-
-
-def _bounded(low: float, high: float, unit: str) -> AfterValidator:
-    def check(figure: Figure | None) -> Figure | None:
-        if figure is None:
-            return None
-        for number in (figure.value, figure.low, figure.high):
-            if number is not None and not low <= number <= high:
-                raise ValueError(f"{number:g} is outside {low:g} to {high:g} {unit}".rstrip())
-        return figure
-
-    return AfterValidator(check)
-
-
-def _one_of(words: tuple[str, ...]) -> AfterValidator:
-    def check(fact: Fact | Words | None) -> Fact | Words | None:
-        if fact is None or fact.value is None:
-            return fact
-        given = (fact.value,) if isinstance(fact.value, str) else fact.value
-        for word in given:
-            if word not in words:
-                raise ValueError(f"'{word}' is none of {', '.join(words)}")
-        return fact
-
-    return AfterValidator(check)
-
-
-Length = Annotated[Figure | None, _bounded(0.001, 20.0, "m")]
-Depth = Annotated[Figure | None, _bounded(0.0, 0.6, "m")]
-Temperature = Annotated[Figure | None, _bounded(-60.0, 60.0, "deg C")]
-Fraction = Annotated[Figure | None, _bounded(0.0, 1.0, "")]
-Weeks = Annotated[Figure | None, _bounded(-60.0, 60.0, "weeks")]
-Days = Annotated[Figure | None, _bounded(0.0, 1500.0, "days")]
-Years = Annotated[Figure | None, _bounded(0.0, 60.0, "years")]
-Positive = Annotated[Figure | None, _bounded(1e-6, 1e6, "")]
-Hours = Annotated[Figure | None, _bounded(0.0, 16.0, "h")]
-DayLength = Annotated[Figure | None, _bounded(6.0, 24.0, "h")]
-Distance = Annotated[Figure | None, _bounded(0.0, 10_000.0, "m")]
-
-
-def _starts_and_supports(care: tuple[Care, ...]) -> tuple[Care, ...]:
-    for one in care:
-        for given, known in ((one.starts, START_WORDS), (one.supports, SUPPORT_WORDS)):
-            for word in given:
-                if word not in known:
-                    raise ValueError(f"'{word}' of '{one.task}' is none of {', '.join(known)}")
-    return care
-
 
 #: Englishes in which crops have names of their own.
 English = Literal["british", "american"]
+
+
+class Toxic(Origin):
+    """A part of a plant that poisons or hurts.
+
+    Attributes
+    ----------
+    part : str
+        In a word: leaves, seed, tubers turned green.
+    harms : tuple of str
+        Whom, of :data:`HARMED`.
+    """
+
+    part: str = Field(min_length=1)
+    harms: tuple[str, ...] = Field(min_length=1)
+
+    def _has_value(self) -> bool:
+        return True
+
+    @field_validator("harms")
+    @classmethod
+    def _known(cls, harms: tuple[str, ...]) -> tuple[str, ...]:
+        for word in harms:
+            if word not in HARMED:
+                raise ValueError(f"'{word}' is none of {', '.join(HARMED)}")
+        return harms
 
 
 class Crop(Value):
     """A crop of the catalogue.
 
     Lengths in metres, masses in kilograms, temperatures in degrees Celsius, fractions from 0 to 1; see
-    :data:`UNITS`.  A field that is None is unknown; one with ``applies`` false has no meaning for the crop.
+    :data:`~planner.crops.field_units.UNITS`.  A field that is None is unknown; one with ``applies`` false has no meaning for the crop.
 
     Attributes
     ----------
@@ -169,6 +146,48 @@ class Crop(Value):
         ``years_to_crop`` of what is sown or raised, where it is later than that of crowns. [years]
     aftercare : tuple of Care
         The work that it usually needs between its start and its end.
+    german : Fact or None
+        Name in German.
+    winter_zone : Figure or None
+        Coldest USDA hardiness zone in which what stays, or stands over winter, lives through it; 7.5 is 7b. [USDA zone]
+    chilling_hours : Figure or None
+        Hours below about 7 °C that buds need before they break. [h]
+    day_length_class : Fact or None
+        Length of day that makes it flower, or swell bulbs or tubers.
+    light_to_germinate : Fact or None
+        Whether its seed wants light or dark.
+    soaking_hours, stratification_days : Figure or None
+        Hours for which seed is soaked, and days for which it lies cold and moist, before it is sown. [h], [days]
+    oldest_transplant : Figure or None
+        Age at which raised plants are spoilt by waiting. [weeks]
+    cell_width : Figure or None
+        Width of a cell of the tray in which it is raised. [m]
+    sow_again_days : Figure or None
+        From one sowing to the next where it is to be had without a gap. [days]
+    soil_ph : Figure or None
+        Middle and range of what suits it.
+    nutrient_demand : Fact or None
+        How much food it asks of the soil.
+    nitrogen_fixed : Figure or None
+        By its roots in a season. [g/m2]
+    root_depth : Figure or None
+        Greatest effective depth of roots (FAO-56 Table 22, or rooting studies). [m]
+    growth_stages, crop_coefficients, depletion : Numbers, Numbers and Figure or None
+        Of water, after FAO-56: four lengths of stages, three coefficients, share of the soil's water that may go before it suffers.
+    product : Fact or None
+        What its own figures of harvest and store are of.
+    further_products : tuple of Product
+        What else is harvested from it, with its own figures.
+    harvest_unit : Fact or None
+        What its harvest is counted in.
+    cuts : Figure or None
+        Times that a plant is cut.
+    pollen_partner : Fact or None
+        Where the pollen of a full crop comes from.
+    eaten_by : Words or None
+        Animals that it must be guarded against.
+    toxic : tuple of Toxic
+        Parts that poison or hurt, and whom.
     """
 
     key: str = Field(pattern=r"^[a-z][a-z0-9_]*$")
@@ -180,13 +199,16 @@ class Crop(Value):
     life_cycle: LifeCycle
     growth_form: GrowthForm
     eppo: Fact | None = None
+    german: Fact | None = None
 
-    starts: Annotated[Words | None, _one_of(START_WORDS)] = None
-    hardiness: Annotated[Fact | None, _one_of(HARDINESS_WORDS)] = None
+    starts: Annotated[Words | None, one_of(START_WORDS)] = None
+    hardiness: Annotated[Fact | None, one_of(HARDINESS_WORDS)] = None
     least_night_temperature: Temperature = None
     kills_young: Temperature = None
     kills_flower: Temperature = None
     kills_root: Temperature = None
+    winter_zone: Zone = None
+    chilling_hours: Annotated[Figure | None, bounded(0.0, 3000.0, "h")] = None
 
     in_row_spacing: Length = None
     row_spacing: Length = None
@@ -204,8 +226,13 @@ class Crop(Value):
     soil_most: Temperature = None
     emergence_days: Series | None = None
     normal_seedlings: Series | None = None
+    light_to_germinate: Annotated[Fact | None, one_of(LIGHT_WORDS)] = None
+    soaking_hours: Annotated[Figure | None, bounded(0.0, 96.0, "h")] = None
+    stratification_days: Days = None
 
     weeks_to_raise: Weeks = None
+    oldest_transplant: Weeks = None
+    cell_width: Length = None
     sow_from: Weeks = None
     sow_until: Weeks = None
     set_out_from: Weeks = None
@@ -216,7 +243,8 @@ class Crop(Value):
     days_early: Days = None
     days_late: Days = None
     days_from_seed: Days = None
-    maturity_from: Annotated[Fact | None, _one_of(MATURITY_WORDS)] = None
+    sow_again_days: Days = None
+    maturity_from: Annotated[Fact | None, one_of(MATURITY_WORDS)] = None
     base_temperature: Temperature = None
     best_temperature: Temperature = None
     ceiling_temperature: Temperature = None
@@ -224,11 +252,12 @@ class Crop(Value):
     heat_to_sprout: Positive = None
     start_temperature: Temperature = None
     slows_in_short_days: Flag | None = None
+    day_length_class: Annotated[Fact | None, one_of(DAY_LENGTH_WORDS)] = None
     day_length_to_bulb: DayLength = None
     bolts_at_day_length: DayLength = None
     bolts_above: Temperature = None
     chill_to_bolt: Days = None
-    harvest_ends: Annotated[Fact | None, _one_of(HARVEST_END_WORDS)] = None
+    harvest_ends: Annotated[Fact | None, one_of(HARVEST_END_WORDS)] = None
     harvest_days: Days = None
     years_to_crop: Years = None
     years_from_seed: Years = None
@@ -237,21 +266,35 @@ class Crop(Value):
     height: Length = None
     spread: Length = None
     sun_hours: Hours = None
-    support: Annotated[Fact | None, _one_of(SUPPORT_WORDS)] = None
+    soil_ph: SoilPh = None
+    nutrient_demand: Annotated[Fact | None, one_of(DEMAND_WORDS)] = None
+    nitrogen_fixed: Annotated[Figure | None, bounded(0.0, 60.0, "g/m2")] = None
+    root_depth: Length = None
+    growth_stages: Stages = None
+    crop_coefficients: Coefficients = None
+    depletion: Fraction = None
+    support: Annotated[Fact | None, one_of(SUPPORT_WORDS)] = None
 
-    pollination: Annotated[Fact | None, _one_of(POLLINATION_WORDS)] = None
+    pollination: Annotated[Fact | None, one_of(POLLINATION_WORDS)] = None
     needs_pollination: Flag | None = None
+    pollen_partner: Annotated[Fact | None, one_of(PARTNER_WORDS)] = None
     isolation: Distance = None
     seed_plants: Positive = None
     rotation_years: Years = None
 
+    product: Annotated[Fact | None, one_of(PRODUCT_WORDS)] = None
+    harvest_unit: Annotated[Fact | None, one_of(HARVEST_UNITS)] = None
+    cuts: Positive = None
     yield_per_plant: Positive = None
     yield_per_metre: Positive = None
     store_days: Days = None
     store_temperature: Temperature = None
     store_humidity: Fraction = None
     cover_keeps_off: Words | None = None
-    aftercare: Annotated[tuple[Care, ...], AfterValidator(_starts_and_supports)] = ()
+    eaten_by: Annotated[Words | None, one_of(ANIMALS)] = None
+    further_products: Annotated[tuple[Product, ...], AfterValidator(check_products)] = ()
+    toxic: tuple[Toxic, ...] = ()
+    aftercare: Annotated[tuple[Care, ...], AfterValidator(starts_and_supports)] = ()
     cautions: tuple[str, ...] = ()
 
     @property
@@ -291,66 +334,14 @@ _PLAIN = {
     "growth_form",
     "aftercare",
     "cautions",
+    "further_products",
+    "toxic",
 }
 
 #: Names of the fields that hold a figure with its source.
 ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name not in _PLAIN)
 
-#: Unit of each number as shown to a reader, SI.
-UNITS: dict[str, str] = {
-    "least_night_temperature": "deg C",
-    "in_row_spacing": "m",
-    "row_spacing": "m",
-    "bed_spacing": "m",
-    "bed_row_spacing": "m",
-    "sowing_spacing": "m",
-    "sowing_rate": "g/m2",
-    "sowing_depth": "m",
-    "seeds_per_gram": "seeds/g",
-    "germination": "fraction",
-    "seed_life_years": "years",
-    "soil_least": "deg C",
-    "soil_best": "deg C",
-    "soil_most": "deg C",
-    "emergence_days": "days at deg C",
-    "normal_seedlings": "fraction at deg C",
-    "weeks_to_raise": "weeks",
-    "sow_from": "weeks from last frost",
-    "sow_until": "weeks from last frost",
-    "set_out_from": "weeks from last frost",
-    "set_out_until": "weeks from last frost",
-    "autumn_from": "weeks from first frost",
-    "autumn_until": "weeks from first frost",
-    "days_to_maturity": "days",
-    "days_early": "days",
-    "days_late": "days",
-    "days_from_seed": "days",
-    "base_temperature": "deg C",
-    "best_temperature": "deg C",
-    "ceiling_temperature": "deg C",
-    "heat_to_harvest": "degree-days",
-    "heat_to_sprout": "degree-days",
-    "start_temperature": "deg C",
-    "day_length_to_bulb": "h",
-    "bolts_at_day_length": "h",
-    "bolts_above": "deg C",
-    "chill_to_bolt": "days",
-    "years_to_crop": "years",
-    "years_from_seed": "years",
-    "productive_years": "years",
-    "kills_young": "deg C",
-    "kills_flower": "deg C",
-    "kills_root": "deg C",
-    "harvest_days": "days",
-    "height": "m",
-    "spread": "m",
-    "sun_hours": "h",
-    "isolation": "m",
-    "seed_plants": "plants",
-    "rotation_years": "years",
-    "yield_per_plant": "kg",
-    "yield_per_metre": "kg/m",
-    "store_days": "days",
-    "store_temperature": "deg C",
-    "store_humidity": "fraction",
-}
+#: Names of the fields that hold a single number.
+FIGURE_FIELDS: tuple[str, ...] = tuple(
+    name for name in ENTRY_FIELDS if Figure in get_args(Crop.model_fields[name].annotation)
+)

@@ -1,7 +1,7 @@
 """Figures of the catalogue, each with its source.
 
-There are five kinds: a number (:class:`Figure`), a word (:class:`Fact`), a yes or no (:class:`Flag`), several
-words (:class:`Words`) and a table over temperature (:class:`Series`).  A figure without meaning for a crop
+There are six kinds: a number (:class:`Figure`), a word (:class:`Fact`), a yes or no (:class:`Flag`), several
+words (:class:`Words`), several numbers (:class:`Numbers`) and a table over temperature (:class:`Series`).  A figure without meaning for a crop
 has ``applies = false`` and a note; an unknown one is absent from the crop.
 """
 
@@ -165,6 +165,15 @@ class Words(Origin):
 
     def _has_value(self) -> bool:
         return bool(self.value)
+
+
+class Numbers(Origin):
+    """Several numbers in a given order."""
+
+    values: tuple[float, ...] = ()
+
+    def _has_value(self) -> bool:
+        return bool(self.values)
 
 
 class Series(Origin):

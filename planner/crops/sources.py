@@ -16,6 +16,12 @@ class Source(Value):
         Author and publisher.
     year : int or None
         Year of publication.
+    undated : bool
+        It prints no year.
+    uncertain : str
+        What of its identity is not certain, as an author believed but not shown; empty where all is.
+    read_in : str
+        The transcription, copy or quotation in which it was read; empty where the publication itself was read.
     table : str
         Table, page or section that prints the figures.
     note : str
@@ -26,6 +32,9 @@ class Source(Value):
     author: str = ""
     agency: str = ""
     year: int | None = None
+    undated: bool = False
+    uncertain: str = ""
+    read_in: str = ""
     table: str = ""
     note: str = ""
 

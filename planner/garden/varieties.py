@@ -7,13 +7,11 @@ from typing import Self
 
 from pydantic import Field, model_validator
 
-from planner.crops.crop import ENTRY_FIELDS, UNITS, Crop
+from planner.crops.crop import FIGURE_FIELDS, Crop
 from planner.garden.model import Id, Label, Model, Name, Notes, Year
 
 #: Figures of a crop that a variety can replace: the single numbers.
-OWN_FIELDS: tuple[str, ...] = tuple(
-    name for name in ENTRY_FIELDS if name in UNITS and not UNITS[name].endswith("at deg C")
-)
+OWN_FIELDS = FIGURE_FIELDS
 
 
 class OwnFigure(Model):

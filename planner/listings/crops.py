@@ -6,7 +6,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Series, Words
 from planner.crops.aftercare import Care
-from planner.crops.crop import ENTRY_FIELDS, UNITS
+from planner.crops.crop import ENTRY_FIELDS
+from planner.crops.field_units import UNITS
 from planner.crops.figures import ESTIMATE, PRACTICE, Origin, Reading
 from planner.listings.tables import aligned
 from planner.season.aftercare import when_due

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from typing import get_args
+
 import pytest
 from making import write_catalogue
 
 from planner.crops import Catalogue, CatalogueError, load_catalogue
-from planner.crops.crop import ENTRY_FIELDS, UNITS
-from planner.crops.figures import ESTIMATE, PRACTICE, Figure
+from planner.crops.crop import ENTRY_FIELDS, Crop
+from planner.crops.field_units import UNITS
+from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Numbers, Series
 
 SOURCES = '[book]\ntitle = "A book"\nauthor = "Doe J"\nyear = 1911\nagency = "Press"\ntable = "p. 3"\n'
 HEAD = 'family = "Apiaceae"\n'
@@ -134,11 +137,12 @@ def test_crops_are_found_by_key_and_by_any_name(tmp_path):
 
 
 def test_every_number_of_a_crop_has_its_unit():
-    figures = {
-        name for name in ENTRY_FIELDS if name not in ("eppo", "starts", "hardiness", "maturity_from", "support",
-        "pollination", "needs_pollination", "cover_keeps_off", "harvest_ends", "slows_in_short_days")
-    }  # fmt: skip
-    assert figures == set(UNITS)
+    numbers = {
+        name
+        for name in ENTRY_FIELDS
+        if {Figure, Series, Numbers} & set(get_args(Crop.model_fields[name].annotation))
+    }
+    assert numbers == set(UNITS)
 
 
 def test_the_shipped_catalogue_has_many_crops_of_many_families(catalogue: Catalogue):

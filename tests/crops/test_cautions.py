@@ -17,7 +17,7 @@ from planner.crops.cautions import (
     cautions_at_work,
     cautions_of,
 )
-from planner.crops.crop import SUPPORT_WORDS
+from planner.crops.vocabulary import SUPPORT_WORDS
 from planner.garden.beds import BedKind, StructureKind
 from planner.garden.planting import CoverKind, SupportKind, Work
 

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image, ImageDraw
 
-from planner.crops.crop import GrowthForm
+from planner.crops.vocabulary import GrowthForm
 from planner.sheets.growth_marks import MARKS, mark
 
 

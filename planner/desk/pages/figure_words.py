@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.crops import Fact, Figure, Flag, Series, Words
-from planner.crops.crop import UNITS
+from planner.crops.field_units import UNITS
 from planner.crops.figures import Origin
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_heat, show_length, show_spacing

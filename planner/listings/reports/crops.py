@@ -18,7 +18,8 @@ from planner.crops.coverage import (
     provenance_of_entry,
     published_share,
 )
-from planner.crops.crop import ENTRY_FIELDS, UNITS
+from planner.crops.crop import ENTRY_FIELDS
+from planner.crops.field_units import UNITS
 from planner.crops.figures import Basis, Origin
 from planner.listings.crops import care_words
 from planner.listings.reports.base import Record, Report, Share
