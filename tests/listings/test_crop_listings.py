@@ -89,7 +89,7 @@ def test_aftercare_is_listed_with_when_how_often_and_its_source():
     assert " ".join(rows[1]) == "divide Usual from March to April, every 5 years practice in spring"
     record = crop_record(catalogue_of(one), one)
     assert [(care.work, care.task, care.provenance) for care in record.aftercare] == [
-        ("pinch out", "pinch out", "published"),
+        ("pinch out", "pinch out", "printed"),
         ("divide", "divide", "practice"),
     ]
     assert crop_record(catalogue_of(), LEEK).aftercare == ()
