@@ -29,7 +29,7 @@ from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
 from planner.season.spans import Span, bench_span, year_span
-from planner.season.start_windows import StartWindow, start_windows
+from planner.season.start_windows import StartWindow
 from planner.season.work_out_dates import DateInputs, work_out
 
 if TYPE_CHECKING:
@@ -293,7 +293,7 @@ class Plan:
         start : str, optional
             The crop's usual way to start by default.
         """
-        return work_out(self._usual_inputs(crop, start))
+        return work_out(self._usual_inputs(crop, start).dates())
 
     def start_windows(self, crop: Crop, start: str = "") -> tuple[StartWindow, ...]:
         """Days on which a crop may be begun in the open of this garden so that it is harvested well.
@@ -304,19 +304,12 @@ class Plan:
         start : str, optional
             The crop's usual way to start by default.
         """
-        return start_windows(self._usual_inputs(crop, start))
+        return self.cached(facts.usual_start_windows, (crop.key, start), self._usual_inputs(crop, start))
 
-    def _usual_inputs(self, crop: Crop, start: str) -> DateInputs:
-        fields = {"id": "usual", "bed": "usual", "crop": crop.key, "year": self.year, "start": start or None}
-        frosts = self.frosts()
-        return DateInputs(
-            planting=Planting.model_validate(fields),
-            figures=PlantingFigures(crop, None),
-            climate=self.garden.climate,
-            frosts=frosts,
-            harvest_frosts=frosts,
-            southern=self.garden.site.southern,
-            latitude=self.garden.site.latitude,
+    def _usual_inputs(self, crop: Crop, start: str) -> facts.UsualInputs:
+        site = self.garden.site
+        return facts.UsualInputs(
+            crop, start, self.year, self.garden.climate, self.frosts(), site.southern, site.latitude
         )
 
     def bench(self, planting: Planting) -> Span | None:

@@ -23,6 +23,7 @@ from planner.desk.model.crop_names import crop_title
 from planner.desk.model.document import Document
 from planner.desk.pages.crop_text import CropText
 from planner.desk.pages.plots import GerminationPlot, YearBar
+from planner.desk.pages.portrait import Portrait
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import crop_picture
 
@@ -79,7 +80,14 @@ class CropPage(QScrollArea):
         column.setSpacing(8)
         column.addLayout(self._make_head())
         self._make_body()
-        body: tuple[QWidget, ...] = (self.under, self.cautions, self.year, self.plot, self.text)
+        body: tuple[QWidget, ...] = (
+            self.under,
+            self.cautions,
+            self.portrait,
+            self.year,
+            self.plot,
+            self.text,
+        )
         for widget in body:
             column.addWidget(widget)
         column.addStretch(1)
@@ -117,6 +125,7 @@ class CropPage(QScrollArea):
         self.cautions.setTextFormat(Qt.TextFormat.PlainText)
         self.cautions.setWordWrap(True)
         self.cautions.setProperty("warn", True)
+        self.portrait = Portrait(self.look)
         self.year = YearBar(self.document, self.look)
         self.plot = GerminationPlot(self.look)
         self.text = _TextBrowser()
@@ -150,11 +159,12 @@ class CropPage(QScrollArea):
         also = f"Also called {', '.join(crop.also)}. " if crop.also else ""
         self.under.setText(f"{crop.latin}, {crop.family}, {crop.life_cycle}. {also}")
         self.year.show_crop(crop)
+        self.portrait.setVisible(self.portrait.show_crop(crop, garden.site.units))
         self.plot.setVisible(self.plot.show_crop(crop, celsius=garden.site.units == "metric"))
         cautions = [caution.text for caution in cautions_of(catalogue, crop)]
         self.cautions.setText("\n".join(f"⚠ {text}" for text in cautions))
         self.cautions.setVisible(bool(cautions))
-        text = CropText(crop, garden, catalogue, look, self._latest_days(), lore=self.lore)
+        text = CropText(crop, self.document.plan, look, self._latest_days(), lore=self.lore)
         self.text.setHtml(text.html())
 
     def _latest_days(self) -> dict[str, str]:
