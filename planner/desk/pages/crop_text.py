@@ -177,7 +177,8 @@ class CropText:
                 f"<tr><td width=190>{escape(capital(one.part))}</td><td width=270><b>{escape(harms)}</b></td>"
                 f"<td class=g>{self._how(one)}{note}</td></tr>"
             )
-        return f"<h3>{say('Poisonous parts')}</h3><table>{''.join(rows)}</table>" if rows else ""
+        title = say("Poisonous parts")
+        return f"<h3>{title}</h3><table>{''.join(rows)}</table>" if rows else ""
 
     def _aftercare(self) -> str:
         """The work that the crop needs between its start and its end."""
@@ -283,7 +284,8 @@ class CropText:
             )
             lines.append(escape(text))
         body = "".join(f"<p>{line}</p>" for line in lines)
-        return f"<h3>{say('What follows well')}</h3>{body}" if lines else ""
+        title = say("What follows well")
+        return f"<h3>{title}</h3>{body}" if lines else ""
 
     # -- sources ----------------------------------------------------------------------------
 
