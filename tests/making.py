@@ -41,7 +41,7 @@ def garden(*things: Any, **fields: Any) -> Garden:
 def crop(key: str = "carrot", **figures: Any) -> Crop:
     """A crop from plain numbers."""
     entries = {
-        name: {"value": value, "source": "estimate"} if not isinstance(value, dict) else value
+        name: {"value": value, "source": "estimate"} if isinstance(value, (int, float)) else value
         for name, value in figures.items()
     }
     plain = {"name": key, "latin": key, "family": "Apiaceae", "life_cycle": "annual", "growth_form": "root"}

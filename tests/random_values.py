@@ -27,6 +27,7 @@ from planner.garden import (
     Polygon,
     Rectangle,
     Site,
+    Soil,
     Structure,
     Variety,
 )
@@ -229,6 +230,16 @@ def _monthly(which: int) -> Callable[[Draw], Any]:
     return lambda draw: draw.one_of((None, COOL[which], WARM[which]))
 
 
+def _soil(draw: Draw) -> Soil:
+    tested = draw.one_of((None, dt.date(YEAR, 2, 10)))
+    return Soil(
+        texture=draw.one_of((None, "loam", "clay")),
+        ph=draw.one_of((None, 4.8, 6.5, 7.9)),
+        depth=draw.one_of((None, 0.15, 0.4)),
+        tested=tested,
+    )
+
+
 #: Values for each field of a model that an edit can change, by the field's name.
 FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
     Bed: {
@@ -239,6 +250,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "depth": lambda draw: draw.one_of((None, 0.2, 0.4)),
         "kept_above": lambda draw: draw.one_of((None, None, 4.0, 10.0)),
         "access": _access,
+        "soil": _soil,
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,
@@ -262,6 +274,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "bed": lambda draw: draw.key(draw.garden.beds),
         "crop": lambda draw: draw.one_of(CROPS),
         "variety": lambda draw: draw.one_of(VARIETIES),
+        "product": lambda draw: draw.one_of(("", "dry seed", "green seed")),
         "plot": Draw.plot,
         "arrangement": Draw.arrangement,
         "year": lambda draw: draw.one_of(YEARS),
@@ -311,6 +324,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "first_month": lambda draw: draw.one_of((None, 1, 4, 7, 12)),
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),
+        "soil": _soil,
     },
     Climate: {
         "last_frost": lambda draw: draw.one_of(LAST_FROSTS),

@@ -40,6 +40,7 @@ class Catalogue:
     folder: Path | None = field(default=None, repr=False, compare=False)
     _by_name: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
     _british: Catalogue | None = field(default=None, repr=False, compare=False)
+    _grown: dict[tuple[str, str], Crop] = field(default_factory=dict, repr=False, compare=False)
     _american: list[Catalogue] = field(default_factory=list, repr=False, compare=False)
 
     def __post_init__(self) -> None:
@@ -50,6 +51,20 @@ class Catalogue:
     def get(self, key: str) -> Crop | None:
         """The crop of this key, or None."""
         return self.crops.get(key)
+
+    def grown_for(self, key: str, product: str) -> Crop | None:
+        """The crop of a key with the figures of one of its products, the same value every time; None if there is none.
+
+        Parameters
+        ----------
+        key : str
+        product : str
+            Empty for the crop's own.
+        """
+        crop = self.crops.get(key)
+        if crop is None or not product:
+            return crop
+        return self._grown.setdefault((key, product), crop.grown_for(product))
 
     def name_of(self, key: str) -> str:
         """The name of the crop of this key; the key itself where there is none."""

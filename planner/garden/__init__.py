@@ -9,6 +9,7 @@ from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
 from planner.garden.site import Climate, FrostDates, Site
+from planner.garden.soil import Soil
 from planner.garden.varieties import Lot, OwnFigure, Variety
 
 __all__ = [
@@ -36,6 +37,7 @@ __all__ = [
     "Rows",
     "Scatter",
     "Site",
+    "Soil",
     "StaggeredRows",
     "Stretch",
     "Structure",

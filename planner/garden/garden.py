@@ -13,6 +13,7 @@ from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
+from planner.garden.soil import Soil
 from planner.garden.varieties import Lot, Variety
 from planner.lazy import lazy_property
 
@@ -173,6 +174,11 @@ class Garden(Model):
             Plantings to choose from; all of the document by default.
         """
         return tuple(p for p in (self.plantings if plantings is None else plantings) if p.bed == bed)
+
+    def soil_of(self, bed: Bed) -> Soil:
+        """The soil of a bed: its own, and what is not known of that as in the garden; a container's as deep as it is."""
+        soil = bed.soil.over(self.site.soil) if bed.kind != "container" else bed.soil
+        return soil.model_copy(update={"depth": bed.depth}) if bed.kind == "container" else soil
 
     def years(self) -> tuple[int, ...]:
         """Growing years with plantings, in order."""

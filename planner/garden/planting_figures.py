@@ -16,7 +16,7 @@ class PlantingFigures(NamedTuple):
     Attributes
     ----------
     crop : Crop or None
-        None if the crop is not in the catalogue.
+        With the figures of the product that the planting is grown for.  None if it is not in the catalogue.
     variety : Variety or None
         The garden's own variety that the planting names; None if it names none.
     """
@@ -44,4 +44,4 @@ def figures_of(garden: Garden, catalogue: Catalogue, planting: Planting) -> Plan
     catalogue : Catalogue
     planting : Planting
     """
-    return PlantingFigures(catalogue.get(planting.crop), garden.own_variety(planting))
+    return PlantingFigures(catalogue.grown_for(planting.crop, planting.product), garden.own_variety(planting))
