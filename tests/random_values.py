@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 
 from shapes_zoo import RINGS
 
+from planner.crops.vocabulary import GrowthForm, LifeCycle
 from planner.garden import (
     Bed,
     Circle,
@@ -22,7 +23,10 @@ from planner.garden import (
     Lot,
     Model,
     Outline,
+    OwnCrop,
     OwnFigure,
+    OwnSource,
+    OwnWord,
     Planting,
     Polygon,
     Rectangle,
@@ -230,6 +234,12 @@ def _monthly(which: int) -> Callable[[Draw], Any]:
     return lambda draw: draw.one_of((None, COOL[which], WARM[which]))
 
 
+def _words(draw: Draw) -> tuple[OwnWord, ...]:
+    hardy = OwnWord(field="hardiness", words=(draw.one_of(("tender", "very hardy")),), source="own_packet")
+    starts = OwnWord(field="starts", words=("sown", "raised"))
+    return draw.one_of(((), (hardy,), (hardy, starts)))
+
+
 def _soil(draw: Draw) -> Soil:
     tested = draw.one_of((None, dt.date(YEAR, 2, 10)))
     return Soil(
@@ -298,7 +308,25 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "crop": lambda draw: draw.one_of(CROPS),
         "name": lambda draw: draw.name(*VARIETIES[1:]),
         "figures": _figures,
+        "words": _words,
         "notes": lambda draw: draw.one_of(("", "swapped")),
+    },
+    OwnSource: {
+        "title": lambda draw: draw.name("Packet", "Grandmother's book"),
+        "author": lambda draw: draw.one_of(("", "Doe J")),
+        "agency": lambda draw: draw.one_of(("", "Seed house")),
+        "year": lambda draw: draw.one_of((None, 1999)),
+    },
+    OwnCrop: {
+        "name": lambda draw: draw.name("Sea beet", "Tree onion"),
+        "like": lambda draw: draw.one_of(("", "carrot", "lettuce", "gone")),
+        "latin": lambda draw: draw.one_of(("", "Beta vulgaris")),
+        "family": lambda draw: draw.one_of(("", "Amaranthaceae")),
+        "life_cycle": lambda draw: draw.word(LifeCycle),
+        "growth_form": lambda draw: draw.word(GrowthForm),
+        "figures": _figures,
+        "words": _words,
+        "notes": lambda draw: draw.one_of(("", "from the shore")),
     },
     Lot: {
         "crop": lambda draw: draw.one_of(CROPS),

@@ -359,3 +359,11 @@ ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name
 FIGURE_FIELDS: tuple[str, ...] = tuple(
     name for name in ENTRY_FIELDS if Figure in get_args(Crop.model_fields[name].annotation)
 )
+
+#: Names of the fields that hold words, or a yes or no, with the kind of their entry.
+WORD_FIELDS: dict[str, type[Fact] | type[Words] | type[Flag]] = {
+    name: kind
+    for name in ENTRY_FIELDS
+    for kind in (Fact, Words, Flag)
+    if kind in get_args(Crop.model_fields[name].annotation)
+}

@@ -10,7 +10,7 @@ from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
 from planner.garden.site import Climate, FrostDates, Site
 from planner.garden.soil import Soil
-from planner.garden.varieties import Lot, OwnFigure, Variety
+from planner.garden.varieties import Lot, OwnCrop, OwnFigure, OwnSource, OwnWord, Variety
 
 __all__ = [
     "Arrangement",
@@ -25,7 +25,10 @@ __all__ = [
     "Lot",
     "Model",
     "Outline",
+    "OwnCrop",
     "OwnFigure",
+    "OwnSource",
+    "OwnWord",
     "PinnedDates",
     "Places",
     "Planting",

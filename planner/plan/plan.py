@@ -15,6 +15,7 @@ import shapely
 
 from planner.crops import Catalogue, Crop, load_catalogue
 from planner.garden import Bed, Garden, Planting, Structure
+from planner.garden.own_catalogue import own_catalogue
 from planner.garden.planting_figures import PlantingFigures, figures_of
 from planner.ground import shapes
 from planner.ground.arches import climbs_arches
@@ -69,7 +70,7 @@ class Plan:
         self.garden = garden
         self.year = year
         catalogue = catalogue if catalogue is not None else load_catalogue()
-        self.catalogue = catalogue.in_english(garden.site.english)
+        self.catalogue = own_catalogue(catalogue, garden)
         self.cache = cache if cache is not None else FactCache()
         self._seen: dict[str, facts.PlantingFacts] = {}
         self._placed: dict[str, tuple[Planting, Placed]] = {}
