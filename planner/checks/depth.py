@@ -21,6 +21,7 @@ LEAST: dict[str, float] = {
     "beetroot": 0.18,
     "carrot": 0.20,
     "celeriac": 0.25,
+    "early_potato": 0.25,
     "horseradish": 0.45,
     "leek": 0.20,
     "parsnip": 0.40,

@@ -75,6 +75,7 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Asteraceae": ("moss", "level"),
     "Ranunculaceae": ("moss", "cross"),
     "Malvaceae": ("moss", "rise"),
+    "Oxalidaceae": ("moss", "dots"),
     "Fabaceae": ("sage", "net"),
     "Caprifoliaceae": ("sage", "rise"),
     "Aizoaceae": ("sage", "dots"),
