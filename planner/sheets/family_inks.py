@@ -93,6 +93,9 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Apiaceae": ("plum", "fall"),
     "Polygonaceae": ("plum", "net"),
     "Portulacaceae": ("plum", "upright"),
+    "Viburnaceae": ("plum", "dots"),
+    "Actinidiaceae": ("moss", "fall"),
+    "Lauraceae": ("sage", "upright"),
 }
 #: Base inks and hatches that no family of the catalogue has.
 _FREE: tuple[tuple[str, HatchName], ...] = tuple(
