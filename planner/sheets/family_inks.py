@@ -96,6 +96,7 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Viburnaceae": ("plum", "dots"),
     "Actinidiaceae": ("moss", "fall"),
     "Lauraceae": ("sage", "upright"),
+    "Elaeagnaceae": ("brick", "fall"),
 }
 #: Base inks and hatches that no family of the catalogue has.
 _FREE: tuple[tuple[str, HatchName], ...] = tuple(
