@@ -13,7 +13,14 @@ from pydantic import ValidationError
 from planner import resources
 from planner.crops.crop import Crop, English
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
-from planner.crops.reading import CatalogueError, fault_lines, many_values, read_toml, refuse
+from planner.crops.reading import (
+    CatalogueError,
+    fault_lines,
+    many_values,
+    names_given,
+    read_toml,
+    refuse,
+)
 from planner.crops.sources import Source
 
 __all__ = ["Catalogue", "CatalogueError", "load_catalogue"]
@@ -144,7 +151,7 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
 
 @lru_cache(maxsize=8)
 def _load(folder: Path) -> Catalogue:
-    with many_values():
+    with many_values(keep=folder == resources.resource()):
         return _read(folder)
 
 
@@ -164,6 +171,7 @@ def _read(folder: Path) -> Catalogue:
         faults.append("crops: the folder is missing or holds no file of a family")
     for path in paths:
         tables = read_toml(path, faults)
+        named = names_given(path, "source")
         family = tables.pop("family", None)
         if not isinstance(family, str):
             if tables:
@@ -177,7 +185,8 @@ def _read(folder: Path) -> Catalogue:
                 faults.append(f"{path.name}, {key}: the key stands in {crops[key].family} too")
             crops[key] = crop
             files[key] = path.name
-            faults.extend(_unknown_sources(path.name, crop, source_keys))
+            if not named <= source_keys:  # which of the file's crops it is
+                faults.extend(_unknown_sources(path.name, crop, source_keys))
     refuse(faults, folder)
     return Catalogue(_in_order_of_names(crops), sources, files, folder)
 

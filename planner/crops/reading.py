@@ -7,6 +7,7 @@ with ``tomllib``, whose messages are better.  Nothing is cached on disk between 
 from __future__ import annotations
 
 import gc
+import re
 import tomllib
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -17,7 +18,6 @@ import rtoml
 from pydantic import ValidationError
 
 from planner.errors import BedwrightError
-
 
 #: Faults that are named; a broken file of sources makes thousands.
 MOST_FAULTS = 20
@@ -98,13 +98,42 @@ def refuse(faults: list[str], folder: Path) -> None:
     raise CatalogueError("; ".join(shown), folder.name, "Mend the files named")
 
 
+def names_given(path: Path, field: str) -> frozenset[str]:
+    """Every text that a file gives for a field, anywhere in it: much faster than asking each table.
+
+    Parameters
+    ----------
+    path : Path
+        Of a file that :func:`read_toml` has read.
+    field : str
+
+    Returns
+    -------
+    frozenset of str
+        Also what stands like that within another text.
+    """
+    given = re.compile(rf"""\b{field}\s*=\s*["']([^"'\n]*)""".encode())
+    try:
+        return frozenset(key.decode("utf-8", "replace") for key in set(given.findall(path.read_bytes())))
+    except OSError:
+        return frozenset()
+
+
 @contextmanager
-def many_values() -> Iterator[None]:
-    """Pause the garbage collector while very many long-lived values are made."""
+def many_values(keep: bool = False) -> Iterator[None]:
+    """Pause the garbage collector while very many long-lived values are made.
+
+    Parameters
+    ----------
+    keep : bool
+        Never look at them again afterwards: they live as long as the program.
+    """
     was_enabled = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
+        if keep:
+            gc.freeze()
         if was_enabled:
             gc.enable()

@@ -98,7 +98,6 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Viburnaceae": ("brick", "net"),
     "Iridaceae": ("straw", "level"),
     "Lauraceae": ("moss", "dots"),
-    "Oxalidaceae": ("sage", "level"),
     "Gentianaceae": ("sky", "rise"),
     "Actinidiaceae": ("indigo", "fall"),
     "Paeoniaceae": ("lilac", "level"),

@@ -24,8 +24,6 @@ class SoilRows:
         Gets the rows.
     put : callable
         Called with the soil as changed.
-    with_depth : bool
-        Whether the depth that roots find is asked for.
     """
 
     def __init__(self, form: Form, put: Callable[[Soil], None]) -> None:
@@ -51,7 +49,9 @@ class SoilRows:
         self.phosphorus = fields.number_field(say("Phosphorus, mg/kg"), may_be_empty=True)
         self.potassium = fields.number_field(say("Potassium, mg/kg"), may_be_empty=True)
         self.magnesium = fields.number_field(say("Magnesium, mg/kg"), may_be_empty=True)
-        form.row(say("P, K, Mg in mg/kg"), self.phosphorus, self.potassium, self.magnesium)
+        form.row(say("P, mg/kg"), self.phosphorus)
+        form.row(say("K, mg/kg"), self.potassium)
+        form.row(say("Mg, mg/kg"), self.magnesium)
         for name in ("ph", "tested", "phosphorus", "potassium", "magnesium"):
             getattr(self, name).typed.connect(lambda value, name=name: self._change(**{name: value}))
 
