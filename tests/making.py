@@ -41,7 +41,9 @@ def garden(*things: Any, **fields: Any) -> Garden:
 def crop(key: str = "carrot", **figures: Any) -> Crop:
     """A crop from plain numbers."""
     entries = {
-        name: {"value": value, "source": "estimate"} if not isinstance(value, dict) else value
+        name: value
+        if isinstance(value, dict) or name in ("further_products", "toxic")
+        else {"value": value, "source": "estimate"}
         for name, value in figures.items()
     }
     plain = {"name": key, "latin": key, "family": "Apiaceae", "life_cycle": "annual", "growth_form": "root"}

@@ -21,6 +21,8 @@ from planner.garden import (
     Garden,
     Lot,
     Model,
+    OwnCrop,
+    OwnSource,
     Places,
     Planting,
     Site,
@@ -45,6 +47,7 @@ OTHER = garden(
     planting("p2", "b2", crop="lettuce"),
     structures=(Structure(id="s1", kind="shed", outline=rectangle(2, 2, center=(12, 8)), height=2.2),),
     varieties=(Variety(id="v1", crop="carrot", name="Early"),),
+    crops=(OwnCrop(key="own_sea_beet", name="Sea beet", like="chard"),),
 )
 
 
@@ -156,6 +159,27 @@ def _put_variety(draw: Draw) -> Result:
     return e.put_variety(draw.garden, **{name: make(draw) for name, make in FIELDS[Variety].items()})
 
 
+def _put_crop(draw: Draw) -> Result:
+    if draw.garden.crops and draw.chance(0.5):
+        return e.put_crop(draw.garden, draw.one_of(draw.garden.crops).key, **_fields(draw, OwnCrop))
+    return e.put_crop(draw.garden, **{name: make(draw) for name, make in FIELDS[OwnCrop].items()})
+
+
+def _put_source(draw: Draw) -> Result:
+    if draw.garden.sources and draw.chance(0.5):
+        return e.put_source(draw.garden, draw.one_of(draw.garden.sources).key, **_fields(draw, OwnSource))
+    return e.put_source(draw.garden, **{name: make(draw) for name, make in FIELDS[OwnSource].items()})
+
+
+def _remove_own(draw: Draw) -> Result:
+    keys = [one.key for one in (*draw.garden.crops, *draw.garden.sources)]
+    return e.remove_own(draw.garden, draw.one_of((*keys, "own_nothing")))
+
+
+def _take_own(draw: Draw) -> Result:
+    return e.take_own(draw.garden, OTHER, ["own_sea_beet"], ["v1"])
+
+
 def _put_lot(draw: Draw) -> Result:
     if draw.garden.stock and draw.chance(0.5):
         return e.put_lot(draw.garden, draw.key(draw.garden.stock), **_fields(draw, Lot))
@@ -235,7 +259,11 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "paste": _paste,
     "plant": _plant,
     "put_lot": _put_lot,
+    "put_crop": _put_crop,
+    "put_source": _put_source,
     "put_variety": _put_variety,
+    "remove_own": _remove_own,
+    "take_own": _take_own,
     "remove": lambda d: e.remove(d.garden, d.keys(_everything(d), 1)),
     "remove_part": lambda d: e.remove_part(d.garden, d.key([*d.garden.varieties, *d.garden.stock])),
     "remove_places": _remove_places,

@@ -12,6 +12,7 @@ from typing import Any, TypeVar
 
 from shapes_zoo import RINGS
 
+from planner.crops.vocabulary import GrowthForm, LifeCycle
 from planner.garden import (
     Bed,
     Circle,
@@ -22,11 +23,15 @@ from planner.garden import (
     Lot,
     Model,
     Outline,
+    OwnCrop,
     OwnFigure,
+    OwnSource,
+    OwnWord,
     Planting,
     Polygon,
     Rectangle,
     Site,
+    Soil,
     Structure,
     Variety,
 )
@@ -229,6 +234,22 @@ def _monthly(which: int) -> Callable[[Draw], Any]:
     return lambda draw: draw.one_of((None, COOL[which], WARM[which]))
 
 
+def _words(draw: Draw) -> tuple[OwnWord, ...]:
+    hardy = OwnWord(field="hardiness", words=(draw.one_of(("tender", "very hardy")),), source="own_packet")
+    starts = OwnWord(field="starts", words=("sown", "raised"))
+    return draw.one_of(((), (hardy,), (hardy, starts)))
+
+
+def _soil(draw: Draw) -> Soil:
+    tested = draw.one_of((None, dt.date(YEAR, 2, 10)))
+    return Soil(
+        texture=draw.one_of((None, "loam", "clay")),
+        ph=draw.one_of((None, 4.8, 6.5, 7.9)),
+        depth=draw.one_of((None, 0.15, 0.4)),
+        tested=tested,
+    )
+
+
 #: Values for each field of a model that an edit can change, by the field's name.
 FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
     Bed: {
@@ -239,6 +260,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "depth": lambda draw: draw.one_of((None, 0.2, 0.4)),
         "kept_above": lambda draw: draw.one_of((None, None, 4.0, 10.0)),
         "access": _access,
+        "soil": _soil,
         "notes": lambda draw: draw.one_of(("", "heavy clay")),
         "first_year": _year_in_use,
         "last_year": _year_in_use,
@@ -262,6 +284,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "bed": lambda draw: draw.key(draw.garden.beds),
         "crop": lambda draw: draw.one_of(CROPS),
         "variety": lambda draw: draw.one_of(VARIETIES),
+        "product": lambda draw: draw.one_of(("", "dry seed", "green seed")),
         "plot": Draw.plot,
         "arrangement": Draw.arrangement,
         "year": lambda draw: draw.one_of(YEARS),
@@ -285,7 +308,25 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "crop": lambda draw: draw.one_of(CROPS),
         "name": lambda draw: draw.name(*VARIETIES[1:]),
         "figures": _figures,
+        "words": _words,
         "notes": lambda draw: draw.one_of(("", "swapped")),
+    },
+    OwnSource: {
+        "title": lambda draw: draw.name("Packet", "Grandmother's book"),
+        "author": lambda draw: draw.one_of(("", "Doe J")),
+        "agency": lambda draw: draw.one_of(("", "Seed house")),
+        "year": lambda draw: draw.one_of((None, 1999)),
+    },
+    OwnCrop: {
+        "name": lambda draw: draw.name("Sea beet", "Tree onion"),
+        "like": lambda draw: draw.one_of(("", "carrot", "lettuce", "gone")),
+        "latin": lambda draw: draw.one_of(("", "Beta vulgaris")),
+        "family": lambda draw: draw.one_of(("", "Amaranthaceae")),
+        "life_cycle": lambda draw: draw.word(LifeCycle),
+        "growth_form": lambda draw: draw.word(GrowthForm),
+        "figures": _figures,
+        "words": _words,
+        "notes": lambda draw: draw.one_of(("", "from the shore")),
     },
     Lot: {
         "crop": lambda draw: draw.one_of(CROPS),
@@ -311,6 +352,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "first_month": lambda draw: draw.one_of((None, 1, 4, 7, 12)),
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),
+        "soil": _soil,
     },
     Climate: {
         "last_frost": lambda draw: draw.one_of(LAST_FROSTS),

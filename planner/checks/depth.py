@@ -1,4 +1,4 @@
-"""Depth: roots and tubers in containers with too little soil for them."""
+"""Depth: roots and tubers in containers, or over rock or hard ground, with too little soil for them."""
 
 from __future__ import annotations
 
@@ -21,6 +21,7 @@ LEAST: dict[str, float] = {
     "beetroot": 0.18,
     "carrot": 0.20,
     "celeriac": 0.25,
+    "early_potato": 0.25,
     "horseradish": 0.45,
     "leek": 0.20,
     "parsnip": 0.40,
@@ -36,20 +37,22 @@ LEAST: dict[str, float] = {
 #: Share of that depth below which it will suffer.
 FAR_TOO_LITTLE = 0.5
 
-_RULE = later("A container is as deep as the roots that grow in it are long")
+_RULE = later("Soil is as deep as the roots that grow in it are long")
 
 
 class DepthInputs(NamedTuple):
-    """A planting in its bed."""
+    """A planting, and how deep the soil is in which it grows. [m]"""
 
     view: PlantingView
+    depth: float
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Report roots in containers that are not as deep as they are long; none where the depth of the soil is not given."""
+    """Report roots in soil that is not as deep as they are long; none where its depth is not given."""
     for view in context.views:
-        if view.bed.kind == "container" and view.bed.depth is not None:
-            found = context.plan.cached(depth_finding, view.id, DepthInputs(view))
+        depth = context.plan.garden.soil_of(view.bed).depth
+        if depth is not None:
+            found = context.plan.cached(depth_finding, view.id, DepthInputs(view, depth))
             if found is not None:
                 yield found
 
@@ -57,9 +60,9 @@ def check(context: CheckContext) -> Iterator[Finding]:
 @fact("depth finding")
 def depth_finding(inputs: DepthInputs) -> Finding | None:
     """Judge the soil under one planting."""
-    view = inputs.view
-    least, depth = LEAST.get(view.planting.crop), view.bed.depth
-    if least is None or depth is None or depth >= least - 1e-6 or view.manure or not view.placed.plants:
+    view, depth = inputs
+    least = LEAST.get(view.planting.crop)
+    if least is None or depth >= least - 1e-6 or view.manure or not view.placed.plants:
         return None
     text = say(
         "{planting} grows in {depth} of soil; it wants {least} at the least",

@@ -114,6 +114,24 @@ def _shallow(of: Subject) -> str:
     )
 
 
+def _too_acid(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed grows in soil more acid than it wants",
+        "{crop} in {count} beds grows in soil more acid than it wants",
+        of.number,
+        crop=of.crop,
+    )
+
+
+def _too_limy(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed grows in soil less acid than it wants",
+        "{crop} in {count} beds grows in soil less acid than it wants",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _spring(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is out before the last spring frost",
@@ -513,6 +531,8 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("crowding", "hanging"): _between,
     ("crowding", "vines"): _vines,
     ("depth", ""): _shallow,
+    ("acidity", "acid"): _too_acid,
+    ("acidity", "lime"): _too_limy,
     ("frost", "spring"): _spring,
     ("frost", "autumn"): _autumn,
     ("frost", "blossom"): _blossom,

@@ -32,7 +32,7 @@ CHECK = "seed purity"
 #: Families whose crop is the fruit or seed: they flower before they are picked.
 _FRUITING = ("Cucurbitaceae", "Fabaceae", "Solanaceae", "Malvaceae")
 #: Crops of those families that are lifted, and do not cross by flower.
-_LIFTED = ("potato", "sweet_potato")
+_LIFTED = ("early_potato", "potato", "sweet_potato")
 #: Least days in flower together on which two cross. [days]
 LEAST_DAYS = 5
 #: Most days in the ground that count; the first flower opens after a third of them (practice). [days]

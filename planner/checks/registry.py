@@ -11,6 +11,7 @@ from pydantic import ValidationError
 
 from planner.checks import (
     access,
+    acidity,
     bolting,
     cover,
     crowding,
@@ -50,6 +51,7 @@ CHECKS: dict[str, Check] = {
     perennial_ground.CHECK: perennial_ground.check,
     crowding.CHECK: crowding.check,
     depth.CHECK: depth.check,
+    acidity.CHECK: acidity.check,
     frost.CHECK: frost.check,
     season.CHECK: season.check,
     soil.CHECK: soil.check,

@@ -30,7 +30,7 @@ TOO_FEW, HARDLY_ANY = 0.5, 0.2
 LONG = 21
 #: Share of sound seedlings that is too few for a tender crop after so long in the soil (practice).
 TOO_FEW_AFTER_LONG = 0.75
-#: By how many times as much it is colder where the crop will suffer (practice).
+#: By how many times as much it is colder where the crop will suffer; what comes from the tropics does at once (practice).
 MUCH_COLDER = 1.5
 
 #: By how much hotter than its most the soil may be: the table's steps are no finer; and from how much on it will suffer
@@ -116,7 +116,8 @@ def _severity(view: PlantingView, soil: float, least: float) -> Literal["mind", 
         short, gap = least - soil, colder(least)
         if short <= gap:
             return None
-        return "note" if short <= MUCH_COLDER * gap else "mind"
+        tropical = view.planting.crop in TROPICAL
+        return "note" if short <= MUCH_COLDER * gap and not tropical else "mind"
     few = TOO_FEW
     if view.tender and view.crop is not None:
         days = emergence(view.crop.emergence_days, soil)

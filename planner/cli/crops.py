@@ -24,7 +24,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "words", metavar="WORDS", nargs="*", help="a name or part of one; all crops where not given"
     )
     add_json(parser)
-    text = "how many figures are published, practice, estimate or missing instead"
+    text = "how many figures are printed, chosen, derived, practice, estimate or missing instead"
     parser.add_argument("--coverage", action="store_true", help=text)
 
 

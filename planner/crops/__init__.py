@@ -2,7 +2,7 @@
 
 from planner.crops.catalogue import Catalogue, CatalogueError, load_catalogue
 from planner.crops.crop import Crop
-from planner.crops.figures import Fact, Figure, Flag, Series, Words
+from planner.crops.figures import Fact, Figure, Flag, Numbers, Series, Words
 from planner.crops.sources import Source
 
 __all__ = [
@@ -12,6 +12,7 @@ __all__ = [
     "Fact",
     "Figure",
     "Flag",
+    "Numbers",
     "Series",
     "Source",
     "Words",

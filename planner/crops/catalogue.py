@@ -6,6 +6,7 @@ from collections.abc import Mapping, Set
 from dataclasses import dataclass, field
 from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 from pydantic import ValidationError
 
@@ -32,6 +33,9 @@ class Catalogue:
         Name of the file that holds each crop, by the crop's key; empty if not read from files.
     folder : Path or None
         Folder it was read from.
+    own, by_words : list, dict
+        Kept for :mod:`planner.garden.own_catalogue`: this catalogue with the crops of gardens, and crops with the words
+        of varieties.
     """
 
     crops: Mapping[str, Crop]
@@ -40,7 +44,10 @@ class Catalogue:
     folder: Path | None = field(default=None, repr=False, compare=False)
     _by_name: dict[str, str] = field(default_factory=dict, repr=False, compare=False)
     _british: Catalogue | None = field(default=None, repr=False, compare=False)
+    _grown: dict[tuple[str, str], Crop] = field(default_factory=dict, repr=False, compare=False)
     _american: list[Catalogue] = field(default_factory=list, repr=False, compare=False)
+    own: list[tuple[Any, Catalogue]] = field(default_factory=list, repr=False, compare=False)
+    by_words: dict[Any, tuple[Crop, Crop]] = field(default_factory=dict, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         for crop in self.crops.values():
@@ -50,6 +57,20 @@ class Catalogue:
     def get(self, key: str) -> Crop | None:
         """The crop of this key, or None."""
         return self.crops.get(key)
+
+    def grown_for(self, key: str, product: str) -> Crop | None:
+        """The crop of a key with the figures of one of its products, the same value every time; None if there is none.
+
+        Parameters
+        ----------
+        key : str
+        product : str
+            Empty for the crop's own.
+        """
+        crop = self.crops.get(key)
+        if crop is None or not product:
+            return crop
+        return self._grown.setdefault((key, product), crop.grown_for(product))
 
     def name_of(self, key: str) -> str:
         """The name of the crop of this key; the key itself where there is none."""
@@ -78,9 +99,21 @@ class Catalogue:
             british._american.append(made)
         return british._american[0]  # the first, where two threads made one
 
+    def with_own(self, crops: Mapping[str, Crop], sources: Mapping[str, Source]) -> Catalogue:
+        """This catalogue and some more crops and sources; its own come first where keys are the same.
+
+        Parameters
+        ----------
+        crops : mapping of str to Crop
+        sources : mapping of str to Source
+        """
+        merged = _in_order_of_names({**crops, **self.crops})
+        british = self._british or self
+        return Catalogue(merged, {**sources, **self.sources}, self.files, self.folder, _british=british)
+
     def source_line(self, key: str) -> str:
         """Citation of the source with this key."""
-        return self.sources[key].citation
+        return self.sources[key].citation if key in self.sources else key
 
     def source_in_brief(self, key: str) -> str:
         """The source with this key in a few words, to stand behind a sentence; empty where it is not known."""

@@ -8,8 +8,8 @@ from typing import Annotated, Literal, get_args
 from pydantic import AfterValidator, Field, field_validator
 
 from planner.crops.aftercare import Care
-from planner.crops.figures import Fact, Figure, Flag, Origin, Series, Value, Words
-from planner.crops.products import Product, check_products
+from planner.crops.figures import PRACTICE, Fact, Figure, Flag, Origin, Series, Value, Words
+from planner.crops.products import PRODUCT_FIELDS, Product, check_products
 from planner.crops.vocabulary import (
     ANIMALS,
     DAY_LENGTH_WORDS,
@@ -302,6 +302,20 @@ class Crop(Value):
         """Usual way to start the crop; ``sown`` if the catalogue gives none."""
         return self.starts.value[0] if self.starts and self.starts.value else "sown"
 
+    def grown_for(self, product: str) -> Crop:
+        """The crop with the figures of one of its further products; itself for its own, or one it does not have."""
+        one = next((one for one in self.further_products if one.product == product), None)
+        if one is None:
+            return self
+        rest = [own for own in self.further_products if own is not one]
+        own = {name: getattr(self, name) for name in PRODUCT_FIELDS}
+        if self.product is not None and self.product.value:
+            rest.append(Product(product=self.product.value, **own))
+        name = Fact(value=product, source=PRACTICE, basis="practice")
+        return self.model_copy(
+            update={**dict(one.entries()), "product": name, "further_products": tuple(rest)}
+        )
+
     def in_american(self) -> Crop:
         """The crop under its American name; itself where that is no other."""
         if self.american is None or not self.american.value:
@@ -345,3 +359,11 @@ ENTRY_FIELDS: tuple[str, ...] = tuple(name for name in Crop.model_fields if name
 FIGURE_FIELDS: tuple[str, ...] = tuple(
     name for name in ENTRY_FIELDS if Figure in get_args(Crop.model_fields[name].annotation)
 )
+
+#: Names of the fields that hold words, or a yes or no, with the kind of their entry.
+WORD_FIELDS: dict[str, type[Fact] | type[Words] | type[Flag]] = {
+    name: kind
+    for name in ENTRY_FIELDS
+    for kind in (Fact, Words, Flag)
+    if kind in get_args(Crop.model_fields[name].annotation)
+}

@@ -19,6 +19,8 @@ ESTIMATE = "estimate"
 #: How a figure came about: its source prints it; it was chosen inside a printed range; it was reckoned from print, with
 #: the reckoning in the note; or it is one of the two kinds without a publication.
 Basis = Literal["printed", "chosen", "derived", "practice", "estimate"]
+#: The same of a figure as it stands in the catalogue: one from memory is an estimate.
+Provenance = Literal["printed", "chosen", "derived", "practice", "estimate", "missing", "does not apply"]
 
 
 class Value(BaseModel):
@@ -38,7 +40,7 @@ class Origin(Value):
     recalled : bool
         The figure was recalled from memory and not looked up in the source.
     basis : str or None
-        How it came about; None of figures that do not say so yet.
+        How it came about; where it is None, a publication prints it.
     note : str or None
         Reason for the value, if the source gives a range or the value is outside of it; the reckoning of a derived one.
     applies : bool
@@ -72,15 +74,15 @@ class Origin(Value):
         return self
 
     @property
-    def provenance(self) -> str:
-        """``published``, ``practice``, ``estimate``, or ``none`` if the field does not apply."""
+    def provenance(self) -> Provenance:
+        """How the figure came about; one from memory is an estimate, whatever its source."""
         if not self.applies:
-            return "none"
+            return "does not apply"
         if self.source == PRACTICE:
             return "practice"
         if self.source == ESTIMATE or self.recalled:
             return "estimate"
-        return "published"
+        return self.basis or "printed"
 
 
 class Reading(Value):

@@ -9,7 +9,8 @@ from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
 from planner.garden.site import Climate, FrostDates, Site
-from planner.garden.varieties import Lot, OwnFigure, Variety
+from planner.garden.soil import Soil
+from planner.garden.varieties import Lot, OwnCrop, OwnFigure, OwnSource, OwnWord, Variety
 
 __all__ = [
     "Arrangement",
@@ -24,7 +25,10 @@ __all__ = [
     "Lot",
     "Model",
     "Outline",
+    "OwnCrop",
     "OwnFigure",
+    "OwnSource",
+    "OwnWord",
     "PinnedDates",
     "Places",
     "Planting",
@@ -36,6 +40,7 @@ __all__ = [
     "Rows",
     "Scatter",
     "Site",
+    "Soil",
     "StaggeredRows",
     "Stretch",
     "Structure",

@@ -8,6 +8,7 @@ from pydantic import Field, model_validator
 
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Year
 from planner.garden.outlines import Outline
+from planner.garden.soil import Soil
 
 BedKind = Literal["open", "raised", "container", "under glass"]
 #: Sides of a bed, looking along its long axis from its beginning.
@@ -66,6 +67,7 @@ class Bed(_InUse):
     access: tuple[BedSide, ...] = Field(
         default=("start", "end", "left", "right"), description="Sides from which it can be reached."
     )
+    soil: Soil = Field(default=Soil(), description="What is not given is as in the garden.")
     notes: Notes = ""
 
 

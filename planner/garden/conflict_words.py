@@ -10,7 +10,7 @@ from planner.garden.conflicts import Conflict
 from planner.garden.edits.conflicts import thing_of
 from planner.garden.garden import Garden
 from planner.garden.planting import Planting
-from planner.garden.varieties import Lot, Variety
+from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
 from planner.words import join_list, later, say
 
 #: Longest value that is shown whole. [characters]
@@ -19,7 +19,9 @@ LONGEST_SHOWN = 60
 #: What the fields of things are called.
 FIELD_NAMES = {
     "access": later("sides it is reached from"),
+    "agency": later("publisher"),
     "arrangement": later("spacing"),
+    "author": later("author"),
     "bearing_up": later("top of the plan"),
     "bed": later("bed"),
     "clear_height": later("clear height"),
@@ -29,8 +31,8 @@ FIELD_NAMES = {
     "crop": later("crop"),
     "crop_names": later("names of crops"),
     "depth": later("depth of soil"),
-    "kept_above": later("temperature it is kept above"),
     "elevation": later("height above the sea"),
+    "family": later("family"),
     "figures": later("figures"),
     "finding": later("finding"),
     "first": later("first day"),
@@ -41,12 +43,17 @@ FIELD_NAMES = {
     "frost_free": later("free of frost"),
     "germination": later("germination"),
     "grams": later("grams"),
+    "growth_form": later("form of growth"),
     "height": later("height"),
+    "kept_above": later("temperature it is kept above"),
     "kind": later("kind"),
     "last": later("last day"),
     "last_frost": later("last frost"),
     "last_year": later("last year"),
+    "latin": later("Latin name"),
     "latitude": later("latitude"),
+    "life_cycle": later("life cycle"),
+    "like": later("crop it is like"),
     "longitude": later("longitude"),
     "material": later("material"),
     "monthly_maximum": later("monthly maximum"),
@@ -62,6 +69,7 @@ FIELD_NAMES = {
     "pinned": later("place kept"),
     "pinned_dates": later("dates set by hand"),
     "plot": later("plot"),
+    "product": later("what it is harvested for"),
     "purpose": later("purpose"),
     "reach": later("reach"),
     "reason": later("reason"),
@@ -69,6 +77,7 @@ FIELD_NAMES = {
     "seeds": later("seeds"),
     "series": later("series"),
     "shares_ground": later("shares its ground"),
+    "soil": later("soil"),
     "sowing": later("way of sowing"),
     "start": later("start"),
     "state": later("state of its tubers or plants"),
@@ -78,8 +87,10 @@ FIELD_NAMES = {
     "text": later("text"),
     "time_zone": later("time zone"),
     "timing": later("season"),
+    "title": later("title"),
     "units": later("units"),
     "variety": later("variety"),
+    "words": later("words"),
     "year": later("year"),
     "years": later("years"),
     "zone": later("hardiness zone"),
@@ -122,6 +133,10 @@ def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], s
         return say("{crop} in {bed}", crop=crop_name(thing.crop), bed=garden.beds_by_id[thing.bed].name)
     if isinstance(thing, Variety):
         return say("the variety {name}", name=thing.name)
+    if isinstance(thing, OwnCrop):
+        return say("the own crop {name}", name=thing.name)
+    if isinstance(thing, OwnSource):
+        return say("the own source {name}", name=thing.title)
     if isinstance(thing, Lot):
         return say("the seed of {crop}", crop=crop_name(thing.crop))
     if conflict.part == "notes":

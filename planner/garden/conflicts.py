@@ -14,6 +14,8 @@ KEYS = {
     "beds": "id",
     "structures": "id",
     "plantings": "id",
+    "sources": "key",
+    "crops": "key",
     "varieties": "id",
     "stock": "id",
     "notes": "year",
@@ -21,12 +23,24 @@ KEYS = {
 }
 #: Parts whose things have ids, beds before the plantings that name them.
 PARTS_WITH_IDS = tuple(part for part, field in KEYS.items() if field == "id")
+#: Parts whose things have keys made of their names: the same key is the same thing in two gardens.
+PARTS_WITH_KEYS = tuple(part for part, field in KEYS.items() if field == "key")
 
 #: Whose version stays in the garden where one of the two removed the thing.
 KeptFrom = Literal["mine", "theirs"]
 #: Parts of a garden in which two versions can differ.
 ConflictPart = Literal[
-    "site", "climate", "beds", "structures", "plantings", "varieties", "stock", "notes", "waived"
+    "site",
+    "climate",
+    "beds",
+    "structures",
+    "plantings",
+    "sources",
+    "crops",
+    "varieties",
+    "stock",
+    "notes",
+    "waived",
 ]
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import NamedTuple
 
-from planner.garden.conflicts import PARTS_WITH_IDS
+from planner.garden.conflicts import KEYS, PARTS_WITH_IDS, PARTS_WITH_KEYS
 from planner.garden.garden import Garden
 from planner.words import join_list, say, say_count
 
@@ -26,8 +26,9 @@ def differences(before: Garden, after: Garden) -> dict[str, PartDifference]:
     before, after : Garden
     """
     found = {}
-    for part in PARTS_WITH_IDS:
-        old, new = ({thing.id: thing for thing in getattr(one, part)} for one in (before, after))
+    for part in (*PARTS_WITH_IDS, *PARTS_WITH_KEYS):
+        field = KEYS[part]
+        old, new = ({getattr(thing, field): thing for thing in getattr(one, part)} for one in (before, after))
         difference = PartDifference(
             len(new.keys() - old.keys()),
             len(old.keys() - new.keys()),
@@ -63,6 +64,16 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} variety added", "{count} varieties added", n),
             lambda n: say_count("{count} variety removed", "{count} varieties removed", n),
             lambda n: say_count("{count} variety changed", "{count} varieties changed", n),
+        ),
+        "crops": (
+            lambda n: say_count("{count} own crop added", "{count} own crops added", n),
+            lambda n: say_count("{count} own crop removed", "{count} own crops removed", n),
+            lambda n: say_count("{count} own crop changed", "{count} own crops changed", n),
+        ),
+        "sources": (
+            lambda n: say_count("{count} own source added", "{count} own sources added", n),
+            lambda n: say_count("{count} own source removed", "{count} own sources removed", n),
+            lambda n: say_count("{count} own source changed", "{count} own sources changed", n),
         ),
         "stock": (
             lambda n: say_count("{count} packet of seed added", "{count} packets of seed added", n),

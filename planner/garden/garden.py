@@ -13,7 +13,8 @@ from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
-from planner.garden.varieties import Lot, Variety
+from planner.garden.soil import Soil
+from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
 from planner.lazy import lazy_property
 
 #: Limits to the number of parts of a document.
@@ -62,6 +63,10 @@ class Garden(Model):
     beds: tuple[Bed, ...] = Field(default=(), max_length=MOST_BEDS)
     structures: tuple[Structure, ...] = Field(default=(), max_length=MOST_STRUCTURES)
     plantings: tuple[Planting, ...] = Field(default=(), max_length=MOST_PLANTINGS)
+    sources: tuple[OwnSource, ...] = Field(default=(), max_length=10_000)
+    crops: tuple[OwnCrop, ...] = Field(
+        default=(), max_length=2_000, description="Crops that the catalogue does not have."
+    )
     varieties: tuple[Variety, ...] = Field(default=(), max_length=10_000)
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
@@ -92,6 +97,11 @@ class Garden(Model):
             raise ValueError(f"planting '{lost.id}' stands in bed '{lost.bed}', which is not in the garden")
         if self.records:
             self._check_records()
+        for part in ("sources", "crops"):
+            keys = [one.key for one in getattr(self, part)]
+            if len(set(keys)) < len(keys):
+                twice = next(key for key in keys if keys.count(key) > 1)
+                raise ValueError(f"'{twice}' stands in {part} twice; every key must be its own")
         waived = [waiver.finding for waiver in self.waived]
         if len(set(waived)) < len(waived):
             twice = next(key for key in waived if waived.count(key) > 1)
@@ -173,6 +183,11 @@ class Garden(Model):
             Plantings to choose from; all of the document by default.
         """
         return tuple(p for p in (self.plantings if plantings is None else plantings) if p.bed == bed)
+
+    def soil_of(self, bed: Bed) -> Soil:
+        """The soil of a bed: its own, and what is not known of that as in the garden; a container's as deep as it is."""
+        soil = bed.soil.over(self.site.soil) if bed.kind != "container" else bed.soil
+        return soil.model_copy(update={"depth": bed.depth}) if bed.kind == "container" else soil
 
     def years(self) -> tuple[int, ...]:
         """Growing years with plantings, in order."""

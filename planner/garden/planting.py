@@ -164,6 +164,9 @@ class Planting(Model):
     bed: Id
     crop: Name
     variety: Label = ""
+    product: Label = Field(
+        default="", description="Which of the crop's products it is grown for; its own where not given."
+    )
     plot: Plot = Whole()
     arrangement: Arrangement = Rows()
     year: Year

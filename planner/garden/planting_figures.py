@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from planner.crops import Catalogue, Crop
 from planner.garden.garden import Garden
+from planner.garden.own_catalogue import with_variety
 from planner.garden.planting import Planting
 from planner.garden.varieties import Variety
 
@@ -16,7 +17,7 @@ class PlantingFigures(NamedTuple):
     Attributes
     ----------
     crop : Crop or None
-        None if the crop is not in the catalogue.
+        With the figures of the product that the planting is grown for.  None if it is not in the catalogue.
     variety : Variety or None
         The garden's own variety that the planting names; None if it names none.
     """
@@ -44,4 +45,8 @@ def figures_of(garden: Garden, catalogue: Catalogue, planting: Planting) -> Plan
     catalogue : Catalogue
     planting : Planting
     """
-    return PlantingFigures(catalogue.get(planting.crop), garden.own_variety(planting))
+    crop = catalogue.grown_for(planting.crop, planting.product)
+    variety = garden.own_variety(planting)
+    if crop is not None and variety is not None:
+        crop = with_variety(catalogue, crop, variety)
+    return PlantingFigures(crop, variety)

@@ -12,6 +12,7 @@ from pydantic import AfterValidator, ConfigDict, Field, model_validator
 from planner.crops.crop import English
 from planner.garden.model import Degrees, Distance, Label, Model, Name
 from planner.garden.outlines import Outline
+from planner.garden.soil import Soil
 
 UnitSystem = Literal["metric", "feet_inches"]
 #: Chance of frost that a gardener can plan with. [%]
@@ -175,6 +176,7 @@ class Site(Model):
     )
     reach: Distance = Field(default=0.60, description="How far a hand reaches into a bed. [m]")
     path_width: Distance = Field(default=0.45, description="Least width of a path. [m]")
+    soil: Soil = Field(default=Soil(), description="Of beds of which nothing else is known.")
 
     @property
     def english(self) -> English:

@@ -88,7 +88,7 @@ def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str
         Names the first cell that is not understood.
     """
     notes: list[str] = []
-    fields: dict[str, object] = {"crop": _crop(given.get("crop", ""), catalogue, notes)}
+    fields: dict[str, object] = {"crop": crop_of_cell(given.get("crop", ""), catalogue, notes)}
     fields["variety"] = given.get("variety", "")
     fields["notes"] = given.get("notes", "")
     fields |= _amount(given)
@@ -104,7 +104,21 @@ def row_fields(given: Mapping[str, str], catalogue: Catalogue) -> tuple[dict[str
     return fields, notes
 
 
-def _crop(text: str, catalogue: Catalogue, notes: list[str]) -> str:
+def crop_of_cell(text: str, catalogue: Catalogue, notes: list[str]) -> str:
+    """Key of the crop that a cell names.
+
+    Parameters
+    ----------
+    text : str
+    catalogue : Catalogue
+    notes : list of str
+        Gains how the cell was understood, where that may not be what was meant.
+
+    Raises
+    ------
+    CellError
+        Where it names none, or may be several.
+    """
     if not text:
         raise CellError("no crop is given", fix="Write its name")
     named = catalogue.named(text)

@@ -4,19 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from planner.crops.coverage import AIM, DRIVING_FIELDS, PROVENANCES, Coverage, Provenance, published_share
+from planner.crops.coverage import (
+    AIM,
+    AIM_IN_PRINT,
+    DRIVING_FIELDS,
+    IN_PRINT,
+    PROVENANCES,
+    Coverage,
+    share_of,
+)
+from planner.crops.figures import Provenance
 from planner.listings.tables import aligned
 
 #: A sign for each provenance, in the table of crops by fields.
 MARKS: dict[Provenance, str] = {
-    "published": "P",
+    "printed": "P",
+    "chosen": "C",
+    "derived": "D",
     "practice": "c",
     "estimate": "e",
     "missing": ".",
     "does not apply": "-",
 }
-_HEADS = (*PROVENANCES, "published share")
-_RIGHT = range(1, 2 + len(PROVENANCES))
+_HEADS = (*PROVENANCES, "printed or chosen", "published")
+_RIGHT = range(1, 3 + len(PROVENANCES))
 
 
 def coverage_lines(coverage: Coverage, room: int | None = None) -> list[str]:
@@ -46,17 +57,23 @@ def coverage_lines(coverage: Coverage, room: int | None = None) -> list[str]:
     counts = coverage.counts(driving)
     lines += [
         "",
+        "Printed: the source prints the value. Chosen: it lies inside a printed range. Derived: worked out from print, the",
+        "note says how. Practice: common practice without a source. Estimate: our own, or from memory.",
         "Driving fields (*) are those from which counts, dates and light follow. A share is of all figures there",
-        "should be, missing ones included; a figure from memory is an estimate.",
-        f"Published of the driving figures: {_percent(published_share(counts))}; "
-        f"with those that do not apply taken as settled: {_percent(published_share(counts, True))}; "
-        f"aim: {_percent(AIM)}.",
+        "should be, missing ones included.",
+        f"Driving figures printed or chosen: {_percent(share_of(counts, IN_PRINT))} (aim {_percent(AIM_IN_PRINT)}); "
+        f"with a publication behind them: {_percent(share_of(counts))} (aim {_percent(AIM)}).",
     ]
     return lines
 
 
 def _row(name: str, counts: Mapping[Provenance, int]) -> tuple[str, ...]:
-    return (name, *(str(number) for number in counts.values()), _percent(published_share(counts)))
+    return (
+        name,
+        *(str(number) for number in counts.values()),
+        _percent(share_of(counts, IN_PRINT)),
+        _percent(share_of(counts)),
+    )
 
 
 def _percent(share: float | None) -> str:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Series, Words
+from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Numbers, Series, Words
 from planner.crops.aftercare import Care
 from planner.crops.crop import ENTRY_FIELDS
 from planner.crops.field_units import UNITS
@@ -41,21 +41,21 @@ def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> lis
         lines.append(f"  in American English: {crop.american.value}")
     lines.append(f"  key: {crop.key}; {crop.life_cycle}; grows as {crop.growth_form}")
     numbers = _source_numbers(crop)
-    rows, long = [], []
-    for name, entry in crop.entries():
-        text, unit = value_words(entry), UNITS.get(name, "")
-        if len(text) > WIDEST:
-            long.append(f"  {name}: {text}{f' ({unit})' if unit else ''}, {_origin(entry, numbers)}")
-            text = "(below)"
-        rows.append((name, text, unit, _range(entry), _origin(entry, numbers), entry.note or ""))
-        rows += [
-            ("", _number(other.value), "", _range(other), _origin(other, numbers), other.note or "")
-            for other in getattr(entry, "other", ())
-        ]
-    lines += aligned(("what", "value", "unit", "range", "source", "note"), rows, room=room) + long
+    lines += _figure_lines(crop.entries(), numbers, room)
     absent = [name for name in ENTRY_FIELDS if getattr(crop, name) is None]
     if absent:
         lines.append(f"  Not known: {', '.join(absent)}.")
+    for product in crop.further_products:
+        lines += ["", f"  Further product: {product.product}{f', {product.note}' if product.note else ''}"]
+        lines += _figure_lines(product.entries(), numbers, room)
+    if crop.toxic:
+        parts = [
+            (one.part, ", ".join(one.harms), _origin(one, numbers), one.note or "") for one in crop.toxic
+        ]
+        lines += [
+            "  Poisonous parts",
+            *aligned(("part", "whom", "source", "note"), parts, indent="    ", room=room),
+        ]
     if crop.aftercare:
         heads = ("work", "when", "source", "note")
         work = [
@@ -67,6 +67,25 @@ def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> lis
     cited += [(key, catalogue.source_line(key)) for key in named]
     lines += ["  Sources", *aligned(("source", "publication"), cited, indent="    ", room=room)[1:]]
     return lines
+
+
+def _figure_lines(
+    entries: Iterable[tuple[str, Origin]], numbers: Mapping[str, int], room: int | None
+) -> list[str]:
+    """A table of figures, how each came about with it; values that are long below it."""
+    rows, long = [], []
+    for name, entry in entries:
+        text, unit = value_words(entry), UNITS.get(name, "")
+        if len(text) > WIDEST:
+            long.append(f"  {name}: {text}{f' ({unit})' if unit else ''}, {_origin(entry, numbers)}")
+            text = "(below)"
+        how = entry.provenance if entry.source not in (None, entry.provenance) else ""
+        rows.append((name, text, unit, _range(entry), how, _origin(entry, numbers), entry.note or ""))
+        rows += [
+            ("", _number(other.value), "", _range(other), "", _origin(other, numbers), other.note or "")
+            for other in getattr(entry, "other", ())
+        ]
+    return aligned(("what", "value", "unit", "range", "how", "source", "note"), rows, room=room) + long
 
 
 def value_words(entry: Origin) -> str:
@@ -82,6 +101,8 @@ def value_words(entry: Origin) -> str:
             return "yes" if entry.value else "no"
         case Words():
             return ", ".join(entry.value)
+        case Numbers():
+            return ", ".join(f"{number:g}" for number in entry.values)
         case Series():
             return ", ".join(f"{value:g} at {temperature:g}" for temperature, value in entry.at)
     return ""
@@ -131,6 +152,7 @@ def _source_keys(crop: Crop) -> Iterator[str]:
             yield entry.source
         for other in getattr(entry, "other", ()):
             yield other.source
-    for care in crop.aftercare:
-        if care.source:
-            yield care.source
+    further = (entry for product in crop.further_products for _, entry in product.entries())
+    for one in (*further, *crop.toxic, *crop.aftercare):
+        if one.source:
+            yield one.source

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.garden.site import Site, UnitSystem
+from planner.garden.soil import Soil
 from planner.garden.units import show_area, show_length, show_mass, show_spacing
 from planner.season.spans import Span, year_span
-from planner.words import SHORT_MONTHS
+from planner.words import SHORT_MONTHS, full_day_words, number_words, percent, say
 
 #: Marks a day that was set by hand.
 BY_HAND = "*"
@@ -168,3 +170,33 @@ class Measure:
     def area(self, square_metres: float) -> str:
         """An area. [m2]"""
         return _unbroken(show_area(square_metres, self.units))
+
+
+def soil_words(soil: Soil, length: Callable[[float], str]) -> list[str]:
+    """What is known of some soil, each thing in a few words.
+
+    Parameters
+    ----------
+    soil : Soil
+    length : callable
+        A length in the garden's units.
+    """
+    words = []
+    if soil.depth:
+        words.append(say("soil {depth} deep", depth=length(soil.depth)))
+    if soil.texture:
+        words.append(soil.texture)
+    if soil.ph is not None:
+        words.append(say("pH {ph}", ph=number_words(soil.ph, 1)))
+    if soil.organic is not None:
+        words.append(say("{share} organic matter", share=percent(soil.organic)))
+    contents = [
+        f"{sign} {number_words(value, 0)}"
+        for sign, value in (("P", soil.phosphorus), ("K", soil.potassium), ("Mg", soil.magnesium))
+        if value is not None
+    ]
+    if contents:
+        words.append(say("{contents} mg/kg", contents=", ".join(contents)))
+    if soil.tested is not None:
+        words.append(say("tested {day}", day=full_day_words(soil.tested)))
+    return words

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.crops import Catalogue
+from planner.crops import Catalogue, Crop
 from planner.garden import Bed, Climate, Done, Outline, Planting, Site, Structure, Support, Variety
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.arches import arch_beside
@@ -21,6 +21,7 @@ from planner.plan.cache import fact
 from planner.season.frosts import Frosts, frosts
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span, planting_span
+from planner.season.start_windows import StartWindow, start_windows
 from planner.season.work_out_dates import DateInputs, work_out
 
 
@@ -291,3 +292,34 @@ def plot_on_plan(inputs: PlotOnPlanInputs) -> shapely.Geometry:
     shape = shape_to_plan(inputs.outline, inputs.plot)
     shapely.prepare(shape)
     return shape
+
+
+class UsualInputs(NamedTuple):
+    """Everything that the dates of a crop depend on that is planted nowhere yet."""
+
+    crop: Crop
+    start: str
+    year: int
+    climate: Climate
+    frosts: Frosts
+    southern: bool
+    latitude: float | None
+
+    def dates(self) -> DateInputs:
+        """The same for a planting in the open, begun at its earliest."""
+        fields = {"id": "usual", "bed": "usual", "crop": self.crop.key, "year": self.year}
+        return DateInputs(
+            planting=Planting.model_validate({**fields, "start": self.start or None}),
+            figures=PlantingFigures(self.crop, None),
+            climate=self.climate,
+            frosts=self.frosts,
+            harvest_frosts=self.frosts,
+            southern=self.southern,
+            latitude=self.latitude,
+        )
+
+
+@fact("start windows")
+def usual_start_windows(inputs: UsualInputs) -> tuple[StartWindow, ...]:
+    """Days on which a crop may be begun in the open so that it is harvested well."""
+    return start_windows(inputs.dates())

@@ -26,7 +26,7 @@ class Copied:
     Attributes
     ----------
     garden : Garden
-        A garden that holds them, with the beds and varieties they need.
+        A garden that holds them, with the beds, varieties and own crops they need.
     ids : tuple of str
         What was copied of it.
     """
@@ -36,7 +36,7 @@ class Copied:
 
 
 def copied(garden: Garden, ids: Sequence[str]) -> Copied:
-    """Copy things of a garden, with the beds and varieties they need."""
+    """Copy things of a garden, with the beds, varieties and own crops they need."""
     wanted = set(ids)
     beds = {p.bed for p in garden.plantings if p.id in wanted} | {b.id for b in garden.beds if b.id in wanted}
     part = Garden(
@@ -46,6 +46,8 @@ def copied(garden: Garden, ids: Sequence[str]) -> Copied:
         structures=tuple(s for s in garden.structures if s.id in wanted),
         plantings=tuple(p for p in garden.plantings if p.id in wanted or p.bed in wanted),
         varieties=garden.varieties,
+        crops=garden.crops,
+        sources=garden.sources,
     )
     return Copied(part, tuple(ids))
 
@@ -120,10 +122,7 @@ def _paste_planting(
     for name in ("first", "last"):
         if fields[name] is not None:
             fields[name] = _years_later(fields[name], by)
-    variety = source.own_variety(planting)
-    if variety is not None and garden.own_variety(planting) is None:
-        about = {name: getattr(variety, name) for name in type(variety).model_fields if name != "id"}
-        garden, _ = edits.put_variety(garden, **about)
+    garden = edits.take_own(garden, source, *edits.own_plants_of(source, [planting]))
     garden = edits.change_planting(garden, key, **fields)
     return _onto_free_ground(garden, key, year), key
 

@@ -15,6 +15,7 @@ import shapely
 
 from planner.crops import Catalogue, Crop, load_catalogue
 from planner.garden import Bed, Garden, Planting, Structure
+from planner.garden.own_catalogue import own_catalogue
 from planner.garden.planting_figures import PlantingFigures, figures_of
 from planner.ground import shapes
 from planner.ground.arches import climbs_arches
@@ -29,7 +30,7 @@ from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
 from planner.season.practice import stays_for_years
 from planner.season.spans import Span, bench_span, year_span
-from planner.season.start_windows import StartWindow, start_windows
+from planner.season.start_windows import StartWindow
 from planner.season.work_out_dates import DateInputs, work_out
 
 if TYPE_CHECKING:
@@ -69,7 +70,7 @@ class Plan:
         self.garden = garden
         self.year = year
         catalogue = catalogue if catalogue is not None else load_catalogue()
-        self.catalogue = catalogue.in_english(garden.site.english)
+        self.catalogue = own_catalogue(catalogue, garden)
         self.cache = cache if cache is not None else FactCache()
         self._seen: dict[str, facts.PlantingFacts] = {}
         self._placed: dict[str, tuple[Planting, Placed]] = {}
@@ -293,7 +294,7 @@ class Plan:
         start : str, optional
             The crop's usual way to start by default.
         """
-        return work_out(self._usual_inputs(crop, start))
+        return work_out(self._usual_inputs(crop, start).dates())
 
     def start_windows(self, crop: Crop, start: str = "") -> tuple[StartWindow, ...]:
         """Days on which a crop may be begun in the open of this garden so that it is harvested well.
@@ -304,19 +305,12 @@ class Plan:
         start : str, optional
             The crop's usual way to start by default.
         """
-        return start_windows(self._usual_inputs(crop, start))
+        return self.cached(facts.usual_start_windows, (crop.key, start), self._usual_inputs(crop, start))
 
-    def _usual_inputs(self, crop: Crop, start: str) -> DateInputs:
-        fields = {"id": "usual", "bed": "usual", "crop": crop.key, "year": self.year, "start": start or None}
-        frosts = self.frosts()
-        return DateInputs(
-            planting=Planting.model_validate(fields),
-            figures=PlantingFigures(crop, None),
-            climate=self.garden.climate,
-            frosts=frosts,
-            harvest_frosts=frosts,
-            southern=self.garden.site.southern,
-            latitude=self.garden.site.latitude,
+    def _usual_inputs(self, crop: Crop, start: str) -> facts.UsualInputs:
+        site = self.garden.site
+        return facts.UsualInputs(
+            crop, start, self.year, self.garden.climate, self.frosts(), site.southern, site.latitude
         )
 
     def bench(self, planting: Planting) -> Span | None:

@@ -120,7 +120,7 @@ CURED: dict[str, int] = {
     "winter_squash": 10,
 }
 #: Crops whose seed is what is lifted of them: cloves, bulbs or tubers to plant again.
-LIFTED_AS_SEED = ("garlic", "jerusalem_artichoke", "potato", "shallot")
+LIFTED_AS_SEED = ("early_potato", "garlic", "jerusalem_artichoke", "oca", "potato", "shallot")
 #: Onions from sets planted in autumn keep 2 to 3 months only (Mason K, Simply Vegetables, April 2022). [days]
 AUTUMN_SETS_KEEP = 75
 
@@ -156,7 +156,7 @@ BEYOND_WINTER = 120
 #: Cold this little below what a plant bears does it no harm. [deg C]
 BEARS = 3.0
 #: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_hardiness says so of the potato).
-TENDER_SHOOTS = ("potato",)
+TENDER_SHOOTS = ("early_potato", "potato")
 #: Green manure sown less than this before the first autumn frost, or after it, lives through the winter. [days]
 SOWN_LATE = 70
 #: Green manure of autumn is dug in this long before the last spring frost. [days]

@@ -8,7 +8,7 @@ from functools import cached_property
 
 from planner.checks import Finding
 from planner.garden import Bed
-from planner.listings.phrases import Measure, season
+from planner.listings.phrases import Measure, season, soil_words
 from planner.listings.structure_words import light_let_through
 from planner.plan import Plan
 from planner.sheets import fonts
@@ -171,8 +171,7 @@ class BedPages:
         words = [kind, size, self.measure.area(self.plan.area(bed))]
         if bed.height > 0:
             words.append(f"{length(bed.height)} high")
-        if bed.depth:
-            words.append(f"soil {length(bed.depth)} deep")
+        words += soil_words(self.plan.garden.soil_of(bed), length)
         for structure in self.plan.structures_over(bed):
             light = light_let_through(self.plan.catalogue, structure, self.plan.garden.site.southern)
             words.append(

@@ -24,6 +24,7 @@ def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
         ("Cover", "; ".join(_covers(printed))),
         ("Support", _support(printed)),
         ("Use", PURPOSE_WORDS[planting.purpose] if planting.purpose != "kitchen" else ""),
+        ("For", planting.product),
         ("Tended by", planting.tended_by),
     ]
     warnings = (part.problem, *part.missing, *dates.missing, *dates.doubts)

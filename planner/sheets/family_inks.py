@@ -75,6 +75,7 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Asteraceae": ("moss", "level"),
     "Ranunculaceae": ("moss", "cross"),
     "Malvaceae": ("moss", "rise"),
+    "Oxalidaceae": ("moss", "dots"),
     "Fabaceae": ("sage", "net"),
     "Caprifoliaceae": ("sage", "rise"),
     "Aizoaceae": ("sage", "dots"),
@@ -93,6 +94,15 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Apiaceae": ("plum", "fall"),
     "Polygonaceae": ("plum", "net"),
     "Portulacaceae": ("plum", "upright"),
+    "Liliaceae": ("wine", "cross"),
+    "Viburnaceae": ("brick", "net"),
+    "Iridaceae": ("straw", "level"),
+    "Lauraceae": ("moss", "dots"),
+    "Oxalidaceae": ("sage", "level"),
+    "Gentianaceae": ("sky", "rise"),
+    "Actinidiaceae": ("indigo", "fall"),
+    "Paeoniaceae": ("lilac", "level"),
+    "Verbenaceae": ("plum", "dots"),
 }
 #: Base inks and hatches that no family of the catalogue has.
 _FREE: tuple[tuple[str, HatchName], ...] = tuple(

@@ -2,7 +2,7 @@
 
 from planner.words.catalogue import later, say, say_count, say_in_context, use_language, use_translations
 from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
-from planner.words.lists import capital, join_list
+from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent
 
 __all__ = [
@@ -18,6 +18,7 @@ __all__ = [
     "say",
     "say_count",
     "say_in_context",
+    "uncapital",
     "use_language",
     "use_translations",
 ]

@@ -33,3 +33,14 @@ def capital(text: str) -> str:
     'Kale is hardy'
     """
     return text[:1].upper() + text[1:]
+
+
+def uncapital(text: str) -> str:
+    """Words that stood alone, as part of a sentence; an abbreviation stays as it is.
+
+    Examples
+    --------
+    >>> uncapital("Between rows"), uncapital("EPPO code")
+    ('between rows', 'EPPO code')
+    """
+    return text if text[1:2].isupper() else text[:1].lower() + text[1:]

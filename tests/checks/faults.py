@@ -18,6 +18,7 @@ from planner.garden import (
     Lot,
     Rectangle,
     Site,
+    Soil,
     Structure,
     Variety,
 )
@@ -1550,6 +1551,43 @@ case(
     ),
     0.15,
     0.45,
+)
+case(
+    "parsnips over rock",
+    "depth",
+    "",
+    "mind",
+    lambda deep: made(
+        bed(soil=Soil(depth=deep)),
+        planting(crop="parsnip", start="sown", first=day(4, 20), arrangement=rows(0.1, 0.3)),
+    ),
+    0.15,
+    0.6,
+)
+case(
+    "blueberries in soil with lime",
+    "acidity",
+    "lime",
+    "note",
+    lambda ph: made(
+        bed(soil=Soil(ph=ph, tested=dt.date(2025, 11, 3))),
+        planting(crop="blueberry", start="bought", first=day(4, 1), arrangement=rows(1.2, 1.2)),
+    ),
+    7.2,
+    4.9,
+)
+case(
+    "asparagus in very acid soil",
+    "acidity",
+    "acid",
+    "note",
+    lambda ph: made(
+        bed(),
+        planting(crop="asparagus", start="crowns", first=day(4, 10), arrangement=rows(0.4, 1.2)),
+        site=SITE.with_(soil=Soil(ph=ph)),
+    ),
+    4.9,
+    6.8,
 )
 case(
     "strawberries in flower in the frost",

@@ -916,7 +916,7 @@ def test_tubs_are_filled_anew() -> None:
 
 def test_early_potatoes_may_be_lifted_early() -> None:
     potato = planting(
-        crop="potato", start="tubers", first="2026-04-25", last="2026-07-25", arrangement=rows(0.3, 0.7)
+        crop="early_potato", start="tubers", first="2026-04-25", last="2026-07-25", arrangement=rows(0.3, 0.7)
     )
     garden = made(bed(), potato)
     plan = Plan(garden, YEAR)

@@ -61,17 +61,17 @@ def test_coverage_counts_every_figure(bedwright, catalogue):
     lines = out.splitlines()
     assert lines[0] == f"{len(catalogue.crops)} crops, {len(cli_fields())} fields"
     carrot = next(line.split() for line in lines if line.split()[:1] == ["carrot"])
-    assert sum(map(int, carrot[1:6])) == len(carrot[6]) == len(cli_fields())
+    assert sum(map(int, carrot[1:8])) == len(carrot[8]) == len(cli_fields())
     (height,) = (line.split() for line in lines if line.startswith("  * height "))
-    assert sum(map(int, height[2:7])) == len(catalogue.crops)
-    assert "Published of the driving figures: " in lines[-1]
+    assert sum(map(int, height[2:9])) == len(catalogue.crops)
+    assert "Driving figures printed or chosen: " in lines[-1]
 
 
 def test_coverage_as_json(bedwright, catalogue):
     found = json.loads(bedwright("crops", "--coverage", "--json")[1])
     assert found["crops"] == len(catalogue.crops) == len(found["by_crop"])
     whole = len(catalogue.crops) * len(cli_fields())
-    words = ("published", "practice", "estimate", "missing", "does_not_apply")
+    words = ("printed", "chosen", "derived", "practice", "estimate", "missing", "does_not_apply")
     assert sum(found["total"][word] for word in words) == whole
     for word in words:
         assert sum(one[word] for one in found["by_crop"].values()) == found["total"][word]
@@ -79,15 +79,16 @@ def test_coverage_as_json(bedwright, catalogue):
         driving = [found["by_field"][field][word] for field in found["driving_fields"]]
         assert sum(driving) == found["driving"][word]
     driving = found["driving"]
-    share = driving["published"] / (sum(driving[word] for word in words) - driving["does_not_apply"])
-    assert driving["published_share"] == pytest.approx(share, abs=5.1e-4)
-    assert driving["published_share_with_inapplicable"] >= driving["published_share"]
+    whole = sum(driving[word] for word in words) - driving["does_not_apply"]
+    in_print = driving["printed"] + driving["chosen"]
+    assert driving["printed_or_chosen_share"] == pytest.approx(in_print / whole, abs=5.1e-4)
+    assert driving["published_share"] == pytest.approx((in_print + driving["derived"]) / whole, abs=5.1e-4)
 
 
 def test_coverage_of_some_crops(bedwright):
     found = json.loads(bedwright("crops", "carrot", "--coverage", "--json")[1])
     assert list(found["by_crop"]) == ["carrot"]
-    assert found["by_crop"]["carrot"]["provenance"]["height"] == "published"
+    assert found["by_crop"]["carrot"]["provenance"]["height"] in ("printed", "chosen", "derived")
 
 
 def test_crop_that_is_not_known(refused):

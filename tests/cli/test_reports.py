@@ -13,7 +13,7 @@ import pytest
 from sample_reading import FOLDER
 
 from planner.cli.schema import REPORTS as NAMES
-from planner.listings.reports.base import rounded_grams
+from planner.listings.reports.base import VERSION, rounded_grams
 from planner.listings.reports.schemas import REPORTS, report_schema
 
 SAMPLES = sorted(FOLDER.glob("*.bedwright"))
@@ -58,12 +58,14 @@ MEANINGS = {
     "monthly_maximum_c": "means", "notes": "sentences",
     # figures
     "figures": "of a crop", "not_known": "fields", "value": "of a figure", "at": "value at a temperature", "none_at": "temperatures without one",
-    "low": "of a range", "high": "of a range", "applies": "has a meaning", "provenance": "published or not",
-    "recalled": "from memory", "basis": "how a figure came about", "note": "on a figure", "other": "further readings",
+    "low": "of a range", "high": "of a range", "applies": "has a meaning", "provenance": "how it came about",
+    "recalled": "from memory", "note": "on a figure", "other": "further readings",
     "fields": "of crops", "driving_fields": "of crops", "aim": "share", "total": "counts", "driving": "counts",
-    "by_field": "counts", "by_crop": "counts", "published": "how many", "practice": "how many",
+    "by_field": "counts", "by_crop": "counts", "printed": "how many", "chosen": "how many", "derived": "how many", "practice": "how many",
     "estimate": "how many", "does_not_apply": "how many", "published_share": "of all there should be",
-    "published_share_with_inapplicable": "the same with what does not apply",
+    "printed_or_chosen_share": "of all there should be", "aim_printed_or_chosen": "of a share", "values": "several numbers",
+    "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
+    "harms": "whom",
 }  # fmt: skip
 #: Names of one thing in what people read: heading in listings, heading in the window, label on the sheet of a bed.
 HEADINGS = {
@@ -110,7 +112,7 @@ def _check(name: str, out: str) -> Any:
     jsonschema.Draft202012Validator(report_schema(name), format_checker=jsonschema.FormatChecker()).validate(
         found
     )
-    assert (found["report"], found["version"]) == (name, 1)
+    assert (found["report"], found["version"]) == (name, VERSION)
     long = [number for number in _numbers(found) if len(repr(number).lstrip("-0.").replace(".", "")) > 7]
     assert not long, "numbers without noise"
     return found
@@ -158,7 +160,7 @@ def test_schemas_are_published_and_strict(bedwright, name):
             assert part["additionalProperties"] is False
             assert set(part["required"]) == set(part["properties"]), "every field is always written"
     assert not jsonschema.Draft202012Validator(schema).is_valid([])
-    assert not jsonschema.Draft202012Validator(schema).is_valid({"report": name, "version": 2})
+    assert not jsonschema.Draft202012Validator(schema).is_valid({"report": name, "version": VERSION + 1})
 
 
 def test_the_names_of_the_schemas_are_those_of_the_reports():

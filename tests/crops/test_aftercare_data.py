@@ -55,7 +55,7 @@ def test_aftercare_without_fault_is_read_in_its_order(tmp_path):
     entries = '{ task = "straw", after = "first harvest", days = -21, source = "book" }, { task = "mulch", month = 3, source = "practice" }'
     folder = write_catalogue(tmp_path, SOURCES, apiaceae=f"{CARROT}aftercare = [ {entries} ]\n")
     straw, mulch = load_catalogue(folder).crops["carrot"].aftercare
-    assert (straw.task, straw.kind, straw.days, straw.provenance) == ("straw", "mulch", -21, "published")
+    assert (straw.task, straw.kind, straw.days, straw.provenance) == ("straw", "mulch", -21, "printed")
     assert (mulch.kind, mulch.month, mulch.provenance) == ("mulch", 3, "practice")
 
 

@@ -53,11 +53,14 @@ def test_false_and_nought_are_values():
 @pytest.mark.parametrize(
     ("entry", "provenance"),
     [
-        (Figure(value=1, source="fao56"), "published"),
+        (Figure(value=1, source="fao56"), "printed"),
+        (Figure(value=1, low=0, high=3, source="fao56", basis="chosen"), "chosen"),
+        (Figure(value=1, source="fao56", basis="derived", note="half of 2"), "derived"),
+        (Figure(value=1, source="fao56", basis="chosen", recalled=True), "estimate"),
         (Figure(value=1, source="fao56", recalled=True), "estimate"),
         (Figure(value=1, source="practice"), "practice"),
         (Figure(value=1, source="estimate"), "estimate"),
-        (Figure(applies=False, note="never moved"), "none"),
+        (Figure(applies=False, note="never moved"), "does not apply"),
     ],
 )
 def test_provenance_of_an_entry(entry: Origin, provenance):

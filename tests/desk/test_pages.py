@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QApplication
 
 from planner import resources, storage
 from planner.amounts import amounts, totals
-from planner.garden.varieties import OWN_FIELDS
+from planner.desk.pages.figure_model import NOTE, ROWS
 from planner.plan.crop_year import last_day_to_start
 
 
@@ -155,10 +155,10 @@ def test_a_variety_begins_with_its_crops_figures_and_takes_its_own(sample):
     variety = editor.variety
     assert variety is not None
     assert variety.figures == ()
-    row = OWN_FIELDS.index("in_row_spacing")
+    row = ROWS.index("in_row_spacing")
     assert editor.model.setData(editor.model.index(row, 2), "12")
     assert editor.variety.number("in_row_spacing") == pytest.approx(0.12)
-    assert editor.model.setData(editor.model.index(row, 3), "the packet")
+    assert editor.model.setData(editor.model.index(row, NOTE), "the packet")
     assert editor.variety.figures[0].note == "the packet"
     assert editor.model.setData(editor.model.index(row, 2), "")
     assert editor.variety.figures == ()
@@ -170,7 +170,7 @@ def test_an_impossible_own_figure_is_told_and_refused(sample, typed):
     editor.new("leek")
     told: list[str] = []
     editor.wrong.connect(told.append)
-    row = OWN_FIELDS.index("in_row_spacing")
+    row = ROWS.index("in_row_spacing")
     assert not editor.model.setData(editor.model.index(row, 2), typed)
     assert editor.variety.figures == ()
     assert len(told) == 1
@@ -182,7 +182,7 @@ def test_a_renamed_variety_keeps_its_plantings(sample):
     old = next(own for own in document.garden.varieties if own.name == "Long Hallow")
     used = [p.id for p in document.garden.plantings if document.garden.own_variety(p) is old]
     assert used
-    editor.show_variety(old.id)
+    editor.show_own(old.id)
     editor.name.setText("Long Lane")
     editor.name.editingFinished.emit()
     new = next(own for own in document.garden.varieties if own.id == old.id)

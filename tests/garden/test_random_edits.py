@@ -19,6 +19,8 @@ from planner.garden import (
     Done,
     Garden,
     Lot,
+    OwnCrop,
+    OwnSource,
     Places,
     Polygon,
     Rectangle,
@@ -54,8 +56,8 @@ def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
         assert old.model_dump_json() == before
         now, key = result if isinstance(result, tuple) else (result, None)
         for new in set(() if key is None else (key,) if isinstance(key, str) else key) - _changed(name, old):
-            assert new in set(now.ids())
-            assert new not in set(old.ids())
+            assert new in known(now)
+            assert new not in known(old)
         assert Garden.model_validate_json(now.model_dump_json()) == now
     assert not [line for line in refusals if "\n" in line]
 
@@ -63,13 +65,19 @@ def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
 def _changed(name: str, old: Garden) -> set[str]:
     """Ids that an edit may return although they are not new: those of the parts it changes in place."""
     parts = {"put_variety": old.varieties, "put_lot": old.stock}.get(name, ())
-    return {part.id for part in parts}
+    keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
+    return {*(part.id for part in parts), *(part.key for part in keyed)}
 
 
 def test_every_exported_edit_is_in_the_random_sequences():
     assert set(EDITS) == exported_edits()
     assert {"add_bed", "paste", "tick", "untick", "waive"} <= exported_edits()
     assert "fresh_id" not in exported_edits()
+
+
+def known(document: Garden) -> set[str]:
+    """Ids of the things of a garden, and keys of its own crops and sources."""
+    return {*document.ids(), *(own.key for own in (*document.crops, *document.sources))}
 
 
 FULL = garden(
@@ -79,6 +87,8 @@ FULL = garden(
     planting("p2", "b2", crop="pea", arrangement=Places(points=((0, 0), (1, 0)))),
     structures=(Structure(id="s1", kind="wall", outline=rectangle(5, 0.3, center=(0, -3)), height=2),),
     varieties=(Variety(id="v1", crop="carrot", name="Early"),),
+    crops=(OwnCrop(key="own_tree_onion", name="Tree onion", like="onion"),),
+    sources=(OwnSource(key="own_packet", title="Packet"),),
     stock=(Lot(id="l1", crop="carrot", seeds=500),),
     records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
@@ -97,7 +107,7 @@ def test_each_entry_calls_its_edit_and_changes_the_garden(name, monkeypatch):
 
 @pytest.mark.parametrize("model", FIELDS, ids=lambda model: model.__name__)
 def test_every_field_that_an_edit_can_change_is_drawn(model):
-    assert set(FIELDS[model]) == set(model.model_fields) - {"id"}
+    assert set(FIELDS[model]) == set(model.model_fields) - {"id", "key"}
 
 
 def test_drawn_crops_are_in_the_catalogue(catalogue):

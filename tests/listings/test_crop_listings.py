@@ -36,9 +36,9 @@ def catalogue_of(leek: Crop = LEEK) -> Catalogue:
 def test_lines_have_every_figure_with_range_and_source():
     lines = crop_lines(catalogue_of(), LEEK)
     rows = {line.split()[0]: line.split() for line in lines if line.startswith("  ")}
-    assert rows["in_row_spacing"][1:] == ["0.3", "m", "0.25", "to", "0.4", "[1]"]
-    assert rows["row_spacing"][1:] == ["0.6", "m", "from", "0.5", "[1]"]
-    assert rows["height"][1:] == ["0.4", "m", "up", "to", "0.6", "[1]"]
+    assert rows["in_row_spacing"][1:] == ["0.3", "m", "0.25", "to", "0.4", "printed", "[1]"]
+    assert rows["row_spacing"][1:] == ["0.6", "m", "from", "0.5", "printed", "[1]"]
+    assert rows["height"][1:] == ["0.4", "m", "up", "to", "0.6", "printed", "[1]"]
     assert rows["0.5"] == ["0.5", "[2]"]
     assert rows["germination"][1:4] == ["does", "not", "apply"]
     assert [line.split() for line in lines if "Leeks by" in line] == [
@@ -89,7 +89,7 @@ def test_aftercare_is_listed_with_when_how_often_and_its_source():
     assert " ".join(rows[1]) == "divide Usual from March to April, every 5 years practice in spring"
     record = crop_record(catalogue_of(one), one)
     assert [(care.work, care.task, care.provenance) for care in record.aftercare] == [
-        ("pinch out", "pinch out", "published"),
+        ("pinch out", "pinch out", "printed"),
         ("divide", "divide", "practice"),
     ]
     assert crop_record(catalogue_of(), LEEK).aftercare == ()

@@ -19,6 +19,7 @@ from planner.garden import Garden, Site
 from planner.garden import edits as e
 from planner.light import Caster
 from planner.plan import Plan
+from planner.plan.following import followers
 from planner.storage import load
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
@@ -61,6 +62,7 @@ def everything(plan: Plan, light: bool = True) -> tuple[object, ...]:
         tuple(casters),
         shortages(plan, amounts(plan)),
         tuple(tuple(one) for one in free),
+        followers(plan, plan.catalogue.crops["pea"]),
     )
 
 

@@ -58,6 +58,7 @@ GROUPS = {
         "beetroot",
         "carrot",
         "celeriac",
+        "early_potato",
         "parsnip",
         "potato",
         "radish",

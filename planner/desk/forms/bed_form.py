@@ -9,12 +9,13 @@ from planner.crops.cover_effects import GLASS_WORDS
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.outline_sizes import OutlineSizes
+from planner.desk.forms.soil_rows import SoilRows
 from planner.desk.forms.sun_bars import SunBars
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.desk.model.thing_words import planting_words
-from planner.garden import Bed, edits
+from planner.garden import Bed, Soil, edits
 from planner.garden.edits.common import EditError, checked
 from planner.garden.units import show_area
 from planner.ground import shapes
@@ -39,6 +40,7 @@ class BedForm(Form):
         self.name.typed.connect(lambda text: self.edit("Rename a bed", edits.change_bed, name=text))
         self._make_outline()
         self._make_ground()
+        self.soil = SoilRows(self, lambda soil: self._change(soil=soil))
         self.section("Light")
         self.sun = SunBars(document)
         self.widget(self.sun)
@@ -160,6 +162,8 @@ class BedForm(Form):
         for widget in (self.kept_above, self._kept_label):
             widget.setVisible(glass or bed.kept_above is not None)
         self.kept_above.show_value(bed.kept_above, say("not heated"))
+        wider = Soil() if bed.kind == "container" else self.document.garden.site.soil
+        self.soil.show(bed.soil, wider, with_depth=bed.kind != "container")
         self.first.show_value(bed.first_year, "first year")
         self.last.show_value(bed.last_year, "last year")
 

@@ -7,11 +7,12 @@ from typing import Any, NamedTuple
 from planner.desk.forms import fields
 from planner.desk.forms.fields import TypedField
 from planner.desk.forms.form import Form
+from planner.desk.forms.soil_rows import SoilRows
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.per_bed import PerBed
 from planner.desk.model.phrases import many
-from planner.garden import Bed, edits
+from planner.garden import Bed, Soil, edits
 from planner.garden.coordinates import (
     parse_latitude,
     parse_longitude,
@@ -88,6 +89,7 @@ class GardenForm(Form):
         self.row("Narrowest path", self.path)
         self.reach.typed.connect(lambda value: self._site("Set the reach", reach=value))
         self.path.typed.connect(lambda value: self._site("Set the narrowest path", path_width=value))
+        self.soil = SoilRows(self, lambda soil: self._site("Change the soil", soil=soil))
         self.climate_button = WrappedButton("Climate and frost dates…")
         self.widget(self.climate_button)
         self.hint = self.words()
@@ -123,6 +125,7 @@ class GardenForm(Form):
         self.month.show_value(site.first_month)
         self.reach.show_value(site.reach)
         self.path.show_value(site.path_width)
+        self.soil.show(site.soil, Soil())
         self.hint.setText(
             "Draw a bed with the tools above, then drag a crop onto it." if not plan.beds else ""
         )

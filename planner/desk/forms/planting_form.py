@@ -117,6 +117,9 @@ class PlantingForm(Form):
         self._state_labels = {start: self.row("Planted as", field) for start, field in self.states.items()}
         for field in self.states.values():
             field.chosen.connect(lambda word: self._edit("Change how it is planted", state=word))
+        self.product = fields.ChoiceField(say("What it is harvested for"), ((None, ""),))
+        self._product_label = self.row(say("Harvested for"), self.product)
+        self.product.chosen.connect(lambda word: self._edit(say("Change what it is for"), product=word or ""))
         self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
@@ -314,6 +317,7 @@ class PlantingForm(Form):
         self.start.setItemText(0, f"the usual way ({dict(_STARTS)[usual]})")
         self.start.show_value(planting.start)
         self._show_state(planting, part.start)
+        self._show_product(planting)
         self.purpose.show_value(planting.purpose)
         self._show_arrangement(planting, figures)
         self._show_plot(planting)
@@ -339,6 +343,18 @@ class PlantingForm(Form):
         self.counts.setText("\n".join(count_lines(self.document.plan, part)))
         self.problem.setText("\n".join(line for line in (part.problem, *part.missing) if line))
         self.problem.setVisible(bool(self.problem.text()))
+
+    def _show_product(self, planting: Planting) -> None:
+        """Offer the products of its crop, where that has several."""
+        crop = self.document.catalogue.get(planting.crop)
+        further = [one.product for one in crop.further_products] if crop is not None else []
+        if planting.product and planting.product not in further:
+            further.append(planting.product)  # of an older catalogue, or another program
+        for widget in (self.product, self._product_label):
+            widget.setVisible(bool(further))
+        own = crop.product.value if crop is not None and crop.product is not None else None
+        self.product.offer([("", own or say("its usual harvest")), *((word, word) for word in further)])
+        self.product.show_value(planting.product)
 
     def _show_arrangement(self, planting: Planting, figures: PlantingFigures) -> None:
         arrangement = planting.arrangement

@@ -12,9 +12,9 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
 from planner.desk.pages.stock_page import StockPage
-from planner.desk.pages.variety_editor import VarietyEditor
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
@@ -47,12 +47,12 @@ class PageTabs(QTabWidget):
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
         self.stock = StockPage(document)
-        self.varieties = VarietyEditor(document)
+        self.varieties = OwnPlantsPage(document)
         self.paper = PaperPage(document, look)
         self._seed = QTabWidget()
         self._seed.setAccessibleName("Seed")
         self._seed.addTab(self.stock, "In stock")
-        self._seed.addTab(self.varieties, "Own varieties")
+        self._seed.addTab(self.varieties, "Own varieties and crops")
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
         for page, title in (
@@ -88,7 +88,7 @@ class PageTabs(QTabWidget):
         self.setCurrentWidget(self._seed)
         self._seed.setCurrentWidget(self.varieties)
         if key:
-            self.varieties.show_variety(key)
+            self.varieties.show_own(key)
         else:
             self.varieties.new(crop)
 

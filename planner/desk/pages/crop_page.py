@@ -23,8 +23,10 @@ from planner.desk.model.crop_names import crop_title
 from planner.desk.model.document import Document
 from planner.desk.pages.crop_text import CropText
 from planner.desk.pages.plots import GerminationPlot, YearBar
+from planner.desk.pages.portrait import Portrait
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import crop_picture
+from planner.words import say
 
 #: Side of the crop's picture, and greatest width of the page. [pixels]
 PICTURE, WIDEST = 44, 1040
@@ -56,7 +58,7 @@ class CropPage(QScrollArea):
     Signals
     -------
     variety_wanted : str, str
-        Crop key and the id of an own variety to edit, empty for a new one.
+        Crop key and what to edit: the id of an own variety, the key of an own crop; empty for a new variety.
     plant_wanted : object
         The crop, to be held over the sheet.
     """
@@ -79,12 +81,19 @@ class CropPage(QScrollArea):
         column.setSpacing(8)
         column.addLayout(self._make_head())
         self._make_body()
-        body: tuple[QWidget, ...] = (self.under, self.cautions, self.year, self.plot, self.text)
+        body: tuple[QWidget, ...] = (
+            self.under,
+            self.cautions,
+            self.portrait,
+            self.year,
+            self.plot,
+            self.text,
+        )
         for widget in body:
             column.addWidget(widget)
         column.addStretch(1)
         self.setWidget(page)
-        for hidden in (self.plant, self.own, *body[:-1]):
+        for hidden in (self.plant, self.own, self.change, *body[:-1]):
             hidden.hide()
         document.garden_settled.connect(self._refresh)
         look.changed.connect(self._refresh)
@@ -98,12 +107,15 @@ class CropPage(QScrollArea):
         self.plant.clicked.connect(self._plant)
         self.own = QPushButton("New variety of it…")
         self.own.clicked.connect(self._begin_variety)
+        self.change = QPushButton(say("Change this own crop…"))
+        self.change.clicked.connect(self._change_own)
         name, head = QHBoxLayout(), QVBoxLayout()
         name.addWidget(self.picture)
         name.addWidget(self.name, 1)
         buttons = FlowLayout()
         buttons.addWidget(self.plant)
         buttons.addWidget(self.own)
+        buttons.addWidget(self.change)
         head.addLayout(name)
         head.addLayout(buttons)
         return head
@@ -117,6 +129,7 @@ class CropPage(QScrollArea):
         self.cautions.setTextFormat(Qt.TextFormat.PlainText)
         self.cautions.setWordWrap(True)
         self.cautions.setProperty("warn", True)
+        self.portrait = Portrait(self.look)
         self.year = YearBar(self.document, self.look)
         self.plot = GerminationPlot(self.look)
         self.text = _TextBrowser()
@@ -131,6 +144,10 @@ class CropPage(QScrollArea):
         if self.crop is not None:
             self.variety_wanted.emit(self.crop.key, "")
 
+    def _change_own(self) -> None:
+        if self.crop is not None:
+            self.variety_wanted.emit(self.crop.key, self.crop.key)
+
     def show_crop(self, crop: Crop) -> None:
         """Show another crop."""
         if crop is not self.crop:
@@ -144,17 +161,19 @@ class CropPage(QScrollArea):
         crop = self.crop = self.document.catalogue.get(self.crop.key) or self.crop  # in the garden's English
         for widget in (self.plant, self.own, self.year, self.under):
             widget.show()
+        self.change.setVisible(any(own.key == crop.key for own in self.document.garden.crops))
         look, catalogue, garden = self.look.now, self.document.catalogue, self.document.garden
         self.picture.setPixmap(crop_picture(crop, PICTURE, look.dark, self.devicePixelRatioF()))
         self.name.setText(crop_title(crop))
         also = f"Also called {', '.join(crop.also)}. " if crop.also else ""
         self.under.setText(f"{crop.latin}, {crop.family}, {crop.life_cycle}. {also}")
         self.year.show_crop(crop)
+        self.portrait.setVisible(self.portrait.show_crop(crop, garden.site.units))
         self.plot.setVisible(self.plot.show_crop(crop, celsius=garden.site.units == "metric"))
         cautions = [caution.text for caution in cautions_of(catalogue, crop)]
         self.cautions.setText("\n".join(f"⚠ {text}" for text in cautions))
         self.cautions.setVisible(bool(cautions))
-        text = CropText(crop, garden, catalogue, look, self._latest_days(), lore=self.lore)
+        text = CropText(crop, self.document.plan, look, self._latest_days(), lore=self.lore)
         self.text.setHtml(text.html())
 
     def _latest_days(self) -> dict[str, str]:

@@ -5,22 +5,29 @@ from __future__ import annotations
 from collections.abc import Mapping
 from html import escape
 
-from planner.crops import Catalogue, Crop
-from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
+from planner.checks.frame.phrases import family_words
+from planner.crops import Crop
+from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin, Provenance
 from planner.crops.neighbours import GRADES, Mention, rules_for
 from planner.desk.pages.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
 from planner.desk.theme.palette import Look
-from planner.garden import Garden, Variety
+from planner.garden import Variety
 from planner.listings.crops import care_words
+from planner.plan import Plan
+from planner.plan.following import cleared_about, followers
 from planner.season.counting_back import FALL_SOURCE
-from planner.words import capital, say
+from planner.words import capital, day_words, join_list, later, say, say_count, uncapital
 
-_PROVENANCE = {
-    "published": "published",
-    "practice": "common practice",
-    "estimate": "estimate, or from memory",
-    "none": "does not apply",
+_PROVENANCE: dict[Provenance, str] = {
+    "printed": later("printed"),
+    "chosen": later("chosen in a printed range"),
+    "derived": later("worked out from print"),
+    "practice": later("common practice"),
+    "estimate": later("estimate, or from memory"),
+    "does not apply": later("does not apply"),
 }
+#: Crops named that can follow in the same year.
+_MOST_FOLLOWERS = 12
 _GRADES = {"trial": "trial", "advice": "advice", "lore": "hearsay"}
 _EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
 _VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
@@ -34,9 +41,8 @@ class CropText:
     Parameters
     ----------
     crop : Crop
-    garden : Garden
-        Its units are used, and its own varieties are listed.
-    catalogue : Catalogue
+    plan : Plan
+        Of the garden whose units are used, whose own varieties are listed, and in which something follows the crop.
     look : Look
     latest : mapping of str to str
         By field, the last day to begin the crop in this garden, where only the autumn frost sets it.
@@ -47,17 +53,17 @@ class CropText:
     def __init__(
         self,
         crop: Crop,
-        garden: Garden,
-        catalogue: Catalogue,
+        plan: Plan,
         look: Look,
         latest: Mapping[str, str],
         *,
         lore: bool,
     ) -> None:
-        self._crop, self._garden, self._catalogue = crop, garden, catalogue
+        self._crop, self._plan = crop, plan
+        self._garden, self._catalogue = plan.garden, plan.catalogue
         self._look, self._latest, self._lore = look, latest, lore
-        self._units = garden.site.units
-        self._mentions = rules_for(catalogue, crop)
+        self._units = plan.garden.site.units
+        self._mentions = rules_for(plan.catalogue, crop)
         self._numbers = {key: number for number, key in enumerate(self._source_keys(), start=1)}
 
     def html(self) -> str:
@@ -65,9 +71,12 @@ class CropText:
         parts = (
             self._style(),
             self._figures(),
+            self._products(),
             self._aftercare(),
+            self._toxic(),
             self._varieties(),
             self._neighbours(),
+            self._following(),
             self._sources(),
         )
         return "".join(parts)
@@ -85,25 +94,46 @@ class CropText:
         parts = []
         for title, fields in GROUPS:
             rows = "".join(self._figure(field, words) for field, words in fields)
-            parts.append(f"<h3>{title}</h3><table>{rows}</table>")
+            if rows:
+                parts.append(f"<h3>{title}</h3><table>{rows}</table>")
+        for note, without in self._without_meaning().items():
+            text = say("Without meaning for it: {fields} ({why}).", fields="; ".join(without), why=note)
+            parts.append(f"<p class=g>{escape(text)}</p>")
+        absent = [words for field, words in FIELD_NAMES.items() if getattr(self._crop, field) is None]
+        if absent:
+            unknown = say("Not known: {fields}.", fields="; ".join(uncapital(words) for words in absent))
+            parts.append(f"<p class=g>{escape(unknown)}</p>")
         return "".join(parts)
+
+    def _without_meaning(self) -> dict[str, list[str]]:
+        """By the reason, the fields that have no meaning for the crop."""
+        found: dict[str, list[str]] = {}
+        for field, words in FIELD_NAMES.items():
+            entry: Origin | None = getattr(self._crop, field)
+            if entry is not None and not entry.applies and field not in self._latest:
+                found.setdefault(entry.note or "", []).append(uncapital(words))
+        return found
+
+    def _how(self, entry: Origin) -> str:
+        """How a figure came about, with the number of its publication."""
+        return (
+            f"{say(_PROVENANCE[entry.provenance])} {self._link(entry.source)}".strip() if entry.source else ""
+        )
 
     def _figure(self, field: str, words: str) -> str:
         """A row of the table: value, range, source and notes of a field."""
         entry: Origin | None = getattr(self._crop, field)
-        if entry is None:
-            return (
-                f"<tr><td width=190>{words}</td><td width=130 class=g>not known</td>"
-                "<td width=130></td><td></td></tr>"
-            )
+        if entry is None or (not entry.applies and field not in self._latest):
+            return ""
+        return self._entry(field, words, entry)
+
+    def _entry(self, field: str, words: str, entry: Origin) -> str:
         value = escape(entry_words(field, entry, self._units))
         extent = escape(range_words(field, entry, self._units))
-        source = f"{_PROVENANCE[entry.provenance]} {self._link(entry.source)}".strip() if entry.source else ""
-        if not entry.applies:
-            source = "does not apply"
-            if field in self._latest:
-                value = self._latest[field]
-                source = f"worked out for this garden {self._link(FALL_SOURCE)}".strip()
+        source = self._how(entry)
+        if not entry.applies:  # only the autumn of this garden ends it
+            value = self._latest[field]
+            source = f"worked out for this garden {self._link(FALL_SOURCE)}".strip()
         notes = [escape(entry.note)] if entry.note else []
         notes += self._other_readings(field, entry)
         return (
@@ -127,11 +157,34 @@ class CropText:
             found.append(f"{self._link(reading.source) or 'another'} says {escape(words)}")
         return found
 
+    def _products(self) -> str:
+        """What else is harvested, with its own figures."""
+        parts = []
+        for one in self._crop.further_products:
+            rows = "".join(self._entry(field, FIELD_NAMES[field], entry) for field, entry in one.entries())
+            title = say("Also for its {product}", product=one.product)
+            note = f"<p>{escape(capital(one.note))}.</p>" if one.note else ""
+            parts.append(f"<h3>{escape(title)}</h3>{note}<table>{rows}</table>")
+        return "".join(parts)
+
+    def _toxic(self) -> str:
+        """Parts that poison or hurt, and whom."""
+        rows = []
+        for one in self._crop.toxic:
+            harms = say("harmful to {whom}", whom=join_list(one.harms))
+            note = f"; {escape(one.note)}" if one.note else ""
+            rows.append(
+                f"<tr><td width=190>{escape(capital(one.part))}</td><td width=270><b>{escape(harms)}</b></td>"
+                f"<td class=g>{self._how(one)}{note}</td></tr>"
+            )
+        title = say("Poisonous parts")
+        return f"<h3>{title}</h3><table>{''.join(rows)}</table>" if rows else ""
+
     def _aftercare(self) -> str:
         """The work that the crop needs between its start and its end."""
         rows = []
         for care in self._crop.aftercare:
-            source = f"{_PROVENANCE[care.provenance]} {self._link(care.source)}".strip()
+            source = self._how(care)
             note = f"; {escape(care.note)}" if care.note else ""
             rows.append(
                 f"<tr><td width=190>{escape(capital(care.task))}</td><td width=270><b>{escape(care_words(care))}</b></td>"
@@ -202,6 +255,38 @@ class CropText:
             return crop.name if crop is not None else other.name
         return f"{other.name} ({other.kind})"
 
+    def _following(self) -> str:
+        """What goes well on its ground after it."""
+        crop = self._crop
+        found = followers(self._plan, crop)
+        lines = []
+        cleared = cleared_about(self._plan, crop)
+        if found and cleared is not None:
+            shown = found[:_MOST_FOLLOWERS]
+            names = [
+                say("{crop} (until {day})", crop=one.crop.name, day=day_words(one.latest)) for one in shown
+            ]
+            text = say(
+                "In the same year, once it is cleared about {day}: {crops}.",
+                day=day_words(cleared),
+                crops=join_list(names),
+            )
+            lines.append(escape(text))
+            if any(one.suits for one in shown):
+                lines.append(say("Those named first also suit what it leaves in the soil (common practice)."))
+        years = crop.number("rotation_years")
+        if years:
+            text = say_count(
+                "In the next year anything but {family}; the same ground again after {count} year.",
+                "In the next years anything but {family}; the same ground again after {count} years.",
+                round(years),
+                family=family_words(crop.family),
+            )
+            lines.append(escape(text))
+        body = "".join(f"<p>{line}</p>" for line in lines)
+        title = say("What follows well")
+        return f"<h3>{title}</h3>{body}" if lines else ""
+
     # -- sources ----------------------------------------------------------------------------
 
     def _source_keys(self) -> list[str]:
@@ -217,7 +302,8 @@ class CropText:
             if isinstance(entry, Figure):
                 keys += [reading.source for reading in entry.other]
         keys += [entry.source or "" for _, entry in self._crop.entries()]
-        keys += [care.source or "" for care in self._crop.aftercare]
+        further = (entry for one in self._crop.further_products for _, entry in one.entries())
+        keys += [one.source or "" for one in (*further, *self._crop.aftercare, *self._crop.toxic)]
         keys += [mention.rule.source for mention in self._mentions]
         known = self._catalogue.sources
         return [key for key in dict.fromkeys(keys) if key in known and key not in (PRACTICE, ESTIMATE)]

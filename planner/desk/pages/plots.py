@@ -223,7 +223,7 @@ class GerminationPlot(QWidget):
         x = place(best, 0).x()
         painter.setPen(QPen(self.look.now.accent, 1, Qt.PenStyle.DashLine))
         painter.drawLine(QPointF(x, area.top()), QPointF(x, area.bottom()))
-        painter.drawText(QPointF(x + 3, area.top() + 11), "best")
+        painter.drawText(QPointF(x + 3, area.top() - 3), "best")
 
 
 def _points(series: Series | None) -> tuple[tuple[float, float], ...]:

@@ -15,6 +15,14 @@ from planner.garden.edits.beds import (
 from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.conflicts import settle
 from planner.garden.edits.frost_days import set_frost_days
+from planner.garden.edits.own_plants import (
+    own_key,
+    own_plants_of,
+    put_crop,
+    put_source,
+    remove_own,
+    take_own,
+)
 from planner.garden.edits.parts import change_climate, change_site, put_lot, put_variety, remove_part
 from planner.garden.edits.plantings import (
     add_planting,
@@ -50,17 +58,23 @@ __all__ = [
     "fresh_name",
     "move_planting",
     "move_things",
+    "own_key",
+    "own_plants_of",
     "paste",
     "plant",
+    "put_crop",
     "put_lot",
+    "put_source",
     "put_variety",
     "remove",
+    "remove_own",
     "remove_part",
     "remove_places",
     "resize_bed",
     "set_frost_days",
     "settle",
     "shift_planting",
+    "take_own",
     "tick",
     "turn_things",
     "untick",

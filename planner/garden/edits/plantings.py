@@ -98,6 +98,8 @@ def change_planting(garden: Garden, key: str, **fields: Any) -> Garden:
     if "bed" in fields and fields["bed"] not in garden.beds_by_id:
         raise EditError(f"there is no bed '{fields['bed']}' to move {old.crop} to")
     where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
+    if fields.get("crop", old.crop) != old.crop:
+        fields = {"product": "", **fields}  # another crop has other products
     return replaced(garden, "plantings", {key: changed(old, where, fields)})
 
 

@@ -7,6 +7,7 @@ from itertools import count
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.edits.common import EditError, changed, fresh_id, fresh_name, put
+from planner.garden.edits.own_plants import own_plants_of, take_own
 from planner.garden.garden import Garden
 from planner.garden.outlines import Outline
 from planner.garden.planting import Planting
@@ -58,7 +59,7 @@ def paste(
 ) -> tuple[Garden, tuple[str, ...]]:
     """Copy things of another garden (or the same one) into a garden.
 
-    Beds are copied with their plantings, plantings with the own varieties that they name.
+    Beds are copied with their plantings, plantings with the own varieties and crops that they name.
 
     Parameters
     ----------
@@ -86,7 +87,8 @@ def paste(
     }
     copies = _planting_copies(garden, other, copied, alone)
     garden = put(garden, plantings=(*garden.plantings, *copies.values()))
-    garden = _paste_varieties(garden, other, copies.values())
+    named = own_plants_of(other, (p for p in other.plantings if p.id in copies))
+    garden = take_own(garden, other, *named)
     return garden, (*copied.values(), *(copy.id for key, copy in copies.items() if key in alone))
 
 
@@ -131,17 +133,6 @@ def _planting_copies(
             )
         copies[planting.id] = planting.with_(id=f"p{next(next_planting)}", bed=bed)
     return copies
-
-
-def _paste_varieties(garden: Garden, other: Garden, plantings: Iterable[Planting]) -> Garden:
-    """Add the other garden's own varieties that some plantings name and the garden does not have."""
-    names = {(own.crop, own.name.casefold()) for own in garden.varieties}
-    for planting in plantings:
-        variety = other.own_variety(planting)
-        if variety is not None and (variety.crop, variety.name.casefold()) not in names:
-            names.add((variety.crop, variety.name.casefold()))
-            garden = put(garden, varieties=(*garden.varieties, variety.with_(id=fresh_id(garden, "v"))))
-    return garden
 
 
 def _counter(garden: Garden, letter: str) -> Iterator[int]:

@@ -15,7 +15,7 @@ from pydantic import AfterValidator, BaseModel, ConfigDict, Field
 from planner.plan import Plan
 
 #: Version of the reports: it is counted up when a field goes, or means something else.
-VERSION: Literal[1] = 1
+VERSION: Literal[2] = 2
 #: Significant digits of a mass of seed below :data:`SMALL_GRAMS`.
 SMALL_DIGITS = 3
 #: Masses below this have significant digits instead of decimals. [g]
@@ -75,7 +75,7 @@ class Report(Record):
     """Base class of the reports."""
 
     report: str = Field(default="", description="Which report it is: the name of its schema.")
-    version: Literal[1] = Field(default=VERSION, description="Of the reports.")
+    version: Literal[2] = Field(default=VERSION, description="Of the reports.")
 
 
 class GardenReport(Report):

@@ -9,20 +9,17 @@ from pydantic import Field
 
 from planner.crops import Catalogue, Crop, Figure
 from planner.crops.aftercare import Care
-from planner.crops.coverage import (
-    AIM,
-    DRIVING_FIELDS,
-    Coverage,
-    Provenance,
-    provenance_of,
-    provenance_of_entry,
-    published_share,
-)
+from planner.crops.coverage import AIM, AIM_IN_PRINT, DRIVING_FIELDS, IN_PRINT, Coverage, share_of
 from planner.crops.crop import ENTRY_FIELDS
 from planner.crops.field_units import UNITS
-from planner.crops.figures import Basis, Origin
+from planner.crops.figures import Origin, Provenance
 from planner.listings.crops import care_words
 from planner.listings.reports.base import Record, Report, Share
+
+_PROVENANCE = (
+    "How it came about: printed in its source, chosen inside a printed range, derived from print as the note says, practice, "
+    "estimate."
+)
 
 
 class ReadingRecord(Record):
@@ -41,6 +38,7 @@ class FigureRecord(Record):
     """A figure, word or list of words with its source; figures are in the unit given, always the same of a field."""
 
     value: float | bool | str | tuple[str, ...] | None = None
+    values: tuple[float, ...] | None = Field(default=None, description="Of a figure of several numbers.")
     at: tuple[tuple[float, float], ...] | None = Field(
         default=None, description="Temperature in degrees Celsius and value, of a figure that depends on it."
     )
@@ -51,13 +49,10 @@ class FigureRecord(Record):
     high: float | None = None
     unit: str
     applies: bool = True
-    provenance: Provenance
+    provenance: Provenance = Field(description=_PROVENANCE)
     source: str | None = Field(default=None, description="Key of the publication, practice or estimate.")
     citation: str
-    recalled: bool = False
-    basis: Basis | None = Field(
-        default=None, description="How it came about; null of figures that do not say so yet."
-    )
+    recalled: bool = Field(default=False, description="From memory, not looked up in the source.")
     note: str | None = None
     other: tuple[ReadingRecord, ...] = ()
 
@@ -70,11 +65,30 @@ class CareRecord(Record):
     when: str = Field(
         description="When it is due, how often, and of which plantings; months are those of the north."
     )
-    provenance: Provenance
+    provenance: Provenance = Field(description=_PROVENANCE)
     source: str = Field(description="Key of the publication, practice or estimate.")
     citation: str
     recalled: bool
-    basis: Basis | None = Field(description="How it came about.")
+    note: str | None
+
+
+class ProductRecord(Record):
+    """What else is harvested from a crop; figures that it does not have are the crop's own."""
+
+    product: str
+    note: str
+    figures: dict[str, FigureRecord]
+
+
+class ToxicRecord(Record):
+    """A part of the plant that poisons or hurts."""
+
+    part: str
+    harms: tuple[str, ...] = Field(description="Whom.")
+    provenance: Provenance = Field(description=_PROVENANCE)
+    source: str
+    citation: str
+    recalled: bool
     note: str | None
 
 
@@ -91,6 +105,8 @@ class CropRecord(Record):
     growth_form: str
     cautions: tuple[str, ...]
     figures: dict[str, FigureRecord]
+    further_products: tuple[ProductRecord, ...]
+    toxic: tuple[ToxicRecord, ...]
     not_known: tuple[str, ...]
     aftercare: tuple[CareRecord, ...]
 
@@ -105,13 +121,15 @@ class CropsReport(Report):
 class CountsRecord(Record):
     """Figures by where they come from."""
 
-    published: int
+    printed: int
+    chosen: int
+    derived: int
     practice: int
     estimate: int
     missing: int
     does_not_apply: int
-    published_share: Share | None
-    published_share_with_inapplicable: Share | None
+    printed_or_chosen_share: Share | None
+    published_share: Share | None = Field(description="Printed, chosen or derived.")
 
 
 class CropCoverageRecord(CountsRecord):
@@ -121,13 +139,14 @@ class CropCoverageRecord(CountsRecord):
 
 
 class CoverageReport(Report):
-    """How many figures are published, practice, estimate or missing."""
+    """How many figures are printed, chosen, derived, practice, estimate or missing."""
 
     report: Literal["coverage"] = "coverage"
     crops: int
     fields: tuple[str, ...]
     driving_fields: tuple[str, ...] = Field(description="From which counts, dates and light follow.")
-    aim: Share
+    aim: Share = Field(description="Of published driving figures.")
+    aim_printed_or_chosen: Share = Field(description="Of driving figures that are printed or chosen.")
     total: CountsRecord
     driving: CountsRecord
     by_field: dict[str, CountsRecord]
@@ -153,7 +172,27 @@ def crop_record(catalogue: Catalogue, crop: Crop) -> CropRecord:
         life_cycle=crop.life_cycle,
         growth_form=crop.growth_form,
         cautions=crop.cautions,
-        figures={name: _figure_record(catalogue, crop, name, entry) for name, entry in crop.entries()},
+        figures={name: _figure_record(catalogue, name, entry) for name, entry in crop.entries()},
+        further_products=tuple(
+            ProductRecord(
+                product=one.product,
+                note=one.note,
+                figures={name: _figure_record(catalogue, name, entry) for name, entry in one.entries()},
+            )
+            for one in crop.further_products
+        ),
+        toxic=tuple(
+            ToxicRecord(
+                part=one.part,
+                harms=one.harms,
+                provenance=one.provenance,
+                source=one.source or "",
+                citation=catalogue.source_line(one.source) if one.source else "",
+                recalled=one.recalled,
+                note=one.note,
+            )
+            for one in crop.toxic
+        ),
         not_known=tuple(name for name in ENTRY_FIELDS if getattr(crop, name) is None),
         aftercare=tuple(_care_record(catalogue, care) for care in crop.aftercare),
     )
@@ -164,22 +203,21 @@ def _care_record(catalogue: Catalogue, care: Care) -> CareRecord:
         work=care.kind,
         task=care.task,
         when=care_words(care),
-        provenance=provenance_of_entry(care),
+        provenance=care.provenance,
         source=care.source or "",
         citation=catalogue.source_line(care.source) if care.source else "",
         recalled=care.recalled,
-        basis=care.basis,
         note=care.note,
     )
 
 
-def _figure_record(catalogue: Catalogue, crop: Crop, name: str, entry: Origin) -> FigureRecord:
-    fields: dict[str, Any] = entry.model_dump(exclude={"other"})
+def _figure_record(catalogue: Catalogue, name: str, entry: Origin) -> FigureRecord:
+    fields: dict[str, Any] = entry.model_dump(exclude={"other", "basis"})
     others = entry.other if isinstance(entry, Figure) else ()
     return FigureRecord(
         **fields,
         unit=UNITS.get(name, ""),
-        provenance=provenance_of(crop, name),
+        provenance=entry.provenance,
         citation=catalogue.source_line(entry.source) if entry.source else "",
         other=tuple(
             ReadingRecord(**other.model_dump(), citation=catalogue.source_line(other.source))
@@ -208,6 +246,7 @@ def coverage_report(coverage: Coverage) -> CoverageReport:
         fields=tuple(coverage.fields),
         driving_fields=driving,
         aim=AIM,
+        aim_printed_or_chosen=AIM_IN_PRINT,
         total=CountsRecord(**_counts(coverage.counts())),
         driving=CountsRecord(**_counts(coverage.counts(driving))),
         by_field={field: CountsRecord(**_counts(coverage.counts([field]))) for field in coverage.fields},
@@ -224,6 +263,6 @@ def coverage_report(coverage: Coverage) -> CoverageReport:
 def _counts(counts: Mapping[Provenance, int]) -> dict[str, Any]:
     return {
         **{word.replace(" ", "_"): number for word, number in counts.items()},
-        "published_share": published_share(counts),
-        "published_share_with_inapplicable": published_share(counts, True),
+        "printed_or_chosen_share": share_of(counts, IN_PRINT),
+        "published_share": share_of(counts),
     }

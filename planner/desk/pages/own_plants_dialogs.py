@@ -1,0 +1,130 @@
+"""What may be taken of another garden's own crops and varieties, and what a table of varieties holds."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QDialog,
+    QDialogButtonBox,
+    QLabel,
+    QListWidget,
+    QListWidgetItem,
+    QPlainTextEdit,
+    QVBoxLayout,
+    QWidget,
+)
+
+from planner.crops import Catalogue
+from planner.desk.model.phrases import with_variety
+from planner.garden import Garden
+from planner.garden.own_catalogue import own_catalogue
+from planner.importing import variety_table
+from planner.words import join_list, say, say_count
+
+_KEY = Qt.ItemDataRole.UserRole
+
+
+class TakeDialog(QDialog):
+    """Own crops and varieties of another garden, each with a box to tick."""
+
+    def __init__(self, parent: QWidget, other: Garden, garden: Garden, catalogue: Catalogue) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle(say("Take from a garden"))
+        self.resize(520, 420)
+        self.list = QListWidget()
+        self.list.setAccessibleName(say("Own crops and varieties of the other garden"))
+        names = own_catalogue(catalogue, other)
+        crops, known = (
+            {own.key for own in garden.crops},
+            {(v.crop, v.name.casefold()) for v in garden.varieties},
+        )
+        for crop in other.crops:
+            words = say("{crop} (own crop)", crop=crop.name)
+            self._add(words, ("crop", crop.key), here=crop.key in crops)
+        for own in other.varieties:
+            words = with_variety(names.name_of(own.crop), own.name)
+            self._add(words, ("variety", own.id), here=(own.crop, own.name.casefold()) in known)
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(say("Take over"))
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        label = QLabel(say("Those that are ticked come into this garden, with the sources that they name."))
+        label.setWordWrap(True)
+        column.addWidget(label)
+        column.addWidget(self.list, 1)
+        column.addWidget(buttons)
+
+    def _add(self, words: str, key: tuple[str, str], *, here: bool) -> None:
+        """Add a line; what the garden has already cannot be ticked."""
+        item = QListWidgetItem(say("{name}: in this garden already", name=words) if here else words)
+        item.setData(_KEY, key)
+        if here:
+            item.setFlags(Qt.ItemFlag.NoItemFlags)
+        else:
+            item.setFlags(item.flags() | Qt.ItemFlag.ItemIsUserCheckable)
+            item.setCheckState(Qt.CheckState.Checked)
+        self.list.addItem(item)
+
+    def chosen(self) -> tuple[list[str], list[str]]:
+        """Keys of the crops and ids of the varieties that are ticked."""
+        items = [self.list.item(row) for row in range(self.list.count())]
+        keys = [
+            tuple(item.data(_KEY))
+            for item in items
+            if item.flags() & Qt.ItemFlag.ItemIsUserCheckable and item.checkState() == Qt.CheckState.Checked
+        ]
+        return [key for kind, key in keys if kind == "crop"], [key for kind, key in keys if kind == "variety"]
+
+
+class TableDialog(QDialog):
+    """What a table of varieties would bring, row by row, and what of it cannot be read."""
+
+    def __init__(self, parent: QWidget, found: variety_table.Preview, catalogue: Catalogue) -> None:
+        super().__init__(parent)
+        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        self.setWindowTitle(say("Import a table of varieties"))
+        self.resize(680, 440)
+        good, bad = len(found.good), len(found.rows) - len(found.good)
+        lines = [say_count("{count} row can be taken over.", "{count} rows can be taken over.", good)]
+        if bad:
+            lines.append(say_count("{count} row cannot.", "{count} rows cannot.", bad))
+        if found.passed_over:
+            lines.append(say("Columns passed over: {columns}.", columns=join_list(list(found.passed_over))))
+        head = QLabel(" ".join(lines))
+        head.setTextFormat(Qt.TextFormat.PlainText)
+        head.setWordWrap(True)
+        text = QPlainTextEdit("\n".join(row_words(row, catalogue) for row in found.rows))
+        text.setReadOnly(True)
+        text.setAccessibleName(say("Rows of the table"))
+        buttons = QDialogButtonBox(
+            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        )
+        ok = buttons.button(QDialogButtonBox.StandardButton.Ok)
+        ok.setText(say_count("Import {count} variety", "Import {count} varieties", good))
+        ok.setEnabled(bool(good))
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        column = QVBoxLayout(self)
+        column.addWidget(head)
+        column.addWidget(text, 1)
+        column.addWidget(buttons)
+
+
+def row_words(row: variety_table.Row, catalogue: Catalogue) -> str:
+    """What a row would become, or what is wrong with it."""
+    if row.fields is None:
+        return say("✗ line {line}: {fault}. {mend}.", line=row.line, fault=row.error, mend=row.mend)
+    name = with_variety(catalogue.name_of(row.fields["crop"]), row.fields["name"])
+    number = len(row.fields["figures"]) + len(row.fields["words"])
+    words = say_count(
+        "✓ line {line}: {name}, {count} figure",
+        "✓ line {line}: {name}, {count} figures",
+        number,
+        line=row.line,
+        name=name,
+    )
+    return say("{row} ({notes})", row=words, notes="; ".join(row.notes)) if row.notes else words
