@@ -19,6 +19,10 @@ from pydantic import ValidationError
 from planner.errors import BedwrightError
 
 
+#: Faults that are named; a broken file of sources makes thousands.
+MOST_FAULTS = 20
+
+
 class CatalogueError(BedwrightError):
     """Faults in the catalogue's files, all in one error."""
 
@@ -86,8 +90,12 @@ def refuse(faults: list[str], folder: Path) -> None:
     CatalogueError
         If there is any fault.
     """
-    if faults:
-        raise CatalogueError("; ".join(faults), folder.name, "Mend the files named")
+    if not faults:
+        return
+    shown = faults[:MOST_FAULTS]
+    if len(faults) > MOST_FAULTS:
+        shown.append(f"and {len(faults) - MOST_FAULTS:,} more")
+    raise CatalogueError("; ".join(shown), folder.name, "Mend the files named")
 
 
 @contextmanager

@@ -73,7 +73,13 @@ def last_day_of_harvest(
 
 
 def cut_as_it_grows(context: DateContext) -> bool:
-    """Whether it stays for years and its leaves are cut all through the season, as those of chives and sage."""
+    """Whether it stays for years and its leaves are cut all through the season, as those of chives and sage.
+
+    Fruit is not, however long it is picked: that of alpine strawberries ripens from June to the frost.
+    """
+    product = context.crop.product if context.crop is not None else None
+    if product is not None and product.value == "fruit":
+        return False
     return context.stays_for_years and (context.number("harvest_days") or 0.0) >= LEAVES_ARE_CUT
 
 

@@ -103,6 +103,7 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Actinidiaceae": ("indigo", "fall"),
     "Paeoniaceae": ("lilac", "level"),
     "Verbenaceae": ("plum", "dots"),
+    "Elaeagnaceae": ("brick", "fall"),
 }
 #: Base inks and hatches that no family of the catalogue has.
 _FREE: tuple[tuple[str, HatchName], ...] = tuple(

@@ -98,9 +98,9 @@ def test_every_sort_that_is_short_is_a_finding_with_its_numbers():
         "Whether the seed of pea is enough cannot be counted: Neither seeds nor grams are given"
     )
     assert found["pea"].fixes == ()
-    lettuce = short["lettuce"]
+    lettuce = short["butterhead lettuce"]
     assert lettuce.short == 1
-    assert found["lettuce"].text.endswith(": 1 short")
+    assert found["butterhead lettuce"].text.endswith(": 1 short")
 
 
 def test_all_sorts_without_a_packet_are_one_line_with_one_mend():

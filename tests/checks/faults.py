@@ -1583,7 +1583,7 @@ case(
     "note",
     lambda ph: made(
         bed(),
-        planting(crop="asparagus", start="crowns", first=day(4, 10), arrangement=rows(0.4, 1.2)),
+        planting(crop="asparagus", start="crowns", first=day(4, 10), arrangement=rows(0.46, 1.2)),
         site=SITE.with_(soil=Soil(ph=ph)),
     ),
     4.9,

@@ -662,7 +662,7 @@ def test_rotation_is_mended_by_free_ground_and_by_changing_places() -> None:
     (one,) = check_all(Plan(garden, YEAR))
     assert [mend.text for mend in one.fixes[:2]] == [
         "Move dwarf bean to b2",
-        "Let dwarf bean change places with lettuce in b1",
+        "Let dwarf bean change places with butterhead lettuce in b1",
     ]
 
 
@@ -705,8 +705,8 @@ def test_places_of_unlike_size_are_changed_with_the_numbers_told() -> None:
     old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
     garden = made(*beds, old, beans("p2", bed="b0"), lettuce("p3", bed="b1"))
     (one,) = check_all(Plan(garden, YEAR))
-    mend = next(mend for mend in one.fixes if mend.text.endswith("change places with lettuce in b1"))
-    assert re.search(r"dwarf bean instead of \d+, \d+ lettuce instead of \d+", mend.gain)
+    mend = next(mend for mend in one.fixes if mend.text.endswith("change places with butterhead lettuce in b1"))
+    assert re.search(r"dwarf bean instead of \d+, \d+ butterhead lettuce instead of \d+", mend.gain)
 
 
 def test_the_mend_that_ends_more_comes_first_and_says_so() -> None:

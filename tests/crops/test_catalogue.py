@@ -192,3 +192,13 @@ def test_a_window_that_only_frost_ends_can_be_counted_back(catalogue: Catalogue)
             if entry is not None and not entry.applies and "counted back" in (entry.note or ""):
                 assert crop.number("days_to_maturity") is not None, (crop.key, field)
                 assert crop.number(field.replace("until", "from")) is not None, (crop.key, field)
+
+
+def test_of_very_many_faults_the_first_are_named(tmp_path):
+    many = GOOD + "".join(f'[root_{n}]\nname = "Root {n}"\n' for n in range(60))
+    with pytest.raises(CatalogueError) as caught:
+        load_catalogue(write_catalogue(tmp_path, SOURCES, apiaceae=many))
+    text = str(caught.value)
+    assert "root_0" in text
+    assert "root_50" not in text
+    assert " more" in text

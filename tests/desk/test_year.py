@@ -331,15 +331,15 @@ def test_bars_of_one_crop_show_their_varieties(sample, monkeypatch):
     document.edit("Sow", sow)
     document.select([bed])
     shown = {line.crop for line in sample.ribbon._lines if line.planting.crop == "lettuce"}
-    assert {f"lettuce ‘{name}’" for name in names} <= shown
+    assert {f"butterhead lettuce ‘{name}’" for name in names} <= shown
     line = next(line for line in sample.ribbon._lines if line.planting.variety == "Winter Density")
-    assert "Lettuce ‘Winter Density’" in sample.ribbon._tip(line.planting)
+    assert "Butterhead lettuce ‘Winter Density’" in sample.ribbon._tip(line.planting)
     told: list[str] = []
     real = year_chart.with_variety
     monkeypatch.setattr(year_chart, "with_variety", lambda *names: told.append(real(*names)) or told[-1])
     sample.pages.setCurrentWidget(sample.pages.year)
     sample.pages.year.board.grab()
-    assert {f"lettuce ‘{name}’" for name in names} <= set(told)
+    assert {f"butterhead lettuce ‘{name}’" for name in names} <= set(told)
 
 
 def test_a_short_bar_shows_the_variety_alone(qapp):

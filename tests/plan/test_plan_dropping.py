@@ -103,8 +103,8 @@ def north_of_it() -> Garden:
 
 def test_a_tall_crop_names_what_loses_sun_to_it(north_of_it):
     lost = shaded(north_of_it, "sweet_corn", D(2026, 7, 14))
-    assert list(lost) == ["lettuce"]
-    assert 0.25 <= lost["lettuce"] <= 15
+    assert list(lost) == ["butterhead lettuce"]
+    assert 0.25 <= lost["butterhead lettuce"] <= 15
 
 
 def test_a_day_without_the_crop_counts_as_the_middle_of_its_days(north_of_it):
