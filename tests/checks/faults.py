@@ -458,7 +458,7 @@ case(
         planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4)),
         climate=WARM,
     ),
-    (7, 19),
+    (7, 29),
     (6, 1),
 )
 case(
@@ -1374,7 +1374,7 @@ case(
         planting(crop="sweet_corn", start="raised", first=day(*when), arrangement=rows(0.3, 0.4)),
         climate=WARM,
     ),
-    (7, 9),
+    (7, 17),
     (6, 10),
 )
 
