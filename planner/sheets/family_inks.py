@@ -66,6 +66,7 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Amaranthaceae": ("wine", "upright"),
     "Rosaceae": ("wine", "dots"),
     "Vitaceae": ("wine", "level"),
+    "Liliaceae": ("wine", "cross"),
     "Solanaceae": ("brick", "rise"),
     "Grossulariaceae": ("brick", "level"),
     "Papaveraceae": ("brick", "dots"),
@@ -84,15 +85,19 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Brassicaceae": ("cobalt", "cross"),
     "Plantaginaceae": ("cobalt", "rise"),
     "Convolvulaceae": ("cobalt", "dots"),
+    "Iridaceae": ("cobalt", "level"),
     "Amaryllidaceae": ("indigo", "rise"),
     "Ericaceae": ("indigo", "net"),
     "Moraceae": ("indigo", "level"),
+    "Gentianaceae": ("indigo", "fall"),
     "Lamiaceae": ("lilac", "dots"),
     "Asparagaceae": ("lilac", "upright"),
     "Caryophyllaceae": ("lilac", "cross"),
+    "Verbenaceae": ("lilac", "fall"),
     "Apiaceae": ("plum", "fall"),
     "Polygonaceae": ("plum", "net"),
     "Portulacaceae": ("plum", "upright"),
+    "Paeoniaceae": ("plum", "dots"),
 }
 #: Base inks and hatches that no family of the catalogue has.
 _FREE: tuple[tuple[str, HatchName], ...] = tuple(
