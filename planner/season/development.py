@@ -229,8 +229,12 @@ def _usual_start(crop: Crop | None, tender: bool, place: GrowingPlace) -> int:
 
 
 def _of_autumn(crop: Crop) -> bool:
-    """Whether it is usually planted in autumn, as cloves are."""
-    return crop.usual_start == "cloves" and crop.number("autumn_from") is not None
+    """Whether it is usually planted in autumn, as cloves are, and what has no window in spring."""
+    if crop.number("autumn_from") is None:
+        return False
+    return crop.usual_start == "cloves" or all(
+        crop.number(field) is None for field in ("sow_from", "set_out_from")
+    )
 
 
 class Stretch(NamedTuple):

@@ -200,3 +200,10 @@ def test_only_cloves_are_told_to_stay_small():
     assert not any(
         "bulbs stay small" in doubt for doubt in of_catalogue("onion", "Athens GA", D(2026, 5, 20)).doubts
     )
+
+
+@pytest.mark.parametrize("place", ["Kent", "Hamburg", "Ames IA"])
+def test_tulips_which_have_no_window_in_spring_flower_in_the_spring_after_they_are_planted(place):
+    assert load_catalogue().crops["tulip"].number("set_out_from") is None
+    flowers = of_catalogue("tulip", place, D(2025, 10, 25), "sets").first_harvest.day
+    assert D(2026, 4, 1) <= flowers <= D(2026, 5, 31)

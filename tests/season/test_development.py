@@ -210,8 +210,9 @@ def usual_start(one: Crop, place: GrowingPlace) -> dt.date:
     hint = place.warm_start if tender else place.cool_start
     if hint:
         return dt.date.fromisoformat(f"2028-{hint}")
-    autumn = one.number("autumn_from") if one.usual_start == "cloves" else None
-    if autumn is not None:
+    autumn = one.number("autumn_from")
+    in_spring = [one.number(field) for field in ("sow_from", "set_out_from")]
+    if autumn is not None and (one.usual_start == "cloves" or in_spring == [None, None]):
         return dt.date.fromisoformat(f"2028-{place.first_frost}") + 7 * autumn * DAY
     fields = ["sow_from", "set_out_from"]
     known = [one.number(f) for f in (fields if one.usual_start == "sown" else reversed(fields))]
