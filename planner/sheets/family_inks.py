@@ -71,6 +71,8 @@ _FAMILIES: dict[str, tuple[str, HatchName]] = {
     "Grossulariaceae": ("brick", "level"),
     "Papaveraceae": ("brick", "dots"),
     "Viburnaceae": ("brick", "net"),
+    "Actinidiaceae": ("sage", "cross"),
+    "Lauraceae": ("moss", "fall"),
     "Elaeagnaceae": ("brick", "fall"),
     "Cucurbitaceae": ("straw", "fall"),
     "Poaceae": ("straw", "upright"),
