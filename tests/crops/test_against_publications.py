@@ -439,7 +439,7 @@ def test_sums_of_heat_are_those_of_the_papers_that_are_cited(catalogue):
         (potato.number("base_temperature"), potato.number("best_temperature"))
     }
     corn = catalogue.crops["sweet_corn"]
-    assert corn.number("heat_to_harvest") == pytest.approx(1750 / 1.8, abs=0.5)  # peet_degreedays, over 50 F
+    assert corn.number("heat_to_harvest") == np.mean([720, 970])  # ext_general, early to main season sorts
     assert corn.number("base_temperature") == pytest.approx((50 - 32) / 1.8)
     assert corn.number("best_temperature") == pytest.approx((86 - 32) / 1.8)
     for row in table("heat_to_harvest"):
