@@ -81,8 +81,11 @@ Nebraska-Lincoln Extension, NebGuide G2090. Tables I and II. Read in a transcrip
     @property
     def _authors_in_brief(self) -> str:
         """Surnames of the authors; empty of a work whose copy shows none."""
-        names = [_INITIALS.sub("", name) for name in self.author.split("; ") if name != ANONYMOUS]
-        return " and ".join(names) if len(names) < 3 else f"{names[0]} and others"
+        listed = self.author.removesuffix(" et al.")
+        names = [_INITIALS.sub("", name) for name in listed.split("; ") if name != ANONYMOUS]
+        if len(names) > 2 or listed != self.author:
+            return f"{names[0]} and others"
+        return " and ".join(names)
 
     @property
     def _publisher(self) -> str:

@@ -242,6 +242,10 @@ def test_a_citation_gives_author_year_title_agency_table_and_what_is_doubtful():
             },
             "Allen and others 1998",
         ),
+        (
+            {"title": "Limonene", "author": "Conboy NJA et al.", "agency": "PLoS ONE 14(3):e1", "year": 2019},
+            "Conboy and others 2019",
+        ),
         ({"title": "Outlook 2009", "year": 2009}, "Outlook 2009"),
     ],
 )
