@@ -155,7 +155,7 @@ WINTER_OVER = 28
 BEYOND_WINTER = 120
 #: Cold this little below what a plant bears does it no harm. [deg C]
 BEARS = 3.0
-#: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_hardiness says so of the potato).
+#: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_planting2017 names the potato among them).
 TENDER_SHOOTS = ("early_potato", "potato")
 #: Green manure sown less than this before the first autumn frost, or after it, lives through the winter. [days]
 SOWN_LATE = 70

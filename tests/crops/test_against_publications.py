@@ -333,7 +333,7 @@ def test_windows_are_within_the_weeks_of_the_class_they_cite(catalogue, field):
         row["class"]: (float(row["least_weeks"]), float(row["most_weeks"])) for row in table("hardiness")
     }
     wrong = []
-    for crop, figure in cited(catalogue, field, "uiuc_hardiness"):
+    for crop, figure in cited(catalogue, field, "uiuc_when2021", "uiuc_hentschel2015"):
         low, high = weeks[crop.hardiness.value]
         if not low <= figure.value <= high and not figure.note:
             wrong.append(f"{crop.key}: {figure.value} is not within {low:g} to {high:g} weeks")
