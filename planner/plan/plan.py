@@ -125,7 +125,7 @@ class Plan:
 
     def _sheltered_otherwise(self, before: Plan) -> set[str]:
         """Ids of beds that other roofs and walls shelter than in the plan before."""
-        if self._sheltering == before._sheltering:
+        if before._sheltering == self._sheltering:  # this one is asked last and stays the newest
             return set()
         return {
             bed.id
