@@ -149,6 +149,7 @@ class Portrait(QWidget):
         if depth is None:
             return
         painter.setPen(QPen(self.look.now.pencil, 1, Qt.PenStyle.DotLine))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
         spread = (crop.number("spread") or 0.3) * scale
         for lean in (-0.45, -0.2, 0.0, 0.2, 0.45):
             root = QPainterPath(foot)
