@@ -13,12 +13,14 @@ from pydantic import ValidationError
 from planner import resources
 from planner.crops.crop import Crop, English
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
+from planner.crops.parsed_files import Tables, digest_of, keep_tables, kept_tables
 from planner.crops.reading import (
     CatalogueError,
     fault_lines,
     many_values,
     names_given,
-    read_toml,
+    parse_toml,
+    read_bytes,
     refuse,
 )
 from planner.crops.sources import Source
@@ -151,44 +153,69 @@ def load_catalogue(folder: Path | None = None) -> Catalogue:
 
 @lru_cache(maxsize=8)
 def _load(folder: Path) -> Catalogue:
-    with many_values(keep=folder == resources.resource()):
-        return _read(folder)
+    shipped = folder == resources.resource()
+    with many_values(keep=shipped):
+        return _read(folder, keep=shipped)
 
 
-def _read(folder: Path) -> Catalogue:
+def _read(folder: Path, *, keep: bool) -> Catalogue:
     faults: list[str] = []
+    tables, doubtful = _tables(folder, faults, keep=keep)
     sources: dict[str, Source] = {}
-    for key, table in read_toml(folder / "sources.toml", faults).items():
+    for key, table in tables.pop(_SOURCES, {}).items():
         try:
             sources[key] = Source.model_validate(table)
         except ValidationError as error:
-            faults.extend(fault_lines("sources.toml", key, error, "the source"))
+            faults.extend(fault_lines(_SOURCES, key, error, "the source"))
+    if faults:  # a source that cannot be made is one that is not there
+        doubtful = set(tables)
     source_keys = {*sources, PRACTICE, ESTIMATE}
     crops: dict[str, Crop] = {}
     files: dict[str, str] = {}
-    paths = sorted((folder / "crops").glob("*.toml"))
-    if not paths:
+    if not tables:
         faults.append("crops: the folder is missing or holds no file of a family")
-    for path in paths:
-        tables = read_toml(path, faults)
-        named = names_given(path, "source")
-        family = tables.pop("family", None)
+    for name, found in tables.items():
+        family = found.get("family")
         if not isinstance(family, str):
-            if tables:
-                faults.append(f'{path.name}: has no family = "..." at its top')
+            if found:
+                faults.append(f'{name}: has no family = "..." at its top')
             continue
-        for key, table in tables.items():
-            crop = _one_crop(path.name, key, table, family, faults)
+        for key, table in found.items():
+            if key == "family":
+                continue
+            crop = _one_crop(name, key, table, family, faults)
             if crop is None:
                 continue
             if key in crops:
-                faults.append(f"{path.name}, {key}: the key stands in {crops[key].family} too")
+                faults.append(f"{name}, {key}: the key stands in {crops[key].family} too")
             crops[key] = crop
-            files[key] = path.name
-            if not named <= source_keys:  # which of the file's crops it is
-                faults.extend(_unknown_sources(path.name, crop, source_keys))
+            files[key] = name
+            if name in doubtful:  # which of the file's crops it is
+                faults.extend(_unknown_sources(name, crop, source_keys))
     refuse(faults, folder)
     return Catalogue(_in_order_of_names(crops), sources, files, folder)
+
+
+_SOURCES = "sources.toml"
+
+
+def _tables(folder: Path, faults: list[str], *, keep: bool) -> tuple[Tables, set[str]]:
+    """Tables of the files of a catalogue, and the files that name a source which is not among its sources."""
+    contents: dict[str, bytes] = {}
+    for path in (folder / _SOURCES, *sorted((folder / "crops").glob("*.toml"))):
+        content = read_bytes(path, faults)
+        if content is not None:
+            contents[path.name] = content
+    digest = digest_of(contents) if keep else ""
+    kept = kept_tables(digest, list(contents)) if keep else None
+    if kept is not None:
+        return {name: kept[name] for name in contents}, set()
+    tables = {name: parse_toml(name, content, faults) for name, content in contents.items()}
+    keys = {*tables.get(_SOURCES, ()), PRACTICE, ESTIMATE}
+    doubtful = {name for name, content in contents.items() if not names_given(content, "source") <= keys}
+    if keep and not faults and not doubtful:
+        keep_tables(digest, tables)
+    return tables, doubtful
 
 
 def _one_crop(file: str, key: str, table: object, family: str, faults: list[str]) -> Crop | None:

@@ -1,7 +1,7 @@
 """Parse the TOML files of the catalogue and describe their faults.
 
 ``rtoml`` is ten times as fast as the standard library's ``tomllib``; a file that it refuses is parsed again
-with ``tomllib``, whose messages are better.  Nothing is cached on disk between two starts.
+with ``tomllib``, whose messages are better.
 """
 
 from __future__ import annotations
@@ -41,19 +41,32 @@ def read_toml(path: Path, faults: list[str]) -> dict[str, Any]:
     dict
         Empty if the file cannot be read.
     """
+    content = read_bytes(path, faults)
+    return parse_toml(path.name, content, faults) if content is not None else {}
+
+
+def read_bytes(path: Path, faults: list[str]) -> bytes | None:
+    """Read a file; None with a line more in ``faults`` where it cannot be read."""
     try:
-        text = path.read_bytes().decode("utf-8")
+        return path.read_bytes()
+    except FileNotFoundError:
+        faults.append(f"{path.name}: is missing")
+    except OSError as error:
+        faults.append(f"{path.name}: cannot be read: {error.strerror or error}")
+    return None
+
+
+def parse_toml(name: str, content: bytes, faults: list[str]) -> dict[str, Any]:
+    """The tables of a file's content; none with a line more in ``faults`` where it is not TOML."""
+    try:
+        text = content.decode("utf-8")
         try:
             tables: dict[str, Any] = rtoml.loads(text)
             return tables
         except rtoml.TomlParsingError:
             return tomllib.loads(text)
-    except FileNotFoundError:
-        faults.append(f"{path.name}: is missing")
     except (tomllib.TOMLDecodeError, UnicodeDecodeError, RecursionError) as error:
-        faults.append(f"{path.name}: is not TOML: {error}")
-    except OSError as error:
-        faults.append(f"{path.name}: cannot be read: {error.strerror or error}")
+        faults.append(f"{name}: is not TOML: {error}")
     return {}
 
 
@@ -98,25 +111,27 @@ def refuse(faults: list[str], folder: Path) -> None:
     raise CatalogueError("; ".join(shown), folder.name, "Mend the files named")
 
 
-def names_given(path: Path, field: str) -> frozenset[str]:
+def names_given(content: bytes, field: str) -> frozenset[str]:
     """Every text that a file gives for a field, anywhere in it: much faster than asking each table.
 
     Parameters
     ----------
-    path : Path
-        Of a file that :func:`read_toml` has read.
+    content : bytes
+        Of a TOML file.
     field : str
 
     Returns
     -------
     frozenset of str
         Also what stands like that within another text.
+
+    Examples
+    --------
+    >>> sorted(names_given(b'a = { source = "book", other = [ { source = "page" } ] }', "source"))
+    ['book', 'page']
     """
     given = re.compile(rf"""\b{field}\s*=\s*["']([^"'\n]*)""".encode())
-    try:
-        return frozenset(key.decode("utf-8", "replace") for key in set(given.findall(path.read_bytes())))
-    except OSError:
-        return frozenset()
+    return frozenset(key.decode("utf-8", "replace") for key in set(given.findall(content)))
 
 
 @contextmanager

@@ -705,7 +705,9 @@ def test_places_of_unlike_size_are_changed_with_the_numbers_told() -> None:
     old = planting("p1", bed="b0", crop="pea", year=2025, start="sown", first="2025-04-10")
     garden = made(*beds, old, beans("p2", bed="b0"), lettuce("p3", bed="b1"))
     (one,) = check_all(Plan(garden, YEAR))
-    mend = next(mend for mend in one.fixes if mend.text.endswith("change places with butterhead lettuce in b1"))
+    mend = next(
+        mend for mend in one.fixes if mend.text.endswith("change places with butterhead lettuce in b1")
+    )
     assert re.search(r"dwarf bean instead of \d+, \d+ butterhead lettuce instead of \d+", mend.gain)
 
 

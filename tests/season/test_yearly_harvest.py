@@ -104,6 +104,8 @@ def test_leaves_are_cut_until_the_cold_of_autumn(catalogue, crop):
 
 def test_fruit_that_is_picked_all_summer_waits_until_it_is_ripe(catalogue):
     """Alpine strawberries bear from June to October; they are not cut as they sprout, as sage is."""
-    found = plan_of(planting(crop="alpine_strawberry", start="standing", first=D(2015, 3, 1)), FROSTS_ALONE, catalogue)
+    found = plan_of(
+        planting(crop="alpine_strawberry", start="standing", first=D(2015, 3, 1)), FROSTS_ALONE, catalogue
+    )
     dates = found.dates(found.garden.plantings[0])
     assert (day(dates.first_harvest).month, day(dates.last_harvest).month) == (6, 10)
