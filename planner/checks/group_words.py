@@ -116,19 +116,17 @@ def _shallow(of: Subject) -> str:
 
 def _too_acid(of: Subject) -> str:
     return say_count(
-        "{crop} in {count} bed grows in soil more acid than it wants",
-        "{crop} in {count} beds grows in soil more acid than it wants",
+        "{count} planting grows in soil more acid than it wants",
+        "{count} plantings grow in soil more acid than they want",
         of.number,
-        crop=of.crop,
     )
 
 
 def _too_limy(of: Subject) -> str:
     return say_count(
-        "{crop} in {count} bed grows in soil less acid than it wants",
-        "{crop} in {count} beds grows in soil less acid than it wants",
+        "{count} planting grows in soil less acid than it wants",
+        "{count} plantings grow in soil less acid than they want",
         of.number,
-        crop=of.crop,
     )
 
 
@@ -512,6 +510,8 @@ ANY_CROP: frozenset[tuple[str, str]] = frozenset(
         ("overlap", "beds"),
         ("reach", ""),
         ("path", ""),
+        ("acidity", "acid"),
+        ("acidity", "lime"),
         ("stock", "short"),
         ("stock", "old"),
         ("stock", "none"),
