@@ -133,9 +133,7 @@ def pairs_of(context: CheckContext) -> Iterator[Beside]:
         if not rules or pair.apart > max(between.rule.reach for between in rules):
             continue
         distance = plan.cached(distance_of_stations, (one.id, other.id), StationInputs(one, other))
-        helped = any(
-            between.rule.effect == "good" and between.rule.grade in OF_BEDS for between in rules
-        )
+        helped = any(between.rule.effect == "good" and between.rule.grade in OF_BEDS for between in rules)
         for between in rules:
             rule = between.rule
             if rule.effect == "bad" and not _does_harm(rule, pair, helped, southern):

@@ -299,7 +299,9 @@ def _unknown(rule: Rule, names: _Names) -> list[str]:
         allowed = {"crop": names.crops, "family": names.families}.get(side.kind)
         if allowed is not None:
             unknown = (name for name in side.names if name not in allowed)
-            lines += [f"{FILE}, rule {rule.number}, {field}: unknown {side.kind} '{name}'" for name in unknown]
+            lines += [
+                f"{FILE}, rule {rule.number}, {field}: unknown {side.kind} '{name}'" for name in unknown
+            ]
     if rule.source not in names.sources and rule.source not in (PRACTICE, ESTIMATE):
         lines.append(f"{FILE}, rule {rule.number}, source: unknown source key '{rule.source}'")
     return lines

@@ -203,7 +203,7 @@ def test_a_finding_is_as_strong_as_its_evidence(
     grade: Grade, severity_of_it: str, words: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     def graded(catalogue: Catalogue, first: Crop, second: Crop, _grades: object) -> tuple[Between, ...]:
-        found = rules_between(catalogue, first, second, ("trial",))
+        found = rules_between(catalogue, first, second, GRADES[:1])
         return tuple(
             replace(one, rule=one.rule.model_copy(update={"grade": grade}))
             for one in found
@@ -241,7 +241,10 @@ def test_only_what_helps_in_a_bed_excuses_harm(
 
     def with_harm(catalogue: Catalogue, first: Crop, second: Crop, grades: Any) -> tuple[Between, ...]:
         found = rules_between(catalogue, first, second, grades)
-        harm = (replace(one, rule=one.rule.model_copy(update={"effect": "bad", "grade": "trial"})) for one in found)
+        harm = (
+            replace(one, rule=one.rule.model_copy(update={"effect": "bad", "grade": "trial"}))
+            for one in found
+        )
         return (*found, *harm)
 
     monkeypatch.setattr(neighbours, "rules_between", with_harm)
