@@ -130,7 +130,8 @@ def case(
 
 
 def _tree(name: str, x: float) -> Structure:
-    return Structure(id="s1", kind="tree", name=name, outline=Circle(radius=1, center=(x, 0.0)), height=6)
+    """A tree as high as the roots of a grown walnut reach."""
+    return Structure(id="s1", kind="tree", name=name, outline=Circle(radius=1, center=(x, 0.0)), height=18)
 
 
 def _arch(**fields: Any) -> Structure:
@@ -702,10 +703,10 @@ case(
     22.0,
 )
 case(
-    "tomatoes by a walnut",
+    "tomatoes by a black walnut",
     "neighbours",
     "s1",
-    "mind",
+    "note",
     lambda x: made(
         bed(),
         planting(

@@ -28,7 +28,7 @@ _PROVENANCE: dict[Provenance, str] = {
 }
 #: Crops named that can follow in the same year.
 _MOST_FOLLOWERS = 12
-_GRADES = {"trial": "trial", "advice": "advice", "lore": "hearsay"}
+_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "hearsay"}
 _EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
 _VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
 
@@ -251,9 +251,9 @@ class CropText:
         """What a rule calls the other plant."""
         other = mention.other
         if other.kind == "crop":
-            crop = self._catalogue.get(other.name)
-            return crop.name if crop is not None else other.name
-        return f"{other.name} ({other.kind})"
+            crops = [self._catalogue.get(key) for key in other.names]
+            return join_list([crop.name for crop in crops if crop is not None])
+        return f"{other.latin} ({other.kind})"
 
     def _following(self) -> str:
         """What goes well on its ground after it."""
