@@ -22,6 +22,8 @@ CHECK = "acidity"
 SLACK = 0.5
 #: Soil is limed so far for the cabbage family, against clubroot, whatever suits its growth best (practice). [pH]
 LIMED_FOR_CABBAGES = 7.5
+#: By how much it may be outside of the range before the crop will suffer: ten times as sour or as limy (practice). [pH]
+FAR = 1.0
 
 _RULE = later("A crop grows in soil of the acidity that suits it")
 
@@ -67,7 +69,7 @@ def acidity_finding(inputs: AcidityInputs) -> Finding | None:
         text = say("{sentence}, tested on {day}", sentence=text, day=full_day_words(soil.tested))
     return planting_finding(
         CHECK,
-        "note",
+        "mind" if soil.ph < low - FAR or soil.ph > high + FAR else "note",
         (view,),
         capital(text),
         say(_RULE),

@@ -37,7 +37,9 @@ def grown(crop: str, ph: float | None, **soil: object) -> Garden:
         ("carrot", None, False),
     ],
 )
-def test_only_soil_well_outside_of_what_is_printed_is_told(crop: str, ph: float | None, is_told: bool) -> None:
+def test_only_soil_well_outside_of_what_is_printed_is_told(
+    crop: str, ph: float | None, is_told: bool
+) -> None:
     assert bool(told(grown(crop, ph))) is is_told
 
 
