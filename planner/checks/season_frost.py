@@ -23,8 +23,8 @@ WINTER = 100
 AUTUMN_BEFORE = 200
 #: Days ripe too late from which a planting fails rather than suffers. [days]
 CLOSE = 14
-#: Crops that give all they have at once, in the last warmth (practice).
-_ALL_AT_THE_END = ("melon", "okra", "peanut", "popcorn", "sweet_corn", "sweet_potato", "watermelon")
+#: Crops that give all they have in the last warmth, besides those that are harvested at once (practice).
+_ALL_AT_THE_END = ("melon", "okra", "peanut", "sweet_potato", "watermelon")
 #: Days before the frost from which they are sure to be ripe (practice). [days]
 BARELY = 14
 #: Most days sooner that are tried. [days]
@@ -178,6 +178,11 @@ def judge_never_ripe(view: PlantingView, frosts: Frosts) -> Finding | None:
 # -- ripe only as the frost comes ----------------------------------------------------------------
 
 
+def _gives_all_at_the_end(view: PlantingView) -> bool:
+    ends = view.crop.harvest_ends if view.crop is not None else None
+    return view.planting.crop in _ALL_AT_THE_END or (ends is not None and ends.value == "at once")
+
+
 def judge_barely_ripe(view: PlantingView, frosts: Frosts, first: dt.date) -> Finding | None:
     """Report a planting that ripens in the last warmth, only days before the autumn frost.
 
@@ -190,7 +195,7 @@ def judge_barely_ripe(view: PlantingView, frosts: Frosts, first: dt.date) -> Fin
         First harvest.
     """
     frost = frosts.first_after(view.span.first)
-    if frost is None or not _frost_kills(view) or view.planting.crop not in _ALL_AT_THE_END:
+    if frost is None or not _frost_kills(view) or not _gives_all_at_the_end(view):
         return None
     left = (frost - first).days
     if left >= BARELY:

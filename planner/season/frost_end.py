@@ -45,9 +45,9 @@ def ripens_after_frost(context: DateContext, first: Dated, frost: dt.date) -> tu
 
 def _bears_frost(context: DateContext) -> bool:
     """Whether it grows on after the first frosts; so does a crop of unknown hardiness."""
-    if practice.frost_cuts_shoots(context.planting.crop, context.start):
-        return False
     crop = context.crop
+    if practice.frost_cuts_shoots(crop, context.start):
+        return False
     return bears_winter(context) or practice.very_hardy(crop) or crop is None or crop.hardiness is None
 
 

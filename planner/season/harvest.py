@@ -124,9 +124,7 @@ def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
 
 def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Stretch, ...]) -> _Ripe:
     """The first harvest by the rules, with notes and doubts."""
-    if context.planting.purpose == "seed" and not practice.lifted_as_seed(
-        context.planting.crop, context.start
-    ):
+    if context.planting.purpose == "seed" and not practice.lifted_as_seed(context.crop, context.start):
         missing = (
             f"{context.name} is grown for seed: days to ripe seed are not known; give its harvest by hand"
         )

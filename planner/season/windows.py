@@ -66,8 +66,20 @@ def window_edge(context: DateContext, autumn: bool, edge: str = "from") -> Windo
     for name in fields:
         weeks = context.number(name)
         if weeks is not None:
-            return WindowEdge(weeks, name)
+            return WindowEdge(weeks - (_seed_sooner(context) if autumn else 0.0), name)
     return None
+
+
+def _seed_sooner(context: DateContext) -> float:
+    """By how much sooner than sets seed is sown, where the autumn window is that of sets. [weeks]
+
+    Both are ripe in the same long days.
+    """
+    seed, sets = context.number("days_from_seed"), context.number("days_to_maturity")
+    usual = context.crop.usual_start if context.crop is not None else ""
+    if context.start != "sown" or usual not in practice.LIFTED or seed is None or sets is None:
+        return 0.0
+    return (seed - sets) / 7
 
 
 def starts_in_autumn(context: DateContext) -> bool:
