@@ -66,6 +66,8 @@ def end_of_tender_harvest(
     """
     if not context.tender or last is None or last.origin != "worked out":
         return last
+    if practice.lifted_after_frost(context.crop):
+        return last
     if last.day >= frost > first.day:
         why = f"The first autumn frost ends the harvest (risk {context.frosts.risk} %)"
         return Dated(shift(frost, -1), why, "practice")

@@ -160,6 +160,11 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
     """The day on which a planting has had the warmth that its sort needs."""
     need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
     frost = context.frosts.first_after(on) if context.tender and not context.sheltered else None
+    if frost is not None and practice.lifted_after_frost(context.crop) and (ripe is None or ripe > frost):
+        found = heat_by(on, frost, need, stretches)
+        if found >= practice.GROWN_AT_REST * need.heat:
+            why = f"Lifted when the first autumn frost has killed its leaves, with {found:.0f} of {need.heat:.0f} degree-days"
+            return _Ripe(Dated(frost, why, "practice"), need)
     if frost is not None and (ripe is None or ripe > shift(frost, practice.LIGHT_FROST)):
         found = heat_by(on, frost, need, stretches)
         doubt = (

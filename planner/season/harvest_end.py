@@ -54,7 +54,7 @@ def last_day_of_harvest(
         if weeks is None:
             words = ("length of harvest is", "when it is over is not known")
             return None, context.note_unknown("harvest_days", *words)
-        return weeks, ()
+        return _or_killed(context, weeks, first) if mode == "after weeks" and stretches else weeks, ()
     weather = stretches[-1].weather
     ends: list[Dated | None] = [weeks] if weeks is not None and mode != "with frost" else []
     ends.append(killed_on(context, first))
@@ -70,6 +70,12 @@ def last_day_of_harvest(
             "harvest_days", "length of harvest is", "when it is over is not known"
         )
     return min(known, key=lambda end: end.day), ()
+
+
+def _or_killed(context: DateContext, weeks: Dated, first: dt.date) -> Dated:
+    """The end of its weeks, or the cold that kills it where that comes before."""
+    killed = killed_on(context, first) if not context.stays_for_years else None
+    return killed if killed is not None and first <= killed.day < weeks.day else weeks
 
 
 def cut_as_it_grows(context: DateContext) -> bool:

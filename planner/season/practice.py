@@ -202,6 +202,13 @@ def frost_cuts_shoots(crop: Crop | None, start: str) -> bool:
     return start == "tubers" and not tender(crop) and bears is not None and bears > 0
 
 
+def lifted_after_frost(crop: Crop | None) -> bool:
+    """Whether frost kills its leaves and its tubers are lifted then, as those of oca and yacon."""
+    if crop is None or crop.product is None or crop.harvest_ends is None or not tender(crop):
+        return False
+    return crop.product.value == "tubers" and crop.harvest_ends.value == "dies back"
+
+
 def stays_for_years(crop: Crop | None) -> bool:
     """Whether a crop is left in its ground for years.
 

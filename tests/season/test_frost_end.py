@@ -52,7 +52,8 @@ def test_what_bears_the_coldest_night_of_its_zone_grows_on_and_three_degrees_do_
 
 def test_frost_cuts_the_shoots_of_potatoes_though_their_class_is_hardy():
     figures = {"hardiness": "very hardy", "harvest_days": 10, **ripe_in(120)}
-    potato, other = crop("potato", **figures), crop("other", **figures)
+    potato = crop("potato", least_night_temperature=1, **figures)
+    other = crop("other", least_night_temperature=-8, **figures)
     fields = {"start": "tubers", "first": D(2026, 7, 26)}
     assert not dates("potato", shelf=catalogue_of(potato), **fields).ripens
     assert dates("other", shelf=catalogue_of(other), **fields).ripens
