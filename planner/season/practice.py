@@ -103,6 +103,8 @@ LONG_CROP = 200
 GROWN_AT_REST = 0.75
 #: Share of its heat with which a crop may still ripen: figures and monthly means are no more exact.
 HEAT_ENOUGH = 0.9
+#: What takes so many days from spring bears the year after, as foxgloves do: it is not started in autumn instead. [days]
+BEARS_NEXT_YEAR = 300
 #: Crops that stay for years and whose shoots are cut as they come up in spring.
 CUT_AS_THEY_SPROUT = frozenset({"asparagus", "rhubarb", "sea_kale"})
 #: Crops that bear the year after they are set in late summer.

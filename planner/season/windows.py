@@ -98,7 +98,7 @@ def starts_in_autumn(context: DateContext) -> bool:
         context.stays_for_years
         or context.start not in ("sown", *practice.LIFTED)
         or days is None
-        or days < practice.LONG_CROP
+        or not practice.LONG_CROP <= days < practice.BEARS_NEXT_YEAR
     ):
         return False
     last, first = context.frosts.last, context.frosts.first
