@@ -103,6 +103,8 @@ LONG_CROP = 200
 GROWN_AT_REST = 0.75
 #: Share of its heat with which a crop may still ripen: figures and monthly means are no more exact.
 HEAT_ENOUGH = 0.9
+#: Least time for tubers that swell in short days, from the day they begin to the frost (estimate). [days]
+SHORT_DAYS_FOR_TUBERS = 21
 #: What takes so many days from spring bears the year after, as foxgloves do: it is not started in autumn instead. [days]
 BEARS_NEXT_YEAR = 300
 #: Crops that stay for years and whose shoots are cut as they come up in spring.
@@ -209,6 +211,12 @@ def lifted_after_frost(crop: Crop | None) -> bool:
     if crop is None or crop.product is None or crop.harvest_ends is None or not tender(crop):
         return False
     return crop.product.value == "tubers" and crop.harvest_ends.value == "dies back"
+
+
+def waits_for_short_days(crop: Crop | None) -> bool:
+    """Whether its tubers swell in days shorter than 12 h only, as those of oca (nrc1989_incas)."""
+    days = crop.day_length_class if crop is not None else None
+    return days is not None and days.value == "short-day" and lifted_after_frost(crop)
 
 
 def stays_for_years(crop: Crop | None) -> bool:

@@ -169,12 +169,7 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
         place = "glass" if context.sheltered else "a cover" if covers else "a wall"
         day = Dated(shift(opens.day, -ahead), f"{opens.why}; {ahead} days sooner under {place}", opens.source)
     frost = frost_at_risk(context, TENDER_RISK)
-    if (
-        context.tender
-        and not _waits_below(context)
-        and frost is not None
-        and shift(frost, -ahead) > day.day
-    ):
+    if context.tender and not _waits_below(context) and frost is not None and shift(frost, -ahead) > day.day:
         why = f"Frost comes later than {day_words(frost)} in one year of ten"
         day = Dated(
             shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner here", "practice"

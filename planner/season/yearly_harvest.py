@@ -72,8 +72,8 @@ def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
         return None
     shortest = next_longest_day(shift(frost, -200), not context.southern)
     grows = grows_again(context, weather, shortest)
-    if grows is None or on is None or on.day > shortest:
-        return None  # its first year: it has not rested yet
+    if grows is None or on is None or on.day > (grows if context.start == "standing" else shortest):
+        return None  # it has not rested yet
     summed, at = weather.sums(context.response, slows=False), day_of_year_index(grows)
     return shift(grows, int(np.searchsorted(summed[at:], summed[at] + REGROWN)))
 

@@ -81,6 +81,17 @@ def test_what_is_cut_as_it_grows_is_cut_again_when_it_has_sprouted(catalogue, cr
     assert soonest <= first <= latest
 
 
+@pytest.mark.parametrize("crop", ["chives", "welsh_onion", "garlic_chives"])
+def test_what_is_planted_in_spring_grows_its_days_before_it_is_cut(catalogue, crop):
+    """Not as soon as those that stand there sprout, though they do so some days after it is planted."""
+    one = planting(crop=crop, start="bought", year=2026, first=D(2026, 4, 1))
+    first = day(
+        plan_of(one, COOL_SUMMER, catalogue, site=Site(latitude=56.0, longitude=0.0)).dates(one).first_harvest
+    )
+    assert first is not None
+    assert first - D(2026, 4, 1) >= dt.timedelta(days=30)
+
+
 @pytest.mark.parametrize("crop", ["chives", "asparagus", "sage"])
 def test_it_sprouts_later_where_spring_is_later(catalogue, crop):
     late = COOL_SUMMER.model_copy(
@@ -104,6 +115,8 @@ def test_leaves_are_cut_until_the_cold_of_autumn(catalogue, crop):
 
 def test_fruit_that_is_picked_all_summer_waits_until_it_is_ripe(catalogue):
     """Alpine strawberries bear from June to October; they are not cut as they sprout, as sage is."""
-    found = plan_of(planting(crop="alpine_strawberry", start="standing", first=D(2015, 3, 1)), FROSTS_ALONE, catalogue)
+    found = plan_of(
+        planting(crop="alpine_strawberry", start="standing", first=D(2015, 3, 1)), FROSTS_ALONE, catalogue
+    )
     dates = found.dates(found.garden.plantings[0])
     assert (day(dates.first_harvest).month, day(dates.last_harvest).month) == (6, 10)
