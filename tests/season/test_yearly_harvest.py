@@ -113,6 +113,18 @@ def test_leaves_are_cut_until_the_cold_of_autumn(catalogue, crop):
     assert D(2026, 9, 15) <= last <= D(2026, 11, 15)
 
 
+@pytest.mark.parametrize("crop", ["rosemary", "perennial_kale", "bay"])
+def test_leaves_that_stay_on_in_winter_are_picked_then_too(catalogue, crop):
+    found = standing(catalogue, crop, COOL_SUMMER.with_(zone="9a"))
+    assert day(found.last_harvest) >= D(2026, 12, 1)
+
+
+def test_but_not_beyond_the_cold_that_kills(catalogue):
+    mild, cold = (standing(catalogue, "perennial_kale", COOL_SUMMER.with_(zone=zone)) for zone in ("9a", "5b"))
+    assert "Colder than" not in mild.last_harvest.why
+    assert day(cold.last_harvest) <= day(mild.last_harvest)
+
+
 def test_fruit_that_is_picked_all_summer_waits_until_it_is_ripe(catalogue):
     """Alpine strawberries bear from June to October; they are not cut as they sprout, as sage is."""
     found = plan_of(
