@@ -14,7 +14,7 @@ from planner.checks.frost_kills import harvest_bears
 from planner.crops.cover_effects import effect
 from planner.garden.units import show_degrees, show_temperature
 from planner.plan import Plan
-from planner.season.frosts import shift, zone_floor, zone_minimum, zone_words
+from planner.season.frosts import shift, zone_floor, zone_minimum
 from planner.season.practice import BEARS
 from planner.season.spans import Span
 from planner.words import capital, later, say
@@ -93,14 +93,10 @@ def _judge_zone(view: PlantingView, zone: str, cold: float, southern: bool) -> F
     if own is None or not winters:
         return None
     coldest = winters[-1]
-    if zone_floor(own) <= cold + frost_gain(view, coldest) + BEARS:
+    bears = zone_floor(own)
+    if bears <= cold + frost_gain(view, coldest) + BEARS:
         return None
-    text = say(
-        "{planting} stands over winter and lives through that of zone {own} and warmer ones; this garden is in zone {zone}",
-        planting=view.name,
-        own=zone_words(own),
-        zone=zone,
-    )
+    text = _text(view, bears, cold, zone)
     return planting_finding(
         CHECK,
         "mind",
@@ -108,7 +104,7 @@ def _judge_zone(view: PlantingView, zone: str, cold: float, southern: bool) -> F
         capital(text),
         say(_RULE),
         view.source("winter_zone"),
-        [own, zone],
+        [round(bears, 1), zone],
         Span(shift(coldest, -WORST_COLD), shift(coldest, WORST_COLD)),
         topic="winter",
         candidates=lambda plan: _for_winter(plan, view.id, coldest),

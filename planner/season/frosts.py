@@ -167,17 +167,6 @@ def zone_floor(zone: float) -> float:
     return (-60 + 10 * (zone - 1) - 32) / 1.8
 
 
-def zone_words(zone: float) -> str:
-    """A hardiness zone as it is written.
-
-    Examples
-    --------
-    >>> zone_words(7.0), zone_words(7.5)
-    ('7a', '7b')
-    """
-    return f"{int(zone)}{'b' if zone % 1 >= 0.5 else 'a'}"
-
-
 def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
     """What looks wrong in a climate, or stands for what is not known, a sentence each; empty where nothing does.
 

@@ -7,7 +7,6 @@ from planner.crops.field_units import UNITS
 from planner.crops.figures import Origin
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_heat, show_length, show_spacing
-from planner.season.frosts import zone_words
 from planner.words import say
 
 #: What each field is called on a page, in groups.
@@ -218,6 +217,17 @@ def _numbers_words(field: str, entry: Numbers) -> str:
             "{first} at first, {second} full grown, {last} at the end", first=first, second=second, last=last
         )
     return ", ".join(texts)
+
+
+def zone_words(zone: float) -> str:
+    """A hardiness zone as it is written.
+
+    Examples
+    --------
+    >>> zone_words(7.0), zone_words(7.5)
+    ('7a', '7b')
+    """
+    return f"{int(zone)}{'b' if zone % 1 >= 0.5 else 'a'}"
 
 
 def range_words(field: str, entry: Origin, units: UnitSystem) -> str:
