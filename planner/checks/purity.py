@@ -31,6 +31,8 @@ from planner.words import capital, later, number_words, say, say_count
 CHECK = "seed purity"
 #: Families whose crop is the fruit or seed: they flower before they are picked.
 _FRUITING = ("Cucurbitaceae", "Fabaceae", "Solanaceae", "Malvaceae")
+#: Products of which any crop flowers.
+_PAST_FLOWER = ("dry seed", "flowers", "grain")
 #: Products of those families that are lifted, and do not cross by flower.
 _LIFTED = ("roots", "tubers")
 #: Least days in flower together on which two cross. [days]
@@ -141,6 +143,7 @@ def flowering(view: PlantingView) -> Span | None:
     flowers = (
         view.dates.flower is not None
         or crop.growth_form == "flower"
+        or _product(crop) in _PAST_FLOWER
         or (crop.family in _FRUITING and _product(crop) not in _LIFTED)
     )
     if view.planting.purpose != "seed" and not flowers:
