@@ -211,6 +211,15 @@ def _heat(of: Subject) -> str:
     )
 
 
+def _killed_first(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is killed by cold before it can be picked",
+        "{crop} in {count} beds is killed by cold before it can be picked",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _nights(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed has nights that are too cool for it",
@@ -543,6 +552,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("season", "frost"): _unripe,
     ("season", "barely"): _barely,
     ("season", "heat"): _heat,
+    ("season", "cold"): _killed_first,
     ("season", "nights"): _nights,
     ("season", "cleared"): _cleared,
     ("season", "order"): _out_of_order,

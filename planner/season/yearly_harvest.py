@@ -64,7 +64,7 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
 def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
     """The day on which it can be cut again after its rest in winter; None where it is not cut as it grows.
 
-    None too in the year in which it is planted, and where the temperatures or the frost are not known.
+    None too in the year in which it is planted, before a winter has passed, and where the temperatures or the frost are not known.
     """
     frost, weather = context.harvest_frosts.last, context.weather
     cut = cut_as_it_grows(context) or context.planting.crop in practice.CUT_AS_THEY_SPROUT
@@ -72,8 +72,8 @@ def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
         return None
     shortest = next_longest_day(shift(frost, -200), not context.southern)
     grows = grows_again(context, weather, shortest)
-    if grows is None or on is None or on.day > grows:
-        return None
+    if grows is None or on is None or on.day > (grows if context.start == "standing" else shortest):
+        return None  # it has not rested yet
     summed, at = weather.sums(context.response, slows=False), day_of_year_index(grows)
     return shift(grows, int(np.searchsorted(summed[at:], summed[at] + REGROWN)))
 
