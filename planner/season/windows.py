@@ -213,7 +213,7 @@ def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated
         least = context.number(field)
         if least is not None:
             break
-    else:
+    if least is None or least < OPEN_GROUND:
         thawed = first_day(weather.soil >= OPEN_GROUND, day.day)
         if thawed is None or thawed <= day.day:
             return day

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import COOL_SUMMER, FROSTS_ALONE, D, day, plan_of
+from dated_plantings import COOL_SUMMER, FROSTS_ALONE, ZONE_5, D, day, plan_of
 from making import planting
 
 from planner.garden import Site
@@ -113,6 +113,14 @@ def test_leaves_are_cut_until_the_cold_of_autumn(catalogue, crop):
     assert D(2026, 9, 15) <= last <= D(2026, 11, 15)
 
 
+def test_bulbs_that_stay_flower_later_after_a_colder_winter(catalogue):
+    """Those of a zone 5 garden have no warmth from November to March; in the mild winter by the sea they go on."""
+    mild, cold = (
+        day(standing(catalogue, "narcissus", climate).first_harvest) for climate in (COOL_SUMMER, ZONE_5)
+    )
+    assert D(2026, 3, 1) <= mild < cold <= D(2026, 5, 25)
+
+
 @pytest.mark.parametrize("crop", ["rosemary", "perennial_kale", "bay"])
 def test_leaves_that_stay_on_in_winter_are_picked_then_too(catalogue, crop):
     found = standing(catalogue, crop, COOL_SUMMER.with_(zone="9a"))
@@ -120,7 +128,9 @@ def test_leaves_that_stay_on_in_winter_are_picked_then_too(catalogue, crop):
 
 
 def test_but_not_beyond_the_cold_that_kills(catalogue):
-    mild, cold = (standing(catalogue, "perennial_kale", COOL_SUMMER.with_(zone=zone)) for zone in ("9a", "5b"))
+    mild, cold = (
+        standing(catalogue, "perennial_kale", COOL_SUMMER.with_(zone=zone)) for zone in ("9a", "5b")
+    )
     assert "Colder than" not in mild.last_harvest.why
     assert day(cold.last_harvest) <= day(mild.last_harvest)
 
