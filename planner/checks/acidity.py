@@ -7,12 +7,11 @@ from typing import NamedTuple
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
-from planner.checks.frame.finding import Candidate, Finding
-from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.finding import Finding
+from planner.checks.frame.planting_view import PlantingView
 from planner.crops import Figure
 from planner.crops.figures import Reading
 from planner.garden import Soil
-from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.words import capital, full_day_words, later, number_words, say
 
@@ -76,7 +75,9 @@ def acidity_finding(inputs: AcidityInputs) -> Finding | None:
         view.source("soil_ph"),
         [soil.ph, low, high],
         topic="acid" if soil.ph < low else "lime",
-        candidates=lambda plan: _in_other_soil(plan, view.id),
+        candidates=lambda plan: fixes.elsewhere_or_left_out(
+            plan, view.id, say("no ground is lost to what does badly in its soil")
+        ),
     )
 
 
@@ -93,11 +94,3 @@ def suits(wanted: Figure | None) -> tuple[float, float] | None:
     readings: tuple[Figure | Reading, ...] = (wanted, *wanted.other)
     ranges = [(one.low, one.high) for one in readings if one.low is not None and one.high is not None]
     return (min(low for low, _ in ranges), max(high for _, high in ranges)) if ranges else None
-
-
-def _in_other_soil(plan: Plan, key: str) -> Iterator[Candidate]:
-    view = planting_view(plan, plan.garden.plantings_by_id[key])
-    for _, fix in fixes.in_other_beds(plan, view):
-        if fix is not None:
-            yield fix
-    yield fixes.remove(view, say("no ground is lost to what does badly in its soil"))

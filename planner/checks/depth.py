@@ -7,10 +7,9 @@ from typing import NamedTuple
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
-from planner.checks.frame.finding import Candidate, Finding
-from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.finding import Finding
+from planner.checks.frame.planting_view import PlantingView
 from planner.garden.units import show_spacing
-from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.words import capital, later, say
 
@@ -84,13 +83,7 @@ def depth_finding(inputs: DepthInputs) -> Finding | None:
         say(_RULE),
         "practice",
         [round(depth, 3), least],
-        candidates=lambda plan: _in_deeper_soil(plan, view.id),
+        candidates=lambda plan: fixes.elsewhere_or_left_out(
+            plan, view.id, say("no ground is lost to stunted roots")
+        ),
     )
-
-
-def _in_deeper_soil(plan: Plan, key: str) -> Iterator[Candidate]:
-    view = planting_view(plan, plan.garden.plantings_by_id[key])
-    for _, fix in fixes.in_other_beds(plan, view):
-        if fix is not None:
-            yield fix
-    yield fixes.remove(view, say("no ground is lost to stunted roots"))

@@ -10,21 +10,24 @@ from collections.abc import Collection
 from dataclasses import dataclass, field
 
 from planner.crops import Catalogue
-from planner.errors import BedwrightError
 from planner.garden import Garden, Lot
 from planner.garden.edits import EditError, checked, fresh_id
 from planner.garden.edits.common import put
-from planner.importing.delimited_text import Record, decoded, records
+from planner.importing.delimited_text import Record
 from planner.importing.stock_cells import HEADINGS, CellError, heading, row_fields, unguarded
+from planner.importing.table_text import (
+    QUOTES,
+    TableError,
+    rows_below,
+    table_records,
+    too_many_cells,
+)
 
-#: Largest file that is read. [bytes]
-MOST_BYTES = 5_000_000
 #: Most rows that are read.
 MOST_ROWS = 10_000
 
 
-class StockFileError(BedwrightError):
-    """A file that is no table of stock."""
+StockFileError = TableError
 
 
 @dataclass(frozen=True)
@@ -103,19 +106,16 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden | None = None) -> 
     StockFileError
         When the file is too large, is no table, or has no heading for the crop.
     """
-    separator, encoding, found = _table(data)
+    separator, encoding, found = table_records(data, lambda cell: bool(heading(cell)), "crop, variety, seeds")
     headings = tuple(cell.strip() for cell in found[0].cells)
     understood = _understood(headings)
     present = {_content(lot) for lot in garden.stock} if garden is not None else set()
-    rows: list[Row] = []
-    for record in found[1:]:
-        if record.fault:
-            mend = "Close the quotation mark, or double it inside a text"
-            rows.append(Row(record.line, (), error=record.fault, mend=mend))
-        elif any(cell.strip() for cell in record.cells):
-            rows.append(_row(record, understood, catalogue, present))
-        if len(rows) > MOST_ROWS:
-            raise StockFileError(f"the file has more than {MOST_ROWS:,} rows", fix="Divide it")
+    rows = [
+        Row(record.line, (), error=record.fault, mend=QUOTES)
+        if record.fault
+        else _row(record, understood, catalogue, present)
+        for record in rows_below(found, MOST_ROWS)
+    ]
     return Preview(separator, encoding, headings, understood, tuple(rows))
 
 
@@ -141,24 +141,6 @@ def import_lots(garden: Garden, found: Preview) -> Garden:
     return put(garden, stock=(*garden.stock, *lots)) if lots else garden
 
 
-def _table(data: bytes) -> tuple[str, str, list[Record]]:
-    """Separator, encoding and records of a file; the first record is the headings."""
-    if len(data) > MOST_BYTES:
-        raise StockFileError(
-            f"the file has {len(data) / 1e6:.0f} MB", fix=f"At most {MOST_BYTES / 1e6:.0f} MB are read"
-        )
-    text, encoding = decoded(data)
-    if "\0" in text:
-        raise StockFileError("the file is no text", fix="Save the table as CSV first")
-    separator, found = records(text, lambda cell: bool(heading(cell)))
-    if not found or found[0].fault:
-        raise StockFileError(
-            found[0].fault if found else "the file is empty",
-            fix="The first line must hold the headings, such as crop, variety, seeds",
-        )
-    return separator, encoding, found
-
-
 def _understood(headings: tuple[str, ...]) -> tuple[str, ...]:
     """The column each heading means; empty for one that means none."""
     understood = tuple(heading(text) for text in headings)
@@ -177,11 +159,8 @@ def _row(
     record: Record, understood: tuple[str, ...], catalogue: Catalogue, present: Collection[object]
 ) -> Row:
     line, cells = record.line, record.cells
-    if any(cell.strip() for cell in cells[len(understood) :]):
-        error = f"{len(cells)} cells under {len(understood)} headings"
-        return Row(
-            line, cells, error=error, mend="Put a text that holds the separator between quotation marks"
-        )
+    if (wrong := too_many_cells(record, len(understood))) is not None:
+        return Row(line, cells, error=wrong[0], mend=wrong[1])
     given = {
         word: unguarded(cell.strip() if word != "notes" else cell)
         for word, cell in zip(understood, cells, strict=False)

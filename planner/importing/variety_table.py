@@ -18,14 +18,21 @@ from planner.errors import BedwrightError
 from planner.garden import Garden, OwnFigure, OwnWord, edits
 from planner.garden.site import UnitSystem
 from planner.garden.varieties import OWN_FIELDS, OWN_WORDS
-from planner.importing.delimited_text import Record, decoded, records
+from planner.importing.delimited_text import Record
 from planner.importing.own_figures import read_own_figure, read_own_word, source_named
 from planner.importing.stock_cells import CellError, crop_of_cell, unguarded
+from planner.importing.table_text import (
+    QUOTES,
+    TableError,
+    rows_below,
+    table_records,
+    too_many_cells,
+)
 from planner.listings.figure_words import FIELD_NAMES
 from planner.words import join_list, say
 
-#: Largest file that is read, and most rows. [bytes]
-MOST_BYTES, MOST_ROWS = 5_000_000, 5_000
+#: Most rows that are read.
+MOST_ROWS = 5_000
 
 #: Headings of columns that are no figure, and of figures that are often called by another name.
 HEADINGS: dict[str, tuple[str, ...]] = {
@@ -52,8 +59,7 @@ _FIELDS |= {plain(name): field for field, name in FIELD_NAMES.items() if field i
 _FIELDS |= {plain(name): field for field, names in HEADINGS.items() for name in names}
 
 
-class VarietyFileError(BedwrightError):
-    """A file that is no table of varieties."""
+VarietyFileError = TableError
 
 
 @dataclass(frozen=True)
@@ -163,30 +169,17 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden) -> Preview:
     VarietyFileError
         When the file is too large, is no table, or has no headings for crop and variety.
     """
-    if len(data) > MOST_BYTES:
-        raise VarietyFileError(
-            f"the file has {len(data) / 1e6:.0f} MB", fix=f"At most {MOST_BYTES / 1e6:.0f} MB are read"
-        )
-    text, _ = decoded(data)
-    if "\0" in text:
-        raise VarietyFileError("the file is no text", fix="Save the table as CSV first")
-    _, found = records(text, lambda cell: bool(heading_of(cell).field))
-    if not found or found[0].fault:
-        raise VarietyFileError(
-            found[0].fault if found else "the file is empty",
-            fix="The first line must hold the headings, such as crop, variety, days to maturity",
-        )
+    _, _, found = table_records(
+        data, lambda cell: bool(heading_of(cell).field), "crop, variety, days to maturity"
+    )
     headings = _understood(found[0])
-    rows: list[Row] = []
     seen = {(own.crop, own.name.casefold()): 0 for own in garden.varieties}
-    for record in found[1:]:
-        if record.fault:
-            mend = "Close the quotation mark, or double it inside a text"
-            rows.append(Row(record.line, (), error=record.fault, mend=mend))
-        elif any(cell.strip() for cell in record.cells):
-            rows.append(_row(record, headings, catalogue, garden.site.units, seen))
-        if len(rows) > MOST_ROWS:
-            raise VarietyFileError(f"the file has more than {MOST_ROWS:,} rows", fix="Divide it")
+    rows = [
+        Row(record.line, (), error=record.fault, mend=QUOTES)
+        if record.fault
+        else _row(record, headings, catalogue, garden.site.units, seen)
+        for record in rows_below(found, MOST_ROWS)
+    ]
     return Preview(headings, tuple(rows))
 
 
@@ -243,11 +236,8 @@ def _row(
     seen: dict[tuple[str, str], int],
 ) -> Row:
     line, cells = record.line, record.cells
-    if any(cell.strip() for cell in cells[len(headings) :]):
-        error = f"{len(cells)} cells under {len(headings)} headings"
-        return Row(
-            line, cells, error=error, mend="Put a text that holds the separator between quotation marks"
-        )
+    if (wrong := too_many_cells(record, len(headings))) is not None:
+        return Row(line, cells, error=wrong[0], mend=wrong[1])
     notes: list[str] = []
     given = {
         one: unguarded(cell.strip())

@@ -8,12 +8,12 @@ from making import catalogue_of, crop, garden
 from planner.garden import Lot
 from planner.importing.stock_cells import heading, unguarded
 from planner.importing.stock_table import (
-    MOST_BYTES,
     MOST_ROWS,
     StockFileError,
     import_lots,
     preview,
 )
+from planner.importing.table_text import MOST_BYTES
 
 CATALOGUE = catalogue_of(crop("carrot"), crop("broad_bean"), crop("runner_bean"), crop("beet"))
 

@@ -268,6 +268,24 @@ def in_other_beds(plan: Plan, view: PlantingView) -> Iterator[tuple[Bed, Fix | N
         yield bed, _move_fix(plan, view, bed, stretches[0], gain, True) if stretches else None
 
 
+def elsewhere_or_left_out(plan: Plan, key: str, gain: str) -> Iterator[Fix]:
+    """Move a planting to another bed, or remove it.
+
+    Parameters
+    ----------
+    plan : Plan
+    key : str
+        Id of the planting.
+    gain : str
+        What removing it is good for.
+    """
+    view = planting_view(plan, plan.garden.plantings_by_id[key])
+    for _, fix in in_other_beds(plan, view):
+        if fix is not None:
+            yield fix
+    yield remove(view, gain)
+
+
 class _FreeStretch(NamedTuple):
     """A free stretch of a bed that a planting may be moved to.
 

@@ -30,7 +30,7 @@ from planner.desk.pages.tables import CropChoice, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, OwnCrop, Variety, edits
 from planner.garden.edits import EditError
-from planner.importing import variety_table
+from planner.importing import table_text, variety_table
 from planner.plain_file import open_plain
 from planner.storage import load
 from planner.words import say, say_count
@@ -293,7 +293,7 @@ class OwnPlantsPage(QWidget):
         """Show what a table of varieties holds, row by row, before anything of it is added."""
         try:
             with open_plain(path) as file:
-                data = file.read(variety_table.MOST_BYTES + 1)
+                data = file.read(table_text.MOST_BYTES + 1)
             found = variety_table.preview(data, self.document.catalogue, self.document.garden)
         except BedwrightError as error:
             self.wrong.emit(str(error))

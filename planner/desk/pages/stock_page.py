@@ -28,7 +28,7 @@ from planner.desk.pages.tables import CropChoice, plain_table
 from planner.desk.theme.plain_tips import plain_tip
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
-from planner.importing import stock_table
+from planner.importing import stock_table, table_text
 from planner.listings.export_files import table_kind, write_export
 from planner.listings.stock import STOCK_COLUMNS, ordered_words, short_words, stock_csv
 from planner.plain_file import open_plain
@@ -158,7 +158,7 @@ class StockPage(QWidget):
         """Show what a table holds, row by row, before anything of it is added."""
         try:
             with open_plain(path) as file:
-                data = file.read(stock_table.MOST_BYTES + 1)
+                data = file.read(table_text.MOST_BYTES + 1)
             preview = stock_table.preview(data, self.document.catalogue, self.document.garden)
         except BedwrightError as error:
             self.wrong.emit(str(error))
