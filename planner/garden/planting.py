@@ -11,6 +11,7 @@ from pydantic import Field, field_validator, model_validator
 from planner.garden.arrangements import Arrangement, Rows
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Spacing, Year
 from planner.garden.plots import Plot, Whole
+from planner.garden.raising import Raising
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
 Sowing = Literal["drill", "stations"]
@@ -30,6 +31,7 @@ Work = Literal[
     "chit",
     "sow",
     "prick out",
+    "pot on",
     "harden off",
     "film down",
     "set out",
@@ -184,6 +186,9 @@ class Planting(Model):
     sowing: Sowing | None = Field(
         default=None,
         description="Of a sown planting: a drill, thinned, or seeds to each station. The crop's way.",
+    )
+    raising: Raising | None = Field(
+        default=None, description="How raised plants are raised; the crop's usual way where not given."
     )
     covers: tuple[Cover, ...] = ()
     support: Support | None = None
