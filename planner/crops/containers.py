@@ -89,7 +89,6 @@ class BySeed(Value):
 
     pot_below: Figure
     large_below: Figure
-    fine_above: Figure
     large_cells: Figure
     small_cells: Figure
     pot: Figure
@@ -340,12 +339,6 @@ def _by_seed(rule: BySeed, seeds_per_gram: float | None) -> Container:
         return pots_of(number_of(rule.pot))
     large = seeds_per_gram is not None and seeds_per_gram < number_of(rule.large_below)
     return tray_of(round(number_of(rule.large_cells if large else rule.small_cells)))
-
-
-def too_fine_to_sow_singly(seeds_per_gram: float | None) -> bool:
-    """Whether seed is so fine that it is sown thickly and pricked out; not where its size is unknown."""
-    limit = number_of(shipped_containers().by_seed.fine_above)
-    return seeds_per_gram is not None and seeds_per_gram > limit
 
 
 # -- reading ---------------------------------------------------------------------------------------

@@ -129,14 +129,12 @@ def test_plants_on_a_square_foot_are_near_those_of_a_second_table(key, per_foot)
     assert usual(key).container.per_tray / 1.389 == pytest.approx(per_foot, rel=0.16)
 
 
-def test_large_seed_goes_into_pots_and_fine_seed_is_pricked_out():
+def test_large_seed_goes_into_pots_and_small_seed_into_cells():
     for key in ("runner_bean", "sweet_corn", "broad_bean"):
         assert usual(key).container.kind == "pots"
         assert usual(key).source == "practice"
     assert usual("zinnia").container.per_tray == 72
     assert usual("basil").container.per_tray == 128
-    assert c.too_fine_to_sow_singly(2500)
-    assert not c.too_fine_to_sow_singly(None)
 
 
 def test_every_crop_named_is_in_the_catalogue():
