@@ -88,7 +88,9 @@ class BySeed(Value):
     """Where nothing is printed: limits by seeds in a gram, and what is taken below and above them."""
 
     pot_below: Figure
+    largest_below: Figure
     large_below: Figure
+    largest_cells: Figure
     large_cells: Figure
     small_cells: Figure
     pot: Figure
@@ -337,8 +339,10 @@ def usual_container(crop: Crop | None, seeds_per_gram: float | None, cell_width:
 def _by_seed(rule: BySeed, seeds_per_gram: float | None) -> Container:
     if seeds_per_gram is not None and seeds_per_gram < number_of(rule.pot_below):
         return pots_of(number_of(rule.pot))
-    large = seeds_per_gram is not None and seeds_per_gram < number_of(rule.large_below)
-    return tray_of(round(number_of(rule.large_cells if large else rule.small_cells)))
+    cells = rule.small_cells
+    if seeds_per_gram is not None and seeds_per_gram < number_of(rule.large_below):
+        cells = rule.large_cells if seeds_per_gram >= number_of(rule.largest_below) else rule.largest_cells
+    return tray_of(round(number_of(cells)))
 
 
 # -- reading ---------------------------------------------------------------------------------------

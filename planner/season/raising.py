@@ -19,14 +19,19 @@ from planner.crops.containers import (
 )
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
-from planner.garden.raising import RaisingWay
+from planner.garden.raising import BenchKind, RaisingWay
 from planner.season.frosts import shift
+from planner.season.planting_dates import Dates
 from planner.season.practice import PRICKED_FROM
 
 #: A plant is potted on no later than this before it is hardened off (practice). [days]
 BEFORE_HARDENING = 7
 #: A plant may stay a week longer in its cell than it is usually raised for (practice). [weeks]
 LONGER_THAN_USUAL = 1
+#: Cells differ where the width of one is another by more than this share of it.
+SAME_WIDTH = 0.1
+#: Seed that comes up best in soil no warmer than this comes up on a cool bench (practice). [deg C]
+COOL_BENCH = 15.0
 
 
 class WayOfRaising(NamedTuple):
@@ -104,8 +109,8 @@ def outgrown(
 ) -> dt.date | None:
     """The day on which plants have outgrown their container; None where they are set out before.
 
-    In its usual cell, or a wider one, a plant may grow as old as its crop's figures say; else as old as the width of the
-    cell lets it (practice).
+    In its usual cell a plant may grow as old as its crop's figures say, in a wider one longer; in a narrower one as old as
+    the width of the cell lets it (practice).
 
     Parameters
     ----------
@@ -120,7 +125,53 @@ def outgrown(
     if way.container is None:
         return None
     day = shift(begun, 7 * weeks_in(way.container.width))
-    if way.container.width >= _usual_choice(figures).container.width - 1e-6:
-        weeks = (figures.number("weeks_to_raise") or 0) + LONGER_THAN_USUAL
-        day = max(day, shift(sown, 7 * max(weeks, figures.number("oldest_transplant") or 0)))
+    wider = way.container.width / _usual_choice(figures).container.width
+    usual = figures.number("weeks_to_raise")
+    if wider > 1 - SAME_WIDTH and usual is not None:
+        weeks = max(usual + LONGER_THAN_USUAL, figures.number("oldest_transplant") or 0)
+        own = shift(sown, 7 * weeks)
+        day = max(day, own) if wider > 1 + SAME_WIDTH else own
     return day if day <= shift(harden, -BEFORE_HARDENING) else None
+
+
+class OnBench(NamedTuple):
+    """Days on one kind of bench, both included."""
+
+    kind: BenchKind
+    first: dt.date
+    last: dt.date
+
+
+def on_benches(figures: PlantingFigures, dates: Dates) -> tuple[OnBench, ...]:
+    """On which kind of bench raised plants stand when; nothing where none are raised, or their days are not known.
+
+    Practice: on the heated bench until they come up, unless their seed comes up best in the cool, and what loves warmth until
+    it is hardened off (udel_transplants and usu_transplants print nights of 65 F for those, of 60 F and less for the rest);
+    then on the cool bench; in the cold frame while they are hardened off.
+
+    Parameters
+    ----------
+    figures : PlantingFigures
+    dates : Dates
+    """
+    if dates.indoors is None:
+        return ()
+    sown, last = dates.indoors
+    harden = min(dates.harden_off.day, shift(last, 1)) if dates.harden_off is not None else shift(last, 1)
+    cool = min(max(_leaves_the_heat(figures, dates, harden), sown), harden)
+    marks: list[tuple[BenchKind, dt.date]] = [("heated", sown), ("cool", cool), ("cold frame", harden)]
+    ends = [day for _, day in marks[1:]] + [shift(last, 1)]
+    spans = (OnBench(kind, day, shift(end, -1)) for (kind, day), end in zip(marks, ends, strict=True))
+    return tuple(span for span in spans if span.first <= span.last)
+
+
+def _leaves_the_heat(figures: PlantingFigures, dates: Dates, harden: dt.date) -> dt.date:
+    """The day from which a planting no longer wants the heated bench."""
+    assert dates.sow is not None
+    hardiness = figures.crop.hardiness if figures.crop is not None else None
+    if hardiness is not None and hardiness.value == "warm-loving":
+        return harden
+    best = figures.number("soil_best")
+    if best is not None and best <= COOL_BENCH:
+        return dates.sow.day
+    return dates.emerge.day if dates.emerge is not None else harden

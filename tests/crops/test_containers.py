@@ -130,9 +130,10 @@ def test_plants_on_a_square_foot_are_near_those_of_a_second_table(key, per_foot)
 
 
 def test_large_seed_goes_into_pots_and_small_seed_into_cells():
-    for key in ("runner_bean", "sweet_corn", "broad_bean"):
+    for key in ("runner_bean", "broad_bean", "peanut"):
         assert usual(key).container.kind == "pots"
         assert usual(key).source == "practice"
+    assert usual("sweet_corn").container.per_tray == usual("dwarf_bean").container.per_tray == 50
     assert usual("zinnia").container.per_tray == 72
     assert usual("basil").container.per_tray == 128
 
