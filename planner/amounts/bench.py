@@ -8,7 +8,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 import numpy as np
 import numpy.typing as npt
@@ -24,6 +24,11 @@ from planner.season.tasks import monday
 
 Counts = npt.NDArray[np.int64]
 _DAY = dt.timedelta(days=1)
+#: A bench of each kind that holds whatever is wanted.
+_WANTED = tuple(
+    Bench(id=kind.replace(" ", "-"), name=kind, kind=kind, length=1000.0, width=1.0)
+    for kind in get_args(BenchKind)
+)
 
 #: On what else plants stand where there is no bench of the kind that they want (practice).  Plants are hardened off in the
 #: open where there is no cold frame.
@@ -223,6 +228,20 @@ def bench_year(plan: Plan, parts: Iterable[Raised] | None = None) -> BenchYear:
     of_year = on_bench_in_year(plan) if parts is None else tuple(parts)
     inputs = BenchInputs(plan.garden.benches, of_year, plan.span.first, plan.span.last)
     return plan.cached(benches_of_year, plan.year, inputs)
+
+
+def benches_wanted(plan: Plan, parts: Iterable[Raised] | None = None) -> BenchYear:
+    """What a bench of each kind would hold that is as long as it takes: for a garden that has none yet.
+
+    Parameters
+    ----------
+    plan : Plan
+    parts : iterable of Raised, optional
+        All that is on a bench in the growing year by default.
+    """
+    of_year = on_bench_in_year(plan) if parts is None else tuple(parts)
+    inputs = BenchInputs(_WANTED, of_year, plan.span.first, plan.span.last)
+    return plan.cached(benches_of_year, f"wanted {plan.year}", inputs)
 
 
 @fact("benches")

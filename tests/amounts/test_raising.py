@@ -232,7 +232,9 @@ def test_a_planting_goes_onto_the_first_bench_with_room():
     assert each == 2
     assert cool == {"p1": "t1", "p2": "t2", "p3": "t2", "p4": "t1"}
     assert not found.benches[1].too_full()
-    assert found.benches[0].too_full(), "none has room for the fourth: it goes onto the one that is overfilled least"
+    assert found.benches[0].too_full(), (
+        "none has room for the fourth: it goes onto the one that is overfilled least"
+    )
 
 
 def test_without_a_bench_of_its_kind_it_stands_on_another_and_is_hardened_in_the_open():
