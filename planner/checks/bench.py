@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from functools import partial
+from typing import NamedTuple
 
 from planner.amounts.bench import BenchDays, BenchYear, bench_year
 from planner.amounts.raising import Standing
@@ -27,10 +28,19 @@ CHECK = "bench"
 LATER = (7, 14)
 #: A cell may be narrower than the least width that is printed by this share of it: trays come in steps.
 NARROWER = 0.05
+#: Days with too many trays that are no farther apart are one finding. [days]
+ONE_RUN = 21
+#: Most plantings that are tried to be raised otherwise.
+MOST_TRIED = 8
 #: Plantings that are named; of more their number is told.
 MOST_NAMED = 4
 
 _RULE = later("Young plants have room on their bench until they are set out")
+_OTHERWISE = {
+    "cells": later("Raise {crops} in smaller cells"),
+    "sown": later("Sow {crops} in place"),
+    "bought": later("Buy plants of {crops}"),
+}
 _LATER_WORDS = {
     7: later("Raise {crops} a week later"),
     14: later("Raise {crops} two weeks later"),
@@ -44,8 +54,19 @@ def check(context: CheckContext) -> Iterator[Finding]:
         return
     year = bench_year(plan)
     for there in year.benches:
-        for span in there.too_full():
+        for span in _runs(there.too_full()):
             yield _too_small(plan, year, there, span)
+
+
+def _runs(spans: Iterable[Span]) -> list[Span]:
+    """Spans of days, of which those that follow each other soon are one."""
+    found: list[Span] = []
+    for span in spans:
+        if found and (span.first - found[-1].last).days <= ONE_RUN:
+            found[-1] = Span(found[-1].first, span.last)
+        else:
+            found.append(span)
+    return found
 
 
 def _too_small(plan: Plan, year: BenchYear, there: BenchDays, span: Span) -> Finding:
@@ -65,7 +86,7 @@ def _too_small(plan: Plan, year: BenchYear, there: BenchDays, span: Span) -> Fin
     )
     found = planting_finding(
         CHECK,
-        "mind",
+        "note" if there.bench.kind == "cold frame" else "mind",  # plants are hardened off in the open, too
         views,
         capital(text),
         say(_RULE),
@@ -75,7 +96,8 @@ def _too_small(plan: Plan, year: BenchYear, there: BenchDays, span: Span) -> Fin
         topic=there.bench.id,
         candidates=lambda plan: _mends(plan, there.bench.id, span),
     )
-    return replace(found, kind="full", about=there.bench.name)
+    quarter = (fullest.month - 1) // 3
+    return replace(found, kind="full", subject=(there.bench.id, str(quarter)), about=there.bench.name)
 
 
 def _by_share(standing: Iterable[Standing]) -> list[Standing]:
@@ -106,65 +128,102 @@ def _in_beds(views: Iterable[PlantingView]) -> str:
 
 
 def _mends(plan: Plan, bench: str, span: Span) -> Iterator[Fix]:
-    """Raise some plantings later, or in smaller cells, so that there is room: as few as will do."""
-    before = bench_year(plan)
-    there = next((one for one in before.benches if one.bench.id == bench), None)
-    if there is None:
+    """Raise some plantings later, or in smaller cells, or not at all, so that there is room: as few as will do."""
+    trial = _Trial.of(plan, bench, span)
+    if trial is None:
         return
-    others = set(there.too_full()) - {span}
-    views = _views(plan, _by_share(before.standing_on(bench, span)))
-    gain = say("there is room for them on {bench}", bench=there.bench.name)
-
-    def enough(garden: Garden) -> bool:
-        after = bench_year(plan.what_if(garden))
-        return all(set(one.too_full()) <= others for one in after.benches if one.bench.id == bench)
-
+    gain = say("there is room for them on {bench}", bench=trial.there.bench.name)
     for days in LATER:
-        found = _fewest(plan.garden, views, partial(_later, days=days), enough)
+        found = trial.fewest(partial(_later, days=days))
         if found is not None:
-            chosen, edit = found
-            yield Fix(say(_LATER_WORDS[days], crops=_in_beds(chosen)), gain, edit)
-    found = _fewest(plan.garden, views, _in_smaller_cells, enough)
-    if found is not None:
-        yield Fix(say("Raise {crops} in smaller cells", crops=_in_beds(found[0])), gain, found[1])
-    found = _fewest(plan.garden, [view for view in views if _can_be_bought(view)], _bought, enough)
-    if found is not None:
-        yield Fix(say("Buy plants of {crops}", crops=_in_beds(found[0])), gain, found[1])
+            yield Fix(say(_LATER_WORDS[days], crops=_in_beds(found[0])), gain, found[1])
+    for otherwise, edit in (("cells", _in_smaller_cells), ("sown", _sown_in_place), ("bought", _bought)):
+        found = trial.fewest(edit)
+        if found is not None:
+            yield Fix(say(_OTHERWISE[otherwise], crops=_in_beds(found[0])), gain, found[1])
 
 
 #: An edit of one planting; None where it cannot be made.
 _Edit = Callable[[PlantingView], Callable[[Garden], Garden] | None]
 
 
-def _fewest(
-    garden: Garden, views: Iterable[PlantingView], edit_of: _Edit, enough: Callable[[Garden], bool]
-) -> tuple[list[PlantingView], Callable[[Garden], Garden]] | None:
-    """Plantings that are to be changed so that there is room, and the edit of all of them; None where it does not help.
+#: Plantings that are changed, and the edit of all of them.
+_Chosen = tuple[list[PlantingView], Callable[[Garden], Garden]]
 
-    One alone where that is enough, else one after the other, what takes most room first.
 
-    Parameters
+class _Trial(NamedTuple):
+    """What is tried so that a bench has room in a span of days.
+
+    Attributes
     ----------
-    garden : Garden
-    views : iterable of PlantingView
-    edit_of : callable
-    enough : callable
-        Whether there is room in an edited garden.
+    plan : Plan
+    there : BenchDays
+        The bench.
+    span : Span
+    views : list of PlantingView
+        What stands on it then, what takes most room first.
+    trays : dict of str to float
+        Of each of them, at most.
     """
-    edits = [(view, edit) for view in views if (edit := edit_of(view)) is not None]
-    for view, edit in edits:
-        after = _applied(garden, [edit])
-        if after is not None and enough(after):
-            return [view], edit
-    chosen: list[tuple[PlantingView, Callable[[Garden], Garden]]] = []
-    for pair in edits:
-        after = _applied(garden, [*(edit for _, edit in chosen), pair[1]])
-        if after is None:
-            continue
-        chosen.append(pair)
-        if len(chosen) > 1 and enough(after):
-            return [view for view, _ in chosen], partial(_apply, edits=tuple(edit for _, edit in chosen))
-    return None
+
+    plan: Plan
+    there: BenchDays
+    span: Span
+    views: list[PlantingView]
+    trays: dict[str, float]
+
+    @classmethod
+    def of(cls, plan: Plan, bench: str, span: Span) -> _Trial | None:
+        """None where the garden has no such bench."""
+        year = bench_year(plan)
+        there = next((one for one in year.benches if one.bench.id == bench), None)
+        if there is None:
+            return None
+        standing = _by_share(year.standing_on(bench, span))
+        trays: dict[str, float] = {}
+        for one in standing:
+            trays[one.planting] = max(trays.get(one.planting, 0.0), one.number / one.container.per_tray + 1)
+        return cls(plan, there, span, _views(plan, standing)[:MOST_TRIED], trays)
+
+    @property
+    def too_many(self) -> int:
+        """Trays too many on the fullest day."""
+        days = (self.span.last - self.span.first).days + 1
+        return (
+            max(self.there.on(shift(self.span.first, number)) for number in range(days)) - self.there.capacity
+        )
+
+    def enough(self, chosen: Iterable[PlantingView], garden: Garden) -> bool:
+        """Whether there is room in an edited garden in which some plantings were changed."""
+        if sum(self.trays[view.id] for view in chosen) < self.too_many:  # no need to look
+            return False
+        before = self.there.too_full()
+        for after in bench_year(self.plan.what_if(garden)).benches:
+            if after.bench.id == self.there.bench.id:
+                return all(span in before and not span.meets(self.span) for span in after.too_full())
+        return False
+
+    def fewest(self, edit_of: _Edit) -> _Chosen | None:
+        """Plantings to be changed so that there is room, and the edit of all of them; None where it does not help.
+
+        One alone where that is enough, else one after the other, what takes most room first.
+        """
+        garden = self.plan.garden
+        edits = [(view, edit) for view in self.views if (edit := edit_of(view)) is not None]
+        for view, edit in edits:
+            after = _applied(garden, [edit])
+            if after is not None and self.enough([view], after):
+                return [view], edit
+        chosen: list[tuple[PlantingView, Callable[[Garden], Garden]]] = []
+        for pair in edits:
+            after = _applied(garden, [*(edit for _, edit in chosen), pair[1]])
+            if after is None:
+                continue
+            chosen.append(pair)
+            views = [view for view, _ in chosen]
+            if len(chosen) > 1 and self.enough(views, after):
+                return views, partial(_apply, edits=tuple(edit for _, edit in chosen))
+        return None
 
 
 def _apply(garden: Garden, edits: Iterable[Callable[[Garden], Garden]]) -> Garden:
@@ -184,14 +243,23 @@ def _later(view: PlantingView, days: int) -> Callable[[Garden], Garden]:
     return fixes.start_on(view, shift(view.span.first, days), "").apply
 
 
-def _can_be_bought(view: PlantingView) -> bool:
-    """Whether plants of a crop are sold."""
+def _may_start(view: PlantingView, start: str) -> bool:
+    """Whether a crop is also started in another way."""
     starts = view.figures.crop.starts if view.figures.crop is not None else None
-    return starts is not None and "bought" in starts.value
+    return starts is not None and start in starts.value
 
 
-def _bought(view: PlantingView) -> Callable[[Garden], Garden]:
-    return fixes.changed(view.planting, start="bought", raising=None)
+def _bought(view: PlantingView) -> Callable[[Garden], Garden] | None:
+    """Buy the plants; None where none of the crop are sold."""
+    return fixes.changed(view.planting, start="bought", raising=None) if _may_start(view, "bought") else None
+
+
+def _sown_in_place(view: PlantingView) -> Callable[[Garden], Garden] | None:
+    """Sow where it is to grow, on the day on which it would be set out; None where its crop is always raised."""
+    if not _may_start(view, "sown"):
+        return None
+    pins = view.planting.pinned_dates.with_(sow=None, prick_out=None, harden_off=None, set_out=None)
+    return fixes.changed(view.planting, start="sown", raising=None, first=view.span.first, pinned_dates=pins)
 
 
 def _in_smaller_cells(view: PlantingView) -> Callable[[Garden], Garden] | None:
