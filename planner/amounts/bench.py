@@ -267,9 +267,16 @@ def benches_of_year(inputs: BenchInputs) -> BenchYear:
 def _place_for(one: Standing, loads: Sequence[_Load]) -> _Load | None:
     """The bench for a planting; None where it stands in the open."""
     for kind in INSTEAD[one.kind]:
-        there = [load for load in loads if load.bench.kind == kind]
-        if there:
-            return min(there, key=lambda load: load.excess_with(one))
+        least: tuple[int, _Load] | None = None
+        for load in loads:
+            if load.bench.kind == kind:
+                excess = load.excess_with(one)
+                if not excess:
+                    return load
+                if least is None or excess < least[0]:
+                    least = excess, load
+        if least is not None:
+            return least[1]
     return None
 
 

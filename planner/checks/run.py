@@ -256,10 +256,20 @@ class Run:
         if name == stock.CHECK:
             return old.stock != new.stock or bool(crops and new.stock)
         if name == bench.CHECK:  # tested seed decides how much is sown
-            return old.benches != new.benches or bool(new.benches and (crops or old.stock != new.stock))
+            return old.benches != new.benches or (
+                bool(new.benches) and (old.stock != new.stock or self._raised(plan, changed))
+            )
         if name == purity.CHECK:
             return bool(crops & (_of_seed_species(self.plan) | _of_seed_species(plan)))
         return name != join_conflicts.CHECK or bool(old.conflicts or new.conflicts)
+
+    def _raised(self, plan: Plan, changed: Changed) -> bool:
+        """Whether any planting that differs is raised on a bench, before or after."""
+        return any(
+            one is not None and of.dates(one).start == "raised"
+            for pair in changed.plantings.values()
+            for of, one in zip((self.plan, plan), pair, strict=True)
+        )
 
     def _over_garden(self, name: str, plan: Plan, changed: Changed, kept: dict[str, object]) -> CheckContext:
         """The context of a check over the whole garden, with what it knows from before the edit."""
