@@ -258,7 +258,9 @@ def _sown_in_place(view: PlantingView) -> Callable[[Garden], Garden] | None:
     """Sow where it is to grow, on the day on which it would be set out; None where its crop is always raised."""
     if not _may_start(view, "sown"):
         return None
-    pins = view.planting.pinned_dates.with_(sow=None, prick_out=None, harden_off=None, set_out=None)
+    pins = view.planting.pinned_dates.with_(
+        sow=None, prick_out=None, pot_on=None, harden_off=None, set_out=None
+    )
     return fixes.changed(view.planting, start="sown", raising=None, first=view.span.first, pinned_dates=pins)
 
 

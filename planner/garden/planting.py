@@ -124,6 +124,7 @@ class PinnedDates(Model):
 
     sow: dt.date | None = None
     prick_out: dt.date | None = None
+    pot_on: dt.date | None = None
     harden_off: dt.date | None = None
     set_out: dt.date | None = None
     first_harvest: dt.date | None = None
@@ -133,7 +134,7 @@ class PinnedDates(Model):
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
-        order = ("sow", "prick_out", "harden_off", "set_out", "first_harvest", "last_harvest")
+        order = ("sow", "prick_out", "pot_on", "harden_off", "set_out", "first_harvest", "last_harvest")
         given = [(name, day) for name in order if (day := getattr(self, name)) is not None]
         given_thin = [(name, day) for name in ("sow", "thin", "last_harvest") if (day := getattr(self, name))]
         for steps in (given, given_thin):
@@ -146,6 +147,7 @@ class PinnedDates(Model):
 _STEP_NAMES = {
     "sow": "the sowing",
     "prick_out": "the pricking out",
+    "pot_on": "the potting on",
     "harden_off": "the hardening off",
     "set_out": "the setting out",
     "thin": "the thinning",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
@@ -197,12 +198,37 @@ def _bench_lines(plan: Plan, units: UnitSystem, room: int | None) -> list[str]:
         head = [say("Benches"), *(f"  {bench_words(bench, units)}." for bench in entered), ""]
     else:
         head = [say("No benches are entered; what they would have to hold:")]
-    return [
-        "",
-        *head,
-        *_week_table(plan, weeks, units, room, entered=bool(entered)),
-        *_full_lines(plan, year),
+    lines = ["", *head, *_week_table(plan, weeks, units, room, entered=bool(entered))]
+    lines += _full_lines(plan, year)
+    return [*lines, *(_where_lines(plan, year) if entered else ())]
+
+
+def _where_lines(plan: Plan, year: BenchYear) -> list[str]:
+    """Where each planting stands when: ``West 2, leek: Sill 3 – 12 Apr and Cold frame 13 – 20 Apr.``"""
+    names = {bench.id: bench.name for bench in plan.garden.benches}
+    stays: dict[str, list[tuple[str, dt.date, dt.date]]] = {}
+    for one in year.placed:
+        bench = names.get(one.bench) or say("in the open")
+        there, standing = stays.setdefault(one.standing.planting, []), one.standing
+        if there and there[-1][0] == bench and there[-1][2] == shift(standing.first, -1):
+            there[-1] = bench, there[-1][1], standing.last
+        else:
+            there.append((bench, standing.first, standing.last))
+    lines = [
+        say(
+            "{bed}, {crop}: {places}",
+            bed=plan.bed_of(plan.garden.plantings_by_id[key]).name,
+            crop=_names_of(plan, [key])[0],
+            places=join_list(
+                [
+                    say("{bench} {days}", bench=bench, days=days_in_short(first, last))
+                    for bench, first, last in there
+                ]
+            ),
+        )
+        for key, there in stays.items()
     ]
+    return ["", say("Where they stand"), *(f"  {line}." for line in lines)]
 
 
 def _week_table(
@@ -239,9 +265,13 @@ def _week_table(
 
 
 def _names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
-    plantings = plan.garden.plantings_by_id
-    crops = (plan.figures_of(plantings[key]).crop or plantings[key] for key in keys)
-    return [crop.name if hasattr(crop, "name") else crop.crop for crop in crops]
+    """Crop and variety of some plantings, as shown."""
+    found = []
+    for key in keys:
+        planting = plan.garden.plantings_by_id[key]
+        crop = plan.figures_of(planting).crop
+        found.append(f"{crop.name if crop is not None else planting.crop} {planting.variety}".strip())
+    return found
 
 
 def _full_lines(plan: Plan, year: BenchYear) -> list[str]:

@@ -51,7 +51,7 @@ def _potting_on(
     context: DateContext, way: WayOfRaising, sow: Dated | None, prick: Dated | None, harden: Dated
 ) -> Dated | None:
     """The day for potting on what outgrows its cell before it is hardened off."""
-    given = context.given_day("pot on", None, "Potted on")
+    given = context.given_day("pot on", context.pins.pot_on, "Potted on")
     if given is not None or sow is None or way.container is None:
         return given
     begun = prick or sow

@@ -48,6 +48,8 @@ def test_raising_as_text(bedwright, file):
     assert any("leek for North" in line and "of nursery bed" in line for line in lines)
     assert "  Sill (cool, 1.20 m × 0.30 m): 2 trays." in lines
     assert any("Sill is too small from" in line for line in lines) is (int(trays) > 2)
+    where = next(line for line in lines if line.startswith("  North, cabbage: Sill "))
+    assert "in the open 23 – 30 Apr" in where, "hardened off where there is no cold frame"
     assert any(line.startswith("  Volumes after") and "from memory" in line for line in lines)
 
 

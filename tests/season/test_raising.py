@@ -108,6 +108,14 @@ def test_nothing_is_potted_on_just_before_it_is_hardened_off():
     assert dates("cabbage", raising={"way": "cells", "cells": 392}, pinned_dates=pins).pot_on is None
 
 
+def test_potting_on_can_be_set_by_hand():
+    found = dates("lettuce", pinned_dates={"sow": D(2026, 3, 25), "pot_on": D(2026, 4, 10)})
+    assert found.pot_on is not None
+    assert (found.pot_on.day, found.pot_on.origin) == (D(2026, 4, 10), "by hand")
+    with pytest.raises(ValueError, match="the potting on 2026-03-01 is before the sowing"):
+        dates("lettuce", pinned_dates={"sow": D(2026, 3, 25), "pot_on": D(2026, 3, 1)})
+
+
 def test_potting_on_is_work_and_can_be_ticked():
     from planner.amounts.tasks import planting_tasks
     from planner.garden import edits as e
