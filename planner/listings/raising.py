@@ -219,12 +219,7 @@ def _where_lines(plan: Plan, year: BenchYear) -> list[str]:
             "{bed}, {crop}: {places}",
             bed=plan.bed_of(plan.garden.plantings_by_id[key]).name,
             crop=_names_of(plan, [key])[0],
-            places=join_list(
-                [
-                    say("{bench} {days}", bench=bench, days=days_in_short(first, last))
-                    for bench, first, last in there
-                ]
-            ),
+            places=join_list([_stay_words(*stay) for stay in there]),
         )
         for key, there in stays.items()
     ]
@@ -262,6 +257,10 @@ def _week_table(
         right=(2, 3, 4, 5) if entered else (2, 3),
         room=room,
     )
+
+
+def _stay_words(bench: str, first: dt.date, last: dt.date) -> str:
+    return say("{bench} {days}", bench=bench, days=days_in_short(first, last))
 
 
 def _names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
