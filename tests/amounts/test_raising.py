@@ -297,3 +297,12 @@ def test_two_halves_of_a_bed_take_what_the_whole_takes():
         plan_of(*(raised_one(40, raising=Raising(way="cells", cells=72)).with_(id=k) for k in ("p1", "p2")))
     )
     assert one.amount.seeds <= sum(half.amount.seeds for half in halves) <= one.amount.seeds * 1.1
+
+
+# W12 (CCE_SUFFOLK): 3 plants at 75 % from 4 seeds, which is enough on average; W05 (CONNER2014): a fifth more than wanted
+def test_seed_sown_lies_above_the_mean_and_about_where_growers_put_it():
+    from planner.amounts.seeds import seeds_to_raise
+
+    assert seeds_to_raise(3, 0.75) >= 4
+    assert binom.sf(2, 4, 0.75) < 0.9, "four give three plants in three cases of four"
+    assert 100 / 0.9 < seeds_to_raise(100, 0.9) <= 120
