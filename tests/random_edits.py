@@ -16,6 +16,7 @@ from random_values import CROPS, FIELDS, VARIETIES, YEARS, Draw
 
 from planner.garden import (
     Bed,
+    Bench,
     Climate,
     Conflict,
     Garden,
@@ -186,6 +187,12 @@ def _put_lot(draw: Draw) -> Result:
     return e.put_lot(draw.garden, **{name: make(draw) for name, make in FIELDS[Lot].items()})
 
 
+def _put_bench(draw: Draw) -> Result:
+    if draw.garden.benches and draw.chance(0.5):
+        return e.put_bench(draw.garden, draw.key(draw.garden.benches), **_fields(draw, Bench))
+    return e.put_bench(draw.garden, **{name: make(draw) for name, make in FIELDS[Bench].items()})
+
+
 def _tick(draw: Draw) -> Result:
     return e.tick(draw.garden, draw.key(draw.garden.plantings), draw.word(Work), draw.day())
 
@@ -258,10 +265,12 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     ),
     "paste": _paste,
     "plant": _plant,
+    "put_bench": _put_bench,
     "put_lot": _put_lot,
     "put_crop": _put_crop,
     "put_source": _put_source,
     "put_variety": _put_variety,
+    "remove_bench": lambda d: e.remove_bench(d.garden, d.key(d.garden.benches)),
     "remove_own": _remove_own,
     "take_own": _take_own,
     "remove": lambda d: e.remove(d.garden, d.keys(_everything(d), 1)),

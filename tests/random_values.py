@@ -15,6 +15,7 @@ from shapes_zoo import RINGS
 from planner.crops.vocabulary import GrowthForm, LifeCycle
 from planner.garden import (
     Bed,
+    Bench,
     Circle,
     Climate,
     Cover,
@@ -29,6 +30,7 @@ from planner.garden import (
     OwnWord,
     Planting,
     Polygon,
+    Raising,
     Rectangle,
     Site,
     Soil,
@@ -37,6 +39,7 @@ from planner.garden import (
 )
 from planner.garden.beds import BedKind, BedSide, StructureKind
 from planner.garden.planting import CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
+from planner.garden.raising import BenchKind
 
 T = TypeVar("T")
 
@@ -250,6 +253,21 @@ def _soil(draw: Draw) -> Soil:
     )
 
 
+def _raising(draw: Draw) -> Raising | None:
+    return draw.one_of(
+        (
+            None,
+            None,
+            Raising(way="cells", cells=128),
+            Raising(way="pots", width=0.11),
+            Raising(way="pricked out"),
+            Raising(way="pricked out", width=0.09),
+            Raising(way="blocks"),
+            Raising(way="nursery bed"),
+        )
+    )
+
+
 #: Values for each field of a model that an edit can change, by the field's name.
 FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
     Bed: {
@@ -296,6 +314,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
         "state": lambda draw: draw.one_of((None, *typing.get_args(State))),
         "sowing": lambda draw: draw.one_of((None, *typing.get_args(Sowing))),
+        "raising": _raising,
         "covers": Draw.covers,
         "support": Draw.support,
         "purpose": lambda draw: draw.word(Purpose),
@@ -338,6 +357,13 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "counted": Draw.day_or_none,
         "ordered": lambda draw: draw.chance(0.3),
         "notes": lambda draw: draw.one_of(("", "half a packet")),
+    },
+    Bench: {
+        "name": lambda draw: draw.name("Windowsill", "South bench"),
+        "kind": lambda draw: draw.word(BenchKind),
+        "length": lambda draw: draw.number(0.3, 3.0),
+        "width": lambda draw: draw.number(0.2, 1.0),
+        "notes": lambda draw: draw.one_of(("", "lamp above")),
     },
     Site: {
         "name": lambda draw: draw.name("Garden", "Allotment 7"),

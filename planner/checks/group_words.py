@@ -512,6 +512,14 @@ def _takes_light(of: Subject) -> str:
     )
 
 
+def _full_bench(of: Subject) -> str:
+    return say_count(
+        "{count} bench has too little room for young plants",
+        "{count} benches have too little room for young plants",
+        of.number,
+    )
+
+
 #: Kinds of findings that are about the garden, its beds or its seed, whatever the crop.
 ANY_CROP: frozenset[tuple[str, str]] = frozenset(
     {
@@ -525,6 +533,7 @@ ANY_CROP: frozenset[tuple[str, str]] = frozenset(
         ("stock", "old"),
         ("stock", "none"),
         ("stock", "unknown"),
+        ("bench", "full"),
     }
 )
 #: The sentences, by check and kind; a kind without one is listed finding by finding.
@@ -583,6 +592,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("stock", "old"): _seed_old,
     ("stock", "none"): _no_seed,
     ("stock", "unknown"): _seed_not_counted,
+    ("bench", "full"): _full_bench,
     ("store", "short"): _store_short,
     ("store", "early"): _store_early,
     ("light", ""): _dark,

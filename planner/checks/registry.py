@@ -12,6 +12,7 @@ from pydantic import ValidationError
 from planner.checks import (
     access,
     acidity,
+    bench,
     bolting,
     cover,
     crowding,
@@ -65,6 +66,7 @@ CHECKS: dict[str, Check] = {
     access.PATH: access.check_path,
     stock.CHECK: stock.check,
     store.CHECK: store.check,
+    bench.CHECK: bench.check,
     join_conflicts.CHECK: join_conflicts.check,
 }
 #: The light check, which is run in the background.

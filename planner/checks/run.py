@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 import shapely
 
-from planner.checks import join_conflicts, light, purity, stock, support
+from planner.checks import bench, join_conflicts, light, purity, stock, support
 from planner.checks.frame.bed_index import BedIndex
 from planner.checks.frame.context import CheckContext, Part
 from planner.checks.frame.failed import failed_check
@@ -20,7 +20,7 @@ from planner.plan import Plan
 Check = Callable[[CheckContext], Iterator[Finding]]
 
 #: Checks that look over the whole garden: their findings have no place of their own.
-WHOLE = (stock.CHECK, purity.CHECK, join_conflicts.CHECK, light.CHECK)
+WHOLE = (stock.CHECK, bench.CHECK, purity.CHECK, join_conflicts.CHECK, light.CHECK)
 
 #: What the judgement that gave a finding is about: a kind of thing and its id, or a check over the whole garden.
 Subject = tuple[str, str]
@@ -255,9 +255,21 @@ class Run:
         crops = {one.crop for pair in changed.plantings.values() for one in pair if one is not None}
         if name == stock.CHECK:
             return old.stock != new.stock or bool(crops and new.stock)
+        if name == bench.CHECK:  # tested seed decides how much is sown
+            return old.benches != new.benches or (
+                bool(new.benches) and (old.stock != new.stock or self._raised(plan, changed))
+            )
         if name == purity.CHECK:
             return bool(crops & (_of_seed_species(self.plan) | _of_seed_species(plan)))
         return name != join_conflicts.CHECK or bool(old.conflicts or new.conflicts)
+
+    def _raised(self, plan: Plan, changed: Changed) -> bool:
+        """Whether any planting that differs is raised on a bench, before or after."""
+        return any(
+            one is not None and of.dates(one).start == "raised"
+            for pair in changed.plantings.values()
+            for of, one in zip((self.plan, plan), pair, strict=True)
+        )
 
     def _over_garden(self, name: str, plan: Plan, changed: Changed, kept: dict[str, object]) -> CheckContext:
         """The context of a check over the whole garden, with what it knows from before the edit."""

@@ -3,11 +3,16 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
+from planner.cli.amounts_parts import PARTS, AmountsPart
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_lines, print_report, terminal_room, write_out
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 from planner.listings.export_files import table_kind
+
+if TYPE_CHECKING:
+    from planner.plan import Plan
 
 NAME = "amounts"
 HELP = "List plants, rows and seed of what is begun in a year, bed by bed"
@@ -16,6 +21,12 @@ HELP = "List plants, rows and seed of what is begun in a year, bed by bed"
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year and the kind of output."""
     add_garden_and_year(parser)
+    parser.add_argument(
+        "--what",
+        choices=("plants", *PARTS),
+        default="plants",
+        help="what is listed; plants, rows and seed where not given",
+    )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
@@ -30,6 +41,8 @@ def run(args: argparse.Namespace) -> int:
 
     plan = plan_of(args)
     warn_of_unknown_crops(plan)
+    if args.what in PARTS:
+        return _print_part(args, plan, PARTS[args.what]())
     parts = amounts(plan)
     if args.json:
         print_report(amounts_report(plan, parts))
@@ -41,4 +54,17 @@ def run(args: argparse.Namespace) -> int:
         print_lines(*amounts_lines(plan, parts, terminal_room()))
     else:
         print_lines(nothing_planted(plan))
+    return 0
+
+
+def _print_part(args: argparse.Namespace, plan: Plan, part: AmountsPart) -> int:
+    """Print one part of the amounts, or write its table."""
+    from planner.listings.tables import csv_text
+
+    if args.json:
+        print_report(part.report(plan))
+    elif args.csv is not None:
+        write_out(csv_text(part.rows(plan), part.columns), args.csv, args.file, table_kind(part.columns))
+    else:
+        print_lines(*part.lines(plan, terminal_room()))
     return 0

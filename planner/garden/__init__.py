@@ -8,6 +8,7 @@ from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
+from planner.garden.raising import Bench, Raising
 from planner.garden.site import Climate, FrostDates, Site
 from planner.garden.soil import Soil
 from planner.garden.varieties import Lot, OwnCrop, OwnFigure, OwnSource, OwnWord, Variety
@@ -15,6 +16,7 @@ from planner.garden.varieties import Lot, OwnCrop, OwnFigure, OwnSource, OwnWord
 __all__ = [
     "Arrangement",
     "Bed",
+    "Bench",
     "Circle",
     "Climate",
     "Conflict",
@@ -35,6 +37,7 @@ __all__ = [
     "Plot",
     "Point",
     "Polygon",
+    "Raising",
     "Rectangle",
     "Region",
     "Rows",

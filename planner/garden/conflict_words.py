@@ -10,6 +10,7 @@ from planner.garden.conflicts import Conflict
 from planner.garden.edits.conflicts import thing_of
 from planner.garden.garden import Garden
 from planner.garden.planting import Planting
+from planner.garden.raising import Bench
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
 from planner.words import join_list, later, say
 
@@ -52,6 +53,7 @@ FIELD_NAMES = {
     "last_year": later("last year"),
     "latin": later("Latin name"),
     "latitude": later("latitude"),
+    "length": later("length"),
     "life_cycle": later("life cycle"),
     "like": later("crop it is like"),
     "longitude": later("longitude"),
@@ -71,6 +73,7 @@ FIELD_NAMES = {
     "plot": later("plot"),
     "product": later("what it is harvested for"),
     "purpose": later("purpose"),
+    "raising": later("way of raising"),
     "reach": later("reach"),
     "reason": later("reason"),
     "risk": later("risk of frost"),
@@ -90,6 +93,7 @@ FIELD_NAMES = {
     "title": later("title"),
     "units": later("units"),
     "variety": later("variety"),
+    "width": later("width"),
     "words": later("words"),
     "year": later("year"),
     "years": later("years"),
@@ -125,7 +129,7 @@ def conflict_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str]
 def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], str] = str) -> str:
     """Name the thing that a conflict is about: "carrot in North"."""
     thing = thing_of(garden, conflict)
-    if isinstance(thing, Bed):
+    if isinstance(thing, (Bed, Bench)):
         return thing.name
     if isinstance(thing, Structure):
         return thing.name or thing.kind

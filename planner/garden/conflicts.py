@@ -18,6 +18,7 @@ KEYS = {
     "crops": "key",
     "varieties": "id",
     "stock": "id",
+    "benches": "id",
     "notes": "year",
     "waived": "finding",
 }
@@ -39,6 +40,7 @@ ConflictPart = Literal[
     "crops",
     "varieties",
     "stock",
+    "benches",
     "notes",
     "waived",
 ]

@@ -80,6 +80,11 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} packet of seed removed", "{count} packets of seed removed", n),
             lambda n: say_count("{count} packet of seed changed", "{count} packets of seed changed", n),
         ),
+        "benches": (
+            lambda n: say_count("{count} bench added", "{count} benches added", n),
+            lambda n: say_count("{count} bench removed", "{count} benches removed", n),
+            lambda n: say_count("{count} bench changed", "{count} benches changed", n),
+        ),
         "records": (
             lambda n: say_count("{count} piece of work ticked", "{count} pieces of work ticked", n),
             lambda n: say_count("{count} tick taken back", "{count} ticks taken back", n),

@@ -12,6 +12,7 @@ from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
+from planner.garden.raising import Bench
 from planner.garden.site import Climate, Site
 from planner.garden.soil import Soil
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
@@ -22,6 +23,7 @@ MOST_BEDS = 20_000
 MOST_STRUCTURES = 5_000
 MOST_PLANTINGS = 200_000
 MOST_RECORDS = 1_000_000
+MOST_BENCHES = 100
 MOST_WAIVERS = 10_000
 MOST_CONFLICTS = 10_000
 
@@ -69,6 +71,9 @@ class Garden(Model):
     )
     varieties: tuple[Variety, ...] = Field(default=(), max_length=10_000)
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
+    benches: tuple[Bench, ...] = Field(
+        default=(), max_length=MOST_BENCHES, description="Benches on which plants are raised."
+    )
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
     waived: tuple[Waiver, ...] = Field(
@@ -128,6 +133,7 @@ class Garden(Model):
         yield from (planting.id for planting in self.plantings)
         yield from (variety.id for variety in self.varieties)
         yield from (lot.id for lot in self.stock)
+        yield from (bench.id for bench in self.benches)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""

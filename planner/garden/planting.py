@@ -11,6 +11,7 @@ from pydantic import Field, field_validator, model_validator
 from planner.garden.arrangements import Arrangement, Rows
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Spacing, Year
 from planner.garden.plots import Plot, Whole
+from planner.garden.raising import Raising
 
 Start = Literal["sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing"]
 Sowing = Literal["drill", "stations"]
@@ -30,6 +31,7 @@ Work = Literal[
     "chit",
     "sow",
     "prick out",
+    "pot on",
     "harden off",
     "film down",
     "set out",
@@ -122,6 +124,7 @@ class PinnedDates(Model):
 
     sow: dt.date | None = None
     prick_out: dt.date | None = None
+    pot_on: dt.date | None = None
     harden_off: dt.date | None = None
     set_out: dt.date | None = None
     first_harvest: dt.date | None = None
@@ -131,7 +134,7 @@ class PinnedDates(Model):
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:
-        order = ("sow", "prick_out", "harden_off", "set_out", "first_harvest", "last_harvest")
+        order = ("sow", "prick_out", "pot_on", "harden_off", "set_out", "first_harvest", "last_harvest")
         given = [(name, day) for name in order if (day := getattr(self, name)) is not None]
         given_thin = [(name, day) for name in ("sow", "thin", "last_harvest") if (day := getattr(self, name))]
         for steps in (given, given_thin):
@@ -144,6 +147,7 @@ class PinnedDates(Model):
 _STEP_NAMES = {
     "sow": "the sowing",
     "prick_out": "the pricking out",
+    "pot_on": "the potting on",
     "harden_off": "the hardening off",
     "set_out": "the setting out",
     "thin": "the thinning",
@@ -184,6 +188,9 @@ class Planting(Model):
     sowing: Sowing | None = Field(
         default=None,
         description="Of a sown planting: a drill, thinned, or seeds to each station. The crop's way.",
+    )
+    raising: Raising | None = Field(
+        default=None, description="How raised plants are raised; the crop's usual way where not given."
     )
     covers: tuple[Cover, ...] = ()
     support: Support | None = None

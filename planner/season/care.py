@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated
+from planner.season.raising import WayOfRaising, outgrown, way_of_raising
+from planner.words import number_words, say
 
 
-def indoor_steps(
-    context: DateContext, sow: Dated | None, out: Dated | None, up: Dated | None
-) -> tuple[Dated | None, Dated | None]:
-    """Pricking out and hardening off of plants raised indoors; None where a step does not belong to them.
+class IndoorSteps(NamedTuple):
+    """Steps of plants that are raised, each None where it does not belong to them."""
+
+    prick_out: Dated | None = None
+    pot_on: Dated | None = None
+    harden_off: Dated | None = None
+
+
+def indoor_steps(context: DateContext, sow: Dated | None, out: Dated | None, up: Dated | None) -> IndoorSteps:
+    """Pricking out, potting on and hardening off of plants that are raised; None where a step does not belong to them.
 
     Parameters
     ----------
@@ -20,19 +30,36 @@ def indoor_steps(
         Sowing, setting out and emergence.
     """
     if context.start != "raised" or out is None:
-        return None, None
+        return IndoorSteps()
+    way = way_of_raising(context.planting, context.figures)
     harden = context.given_day("harden off", context.pins.harden_off, "Begun")
+    if harden is None and way.container is None:
+        return IndoorSteps(context.given_day("prick out", context.pins.prick_out, "Pricked out"))
     if harden is None:
         why = f"{practice.HARDENING} days before setting out"
         at = shift(out.day, -practice.HARDENING)
         harden = Dated(max(at, sow.day) if sow else at, why, "practice")
     prick = context.given_day("prick out", context.pins.prick_out, "Pricked out")
-    weeks = context.number("weeks_to_raise") or 0
-    if prick is None and up is not None and weeks >= practice.PRICKED_FROM:
+    if prick is None and up is not None and way.way == "pricked out":
         at = shift(up.day, practice.PRICKING)
         if at < harden.day:
             prick = Dated(at, f"{practice.PRICKING} days after it comes up", "practice")
-    return prick, harden
+    return IndoorSteps(prick, _potting_on(context, way, sow, prick, harden), harden)
+
+
+def _potting_on(
+    context: DateContext, way: WayOfRaising, sow: Dated | None, prick: Dated | None, harden: Dated
+) -> Dated | None:
+    """The day for potting on what outgrows its cell before it is hardened off."""
+    given = context.given_day("pot on", context.pins.pot_on, "Potted on")
+    if given is not None or sow is None or way.container is None:
+        return given
+    begun = prick or sow
+    day = outgrown(way, context.figures, sow.day, begun.day, harden.day)
+    if day is None:
+        return None
+    weeks = number_words((day - begun.day).days / 7, 0)
+    return Dated(day, say("After {weeks} weeks it has outgrown what it is in", weeks=weeks), "practice")
 
 
 def thinning_day(

@@ -163,7 +163,7 @@ class Dates:
         It grows under glass.
     stays_for_years : bool
         It is a perennial left in its ground; its harvest is that of the growing year wanted.
-    sow, prick_out, harden_off, set_out, emerge, thin, support_up, flower : Dated or None
+    sow, prick_out, pot_on, harden_off, set_out, emerge, thin, support_up, flower : Dated or None
     first_harvest, last_harvest, clear : Dated or None
     stands_on : date or None
         A day on which it still stands; of a planting whose clearing is not known.
@@ -187,6 +187,7 @@ class Dates:
     stays_for_years: bool = False
     sow: Dated | None = None
     prick_out: Dated | None = None
+    pot_on: Dated | None = None
     harden_off: Dated | None = None
     set_out: Dated | None = None
     emerge: Dated | None = None

@@ -152,13 +152,15 @@ def _seed(extent: Extent) -> str:
 
 
 def _starting(of: _Subject) -> Iterator[Task | None]:
-    """Sowing, pricking out, hardening off and setting out."""
+    """Sowing, pricking out, potting on, hardening off and setting out."""
     bed, sort, dates, extent = of.bed.name, of.sort, of.dates, of.extent
     if dates.start == "sown":
         yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(extent)}", seed=True)
     elif dates.start == "raised":
         yield _task(of, "sow", dates.sow, f"Sow {sort} indoors for {bed}{_seed(extent)}", seed=True)
         yield _task(of, "prick out", dates.prick_out, f"Prick out {sort} for {bed}, {of.plants}")
+        text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
+        yield _task(of, "pot on", dates.pot_on, text)
         end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
         harden = dates.harden_off
         until = max(end, harden.day) if end is not None and harden is not None else None

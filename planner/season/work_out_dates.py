@@ -50,14 +50,15 @@ def work_out(inputs: DateInputs) -> Dates:
     clear, missing_clear = clearing_day(context, on, harvest)
     flower = flowering_day(context, up, out, first)
     last = _last_before_clearing(harvest, clear)
-    prick, harden = indoor_steps(context, sow, out, up)
+    indoors = indoor_steps(context, sow, out, up)
     return Dates(
         start=context.start,
         sheltered=context.sheltered,
         stays_for_years=context.stays_for_years,
         sow=sow,
-        prick_out=prick,
-        harden_off=harden,
+        prick_out=indoors.prick_out,
+        pot_on=indoors.pot_on,
+        harden_off=indoors.harden_off,
         set_out=out,
         emerge=up,
         thin=thinning_day(context, up, on, first),

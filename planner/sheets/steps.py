@@ -62,6 +62,7 @@ def _starting(dates: Dates, thinned: bool) -> list[Step]:
         return [
             Step("sow", dates.sow),
             *prick,
+            *([Step("pot on", dates.pot_on)] if dates.pot_on is not None else []),
             Step("harden off", dates.harden_off),
             Step("set out", dates.set_out),
         ]

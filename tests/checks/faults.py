@@ -10,6 +10,7 @@ from typing import Any
 from making import bed, garden, planting, rectangle, ring_bed
 
 from planner.garden import (
+    Bench,
     Circle,
     Climate,
     Conflict,
@@ -1673,4 +1674,35 @@ case(
     ),
     "06-19",
     "04-25",
+)
+
+# -- benches ------------------------------------------------------------------------------------------
+
+case(
+    "beans on a bench that is too small",
+    "bench",
+    "t1",
+    "mind",
+    lambda length: made(
+        bed(),
+        beans(plot=plot(0, 1.8)),
+        benches=(Bench(id="t1", name="Sill", kind="cool", length=length, width=0.6),),
+    ),
+    0.3,
+    0.6,
+)
+case(
+    "two sowings of lettuce on a bench at once",
+    "bench",
+    "t1",
+    "mind",
+    lambda first: made(
+        bed(),
+        bed("b2", rectangle(4.8, 1.2, center=(0, 4))),
+        lettuce(raising={"way": "cells", "cells": 36}),
+        lettuce("p2", bed="b2", first=day(*first), raising={"way": "cells", "cells": 36}),
+        benches=(Bench(id="t1", name="Table", kind="cool", length=1.12, width=0.6),),
+    ),
+    (5, 24),
+    (5, 31),
 )

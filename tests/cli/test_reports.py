@@ -47,6 +47,14 @@ MEANINGS = {
     "severity": "of a finding", "rule": "behind a finding", "mends": "edits that mend it",
     "aftercare": "work that a crop needs", "task": "what is done, of a kind of work", "when": "it is due",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
+    # raising
+    "way": "of raising", "way_entered": "not the usual one", "size_source": "key of a publication", "days_to_emerge": "days",
+    "days_growing": "on the bench", "days_hardening": "on the bench", "nursery_area_m2": "of a nursery bed", "mix_l": "in containers",
+    "loose_mix_l": "to have", "fills": "records of containers filled", "on_bench": "records of days on a bench",
+    "container": "cells, pots, blocks or seed tray", "per_tray": "places on a tray", "width_m": "of a place or a bench", "number": "of places",
+    "trays": "whole trays", "left_over": "empty places", "bench": "its name", "bench_id": "its id", "bench_kind": "of a bench",
+    "benches": "records of benches", "length_m": "of a bench", "capacity": "trays that fit", "weeks": "records of weeks",
+    "week": "its Monday", "taken_m2": "ground under trays", "free_m2": "ground that is left",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",
     "unshaded_h": "without shade", "needed_h": "by the crop",
@@ -82,6 +90,7 @@ HEADINGS = {
 def _commands(path: str) -> dict[str, list[str]]:
     return {
         "amounts": ["amounts", path, "--json"],
+        "raising": ["amounts", path, "--what", "raising", "--json"],
         "tasks": ["tasks", path, "--json"],
         "check": ["check", path, "--json", "--hearsay", "--no-light"],
         "sun": ["sun", path, "--date", "2026-06-21", "--span", "2026-05-01", "2026-07-31", "--json"],
@@ -119,7 +128,7 @@ def _check(name: str, out: str) -> Any:
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-@pytest.mark.parametrize("name", ["amounts", "tasks", "check", "sun"])
+@pytest.mark.parametrize("name", ["amounts", "raising", "tasks", "check", "sun"])
 def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):
     code, out, _ = bedwright(*_commands(str(path))[name])
     assert code in (0, 1)
@@ -174,7 +183,7 @@ def test_one_thing_has_one_name_in_all_reports():
 
 
 def test_names_of_measures_carry_their_unit():
-    units = {"[g]": "_g", "[m2]": "_m2", "[h]": "_h", "[deg C]": "_c"}
+    units = {"[g]": "_g", "[m2]": "_m2", "[h]": "_h", "[deg C]": "_c", "[l]": "_l", "[m]": "_m"}
     for report in REPORTS:
         for name, schema in _names(report_schema(report)):
             text = json.dumps(schema)

@@ -90,7 +90,7 @@ def test_tasks_have_their_caution(catalogue, task, key):
 @pytest.mark.parametrize(
     ("task", "key"),
     [("mulch", "fresh_manure"), ("feed", "fresh_manure"), ("mulch", "herbicide_in_manure"),
-     ("prick out", "legionella_in_compost"), ("dig", "tetanus"), ("prune", "blades_and_current")],
+     ("prick out", "legionella_in_compost"), ("pot on", "legionella_in_compost"), ("dig", "tetanus"), ("prune", "blades_and_current")],
 )  # fmt: skip
 def test_work_in_any_bed_has_its_caution(catalogue, task, key):
     for bed in BED_WORDS:

@@ -16,6 +16,7 @@ from random_edits import random_edit
 from planner import resources, storage
 from planner.garden import (
     Bed,
+    Bench,
     Climate,
     Conflict,
     Done,
@@ -45,6 +46,7 @@ BASE = garden(
     planting("p2", "b2", crop="pea"),
     planting("p3", "b2", crop="leek"),
     stock=(Lot(id="l1", crop="carrot", seeds=500),),
+    benches=(Bench(id="t1", name="Sill", kind="cool", length=1.2, width=0.3),),
     records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
 )
 
@@ -374,7 +376,9 @@ def test_settling_takes_the_other_version_or_keeps_the_garden():
     assert e.settle(start, conflict, take_other=True) == e.change_planting(BASE, "p1", notes="theirs")
 
 
-@pytest.mark.parametrize(("part", "key"), [("plantings", "p1"), ("beds", "b2"), ("stock", "l1")])
+@pytest.mark.parametrize(
+    ("part", "key"), [("plantings", "p1"), ("beds", "b2"), ("stock", "l1"), ("benches", "t1")]
+)
 def test_settling_for_a_removal_removes(part, key):
     start, conflict = conflict_garden(part, key, "null")
     assert thing_of(e.settle(start, conflict, take_other=True), conflict) is None
@@ -409,7 +413,20 @@ def test_a_conflict_holds_fields_or_a_removal(other):
 
 
 def test_every_field_that_can_differ_has_a_name():
-    models = (Site, Climate, Bed, Structure, Planting, Variety, OwnCrop, OwnSource, Lot, YearNote, Waiver)
+    models = (
+        Site,
+        Climate,
+        Bed,
+        Structure,
+        Planting,
+        Variety,
+        OwnCrop,
+        OwnSource,
+        Lot,
+        Bench,
+        YearNote,
+        Waiver,
+    )
     fields = {name for model in models for name in model.model_fields} - {"id", "key"}
     assert fields - set(FIELD_NAMES) == set()
     assert set(FIELD_NAMES) - fields == set()
@@ -435,6 +452,7 @@ def test_every_field_that_can_differ_has_a_name():
         ("beds", "b1", '{"outline": {}}', "North: place and shape differs between this garden and the other"),
         ("beds", "b1", "null", "North: removed in the other garden, changed in this one"),
         ("stock", "l1", '{"seeds": 5}', "the seed of carrot: seeds is 500 in this garden, 5 in the other"),
+        ("benches", "t1", '{"length": 2}', "Sill: length is 1.2 in this garden, 2 in the other"),
         ("site", "", '{"name": "Ours"}', "the garden: name is “Garden” in this garden, “Ours” in the other"),
         (
             "climate",

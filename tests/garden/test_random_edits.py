@@ -15,6 +15,7 @@ from random_edits import EDITS, exported_edits, random_edit
 from random_values import CROPS, FIELDS, Draw
 
 from planner.garden import (
+    Bench,
     Circle,
     Done,
     Garden,
@@ -64,7 +65,7 @@ def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
 
 def _changed(name: str, old: Garden) -> set[str]:
     """Ids that an edit may return although they are not new: those of the parts it changes in place."""
-    parts = {"put_variety": old.varieties, "put_lot": old.stock}.get(name, ())
+    parts = {"put_variety": old.varieties, "put_lot": old.stock, "put_bench": old.benches}.get(name, ())
     keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
     return {*(part.id for part in parts), *(part.key for part in keyed)}
 
@@ -90,6 +91,7 @@ FULL = garden(
     crops=(OwnCrop(key="own_tree_onion", name="Tree onion", like="onion"),),
     sources=(OwnSource(key="own_packet", title="Packet"),),
     stock=(Lot(id="l1", crop="carrot", seeds=500),),
+    benches=(Bench(id="t1", name="Sill", kind="cool", length=1.2, width=0.3),),
     records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
 )

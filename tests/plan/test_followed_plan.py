@@ -13,6 +13,8 @@ from random_edits import EDITS, random_edit
 
 from planner import resources
 from planner.amounts import amounts, shortages
+from planner.amounts.bench import bench_year, benches_wanted
+from planner.amounts.raising import raisings
 from planner.amounts.tasks import tasks
 from planner.checks import Finding, check_all
 from planner.garden import Garden, Site
@@ -57,6 +59,9 @@ def everything(plan: Plan, light: bool = True) -> tuple[object, ...]:
     return (
         amounts(plan),
         tasks(plan),
+        raisings(plan),
+        bench_year(plan),
+        benches_wanted(plan),
         found,
         lore,
         tuple(casters),

@@ -122,7 +122,7 @@ def test_dates_are_in_order_or_missing_with_a_reason(place):
         for start, timing in itertools.product(starts(key), (None, "count back", "autumn")):
             found = dates_at(place, key, start=start, timing=timing)
             what = (key, start, timing)
-            steps = [found.sow, found.prick_out, found.harden_off, found.set_out]
+            steps = [found.sow, found.prick_out, found.pot_on, found.harden_off, found.set_out]
             if not found.stays_for_years:
                 steps += [found.first_harvest, found.last_harvest]
             known = [step.day for step in steps if step is not None]

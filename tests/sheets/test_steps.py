@@ -46,6 +46,12 @@ def test_no_pricking_out_where_the_dates_know_of_none():
     assert "prick out" not in words(Dates(start="raised", sow=on(4, 1), set_out=on(5, 1)))
 
 
+def test_potting_on_has_a_box_where_it_has_a_day():
+    dates = Dates(start="raised", sow=on(3, 1), prick_out=on(3, 20), pot_on=on(4, 10), harden_off=on(4, 23))
+    assert words(dates)[:4] == ["sow", "prick out", "pot on", "harden off"]
+    assert "pot on" not in words(Dates(start="raised"))
+
+
 def test_steps_come_in_the_order_of_their_days():
     dates = Dates(
         start="raised",

@@ -133,7 +133,7 @@ def test_a_part_of_a_message_is_a_plain_name() -> None:
 def names_in(garden: Garden) -> frozenset[str]:
     """Names in a garden, and what crops, pests and rules of neighbours are called in the tables shipped with the program."""
     catalogue = load_catalogue().in_english(garden.site.english)
-    own = chain(garden.beds, garden.structures, garden.varieties)
+    own = chain(garden.beds, garden.structures, garden.varieties, garden.benches)
     return frozenset(
         {
             *(one.name for one in own if one.name),

@@ -103,6 +103,8 @@ class Finding:
         Which findings of the check are put together, where the topic does not say it.
     cause : str
         What is behind it, in words, where that tells findings of one kind apart.
+    subject : tuple of str
+        What it is about, where that stays the same while its plantings change; empty where those say it.
     about : str
         Name of the sort of seed that it is about; empty where it is about a place.
     candidates : callable
@@ -128,6 +130,7 @@ class Finding:
     structures: tuple[str, ...] = ()
     kind: str = ""
     cause: str = ""
+    subject: tuple[str, ...] = ()
     about: str = ""
     waived: str = ""
     find_fixes: Callable[[], tuple[Fix, ...]] = tuple
@@ -161,7 +164,11 @@ class Finding:
     @lazy_property
     def case(self) -> tuple[str, str, frozenset[str]]:
         """What it is about, whatever its numbers."""
-        return self.check, self.topic, frozenset(self.plantings or self.beds)
+        return (
+            self.check,
+            self.topic,
+            frozenset(self.subject or self.plantings or self.beds),
+        )
 
     def listed(self, waived: str, find_fixes: Callable[[], tuple[Fix, ...]]) -> Finding:
         """The same finding with its waiver and its fixes still to be found.

@@ -92,7 +92,7 @@ def start_on(view: PlantingView, day: dt.date, gain: str) -> Fix:
     pins = view.planting.pinned_dates
     dates = {name: getattr(pins, name) for name in type(pins).model_fields}
     moved = (day - view.span.first).days
-    for name in ("sow", "prick_out", "harden_off", "set_out", "thin", "support_up"):
+    for name in ("sow", "prick_out", "pot_on", "harden_off", "set_out", "thin", "support_up"):
         if dates[name] is not None:
             dates[name] = shift(dates[name], moved)
     start = view.dates.start if view.dates.start in _START_ON else ""

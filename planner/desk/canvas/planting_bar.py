@@ -24,6 +24,7 @@ MARKS = {"worked out": "", "by hand": ", set by hand", "done": ", done"}
 _STEPS = (
     ("sow", "sow"),
     ("prick_out", "prick out"),
+    ("pot_on", "pot on"),
     ("harden_off", "harden off"),
     ("set_out", "set out"),
     ("thin", "thin"),

@@ -12,6 +12,7 @@ from planner.garden.edits.beds import (
     resize_bed,
     turn_things,
 )
+from planner.garden.edits.benches import put_bench, remove_bench
 from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.conflicts import settle
 from planner.garden.edits.frost_days import set_frost_days
@@ -62,11 +63,13 @@ __all__ = [
     "own_plants_of",
     "paste",
     "plant",
+    "put_bench",
     "put_crop",
     "put_lot",
     "put_source",
     "put_variety",
     "remove",
+    "remove_bench",
     "remove_own",
     "remove_part",
     "remove_places",

@@ -147,7 +147,7 @@ def fresh_id(garden: Garden, letter: str) -> str:
     ----------
     garden : Garden
     letter : str
-        First letter of the id: b, s, p, v or l.
+        First letter of the id: b, s, p, v, l or t.
     """
     # No pattern: this is asked at every edit that adds something, of every id of the garden.
     numbers = [int(key[1:]) for key in garden.ids() if key.startswith(letter) and key[1:].isdecimal()]

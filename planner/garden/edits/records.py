@@ -11,6 +11,7 @@ from planner.garden.planting import Work
 #: For each kind of work, the kinds it cannot precede on the same planting.
 _AFTER: dict[str, tuple[str, ...]] = {
     "prick out": ("sow",),
+    "pot on": ("sow", "prick out"),
     "harden off": ("sow",),
     "set out": ("sow", "prick out", "chit"),
     "thin": ("sow",),

@@ -1,0 +1,314 @@
+"""What it takes to raise a planting's plants: what they are sown in and moved into, whole trays, mix, and days on the bench."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from planner.amounts.begun import begun_in_year
+from planner.amounts.plants import Amount, amount
+from planner.crops.containers import Container, number_of, shipped_containers, tray_area
+from planner.garden import Planting
+from planner.garden.planting_figures import PlantingFigures
+from planner.garden.raising import BenchKind
+from planner.plan import Plan
+from planner.plan.cache import fact
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dates
+from planner.season.raising import WayOfRaising, on_benches, potted_on_into, sown_in, way_of_raising
+from planner.words import say
+
+
+@dataclass(frozen=True)
+class Fill:
+    """Containers that are filled for a planting on a day.
+
+    Attributes
+    ----------
+    container : Container
+    number : int
+        Cells, pots or blocks, or seedlings of a seed tray.
+    day : date or None
+        On which they are filled; None where it is not known.
+    work : str
+        ``sow``, ``prick out`` or ``pot on``.
+    """
+
+    container: Container
+    number: int
+    day: dt.date | None
+    work: str
+
+    @property
+    def trays(self) -> int:
+        """Whole trays."""
+        return self.container.trays(self.number)
+
+    @property
+    def left_over(self) -> int:
+        """Cells, pots or places of the whole trays that stay empty."""
+        return self.trays * self.container.per_tray - self.number
+
+    @property
+    def litres(self) -> float:
+        """Mix in what is filled. [l]"""
+        return self.number * self.container.volume
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Days on which a planting stands on a bench in one container.
+
+    Attributes
+    ----------
+    planting : str
+        Id.
+    kind : str
+        Kind of bench that it wants.
+    container : Container
+    number : int
+        Cells, pots or seedlings.
+    first, last : date
+        Both included.
+    """
+
+    planting: str
+    kind: BenchKind
+    container: Container
+    number: int
+    first: dt.date
+    last: dt.date
+
+    @property
+    def share(self) -> float:
+        """Ground that it takes where trays are filled up with other plantings. [m2]"""
+        return self.number / self.container.per_tray * tray_area()
+
+
+@dataclass(frozen=True)
+class Raised:
+    """What raising a planting takes.
+
+    Attributes
+    ----------
+    amount : Amount
+        Its plants and seed.
+    way : WayOfRaising
+    pricked : bool
+        It is sown thickly and pricked out.
+    fills : tuple of Fill
+        In the order of their days; none in a nursery bed.
+    standings : tuple of Standing
+        In the order of their days.
+    emerge_days, grow_days, harden_days : int or None
+        From sowing to emergence, to hardening off, to setting out; None where a day is not known. [days]
+    nursery_area : float
+        Of a nursery bed; 0 without one. [m2]
+    missing : tuple of str
+        What could not be worked out, a sentence each.
+    """
+
+    amount: Amount
+    way: WayOfRaising
+    pricked: bool
+    fills: tuple[Fill, ...]
+    standings: tuple[Standing, ...]
+    emerge_days: int | None
+    grow_days: int | None
+    harden_days: int | None
+    nursery_area: float
+    missing: tuple[str, ...]
+
+    @property
+    def planting(self) -> Planting:
+        """The planting."""
+        return self.amount.planting
+
+    @property
+    def litres(self) -> float:
+        """Mix in all that is filled for it. [l]"""
+        return math.fsum(fill.litres for fill in self.fills)
+
+
+class RaisedInputs(NamedTuple):
+    """What raising a planting depends on."""
+
+    amount: Amount
+    figures: PlantingFigures
+    dates: Dates
+
+
+def raised(plan: Plan, planting: Planting) -> Raised | None:
+    """Work out what raising a planting takes; None where its plants are not raised.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    """
+    dates = plan.dates(planting)
+    if dates.start != "raised":
+        return None
+    inputs = RaisedInputs(amount(plan, planting), plan.figures_of(planting), dates)
+    return plan.cached(raised_of_planting, planting.id, inputs)
+
+
+@fact("raised")
+def raised_of_planting(inputs: RaisedInputs) -> Raised:
+    """What raising a planting takes."""
+    part, figures, dates = inputs
+    way = way_of_raising(part.planting, figures)
+    pricked = dates.prick_out is not None and way.way == "pricked out"
+    fills = _fills(part, way, pricked, dates)
+    sow, up, harden, out = (
+        at.day if at is not None else None
+        for at in (dates.sow, dates.emerge, dates.harden_off, dates.set_out)
+    )
+    return Raised(
+        amount=part,
+        way=way,
+        pricked=pricked,
+        fills=fills,
+        standings=_standings(part, fills, figures, dates),
+        emerge_days=_days(sow, up),
+        grow_days=_days(up, harden or out),
+        harden_days=_days(harden, out),
+        nursery_area=_nursery_area(_sown(part)) if way.container is None else 0.0,
+        missing=_missing(part, dates),
+    )
+
+
+def _missing(part: Amount, dates: Dates) -> tuple[str, ...]:
+    missing = list(part.missing if part.seeds is None else ())
+    if part.seeds is None:
+        missing.append(say("What {crop} is sown in is reckoned for its plants alone", crop=part.crop))
+    if dates.indoors is None:
+        missing.append(say("When {crop} is on the bench is not known", crop=part.crop))
+    return tuple(missing)
+
+
+def _days(first: dt.date | None, last: dt.date | None) -> int | None:
+    return None if first is None or last is None else max(0, (last - first).days)
+
+
+def _sown(part: Amount) -> int:
+    """Seeds that are sown; the plants wanted where that is not known."""
+    return part.seeds if part.seeds is not None else part.plants
+
+
+def _fills(part: Amount, way: WayOfRaising, pricked: bool, dates: Dates) -> tuple[Fill, ...]:
+    first = sown_in(way, pricked)
+    if first is None or way.container is None or not part.plants:
+        return ()
+    sow, prick, pot = dates.sow, dates.prick_out, dates.pot_on
+    fills = [Fill(first, _sown(part), sow.day if sow is not None else None, "sow")]
+    if pricked and prick is not None:
+        fills.append(Fill(way.container, part.plants, prick.day, "prick out"))
+    if pot is not None:
+        fills.append(Fill(potted_on_into(way.container), part.plants, pot.day, "pot on"))
+    return tuple(fills)
+
+
+def _nursery_area(seeds: int) -> float:
+    """Ground for so many seeds in a nursery bed. [m2]"""
+    bed = shipped_containers().nursery_bed
+    return seeds * number_of(bed.apart) * number_of(bed.rows_apart)
+
+
+def _standings(
+    part: Amount, fills: tuple[Fill, ...], figures: PlantingFigures, dates: Dates
+) -> tuple[Standing, ...]:
+    """Each container on each kind of bench."""
+    found = []
+    for number, fill in enumerate(fills):
+        if fill.day is None:
+            return ()
+        begins = fill.day
+        after = fills[number + 1].day if number + 1 < len(fills) else None
+        for kind, first, last in on_benches(figures, dates):
+            first, last = max(first, begins), min(last, shift(after, -1)) if after is not None else last
+            if first <= last:
+                found.append(Standing(part.planting.id, kind, fill.container, fill.number, first, last))
+    return tuple(found)
+
+
+def raisings(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[Raised, ...]:
+    """What raising takes, planting by planting.
+
+    Parameters
+    ----------
+    plan : Plan
+    plantings : iterable of Planting, optional
+        Those begun in the growing year by default, bed by bed.
+    """
+    of_year = begun_in_year(plan) if plantings is None else plantings
+    found = (raised(plan, planting) for planting in of_year)
+    return tuple(one for one in found if one is not None)
+
+
+@dataclass(frozen=True)
+class ContainerTotal:
+    """All that is filled of one container in a year.
+
+    Attributes
+    ----------
+    container : Container
+    number : int
+        Cells, pots, blocks or seedlings.
+    trays : int
+        Whole trays, where plantings share them that are sown, pricked out or potted on in the same week.
+    left_over : int
+        Places of these trays that stay empty.
+    litres : float
+        [l]
+    """
+
+    container: Container
+    number: int
+    trays: int
+    left_over: int
+    litres: float
+
+
+def container_totals(parts: Iterable[Raised]) -> tuple[ContainerTotal, ...]:
+    """Add up what is filled, by container; those of a week share trays.
+
+    Parameters
+    ----------
+    parts : iterable of Raised
+
+    Returns
+    -------
+    tuple of ContainerTotal
+        By kind and size; empty without any.
+    """
+    containers: dict[tuple[str, int, float], Container] = {}
+    weeks: dict[tuple[str, int, float], dict[object, int]] = {}
+    for part in parts:
+        for fill in part.fills:
+            key = fill.container.key
+            containers.setdefault(key, fill.container)
+            of_week = weeks.setdefault(key, {})
+            week = fill.day.isocalendar()[:2] if fill.day is not None else part.planting.id
+            of_week[week] = of_week.get(week, 0) + fill.number
+    found = []
+    for key in sorted(containers):
+        container, numbers = containers[key], weeks[key].values()
+        total, trays = sum(numbers), sum(map(container.trays, numbers))
+        left = trays * container.per_tray - total
+        found.append(ContainerTotal(container, total, trays, left, total * container.volume))
+    return tuple(found)
+
+
+def mix_to_have(litres: float) -> float:
+    """Loose mix for what holds so many litres: some of it is lost to settling. [l]
+
+    Parameters
+    ----------
+    litres : float
+        [l]
+    """
+    return litres * (1 + number_of(shipped_containers().mix.settling))

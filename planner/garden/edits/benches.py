@@ -1,0 +1,59 @@
+"""Edits of the benches on which plants are raised."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, fresh_name, put, replaced
+from planner.garden.garden import Garden
+from planner.garden.raising import Bench
+
+#: Names of new benches by kind.
+_NAMES = {"heated": "Heated bench", "cool": "Bench", "cold frame": "Cold frame"}
+
+
+def put_bench(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
+    """Change a bench, or add one.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str, optional
+        Id of the bench; without one a new bench is added.
+    **fields
+        New values of its fields. A new bench without a name gets that of its kind.
+
+    Returns
+    -------
+    garden, id
+
+    Raises
+    ------
+    EditError
+        If there is no such bench, or a value is not allowed.
+    """
+    if key is None:
+        key = fresh_id(garden, "t")
+        wish = _NAMES.get(str(fields.get("kind")), "Bench")
+        name = fields.pop("name", "") or fresh_name((bench.name for bench in garden.benches), wish)
+        new = checked(lambda: Bench(id=key, name=name, **fields), str(name))
+        return put(garden, benches=(*garden.benches, new)), key
+    old = next((bench for bench in garden.benches if bench.id == key), None)
+    if old is None:
+        raise EditError(f"there is no bench '{key}'")
+    return replaced(garden, "benches", {key: changed(old, old.name, fields)}), key
+
+
+def remove_bench(garden: Garden, key: str) -> Garden:
+    """Remove a bench.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the bench.
+    """
+    left = tuple(bench for bench in garden.benches if bench.id != key)
+    if len(left) == len(garden.benches):
+        raise EditError(f"there is no bench '{key}'")
+    return put(garden, benches=left)

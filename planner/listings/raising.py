@@ -1,0 +1,333 @@
+"""What raising takes, as lines: containers to fill, days on the bench, mix, and the benches week by week."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Sequence
+
+from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
+from planner.amounts.raising import Fill, Raised, container_totals, mix_to_have, raisings
+from planner.crops.containers import Container
+from planner.garden.raising import Bench
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area, show_length, show_spacing
+from planner.listings.phrases import days_in_short
+from planner.listings.tables import aligned
+from planner.plan import Plan
+from planner.season.frosts import shift
+from planner.words import day_words, join_list, later, number_words, say, say_count
+
+#: A US liquid quart, in which mix is measured where lengths are in feet. [l]
+QUART = 0.946352946
+
+WAYS = {
+    "cells": later("sown into cells"),
+    "pots": later("sown into pots"),
+    "pricked out": later("sown thickly, pricked out"),
+    "blocks": later("sown into blocks"),
+    "nursery bed": later("nursery bed"),
+}
+WORK = {"sow": later("sow"), "prick out": later("prick out"), "pot on": later("pot on")}
+KINDS = {"heated": later("heated"), "cool": later("cool"), "cold frame": later("cold frame")}
+
+
+def container_words(container: Container, units: UnitSystem) -> str:
+    """Name a container: ``tray of 128``, ``pots of 9 cm``, ``blocks of 2 in``, ``seed tray``."""
+    if container.kind == "seed tray":
+        return say("seed tray")
+    if container.kind == "cells":
+        return say("tray of {cells}", cells=container.per_tray)
+    width = show_spacing(container.width, units)
+    return (
+        say("pots of {width}", width=width)
+        if container.kind == "pots"
+        else say("blocks of {width}", width=width)
+    )
+
+
+def mix_words(litres: float, units: UnitSystem) -> str:
+    """A volume of mix: ``0.35 l``, ``12 l``, ``13 qt``.
+
+    Parameters
+    ----------
+    litres : float
+        [l]
+    units : {"metric", "feet_inches"}
+
+    Examples
+    --------
+    >>> mix_words(0.346, "metric"), mix_words(12.3, "metric"), mix_words(12.3, "feet_inches")
+    ('0.35 l', '12 l', '13 qt')
+    """
+    volume = litres if units == "metric" else litres / QUART
+    shown = number_words(volume, 0 if volume >= 10 else 1 if volume >= 1 else 2)
+    return say("{volume} l", volume=shown) if units == "metric" else say("{volume} qt", volume=shown)
+
+
+def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
+    """Print what raising takes: what is filled for each planting, its days on the bench, all trays and mix, the benches.
+
+    Parameters
+    ----------
+    plan : Plan
+    room : int, optional
+        Width of tables; any by default. [columns]
+    """
+    parts, units = raisings(plan), plan.garden.site.units
+    lines = [say("{garden}, growing year {year}", garden=plan.garden.site.name, year=plan.year)]
+    if not parts:
+        lines += ["", say("Nothing is raised in {year}.", year=plan.year)]
+    else:
+        lines += ["", say("What is filled"), *_fill_table(plan, parts, units, room)]
+        lines += ["", say("Days on the bench"), *_days_table(parts, room)]
+        lines += ["", say("Trays and mix, those of a week shared"), *_total_lines(parts, units, room)]
+        lines += _nursery_lines(parts, units)
+    lines += _bench_lines(plan, units, room)
+    missing = dict.fromkeys(f"  {part.amount.bed.name}: {line}." for part in parts for line in part.missing)
+    if missing:
+        lines += ["", say("Not known"), *missing]
+    return [*lines, *_source_lines(plan, parts)]
+
+
+def _stacked(heading: str) -> str:
+    """A heading with its last word on a line of its own."""
+    return "\n".join(heading.rsplit(" ", 1))
+
+
+def _sort(part: Raised) -> str:
+    return f"{part.amount.crop} {part.amount.variety}".strip()
+
+
+def _fill_table(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: int | None) -> list[str]:
+    heads = (
+        say("bed"), say("crop"), say("day"), say("work"), say("number"), say("in"), say("trays"), say("left over"), say("mix"),
+    )  # fmt: skip
+    rows = [
+        (
+            part.amount.bed.name,
+            _sort(part),
+            day_words(fill.day, plan.year) if fill.day is not None else "?",
+            say(WORK[fill.work]),
+            f"{fill.number:,}",
+            container_words(fill.container, units),
+            f"{fill.trays}",
+            f"{fill.left_over}" if fill.left_over else "-",
+            mix_words(fill.litres, units),
+        )
+        for part in parts
+        for fill in part.fills
+    ]
+    return aligned(heads, rows, right=(2, 4, 6, 7, 8), room=room)
+
+
+def _days_table(parts: Sequence[Raised], room: int | None) -> list[str]:
+    heads = (
+        say("bed"), say("crop"), say("way"), _stacked(say("until it comes up")), say("growing"), _stacked(say("hardening off")), say("days"),
+    )  # fmt: skip
+    rows = []
+    for part in parts:
+        days = (part.emerge_days, part.grow_days, part.harden_days)
+        known = [number for number in days if number is not None]
+        total = f"{sum(known)}" if len(known) == len(days) else "?"
+        cells = ["-" if number is None else f"{number}" for number in days]
+        rows.append((part.amount.bed.name, _sort(part), say(WAYS[part.way.way]), *cells, total))
+    return aligned(heads, rows, right=(3, 4, 5, 6), room=room)
+
+
+def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -> list[str]:
+    heads = (say("in"), say("number"), say("trays"), say("left over"), say("mix"))
+    totals = container_totals(parts)
+    rows = [
+        (
+            container_words(total.container, units),
+            f"{total.number:,}",
+            f"{total.trays}",
+            f"{total.left_over}" if total.left_over else "-",
+            mix_words(total.litres, units),
+        )
+        for total in totals
+    ]
+    if not totals:
+        return []
+    mix = sum(total.litres for total in totals)
+    text = say(
+        "Mix in all: {volume}; {loose} of loose mix, some of which is lost to settling",
+        volume=mix_words(mix, units),
+        loose=mix_words(mix_to_have(mix), units),
+    )
+    return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {text}."]
+
+
+def _nursery_lines(parts: Iterable[Raised], units: UnitSystem) -> list[str]:
+    lines = [
+        say(
+            "{crop} for {bed}: {area} of nursery bed",
+            crop=_sort(part),
+            bed=part.amount.bed.name,
+            area=show_area(part.nursery_area, units),
+        )
+        for part in parts
+        if part.nursery_area
+    ]
+    return ["", say("Nursery beds"), *(f"  {line}." for line in lines)] if lines else []
+
+
+# -- benches ---------------------------------------------------------------------------------------
+
+
+def bench_words(bench: Bench, units: UnitSystem) -> str:
+    """A bench with its kind, size and the trays it holds: ``Sill (heated, 1.20 m × 0.30 m): 2 trays``."""
+    return say_count(
+        "{bench} ({kind}, {length} × {width}): {count} tray",
+        "{bench} ({kind}, {length} × {width}): {count} trays",
+        capacity(bench),
+        bench=bench.name,
+        kind=say(KINDS[bench.kind]),
+        length=show_length(bench.length, units),
+        width=show_length(bench.width, units),
+    )
+
+
+def _bench_lines(plan: Plan, units: UnitSystem, room: int | None) -> list[str]:
+    entered = plan.garden.benches
+    year = bench_year(plan) if entered else benches_wanted(plan)
+    weeks = year.weeks()
+    if not weeks:
+        return []
+    if entered:
+        head = [say("Benches"), *(f"  {bench_words(bench, units)}." for bench in entered), ""]
+    else:
+        head = [say("No benches are entered; what they would have to hold:")]
+    lines = ["", *head, *_week_table(plan, weeks, units, room, entered=bool(entered))]
+    lines += _full_lines(plan, year)
+    return [*lines, *(_where_lines(plan, year) if entered else ())]
+
+
+def _where_lines(plan: Plan, year: BenchYear) -> list[str]:
+    """Where each planting stands when: ``West 2, leek: Sill 3 – 12 Apr and Cold frame 13 – 20 Apr.``"""
+    names = {bench.id: bench.name for bench in plan.garden.benches}
+    stays: dict[str, list[tuple[str, dt.date, dt.date]]] = {}
+    for one in year.placed:
+        bench = names.get(one.bench) or say("in the open")
+        there, standing = stays.setdefault(one.standing.planting, []), one.standing
+        if there and there[-1][0] == bench and there[-1][2] == shift(standing.first, -1):
+            there[-1] = bench, there[-1][1], standing.last
+        else:
+            there.append((bench, standing.first, standing.last))
+    lines = [
+        say(
+            "{bed}, {crop}: {places}",
+            bed=plan.bed_of(plan.garden.plantings_by_id[key]).name,
+            crop=_names_of(plan, [key])[0],
+            places=join_list([_stay_words(*stay) for stay in there]),
+        )
+        for key, there in stays.items()
+    ]
+    return ["", say("Where they stand"), *(f"  {line}." for line in lines)]
+
+
+def _week_table(
+    plan: Plan, weeks: Sequence[BenchWeek], units: UnitSystem, room: int | None, *, entered: bool
+) -> list[str]:
+    heads = [
+        say("week"),
+        say("bench"),
+        say("trays"),
+        say("taken"),
+        _stacked(say("room for trays")),
+        say("free"),
+        say("of"),
+    ]
+    rows = []
+    for week in weeks:
+        names = join_list(_names_of(plan, week.plantings))
+        row = [
+            days_in_short(week.monday, shift(week.monday, 6)),
+            week.bench.name if entered else say(KINDS[week.bench.kind]),
+            f"{week.trays}",
+            show_area(week.taken, units),
+            f"{week.free_trays}",
+            show_area(week.free, units),
+            names,
+        ]
+        rows.append(row if entered else [*row[:4], names])
+    return aligned(
+        heads if entered else [*heads[:4], heads[-1]],
+        rows,
+        right=(2, 3, 4, 5) if entered else (2, 3),
+        room=room,
+    )
+
+
+def _stay_words(bench: str, first: dt.date, last: dt.date) -> str:
+    return say("{bench} {days}", bench=bench, days=days_in_short(first, last))
+
+
+def _names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
+    """Crop and variety of some plantings, as shown."""
+    found = []
+    for key in keys:
+        planting = plan.garden.plantings_by_id[key]
+        crop = plan.figures_of(planting).crop
+        found.append(f"{crop.name if crop is not None else planting.crop} {planting.variety}".strip())
+    return found
+
+
+def _full_lines(plan: Plan, year: BenchYear) -> list[str]:
+    """Spans of days on which a bench is too small."""
+    lines = []
+    for there in year.benches:
+        for span in there.too_full():
+            most = max(
+                trays
+                for trays in (
+                    there.on(shift(span.first, n)) for n in range((span.last - span.first).days + 1)
+                )
+            )
+            lines.append(
+                say(
+                    "{bench} is too small from {first} to {last}: {trays} trays, room for {capacity}",
+                    bench=there.bench.name,
+                    first=day_words(span.first, plan.year),
+                    last=day_words(span.last, plan.year),
+                    trays=most,
+                    capacity=there.capacity,
+                )
+            )
+    return ["", *(f"  {line}." for line in lines)] if lines else []
+
+
+# -- sources ---------------------------------------------------------------------------------------
+
+
+def source_words(plan: Plan, key: str) -> str:
+    """Who says a size: a publication, common practice, or the gardener."""
+    if not key:
+        return say("as entered")
+    if key == "practice":
+        return say("common practice")
+    source = plan.catalogue.sources.get(key)
+    return source.in_brief if source is not None else key
+
+
+def _source_lines(plan: Plan, parts: Sequence[Raised]) -> list[str]:
+    """Where sizes and volumes come from, and which of them are from memory."""
+    found: dict[str, list[str]] = {}
+    for part in parts:
+        if part.way.container is not None:
+            found.setdefault(source_words(plan, part.way.source), []).append(part.amount.crop)
+    lines = [
+        say("Sizes after {source}: {crops}", source=source, crops=join_list(crops))
+        for source, crops in found.items()
+    ]
+    volumes: dict[str, None] = {}
+    for fill in _fills(parts):
+        words = source_words(plan, fill.container.source)
+        volumes[say("{source} (from memory)", source=words) if fill.container.recalled else words] = None
+    if volumes:
+        lines.append(say("Volumes after {sources}", sources=join_list(volumes)))
+    return ["", say("Sources"), *(f"  {line}." for line in lines)] if lines else []
+
+
+def _fills(parts: Iterable[Raised]) -> list[Fill]:
+    return [fill for part in parts for fill in part.fills]
