@@ -18,6 +18,8 @@ KEYS = {
     "crops": "key",
     "varieties": "id",
     "stock": "id",
+    "dressings": "id",
+    "shed": "id",
     "notes": "year",
     "waived": "finding",
 }
@@ -39,6 +41,8 @@ ConflictPart = Literal[
     "crops",
     "varieties",
     "stock",
+    "dressings",
+    "shed",
     "notes",
     "waived",
 ]

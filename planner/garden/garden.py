@@ -10,6 +10,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
+from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
@@ -24,6 +25,7 @@ MOST_PLANTINGS = 200_000
 MOST_RECORDS = 1_000_000
 MOST_WAIVERS = 10_000
 MOST_CONFLICTS = 10_000
+MOST_DRESSINGS = 100_000
 
 #: Key of a finding: check, subject, digest of its facts.
 FindingKey = Annotated[str, Field(pattern=r"^[a-z ]{1,40}/[A-Za-z0-9_.\-]{1,64}/[0-9a-f]{12}$")]
@@ -69,6 +71,12 @@ class Garden(Model):
     )
     varieties: tuple[Variety, ...] = Field(default=(), max_length=10_000)
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
+    dressings: tuple[Dressing, ...] = Field(
+        default=(), max_length=MOST_DRESSINGS, description="Compost, mulch, feed and lime spread on beds."
+    )
+    shed: tuple[ShedItem, ...] = Field(
+        default=(), max_length=10_000, description="Material on hand, and sizes in which it is sold."
+    )
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
     waived: tuple[Waiver, ...] = Field(
@@ -95,6 +103,11 @@ class Garden(Model):
         if not {planting.bed for planting in self.plantings} <= beds:
             lost = next(planting for planting in self.plantings if planting.bed not in beds)
             raise ValueError(f"planting '{lost.id}' stands in bed '{lost.bed}', which is not in the garden")
+        if not {dressing.bed for dressing in self.dressings} <= beds:
+            bare = next(dressing for dressing in self.dressings if dressing.bed not in beds)
+            raise ValueError(
+                f"dressing '{bare.id}' is spread on bed '{bare.bed}', which is not in the garden"
+            )
         if self.records:
             self._check_records()
         for part in ("sources", "crops"):
@@ -128,6 +141,8 @@ class Garden(Model):
         yield from (planting.id for planting in self.plantings)
         yield from (variety.id for variety in self.varieties)
         yield from (lot.id for lot in self.stock)
+        yield from (dressing.id for dressing in self.dressings)
+        yield from (item.id for item in self.shed)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""

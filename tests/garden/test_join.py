@@ -19,12 +19,14 @@ from planner.garden import (
     Climate,
     Conflict,
     Done,
+    Dressing,
     Garden,
     Lot,
     OwnCrop,
     OwnSource,
     PinnedDates,
     Planting,
+    ShedItem,
     Site,
     Structure,
     Variety,
@@ -409,7 +411,8 @@ def test_a_conflict_holds_fields_or_a_removal(other):
 
 
 def test_every_field_that_can_differ_has_a_name():
-    models = (Site, Climate, Bed, Structure, Planting, Variety, OwnCrop, OwnSource, Lot, YearNote, Waiver)
+    models = (Site, Climate, Bed, Structure, Planting, Variety, OwnCrop, OwnSource, Lot, YearNote, Waiver,
+              Dressing, ShedItem)  # fmt: skip
     fields = {name for model in models for name in model.model_fields} - {"id", "key"}
     assert fields - set(FIELD_NAMES) == set()
     assert set(FIELD_NAMES) - fields == set()

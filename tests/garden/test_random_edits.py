@@ -17,6 +17,7 @@ from random_values import CROPS, FIELDS, Draw
 from planner.garden import (
     Circle,
     Done,
+    Dressing,
     Garden,
     Lot,
     OwnCrop,
@@ -25,6 +26,7 @@ from planner.garden import (
     Polygon,
     Rectangle,
     Region,
+    ShedItem,
     Stretch,
     Structure,
     Variety,
@@ -64,7 +66,12 @@ def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
 
 def _changed(name: str, old: Garden) -> set[str]:
     """Ids that an edit may return although they are not new: those of the parts it changes in place."""
-    parts = {"put_variety": old.varieties, "put_lot": old.stock}.get(name, ())
+    parts = {
+        "put_variety": old.varieties,
+        "put_lot": old.stock,
+        "put_dressing": old.dressings,
+        "put_shed_item": old.shed,
+    }.get(name, ())
     keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
     return {*(part.id for part in parts), *(part.key for part in keyed)}
 
@@ -90,6 +97,8 @@ FULL = garden(
     crops=(OwnCrop(key="own_tree_onion", name="Tree onion", like="onion"),),
     sources=(OwnSource(key="own_packet", title="Packet"),),
     stock=(Lot(id="l1", crop="carrot", seeds=500),),
+    dressings=(Dressing(id="d1", bed="b1", kind="compost", day=dt.date(2026, 3, 1), depth=0.02),),
+    shed=(ShedItem(id="m1", kind="fleece", length=10, width=2),),
     records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
 )

@@ -22,6 +22,7 @@ _FIELD_NAMES = {
     "first_year": "first year",
     "last_year": "last year",
     "path_width": "path width",
+    "rate": "grams a square metre",
 }
 
 
@@ -109,7 +110,8 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
 
 
 def put(garden: Garden, **parts: Any) -> Garden:
-    """Return a garden with some parts replaced; records of removed plantings are removed with them.
+    """Return a garden with some parts replaced; records of removed plantings and dressings of removed
+    beds are removed with them.
 
     Parameters
     ----------
@@ -126,6 +128,10 @@ def put(garden: Garden, **parts: Any) -> Garden:
         remaining = {planting.id for planting in parts["plantings"]}
         if any(done.planting not in remaining for done in garden.records):
             parts["records"] = tuple(done for done in garden.records if done.planting in remaining)
+    if garden.dressings and "beds" in parts and "dressings" not in parts:
+        there = {bed.id for bed in parts["beds"]}
+        if any(dressing.bed not in there for dressing in garden.dressings):
+            parts["dressings"] = tuple(one for one in garden.dressings if one.bed in there)
     return checked(lambda: garden.with_(**parts), "garden")
 
 
@@ -136,7 +142,7 @@ def fresh_id(garden: Garden, letter: str) -> str:
     ----------
     garden : Garden
     letter : str
-        First letter of the id: b, s, p, v or l.
+        First letter of the id: b, s, p, v, l, d or m.
     """
     # No pattern: this is asked at every edit that adds something, of every id of the garden.
     numbers = [int(key[1:]) for key in garden.ids() if key.startswith(letter) and key[1:].isdecimal()]
