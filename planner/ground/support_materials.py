@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.garden.planting import SupportKind
+from planner.ground.arcs import half_ellipse
 
 #: Post to post. [m]  Minnesota extension, Trellises and cages (umn_trellis): 1.5 to 1.8 m.
 POST_SPACING = 1.5
@@ -137,10 +138,8 @@ def arch_materials(spans: Sequence[float], height: float, clear: float, width: f
     """
     found: list[Material] = []
     for span in spans:
-        across, rise = span / 2, max(0.0, height - clear)
-        # Perimeter of half an ellipse after Ramanujan 1914.
-        bow = math.pi / 2 * (3 * (across + rise) - math.sqrt((3 * across + rise) * (across + 3 * rise)))
-        hoop = 2 * clear + bow
+        rise = max(0.0, height - clear)
+        hoop = 2 * clear + half_ellipse(span, rise)
         found.append(Material("hoop", posts_along(width, ARCH_HOOP_SPACING), length=hoop + 2 * DRIVEN))
         found.append(Material("net", hoop * width, "m2"))
     return add_up(found)

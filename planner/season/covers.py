@@ -31,7 +31,8 @@ def cover_days(
     for cover in context.planting.covers:
         laid = _laid(context, cover, on, first)
         if laid is not None:
-            found.append(CoverDays(cover.kind, laid, _taken_off(context, cover, laid, on, flower, clear)))
+            off = _taken_off(context, cover, laid, on, flower, clear)
+            found.append(CoverDays(cover.kind, laid, off, cover))
     return tuple(found)
 
 

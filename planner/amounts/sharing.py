@@ -1,0 +1,185 @@
+"""What lies at one time must be there at one time: pieces that fall free serve again.
+
+Jobs are taken in the order of their first days.  Each takes what is in the shed and fits, the smallest first, then what was
+wanted for an earlier job and is free again; only then is one more wanted.  Of pieces of one size that makes the least
+number: as many as are in use on the fullest day, less those in the shed.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import heapq
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+from typing import Literal, NamedTuple
+
+#: Sizes that lack so little fit. [m]
+_TOLERANCE = 1e-6
+
+Origin = Literal["shed", "lying", "new"]
+
+
+class Job(NamedTuple):
+    """Pieces in use for a span of days.
+
+    Attributes
+    ----------
+    key : str
+        What it is for.
+    first, last : date
+        Both included.
+    size : tuple of float
+        Least size of each piece in each direction. [m]
+    number : int
+    """
+
+    key: str
+    first: dt.date
+    last: dt.date
+    size: tuple[float, ...]
+    number: int = 1
+
+
+class Stored(NamedTuple):
+    """Pieces in the shed: id, size of each [m], number."""
+
+    key: str
+    size: tuple[float, ...]
+    number: int
+
+
+class Use(NamedTuple):
+    """Pieces of a pile that a job takes."""
+
+    job: Job
+    number: int
+
+
+@dataclass
+class Pile:
+    """Pieces of one size.
+
+    Attributes
+    ----------
+    key : str
+        Id in the shed; else empty.
+    origin : {"shed", "lying", "new"}
+        ``lying``: in use since before the year, and not in the shed's list.
+    size : tuple of float
+        [m]
+    number : int
+    uses : list of Use
+        In the order of their first days.
+    """
+
+    key: str
+    origin: Origin
+    size: tuple[float, ...]
+    number: int
+    uses: list[Use] = field(default_factory=list)
+    _busy: list[tuple[dt.date, int]] = field(default_factory=list)
+    _taken: int = 0
+
+    def free_on(self, day: dt.date) -> int:
+        """How many are in no use from a day on; days are asked for in their order."""
+        while self._busy and self._busy[0][0] < day:
+            self._taken -= heapq.heappop(self._busy)[1]
+        return self.number - self._taken
+
+    def take(self, job: Job, number: int) -> None:
+        """Take some for a job."""
+        heapq.heappush(self._busy, (job.last, number))
+        self._taken += number
+        self.uses.append(Use(job, number))
+
+    def holds(self, size: tuple[float, ...]) -> bool:
+        """Whether its pieces are large enough."""
+        return all(there >= wanted - _TOLERANCE for there, wanted in zip(self.size, size, strict=True))
+
+
+def share(
+    jobs: Iterable[Job],
+    stored: Sequence[Stored] = (),
+    lying_before: dt.date | None = None,
+    *,
+    grows: bool = False,
+    whole_below: float | None = None,
+) -> tuple[Pile, ...]:
+    """Share pieces over time.
+
+    Parameters
+    ----------
+    jobs : iterable of Job
+        With sizes of as many directions as those stored.
+    stored : sequence of Stored
+        In the shed.
+    lying_before : date, optional
+        What is in use since before this day and finds nothing in the shed is there and not wanted.
+    grows : bool
+        A piece wanted for one job may be made longer for a later one: sheets whose last direction is that of their
+        roll's width, which stays.
+    whole_below : float, optional
+        Pieces in the shed that are so many times as long as is wanted, or longer, are left to be cut.
+
+    Returns
+    -------
+    tuple of Pile
+        Those of the shed that are used, then the others in the order in which they are wanted first.
+    """
+    shed = [Pile(one.key, "shed", one.size, one.number) for one in sorted(stored, key=lambda one: one.size)]
+    others: list[Pile] = []
+    for job in sorted(jobs, key=lambda one: (one.first, one.last, one.size, one.key)):
+        wanted = job.number
+        fitting = [pile for pile in shed if _serves(pile, job, whole_below)]
+        fitting += [pile for pile in others if pile.holds(job.size)]
+        for pile in fitting:
+            wanted -= _take_free(pile, job, wanted)
+        if wanted and grows and (pile := _growing(others, job)) is not None:
+            pile.size = tuple(map(max, pile.size, job.size))
+            wanted -= _take_free(pile, job, wanted)
+        if wanted:
+            lies = lying_before is not None and job.first < lying_before
+            pile = Pile("", "lying" if lies else "new", job.size, wanted)
+            pile.take(job, wanted)
+            others.append(pile)
+    return (*(pile for pile in shed if pile.uses), *others)
+
+
+def _serves(pile: Pile, job: Job, whole_below: float | None) -> bool:
+    if not pile.holds(job.size):
+        return False
+    return whole_below is None or not job.size or pile.size[0] < whole_below * job.size[0]
+
+
+def _take_free(pile: Pile, job: Job, wanted: int) -> int:
+    number = min(wanted, pile.free_on(job.first)) if wanted else 0
+    if number > 0:
+        pile.take(job, number)
+    return max(0, number)
+
+
+def _growing(others: Sequence[Pile], job: Job) -> Pile | None:
+    """The longest single piece of the same width that is wanted and free; None where there is none."""
+    free = [
+        pile
+        for pile in others
+        if pile.origin == "new"
+        and pile.number == 1
+        and abs(pile.size[-1] - job.size[-1]) <= _TOLERANCE
+        and pile.free_on(job.first)
+    ]
+    return max(free, key=lambda pile: pile.size, default=None)
+
+
+def most_at_once(jobs: Iterable[Job]) -> int:
+    """The greatest number of pieces in use on one day."""
+    changes: dict[dt.date, int] = {}
+    for job in jobs:
+        changes[job.first] = changes.get(job.first, 0) + job.number
+        after = job.last + dt.timedelta(days=1)
+        changes[after] = changes.get(after, 0) - job.number
+    most = now = 0
+    for day in sorted(changes):
+        now += changes[day]
+        most = max(most, now)
+    return most
