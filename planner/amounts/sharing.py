@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import datetime as dt
 import heapq
-from collections.abc import Iterable, Sequence
+import operator
+from collections.abc import Callable, Hashable, Iterable, Sequence
 from dataclasses import dataclass, field
 from typing import Literal, NamedTuple
 
@@ -31,6 +32,8 @@ class Job(NamedTuple):
     size : tuple of float
         Least size of each piece in each direction. [m]
     number : int
+    sort : hashable
+        What they are, beside their size: weight of fleece, mesh of a net.
     """
 
     key: str
@@ -38,14 +41,16 @@ class Job(NamedTuple):
     last: dt.date
     size: tuple[float, ...]
     number: int = 1
+    sort: Hashable = None
 
 
 class Stored(NamedTuple):
-    """Pieces in the shed: id, size of each [m], number."""
+    """Pieces in the shed: id, size of each [m], number, and what they are beside their size."""
 
     key: str
     size: tuple[float, ...]
     number: int
+    sort: Hashable = None
 
 
 class Use(NamedTuple):
@@ -68,6 +73,7 @@ class Pile:
     size : tuple of float
         [m]
     number : int
+    sort : hashable
     uses : list of Use
         In the order of their first days.
     """
@@ -76,6 +82,7 @@ class Pile:
     origin: Origin
     size: tuple[float, ...]
     number: int
+    sort: Hashable = None
     uses: list[Use] = field(default_factory=list)
     _busy: list[tuple[dt.date, int]] = field(default_factory=list)
     _taken: int = 0
@@ -104,6 +111,8 @@ def share(
     *,
     grows: bool = False,
     whole_below: float | None = None,
+    suits: Callable[[Hashable, Hashable], bool] = operator.eq,
+    bought_as: Callable[[tuple[float, ...]], tuple[float, ...]] = tuple,
 ) -> tuple[Pile, ...]:
     """Share pieces over time.
 
@@ -120,26 +129,34 @@ def share(
         roll's width, which stays.
     whole_below : float, optional
         Pieces in the shed that are so many times as long as is wanted, or longer, are left to be cut.
+    suits : callable
+        Whether pieces of one sort, in the shed, serve a job of another.
+    bought_as : callable
+        The size that is bought for a wanted one: that of the roll.
 
     Returns
     -------
     tuple of Pile
         Those of the shed that are used, then the others in the order in which they are wanted first.
     """
-    shed = [Pile(one.key, "shed", one.size, one.number) for one in sorted(stored, key=lambda one: one.size)]
+    shed = [
+        Pile(one.key, "shed", one.size, one.number, one.sort)
+        for one in sorted(stored, key=lambda one: (one.size, one.key))
+    ]
     others: list[Pile] = []
     for job in sorted(jobs, key=lambda one: (one.first, one.last, one.size, one.key)):
         wanted = job.number
-        fitting = [pile for pile in shed if _serves(pile, job, whole_below)]
-        fitting += [pile for pile in others if pile.holds(job.size)]
+        fitting = [pile for pile in shed if suits(pile.sort, job.sort) and _serves(pile, job, whole_below)]
+        fitting += [pile for pile in others if pile.sort == job.sort and pile.holds(job.size)]
         for pile in fitting:
             wanted -= _take_free(pile, job, wanted)
-        if wanted and grows and (pile := _growing(others, job)) is not None:
-            pile.size = tuple(map(max, pile.size, job.size))
+        size = bought_as(job.size)
+        if wanted and grows and (pile := _growing(others, job, size)) is not None:
+            pile.size = tuple(map(max, pile.size, size))
             wanted -= _take_free(pile, job, wanted)
         if wanted:
             lies = lying_before is not None and job.first < lying_before
-            pile = Pile("", "lying" if lies else "new", job.size, wanted)
+            pile = Pile("", "lying" if lies else "new", size, wanted, job.sort)
             pile.take(job, wanted)
             others.append(pile)
     return (*(pile for pile in shed if pile.uses), *others)
@@ -158,14 +175,15 @@ def _take_free(pile: Pile, job: Job, wanted: int) -> int:
     return max(0, number)
 
 
-def _growing(others: Sequence[Pile], job: Job) -> Pile | None:
+def _growing(others: Sequence[Pile], job: Job, size: tuple[float, ...]) -> Pile | None:
     """The longest single piece of the same width that is wanted and free; None where there is none."""
     free = [
         pile
         for pile in others
         if pile.origin == "new"
         and pile.number == 1
-        and abs(pile.size[-1] - job.size[-1]) <= _TOLERANCE
+        and pile.sort == job.sort
+        and abs(pile.size[-1] - size[-1]) <= _TOLERANCE
         and pile.free_on(job.first)
     ]
     return max(free, key=lambda pile: pile.size, default=None)
