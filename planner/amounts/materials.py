@@ -28,6 +28,7 @@ class Sort(NamedTuple):
 
 
 ANY = Sort()
+_ORDER = get_args(MaterialKind)
 
 
 class Cutting(NamedTuple):
@@ -96,7 +97,7 @@ def materials_of(plan: Plan, jobs: dict[MaterialKind, list[Job]]) -> tuple[Mater
     tuple of Material
         In the order of the kinds; kinds without jobs are left out.
     """
-    order = get_args(MaterialKind)
+    order = _ORDER
     found = []
     for kind in sorted(jobs, key=order.index):
         if jobs[kind]:
@@ -158,27 +159,39 @@ def _sheets(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
     rolls = rolls_sold(kind, plan.garden.shed, plan.garden.site.units)
     widths = sorted({width for _, width in rolls})
 
-    def bought_as(size: tuple[float, ...]) -> tuple[float, ...]:
-        return size[0], next((width for width in widths if width >= size[1] - 1e-6), size[1])
+    def roll(width: float) -> float:
+        return next((one for one in widths if one >= width - 1e-6), width)
 
     turned = [job._replace(size=tuple(sorted(job.size, reverse=True))) for job in jobs]
     stored = [
         Stored(one.id, tuple(sorted((one.length or 0.0, one.width or 0.0), reverse=True)), one.number, _sort_of(one))
         for one in in_shed(plan, kind)
     ]
-    piles = share(turned, stored, plan.span.first, grows=True, suits=suits, bought_as=bought_as)
-    strips: dict[tuple[Sort, float], list[tuple[float, int]]] = {}
+    piles = share(turned, stored, plan.span.first, grows=True, suits=suits, roll=roll)
+    cuttings = []
+    for (sort, width), wanted in _strips(piles, widths).items():
+        bars = frozenset(Bar(millimetres(length)) for length, wide in rolls if wide == width)
+        inputs = CuttingInputs(frozenset(_pieces(wanted).items()), bars)
+        cuts = plan.cached(cut_list_of, (kind, sort, width), inputs)
+        cuttings.append(Cutting(width, sort, cuts))
+    return Material(kind, piles, tuple(cuttings))
+
+
+def _strips(
+    piles: Iterable[Pile], widths: Sequence[float]
+) -> dict[tuple[Sort, float], list[tuple[float, int]]]:
+    """Lengths to cut from rolls of each sort and width, and how many: of narrow sheets several lie side by side."""
+    alike: dict[tuple[Sort, float, tuple[float, ...]], int] = {}
     for pile in piles:
         if pile.origin == "new" and widths:
-            roll, number = _roll_for(pile.size[1], widths)
-            strips.setdefault((cast("Sort", pile.sort), roll), []).append((pile.size[0], pile.number * number))
-    cuttings = []
-    for (sort, roll), wanted in sorted(strips.items(), key=lambda one: (one[0][1], str(one[0][0]))):
-        bars = frozenset(Bar(millimetres(length)) for length, width in rolls if width == roll)
-        inputs = CuttingInputs(frozenset(_pieces(wanted).items()), bars)
-        cuts = plan.cached(cut_list_of, (kind, sort, roll), inputs)
-        cuttings.append(Cutting(roll, sort, cuts))
-    return Material(kind, piles, tuple(cuttings))
+            roll, strips = _roll_for(pile.size[1], widths)
+            key = (cast("Sort", pile.sort), roll, pile.size)
+            alike[key] = alike.get(key, 0) + pile.number * strips
+    found: dict[tuple[Sort, float], list[tuple[float, int]]] = {}
+    for (sort, roll, size), number in alike.items():
+        beside = max(1, int(roll / size[1] + 1e-6))
+        found.setdefault((sort, roll), []).append((size[0], -(-number // beside)))
+    return dict(sorted(found.items(), key=lambda one: (one[0][1], str(one[0][0]))))
 
 
 def _roll_for(width: float, widths: Sequence[float]) -> tuple[float, int]:

@@ -112,7 +112,7 @@ def share(
     grows: bool = False,
     whole_below: float | None = None,
     suits: Callable[[Hashable, Hashable], bool] = operator.eq,
-    bought_as: Callable[[tuple[float, ...]], tuple[float, ...]] = tuple,
+    roll: Callable[[float], float] = float,
 ) -> tuple[Pile, ...]:
     """Share pieces over time.
 
@@ -125,14 +125,13 @@ def share(
     lying_before : date, optional
         What is in use since before this day and finds nothing in the shed is there and not wanted.
     grows : bool
-        A piece wanted for one job may be made longer for a later one: sheets whose last direction is that of their
-        roll's width, which stays.
+        A sheet wanted for one job may be made longer for a later one, if it is cut from the same roll.
     whole_below : float, optional
         Pieces in the shed that are so many times as long as is wanted, or longer, are left to be cut.
     suits : callable
         Whether pieces of one sort, in the shed, serve a job of another.
-    bought_as : callable
-        The size that is bought for a wanted one: that of the roll.
+    roll : callable
+        Width of the roll that a sheet of a width is cut from. [m]
 
     Returns
     -------
@@ -150,13 +149,12 @@ def share(
         fitting += [pile for pile in others if pile.sort == job.sort and pile.holds(job.size)]
         for pile in fitting:
             wanted -= _take_free(pile, job, wanted)
-        size = bought_as(job.size)
-        if wanted and grows and (pile := _growing(others, job, size)) is not None:
-            pile.size = tuple(map(max, pile.size, size))
+        if wanted and grows and (pile := _growing(others, job, roll)) is not None:
+            pile.size = tuple(map(max, pile.size, job.size))
             wanted -= _take_free(pile, job, wanted)
         if wanted:
             lies = lying_before is not None and job.first < lying_before
-            pile = Pile("", "lying" if lies else "new", size, wanted, job.sort)
+            pile = Pile("", "lying" if lies else "new", job.size, wanted, job.sort)
             pile.take(job, wanted)
             others.append(pile)
     return (*(pile for pile in shed if pile.uses), *others)
@@ -175,15 +173,15 @@ def _take_free(pile: Pile, job: Job, wanted: int) -> int:
     return max(0, number)
 
 
-def _growing(others: Sequence[Pile], job: Job, size: tuple[float, ...]) -> Pile | None:
-    """The longest single piece of the same width that is wanted and free; None where there is none."""
+def _growing(others: Sequence[Pile], job: Job, roll: Callable[[float], float]) -> Pile | None:
+    """The longest sheet from the same roll that is wanted and free; None where there is none."""
     free = [
         pile
         for pile in others
         if pile.origin == "new"
         and pile.number == 1
         and pile.sort == job.sort
-        and abs(pile.size[-1] - size[-1]) <= _TOLERANCE
+        and abs(roll(pile.size[-1]) - roll(job.size[-1])) <= _TOLERANCE
         and pile.free_on(job.first)
     ]
     return max(free, key=lambda pile: pile.size, default=None)

@@ -23,7 +23,7 @@ Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
 #: How a sheet is held over its plants.
 CoverHeld = Literal["hoops", "flat"]
-SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire"]
+SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire", "strings", "panel"]
 
 #: Start of a planting: in the crop's spring window, in its autumn window, or counted back from the first autumn
 #: frost, as late as it still ripens.
