@@ -154,7 +154,14 @@ def covered(plan: Plan) -> list[Covered]:
             height = plan.size(planting, min(last, plan.span_of(planting).last)).height
             found.append(
                 Covered(
-                    planting, plan.bed_of(planting), days.cover, first, last, ground, height, plan.placed(planting).plants
+                    planting,
+                    plan.bed_of(planting),
+                    days.cover,
+                    first,
+                    last,
+                    ground,
+                    height,
+                    plan.placed(planting).plants,
                 )
             )
     return found
@@ -263,7 +270,9 @@ def _laid(parts: tuple[Covered, ...]) -> LaidCover:
     plants = max(part.height for part in parts)
     held, height, cloches, holes = str(held_by(cover)), plants, 0, 0
     if cover.kind == "cloche":
-        held, size, cloches = "stands", SheetSize(0.0, 0.0), cloches_over(length, width)
+        single = parts[0].planting.arrangement.kind == "places"
+        cloches = parts[0].plants if single else cloches_over(length, width)
+        held, size = "stands", SheetSize(0.0, 0.0)
     elif cover.kind == "film":
         held, size, holes = "ground", film_over(length, width), sum(part.plants for part in parts)
     elif held == "hoops":

@@ -221,7 +221,11 @@ def _long_pieces(
         if number:
             too_long.append((length, number))
     remaining = [Bar(bar, number) for bar, number in sorted(bars.items(), reverse=True) if number]
-    return {one: number for one, number in left.items() if number}, _Alone(remaining, _merged(cuts)), tuple(too_long)
+    return (
+        {one: number for one, number in left.items() if number},
+        _Alone(remaining, _merged(cuts)),
+        tuple(too_long),
+    )
 
 
 def _shorter_pieces(room: int, left: dict[int, int]) -> dict[int, int]:
@@ -285,9 +289,16 @@ class _Problem(NamedTuple):
         return max(self._bound_by(one, shares, left, there, whole) for one in functions)
 
     def _bound_by(
-        self, function: _Dual, shares: Sequence[Fraction], left: Sequence[int], there: Sequence[int], whole: int
+        self,
+        function: _Dual,
+        shares: Sequence[Fraction],
+        left: Sequence[int],
+        there: Sequence[int],
+        whole: int,
     ) -> int:
-        wanted = sum((function(share) * number for share, number in zip(shares, left, strict=True)), Fraction(0))
+        wanted = sum(
+            (function(share) * number for share, number in zip(shares, left, strict=True)), Fraction(0)
+        )
         for bar, number in zip(self.there, there, strict=True):
             wanted -= function(Fraction(bar.length, whole)) * number
         if wanted <= 0:
@@ -346,7 +357,9 @@ class _Problem(NamedTuple):
         self, room: int, left: Sequence[int], least_rest: bool, *, lead: bool = False
     ) -> tuple[int, ...] | None:
         """Pieces for one bar: with the longest piece left if ``lead``; None where none fits."""
-        first = next((i for i, number in enumerate(left) if number and (lead or self.lengths[i] <= room)), None)
+        first = next(
+            (i for i, number in enumerate(left) if number and (lead or self.lengths[i] <= room)), None
+        )
         if first is None or self.lengths[first] > room:
             return None
         if least_rest:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Sequence
+import math
+from collections.abc import Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, cast, get_args
 
@@ -77,9 +78,7 @@ class Material:
 
 def _most_in_use(pile: Pile) -> int:
     days = sorted({use.job.first for use in pile.uses})
-    return max(
-        sum(use.number for use in pile.uses if use.job.first <= day <= use.job.last) for day in days
-    )
+    return max(sum(use.number for use in pile.uses if use.job.first <= day <= use.job.last) for day in days)
 
 
 def materials_of(plan: Plan, jobs: dict[MaterialKind, list[Job]]) -> tuple[Material, ...]:
@@ -101,7 +100,9 @@ def materials_of(plan: Plan, jobs: dict[MaterialKind, list[Job]]) -> tuple[Mater
     found = []
     for kind in sorted(jobs, key=order.index):
         if jobs[kind]:
-            make = _sheets if kind in get_args(SheetKind) else _bars if kind in get_args(BarKind) else _counted
+            make = (
+                _sheets if kind in get_args(SheetKind) else _bars if kind in get_args(BarKind) else _counted
+            )
             found.append(make(plan, kind, jobs[kind]))
     return tuple(found)
 
@@ -164,12 +165,18 @@ def _sheets(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
 
     turned = [job._replace(size=tuple(sorted(job.size, reverse=True))) for job in jobs]
     stored = [
-        Stored(one.id, tuple(sorted((one.length or 0.0, one.width or 0.0), reverse=True)), one.number, _sort_of(one))
+        Stored(
+            one.id,
+            tuple(sorted((one.length or 0.0, one.width or 0.0), reverse=True)),
+            one.number,
+            _sort_of(one),
+        )
         for one in in_shed(plan, kind)
     ]
     piles = share(turned, stored, plan.span.first, grows=True, suits=suits, roll=roll)
     cuttings = []
-    for (sort, width), wanted in _strips(piles, widths).items():
+    longest = {width: max(length for length, wide in rolls if wide == width) for width in widths}
+    for (sort, width), wanted in _strips(piles, widths, longest).items():
         bars = frozenset(Bar(millimetres(length)) for length, wide in rolls if wide == width)
         inputs = CuttingInputs(frozenset(_pieces(wanted).items()), bars)
         cuts = plan.cached(cut_list_of, (kind, sort, width), inputs)
@@ -178,9 +185,12 @@ def _sheets(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
 
 
 def _strips(
-    piles: Iterable[Pile], widths: Sequence[float]
+    piles: Iterable[Pile], widths: Sequence[float], longest: Mapping[float, float]
 ) -> dict[tuple[Sort, float], list[tuple[float, int]]]:
-    """Lengths to cut from rolls of each sort and width, and how many: of narrow sheets several lie side by side."""
+    """Lengths to cut from rolls of each sort and width, and how many.
+
+    Of narrow sheets several lie side by side; one that is longer than its roll is made of several, overlapping.
+    """
     alike: dict[tuple[Sort, float, tuple[float, ...]], int] = {}
     for pile in piles:
         if pile.origin == "new" and widths:
@@ -190,7 +200,9 @@ def _strips(
     found: dict[tuple[Sort, float], list[tuple[float, int]]] = {}
     for (sort, roll, size), number in alike.items():
         beside = max(1, int(roll / size[1] + 1e-6))
-        found.setdefault((sort, roll), []).append((size[0], -(-number // beside)))
+        parts = max(1, strips_of(size[0], longest[roll]))
+        length = (size[0] + OVERLAP * (parts - 1)) / parts
+        found.setdefault((sort, roll), []).append((length, parts * -(-number // beside)))
     return dict(sorted(found.items(), key=lambda one: (one[0][1], str(one[0][0]))))
 
 
@@ -201,6 +213,6 @@ def _roll_for(width: float, widths: Sequence[float]) -> tuple[float, int]:
             return roll, 1
     wide = [(strips_of(width, roll), roll) for roll in widths if roll > OVERLAP]
     if not wide:
-        return widths[-1], max(1, round(width / widths[-1] + 0.5))
+        return widths[-1], math.ceil(width / widths[-1])
     number, roll = min(wide)
     return roll, number

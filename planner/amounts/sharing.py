@@ -149,9 +149,9 @@ def share(
         fitting += [pile for pile in others if pile.sort == job.sort and pile.holds(job.size)]
         for pile in fitting:
             wanted -= _take_free(pile, job, wanted)
-        if wanted and grows and (pile := _growing(others, job, roll)) is not None:
-            pile.size = tuple(map(max, pile.size, job.size))
-            wanted -= _take_free(pile, job, wanted)
+        if wanted and grows and (longer := _growing(others, job, roll)) is not None:
+            longer.size = tuple(map(max, longer.size, job.size))
+            wanted -= _take_free(longer, job, wanted)
         if wanted:
             lies = lying_before is not None and job.first < lying_before
             pile = Pile("", "lying" if lies else "new", job.size, wanted, job.sort)

@@ -24,7 +24,12 @@ _ROLLS: dict[MaterialKind, tuple[tuple[float, float], ...]] = {
 _FEET_ROLLS: dict[MaterialKind, tuple[tuple[float, float], ...]] = {
     "fleece": tuple((n * FOOT, w) for w in (83 * INCH, 118 * INCH, 10 * FOOT, 14 * FOOT) for n in (25, 50)),
     "netting": tuple((n * FOOT, w * FOOT) for w in (7, 10, 14) for n in (25, 50)),
-    "mulch film": ((25 * FOOT, 3 * FOOT), (50 * FOOT, 4 * FOOT), (50 * FOOT, 5 * FOOT), (50 * FOOT, 6 * FOOT)),
+    "mulch film": (
+        (25 * FOOT, 3 * FOOT),
+        (50 * FOOT, 4 * FOOT),
+        (50 * FOOT, 5 * FOOT),
+        (50 * FOOT, 6 * FOOT),
+    ),
     "tunnel film": ((25 * FOOT, 6 * FOOT), (25 * FOOT, 10 * FOOT), (25 * FOOT, 12 * FOOT)),
     "climbing net": ((15 * FOOT, 5 * FOOT), (30 * FOOT, 5 * FOOT), (30 * FOOT, 6.5 * FOOT)),
 }

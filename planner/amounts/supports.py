@@ -154,7 +154,7 @@ def _over_arches(built: BuiltSupport) -> Iterable[Piece]:
     each = sum(number for _, number in above) / max(1, len(built.lines))
     width = nets / (math.fsum(length * number for length, number in above) / each)
     for length, number in above:
-        yield Piece("climbing net", round(number / each), _step(length), _step(width))
+        yield Piece("climbing net", round(number / each), _step(length), _step(round(width, 2)))
 
 
 def _step(length: float) -> float:
@@ -176,6 +176,8 @@ def supports(plan: Plan) -> Supports:
     jobs: dict[MaterialKind, list[Job]] = defaultdict(list)
     for one in found:
         for piece in one.pieces:
+            if piece.kind == "tie":
+                continue  # made of string
             size = tuple(side for side in (piece.length, piece.width) if side)
             sort = ANY if piece.width else None
             jobs[piece.kind].append(Job(one.key, one.first, one.last, size, piece.number, sort))

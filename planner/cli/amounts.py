@@ -4,25 +4,38 @@ from __future__ import annotations
 
 import argparse
 
+from planner.cli.amounts_parts import PARTS
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_lines, print_report, terminal_room, write_out
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 from planner.listings.export_files import table_kind
 
 NAME = "amounts"
-HELP = "List plants, rows and seed of what is begun in a year, bed by bed"
+HELP = "List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes"
+#: The part that is listed where none is named.
+PLANTS = "plants"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add garden, year and the kind of output."""
+    """Add garden, year, the part that is listed, and the kind of output."""
     add_garden_and_year(parser)
+    words = (PLANTS, *PARTS)
+    parser.add_argument(
+        "--what",
+        metavar="WORD",
+        choices=words,
+        default=PLANTS,
+        help=f"what is listed: {', '.join(words)}; {PLANTS} where not given",
+    )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
 
 
 def run(args: argparse.Namespace) -> int:
-    """List the amounts of the year's plantings."""
+    """List the amounts of the year's plantings, or another part of what they take."""
+    if args.what != PLANTS:
+        return _run_part(args)
     from planner.amounts import amounts
     from planner.listings.amounts import amounts_lines
     from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows, amounts_report
@@ -41,4 +54,20 @@ def run(args: argparse.Namespace) -> int:
         print_lines(*amounts_lines(plan, parts, terminal_room()))
     else:
         print_lines(nothing_planted(plan))
+    return 0
+
+
+def _run_part(args: argparse.Namespace) -> int:
+    """List one part of what a year takes."""
+    from planner.listings.tables import csv_text
+
+    plan = plan_of(args)
+    warn_of_unknown_crops(plan)
+    part = PARTS[args.what](plan)
+    if args.json:
+        print_report(part.report())
+    elif args.csv is not None:
+        write_out(csv_text(part.rows(), part.columns), args.csv, args.file, table_kind(part.columns))
+    else:
+        print_lines(*part.lines(terminal_room()))
     return 0

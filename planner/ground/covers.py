@@ -88,8 +88,7 @@ def covered_ground(outline: Outline, placed: Placed, *, single: bool) -> Covered
     if single:
         if not placed.plants:
             return None
-        around = shapely.MultiPoint(placed.layout.points).envelope
-        shape = around.buffer(ABOUT_PLANT, join_style="mitre")
+        shape = shapely.MultiPoint(placed.layout.points).buffer(ABOUT_PLANT)
     if shape.is_empty:
         return None
     direction = round(outline.turn + long_axis(outline), 1) % 180.0

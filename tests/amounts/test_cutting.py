@@ -156,7 +156,9 @@ def test_an_integer_program_buys_no_less_than_the_bound_and_as_much_as_is_proven
             uses.append(length)
     rows = [LinearConstraint(np.array(columns).T, [pieces[length] for length in lengths], np.inf)]
     for length, number in there.items():
-        rows.append(LinearConstraint(np.array([[use == length for use in uses]], dtype=float), -np.inf, number))
+        rows.append(
+            LinearConstraint(np.array([[use == length for use in uses]], dtype=float), -np.inf, number)
+        )
     best = milp(np.array(costs, float), constraints=rows, integrality=np.ones(len(costs)), bounds=Bounds(0))
     assert best.success
     bars = [*map(Bar, sold), *(Bar(*one) for one in there.items())]

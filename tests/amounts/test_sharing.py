@@ -30,7 +30,13 @@ def jobs(draw, sizes=SIZES, directions=1, most=3):
         first = draw(DAYS)
         size = tuple(draw(sizes) for _ in range(directions))
         found.append(
-            Job(str(number), day(first), day(first + draw(st.integers(0, 8))), size, draw(st.integers(1, most)))
+            Job(
+                str(number),
+                day(first),
+                day(first + draw(st.integers(0, 8))),
+                size,
+                draw(st.integers(1, most)),
+            )
         )
     return found
 

@@ -13,6 +13,9 @@ from random_edits import EDITS, random_edit
 
 from planner import resources
 from planner.amounts import amounts, shortages
+from planner.amounts.covers import covers
+from planner.amounts.spread import spreads
+from planner.amounts.supports import supports
 from planner.amounts.tasks import tasks
 from planner.checks import Finding, check_all
 from planner.garden import Garden, Site
@@ -63,6 +66,9 @@ def everything(plan: Plan, light: bool = True) -> tuple[object, ...]:
         shortages(plan, amounts(plan)),
         tuple(tuple(one) for one in free),
         followers(plan, plan.catalogue.crops["pea"]),
+        covers(plan),
+        supports(plan),
+        spreads(plan),
     )
 
 
