@@ -25,8 +25,8 @@ MOST_STEPS = 15_000
 MOST_FILLS = 400
 #: Most steps of filling one bar with the least rest.
 MOST_FILLING = 600
-#: Pieces beyond these are laid by the simplest rule.
-MOST_PIECES = 5_000
+#: Lists of more pieces, or of more lengths, are filled and not searched: the search goes as deep as there are bars.
+SEARCHED_PIECES, SEARCHED_LENGTHS = 250, 60
 
 Pieces = tuple[tuple[int, int], ...]
 
@@ -172,7 +172,8 @@ def cut_list(pieces: Mapping[int, int], bars: Iterable[Bar], steps: int = MOST_S
     start = tuple(left[length] for length in problem.lengths)
     best = problem.fill(start)
     bound = best.cost and _least(wanted, too_long, sold, there)
-    if best.cost > bound and sum(start) <= MOST_PIECES:
+    small = sum(start) <= SEARCHED_PIECES and len(start) <= SEARCHED_LENGTHS
+    if best.cost > bound and small:
         searched = _Search(problem, best, bound, steps).run(start)
         best = searched.best
         # What long pieces leave of bars on hand was chosen, not searched: then only the bound proves.

@@ -143,20 +143,27 @@ def share(
         for one in sorted(stored, key=lambda one: (one.size, one.key))
     ]
     others: list[Pile] = []
+    alike: dict[tuple[Hashable, ...], Pile] = {}
     for job in sorted(jobs, key=lambda one: (one.first, one.last, one.size, one.key)):
         wanted = job.number
-        fitting = [pile for pile in shed if suits(pile.sort, job.sort) and _serves(pile, job, whole_below)]
-        fitting += [pile for pile in others if pile.sort == job.sort and pile.holds(job.size)]
-        for pile in fitting:
-            wanted -= _take_free(pile, job, wanted)
+        for pile in shed:
+            if wanted and pile.free_on(job.first) and suits(pile.sort, job.sort):
+                wanted -= _take_free(pile, job, wanted) if _serves(pile, job, whole_below) else 0
+        for pile in others:
+            if wanted and pile.free_on(job.first) and pile.sort == job.sort and pile.holds(job.size):
+                wanted -= _take_free(pile, job, wanted)
         if wanted and grows and (longer := _growing(others, job, roll)) is not None:
             longer.size = tuple(map(max, longer.size, job.size))
             wanted -= _take_free(longer, job, wanted)
         if wanted:
-            lies = lying_before is not None and job.first < lying_before
-            pile = Pile("", "lying" if lies else "new", job.size, wanted, job.sort)
+            origin: Origin = "lying" if lying_before is not None and job.first < lying_before else "new"
+            same = None if grows else alike.get((origin, job.size, job.sort))
+            pile = same or Pile("", origin, job.size, 0, job.sort)
+            pile.number += wanted
             pile.take(job, wanted)
-            others.append(pile)
+            if same is None:
+                others.append(pile)
+                alike[origin, job.size, job.sort] = pile
     return (*(pile for pile in shed if pile.uses), *others)
 
 

@@ -195,6 +195,15 @@ def test_a_gap_is_shown_where_nothing_is_proven():
     assert hasty.gap == 1 - hasty.bound / hasty.bought
 
 
+def test_many_lengths_go_as_deep_as_python_does():
+    pieces = {2_000 + 50 * number: 3 for number in range(400)}
+    found = cut_list(pieces, [Bar(50_000), Bar(100_000), Bar(30_000, 3)])
+    hold(found, pieces, [Bar(50_000), Bar(100_000), Bar(30_000, 3)])
+    single = cut_list({1001: 2_000, 999: 777}, [Bar(2_000)])
+    hold(single, {1001: 2_000, 999: 777}, [Bar(2_000)])
+    assert single.bound <= single.bought
+
+
 def test_a_great_many_pieces_are_cut_at_once():
     found = cut_list({1500: 60_000, 700: 30_000}, [Bar(2400), Bar(3000)])
     assert found.bought >= found.bound > 0
