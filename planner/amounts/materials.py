@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import NamedTuple, cast, get_args
 
 from planner.amounts.cutting import Bar, CutList, CuttingInputs, cut_list_of, millimetres
-from planner.amounts.sharing import Job, Pile, Stored, share
+from planner.amounts.sharing import Job, Pile, Stored, most_in_use, share
 from planner.amounts.sold_sizes import bars_sold, rolls_sold
 from planner.garden import ShedItem
 from planner.garden.materials import BarKind, MaterialKind, SheetKind
@@ -73,12 +73,7 @@ class Material:
     @property
     def used_of_shed(self) -> dict[str, int]:
         """Most pieces in use at once of each item of the shed."""
-        return {pile.key: _most_in_use(pile) for pile in self.piles if pile.origin == "shed"}
-
-
-def _most_in_use(pile: Pile) -> int:
-    days = sorted({use.job.first for use in pile.uses})
-    return max(sum(use.number for use in pile.uses if use.job.first <= day <= use.job.last) for day in days)
+        return {pile.key: most_in_use(pile) for pile in self.piles if pile.origin == "shed"}
 
 
 def materials_of(plan: Plan, jobs: dict[MaterialKind, list[Job]]) -> tuple[Material, ...]:

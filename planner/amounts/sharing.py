@@ -1,6 +1,6 @@
 """What lies at one time must be there at one time: pieces that fall free serve again.
 
-Jobs are taken in the order of their first days.  Each takes what is in the shed and fits, the smallest first, then what was
+Jobs are taken in the order of their first days, of one day the largest first.  Each takes what is in the shed and fits, the smallest first, then what was
 wanted for an earlier job and is free again; only then is one more wanted.  Of pieces of one size that makes the least
 number: as many as are in use on the fullest day, less those in the shed.
 """
@@ -144,7 +144,7 @@ def share(
     ]
     others: list[Pile] = []
     alike: dict[tuple[Hashable, ...], Pile] = {}
-    for job in sorted(jobs, key=lambda one: (one.first, one.last, one.size, one.key)):
+    for job in sorted(jobs, key=_in_order):
         wanted = job.number
         for pile in shed:
             if wanted and pile.free_on(job.first) and suits(pile.sort, job.sort):
@@ -165,6 +165,11 @@ def share(
                 others.append(pile)
                 alike[origin, job.size, job.sort] = pile
     return (*(pile for pile in shed if pile.uses), *others)
+
+
+def _in_order(job: Job) -> tuple[object, ...]:
+    """By first days; of one day the largest pieces first, so that smaller ones leave them what is large."""
+    return job.first, tuple(-side for side in job.size), job.last, job.key
 
 
 def _serves(pile: Pile, job: Job, whole_below: float | None) -> bool:
@@ -192,6 +197,11 @@ def _growing(others: Sequence[Pile], job: Job, roll: Callable[[float], float]) -
         and pile.free_on(job.first)
     ]
     return max(free, key=lambda pile: pile.size, default=None)
+
+
+def most_in_use(pile: Pile) -> int:
+    """The greatest number of a pile's pieces in use on one day."""
+    return most_at_once(use.job._replace(number=use.number) for use in pile.uses)
 
 
 def most_at_once(jobs: Iterable[Job]) -> int:

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 
 from planner.amounts.cutting import Cut, CutList
 from planner.amounts.materials import Cutting, Material, Sort
-from planner.amounts.sharing import Pile
+from planner.amounts.sharing import Pile, most_in_use
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
 from planner.listings.tables import aligned
@@ -61,31 +61,17 @@ def material_table(
     """
     units, rows = plan.garden.site.units, []
     for one in materials:
-        for pile, number in _alike(one.piles):
+        for pile in one.piles:
             rows.append(
                 (
                     material_words(one.kind, pile.sort),
                     size_words(pile.size, units),
-                    f"{number}",
+                    f"{most_in_use(pile)}",
                     say(_FROM[pile.origin]),
                     _serves(pile, names, plan.year),
                 )
             )
     return aligned(MATERIAL_HEADS, rows, right=(2,), room=room) if rows else []
-
-
-def _alike(piles: Iterable[Pile]) -> list[tuple[Pile, int]]:
-    """Piles with their numbers; of what is only counted, and not in use twice, one line for each origin."""
-    found: list[tuple[Pile, int]] = []
-    counted: dict[str, Pile] = {}
-    for pile in piles:
-        if pile.size:
-            found.append((pile, pile.number))
-            continue
-        one = counted.setdefault(pile.origin, Pile("", pile.origin, (), 0, pile.sort))
-        one.number += pile.number if pile.origin != "shed" else max(use.number for use in pile.uses)
-        one.uses.extend(pile.uses)
-    return [*found, *((pile, pile.number) for pile in counted.values())]
 
 
 def _serves(pile: Pile, names: Mapping[str, str], year: int) -> str:

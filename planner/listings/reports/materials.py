@@ -10,6 +10,7 @@ from pydantic import AfterValidator, Field
 
 from planner.amounts.covers import Covers, LaidCover
 from planner.amounts.materials import Material, Sort
+from planner.amounts.sharing import most_in_use
 from planner.amounts.spread import Spread, spread_totals
 from planner.amounts.supports import PutUp, Supports
 from planner.listings.reports.base import (
@@ -69,7 +70,7 @@ class PileRecord(Record):
     width_m: Metres | None = Field(description="Of sheets. [m]")
     fleece_g_per_m2: GramsPerArea | None
     mesh_m: Metres | None
-    number: int
+    number: int = Field(description="In use at once.")
     supply: Literal["shed", "lying", "new"] = Field(
         description="In the shed, in use since before the year, or to be got."
     )
@@ -241,7 +242,7 @@ def _piles(materials: Iterable[Material], plantings: dict[str, tuple[str, ...]])
                     width_m=pile.size[1] if len(pile.size) > 1 else None,
                     fleece_g_per_m2=sort.weight,
                     mesh_m=sort.mesh,
-                    number=pile.number,
+                    number=most_in_use(pile),
                     supply=pile.origin,
                     shed_id=pile.key,
                     planting_ids=tuple(dict.fromkeys(served)),
