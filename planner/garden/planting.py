@@ -47,6 +47,7 @@ Work = Literal[
     "stop",
     "feed",
     "cover off",
+    "film up",
     "pick",
     "lift and cure",
     "cut back",

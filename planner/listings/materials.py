@@ -59,18 +59,17 @@ def material_table(
     room : int, optional
         Width of the table. [columns]
     """
-    units, rows = plan.garden.site.units, []
-    for one in materials:
-        for pile in one.piles:
-            rows.append(
-                (
-                    material_words(one.kind, pile.sort),
-                    size_words(pile.size, units),
-                    f"{most_in_use(pile)}",
-                    say(_FROM[pile.origin]),
-                    _serves(pile, names, plan.year),
-                )
-            )
+    rows = [
+        (
+            material_words(one.kind, pile.sort),
+            size_words(pile.size, plan.garden.site.units),
+            f"{most_in_use(pile)}",
+            say(_FROM[pile.origin]),
+            _serves(pile, names, plan.year),
+        )
+        for one in materials
+        for pile in one.piles
+    ]
     return aligned(MATERIAL_HEADS, rows, right=(2,), room=room) if rows else []
 
 

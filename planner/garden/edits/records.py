@@ -33,6 +33,7 @@ YEARLY: tuple[Work, ...] = (
     "stop",
     "feed",
     "cover off",
+    "film up",
     "pick",
     "lift and cure",
     "cut back",
