@@ -265,10 +265,10 @@ def _kinds(bars: Iterable[Bar]) -> tuple[Bar, ...]:
 
 
 class _Filled(NamedTuple):
-    """Bars with their pieces, and what they cost: (bar, on hand, pieces by place of their length)."""
+    """Bars with their pieces, and what they cost: (bar, on hand, pieces by place of their length, number of bars)."""
 
     cost: int
-    bars: tuple[tuple[int, bool, tuple[int, ...]], ...]
+    bars: tuple[tuple[int, bool, tuple[int, ...], int], ...]
     lengths: tuple[int, ...]
 
 
@@ -325,17 +325,17 @@ class _Problem(NamedTuple):
     def fill(self, start: Sequence[int]) -> _Filled:
         """A good list: bars on hand first, each bar with the least rest; the better of two orders."""
         fills = [self._fill(start, least_rest=True), self._fill(start, least_rest=False)]
-        return min(fills, key=lambda found: (found.cost, len(found.bars)))
+        return min(fills, key=lambda found: (found.cost, sum(bar[3] for bar in found.bars)))
 
     def _fill(self, start: Sequence[int], *, least_rest: bool) -> _Filled:
         left, there = list(start), [bar.number or 0 for bar in self.there]
-        bars: list[tuple[int, bool, tuple[int, ...]]] = []
+        bars: list[tuple[int, bool, tuple[int, ...], int]] = []
         cost = 0
         for place, bar in reversed(list(enumerate(self.there))):  # the shortest first
             while there[place] and (held := self._held(bar.length, left, least_rest)) is not None:
                 times = min(there[place], _times(left, held))
                 there[place] -= times
-                bars += [(bar.length, True, held)] * times
+                bars.append((bar.length, True, held, times))
                 _take(left, held, times)
         while any(left):
             tried = [(bar, self._held(bar.length, left, least_rest, lead=True)) for bar in self.sold]
@@ -343,7 +343,7 @@ class _Problem(NamedTuple):
             bar, held = min(fits, key=lambda one: self._dearness(one[0], one[1], left))
             times = _times(left, held)
             cost += bar.length * times
-            bars += [(bar.length, False, held)] * times
+            bars.append((bar.length, False, held, times))
             _take(left, held, times)
         return _Filled(cost, tuple(bars), self.lengths)
 
@@ -457,7 +457,7 @@ class _Search:
     def __init__(self, problem: _Problem, best: _Filled, bound: int, steps: int) -> None:
         self._problem, self.best, self._bound, self._left_steps = problem, best, bound, steps
         self._seen: dict[tuple[tuple[int, ...], tuple[int, ...]], int] = {}
-        self._laid: list[tuple[int, bool, tuple[int, ...]]] = []
+        self._laid: list[tuple[int, bool, tuple[int, ...], int]] = []
         self.complete = True
 
     def run(self, start: tuple[int, ...]) -> _Search:
@@ -478,7 +478,7 @@ class _Search:
         for bar, place, held in self._choices(left, there):
             rest = tuple(number - taken for number, taken in zip(left, held, strict=True))
             after = there if place < 0 else (*there[:place], there[place] - 1, *there[place + 1 :])
-            self._laid.append((bar.length, place >= 0, held))
+            self._laid.append((bar.length, place >= 0, held, 1))
             self._step(rest, after, cost + (bar.length if place < 0 else 0))
             self._laid.pop()
             if self.best.cost <= self._bound or self._left_steps < 0:
@@ -536,7 +536,9 @@ def _full(
 
 def _grouped(filled: _Filled) -> list[Cut]:
     """The bars of a list, those that are cut alike together: on hand first, the longest first."""
-    found = Counter(filled.bars)
+    found: Counter[tuple[int, bool, tuple[int, ...]]] = Counter()
+    for bar, on_hand, held, times in filled.bars:
+        found[bar, on_hand, held] += times
     cuts = [
         Cut(
             bar,
