@@ -348,6 +348,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
     },
     Dressing: {
         "bed": lambda draw: draw.key(draw.garden.beds),
+        "planting": lambda draw: draw.one_of((None, draw.key(draw.garden.plantings))),
         "kind": lambda draw: draw.word(SpreadKind),
         "day": Draw.day,
         "depth": lambda draw: draw.one_of((None, draw.number(0.01, 0.2))),

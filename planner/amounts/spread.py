@@ -46,7 +46,7 @@ class Spread:
     kind : str
     bed : Bed
     planting : Planting or None
-        Whose mulch it is; None of a dressing of the bed.
+        On whose plot it is spread; None of a dressing of the bed.
     day, until : date
         First and last day for it.
     area : float
@@ -159,23 +159,24 @@ def spreads(plan: Plan) -> tuple[Spread, ...]:
 
 
 def _dressing(plan: Plan, one: Dressing) -> Spread:
-    bed = plan.garden.beds_by_id[one.bed]
-    return Spread(
-        one.kind, bed, None, one.day, one.day, true_area(plan, bed), one.depth, one.rate, "dressing"
-    )
+    planting = plan.garden.plantings_by_id[one.planting] if one.planting is not None else None
+    bed = plan.bed_of(planting) if planting is not None else plan.garden.beds_by_id[one.bed]
+    area = true_area(plan, bed, planting)
+    return Spread(one.kind, bed, planting, one.day, one.day, area, one.depth, one.rate, "dressing")
 
 
 def _mulches(plan: Plan, dressed: Iterable[Spread]) -> Iterator[Spread]:
-    """Mulch that crops want, where no dressing of their bed is just that."""
-    by_bed: dict[str, list[dt.date]] = {}
+    """Mulch that crops want, where no dressing of theirs or of their bed is just that."""
+    given_to: dict[tuple[str, str], list[dt.date]] = {}
     for one in dressed:
         if one.kind in MULCHES:
-            by_bed.setdefault(one.bed.id, []).append(one.day)
+            of = one.planting.id if one.planting is not None else ""
+            given_to.setdefault((one.bed.id, of), []).append(one.day)
     for planting in plan.plantings:
         for care in plan.dates(planting).aftercare:
             if care.kind != "mulch" or not plan.span.holds(care.on.day):
                 continue
-            given = by_bed.get(planting.bed, ())
+            given = [day for of in ("", planting.id) for day in given_to.get((planting.bed, of), ())]
             if any(abs((day - care.on.day).days) <= SAME_MULCH for day in given):
                 continue
             yield _mulch(plan, planting, care)

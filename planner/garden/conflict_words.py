@@ -74,6 +74,7 @@ FIELD_NAMES = {
     "path_width": later("narrowest path"),
     "pinned": later("place kept"),
     "pinned_dates": later("dates set by hand"),
+    "planting": later("planting"),
     "plot": later("plot"),
     "product": later("what it is harvested for"),
     "purpose": later("purpose"),

@@ -108,6 +108,13 @@ class Garden(Model):
             raise ValueError(
                 f"dressing '{bare.id}' is spread on bed '{bare.bed}', which is not in the garden"
             )
+        if any(dressing.planting is not None for dressing in self.dressings):
+            plantings = {None, *(planting.id for planting in self.plantings)}
+            for dressing in self.dressings:
+                if dressing.planting not in plantings:
+                    raise ValueError(
+                        f"dressing '{dressing.id}' is of planting '{dressing.planting}', which is not in the garden"
+                    )
         if self.records:
             self._check_records()
         for part in ("sources", "crops"):

@@ -158,6 +158,9 @@ class _Join:
         for done in records:
             if done not in old:
                 self._keep("plantings", done.planting, things)
+        for dressing in things["dressings"].values():
+            if dressing.planting is not None:  # type: ignore[attr-defined]  # they are Dressings
+                self._keep("plantings", dressing.planting, things)  # type: ignore[attr-defined]
         for planting in tuple(things["plantings"].values()):
             self._keep("beds", planting.bed, things)  # type: ignore[attr-defined]  # they are Plantings
         for dressing in things["dressings"].values():

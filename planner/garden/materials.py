@@ -35,11 +35,14 @@ Mesh = Annotated[float, Field(ge=0.0001, le=0.2)]
 class Dressing(Model):
     """Compost, mulch, manure, feed or lime that is spread on a bed on a day, by depth or by mass.
 
-    It lies on the bed's ground, less what structures take of it.
+    It lies on the ground of the bed, or of one planting's plot, less what structures take of it.
     """
 
     id: Id
     bed: Id
+    planting: Id | None = Field(
+        default=None, description="It is spread on this one's plot only; on the whole bed if not given."
+    )
     kind: SpreadKind
     day: dt.date
     depth: float | None = Field(default=None, gt=0, le=1, description="[m]")

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from making import bed, garden, planting, rectangle
 
 from planner.amounts.spread import spread_totals, spreads, true_area
-from planner.garden import Circle, Climate, Dressing, FrostDates, ShedItem, Site, Structure
+from planner.garden import Circle, Climate, Dressing, FrostDates, ShedItem, Site, Stretch, Structure
 from planner.garden.units import FOOT, INCH
 from planner.garden.volumes import CUBIC_YARD
 from planner.plan import Plan
@@ -41,6 +41,13 @@ def test_structures_take_no_mulch():
     plan = plan_of(bed(), structures=(post,), dressings=(dressing(depth=0.02),))
     assert true_area(plan, plan.beds[0]) == pytest.approx(4.8 * 1.2 - math.pi * 0.4**2, rel=0.01)
     assert spreads(plan)[0].litres == pytest.approx(true_area(plan, plan.beds[0]) * 20)
+
+
+def test_a_plot_takes_what_its_ground_takes():
+    half = planting("p1", plot=Stretch(start=0, end=2.4))
+    plan = plan_of(bed(), half, dressings=(dressing(planting="p1", depth=0.05),))
+    (one,) = spreads(plan)
+    assert one.litres == pytest.approx(2.4 * 1.2 * 50)
 
 
 def test_lime_is_spread_by_mass():
@@ -82,6 +89,8 @@ def test_a_crop_wants_its_mulch_unless_its_bed_gets_one_just_then():
     day = alone[0].day
     given = spreads(plan_of(bed(), garlic(), dressings=(dressing(kind="leaf mould", day=day, depth=0.05),)))
     assert [one.kind for one in given] == ["leaf mould"]
+    its = spreads(plan_of(bed(), garlic(), dressings=(dressing(planting="p1", day=day, depth=0.05),)))
+    assert [(one.kind, one.planting.id) for one in its if one.planting] == [("compost", "p1")]
     lime = spreads(plan_of(bed(), garlic(), dressings=(dressing(kind="lime", day=day, rate=100.0),)))
     assert {one.kind for one in lime} == {"straw", "lime"}
 

@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 from making import bed, garden, planting
 
-from planner.garden import Dressing, ShedItem
+from planner.garden import Dressing, ShedItem, Whole
 from planner.garden import edits as e
 from planner.garden.conflict_words import conflict_words
 from planner.garden.differences import difference_words
@@ -36,6 +36,30 @@ def test_dressings_go_with_their_bed():
     there = dressed()
     assert e.remove(there, ["b1"]).dressings == ()
     assert e.remove(there, ["b2"]).dressings == there.dressings
+
+
+def test_a_dressing_of_a_planting_goes_with_it():
+    there, key = e.put_dressing(START, bed="b1", planting="p1", kind="straw", day=MARCH, depth=0.1)
+    assert e.remove(there, ["p1"]).dressings == ()
+    assert e.move_planting(there, "p1", "b2", Whole()).dressings == there.dressings
+    with pytest.raises(EditError, match="no planting 'p9' to spread it on"):
+        e.put_dressing(there, key, planting="p9")
+    with pytest.raises(ValueError, match="of planting 'p9', which is not in the garden"):
+        there.with_(dressings=(there.dressings[0].with_(planting="p9"),))
+
+
+def test_a_planting_that_one_removed_stays_for_what_the_other_spreads_on_it():
+    theirs = e.put_dressing(START, bed="b1", planting="p1", kind="straw", day=MARCH, depth=0.1)[0]
+    assert "p1" in join(START, e.remove(START, ["b1"]), theirs).garden.plantings_by_id
+
+
+def test_dressings_of_new_plantings_of_two_people_keep_to_their_own():
+    mine, first = e.add_planting(START, "b1", "leek", 2026)
+    theirs, second = e.add_planting(START, "b2", "pea", 2026)
+    theirs = e.put_dressing(theirs, bed="b2", planting=second, kind="straw", day=MARCH, depth=0.1)[0]
+    joined = join(START, mine, theirs).garden
+    assert first == second
+    assert joined.plantings_by_id[joined.dressings[0].planting].crop == "pea"
 
 
 @pytest.mark.parametrize(

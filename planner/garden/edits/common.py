@@ -111,7 +111,7 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
 
 def put(garden: Garden, **parts: Any) -> Garden:
     """Return a garden with some parts replaced; records of removed plantings and dressings of removed
-    beds are removed with them.
+    beds and plantings are removed with them.
 
     Parameters
     ----------
@@ -128,10 +128,12 @@ def put(garden: Garden, **parts: Any) -> Garden:
         remaining = {planting.id for planting in parts["plantings"]}
         if any(done.planting not in remaining for done in garden.records):
             parts["records"] = tuple(done for done in garden.records if done.planting in remaining)
-    if garden.dressings and "beds" in parts and "dressings" not in parts:
-        there = {bed.id for bed in parts["beds"]}
-        if any(dressing.bed not in there for dressing in garden.dressings):
-            parts["dressings"] = tuple(one for one in garden.dressings if one.bed in there)
+    if garden.dressings and parts.keys() & {"beds", "plantings"} and "dressings" not in parts:
+        beds = {bed.id for bed in parts.get("beds", garden.beds)}
+        plantings = {None, *(planting.id for planting in parts.get("plantings", garden.plantings))}
+        left = tuple(one for one in garden.dressings if one.bed in beds and one.planting in plantings)
+        if len(left) < len(garden.dressings):
+            parts["dressings"] = left
     return checked(lambda: garden.with_(**parts), "garden")
 
 

@@ -31,6 +31,11 @@ def put_dressing(garden: Garden, key: str | None = None, **fields: Any) -> tuple
     if bed not in garden.beds_by_id:
         raise EditError(f"there is no bed '{bed}' to spread it on", fix="Name a bed of the garden")
     where = garden.beds_by_id[bed].name
+    planting = fields.get("planting")
+    if planting is not None and planting not in garden.plantings_by_id:
+        raise EditError(
+            f"there is no planting '{planting}' to spread it on", where, "Name a planting of the garden"
+        )
     if old is None:
         key = fresh_id(garden, "d")
         new = checked(lambda: Dressing(id=key, **fields), where)
