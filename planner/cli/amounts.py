@@ -61,13 +61,12 @@ def _run_part(args: argparse.Namespace) -> int:
     """List one part of what a year takes."""
     from planner.listings.tables import csv_text
 
-    plan = plan_of(args)
+    plan, part = plan_of(args), PARTS[args.what]()
     warn_of_unknown_crops(plan)
-    part = PARTS[args.what](plan)
     if args.json:
-        print_report(part.report())
+        print_report(part.report(plan))
     elif args.csv is not None:
-        write_out(csv_text(part.rows(), part.columns), args.csv, args.file, table_kind(part.columns))
+        write_out(csv_text(part.rows(plan), part.columns), args.csv, args.file, table_kind(part.columns))
     else:
-        print_lines(*part.lines(terminal_room()))
+        print_lines(*part.lines(plan, terminal_room()))
     return 0

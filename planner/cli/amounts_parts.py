@@ -1,80 +1,60 @@
-"""Parts of the amounts that ``bedwright amounts --what WORD`` lists: covers, supports, ground."""
+"""What ``bedwright amounts --what WORD`` prints, by word."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from typing import TYPE_CHECKING, Any, NamedTuple
+from collections.abc import Callable
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
-    from planner.listings.reports.base import GardenReport
+    from planner.listings.reports.base import Report
     from planner.plan import Plan
 
 
 class Part(NamedTuple):
-    """One part of a plan's amounts, worked out.
+    """One word's output.
 
     Attributes
     ----------
     lines : callable
-        From the width of the terminal, or None, to lines.
+        Lines of a plan, in tables of a width; any where that is None. [columns]
     report : callable
-        What is written as JSON.
+        The report of a plan.
     rows : callable
-        What is written as a table.
-    columns : sequence of str
-        Of that table.
+        Its table.
+    columns : tuple of str
+        Of the table.
     """
 
-    lines: Callable[[int | None], list[str]]
-    report: Callable[[], GardenReport]
-    rows: Callable[[], list[dict[str, Any]]]
-    columns: Sequence[str]
+    lines: Callable[[Plan, int | None], list[str]]
+    report: Callable[[Plan], Report]
+    rows: Callable[[Plan], list[dict[str, object]]]
+    columns: tuple[str, ...]
 
 
-def _covers(plan: Plan) -> Part:
-    from planner.amounts.covers import covers
+def _covers() -> Part:
     from planner.listings.covers import covers_lines
-    from planner.listings.reports.materials import COVER_COLUMNS, covers_report
+    from planner.listings.reports.materials import COVER_COLUMNS, cover_rows, covers_report
 
-    found = covers(plan)
-    report = covers_report(plan, found)
-    return Part(
-        lambda room: covers_lines(plan, found, room),
-        lambda: report,
-        lambda: [one.row() for one in report.covers],
-        COVER_COLUMNS,
-    )
+    return Part(covers_lines, covers_report, cover_rows, COVER_COLUMNS)
 
 
-def _supports(plan: Plan) -> Part:
-    from planner.amounts.supports import supports
-    from planner.listings.reports.materials import SUPPORT_COLUMNS, supports_report
+def _supports() -> Part:
+    from planner.listings.reports.materials import SUPPORT_COLUMNS, support_rows, supports_report
     from planner.listings.supports import supports_lines
 
-    found = supports(plan)
-    report = supports_report(plan, found)
-    return Part(
-        lambda room: supports_lines(plan, found, room),
-        lambda: report,
-        lambda: [one.row() for one in report.supports],
-        SUPPORT_COLUMNS,
-    )
+    return Part(supports_lines, supports_report, support_rows, SUPPORT_COLUMNS)
 
 
-def _ground(plan: Plan) -> Part:
-    from planner.amounts.spread import spreads
-    from planner.listings.reports.materials import SPREAD_COLUMNS, ground_report
+def _ground() -> Part:
+    from planner.listings.reports.materials import SPREAD_COLUMNS, ground_report, spread_rows
     from planner.listings.spread import spread_lines
 
-    parts = spreads(plan)
-    report = ground_report(plan, parts)
-    return Part(
-        lambda room: spread_lines(plan, parts, room),
-        lambda: report,
-        lambda: [one.row() for one in report.spread],
-        SPREAD_COLUMNS,
-    )
+    return Part(spread_lines, ground_report, spread_rows, SPREAD_COLUMNS)
 
 
-#: How each part is worked out, by the word that is typed.
-PARTS: dict[str, Callable[[Plan], Part]] = {"covers": _covers, "supports": _supports, "ground": _ground}
+#: Each word and what makes its part; they take long to import.
+PARTS: dict[str, Callable[[], Part]] = {
+    "covers": _covers,
+    "supports": _supports,
+    "ground": _ground,
+}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.amounts.covers import Covers, LaidCover
+from planner.amounts.covers import Covers, LaidCover, covers
 from planner.garden.units import show_length
 from planner.listings.materials import cut_lines, day_cell, material_table, material_words, size_words
 from planner.listings.tables import aligned
@@ -36,16 +36,16 @@ def _sort(plan: Plan, crop: str, variety: str) -> str:
     return f"{name} {variety}".strip()
 
 
-def covers_lines(plan: Plan, found: Covers, room: int | None = None) -> list[str]:
+def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
     """Print covers as lines: a table of them, one of what they take, and the cut list.
 
     Parameters
     ----------
     plan : Plan
-    found : Covers
     room : int, optional
         Width of tables; any by default. [columns]
     """
+    found = covers(plan)
     lines = [say("{garden}, covers of {year}", garden=plan.garden.site.name, year=plan.year), ""]
     if not found.laid:
         return [*lines, say("No planting is covered in {year}.", year=plan.year)]

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
-from planner.amounts.spread import Spread, SpreadTotal, spread_totals
+from planner.amounts.spread import Spread, SpreadTotal, spread_totals, spreads
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_spacing
 from planner.garden.volumes import show_load, show_volume
@@ -19,16 +17,16 @@ SPREAD_TOTAL_HEADS = ("what", "in all", "barrows", "in the shed", "to get", "bag
 _OUNCE_A_YARD = 28.349523125 / 0.83612736
 
 
-def spread_lines(plan: Plan, parts: Sequence[Spread], room: int | None = None) -> list[str]:
+def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
     """Print what is spread as lines: day by day, and added up by kind.
 
     Parameters
     ----------
     plan : Plan
-    parts : sequence of Spread
     room : int, optional
         Width of tables; any by default. [columns]
     """
+    parts = spreads(plan)
     head = say("{garden}, spread on the beds in {year}", garden=plan.garden.site.name, year=plan.year)
     if not parts:
         return [head, "", say("Nothing is spread in {year}.", year=plan.year)]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from planner.amounts.supports import PutUp, Supports
+from planner.amounts.supports import PutUp, Supports, supports
 from planner.garden.units import show_length
 from planner.listings.materials import (
     crop_words,
@@ -19,16 +19,16 @@ from planner.words import join_list, say
 SUPPORT_HEADS = ("support", "of", "from", "until", "pieces", "string")
 
 
-def supports_lines(plan: Plan, found: Supports, room: int | None = None) -> list[str]:
+def supports_lines(plan: Plan, room: int | None = None) -> list[str]:
     """Print supports as lines: a table of them, one of what they take, and the cut list.
 
     Parameters
     ----------
     plan : Plan
-    found : Supports
     room : int, optional
         Width of tables; any by default. [columns]
     """
+    found = supports(plan)
     lines = [say("{garden}, supports of {year}", garden=plan.garden.site.name, year=plan.year), ""]
     if not found.put_up:
         return [*lines, say("No planting has a support in {year}.", year=plan.year)]

@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field
 
-from planner.amounts.covers import Covers, LaidCover
+from planner.amounts.covers import LaidCover, covers
 from planner.amounts.materials import Material, Sort
 from planner.amounts.sharing import most_in_use
-from planner.amounts.spread import Spread, spread_totals
-from planner.amounts.supports import PutUp, Supports
+from planner.amounts.spread import Spread, spread_totals, spreads
+from planner.amounts.supports import PutUp, supports
 from planner.listings.reports.base import (
     GardenReport,
     Grams,
@@ -192,8 +192,24 @@ SUPPORT_COLUMNS = tuple(SupportRecord.model_fields)
 SPREAD_COLUMNS = tuple(SpreadRecord.model_fields)
 
 
-def covers_report(plan: Plan, found: Covers) -> CoversReport:
+def cover_rows(plan: Plan) -> list[dict[str, object]]:
+    """Covers as rows for a table, with the columns :data:`COVER_COLUMNS`."""
+    return [_cover(one).row() for one in covers(plan).laid]
+
+
+def support_rows(plan: Plan) -> list[dict[str, object]]:
+    """Pieces of supports as rows for a table, with the columns :data:`SUPPORT_COLUMNS`."""
+    return [record.row() for one in supports(plan).put_up for record in _support(plan, one)]
+
+
+def spread_rows(plan: Plan) -> list[dict[str, object]]:
+    """What is spread as rows for a table, with the columns :data:`SPREAD_COLUMNS`."""
+    return [_spread(plan, one).row() for one in spreads(plan)]
+
+
+def covers_report(plan: Plan) -> CoversReport:
     """Report covers."""
+    found = covers(plan)
     plantings = {one.key: tuple(part.planting.id for part in one.parts) for one in found.laid}
     return CoversReport(
         garden=plan.garden.site.name,
@@ -281,8 +297,9 @@ def _pieces(pieces: Iterable[tuple[int, int]]) -> tuple[PieceRecord, ...]:
     return tuple(PieceRecord(length_m=length / 1000, number=number) for length, number in pieces)
 
 
-def supports_report(plan: Plan, found: Supports) -> SupportsReport:
+def supports_report(plan: Plan) -> SupportsReport:
     """Report supports."""
+    found = supports(plan)
     return SupportsReport(
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
@@ -320,8 +337,9 @@ def _support(plan: Plan, one: PutUp) -> list[SupportRecord]:
     ]
 
 
-def ground_report(plan: Plan, parts: Sequence[Spread]) -> GroundReport:
+def ground_report(plan: Plan) -> GroundReport:
     """Report what is spread on beds."""
+    parts = spreads(plan)
     return GroundReport(
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
