@@ -9,14 +9,21 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Candidate, Finding
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.crops import Figure
+from planner.crops.figures import Reading
 from planner.garden import Soil
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.words import capital, full_day_words, later, number_words, say
 
 CHECK = "acidity"
-#: By how much the soil may be outside of the printed range; tests are no finer (practice). [pH]
-SLACK = 0.2
+#: By how much the soil may be outside of the printed range: that is of the best growth, and kits read to half a unit
+#: (practice). [pH]
+SLACK = 0.5
+#: Soil is limed so far for the cabbage family, against clubroot, whatever suits its growth best (practice). [pH]
+LIMED_FOR_CABBAGES = 7.5
+#: By how much it may be outside of the range before the crop will suffer: ten times as sour or as limy (practice). [pH]
+FAR = 1.0
 
 _RULE = later("A crop grows in soil of the acidity that suits it")
 
@@ -42,16 +49,19 @@ def check(context: CheckContext) -> Iterator[Finding]:
 def acidity_finding(inputs: AcidityInputs) -> Finding | None:
     """Judge the soil of one planting."""
     view, soil = inputs
-    wanted = view.crop.soil_ph if view.crop is not None else None
-    if wanted is None or wanted.low is None or wanted.high is None or soil.ph is None:
+    wanted = suits(view.crop.soil_ph) if view.crop is not None else None
+    if wanted is None or soil.ph is None or view.manure or not view.placed.plants:
         return None
-    if wanted.low - SLACK <= soil.ph <= wanted.high + SLACK or view.manure or not view.placed.plants:
+    low, high = wanted
+    if view.crop is not None and view.crop.family == "Brassicaceae":
+        high = max(high, LIMED_FOR_CABBAGES)
+    if low - SLACK <= soil.ph <= high + SLACK:
         return None
     text = say(
         "{planting} wants soil of pH {low} to {high}; that of {bed} has {ph}",
         planting=view.name,
-        low=number_words(wanted.low, 1),
-        high=number_words(wanted.high, 1),
+        low=number_words(low, 1),
+        high=number_words(high, 1),
         bed=view.bed.name,
         ph=number_words(soil.ph, 1),
     )
@@ -59,15 +69,30 @@ def acidity_finding(inputs: AcidityInputs) -> Finding | None:
         text = say("{sentence}, tested on {day}", sentence=text, day=full_day_words(soil.tested))
     return planting_finding(
         CHECK,
-        "note",
+        "mind" if soil.ph < low - FAR or soil.ph > high + FAR else "note",
         (view,),
         capital(text),
         say(_RULE),
         view.source("soil_ph"),
-        [soil.ph, wanted.low, wanted.high],
-        topic="acid" if soil.ph < wanted.low else "lime",
+        [soil.ph, low, high],
+        topic="acid" if soil.ph < low else "lime",
         candidates=lambda plan: _in_other_soil(plan, view.id),
     )
+
+
+def suits(wanted: Figure | None) -> tuple[float, float] | None:
+    """The widest range of pH that any of a crop's sources prints; None where none prints one.
+
+    Examples
+    --------
+    >>> suits(Figure(value=6.5, low=6, high=7, source="a", other=(Reading(low=6.2, high=7.5, source="b"),)))
+    (6.0, 7.5)
+    """
+    if wanted is None:
+        return None
+    readings: tuple[Figure | Reading, ...] = (wanted, *wanted.other)
+    ranges = [(one.low, one.high) for one in readings if one.low is not None and one.high is not None]
+    return (min(low for low, _ in ranges), max(high for _, high in ranges)) if ranges else None
 
 
 def _in_other_soil(plan: Plan, key: str) -> Iterator[Candidate]:

@@ -14,7 +14,7 @@ from planner.checks.frost_kills import harvest_bears
 from planner.crops.cover_effects import effect
 from planner.garden.units import show_degrees, show_temperature
 from planner.plan import Plan
-from planner.season.frosts import shift, zone_minimum
+from planner.season.frosts import shift, zone_floor, zone_minimum
 from planner.season.practice import BEARS
 from planner.season.spans import Span
 from planner.words import capital, later, say
@@ -39,7 +39,7 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
     """Report a planting that stays through a winter whose coldest night is colder than it bears.
 
     What stays for years comes again from its roots: where the cold they bear is known, the ground is judged and not the
-    air.  In a container the ground gets as cold as the air.  A tender annual that meets the winter is reported by ``season``.
+    air.  What lies in the ground (bulbs, tubers, such roots) is also held against the zone in which its crop is said to live.  In a container the ground gets as cold as the air.  A tender annual that meets the winter is reported by ``season``.
 
     Parameters
     ----------
@@ -54,7 +54,11 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
         field = "kills_root"
     bears, cold = view.number(field), zone_minimum(zone)
     lasts = view.stays_for_years or not view.tender
-    if bears is None or cold is None or not lasts or view.dates.start in _IN_THE_GROUND:
+    if cold is None or not lasts:
+        return None
+    if view.dates.start in _IN_THE_GROUND:
+        return _judge_zone(view, zone, cold, southern)
+    if bears is None:
         return None
     winters = _winters(view, southern)
     if not winters:
@@ -67,7 +71,7 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
     if in_ground:
         meets = min(meets, 0.0) * GROUND_FEELS
     if bears <= meets + (0.0 if in_ground else BEARS):
-        return None
+        return _judge_zone(view, zone, cold, southern) if in_ground else None
     text = _roots(view, bears, meets, zone) if in_ground else _text(view, bears, cold, zone)
     return planting_finding(
         CHECK,
@@ -77,6 +81,30 @@ def judge_winter(view: PlantingView, zone: str, southern: bool) -> Finding | Non
         say(_RULE),
         view.source(field),
         [bears, zone],
+        Span(shift(coldest, -WORST_COLD), shift(coldest, WORST_COLD)),
+        topic="winter",
+        candidates=lambda plan: _for_winter(plan, view.id, coldest),
+    )
+
+
+def _judge_zone(view: PlantingView, zone: str, cold: float, southern: bool) -> Finding | None:
+    """Report roots and bulbs in the ground of a zone colder than those in which their crop is said to live."""
+    own, winters = view.number("winter_zone"), _winters(view, southern)
+    if own is None or not winters:
+        return None
+    coldest = winters[-1]
+    bears = zone_floor(own)
+    if bears <= cold + frost_gain(view, coldest) + BEARS:
+        return None
+    text = _text(view, bears, cold, zone)
+    return planting_finding(
+        CHECK,
+        "mind",
+        (view,),
+        capital(text),
+        say(_RULE),
+        view.source("winter_zone"),
+        [round(bears, 1), zone],
         Span(shift(coldest, -WORST_COLD), shift(coldest, WORST_COLD)),
         topic="winter",
         candidates=lambda plan: _for_winter(plan, view.id, coldest),

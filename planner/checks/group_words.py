@@ -116,19 +116,17 @@ def _shallow(of: Subject) -> str:
 
 def _too_acid(of: Subject) -> str:
     return say_count(
-        "{crop} in {count} bed grows in soil more acid than it wants",
-        "{crop} in {count} beds grows in soil more acid than it wants",
+        "{count} planting grows in soil more acid than it wants",
+        "{count} plantings grow in soil more acid than they want",
         of.number,
-        crop=of.crop,
     )
 
 
 def _too_limy(of: Subject) -> str:
     return say_count(
-        "{crop} in {count} bed grows in soil less acid than it wants",
-        "{crop} in {count} beds grows in soil less acid than it wants",
+        "{count} planting grows in soil less acid than it wants",
+        "{count} plantings grow in soil less acid than they want",
         of.number,
-        crop=of.crop,
     )
 
 
@@ -208,6 +206,15 @@ def _heat(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed finds too little heat to be ripe",
         "{crop} in {count} beds finds too little heat to be ripe",
+        of.number,
+        crop=of.crop,
+    )
+
+
+def _killed_first(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed is killed by cold before it can be picked",
+        "{crop} in {count} beds is killed by cold before it can be picked",
         of.number,
         crop=of.crop,
     )
@@ -512,6 +519,8 @@ ANY_CROP: frozenset[tuple[str, str]] = frozenset(
         ("overlap", "beds"),
         ("reach", ""),
         ("path", ""),
+        ("acidity", "acid"),
+        ("acidity", "lime"),
         ("stock", "short"),
         ("stock", "old"),
         ("stock", "none"),
@@ -543,6 +552,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("season", "frost"): _unripe,
     ("season", "barely"): _barely,
     ("season", "heat"): _heat,
+    ("season", "cold"): _killed_first,
     ("season", "nights"): _nights,
     ("season", "cleared"): _cleared,
     ("season", "order"): _out_of_order,

@@ -17,10 +17,11 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import NEAR, CheckContext, Pair, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view, shared
+from planner.checks.neighbours_grades import known_from, severity
 from planner.checks.neighbours_lone_rows import lone_rows
 from planner.checks.neighbours_trees import near_trees
 from planner.crops import Catalogue, Crop
-from planner.crops.neighbours import DEFAULT_GRADES, GRADES, Between, Rule, rules_between
+from planner.crops.neighbours import DEFAULT_GRADES, GRADES, OF_BEDS, Between, Rule, rules_between
 from planner.garden.units import show_length, show_spacing
 from planner.plan import Plan
 from planner.plan.cache import fact
@@ -132,7 +133,7 @@ def pairs_of(context: CheckContext) -> Iterator[Beside]:
         if not rules or pair.apart > max(between.rule.reach for between in rules):
             continue
         distance = plan.cached(distance_of_stations, (one.id, other.id), StationInputs(one, other))
-        helped = any(between.rule.effect == "good" for between in rules)
+        helped = any(between.rule.effect == "good" and between.rule.grade in OF_BEDS for between in rules)
         for between in rules:
             rule = between.rule
             if rule.effect == "bad" and not _does_harm(rule, pair, helped, southern):
@@ -194,7 +195,7 @@ def beside_finding(inputs: BesideInputs) -> Finding:
     days = Span(inputs.first, inputs.last)
     return planting_finding(
         CHECK,
-        "mind" if bad and rule.grade == "trial" else "note",
+        severity(rule),
         (affected, other),
         capital(_text(inputs, days.days)),
         _rule_text(rule, show_length(min(rule.reach, NEAR), affected.units)),
@@ -217,12 +218,7 @@ def _text(inputs: BesideInputs, days: int) -> str:
         other=inputs.other.name,
         mechanism=inputs.rule.mechanism,
     )
-    match inputs.rule.grade:
-        case "trial":
-            return say("{effect} (known from a trial)", effect=effect)
-        case "advice":
-            return say("{effect} (known from advice)", effect=effect)
-    return say("{effect} (hearsay: handed down and not tried)", effect=effect)
+    return known_from(inputs.rule, effect)
 
 
 def _rule_text(rule: Rule, reach: str) -> str:

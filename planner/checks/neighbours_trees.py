@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
@@ -11,17 +12,17 @@ from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.neighbours_grades import known_from, severity
 from planner.crops.neighbours import DEFAULT_GRADES, GRADES, Rule, rules_between
 from planner.garden import Structure
 from planner.garden.units import show_distance
+from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
 from planner.words import capital, say
 
 CHECK = "neighbours"
 #: Latin names of trees that are no crops, by a word in the name of a structure.
 TREES = {"walnut": "Juglans nigra"}
-#: Words in a name that leave no doubt which of its kin the tree is; without them it is a note.
-SURE = ("black", "nigra")
 
 
 def near_trees(context: CheckContext) -> Iterator[Finding]:
@@ -37,9 +38,20 @@ def near_trees(context: CheckContext) -> Iterator[Finding]:
                 continue
             away = _distance(view, tree)
             for between in rules_between(plan.catalogue, latin, view.crop, grades):
-                if between.rule.effect == "bad" and away <= between.rule.reach:
-                    yield _near_tree(view, tree, between.rule, away)
+                reach = reach_of(tree, between.rule)
+                if between.rule.effect == "bad" and away <= reach:
+                    yield _near_tree(view, tree, between.rule, away, reach)
                     break
+
+
+def reach_of(tree: Structure, rule: Rule) -> float:
+    """How far a tree does harm by a rule. [m]
+
+    A young walnut's roots reach as far as it is high (Ohio State, HYG-1148); that of a grown tree is the rule's.  Its
+    leaves fall as far as its crown spreads at least.
+    """
+    crown = math.sqrt(plan_polygon(tree.outline).area / math.pi)
+    return min(rule.reach, max(tree.height, crown))
 
 
 def _latin_name(structure: Structure) -> str | None:
@@ -59,20 +71,20 @@ def _distance(view: PlantingView, tree: Structure) -> float:
     return float(np.hypot(*(view.points - np.array(tree.outline.center)).T).min())
 
 
-def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float) -> Finding:
+def _near_tree(view: PlantingView, tree: Structure, rule: Rule, away: float, reach: float) -> Finding:
     text = say(
         "{planting} stands {distance} from the trunk of {tree}: {mechanism} within {reach}",
         planting=view.name,
         distance=show_distance(away, view.units),
         tree=tree.name,
         mechanism=rule.mechanism,
-        reach=show_distance(rule.reach, view.units),
+        reach=show_distance(reach, view.units),
     )
     found = planting_finding(
         CHECK,
-        "mind" if any(word in tree.name.casefold() for word in SURE) else "note",
+        severity(rule),
         (view,),
-        capital(text),
+        capital(known_from(rule, text)),
         say("{rule} ({note})", rule=rule.mechanism, note=rule.note),
         rule.source,
         [tree.id, round(away, 1)],

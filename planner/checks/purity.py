@@ -1,6 +1,6 @@
 """Seed purity: a crop grown for seed among its own kind in flower, or from too few plants.
 
-Of sweet corn and popcorn the pollen of the other spoils the ears of the same year, whether they are for seed or not.
+The pollen of maize that ripens dry spoils the ears of sweet corn of the same year, whether they are for seed or not.
 """
 
 from __future__ import annotations
@@ -31,8 +31,10 @@ from planner.words import capital, later, number_words, say, say_count
 CHECK = "seed purity"
 #: Families whose crop is the fruit or seed: they flower before they are picked.
 _FRUITING = ("Cucurbitaceae", "Fabaceae", "Solanaceae", "Malvaceae")
-#: Crops of those families that are lifted, and do not cross by flower.
-_LIFTED = ("early_potato", "potato", "sweet_potato")
+#: Products of which any crop flowers.
+_PAST_FLOWER = ("dry seed", "flowers", "grain")
+#: Products of those families that are lifted, and do not cross by flower.
+_LIFTED = ("roots", "tubers")
 #: Least days in flower together on which two cross. [days]
 LEAST_DAYS = 5
 #: Most days in the ground that count; the first flower opens after a third of them (practice). [days]
@@ -42,15 +44,14 @@ A_YEAR = 365
 MAIZE = "Zea mays"
 #: Share of the days from the start to the first harvest after which its crops are in silk (practice): sweet corn of 70 days
 #: is picked three weeks later, in milk, popcorn of 100 days six weeks later, dry.
-_IN_SILK = {"sweet_corn": 0.7, "popcorn": 0.58}
-KINDS_OF_MAIZE = frozenset(_IN_SILK)
+_SWEET_IN_SILK, _DRY_IN_SILK = 0.7, 0.58
 #: Days between the silk of two kinds from which they don't meet, and their distance (practice). [days], [m]
 SILK_APART, MAIZE_APART = 14, 75.0
 #: Most days later that are tried. [days]
 MOST_TRIED = 60
 
 _RULE_EARS = later(
-    "Sweet corn and popcorn are in silk two weeks apart, or far from each other: the pollen makes the kernel"
+    "Sweet corn and maize that ripens dry are in silk two weeks apart, or far from each other: the pollen makes the kernel"
 )
 _RULE = later("Seed stays true where nothing else of its species flowers within the isolation distance")
 _RULE_FEW = later("Seed of too few plants loses vigour from year to year")
@@ -78,7 +79,7 @@ class CrossingInputs(NamedTuple):
 
 
 class EarsInputs(NamedTuple):
-    """Sweet corn, and the plantings of popcorn of the year."""
+    """Sweet corn, and the plantings of maize of the year that ripen dry."""
 
     view: PlantingView
     others: tuple[PlantingView, ...]
@@ -87,10 +88,11 @@ class EarsInputs(NamedTuple):
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report plantings for seed from too few plants, or near others of their species in flower, and ears that are spoilt."""
     plan = context.plan
-    popcorn = tuple(view for view in context.views if view.planting.crop == "popcorn" and view.placed.plants)
-    for view in context.views:
-        if view.planting.crop == "sweet_corn" and popcorn and view.placed.plants:
-            ears = plan.cached(ears_finding, view.id, EarsInputs(view, popcorn))
+    maize = tuple(view for view in context.views if species(view.crop) == MAIZE and view.placed.plants)
+    dry = tuple(view for view in maize if _ripens_dry(view.crop))
+    for view in maize:
+        if dry and not _ripens_dry(view.crop):
+            ears = plan.cached(ears_finding, view.id, EarsInputs(view, dry))
             if ears is not None:
                 yield ears
     told: set[frozenset[str]] = set()
@@ -123,6 +125,16 @@ def species(crop: Crop | None) -> str:
     return " ".join(words[:2]) if genus(crop.latin) else ""
 
 
+def _product(crop: Crop | None) -> str | None:
+    product = crop.product if crop is not None else None
+    return product.value if product is not None else None
+
+
+def _ripens_dry(crop: Crop | None) -> bool:
+    """Whether maize is grown for dry grain: popcorn, flour corn."""
+    return _product(crop) == "grain"
+
+
 def flowering(view: PlantingView) -> Span | None:
     """Days on which it may be in flower; None where it is picked before it flowers."""
     crop = view.crop
@@ -131,7 +143,8 @@ def flowering(view: PlantingView) -> Span | None:
     flowers = (
         view.dates.flower is not None
         or crop.growth_form == "flower"
-        or (crop.family in _FRUITING and crop.key not in _LIFTED)
+        or _product(crop) in _PAST_FLOWER
+        or (crop.family in _FRUITING and _product(crop) not in _LIFTED)
     )
     if view.planting.purpose != "seed" and not flowers:
         return None
@@ -233,15 +246,16 @@ def _for_the_kitchen(plan: Plan, key: str) -> Iterator[Fix]:
 
 def _silk(view: PlantingView) -> dt.date | None:
     """The day on which maize is in silk; None where its harvest is not known."""
-    first, share = view.dates.first_harvest, _IN_SILK.get(view.planting.crop)
-    if first is None or share is None:
+    first = view.dates.first_harvest
+    if first is None:
         return None
+    share = _DRY_IN_SILK if _ripens_dry(view.crop) else _SWEET_IN_SILK
     return shift(view.span.first, share * (first.day - view.span.first).days)
 
 
 @fact("spoilt ears finding")
 def ears_finding(inputs: EarsInputs) -> Finding | None:
-    """Report sweet corn that is in silk with popcorn near it."""
+    """Report sweet corn that is in silk with maize that ripens dry near it."""
     view, others = inputs
     mine = _silk(view)
     if mine is None:
@@ -257,13 +271,14 @@ def ears_finding(inputs: EarsInputs) -> Finding | None:
         return None
     apart, _, other = min(near, key=lambda item: item[:2])
     text = say_count(
-        "{planting} and {other} are in silk within {count} day of each other: popcorn pollen makes its kernels hard and starchy "
+        "{planting} and {other} are in silk within {count} day of each other: pollen of {maize} makes its kernels hard and starchy "
         "this year already",
-        "{planting} and {other} are in silk within {count} days of each other: popcorn pollen makes its kernels hard and starchy "
+        "{planting} and {other} are in silk within {count} days of each other: pollen of {maize} makes its kernels hard and starchy "
         "this year already",
         max(apart, 1),
         planting=view.name,
         other=other.name,
+        maize=other.crop_name,
     )
     return planting_finding(
         CHECK,

@@ -275,11 +275,9 @@ def _of_seed_species(plan: Plan) -> set[str]:
     """Keys of the crops of the species that are grown for seed, and of maize where there are two kinds of it."""
     seed = {one.crop for one in plan.garden.plantings if one.purpose == "seed"}
     crops = {p.crop for p in plan.garden.plantings}
-    if not seed and len(crops & purity.KINDS_OF_MAIZE) < 2:
-        return set()
     species = {key: purity.species(plan.catalogue.get(key)) for key in crops}
     wanted = {species[key] for key in seed}
-    if len(crops & purity.KINDS_OF_MAIZE) > 1:
+    if sum(kind == purity.MAIZE for kind in species.values()) > 1:
         wanted.add(purity.MAIZE)
     return {key for key, kind in species.items() if kind in wanted}
 

@@ -13,6 +13,7 @@ from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.frame.weather import WeatherInputs, outside_weather, weather_inputs
 from planner.checks.season_frost import (
     judge_barely_ripe,
+    judge_killed_before_ripe,
     judge_never_ripe,
     judge_ripe_after_frost,
     judge_start_in_frost,
@@ -71,6 +72,7 @@ def _judge_harvest(view: PlantingView, frosts: Frosts, outside: UsualWeather | N
             or judge_heat_sum(view, frosts)
             or judge_cold_nights(view, outside)
             or judge_never_ripe(view, frosts)
+            or judge_killed_before_ripe(view, frosts, outside)
         )
     return (
         _judge_order(view, first.day)

@@ -10,10 +10,13 @@ from planner.checks.frame.context import planting_finding
 from planner.checks.frame.finding import Candidate, Finding, Fix
 from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.frame.weather import cold_from
+from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.season.frosts import Frosts, shift
 from planner.season.practice import LIGHT_FROST
 from planner.season.spans import Span
+from planner.season.usual_weather import UsualWeather
 from planner.words import capital, later, say, say_count
 
 CHECK = "season"
@@ -23,8 +26,8 @@ WINTER = 100
 AUTUMN_BEFORE = 200
 #: Days ripe too late from which a planting fails rather than suffers. [days]
 CLOSE = 14
-#: Crops that give all they have at once, in the last warmth (practice).
-_ALL_AT_THE_END = ("melon", "okra", "peanut", "popcorn", "sweet_corn", "sweet_potato", "watermelon")
+#: Crops that give all they have in the last warmth, besides those that are harvested at once (practice).
+_ALL_AT_THE_END = ("melon", "okra", "peanut", "sweet_potato", "watermelon")
 #: Days before the frost from which they are sure to be ripe (practice). [days]
 BARELY = 14
 #: Most days sooner that are tried. [days]
@@ -175,7 +178,51 @@ def judge_never_ripe(view: PlantingView, frosts: Frosts) -> Finding | None:
     )
 
 
+def judge_killed_before_ripe(
+    view: PlantingView, frosts: Frosts, outside: UsualWeather | None
+) -> Finding | None:
+    """Report a hardy planting that colder nights than it bears end before it can first be picked.
+
+    Parameters
+    ----------
+    view : PlantingView
+    frosts : Frosts
+        Of the growing year it belongs to.
+    outside : UsualWeather, optional
+        The usual weather of the garden.
+    """
+    frost, bears = frosts.first_after(view.span.first), view.number("least_night_temperature")
+    if view.dates.ripens or view.tender or frost is None or outside is None or bears is None:
+        return None
+    killed = cold_from(view, outside, bears, frost)
+    if killed is None:
+        return None
+    text = say(
+        "{planting} is killed before it can be picked: nights colder than the {temperature} that it bears are usual from {day}",
+        planting=view.name,
+        temperature=show_temperature(bears, view.units),
+        day=view.day(killed),
+    )
+    return planting_finding(
+        CHECK,
+        "stop",
+        (view,),
+        capital(text),
+        say(_RULE),
+        view.source("least_night_temperature"),
+        [str(view.span.first), str(killed)],
+        Span(view.span.first, max(killed, view.span.first)),
+        topic="cold",
+        candidates=lambda plan: _start_sooner(plan, view.id, 0),
+    )
+
+
 # -- ripe only as the frost comes ----------------------------------------------------------------
+
+
+def _gives_all_at_the_end(view: PlantingView) -> bool:
+    ends = view.crop.harvest_ends if view.crop is not None else None
+    return view.planting.crop in _ALL_AT_THE_END or (ends is not None and ends.value == "at once")
 
 
 def judge_barely_ripe(view: PlantingView, frosts: Frosts, first: dt.date) -> Finding | None:
@@ -190,7 +237,7 @@ def judge_barely_ripe(view: PlantingView, frosts: Frosts, first: dt.date) -> Fin
         First harvest.
     """
     frost = frosts.first_after(view.span.first)
-    if frost is None or not _frost_kills(view) or view.planting.crop not in _ALL_AT_THE_END:
+    if frost is None or not _frost_kills(view) or not _gives_all_at_the_end(view):
         return None
     left = (frost - first).days
     if left >= BARELY:

@@ -14,6 +14,7 @@ from planner.checks.frame.finding import Candidate, Finding
 from planner.checks.frame.fixes import other_start
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.checks.frame.weather import outside_weather, weather_over
+from planner.checks.purity import species
 from planner.garden.units import show_temperature
 from planner.plan import Plan
 from planner.plan.cache import fact
@@ -36,8 +37,17 @@ MUCH_COLDER = 1.5
 #: By how much hotter than its most the soil may be: the table's steps are no finer; and from how much on it will suffer
 #: (practice). [deg C]
 HOTTER, FAR_HOTTER = 1.0, 2.5
-#: Crops of the tropics (practice).
-TROPICAL = ("aubergine", "cucumber", "melon", "okra", "sweet_pepper", "sweet_potato", "watermelon")
+#: Species of the tropics (practice).
+TROPICAL = (
+    "Abelmoschus esculentus",
+    "Capsicum annuum",
+    "Citrullus lanatus",
+    "Cucumis melo",
+    "Cucumis sativus",
+    "Ipomoea batatas",
+    "Luffa aegyptiaca",
+    "Solanum melongena",
+)
 #: By how much colder than their seed wants it the roots of those crops bear the ground (practice). [deg C]
 ROOTS_COLDER = 4.0
 #: Warmest ground that the roots of any of them need. [deg C]
@@ -116,7 +126,7 @@ def _severity(view: PlantingView, soil: float, least: float) -> Literal["mind", 
         short, gap = least - soil, colder(least)
         if short <= gap:
             return None
-        tropical = view.planting.crop in TROPICAL
+        tropical = species(view.crop) in TROPICAL
         return "note" if short <= MUCH_COLDER * gap and not tropical else "mind"
     few = TOO_FEW
     if view.tender and view.crop is not None:
@@ -230,7 +240,7 @@ def _sow_cooler(plan: Plan, key: str) -> Iterator[Candidate]:
 def _judge_setting_out(view: PlantingView, outside: UsualWeather) -> Finding | None:
     """Report crops of the tropics set out in ground in which their roots do not grow."""
     wants, out = min(view.number("soil_least") or WARM_ROOTS, WARM_ROOTS), view.dates.set_out
-    if view.planting.crop not in TROPICAL or out is None or out.origin == "done":
+    if species(view.crop) not in TROPICAL or out is None or out.origin == "done":
         return None
     soil = soil_on(view, outside, out.day)
     if soil >= wants - ROOTS_COLDER:

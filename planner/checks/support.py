@@ -43,7 +43,7 @@ _WRONG: dict[str, tuple[SupportKind, ...]] = {
     **dict.fromkeys(_TWINERS, ("cage",)),
 }
 #: Crops that bean stems may climb (practice).
-POLES = ("sweet_corn", "popcorn", "sunflower")
+POLES = ("flour_corn", "popcorn", "sorghum", "sunflower", "sweet_corn")
 #: Days such a crop must have grown before the climber begins (practice). [days]
 AHEAD = 14
 #: Height of a new support if the crop's height is unknown. [m]

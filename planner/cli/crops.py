@@ -24,6 +24,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "words", metavar="WORDS", nargs="*", help="a name or part of one; all crops where not given"
     )
     add_json(parser)
+    parser.add_argument(
+        "--garden", metavar="FILE", help="a garden file: its own crops too, named as it names them"
+    )
     text = "how many figures are printed, chosen, derived, practice, estimate or missing instead"
     parser.add_argument("--coverage", action="store_true", help=text)
 
@@ -35,6 +38,11 @@ def run(args: argparse.Namespace) -> int:
     from planner.listings.reports.crops import crops_report
 
     catalogue = load_catalogue()
+    if args.garden is not None:
+        from planner.garden.own_catalogue import own_catalogue
+        from planner.storage import load
+
+        catalogue = own_catalogue(catalogue, load(args.garden))
     found = _found(catalogue, " ".join(args.words))
     if args.coverage:
         _print_coverage(catalogue, found, as_json=args.json)

@@ -312,9 +312,16 @@ class Crop(Value):
         if self.product is not None and self.product.value:
             rest.append(Product(product=self.product.value, **own))
         name = Fact(value=product, source=PRACTICE, basis="practice")
-        return self.model_copy(
-            update={**dict(one.entries()), "product": name, "further_products": tuple(rest)}
-        )
+        new: dict[str, object] = {
+            **dict(one.entries()),
+            "product": name,
+            "further_products": tuple(rest),
+        }
+        if (
+            one.days_to_maturity is not None
+        ):  # a sum of heat, and the days of early and late sorts, are of the own product
+            new |= {"heat_to_harvest": None, "days_early": None, "days_late": None}
+        return self.model_copy(update=new)
 
     def in_american(self) -> Crop:
         """The crop under its American name; itself where that is no other."""

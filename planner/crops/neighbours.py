@@ -1,11 +1,12 @@
 """Rules about neighbours: how plants affect one another, each with its grade of evidence.
 
-A rule has an acting plant ``a`` and an affected one ``b``; either may be a crop, a genus or a family.  Plants that
-are not in the catalogue (a walnut tree) are looked up by their Latin name.
+A rule has an acting plant ``a`` and an affected one ``b``; either may be some crops, a species, a genus or a family.
+Plants that are not in the catalogue (a walnut tree) are looked up by their Latin name.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection
 from dataclasses import dataclass
 from functools import lru_cache
@@ -23,41 +24,70 @@ from planner.crops.reading import fault_lines, read_toml, refuse
 FILE = "neighbours.toml"
 
 Effect = Literal["good", "bad", "none"]
-#: Evidence of a rule: an experiment, the advice of an agency or trade, or tradition.
-Grade = Literal["trial", "advice", "lore"]
-GRADES: tuple[Grade, ...] = ("trial", "advice", "lore")
+#: Evidence of a rule: plants grown together in a bed, glasshouse or field cage; the advice of an agency or trade;
+#: an extract, a dish or infected pots, not shown in a bed; or tradition.
+Grade = Literal["trial", "advice", "laboratory", "lore"]
+GRADES: tuple[Grade, ...] = ("trial", "advice", "laboratory", "lore")
 #: Grades used unless the caller includes lore.
-DEFAULT_GRADES: tuple[Grade, ...] = ("trial", "advice")
+DEFAULT_GRADES: tuple[Grade, ...] = ("trial", "advice", "laboratory")
+#: Grades that tell what happens in a bed.
+OF_BEDS: tuple[Grade, ...] = ("trial", "advice")
+
+Kind = Literal["crop", "species", "genus", "family"]
+_ONE_NAME = {
+    "crop": re.compile(r"[a-z][a-z0-9_]*"),
+    "species": re.compile(r"[A-Z][a-z]+( [A-Za-z-]+){1,2}"),
+    "genus": re.compile(r"[A-Z][a-z]+"),
+    "family": re.compile(r"[A-Z][a-z]+"),
+}
+#: Words of a Latin name that name no taxon.
+_RANKS = {"x", "subsp.", "ssp.", "var.", "f."}
 
 
 class Selector(Value):
-    """A crop, a genus or a family; ``name`` is the crop's key or the Latin name."""
+    """Some crops, or a species, genus or family.
 
-    kind: Literal["crop", "genus", "family"]
-    name: str = Field(pattern=r"^[A-Za-z][A-Za-z0-9_]*$")
+    Attributes
+    ----------
+    kind : str
+        ``crop``, ``species``, ``genus`` or ``family``.
+    names : tuple of str
+        Keys of crops, or one Latin name.  That of a species may go on to a subspecies or variety; the ranks are
+        left out.
+    """
+
+    kind: Kind
+    names: tuple[str, ...] = Field(min_length=1)
 
     @model_validator(mode="before")
     @classmethod
     def _from_text(cls, given: Any) -> Any:
         if not isinstance(given, str):
             return given
-        kind, colon, name = given.partition(":")
-        if not colon or kind not in ("crop", "genus", "family"):
-            raise ValueError(f"'{given}' must be crop:KEY, genus:LATIN or family:LATIN")
-        if kind != "crop" and not name[:1].isupper():
-            raise ValueError(f"'{given}': a {kind} is a Latin name with a capital")
-        return {"kind": kind, "name": name}
+        kind, colon, text = given.partition(":")
+        if not colon or kind not in _ONE_NAME:
+            raise ValueError(f"'{given}' must be crop:KEY, species:LATIN, genus:LATIN or family:LATIN")
+        names = [name.strip() for name in text.split(",")] if kind == "crop" else [text]
+        if not all(_ONE_NAME[kind].fullmatch(name) for name in names):
+            form = "given by its key" if kind == "crop" else "a Latin name with a capital"
+            raise ValueError(f"'{given}': a {kind} is {form}")
+        if len(set(names)) < len(names):
+            raise ValueError(f"'{given}': a crop is named twice")
+        return {"kind": kind, "names": names}
+
+    @property
+    def latin(self) -> str:
+        """Latin name; empty where crops are named by their keys."""
+        return "" if self.kind == "crop" else self.names[0]
 
     def fits(self, plant: Crop | str) -> bool:
         """Whether a crop, or a plant with this Latin name, is selected."""
-        if isinstance(plant, str):
-            return self.kind == "genus" and self.name == genus(plant)
-        match self.kind:
-            case "crop":
-                return self.name == plant.key
-            case "genus":
-                return self.name == genus(plant.latin)
-        return self.name == plant.family
+        if self.kind == "crop":
+            return not isinstance(plant, str) and plant.key in self.names
+        if self.kind == "family":
+            return not isinstance(plant, str) and plant.family == self.latin
+        words = self.latin.split()
+        return _taxon(plant if isinstance(plant, str) else plant.latin)[: len(words)] == words
 
 
 class Rule(Value):
@@ -74,11 +104,11 @@ class Rule(Value):
     on : str
         Affected side: ``b``, ``a`` or ``both``.
     reach : float
-        Greatest distance from plant to plant; 0 is the same ground, before or after. [m]
+        Greatest distance from plant to plant, of a tree when it is grown; 0 is the same ground, before or after. [m]
     mechanism : str
         How the effect comes about.
     grade : str
-        ``trial``, ``advice`` or ``lore``.
+        ``trial``, ``advice``, ``laboratory`` or ``lore``.
     source, note, recalled
         As for a figure.
     """
@@ -137,8 +167,13 @@ class Between:
 
 def genus(latin: str) -> str:
     """First word of a Latin name, without the sign of a hybrid."""
-    words = [word for word in latin.replace("×", " ").split() if word != "x"]
+    words = _taxon(latin)
     return words[0] if words else ""
+
+
+def _taxon(latin: str) -> list[str]:
+    """Words of a Latin name without ranks and the sign of a hybrid."""
+    return [word for word in latin.replace("×", " ").split() if word not in _RANKS]
 
 
 def rules(catalogue: Catalogue) -> tuple[Rule, ...]:
@@ -262,8 +297,11 @@ def _unknown(rule: Rule, names: _Names) -> list[str]:
     for side in (rule.a, rule.b):
         field = "a" if side is rule.a else "b"
         allowed = {"crop": names.crops, "family": names.families}.get(side.kind)
-        if allowed is not None and side.name not in allowed:
-            lines.append(f"{FILE}, rule {rule.number}, {field}: unknown {side.kind} '{side.name}'")
+        if allowed is not None:
+            unknown = (name for name in side.names if name not in allowed)
+            lines += [
+                f"{FILE}, rule {rule.number}, {field}: unknown {side.kind} '{name}'" for name in unknown
+            ]
     if rule.source not in names.sources and rule.source not in (PRACTICE, ESTIMATE):
         lines.append(f"{FILE}, rule {rule.number}, source: unknown source key '{rule.source}'")
     return lines

@@ -98,6 +98,8 @@ Nebraska-Lincoln Extension, NebGuide G2090. Tables I and II. Read in a transcrip
         """Citation in one line: author or agency, year or n.d., title, agency, table, where it was read, what is uncertain."""
         year = f"{self.year}" if self.year else "n.d." if self.undated else ""
         who = self.author or self.agency
+        if year in who.split():  # of a newspaper that is known by its day
+            year = ""
         parts = [
             " ".join(part for part in (who, year) if part),
             self.title,

@@ -19,7 +19,9 @@ LENGTHS = frozenset(field for field in FIGURE_FIELDS if UNITS[field] == "m")
 SMALL = frozenset(field for field in LENGTHS if field.endswith("_spacing")) | {"sowing_depth", "cell_width"}
 SHARES = frozenset(field for field in FIGURE_FIELDS if UNITS[field] == "fraction")
 
-_RANGE = re.compile(r"(.+?)\s*(?:\bto\b|–|—|…|\.\.)\s*(.+)")
+_RANGE = re.compile(r"(.+?)\s*(?:\bto\b|–|—|…|\.\.|(?<=[\d\w])\s*-(?=\s*\d))\s*(.+)")
+#: A number at the end of which stands its unit.
+_UNIT = re.compile(r"\d\s*([^\d\s.,()+-][^\d]*)$")
 _WITH_RANGE = re.compile(r"(.+?)\s*\((.+)\)\s*")
 
 
@@ -44,17 +46,49 @@ def read_figure(field: str, text: str, units: UnitSystem) -> float:
         return parse_length(text, units, small=field in SMALL)
     if field == "winter_zone" and (zone := re.fullmatch(r"\s*(\d{1,2})\s*([abAB]?)\s*", text)):
         return int(zone[1]) + (0.5 if zone[2] in ("b", "B") else 0.0)
-    plain = text.strip().replace(",", ".").rstrip("°CF ").rstrip()
-    percent = plain.endswith("%")
-    words = plain.rstrip("% ").split()
-    try:
-        value = float(words[0])
-    except (ValueError, IndexError):
-        raise BedwrightError(f"'{text.strip()}' is no number", fix="Type one like 1.5") from None
-    if field in SHARES and (percent or value > 1):
-        return value / 100
-    fahrenheit = re.search(r"°?\s*F\s*$", text) or (units != "metric" and not re.search(r"°?\s*C\s*$", text))
-    return (value - 32) / 1.8 if UNITS[field] == "deg C" and fahrenheit else value
+    from_frost = re.fullmatch(r"\s*([\d.,]+)\s*weeks?\s+(before|after)\b.*", text, re.IGNORECASE)
+    if from_frost is not None and UNITS[field].startswith("weeks from"):
+        weeks = float(from_frost[1].replace(",", "."))
+        return -weeks if from_frost[2].casefold() == "before" else weeks
+    match = re.fullmatch(r"\s*([-−+]?\d+(?:[.,]\d+)?|[.,]\d+)\s*(.*?)\s*", text)
+    if match is None:
+        raise BedwrightError(f"'{text.strip()}' is no number", fix="Type one like 1.5")
+    value, unit = float(match[1].replace(",", ".").replace("−", "-")), match[2].casefold()
+    if field in SHARES and unit in ("", "%"):
+        return value / 100 if unit or value > 1 else value
+    if UNITS[field] == "deg C" and unit in _DEGREES:
+        return (value - 32) / 1.8 if (_DEGREES[unit] or units) in ("F", "feet_inches") else value
+    factor = _FACTORS.get(UNITS[field], {}).get(unit, 1.0 if unit in ("", UNITS[field].casefold()) else None)
+    if factor is None:
+        known = next(iter(_FACTORS.get(UNITS[field], {})), "°C" if UNITS[field] == "deg C" else UNITS[field])
+        mend = f"Type the number alone, or with {known}" if known else "Type the number alone"
+        raise BedwrightError(f"'{unit}' is no unit of it", fix=mend)
+    return value * factor
+
+
+#: Units in which figures may be typed, in that of the field.
+_FACTORS: dict[str, dict[str, float]] = {
+    "days": {
+        "days": 1,
+        "day": 1,
+        "d": 1,
+        "weeks": 7,
+        "week": 7,
+        "months": 30.4,
+        "month": 30.4,
+        "years": 365,
+        "year": 365,
+    },
+    "weeks": {"weeks": 1, "week": 1, "days": 1 / 7, "day": 1 / 7, "months": 4.35, "month": 4.35},
+    "years": {"years": 1, "year": 1, "months": 1 / 12, "month": 1 / 12},
+    "h": {"hours": 1, "hour": 1, "h": 1},
+    "kg": {"kg": 1, "g": 0.001, "lb": 0.45359237, "lbs": 0.45359237, "oz": 0.028349523125},
+    "plants": {"plants": 1, "plant": 1},
+    "cuts": {"cuts": 1, "times": 1},
+    "seeds/g": {"seeds": 1, "seeds/g": 1},
+}
+_FACTORS |= {f"weeks from {frost} frost": _FACTORS["weeks"] for frost in ("last", "first")}
+_DEGREES = {"": "", "°": "", "c": "C", "°c": "C", "deg c": "C", "f": "F", "°f": "F", "deg f": "F"}
 
 
 def read_own_figure(
@@ -73,7 +107,11 @@ def read_own_figure(
     with_range = _WITH_RANGE.fullmatch(text)
     span = _RANGE.fullmatch(with_range[2] if with_range else text)
     if span is not None:
-        low, high = (read_figure(field, part, units) for part in span.groups())
+        first, last = span.groups()
+        unit = _UNIT.search(last)
+        if unit is not None and _UNIT.search(first) is None:  # 60 to 100 cm
+            first = f"{first} {unit[1]}"
+        low, high = (read_figure(field, part, units) for part in (first, last))
         main = with_range[1] if with_range else ""
     value = read_figure(field, main, units) if main else ((low or 0) + (high or 0)) / 2
     kept = {"source": old.source, "note": old.note} if old is not None else {}

@@ -21,6 +21,7 @@ from planner.garden.varieties import OWN_FIELDS, OWN_WORDS
 from planner.importing.delimited_text import Record, decoded, records
 from planner.importing.own_figures import read_own_figure, read_own_word, source_named
 from planner.importing.stock_cells import CellError, crop_of_cell, unguarded
+from planner.listings.figure_words import FIELD_NAMES
 from planner.words import join_list, say
 
 #: Largest file that is read, and most rows. [bytes]
@@ -47,6 +48,7 @@ _UNITS = {
     "kg": "", "g": "",
 }  # fmt: skip
 _FIELDS = {plain(field.replace("_", " ")): field for field in (*OWN_FIELDS, *OWN_WORDS)}
+_FIELDS |= {plain(name): field for field, name in FIELD_NAMES.items() if field in (*OWN_FIELDS, *OWN_WORDS)}
 _FIELDS |= {plain(name): field for field, names in HEADINGS.items() for name in names}
 
 
@@ -115,6 +117,14 @@ class Preview:
         return tuple(row for row in self.rows if row.fields is not None)
 
     @property
+    def number(self) -> int:
+        """How many varieties the good rows make; one that stands there twice counts once."""
+        names = {
+            (row.fields["crop"], row.fields["name"].casefold()) for row in self.rows if row.fields is not None
+        }
+        return len(names)
+
+    @property
     def passed_over(self) -> tuple[str, ...]:
         """Headings that mean no figure."""
         return tuple(one.text for one in self.headings if not one.field and one.text)
@@ -168,7 +178,7 @@ def preview(data: bytes, catalogue: Catalogue, garden: Garden) -> Preview:
         )
     headings = _understood(found[0])
     rows: list[Row] = []
-    seen = {(own.crop, own.name.casefold()) for own in garden.varieties}
+    seen = {(own.crop, own.name.casefold()): 0 for own in garden.varieties}
     for record in found[1:]:
         if record.fault:
             mend = "Close the quotation mark, or double it inside a text"
@@ -203,7 +213,7 @@ def import_varieties(garden: Garden, found: Preview) -> Garden:
             for name in ("figures", "words"):
                 new = {own.field for own in fields[name]}
                 fields[name] = (*(own for own in getattr(old, name) if own.field not in new), *fields[name])
-            fields["notes"] = fields["notes"] or old.notes
+            fields["notes"] = "\n".join(dict.fromkeys(text for text in (old.notes, fields["notes"]) if text))
         garden, _ = edits.put_variety(garden, old.id if old is not None else None, **fields)
     return garden
 
@@ -230,7 +240,7 @@ def _row(
     headings: tuple[Heading, ...],
     catalogue: Catalogue,
     units: UnitSystem,
-    seen: set[tuple[str, str]],
+    seen: dict[tuple[str, str], int],
 ) -> Row:
     line, cells = record.line, record.cells
     if any(cell.strip() for cell in cells[len(headings) :]):
@@ -256,9 +266,11 @@ def _row(
         where = f"{fault.where}: " if fault.where else ""
         return Row(line, cells, error=f"{where}{fault.what}", mend=fault.fix or "Change the cell")
     known = (fields["crop"], fields["name"].casefold())
-    if known in seen:
-        notes.append(say("there is such a variety already; it takes these figures"))
-    seen.add(known)
+    if seen.get(known) == 0:
+        notes.append(say("it is in the garden already; these figures take the place of its own"))
+    elif known in seen:
+        notes.append(say("it stands in line {line} already; both make one variety", line=seen[known]))
+    seen.setdefault(known, line)
     fields |= {"figures": figures, "words": words}
     return Row(line, cells, fields, plain_cells.get("source", ""), notes=tuple(notes))
 
@@ -269,10 +281,13 @@ def _told(
     """The figures and words of a row."""
     figures, words = [], []
     for one, text in given.items():
-        if one.field in OWN_FIELDS:
-            figures.append(read_own_figure(one.field, _with_unit(text, one), units, where=one.text))
-        elif one.field in OWN_WORDS:
-            words.append(read_own_word(one.field, text, where=one.text))
+        try:
+            if one.field in OWN_FIELDS:
+                figures.append(read_own_figure(one.field, _with_unit(text, one), units, where=one.text))
+            elif one.field in OWN_WORDS:
+                words.append(read_own_word(one.field, text, where=one.text))
+        except BedwrightError as error:
+            raise type(error)(error.what, error.where or one.text, error.fix) from None
     return tuple(figures), tuple(words)
 
 

@@ -191,12 +191,14 @@ def soil_words(soil: Soil, length: Callable[[float], str]) -> list[str]:
     if soil.organic is not None:
         words.append(say("{share} organic matter", share=percent(soil.organic)))
     contents = [
-        f"{sign} {number_words(value, 0)}"
+        f"{sign}\u00a0{number_words(value, 0)}"
         for sign, value in (("P", soil.phosphorus), ("K", soil.potassium), ("Mg", soil.magnesium))
         if value is not None
     ]
     if contents:
         words.append(say("{contents} mg/kg", contents=", ".join(contents)))
-    if soil.tested is not None:
+    if soil.tested is not None and soil.laboratory:
+        words.append(say("tested {day} by {whom}", day=full_day_words(soil.tested), whom=soil.laboratory))
+    elif soil.tested is not None:
         words.append(say("tested {day}", day=full_day_words(soil.tested)))
     return words

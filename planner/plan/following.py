@@ -30,12 +30,15 @@ class Follower(NamedTuple):
     crop : Crop
     latest : date
         Last day on which it can still be begun in this garden.
+    raised : bool
+        Whether that is by setting out young plants.
     suits : bool
         Whether what it asks of the soil goes well after the crop before.
     """
 
     crop: Crop
     latest: dt.date
+    raised: bool
     suits: bool
 
 
@@ -69,9 +72,9 @@ def followers(plan: Plan, crop: Crop) -> tuple[Follower, ...]:
     for other in plan.catalogue.crops.values():
         if other.family == crop.family or other.life_cycle == "perennial" or other.growth_form == "flower":
             continue
-        latest = _latest(plan, other)
+        latest, raised = _latest(plan, other)
         if latest is not None and latest >= ready:
-            found.append(Follower(other, latest, suits_after(crop, other)))
+            found.append(Follower(other, latest, raised, suits_after(crop, other)))
     return tuple(sorted(found, key=lambda one: (not one.suits, one.latest, one.crop.name)))
 
 
@@ -94,11 +97,15 @@ def suits_after(crop: Crop, other: Crop) -> bool:
     return other.nutrient_demand is not None and other.nutrient_demand.value in wanted
 
 
-def _latest(plan: Plan, crop: Crop) -> dt.date | None:
+def _latest(plan: Plan, crop: Crop) -> tuple[dt.date | None, bool]:
+    """The last day to begin it, and whether that is by setting out; sowing where it is as late."""
     starts = crop.starts.value if crop.starts else ()
-    days = [
-        windows[-1].last
+    days = {
+        start: windows[-1].last
         for start in _GAP_STARTS
         if start in starts and (windows := plan.start_windows(crop, start))
-    ]
-    return max(days, default=None)
+    }
+    if not days:
+        return None, False
+    latest = max(days.values())
+    return latest, days.get("sown") != latest

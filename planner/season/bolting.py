@@ -40,7 +40,15 @@ GROWN = 0.75
 #: Slowly chilled crops that feel the cold as young plants already (ext_general of beetroot: two to eight weeks).
 CHILLED_YOUNG = ("beetroot", "chard")
 #: Crops whose flowering shoots are what is picked.
-SHOOTS_ARE_EATEN = ("sprouting_broccoli", "broccoli", "cauliflower", "winter_cauliflower")
+SHOOTS_ARE_EATEN = (
+    "broccoli",
+    "cauliflower",
+    "chinese_broccoli",
+    "choy_sum",
+    "romanesco",
+    "sprouting_broccoli",
+    "winter_cauliflower",
+)
 #: Figures of a crop that say when it runs to seed.
 FIGURES = ("bolts_at_day_length", "bolts_above", "chill_to_bolt")
 #: Days from the longest night of the year back to the autumn in which it stood already. [days]

@@ -45,9 +45,9 @@ def ripens_after_frost(context: DateContext, first: Dated, frost: dt.date) -> tu
 
 def _bears_frost(context: DateContext) -> bool:
     """Whether it grows on after the first frosts; so does a crop of unknown hardiness."""
-    if practice.frost_cuts_shoots(context.planting.crop, context.start):
-        return False
     crop = context.crop
+    if practice.frost_cuts_shoots(crop, context.start):
+        return False
     return bears_winter(context) or practice.very_hardy(crop) or crop is None or crop.hardiness is None
 
 
@@ -65,6 +65,8 @@ def end_of_tender_harvest(
         The first autumn frost after the start.
     """
     if not context.tender or last is None or last.origin != "worked out":
+        return last
+    if practice.lifted_after_frost(context.crop):
         return last
     if last.day >= frost > first.day:
         why = f"The first autumn frost ends the harvest (risk {context.frosts.risk} %)"

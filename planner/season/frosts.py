@@ -156,6 +156,17 @@ def zone_minimum(zone: str) -> float | None:
     return (top - 32) / 1.8
 
 
+def zone_floor(zone: float) -> float:
+    """Colder bound of the mean yearly minimum of a zone given as a number, 7.5 for 7b (usda_phzm2023). [deg C]
+
+    Examples
+    --------
+    >>> round(zone_floor(7.0), 1), round(zone_floor(7.5), 1)
+    (-17.8, -15.0)
+    """
+    return (-60 + 10 * (zone - 1) - 32) / 1.8
+
+
 def climate_doubts(site: Site, climate: Climate) -> tuple[str, ...]:
     """What looks wrong in a climate, or stands for what is not known, a sentence each; empty where nothing does.
 

@@ -23,6 +23,8 @@ from planner.season.planting_dates import Dated, HeatSum
 from planner.season.sheltered_frosts import first_frost_there
 from planner.season.sorts import SORT_WORDS, sort_that_fits
 from planner.season.start_day import Start, end_of_growth, growing_days
+from planner.season.temperatures import first_day
+from planner.season.usual_weather import FULL_DAY
 from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
 from planner.sun import next_longest_day
@@ -124,9 +126,7 @@ def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
 
 def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Stretch, ...]) -> _Ripe:
     """The first harvest by the rules, with notes and doubts."""
-    if context.planting.purpose == "seed" and not practice.lifted_as_seed(
-        context.planting.crop, context.start
-    ):
+    if context.planting.purpose == "seed" and not practice.lifted_as_seed(context.crop, context.start):
         missing = (
             f"{context.name} is grown for seed: days to ripe seed are not known; give its harvest by hand"
         )
@@ -162,6 +162,19 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
     """The day on which a planting has had the warmth that its sort needs."""
     need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
     frost = context.frosts.first_after(on) if context.tender and not context.sheltered else None
+    if frost is not None and practice.waits_for_short_days(context.crop):
+        short = first_day(stretches[-1].weather.hours < FULL_DAY, next_longest_day(on, context.southern))
+        if short is not None and frost < shift(short, practice.SHORT_DAYS_FOR_TUBERS):
+            doubt = (
+                f"{context.name} makes its tubers in days shorter than {FULL_DAY:g} h, from {day_words(short)}, and the first "
+                f"autumn frost ({day_words(frost)}) leaves it no time"
+            )
+            return _Ripe(None, need, doubts=(doubt,))
+    if frost is not None and practice.lifted_after_frost(context.crop) and (ripe is None or ripe > frost):
+        found = heat_by(on, frost, need, stretches)
+        if found >= practice.GROWN_AT_REST * need.heat:
+            why = f"Lifted when the first autumn frost has killed its leaves, with {found:.0f} of {need.heat:.0f} degree-days"
+            return _Ripe(Dated(frost, why, "practice"), need)
     if frost is not None and (ripe is None or ripe > shift(frost, practice.LIGHT_FROST)):
         found = heat_by(on, frost, need, stretches)
         doubt = (
@@ -174,6 +187,12 @@ def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Str
     killed = killed_on(context, autumn, blossom=False) if waits and autumn is not None else None
     if killed is not None and (ripe is None or ripe > shift(killed.day, practice.LIGHT_FROST)):
         found = heat_by(on, killed.day, need, stretches)
+        if found >= need.heat:  # it waits for spring
+            doubt = (
+                f"{context.name} is picked after the winter, and the cold that it does not bear is usual before "
+                f"({day_words(killed.day)})"
+            )
+            return _Ripe(None, need, doubts=(doubt,))
         doubt = (
             f"{context.name} finds {found:.0f} of the {need.heat:.0f} degree-days over {need.response.base:g} °C that it "
             f"needs before the cold that it does not bear is usual ({day_words(killed.day)})"

@@ -24,6 +24,8 @@ AT_REST = 0.2
 NO_MORE_LEAVES = 0.02
 #: What stays for years and is picked for so long each year is cut as long as it grows: leaves (practice). [days]
 LEAVES_ARE_CUT = 100.0
+#: What is cut for so long keeps its leaves in winter, and they are picked then too: rosemary, bay (practice). [days]
+EVERGREEN = 200.0
 #: Words for the reason, by mode.
 _WEEKS = ("after weeks", "at once", "dies back")
 
@@ -49,12 +51,14 @@ def last_day_of_harvest(
     days, mode = context.number("harvest_days"), mode_of(context)
     weeks = _end_of_weeks(context, first, days, need, stretches, on)
     if cut_as_it_grows(context) and stretches:
+        if weeks is not None and (days or 0.0) >= EVERGREEN:
+            return _or_killed(context, weeks, first), ()
         return _rests(context, first, stretches[-1].weather) or weeks, ()
     if not stretches or context.stays_for_years or mode in (*_WEEKS, "yearly", ""):
         if weeks is None:
             words = ("length of harvest is", "when it is over is not known")
             return None, context.note_unknown("harvest_days", *words)
-        return weeks, ()
+        return _or_killed(context, weeks, first) if mode == "after weeks" and stretches else weeks, ()
     weather = stretches[-1].weather
     ends: list[Dated | None] = [weeks] if weeks is not None and mode != "with frost" else []
     ends.append(killed_on(context, first))
@@ -70,6 +74,12 @@ def last_day_of_harvest(
             "harvest_days", "length of harvest is", "when it is over is not known"
         )
     return min(known, key=lambda end: end.day), ()
+
+
+def _or_killed(context: DateContext, weeks: Dated, first: dt.date) -> Dated:
+    """The end of its weeks, or the cold that kills it where that comes before."""
+    killed = killed_on(context, first)
+    return killed if killed is not None and first <= killed.day < weeks.day else weeks
 
 
 def cut_as_it_grows(context: DateContext) -> bool:

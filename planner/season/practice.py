@@ -77,7 +77,7 @@ UNDER_GLASS = 28
 #: Share of the time from emergence or setting out to harvest after which a fruiting crop flowers (estimate).
 FLOWERING = 0.5
 #: Crops whose fruit is picked young.
-PICKED_YOUNG = ("courgette", "cucumber")
+PICKED_YOUNG = ("courgette", "cucumber", "gherkin")
 #: From flower to harvest of fruit picked young. [days]
 YOUNG = 10
 #: From flower to first harvest of what stays for years (estimate). [days]
@@ -103,6 +103,10 @@ LONG_CROP = 200
 GROWN_AT_REST = 0.75
 #: Share of its heat with which a crop may still ripen: figures and monthly means are no more exact.
 HEAT_ENOUGH = 0.9
+#: Least time for tubers that swell in short days, from the day they begin to the frost (estimate). [days]
+SHORT_DAYS_FOR_TUBERS = 21
+#: What takes so many days from spring bears the year after, as foxgloves do: it is not started in autumn instead. [days]
+BEARS_NEXT_YEAR = 300
 #: Crops that stay for years and whose shoots are cut as they come up in spring.
 CUT_AS_THEY_SPROUT = frozenset({"asparagus", "rhubarb", "sea_kale"})
 #: Crops that bear the year after they are set in late summer.
@@ -111,7 +115,9 @@ SUMMER_SET = ("strawberry",)
 BEAR_AFTER_WINTER = 290
 #: Crops lifted and dried before they are stored, and for how long; 7 to 21 days are usual. [days]
 CURED: dict[str, int] = {
+    "elephant_garlic": 21,
     "garlic": 21,
+    "japanese_onion": 14,
     "onion": 14,
     "potato": 10,
     "pumpkin": 10,
@@ -119,8 +125,8 @@ CURED: dict[str, int] = {
     "sweet_potato": 7,
     "winter_squash": 10,
 }
-#: Crops whose seed is what is lifted of them: cloves, bulbs or tubers to plant again.
-LIFTED_AS_SEED = ("early_potato", "garlic", "jerusalem_artichoke", "oca", "potato", "shallot")
+#: Products that are planted again, of what comes again from them.
+_PLANTED_AGAIN = ("bulbs", "tubers")
 #: Onions from sets planted in autumn keep 2 to 3 months only (Mason K, Simply Vegetables, April 2022). [days]
 AUTUMN_SETS_KEEP = 75
 
@@ -134,8 +140,6 @@ AFTER_FROST = 70
 SPRING_CLOVES_LATER = 14
 #: Least time to maturity of cloves planted in spring. [days]
 SPRING_CLOVES = 90
-#: Bulbs that swell in long days: from sets planted in autumn they wait for those of the next year.
-LONG_DAY_BULBS = ("onion", "shallot")
 
 # -- frost and winter -----------------------------------------------------------------------------
 
@@ -155,8 +159,6 @@ WINTER_OVER = 28
 BEYOND_WINTER = 120
 #: Cold this little below what a plant bears does it no harm. [deg C]
 BEARS = 3.0
-#: Hardy in the ground by their class, yet frost cuts their shoots (uiuc_planting2017 names the potato among them).
-TENDER_SHOOTS = ("early_potato", "potato")
 #: Green manure sown less than this before the first autumn frost, or after it, lives through the winter. [days]
 SOWN_LATE = 70
 #: Green manure of autumn is dug in this long before the last spring frost. [days]
@@ -175,30 +177,46 @@ def very_hardy(crop: Crop | None) -> bool:
     return crop is not None and crop.hardiness is not None and crop.hardiness.value == "very hardy"
 
 
-def lifted_as_seed(crop: str, start: str) -> bool:
+def lifted_as_seed(crop: Crop | None, start: str) -> bool:
     """Whether what is kept of it for planting is lifted when its crop is, and no seed has to ripen.
 
-    Parameters
-    ----------
-    crop : str
-        Key of the catalogue.
-    start : str
-        How the planting starts.
-    """
-    return start in LIFTED and crop in LIFTED_AS_SEED
-
-
-def frost_cuts_shoots(crop: str, start: str) -> bool:
-    """Whether frost cuts its shoots though its class is hardy.
+    So it is with bulbs and tubers of perennials; onions are biennial: their bulbs flower.
 
     Parameters
     ----------
-    crop : str
-        Key of the catalogue.
+    crop : Crop, optional
     start : str
         How the planting starts.
     """
-    return start == "tubers" and crop in TENDER_SHOOTS
+    product = crop.product.value if crop is not None and crop.product is not None else None
+    again = product in _PLANTED_AGAIN and crop is not None and crop.life_cycle == "perennial"
+    return start in LIFTED and again
+
+
+def frost_cuts_shoots(crop: Crop | None, start: str) -> bool:
+    """Whether frost cuts its shoots though its class is hardy, as it does those of potatoes (uiuc_planting2017).
+
+    Parameters
+    ----------
+    crop : Crop, optional
+    start : str
+        How the planting starts.
+    """
+    bears = crop.number("least_night_temperature") if crop is not None else None
+    return start == "tubers" and not tender(crop) and bears is not None and bears > 0
+
+
+def lifted_after_frost(crop: Crop | None) -> bool:
+    """Whether frost kills its leaves and its tubers are lifted then, as those of oca and yacon."""
+    if crop is None or crop.product is None or crop.harvest_ends is None or not tender(crop):
+        return False
+    return crop.product.value == "tubers" and crop.harvest_ends.value == "dies back"
+
+
+def waits_for_short_days(crop: Crop | None) -> bool:
+    """Whether its tubers swell in days shorter than 12 h only, as those of oca (nrc1989_incas)."""
+    days = crop.day_length_class if crop is not None else None
+    return days is not None and days.value == "short-day" and lifted_after_frost(crop)
 
 
 def stays_for_years(crop: Crop | None) -> bool:

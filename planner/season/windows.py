@@ -27,6 +27,8 @@ QUICKLY_CHILLED = 21
 INTO_WINDOW = 14
 #: ... or after so great a share of it (practice).
 SHARE_OF_WINDOW = 0.25
+#: Mean of the soil in spring from which the ground is open (practice). [deg C]
+OPEN_GROUND = 2.0
 #: Longest wait for warm soil after the last frost, and least time from the start to midsummer (practice). [days]
 LONGEST_WAIT = 14
 
@@ -66,8 +68,20 @@ def window_edge(context: DateContext, autumn: bool, edge: str = "from") -> Windo
     for name in fields:
         weeks = context.number(name)
         if weeks is not None:
-            return WindowEdge(weeks, name)
+            return WindowEdge(weeks - (_seed_sooner(context) if autumn else 0.0), name)
     return None
+
+
+def _seed_sooner(context: DateContext) -> float:
+    """By how much sooner than sets seed is sown, where the autumn window is that of sets. [weeks]
+
+    Both are ripe in the same long days.
+    """
+    seed, sets = context.number("days_from_seed"), context.number("days_to_maturity")
+    usual = context.crop.usual_start if context.crop is not None else ""
+    if context.start != "sown" or usual not in practice.LIFTED or seed is None or sets is None:
+        return 0.0
+    return (seed - sets) / 7
 
 
 def starts_in_autumn(context: DateContext) -> bool:
@@ -84,7 +98,7 @@ def starts_in_autumn(context: DateContext) -> bool:
         context.stays_for_years
         or context.start not in ("sown", *practice.LIFTED)
         or days is None
-        or days < practice.LONG_CROP
+        or not practice.LONG_CROP <= days < practice.BEARS_NEXT_YEAR
     ):
         return False
     last, first = context.frosts.last, context.frosts.first
@@ -155,7 +169,7 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
         place = "glass" if context.sheltered else "a cover" if covers else "a wall"
         day = Dated(shift(opens.day, -ahead), f"{opens.why}; {ahead} days sooner under {place}", opens.source)
     frost = frost_at_risk(context, TENDER_RISK)
-    if context.tender and frost is not None and shift(frost, -ahead) > day.day:
+    if context.tender and not _waits_below(context) and frost is not None and shift(frost, -ahead) > day.day:
         why = f"Frost comes later than {day_words(frost)} in one year of ten"
         day = Dated(
             shift(frost, -ahead), why if not ahead else f"{why}; {ahead} days sooner here", "practice"
@@ -169,6 +183,12 @@ def warm_enough(context: DateContext, opens: Dated) -> Dated:
     there = context.outside.under(sheltered_by(kinds)) if kinds else context.outside
     there = there.kept_above(context.kept_above)
     return _past_chill(context, _warm_soil(context, day, there), there)
+
+
+def _waits_below(context: DateContext) -> bool:
+    """Whether it is planted before the last frost by print, as corms that come up after it."""
+    edge = window_edge(context, autumn=False)
+    return context.start in practice.LIFTED and edge is not None and edge.weeks < 0
 
 
 def _past_chill(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
@@ -186,15 +206,18 @@ def _past_chill(context: DateContext, day: Dated, weather: UsualWeather) -> Date
 def _warm_soil(context: DateContext, day: Dated, weather: UsualWeather) -> Dated:
     """The first day, not before another, on which the soil is as warm as handbooks ask.
 
-    A cool place is not waited for beyond two weeks, or until two weeks before midsummer.
+    A cool place is not waited for beyond two weeks, or until two weeks before midsummer.  Nothing is put into frozen ground.
     """
     in_the_soil = context.start in ("sown", *practice.LIFTED)
     for field in ("start_temperature", "soil_least") if in_the_soil else ("start_temperature",):
         least = context.number(field)
         if least is not None:
             break
-    else:
-        return day
+    if least is None or least < OPEN_GROUND:
+        thawed = first_day(weather.soil >= OPEN_GROUND, day.day)
+        if thawed is None or thawed <= day.day:
+            return day
+        return Dated(thawed, "The ground is open from then on", "practice")
     warm = first_day(weather.soil >= least, day.day)
     longest = next_longest_day(shift(day.day, -LONGEST_WAIT), context.southern)
     limit = max(shift(day.day, LONGEST_WAIT), shift(longest, -LONGEST_WAIT))

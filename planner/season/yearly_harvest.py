@@ -8,6 +8,7 @@ import numpy as np
 
 from planner.season import practice
 from planner.season.date_inputs import DateContext
+from planner.season.development import Stretch, day_reached, need_of
 from planner.season.frosts import day_within, shift
 from planner.season.harvest_end import cut_as_it_grows, grows_again
 from planner.season.planting_dates import Dated
@@ -49,6 +50,8 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
         usual = shift(frost, 7 * window.weeks + days)
         at = day_within(f"{usual:%m-%d}", shift(frost, -200))
         words = "the season that follows from its usual planting"
+    elif (warm := _warm_enough_after_winter(context, days)) is not None:
+        at, words = warm, "when the warmth since autumn suffices"
     elif on is not None:
         at = shift(on.day, days)
         words = "the same days as in its first year"
@@ -61,10 +64,24 @@ def first_harvest_of_year(context: DateContext, on: Dated | None) -> tuple[Dated
     return Dated(at, f"Each year, {words}", context.source("days_to_maturity")), ()
 
 
+def _warm_enough_after_winter(context: DateContext, days: float) -> dt.date | None:
+    """The day on which what is planted in autumn has had its warmth, as if it were planted in the autumn before.
+
+    None where it takes longer than to the next summer, and where the temperatures or the frost are not known.
+    """
+    frost, weather, window = context.harvest_frosts.last, context.weather, window_edge(context, autumn=True)
+    if frost is None or weather is None or window is None or days >= practice.BEARS_NEXT_YEAR:
+        return None
+    autumn, need = context.harvest_frosts.first_after(shift(frost, -_YEAR)), need_of(context)
+    if autumn is None or need is None or autumn > frost:
+        return None
+    return day_reached(shift(autumn, 7 * window.weeks), need, (Stretch(0, weather),))
+
+
 def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
     """The day on which it can be cut again after its rest in winter; None where it is not cut as it grows.
 
-    None too in the year in which it is planted, and where the temperatures or the frost are not known.
+    None too in the year in which it is planted, before a winter has passed, and where the temperatures or the frost are not known.
     """
     frost, weather = context.harvest_frosts.last, context.weather
     cut = cut_as_it_grows(context) or context.planting.crop in practice.CUT_AS_THEY_SPROUT
@@ -72,8 +89,8 @@ def _sprouts_again(context: DateContext, on: Dated | None) -> dt.date | None:
         return None
     shortest = next_longest_day(shift(frost, -200), not context.southern)
     grows = grows_again(context, weather, shortest)
-    if grows is None or on is None or on.day > grows:
-        return None
+    if grows is None or on is None or on.day > (grows if context.start == "standing" else shortest):
+        return None  # it has not rested yet
     summed, at = weather.sums(context.response, slows=False), day_of_year_index(grows)
     return shift(grows, int(np.searchsorted(summed[at:], summed[at] + REGROWN)))
 

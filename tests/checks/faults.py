@@ -44,6 +44,12 @@ INLAND = CLIMATE.with_(
     monthly_maximum=(1.0, 3.0, 8.0, 13.5, 18.0, 21.0, 23.0, 23.0, 18.0, 12.0, 6.0, 2.0),
 )
 
+#: The same place with summers of the inner continent.
+HOT = CLIMATE.with_(
+    monthly_minimum=(0.4, 0.4, 3.0, 7.0, 12.0, 17.5, 20.5, 19.5, 13.5, 7.6, 2.7, 0.6),
+    monthly_maximum=(6.5, 7.1, 13.0, 19.0, 24.5, 30.0, 33.0, 32.5, 27.5, 21.0, 13.0, 6.7),
+)
+
 
 def plot(start: float, end: float) -> dict[str, Any]:
     """A stretch."""
@@ -130,7 +136,8 @@ def case(
 
 
 def _tree(name: str, x: float) -> Structure:
-    return Structure(id="s1", kind="tree", name=name, outline=Circle(radius=1, center=(x, 0.0)), height=6)
+    """A tree as high as the roots of a grown walnut reach."""
+    return Structure(id="s1", kind="tree", name=name, outline=Circle(radius=1, center=(x, 0.0)), height=18)
 
 
 def _arch(**fields: Any) -> Structure:
@@ -702,10 +709,10 @@ case(
     22.0,
 )
 case(
-    "tomatoes by a walnut",
+    "tomatoes by a black walnut",
     "neighbours",
     "s1",
-    "mind",
+    "note",
     lambda x: made(
         bed(),
         planting(
@@ -1378,13 +1385,21 @@ case(
     (6, 10),
 )
 
-# -- soil too hot, bolting -------------------------------------------------------------------------
-
-#: The same place with summers of the inner continent.
-HOT = CLIMATE.with_(
-    monthly_minimum=(0.4, 0.4, 3.0, 7.0, 12.0, 17.5, 20.5, 19.5, 13.5, 7.6, 2.7, 0.6),
-    monthly_maximum=(6.5, 7.1, 13.0, 19.0, 24.5, 30.0, 33.0, 32.5, 27.5, 21.0, 13.0, 6.7),
+case(
+    "dry beans ripe as the frost comes",
+    "season",
+    "barely",
+    "mind",
+    lambda when: made(
+        bed(),
+        planting(crop="dry_bean", start="sown", first=day(*when), arrangement=rows(0.1, 0.5)),
+        climate=HOT,
+    ),
+    (7, 22),
+    (6, 1),
 )
+
+# -- soil too hot, bolting -------------------------------------------------------------------------
 
 
 def spinach(first: dt.date, **fields: Any) -> Garden:
@@ -1479,6 +1494,38 @@ case(
     "7a",
 )
 case(
+    "bulbs in the ground of too cold a zone",
+    "frost",
+    "winter",
+    "mind",
+    lambda zone: made(
+        bed(),
+        planting(crop="elephant_garlic", start="cloves", first=day(10, 10), arrangement=rows(0.2, 0.3)),
+        climate=CLIMATE.with_(zone=zone),
+    ),
+    "5b",
+    "8a",
+)
+case(
+    "what is picked after a winter that kills it",
+    "season",
+    "cold",
+    "stop",
+    lambda climate: made(
+        bed(),
+        planting(
+            crop="winter_cauliflower",
+            start="raised",
+            first=day(7, 1),
+            arrangement=rows(0.6, 0.6),
+            covers=[{"kind": "netting"}],
+        ),
+        climate=climate,
+    ),
+    INLAND.with_(zone="5b"),
+    CLIMATE,
+)
+case(
     "a variety that two people changed",
     "join",
     "plantings",
@@ -1505,6 +1552,23 @@ case(
         planting("p1", crop="sweet_corn", start="sown", first=day(5, 20), arrangement=rows(0.3, 0.4)),
         planting(
             "p2", bed="b2", crop="popcorn", start="sown", first=day(*popcorn), arrangement=rows(0.3, 0.4)
+        ),
+        climate=HOT,
+    ),
+    (5, 14),
+    (6, 12),
+)
+case(
+    "flour corn in silk with sweet corn",
+    "seed purity",
+    "ears",
+    "mind",
+    lambda flour: made(
+        bed("b1"),
+        bed("b2", rectangle(center=(0.0, 12.0))),
+        planting("p1", crop="sweet_corn", start="sown", first=day(5, 20), arrangement=rows(0.3, 0.4)),
+        planting(
+            "p2", bed="b2", crop="flour_corn", start="sown", first=day(*flour), arrangement=rows(0.3, 0.4)
         ),
         climate=HOT,
     ),
@@ -1568,7 +1632,7 @@ case(
     "blueberries in soil with lime",
     "acidity",
     "lime",
-    "note",
+    "mind",
     lambda ph: made(
         bed(soil=Soil(ph=ph, tested=dt.date(2025, 11, 3))),
         planting(crop="blueberry", start="bought", first=day(4, 1), arrangement=rows(1.2, 1.2)),
@@ -1586,7 +1650,7 @@ case(
         planting(crop="asparagus", start="crowns", first=day(4, 10), arrangement=rows(0.46, 1.2)),
         site=SITE.with_(soil=Soil(ph=ph)),
     ),
-    4.9,
+    5.4,
     6.8,
 )
 case(

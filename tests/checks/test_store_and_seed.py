@@ -132,3 +132,19 @@ def test_two_plantings_for_seed_that_cross_are_told_once() -> None:
     for mend in one.fixes:
         after = check_only(Plan(mend.apply(garden), YEAR), ["seed purity"])
         assert "crossing" not in {other.topic for other in after}, mend.text
+
+
+@pytest.mark.parametrize(("crop", "crosses"), [("sunflower", True), ("snapdragon", True), ("radish", False)])
+def test_what_is_cut_in_flower_crosses_and_what_is_picked_before_does_not(crop: str, crosses: bool) -> None:
+    """Two sorts in two beds, one of them for seed."""
+    seed = {"first_harvest": day(9, 5), "last_harvest": day(9, 10)}
+    fields = {"crop": crop, "first": day(5, 20), "last": day(9, 12), "arrangement": rows(0.3, 0.4)}
+    start = "raised" if crop == "snapdragon" else "sown"
+    garden = made(
+        bed("b1"),
+        bed("b2", rectangle(center=(6.0, 0.0))),
+        planting("p1", "b1", start=start, variety="Tall", purpose="seed", pinned_dates=seed, **fields),
+        planting("p2", "b2", start=start, variety="Short", **fields),
+    )
+    found = {one.topic for one in check_only(Plan(garden, YEAR), ["seed purity"])}
+    assert ("crossing" in found) == crosses

@@ -32,10 +32,10 @@ def cucumbers(plants: int) -> Garden:
     return made(bed(), planting(crop="cucumber", start="raised", first=day(6, 10), arrangement=points))
 
 
-def beans_among_corn(days: int) -> Garden:
-    """Climbing beans sown so many days after the corn among which they grow."""
+def beans_among_corn(days: int, corn: str = "sweet_corn", start: str = "raised") -> Garden:
+    """Climbing beans sown so many days after the corn, or other tall plants, among which they grow."""
     first = day(6, 1)
-    corn = planting("p1", crop="sweet_corn", start="raised", first=first, arrangement=rows(0.6, 0.8))
+    poles = planting("p1", crop=corn, start=start, first=first, arrangement=rows(0.6, 0.8))
     climbing = planting(
         "p2",
         crop="climbing_bean",
@@ -44,7 +44,7 @@ def beans_among_corn(days: int) -> Garden:
         shares_ground=True,
         arrangement=places((-0.6, 0.0), (0.6, 0.0)),
     )
-    return made(bed(), corn, climbing, climate=WARM)
+    return made(bed(), poles, climbing, climate=WARM)
 
 
 def beans_at_an_arch(*xs: float) -> Garden:
@@ -78,6 +78,15 @@ THRESHOLDS = [
     Threshold("a net of half", "support", lambda high: tomatoes(1.5, net(high)), 0.75, [], 0.74, LOW),
     Threshold("cucumbers with room to run", "support", cucumbers, 11, [], 12, NONE),
     Threshold("corn that can bear beans", "support", beans_among_corn, 14, [], 13, MISSING),
+    Threshold(
+        "flour corn that can bear beans",
+        "support",
+        lambda days: beans_among_corn(days, "flour_corn", "sown"),
+        14,
+        [],
+        13,
+        MISSING,
+    ),
     Threshold(
         "beans near enough to an arch",
         "support",

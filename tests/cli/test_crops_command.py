@@ -96,3 +96,23 @@ def test_crop_that_is_not_known(refused):
         "bedwright: no crop is called 'zzzzqqq'. bedwright crops lists all there are.\n"
     )
     assert refused("crops", "brocolli").endswith("Did you mean 'broccoli'?\n")
+
+
+def test_own_crops_of_a_garden(bedwright, tmp_path):
+    from making import bed, garden
+
+    from planner.garden import OwnFigure
+    from planner.garden import edits as e
+    from planner.storage import save
+
+    document, source = e.put_source(garden(bed("b1")), title="Shore walks", year=1988)
+    figure = OwnFigure(field="height", value=0.8, source=source)
+    document, _ = e.put_crop(document, name="Sea beet", like="chard", figures=(figure,))
+    path = tmp_path / "own.bedwright"
+    save(document, path)
+    code, out, _ = bedwright("crops", "sea beet", "--garden", str(path))
+    assert code == 0
+    assert "key: own_sea_beet" in out
+    assert "1988. Shore walks" in out
+    (found,) = json.loads(bedwright("crops", "sea beet", "--garden", str(path), "--json")[1])["crops"]
+    assert found["figures"]["height"]["citation"] == "1988. Shore walks"

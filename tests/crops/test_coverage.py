@@ -90,3 +90,12 @@ def test_every_shipped_figure_says_how_it_came_about(catalogue):
         if entry.applies and entry.basis is None
     ]
     assert silent == []
+
+
+def test_a_code_of_a_plant_is_never_an_estimate(catalogue):
+    guessed = [
+        crop.key
+        for crop in catalogue.crops.values()
+        if crop.eppo is not None and provenance_of(crop, "eppo") not in (*IN_PRINT, "does not apply")
+    ]
+    assert guessed == []

@@ -102,5 +102,5 @@ def test_cool_crops_have_no_advice_to_lay_film(catalogue):
 
 def test_walnuts_keep_tomatoes_at_a_distance(catalogue):
     mentions = rules_for(catalogue, catalogue.crops["tomato"])
-    (walnut,) = [m.rule for m in mentions if m.other.name == "Juglans"]
-    assert (walnut.effect, walnut.reach) == ("bad", 18.0)
+    walnut = [m.rule for m in mentions if m.other.latin == "Juglans nigra"]
+    assert [(rule.effect, rule.reach) for rule in walnut] == [("bad", 18.0), ("none", 18.0)]

@@ -17,6 +17,8 @@ BEAN = crop(
     days_to_maturity={"value": 55, "source": "guide"},
     height={"value": 0.5, "source": "guide"},
     store_days={"value": 7, "source": "guide"},
+    days_early={"value": 45, "source": "guide"},
+    heat_to_harvest={"value": 700, "source": "guide"},
     further_products=[
         {
             "product": "dry seed",
@@ -37,6 +39,12 @@ def test_a_further_product_replaces_its_figures_and_no_others() -> None:
     ]
     assert dry.product is not None
     assert dry.product.value == "dry seed"
+
+
+def test_heat_and_early_sorts_of_the_own_product_are_not_those_of_another() -> None:
+    dry = BEAN.grown_for("dry seed")
+    assert (dry.heat_to_harvest, dry.days_early) == (None, None)
+    assert BEAN.number("heat_to_harvest") == 700
 
 
 def test_the_own_product_is_a_further_one_of_the_crop_grown_for_another() -> None:

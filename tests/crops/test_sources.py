@@ -151,7 +151,8 @@ def test_general_ranges_are_recalled_wherever_a_figure_names_them():
 
 def test_every_citation_names_who_and_when():
     for key, source in published().items():
-        head = f"{source.author or source.agency} {source.year or 'n.d.'}"
+        who = source.author or source.agency
+        head = who if str(source.year) in who.split() else f"{who} {source.year or 'n.d.'}"
         assert source.citation.startswith(head), key
         assert source.title in source.citation
         assert ".." not in source.citation.replace("n.d..", "n.d.").replace("et al..", "et al."), key

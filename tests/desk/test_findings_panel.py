@@ -282,3 +282,12 @@ def test_hatching_goes_with_another_garden_or_year(sample):
     _choose(sample, _placed(sample).key)
     sample.document.show_year(sample.document.year - 1)
     assert sample.view.finding is None
+
+
+def test_accepted_findings_take_the_grey_of_another_look_at_once(sample):
+    accepted = [item for item in items(sample.docks.findings.list.invisibleRootItem()) if "–" in item.text(0)]
+    assert accepted
+    for look in ("dark", "light"):
+        sample.look.choose(look)
+        grey = sample.docks.findings.list.palette().placeholderText().color()
+        assert {item.foreground(0).color().rgba() for item in accepted} == {grey.rgba()}

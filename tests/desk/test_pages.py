@@ -71,6 +71,20 @@ def test_lore_is_hidden_until_it_is_asked_for(sample):
     assert page.text.toPlainText().count("hearsay") > before
 
 
+def test_what_is_known_from_the_laboratory_only_is_marked(sample):
+    page = _show(sample, "About this crop")
+    page.show_crop(sample.document.catalogue.crops["lettuce"])
+    assert "laboratory only" in page.text.toPlainText()
+    page.show_crop(sample.document.catalogue.crops["carrot"])
+    assert "laboratory only" not in page.text.toPlainText()
+
+
+def test_several_crops_of_a_rule_are_named(sample):
+    page = _show(sample, "About this crop")
+    page.show_crop(sample.document.catalogue.crops["dill"])
+    assert "cabbage, red cabbage, savoy cabbage and spring cabbage" in page.text.toPlainText()
+
+
 def test_an_own_figure_stands_beside_the_published_one(sample):
     page = _show(sample, "About this crop")
     page.show_crop(sample.document.catalogue.crops["carrot"])

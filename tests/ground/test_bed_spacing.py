@@ -69,9 +69,16 @@ def test_a_long_bed_with_a_corner_is_a_bed_too():
     assert is_worked_from_sides(ring_bed([(0, 0), (6, 0), (6, 1.2), (1.2, 1.2), (1.2, 5), (0, 5)]))
 
 
-@pytest.mark.parametrize("key", [key for key, crop in CATALOGUE.crops.items() if crop.number("bed_spacing")])
+@pytest.mark.parametrize(
+    "key",
+    [
+        key
+        for key, crop in CATALOGUE.crops.items()
+        if crop.number("bed_spacing") and crop.number("in_row_spacing")
+    ],
+)
 def test_every_crop_with_a_spacing_for_beds_is_planted_by_it_in_a_bed(key):
-    """Plants are as far apart as printed in every direction, or in the rows that are printed."""
+    """Plants are as far apart as printed in every direction, or in the rows that are printed; not what is broadcast."""
     crop = CATALOGUE.crops[key]
     apart, rows = crop.number("bed_spacing"), crop.number("bed_row_spacing")
     points = stations(planted(key))

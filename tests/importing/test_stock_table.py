@@ -93,7 +93,7 @@ def test_cells_as_people_write_them(cells, fields):
         ("carrot,,many,,,", "'many' is no number", "Write a number"),
         ("carrot,,2.5 seeds,,,", "no whole number of seeds", "whole number"),
         ('carrot,,"1,200 g",,,', "may be 1200 or 1.200", "with a point"),
-        ("carrot,,-5 g,,,", "greater than or equal to 0", ""),
+        ("carrot,,-5 g,,,", "at least 0 is possible", ""),
         ("carrot,,,last year,,", "'last year' names no year", "four digits"),
         ("carrot,,,2023/2024,,", "names no year", "four digits"),
         ("carrot,,,,105,", "germination 105 is not from 0 to 100 %", "Write per cent"),

@@ -94,7 +94,7 @@ def test_a_variety_that_is_there_already_takes_the_new_figures_and_keeps_the_res
     figures = (OwnFigure(field="height", value=0.4), OwnFigure(field="days_to_maturity", value=80))
     start = Garden(varieties=(Variety(id="v1", crop="carrot", name="early", figures=figures, notes="sweet"),))
     found = preview(b"crop,variety,days\ncarrot,Early,60\n", catalogue, start)
-    assert "there is such a variety already" in found.rows[0].notes[0]
+    assert "it is in the garden already" in found.rows[0].notes[0]
     (own,) = import_varieties(start, found).varieties
     assert (own.id, own.number("height"), own.number("days_to_maturity"), own.notes) == (
         "v1",
@@ -107,3 +107,23 @@ def test_a_variety_that_is_there_already_takes_the_new_figures_and_keeps_the_res
 def test_nothing_good_changes_nothing(catalogue: Catalogue) -> None:
     start = garden()
     assert import_varieties(start, preview(b"crop,variety\n,\nxyzzyx,a\n", catalogue, start)) is start
+
+
+def test_a_row_twice_makes_one_variety_and_says_so(catalogue: Catalogue) -> None:
+    found = preview(b"crop,variety,days\ncarrot,Early,60\ncarrot,early,65\n", catalogue, garden())
+    assert found.rows[1].notes == ("it stands in line 2 already; both make one variety",)
+    assert found.number == 1
+    assert len(import_varieties(garden(), found).varieties) == 1
+
+
+def test_notes_of_a_variety_that_is_there_stay(catalogue: Catalogue) -> None:
+    start = Garden(varieties=(Variety(id="v1", crop="carrot", name="Early", notes="our own selection"),))
+    found = preview(b"crop,variety,notes\ncarrot,Early,sweet\n", catalogue, start)
+    assert import_varieties(start, found).varieties[0].notes == "our own selection\nsweet"
+
+
+@pytest.mark.parametrize(
+    "heading", ["In the row", "In the row (in)", "Direct sun needed", "To maturity", "Seed keeps"]
+)
+def test_the_labels_of_the_window_are_headings_too(heading: str) -> None:
+    assert heading_of(heading).field

@@ -52,7 +52,8 @@ def test_what_bears_the_coldest_night_of_its_zone_grows_on_and_three_degrees_do_
 
 def test_frost_cuts_the_shoots_of_potatoes_though_their_class_is_hardy():
     figures = {"hardiness": "very hardy", "harvest_days": 10, **ripe_in(120)}
-    potato, other = crop("potato", **figures), crop("other", **figures)
+    potato = crop("potato", least_night_temperature=1, **figures)
+    other = crop("other", least_night_temperature=-8, **figures)
     fields = {"start": "tubers", "first": D(2026, 7, 26)}
     assert not dates("potato", shelf=catalogue_of(potato), **fields).ripens
     assert dates("other", shelf=catalogue_of(other), **fields).ripens
@@ -71,3 +72,33 @@ def test_the_harvest_of_a_tender_crop_ends_the_day_before_the_frost(harvest, las
     if harvest == 1:
         last = FROST - 10 * DAY
     assert day(found.last_harvest) == last
+
+
+# -- tubers lifted after the frost ----------------------------------------------------------------
+
+
+def tubers(days: float, **more):
+    """A tender crop whose tubers are lifted once its leaves are dead, planted so that it has 100 days until the frost."""
+    figures = {"hardiness": "tender", "product": "tubers", "harvest_ends": "dies back", "harvest_days": 15}
+    one = crop("one", **{**figures, **ripe_in(days), **more})
+    return dates("one", shelf=catalogue_of(one), start="tubers", first=FROST - 100 * DAY)
+
+
+@pytest.mark.parametrize(
+    ("days", "first"),
+    [(80, FROST - 20 * DAY), (100, FROST), (101, FROST), (133, FROST), (134, None)],
+)
+def test_tubers_are_lifted_when_frost_has_killed_the_leaves_if_they_had_three_quarters_of_their_warmth(
+    days, first
+):
+    found = tubers(days)
+    assert (found.first_harvest.day if found.first_harvest else None) == first
+    assert found.ripens == (first is not None)
+    if first is not None:
+        assert found.last_harvest.day == first + 14 * DAY == found.clear.day
+
+
+def test_tubers_of_short_days_need_some_of_them_before_the_frost():
+    """At 45 degrees the days are shorter than 12 h from 26 September on, and the frost comes on 16 October."""
+    assert not tubers(100, day_length_class="short-day").ripens
+    assert tubers(100, day_length_class="long-day").ripens

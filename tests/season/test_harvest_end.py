@@ -124,6 +124,22 @@ def test_what_its_cold_kills_is_over_when_that_cold_is_usual():
     assert found.last_harvest.day == wanted - DAY
 
 
+def test_weeks_of_picking_end_with_that_cold_but_not_where_it_was_stood_before():
+    """Ripe in October, it would be picked until January; ripe in March, the worst is over."""
+    figures = {"hardiness": "frost-tolerant", "harvest_days": 90, **COOL, **NEVER_DARK}
+    hardy, other = (
+        harvest(NORTH, D(2026, 8, 20), "after weeks", least_night_temperature=bears, **figures)
+        for bears in (-20, -5)
+    )
+    assert D(2026, 10, 1) < other.first_harvest.day == hardy.first_harvest.day < D(2026, 11, 1)
+    assert "Colder than -5 °C is usual" in other.last_harvest.why
+    assert other.last_harvest.day < D(2026, 12, 20) < hardy.last_harvest.day
+    late = harvest(
+        NORTH, D(2026, 9, 10), "after weeks", least_night_temperature=-5, heat_to_harvest=1000, **figures
+    )
+    assert late.first_harvest is None or "days of harvest" in late.last_harvest.why
+
+
 def test_the_hardier_the_later():
     days = [
         harvest(

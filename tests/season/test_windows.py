@@ -151,3 +151,37 @@ def test_raised_plants_that_bear_frost_are_set_out_some_way_into_their_window(un
     assert day(dates("tender", shelf=shelf).set_out) == D(2026, 5, 11), (
         "frost in one year of ten, and no later"
     )
+
+
+# -- the ground, corms, seed of onions, and what bears the year after -------------------------------
+
+
+def test_nothing_is_put_into_frozen_ground():
+    """Eight weeks before the last frost of zone 5 the soil is frozen; it is open when its mean has two degrees."""
+    one = crop("one", sow_from=-8, days_to_maturity=60, harvest_days=10)
+    found = dates("one", ZONE_5, catalogue_of(one))
+    assert D(2026, 3, 5) < day(found.sow) <= D(2026, 3, 25)
+    assert found.sow.why == "The ground is open from then on"
+    assert day(dates("one", shelf=catalogue_of(one)).sow) == D(2026, 3, 6)  # where it never freezes
+
+
+@pytest.mark.parametrize(("weeks", "begins"), [(-2, D(2026, 4, 17)), (0, D(2026, 5, 11))])
+def test_corms_with_a_window_before_the_last_frost_wait_for_it_below_ground(weeks, begins):
+    """What is printed before the last frost holds, tender or not; the rest waits for the frost of one year in ten."""
+    one = crop("one", hardiness="tender", set_out_from=weeks, days_to_maturity=80, harvest_days=10)
+    assert day(dates("one", shelf=catalogue_of(one), start="tubers").set_out) == begins
+
+
+def test_onions_are_sown_so_much_before_sets_as_they_take_longer():
+    starts = {"value": ["sets", "sown"], "source": "practice"}
+    one = crop("one", starts=starts, autumn_from=-4, days_to_maturity=265, days_from_seed=300, harvest_days=9)
+    sets, seed = (
+        dates("one", shelf=catalogue_of(one), start=start, timing="autumn") for start in ("sets", "sown")
+    )
+    assert (day(sets.set_out) - day(seed.sow)).days == 35
+
+
+@pytest.mark.parametrize(("days", "autumn"), [(299, True), (300, False)])
+def test_what_takes_most_of_a_year_is_sown_in_spring_to_bear_the_year_after(days, autumn):
+    one = crop("one", sow_from=0, autumn_from=-8, days_to_maturity=days, harvest_days=9)
+    assert (day(dates("one", shelf=catalogue_of(one)).sow) > D(2026, 7, 1)) == autumn

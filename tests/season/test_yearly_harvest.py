@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 
 import pytest
-from dated_plantings import COOL_SUMMER, FROSTS_ALONE, D, day, plan_of
+from dated_plantings import COOL_SUMMER, FROSTS_ALONE, ZONE_5, D, day, plan_of
 from making import planting
 
 from planner.garden import Site
@@ -81,6 +81,17 @@ def test_what_is_cut_as_it_grows_is_cut_again_when_it_has_sprouted(catalogue, cr
     assert soonest <= first <= latest
 
 
+@pytest.mark.parametrize("crop", ["chives", "welsh_onion", "garlic_chives"])
+def test_what_is_planted_in_spring_grows_its_days_before_it_is_cut(catalogue, crop):
+    """Not as soon as those that stand there sprout, though they do so some days after it is planted."""
+    one = planting(crop=crop, start="bought", year=2026, first=D(2026, 4, 1))
+    first = day(
+        plan_of(one, COOL_SUMMER, catalogue, site=Site(latitude=56.0, longitude=0.0)).dates(one).first_harvest
+    )
+    assert first is not None
+    assert first - D(2026, 4, 1) >= dt.timedelta(days=30)
+
+
 @pytest.mark.parametrize("crop", ["chives", "asparagus", "sage"])
 def test_it_sprouts_later_where_spring_is_later(catalogue, crop):
     late = COOL_SUMMER.model_copy(
@@ -100,6 +111,28 @@ def test_leaves_are_cut_until_the_cold_of_autumn(catalogue, crop):
     last = day(standing(catalogue, crop, COOL_SUMMER).last_harvest)
     assert last is not None
     assert D(2026, 9, 15) <= last <= D(2026, 11, 15)
+
+
+def test_bulbs_that_stay_flower_later_after_a_colder_winter(catalogue):
+    """Those of a zone 5 garden have no warmth from November to March; in the mild winter by the sea they go on."""
+    mild, cold = (
+        day(standing(catalogue, "narcissus", climate).first_harvest) for climate in (COOL_SUMMER, ZONE_5)
+    )
+    assert D(2026, 3, 1) <= mild < cold <= D(2026, 5, 25)
+
+
+@pytest.mark.parametrize("crop", ["rosemary", "perennial_kale", "bay"])
+def test_leaves_that_stay_on_in_winter_are_picked_then_too(catalogue, crop):
+    found = standing(catalogue, crop, COOL_SUMMER.with_(zone="9a"))
+    assert day(found.last_harvest) >= D(2026, 12, 1)
+
+
+def test_but_not_beyond_the_cold_that_kills(catalogue):
+    mild, cold = (
+        standing(catalogue, "perennial_kale", COOL_SUMMER.with_(zone=zone)) for zone in ("9a", "5b")
+    )
+    assert "Colder than" not in mild.last_harvest.why
+    assert day(cold.last_harvest) <= day(mild.last_harvest)
 
 
 def test_fruit_that_is_picked_all_summer_waits_until_it_is_ripe(catalogue):

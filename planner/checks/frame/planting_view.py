@@ -158,7 +158,7 @@ class PlantingView:
     @property
     def tender_shoots(self) -> bool:
         """Whether frost cuts its shoots although its roots are hardy."""
-        return frost_cuts_shoots(self.planting.crop, self.dates.start)
+        return frost_cuts_shoots(self.crop, self.dates.start)
 
     @lazy_property
     def very_hardy(self) -> bool:

@@ -9,12 +9,12 @@ from planner.checks.frame.phrases import family_words
 from planner.crops import Crop
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin, Provenance
 from planner.crops.neighbours import GRADES, Mention, rules_for
-from planner.desk.pages.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
 from planner.desk.theme.palette import Look
 from planner.garden import Variety
 from planner.listings.crops import care_words
+from planner.listings.figure_words import FIELD_NAMES, GROUPS, entry_words, number_words, range_words
 from planner.plan import Plan
-from planner.plan.following import cleared_about, followers
+from planner.plan.following import Follower, cleared_about, followers
 from planner.season.counting_back import FALL_SOURCE
 from planner.words import capital, day_words, join_list, later, say, say_count, uncapital
 
@@ -28,7 +28,7 @@ _PROVENANCE: dict[Provenance, str] = {
 }
 #: Crops named that can follow in the same year.
 _MOST_FOLLOWERS = 12
-_GRADES = {"trial": "trial", "advice": "advice", "lore": "hearsay"}
+_GRADES = {"trial": "trial", "advice": "advice", "laboratory": "laboratory only", "lore": "hearsay"}
 _EFFECTS = {"good": "good beside", "bad": "bad beside", "none": "no effect beside"}
 _VERBS = {"good": "helps", "bad": "harms", "none": "does nothing to"}
 
@@ -251,9 +251,9 @@ class CropText:
         """What a rule calls the other plant."""
         other = mention.other
         if other.kind == "crop":
-            crop = self._catalogue.get(other.name)
-            return crop.name if crop is not None else other.name
-        return f"{other.name} ({other.kind})"
+            crops = [self._catalogue.get(key) for key in other.names]
+            return join_list([crop.name for crop in crops if crop is not None])
+        return f"{other.latin} ({other.kind})"
 
     def _following(self) -> str:
         """What goes well on its ground after it."""
@@ -263,9 +263,7 @@ class CropText:
         cleared = cleared_about(self._plan, crop)
         if found and cleared is not None:
             shown = found[:_MOST_FOLLOWERS]
-            names = [
-                say("{crop} (until {day})", crop=one.crop.name, day=day_words(one.latest)) for one in shown
-            ]
+            names = [_follower_words(one) for one in shown]
             text = say(
                 "In the same year, once it is cleared about {day}: {crops}.",
                 day=day_words(cleared),
@@ -322,3 +320,10 @@ class CropText:
             note = f" <span class=g>{escape(source.note)}</span>" if source.note else ""
             lines.append(f"<li>{escape(source.citation)}{note}</li>")
         return f"<h3>Sources</h3><ol>{''.join(lines)}</ol>"
+
+
+def _follower_words(one: Follower) -> str:
+    day = day_words(one.latest)
+    if one.raised:
+        return say("{crop} (as young plants, until {day})", crop=one.crop.name, day=day)
+    return say("{crop} (until {day})", crop=one.crop.name, day=day)

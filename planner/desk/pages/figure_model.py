@@ -8,7 +8,6 @@ from typing_extensions import override
 from planner.crops import Crop
 from planner.crops.figures import Flag, Origin, Words
 from planner.desk.model.document import Document
-from planner.desk.pages.figure_words import FIELD_NAMES, entry_words, number_words
 from planner.desk.pages.tables import HeadedModel, Index
 from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
@@ -17,6 +16,7 @@ from planner.garden.edits.common import checked
 from planner.garden.site import UnitSystem
 from planner.garden.varieties import OWN_FIELDS, OWN_WORDS
 from planner.importing.own_figures import read_own_figure, read_own_word, source_named
+from planner.listings.figure_words import FIELD_NAMES, entry_words, number_words
 from planner.words import say
 
 #: Fields of the table, in the order of the crop's page.

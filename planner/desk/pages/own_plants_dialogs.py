@@ -16,10 +16,13 @@ from PySide6.QtWidgets import (
 
 from planner.crops import Catalogue
 from planner.desk.model.phrases import with_variety
-from planner.garden import Garden
+from planner.desk.pages.figure_model import own_figure_words
+from planner.garden import Garden, OwnFigure, OwnWord
 from planner.garden.own_catalogue import own_catalogue
+from planner.garden.site import UnitSystem
 from planner.importing import variety_table
-from planner.words import join_list, say, say_count
+from planner.listings.figure_words import FIELD_NAMES
+from planner.words import join_list, say, say_count, uncapital
 
 _KEY = Qt.ItemDataRole.UserRole
 
@@ -34,7 +37,7 @@ class TakeDialog(QDialog):
         self.resize(520, 420)
         self.list = QListWidget()
         self.list.setAccessibleName(say("Own crops and varieties of the other garden"))
-        names = own_catalogue(catalogue, other)
+        names = own_catalogue(catalogue, other.with_(site=garden.site))  # named as in this garden
         crops, known = (
             {own.key for own in garden.crops},
             {(v.crop, v.name.casefold()) for v in garden.varieties},
@@ -48,7 +51,10 @@ class TakeDialog(QDialog):
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
-        buttons.button(QDialogButtonBox.StandardButton.Ok).setText(say("Take over"))
+        take = buttons.button(QDialogButtonBox.StandardButton.Ok)
+        take.setText(say("Take over"))
+        take.setEnabled(any(self.chosen()))
+        self.list.itemChanged.connect(lambda _item: take.setEnabled(any(self.chosen())))
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         column = QVBoxLayout(self)
@@ -83,7 +89,9 @@ class TakeDialog(QDialog):
 class TableDialog(QDialog):
     """What a table of varieties would bring, row by row, and what of it cannot be read."""
 
-    def __init__(self, parent: QWidget, found: variety_table.Preview, catalogue: Catalogue) -> None:
+    def __init__(
+        self, parent: QWidget, found: variety_table.Preview, catalogue: Catalogue, units: UnitSystem
+    ) -> None:
         super().__init__(parent)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
         self.setWindowTitle(say("Import a table of varieties"))
@@ -97,14 +105,14 @@ class TableDialog(QDialog):
         head = QLabel(" ".join(lines))
         head.setTextFormat(Qt.TextFormat.PlainText)
         head.setWordWrap(True)
-        text = QPlainTextEdit("\n".join(row_words(row, catalogue) for row in found.rows))
+        text = QPlainTextEdit("\n".join(row_words(row, catalogue, units) for row in found.rows))
         text.setReadOnly(True)
         text.setAccessibleName(say("Rows of the table"))
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
         )
         ok = buttons.button(QDialogButtonBox.StandardButton.Ok)
-        ok.setText(say_count("Import {count} variety", "Import {count} varieties", good))
+        ok.setText(say_count("Import {count} variety", "Import {count} varieties", found.number))
         ok.setEnabled(bool(good))
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
@@ -114,17 +122,22 @@ class TableDialog(QDialog):
         column.addWidget(buttons)
 
 
-def row_words(row: variety_table.Row, catalogue: Catalogue) -> str:
+def row_words(row: variety_table.Row, catalogue: Catalogue, units: UnitSystem) -> str:
     """What a row would become, or what is wrong with it."""
     if row.fields is None:
         return say("✗ line {line}: {fault}. {mend}.", line=row.line, fault=row.error, mend=row.mend)
     name = with_variety(catalogue.name_of(row.fields["crop"]), row.fields["name"])
-    number = len(row.fields["figures"]) + len(row.fields["words"])
-    words = say_count(
-        "✓ line {line}: {name}, {count} figure",
-        "✓ line {line}: {name}, {count} figures",
-        number,
+    told = [_told(own, units) for own in (*row.fields["figures"], *row.fields["words"])]
+    words = say(
+        "✓ line {line}: {name}: {figures}",
         line=row.line,
         name=name,
+        figures="; ".join(told) or say("no figures"),
     )
     return say("{row} ({notes})", row=words, notes="; ".join(row.notes)) if row.notes else words
+
+
+def _told(own: OwnFigure | OwnWord, units: UnitSystem) -> str:
+    """A figure or word of a row, with its field, so that a wrong unit is seen."""
+    value = own_figure_words(own, units) if isinstance(own, OwnFigure) else ", ".join(own.words)
+    return say("{field} {value}", field=uncapital(FIELD_NAMES[own.field]), value=value)

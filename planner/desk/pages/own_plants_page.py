@@ -36,7 +36,7 @@ from planner.storage import load
 from planner.words import say, say_count
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (190, 150, 150, 170)
+_WIDTHS = (190, 140, 210, 150)
 
 
 class OwnPlantsPage(QWidget):
@@ -307,13 +307,13 @@ class OwnPlantsPage(QWidget):
                 )
             )
             return
-        dialog = TableDialog(self, found, self.document.catalogue)
+        dialog = TableDialog(self, found, self.document.catalogue, self.document.garden.site.units)
         dialog.accepted.connect(lambda: self.add_varieties(found))
         dialog.open()
 
     def add_varieties(self, found: variety_table.Preview) -> bool:
         """Add the rows of a preview that could be read, as one step."""
-        words = say_count("Import {count} variety", "Import {count} varieties", len(found.good))
+        words = say_count("Import {count} variety", "Import {count} varieties", found.number)
         return self.document.edit(words, lambda garden: variety_table.import_varieties(garden, found))
 
 

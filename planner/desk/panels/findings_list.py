@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem
+from PySide6.QtCore import QEvent, Qt, Signal
+from PySide6.QtWidgets import QAbstractItemView, QTreeWidget, QTreeWidgetItem, QTreeWidgetItemIterator
+from typing_extensions import override
 
 from planner.checks import Finding
 from planner.checks.grouping import FindingGroup
@@ -17,6 +18,7 @@ from planner.words import capital, join_list
 _KEY = Qt.ItemDataRole.UserRole
 _KEYS = Qt.ItemDataRole.UserRole + 1
 _TEXT = Qt.ItemDataRole.UserRole + 2
+_WAIVED = Qt.ItemDataRole.UserRole + 3
 #: Lines of more findings than this are filled when they are opened.
 FILLED_AT_ONCE = 40
 _SIGNS = {"stop": "■", "mind": "▲", "note": "●"}
@@ -129,9 +131,20 @@ class FindingsList(QTreeWidget):
         item.setData(0, _KEY, finding.key)
         item.setToolTip(0, plain_tip(rule(finding)))
         if finding.waived:
+            item.setData(0, _WAIVED, True)
             item.setForeground(0, self.palette().placeholderText())
             item.setText(0, f"{item.text(0)} – {finding.waived}")
         return item
+
+    @override
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.PaletteChange:
+            items = QTreeWidgetItemIterator(self)
+            while (item := items.value()) is not None:
+                if item.data(0, _WAIVED):
+                    item.setForeground(0, self.palette().placeholderText())
+                items += 1
 
     def _keep_open(self, item: QTreeWidgetItem, is_open: bool) -> None:
         """Fill a line that is opened, and remember which are open: the list is filled anew after each edit."""

@@ -26,6 +26,16 @@ _FIELD_NAMES = {
 }
 
 
+#: Faults of a number or text in plain words, by the type that pydantic gives them.
+_LIMITS = {
+    "greater_than_equal": "at least {ge:g} is possible",
+    "greater_than": "more than {gt:g} is possible",
+    "less_than_equal": "at most {le:g} is possible",
+    "less_than": "less than {lt:g} is possible",
+    "string_too_long": "it may have at most {max_length} characters",
+    "literal_error": "possible is {expected}",
+}
+
 #: Fields that hold places.
 _PLACES = ("points", "line", "center")
 
@@ -52,12 +62,13 @@ def checked(make: Callable[[], M], where: str) -> M:
     try:
         return make()
     except ValidationError as error:
-        fault = error.errors(include_url=False, include_context=False)[0]
+        fault = error.errors(include_url=False)[0]
         words = [str(part) for part in fault["loc"] if isinstance(part, str)]
         name = _FIELD_NAMES.get(words[-1], words[-1].replace("_", " ")) if words else ""
         given = fault.get("input")
         shown = f" {given!r}" if isinstance(given, (int, float, str)) and name else ""
-        message = fault["msg"].removeprefix("Value error, ")
+        limit = _LIMITS.get(fault["type"])
+        message = limit.format(**fault["ctx"]) if limit else fault["msg"].removeprefix("Value error, ")
         if name in _PLACES and fault["type"] in ("less_than_equal", "greater_than_equal"):
             raise EditError(
                 f"a place would lie more than {PLAN_LIMIT / 1000:g} km off, farther than a garden reaches",

@@ -6,7 +6,7 @@ from planner.crops import Fact, Figure, Flag, Numbers, Series, Words
 from planner.crops.field_units import UNITS
 from planner.crops.figures import Origin
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_heat, show_length, show_spacing
+from planner.garden.units import show_length, show_spacing
 from planner.words import say
 
 #: What each field is called on a page, in groups.
@@ -154,7 +154,9 @@ def number_words(field: str, value: float, units: UnitSystem) -> str:
     if UNITS.get(field) == "deg C":
         return f"{value:g} °C" if units == "metric" else f"{value * 9 / 5 + 32:.0f} °F"
     if UNITS.get(field) == "degree-days":
-        return show_heat(value, units)
+        return (
+            f"{value if units == 'metric' else value * 1.8:,.0f} {'°C' if units == 'metric' else '°F'} days"
+        )
     if field == "winter_zone":
         return zone_words(value)
     if field in _WEEKS:
