@@ -19,6 +19,7 @@ from planner.garden import (
     Bench,
     Climate,
     Conflict,
+    Dressing,
     Garden,
     Lot,
     Model,
@@ -26,6 +27,7 @@ from planner.garden import (
     OwnSource,
     Places,
     Planting,
+    ShedItem,
     Site,
     Structure,
     Variety,
@@ -181,6 +183,21 @@ def _take_own(draw: Draw) -> Result:
     return e.take_own(draw.garden, OTHER, ["own_sea_beet"], ["v1"])
 
 
+def _put_dressing(draw: Draw) -> Result:
+    if draw.garden.dressings and draw.chance(0.5):
+        return e.put_dressing(draw.garden, draw.key(draw.garden.dressings), **_fields(draw, Dressing))
+    fields = {name: make(draw) for name, make in FIELDS[Dressing].items()}
+    if draw.chance(0.7):  # one measure only
+        fields["rate"], fields["depth"] = draw.one_of(((200.0, None), (None, 0.05)))
+    return e.put_dressing(draw.garden, **fields)
+
+
+def _put_shed_item(draw: Draw) -> Result:
+    if draw.garden.shed and draw.chance(0.5):
+        return e.put_shed_item(draw.garden, draw.key(draw.garden.shed), **_fields(draw, ShedItem))
+    return e.put_shed_item(draw.garden, **{name: make(draw) for name, make in FIELDS[ShedItem].items()})
+
+
 def _put_lot(draw: Draw) -> Result:
     if draw.garden.stock and draw.chance(0.5):
         return e.put_lot(draw.garden, draw.key(draw.garden.stock), **_fields(draw, Lot))
@@ -266,7 +283,9 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "paste": _paste,
     "plant": _plant,
     "put_bench": _put_bench,
+    "put_dressing": _put_dressing,
     "put_lot": _put_lot,
+    "put_shed_item": _put_shed_item,
     "put_crop": _put_crop,
     "put_source": _put_source,
     "put_variety": _put_variety,
@@ -274,6 +293,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_own": _remove_own,
     "take_own": _take_own,
     "remove": lambda d: e.remove(d.garden, d.keys(_everything(d), 1)),
+    "remove_material": lambda d: e.remove_material(d.garden, d.key([*d.garden.dressings, *d.garden.shed])),
     "remove_part": lambda d: e.remove_part(d.garden, d.key([*d.garden.varieties, *d.garden.stock])),
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,

@@ -19,6 +19,7 @@ from planner.garden import (
     Circle,
     Climate,
     Cover,
+    Dressing,
     FrostDates,
     Garden,
     Lot,
@@ -32,6 +33,7 @@ from planner.garden import (
     Polygon,
     Raising,
     Rectangle,
+    ShedItem,
     Site,
     Soil,
     Structure,
@@ -40,6 +42,8 @@ from planner.garden import (
 from planner.garden.beds import BedKind, BedSide, StructureKind
 from planner.garden.planting import CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
 from planner.garden.raising import BenchKind
+from planner.garden.materials import MaterialKind, SpreadKind
+from planner.garden.planting import CoverHeld, CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
 
 T = TypeVar("T")
 
@@ -191,7 +195,11 @@ class Draw:
             return ()
         first = self.day_or_none()
         last = first + dt.timedelta(self.rng.randint(0, 90)) if first else None
-        return (Cover(kind=self.word(CoverKind), first=first, last=last),)  # type: ignore[arg-type]  # a drawn word
+        held = self.one_of((None, *typing.get_args(CoverHeld)))
+        height = self.one_of((None, None, 0.4, 0.9))
+        weight, mesh = self.one_of((None, 17.0, 30.0)), self.one_of((None, 0.0008))
+        kind: Any = self.word(CoverKind)
+        return (Cover(kind=kind, first=first, last=last, held=held, height=height, weight=weight, mesh=mesh),)
 
     def pins(self) -> dict[str, Any]:
         """Pinned dates in order: none, one or two."""
@@ -364,6 +372,27 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "length": lambda draw: draw.number(0.3, 3.0),
         "width": lambda draw: draw.number(0.2, 1.0),
         "notes": lambda draw: draw.one_of(("", "lamp above")),
+    Dressing: {
+        "bed": lambda draw: draw.key(draw.garden.beds),
+        "planting": lambda draw: draw.one_of((None, draw.key(draw.garden.plantings))),
+        "kind": lambda draw: draw.word(SpreadKind),
+        "day": Draw.day,
+        "depth": lambda draw: draw.one_of((None, draw.number(0.01, 0.2))),
+        "rate": lambda draw: draw.one_of((None, 100.0, 3_000.0)),
+        "notes": lambda draw: draw.one_of(("", "well rotted")),
+    },
+    ShedItem: {
+        "kind": lambda draw: draw.word(MaterialKind),
+        "number": lambda draw: draw.one_of((0, 1, 12)),
+        "length": lambda draw: draw.one_of((None, draw.number(1, 30))),
+        "width": lambda draw: draw.one_of((None, 1.5, 2.1)),
+        "weight": lambda draw: draw.one_of((None, 17.0)),
+        "mesh": lambda draw: draw.one_of((None, 0.0008, 0.007)),
+        "litres": lambda draw: draw.one_of((None, 40.0)),
+        "grams": lambda draw: draw.one_of((None, 5_000.0)),
+        "sold": lambda draw: draw.chance(0.3),
+        "name": lambda draw: draw.one_of(("", "old net")),
+        "notes": lambda draw: draw.one_of(("", "torn")),
     },
     Site: {
         "name": lambda draw: draw.name("Garden", "Allotment 7"),

@@ -15,6 +15,8 @@ WOULD_HOLD: dict[SupportKind, str] = {
     "arch": later("an arch would hold it"),
     "tower": later("a tower would hold it"),
     "wire": later("wires would hold it"),
+    "strings": later("strings from a rail would hold it"),
+    "panel": later("a panel would hold it"),
 }
 #: Supports that some climbers cannot hold on to.
 CANNOT_HOLD_ON: dict[SupportKind, str] = {
@@ -32,6 +34,8 @@ CLIMBS: dict[SupportKind, str] = {
     "arch": later("it climbs an arch"),
     "tower": later("it climbs a tower"),
     "wire": later("it climbs wires"),
+    "strings": later("it climbs strings from a rail"),
+    "panel": later("it climbs a panel"),
 }
 #: Supports that are lower than their plants.
 TOO_LOW: dict[SupportKind, str] = {
@@ -43,6 +47,8 @@ TOO_LOW: dict[SupportKind, str] = {
     "arch": later("{planting} grows {height} high and its arch only reaches {support}"),
     "tower": later("{planting} grows {height} high and its tower only reaches {support}"),
     "wire": later("{planting} grows {height} high and its wires only reaches {support}"),
+    "strings": later("{planting} grows {height} high and its strings only reach {support}"),
+    "panel": later("{planting} grows {height} high and its panel only reaches {support}"),
 }
 #: Fixes that give a planting a support.
 GIVE: dict[SupportKind, str] = {
@@ -54,6 +60,8 @@ GIVE: dict[SupportKind, str] = {
     "arch": later("Give it an arch, {height} high"),
     "tower": later("Give it a tower, {height} high"),
     "wire": later("Give it wires, {height} high"),
+    "strings": later("Give it strings from a rail, {height} high"),
+    "panel": later("Give it a panel, {height} high"),
 }
 #: Fixes that change the kind of support.
 PUT_UP: dict[SupportKind, str] = {
@@ -65,4 +73,6 @@ PUT_UP: dict[SupportKind, str] = {
     "arch": later("Put up an arch instead"),
     "tower": later("Put up a tower instead"),
     "wire": later("Put up wires instead"),
+    "strings": later("Put up strings from a rail instead"),
+    "panel": later("Put up a panel instead"),
 }

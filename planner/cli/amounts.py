@@ -6,6 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from planner.cli.amounts_parts import PARTS, AmountsPart
+from planner.cli.amounts_parts import PARTS
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_lines, print_report, terminal_room, write_out
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
@@ -15,17 +16,26 @@ if TYPE_CHECKING:
     from planner.plan import Plan
 
 NAME = "amounts"
-HELP = "List plants, rows and seed of what is begun in a year, bed by bed"
+HELP = "List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes"
+#: The part that is listed where none is named.
+PLANTS = "plants"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add garden, year and the kind of output."""
+    """Add garden, year, the part that is listed, and the kind of output."""
     add_garden_and_year(parser)
     parser.add_argument(
         "--what",
         choices=("plants", *PARTS),
         default="plants",
         help="what is listed; plants, rows and seed where not given",
+    words = (PLANTS, *PARTS)
+    parser.add_argument(
+        "--what",
+        metavar="WORD",
+        choices=words,
+        default=PLANTS,
+        help=f"what is listed: {', '.join(words)}; {PLANTS} where not given",
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -33,7 +43,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 
 def run(args: argparse.Namespace) -> int:
-    """List the amounts of the year's plantings."""
+    """List the amounts of the year's plantings, or another part of what they take."""
+    if args.what != PLANTS:
+        return _run_part(args)
     from planner.amounts import amounts
     from planner.listings.amounts import amounts_lines
     from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows, amounts_report
@@ -61,6 +73,12 @@ def _print_part(args: argparse.Namespace, plan: Plan, part: AmountsPart) -> int:
     """Print one part of the amounts, or write its table."""
     from planner.listings.tables import csv_text
 
+def _run_part(args: argparse.Namespace) -> int:
+    """List one part of what a year takes."""
+    from planner.listings.tables import csv_text
+
+    plan, part = plan_of(args), PARTS[args.what]()
+    warn_of_unknown_crops(plan)
     if args.json:
         print_report(part.report(plan))
     elif args.csv is not None:

@@ -1,4 +1,5 @@
 """The words of ``bedwright amounts --what``, each with what it prints; ``plants`` is the command's own."""
+"""What ``bedwright amounts --what WORD`` prints, by word."""
 
 from __future__ import annotations
 
@@ -12,6 +13,8 @@ if TYPE_CHECKING:
 
 class AmountsPart(NamedTuple):
     """One part of the amounts of a year.
+class Part(NamedTuple):
+    """One word's output.
 
     Attributes
     ----------
@@ -21,6 +24,11 @@ class AmountsPart(NamedTuple):
         From a plan to the report that is written as JSON.
     rows : callable
         From a plan to the rows of a table.
+        Lines of a plan, in tables of a width; any where that is None. [columns]
+    report : callable
+        The report of a plan.
+    rows : callable
+        Its table.
     columns : tuple of str
         Of the table.
     """
@@ -41,4 +49,30 @@ def _raising() -> AmountsPart:
 #: What each word prints; imported when it is asked for.
 PARTS: dict[str, Callable[[], AmountsPart]] = {
     "raising": _raising,
+def _covers() -> Part:
+    from planner.listings.covers import covers_lines
+    from planner.listings.reports.materials import COVER_COLUMNS, cover_rows, covers_report
+
+    return Part(covers_lines, covers_report, cover_rows, COVER_COLUMNS)
+
+
+def _supports() -> Part:
+    from planner.listings.reports.materials import SUPPORT_COLUMNS, support_rows, supports_report
+    from planner.listings.supports import supports_lines
+
+    return Part(supports_lines, supports_report, support_rows, SUPPORT_COLUMNS)
+
+
+def _ground() -> Part:
+    from planner.listings.reports.materials import SPREAD_COLUMNS, ground_report, spread_rows
+    from planner.listings.spread import spread_lines
+
+    return Part(spread_lines, ground_report, spread_rows, SPREAD_COLUMNS)
+
+
+#: Each word and what makes its part; they take long to import.
+PARTS: dict[str, Callable[[], Part]] = {
+    "covers": _covers,
+    "supports": _supports,
+    "ground": _ground,
 }

@@ -12,6 +12,7 @@ HELP = "Print the JSON Schema of a garden file, or of a command's JSON"
 GARDEN = "garden"
 #: Names of the schemas of reports (``planner.listings.reports.schemas``, which takes long to import).
 REPORTS = ("amounts", "raising", "tasks", "check", "sun", "weather", "crops", "coverage")
+REPORTS = ("amounts", "covers", "supports", "ground", "tasks", "check", "sun", "weather", "crops", "coverage")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -23,6 +23,7 @@ FILE = "cautions.toml"
 #: Kinds of work that a plan gives a date.
 TASK_WORDS = (
     "sow", "prick out", "pot on", "harden off", "set out", "thin", "cover on", "cover off", "film down", "support up",
+    "sow", "prick out", "harden off", "set out", "thin", "cover on", "cover off", "film down", "film up", "support up",
     "pick", "lift and cure", "clear", "sow the next", *CARE_WORDS,
 )  # fmt: skip
 #: Kinds of work without a date in the plan that have cautions too.

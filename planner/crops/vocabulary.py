@@ -32,7 +32,19 @@ LifeCycle = Literal["annual", "biennial", "perennial"]
 #: Ways to start a planting; the first one that a crop lists is its usual one.
 START_WORDS = ("sown", "raised", "bought", "sets", "tubers", "cloves", "crowns", "standing")
 HARDINESS_WORDS = ("very hardy", "frost-tolerant", "tender", "warm-loving")
-SUPPORT_WORDS = ("none", "sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire")
+SUPPORT_WORDS = (
+    "none",
+    "sticks",
+    "stake",
+    "cage",
+    "net",
+    "frame",
+    "arch",
+    "tower",
+    "wire",
+    "strings",
+    "panel",
+)
 POLLINATION_WORDS = ("self", "insect", "wind", "none")
 MATURITY_WORDS = ("sowing", "setting out")
 #: How much food a crop asks of the soil.

@@ -9,6 +9,7 @@ from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
 from planner.garden.edits.conflicts import thing_of
 from planner.garden.garden import Garden
+from planner.garden.materials import Dressing, ShedItem
 from planner.garden.planting import Planting
 from planner.garden.raising import Bench
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
@@ -31,7 +32,8 @@ FIELD_NAMES = {
     "covers": later("covers"),
     "crop": later("crop"),
     "crop_names": later("names of crops"),
-    "depth": later("depth of soil"),
+    "day": later("day"),
+    "depth": later("depth"),
     "elevation": later("height above the sea"),
     "family": later("family"),
     "figures": later("figures"),
@@ -51,17 +53,21 @@ FIELD_NAMES = {
     "last": later("last day"),
     "last_frost": later("last frost"),
     "last_year": later("last year"),
+    "length": later("length"),
     "latin": later("Latin name"),
     "latitude": later("latitude"),
     "length": later("length"),
     "life_cycle": later("life cycle"),
     "like": later("crop it is like"),
+    "litres": later("litres"),
     "longitude": later("longitude"),
     "material": later("material"),
+    "mesh": later("mesh"),
     "monthly_maximum": later("monthly maximum"),
     "monthly_minimum": later("monthly minimum"),
     "name": later("name"),
     "notes": later("notes"),
+    "number": later("number"),
     "opacity": later("light held back"),
     "ordered": later("ordered"),
     "origin": later("origin"),
@@ -70,16 +76,19 @@ FIELD_NAMES = {
     "path_width": later("narrowest path"),
     "pinned": later("place kept"),
     "pinned_dates": later("dates set by hand"),
+    "planting": later("planting"),
     "plot": later("plot"),
     "product": later("what it is harvested for"),
     "purpose": later("purpose"),
     "raising": later("way of raising"),
+    "rate": later("grams a square metre"),
     "reach": later("reach"),
     "reason": later("reason"),
     "risk": later("risk of frost"),
     "seeds": later("seeds"),
     "series": later("series"),
     "shares_ground": later("shares its ground"),
+    "sold": later("sold in this size"),
     "soil": later("soil"),
     "sowing": later("way of sowing"),
     "start": later("start"),
@@ -93,6 +102,7 @@ FIELD_NAMES = {
     "title": later("title"),
     "units": later("units"),
     "variety": later("variety"),
+    "weight": later("weight"),
     "width": later("width"),
     "words": later("words"),
     "year": later("year"),
@@ -143,6 +153,10 @@ def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], s
         return say("the own source {name}", name=thing.title)
     if isinstance(thing, Lot):
         return say("the seed of {crop}", crop=crop_name(thing.crop))
+    if isinstance(thing, Dressing):
+        return say("the {material} on {bed}", material=thing.kind, bed=garden.beds_by_id[thing.bed].name)
+    if isinstance(thing, ShedItem):
+        return say("the {material} in the shed", material=thing.name or thing.kind)
     if conflict.part == "notes":
         return say("the note on {year}", year=conflict.key)
     if conflict.part == "waived":

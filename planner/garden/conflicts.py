@@ -19,6 +19,8 @@ KEYS = {
     "varieties": "id",
     "stock": "id",
     "benches": "id",
+    "dressings": "id",
+    "shed": "id",
     "notes": "year",
     "waived": "finding",
 }
@@ -41,6 +43,8 @@ ConflictPart = Literal[
     "varieties",
     "stock",
     "benches",
+    "dressings",
+    "shed",
     "notes",
     "waived",
 ]

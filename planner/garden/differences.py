@@ -84,6 +84,15 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} bench added", "{count} benches added", n),
             lambda n: say_count("{count} bench removed", "{count} benches removed", n),
             lambda n: say_count("{count} bench changed", "{count} benches changed", n),
+        "dressings": (
+            lambda n: say_count("{count} dressing added", "{count} dressings added", n),
+            lambda n: say_count("{count} dressing removed", "{count} dressings removed", n),
+            lambda n: say_count("{count} dressing changed", "{count} dressings changed", n),
+        ),
+        "shed": (
+            lambda n: say_count("{count} material added", "{count} materials added", n),
+            lambda n: say_count("{count} material removed", "{count} materials removed", n),
+            lambda n: say_count("{count} material changed", "{count} materials changed", n),
         ),
         "records": (
             lambda n: say_count("{count} piece of work ticked", "{count} pieces of work ticked", n),

@@ -10,6 +10,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
+from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.raising import Bench
@@ -26,6 +27,7 @@ MOST_RECORDS = 1_000_000
 MOST_BENCHES = 100
 MOST_WAIVERS = 10_000
 MOST_CONFLICTS = 10_000
+MOST_DRESSINGS = 100_000
 
 #: Key of a finding: check, subject, digest of its facts.
 FindingKey = Annotated[str, Field(pattern=r"^[a-z ]{1,40}/[A-Za-z0-9_.\-]{1,64}/[0-9a-f]{12}$")]
@@ -73,6 +75,11 @@ class Garden(Model):
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
     benches: tuple[Bench, ...] = Field(
         default=(), max_length=MOST_BENCHES, description="Benches on which plants are raised."
+    dressings: tuple[Dressing, ...] = Field(
+        default=(), max_length=MOST_DRESSINGS, description="Compost, mulch, feed and lime spread on beds."
+    )
+    shed: tuple[ShedItem, ...] = Field(
+        default=(), max_length=10_000, description="Material on hand, and sizes in which it is sold."
     )
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
@@ -100,6 +107,18 @@ class Garden(Model):
         if not {planting.bed for planting in self.plantings} <= beds:
             lost = next(planting for planting in self.plantings if planting.bed not in beds)
             raise ValueError(f"planting '{lost.id}' stands in bed '{lost.bed}', which is not in the garden")
+        if not {dressing.bed for dressing in self.dressings} <= beds:
+            bare = next(dressing for dressing in self.dressings if dressing.bed not in beds)
+            raise ValueError(
+                f"dressing '{bare.id}' is spread on bed '{bare.bed}', which is not in the garden"
+            )
+        if any(dressing.planting is not None for dressing in self.dressings):
+            plantings = {None, *(planting.id for planting in self.plantings)}
+            for dressing in self.dressings:
+                if dressing.planting not in plantings:
+                    raise ValueError(
+                        f"dressing '{dressing.id}' is of planting '{dressing.planting}', which is not in the garden"
+                    )
         if self.records:
             self._check_records()
         for part in ("sources", "crops"):
@@ -134,6 +153,8 @@ class Garden(Model):
         yield from (variety.id for variety in self.varieties)
         yield from (lot.id for lot in self.stock)
         yield from (bench.id for bench in self.benches)
+        yield from (dressing.id for dressing in self.dressings)
+        yield from (item.id for item in self.shed)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""

@@ -153,13 +153,18 @@ class _Join:
     # -- what belongs together ----------------------------------------------------------------
 
     def _bring_back(self, things: dict[str, dict[Hashable, Model]], records: Iterable[Done]) -> None:
-        """Bring back what one removed and the other still builds on: plantings with records, beds with plantings."""
+        """Bring back what one removed and the other still builds on: plantings with records, beds with plantings or dressings."""
         old = set(self._base.records)
         for done in records:
             if done not in old:
                 self._keep("plantings", done.planting, things)
+        for dressing in things["dressings"].values():
+            if dressing.planting is not None:  # type: ignore[attr-defined]  # they are Dressings
+                self._keep("plantings", dressing.planting, things)  # type: ignore[attr-defined]
         for planting in tuple(things["plantings"].values()):
             self._keep("beds", planting.bed, things)  # type: ignore[attr-defined]  # they are Plantings
+        for dressing in things["dressings"].values():
+            self._keep("beds", dressing.bed, things)  # type: ignore[attr-defined]  # they are Dressings
 
     def _keep(self, part: str, key: str, things: dict[str, dict[Hashable, Model]]) -> None:
         if key in things[part]:

@@ -83,7 +83,7 @@ def _apply(garden: Garden, renamed: dict[str, str], series: dict[str, str]) -> G
 
 def _with_ids(thing: Model, renamed: dict[str, str], series: dict[str, str]) -> Model:
     changes = {}
-    for name, names in (("id", renamed), ("bed", renamed), ("series", series)):
+    for name, names in (("id", renamed), ("bed", renamed), ("planting", renamed), ("series", series)):
         if (value := getattr(thing, name, None)) in names:
             changes[name] = names[value]
     return thing.with_(**changes) if changes else thing

@@ -9,6 +9,7 @@ from typing import Literal, Self
 from pydantic import Field, field_validator, model_validator
 
 from planner.garden.arrangements import Arrangement, Rows
+from planner.garden.materials import Mesh, SheetMass
 from planner.garden.model import Distance, Height, Id, Label, Model, Name, Notes, Point, Spacing, Year
 from planner.garden.plots import Plot, Whole
 from planner.garden.raising import Raising
@@ -21,7 +22,9 @@ State = Literal["unsprouted", "plugs", "large plants", "cuttings"]
 BOUGHT_STATES: tuple[State, ...] = ("plugs", "large plants", "cuttings")
 Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"]
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
-SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire"]
+#: How a sheet is held over its plants.
+CoverHeld = Literal["hoops", "flat"]
+SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire", "strings", "panel"]
 
 #: Start of a planting: in the crop's spring window, in its autumn window, or counted back from the first autumn
 #: frost, as late as it still ripens.
@@ -46,6 +49,7 @@ Work = Literal[
     "stop",
     "feed",
     "cover off",
+    "film up",
     "pick",
     "lift and cure",
     "cut back",
@@ -71,6 +75,15 @@ class Cover(Model):
     kind: CoverKind
     first: dt.date | None = None
     last: dt.date | None = None
+    held: CoverHeld | None = Field(
+        default=None,
+        description="On hoops, or flat on the plants. If not given a low tunnel and netting are on hoops, fleece lies flat.",
+    )
+    height: Height | None = Field(
+        default=None, description="Of the hoops above the ground; as high as the plants if not given. [m]"
+    )
+    weight: SheetMass | None = Field(default=None, description="Of fleece; light fleece if not given. [g/m2]")
+    mesh: Mesh | None = Field(default=None, description="Of netting; any if not given. [m]")
 
     @model_validator(mode="after")
     def _in_order(self) -> Self:

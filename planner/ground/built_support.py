@@ -19,7 +19,7 @@ from planner.ground.shapes import own_polygon, shape_to_plan
 from planner.ground.support_materials import Material, arch_materials, line_materials, point_materials
 
 #: Width on the ground of supports along a line. [m]
-THICKNESS = {"sticks": 0.15, "net": 0.05, "wire": 0.05}
+THICKNESS = {"sticks": 0.15, "net": 0.05, "wire": 0.05, "strings": 0.05, "panel": 0.05}
 #: Foot to foot across an A-frame, unless its rows set it. [m]
 FRAME_WIDTH = 0.60
 #: Radius of a stake, a cage and a tower on the ground. [m]
@@ -30,7 +30,7 @@ ARCH_FOOT, ARCH_WIDTH = 0.10, 1.0
 ARCH_CLEAR = 2.1
 #: Share of the direct sun blocked by the bare support (``estimate``). [0 to 1]
 BARE = {"sticks": 0.20, "stake": 0.02, "cage": 0.10, "net": 0.10, "frame": 0.10, "arch": 0.10, "tower": 0.15,
-        "wire": 0.05}  # fmt: skip
+        "wire": 0.05, "strings": 0.03, "panel": 0.10}  # fmt: skip
 #: Share of the direct sun blocked by a support in full leaf (``estimate``). [0 to 1]
 IN_LEAF = 0.80
 #: More towers, stakes or cages along lines take the whole strip of ground that they stand in.
@@ -119,7 +119,7 @@ def build_along(
     width : float, optional
         Across the line: of a frame foot to foot, of an arch along the path, of a tower its diameter. [m]
     stations : ndarray (n, 2), optional
-        Plants, for stakes and cages; without them one every ``spacing`` along the lines. [m]
+        Plants, for stakes, cages and strings; without them one every ``spacing`` along the lines. [m]
     """
     real = tuple(line for line in lines if line.length > _LEAST_LENGTH)
     if kind in ("stake", "cage", "tower"):
@@ -130,7 +130,8 @@ def build_along(
     strips = [line.buffer(thick / 2, cap_style="flat", join_style="mitre") for line in real]
     over = shapely.union_all(strips)
     lengths = [float(line.length) for line in real]
-    materials = line_materials(kind, lengths, height, spacing, thick)
+    plants = len(stations) if stations is not None else None
+    materials = line_materials(kind, lengths, height, spacing, thick, plants)
     return BuiltSupport(kind, over, over, height, real, materials=materials)
 
 

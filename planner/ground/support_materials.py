@@ -1,4 +1,4 @@
-"""Materials of supports: posts, sticks, poles, hoops, net, wire and string.
+"""Materials of supports: posts, sticks, poles, hoops, rails, panels, net, wire and string.
 
 Measures without a source are common practice.
 """
@@ -10,6 +10,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.garden.planting import SupportKind
+from planner.ground.arcs import half_ellipse
 
 #: Post to post. [m]  Minnesota extension, Trellises and cages (umn_trellis): 1.5 to 1.8 m.
 POST_SPACING = 1.5
@@ -23,6 +24,10 @@ TOWER_POLES = 6
 WIRE_SPACING = 0.40
 #: Tie above tie on a stake or tower, and length of string in one tie. [m]
 TIE_SPACING, TIE_LENGTH = 0.30, 0.40
+#: String to string along a rail, and what its knots and loops take of each. [m]
+STRING_SPACING, STRING_KNOTS = 0.30, 0.40
+#: Length of a panel of mesh. [m]
+PANEL = 1.80
 #: Tolerance when dividing a length by a spacing.
 _TOLERANCE = 1e-9
 
@@ -34,7 +39,7 @@ class Material:
     Attributes
     ----------
     name : str
-        post, stick, stake, cage, pole, hoop, net, wire or string.
+        post, stick, stake, cage, pole, hoop, rail, panel, net, wire or string.
     amount : float
         Pieces, square metres of net, or metres of wire and string.
     unit : str
@@ -61,9 +66,14 @@ def posts_along(length: float, spacing: float) -> int:
 
 
 def line_materials(
-    kind: SupportKind, lengths: Sequence[float], height: float, spacing: float | None, width: float
+    kind: SupportKind,
+    lengths: Sequence[float],
+    height: float,
+    spacing: float | None,
+    width: float,
+    plants: int | None = None,
 ) -> tuple[Material, ...]:
-    """Materials of sticks, A-frames, nets and wires.
+    """Materials of sticks, A-frames, nets, wires, panels, and strings from a rail.
 
     Parameters
     ----------
@@ -76,6 +86,8 @@ def line_materials(
         Post to post or stick to stick; the usual one if None. [m]
     width : float
         Foot to foot across an A-frame. [m]
+    plants : int, optional
+        That climb strings; one every :data:`STRING_SPACING` by default.
     """
     total = sum(lengths)
     if not lengths:
@@ -89,10 +101,23 @@ def line_materials(
         ridge = tuple(Material("pole", 1, length=length) for length in lengths)
         return add_up([Material("pole", poles, length=slant + DRIVEN), *ridge])
     posts = sum(posts_along(length, spacing or POST_SPACING) for length in lengths)
+    if kind == "panel":
+        return _panels(lengths, height)
     post = Material("post", posts, length=height + DRIVEN)
+    if kind == "strings":
+        strings = plants if plants is not None else sum(posts_along(one, STRING_SPACING) for one in lengths)
+        rails = [Material("rail", 1, length=length) for length in lengths]
+        return add_up([post, *rails, Material("string", strings * (height + STRING_KNOTS), "m")])
     if kind == "wire":
         return post, Material("wire", total * max(1, math.ceil(height / WIRE_SPACING - _TOLERANCE)), "m")
     return post, Material("net", total * height, "m2"), Material("string", 2 * total, "m")
+
+
+def _panels(lengths: Sequence[float], height: float) -> tuple[Material, ...]:
+    """Panels side by side, and a post at each of their ends."""
+    panels = [math.ceil(length / PANEL - _TOLERANCE) for length in lengths]
+    posts = sum(number + 1 for number in panels)
+    return Material("post", posts, length=height + DRIVEN), Material("panel", sum(panels), length=PANEL)
 
 
 def point_materials(kind: SupportKind, count: int, height: float, radius: float) -> tuple[Material, ...]:
@@ -137,10 +162,8 @@ def arch_materials(spans: Sequence[float], height: float, clear: float, width: f
     """
     found: list[Material] = []
     for span in spans:
-        across, rise = span / 2, max(0.0, height - clear)
-        # Perimeter of half an ellipse after Ramanujan 1914.
-        bow = math.pi / 2 * (3 * (across + rise) - math.sqrt((3 * across + rise) * (across + 3 * rise)))
-        hoop = 2 * clear + bow
+        rise = max(0.0, height - clear)
+        hoop = 2 * clear + half_ellipse(span, rise)
         found.append(Material("hoop", posts_along(width, ARCH_HOOP_SPACING), length=hoop + 2 * DRIVEN))
         found.append(Material("net", hoop * width, "m2"))
     return add_up(found)

@@ -13,6 +13,8 @@ ACROSS: dict[SupportKind, str] = {
     "frame": later("The A-frame stands across a path; end it at the bed's edge, or use an arch"),
     "tower": later("The tower stands across a path; end it at the bed's edge, or use an arch"),
     "wire": later("The row of wires stands across a path; end it at the bed's edge, or use an arch"),
+    "strings": later("The rail with strings stands across a path; end it at the bed's edge, or use an arch"),
+    "panel": later("The panel stands across a path; end it at the bed's edge, or use an arch"),
 }
 LONGER: dict[SupportKind, str] = {
     "sticks": later("The row of sticks is {length} long and its bed {room}; shorten it by {excess}"),
@@ -22,6 +24,8 @@ LONGER: dict[SupportKind, str] = {
     "frame": later("The A-frame is {length} long and its bed {room}; shorten it by {excess}"),
     "tower": later("The tower is {length} long and its bed {room}; shorten it by {excess}"),
     "wire": later("The row of wires is {length} long and its bed {room}; shorten it by {excess}"),
+    "strings": later("The rail with strings is {length} long and its bed {room}; shorten it by {excess}"),
+    "panel": later("The panel is {length} long and its bed {room}; shorten it by {excess}"),
 }
 OUTSIDE: dict[SupportKind, str] = {
     "sticks": later("{area} of the row of sticks stand outside its bed; move or narrow it"),
@@ -32,6 +36,8 @@ OUTSIDE: dict[SupportKind, str] = {
     "arch": later("{area} of the arch stand outside its bed; move or narrow it"),
     "tower": later("{area} of the tower stand outside its bed; move or narrow it"),
     "wire": later("{area} of the row of wires stand outside its bed; move or narrow it"),
+    "strings": later("{area} of the rail with strings stand outside its bed; move or narrow it"),
+    "panel": later("{area} of the panel stand outside its bed; move or narrow it"),
 }
 BESIDE: dict[SupportKind, str] = {
     "sticks": later("The row of sticks leaves {width} of path beside it; {wanted} are wanted"),
@@ -42,4 +48,6 @@ BESIDE: dict[SupportKind, str] = {
     "arch": later("The arch leaves {width} of path beside it; {wanted} are wanted"),
     "tower": later("The tower leaves {width} of path beside it; {wanted} are wanted"),
     "wire": later("The row of wires leaves {width} of path beside it; {wanted} are wanted"),
+    "strings": later("The rail with strings leaves {width} of path beside it; {wanted} are wanted"),
+    "panel": later("The panel leaves {width} of path beside it; {wanted} are wanted"),
 }

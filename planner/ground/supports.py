@@ -16,7 +16,7 @@ def built_support(support: Support, layout: Layout, plot: shapely.Geometry) -> B
 
     A support with a drawn line follows that, in as many lines as it has.  Otherwise stakes and cages are at every plant,
     and an arch follows the middle of the plot.  All others are in as many lines as they have; if that is not given,
-    sticks, nets and wires follow every row, an A-frame is over each two neighbouring rows, and towers follow the
+    sticks, nets, wires, panels and strings follow every row, an A-frame is over each two neighbouring rows, and towers follow the
     middle of the plot.
 
     Parameters
@@ -29,10 +29,11 @@ def built_support(support: Support, layout: Layout, plot: shapely.Geometry) -> B
     rows = [shapely.LineString([row.start, row.end]) for row in layout.rows]
     kind, height, spacing = support.kind, support.height, support.spacing
     if support.line:
-        at = layout.points if kind in ("stake", "cage") else None
+        at = layout.points if kind in ("stake", "cage", "strings") else None
         return build_along(kind, drawn_lines(support), height, spacing, stations=at)
     if support.lines is not None and kind not in ("stake", "cage", "arch"):
-        return build_along(kind, lines_over_plot(support, layout, plot), height, spacing)
+        at = layout.points if kind == "strings" else None
+        return build_along(kind, lines_over_plot(support, layout, plot), height, spacing, stations=at)
     if kind in ("tower", "arch"):
         return build_along(kind, _middle_lines(plot), height, spacing)
     if kind in ("stake", "cage"):
@@ -41,7 +42,8 @@ def built_support(support: Support, layout: Layout, plot: shapely.Geometry) -> B
         rows = _middle_lines(plot)
     elif kind == "frame":
         return _frames(layout, height, spacing)
-    return build_along(kind, rows, height, spacing)
+    at = layout.points if kind == "strings" else None
+    return build_along(kind, rows, height, spacing, stations=at)
 
 
 def _frames(layout: Layout, height: float, spacing: float | None) -> BuiltSupport:

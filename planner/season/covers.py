@@ -31,7 +31,8 @@ def cover_days(
     for cover in context.planting.covers:
         laid = _laid(context, cover, on, first)
         if laid is not None:
-            found.append(CoverDays(cover.kind, laid, _taken_off(context, cover, laid, on, flower, clear)))
+            off = _taken_off(context, cover, laid, on, flower, clear)
+            found.append(CoverDays(cover.kind, laid, off, cover))
     return tuple(found)
 
 
@@ -60,8 +61,9 @@ def _taken_off(
     clear: Dated | None,
 ) -> Dated | None:
     """The day a cover comes off; None where it lies until the planting is cleared and that day is not known."""
-    if cover.kind != "film" and "cover off" in context.done:
-        return Dated(context.done["cover off"], "Taken off on this day", "", "done")
+    taken = "film up" if cover.kind == "film" else "cover off"
+    if taken in context.done:
+        return Dated(context.done[taken], "Taken off on this day", "", "done")
     if cover.last is not None:
         return Dated(cover.last, "Set by hand", "", "by hand")
     if cover.kind in practice.WARMING and context.tender and on is not None:

@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+from planner.garden import Cover
 from planner.season.frosts import shift
 from planner.season.practice import HEAT_ENOUGH
 from planner.words import day_words, say
@@ -60,11 +61,15 @@ class Dated:
 
 @dataclass(frozen=True)
 class CoverDays:
-    """First and last day of one cover; without a last one it lies until the planting is cleared."""
+    """First and last day of one cover; without a last one it lies until the planting is cleared.
+
+    ``cover`` is the planting's cover whose days they are.
+    """
 
     kind: str
     on: Dated
     off: Dated | None
+    cover: Cover | None = None
 
     def lies_on(self, day: dt.date) -> bool:
         """Whether the cover lies on a day."""

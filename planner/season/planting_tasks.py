@@ -187,12 +187,13 @@ def _tending(of: _Subject) -> Iterator[Task | None]:
 
 
 def _covering(of: _Subject) -> Iterator[Task | None]:
-    """Laying each cover, and taking it off; film lies until the plot is cleared."""
+    """Laying each cover, and taking it off."""
     bed, sort, flower = of.bed.name, of.sort, of.dates.flower
     for cover in of.dates.covers:
         kind = cover.kind
         if kind == "film":
             yield _task(of, "film down", cover.on, f"Lay film for {sort} in {bed}", material="film")
+            yield _task(of, "film up", cover.off, f"Take up the film of {sort} in {bed}", material="film")
             continue
         yield _task(of, "cover on", cover.on, f"Cover {sort} in {bed} with {kind}", material=kind)
         if cover.off is not None:

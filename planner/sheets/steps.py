@@ -74,7 +74,7 @@ def _starting(dates: Dates, thinned: bool) -> list[Step]:
 
 
 def _covering(planting: Planting, dates: Dates) -> tuple[list[Step], list[Step]]:
-    """Steps of laying covers, and of taking them off; film stays down."""
+    """Steps of laying covers, and of taking them off; film stays down where no day is known for it."""
     laid, taken_off = [], []
     left = list(dates.covers)
     for cover in planting.covers:
@@ -84,6 +84,8 @@ def _covering(planting: Planting, dates: Dates) -> tuple[list[Step], list[Step]]
         on, off = (days.on, days.off) if days is not None else (None, None)
         if cover.kind == "film":
             laid.append(Step("film down", on))
+            if off is not None:
+                taken_off.append(Step("film up", off))
         else:
             laid.append(Step(f"{cover.kind} on", on))
             taken_off.append(Step(f"{cover.kind} off", off))

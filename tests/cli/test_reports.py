@@ -41,6 +41,18 @@ MEANINGS = {
     "seeds_short": "seeds to get", "seed_short_g": "their mass", "lots_unusable": "too old or dead",
     "start": "how a planting starts", "sowing": "how it is sown", "missing": "what cannot be worked out, or how many",
     "problem": "of a layout",
+    # covers, supports and what is spread
+    "covers": "records of covers", "cover": "its kind", "held": "how a sheet is", "ground_length_m": "under a cover",
+    "ground_width_m": "under a cover", "height_m": "of hoops, plants or supports", "sheet_length_m": "of a cover",
+    "sheet_width_m": "of a cover", "fleece_g_per_m2": "its weight", "mesh_m": "of netting", "hoops": "how many",
+    "hoop_length_m": "with both feet", "pegs": "along edges", "holes": "in film", "cloches": "how many",
+    "materials": "records of pieces", "length_m": "of a piece or bar", "width_m": "of a sheet or roll", "number": "of pieces or bars",
+    "supply": "where pieces come from", "shed_id": "of an item in the shed", "cut_lists": "records", "cuts": "records of bars",
+    "pieces": "cut from a bar", "left_m": "of a bar", "bought_m": "length to buy", "bought_least_m": "a bound to that",
+    "too_long": "pieces", "supports": "records of supports", "support": "its kind", "string_m": "used up", "string_to_buy_m": "of it",
+    "spread": "records of what is spread", "depth_m": "of what is spread", "rate_g_per_m2": "of what is spread", "volume_l": "of what is spread",
+    "load_g": "mass of what is spread", "volume_in_shed_l": "of it", "volume_to_buy_l": "of it", "load_in_shed_g": "of it",
+    "load_to_buy_g": "of it", "barrows": "to wheel", "bag_l": "size of a bag", "bags": "to buy",
     # work and findings
     "work": "kind of work", "text": "the sentence", "material": "what is needed", "why": "reason of a day",
     "origin": "where a day comes from", "done": "the real day", "key": "of a finding", "check": "name of the check",
@@ -93,6 +105,9 @@ def _commands(path: str) -> dict[str, list[str]]:
         "raising": ["amounts", path, "--what", "raising", "--json"],
         "tasks": ["tasks", path, "--json"],
         "check": ["check", path, "--json", "--hearsay", "--no-light"],
+        "covers": ["amounts", path, "--what", "covers", "--json"],
+        "supports": ["amounts", path, "--what", "supports", "--json"],
+        "ground": ["amounts", path, "--what", "ground", "--json"],
         "sun": ["sun", path, "--date", "2026-06-21", "--span", "2026-05-01", "2026-07-31", "--json"],
     }
 
@@ -129,6 +144,7 @@ def _check(name: str, out: str) -> Any:
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("name", ["amounts", "raising", "tasks", "check", "sun"])
+@pytest.mark.parametrize("name", ["amounts", "covers", "supports", "ground", "tasks", "check", "sun"])
 def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):
     code, out, _ = bedwright(*_commands(str(path))[name])
     assert code in (0, 1)

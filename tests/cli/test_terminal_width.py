@@ -15,6 +15,9 @@ from planner.listings.widths import width
 COMMANDS = {
     "amounts": ["amounts", str(FOLDER / "red_mesa.bedwright")],
     "raising": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "raising"],
+    "covers": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "covers"],
+    "supports": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "supports"],
+    "ground": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "ground"],
     "tasks": ["tasks", str(FOLDER / "hollow_lane.bedwright")],
     "check": ["check", str(FOLDER / "wattle_bank.bedwright"), "--no-light"],
     "sun": ["sun", str(FOLDER / "hollow_lane.bedwright"), "--date", "2026-06-21"],

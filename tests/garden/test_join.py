@@ -20,12 +20,14 @@ from planner.garden import (
     Climate,
     Conflict,
     Done,
+    Dressing,
     Garden,
     Lot,
     OwnCrop,
     OwnSource,
     PinnedDates,
     Planting,
+    ShedItem,
     Site,
     Structure,
     Variety,
@@ -427,6 +429,8 @@ def test_every_field_that_can_differ_has_a_name():
         YearNote,
         Waiver,
     )
+    models = (Site, Climate, Bed, Structure, Planting, Variety, OwnCrop, OwnSource, Lot, YearNote, Waiver,
+              Dressing, ShedItem)  # fmt: skip
     fields = {name for model in models for name in model.model_fields} - {"id", "key"}
     assert fields - set(FIELD_NAMES) == set()
     assert set(FIELD_NAMES) - fields == set()

@@ -18,6 +18,7 @@ from planner.garden import (
     Bench,
     Circle,
     Done,
+    Dressing,
     Garden,
     Lot,
     OwnCrop,
@@ -26,6 +27,7 @@ from planner.garden import (
     Polygon,
     Rectangle,
     Region,
+    ShedItem,
     Stretch,
     Structure,
     Variety,
@@ -66,6 +68,12 @@ def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
 def _changed(name: str, old: Garden) -> set[str]:
     """Ids that an edit may return although they are not new: those of the parts it changes in place."""
     parts = {"put_variety": old.varieties, "put_lot": old.stock, "put_bench": old.benches}.get(name, ())
+    parts = {
+        "put_variety": old.varieties,
+        "put_lot": old.stock,
+        "put_dressing": old.dressings,
+        "put_shed_item": old.shed,
+    }.get(name, ())
     keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
     return {*(part.id for part in parts), *(part.key for part in keyed)}
 
@@ -92,6 +100,8 @@ FULL = garden(
     sources=(OwnSource(key="own_packet", title="Packet"),),
     stock=(Lot(id="l1", crop="carrot", seeds=500),),
     benches=(Bench(id="t1", name="Sill", kind="cool", length=1.2, width=0.3),),
+    dressings=(Dressing(id="d1", bed="b1", kind="compost", day=dt.date(2026, 3, 1), depth=0.02),),
+    shed=(ShedItem(id="m1", kind="fleece", length=10, width=2),),
     records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
 )

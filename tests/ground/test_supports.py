@@ -19,7 +19,7 @@ from planner.ground.supports import built_support
 
 LINE = shapely.LineString([(0, 0), (4, 0)])
 PLOT = shapely.box(0, 0, 4, 1.2)
-KINDS = ("sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire")
+KINDS = ("sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire", "strings", "panel")
 
 
 def pieces(support, name):

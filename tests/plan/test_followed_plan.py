@@ -15,6 +15,9 @@ from planner import resources
 from planner.amounts import amounts, shortages
 from planner.amounts.bench import bench_year, benches_wanted
 from planner.amounts.raising import raisings
+from planner.amounts.covers import covers
+from planner.amounts.spread import spreads
+from planner.amounts.supports import supports
 from planner.amounts.tasks import tasks
 from planner.checks import Finding, check_all
 from planner.garden import Garden, Site
@@ -68,6 +71,9 @@ def everything(plan: Plan, light: bool = True) -> tuple[object, ...]:
         shortages(plan, amounts(plan)),
         tuple(tuple(one) for one in free),
         followers(plan, plan.catalogue.crops["pea"]),
+        covers(plan),
+        supports(plan),
+        spreads(plan),
     )
 
 

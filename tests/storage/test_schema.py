@@ -16,6 +16,7 @@ from planner.garden import (
     Circle,
     Climate,
     Cover,
+    Dressing,
     FrostDates,
     Garden,
     Lot,
@@ -27,6 +28,7 @@ from planner.garden import (
     Region,
     Rows,
     Scatter,
+    ShedItem,
     Site,
     StaggeredRows,
     Stretch,
@@ -64,7 +66,7 @@ FULL = Garden(
             year=2025,
             variety="Long",
             plot=Stretch(start=0, end=1),
-            covers=(Cover(kind="fleece"),),
+            covers=(Cover(kind="fleece", held="hoops", height=0.5, weight=30),),
             support=Support(kind="net"),
         ),
         Planting(id="p2", bed="b2", crop="kale", year=2025, arrangement=Places(points=((0, 0),))),
@@ -74,6 +76,8 @@ FULL = Garden(
         Variety(id="v1", crop="carrot", name="Long", figures=(OwnFigure(field="height", value=0.4),)),
     ),
     stock=(Lot(id="l1", crop="carrot", grams=2.5, packed=2024),),
+    dressings=(Dressing(id="d1", bed="b1", kind="compost", day="2026-03-01", depth=0.02),),
+    shed=(ShedItem(id="m1", kind="fleece", length=10, width=2, weight=17),),
 )
 
 

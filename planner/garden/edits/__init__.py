@@ -16,6 +16,7 @@ from planner.garden.edits.benches import put_bench, remove_bench
 from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.conflicts import settle
 from planner.garden.edits.frost_days import set_frost_days
+from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,
@@ -65,11 +66,14 @@ __all__ = [
     "plant",
     "put_bench",
     "put_crop",
+    "put_dressing",
     "put_lot",
+    "put_shed_item",
     "put_source",
     "put_variety",
     "remove",
     "remove_bench",
+    "remove_material",
     "remove_own",
     "remove_part",
     "remove_places",

@@ -22,6 +22,7 @@ _FIELD_NAMES = {
     "first_year": "first year",
     "last_year": "last year",
     "path_width": "path width",
+    "rate": "grams a square metre",
 }
 
 
@@ -120,7 +121,8 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
 
 
 def put(garden: Garden, **parts: Any) -> Garden:
-    """Return a garden with some parts replaced; records of removed plantings are removed with them.
+    """Return a garden with some parts replaced; records of removed plantings and dressings of removed
+    beds and plantings are removed with them.
 
     Parameters
     ----------
@@ -137,6 +139,12 @@ def put(garden: Garden, **parts: Any) -> Garden:
         remaining = {planting.id for planting in parts["plantings"]}
         if any(done.planting not in remaining for done in garden.records):
             parts["records"] = tuple(done for done in garden.records if done.planting in remaining)
+    if garden.dressings and parts.keys() & {"beds", "plantings"} and "dressings" not in parts:
+        beds = {bed.id for bed in parts.get("beds", garden.beds)}
+        plantings = {None, *(planting.id for planting in parts.get("plantings", garden.plantings))}
+        left = tuple(one for one in garden.dressings if one.bed in beds and one.planting in plantings)
+        if len(left) < len(garden.dressings):
+            parts["dressings"] = left
     return checked(lambda: garden.with_(**parts), "garden")
 
 
@@ -148,6 +156,7 @@ def fresh_id(garden: Garden, letter: str) -> str:
     garden : Garden
     letter : str
         First letter of the id: b, s, p, v, l or t.
+        First letter of the id: b, s, p, v, l, d or m.
     """
     # No pattern: this is asked at every edit that adds something, of every id of the garden.
     numbers = [int(key[1:]) for key in garden.ids() if key.startswith(letter) and key[1:].isdecimal()]

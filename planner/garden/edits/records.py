@@ -34,6 +34,7 @@ YEARLY: tuple[Work, ...] = (
     "stop",
     "feed",
     "cover off",
+    "film up",
     "pick",
     "lift and cure",
     "cut back",

@@ -9,6 +9,7 @@ from planner.listings.reports.base import Report
 from planner.listings.reports.check import CheckReport
 from planner.listings.reports.crops import CoverageReport, CropsReport
 from planner.listings.reports.raising import RaisingReport
+from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
 from planner.listings.reports.weather import WeatherReport
@@ -17,6 +18,9 @@ from planner.listings.reports.weather import WeatherReport
 REPORTS: dict[str, type[Report]] = {
     "amounts": AmountsReport,
     "raising": RaisingReport,
+    "covers": CoversReport,
+    "supports": SupportsReport,
+    "ground": GroundReport,
     "tasks": TasksReport,
     "check": CheckReport,
     "sun": SunReport,

@@ -1,0 +1,307 @@
+"""Covers of a growing year: sheets, hoops and pegs, one long sheet over neighbouring plantings that stand in line."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections import defaultdict
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from planner.amounts.materials import ANY, Material, Sort, materials_of
+from planner.amounts.sharing import Job
+from planner.garden import Bed, Cover, Planting
+from planner.garden.materials import MaterialKind
+from planner.garden.planting import CoverHeld, CoverKind
+from planner.ground.covers import (
+    LEAST_HOOP,
+    TALLEST_HOOP,
+    CoveredGround,
+    SheetSize,
+    cloches_over,
+    covered_ground,
+    film_over,
+    laid_flat,
+    on_hoops,
+)
+from planner.ground.place import Placed
+from planner.plan import Plan
+from planner.plan.cache import fact
+
+#: Sheets of each kind of cover.
+SHEET_OF: dict[CoverKind, MaterialKind] = {
+    "fleece": "fleece",
+    "netting": "netting",
+    "film": "mulch film",
+    "low tunnel": "tunnel film",
+}
+#: Covers that stand on hoops where their planting does not say: a net that lies on leaves lets pests lay through it
+#: (practice).
+USUALLY_ON_HOOPS: tuple[CoverKind, ...] = ("netting", "low tunnel")
+#: Grounds in line may lie so far apart, and so far out of line, under one sheet (practice). [m]
+GAP, OUT_OF_LINE = 0.60, 0.15
+#: One sheet lies over two plantings that are covered together for so much of the time in which either is (practice).
+TOGETHER = 0.5
+#: Hoops are cut to such steps. [m]
+HOOP_STEP = 0.05
+
+
+class Covered(NamedTuple):
+    """One planting under one of its covers.
+
+    Attributes
+    ----------
+    planting : Planting
+    bed : Bed
+    cover : Cover
+    first, last : date
+        Days on which it lies.
+    ground : CoveredGround
+    height : float
+        Of the plants on its last day. [m]
+    plants : int
+    """
+
+    planting: Planting
+    bed: Bed
+    cover: Cover
+    first: dt.date
+    last: dt.date
+    ground: CoveredGround
+    height: float
+    plants: int
+
+
+@dataclass(frozen=True)
+class LaidCover:
+    """A cover over one planting, or over several in line.
+
+    Attributes
+    ----------
+    parts : tuple of Covered
+        In the order in which they stand.
+    kind : str
+    held : str
+        ``hoops``, ``flat``, or ``ground`` of film; ``stands`` of cloches.
+    sort : Sort
+    length, width, height : float
+        Of the ground under it, and of its hoops or of its plants where it lies flat. [m]
+    first, last : date
+    size : SheetSize
+        Without a sheet where it is cloches.
+    cloches, holes : int
+    """
+
+    parts: tuple[Covered, ...]
+    kind: CoverKind
+    held: str
+    sort: Sort
+    length: float
+    width: float
+    height: float
+    first: dt.date
+    last: dt.date
+    size: SheetSize
+    cloches: int = 0
+    holes: int = 0
+
+    @property
+    def key(self) -> str:
+        """Names it: the ids of its plantings, its kind and its first day."""
+        return f"{'+'.join(part.planting.id for part in self.parts)} {self.kind} {self.first}"
+
+
+@dataclass(frozen=True)
+class Covers:
+    """All covers of a growing year, and what they take."""
+
+    laid: tuple[LaidCover, ...]
+    materials: tuple[Material, ...]
+
+
+def held_by(cover: Cover) -> CoverHeld:
+    """How a cover is held: as it says, else as is usual for its kind."""
+    return cover.held or ("hoops" if cover.kind in USUALLY_ON_HOOPS else "flat")
+
+
+def covers(plan: Plan) -> Covers:
+    """Work out the covers that lie on any day of a plan's growing year, and what they take.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
+    runs = in_line(covered(plan))
+    laid = tuple(sorted(map(_laid, runs), key=lambda one: (one.first, one.key)))
+    return Covers(laid, materials_of(plan, _jobs(plan, laid)))
+
+
+def covered(plan: Plan) -> list[Covered]:
+    """Plantings with each of their covers that lies on a day of the growing year."""
+    found = []
+    for planting in plan.plantings:
+        if not planting.covers:
+            continue
+        ground = _ground(plan, planting)
+        if ground is None:
+            continue
+        for days in plan.dates(planting).covers:
+            first = days.on.day
+            last = days.off.day if days.off is not None else plan.span_of(planting).last
+            if days.cover is None or last < max(first, plan.span.first) or first > plan.span.last:
+                continue
+            height = plan.size(planting, min(last, plan.span_of(planting).last)).height
+            found.append(
+                Covered(
+                    planting,
+                    plan.bed_of(planting),
+                    days.cover,
+                    first,
+                    last,
+                    ground,
+                    height,
+                    plan.placed(planting).plants,
+                )
+            )
+    return found
+
+
+class GroundInputs(NamedTuple):
+    """What the ground under a planting's cover depends on: its bed, its plot, and whether its plants stand singly."""
+
+    bed: Bed
+    placed: Placed
+    single: bool
+
+
+@fact("covered ground")
+def ground_of(inputs: GroundInputs) -> CoveredGround | None:
+    """The ground under a planting's cover; None where it has none."""
+    return covered_ground(inputs.bed.outline, inputs.placed, single=inputs.single)
+
+
+def _ground(plan: Plan, planting: Planting) -> CoveredGround | None:
+    single = planting.arrangement.kind == "places"
+    inputs = GroundInputs(plan.bed_of(planting), plan.placed(planting), single)
+    return plan.cached(ground_of, planting.id, inputs)
+
+
+# -- one sheet over several -------------------------------------------------------------------------------
+
+
+@dataclass
+class _Run:
+    """Plantings in line under one sheet."""
+
+    parts: list[Covered]
+    end: float
+    low: float
+    high: float
+    first: dt.date
+    last: dt.date
+
+    def takes(self, part: Covered) -> bool:
+        """Whether a planting goes under the same sheet."""
+        ground = part.ground
+        gap = OUT_OF_LINE if part.cover.kind == "film" else GAP
+        return (
+            -OUT_OF_LINE <= ground.start - self.end <= gap
+            and abs(ground.low - self.low) <= OUT_OF_LINE
+            and abs(ground.high - self.high) <= OUT_OF_LINE
+            and self._at_the_same_time(part)
+        )
+
+    def _at_the_same_time(self, part: Covered) -> bool:
+        both = (min(self.last, part.last) - max(self.first, part.first)).days + 1
+        either = (max(self.last, part.last) - min(self.first, part.first)).days + 1
+        return both >= TOGETHER * either
+
+    def add(self, part: Covered) -> None:
+        """Lay the sheet over one more."""
+        self.parts.append(part)
+        self.end = max(self.end, part.ground.end)
+        self.low, self.high = min(self.low, part.ground.low), max(self.high, part.ground.high)
+        self.first, self.last = min(self.first, part.first), max(self.last, part.last)
+
+
+def in_line(parts: Iterable[Covered]) -> list[tuple[Covered, ...]]:
+    """Put together what one sheet covers: plantings in line, with covers that are alike, at the same time.
+
+    Where it lies over one longer than over another, it is folded back there.
+    """
+    alike: dict[tuple[object, ...], list[Covered]] = defaultdict(list)
+    alone: list[tuple[Covered, ...]] = []
+    for part in parts:
+        cover = part.cover
+        if cover.kind == "cloche":
+            alone.append((part,))
+            continue
+        key = (cover.kind, held_by(cover), cover.weight, cover.mesh, cover.height, part.ground.direction)
+        alike[key].append(part)
+    return [*alone, *(run for group in alike.values() for run in _runs(group))]
+
+
+def _runs(parts: Sequence[Covered]) -> list[tuple[Covered, ...]]:
+    """Runs of plantings in line among those with covers alike, in one direction."""
+    found: list[_Run] = []
+    across: dict[int, list[_Run]] = defaultdict(list)  # runs by where their lower edge lies
+    order = sorted(parts, key=lambda part: (part.ground.start, part.ground.low, part.first, part.planting.id))
+    for part in order:
+        lane = math.floor(part.ground.low / OUT_OF_LINE)
+        near = [run for at in (lane - 1, lane, lane + 1) for run in across[at]]
+        run = next((one for one in near if one.takes(part)), None)
+        if run is not None:
+            run.add(part)
+            continue
+        ground = part.ground
+        run = _Run([part], ground.end, ground.low, ground.high, part.first, part.last)
+        found.append(run)
+        across[lane].append(run)
+    return [tuple(run.parts) for run in found]
+
+
+def _laid(parts: tuple[Covered, ...]) -> LaidCover:
+    """The sheet over one or several plantings in line."""
+    cover = parts[0].cover
+    grounds = [part.ground for part in parts]
+    length = max(one.end for one in grounds) - min(one.start for one in grounds)
+    width = max(one.high for one in grounds) - min(one.low for one in grounds)
+    plants = max(part.height for part in parts)
+    held, height, cloches, holes = str(held_by(cover)), plants, 0, 0
+    if cover.kind == "cloche":
+        single = parts[0].planting.arrangement.kind == "places"
+        cloches = parts[0].plants if single else cloches_over(length, width)
+        held, size = "stands", SheetSize(0.0, 0.0)
+    elif cover.kind == "film":
+        held, size, holes = "ground", film_over(length, width), sum(part.plants for part in parts)
+    elif held == "hoops":
+        height = cover.height or min(max(plants, LEAST_HOOP), TALLEST_HOOP)
+        size = on_hoops(length, width, height)
+    else:
+        size = laid_flat(length, width, plants)
+    first, last = min(part.first for part in parts), max(part.last for part in parts)
+    sort = Sort(cover.weight, cover.mesh) if cover.kind in ("fleece", "netting") else ANY
+    return LaidCover(parts, cover.kind, held, sort, length, width, height, first, last, size, cloches, holes)
+
+
+# -- what it takes ----------------------------------------------------------------------------------------
+
+
+def _jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
+    found: dict[MaterialKind, list[Job]] = defaultdict(list)
+    for one in laid:
+        size = one.size
+        if one.cloches:
+            found["cloche"].append(Job(one.key, one.first, one.last, (), one.cloches))
+            continue
+        # Film with holes is not laid a second time in its year.
+        last = max(one.last, plan.span.last) if one.holes else one.last
+        sheet = (round(size.length, 3), round(size.width, 3))
+        found[SHEET_OF[one.kind]].append(Job(one.key, one.first, last, sheet, 1, one.sort))
+        if size.hoops:
+            hoop = round(math.ceil(size.hoop_length / HOOP_STEP - 1e-6) * HOOP_STEP, 3)
+            found["hoop"].append(Job(one.key, one.first, one.last, (hoop,), size.hoops))
+        if size.weights:
+            found["peg"].append(Job(one.key, one.first, one.last, (), size.weights))
+    return found

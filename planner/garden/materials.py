@@ -1,0 +1,89 @@
+"""What is brought onto beds, and what of fleece, poles and compost is in the shed."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Annotated, Literal, Self, get_args
+
+from pydantic import Field, model_validator
+
+from planner.garden.model import Id, Label, Model, Notes
+
+#: What is spread on a bed: by depth, or by mass.
+SpreadKind = Literal[
+    "compost", "manure", "leaf mould", "straw", "bark", "wood chip", "grass clippings", "lime", "feed"
+]
+#: Sheets that are cut from rolls of a width.
+SheetKind = Literal["fleece", "netting", "mulch film", "tunnel film", "climbing net"]
+#: What is cut from bars, poles and rolls that have a length only.
+BarKind = Literal["hoop", "post", "stick", "stake", "pole", "rail", "wire", "string"]
+#: What is counted.
+CountedKind = Literal["cloche", "peg", "cage", "panel", "tie"]
+#: All that can be in the shed.
+MaterialKind = Literal[SheetKind, BarKind, CountedKind, SpreadKind]
+
+#: What is spread by mass only.
+BY_MASS: tuple[SpreadKind, ...] = ("lime", "feed")
+
+Size = Annotated[float, Field(gt=0, le=10_000)]
+#: Mass of fleece. [g/m2]
+SheetMass = Annotated[float, Field(ge=5, le=200)]
+#: Of a net. [m]
+Mesh = Annotated[float, Field(ge=0.0001, le=0.2)]
+
+
+class Dressing(Model):
+    """Compost, mulch, manure, feed or lime that is spread on a bed on a day, by depth or by mass.
+
+    It lies on the ground of the bed, or of one planting's plot, less what structures take of it.
+    """
+
+    id: Id
+    bed: Id
+    planting: Id | None = Field(
+        default=None, description="It is spread on this one's plot only; on the whole bed if not given."
+    )
+    kind: SpreadKind
+    day: dt.date
+    depth: float | None = Field(default=None, gt=0, le=1, description="[m]")
+    rate: float | None = Field(default=None, gt=0, le=100_000, description="[g/m2]")
+    notes: Notes = ""
+
+    @model_validator(mode="after")
+    def _one_measure(self) -> Self:
+        if (self.depth is None) == (self.rate is None):
+            raise ValueError("is spread by depth or by mass: give one of depth and rate")
+        if self.depth is not None and self.kind in BY_MASS:
+            raise ValueError(f"{self.kind} is spread by mass: give its rate in grams a square metre")
+        return self
+
+
+class ShedItem(Model):
+    """Material in the shed, or a size in which it is sold.
+
+    Sheets have a length and a width, bars, poles and rolls of string a length; what is spread has litres or grams, of
+    one bag or heap.
+    """
+
+    id: Id
+    kind: MaterialKind
+    number: int = Field(default=1, ge=0, le=1_000_000)
+    length: Size | None = Field(default=None, description="Of one. [m]")
+    width: Size | None = Field(default=None, description="Of a sheet. [m]")
+    weight: SheetMass | None = Field(default=None, description="Of fleece. [g/m2]")
+    mesh: Mesh | None = Field(default=None, description="Of a net. [m]")
+    litres: Size | None = Field(default=None, description="Of what is spread. [l]")
+    grams: float | None = Field(default=None, gt=0, le=100_000_000, description="Of what is spread. [g]")
+    sold: bool = Field(default=False, description="A size in which it can be bought, and not in the shed.")
+    name: Label = ""
+    notes: Notes = ""
+
+    @model_validator(mode="after")
+    def _has_its_size(self) -> Self:
+        if self.kind in get_args(SheetKind) and (self.length is None or self.width is None):
+            raise ValueError(f"{self.kind} needs its length and width")
+        if self.kind in get_args(BarKind) and self.length is None:
+            raise ValueError(f"a {self.kind} needs its length")
+        if self.kind in get_args(SpreadKind) and self.litres is None and self.grams is None:
+            raise ValueError(f"{self.kind} needs its litres or grams")
+        return self

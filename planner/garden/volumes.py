@@ -1,0 +1,57 @@
+"""Volumes and larger masses in the garden's units."""
+
+from __future__ import annotations
+
+from planner.garden.site import UnitSystem
+from planner.garden.units import FOOT
+
+#: Litres of a cubic foot and of a cubic yard.
+CUBIC_FOOT = FOOT**3 * 1000
+CUBIC_YARD = 27 * CUBIC_FOOT
+#: Litres of a quart of the United States.
+QUART = 0.946352946
+#: Grams of a pound.
+POUND = 453.59237
+
+
+def show_volume(litres: float, units: UnitSystem = "metric") -> str:
+    """Show a volume of soil, mulch or mix.
+
+    Parameters
+    ----------
+    litres : float
+    units : {"metric", "feet_inches"}
+
+    Examples
+    --------
+    >>> show_volume(0.4), show_volume(85), show_volume(1440)
+    ('0.4 l', '85 l', '1.44 m³')
+    >>> [show_volume(one, "feet_inches") for one in (2.0, 57.0, 1440.0)]
+    ['2.1 qt', '2.0 cu ft', '1.88 cu yd']
+    """
+    if units == "metric":
+        if litres >= 1000:
+            return f"{litres / 1000:.2f} m³"
+        return f"{litres:.0f} l" if litres >= 10 else f"{litres:.1f} l"
+    if litres >= CUBIC_YARD:
+        return f"{litres / CUBIC_YARD:.2f} cu yd"
+    return f"{litres / CUBIC_FOOT:.1f} cu ft" if litres >= CUBIC_FOOT else f"{litres / QUART:.1f} qt"
+
+
+def show_load(grams: float, units: UnitSystem = "metric") -> str:
+    """Show the mass of manure, lime or feed.
+
+    Parameters
+    ----------
+    grams : float
+        [g]
+    units : {"metric", "feet_inches"}
+
+    Examples
+    --------
+    >>> show_load(250), show_load(23_040), show_load(250, "feet_inches"), show_load(23_040, "feet_inches")
+    ('250 g', '23.0 kg', '8.8 oz', '50.8 lb')
+    """
+    if units == "metric":
+        return f"{grams / 1000:.1f} kg" if grams >= 1000 else f"{grams:.0f} g"
+    return f"{grams / POUND:.1f} lb" if grams >= POUND else f"{grams / POUND * 16:.1f} oz"

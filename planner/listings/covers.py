@@ -1,0 +1,89 @@
+"""Covers of a growing year as lines."""
+
+from __future__ import annotations
+
+from planner.amounts.covers import Covers, LaidCover, covers
+from planner.garden.units import show_length
+from planner.listings.materials import cut_lines, day_cell, material_table, material_words, size_words
+from planner.listings.tables import aligned
+from planner.plan import Plan
+from planner.words import join_list, later, say, say_count
+
+COVER_HEADS = ("cover", "over", "from", "until", "ground", "sheet", "hoops", "pegs")
+#: How a cover is held.
+_HELD = {
+    "hoops": later("{cover} on hoops"),
+    "flat": later("{cover}, laid flat"),
+    "ground": later("{cover} on the soil"),
+    "stands": later("{cover}"),
+}
+
+
+def cover_names(plan: Plan, found: Covers) -> dict[str, str]:
+    """What each cover lies over, by its key: ``carrot and leek in West 3``."""
+    return {one.key: over_words(plan, one) for one in found.laid}
+
+
+def over_words(plan: Plan, one: LaidCover) -> str:
+    """What a cover lies over: ``carrot and leek in West 3``."""
+    crops = [_sort(plan, part.planting.crop, part.planting.variety) for part in one.parts]
+    beds = [part.bed.name for part in one.parts]
+    return say("{crop} in {bed}", crop=join_list(crops), bed=join_list(beds))
+
+
+def _sort(plan: Plan, crop: str, variety: str) -> str:
+    name = plan.catalogue.crops[crop].name if crop in plan.catalogue.crops else crop
+    return f"{name} {variety}".strip()
+
+
+def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
+    """Print covers as lines: a table of them, one of what they take, and the cut list.
+
+    Parameters
+    ----------
+    plan : Plan
+    room : int, optional
+        Width of tables; any by default. [columns]
+    """
+    found = covers(plan)
+    lines = [say("{garden}, covers of {year}", garden=plan.garden.site.name, year=plan.year), ""]
+    if not found.laid:
+        return [*lines, say("No planting is covered in {year}.", year=plan.year)]
+    units = plan.garden.site.units
+    rows = []
+    for one in found.laid:
+        size = one.size
+        hoops = (
+            say("{count} of {length}", count=size.hoops, length=show_length(size.hoop_length, units))
+            if size.hoops
+            else "-"
+        )
+        rows.append(
+            (
+                say(_HELD[one.held], cover=material_words(one.kind, one.sort)),
+                over_words(plan, one),
+                day_cell(one.first, plan),
+                day_cell(one.last, plan),
+                size_words((one.length, one.width), units),
+                _sheet_words(plan, one),
+                hoops,
+                str(size.weights or "-"),
+            )
+        )
+    lines += aligned(COVER_HEADS, rows, right=(7,), room=room)
+    lines += [
+        "",
+        say("What it takes"),
+        *material_table(plan, found.materials, cover_names(plan, found), room),
+    ]
+    cuts = cut_lines(plan, found.materials)
+    return [*lines, "", say("Cut list"), *cuts] if cuts else lines
+
+
+def _sheet_words(plan: Plan, one: LaidCover) -> str:
+    if one.cloches:
+        return say_count("{count} cloche", "{count} cloches", one.cloches)
+    sheet = size_words((one.size.length, one.size.width), plan.garden.site.units)
+    if not one.holes:
+        return sheet
+    return say_count("{sheet}, {count} hole", "{sheet}, {count} holes", one.holes, sheet=sheet)

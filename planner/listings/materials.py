@@ -1,0 +1,202 @@
+"""Materials as lines: what is in use when, from the shed or to be bought, and how it is cut."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterable, Mapping, Sequence
+
+from planner.amounts.cutting import Cut, CutList
+from planner.amounts.materials import Cutting, Material, Sort
+from planner.amounts.sharing import Pile, most_in_use
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_length
+from planner.listings.tables import aligned
+from planner.plan import Plan
+from planner.words import day_words, join_list, later, number_words, percent, say, say_count
+
+#: Columns of the table of materials.
+MATERIAL_HEADS = ("material", "size", "number", "where from", "serves")
+#: Where pieces come from.
+_FROM = {
+    "shed": later("in the shed"),
+    "lying": later("in use already"),
+    "new": later("to get"),
+}
+#: So many jobs of a pile are named; the others are counted.
+_NAMED = 3
+
+
+def size_words(size: Sequence[float], units: UnitSystem) -> str:
+    """A size: ``4.80 × 1.20 m``, ``2.10 m``; empty for what is only counted. [m]"""
+    if len(size) < 2:
+        return show_length(size[0], units) if size else ""
+    if units == "metric":
+        return f"{number_words(size[0], 2)} × {show_length(size[1], units)}"
+    return f"{show_length(size[0], units)} × {show_length(size[1], units)}"
+
+
+def material_words(kind: str, sort: object) -> str:
+    """A material with the weight of its fleece or the mesh of its net: ``fleece of 17 g/m²``."""
+    if isinstance(sort, Sort) and sort.weight is not None:
+        return say("{material} of {grams} g/m²", material=kind, grams=number_words(sort.weight, 0))
+    if isinstance(sort, Sort) and sort.mesh is not None:
+        mesh = f"{sort.mesh * 1000:g}"
+        return say("{material} of {mesh} mm", material=kind, mesh=mesh)
+    return kind
+
+
+def material_table(
+    plan: Plan, materials: Iterable[Material], names: Mapping[str, str], room: int | None
+) -> list[str]:
+    """A table of materials, a line for each that comes from one place and has one size.
+
+    Parameters
+    ----------
+    plan : Plan
+    materials : iterable of Material
+    names : mapping of str to str
+        What each job is, by its key.
+    room : int, optional
+        Width of the table. [columns]
+    """
+    rows = [
+        (
+            material_words(one.kind, pile.sort),
+            size_words(pile.size, plan.garden.site.units),
+            f"{most_in_use(pile)}",
+            say(_FROM[pile.origin]),
+            _serves(pile, names, plan.year),
+        )
+        for one in materials
+        for pile in one.piles
+    ]
+    return aligned(MATERIAL_HEADS, rows, right=(2,), room=room) if rows else []
+
+
+def _serves(pile: Pile, names: Mapping[str, str], year: int) -> str:
+    """What pieces serve, in the order of days: "leek in North, then carrot in South from 4 Jul"."""
+    jobs = list({use.job.key: use.job for use in pile.uses}.values())
+    if len(jobs) > _NAMED:
+        words = [names[job.key] for job in jobs[:_NAMED]]
+        more = say_count("{count} more", "{count} more", len(jobs) - _NAMED)
+        return join_list([*words, more])
+    found, until = names[jobs[0].key], jobs[0].last
+    for job in jobs[1:]:
+        if job.first <= until:
+            found = say("{one}, {other}", one=found, other=names[job.key])
+        else:
+            day = day_words(job.first, year)
+            found = say("{one}, then {other} from {day}", one=found, other=names[job.key], day=day)
+        until = max(until, job.last)
+    return found
+
+
+_PIECES: dict[str, Callable[[int, str], str]] = {
+    "climbing net": lambda n, size: say_count(
+        "{count} net of {size}", "{count} nets of {size}", n, size=size
+    ),
+    "hoop": lambda n, size: say_count("{count} hoop of {size}", "{count} hoops of {size}", n, size=size),
+    "post": lambda n, size: say_count("{count} post of {size}", "{count} posts of {size}", n, size=size),
+    "stick": lambda n, size: say_count("{count} stick of {size}", "{count} sticks of {size}", n, size=size),
+    "stake": lambda n, size: say_count("{count} stake of {size}", "{count} stakes of {size}", n, size=size),
+    "pole": lambda n, size: say_count("{count} pole of {size}", "{count} poles of {size}", n, size=size),
+    "rail": lambda n, size: say_count("{count} rail of {size}", "{count} rails of {size}", n, size=size),
+    "wire": lambda n, size: say_count("{count} wire of {size}", "{count} wires of {size}", n, size=size),
+    "panel": lambda n, _: say_count("{count} panel", "{count} panels", n),
+    "cage": lambda n, _: say_count("{count} cage", "{count} cages", n),
+    "tie": lambda n, _: say_count("{count} tie", "{count} ties", n),
+}
+
+
+def piece_words(kind: str, number: int, size: str) -> str:
+    """Pieces of a support in words: ``3 posts of 1.80 m``."""
+    return _PIECES[kind](number, size)
+
+
+def cut_lines(plan: Plan, materials: Iterable[Material]) -> list[str]:
+    """The cut list as lines, a paragraph for each material; empty where nothing is cut."""
+    lines: list[str] = []
+    for one in materials:
+        for cutting in one.cuttings:
+            lines += _cutting_lines(one.kind, cutting, plan.garden.site.units)
+    return lines
+
+
+def _cutting_lines(kind: str, cutting: Cutting, units: UnitSystem) -> list[str]:
+    name = material_words(kind, cutting.sort)
+    if cutting.width:
+        name = say("{material} {width} wide", material=name, width=show_length(cutting.width, units))
+    cuts, lines = cutting.cuts, []
+    bought, there = (_bars_words(cuts, on_hand, units) for on_hand in (False, True))
+    if bought and there:
+        head = say(
+            "{material}: get {bars}; cut {there} from the shed", material=name, bars=bought, there=there
+        )
+    elif bought:
+        head = say("{material}: get {bars}", material=name, bars=bought)
+    else:
+        head = say("{material}: cut {there} from the shed", material=name, there=there) if there else ""
+    if head:
+        lines = [f"  {head}{_proof_words(cuts)}", *(f"    {_cut_words(cut, units)}" for cut in cuts.cuts)]
+    for length, number in cuts.too_long:
+        text = say_count(
+            "{count} {material} of {length} is longer than any that is sold: join two, or order it",
+            "{count} {material} of {length} are longer than any that is sold: join two, or order them",
+            number,
+            length=_length(length, units),
+            material=name,
+        )
+        lines.append(f"  {text}")
+    return lines
+
+
+def _length(millimetres: int, units: UnitSystem) -> str:
+    return show_length(millimetres / 1000, units)
+
+
+def _bars_words(cuts: CutList, on_hand: bool, units: UnitSystem) -> str:
+    """Bars in words: "2 of 10.00 m and 1 of 5.00 m"; empty where there are none."""
+    return join_list(
+        say("{count} of {length}", count=number, length=_length(bar, units))
+        for bar, number in cuts.bars(on_hand).items()
+    )
+
+
+def _proof_words(cuts: CutList) -> str:
+    """That nothing less can be bought, or how much less might do."""
+    if not cuts.bought:
+        return ""
+    if cuts.proven:
+        return say(", the least there can be")
+    return say(", at most {share} more than the least", share=percent(cuts.bought / cuts.bound - 1))
+
+
+def _cut_words(cut: Cut, units: UnitSystem) -> str:
+    pieces = join_list(
+        _length(length, units)
+        if number == 1
+        else say("{count} of {length}", count=number, length=_length(length, units))
+        for length, number in cut.pieces
+    )
+    bar = _length(cut.bar, units)
+    if not cut.rest:
+        return say("{count} × {bar}: {pieces}", count=cut.times, bar=bar, pieces=pieces)
+    return say(
+        "{count} × {bar}: {pieces}; {rest} left",
+        count=cut.times,
+        bar=bar,
+        pieces=pieces,
+        rest=_length(cut.rest, units),
+    )
+
+
+def crop_words(plan: Plan, crop: str, variety: str, beds: Sequence[str]) -> str:
+    """What stands where: ``carrot Early in West 3``."""
+    name = plan.catalogue.crops[crop].name if crop in plan.catalogue.crops else crop
+    sort = f"{name} {variety}".strip()
+    return say("{crop} in {bed}", crop=sort, bed=join_list(beds))
+
+
+def day_cell(day: dt.date, plan: Plan) -> str:
+    """A day in a table, with its year where that is not the growing year's."""
+    return day_words(day, plan.year)
