@@ -19,6 +19,7 @@ from planner.garden import (
     Climate,
     Conflict,
     Garden,
+    Household,
     Lot,
     Model,
     OwnCrop,
@@ -26,6 +27,7 @@ from planner.garden import (
     Places,
     Planting,
     Site,
+    StorePlace,
     Structure,
     Variety,
 )
@@ -186,6 +188,17 @@ def _put_lot(draw: Draw) -> Result:
     return e.put_lot(draw.garden, **{name: make(draw) for name, make in FIELDS[Lot].items()})
 
 
+def _put_store_place(draw: Draw) -> Result:
+    if draw.garden.store_places and draw.chance(0.5):
+        return e.put_store_place(draw.garden, draw.key(draw.garden.store_places), **_fields(draw, StorePlace))
+    return e.put_store_place(draw.garden, **{name: make(draw) for name, make in FIELDS[StorePlace].items()})
+
+
+def _set_eaten(draw: Draw) -> Result:
+    kilograms = None if draw.chance(0.3) else draw.number(0, 40)
+    return e.set_eaten(draw.garden, draw.one_of(CROPS), kilograms, draw.one_of(("week", "year")))
+
+
 def _tick(draw: Draw) -> Result:
     return e.tick(draw.garden, draw.key(draw.garden.plantings), draw.word(Work), draw.day())
 
@@ -243,6 +256,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "align_beds": _align_beds,
     "change_bed": lambda d: e.change_bed(d.garden, d.key(d.garden.beds), **_fields(d, Bed)),
     "change_climate": lambda d: e.change_climate(d.garden, **_fields(d, Climate, 4)),
+    "change_household": lambda d: e.change_household(d.garden, **_fields(d, Household)),
     "change_planting": lambda d: e.change_planting(
         d.garden, d.key(d.garden.plantings), **_fields(d, Planting)
     ),
@@ -261,6 +275,9 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "put_lot": _put_lot,
     "put_crop": _put_crop,
     "put_source": _put_source,
+    "put_store_place": _put_store_place,
+    "remove_store_place": lambda d: e.remove_store_place(d.garden, d.key(d.garden.store_places)),
+    "set_eaten": _set_eaten,
     "put_variety": _put_variety,
     "remove_own": _remove_own,
     "take_own": _take_own,

@@ -4,6 +4,7 @@ from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, Stag
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
 from planner.garden.garden import Done, Garden, Waiver
+from planner.garden.household import Eaten, Household, StorePlace
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
@@ -20,8 +21,10 @@ __all__ = [
     "Conflict",
     "Cover",
     "Done",
+    "Eaten",
     "FrostDates",
     "Garden",
+    "Household",
     "Lot",
     "Model",
     "Outline",
@@ -42,6 +45,7 @@ __all__ = [
     "Site",
     "Soil",
     "StaggeredRows",
+    "StorePlace",
     "Stretch",
     "Structure",
     "Support",

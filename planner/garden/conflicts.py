@@ -18,6 +18,7 @@ KEYS = {
     "crops": "key",
     "varieties": "id",
     "stock": "id",
+    "store_places": "id",
     "notes": "year",
     "waived": "finding",
 }
@@ -32,6 +33,7 @@ KeptFrom = Literal["mine", "theirs"]
 ConflictPart = Literal[
     "site",
     "climate",
+    "household",
     "beds",
     "structures",
     "plantings",
@@ -39,6 +41,7 @@ ConflictPart = Literal[
     "crops",
     "varieties",
     "stock",
+    "store_places",
     "notes",
     "waived",
 ]

@@ -80,6 +80,17 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} packet of seed removed", "{count} packets of seed removed", n),
             lambda n: say_count("{count} packet of seed changed", "{count} packets of seed changed", n),
         ),
+        "store_places": (
+            lambda n: say_count(
+                "{count} place to keep a harvest added", "{count} places to keep a harvest added", n
+            ),
+            lambda n: say_count(
+                "{count} place to keep a harvest removed", "{count} places to keep a harvest removed", n
+            ),
+            lambda n: say_count(
+                "{count} place to keep a harvest changed", "{count} places to keep a harvest changed", n
+            ),
+        ),
         "records": (
             lambda n: say_count("{count} piece of work ticked", "{count} pieces of work ticked", n),
             lambda n: say_count("{count} tick taken back", "{count} ticks taken back", n),
@@ -94,4 +105,4 @@ def difference_words(before: Garden, after: Garden) -> str:
     ]
     if words:
         return join_list(words)
-    return say("no difference") if before == after else say("site, climate or notes changed")
+    return say("no difference") if before == after else say("site, climate, household or notes changed")

@@ -10,6 +10,7 @@ from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
+from planner.garden.household import Household, StorePlace
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.site import Climate, Site
@@ -69,6 +70,10 @@ class Garden(Model):
     )
     varieties: tuple[Variety, ...] = Field(default=(), max_length=10_000)
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
+    household: Household = Household()
+    store_places: tuple[StorePlace, ...] = Field(
+        default=(), max_length=1_000, description="Where what is harvested is kept."
+    )
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
     waived: tuple[Waiver, ...] = Field(
@@ -128,6 +133,7 @@ class Garden(Model):
         yield from (planting.id for planting in self.plantings)
         yield from (variety.id for variety in self.varieties)
         yield from (lot.id for lot in self.stock)
+        yield from (place.id for place in self.store_places)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""

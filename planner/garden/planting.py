@@ -18,7 +18,9 @@ Sowing = Literal["drill", "stations"]
 State = Literal["unsprouted", "plugs", "large plants", "cuttings"]
 #: Those of plants bought in.
 BOUGHT_STATES: tuple[State, ...] = ("plugs", "large plants", "cuttings")
-Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"]
+Purpose = Literal[
+    "kitchen", "store", "bottling", "drying", "freezing", "seed", "cutting", "green manure", "trial"
+]
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
 SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire"]
 

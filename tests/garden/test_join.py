@@ -20,12 +20,14 @@ from planner.garden import (
     Conflict,
     Done,
     Garden,
+    Household,
     Lot,
     OwnCrop,
     OwnSource,
     PinnedDates,
     Planting,
     Site,
+    StorePlace,
     Structure,
     Variety,
     Waiver,
@@ -409,7 +411,8 @@ def test_a_conflict_holds_fields_or_a_removal(other):
 
 
 def test_every_field_that_can_differ_has_a_name():
-    models = (Site, Climate, Bed, Structure, Planting, Variety, OwnCrop, OwnSource, Lot, YearNote, Waiver)
+    plants = (Variety, OwnCrop, OwnSource, Lot)
+    models = (Site, Climate, Bed, Structure, Planting, *plants, YearNote, Waiver, Household, StorePlace)
     fields = {name for model in models for name in model.model_fields} - {"id", "key"}
     assert fields - set(FIELD_NAMES) == set()
     assert set(FIELD_NAMES) - fields == set()

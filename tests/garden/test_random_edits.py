@@ -25,6 +25,7 @@ from planner.garden import (
     Polygon,
     Rectangle,
     Region,
+    StorePlace,
     Stretch,
     Structure,
     Variety,
@@ -64,7 +65,8 @@ def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
 
 def _changed(name: str, old: Garden) -> set[str]:
     """Ids that an edit may return although they are not new: those of the parts it changes in place."""
-    parts = {"put_variety": old.varieties, "put_lot": old.stock}.get(name, ())
+    places = old.store_places
+    parts = {"put_variety": old.varieties, "put_lot": old.stock, "put_store_place": places}.get(name, ())
     keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
     return {*(part.id for part in parts), *(part.key for part in keyed)}
 
@@ -90,6 +92,7 @@ FULL = garden(
     crops=(OwnCrop(key="own_tree_onion", name="Tree onion", like="onion"),),
     sources=(OwnSource(key="own_packet", title="Packet"),),
     stock=(Lot(id="l1", crop="carrot", seeds=500),),
+    store_places=(StorePlace(id="k1", name="Cellar"),),
     records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
 )
