@@ -73,5 +73,5 @@ def test_faults_are_named_by_file_and_crop(tmp_path, monkeypatch):
 
     (tmp_path / "per_person.toml").write_text('[carrot]\nkilograms = { value = -1, source = "practice" }\n')
     monkeypatch.setattr(module, "load_catalogue", lambda folder: load_catalogue())
-    with pytest.raises(CatalogueError, match="per_person.toml, carrot"):
+    with pytest.raises(CatalogueError, match=r"per_person\.toml, carrot"):
         module.per_person(tmp_path)
