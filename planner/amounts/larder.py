@@ -10,6 +10,7 @@ Between two days on which a lot comes or goes nothing but eating happens, so tho
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
@@ -122,7 +123,7 @@ def course_of(
     gone: dict[int, dt.date] = {}
     stretches = []
     marked = sorted(days)
-    for begin, until in zip(marked, marked[1:], strict=False):
+    for begin, until in itertools.pairwise(marked):
         there = [n for n in order if left[n] and lots[n].first <= begin <= lots[n].last]
         so_far = wanted_by(weekly, first, begin)
         wanted = wanted_by(weekly, first, until) - so_far

@@ -7,6 +7,7 @@ what waits in the ground), or little, much and less (fruit and pods).
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 from collections.abc import Iterable
 from typing import Literal, NamedTuple
 
@@ -158,7 +159,7 @@ def spread(grams: int, times: int, shape: Shape) -> list[int]:
     if shape == "once":
         return [grams] + [0] * (times - 1)
     come = [round(grams * share_by(number / times, shape)) for number in range(times)] + [grams]
-    return [after - before for before, after in zip(come, come[1:], strict=False)]
+    return [after - before for before, after in itertools.pairwise(come)]
 
 
 def by_week(picks: Iterable[Pick]) -> dict[dt.date, int]:

@@ -13,7 +13,15 @@ from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import day_within, shift
-from planner.season.keeping import WARM_SHARE, Grown, Keeping, day_of_storing, how_long_it_keeps, overwinters
+from planner.season.keeping import (
+    WARM_SHARE,
+    Grown,
+    Keeping,
+    day_of_storing,
+    frost_after,
+    how_long_it_keeps,
+    overwinters,
+)
 from planner.season.spans import Span
 from planner.words import capital, later, number_words, say, say_count
 
@@ -26,8 +34,6 @@ INTO_WINTER = 30
 WELL_INTO_WINTER = 60
 #: Where frost comes late or never, winter begins on this day, north and south (practice).
 WINTER, SOUTHERN_WINTER = "12-01", "06-01"
-#: Days from a harvest to the frost beyond which that frost is the next year's. [days]
-NEXT_YEAR = 270
 #: Families whose store is dry seed or dry leaf, which keeps whatever the fresh crop does (practice).
 _DRIED = ("Fabaceae", "Lamiaceae", "Poaceae")
 
@@ -62,10 +68,7 @@ def check(context: CheckContext) -> Iterator[Finding]:
         # What was begun the autumn before is reported in the year it is lifted too.
         if not view.starts_here and not (last is not None and plan.span.holds(last)):
             continue
-        frosts = plan.frosts(view.planting.year)
-        frost = frosts.first_after(last) if last is not None else None
-        if last is not None and frost is not None and (frost - last).days > NEXT_YEAR:
-            frost = frosts.first
+        frost = frost_after(plan.frosts(view.planting.year), last) if last is not None else None
         found = plan.cached(store_finding, view.id, StoreInputs(view, frost, winter))
         if found is not None:
             yield found

@@ -307,6 +307,19 @@ class Plan:
         """
         return self.cached(facts.usual_start_windows, (crop.key, start), self._usual_inputs(crop, start))
 
+    def dates_begun_on(self, crop: Crop, start: str, day: dt.date) -> Dates:
+        """Dates of a crop in the open of this garden, of which the plot is taken on a day.
+
+        Parameters
+        ----------
+        crop : Crop
+        start : str
+            The crop's usual way to start where empty.
+        day : date
+        """
+        inputs = self._usual_inputs(crop, start).dates()
+        return work_out(inputs._replace(planting=inputs.planting.with_(first=day, timing=None)))
+
     def _usual_inputs(self, crop: Crop, start: str) -> facts.UsualInputs:
         site = self.garden.site
         return facts.UsualInputs(

@@ -8,9 +8,12 @@ from typing import Literal, NamedTuple
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
+from planner.season.frosts import Frosts
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
 
+#: Days from a harvest to the frost beyond which that frost is the next year's. [days]
+NEXT_YEAR = 270
 #: Days from lifting to the frost from which a crop meets a warm store. [days]
 SUMMER = 60
 #: Temperature of the store up to which a crop wants a cool one. [deg C]
@@ -55,6 +58,14 @@ def day_of_storing(planting: Planting, dates: Dates) -> dt.date | None:
     if last is None:
         return None
     return planting.last if last.origin == "worked out" and planting.last is not None else last.day
+
+
+def frost_after(frosts: Frosts, stored: dt.date) -> dt.date | None:
+    """The first autumn frost after a day of storing; what is stored when the frost has come meets that of its own year."""
+    frost = frosts.first_after(stored)
+    if frost is not None and (frost - stored).days > NEXT_YEAR:
+        return frosts.first
+    return frost
 
 
 def overwinters(span: Span, stored: dt.date) -> bool:
