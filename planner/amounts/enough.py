@@ -23,6 +23,8 @@ from planner.season.spans import Span
 
 #: Shortest stretch of a bed that is offered. [m]
 SHORTEST = 0.3
+#: Ground that is left in a bed below which it is not looked at; plots that lie over each other count twice. [m2]
+LEAST_FREE = 0.05
 #: Step to which a stretch is cut to what is needed. [m]
 STEP = 0.1
 #: Most stretches over which an amount is divided.
@@ -163,7 +165,7 @@ def spots(plan: Plan, crop: Crop, start: str, dates: Dates, grams: int) -> tuple
 
 def _whole_spots(plan: Plan, crop: Crop, start: str, span: Span) -> Iterator[Spot]:
     for bed in plan.beds:
-        if plan.shelter_of(bed):
+        if plan.shelter_of(bed) or _taken(plan, bed, span):
             continue
         fields = {"id": _DRAFT, "bed": bed.id, "crop": crop.key, "year": plan.year, "start": start or None}
         draft = Planting.model_validate({**fields, "first": span.first})
@@ -175,6 +177,16 @@ def _whole_spots(plan: Plan, crop: Crop, start: str, span: Span) -> Iterator[Spo
                 spot = _spot(plan, draft.with_(plot=plot, arrangement=arrangement))
                 if spot.grams > 0:
                     yield spot
+
+
+def _taken(plan: Plan, bed: Bed, span: Span) -> bool:
+    """Whether plots take a bed in a span, by their areas alone, so that its free ground need not be cut out."""
+    areas = [
+        plan.placed(one).area
+        for one in plan.garden_in_bed(bed.id)
+        if not one.shares_ground and plan.span_of(one).meets(span)
+    ]
+    return plan.area(bed) - sum(areas) < LEAST_FREE
 
 
 def _spot(plan: Plan, planting: Planting) -> Spot:

@@ -53,12 +53,15 @@ class LotCourse:
         The day on which the last of it was eaten; None where some was left.
     spoilt : int
         What is left of it after its last day. [g]
+    levels : tuple of (date, int)
+        What was left of it on the first day of each stretch in which it was there, before eating. [g]
     """
 
     lot: Lot
     eaten: int
     gone: dt.date | None
     spoilt: int
+    levels: tuple[tuple[dt.date, int], ...] = ()
 
 
 class Stretch(NamedTuple):
@@ -121,6 +124,7 @@ def course_of(
     order = sorted(range(len(lots)), key=lambda number: (lots[number].last, lots[number].first, number))
     left = [lot.grams for lot in lots]
     gone: dict[int, dt.date] = {}
+    levels: list[list[tuple[dt.date, int]]] = [[] for _ in lots]
     stretches = []
     marked = sorted(days)
     for begin, until in itertools.pairwise(marked):
@@ -128,6 +132,8 @@ def course_of(
         so_far = wanted_by(weekly, first, begin)
         wanted = wanted_by(weekly, first, until) - so_far
         whole, eaten = sum(left[n] for n in there), 0
+        for number in there:
+            levels[number].append((begin, left[number]))
         for number in there:
             part = min(left[number], wanted - eaten)
             if part <= 0:
@@ -138,7 +144,7 @@ def course_of(
                 gone[number] = _day_of(so_far + eaten, weekly, first)
         stretches.append(Stretch(begin, until, wanted, eaten, whole))
     found = tuple(
-        LotCourse(lot, lot.grams - left[n], gone.get(n), left[n] if lot.last <= last else 0)
+        LotCourse(lot, lot.grams - left[n], gone.get(n), left[n] if lot.last <= last else 0, tuple(levels[n]))
         for n, lot in enumerate(lots)
     )
     return Course(found, tuple(stretches))

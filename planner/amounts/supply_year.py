@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from planner.amounts.eating import ALL_YEAR, Appetite, appetite
-from planner.amounts.harvest import FRESH_PLACE, Harvest, harvests, kept_from_before
+from planner.amounts.eating import Appetite, appetite
+from planner.amounts.harvest import FRESH_PLACE, STORED, Harvest, harvests, kept_from_before
 from planner.amounts.larder import Course, Lot, LotCourse, course_of
 from planner.plan import Plan
 from planner.plan.cache import fact
@@ -81,31 +81,49 @@ class CropYear:
     gluts: tuple[Glut, ...] = ()
 
     @property
+    def waiting(self) -> tuple[LotCourse, ...]:
+        """Lots that were not picked to be eaten fresh."""
+        lots = self.course.lots if self.course is not None else ()
+        return tuple(one for one in lots if one.lot.place != FRESH_PLACE and one.lot.grams)
+
+    @property
     def stored(self) -> tuple[tuple[Harvest, LotCourse], ...]:
-        """Lots of the store and of what waits in the ground, the one that is good for the shortest time first."""
+        """Lots of the store and of what waits in the ground, the one that is good for the shortest time first.
+
+        Whatever is good for fewer than :data:`planner.amounts.harvest.STORED` days is no store.
+        """
         if self.course is None:
             return ()
         owners = {one.planting.id: one for one in (*self.before, *self.harvests)}
-        kept = [one for one in self.course.lots if one.lot.place != FRESH_PLACE and one.lot.grams]
+        kept = [one for one in self.waiting if (one.lot.last - one.lot.first).days >= STORED]
         return tuple((owners[one.lot.planting], one) for one in sorted(kept, key=lambda one: one.lot.last))
 
     def gaps(self, first: dt.date, last: dt.date) -> tuple[Gap, ...]:
-        """Runs of weeks between two days in which too little is there."""
-        short = [
-            week
-            for week in self.weeks
-            if first <= shift(week.monday, 6)
-            and week.monday <= last
-            and week.wanted - week.eaten > MAY_LACK * week.wanted
-        ]
+        """Runs of weeks between two days, whole weeks of them, in which too little is there; none without a course."""
         runs: list[Gap] = []
-        for week in short:
-            lacks = week.wanted - week.eaten
-            if runs and shift(runs[-1].last, 1) == week.monday:
-                runs[-1] = Gap(runs[-1].first, shift(week.monday, 6), runs[-1].grams + lacks)
+        for week, (wanted, eaten) in self._by_week.items():
+            inside = first <= week and shift(week, 6) <= last
+            if not inside or wanted - eaten <= MAY_LACK * wanted:
+                continue
+            if runs and shift(runs[-1].last, 1) == week:
+                runs[-1] = Gap(runs[-1].first, shift(week, 6), runs[-1].grams + wanted - eaten)
             else:
-                runs.append(Gap(week.monday, shift(week.monday, 6), lacks))
+                runs.append(Gap(week, shift(week, 6), wanted - eaten))
         return tuple(runs)
+
+    @property
+    def _by_week(self) -> dict[dt.date, tuple[int, int]]:
+        """Wanted and eaten by the Monday of each week, in order. [g]"""
+        found: dict[dt.date, tuple[int, int]] = {}
+        for one in self.course.stretches if self.course is not None else ():
+            week = monday(one.first)
+            wanted, eaten = found.get(week, (0, 0))
+            found[week] = wanted + one.wanted, eaten + one.eaten
+        return found
+
+    def lacks(self, first: dt.date, last: dt.date) -> int:
+        """What is wanted and not there in the weeks that begin between two days. [g]"""
+        return sum(wanted - eaten for week, (wanted, eaten) in self._by_week.items() if first <= week <= last)
 
     @property
     def season(self) -> tuple[dt.date, dt.date] | None:
@@ -113,9 +131,12 @@ class CropYear:
         lots = [lot for one in self.harvests for lot in one.lots]
         if not lots:
             return None
-        last = max(lot.last for lot in lots)
-        first = min(lot.first for lot in lots)
-        return first, max(last, shift(first, 364)) if self.appetite.weeks >= ALL_YEAR else last
+        return min(lot.first for lot in lots), max(lot.last for lot in lots)
+
+
+def level_on(course: LotCourse, day: dt.date) -> int:
+    """What is left of a lot on a day on which a stretch begins: the first of a month, a Monday. [g]"""
+    return next((grams for at, grams in course.levels if at == day), 0)
 
 
 class CourseInputs(NamedTuple):

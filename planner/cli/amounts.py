@@ -4,25 +4,37 @@ from __future__ import annotations
 
 import argparse
 
+from planner.cli.amounts_parts import PARTS
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_lines, print_report, terminal_room, write_out
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 from planner.listings.export_files import table_kind
 
 NAME = "amounts"
-HELP = "List plants, rows and seed of what is begun in a year, bed by bed"
+HELP = "List what a year takes and yields: plants, rows and seed, or what --what names"
+#: The word for what is printed where none is named.
+PLANTS = "plants"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year and the kind of output."""
     add_garden_and_year(parser)
+    parser.add_argument(
+        "--what",
+        metavar="WORD",
+        choices=(PLANTS, *PARTS),
+        default=PLANTS,
+        help=f"one of {', '.join((PLANTS, *PARTS))}; {PLANTS}, rows and seed where not given",
+    )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
     kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
 
 
 def run(args: argparse.Namespace) -> int:
-    """List the amounts of the year's plantings."""
+    """List the amounts of the year's plantings, or the part of them that is named."""
+    if args.what != PLANTS:
+        return _run_part(args)
     from planner.amounts import amounts
     from planner.listings.amounts import amounts_lines
     from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows, amounts_report
@@ -41,4 +53,18 @@ def run(args: argparse.Namespace) -> int:
         print_lines(*amounts_lines(plan, parts, terminal_room()))
     else:
         print_lines(nothing_planted(plan))
+    return 0
+
+
+def _run_part(args: argparse.Namespace) -> int:
+    from planner.listings.tables import csv_text
+
+    plan, part = plan_of(args), PARTS[args.what]()
+    warn_of_unknown_crops(plan)
+    if args.json:
+        print_report(part.report(plan))
+    elif args.csv is not None:
+        write_out(csv_text(part.rows(plan), part.columns), args.csv, args.file, table_kind(part.columns))
+    else:
+        print_lines(*part.lines(plan, terminal_room()))
     return 0

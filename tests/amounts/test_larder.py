@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.amounts.larder import Lot, course_of
+from planner.amounts.supply_year import level_on
 
 FIRST = dt.date(2026, 1, 1)
 LAST = dt.date(2026, 3, 31)
@@ -39,6 +40,20 @@ def day_by_day(lots, weekly):
     return left, gone, eaten, there
 
 
+def level_day_by_day(lots, weekly, when):
+    """What is left of each lot that is good on the morning of a day, by brute force."""
+    left, owed, today = [lot.grams for lot in lots], 0, FIRST
+    while today < when:
+        owed += weekly
+        want, owed = divmod(owed, 7)
+        good = [n for n, lot in enumerate(lots) if lot.first <= today <= lot.last]
+        for n in sorted(good, key=lambda n: (lots[n].last, lots[n].first, n)):
+            part = min(left[n], want)
+            left[n], want = left[n] - part, want - part
+        today += dt.timedelta(days=1)
+    return [left[n] if lot.first <= when <= lot.last else 0 for n, lot in enumerate(lots)]
+
+
 lots = st.lists(
     st.tuples(st.integers(0, 3000), st.integers(-40, 95), st.integers(0, 60)).map(
         lambda one: Lot("p1", one[0], day(one[1]), day(one[1] + one[2]))
@@ -60,6 +75,12 @@ def test_a_course_is_that_of_going_from_day_to_day(lots, weekly):
         assert one.eaten == sum(eaten[begin:end])
         assert one.there == there[begin]
     assert [one.first for one in course.stretches[1:]] == [one.end for one in course.stretches[:-1]]
+
+
+@given(lots, st.integers(0, 2500), st.integers(0, 89))
+def test_levels_are_those_of_going_from_day_to_day(lots, weekly, number):
+    course = course_of(lots, weekly, FIRST, LAST, [day(number)])
+    assert [level_on(one, day(number)) for one in course.lots] == level_day_by_day(lots, weekly, day(number))
 
 
 @given(lots, st.integers(0, 2500))

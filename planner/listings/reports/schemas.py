@@ -8,6 +8,7 @@ from planner.listings.reports.amounts import AmountsReport
 from planner.listings.reports.base import Report
 from planner.listings.reports.check import CheckReport
 from planner.listings.reports.crops import CoverageReport, CropsReport
+from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
 from planner.listings.reports.weather import WeatherReport
@@ -15,6 +16,8 @@ from planner.listings.reports.weather import WeatherReport
 #: All reports, by the name under which their schema is printed.
 REPORTS: dict[str, type[Report]] = {
     "amounts": AmountsReport,
+    "harvest": HarvestReport,
+    "store": StoreReport,
     "tasks": TasksReport,
     "check": CheckReport,
     "sun": SunReport,
