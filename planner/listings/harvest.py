@@ -13,6 +13,7 @@ from planner.amounts.supply_year import CropYear, Gap, crop_years
 from planner.garden import Planting
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
+from planner.listings.household import persons_words
 from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
@@ -109,14 +110,6 @@ def _week_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[
 # -- the household ------------------------------------------------------------------------------------
 
 
-def persons_words(plan: Plan) -> str:
-    """How many eat from a garden."""
-    persons = plan.garden.household.persons
-    if persons == round(persons):
-        return say_count("{count} person", "{count} persons", round(persons))
-    return say("{number} persons", number=f"{persons:g}")
-
-
 def unknown_household() -> str:
     """Say that nobody is known to eat from a garden, and how to mend it."""
     return say(
@@ -133,7 +126,7 @@ def _household_lines(plan: Plan, years: Sequence[CropYear], room: int | None) ->
     rows = [_eaten_row(year, units) for year in told]
     unit = weight_head(units)
     heads = ("crop", f"picked\n{unit}", f"a person\nin a year, {unit}", "weeks", f"wanted\na week, {unit}", f"eaten in\nthe year, {unit}", "amount from")  # fmt: skip
-    lines = ["", say("What {persons} eat of it", persons=persons_words(plan))]
+    lines = ["", say("What {persons} eat of it", persons=persons_words(plan.garden.household.persons))]
     lines += aligned(heads, rows, right=range(1, 6), room=room)
     much = [f"  {line}" for year in told for line in glut_lines(year, plan)]
     if much:

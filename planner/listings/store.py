@@ -7,16 +7,14 @@ from collections.abc import Iterator, Sequence
 
 from planner.amounts.harvest import AS_WANTED, PLOT, PRESERVED_IN, STORED, Harvest
 from planner.amounts.larder import LotCourse
-from planner.amounts.store_places import conditions
 from planner.amounts.supply_year import CropYear, crop_years, level_on, month_firsts
-from planner.garden.household import StorePlace
-from planner.garden.units import show_temperature
-from planner.listings.harvest import is_left, persons_words, unknown_household
+from planner.listings.harvest import is_left, unknown_household
+from planner.listings.household import persons_words, place_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
 from planner.season.frosts import shift
-from planner.words import capital, day_words, join_list, later, percent, say
+from planner.words import capital, day_words, join_list, later, say
 from planner.words.dates import month_words
 
 #: Days after the beginning of the year up to which what ends is no more to be changed (practice). [days]
@@ -53,7 +51,11 @@ def store_lines(plan: Plan, room: int | None = None) -> list[str]:
         return [*lines, "", unknown_household()]
     years = crop_years(plan)
     kept = [(year, one, course) for year in years for one, course in year.stored if is_shown(plan, course)]
-    lines += ["", say("For {persons}", persons=persons_words(plan)), *_place_lines(plan)]
+    lines += [
+        "",
+        say("For {persons}", persons=persons_words(plan.garden.household.persons)),
+        *_place_lines(plan),
+    ]
     if not kept:
         return [*lines, "", say("Nothing is kept for months.")]
     kept.sort(key=lambda one: (one[1].crop.casefold(), one[2].lot.first))
@@ -87,17 +89,7 @@ def _place_lines(plan: Plan) -> list[str]:
                 "Give them with: bedwright household FILE --place Cellar cellar"
             )
         ]
-    return [_place_words(plan, place) for place in places]
-
-
-def _place_words(plan: Plan, place: StorePlace) -> str:
-    temperature, humidity = conditions(place)
-    return say(
-        "{place}: {temperature}, {humidity} humidity",
-        place=place.name,
-        temperature=show_temperature(temperature, plan.garden.site.units),
-        humidity=percent(humidity),
-    )
+    return [place_words(plan.garden, place) for place in places]
 
 
 def place_name(plan: Plan, place: str) -> str:

@@ -75,6 +75,7 @@ MEANINGS = {
     "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
     "place": "where it is kept", "kind": "of a place", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
     "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
+    "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",
 }  # fmt: skip
 #: Names of one thing in what people read: heading in listings, heading in the window, label on the sheet of a bed.
 HEADINGS = {
@@ -93,6 +94,7 @@ def _commands(path: str) -> dict[str, list[str]]:
         "amounts": ["amounts", path, "--json"],
         "harvest": ["amounts", path, "--what", "harvest", "--json"],
         "store": ["amounts", path, "--what", "store", "--json"],
+        "enough": ["enough", "onion", path, "--for", "2", "--until", "1 Mar", "--json"],
         "tasks": ["tasks", path, "--json"],
         "check": ["check", path, "--json", "--hearsay", "--no-light"],
         "sun": ["sun", path, "--date", "2026-06-21", "--span", "2026-05-01", "2026-07-31", "--json"],
@@ -130,7 +132,7 @@ def _check(name: str, out: str) -> Any:
 
 
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-@pytest.mark.parametrize("name", ["amounts", "harvest", "store", "tasks", "check", "sun"])
+@pytest.mark.parametrize("name", ["amounts", "harvest", "store", "enough", "tasks", "check", "sun"])
 def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):
     code, out, _ = bedwright(*_commands(str(path))[name])
     assert code in (0, 1)

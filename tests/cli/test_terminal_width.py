@@ -16,6 +16,7 @@ COMMANDS = {
     "amounts": ["amounts", str(FOLDER / "red_mesa.bedwright")],
     "harvest": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "harvest"],
     "store": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "store"],
+    "enough": ["enough", "potato", str(FOLDER / "hollow_lane.bedwright"), "--for", "2", "--until", "31 Mar"],
     "tasks": ["tasks", str(FOLDER / "hollow_lane.bedwright")],
     "check": ["check", str(FOLDER / "wattle_bank.bedwright"), "--no-light"],
     "sun": ["sun", str(FOLDER / "hollow_lane.bedwright"), "--date", "2026-06-21"],

@@ -8,6 +8,7 @@ from planner.listings.reports.amounts import AmountsReport
 from planner.listings.reports.base import Report
 from planner.listings.reports.check import CheckReport
 from planner.listings.reports.crops import CoverageReport, CropsReport
+from planner.listings.reports.enough import EnoughReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
@@ -18,6 +19,7 @@ REPORTS: dict[str, type[Report]] = {
     "amounts": AmountsReport,
     "harvest": HarvestReport,
     "store": StoreReport,
+    "enough": EnoughReport,
     "tasks": TasksReport,
     "check": CheckReport,
     "sun": SunReport,
