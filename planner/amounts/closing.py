@@ -118,7 +118,8 @@ def _closing(plan: Plan, year: CropYear, leader: Harvest, gap: Gap) -> Closing |
     if crop is None or own.stays_for_years:
         return None
     start = _start(plan, leader)
-    dates = begun_for(plan, crop, start, gap) if _sown_again(crop) else own
+    again = _sown_again(crop)
+    dates = begun_for(plan, crop, start, gap) if again else own
     if dates is None or dates.first_harvest is None or dates.on_plot is None:
         return None
     if dates.on_plot.day < plan.span.first or dates.first_harvest.day > gap.last:
@@ -127,7 +128,8 @@ def _closing(plan: Plan, year: CropYear, leader: Harvest, gap: Gap) -> Closing |
     takes = needed(PlantingFigures(crop, None), start or crop.usual_start, grams) if grams > 0 else None
     if takes is None:
         return None
-    return Closing(gap, crop, start, dates, takes, spots(plan, crop, start, dates, grams))
+    found = spots(plan, crop, start, dates, grams, None if again else leader.planting)
+    return Closing(gap, crop, start, dates, takes, found)
 
 
 def _good_until(crop: Crop, dates: Dates) -> dt.date:

@@ -29,6 +29,8 @@ LEAST_FREE = 0.05
 STEP = 0.1
 #: Most stretches over which an amount is divided.
 MOST_SPOTS = 6
+#: Fields of a planting that more of it has too.
+_TAKEN_OVER = ("variety", "product", "state", "covers", "purpose")
 #: Id of a planting that is not in the garden yet.
 _DRAFT = "enough"
 
@@ -126,8 +128,10 @@ def _seeds(figures: PlantingFigures, start: str, plants: int | None, metres: flo
     )
 
 
-def spots(plan: Plan, crop: Crop, start: str, dates: Dates, grams: int) -> tuple[Spot, ...]:
-    """Free stretches of beds in the open that yield an amount: the one that is just enough, else the largest together.
+def spots(
+    plan: Plan, crop: Crop, start: str, dates: Dates, grams: int, like: Planting | None = None
+) -> tuple[Spot, ...]:
+    """Free stretches of beds that yield an amount: the one that is just enough, else the largest together.
 
     Parameters
     ----------
@@ -139,6 +143,9 @@ def spots(plan: Plan, crop: Crop, start: str, dates: Dates, grams: int) -> tuple
         From the day it takes its plot until it is cleared.
     grams : int
         [g]
+    like : Planting, optional
+        Of which there is to be more: its variety, covers and purpose are taken over, and beds with the same shelter are
+        looked at.  By default the crop is planted plainly in the open.
 
     Returns
     -------
@@ -149,7 +156,7 @@ def spots(plan: Plan, crop: Crop, start: str, dates: Dates, grams: int) -> tuple
         return ()
     last = dates.clear or dates.last_harvest or dates.first_harvest
     span = Span(dates.on_plot.day, max(dates.on_plot.day, last.day if last is not None else plan.span.last))
-    found = sorted(_whole_spots(plan, crop, start, span), key=lambda spot: -spot.grams)
+    found = sorted(_whole_spots(plan, crop, start, span, like), key=lambda spot: -spot.grams)
     chosen: list[Spot] = []
     rest = grams
     while rest > 0 and found and len(chosen) < MOST_SPOTS:
@@ -163,12 +170,14 @@ def spots(plan: Plan, crop: Crop, start: str, dates: Dates, grams: int) -> tuple
     return tuple(chosen)
 
 
-def _whole_spots(plan: Plan, crop: Crop, start: str, span: Span) -> Iterator[Spot]:
+def _whole_spots(plan: Plan, crop: Crop, start: str, span: Span, like: Planting | None) -> Iterator[Spot]:
+    shelter = plan.shelter_of(plan.bed_of(like)) if like is not None else ()
+    taken_over = {name: getattr(like, name) for name in _TAKEN_OVER} if like is not None else {}
     for bed in plan.beds:
-        if plan.shelter_of(bed) or _taken(plan, bed, span):
+        if plan.shelter_of(bed) != shelter or _taken(plan, bed, span):
             continue
         fields = {"id": _DRAFT, "bed": bed.id, "crop": crop.key, "year": plan.year, "start": start or None}
-        draft = Planting.model_validate({**fields, "first": span.first})
+        draft = Planting.model_validate({**fields, **taken_over, "first": span.first})
         free = plan.free_in(bed, span, climbing=plan.may_climb_arch(draft))
         for begin, end in free_stretches(bed, free):
             if end - begin >= SHORTEST:
@@ -219,6 +228,8 @@ def planting_edit(found: tuple[Spot, ...]) -> Callable[[Garden], Garden]:
 def _plant(garden: Garden, found: tuple[Spot, ...]) -> Garden:
     for spot in found:
         one = spot.planting
-        fields = {"plot": one.plot, "arrangement": one.arrangement, "first": one.first, "start": one.start}
+        fields = {
+            name: getattr(one, name) for name in ("plot", "arrangement", "first", "start", *_TAKEN_OVER)
+        }
         garden, _ = e.add_planting(garden, one.bed, one.crop, one.year, **fields)
     return garden

@@ -247,7 +247,7 @@ def _room_words(plan: Plan, closing: Closing) -> str:
         assert dates.on_plot is not None
         assert last is not None
         return say(
-            "no bed in the open has free ground for it from {first} to {last}",
+            "no bed has free ground for it from {first} to {last}",
             first=day_words(dates.on_plot.day, plan.year),
             last=day_words(last.day, plan.year),
         )
