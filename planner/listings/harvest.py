@@ -114,7 +114,7 @@ def unknown_household() -> str:
     """Say that nobody is known to eat from a garden, and how to mend it."""
     return say(
         "How many eat from the garden is not known, so nothing is held against it; give it with: "
-        "bedwright household FILE --persons 4"
+        "bedwright kitchen FILE --persons 4"
     )
 
 
@@ -220,23 +220,38 @@ def closing_words(plan: Plan, closing: Closing) -> str:
     units, dates = plan.garden.site.units, closing.dates
     assert dates.on_plot is not None
     assert dates.first_harvest is not None
-    parts = {
-        "amount": amount_words(closing.needed.metres, closing.needed.plants, units),
-        "crop": closing.crop.name,
-        "day": day_words(dates.on_plot.day, plan.year),
-        "harvest": day_words(dates.first_harvest.day, plan.year),
-        "weight": weight_words(closing.needed.grams, units),
-    }
-    if closing.start == "raised" and dates.sow is not None:
+    amount = amount_words(closing.needed.metres, closing.needed.plants, units)
+    crop, day = closing.crop.name, day_words(dates.on_plot.day, plan.year)
+    harvest = day_words(dates.first_harvest.day, plan.year)
+    weight = weight_words(closing.needed.grams, units)
+    if dates.start == "raised" and dates.sow is not None:
         begin = say(
             "Set out {amount} more of {crop} on {day}, sown indoors on {sow}: {weight} from {harvest}",
-            **parts,
+            amount=amount,
+            crop=crop,
+            day=day,
             sow=day_words(dates.sow.day, plan.year),
+            weight=weight,
+            harvest=harvest,
         )
     elif dates.start == "sown":
-        begin = say("Sow {amount} more of {crop} on {day}: {weight} from {harvest}", **parts)
+        begin = say(
+            "Sow {amount} more of {crop} on {day}: {weight} from {harvest}",
+            amount=amount,
+            crop=crop,
+            day=day,
+            weight=weight,
+            harvest=harvest,
+        )
     else:
-        begin = say("Plant {amount} more of {crop} on {day}: {weight} from {harvest}", **parts)
+        begin = say(
+            "Plant {amount} more of {crop} on {day}: {weight} from {harvest}",
+            amount=amount,
+            crop=crop,
+            day=day,
+            weight=weight,
+            harvest=harvest,
+        )
     return say("{begin}; {room}", begin=begin, room=_room_words(plan, closing))
 
 

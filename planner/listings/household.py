@@ -30,14 +30,12 @@ def household_lines(garden: Garden, catalogue: Catalogue) -> list[str]:
     ]
     for one in household.eats:
         crop = catalogue.get(one.crop)
-        parts = {
-            "crop": crop.name if crop is not None else one.crop,
-            "weight": weight_words(one.kilograms * 1000, units),
-        }
+        name, weight = crop.name if crop is not None else one.crop, weight_words(one.kilograms * 1000, units)
         if one.per == "week":
-            lines.append("  " + say("{crop}: {weight} a person in a week", **parts))
+            text = say("{crop}: {weight} a person in a week", crop=name, weight=weight)
         else:
-            lines.append("  " + say("{crop}: {weight} a person in a year", **parts))
+            text = say("{crop}: {weight} a person in a year", crop=name, weight=weight)
+        lines.append("  " + text)
     return [*lines, *("  " + place_words(garden, place) for place in garden.store_places)]
 
 
@@ -45,7 +43,8 @@ def persons_words(persons: float) -> str:
     """How many eat: ``1 person``, ``2.5 persons``."""
     if persons == round(persons):
         return say_count("{count} person", "{count} persons", round(persons))
-    return say("{number} persons", number=f"{persons:g}")
+    number = f"{persons:g}"
+    return say("{number} persons", number=number)
 
 
 def place_words(garden: Garden, place: StorePlace) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator, Sequence
 
-from planner.amounts.harvest import AS_WANTED, PLOT, PRESERVED_IN, STORED, Harvest
+from planner.amounts.harvest import AS_WANTED, PLOT, STORED, Harvest
 from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, crop_years, level_on, month_firsts
 from planner.listings.harvest import is_left, unknown_household
@@ -22,7 +22,9 @@ SOON = 14
 _PLACE_WORDS = {
     PLOT: later("in the ground"),
     AS_WANTED: later("as it wants"),
-    **{place: later(place) for place in PRESERVED_IN.values()},
+    "jars": later("in jars"),
+    "dried": later("dried"),
+    "freezer": later("in the freezer"),
 }
 _FAULT_WORDS = {
     "too warm": later("too warm for it"),
@@ -86,7 +88,7 @@ def _place_lines(plan: Plan) -> list[str]:
         return [
             say(
                 "No places to keep a harvest are given: each crop is taken to keep as its figures want it. "
-                "Give them with: bedwright household FILE --place Cellar cellar"
+                "Give them with: bedwright kitchen FILE --place Cellar cellar"
             )
         ]
     return [place_words(plan.garden, place) for place in places]

@@ -13,6 +13,7 @@ from random_edits import EDITS, random_edit
 
 from planner import resources
 from planner.amounts import amounts, shortages
+from planner.amounts.supply_year import crop_years
 from planner.amounts.tasks import tasks
 from planner.checks import Finding, check_all
 from planner.garden import Garden, Site
@@ -56,6 +57,7 @@ def everything(plan: Plan, light: bool = True) -> tuple[object, ...]:
     free = [plan.free_from(one) for one in plan.beds[:3]]
     return (
         amounts(plan),
+        tuple((year, tuple(year.gaps(*year.season)) if year.season else ()) for year in crop_years(plan)),
         tasks(plan),
         found,
         lore,

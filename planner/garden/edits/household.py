@@ -58,8 +58,9 @@ def put_store_place(garden: Garden, key: str | None = None, **fields: Any) -> tu
     where = str(fields.get("name") or (old.name if old else "place"))
     key = key or fresh_id(garden, "k")
     new = changed(old, where, fields) if old else checked(lambda: StorePlace(id=key, **fields), where)
-    if any(one.id != key and one.name.casefold() == new.name.casefold() for one in garden.store_places):
-        raise EditError(f"there is a place '{new.name}' already", fix="Take another name")
+    for one in garden.store_places:
+        if one.id != key and one.name.casefold() == new.name.casefold():
+            raise EditError(f"there is a place '{one.name}' already", fix="Take another name")
     if old is None:
         return put(garden, store_places=(*garden.store_places, new)), key
     if new is old:

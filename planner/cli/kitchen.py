@@ -1,4 +1,4 @@
-"""``bedwright household``: who eats from a garden, how much, and where its harvest is kept."""
+"""``bedwright kitchen``: who eats from a garden, how much, and where its harvest is kept."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from planner.cli.suggestions import either
 if TYPE_CHECKING:
     from planner.garden import Garden
 
-NAME = "household"
+NAME = "kitchen"
 HELP = "Say who eats from a garden, how much, and where its harvest is kept"
 
 
