@@ -20,6 +20,8 @@ from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
 
+#: Days before the latest start up to which another is tried where that one does not do well. [days]
+SOONER = 28
 #: Days into a gap by which the first of a new sowing is to be picked. [days]
 INTO_GAP = 3
 
@@ -76,12 +78,11 @@ def gaps_of(plan: Plan, year: CropYear) -> tuple[Gap, ...]:
     first, last = season
     leader = _leader(year)
     if leader is not None and (crop := plan.figures_of(leader.planting).crop) and _sown_again(crop):
-        for window in plan.start_windows(crop, plan.dates(leader.planting).start):
-            early, late = (plan.dates_begun_on(crop, _start(plan, leader), day) for day in window)
-            if early.first_harvest is not None:
-                first = min(first, early.first_harvest.day)
-            if late.last_harvest is not None:
-                last = max(last, late.last_harvest.day)
+        window = plan.outer_window(crop, _start(plan, leader))
+        for day in window or ():
+            dates, good = plan.dates_begun_on(crop, _start(plan, leader), day)
+            if good and dates.first_harvest is not None and dates.last_harvest is not None:
+                first, last = min(first, dates.first_harvest.day), max(last, dates.last_harvest.day)
     return year.gaps(max(first, plan.span.first), last)
 
 
@@ -152,22 +153,27 @@ def begun_for(plan: Plan, crop: Crop, start: str, gap: Gap) -> Dates | None:
     Returns
     -------
     Dates or None
-        None where no day of its windows gives a harvest in the gap.
+        None where no good day to begin it gives a harvest in the gap.
     """
+    window = plan.outer_window(crop, start)
+    if window is None:
+        return None
     wanted = shift(gap.first, INTO_GAP)
-    for window in reversed(plan.start_windows(crop, start)):
-        low, high = 0, (window.last - window.first).days
-        found = None
-        while low <= high:
-            middle = (low + high) // 2
-            dates = plan.dates_begun_on(crop, start, shift(window.first, middle))
-            if dates.first_harvest is not None and dates.first_harvest.day <= wanted:
-                low, found = middle + 1, dates
-            else:
-                high = middle - 1
-        if found is None:
-            found = plan.dates_begun_on(crop, start, window.first)
-        begins, ends = found.first_harvest, found.last_harvest
-        if begins is not None and ends is not None and begins.day <= gap.last and ends.day >= gap.first:
-            return found
+    low, high, late = 0, (window.last - window.first).days, 0
+    while low <= high:
+        middle = (low + high) // 2
+        dates, _ = plan.dates_begun_on(crop, start, shift(window.first, middle))
+        if dates.first_harvest is not None and dates.first_harvest.day <= wanted:
+            low, late = middle + 1, middle
+        else:
+            high = middle - 1
+    for sooner in range(0, SOONER, 7):
+        day = shift(window.first, late - sooner)
+        if day < window.first:
+            break
+        dates, good = plan.dates_begun_on(crop, start, day)
+        begins, ends = dates.first_harvest, dates.last_harvest
+        fits = begins is not None and ends is not None and begins.day <= gap.last and ends.day >= gap.first
+        if good and fits:
+            return dates
     return None

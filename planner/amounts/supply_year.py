@@ -9,7 +9,7 @@ from typing import NamedTuple
 
 from planner.amounts.eating import Appetite, appetite
 from planner.amounts.harvest import FRESH_PLACE, STORED, Harvest, harvests, kept_from_before
-from planner.amounts.larder import Course, Lot, LotCourse, course_of
+from planner.amounts.larder import Course, Lot, LotCourse, Stretch, course_of
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
@@ -70,6 +70,8 @@ class CropYear:
     weeks : tuple of WeekOf
         All of the growing year; empty without a course.
     gluts : tuple of Glut
+    followed : tuple of (date, int, int)
+        Monday, wanted and eaten of each week from the growing year's first day on, as long as stores are followed. [g]
     """
 
     name: str
@@ -79,6 +81,7 @@ class CropYear:
     course: Course | None
     weeks: tuple[WeekOf, ...] = ()
     gluts: tuple[Glut, ...] = ()
+    followed: tuple[tuple[dt.date, int, int], ...] = ()
 
     @property
     def waiting(self) -> tuple[LotCourse, ...]:
@@ -101,7 +104,7 @@ class CropYear:
     def gaps(self, first: dt.date, last: dt.date) -> tuple[Gap, ...]:
         """Runs of weeks between two days, whole weeks of them, in which too little is there; none without a course."""
         runs: list[Gap] = []
-        for week, (wanted, eaten) in self._by_week.items():
+        for week, wanted, eaten in self.followed:
             inside = first <= week and shift(week, 6) <= last
             if not inside or wanted - eaten <= MAY_LACK * wanted:
                 continue
@@ -111,19 +114,9 @@ class CropYear:
                 runs.append(Gap(week, shift(week, 6), wanted - eaten))
         return tuple(runs)
 
-    @property
-    def _by_week(self) -> dict[dt.date, tuple[int, int]]:
-        """Wanted and eaten by the Monday of each week, in order. [g]"""
-        found: dict[dt.date, tuple[int, int]] = {}
-        for one in self.course.stretches if self.course is not None else ():
-            week = monday(one.first)
-            wanted, eaten = found.get(week, (0, 0))
-            found[week] = wanted + one.wanted, eaten + one.eaten
-        return found
-
     def lacks(self, first: dt.date, last: dt.date) -> int:
         """What is wanted and not there in the weeks that begin between two days. [g]"""
-        return sum(wanted - eaten for week, (wanted, eaten) in self._by_week.items() if first <= week <= last)
+        return sum(wanted - eaten for week, wanted, eaten in self.followed if first <= week <= last)
 
     @property
     def season(self) -> tuple[dt.date, dt.date] | None:
@@ -145,15 +138,35 @@ class CourseInputs(NamedTuple):
     lots: tuple[Lot, ...]
     weekly: int
     first: dt.date
-    year: dt.date
+    year: tuple[dt.date, dt.date]
     last: dt.date
 
 
+class Followed(NamedTuple):
+    """A course with what is wanted and eaten in each week from the growing year's first day on, and within that year."""
+
+    course: Course
+    weeks: tuple[tuple[dt.date, int, int], ...]
+    of_year: tuple[tuple[dt.date, int, int], ...]
+
+
 @fact("larder")
-def larder_of(inputs: CourseInputs) -> Course:
+def larder_of(inputs: CourseInputs) -> Followed:
     """What became of the lots of a crop, with a stretch for each week and month from the growing year's first day on."""
     lots, weekly, first, year, last = inputs
-    return course_of(lots, weekly, first, last, _marks(year, last))
+    course = course_of(lots, weekly, first, last, _marks(year[0], last))
+    followed = [one for one in course.stretches if one.first >= year[0]]
+    within = [one for one in followed if one.first <= year[1]]
+    return Followed(course, _sums_of_weeks(followed), _sums_of_weeks(within))
+
+
+def _sums_of_weeks(stretches: Iterable[Stretch]) -> tuple[tuple[dt.date, int, int], ...]:
+    weeks: dict[dt.date, list[int]] = {}
+    for one in stretches:
+        week = weeks.setdefault(monday(one.first), [0, 0])
+        week[0] += one.wanted
+        week[1] += one.eaten
+    return tuple((day, wanted, eaten) for day, (wanted, eaten) in weeks.items())
 
 
 def _marks(first: dt.date, last: dt.date) -> set[dt.date]:
@@ -198,26 +211,22 @@ def _crop_year(plan: Plan, eats: Appetite, now: list[Harvest], before: list[Harv
         return CropYear(name, eats, tuple(now), tuple(before), None)
     lots = tuple(lot for one in (*before, *now) for lot in one.lots)
     year, last = plan.span.first, shift(plan.span.last, BEYOND)
-    inputs = CourseInputs(lots, eats.weekly, shift(year, -365), year, last)
-    course = plan.cached(larder_of, (eats.key, plan.year), inputs)
-    weeks = tuple(_weeks(plan, course, now))
-    return CropYear(name, eats, tuple(now), tuple(before), course, weeks, tuple(_gluts(course, year)))
+    inputs = CourseInputs(lots, eats.weekly, shift(year, -365), (year, plan.span.last), last)
+    course, followed, of_year = plan.cached(larder_of, (eats.key, plan.year), inputs)
+    weeks = tuple(_weeks(plan, of_year, now))
+    gluts = tuple(_gluts(course, year))
+    return CropYear(name, eats, tuple(now), tuple(before), course, weeks, gluts, followed)
 
 
-def _weeks(plan: Plan, course: Course, now: Iterable[Harvest]) -> Iterable[WeekOf]:
-    wanted: dict[dt.date, int] = {}
-    eaten: dict[dt.date, int] = {}
-    for one in course.stretches:
-        if plan.span.holds(one.first):
-            week = monday(one.first)
-            wanted[week] = wanted.get(week, 0) + one.wanted
-            eaten[week] = eaten.get(week, 0) + one.eaten
+def _weeks(
+    plan: Plan, of_year: Iterable[tuple[dt.date, int, int]], now: Iterable[Harvest]
+) -> Iterable[WeekOf]:
     picked: dict[dt.date, int] = {}
     for harvest in now:
         for week, grams in harvest.weeks(plan.span).items():
             picked[week] = picked.get(week, 0) + grams
-    for week in sorted(wanted):
-        yield WeekOf(week, picked.get(week, 0), wanted[week], eaten[week])
+    for week, wanted, eaten in of_year:
+        yield WeekOf(week, picked.get(week, 0), wanted, eaten)
 
 
 def _gluts(course: Course, year: dt.date) -> Iterable[Glut]:

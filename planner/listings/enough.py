@@ -5,7 +5,7 @@ from __future__ import annotations
 from planner.amounts.enough_for import Enough
 from planner.garden.planting import SEEDLESS
 from planner.garden.units import show_area, show_length
-from planner.listings.harvest import amount_words
+from planner.listings.harvest import amount_words, source_words
 from planner.listings.household import persons_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
@@ -43,7 +43,7 @@ def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
         say(
             "Eaten: {weekly} a week ({source}: {yearly} a person in a year, over {weeks} weeks)",
             weekly=weight_words(eats.weekly or 0, units),
-            source=eats.source,
+            source=source_words(plan, eats.source),
             yearly=weight_words((eats.yearly or 0) * 1000, units),
             weeks=eats.weeks,
         ),

@@ -65,11 +65,11 @@ def _planting_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> l
     units = plan.garden.site.units
     unit = weight_head(units)
     heads = (
-        "crop", "variety", "bed", "picked from", "until", unit, f"least\n{unit}", f"most\n{unit}", "pieces",
+        "crop", "variety", "bed", "picked from", "until", unit, f"least\n{unit}", f"most\n{unit}", "pieces", "yield from",
     )  # fmt: skip
     rows = [_planting_row(plan, one, units) for one in found]
     sums = [sum(one.within(plan.span) for one in found)]
-    rows.append((say("together"), "", "", "", "", weight_cell(sums[0], units), "", "", ""))
+    rows.append((say("together"), "", "", "", "", weight_cell(sums[0], units), "", "", "", ""))
     return aligned(heads, rows, right=range(5, 9), room=room)
 
 
@@ -87,6 +87,7 @@ def _planting_row(plan: Plan, one: Harvest, units: UnitSystem) -> tuple[str, ...
         weight_cell((one.amount.low or 0) * share, units),
         weight_cell((one.amount.high or 0) * share, units),
         str(round(one.amount.pieces * share)) if one.amount.pieces is not None else "",
+        plan.catalogue.source_in_brief(one.amount.source),
     )
 
 
@@ -123,7 +124,7 @@ def _household_lines(plan: Plan, years: Sequence[CropYear], room: int | None) ->
         return ["", unknown_household()]
     units = plan.garden.site.units
     told = [year for year in years if year.course is not None and year.harvests]
-    rows = [_eaten_row(year, units) for year in told]
+    rows = [_eaten_row(plan, year, units) for year in told]
     unit = weight_head(units)
     heads = ("crop", f"picked\n{unit}", f"a person\nin a year, {unit}", "weeks", f"wanted\na week, {unit}", f"eaten in\nthe year, {unit}", "amount from")  # fmt: skip
     lines = ["", say("What {persons} eat of it", persons=persons_words(plan.garden.household.persons))]
@@ -145,7 +146,7 @@ def _household_lines(plan: Plan, years: Sequence[CropYear], room: int | None) ->
     return lines
 
 
-def _eaten_row(year: CropYear, units: UnitSystem) -> tuple[str, ...]:
+def _eaten_row(plan: Plan, year: CropYear, units: UnitSystem) -> tuple[str, ...]:
     eats = year.appetite
     return (
         year.name,
@@ -154,8 +155,13 @@ def _eaten_row(year: CropYear, units: UnitSystem) -> tuple[str, ...]:
         str(eats.weeks),
         weight_cell(eats.weekly or 0, units),
         weight_cell(sum(week.eaten for week in year.weeks), units),
-        eats.source,
+        source_words(plan, eats.source),
     )
+
+
+def source_words(plan: Plan, key: str) -> str:
+    """Where an amount comes from, in a few words."""
+    return say("own amount") if key == "own" else plan.catalogue.source_in_brief(key)
 
 
 def glut_lines(year: CropYear, plan: Plan) -> Iterator[str]:
