@@ -97,6 +97,13 @@ def _weekly(kilograms: float, persons: float) -> int | None:
     return round(kilograms * persons * 1000) if persons else None
 
 
+def all_the_year(eats: Appetite, persons: float) -> Appetite:
+    """The same amount a year spread over all weeks: of what is bottled, dried or frozen."""
+    if eats.yearly is None or eats.weeks == ALL_YEAR:
+        return eats
+    return eats._replace(weeks=ALL_YEAR, weekly=_weekly(eats.yearly / ALL_YEAR, persons))
+
+
 def weeks_eaten(crop: Crop | None) -> int:
     """Weeks of a year for which a crop is eaten.
 

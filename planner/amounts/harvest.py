@@ -218,9 +218,9 @@ def not_eaten(plan: Plan) -> tuple[Planting, ...]:
 
 
 def kept_from_before(plan: Plan) -> tuple[Harvest, ...]:
-    """Harvests of the growing year before of which something may still be good when the plan's begins.
+    """Harvests of before the plan's growing year of which something may still be good when it begins.
 
-    Of what stays for years nothing is: its dates are those of this year.
+    That may have been planted two years before, as garlic is in autumn.  Of what stays for years nothing is: its dates are those of this year.
 
     Parameters
     ----------
@@ -228,7 +228,7 @@ def kept_from_before(plan: Plan) -> tuple[Harvest, ...]:
     """
     found = []
     for planting in plan.garden.plantings:
-        if planting.purpose in NOT_EATEN or not plan.year - 2 < planting.year < plan.year:
+        if planting.purpose in NOT_EATEN or not plan.year - 2 <= planting.year < plan.year:
             continue
         dates = plan.dates(planting)
         last = dates.last_harvest or dates.first_harvest

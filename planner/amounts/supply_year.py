@@ -7,8 +7,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from planner.amounts.eating import Appetite, appetite
-from planner.amounts.harvest import FRESH_PLACE, STORED, Harvest, harvests, kept_from_before
+from planner.amounts.eating import Appetite, all_the_year, appetite
+from planner.amounts.harvest import FRESH_PLACE, PRESERVED, STORED, Harvest, harvests, kept_from_before
 from planner.amounts.larder import Course, Lot, LotCourse, Stretch, course_of
 from planner.plan import Plan
 from planner.plan.cache import fact
@@ -207,6 +207,8 @@ def crop_years(plan: Plan) -> tuple[CropYear, ...]:
 
 def _crop_year(plan: Plan, eats: Appetite, now: list[Harvest], before: list[Harvest]) -> CropYear:
     name = join_list(dict.fromkeys(one.crop for one in (now or before)))
+    if any(one.planting.purpose in PRESERVED for one in (*now, *before)):
+        eats = all_the_year(eats, plan.garden.household.persons)
     if eats.weekly is None:
         return CropYear(name, eats, tuple(now), tuple(before), None)
     lots = tuple(lot for one in (*before, *now) for lot in one.lots)

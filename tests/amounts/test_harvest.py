@@ -147,6 +147,16 @@ def test_preserved_peas_keep_for_months_from_each_picking(purpose):
     assert one.stored
 
 
+def test_garlic_of_two_autumns_before_is_still_kept():
+    old = planting(
+        "p1", crop="garlic", purpose="store", year=2024, first=D(2024, 10, 10), last=D(2025, 7, 31)
+    )
+    plan = Plan(garden(bed(), old), 2026)
+    (one,) = kept_from_before(plan)
+    assert one.lots[0].first == D(2025, 7, 31)
+    assert one.lots[0].last == D(2025, 7, 31) + dt.timedelta(days=213)
+
+
 def test_the_store_of_last_year_is_there_when_the_year_begins():
     plan = Plan(load(FOLDER / "hollow_lane.bedwright"), 2026)
     crops = {one.planting.crop for one in kept_from_before(plan)}

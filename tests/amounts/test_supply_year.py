@@ -182,6 +182,18 @@ def test_an_amount_a_year_is_spread_over_the_weeks_in_which_it_is_eaten():
     assert weeks_eaten(asparagus) == -(-(56 + 17) // 7)
 
 
+def test_what_is_frozen_is_eaten_the_year_round():
+    fresh = year_of(fed(), "pea")
+    document = e.change_planting(fed(), "p83", purpose="freezing")
+    frozen = year_of(document, "pea")
+    assert fresh.appetite.weeks < frozen.appetite.weeks == 52
+    assert frozen.appetite.weekly == round(frozen.appetite.yearly * 4 * 1000 / 52)
+    assert [one.lot.place for _, one in frozen.stored] == ["freezer"] * len(frozen.harvests[0].picks)
+    assert frozen.gluts == ()
+    left = sum(one.spoilt for _, one in frozen.stored)
+    assert left < sum(glut.grams for glut in fresh.gluts), "less of it spoils"
+
+
 def test_nobody_eats_and_nothing_is_said_of_it():
     years = crop_years(Plan(fed(0.0), 2026))
     assert all(year.course is None and year.gluts == () for year in years)

@@ -83,4 +83,4 @@ def test_only_what_is_new_is_turned_into_text(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(document, "written", lambda *args: made.append(args) or written(*args))
     assert writer.dump(after) != first
     assert len(made) == 1
-    assert len(writer._texts) == sum(len(getattr(after, n)) for n in ("beds", "structures", "plantings", "varieties", "stock", "notes", "records", "waived"))  # fmt: skip
+    assert len(writer._texts) == sum(len(getattr(after, n)) for n in ("beds", "structures", "plantings", "varieties", "stock", "store_places", "notes", "records", "waived"))  # fmt: skip
