@@ -21,6 +21,7 @@ from planner.garden import (
     Conflict,
     Dressing,
     Garden,
+    Household,
     Lot,
     Model,
     OwnCrop,
@@ -29,6 +30,7 @@ from planner.garden import (
     Planting,
     ShedItem,
     Site,
+    StorePlace,
     Structure,
     Variety,
 )
@@ -208,6 +210,15 @@ def _put_bench(draw: Draw) -> Result:
     if draw.garden.benches and draw.chance(0.5):
         return e.put_bench(draw.garden, draw.key(draw.garden.benches), **_fields(draw, Bench))
     return e.put_bench(draw.garden, **{name: make(draw) for name, make in FIELDS[Bench].items()})
+def _put_store_place(draw: Draw) -> Result:
+    if draw.garden.store_places and draw.chance(0.5):
+        return e.put_store_place(draw.garden, draw.key(draw.garden.store_places), **_fields(draw, StorePlace))
+    return e.put_store_place(draw.garden, **{name: make(draw) for name, make in FIELDS[StorePlace].items()})
+
+
+def _set_eaten(draw: Draw) -> Result:
+    kilograms = None if draw.chance(0.3) else draw.number(0, 40)
+    return e.set_eaten(draw.garden, draw.one_of(CROPS), kilograms, draw.one_of(("week", "year")))
 
 
 def _tick(draw: Draw) -> Result:
@@ -267,6 +278,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "align_beds": _align_beds,
     "change_bed": lambda d: e.change_bed(d.garden, d.key(d.garden.beds), **_fields(d, Bed)),
     "change_climate": lambda d: e.change_climate(d.garden, **_fields(d, Climate, 4)),
+    "change_household": lambda d: e.change_household(d.garden, **_fields(d, Household)),
     "change_planting": lambda d: e.change_planting(
         d.garden, d.key(d.garden.plantings), **_fields(d, Planting)
     ),
@@ -288,6 +300,9 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "put_shed_item": _put_shed_item,
     "put_crop": _put_crop,
     "put_source": _put_source,
+    "put_store_place": _put_store_place,
+    "remove_store_place": lambda d: e.remove_store_place(d.garden, d.key(d.garden.store_places)),
+    "set_eaten": _set_eaten,
     "put_variety": _put_variety,
     "remove_bench": lambda d: e.remove_bench(d.garden, d.key(d.garden.benches)),
     "remove_own": _remove_own,

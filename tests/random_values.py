@@ -20,8 +20,10 @@ from planner.garden import (
     Climate,
     Cover,
     Dressing,
+    Eaten,
     FrostDates,
     Garden,
+    Household,
     Lot,
     Model,
     Outline,
@@ -36,10 +38,12 @@ from planner.garden import (
     ShedItem,
     Site,
     Soil,
+    StorePlace,
     Structure,
     Variety,
 )
 from planner.garden.beds import BedKind, BedSide, StructureKind
+from planner.garden.household import StoreKind
 from planner.garden.planting import CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
 from planner.garden.raising import BenchKind
 from planner.garden.materials import MaterialKind, SpreadKind
@@ -343,6 +347,18 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "author": lambda draw: draw.one_of(("", "Doe J")),
         "agency": lambda draw: draw.one_of(("", "Seed house")),
         "year": lambda draw: draw.one_of((None, 1999)),
+    },
+    Household: {
+        "persons": lambda draw: draw.one_of((0.0, 1.0, 2.5, 4.0)),
+        "eats": lambda draw: (Eaten(crop=draw.one_of(CROPS), kilograms=draw.one_of((0.0, 2.5))),),
+    },
+    StorePlace: {
+        "name": lambda draw: draw.name("Cellar", "Clamp", "Fridge"),
+        "kind": lambda draw: draw.word(StoreKind),
+        "temperature": lambda draw: draw.one_of((None, 2.0, 8.5)),
+        "humidity": lambda draw: draw.one_of((None, 0.6, 0.95)),
+        "crops": lambda draw: draw.one_of(((), (draw.one_of(CROPS),))),
+        "notes": lambda draw: draw.one_of(("", "mice")),
     },
     OwnCrop: {
         "name": lambda draw: draw.name("Sea beet", "Tree onion"),

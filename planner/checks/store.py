@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterator
-from typing import Literal, NamedTuple
+from typing import NamedTuple
 
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
@@ -12,8 +12,16 @@ from planner.checks.frame.finding import Finding, Fix
 from planner.checks.frame.planting_view import PlantingView, planting_view
 from planner.plan import Plan
 from planner.plan.cache import fact
-from planner.season import practice
 from planner.season.frosts import day_within, shift
+from planner.season.keeping import (
+    WARM_SHARE,
+    Grown,
+    Keeping,
+    day_of_storing,
+    frost_after,
+    how_long_it_keeps,
+    overwinters,
+)
 from planner.season.spans import Span
 from planner.words import capital, later, number_words, say, say_count
 
@@ -26,23 +34,8 @@ INTO_WINTER = 30
 WELL_INTO_WINTER = 60
 #: Where frost comes late or never, winter begins on this day, north and south (practice).
 WINTER, SOUTHERN_WINTER = "12-01", "06-01"
-#: Days from a harvest to the frost beyond which that frost is the next year's. [days]
-NEXT_YEAR = 270
-#: Days from lifting to the frost from which a crop meets a warm store. [days]
-SUMMER = 60
-#: Temperature of the store up to which a crop wants a cool one. [deg C]
-COOL = 5.0
-#: Share of its time that such a crop keeps in a warm store (estimate: figures hold for 0 degrees).
-WARM_SHARE = 0.5
-#: Share of their days to maturity before which potatoes are lifted with thin skins (practice).
-NEW_POTATOES = 0.9
-#: Days that those keep at most (practice). [days]
-NEW_KEEP = 21
 #: Families whose store is dry seed or dry leaf, which keeps whatever the fresh crop does (practice).
 _DRIED = ("Fabaceae", "Lamiaceae", "Poaceae")
-
-#: Why a crop keeps fewer days than its figure says; empty where it does not.
-ShortLife = Literal["", "autumn sets", "new potatoes", "warm"]
 
 _RULE = later("What is grown for the store keeps into the winter")
 
@@ -64,20 +57,6 @@ class StoreInputs(NamedTuple):
     winter: str
 
 
-class Keeping(NamedTuple):
-    """How long a crop keeps.
-
-    Attributes
-    ----------
-    days : float
-    why : str
-        Why that is fewer than its figure says; empty where it is not.
-    """
-
-    days: float
-    why: ShortLife = ""
-
-
 def check(context: CheckContext) -> Iterator[Finding]:
     """Report crops grown for the store that do not keep into the winter."""
     plan = context.plan
@@ -89,44 +68,19 @@ def check(context: CheckContext) -> Iterator[Finding]:
         # What was begun the autumn before is reported in the year it is lifted too.
         if not view.starts_here and not (last is not None and plan.span.holds(last)):
             continue
-        frosts = plan.frosts(view.planting.year)
-        frost = frosts.first_after(last) if last is not None else None
-        if last is not None and frost is not None and (frost - last).days > NEXT_YEAR:
-            frost = frosts.first
+        frost = frost_after(plan.frosts(view.planting.year), last) if last is not None else None
         found = plan.cached(store_finding, view.id, StoreInputs(view, frost, winter))
         if found is not None:
             yield found
 
 
 def _day_of_storing(view: PlantingView) -> dt.date | None:
-    """Date of storing: the clearing date if given (crops lifted at once), else the last harvest."""
-    last = view.dates.last_harvest or view.dates.first_harvest
-    if last is None:
-        return None
-    until = view.planting.last
-    return until if last.origin == "worked out" and until is not None else last.day
-
-
-def _overwinters(view: PlantingView, stored: dt.date) -> bool:
-    return (stored - view.span.first).days > practice.LONG_CROP
+    return day_of_storing(view.planting, view.dates)
 
 
 def _keeping(view: PlantingView, frost: dt.date | None) -> Keeping | None:
-    """How long it keeps; None where the crop has no figure."""
-    keeps, stored = view.number("store_days"), _day_of_storing(view)
-    if keeps is None or stored is None or frost is None:
-        return Keeping(keeps) if keeps is not None else None
-    crop = view.planting.crop
-    if crop == "onion" and view.dates.start == "sets" and _overwinters(view, stored):
-        return Keeping(min(keeps, practice.AUTUMN_SETS_KEEP), "autumn sets")
-    days = view.number("days_to_maturity") or 0
-    if crop == "potato" and (stored - view.span.first).days < NEW_POTATOES * days:
-        return Keeping(min(keeps, NEW_KEEP), "new potatoes")
-    cold = view.number("store_temperature")
-    cool = cold is not None and cold <= COOL and crop not in practice.CURED
-    if cool and (frost - stored).days > SUMMER:
-        return Keeping(keeps * WARM_SHARE, "warm")
-    return Keeping(keeps)
+    grown = Grown(view.planting, view.figures, view.dates, view.span)
+    return how_long_it_keeps(grown, _day_of_storing(view), frost)
 
 
 @fact("store finding")
@@ -267,7 +221,7 @@ def _keep_better(plan: Plan, key: str, days: int) -> Iterator[Fix]:
     """Harvest so many days later, where that is any, or eat it fresh."""
     view = planting_view(plan, plan.garden.plantings_by_id[key])
     stored = _day_of_storing(view)
-    if days and not (stored is not None and _overwinters(view, stored)):
+    if days and not (stored is not None and overwinters(view.span, stored)):
         for more in (days, days + 14):
             gain = say_count(
                 "harvested {count} day later, it keeps", "harvested {count} days later, it keeps", more

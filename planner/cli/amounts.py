@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 NAME = "amounts"
 HELP = "List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes"
 #: The part that is listed where none is named.
+HELP = "List what a year takes and yields: plants, rows and seed, or what --what names"
+#: The word for what is printed where none is named.
 PLANTS = "plants"
 
 
@@ -36,6 +38,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         choices=words,
         default=PLANTS,
         help=f"what is listed: {', '.join(words)}; {PLANTS} where not given",
+        metavar="WORD",
+        choices=(PLANTS, *PARTS),
+        default=PLANTS,
+        help=f"one of {', '.join((PLANTS, *PARTS))}; {PLANTS}, rows and seed where not given",
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -44,6 +50,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """List the amounts of the year's plantings, or another part of what they take."""
+    """List the amounts of the year's plantings, or the part of them that is named."""
     if args.what != PLANTS:
         return _run_part(args)
     from planner.amounts import amounts
@@ -75,6 +82,7 @@ def _print_part(args: argparse.Namespace, plan: Plan, part: AmountsPart) -> int:
 
 def _run_part(args: argparse.Namespace) -> int:
     """List one part of what a year takes."""
+def _run_part(args: argparse.Namespace) -> int:
     from planner.listings.tables import csv_text
 
     plan, part = plan_of(args), PARTS[args.what]()

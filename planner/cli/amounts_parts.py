@@ -68,6 +68,18 @@ def _ground() -> Part:
     from planner.listings.spread import spread_lines
 
     return Part(spread_lines, ground_report, spread_rows, SPREAD_COLUMNS)
+def _harvest() -> Part:
+    from planner.listings.harvest import harvest_lines
+    from planner.listings.reports.harvest import HARVEST_COLUMNS, harvest_report, harvest_rows
+
+    return Part(harvest_lines, harvest_report, harvest_rows, HARVEST_COLUMNS)
+
+
+def _store() -> Part:
+    from planner.listings.reports.harvest import STORE_COLUMNS, store_report, store_rows
+    from planner.listings.store import store_lines
+
+    return Part(store_lines, store_report, store_rows, STORE_COLUMNS)
 
 
 #: Each word and what makes its part; they take long to import.
@@ -75,4 +87,6 @@ PARTS: dict[str, Callable[[], Part]] = {
     "covers": _covers,
     "supports": _supports,
     "ground": _ground,
+    "harvest": _harvest,
+    "store": _store,
 }

@@ -11,7 +11,22 @@ import os
 from typing import Protocol
 
 from planner import __version__
-from planner.cli import amounts, check, crops, join, new, open_desk, schema, sheets, sun, tasks, tick, weather
+from planner.cli import (
+    amounts,
+    check,
+    crops,
+    enough,
+    join,
+    kitchen,
+    new,
+    open_desk,
+    schema,
+    sheets,
+    sun,
+    tasks,
+    tick,
+    weather,
+)
 from planner.cli.arguments import Parser
 from planner.cli.errors import UsageError
 from planner.cli.suggestions import near_names
@@ -41,6 +56,8 @@ COMMANDS: tuple[Command, ...] = (
     new,
     join,
     amounts,
+    enough,
+    kitchen,
     tasks,
     tick,
     check,

@@ -13,6 +13,7 @@ GARDEN = "garden"
 #: Names of the schemas of reports (``planner.listings.reports.schemas``, which takes long to import).
 REPORTS = ("amounts", "raising", "tasks", "check", "sun", "weather", "crops", "coverage")
 REPORTS = ("amounts", "covers", "supports", "ground", "tasks", "check", "sun", "weather", "crops", "coverage")
+REPORTS = ("amounts", "harvest", "store", "enough", "tasks", "check", "sun", "weather", "crops", "coverage")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -5,6 +5,7 @@ from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
 from planner.garden.garden import Done, Garden, Waiver
 from planner.garden.materials import Dressing, ShedItem
+from planner.garden.household import Eaten, Household, StorePlace
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
@@ -24,8 +25,10 @@ __all__ = [
     "Cover",
     "Done",
     "Dressing",
+    "Eaten",
     "FrostDates",
     "Garden",
+    "Household",
     "Lot",
     "Model",
     "Outline",
@@ -48,6 +51,7 @@ __all__ = [
     "Site",
     "Soil",
     "StaggeredRows",
+    "StorePlace",
     "Stretch",
     "Structure",
     "Support",

@@ -10,6 +10,7 @@ from planner.garden.conflicts import Conflict
 from planner.garden.edits.conflicts import thing_of
 from planner.garden.garden import Garden
 from planner.garden.materials import Dressing, ShedItem
+from planner.garden.household import StorePlace
 from planner.garden.planting import Planting
 from planner.garden.raising import Bench
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
@@ -34,6 +35,9 @@ FIELD_NAMES = {
     "crop_names": later("names of crops"),
     "day": later("day"),
     "depth": later("depth"),
+    "crops": later("crops kept there"),
+    "depth": later("depth of soil"),
+    "eats": later("own amounts eaten"),
     "elevation": later("height above the sea"),
     "family": later("family"),
     "figures": later("figures"),
@@ -48,6 +52,7 @@ FIELD_NAMES = {
     "grams": later("grams"),
     "growth_form": later("form of growth"),
     "height": later("height"),
+    "humidity": later("humidity"),
     "kept_above": later("temperature it is kept above"),
     "kind": later("kind"),
     "last": later("last day"),
@@ -74,6 +79,7 @@ FIELD_NAMES = {
     "outline": later("place and shape"),
     "packed": later("year packed"),
     "path_width": later("narrowest path"),
+    "persons": later("persons"),
     "pinned": later("place kept"),
     "pinned_dates": later("dates set by hand"),
     "planting": later("planting"),
@@ -95,6 +101,7 @@ FIELD_NAMES = {
     "state": later("state of its tubers or plants"),
     "stem": later("clear stem"),
     "support": later("support"),
+    "temperature": later("temperature"),
     "tended_by": later("tended by"),
     "text": later("text"),
     "time_zone": later("time zone"),
@@ -151,6 +158,8 @@ def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], s
         return say("the own crop {name}", name=thing.name)
     if isinstance(thing, OwnSource):
         return say("the own source {name}", name=thing.title)
+    if isinstance(thing, StorePlace):
+        return say("the place {name}", name=thing.name)
     if isinstance(thing, Lot):
         return say("the seed of {crop}", crop=crop_name(thing.crop))
     if isinstance(thing, Dressing):
@@ -161,6 +170,8 @@ def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], s
         return say("the note on {year}", year=conflict.key)
     if conflict.part == "waived":
         return say("an accepted finding")
+    if conflict.part == "household":
+        return say("the household")
     return say("the climate") if conflict.part == "climate" else say("the garden")
 
 

@@ -21,6 +21,7 @@ KEYS = {
     "benches": "id",
     "dressings": "id",
     "shed": "id",
+    "store_places": "id",
     "notes": "year",
     "waived": "finding",
 }
@@ -35,6 +36,7 @@ KeptFrom = Literal["mine", "theirs"]
 ConflictPart = Literal[
     "site",
     "climate",
+    "household",
     "beds",
     "structures",
     "plantings",
@@ -45,6 +47,7 @@ ConflictPart = Literal[
     "benches",
     "dressings",
     "shed",
+    "store_places",
     "notes",
     "waived",
 ]

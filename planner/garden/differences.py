@@ -93,6 +93,16 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} material added", "{count} materials added", n),
             lambda n: say_count("{count} material removed", "{count} materials removed", n),
             lambda n: say_count("{count} material changed", "{count} materials changed", n),
+        "store_places": (
+            lambda n: say_count(
+                "{count} place to keep a harvest added", "{count} places to keep a harvest added", n
+            ),
+            lambda n: say_count(
+                "{count} place to keep a harvest removed", "{count} places to keep a harvest removed", n
+            ),
+            lambda n: say_count(
+                "{count} place to keep a harvest changed", "{count} places to keep a harvest changed", n
+            ),
         ),
         "records": (
             lambda n: say_count("{count} piece of work ticked", "{count} pieces of work ticked", n),
@@ -108,4 +118,4 @@ def difference_words(before: Garden, after: Garden) -> str:
     ]
     if words:
         return join_list(words)
-    return say("no difference") if before == after else say("site, climate or notes changed")
+    return say("no difference") if before == after else say("site, climate, household or notes changed")

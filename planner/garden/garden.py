@@ -11,6 +11,7 @@ from pydantic import AfterValidator, Field, model_validator
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
 from planner.garden.materials import Dressing, ShedItem
+from planner.garden.household import Household, StorePlace
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.raising import Bench
@@ -80,6 +81,9 @@ class Garden(Model):
     )
     shed: tuple[ShedItem, ...] = Field(
         default=(), max_length=10_000, description="Material on hand, and sizes in which it is sold."
+    household: Household = Household()
+    store_places: tuple[StorePlace, ...] = Field(
+        default=(), max_length=1_000, description="Where what is harvested is kept."
     )
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
     records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
@@ -155,6 +159,7 @@ class Garden(Model):
         yield from (bench.id for bench in self.benches)
         yield from (dressing.id for dressing in self.dressings)
         yield from (item.id for item in self.shed)
+        yield from (place.id for place in self.store_places)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""

@@ -94,7 +94,7 @@ class _Join:
         gardens = self._base, self._mine, self._theirs
         parts: dict[str, Any] = {
             name: self._model((name, ""), _Versions(*(getattr(one, name) for one in gardens)))
-            for name in ("site", "climate")
+            for name in ("site", "climate", "household")
         }
         things = {part: self._things(part) for part in KEYS}
         records = _in_either(*(one.records for one in gardens))

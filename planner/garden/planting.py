@@ -20,7 +20,9 @@ Sowing = Literal["drill", "stations"]
 State = Literal["unsprouted", "plugs", "large plants", "cuttings"]
 #: Those of plants bought in.
 BOUGHT_STATES: tuple[State, ...] = ("plugs", "large plants", "cuttings")
-Purpose = Literal["kitchen", "store", "seed", "cutting", "green manure", "trial"]
+Purpose = Literal[
+    "kitchen", "store", "bottling", "drying", "freezing", "seed", "cutting", "green manure", "trial"
+]
 CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
 #: How a sheet is held over its plants.
 CoverHeld = Literal["hoops", "flat"]

@@ -19,6 +19,9 @@ BY_HAND = "*"
 PURPOSE_WORDS: dict[str, str] = {
     "kitchen": "fresh",
     "store": "from the store",
+    "bottling": "for bottling",
+    "drying": "for drying",
+    "freezing": "for freezing",
     "seed": "for seed",
     "cutting": "cut flowers",
     "green manure": "green manure",

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import operator
 from typing import NamedTuple
 
@@ -21,7 +22,7 @@ from planner.plan.cache import fact
 from planner.season.frosts import Frosts, frosts
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span, planting_span
-from planner.season.start_windows import StartWindow, start_windows
+from planner.season.start_windows import StartWindow, is_good_start, outer_window, start_windows
 from planner.season.work_out_dates import DateInputs, work_out
 
 
@@ -317,6 +318,27 @@ class UsualInputs(NamedTuple):
             southern=self.southern,
             latitude=self.latitude,
         )
+
+
+class BegunOn(NamedTuple):
+    """A crop that is planted nowhere yet, of which the plot is taken on a day."""
+
+    usual: UsualInputs
+    day: dt.date
+
+
+@fact("dates begun on", equal=operator.eq)
+def dates_begun_on(inputs: BegunOn) -> tuple[Dates, bool]:
+    """Dates of a crop begun on a day, and whether it is harvested well then."""
+    usual = inputs.usual.dates()
+    planting = usual.planting.with_(first=inputs.day, timing=None)
+    return work_out(usual._replace(planting=planting)), is_good_start(usual, inputs.day)
+
+
+@fact("outer start window")
+def outer_start_window(inputs: UsualInputs) -> StartWindow | None:
+    """First and last day between which a crop may be begun in the open."""
+    return outer_window(inputs.dates())
 
 
 @fact("start windows")

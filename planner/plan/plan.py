@@ -307,6 +307,23 @@ class Plan:
         """
         return self.cached(facts.usual_start_windows, (crop.key, start), self._usual_inputs(crop, start))
 
+    def dates_begun_on(self, crop: Crop, start: str, day: dt.date) -> tuple[Dates, bool]:
+        """Dates of a crop in the open of this garden, of which the plot is taken on a day; and whether it is harvested well.
+
+        Parameters
+        ----------
+        crop : Crop
+        start : str
+            The crop's usual way to start where empty.
+        day : date
+        """
+        inputs = facts.BegunOn(self._usual_inputs(crop, start), day)
+        return self.cached(facts.dates_begun_on, (crop.key, start, day), inputs)
+
+    def outer_window(self, crop: Crop, start: str) -> StartWindow | None:
+        """First and last day between which a crop may be begun in the open of this garden, on the good ones of them."""
+        return self.cached(facts.outer_start_window, (crop.key, start), self._usual_inputs(crop, start))
+
     def _usual_inputs(self, crop: Crop, start: str) -> facts.UsualInputs:
         site = self.garden.site
         return facts.UsualInputs(

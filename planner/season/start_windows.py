@@ -37,23 +37,16 @@ def start_windows(inputs: DateInputs) -> tuple[StartWindow, ...]:
     inputs : DateInputs
         Of a planting without days of its own.
     """
-    context = context_of(inputs)
-    opens, _ = opening_of_window(context)
-    latest, _ = last_start(context)
-    if (
-        opens is None
-        or latest is None
-        or context.weather is None
-        or context.stays_for_years
-        or starts_in_autumn(context)
-    ):
+    outer = outer_window(inputs)
+    if outer is None:
         return ()
-    if latest.day <= opens.day:
-        return (StartWindow(opens.day, opens.day),) if _is_good(inputs, context, opens.day) else ()
-    days = [shift(opens.day, ahead) for ahead in range(0, (latest.day - opens.day).days, STEP)] + [latest.day]
+    context, (opens, latest) = context_of(inputs), outer
+    if latest <= opens:
+        return (StartWindow(opens, opens),) if _is_good(inputs, context, opens) else ()
+    days = [shift(opens, ahead) for ahead in range(0, (latest - opens).days, STEP)] + [latest]
     found: list[StartWindow] = []
     begun: dt.date | None = None
-    before = opens.day
+    before = opens
     for day in days:
         good = _is_good(inputs, context, day)
         if good and begun is None:
@@ -65,6 +58,40 @@ def start_windows(inputs: DateInputs) -> tuple[StartWindow, ...]:
     if begun is not None:
         found.append(StartWindow(begun, before))
     return tuple(found)
+
+
+def outer_window(inputs: DateInputs) -> StartWindow | None:
+    """The first and last day between which all windows lie; None where no dates can be worked out.
+
+    Parameters
+    ----------
+    inputs : DateInputs
+        Of a planting without days of its own.
+    """
+    context = context_of(inputs)
+    opens, _ = opening_of_window(context)
+    latest, _ = last_start(context)
+    if (
+        opens is None
+        or latest is None
+        or context.weather is None
+        or context.stays_for_years
+        or starts_in_autumn(context)
+    ):
+        return None
+    return StartWindow(opens.day, max(opens.day, latest.day))
+
+
+def is_good_start(inputs: DateInputs, day: dt.date) -> bool:
+    """Whether a planting begun on a day is harvested well.
+
+    Parameters
+    ----------
+    inputs : DateInputs
+        Of a planting without days of its own.
+    day : date
+    """
+    return _is_good(inputs, context_of(inputs), day)
 
 
 def _is_good(inputs: DateInputs, context: DateContext, day: dt.date) -> bool:

@@ -86,6 +86,16 @@ MEANINGS = {
     "printed_or_chosen_share": "of all there should be", "aim_printed_or_chosen": "of a share", "values": "several numbers",
     "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
     "harms": "whom",
+    # harvest and store
+    "week": "its Monday", "weeks": "of a harvest", "harvest_g": "what is picked", "purpose": "of a planting", "shape": "how a harvest comes",
+    "yield_g": "in all years", "yield_least_g": "of its range", "yield_most_g": "of its range", "pieces": "heads or pieces",
+    "persons": "who eat", "eaten": "records of crops", "person_year_g": "one person's in a year", "weeks_eaten": "how many",
+    "weekly_g": "wanted in a week", "eaten_g": "in the year", "too_much": "weeks", "too_little": "weeks", "spoilt_g": "not eaten in time",
+    "lacking_g": "less than is wanted", "closing": "planting that closes a gap", "sow": "day of sowing", "on_plot": "day it takes its plot",
+    "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
+    "place": "where it is kept", "kind": "of a place", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
+    "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
+    "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",
 }  # fmt: skip
 #: Names of one thing in what people read: heading in listings, heading in the window, label on the sheet of a bed.
 HEADINGS = {
@@ -103,6 +113,9 @@ def _commands(path: str) -> dict[str, list[str]]:
     return {
         "amounts": ["amounts", path, "--json"],
         "raising": ["amounts", path, "--what", "raising", "--json"],
+        "harvest": ["amounts", path, "--what", "harvest", "--json"],
+        "store": ["amounts", path, "--what", "store", "--json"],
+        "enough": ["enough", "onion", path, "--for", "2", "--until", "1 Mar", "--json"],
         "tasks": ["tasks", path, "--json"],
         "check": ["check", path, "--json", "--hearsay", "--no-light"],
         "covers": ["amounts", path, "--what", "covers", "--json"],
@@ -145,6 +158,7 @@ def _check(name: str, out: str) -> Any:
 @pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
 @pytest.mark.parametrize("name", ["amounts", "raising", "tasks", "check", "sun"])
 @pytest.mark.parametrize("name", ["amounts", "covers", "supports", "ground", "tasks", "check", "sun"])
+@pytest.mark.parametrize("name", ["amounts", "harvest", "store", "enough", "tasks", "check", "sun"])
 def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):
     code, out, _ = bedwright(*_commands(str(path))[name])
     assert code in (0, 1)

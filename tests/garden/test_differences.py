@@ -35,4 +35,7 @@ def test_ticks_are_told():
 
 
 def test_what_is_no_thing_is_told_too():
-    assert difference_words(Garden(), Garden(site=Site(name="Other"))) == "site, climate or notes changed"
+    assert (
+        difference_words(Garden(), Garden(site=Site(name="Other")))
+        == "site, climate, household or notes changed"
+    )

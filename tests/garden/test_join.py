@@ -22,6 +22,7 @@ from planner.garden import (
     Done,
     Dressing,
     Garden,
+    Household,
     Lot,
     OwnCrop,
     OwnSource,
@@ -29,6 +30,7 @@ from planner.garden import (
     Planting,
     ShedItem,
     Site,
+    StorePlace,
     Structure,
     Variety,
     Waiver,
@@ -431,6 +433,8 @@ def test_every_field_that_can_differ_has_a_name():
     )
     models = (Site, Climate, Bed, Structure, Planting, Variety, OwnCrop, OwnSource, Lot, YearNote, Waiver,
               Dressing, ShedItem)  # fmt: skip
+    plants = (Variety, OwnCrop, OwnSource, Lot)
+    models = (Site, Climate, Bed, Structure, Planting, *plants, YearNote, Waiver, Household, StorePlace)
     fields = {name for model in models for name in model.model_fields} - {"id", "key"}
     assert fields - set(FIELD_NAMES) == set()
     assert set(FIELD_NAMES) - fields == set()

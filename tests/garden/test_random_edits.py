@@ -28,6 +28,7 @@ from planner.garden import (
     Rectangle,
     Region,
     ShedItem,
+    StorePlace,
     Stretch,
     Structure,
     Variety,
@@ -74,6 +75,8 @@ def _changed(name: str, old: Garden) -> set[str]:
         "put_dressing": old.dressings,
         "put_shed_item": old.shed,
     }.get(name, ())
+    places = old.store_places
+    parts = {"put_variety": old.varieties, "put_lot": old.stock, "put_store_place": places}.get(name, ())
     keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
     return {*(part.id for part in parts), *(part.key for part in keyed)}
 
@@ -102,6 +105,7 @@ FULL = garden(
     benches=(Bench(id="t1", name="Sill", kind="cool", length=1.2, width=0.3),),
     dressings=(Dressing(id="d1", bed="b1", kind="compost", day=dt.date(2026, 3, 1), depth=0.02),),
     shed=(ShedItem(id="m1", kind="fleece", length=10, width=2),),
+    store_places=(StorePlace(id="k1", name="Cellar"),),
     records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
 )

@@ -18,6 +18,7 @@ from planner.amounts.raising import raisings
 from planner.amounts.covers import covers
 from planner.amounts.spread import spreads
 from planner.amounts.supports import supports
+from planner.amounts.supply_year import crop_years
 from planner.amounts.tasks import tasks
 from planner.checks import Finding, check_all
 from planner.garden import Garden, Site
@@ -61,6 +62,7 @@ def everything(plan: Plan, light: bool = True) -> tuple[object, ...]:
     free = [plan.free_from(one) for one in plan.beds[:3]]
     return (
         amounts(plan),
+        tuple((year, tuple(year.gaps(*year.season)) if year.season else ()) for year in crop_years(plan)),
         tasks(plan),
         raisings(plan),
         bench_year(plan),

@@ -21,6 +21,8 @@ from planner.listings.amounts import amounts_lines
 from planner.listings.calendar import calendar
 from planner.listings.crops import crop_lines
 from planner.listings.findings import findings_lines
+from planner.listings.harvest import harvest_lines
+from planner.listings.store import store_lines
 from planner.listings.tasks import tasks_lines
 from planner.plan import Plan
 from planner.sheets.bed_sheets import write_bed_sheets
@@ -42,6 +44,8 @@ def _listings(plan: Plan) -> Iterator[tuple[str, str]]:
     first, last = plan.span.first, plan.span.last
     work = work_between(plan, first, last)
     yield "amounts", "\n".join(amounts_lines(plan, amounts(plan)))
+    yield "harvest", "\n".join(harvest_lines(plan))
+    yield "store", "\n".join(store_lines(plan))
     yield "tasks", "\n".join(tasks_lines(plan, work, first, last))
     yield "why", "\n".join(f"{task.why} {task.material}" for task in work)
     yield "calendar", calendar(plan.garden, work).decode()

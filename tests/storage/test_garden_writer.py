@@ -85,3 +85,4 @@ def test_only_what_is_new_is_turned_into_text(monkeypatch: pytest.MonkeyPatch) -
     assert len(made) == 1
     assert len(writer._texts) == sum(len(getattr(after, n)) for n in ("beds", "structures", "plantings", "varieties", "stock", "benches", "notes", "records", "waived"))  # fmt: skip
     assert len(writer._texts) == sum(len(getattr(after, n)) for n in ("beds", "structures", "plantings", "varieties", "stock", "dressings", "shed", "notes", "records", "waived"))  # fmt: skip
+    assert len(writer._texts) == sum(len(getattr(after, n)) for n in ("beds", "structures", "plantings", "varieties", "stock", "store_places", "notes", "records", "waived"))  # fmt: skip

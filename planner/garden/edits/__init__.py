@@ -17,6 +17,12 @@ from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.conflicts import settle
 from planner.garden.edits.frost_days import set_frost_days
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
+from planner.garden.edits.household import (
+    change_household,
+    put_store_place,
+    remove_store_place,
+    set_eaten,
+)
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,
@@ -50,6 +56,7 @@ __all__ = [
     "align_beds",
     "change_bed",
     "change_climate",
+    "change_household",
     "change_planting",
     "change_site",
     "change_structure",
@@ -70,6 +77,7 @@ __all__ = [
     "put_lot",
     "put_shed_item",
     "put_source",
+    "put_store_place",
     "put_variety",
     "remove",
     "remove_bench",
@@ -77,7 +85,9 @@ __all__ = [
     "remove_own",
     "remove_part",
     "remove_places",
+    "remove_store_place",
     "resize_bed",
+    "set_eaten",
     "set_frost_days",
     "settle",
     "shift_planting",

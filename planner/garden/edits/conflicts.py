@@ -8,6 +8,7 @@ from typing import Any
 from planner.garden.conflicts import KEYS, Conflict
 from planner.garden.edits.common import EditError, checked, put
 from planner.garden.edits.materials import remove_material
+from planner.garden.edits.household import remove_store_place
 from planner.garden.edits.own_plants import remove_own
 from planner.garden.edits.parts import remove_part
 from planner.garden.edits.things import remove
@@ -74,6 +75,8 @@ def _without(garden: Garden, conflict: Conflict, thing: Model) -> Garden:
         return remove_part(garden, conflict.key)
     if conflict.part in ("dressings", "shed"):
         return remove_material(garden, conflict.key)
+    if conflict.part == "store_places":
+        return remove_store_place(garden, conflict.key)
     if conflict.part in ("crops", "sources"):
         return remove_own(garden, conflict.key)
     if conflict.part in ("beds", "structures", "plantings"):

@@ -1,0 +1,179 @@
+"""What closes a gap: another sowing that is picked in it, or more of what there is, as an edit of the garden.
+
+What is sown again and again is begun once more, on the latest day from which it is picked when the gap begins.  Of what
+has one season more is planted on the days of the planting that there is.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from planner.amounts.enough import Needed, Spot, needed, planting_edit, spots
+from planner.amounts.harvest import Harvest
+from planner.amounts.supply_year import CropYear, Gap
+from planner.crops import Crop
+from planner.garden import Garden
+from planner.garden.planting_figures import PlantingFigures
+from planner.plan import Plan
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dates
+
+#: Days before the latest start up to which another is tried where that one does not do well. [days]
+SOONER = 28
+#: Days into a gap by which the first of a new sowing is to be picked. [days]
+INTO_GAP = 3
+
+
+@dataclass(frozen=True)
+class Closing:
+    """A planting that closes a gap, or as much of it as there is room for.
+
+    Attributes
+    ----------
+    gap : Gap
+    crop : Crop
+    start : str
+        How it starts.
+    dates : Dates
+    needed : Needed
+        For the part of the gap that its harvest covers.
+    spots : tuple of Spot
+        Where it fits; empty where there is no free ground for its days.
+    """
+
+    gap: Gap
+    crop: Crop
+    start: str
+    dates: Dates
+    needed: Needed
+    spots: tuple[Spot, ...]
+
+    @property
+    def whole(self) -> bool:
+        """Whether there is room for all of it."""
+        return sum(spot.grams for spot in self.spots) >= self.needed.grams
+
+    @property
+    def edit(self) -> Callable[[Garden], Garden]:
+        """The edit that plants it."""
+        return planting_edit(self.spots)
+
+
+def gaps_of(plan: Plan, year: CropYear) -> tuple[Gap, ...]:
+    """Gaps of a crop in the time in which something of it may be had.
+
+    That is from its first to its last day; of what is sown again and again from the first harvest that the garden's frosts
+    and warmth allow to the last.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : CropYear
+    """
+    season = year.season
+    if season is None:
+        return ()
+    first, last = season
+    leader = _leader(year)
+    if leader is not None and (crop := plan.figures_of(leader.planting).crop) and _sown_again(crop):
+        window = plan.outer_window(crop, _start(plan, leader))
+        for day in window or ():
+            dates, good = plan.dates_begun_on(crop, _start(plan, leader), day)
+            if good and dates.first_harvest is not None and dates.last_harvest is not None:
+                first, last = min(first, dates.first_harvest.day), max(last, dates.last_harvest.day)
+    return year.gaps(max(first, plan.span.first), last)
+
+
+def closings(plan: Plan, year: CropYear) -> Iterator[tuple[Gap, Closing | None]]:
+    """Each gap of a crop with what closes it; None where nothing that is begun in this year does.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : CropYear
+    """
+    leader = _leader(year)
+    for gap in gaps_of(plan, year):
+        yield gap, _closing(plan, year, leader, gap) if leader is not None else None
+
+
+def _leader(year: CropYear) -> Harvest | None:
+    """The harvest whose crop is planted once more: of those with a yield the last one that began this year."""
+    known = [one for one in year.harvests if one.picks]
+    return max(known, key=lambda one: one.picks[0].day, default=None)
+
+
+def _start(plan: Plan, leader: Harvest) -> str:
+    start = plan.dates(leader.planting).start
+    return "" if start == "standing" else start
+
+
+def _sown_again(crop: Crop) -> bool:
+    return crop.number("sow_again_days") is not None
+
+
+def _closing(plan: Plan, year: CropYear, leader: Harvest, gap: Gap) -> Closing | None:
+    crop, own = plan.figures_of(leader.planting).crop, plan.dates(leader.planting)
+    if crop is None or own.stays_for_years:
+        return None
+    start = _start(plan, leader)
+    again = _sown_again(crop)
+    dates = begun_for(plan, crop, start, gap) if again else own
+    if dates is None or dates.first_harvest is None or dates.on_plot is None:
+        return None
+    if dates.on_plot.day < plan.span.first or dates.first_harvest.day > gap.last:
+        return None
+    grams = year.lacks(max(gap.first, dates.first_harvest.day), min(gap.last, _good_until(crop, dates)))
+    takes = needed(PlantingFigures(crop, None), start or crop.usual_start, grams) if grams > 0 else None
+    if takes is None:
+        return None
+    found = spots(plan, crop, start, dates, grams, None if again else leader.planting)
+    return Closing(gap, crop, start, dates, takes, found)
+
+
+def _good_until(crop: Crop, dates: Dates) -> dt.date:
+    last = dates.last_harvest or dates.first_harvest
+    assert last is not None
+    return shift(last.day, int(crop.number("store_days") or 0))
+
+
+def begun_for(plan: Plan, crop: Crop, start: str, gap: Gap) -> Dates | None:
+    """Dates of a crop begun as late as it may be to be picked when a gap begins; else early enough for some of the gap.
+
+    Parameters
+    ----------
+    plan : Plan
+    crop : Crop
+    start : str
+        How it starts.
+    gap : Gap
+
+    Returns
+    -------
+    Dates or None
+        None where no good day to begin it gives a harvest in the gap.
+    """
+    window = plan.outer_window(crop, start)
+    if window is None:
+        return None
+    wanted = shift(gap.first, INTO_GAP)
+    low, high, late = 0, (window.last - window.first).days, 0
+    while low <= high:
+        middle = (low + high) // 2
+        dates, _ = plan.dates_begun_on(crop, start, shift(window.first, middle))
+        if dates.first_harvest is not None and dates.first_harvest.day <= wanted:
+            low, late = middle + 1, middle
+        else:
+            high = middle - 1
+    for sooner in range(0, SOONER, 7):
+        day = shift(window.first, late - sooner)
+        if day < window.first:
+            break
+        dates, good = plan.dates_begun_on(crop, start, day)
+        begins, ends = dates.first_harvest, dates.last_harvest
+        fits = begins is not None and ends is not None and begins.day <= gap.last and ends.day >= gap.first
+        if good and fits:
+            return dates
+    return None

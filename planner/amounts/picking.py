@@ -1,0 +1,170 @@
+"""The days on which a planting is picked, and how its yield is spread over them.
+
+What ends the harvest of a crop says how it comes: all on one day (a potato is lifted), the same each time (leaves,
+what waits in the ground), or little, much and less (fruit and pods).
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+from collections.abc import Iterable
+from typing import Literal, NamedTuple
+
+from planner.crops import Crop
+from planner.garden import Planting
+from planner.season.frosts import shift
+from planner.season.keeping import day_of_storing
+from planner.season.planting_dates import Dates
+from planner.season.tasks import monday
+
+#: How a yield comes.
+Shape = Literal["once", "even", "peaked"]
+#: Days from picking to picking of what is picked over: twice a week (practice). [days]
+PICKED_EVERY = 3
+#: Of a harvest that comes to a peak: shares of its days at which the peak begins and ends.  Summer squash picked for two
+#: months had its peak in weeks 3 to 5 (sare_squash); for other crops an estimate.
+PEAK = (0.25, 0.6)
+#: What comes on the last day, as a share of the peak (estimate).
+AT_THE_END = 0.3
+#: Products that wait until they are needed, or grow anew all the time.
+_EVEN = ("leaves", "young leaves", "shoots", "stalks", "tubers", "roots", "bulbs", "heads", "green bulbs")
+#: Products that grow as they are picked, though their crop stands.
+GROWS_AS_PICKED = ("leaves", "young leaves", "shoots")
+#: Days of picking up to which a harvest for the store is brought in at once (practice). [days]
+SOON_OVER = 21
+#: Source of the shape of single crops.
+_SHAPE_SOURCES = {"courgette": "sare_squash", "dwarf_bean": "utk_succession"}
+
+
+class Pick(NamedTuple):
+    """What is brought in on a day. [g]"""
+
+    day: dt.date
+    grams: int
+
+
+class Picking(NamedTuple):
+    """How a planting is harvested.
+
+    Attributes
+    ----------
+    first, last : date
+    shape : {"once", "even", "peaked"}
+    stands : bool
+        All of it is there from the first day, and waits until the last.
+    source : str
+        Of the shape: key of a publication, ``practice`` or ``estimate``.
+    """
+
+    first: dt.date
+    last: dt.date
+    shape: Shape
+    stands: bool = False
+    source: str = "practice"
+
+    @property
+    def days(self) -> tuple[dt.date, ...]:
+        """The days on which something is picked."""
+        if self.shape == "once":
+            return (self.first,)
+        count = (self.last - self.first).days // PICKED_EVERY + 1
+        return tuple(shift(self.first, PICKED_EVERY * number) for number in range(count))
+
+    def picks(self, grams: int) -> tuple[Pick, ...]:
+        """Spread a yield over the days; the parts add up to it."""
+        days = self.days
+        parts = spread(grams, len(days), self.shape)
+        return tuple(Pick(day, part) for day, part in zip(days, parts, strict=True))
+
+
+def picking_of(planting: Planting, crop: Crop, dates: Dates) -> Picking | None:
+    """How a planting is harvested; None where no harvest is known.
+
+    Parameters
+    ----------
+    planting : Planting
+    crop : Crop
+        With the figures of the product it is grown for.
+    dates : Dates
+    """
+    if dates.first_harvest is None:
+        return None
+    first = dates.first_harvest.day
+    last = max(first, dates.last_harvest.day if dates.last_harvest is not None else first)
+    ends = crop.harvest_ends.value if crop.harvest_ends is not None else None
+    product = crop.product.value if crop.product is not None else None
+    waits = ends in ("stands", "at once") and product not in GROWS_AS_PICKED
+    waits = waits or (ends == "with bolting" and product == "heads")
+    lifted = ends == "dies back" or waits or (last - first).days <= SOON_OVER
+    if planting.purpose == "store" and lifted and not dates.stays_for_years:
+        stored = max(first, day_of_storing(planting, dates) or last)
+        return Picking(stored, stored, "once")
+    if ends == "dies back":
+        return Picking(first, first, "once")
+    if waits:
+        return Picking(first, last, "even", stands=True)
+    shape, source = shape_of(crop)
+    return Picking(first, last, shape, source=source)
+
+
+def shape_of(crop: Crop) -> tuple[Shape, str]:
+    """How the harvest of a crop comes that is picked over, and the source for that."""
+    ends = crop.harvest_ends.value if crop.harvest_ends is not None else None
+    product = crop.product.value if crop.product is not None else None
+    if ends == "with bolting" or ends == "stands" or product in _EVEN:
+        return "even", "practice"
+    return "peaked", _SHAPE_SOURCES.get(crop.key, "estimate")
+
+
+def share_by(x: float, shape: Shape) -> float:
+    """Share of a yield that has come by a share of its days, both from 0 to 1.
+
+    Examples
+    --------
+    >>> share_by(0.5, "even"), share_by(0.0, "once"), round(share_by(0.6, "peaked"), 3)
+    (0.5, 1.0, 0.646)
+    """
+    if shape == "once":
+        return 1.0
+    if shape == "even":
+        return x
+    begins, ends = PEAK
+    falls = 1.0 - ends
+    whole = begins / 2 + (ends - begins) + falls * (1 + AT_THE_END) / 2
+    if x <= begins:
+        return x * x / (2 * begins) / whole
+    if x <= ends:
+        return (begins / 2 + x - begins) / whole
+    beyond = x - ends
+    return (begins / 2 + (ends - begins) + beyond - (1 - AT_THE_END) * beyond * beyond / (2 * falls)) / whole
+
+
+def spread(grams: int, times: int, shape: Shape) -> list[int]:
+    """Divide a yield over so many pickings, in whole grams that add up to it.
+
+    Parameters
+    ----------
+    grams : int
+        [g]
+    times : int
+        At least 1.
+    shape : {"once", "even", "peaked"}
+
+    Examples
+    --------
+    >>> spread(10, 3, "even"), spread(10, 3, "once"), spread(100, 5, "peaked")
+    ([3, 4, 3], [10, 0, 0], [11, 26, 28, 22, 13])
+    """
+    if shape == "once":
+        return [grams] + [0] * (times - 1)
+    come = [round(grams * share_by(number / times, shape)) for number in range(times)] + [grams]
+    return [after - before for before, after in itertools.pairwise(come)]
+
+
+def by_week(picks: Iterable[Pick]) -> dict[dt.date, int]:
+    """Grams by the Monday of the week in which they are picked, in order. [g]"""
+    found: dict[dt.date, int] = {}
+    for day, grams in sorted(picks):
+        found[monday(day)] = found.get(monday(day), 0) + grams
+    return found

@@ -1,0 +1,247 @@
+"""The year of a household: of each crop what is harvested, eaten, too much, too little, and how long its store lasts."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from planner.amounts.eating import Appetite, all_the_year, appetite
+from planner.amounts.harvest import FRESH_PLACE, PRESERVED, STORED, Harvest, harvests, kept_from_before
+from planner.amounts.larder import Course, Lot, LotCourse, Stretch, course_of
+from planner.plan import Plan
+from planner.plan.cache import fact
+from planner.season.frosts import shift
+from planner.season.tasks import monday
+from planner.words import join_list
+
+#: Share of what is wanted in a week that may lack before the week is one of a gap (practice).
+MAY_LACK = 0.1
+#: Least amount that is called too much. [g]
+LEAST_GLUT = 100
+#: Days beyond the growing year for which stores are followed: as long as anything keeps. [days]
+BEYOND = 400
+
+
+class Glut(NamedTuple):
+    """Weeks in which more is picked fresh than is eaten before it spoils.
+
+    ``first`` is a Monday, ``last`` a Sunday; ``grams`` are what spoils. [g]
+    """
+
+    first: dt.date
+    last: dt.date
+    grams: int
+
+
+class Gap(NamedTuple):
+    """Weeks in which less is there than is eaten; ``first`` is a Monday, ``last`` a Sunday, ``grams`` lack. [g]"""
+
+    first: dt.date
+    last: dt.date
+    grams: int
+
+
+class WeekOf(NamedTuple):
+    """A week of a crop: what is picked in it, what is wanted, and what of that is eaten. [g]"""
+
+    monday: dt.date
+    picked: int
+    wanted: int
+    eaten: int
+
+
+@dataclass(frozen=True)
+class CropYear:
+    """A crop, or crops that are eaten in each other's place, in a growing year.
+
+    Attributes
+    ----------
+    name : str
+        As shown.
+    appetite : Appetite
+    harvests : tuple of Harvest
+        Of the growing year.
+    before : tuple of Harvest
+        Of the year before, that kept into it.
+    course : Course or None
+        What became of it all; None where it is not known how much is eaten.
+    weeks : tuple of WeekOf
+        All of the growing year; empty without a course.
+    gluts : tuple of Glut
+    followed : tuple of (date, int, int)
+        Monday, wanted and eaten of each week from the growing year's first day on, as long as stores are followed. [g]
+    """
+
+    name: str
+    appetite: Appetite
+    harvests: tuple[Harvest, ...]
+    before: tuple[Harvest, ...]
+    course: Course | None
+    weeks: tuple[WeekOf, ...] = ()
+    gluts: tuple[Glut, ...] = ()
+    followed: tuple[tuple[dt.date, int, int], ...] = ()
+
+    @property
+    def waiting(self) -> tuple[LotCourse, ...]:
+        """Lots that were not picked to be eaten fresh."""
+        lots = self.course.lots if self.course is not None else ()
+        return tuple(one for one in lots if one.lot.place != FRESH_PLACE and one.lot.grams)
+
+    @property
+    def stored(self) -> tuple[tuple[Harvest, LotCourse], ...]:
+        """Lots of the store and of what waits in the ground, the one that is good for the shortest time first.
+
+        Whatever is good for fewer than :data:`planner.amounts.harvest.STORED` days is no store.
+        """
+        if self.course is None:
+            return ()
+        owners = {one.planting.id: one for one in (*self.before, *self.harvests)}
+        kept = [one for one in self.waiting if (one.lot.last - one.lot.first).days >= STORED]
+        return tuple((owners[one.lot.planting], one) for one in sorted(kept, key=lambda one: one.lot.last))
+
+    def gaps(self, first: dt.date, last: dt.date) -> tuple[Gap, ...]:
+        """Runs of weeks between two days, whole weeks of them, in which too little is there; none without a course."""
+        runs: list[Gap] = []
+        for week, wanted, eaten in self.followed:
+            inside = first <= week and shift(week, 6) <= last
+            if not inside or wanted - eaten <= MAY_LACK * wanted:
+                continue
+            if runs and shift(runs[-1].last, 1) == week:
+                runs[-1] = Gap(runs[-1].first, shift(week, 6), runs[-1].grams + wanted - eaten)
+            else:
+                runs.append(Gap(week, shift(week, 6), wanted - eaten))
+        return tuple(runs)
+
+    def lacks(self, first: dt.date, last: dt.date) -> int:
+        """What is wanted and not there in the weeks that begin between two days. [g]"""
+        return sum(wanted - eaten for week, wanted, eaten in self.followed if first <= week <= last)
+
+    @property
+    def season(self) -> tuple[dt.date, dt.date] | None:
+        """First and last day on which something of this year's harvest is there; None without one."""
+        lots = [lot for one in self.harvests for lot in one.lots]
+        if not lots:
+            return None
+        return min(lot.first for lot in lots), max(lot.last for lot in lots)
+
+
+def level_on(course: LotCourse, day: dt.date) -> int:
+    """What is left of a lot on a day on which a stretch begins: the first of a month, a Monday. [g]"""
+    return next((grams for at, grams in course.levels if at == day), 0)
+
+
+class CourseInputs(NamedTuple):
+    """What the course of a crop depends on."""
+
+    lots: tuple[Lot, ...]
+    weekly: int
+    first: dt.date
+    year: tuple[dt.date, dt.date]
+    last: dt.date
+
+
+class Followed(NamedTuple):
+    """A course with what is wanted and eaten in each week from the growing year's first day on, and within that year."""
+
+    course: Course
+    weeks: tuple[tuple[dt.date, int, int], ...]
+    of_year: tuple[tuple[dt.date, int, int], ...]
+
+
+@fact("larder")
+def larder_of(inputs: CourseInputs) -> Followed:
+    """What became of the lots of a crop, with a stretch for each week and month from the growing year's first day on."""
+    lots, weekly, first, year, last = inputs
+    course = course_of(lots, weekly, first, last, _marks(year[0], last))
+    followed = [one for one in course.stretches if one.first >= year[0]]
+    within = [one for one in followed if one.first <= year[1]]
+    return Followed(course, _sums_of_weeks(followed), _sums_of_weeks(within))
+
+
+def _sums_of_weeks(stretches: Iterable[Stretch]) -> tuple[tuple[dt.date, int, int], ...]:
+    weeks: dict[dt.date, list[int]] = {}
+    for one in stretches:
+        week = weeks.setdefault(monday(one.first), [0, 0])
+        week[0] += one.wanted
+        week[1] += one.eaten
+    return tuple((day, wanted, eaten) for day, (wanted, eaten) in weeks.items())
+
+
+def _marks(first: dt.date, last: dt.date) -> set[dt.date]:
+    """Mondays and first days of months."""
+    mondays = range((last - monday(first)).days // 7 + 1)
+    found = {first, *(shift(monday(first), 7 * number) for number in mondays)}
+    return found | set(month_firsts(first, last))
+
+
+def month_firsts(first: dt.date, last: dt.date) -> list[dt.date]:
+    """First days of the months between two days."""
+    months = range(first.year * 12 + first.month - 1, last.year * 12 + last.month)
+    days = [dt.date(number // 12, number % 12 + 1, 1) for number in months]
+    return [day for day in days if first <= day <= last]
+
+
+def crop_years(plan: Plan) -> tuple[CropYear, ...]:
+    """All crops of which something is harvested in the plan's growing year, or kept from the one before, by name.
+
+    Parameters
+    ----------
+    plan : Plan
+        Its garden's household says how much is eaten.
+    """
+    now, before = harvests(plan), kept_from_before(plan)
+    groups: dict[str, tuple[Appetite, list[Harvest], list[Harvest]]] = {}
+    known: dict[str, Appetite] = {}
+    for which, found in ((1, now), (2, before)):
+        for one in found:
+            crop = one.planting.crop
+            if crop not in known:
+                known[crop] = appetite(plan.garden, plan.catalogue, crop)
+            group = groups.setdefault(known[crop].key, (known[crop], [], []))
+            (group[1] if which == 1 else group[2]).append(one)
+    years = (_crop_year(plan, *group) for group in groups.values())
+    return tuple(sorted(years, key=lambda one: one.name.casefold()))
+
+
+def _crop_year(plan: Plan, eats: Appetite, now: list[Harvest], before: list[Harvest]) -> CropYear:
+    name = join_list(dict.fromkeys(one.crop for one in (now or before)))
+    if any(one.planting.purpose in PRESERVED for one in (*now, *before)):
+        eats = all_the_year(eats, plan.garden.household.persons)
+    if eats.weekly is None:
+        return CropYear(name, eats, tuple(now), tuple(before), None)
+    lots = tuple(lot for one in (*before, *now) for lot in one.lots)
+    year, last = plan.span.first, shift(plan.span.last, BEYOND)
+    inputs = CourseInputs(lots, eats.weekly, shift(year, -365), (year, plan.span.last), last)
+    course, followed, of_year = plan.cached(larder_of, (eats.key, plan.year), inputs)
+    weeks = tuple(_weeks(plan, of_year, now))
+    gluts = tuple(_gluts(course, year))
+    return CropYear(name, eats, tuple(now), tuple(before), course, weeks, gluts, followed)
+
+
+def _weeks(
+    plan: Plan, of_year: Iterable[tuple[dt.date, int, int]], now: Iterable[Harvest]
+) -> Iterable[WeekOf]:
+    picked: dict[dt.date, int] = {}
+    for harvest in now:
+        for week, grams in harvest.weeks(plan.span).items():
+            picked[week] = picked.get(week, 0) + grams
+    for week, wanted, eaten in of_year:
+        yield WeekOf(week, picked.get(week, 0), wanted, eaten)
+
+
+def _gluts(course: Course, year: dt.date) -> Iterable[Glut]:
+    """Runs of weeks of which fresh pickings spoil."""
+    spoilt: dict[dt.date, int] = {}
+    for one in course.lots:
+        if one.spoilt and one.lot.place == FRESH_PLACE and one.lot.first >= year:
+            week = monday(one.lot.first)
+            spoilt[week] = spoilt.get(week, 0) + one.spoilt
+    runs: list[Glut] = []
+    for week in sorted(spoilt):
+        if runs and shift(runs[-1].last, 1) == week:
+            runs[-1] = Glut(runs[-1].first, shift(week, 6), runs[-1].grams + spoilt[week])
+        else:
+            runs.append(Glut(week, shift(week, 6), spoilt[week]))
+    return [run for run in runs if run.grams >= LEAST_GLUT]

@@ -1,0 +1,75 @@
+"""``bedwright enough``: how much of a crop to plant for some people until a day."""
+
+from __future__ import annotations
+
+import argparse
+
+from planner.cli.arguments import add_garden_and_year, add_json, day
+from planner.cli.errors import UsageError
+from planner.cli.output import print_lines, print_report, terminal_room
+from planner.cli.plans import day_typed, plan_of
+
+NAME = "enough"
+HELP = "Work out how much of a crop to plant for some people until a day, and where it fits"
+#: Most kilograms that one person is taken to eat in a week.
+MOST = 100.0
+
+
+def persons(text: str) -> float:
+    """Read a number of persons; a child may count half."""
+    return _number(text, 100_000, "no number of persons; write one like 2 or 2.5")
+
+
+def kilograms(text: str) -> float:
+    """Read an amount a week."""
+    return _number(text, MOST, f"no amount a week; write kilograms up to {MOST:g}, like 0.6")
+
+
+def _number(text: str, most: float, fault: str) -> float:
+    try:
+        value = float(text.replace(",", "."))
+    except ValueError:
+        value = -1.0
+    if not 0 < value <= most:
+        raise argparse.ArgumentTypeError(f"'{text}' is {fault}")
+    return value
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add crop, garden, persons and day."""
+    parser.add_argument("crop", metavar="CROP", help="a crop, by name or key")
+    add_garden_and_year(parser)
+    text = "how many eat of it; the garden's household where not given"
+    parser.add_argument("--for", dest="persons", metavar="N", type=persons, help=text)
+    text = "the last day on which it is to be eaten, as 2027-03-31 or '31 Mar'"
+    parser.add_argument("--until", metavar="D", type=day, required=True, help=text)
+    text = (
+        "kilograms that one person eats in a week; what the household or a publication says where not given"
+    )
+    parser.add_argument("--eats", metavar="KG", type=kilograms, help=text)
+    add_json(parser)
+
+
+def run(args: argparse.Namespace) -> int:
+    """Print how much to plant."""
+    from planner.amounts.enough_for import enough_for, first_day_eaten
+    from planner.crops.search import near
+    from planner.listings.enough import enough_lines
+    from planner.listings.reports.enough import enough_report
+
+    plan = plan_of(args)
+    crop = plan.catalogue.named(args.crop)
+    if crop is None:
+        close = near(plan.catalogue, args.crop, 1)
+        mend = f"Did you mean '{close[0].name}'?" if close else "bedwright crops lists them"
+        raise UsageError(f"there is no crop '{args.crop}'", args.file, mend)
+    many = args.persons or plan.garden.household.persons
+    if not many:
+        raise UsageError("how many eat of it is not known", "--for", "Give it, as --for 2")
+    until = day_typed(plan, "--until", args.until, first_day_eaten(plan, crop))
+    found = enough_for(plan, crop, many, until, args.eats)
+    if args.json:
+        print_report(enough_report(plan, found))
+    else:
+        print_lines(*enough_lines(plan, found, terminal_room()))
+    return 0

@@ -1,0 +1,121 @@
+"""``bedwright kitchen``: who eats from a garden, how much, and where its harvest is kept."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING
+
+from planner.cli.errors import UsageError
+from planner.cli.output import print_lines
+from planner.cli.suggestions import either
+
+if TYPE_CHECKING:
+    from planner.garden import Garden
+
+NAME = "kitchen"
+HELP = "Say who eats from a garden, how much, and where its harvest is kept"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the garden file and what is to be changed."""
+    parser.add_argument("file", metavar="FILE", help="a garden file")
+    parser.add_argument("--persons", metavar="N", help="how many eat; a child may count half")
+    parser.add_argument(
+        "--eats",
+        metavar=("CROP", "KG"),
+        nargs="+",
+        action="append",
+        default=[],
+        help="what one person eats of a crop in a year, or with the word week in a week; - takes it back",
+    )
+    parser.add_argument(
+        "--place",
+        metavar=("NAME", "KIND"),
+        nargs="+",
+        action="append",
+        default=[],
+        help="a place to keep a harvest: its name, cellar, fridge, clamp, dry room or shed, and its temperature in winter",
+    )
+    parser.add_argument(
+        "--no-place", metavar="NAME", action="append", default=[], help="a place no more used"
+    )
+
+
+def run(args: argparse.Namespace) -> int:
+    """Write the household into the garden file, and print it."""
+    from planner.crops import load_catalogue
+    from planner.garden.own_catalogue import own_catalogue
+    from planner.listings.household import household_lines
+    from planner.storage import read, save
+
+    known = read(args.file)
+    garden = _with_persons(known.garden, args.persons)
+    for words in args.eats:
+        garden = _with_eaten(garden, words)
+    for words in args.place:
+        garden = _with_place(garden, words)
+    for name in args.no_place:
+        garden = _without_place(garden, name)
+    if garden is not known.garden:
+        save(garden, args.file, known)
+    print_lines(*household_lines(garden, own_catalogue(load_catalogue(), garden)))
+    return 0
+
+
+def _number(text: str, option: str) -> float:
+    try:
+        return float(text.replace(",", "."))
+    except ValueError:
+        raise UsageError(f"'{text}' is no number", option, "Write one like 2 or 2.5") from None
+
+
+def _with_persons(garden: Garden, text: str | None) -> Garden:
+    from planner.garden import edits
+
+    return garden if text is None else edits.change_household(garden, persons=_number(text, "--persons"))
+
+
+def _with_eaten(garden: Garden, words: list[str]) -> Garden:
+    from planner.crops import load_catalogue
+    from planner.garden import edits
+    from planner.garden.own_catalogue import own_catalogue
+
+    per = words[2] if len(words) > 2 else "year"
+    if not 2 <= len(words) <= 3 or per not in ("week", "year"):
+        raise UsageError(f"'{' '.join(words)}' is no amount", "--eats", "Write it like: --eats potato 60")
+    crop = own_catalogue(load_catalogue(), garden).named(words[0])
+    if crop is None:
+        raise UsageError(f"there is no crop '{words[0]}'", "--eats", "bedwright crops lists them")
+    amount = None if words[1] == "-" else _number(words[1], "--eats")
+    return edits.set_eaten(garden, crop.key, amount, per)
+
+
+def _with_place(garden: Garden, words: list[str]) -> Garden:
+    from typing import get_args
+
+    from planner.garden import edits
+    from planner.garden.household import StoreKind
+    from planner.garden.units import parse_temperature
+
+    if not 2 <= len(words) <= 3:
+        raise UsageError(
+            f"'{' '.join(words)}' is no place", "--place", "Write it like: --place Cellar cellar 7"
+        )
+    kinds = get_args(StoreKind)
+    if words[1] not in kinds:
+        raise UsageError(f"'{words[1]}' is no kind of place", "--place", f"Write {either(kinds)}")
+    old = next((one for one in garden.store_places if one.name.casefold() == words[0].casefold()), None)
+    temperature = parse_temperature(words[2], garden.site.units) if len(words) == 3 else None
+    fields = {"name": words[0], "kind": words[1], "temperature": temperature}
+    return edits.put_store_place(garden, old.id if old is not None else None, **fields)[0]
+
+
+def _without_place(garden: Garden, name: str) -> Garden:
+    from planner.garden import edits
+
+    for place in garden.store_places:
+        if name.casefold() in (place.name.casefold(), place.id):
+            return edits.remove_store_place(garden, place.id)
+    names = [place.name for place in garden.store_places]
+    mend = f"There is {either(names)}" if names else "The garden has none"
+    raise UsageError(f"there is no place '{name}'", "--no-place", mend)

@@ -1,0 +1,83 @@
+"""Edits of the household and of the places in which its harvest is kept."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, put
+from planner.garden.garden import Garden
+from planner.garden.household import Eaten, StorePlace
+
+
+def change_household(garden: Garden, **fields: Any) -> Garden:
+    """Change fields of the household."""
+    household = changed(garden.household, "household", fields)
+    return garden if household is garden.household else put(garden, household=household)
+
+
+def set_eaten(garden: Garden, crop: str, kilograms: float | None, per: str = "year") -> Garden:
+    """Say how much of a crop one person eats.
+
+    Parameters
+    ----------
+    garden : Garden
+    crop : str
+        Key of the crop.
+    kilograms : float or None
+        None takes what was said back, so that what is published counts again. [kg]
+    per : {"year", "week"}
+    """
+    others = tuple(one for one in garden.household.eats if one.crop != crop)
+    if kilograms is None:
+        return change_household(garden, eats=others)
+    fields = {"crop": crop, "kilograms": kilograms, "per": per}
+    new = checked(lambda: Eaten.model_validate(fields), f"what is eaten of {crop}")
+    if new in garden.household.eats:
+        return garden
+    return change_household(garden, eats=(*others, new))
+
+
+def put_store_place(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
+    """Change a place in which harvest is kept, or add one.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str, optional
+        Id of the place; without one a new place is added.
+    **fields
+        New values of its fields.
+
+    Returns
+    -------
+    garden, id
+    """
+    old = next((place for place in garden.store_places if place.id == key), None)
+    if key is not None and old is None:
+        raise EditError(f"there is no place '{key}' to keep a harvest in")
+    where = str(fields.get("name") or (old.name if old else "place"))
+    key = key or fresh_id(garden, "k")
+    new = changed(old, where, fields) if old else checked(lambda: StorePlace(id=key, **fields), where)
+    for one in garden.store_places:
+        if one.id != key and one.name.casefold() == new.name.casefold():
+            raise EditError(f"there is a place '{one.name}' already", fix="Take another name")
+    if old is None:
+        return put(garden, store_places=(*garden.store_places, new)), key
+    if new is old:
+        return garden, key
+    return put(garden, store_places=tuple(new if one is old else one for one in garden.store_places)), key
+
+
+def remove_store_place(garden: Garden, key: str) -> Garden:
+    """Remove a place in which harvest was kept.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Its id.
+    """
+    rest = tuple(place for place in garden.store_places if place.id != key)
+    if len(rest) == len(garden.store_places):
+        raise EditError(f"there is no place '{key}' to keep a harvest in")
+    return put(garden, store_places=rest)

@@ -1,0 +1,109 @@
+"""How much to plant, as lines."""
+
+from __future__ import annotations
+
+from planner.amounts.enough_for import Enough
+from planner.garden.planting import SEEDLESS
+from planner.garden.units import show_area, show_length
+from planner.listings.harvest import amount_words, source_words
+from planner.listings.household import persons_words
+from planner.listings.tables import aligned
+from planner.listings.weights import weight_cell, weight_head, weight_words
+from planner.plan import Plan
+from planner.words import day_words, percent, say, say_count
+
+
+def enough_lines(plan: Plan, found: Enough, room: int | None = None) -> list[str]:
+    """Print how much of a crop to plant.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : Enough
+    room : int, optional
+        Width of tables; any by default. [columns]
+    """
+    return [
+        say(
+            "{crop} for {persons} until {day}",
+            crop=found.crop.name,
+            persons=persons_words(found.persons),
+            day=day_words(found.until, plan.year),
+        ),
+        *(f"  {line}" for line in (*_eaten_lines(plan, found), *_planting_lines(plan, found))),
+        "",
+        *_room_lines(plan, found, room),
+    ]
+
+
+def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
+    units = plan.garden.site.units
+    eats = found.appetite
+    lines = [
+        say(
+            "Eaten: {weekly} a week ({source}: {yearly} a person in a year, over {weeks} weeks)",
+            weekly=weight_words(eats.weekly or 0, units),
+            source=source_words(plan, eats.source),
+            yearly=weight_words((eats.yearly or 0) * 1000, units),
+            weeks=eats.weeks,
+        ),
+        say(
+            "From {first} to {last}: {days} days, {weight}; what rots in store is not counted",
+            first=day_words(found.picking.first, plan.year),
+            last=day_words(found.last, plan.year),
+            days=found.days,
+            weight=weight_words(found.needed.grams, units),
+        ),
+    ]
+    if found.last < found.until:
+        lines.append(
+            say(
+                "It keeps for {days} days, until {last}: nothing is there from then until {until}",
+                days=int(found.kept.days),
+                last=day_words(found.last, plan.year),
+                until=day_words(found.until, plan.year),
+            )
+        )
+    if found.kept.place is not None:
+        lines.append(say("It keeps best in {place}", place=found.kept.place.name))
+    return lines
+
+
+def _planting_lines(plan: Plan, found: Enough) -> list[str]:
+    units, takes = plan.garden.site.units, found.needed
+    lines = [say("Plant {amount}", amount=amount_words(takes.metres, takes.plants, units))]
+    if takes.area is not None:
+        area = show_area(takes.area, units)
+        lines.append(say("Ground: {area} in rows with paths", area=area))
+    on = found.dates.on_plot
+    if on is not None:
+        lines.append(say("In the ground from {day}", day=day_words(on.day, plan.year)))
+    if found.dates.start in SEEDLESS:
+        lines.append(say("Needed: {count} {what}", count=takes.plants or "?", what=found.dates.start))
+    elif takes.seeds is not None:
+        lines.append(say_count("Seed: {count} seed", "Seed: {count} seeds", takes.seeds))
+    else:
+        lines.append(say("Seed: not known, since its germination is not"))
+    return lines
+
+
+def _room_lines(plan: Plan, found: Enough, room: int | None) -> list[str]:
+    units = plan.garden.site.units
+    if not found.spots:
+        return [say("No bed in the open has free ground for it in that time.")]
+    head = say("Room for all of it:")
+    if found.room_for < found.needed.grams:
+        head = say("Room for {share} of it:", share=percent(found.room_for / found.needed.grams))
+    rows = [
+        (
+            spot.bed.name,
+            show_length(getattr(spot.planting.plot, "start", 0.0), units),
+            show_length(getattr(spot.planting.plot, "end", 0.0), units),
+            str(spot.plants),
+            show_area(spot.area, units),
+            weight_cell(spot.grams, units),
+        )
+        for spot in found.spots
+    ]
+    heads = ("bed", "from", "to", "plants", "area", weight_head(units))
+    return [head, *aligned(heads, rows, right=range(1, 6), room=room)]

@@ -1,0 +1,288 @@
+"""The harvest of a year as lines: by planting, by week, and against what a household eats."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Iterable, Iterator, Sequence
+
+from planner.amounts.closing import Closing, closings
+from planner.amounts.harvest import Harvest, not_eaten
+from planner.amounts.larder import LotCourse
+from planner.amounts.supply_year import CropYear, Gap, crop_years
+from planner.garden import Planting
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_length
+from planner.listings.household import persons_words
+from planner.listings.phrases import days_in_short
+from planner.listings.tables import aligned
+from planner.listings.weights import weight_cell, weight_head, weight_words
+from planner.plan import Plan
+from planner.words import capital, day_words, join_list, percent, say, say_count
+
+#: Shown for a number that is not known.
+UNKNOWN = "?"
+#: Share of a lot from which what is left of it is told (practice).
+LEFT_OVER = 0.1
+
+
+def harvest_lines(plan: Plan, room: int | None = None) -> list[str]:
+    """Print the harvest of a growing year.
+
+    Parameters
+    ----------
+    plan : Plan
+    room : int, optional
+        Width of tables; any by default. [columns]
+    """
+    years = crop_years(plan)
+    found = [one for year in years for one in year.harvests]
+    lines = [
+        say("{garden}, harvest of the growing year {year}", garden=plan.garden.site.name, year=plan.year)
+    ]
+    if not found:
+        return [*lines, "", say("Nothing is harvested in {year}.", year=plan.year)]
+    known = [one for one in found if one.picks]
+    if known:
+        lines += ["", say("By planting"), *_planting_table(plan, known, room)]
+        lines += ["", say("By week"), *_week_table(plan, known, room)]
+    lines += _household_lines(plan, years, room)
+    missing = [f"  {one.bed.name}: {one.missing}." for one in found if one.missing]
+    if missing:
+        lines += ["", say("Not known, and not counted"), *dict.fromkeys(missing)]
+    apart = list(dict.fromkeys(_name(plan, one) for one in not_eaten(plan)))
+    if apart:
+        lines += ["", say("Grown for seed or for cutting, and not counted: {crops}.", crops=join_list(apart))]
+    return lines
+
+
+def _name(plan: Plan, planting: Planting) -> str:
+    figures = plan.figures_of(planting)
+    return figures.crop.name if figures.crop is not None else ""
+
+
+def _planting_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[str]:
+    units = plan.garden.site.units
+    unit = weight_head(units)
+    heads = (
+        "crop", "variety", "bed", "picked from", "until", unit, f"least\n{unit}", f"most\n{unit}", "pieces", "yield from",
+    )  # fmt: skip
+    rows = [_planting_row(plan, one, units) for one in found]
+    sums = [sum(one.within(plan.span) for one in found)]
+    rows.append((say("together"), "", "", "", "", weight_cell(sums[0], units), "", "", "", ""))
+    return aligned(heads, rows, right=range(5, 9), room=room)
+
+
+def _planting_row(plan: Plan, one: Harvest, units: UnitSystem) -> tuple[str, ...]:
+    assert one.picking is not None
+    grams, whole = one.within(plan.span), one.amount.grams or 0
+    share = grams / whole if whole else 0.0
+    return (
+        one.crop,
+        one.variety,
+        one.bed.name,
+        day_words(one.picking.first, plan.year),
+        day_words(one.picking.last, plan.year),
+        weight_cell(grams, units),
+        weight_cell((one.amount.low or 0) * share, units),
+        weight_cell((one.amount.high or 0) * share, units),
+        str(round(one.amount.pieces * share)) if one.amount.pieces is not None else "",
+        plan.catalogue.source_in_brief(one.amount.source),
+    )
+
+
+def _week_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[str]:
+    units = plan.garden.site.units
+    weeks: dict[dt.date, dict[str, int]] = {}
+    for one in found:
+        for week, grams in one.weeks(plan.span).items():
+            crops = weeks.setdefault(week, {})
+            crops[one.crop] = crops.get(one.crop, 0) + grams
+    rows = []
+    for week in sorted(weeks):
+        crops = weeks[week]
+        most_first = sorted((crop for crop in crops if crops[crop]), key=lambda crop: -crops[crop])
+        what = ", ".join(f"{crop} {weight_words(crops[crop], units)}" for crop in most_first)
+        rows.append((day_words(week, plan.year), weight_cell(sum(crops.values()), units), what))
+    heads = ("week of", weight_head(units), "of which")
+    return aligned(heads, rows, right=(1,), room=room)
+
+
+# -- the household ------------------------------------------------------------------------------------
+
+
+def unknown_household() -> str:
+    """Say that nobody is known to eat from a garden, and how to mend it."""
+    return say(
+        "How many eat from the garden is not known, so nothing is held against it; give it with: "
+        "bedwright kitchen FILE --persons 4"
+    )
+
+
+def _household_lines(plan: Plan, years: Sequence[CropYear], room: int | None) -> list[str]:
+    if not plan.garden.household.persons:
+        return ["", unknown_household()]
+    units = plan.garden.site.units
+    told = [year for year in years if year.course is not None and year.harvests]
+    rows = [_eaten_row(plan, year, units) for year in told]
+    unit = weight_head(units)
+    heads = ("crop", f"picked\n{unit}", f"a person\nin a year, {unit}", "weeks", f"wanted\na week, {unit}", f"eaten in\nthe year, {unit}", "amount from")  # fmt: skip
+    lines = ["", say("What {persons} eat of it", persons=persons_words(plan.garden.household.persons))]
+    lines += aligned(heads, rows, right=range(1, 6), room=room)
+    much = [f"  {line}" for year in told for line in glut_lines(year, plan)]
+    if much:
+        lines += ["", say("Too much"), *much]
+    little = [
+        f"  {line}"
+        for year in told
+        for gap, closing in closings(plan, year)
+        for line in gap_lines(plan, year, gap, closing)
+    ]
+    if little:
+        lines += ["", say("Too little"), *little]
+    unknown = join_list(dict.fromkeys(year.name for year in years if year.course is None and year.harvests))
+    if unknown:
+        lines += ["", say("How much is eaten is not known of {crops}.", crops=unknown)]
+    return lines
+
+
+def _eaten_row(plan: Plan, year: CropYear, units: UnitSystem) -> tuple[str, ...]:
+    eats = year.appetite
+    return (
+        year.name,
+        weight_cell(sum(week.picked for week in year.weeks), units),
+        weight_cell((eats.yearly or 0) * 1000, units),
+        str(eats.weeks),
+        weight_cell(eats.weekly or 0, units),
+        weight_cell(sum(week.eaten for week in year.weeks), units),
+        source_words(plan, eats.source),
+    )
+
+
+def source_words(plan: Plan, key: str) -> str:
+    """Where an amount comes from, in a few words."""
+    return say("own amount") if key == "own" else plan.catalogue.source_in_brief(key)
+
+
+def glut_lines(year: CropYear, plan: Plan) -> Iterator[str]:
+    """Say in which weeks a crop is picked that spoils, and what of it is left where it waited.
+
+    Parameters
+    ----------
+    year : CropYear
+    plan : Plan
+    """
+    units = plan.garden.site.units
+    for glut in year.gluts:
+        yield say(
+            "{crop}, {days}: {weight} more than is eaten before it spoils",
+            crop=capital(year.name),
+            days=days_in_short(glut.first, glut.last),
+            weight=weight_words(glut.grams, units),
+        )
+    owners = {one.planting.id: one for one in year.harvests}
+    for course in year.waiting:
+        one = owners.get(course.lot.planting)
+        if one is not None and course.lot.first >= plan.span.first and is_left(course):
+            yield say(
+                "{crop} in {bed}: {weight} of {whole} are not eaten by {day}, when they are over",
+                crop=capital(one.crop),
+                bed=one.bed.name,
+                weight=weight_words(course.spoilt, units),
+                whole=weight_words(course.lot.grams, units),
+                day=day_words(course.lot.last, plan.year),
+            )
+
+
+def is_left(course: LotCourse) -> bool:
+    """Whether so much of a lot spoils that it is worth telling."""
+    return course.spoilt > LEFT_OVER * course.lot.grams
+
+
+def gap_lines(plan: Plan, year: CropYear, gap: Gap, closing: Closing | None) -> Iterable[str]:
+    """Say how much is missing when, and what closes the gap.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : CropYear
+    gap : Gap
+    closing : Closing or None
+    """
+    units = plan.garden.site.units
+    missing = say(
+        "{crop}, {days}: {weight} less than is eaten",
+        crop=capital(year.name),
+        days=days_in_short(gap.first, gap.last),
+        weight=weight_words(gap.grams, units),
+    )
+    if closing is None:
+        return (missing,)
+    return (say("{missing}. {mend}", missing=missing, mend=closing_words(plan, closing)),)
+
+
+def closing_words(plan: Plan, closing: Closing) -> str:
+    """Say what closes a gap, and where there is room for it; without a full stop."""
+    units, dates = plan.garden.site.units, closing.dates
+    assert dates.on_plot is not None
+    assert dates.first_harvest is not None
+    amount = amount_words(closing.needed.metres, closing.needed.plants, units)
+    crop, day = closing.crop.name, day_words(dates.on_plot.day, plan.year)
+    harvest = day_words(dates.first_harvest.day, plan.year)
+    weight = weight_words(closing.needed.grams, units)
+    if dates.start == "raised" and dates.sow is not None:
+        begin = say(
+            "Set out {amount} more of {crop} on {day}, sown indoors on {sow}: {weight} from {harvest}",
+            amount=amount,
+            crop=crop,
+            day=day,
+            sow=day_words(dates.sow.day, plan.year),
+            weight=weight,
+            harvest=harvest,
+        )
+    elif dates.start == "sown":
+        begin = say(
+            "Sow {amount} more of {crop} on {day}: {weight} from {harvest}",
+            amount=amount,
+            crop=crop,
+            day=day,
+            weight=weight,
+            harvest=harvest,
+        )
+    else:
+        begin = say(
+            "Plant {amount} more of {crop} on {day}: {weight} from {harvest}",
+            amount=amount,
+            crop=crop,
+            day=day,
+            weight=weight,
+            harvest=harvest,
+        )
+    return say("{begin}; {room}", begin=begin, room=_room_words(plan, closing))
+
+
+def _room_words(plan: Plan, closing: Closing) -> str:
+    dates = closing.dates
+    last = dates.clear or dates.last_harvest or dates.first_harvest
+    if not closing.spots:
+        assert dates.on_plot is not None
+        assert last is not None
+        return say(
+            "no bed has free ground for it from {first} to {last}",
+            first=day_words(dates.on_plot.day, plan.year),
+            last=day_words(last.day, plan.year),
+        )
+    beds = join_list(dict.fromkeys(spot.bed.name for spot in closing.spots))
+    if closing.whole:
+        return say("there is room in {beds}", beds=beds)
+    share = sum(spot.grams for spot in closing.spots) / closing.needed.grams
+    return say("there is room for {share} of it in {beds}", share=percent(share), beds=beds)
+
+
+def amount_words(metres: float | None, plants: int | None, units: UnitSystem) -> str:
+    """How much is planted: ``2.2 m of row (9 plants)``."""
+    count = say_count("{count} plant", "{count} plants", plants) if plants is not None else ""
+    if metres is None:
+        return count
+    row = say("{length} of row", length=show_length(math.ceil(10 * metres - 1e-6) / 10, units))
+    return say("{row} ({plants})", row=row, plants=count) if count else row

@@ -1,0 +1,199 @@
+"""What is in store as lines: where it keeps and until when, the day it runs out, its level by month, and what is eaten first."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Sequence
+
+from planner.amounts.harvest import AS_WANTED, PLOT, STORED, Harvest
+from planner.amounts.larder import LotCourse
+from planner.amounts.supply_year import CropYear, crop_years, level_on, month_firsts
+from planner.listings.harvest import is_left, unknown_household
+from planner.listings.household import persons_words, place_words
+from planner.listings.tables import aligned
+from planner.listings.weights import weight_cell, weight_head, weight_words
+from planner.plan import Plan
+from planner.season.frosts import shift
+from planner.words import capital, day_words, join_list, later, say
+from planner.words.dates import month_words
+
+#: Days after the beginning of the year up to which what ends is no more to be changed (practice). [days]
+SOON = 14
+_PLACE_WORDS = {
+    PLOT: later("in the ground"),
+    AS_WANTED: later("as it wants"),
+    "jars": later("in jars"),
+    "dried": later("dried"),
+    "freezer": later("in the freezer"),
+}
+_FAULT_WORDS = {
+    "too warm": later("too warm for it"),
+    "too cold": later("too cold for it"),
+    "too dry": later("too dry for it"),
+    "too damp": later("too damp for it"),
+}
+_KEEPING_WORDS = {
+    "autumn sets": later("from autumn sets"),
+    "new potatoes": later("new potatoes"),
+    "warm": later("stored in warm weather"),
+}
+
+
+def store_lines(plan: Plan, room: int | None = None) -> list[str]:
+    """Print the stores of a growing year's harvest.
+
+    Parameters
+    ----------
+    plan : Plan
+    room : int, optional
+        Width of tables; any by default. [columns]
+    """
+    lines = [say("{garden}, store of the growing year {year}", garden=plan.garden.site.name, year=plan.year)]
+    if not plan.garden.household.persons:
+        return [*lines, "", unknown_household()]
+    years = crop_years(plan)
+    kept = [(year, one, course) for year in years for one, course in year.stored if is_shown(plan, course)]
+    lines += [
+        "",
+        say("For {persons}", persons=persons_words(plan.garden.household.persons)),
+        *_place_lines(plan),
+    ]
+    if not kept:
+        return [*lines, "", say("Nothing is kept for months.")]
+    kept.sort(key=lambda one: (one[1].crop.casefold(), one[2].lot.first))
+    lines += ["", say("Stores"), *_lot_table(plan, kept, room)]
+    lines += ["", say("Level at the beginning of each month"), *_level_table(plan, kept, room)]
+    first = [f"  {line}" for line in first_lines(plan, years)]
+    if first:
+        lines += ["", say("To be eaten first, or more of it"), *first]
+    unknown = list(
+        dict.fromkeys(
+            one.crop for year in years if year.course is None for one in year.harvests if one.stored
+        )
+    )
+    if unknown:
+        lines += ["", say("How much is eaten is not known of {crops}.", crops=join_list(unknown))]
+    return lines
+
+
+def is_shown(plan: Plan, course: LotCourse) -> bool:
+    """Whether a lot was still there when the growing year began."""
+    gone = course.gone or course.lot.last
+    return gone >= plan.span.first
+
+
+def _place_lines(plan: Plan) -> list[str]:
+    places = plan.garden.store_places
+    if not places:
+        return [
+            say(
+                "No places to keep a harvest are given: each crop is taken to keep as its figures want it. "
+                "Give them with: bedwright kitchen FILE --place Cellar cellar"
+            )
+        ]
+    return [place_words(plan.garden, place) for place in places]
+
+
+def place_name(plan: Plan, place: str) -> str:
+    """The name of where a lot is kept."""
+    found = next((one.name for one in plan.garden.store_places if one.id == place), None)
+    return found or say(_PLACE_WORDS[place])
+
+
+def kept_words(plan: Plan, one: Harvest, course: LotCourse) -> str:
+    """Where a lot is kept; of what waits in the ground also where it is kept after that."""
+    place = place_name(plan, course.lot.place)
+    if course.lot.place != PLOT or one.kept is None or one.kept.place is None or one.kept.days < STORED:
+        return place
+    return say("{place}, then {later}", place=place, later=one.kept.place.name)
+
+
+def _lot_table(
+    plan: Plan, kept: Sequence[tuple[CropYear, Harvest, LotCourse]], room: int | None
+) -> list[str]:
+    units = plan.garden.site.units
+    unit = weight_head(units)
+    heads = ("crop", "from bed", "kept", unit, "from", "good until", f"eaten a\nweek, {unit}", "runs out", f"spoils,\n{unit}", "keeps less")  # fmt: skip
+    rows = []
+    for year, one, course in kept:
+        lot = course.lot
+        rows.append(
+            (
+                f"{one.crop} {one.variety}".strip(),
+                one.bed.name,
+                kept_words(plan, one, course),
+                weight_cell(lot.grams, units),
+                day_words(lot.first, plan.year),
+                day_words(lot.last, plan.year),
+                weight_cell(year.appetite.weekly or 0, units),
+                day_words(course.gone, plan.year) if course.gone is not None else "",
+                weight_cell(course.spoilt, units),
+                short_life_words(one),
+            )
+        )
+    return aligned(heads, rows, right=(3, 6, 8), room=room)
+
+
+def short_life_words(one: Harvest) -> str:
+    """Why a harvest keeps for less than its figure says; empty where it does not."""
+    parts = []
+    if one.keeping is not None and one.keeping.why:
+        parts.append(say(_KEEPING_WORDS[one.keeping.why]))
+    if one.kept is not None and one.kept.fault:
+        parts.append(say(_FAULT_WORDS[one.kept.fault]))
+    return ", ".join(parts)
+
+
+def shown_months(plan: Plan, kept: Sequence[LotCourse]) -> list[dt.date]:
+    """First days of the months from the growing year's first until nothing is left."""
+    end = max((one.gone or one.lot.last for one in kept), default=plan.span.last)
+    return month_firsts(plan.span.first, end)
+
+
+def _level_table(
+    plan: Plan, kept: Sequence[tuple[CropYear, Harvest, LotCourse]], room: int | None
+) -> list[str]:
+    units = plan.garden.site.units
+    months = shown_months(plan, [course for _, _, course in kept])
+    crops: dict[str, list[LotCourse]] = {}
+    for _, one, course in kept:
+        crops.setdefault(one.crop, []).append(course)
+    heads = ("month", *(f"{crop}" for crop in crops))
+    rows = []
+    for month in months:
+        name = f"{month_words(month.month, short=True)} {month.year}"
+        levels = [sum(level_on(course, month) for course in courses) for courses in crops.values()]
+        rows.append((name, *(weight_cell(level, units) for level in levels)))
+    return aligned(heads, rows, right=range(1, len(heads)), room=room)
+
+
+def first_lines(plan: Plan, years: Sequence[CropYear]) -> Iterator[str]:
+    """Say which stores do not last, the one that ends soonest first, and how much a week would finish them.
+
+    Parameters
+    ----------
+    plan : Plan
+    years : sequence of CropYear
+    """
+    units = plan.garden.site.units
+    found = [
+        (year, one, course)
+        for year in years
+        for one, course in year.stored
+        if course.lot.last >= shift(plan.span.first, SOON)
+        and course.lot.first >= shift(plan.span.first, -365)
+        and is_left(course)
+    ]
+    for year, one, course in sorted(found, key=lambda row: row[2].lot.last):
+        lot = course.lot
+        days = (lot.last - max(lot.first, plan.span.first)).days + 1
+        there = level_on(course, max(lot.first, plan.span.first)) or lot.grams
+        yield say(
+            "{crop} ({place}): good until {day}; at {weekly} a week {weight} of it spoil: {more} a week would finish it",
+            crop=capital(one.crop),
+            place=place_name(plan, lot.place),
+            day=day_words(lot.last, plan.year),
+            weekly=weight_words(year.appetite.weekly or 0, units),
+            weight=weight_words(course.spoilt, units),
+            more=weight_words(7 * there / days, units),
+        )

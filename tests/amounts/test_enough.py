@@ -1,0 +1,135 @@
+"""How much to plant: published examples, the least stretch that is enough, and free ground only."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+
+import pytest
+import shapely
+from making import bed, catalogue_of, crop, garden, planting
+from sample_reading import FOLDER
+
+from planner.amounts.enough import STEP, needed, planting_edit, spots
+from planner.amounts.enough_for import EnoughError, enough_for, first_day_eaten
+from planner.garden import Stretch
+from planner.garden.planting_figures import PlantingFigures
+from planner.plan import Plan
+from planner.season.spans import Span
+from planner.storage import load
+
+D = dt.date
+HOLLOW = load(FOLDER / "hollow_lane.bedwright")
+LB, FOOT = 453.59237, 0.3048
+
+
+def figures(**numbers):
+    return PlantingFigures(crop(**numbers), None)
+
+
+def test_78_pounds_at_two_and_a_half_pounds_a_foot_take_31_feet_of_row():
+    # agricultural education lesson: 78 lb, 2.5 lb per foot of row: 31.2 ft
+    got = needed(figures(yield_per_metre=2.5 * LB / 1000 / FOOT), "sown", round(78 * LB))
+    assert got.metres / FOOT == pytest.approx(31.2, rel=1e-4)
+
+
+def test_twelve_feet_a_person_are_60_feet_for_five():
+    # University of Georgia Extension (Starr 2016): 12 feet of row a person for canning, 5 persons: 60 ft
+    per_foot = 11.5 * LB / 12
+    got = needed(figures(yield_per_metre=per_foot / 1000 / FOOT), "sown", round(5 * 12 * per_foot))
+    assert got.metres / FOOT == pytest.approx(60, rel=1e-4)
+
+
+def test_plants_are_rounded_up_and_take_their_ground():
+    got = needed(figures(yield_per_plant=3.0, in_row_spacing=0.5, row_spacing=0.8), "bought", 10_000)
+    assert (got.plants, got.metres, got.seeds) == (4, 2.0, 0)
+    assert got.area == pytest.approx(1.6)
+
+
+def test_seed_is_that_of_the_start():
+    numbers = {"yield_per_metre": 1.0, "in_row_spacing": 0.1, "row_spacing": 0.3, "germination": 0.65}
+    assert needed(figures(**numbers), "sown", 5000).seeds == 50 * math.ceil(math.log(0.05) / math.log(0.35))
+    assert needed(figures(**numbers, sowing_spacing=0.02), "sown", 5000).seeds == 250
+    assert needed(figures(**numbers), "raised", 5000).seeds > 50 / 0.65
+    assert needed(figures(yield_per_metre=1.0, in_row_spacing=0.1), "raised", 5000).seeds is None
+
+
+def test_no_yield_is_no_answer():
+    assert needed(figures(in_row_spacing=0.1), "sown", 5000) is None
+
+
+def test_spots_lie_on_free_ground_for_all_of_their_days():
+    plan = Plan(HOLLOW, 2027)
+    found = enough_for(plan, plan.catalogue.crops["potato"], 2, D(2028, 3, 31))
+    assert found.spots
+    span = Span(found.dates.on_plot.day, found.dates.clear.day)
+    for spot in found.spots:
+        plot = plan.trial(spot.planting).plot
+        for other in plan.garden_in_bed(spot.bed.id):
+            if plan.span_of(other).meets(span) and not other.shares_ground:
+                assert shapely.intersection(plot, plan.placed(other).plot).area < 0.02
+
+
+def test_the_last_stretch_is_the_least_that_is_enough():
+    plan = Plan(HOLLOW, 2027)
+    carrot = plan.catalogue.crops["carrot"]
+    found = spots(plan, carrot, "", plan.usual_dates(carrot), 3000)
+    assert len(found) == 1
+    assert found[0].grams >= 3000
+    plot = found[0].planting.plot
+    shorter = found[0].planting.with_(plot=Stretch(start=plot.start, end=plot.end - STEP))
+    edited = planting_edit((found[0]._replace(planting=shorter),))(HOLLOW)
+    from planner.amounts.yields import planting_yield
+
+    assert planting_yield(Plan(edited, 2027), edited.plantings[-1]).grams < 3000
+
+
+def test_what_is_planted_there_yields_what_was_said():
+    from planner.amounts.yields import planting_yield
+
+    plan = Plan(HOLLOW, 2027)
+    carrot = plan.catalogue.crops["carrot"]
+    found = spots(plan, carrot, "", plan.usual_dates(carrot), 9000)
+    edited = planting_edit(found)(HOLLOW)
+    new = edited.plantings[len(HOLLOW.plantings) :]
+    after = Plan(edited, 2027)
+    assert [planting_yield(after, one).grams for one in new] == [spot.grams for spot in found]
+
+
+def test_a_full_garden_has_no_room():
+    document = garden(bed(), planting(crop="beet"), site=HOLLOW.site, climate=HOLLOW.climate)
+    plan = Plan(document, 2026)
+    assert (
+        spots(plan, plan.catalogue.crops["carrot"], "", plan.usual_dates(plan.catalogue.crops["carrot"]), 900)
+        == ()
+    )
+
+
+def test_it_is_worked_out_for_as_long_as_it_keeps():
+    plan = Plan(HOLLOW.with_(store_places=()), 2027)
+    potato = plan.catalogue.crops["potato"]
+    short = enough_for(plan, potato, 2, D(2028, 1, 31))
+    longest = enough_for(plan, potato, 2, D(2028, 12, 31))
+    assert short.last == D(2028, 1, 31)
+    assert longest.last == longest.picking.last + dt.timedelta(days=210)
+    assert short.needed.grams == math.ceil(short.appetite.weekly * short.days / 7)
+
+
+def test_twice_as_many_need_twice_as_much():
+    plan = Plan(HOLLOW, 2027)
+    potato = plan.catalogue.crops["potato"]
+    two, four = (enough_for(plan, potato, many, D(2028, 3, 31)).needed for many in (2, 4))
+    assert four.grams == pytest.approx(2 * two.grams, rel=0.001)
+    assert four.metres == pytest.approx(2 * two.metres, rel=0.001)
+
+
+def test_refusals_say_what_is_missing():
+    plan = Plan(HOLLOW, 2027)
+    crops = plan.catalogue.crops
+    with pytest.raises(EnoughError, match="how much of mizuna a person eats is not known"):
+        enough_for(plan, crops["mizuna"], 2, D(2027, 6, 1))
+    with pytest.raises(EnoughError, match="after the day asked for"):
+        enough_for(plan, crops["carrot"], 2, D(2027, 3, 1))
+    bare = Plan(garden(bed()), 2026, catalogue_of(crop(days_to_maturity=60)))
+    with pytest.raises(EnoughError, match="when carrot is harvested"):
+        first_day_eaten(bare, bare.catalogue.crops["carrot"])
