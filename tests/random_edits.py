@@ -210,6 +210,8 @@ def _put_bench(draw: Draw) -> Result:
     if draw.garden.benches and draw.chance(0.5):
         return e.put_bench(draw.garden, draw.key(draw.garden.benches), **_fields(draw, Bench))
     return e.put_bench(draw.garden, **{name: make(draw) for name, make in FIELDS[Bench].items()})
+
+
 def _put_store_place(draw: Draw) -> Result:
     if draw.garden.store_places and draw.chance(0.5):
         return e.put_store_place(draw.garden, draw.key(draw.garden.store_places), **_fields(draw, StorePlace))

@@ -44,10 +44,9 @@ from planner.garden import (
 )
 from planner.garden.beds import BedKind, BedSide, StructureKind
 from planner.garden.household import StoreKind
-from planner.garden.planting import CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
-from planner.garden.raising import BenchKind
 from planner.garden.materials import MaterialKind, SpreadKind
 from planner.garden.planting import CoverHeld, CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
+from planner.garden.raising import BenchKind
 
 T = TypeVar("T")
 
@@ -388,6 +387,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "length": lambda draw: draw.number(0.3, 3.0),
         "width": lambda draw: draw.number(0.2, 1.0),
         "notes": lambda draw: draw.one_of(("", "lamp above")),
+    },
     Dressing: {
         "bed": lambda draw: draw.key(draw.garden.beds),
         "planting": lambda draw: draw.one_of((None, draw.key(draw.garden.plantings))),

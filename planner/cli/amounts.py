@@ -3,34 +3,22 @@
 from __future__ import annotations
 
 import argparse
-from typing import TYPE_CHECKING
 
-from planner.cli.amounts_parts import PARTS, AmountsPart
 from planner.cli.amounts_parts import PARTS
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.output import print_lines, print_report, terminal_room, write_out
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 from planner.listings.export_files import table_kind
 
-if TYPE_CHECKING:
-    from planner.plan import Plan
-
 NAME = "amounts"
 HELP = "List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes"
 #: The part that is listed where none is named.
-HELP = "List what a year takes and yields: plants, rows and seed, or what --what names"
-#: The word for what is printed where none is named.
 PLANTS = "plants"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the part that is listed, and the kind of output."""
     add_garden_and_year(parser)
-    parser.add_argument(
-        "--what",
-        choices=("plants", *PARTS),
-        default="plants",
-        help="what is listed; plants, rows and seed where not given",
     words = (PLANTS, *PARTS)
     parser.add_argument(
         "--what",
@@ -38,10 +26,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         choices=words,
         default=PLANTS,
         help=f"what is listed: {', '.join(words)}; {PLANTS} where not given",
-        metavar="WORD",
-        choices=(PLANTS, *PARTS),
-        default=PLANTS,
-        help=f"one of {', '.join((PLANTS, *PARTS))}; {PLANTS}, rows and seed where not given",
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
@@ -50,7 +34,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """List the amounts of the year's plantings, or another part of what they take."""
-    """List the amounts of the year's plantings, or the part of them that is named."""
     if args.what != PLANTS:
         return _run_part(args)
     from planner.amounts import amounts
@@ -60,8 +43,6 @@ def run(args: argparse.Namespace) -> int:
 
     plan = plan_of(args)
     warn_of_unknown_crops(plan)
-    if args.what in PARTS:
-        return _print_part(args, plan, PARTS[args.what]())
     parts = amounts(plan)
     if args.json:
         print_report(amounts_report(plan, parts))
@@ -76,13 +57,8 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _print_part(args: argparse.Namespace, plan: Plan, part: AmountsPart) -> int:
-    """Print one part of the amounts, or write its table."""
-    from planner.listings.tables import csv_text
-
 def _run_part(args: argparse.Namespace) -> int:
     """List one part of what a year takes."""
-def _run_part(args: argparse.Namespace) -> int:
     from planner.listings.tables import csv_text
 
     plan, part = plan_of(args), PARTS[args.what]()

@@ -1,4 +1,3 @@
-"""The words of ``bedwright amounts --what``, each with what it prints; ``plants`` is the command's own."""
 """What ``bedwright amounts --what WORD`` prints, by word."""
 
 from __future__ import annotations
@@ -11,19 +10,12 @@ if TYPE_CHECKING:
     from planner.plan import Plan
 
 
-class AmountsPart(NamedTuple):
-    """One part of the amounts of a year.
 class Part(NamedTuple):
     """One word's output.
 
     Attributes
     ----------
     lines : callable
-        From a plan and the width of a terminal, if any, to lines.
-    report : callable
-        From a plan to the report that is written as JSON.
-    rows : callable
-        From a plan to the rows of a table.
         Lines of a plan, in tables of a width; any where that is None. [columns]
     report : callable
         The report of a plan.
@@ -39,16 +31,13 @@ class Part(NamedTuple):
     columns: tuple[str, ...]
 
 
-def _raising() -> AmountsPart:
+def _raising() -> Part:
     from planner.listings.raising import raising_lines
     from planner.listings.reports.raising import RAISING_COLUMNS, raising_report, raising_rows
 
-    return AmountsPart(raising_lines, raising_report, raising_rows, RAISING_COLUMNS)
+    return Part(raising_lines, raising_report, raising_rows, RAISING_COLUMNS)
 
 
-#: What each word prints; imported when it is asked for.
-PARTS: dict[str, Callable[[], AmountsPart]] = {
-    "raising": _raising,
 def _covers() -> Part:
     from planner.listings.covers import covers_lines
     from planner.listings.reports.materials import COVER_COLUMNS, cover_rows, covers_report
@@ -68,6 +57,8 @@ def _ground() -> Part:
     from planner.listings.spread import spread_lines
 
     return Part(spread_lines, ground_report, spread_rows, SPREAD_COLUMNS)
+
+
 def _harvest() -> Part:
     from planner.listings.harvest import harvest_lines
     from planner.listings.reports.harvest import HARVEST_COLUMNS, harvest_report, harvest_rows
@@ -84,6 +75,7 @@ def _store() -> Part:
 
 #: Each word and what makes its part; they take long to import.
 PARTS: dict[str, Callable[[], Part]] = {
+    "raising": _raising,
     "covers": _covers,
     "supports": _supports,
     "ground": _ground,

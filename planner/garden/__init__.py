@@ -4,8 +4,8 @@ from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, Stag
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
 from planner.garden.garden import Done, Garden, Waiver
-from planner.garden.materials import Dressing, ShedItem
 from planner.garden.household import Eaten, Household, StorePlace
+from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Model, Point
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support

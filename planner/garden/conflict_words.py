@@ -9,8 +9,8 @@ from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
 from planner.garden.edits.conflicts import thing_of
 from planner.garden.garden import Garden
-from planner.garden.materials import Dressing, ShedItem
 from planner.garden.household import StorePlace
+from planner.garden.materials import Dressing, ShedItem
 from planner.garden.planting import Planting
 from planner.garden.raising import Bench
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
@@ -33,10 +33,9 @@ FIELD_NAMES = {
     "covers": later("covers"),
     "crop": later("crop"),
     "crop_names": later("names of crops"),
+    "crops": later("crops kept there"),
     "day": later("day"),
     "depth": later("depth"),
-    "crops": later("crops kept there"),
-    "depth": later("depth of soil"),
     "eats": later("own amounts eaten"),
     "elevation": later("height above the sea"),
     "family": later("family"),
@@ -58,7 +57,6 @@ FIELD_NAMES = {
     "last": later("last day"),
     "last_frost": later("last frost"),
     "last_year": later("last year"),
-    "length": later("length"),
     "latin": later("Latin name"),
     "latitude": later("latitude"),
     "length": later("length"),
@@ -94,8 +92,8 @@ FIELD_NAMES = {
     "seeds": later("seeds"),
     "series": later("series"),
     "shares_ground": later("shares its ground"),
-    "sold": later("sold in this size"),
     "soil": later("soil"),
+    "sold": later("sold in this size"),
     "sowing": later("way of sowing"),
     "start": later("start"),
     "state": later("state of its tubers or plants"),

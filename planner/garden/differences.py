@@ -84,6 +84,7 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} bench added", "{count} benches added", n),
             lambda n: say_count("{count} bench removed", "{count} benches removed", n),
             lambda n: say_count("{count} bench changed", "{count} benches changed", n),
+        ),
         "dressings": (
             lambda n: say_count("{count} dressing added", "{count} dressings added", n),
             lambda n: say_count("{count} dressing removed", "{count} dressings removed", n),
@@ -93,6 +94,7 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} material added", "{count} materials added", n),
             lambda n: say_count("{count} material removed", "{count} materials removed", n),
             lambda n: say_count("{count} material changed", "{count} materials changed", n),
+        ),
         "store_places": (
             lambda n: say_count(
                 "{count} place to keep a harvest added", "{count} places to keep a harvest added", n

@@ -10,8 +10,8 @@ from pydantic import AfterValidator, Field, model_validator
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
-from planner.garden.materials import Dressing, ShedItem
 from planner.garden.household import Household, StorePlace
+from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.planting import Planting, Work
 from planner.garden.raising import Bench
@@ -76,11 +76,13 @@ class Garden(Model):
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
     benches: tuple[Bench, ...] = Field(
         default=(), max_length=MOST_BENCHES, description="Benches on which plants are raised."
+    )
     dressings: tuple[Dressing, ...] = Field(
         default=(), max_length=MOST_DRESSINGS, description="Compost, mulch, feed and lime spread on beds."
     )
     shed: tuple[ShedItem, ...] = Field(
         default=(), max_length=10_000, description="Material on hand, and sizes in which it is sold."
+    )
     household: Household = Household()
     store_places: tuple[StorePlace, ...] = Field(
         default=(), max_length=1_000, description="Where what is harvested is kept."

@@ -63,9 +63,9 @@ MEANINGS = {
     "way": "of raising", "way_entered": "not the usual one", "size_source": "key of a publication", "days_to_emerge": "days",
     "days_growing": "on the bench", "days_hardening": "on the bench", "nursery_area_m2": "of a nursery bed", "mix_l": "in containers",
     "loose_mix_l": "to have", "fills": "records of containers filled", "on_bench": "records of days on a bench",
-    "container": "cells, pots, blocks or seed tray", "per_tray": "places on a tray", "width_m": "of a place or a bench", "number": "of places",
+    "container": "cells, pots, blocks or seed tray", "per_tray": "places on a tray",
     "trays": "whole trays", "left_over": "empty places", "bench": "its name", "bench_id": "its id", "bench_kind": "of a bench",
-    "benches": "records of benches", "length_m": "of a bench", "capacity": "trays that fit", "weeks": "records of weeks",
+    "benches": "records of benches", "capacity": "trays that fit", "weeks": "records of weeks",
     "week": "its Monday", "taken_m2": "ground under trays", "free_m2": "ground that is left",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",
@@ -87,8 +87,8 @@ MEANINGS = {
     "further_products": "what else is harvested", "product": "what is harvested", "toxic": "what poisons", "part": "of a plant",
     "harms": "whom",
     # harvest and store
-    "week": "its Monday", "weeks": "of a harvest", "harvest_g": "what is picked", "purpose": "of a planting", "shape": "how a harvest comes",
-    "yield_g": "in all years", "yield_least_g": "of its range", "yield_most_g": "of its range", "pieces": "heads or pieces",
+    "harvest_g": "what is picked", "purpose": "of a planting", "shape": "how a harvest comes",
+    "yield_g": "in all years", "yield_least_g": "of its range", "yield_most_g": "of its range",
     "persons": "who eat", "eaten": "records of crops", "person_year_g": "one person's in a year", "weeks_eaten": "how many",
     "weekly_g": "wanted in a week", "eaten_g": "in the year", "too_much": "weeks", "too_little": "weeks", "spoilt_g": "not eaten in time",
     "lacking_g": "less than is wanted", "closing": "planting that closes a gap", "sow": "day of sowing", "on_plot": "day it takes its plot",

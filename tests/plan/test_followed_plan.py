@@ -14,11 +14,11 @@ from random_edits import EDITS, random_edit
 from planner import resources
 from planner.amounts import amounts, shortages
 from planner.amounts.bench import bench_year, benches_wanted
-from planner.amounts.raising import raisings
 from planner.amounts.covers import covers
+from planner.amounts.raising import raisings
 from planner.amounts.spread import spreads
-from planner.amounts.supports import supports
 from planner.amounts.supply_year import crop_years
+from planner.amounts.supports import supports
 from planner.amounts.tasks import tasks
 from planner.checks import Finding, check_all
 from planner.garden import Garden, Site

@@ -16,13 +16,13 @@ from planner.garden.edits.benches import put_bench, remove_bench
 from planner.garden.edits.common import EditError, checked, fresh_id, fresh_name
 from planner.garden.edits.conflicts import settle
 from planner.garden.edits.frost_days import set_frost_days
-from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.household import (
     change_household,
     put_store_place,
     remove_store_place,
     set_eaten,
 )
+from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,

@@ -7,8 +7,8 @@ from typing import Any
 
 from planner.garden.conflicts import KEYS, Conflict
 from planner.garden.edits.common import EditError, checked, put
-from planner.garden.edits.materials import remove_material
 from planner.garden.edits.household import remove_store_place
+from planner.garden.edits.materials import remove_material
 from planner.garden.edits.own_plants import remove_own
 from planner.garden.edits.parts import remove_part
 from planner.garden.edits.things import remove

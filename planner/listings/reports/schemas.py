@@ -8,10 +8,10 @@ from planner.listings.reports.amounts import AmountsReport
 from planner.listings.reports.base import Report
 from planner.listings.reports.check import CheckReport
 from planner.listings.reports.crops import CoverageReport, CropsReport
-from planner.listings.reports.raising import RaisingReport
-from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
 from planner.listings.reports.enough import EnoughReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
+from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
+from planner.listings.reports.raising import RaisingReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
 from planner.listings.reports.weather import WeatherReport
