@@ -109,8 +109,10 @@ _PIECES: dict[str, Callable[[int, str], str]] = {
 
 
 def piece_words(kind: str, number: int, size: str) -> str:
-    """Pieces of a support in words: ``3 posts of 1.80 m``."""
-    return _PIECES[kind](number, size)
+    """Pieces in words: ``3 posts of 1.80 m``."""
+    if kind in _PIECES:
+        return _PIECES[kind](number, size)
+    return say_count("{count} sheet of {size}", "{count} sheets of {size}", number, size=size)
 
 
 def cut_lines(plan: Plan, materials: Iterable[Material]) -> list[str]:
@@ -140,11 +142,10 @@ def _cutting_lines(kind: str, cutting: Cutting, units: UnitSystem) -> list[str]:
         lines = [f"  {head}{_proof_words(cuts)}", *(f"    {_cut_words(cut, units)}" for cut in cuts.cuts)]
     for length, number in cuts.too_long:
         text = say_count(
-            "{count} {material} of {length} is longer than any that is sold: join two, or order it",
-            "{count} {material} of {length} are longer than any that is sold: join two, or order them",
+            "{pieces} is longer than any that is sold: join two, or order it",
+            "{pieces} are longer than any that is sold: join two, or order them",
             number,
-            length=_length(length, units),
-            material=name,
+            pieces=piece_words(kind, number, _length(length, units)),
         )
         lines.append(f"  {text}")
     return lines
