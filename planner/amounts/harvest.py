@@ -12,6 +12,7 @@ from planner.amounts.larder import Lot
 from planner.amounts.picking import Pick, Picking, by_week, picking_of
 from planner.amounts.store_places import Kept, best_place
 from planner.amounts.yields import NOT_EATEN, Yield, planting_yield
+from planner.crops.figures import ESTIMATE
 from planner.garden import Bed, Planting
 from planner.garden.household import StorePlace
 from planner.garden.planting_figures import PlantingFigures
@@ -180,6 +181,17 @@ def _lots(planting: Planting, picking: Picking, picks: Iterable[Pick], kept: Kep
         return
     for pick in picks:
         yield Lot(planting.id, pick.grams, pick.day, shift(pick.day, int(days)), place)
+
+
+def keeping_source(plan: Plan, planting: Planting) -> tuple[str, str]:
+    """Key of the source of how long a planting's harvest keeps, and how that came about; empty where nothing is known."""
+    if planting.purpose in PRESERVED:
+        return ESTIMATE, ESTIMATE
+    crop = plan.figures_of(planting).crop
+    figure = crop.store_days if crop is not None else None
+    if figure is None or not figure.applies:
+        return "", ""
+    return figure.source or "", figure.provenance
 
 
 def harvests(plan: Plan) -> tuple[Harvest, ...]:

@@ -10,6 +10,7 @@ from planner.amounts.closing import Closing, closings
 from planner.amounts.harvest import Harvest, not_eaten
 from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, Gap, crop_years
+from planner.crops.figures import ESTIMATE
 from planner.garden import Planting
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
@@ -87,7 +88,7 @@ def _planting_row(plan: Plan, one: Harvest, units: UnitSystem) -> tuple[str, ...
         weight_cell((one.amount.low or 0) * share, units),
         weight_cell((one.amount.high or 0) * share, units),
         str(round(one.amount.pieces * share)) if one.amount.pieces is not None else "",
-        plan.catalogue.source_in_brief(one.amount.source),
+        figure_words(plan, one.amount.source, one.amount.provenance),
     )
 
 
@@ -157,6 +158,14 @@ def _eaten_row(plan: Plan, year: CropYear, units: UnitSystem) -> tuple[str, ...]
         weight_cell(sum(week.eaten for week in year.weeks), units),
         source_words(plan, eats.source),
     )
+
+
+def figure_words(plan: Plan, source: str, provenance: str) -> str:
+    """Where a figure comes from, in a few words; of one from memory that it is."""
+    brief = plan.catalogue.source_in_brief(source)
+    if provenance == ESTIMATE and source != ESTIMATE:
+        return say("{source}, from memory", source=brief)
+    return brief
 
 
 def source_words(plan: Plan, key: str) -> str:

@@ -5,10 +5,10 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterator, Sequence
 
-from planner.amounts.harvest import AS_WANTED, PLOT, STORED, Harvest
+from planner.amounts.harvest import AS_WANTED, PLOT, STORED, Harvest, keeping_source
 from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, crop_years, level_on, month_firsts
-from planner.listings.harvest import is_left, unknown_household
+from planner.listings.harvest import figure_words, is_left, unknown_household
 from planner.listings.household import persons_words, place_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
@@ -113,7 +113,7 @@ def _lot_table(
 ) -> list[str]:
     units = plan.garden.site.units
     unit = weight_head(units)
-    heads = ("crop", "from bed", "kept", unit, "from", "good until", f"eaten a\nweek, {unit}", "runs out", f"spoils,\n{unit}", "keeps less")  # fmt: skip
+    heads = ("crop", "from bed", "kept", unit, "from", "good until", f"eaten a\nweek, {unit}", "runs out", f"spoils,\n{unit}", "keeps less", "time from")  # fmt: skip
     rows = []
     for year, one, course in kept:
         lot = course.lot
@@ -129,6 +129,7 @@ def _lot_table(
                 day_words(course.gone, plan.year) if course.gone is not None else "",
                 weight_cell(course.spoilt, units),
                 short_life_words(one),
+                figure_words(plan, *keeping_source(plan, one.planting)),
             )
         )
     return aligned(heads, rows, right=(3, 6, 8), room=room)

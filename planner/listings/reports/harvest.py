@@ -9,7 +9,7 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.amounts.closing import Closing, closings
-from planner.amounts.harvest import Harvest
+from planner.amounts.harvest import Harvest, keeping_source
 from planner.amounts.larder import LotCourse
 from planner.amounts.store_places import conditions
 from planner.amounts.supply_year import CropYear, Gap, crop_years, level_on
@@ -45,6 +45,7 @@ class HarvestRecord(OfCrop):
     first: dt.date | None = Field(description="First day of picking.")
     last: dt.date | None = Field(description="Last day of picking.")
     shape: str = Field(description="How it comes: once, even or peaked; empty where it is not known.")
+    shape_source: str = Field(description="Key of the source of that; empty where it is not known.")
     yield_g: WholeGrams | None = Field(description="In all, also in other growing years. [g]")
     yield_least_g: WholeGrams | None
     yield_most_g: WholeGrams | None
@@ -140,6 +141,8 @@ class StoredRecord(OfCrop):
     harvest_g: WholeGrams
     first: dt.date = Field(description="First day on which it is there.")
     keeps_until: dt.date
+    source: str = Field(description="Key of the source of how long it keeps.")
+    provenance: str = Field(description="How that figure came about; empty where there is none.")
     weekly_g: WholeGrams = Field(
         description="What the household eats in a week of it and of all that is eaten in its place. [g]"
     )
@@ -207,6 +210,7 @@ def _harvest_record(plan: Plan, one: Harvest) -> HarvestRecord:
         first=picking.first if picking is not None else None,
         last=picking.last if picking is not None else None,
         shape=picking.shape if picking is not None else "",
+        shape_source=picking.source if picking is not None else "",
         yield_g=amount.grams,
         yield_least_g=amount.low,
         yield_most_g=amount.high,
@@ -295,6 +299,7 @@ def _stored_record(
     plan: Plan, year: CropYear, one: Harvest, course: LotCourse, months: Iterable[dt.date]
 ) -> StoredRecord:
     levels = ((month, level_on(course, month)) for month in months)
+    source, provenance = keeping_source(plan, one.planting)
     return StoredRecord(
         crop=one.planting.crop,
         crop_name=one.crop,
@@ -305,6 +310,8 @@ def _stored_record(
         harvest_g=course.lot.grams,
         first=course.lot.first,
         keeps_until=course.lot.last,
+        source=source,
+        provenance=provenance,
         weekly_g=year.appetite.weekly or 0,
         gone=course.gone,
         spoilt_g=course.spoilt,
