@@ -11,10 +11,11 @@ import pytest
 from making import bed, garden, planting, rectangle
 from sample_reading import FOLDER
 
-from planner.cli.amounts_parts import PARTS
 from planner.garden import Climate, Dressing, FrostDates, Garden, ShedItem, Site
 from planner.storage import save
 
+#: The words of this file.
+PARTS = ("covers", "supports", "ground")
 HOLLOW = str(FOLDER / "hollow_lane.bedwright")
 
 

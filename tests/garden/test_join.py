@@ -428,13 +428,13 @@ def test_every_field_that_can_differ_has_a_name():
         OwnSource,
         Lot,
         Bench,
+        Dressing,
+        Household,
+        ShedItem,
+        StorePlace,
         YearNote,
         Waiver,
     )
-    models = (Site, Climate, Bed, Structure, Planting, Variety, OwnCrop, OwnSource, Lot, YearNote, Waiver,
-              Dressing, ShedItem)  # fmt: skip
-    plants = (Variety, OwnCrop, OwnSource, Lot)
-    models = (Site, Climate, Bed, Structure, Planting, *plants, YearNote, Waiver, Household, StorePlace)
     fields = {name for model in models for name in model.model_fields} - {"id", "key"}
     assert fields - set(FIELD_NAMES) == set()
     assert set(FIELD_NAMES) - fields == set()

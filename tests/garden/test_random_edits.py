@@ -68,15 +68,14 @@ def test_random_edits_keep_the_document_valid_and_the_old_one_as_it_was(steps):
 
 def _changed(name: str, old: Garden) -> set[str]:
     """Ids that an edit may return although they are not new: those of the parts it changes in place."""
-    parts = {"put_variety": old.varieties, "put_lot": old.stock, "put_bench": old.benches}.get(name, ())
     parts = {
         "put_variety": old.varieties,
         "put_lot": old.stock,
+        "put_bench": old.benches,
         "put_dressing": old.dressings,
         "put_shed_item": old.shed,
+        "put_store_place": old.store_places,
     }.get(name, ())
-    places = old.store_places
-    parts = {"put_variety": old.varieties, "put_lot": old.stock, "put_store_place": places}.get(name, ())
     keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
     return {*(part.id for part in parts), *(part.key for part in keyed)}
 
