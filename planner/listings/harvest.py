@@ -173,6 +173,12 @@ def source_words(plan: Plan, key: str) -> str:
     return say("own amount") if key == "own" else plan.catalogue.source_in_brief(key)
 
 
+def _days(plan: Plan, first: dt.date, last: dt.date) -> str:
+    """Days in short, with their year where that is not the plan's."""
+    short = days_in_short(first, last)
+    return short if first.year == plan.year or first.year != last.year else f"{short} {last.year}"
+
+
 def glut_lines(year: CropYear, plan: Plan) -> Iterator[str]:
     """Say in which weeks a crop is picked that spoils, and what of it is left where it waited.
 
@@ -186,7 +192,7 @@ def glut_lines(year: CropYear, plan: Plan) -> Iterator[str]:
         yield say(
             "{crop}, {days}: {weight} more than is eaten before it spoils",
             crop=capital(year.name),
-            days=days_in_short(glut.first, glut.last),
+            days=_days(plan, glut.first, glut.last),
             weight=weight_words(glut.grams, units),
         )
     owners = {one.planting.id: one for one in year.harvests}
@@ -222,7 +228,7 @@ def gap_lines(plan: Plan, year: CropYear, gap: Gap, closing: Closing | None) -> 
     missing = say(
         "{crop}, {days}: {weight} less than is eaten",
         crop=capital(year.name),
-        days=days_in_short(gap.first, gap.last),
+        days=_days(plan, gap.first, gap.last),
         weight=weight_words(gap.grams, units),
     )
     if closing is None:

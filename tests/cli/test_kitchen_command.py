@@ -142,5 +142,11 @@ def test_the_store_of_hollow_lane_names_the_day_the_onions_run_out(bedwright):
     assert (new["gone"], new["spoilt_g"]) == ("2027-02-05", 0)
 
 
+def test_days_of_another_year_have_it(bedwright):
+    out = bedwright("amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "harvest")[1]
+    (onions,) = [line for line in out.splitlines() if line.startswith("  Onion, ")]
+    assert onions.startswith("  Onion, 1 – 28 Feb 2027: ")
+
+
 def test_an_unknown_part_is_refused(refused, hollow):
     assert "--what" in refused("amounts", str(hollow), "--what", "soup")
