@@ -116,11 +116,22 @@ def piece_words(kind: str, number: int, size: str) -> str:
 
 
 def cut_lines(plan: Plan, materials: Iterable[Material]) -> list[str]:
-    """The cut list as lines, a paragraph for each material; empty where nothing is cut."""
+    """The cut list as lines, a paragraph for each material, then for which the sizes sold are an estimate; empty where
+    nothing is cut.
+    """
     lines: list[str] = []
+    estimated = []
     for one in materials:
         for cutting in one.cuttings:
             lines += _cutting_lines(one.kind, cutting, plan.garden.site.units)
+        if one.cuttings and not any(item.sold and item.kind == one.kind for item in plan.garden.shed):
+            estimated.append(one.kind)
+    if estimated:
+        text = say(
+            "Sizes sold are an estimate for {materials}; enter in the shed what you can buy",
+            materials=join_list(estimated),
+        )
+        lines.append(f"  {text}")
     return lines
 
 

@@ -15,6 +15,7 @@ from planner.desk.canvas.scene import SheetScene
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.panels.ribbon import Ribbon
 from planner.garden import Garden
+from planner.garden import edits as e
 from planner.storage import load
 
 
@@ -80,3 +81,11 @@ def test_after_any_edits_sheet_labels_ribbon_and_sums_are_those_of_the_garden_op
         window.docks.details.garden.refresh()
         assert window.docks.details.garden.totals.text() == form.totals.text()
         fresh.deleteLater()
+
+
+def test_climbers_get_their_own_support_when_their_arch_goes(open_hand) -> None:
+    hand = open_hand(load(resources.sample_folder() / "hollow_lane.bedwright"))
+    gone = e.change_structure(hand.document.garden, "s3", last_year=hand.document.plan.year - 1)
+    assert hand.document.commit("Edit", gone)
+    ours, theirs = drawn(hand.window.view.sheet), drawn(SheetScene(hand.document, hand.window.look))
+    assert [key for key in ours if not same(ours[key], theirs[key])] == []

@@ -10,7 +10,7 @@ from making import bed, garden
 from planner.amounts.cutting import Bar, Cut, CutList, cut_list
 from planner.amounts.materials import ANY, Cutting, Material, Sort
 from planner.amounts.sharing import Job, Pile, share
-from planner.garden import Site
+from planner.garden import ShedItem, Site
 from planner.listings.materials import cut_lines, material_table, material_words, piece_words, size_words
 from planner.plan import Plan
 
@@ -18,7 +18,9 @@ PLAN = Plan(garden(bed(), site=Site(name="Plot")), 2026)
 
 
 def lines_of(cuts: CutList, width: float = 0.0) -> list[str]:
-    return cut_lines(PLAN, [Material("pole", (), (Cutting(width, ANY, cuts),))])
+    *lines, last = cut_lines(PLAN, [Material("pole", (), (Cutting(width, ANY, cuts),))])
+    assert last == "  Sizes sold are an estimate for pole; enter in the shed what you can buy"
+    return lines
 
 
 def test_a_cut_list_says_what_to_get_how_to_cut_it_and_that_nothing_less_will_do():
@@ -41,6 +43,13 @@ def test_what_is_there_already_and_what_is_too_long():
         "    1 × 1.20 m: 1.00 m; 0.20 m left",
         "  2 poles of 3.00 m are longer than any that is sold: join two, or order them",
     ]
+
+
+def test_sizes_that_the_garden_names_are_no_estimate():
+    shed = (ShedItem(id="m1", kind="pole", length=2.4, sold=True),)
+    plan = Plan(garden(bed(), shed=shed), 2026)
+    found = cut_lines(plan, [Material("pole", (), (Cutting(0.0, ANY, cut_list({1000: 1}, [Bar(2400)])),))])
+    assert not any("estimate" in line for line in found)
 
 
 def test_rolls_have_their_width():

@@ -21,6 +21,7 @@ from planner.desk.theme import plant_symbols
 from planner.desk.theme.palette import Look
 from planner.garden import Bed, Planting
 from planner.ground import shapes
+from planner.ground.built_support import BuiltSupport
 from planner.plan import Plan
 from planner.sheets.family_inks import family_ink
 
@@ -67,6 +68,13 @@ class _Device:
         return np.column_stack([x[seen], y[seen]])
 
 
+def _own_support(plan: Plan, planting: Planting) -> BuiltSupport | None:
+    """The support of a planting that may climb an arch beside it, and has none of its own then; None of all others."""
+    if planting.support is None or not plan.may_climb_arch(planting):
+        return None
+    return plan.built_support(planting)
+
+
 class BedItem(QGraphicsItem):
     """Paints a bed and everything that grows in it as the plan says; works out nothing of its own."""
 
@@ -97,7 +105,8 @@ class BedItem(QGraphicsItem):
         day : date, optional
             The plants are drawn as large as they are on it; without it full grown.
         """
-        key = (bed, look, *(plan.placed(p) for p in plantings), *plantings)
+        supports = (_own_support(plan, p) for p in plantings)
+        key = (bed, look, *(plan.placed(p) for p in plantings), *supports, *plantings)
         sizes = tuple(None if day is None else quantised_spread(plan.size(p, day).spread) for p in plantings)
         same = len(key) == len(self._key) and all(a is b for a, b in zip(key, self._key, strict=True))
         if same and sizes == self._sizes:
@@ -115,7 +124,7 @@ class BedItem(QGraphicsItem):
 
     def _full_grown(self, plan: Plan, planting: Planting) -> PaintedPlanting:
         """A planting as it is painted full grown; cached while the plan places it the same, in the same bed."""
-        key = (plan.bed_of(planting), plan.placed(planting), planting)
+        key = (plan.bed_of(planting), plan.placed(planting), _own_support(plan, planting), planting)
         cached = self._full_grown_cache.get(planting.id)
         if cached is None or any(one is not other for one, other in zip(cached[0], key, strict=True)):
             cached = self._full_grown_cache[planting.id] = (key, painted_planting(plan, planting))
