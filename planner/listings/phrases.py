@@ -199,7 +199,7 @@ def soil_words(soil: Soil, length: Callable[[float], str]) -> list[str]:
         if value is not None
     ]
     if contents:
-        words.append(say("{contents} mg/kg", contents=", ".join(contents)))
+        words.append(say("{contents} mg/kg", contents=", ".join(contents)).replace(" mg", "\u00a0mg"))
     if soil.tested is not None and soil.laboratory:
         words.append(say("tested {day} by {whom}", day=full_day_words(soil.tested), whom=soil.laboratory))
     elif soil.tested is not None:

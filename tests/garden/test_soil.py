@@ -54,5 +54,5 @@ def test_soil_in_words() -> None:
 
     assert soil_words(Soil(), length) == []
     assert soil_words(AROUND.with_(organic=0.042, magnesium=110), length) == [
-        "soil 0.50 m deep", "loam", "pH 6.4", "4 % organic matter", "P\u00a030, Mg\u00a0110 mg/kg", "tested 2 Mar 2025 by county",
+        "soil 0.50 m deep", "loam", "pH 6.4", "4 % organic matter", "P\u00a030, Mg\u00a0110\u00a0mg/kg", "tested 2 Mar 2025 by county",
     ]  # fmt: skip
