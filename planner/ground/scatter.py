@@ -10,7 +10,7 @@ import shapely
 
 from planner.ground.layout import MOST_STATIONS, NO_LAYOUT, Layout, read_only
 from planner.ground.rowlines import TOUCH
-from planner.ground.shapes import polygons_of
+from planner.ground.shapes import polygons_of, prepared_copy
 from planner.words import say
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ def lay_scatter(plot: shapely.Geometry, density: float, obstacles: shapely.Geome
     steps = np.array([1 / _PLASTIC_NUMBER, 1 / _PLASTIC_NUMBER**2])
     found: list[NDArray[np.float64]] = []
     have, begin = 0, 1
-    shapely.prepare(ground)
+    ground = prepared_copy(ground)
     while have < wanted:
         batch = min(int((wanted - have) * 1.1 * size[0] * size[1] / ground.area) + 16, MOST_AT_ONCE)
         numbers = np.arange(begin, begin + batch)[:, None]
@@ -108,7 +108,7 @@ def lay_places(
     points = np.array(places, dtype=np.float64).reshape(-1, 2)
     usable = shapely.dwithin(plot, shapely.points(points), TOUCH)
     if obstacles is not None and not obstacles.is_empty:
-        usable &= ~shapely.contains_xy(obstacles, points[:, 0], points[:, 1])
+        usable &= ~shapely.contains_xy(prepared_copy(obstacles), points[:, 0], points[:, 1])
     return Layout(read_only(points[usable]))
 
 

@@ -225,3 +225,13 @@ def polygons_of(geometry: shapely.Geometry) -> shapely.Geometry:
 def ring_points(polygon: shapely.Polygon) -> Sequence[tuple[float, float]]:
     """Corners of a polygon's outer ring in order, the first not repeated. [m]"""
     return [(float(x), float(y)) for x, y in shapely.get_coordinates(polygon.exterior)[:-1]]
+
+
+def prepared_copy(shape: shapely.Geometry) -> shapely.Geometry:
+    """A copy of a shape, prepared for many questions by one thread.
+
+    A shape that several threads read must not be prepared itself: what GEOS prepares is built up at its use, without a lock.
+    """
+    copy = shapely.from_wkb(shapely.to_wkb(shape))
+    shapely.prepare(copy)
+    return copy

@@ -10,7 +10,7 @@ import shapely
 from numpy.typing import NDArray
 
 from planner.garden import Garden
-from planner.ground.shapes import plan_polygon
+from planner.ground.shapes import plan_polygon, prepared_copy
 from planner.light.beams import STEP, beams
 from planner.light.place import Place
 from planner.light.raster import Raster, raster_over
@@ -149,8 +149,7 @@ class _GroundAndSurfaces:
             across = slice(*np.searchsorted(columns, (left, right)).tolist())
             up = slice(*np.searchsorted(rows, (low, high)).tolist())
             x, y = np.meshgrid(columns[across], rows[up])
-            shapely.prepare(surface.shape)
-            inside = shapely.contains_xy(surface.shape, x, y)
+            inside = shapely.contains_xy(prepared_copy(surface.shape), x, y)
             if inside.any():
                 self.windows.append((surface, up, across, inside))
 

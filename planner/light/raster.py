@@ -10,6 +10,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planner.ground.shapes import prepared_copy
 from planner.lazy import lazy_property
 from planner.sun import Floats
 
@@ -127,8 +128,7 @@ def rasterize(shape: shapely.Geometry, cell: float = CELL) -> tuple[Raster, NDAr
     raster = raster_over((left, low, right, high), cell)
     columns, rows = raster.middles
     x, y = np.meshgrid(columns, rows)
-    shapely.prepare(shape)
-    inside: NDArray[np.bool_] = shapely.contains_xy(shape, x, y)
+    inside: NDArray[np.bool_] = shapely.contains_xy(prepared_copy(shape), x, y)
     if inside.any():
         return raster, inside
     point = shapely.point_on_surface(shape)

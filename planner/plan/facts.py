@@ -289,10 +289,8 @@ class PlotOnPlanInputs(NamedTuple):
 
 @fact("plot on plan")
 def plot_on_plan(inputs: PlotOnPlanInputs) -> shapely.Geometry:
-    """A planting's plot on the plan, prepared for questions."""
-    shape = shape_to_plan(inputs.outline, inputs.plot)
-    shapely.prepare(shape)
-    return shape
+    """A planting's plot on the plan; not prepared, since several threads read it."""
+    return shape_to_plan(inputs.outline, inputs.plot)
 
 
 class UsualInputs(NamedTuple):

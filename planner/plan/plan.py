@@ -351,7 +351,7 @@ class Plan:
         return found
 
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
-        """The plot of a planting in the coordinates of the plan, prepared for questions."""
+        """The plot of a planting in the coordinates of the plan."""
         inputs = facts.PlotOnPlanInputs(self.bed_of(planting).outline, self.placed(planting).plot)
         return self.cache.get(facts.plot_on_plan, planting.id, inputs)
 

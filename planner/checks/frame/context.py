@@ -44,10 +44,11 @@ class OutlineInputs(NamedTuple):
 
 @fact("outline on plan")
 def outline_on_plan(inputs: OutlineInputs) -> shapely.Polygon:
-    """A bed on the plan, prepared for geometric predicates. [m]"""
-    shape = plan_polygon(inputs.outline)
-    shapely.prepare(shape)
-    return shape
+    """A bed on the plan. [m]
+
+    It is never prepared: several threads read it, and what GEOS prepares is built up at its use by whichever comes first.
+    """
+    return plan_polygon(inputs.outline)
 
 
 @dataclass(frozen=True, eq=False)
