@@ -18,7 +18,7 @@ _AFTER: dict[str, tuple[str, ...]] = {
 }
 #: Days between clearing the one and starting the other. [days]
 _TURN = 3
-#: Forms of crops that stand for years, or are no crop for a gap.
+#: Ways to start a crop on ground that has just been cleared.
 _GAP_STARTS = ("sown", "raised")
 
 
