@@ -155,8 +155,7 @@ BAVARIA = Place(
         Line("okra", "raised", "06-01", ("season",), ("stop", "mind")),
         Line("celery", "raised", "04-08", ("bolting/chilled",), ("mind", "stop")),
         Line("spinach", "sown", "06-05", ("bolting",)),
-        # A grower would stop this; summed over 6 °C, cool autumn days count for more, and the heat lacking looks less.
-        Line("sweet_corn", "sown", "07-10", ("season",), ("stop", "mind")),
+        Line("sweet_corn", "sown", "07-10", ("season",), ("stop",)),
         Line("dwarf_bean", "sown", "04-12", ("soil warmth", "frost/spring")),
         Line("spinach", "sown", "03-25"),
         Line("spinach", "sown", "08-15"),
