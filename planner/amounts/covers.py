@@ -132,9 +132,19 @@ def covers(plan: Plan) -> Covers:
     ----------
     plan : Plan
     """
-    runs = in_line(covered(plan))
-    laid = tuple(sorted(map(_laid, runs), key=lambda one: (one.first, one.key)))
+    laid = laid_covers(plan)
     return Covers(laid, materials_of(plan, _jobs(plan, laid)))
+
+
+def laid_covers(plan: Plan) -> tuple[LaidCover, ...]:
+    """The covers that lie on any day of a plan's growing year, in the order of their days.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
+    runs = in_line(covered(plan))
+    return tuple(sorted(map(_laid, runs), key=lambda one: (one.first, one.key)))
 
 
 def covered(plan: Plan) -> list[Covered]:

@@ -11,7 +11,7 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
-from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
+from planner.cli.plans import plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import PDF, export_target
 
 NAME = "sheets"
@@ -29,6 +29,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     add_tended_by(parser)
     parser.add_argument("--paper", choices=["a4", "letter"], default="a4", help="a4 where not given")
+    parser.add_argument(
+        "--tint", action="store_true", help="tint plots by family; black on white where not given"
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -55,7 +58,7 @@ def run(args: argparse.Namespace) -> int:
         else:
             from planner.sheets.bed_sheets import write_bed_sheets
 
-            write_bed_sheets(plan, target, beds=beds, paper=args.paper, today=today)
+            write_bed_sheets(plan, target, beds=beds, paper=args.paper, today=today, tint=args.tint)
     except OSError as error:
         raise cannot_write(error, args.output) from None
     if isinstance(target, io.BytesIO):
@@ -63,6 +66,4 @@ def run(args: argparse.Namespace) -> int:
         return 0
     words = f"week sheets for {first} to {last}" if args.weeks else f"bed sheets for {plan.year}"
     print_lines(f"{args.output}: {words}")
-    if not args.weeks and not plan.plantings:
-        print_lines(nothing_planted(plan))
     return 0
