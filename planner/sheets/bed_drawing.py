@@ -21,7 +21,7 @@ from planner.sheets.family_inks import family_ink
 from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper
 from planner.sheets.part_drawing import MARGINS, DrawnBed, DrawnPlanting, PartDrawing, part_words
-from planner.sheets.part_layout import AROUND
+from planner.sheets.part_layout import ABOVE_BED, AROUND, TAPE_ROW, TITLE_ROW
 from planner.sheets.pen import Pen
 from planner.sheets.scale import SCALES, USEFUL, Division, Part, divide, on_paper, scale_words
 from planner.sheets.sheet_year import SheetYear
@@ -130,11 +130,13 @@ class BedDrawing:
                 break
             if wide > room + 1e-9 or high > MOST_HEIGHT + 1e-9:
                 continue
+            least = self._least_height(scale)
+            if least > self.page or (best is not None and self._rank(scale, least, 0.0) >= best):
+                continue
             sheet = self._sheet(Division(scale, (Part(0.0, self.frame.length),)))
             if sheet.height > self.page:
                 continue
-            together = sheet.height + self.table <= self.page and scale <= _TOGETHER * USEFUL[units]
-            rank = (self._pages(sheet), not together)
+            rank = self._rank(scale, sheet.height, sheet.below(self.paper))
             if best is None or rank < best:
                 best, chosen = rank, sheet
         if chosen is not None:
@@ -142,10 +144,34 @@ class BedDrawing:
         most = (room, MOST_HEIGHT)
         return self._sheet(divide(self.frame.length, self.frame.width, most, self.page, AROUND, units))
 
-    def _pages(self, sheet: DrawnSheet) -> int:
-        """About how many pages a sheet takes."""
-        over = sheet.height + self.table + sheet.below(self.paper) + self.tapes - self.page + 1.0
-        return 1 if over <= 0 else 2 + int(over / (self.page - _LOST))
+    def _rank(self, scale: int, drawings: float, texts: float) -> tuple[int, bool]:
+        """About how many pages a sheet takes, and whether its table does not stand with the drawings on the first.
+
+        Parameters
+        ----------
+        scale : int
+        drawings, texts : float
+            Heights of the drawings, and of the texts below the table. [mm]
+        """
+        over = drawings + self.table + texts + self.tapes - self.page + 1.0
+        pages = 1 if over <= 0 else 2 + int(over / (self.page - _LOST))
+        together = drawings + self.table <= self.page and scale <= _TOGETHER * USEFUL[self.measure.units]
+        return pages, not together
+
+    def _least_height(self, scale: int) -> float:
+        """Height that the drawings have at least, their labels and captions left out. [mm]"""
+        columns, _ = self._columns(on_paper(self.frame.length, scale) + MARGINS, len(self.groups))
+        each = TITLE_ROW + ABOVE_BED + on_paper(self.frame.width, scale) + TAPE_ROW + _GAP
+        return -(-len(self.groups) // columns) * each
+
+    def _columns(self, widest: float, drawings: int) -> tuple[int, float]:
+        """How many drawings stand beside each other, and the width for each. [mm]"""
+        columns = max(1, int((self.paper.room + _BESIDE) / (widest + _BESIDE) + 1e-9))
+        columns = min(columns, drawings)
+        width = (self.paper.room - (columns - 1) * _BESIDE) / columns
+        if self.paper.room - columns * (widest + _BESIDE) >= _LEAST_COLUMN:
+            width = max(widest, _LEAST_COLUMN)  # room for text beside them
+        return columns, width
 
     def _sheet(self, division: Division) -> DrawnSheet:
         """The drawings of a division, with what finds room beside one of them."""
@@ -198,11 +224,7 @@ class BedDrawing:
             self.frame, self.paper, self.measure, division, self._obstacles, self._stood_on, self.tint
         )
         widest = max(on_paper(part.length, division.scale) for part in division.parts) + MARGINS
-        columns = max(1, int((self.paper.room + _BESIDE) / (widest + _BESIDE) + 1e-9))
-        columns = min(columns, len(self.groups) * len(division.parts))
-        width = (self.paper.room - (columns - 1) * _BESIDE) / columns
-        if self.paper.room - columns * (widest + _BESIDE) >= _LEAST_COLUMN:
-            width = max(widest, _LEAST_COLUMN)  # room for text beside them
+        columns, width = self._columns(widest, len(self.groups) * len(division.parts))
         drawings: list[PartDrawing] = []
         for number, group in enumerate(self.groups):
             for k, part in enumerate(division.parts, 1):

@@ -189,6 +189,9 @@ def spread_words(one: Spread, measure: TapeMeasure) -> str:
         )
     rate = one.rate or 0.0
     load = show_load(one.grams or 0.0, units)
+    if units == "metric" and rate >= 1000:
+        kilograms = number_words(rate / 1000, 1)
+        return say("{what}, {kilograms} kg/m², {load} in all", what=one.kind, kilograms=kilograms, load=load)
     if units == "metric":
         return say(
             "{what}, {grams} g/m², {load} in all", what=one.kind, grams=number_words(rate, 0), load=load

@@ -298,8 +298,9 @@ class PartDrawing:
         line, radius, in_rows = self._line(planting), self._radius(planting), len(planting.rows) > 0
         ground = planting.ink.tint_rgb if self.bed.tint else WHITE
         with pen.clipped(self._page(seen, base)):
-            for (x0, y0), (x1, y1) in (self._page_points(row, base) for row in planting.rows):
-                pen.line(x0, y0, x1, y1, mixed(line, ground, 0.55), 0.12)
+            ends = self._page_points(planting.rows.reshape(-1, 2), base).reshape(-1, 4)
+            if len(ends):
+                pen.segments(ends.tolist(), mixed(line, ground, 0.55), 0.12)
         around = shapely.buffer(seen, radius / self.bed.scale, join_style="mitre") if in_rows else seen
         with pen.clipped(self._page(around, base)):
             x = planting.stations[:, 0]

@@ -120,16 +120,17 @@ class PartMeasures:
         small = tick_step(_TICKS[units], scale, _LEAST_TICK)
         large = tick_step([s for s in _LABELS[units] if _is_whole(s / small)], scale, _LEAST_LABEL)
         y = base - 1.2
-        pen.line(x(self.part.start), y, x(self.part.end), y, PENCIL, 0.13)
+        ticks = [(x(self.part.start), y, x(self.part.end), y)]
         first, last = self.part.start - 1e-9, self.part.end + 1e-9
         for k in range(round(last / small) + 1):
             at = k * small
             if not first <= at <= last:
                 continue
             labelled = _is_whole(at / large)
-            pen.line(x(at), y, x(at), y - (1.5 if labelled else 0.8), PENCIL, 0.13)
+            ticks.append((x(at), y, x(at), y - (1.5 if labelled else 0.8)))
             if labelled:
                 pen.text(x(at), y - 4.2, self.measure.mark(at), FIGURE_SIZE, align="middle")
+        pen.segments(ticks, PENCIL, 0.13)
 
     def _draw_dimensions(self, pen: Pen, below: float, x: Callable[[float], float]) -> None:
         """A chain from plot to plot, and the whole length below it."""

@@ -189,13 +189,22 @@ def _between_plants(plot: PlotToLabel, placed: Sequence[Label]) -> Label | None:
     if len(plot.stations) > _MOST_LOOKED_AT:
         return None
     width, height = label_width(plot), label_height(plot)
-    x, y = plot.stations[:, 0], plot.stations[:, 1]
+    corners = list(_places_inside(plot, width, height))
+    if not corners:
+        return None
     reach = plot.radius
-    for corner in _places_inside(plot, width, height):
-        left, low = corner
-        hit = (x > left - reach) & (x < left + width + reach) & (y > low - reach) & (y < low + height + reach)
+    left, low, right, high = shapely.bounds(plot.seen)
+    x, y = plot.stations[:, 0], plot.stations[:, 1]
+    near = (x > left - reach) & (x < right + reach) & (y > low - reach) & (y < high + reach)
+    x, y = x[near], y[near]
+    height_of = None
+    for corner in corners:
+        if corner[1] != height_of:
+            height_of = corner[1]
+            level = x[(y > height_of - reach) & (y < height_of + height + reach)]
+        hit = (level > corner[0] - reach) & (level < corner[0] + width + reach)
         if not hit.any() and _clear(corner, width, height, placed):
-            return Label(plot, "inside", left, width, low)
+            return Label(plot, "inside", corner[0], width, corner[1])
     return None
 
 
@@ -228,9 +237,12 @@ def _outside(
     if width > room.right - room.left:
         return None
     foreign = shapely.difference(others, plot.seen)
-    feet = {side: _feet(plot, foreign, room, side) for side in ("above", "below")}
+    feet: dict[Side, list[tuple[float, float]]] = {}
+    sides: tuple[Side, ...] = ("above", "below")
     for level in range(_MOST_LEVELS):
-        for side in ("above", "below"):
+        for side in sides:
+            if side not in feet:
+                feet[side] = _feet(plot, foreign, room, side)
             for foot, target in feet[side]:
                 for share in (0.5, 0.08, 0.92, 0.3, 0.7):
                     left = min(max(foot - share * width, room.left), room.right - width)
@@ -243,23 +255,32 @@ def _outside(
 def _feet(plot: PlotToLabel, foreign: shapely.Geometry, room: Room, side: Side) -> list[tuple[float, float]]:
     """Places of leaders that come upright from outside and cross no other plot, each with the height of its end."""
     left, low, right, high = (float(v) for v in shapely.bounds(plot.seen))
-    found = []
-    for share in _SHARES:
-        x = left + share * (right - left)
-        cut = shapely.intersection(plot.seen, shapely.LineString([(x, low - 1), (x, high + 1)]))
+    xs = left + np.array(_SHARES) * (right - left)
+    cuts = shapely.intersection(
+        plot.seen, _upright(xs, np.full_like(xs, low - 1), np.full_like(xs, high + 1))
+    )
+    kept, targets = [], []
+    for x, cut in zip(xs.tolist(), cuts, strict=True):
         if cut.is_empty:
             continue
         ends = shapely.bounds(shapely.get_parts(cut)).reshape(-1, 4)
-        if side == "above":
-            bottom, top = ends[np.argmax(ends[:, 3])][[1, 3]]
-            target, outer = top - min(_INSIDE, (top - bottom) / 2), room.height + 0.1
-        else:
-            bottom, top = ends[np.argmin(ends[:, 1])][[1, 3]]
-            target, outer = bottom + min(_INSIDE, (top - bottom) / 2), -0.1
-        leader = shapely.LineString([(x, target), (x, outer)])
-        if foreign.is_empty or shapely.intersection(leader, foreign).length < 1e-6:
-            found.append((x, float(target)))
-    return found
+        bottom, top = ends[np.argmax(ends[:, 3]) if side == "above" else np.argmin(ends[:, 1])][[1, 3]]
+        inside = min(_INSIDE, (top - bottom) / 2)
+        kept.append(x)
+        targets.append(float(top - inside if side == "above" else bottom + inside))
+    if not kept:
+        return []
+    outer = np.full(len(kept), room.height + 0.1 if side == "above" else -0.1)
+    leaders = _upright(np.array(kept), np.array(targets), outer)
+    free = shapely.length(shapely.intersection(leaders, foreign)) < 1e-6
+    return [place for place, ok in zip(zip(kept, targets, strict=True), free.tolist(), strict=True) if ok]
+
+
+def _upright(x: np.ndarray, low: np.ndarray, high: np.ndarray) -> np.ndarray:
+    """Upright lines at places, from heights to heights. [mm]"""
+    ends = np.stack([np.column_stack([x, low]), np.column_stack([x, high])], axis=1)
+    lines: np.ndarray = shapely.linestrings(ends)
+    return lines
 
 
 def _collides(one: Label, other: Label) -> bool:

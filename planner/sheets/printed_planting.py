@@ -82,6 +82,8 @@ class PrintedPlanting:
         thinned = part.sowing == "drill" or (part.seeds_per_station or 1) > 1
         found = steps(self.planting, self.dates, thinned, self.plan.span)
         first = self.plan.span.first
+        if self.begun_before:
+            found = tuple(step for step in found if step.word not in ("get", "inspect"))
         return tuple(step for step in found if step.at is None or step.at.day >= first)
 
     @property
