@@ -13,7 +13,7 @@ from planner.sheets.tape import RowDirection
 from planner.sheets.text_blocks import TickBox, kept_with_next, labelled_texts, paragraph, tick_boxes
 from planner.words import say
 
-#: An entry no higher than this is kept on one page, its notes apart. [mm]
+#: An entry no higher than this is kept on one page. [mm]
 _TOGETHER = 85.0
 
 
@@ -37,15 +37,12 @@ def entry_blocks(
         tick_boxes(paper, [_box(printed, step) for step in printed.steps], LETTER_ROOM),
         *labelled_texts(paper, details(printed), LETTER_ROOM),
     ]
-    whole = sum(block.height for block in blocks) <= _TOGETHER
-    blocks = [
-        *(kept_with_next(block) if whole or k == 0 else block for k, block in enumerate(blocks[:-1])),
-        blocks[-1],
-    ]
     notes = printed.planting.notes.strip()
     if notes:
         blocks += paragraph(paper, notes, label=say("Notes"), inset=LETTER_ROOM, style="italic")
-    return [*blocks, gap(2.0)]
+    whole = sum(block.height for block in blocks) <= _TOGETHER
+    kept = len(blocks) - 1 if whole else 1
+    return [*map(kept_with_next, blocks[:kept]), *blocks[kept:], gap(2.0)]
 
 
 def _box(printed: PrintedPlanting, step: Step) -> TickBox:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from planner.amounts.covers import LaidCover
+from planner.amounts.covers import Covered, LaidCover
 from planner.amounts.raising import Fill, Raised
 from planner.amounts.spread import Spread
 from planner.amounts.supports import PutUp
@@ -54,16 +54,18 @@ def cover_words(cover: LaidCover, measure: TapeMeasure) -> str:
         words.append(say_count("{count} hole", "{count} holes", cover.holes))
     if size.hoops:
         length = measure.at_least(size.hoop_length)
-        words.append(
-            say_count("{count} hoop of {length}", "{count} hoops of {length}", size.hoops, length=length)
-        )
+        hoops = say_count("{count} hoop of {length}", "{count} hoops of {length}", size.hoops, length=length)
+        if size.hoops > 1:
+            apart = measure.length(cover.length / (size.hoops - 1))
+            hoops = say("{hoops} (one every {apart})", hoops=hoops, apart=apart)
+        words.append(hoops)
     if size.weights:
         words.append(say_count("{count} peg", "{count} pegs", size.weights))
     return join_list(words)
 
 
 def shared_cover_words(cover: LaidCover, planting: Planting, year: SheetYear, measure: TapeMeasure) -> str:
-    """A cover of a planting; one that lies over others too names their plots.
+    """A cover of a planting; one that lies over others too is told once, and names their plots.
 
     Parameters
     ----------
@@ -73,17 +75,22 @@ def shared_cover_words(cover: LaidCover, planting: Planting, year: SheetYear, me
         For the letters of the plots.
     measure : TapeMeasure
     """
+
+    def plot(part: Covered) -> str:
+        letter = year.letter(part.planting.id)
+        if part.bed.id == planting.bed:
+            return letter
+        return say("{plot} of {bed}", plot=letter, bed=part.bed.name)
+
+    first, *others = cover.parts
+    if first.planting.id != planting.id:
+        name = material_words(cover.kind, cover.sort)
+        return say("{cover}: under the same sheet as {plot}", cover=name, plot=plot(first))
     words = cover_words(cover, measure)
-    others = [
-        year.letter(part.planting.id)
-        if part.bed.id == planting.bed
-        else say("{plot} of {bed}", plot=year.letter(part.planting.id), bed=part.bed.name)
-        for part in cover.parts
-        if part.planting.id != planting.id
-    ]
     if not others:
         return words
-    return say("{cover}; one sheet together with {plots}", cover=words, plots=join_list(others))
+    plots = join_list(map(plot, others))
+    return say("{cover}; one sheet together with {plots}", cover=words, plots=plots)
 
 
 def support_words(put_up: PutUp, measure: TapeMeasure) -> str:

@@ -32,6 +32,8 @@ _SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)
 _INSIDE = 1.3
 #: A plot of which less is drawn has no label. [mm2]
 _LEAST_SEEN = 0.05
+#: Plots beyond these have their letters alone.
+_MOST_NAMED = 40
 #: More stations are not looked at one by one: the label then stands outside.
 _MOST_LOOKED_AT = 20_000
 
@@ -138,15 +140,18 @@ def place_labels(plots: Sequence[PlotToLabel], room: Room) -> tuple[Label, ...]:
     """
     seen = [plot for plot in plots if not plot.seen.is_empty and plot.seen.area >= _LEAST_SEEN]
     placed: list[Label] = []
-    for plot in seen:
-        others = shapely.union_all([other.seen for other in seen if other is not plot])
-        label = (
-            _between_plants(plot, placed)
-            or _outside(plot, others, room, placed)
-            or _over_plants(plot, placed)
-            or _letter_alone(plot, placed)
-        )
-        placed.append(label)
+    bounds = shapely.bounds([plot.seen for plot in seen]) if seen else np.empty((0, 4))
+    for number, plot in enumerate(seen):
+        if number >= _MOST_NAMED:
+            placed.append(_letter_alone(plot, placed))
+            continue
+        label = _between_plants(plot, placed)
+        if label is None:
+            above_or_below = (bounds[:, 0] < bounds[number, 2]) & (bounds[:, 2] > bounds[number, 0])
+            above_or_below[number] = False
+            others = shapely.union_all([seen[k].seen for k in np.flatnonzero(above_or_below)])
+            label = _outside(plot, others, room, placed)
+        placed.append(label or _over_plants(plot, placed) or _letter_alone(plot, placed))
     return tuple(placed)
 
 
@@ -159,7 +164,7 @@ def _places_inside(plot: PlotToLabel, width: float, height: float) -> Iterable[t
     if right - left < width + 0.4 or high - low < height + 0.4:
         return []
     xs = left + 0.2 + (right - left - width - 0.4) * np.array([0.5, 0.25, 0.75, 0.02, 0.98])
-    steps = max(2, min(40, int((high - low - height) / 0.8) + 1))
+    steps = max(2, min(24, int((high - low - height) / 1.2) + 1))
     ys = np.linspace(low + 0.2, high - height - 0.2, steps)
     ys = ys[np.argsort(np.abs(ys + height / 2 - (low + high) / 2), kind="stable")]
     corners = np.array([(x, y) for y in ys for x in xs])

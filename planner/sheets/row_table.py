@@ -30,7 +30,7 @@ _LETTER_BOX = 6.0
 #: A planting whose rows have more kinds of marks has a table of its own for them.
 _MOST_KINDS = 3
 #: Single places are printed in the table up to this number.
-_MOST_PLACES = 12
+_MOST_PLACES = 16
 
 
 @dataclass(frozen=True)
@@ -150,7 +150,8 @@ def table_line(
     name = fonts.wrap(printed.name, _COLUMNS[0] - PAD - mark_room, _NAME_SIZE, "bold")
     number = fonts.wrap(plants_words(printed.amount), _COLUMNS[0] - PAD - mark_room, SIZE)
     body = _body(printed, paper, sides, direction)
-    deep = depth_words(printed.plan.figures_of(printed.planting), printed.amount.start, measure) or "–"
+    start = "standing" if printed.begun_before else printed.amount.start
+    deep = depth_words(printed.plan.figures_of(printed.planting), start, measure) or "–"
     line = fonts.line_height(SIZE)
     left_height = len(name) * fonts.line_height(_NAME_SIZE) + len(number) * line
     body_height = sum(max(map(len, cells)) for cells in body) * line

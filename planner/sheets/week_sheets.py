@@ -28,7 +28,7 @@ from planner.sheets.week_work import PersonWork, WeekLine, WeekWork, heading_wor
 from planner.words import capital, join_list, say
 
 #: Widths of the columns for box, days, plot and work; the remark takes what is left. [mm]
-_COLUMNS = (6.0, 25.0, 8.0, 113.0)
+_COLUMNS = (6.0, 27.0, 8.0, 111.0)
 #: Size of a week's days, of persons and of beds. [points]
 _WEEK_SIZE, _PERSON_SIZE, _BED_SIZE = 16.0, 11.0, 10.0
 #: Space between columns. [mm]

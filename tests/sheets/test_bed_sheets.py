@@ -258,7 +258,7 @@ def test_words_of_a_drilled_row() -> None:
         "net, 150 cm high, posts 200 cm apart, 4 nets of 480 × 150 cm, ",
         "15, 45, 75, 105 4 2 in 15 476 64 1 cm",
         "“2 in 15” means two plants, evenly, to every 15.",
-        "netting on hoops 40 cm high, sheet of 590 × 189 cm, 5 hoops of 189 cm and ",
+        "netting on hoops 40 cm high, sheet of 590 × 189 cm, 5 hoops of 189 cm (one every 120 cm) and ",
         "Stony here.",
         "Water the drill.",
         "thin",
