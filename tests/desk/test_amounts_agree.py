@@ -32,7 +32,7 @@ def test_pages_show_what_is_begun(open_hand, name):
     window.document.show_year(YEAR)
     plan = window.document.plan
     page = window.pages.amounts
-    window.pages.setCurrentWidget(page)
+    window.pages.bring(page)
     page.choice.setCurrentIndex(1)
     page.refresh()
     assert [part.planting.id for part in page.model.parts] == [p.planting.id for p in amounts(plan)]
