@@ -424,6 +424,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),
         "soil": _soil,
+        "walk": lambda draw: draw.one_of(((), ("b2", "b1"), ("b1", "gone"))),
     },
     Climate: {
         "last_frost": lambda draw: draw.one_of(LAST_FROSTS),

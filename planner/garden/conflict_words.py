@@ -107,6 +107,7 @@ FIELD_NAMES = {
     "title": later("title"),
     "units": later("units"),
     "variety": later("variety"),
+    "walk": later("walking order"),
     "weight": later("weight"),
     "width": later("width"),
     "words": later("words"),
