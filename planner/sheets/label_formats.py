@@ -85,6 +85,11 @@ class LabelFormat(BaseModel):
         return x, paper.height - top - (row + 1) * self.height - row * self.gap_down
 
 
+def plain_number(value: float) -> str:
+    """A number of millimetres without an end of zeros."""
+    return f"{value:g}"
+
+
 @cache
 def label_formats() -> Mapping[str, LabelFormat]:
     """The sheets of labels that are known, by their names."""
@@ -153,8 +158,8 @@ def _checked(own: re.Match[str], words: str) -> LabelFormat:
             say("labels '{words}' are larger than their paper", words=words),
             fix=say(
                 "They take {wide} x {high} mm together: count and measure them again",
-                wide=f"{wide:g}",
-                high=f"{high:g}",
+                wide=plain_number(wide),
+                high=plain_number(high),
             ),
         )
     return found

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, BinaryIO, NamedTuple
 from planner.listings.phrases import season
 from planner.plan import Plan
 from planner.sheets import fonts
-from planner.sheets.label_formats import LabelFormat
+from planner.sheets.label_formats import LabelFormat, plain_number
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.pen import FAINT, INK, PENCIL, WHITE, Pen
 from planner.sheets.stake_labels import StakeLabel, stake_labels
@@ -148,9 +148,9 @@ def write_calibration(
             say(
                 "Print at 100 % on plain paper and hold it before the labels, against the light. Marks are {tick} mm apart: read how"
                 " far right and up the frames must go, and give that as the shift. Now: {right} right, {up} up.",
-                tick=f"{_TICK:g}",
-                right=f"{shift.right:g}",
-                up=f"{shift.up:g}",
+                tick=plain_number(_TICK),
+                right=plain_number(shift.right),
+                up=plain_number(shift.up),
             ),
             form.on.room - 10,
             9.0,
@@ -223,8 +223,8 @@ def _draw_code(pen: Pen, label: StakeLabel, form: LabelFormat, x: float, y: floa
             say(
                 "the code of {crop} has no room on a label of {wide} x {high} mm",
                 crop=label.name,
-                wide=f"{form.width:g}",
-                high=f"{form.height:g}",
+                wide=plain_number(form.width),
+                high=plain_number(form.height),
             ),
             fix=say("Choose larger labels, or print them without codes"),
         )
