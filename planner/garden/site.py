@@ -177,6 +177,9 @@ class Site(Model):
     reach: Distance = Field(default=0.60, description="How far a hand reaches into a bed. [m]")
     path_width: Distance = Field(default=0.45, description="Least width of a path. [m]")
     soil: Soil = Field(default=Soil(), description="Of beds of which nothing else is known.")
+    currency: Label = Field(
+        default="", description="Of prices, as written before them; plain numbers if empty."
+    )
 
     @property
     def english(self) -> English:
