@@ -432,6 +432,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "grams": lambda draw: draw.one_of((None, 5_000.0)),
         "sold": lambda draw: draw.chance(0.3),
         "ordered": lambda draw: draw.chance(0.2),
+        "since": Draw.day_or_none,
         "uncut": lambda draw: draw.chance(0.3),
         "price": lambda draw: draw.one_of((None, 12.5)),
         "shop": lambda draw: draw.one_of(("", "builders' yard")),

@@ -98,6 +98,7 @@ FIELD_NAMES = {
     "series": later("series"),
     "shares_ground": later("shares its ground"),
     "shop": later("where it is sold"),
+    "since": later("there since"),
     "soil": later("soil"),
     "sold": later("sold in this size"),
     "sowing": later("way of sowing"),

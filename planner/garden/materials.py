@@ -81,6 +81,9 @@ class ShedItem(Model):
     grams: float | None = Field(default=None, gt=0, le=100_000_000, description="Of what is spread. [g]")
     sold: bool = Field(default=False, description="A size in which it can be bought, and not in the shed.")
     ordered: bool = Field(default=False, description="Ordered, not in the shed yet.")
+    since: dt.date | None = Field(
+        default=None, description="Day on which it came into the shed: before, it was in no use."
+    )
     uncut: bool = Field(
         default=False, description="A roll, bar or pole as it was bought, to be cut by the cut list."
     )

@@ -85,7 +85,7 @@ def arrived(garden: Garden, key: str, day: dt.date) -> Garden:
     key : str
         Id of a lot of seed, of planting stock, or of an item of the shed.
     day : date
-        On which it arrived; seed counts as counted on it.
+        On which it arrived; seed counts as counted on it, material is in the shed since then.
 
     Raises
     ------
@@ -96,7 +96,7 @@ def arrived(garden: Garden, key: str, day: dt.date) -> Garden:
         for one in getattr(garden, part):
             if one.id == key and one.ordered:
                 changes: dict[str, Any] = {"ordered": False}
-                if part == "stock":
-                    changes["counted"] = day
+                if part != "planting_stock":
+                    changes["counted" if part == "stock" else "since"] = day
                 return replaced(garden, part, {key: changed(one, key, changes)})
     raise EditError(f"nothing with the id '{key}' is ordered")
