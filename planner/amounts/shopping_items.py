@@ -165,8 +165,13 @@ class Item:
 
 
 def in_order(serves: Iterable[Served]) -> tuple[Served, ...]:
-    """By day, those whose day is not known first."""
-    return tuple(sorted(serves, key=lambda one: (one.day or dt.date.min, one.key)))
+    """By day, those whose day is not known first; what one takes on a day is put together."""
+    found: dict[tuple[str, dt.date | None, bool], float] = {}
+    for one in serves:
+        at = (one.key, one.day, one.done)
+        found[at] = found.get(at, 0.0) + one.amount
+    together = (Served(key, amount, day, done) for (key, day, done), amount in found.items())
+    return tuple(sorted(together, key=lambda one: (one.day or dt.date.min, one.key)))
 
 
 def first_uncovered(serves: Sequence[Served], there: float) -> dt.date | None:

@@ -194,17 +194,17 @@ SPREAD_COLUMNS = tuple(SpreadRecord.model_fields)
 
 def cover_rows(plan: Plan) -> list[dict[str, object]]:
     """Covers as rows for a table, with the columns :data:`COVER_COLUMNS`."""
-    return [_cover(one).row() for one in covers(plan).laid]
+    return [_cover(one).table_row() for one in covers(plan).laid]
 
 
 def support_rows(plan: Plan) -> list[dict[str, object]]:
     """Pieces of supports as rows for a table, with the columns :data:`SUPPORT_COLUMNS`."""
-    return [record.row() for one in supports(plan).put_up for record in _support(plan, one)]
+    return [record.table_row() for one in supports(plan).put_up for record in _support(plan, one)]
 
 
 def spread_rows(plan: Plan) -> list[dict[str, object]]:
     """What is spread as rows for a table, with the columns :data:`SPREAD_COLUMNS`."""
-    return [_spread(plan, one).row() for one in spreads(plan)]
+    return [_spread(plan, one).table_row() for one in spreads(plan)]
 
 
 def covers_report(plan: Plan) -> CoversReport:
