@@ -48,11 +48,11 @@ def shopping_lines(plan: Plan, room: int | None = None) -> list[str]:
     if not shown:
         return [*lines, say("Everything for {year} is on hand.", year=plan.year)]
     lines += [say("What it is for"), *(f"  {_for_what(plan, one)}" for one in shown), ""]
-    return [*lines, *closing_lines(plan, found)]
+    return [*lines, *closing_lines(found), *hints(plan, found.to_buy)]
 
 
-def closing_lines(plan: Plan, found: Shopping) -> list[str]:
-    """The sum, what is on hand in full, what is missing and what could be entered, a line each."""
+def closing_lines(found: Shopping) -> list[str]:
+    """The sum, how much is on hand in full, and what could not be worked out, a line each."""
     lines = [line for line in (sum_words(found),) if line]
     there = sum(one.status == "on hand" for one in found.items)
     if there:
@@ -61,8 +61,7 @@ def closing_lines(plan: Plan, found: Shopping) -> list[str]:
                 "{count} thing more is on hand in full", "{count} things more are on hand in full", there
             )
         )
-    lines += dict.fromkeys(line for one in found.to_buy for line in one.missing)
-    return [*lines, *hints(plan, found.to_buy)]
+    return [*lines, *dict.fromkeys(line for one in found.to_buy for line in one.missing)]
 
 
 def _row(plan: Plan, found: Shopping, one: Item) -> tuple[str, ...]:

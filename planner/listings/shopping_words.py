@@ -65,7 +65,9 @@ def amount_words(plan: Plan, item: Item, amount: float | None) -> str:
 
 
 def to_buy_words(plan: Plan, item: Item) -> str:
-    """What is to be bought of a line; of seed with its mass."""
+    """What is to be bought of a line; of seed with its mass; of what is cut its pieces."""
+    if item.to_buy and item.cuttings:
+        return say_count("{count} piece", "{count} pieces", math.ceil(item.to_buy))
     words = amount_words(plan, item, item.to_buy)
     if item.to_buy and item.grams:
         return say("{seeds}, {mass}", seeds=words, mass=show_mass(item.grams))
@@ -74,7 +76,12 @@ def to_buy_words(plan: Plan, item: Item) -> str:
 
 def packs_words(plan: Plan, item: Item) -> str:
     """The packs to get: ``2 packets of 250 seeds``, ``1 roll of 10.00 × 2.00 m``; a dash where no size is known."""
-    return join_list([_pack_words(plan, item, one) for one in item.purchases]) or NOTHING
+    return join_list(pack_list(plan, item)) or NOTHING
+
+
+def pack_list(plan: Plan, item: Item) -> list[str]:
+    """The packs of each size, in words."""
+    return [_pack_words(plan, item, one) for one in item.purchases]
 
 
 def _pack_words(plan: Plan, item: Item, one: Purchase) -> str:
@@ -110,7 +117,11 @@ def _pack_words(plan: Plan, item: Item, one: Purchase) -> str:
         )
     if one.size == 1:
         return f"{number}"
-    return say_count("{count} pack of {each}", "{count} packs of {each}", number, each=math.floor(one.size))
+    pieces = f"{math.floor(one.size)}"
+    grams = next((offer.grams for offer in plan.garden.offers if offer.id == one.key), None)
+    if grams is not None:
+        pieces = say("{pieces} ({mass})", pieces=pieces, mass=show_load(grams, units))
+    return say_count("{count} pack of {each}", "{count} packs of {each}", number, each=pieces)
 
 
 def price_words(price: float | None, currency: str) -> str:
