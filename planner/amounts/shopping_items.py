@@ -154,11 +154,14 @@ class Item:
             return "not known"
         if self.to_buy:
             return "to buy"
-        return "ordered" if self.by is not None else "on hand"
+        there = self.on_hand or 0
+        return "ordered" if self.ordered and to_buy_of(self.needed or 0, there, self.serves) else "on hand"
 
     @property
     def price(self) -> float | None:
         """Of all that is to be bought; None where a price is not known, or nothing is bought."""
+        if any(cutting.cuts.too_long for cutting in self.cuttings):
+            return None
         prices = [None if one.price is None else one.number * one.price for one in self.purchases]
         known = [price for price in prices if price is not None]
         return round(math.fsum(known), 6) if prices and len(known) == len(prices) else None

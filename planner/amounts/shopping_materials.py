@@ -8,7 +8,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from typing import cast, get_args
 
 from planner.amounts.covers import Covers, covers
-from planner.amounts.materials import ANY, Material, Sort, materials_of, may_be
+from planner.amounts.materials import ANY, Cutting, Material, Sort, materials_of, may_be
 from planner.amounts.packs import Bought, Pack, best_packs
 from planner.amounts.sharing import Job, first_uses
 from planner.amounts.shopping_items import (
@@ -26,6 +26,7 @@ from planner.amounts.supports import Supports, supports
 from planner.garden import ShedItem
 from planner.garden.materials import MaterialKind, SpreadKind
 from planner.plan import Plan
+from planner.words import say
 
 #: Lengths that differ by no more are the same. [m]
 _SAME = 0.002
@@ -114,7 +115,19 @@ def _reused_item(
         sort=sort,
         cuttings=cuttings,
         estimated=bool(purchases) and not sold,
+        missing=_too_long(material, cuttings),
     )
+
+
+def _too_long(material: Material, cuttings: Iterable[Cutting]) -> tuple[str, ...]:
+    """That pieces are longer than any that is sold, where some are."""
+    if not any(one.cuts.too_long for one in cuttings):
+        return ()
+    text = say(
+        "Of {material}, pieces are wanted that are longer than any that is sold: join two, or order them",
+        material=material.kind,
+    )
+    return (text,)
 
 
 def _counted(number: int, sold: Sequence[ShedItem]) -> tuple[Purchase, ...]:

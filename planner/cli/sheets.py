@@ -28,7 +28,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--kind",
         metavar="WORD",
         choices=KINDS,
-        default="bed",
         help=f"{', '.join(KINDS)}; bed where not given",
     )
     kinds.add_argument(

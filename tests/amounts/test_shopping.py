@@ -6,6 +6,7 @@ import datetime as dt
 import math
 import random
 from functools import lru_cache
+from typing import get_args
 
 import pytest
 from making import bed, garden, planting
@@ -13,10 +14,14 @@ from random_edits import random_edit
 from sample_reading import FOLDER
 
 from planner.amounts import amounts
+from planner.amounts.bench import bench_year, benches_wanted
+from planner.amounts.covers import covers
 from planner.amounts.ordering import order
+from planner.amounts.sharing import Job, most_at_once
 from planner.amounts.shopping import Shopping, shopping
 from planner.amounts.shopping_items import Item, Served, first_uncovered, to_buy_of
 from planner.amounts.spread import spreads
+from planner.amounts.supports import supports
 from planner.crops import Catalogue, load_catalogue
 from planner.garden import (
     Bench,
@@ -33,6 +38,7 @@ from planner.garden import (
     Stretch,
 )
 from planner.garden import edits as e
+from planner.garden.materials import BarKind, CountedKind
 from planner.plan import Plan
 from planner.storage import load
 
@@ -332,6 +338,46 @@ def test_nothing_that_is_there_or_ordered_is_bought_again(number: int) -> None:
             assert one.to_buy == pytest.approx(max(0.0, one.needed - one.on_hand - one.ordered), abs=1e-5)
     keys = [one.key for one in found.items]
     assert len(set(keys)) == len(keys)
+
+
+@every
+def test_nothing_is_wanted_twice_at_the_same_time(number: int) -> None:
+    """Of what is only counted as many as the jobs of the fullest day take; trays and pots counted day by day."""
+    plan, found = list_of(gardens()[number])
+    jobs: dict[str, list[Job]] = {}
+    for some in (covers(plan).jobs, supports(plan).jobs):
+        for kind, of_kind in some.items():
+            jobs.setdefault(kind, []).extend(of_kind)
+    for one in found.items:
+        if one.kind in get_args(CountedKind):
+            most = most_at_once(jobs[one.kind])
+            # What came in the year does not serve what lay before it, so that more may be there than is in use at once.
+            assert one.needed == most if one.to_buy else most <= one.needed <= one.on_hand + one.ordered
+        elif one.kind in get_args(BarKind) and one.kind != "string":
+            assert one.needed <= sum(job.number for job in jobs[one.kind])
+        elif one.kind in ("cell tray", "pot", "seed tray"):
+            assert one.needed == trays_by_day(plan, one)
+
+
+def trays_by_day(plan: Plan, item: Item) -> int:
+    """The most trays or pots of a line in use on any day of the year."""
+    year = bench_year(plan) if plan.garden.benches else benches_wanted(plan)
+    most = 0
+    for number in range((plan.span.last - plan.span.first).days + 1):
+        day = plan.span.first + dt.timedelta(number)
+        seeds: dict[tuple[str, int], int] = {}
+        for one in year.placed:
+            container = one.standing.container
+            size = {
+                "cells": container.kind == "cells" and container.per_tray == item.cells,
+                "pot": container.kind == "pots" and abs(container.width - item.width) < 0.001,
+                "seed tray": container.kind in ("seed tray", "blocks"),
+            }["cells" if item.kind == "cell tray" else item.kind]
+            if size and one.standing.first <= day <= one.standing.last:
+                key = (one.bench, 1 if item.kind == "pot" else container.per_tray)
+                seeds[key] = seeds.get(key, 0) + one.standing.number
+        most = max(most, sum(math.ceil(count / each) for (_, each), count in seeds.items()))
+    return most
 
 
 @every
