@@ -58,8 +58,9 @@ def raising_items(plan: Plan) -> list[Item]:
 
 
 def _mix(plan: Plan) -> list[Item]:
+    loose = mix_to_have(1.0)
     serves = in_order(
-        Served(part.planting.id, mix_to_have(fill.litres), fill.day, _begun(plan, part.planting.id))
+        Served(part.planting.id, fill.litres * loose, fill.day, _begun(plan, part.planting.id))
         for part in raisings(plan)
         for fill in part.fills
     )
