@@ -1,4 +1,4 @@
-"""``bedwright sheets``: bed sheets or week sheets as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets or the shopping list as PDF."""
 
 from __future__ import annotations
 
@@ -15,13 +15,24 @@ from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_cr
 from planner.listings.export_files import PDF, export_target
 
 NAME = "sheets"
-HELP = "Write bed sheets to scale, or week sheets, as PDF"
+HELP = "Write bed sheets to scale, week sheets, or the shopping list, as PDF"
+#: What is written.
+KINDS = ("bed", "week", "shopping")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add garden, year, the kind of sheets, days, beds, paper and the PDF."""
     add_garden_and_year(parser)
-    parser.add_argument("--weeks", action="store_true", help="the work week by week instead of the beds")
+    kinds = parser.add_mutually_exclusive_group()
+    kinds.add_argument(
+        "--kind",
+        metavar="WORD",
+        choices=KINDS,
+        help=f"{', '.join(KINDS)}; bed where not given",
+    )
+    kinds.add_argument(
+        "--weeks", action="store_const", const="week", dest="kind", help="the same as --kind week"
+    )
     add_days(parser)
     parser.add_argument(
         "-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write; - is standard output"
@@ -33,10 +44,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Write the sheets."""
-    if not args.weeks and (args.first or args.last):
+    kind = args.kind or KINDS[0]
+    is_week = kind == "week"
+    if not is_week and (args.first or args.last):
         raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
-    if not args.weeks and args.tended_by:
+    if not is_week and args.tended_by:
         raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
+    if kind == "shopping" and args.bed:
+        raise UsageError("the shopping list is of the whole garden", fix="Leave --bed out")
     plan, first, last = plan_and_days(args)
     beds = beds_named(plan, args.bed) if args.bed else None
     people = people_named(plan, args.tended_by) if args.tended_by else None
@@ -47,7 +62,11 @@ def run(args: argparse.Namespace) -> int:
     warn_of_unknown_crops(plan)
     today = dt.date.today()
     try:
-        if args.weeks:
+        if kind == "shopping":
+            from planner.sheets.shopping_sheet import write_shopping_sheet
+
+            write_shopping_sheet(plan, target, args.paper, today)
+        elif is_week:
             from planner.sheets.week_sheets import write_week_sheets
 
             chosen = {bed.id for bed in beds} if beds is not None else None
@@ -61,8 +80,12 @@ def run(args: argparse.Namespace) -> int:
     if isinstance(target, io.BytesIO):
         print_bytes(target.getvalue())
         return 0
-    words = f"week sheets for {first} to {last}" if args.weeks else f"bed sheets for {plan.year}"
-    print_lines(f"{args.output}: {words}")
-    if not args.weeks and not plan.plantings:
+    words = {
+        "bed": f"bed sheets for {plan.year}",
+        "week": f"week sheets for {first} to {last}",
+        "shopping": f"shopping list for {plan.year}",
+    }
+    print_lines(f"{args.output}: {words[kind]}")
+    if kind == "bed" and not plan.plantings:
         print_lines(nothing_planted(plan))
     return 0

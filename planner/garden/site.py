@@ -182,6 +182,9 @@ class Site(Model):
         max_length=20_000,
         description="Beds in the order in which one walks to them, by hand; the others follow by a short round from the gate.",
     )
+    currency: Label = Field(
+        default="", description="Of prices, as written before them; plain numbers if empty."
+    )
 
     @property
     def english(self) -> English:
