@@ -1,4 +1,4 @@
-"""What a line of the shopping list says is to be bought, entered in the garden as ordered."""
+"""What a line of the shopping list says is to be bought, entered in the garden as ordered; and what is ordered for a line."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable
 from typing import Any, get_args
 
+from planner.amounts.materials import Sort, suits
 from planner.amounts.shopping_items import Item, Purchase
 from planner.garden import Garden
 from planner.garden.edits import put_lot, put_planting_stock, put_shed_item
@@ -117,3 +118,37 @@ def _just_enough(item: Item) -> dict[str, Any]:
     if item.unit in ("litres", "grams"):
         return {item.unit: amount}
     return {"number": math.ceil(amount)}
+
+
+def ordered_of(plan: Plan, items: Iterable[Item]) -> tuple[str, ...]:
+    """Ids of what is ordered in a plan's garden and counts for some lines of its shopping list.
+
+    Parameters
+    ----------
+    plan : Plan
+    items : iterable of Item
+    """
+    found: dict[str, None] = {}
+    for item in items:
+        if item.group == "seed":
+            found |= {
+                lot.id: None
+                for lot in plan.garden.stock
+                if lot.ordered and _is_of(item, lot.crop, lot.variety)
+            }
+        elif item.group == "planting stock":
+            for stock in plan.garden.planting_stock:
+                of_year = stock.year in (None, plan.year) and stock.kind == item.kind
+                if stock.ordered and of_year and _is_of(item, stock.crop, stock.variety):
+                    found[stock.id] = None
+        else:
+            for one in plan.garden.shed:
+                same = one.kind == item.kind and (one.cells or 0) == item.cells
+                if one.ordered and same and suits(Sort(one.weight, one.mesh), item.sort):
+                    found[one.id] = None
+    return tuple(found)
+
+
+def _is_of(item: Item, crop: str, variety: str) -> bool:
+    """Whether seed or planting stock serves a line: a line without a variety is served by any."""
+    return crop == item.crop and (not item.variety or variety.casefold() == item.variety.casefold())

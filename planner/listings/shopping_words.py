@@ -200,16 +200,21 @@ def serves_words(plan: Plan, item: Item, most: int | None = None) -> str:
     return join_list(words)
 
 
-def _served_words(plan: Plan, item: Item, key: str, amount: float) -> str:
+def served_place(plan: Plan, item: Item, key: str) -> str:
+    """Where a planting or bed is that a line serves: of crops the bed alone, else with what stands in it."""
     planting = plan.garden.plantings_by_id.get(key)
     if planting is None:
-        where = plan.garden.beds_by_id[key].name
-    else:
-        where = plan.bed_of(planting).name
-        if not item.crop:
-            crop = plan.figures_of(planting).crop
-            name = f"{crop.name if crop is not None else planting.crop} {planting.variety}".strip()
-            where = say("{crop} in {bed}", crop=name, bed=where)
+        return plan.garden.beds_by_id[key].name
+    where = plan.bed_of(planting).name
+    if item.crop:
+        return where
+    crop = plan.figures_of(planting).crop
+    name = f"{crop.name if crop is not None else planting.crop} {planting.variety}".strip()
+    return say("{crop} in {bed}", crop=name, bed=where)
+
+
+def _served_words(plan: Plan, item: Item, key: str, amount: float) -> str:
+    where = served_place(plan, item, key)
     if item.unit == "pieces" and amount != round(amount):
         share = number_words(amount, 1 if amount >= 0.1 else 2)
         return say("{amount} for {where}", amount=share, where=where)
