@@ -48,6 +48,8 @@ _ONE_WAY_OF_CELLS = str.maketrans({'"': None, ";": ",", "\t": ","})
 
 PDF = ExportKind(".pdf", "%PDF-")
 CALENDAR = ExportKind(".ics", "BEGIN:VCALENDAR")
+#: As our library begins its archives; a workbook that a spreadsheet saved begins otherwise and may hold somebody's work.
+WORKBOOK = ExportKind(".xlsx", "PK\x03\x04\x14\x00\x00\x00\x08\x00\x00\x00!\x00")
 
 
 #: What is said of a name that ends otherwise, by the right ending.
@@ -55,6 +57,7 @@ _ENDINGS = {
     ".pdf": later("A PDF has a name that ends with .pdf"),
     ".ics": later("A calendar file has a name that ends with .ics"),
     ".csv": later("A table has a name that ends with .csv"),
+    ".xlsx": later("A workbook has a name that ends with .xlsx"),
 }
 
 

@@ -7,7 +7,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
-from typing import Any, BinaryIO
+from typing import Any, BinaryIO, Literal
 
 from planner.checks import check_all
 from planner.errors import BedwrightError
@@ -24,6 +24,9 @@ from planner.sheets.sheet_sources import SheetSources, draw_source_pages
 from planner.sheets.sheet_year import SheetYear
 from planner.words import join_list, say
 
+#: Whether sources are printed.
+Sources = Literal["with", "without", "alone"]
+
 #: Beds named in the complaint about an unknown one.
 _MOST_NAMED = 12
 
@@ -37,6 +40,7 @@ def write_bed_sheets(
     progress: Callable[[int, int], None] | None = None,
     *,
     tint: bool = False,
+    sources: Sources = "with",
 ) -> None:
     """Write the sheets of some beds as one PDF; beds in which nothing stands in the growing year are left out.
 
@@ -57,6 +61,8 @@ def write_bed_sheets(
         written then.
     tint : bool
         Tint and hatch plots by family; black on white without.
+    sources : {"with", "without", "alone"}
+        Whether the sources are printed at the end, or nothing but them: sheets may be made bed by bed.
 
     Raises
     ------
@@ -69,16 +75,22 @@ def write_bed_sheets(
     chosen = _chosen_beds(plan, beds)
     planted = [bed for bed in chosen if plan.in_bed(bed)]
     if not planted:
-        names = join_list(bed.name for bed in chosen[:_MOST_NAMED]) if beds is not None else say("any bed")
-        raise SheetError(
-            say(
-                "nothing is planted in {beds} in {year}", beds=names, year=season(plan.garden.site, plan.year)
-            ),
-            plan.garden.site.name,
-            say("Plant something, or choose another bed or growing year"),
-        )
+        raise _nothing_planted(plan, chosen if beds is not None else ())
     year = SheetYear(plan)
-    write_pdf(target, _pdf(year, planted, sheet, today or dt.date.today(), progress, tint))
+    write_pdf(target, _pdf(year, planted, sheet, today or dt.date.today(), progress, tint, sources))
+
+
+def _nothing_planted(plan: Plan, beds: Sequence[Bed]) -> SheetError:
+    """The complaint that nothing stands in some beds, or in any where none are named."""
+    year = season(plan.garden.site, plan.year)
+    if beds:
+        names = join_list(bed.name for bed in beds[:_MOST_NAMED])
+        what = say("nothing is planted in {beds} in {year}", beds=names, year=year)
+    else:
+        what = say("nothing is planted in {year}", year=year)
+    years = join_list(map(str, plan.garden.years()))
+    mend = say("Years with plantings: {years}", years=years) if years else say("Plant something first")
+    return SheetError(what, plan.garden.site.name, mend)
 
 
 def _chosen_beds(plan: Plan, chosen: Iterable[str | Bed] | None) -> tuple[Bed, ...]:
@@ -113,19 +125,20 @@ def _pdf(
     today: dt.date,
     progress: Callable[[int, int], None] | None,
     tint: bool,
+    sources: Sources,
 ) -> bytes:
     stream, plan = io.BytesIO(), year.plan
     name, days = plan.garden.site.name, season(plan.garden.site, plan.year)
     title = say("{garden}: bed sheets {year}", garden=name, year=days)
-    alone = len(beds) == 1
+    on_last = len(beds) == 1 and sources == "with"
     with new_canvas(stream, paper, title) as canvas:
         pen = Pen(canvas)
-        findings = check_all(plan)
-        for done, bed in enumerate(beds, 1):
+        findings = check_all(plan) if sources != "alone" else ()
+        for done, bed in enumerate(beds if sources != "alone" else (), 1):
             canvas.bookmarkPage(f"bed{done}")
             canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
             try:
-                _draw_bed(canvas, pen, BedPages(year, bed, paper, today, findings, tint, alone))
+                _draw_bed(canvas, pen, BedPages(year, bed, paper, today, findings, tint, on_last))
             except BedwrightError:
                 raise
             except Exception as fault:
@@ -134,11 +147,11 @@ def _pdf(
                 canvas.showPage()
             if progress is not None:
                 progress(done, len(beds))
-        if not alone:
-            sources = SheetSources(plan)
+        if sources == "alone" or (sources == "with" and not on_last):
+            found = SheetSources(plan)
             for bed in beds:
-                sources.add_bed(bed)
-            draw_source_pages(canvas, pen, sources, paper, f"{name} · {season_words(plan)}", today)
+                found.add_bed(bed)
+            draw_source_pages(canvas, pen, found, paper, f"{name} · {season_words(plan)}", today)
     return stream.getvalue()
 
 

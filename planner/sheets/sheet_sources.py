@@ -43,6 +43,9 @@ class SheetSources:
         self._plan = plan
         self._uses: dict[str, dict[str, set[str]]] = defaultdict(lambda: defaultdict(set))
 
+    def __bool__(self) -> bool:
+        return bool(self._uses)
+
     def add_bed(self, bed: Bed) -> None:
         """Take in what a bed's sheet prints."""
         self.add_cautions(bed_cautions(self._plan, bed))

@@ -68,7 +68,7 @@ def tick_boxes(paper: Paper, boxes: Sequence[TickBox], inset: float = 0.0) -> Bl
             pen.box(left, base, BOX_SIDE, BOX_SIDE, weight=0.25)
             if box.ticked:
                 tick(pen, left, base, BOX_SIDE)
-            size = fonts.fitted_size(_box_words(box), room - _BOX_ROOM, SIZE)
+            size = fonts.fitted_size(_box_words(box), room - _BOX_ROOM, SIZE, least=8.0)
             pen.text(left + _BOX_ROOM, base + 0.45, _box_words(box), size)
 
     return Block(_BOX_HEIGHT * (row + 1) if boxes else 0.0, draw)

@@ -194,7 +194,7 @@ class WeekSheets:
         under = say("{garden} · days are those planned, {mark} set by hand", garden=name, mark=BY_HAND)
         if self.tended_by:
             under = say("{line} · tended by {names}", line=under, names=self.tended_by)
-        size = fonts.fitted_size(title, paper.room, _WEEK_SIZE, "bold")
+        size = fonts.fitted_size(title, paper.room, _WEEK_SIZE, "bold", least=10.0)
         lines = fonts.wrap(under, paper.room, SIZE)
         height = fonts.line_height(size) + len(lines) * fonts.line_height(SIZE) + 7.5
         heads = (say("Days"), say("Plot"), say("Work"), say("Remark"))

@@ -45,9 +45,9 @@ def test_week_sheets_of_those_who_tend_it(bedwright, refused, tmp_path):
     assert "--tended-by goes with --weeks" in refused("sheets", path, "-o", out, "--tended-by", "Ben")
 
 
-def test_bed_sheets_of_a_year_without_plantings_say_so(bedwright, file, tmp_path):
-    _, printed, _ = bedwright("sheets", file, "-o", str(tmp_path / "b.pdf"), "--year", "2040")
-    assert "Plot: nothing is planted in 2040. Years with plantings: 2025, 2026." in printed
+def test_bed_sheets_of_a_year_without_plantings_are_refused(refused, file, tmp_path):
+    said = refused("sheets", file, "-o", str(tmp_path / "b.pdf"), "--year", "2040")
+    assert "Plot: nothing is planted in 2040. Years with plantings: 2025 and 2026." in said
 
 
 def test_week_sheets_that_are_refused(refused, file, tmp_path):
@@ -58,3 +58,20 @@ def test_week_sheets_that_are_refused(refused, file, tmp_path):
     )
     assert "is the garden file itself" in refused("sheets", file, "-o", file, "--weeks")
     assert not os.path.exists(out)
+
+
+def test_kinds_of_sheets_by_name(bedwright, refused, file, tmp_path):
+    named, short, shopping = (str(tmp_path / f"{name}.pdf") for name in ("named", "short", "shopping"))
+    bedwright("sheets", file, "-o", named, "--kind", "week", "--year", "2025")
+    bedwright("sheets", file, "-o", short, "--weeks", "--year", "2025")
+    with open(named, "rb") as one, open(short, "rb") as other:
+        assert one.read() == other.read()
+    code, printed, _ = bedwright("sheets", file, "-o", shopping, "--kind", "shopping", "--year", "2025")
+    assert (code, printed) == (0, f"{shopping}: shopping list for 2025\n")
+    assert "not allowed with" in refused("sheets", file, "-o", named, "--weeks", "--kind", "bed")
+    assert "invalid choice: 'walls'" in refused("sheets", file, "-o", named, "--kind", "walls")
+    whole = "the shopping list is of the whole garden. Leave --bed out."
+    assert whole in refused("sheets", file, "-o", named, "--kind", "shopping", "--bed", "north")
+    assert "nothing is to be bought for 1999" in refused(
+        "sheets", file, "-o", named, "--kind", "shopping", "--year", "1999"
+    )

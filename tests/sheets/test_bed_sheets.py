@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import ctypes
 import datetime as dt
+import io
 import os
 import re
 import stat
@@ -12,11 +14,13 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import pypdfium2.raw as raw
 import pytest
 from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_bed
 from paper_reading import TODAY, Paper, pdf_of
 from shapes_zoo import RINGS
 
+from planner import resources
 from planner.crops import Catalogue
 from planner.crops.cautions import cautions
 from planner.errors import BedwrightError
@@ -25,7 +29,9 @@ from planner.plan import Plan
 from planner.sheets.bed_pages import BedPages
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
 from planner.sheets.cautions import OF_THE_PLANTS, bed_cautions
+from planner.sheets.kinds import SheetWish, parts_of, write_sheets
 from planner.sheets.page_chrome import UnknownPaperError
+from planner.storage import load
 from planner.words import day_words
 
 CROPS = catalogue_of(
@@ -292,7 +298,9 @@ def test_there_is_no_page_without_a_planting() -> None:
     ) as pages:
         assert "North" in pages.text(0)
         assert "Fallow" not in pages.texts()
-    with pytest.raises(SheetError, match=r"^Garden: nothing is planted in Fallow in 2026\. Plant something"):
+    with pytest.raises(
+        SheetError, match=r"^Garden: nothing is planted in Fallow in 2026\. Years with plantings: 2026\.$"
+    ):
         read(garden(bed(), bed("b2", rectangle(center=(0, 5)), name="Fallow"), planting()), "b2")
 
 
@@ -682,3 +690,94 @@ def test_a_bed_in_a_tunnel_says_what_it_is_made_of(width: float, named: bool) ->
         words = " ".join(pages.text(0).split())
     assert ("in the Long tunnel (clear film, one layer, " in words) == named
     assert ("% of the sun)" in words) == named
+
+
+# -- parts, sizes and inks ----------------------------------------------------------------------------
+
+
+def test_sheets_made_bed_by_bed_are_those_made_at_once(catalogue: Catalogue) -> None:
+    beds = [bed(f"b{k}", rectangle(center=(0, 4 * k)), name=f"Range {k}") for k in range(3)]
+    plantings = [planting(f"p{k}", f"b{k}", crop=name) for k, name in ((0, "rhubarb"), (2, "potato"))]
+    plan = Plan(garden(*beds, *plantings), 2026, catalogue)
+
+    def texts(wish: SheetWish) -> list[str]:
+        stream = io.BytesIO()
+        write_sheets(plan, stream, wish, TODAY)
+        with Paper(stream.getvalue()) as pages:
+            return [pages.text(k) for k in range(len(pages))]
+
+    parts = parts_of(plan, SheetWish())
+    assert [part.beds for part in parts] == [("b0",), ("b2",), None]
+    assert [text for part in parts for text in texts(part)] == texts(SheetWish())
+    assert "Sources" in texts(SheetWish())[-1]
+
+
+def sizes(pages: Paper) -> set[float]:
+    """Sizes of all texts. [points]"""
+    found = set()
+    for page in pages.document:
+        for thing in page.get_objects(filter=[raw.FPDF_PAGEOBJ_TEXT], max_depth=2):
+            size = ctypes.c_float()
+            raw.FPDFTextObj_GetFontSize(thing.raw, size)
+            found.add(round(size.value, 2))
+    return found
+
+
+@pytest.mark.parametrize("name", ["hollow_lane", "red_mesa", "wattle_bank", "balcony_boxes"])
+def test_no_text_is_smaller_than_8_points_and_every_plot_is_named(name: str) -> None:
+    plan = Plan(load(resources.sample_folder() / f"{name}.bedwright"), 2026)
+    stream = io.BytesIO()
+    write_bed_sheets(plan, stream, today=TODAY)
+    with Paper(stream.getvalue()) as pages:
+        assert min(sizes(pages)) >= 8.0
+        words = pages.texts()
+    for one in plan.plantings:
+        crop_of = plan.figures_of(one).crop
+        assert crop_of is not None
+        assert crop_of.name[1:] in words
+    assert "program" not in words
+
+
+def coloured(pages: Paper) -> int:
+    """Points of the first page that are neither black, grey nor white."""
+    picture = np.asarray(pages.document[0].render(scale=1).to_numpy()).astype(int)
+    return int(np.count_nonzero(picture.max(axis=2) - picture.min(axis=2) > 12))
+
+
+def test_plots_are_tinted_by_choice_alone() -> None:
+    document = garden(bed(), planting(crop="carrot"))
+    plain, tinted = io.BytesIO(), io.BytesIO()
+    write_bed_sheets(Plan(document, 2026), plain, today=TODAY)
+    write_bed_sheets(Plan(document, 2026), tinted, today=TODAY, tint=True)
+    with Paper(plain.getvalue()) as one, Paper(tinted.getvalue()) as other:
+        assert coloured(one) == 0
+        assert coloured(other) > 5000
+        assert one.text(0) == other.text(0)
+
+
+def test_a_cover_is_drawn_around_its_ground_with_its_hoops() -> None:
+    netting = [{"kind": "netting", "height": 0.6}]
+    document = garden(bed(), planting(covers=netting, first=dt.date(2026, 4, 12)))
+    with read(document) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        left, low = pages.outline(0, 4.8 * mm, 1.2 * mm)
+        around = pages.paths(0) - [left, low, left + 4.8 * mm, low + 1.2 * mm]
+        # a line of 0.4 mm, 0.7 mm outside
+        assert (np.abs(around - [-1.1, -1.1, 1.1, 1.1]) < 0.15).all(axis=1).sum() == 1
+        upright = pages.lines(0)
+        tall = (np.abs(upright[:, 0] - upright[:, 2]) < 0.01) & (upright[:, 3] - upright[:, 1] > 1.2 * mm + 1)
+        hoops = np.sort(upright[tall, 0])
+        assert np.allclose(hoops - left, np.linspace(0, 4.8 * mm, 5), atol=0.1)
+        assert "5 hoops of " in pages.text(0)
+        assert "Dashed line with hoops: netting over A" in pages.text(0)
+
+
+def test_a_support_is_drawn_along_its_line() -> None:
+    document = garden(bed(), planting(support={"kind": "net", "lines": 1}))
+    with read(document) as pages:
+        mm = 1000 / scale_of(pages.text(0))
+        left, low = pages.outline(0, 4.8 * mm, 1.2 * mm)
+        lines = pages.lines(0) - [left, low, left, low]
+        along = np.abs(lines - [0, 0.6 * mm, 4.8 * mm, 0.6 * mm]).max(axis=1) < 5.0
+        assert along.any()
+        assert "Thick line: net of A" in pages.text(0)

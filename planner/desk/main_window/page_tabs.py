@@ -12,8 +12,10 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
+from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
@@ -34,8 +36,8 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, stock, varieties, paper
-        The other pages; stock and varieties share one.
+    year, crop, amounts, shopping, stock, planting_stock, offers, varieties, paper
+        The other pages; what belongs together shares a title.
     """
 
     def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
@@ -49,17 +51,26 @@ class PageTabs(QTabWidget):
         self.stock = StockPage(document)
         self.varieties = OwnPlantsPage(document)
         self.paper = PaperPage(document, look)
-        self._seed = QTabWidget()
-        self._seed.setAccessibleName("Seed")
-        self._seed.addTab(self.stock, "In stock")
-        self._seed.addTab(self.varieties, "Own varieties and crops")
+        self.shopping = ShoppingPage(document)
+        self.planting_stock = PlantingStockView(document)
+        self.offers = OffersView(document)
+        self._quantities = _group(
+            "Quantities", (self.amounts, "Plants and seed"), (self.shopping, "Shopping")
+        )
+        self._seed = _group(
+            "Seed",
+            (self.stock, "In stock"),
+            (self.planting_stock, "Sets and plants"),
+            (self.offers, "What can be bought"),
+            (self.varieties, "Own varieties and crops"),
+        )
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
             (self.crop, CROP_TITLE),
-            (self.amounts, "Quantities"),
+            (self._quantities, "Quantities"),
             (self._seed, "Seed"),
             (self.paper, "Print"),
         ):
@@ -83,14 +94,29 @@ class PageTabs(QTabWidget):
         """Bring the sheet to the front."""
         self.setCurrentWidget(self._sheet)
 
+    def bring(self, page: QWidget) -> None:
+        """Bring a page to the front, whatever title it is under."""
+        group = next((group for group in (self._quantities, self._seed) if group.indexOf(page) >= 0), None)
+        if group is not None:
+            group.setCurrentWidget(page)
+        self.setCurrentWidget(group if group is not None else page)
+
     def edit_variety(self, crop: str, key: str) -> None:
         """Bring an own variety to the front, by its id; a new one of the crop where there is no id."""
-        self.setCurrentWidget(self._seed)
-        self._seed.setCurrentWidget(self.varieties)
+        self.bring(self.varieties)
         if key:
             self.varieties.show_own(key)
         else:
             self.varieties.new(crop)
+
+
+def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
+    """Several pages under one title, in tabs of their own."""
+    group = QTabWidget()
+    group.setAccessibleName(name)
+    for page, title in pages:
+        group.setTabToolTip(group.addTab(page, title), title)
+    return group
 
 
 def _sheet_with_ribbon(view: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
