@@ -119,8 +119,8 @@ class ShoppingPage(QWidget):
         self.items: dict[str, Item] = {}
         self.choice = QComboBox()
         self.choice.setAccessibleName(say("What is listed"))
-        for key in _SHOWN:
-            self.choice.addItem(say(_SHOWN[key]), key)
+        for key, words in _SHOWN.items():
+            self.choice.addItem(say(words), key)
         self.choice.activated.connect(lambda _index: self.refresh())
         self.currency = QLineEdit()
         self.currency.setAccessibleName(say("Currency of prices"))
