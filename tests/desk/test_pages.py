@@ -204,15 +204,6 @@ def test_a_renamed_variety_keeps_its_plantings(sample):
     assert [p.id for p in document.garden.plantings if document.garden.own_variety(p) is new] == used
 
 
-def test_paper_shows_the_pages_of_the_pdf(sample):
-    page = _show(sample, "Print")
-    assert page.page.maximum() >= len(sample.document.plan.beds)
-    assert not page.sheet.pixmap().isNull()
-    page.bed.setCurrentIndex(1)
-    page.refresh()
-    assert page.page.maximum() < len(sample.document.plan.beds)
-
-
 def test_every_page_is_reached_with_a_key(sample):
     for number in range(sample.pages.count()):
         assert sample.action(f"page {number}").shortcut().toString() == f"Ctrl+{number + 1}"

@@ -170,8 +170,10 @@ class Window(QMainWindow):
             page.wrong.connect(self.status.say)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
-        pages.paper.save_wanted.connect(lambda: exports.bed_sheets(pages.paper.chosen()))
+        pages.paper.save_wanted.connect(exports.sheets)
         pages.paper.print_wanted.connect(exports.print_sheets)
+        pages.paper.calibration_wanted.connect(exports.calibration)
+        pages.paper.wrong.connect(self.status.say)
 
     # -- following --------------------------------------------------------------------------
 
