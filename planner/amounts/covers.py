@@ -132,9 +132,13 @@ def covers(plan: Plan) -> Covers:
     ----------
     plan : Plan
     """
-    runs = in_line(covered(plan))
-    laid = tuple(sorted(map(_laid, runs), key=lambda one: (one.first, one.key)))
-    return Covers(laid, materials_of(plan, _jobs(plan, laid)))
+    laid = laid_covers(plan)
+    return Covers(laid, materials_of(plan, cover_jobs(plan, laid)))
+
+
+def laid_covers(plan: Plan) -> tuple[LaidCover, ...]:
+    """The covers that lie on any day of a plan's growing year, in the order of their days."""
+    return tuple(sorted(map(_laid, in_line(covered(plan))), key=lambda one: (one.first, one.key)))
 
 
 def covered(plan: Plan) -> list[Covered]:
@@ -288,7 +292,8 @@ def _laid(parts: tuple[Covered, ...]) -> LaidCover:
 # -- what it takes ----------------------------------------------------------------------------------------
 
 
-def _jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
+def cover_jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
+    """Sheets, hoops, pegs and cloches of covers, by kind of material."""
     found: dict[MaterialKind, list[Job]] = defaultdict(list)
     for one in laid:
         size = one.size

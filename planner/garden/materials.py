@@ -47,6 +47,7 @@ class Dressing(Model):
     day: dt.date
     depth: float | None = Field(default=None, gt=0, le=1, description="[m]")
     rate: float | None = Field(default=None, gt=0, le=100_000, description="[g/m2]")
+    done: dt.date | None = Field(default=None, description="The day on which it was really spread.")
     notes: Notes = ""
 
     @model_validator(mode="after")

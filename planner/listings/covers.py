@@ -60,7 +60,7 @@ def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
         )
         rows.append(
             (
-                say(_HELD[one.held], cover=material_words(one.kind, one.sort)),
+                say(_HELD[one.held], cover=material_words(one.kind, one.sort, units)),
                 over_words(plan, one),
                 day_cell(one.first, plan),
                 day_cell(one.last, plan),
