@@ -36,6 +36,7 @@ FIELD_NAMES = {
     "crops": later("crops kept there"),
     "day": later("day"),
     "depth": later("depth"),
+    "done": later("day it was done"),
     "eats": later("own amounts eaten"),
     "elevation": later("height above the sea"),
     "family": later("family"),

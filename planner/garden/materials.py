@@ -17,8 +17,10 @@ SpreadKind = Literal[
 SheetKind = Literal["fleece", "netting", "mulch film", "tunnel film", "climbing net"]
 #: What is cut from bars, poles and rolls that have a length only.
 BarKind = Literal["hoop", "post", "stick", "stake", "pole", "rail", "wire", "string"]
-#: What is counted.
-CountedKind = Literal["cloche", "peg", "cage", "panel", "tie"]
+#: What is counted; brushwood in bundles.
+CountedKind = Literal[
+    "cloche", "peg", "cage", "panel", "tie", "brushwood", "collar", "slug ring", "vole basket"
+]
 #: All that can be in the shed.
 MaterialKind = Literal[SheetKind, BarKind, CountedKind, SpreadKind]
 

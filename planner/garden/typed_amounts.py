@@ -162,8 +162,10 @@ def show_mesh(mesh: float, units: UnitSystem = "metric") -> str:
     ('1.35 mm', '7 mm', '0.28 in')
     """
     if units == "metric":
-        return say("{number} mm", number=f"{mesh * 1000:g}")
-    return say("{number} in", number=f"{mesh / INCH:.2g}")
+        millimetres = f"{mesh * 1000:g}"
+        return say("{number} mm", number=millimetres)
+    inches = f"{mesh / INCH:.2g}"
+    return say("{number} in", number=inches)
 
 
 def parse_measure(

@@ -104,6 +104,10 @@ _PIECES: dict[str, Callable[[int, str], str]] = {
     "wire": lambda n, size: say_count("{count} wire of {size}", "{count} wires of {size}", n, size=size),
     "panel": lambda n, _: say_count("{count} panel", "{count} panels", n),
     "cage": lambda n, _: say_count("{count} cage", "{count} cages", n),
+    "brushwood": lambda n, _: say_count("{count} bundle", "{count} bundles", n),
+    "collar": lambda n, _: say_count("{count} collar", "{count} collars", n),
+    "slug ring": lambda n, _: say_count("{count} ring", "{count} rings", n),
+    "vole basket": lambda n, _: say_count("{count} basket", "{count} baskets", n),
     "tie": lambda n, _: say_count("{count} tie", "{count} ties", n),
 }
 

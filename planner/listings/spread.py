@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+
+from planner.amounts.bed_tasks import amount_words
 from planner.amounts.spread import Spread, SpreadTotal, spread_totals, spreads
 from planner.garden.site import UnitSystem
 from planner.garden.typed_amounts import show_rate
@@ -85,6 +89,23 @@ def bags_words(one: SpreadTotal, units: UnitSystem) -> str:
     if not one.bags:
         return "-"
     return say_count("{count} of {size}", "{count} of {size}", one.bags, size=show_volume(one.bag, units))
+
+
+def total_words(plan: Plan, parts: Sequence[Spread]) -> str:
+    """How much of something is spread in all, on what ground: ``115 l (about 1 barrow) on 5.76 m²``.
+
+    Parameters
+    ----------
+    plan : Plan
+    parts : sequence of Spread
+        All by volume, or all by mass.
+    """
+    units = plan.garden.site.units
+    area = show_area(math.fsum(one.area for one in parts), units)
+    litres = [one.litres for one in parts if one.litres is not None]
+    grams = [one.grams for one in parts if one.grams is not None]
+    amount = amount_words(math.fsum(litres) if litres else None, math.fsum(grams), units)
+    return say("{amount} on {area}", amount=amount, area=area)
 
 
 def _total_row(one: SpreadTotal, units: UnitSystem) -> tuple[str, ...]:

@@ -11,18 +11,14 @@ from planner.plan import Plan
 BEFORE_PLANTING = 14
 
 
-def usual_day(plan: Plan, bed: Bed, shown: dt.date | None) -> dt.date:
-    """The day shown on the sheet; else two weeks before the bed's first planting of the growing year, or its first day.
+def usual_day(plan: Plan, bed: Bed) -> dt.date:
+    """Two weeks before the bed's first planting of the growing year; without one the year's first day.
 
     Parameters
     ----------
     plan : Plan
     bed : Bed
-    shown : date or None
-        Day that the sheet shows.
     """
-    if shown is not None and plan.span.holds(shown):
-        return shown
     starts = [plan.span_of(one).first for one in plan.in_bed(bed) if plan.span.holds(plan.span_of(one).first)]
     if not starts:
         return plan.span.first

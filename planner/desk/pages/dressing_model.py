@@ -9,6 +9,7 @@ from typing_extensions import override
 
 from planner.amounts.spread import dressings_of_year
 from planner.desk.model.document import Document
+from planner.desk.model.dressing_words import unknown_rate
 from planner.desk.pages.tables import HeadedModel, Index
 from planner.errors import BedwrightError
 from planner.garden import Dressing, edits
@@ -51,16 +52,6 @@ def places(plan: Plan) -> tuple[Place, ...]:
             for one in plan.in_bed(bed)
         ]
     return tuple(found)
-
-
-def unknown_rate(kind: str) -> BedwrightError:
-    """That a rate of lime or feed must be given, and who knows it."""
-    return BedwrightError(
-        say("how much {kind} is not said", kind=kind),
-        fix=say(
-            "Have the soil tested and ask the laboratory how many grams a square metre, or read the packet; type it as 200 g/m²"
-        ),
-    )
 
 
 class DressingModel(HeadedModel):

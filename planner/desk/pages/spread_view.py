@@ -13,12 +13,12 @@ from planner.desk.forms.dressing_days import usual_day
 from planner.desk.forms.fields import ChoiceField, TypedField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
+from planner.desk.model.dressing_words import unknown_rate
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.dressing_model import (
     SPREAD_KINDS,
     DressingModel,
     places,
-    unknown_rate,
 )
 from planner.desk.pages.material_rows import SPREAD_HEADS, spread_rows
 from planner.desk.pages.opening_table import OpeningTable
@@ -149,7 +149,7 @@ class SpreadView(QWidget):
             self.wrong.emit(str(error))
             self.measure.setFocus()
             return
-        day = usual_day(plan, bed, self.document.day)
+        day = usual_day(plan, bed)
         if self._put(bed.id, kind, day, measure):
             self.measure.accept()
             self.measure.show_value(None)
