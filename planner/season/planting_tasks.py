@@ -220,7 +220,8 @@ def _covering(of: _Subject) -> Iterator[Task | None]:
             yield _task(of, "film up", cover.off, f"Take up the film of {sort} in {bed}", material="film")
             continue
         if kind in _GUARDING:
-            on, off = (say(words, crop=sort, bed=bed) for words in _GUARDING[kind])
+            on = say(_GUARDING[kind][0], crop=sort, bed=bed)
+            off = say(_GUARDING[kind][1], crop=sort, bed=bed)
             yield _task(of, "cover on", cover.on, on, material=kind)
             yield _task(of, "cover off", cover.off, off, material=kind)
             continue

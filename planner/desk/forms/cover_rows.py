@@ -23,7 +23,7 @@ from planner.words import full_day_words, later, say
 #: Kinds that lie over plants as a sheet.
 SHEETS: tuple[CoverKind, ...] = ("fleece", "netting", "low tunnel")
 COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
-_HELD = ((None, later("as usual")), ("hoops", later("on hoops")), ("flat", later("flat on the plants")))
+_HELD = {None: later("as usual"), "hoops": later("on hoops"), "flat": later("flat on the plants")}
 #: What a kind has no use for.
 _SHEET_ONLY = {"held": None, "height": None}
 
@@ -57,7 +57,7 @@ class CoverRows:
         self._days_label = form.row(say("On, off"), self.first, self.last)
         self.first.typed.connect(lambda day: self._change(first=day))
         self.last.typed.connect(lambda day: self._change(last=day))
-        self.held = fields.ChoiceField(say("How it is held"), [(held, say(words)) for held, words in _HELD])
+        self.held = fields.ChoiceField(say("How it is held"), [(held, say(_HELD[held])) for held in _HELD])
         self._held_label = form.row(say("Held"), self.held)
         self.held.chosen.connect(lambda word: self._change(held=word))
         self.height = fields.length_field(say("Height of the hoops"), lambda: form.units, may_be_empty=True)

@@ -68,7 +68,7 @@ class DressingModel(HeadedModel):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.heads = tuple(say(head) for head, _ in _COLUMNS)
+        self.heads = tuple(say(_COLUMNS[n][0]) for n in range(len(_COLUMNS)))
         self.dressings: tuple[Dressing, ...] = ()
 
     def refresh(self) -> None:

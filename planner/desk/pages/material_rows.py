@@ -26,7 +26,7 @@ MATERIAL_HEADS = (
     later("Number"),
     later("In the shed"),
     later("In use already"),
-    later("To get"),
+    later("To buy"),
     later("Days"),
 )
 SPREAD_HEADS = (
@@ -35,7 +35,7 @@ SPREAD_HEADS = (
     later("In all"),
     later("Barrows"),
     later("In the shed"),
-    later("To get"),
+    later("To buy"),
     later("Bags"),
     later("Area"),
     later("Days"),

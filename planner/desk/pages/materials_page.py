@@ -99,7 +99,9 @@ class _TakenView(QWidget):
         super().__init__()
         self.document = document
         self.table = OpeningTable(
-            [say(head) for head in MATERIAL_HEADS], say("Materials of covers and supports"), range(1, 6)
+            [say(MATERIAL_HEADS[n]) for n in range(len(MATERIAL_HEADS))],
+            say("Materials of covers and supports"),
+            range(1, 6),
         )
         self.table.sort_rows()
         self.words = QLabel()

@@ -248,7 +248,7 @@ class ShedModel(HeadedModel):
 
     def sold_words(self) -> tuple[str, ...]:
         """What the cells say of whether something is there."""
-        return tuple(say(words) for words in _SOLD.values())
+        return tuple(say(_SOLD[sold]) for sold in _SOLD)
 
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default

@@ -53,7 +53,9 @@ class SpreadView(QWidget):
         super().__init__()
         self.document = document
         self.totals = OpeningTable(
-            [say(head) for head in SPREAD_HEADS], say("What is spread in all"), range(1, 8)
+            [say(SPREAD_HEADS[n]) for n in range(len(SPREAD_HEADS))],
+            say("What is spread in all"),
+            range(1, 8),
         )
         self.totals.sort_rows()
         self.totals.shown.connect(self.shown)
