@@ -25,7 +25,7 @@ MATERIAL_HEADS = (
     later("Size"),
     later("Number"),
     later("In the shed"),
-    later("In use already"),
+    later("In use"),
     later("To buy"),
     later("Days"),
 )
