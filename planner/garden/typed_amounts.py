@@ -117,12 +117,17 @@ def show_rate(rate: float, units: UnitSystem = "metric") -> str:
 
     Examples
     --------
-    >>> show_rate(200), show_rate(17), show_rate(200, "feet_inches")
-    ('200 g/m²', '17 g/m²', '5.9 oz a sq yd')
+    >>> show_rate(200), show_rate(17), show_rate(4000), show_rate(200, "feet_inches"), show_rate(4000, "feet_inches")
+    ('200 g/m²', '17 g/m²', '4.0 kg/m²', '5.9 oz a sq yd', '7.4 lb a sq yd')
     """
+    if units == "metric" and rate >= 1000:
+        return say("{kilograms} kg/m²", kilograms=number_words(rate / 1000, 1))
     if units == "metric":
         return say("{grams} g/m²", grams=number_words(rate, 0 if rate >= 10 else 1))
-    return say("{ounces} oz a sq yd", ounces=number_words(rate * _YARD**2 / _OUNCE, 1))
+    grams = rate * _YARD**2
+    if grams >= POUND:
+        return say("{pounds} lb a sq yd", pounds=number_words(grams / POUND, 1))
+    return say("{ounces} oz a sq yd", ounces=number_words(grams / _OUNCE, 1))
 
 
 def parse_mesh(text: str, units: UnitSystem = "metric") -> float:
