@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator
 
 from planner.amounts.sold_sizes import BARROW_LITRES
 from planner.amounts.spread import MULCHES, SAME_MULCH, spread_of
@@ -92,8 +91,8 @@ def amount_words(litres: float | None, grams: float | None, units: UnitSystem) -
     )
 
 
-def without_dressed(plan: Plan, planting: Planting, work: tuple[Task, ...]) -> tuple[Task, ...]:
-    """The work on a planting without what a dressing or a film does instead.
+class DoneOtherwise:
+    """What a dressing or a film does in place of work on a planting.
 
     A dressing of about the same day is the mulch that the crop wants.  Under film, and where a deep mulch lies about it, a crop is not
     earthed up.
@@ -102,29 +101,41 @@ def without_dressed(plan: Plan, planting: Planting, work: tuple[Task, ...]) -> t
     ----------
     plan : Plan
     planting : Planting
+    """
+
+    def __init__(self, plan: Plan, planting: Planting) -> None:
+        mulches = [
+            one
+            for one in plan.garden.dressings_of(planting.bed)
+            if one.kind in MULCHES and one.planting in (None, planting.id)
+        ]
+        self._mulched = [one.done or one.day for one in mulches]
+        self._earthed = any(cover.kind == "film" for cover in planting.covers) or any(
+            one.planting is not None and (one.depth or 0.0) >= EARTHED_WITH_MULCH for one in mulches
+        )
+
+    def __call__(self, kind: str, day: dt.date) -> bool:
+        """Whether work of a kind, due on a day, need not be done.
+
+        Parameters
+        ----------
+        kind : str
+        day : date
+        """
+        if kind == "mulch":
+            return any(abs((one - day).days) <= SAME_MULCH for one in self._mulched)
+        return kind in ("earth up", "earth up again") and self._earthed
+
+
+def without_dressed(plan: Plan, planting: Planting, work: tuple[Task, ...]) -> tuple[Task, ...]:
+    """The work on a planting without what a dressing or a film does instead.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
     work : tuple of Task
     """
-    kinds = {task.kind for task in work if task.done is None}
-    if kinds.isdisjoint(("mulch", "earth up", "earth up again")):
-        return work
-    mulches = list(_mulches(plan, planting))
-    film = any(cover.kind == "film" for cover in planting.covers)
-    if not mulches and not film:
-        return work
-    return tuple(task for task in work if task.done is not None or not _is_dressed(task, mulches, film))
-
-
-def _mulches(plan: Plan, planting: Planting) -> Iterator[Dressing]:
-    """Mulches of its bed, or of its own plot."""
-    for one in plan.garden.dressings_of(planting.bed):
-        if one.kind in MULCHES and one.planting in (None, planting.id):
-            yield one
-
-
-def _is_dressed(task: Task, mulches: list[Dressing], film: bool) -> bool:
-    if task.kind == "mulch":
-        return any(abs(((one.done or one.day) - task.date).days) <= SAME_MULCH for one in mulches)
-    if task.kind in ("earth up", "earth up again"):
-        deep = (one for one in mulches if one.planting == task.planting and one.depth is not None)
-        return film or any(one.depth >= EARTHED_WITH_MULCH for one in deep if one.depth is not None)
-    return False
+    otherwise = DoneOtherwise(plan, planting)
+    left = tuple(task for task in work if task.done is not None or not otherwise(task.kind, task.date))
+    return left if len(left) < len(work) else work

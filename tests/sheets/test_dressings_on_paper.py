@@ -47,6 +47,18 @@ def test_a_bed_s_sheet_lists_its_dressings_of_the_year():
     assert found.count("Spread lime") == 1  # that of 2025 is not of this year
 
 
+def test_a_crop_under_film_is_not_earthed_up_on_its_sheet():
+    def on_paper(**fields: object) -> str:
+        potato = planting(crop="potato", first=D(2026, 4, 15), **fields)
+        made = garden(bed("b1", name="North"), potato, site=Site(latitude=52.0), climate=CLIMATE)
+        stream = io.BytesIO()
+        write_bed_sheets(Plan(made, 2026), stream, today=TODAY)
+        return words(stream.getvalue())
+
+    assert "earth up" in on_paper()
+    assert "earth up" not in on_paper(covers=({"kind": "film"},))
+
+
 def test_a_week_s_sheet_has_them_with_box_amount_and_caution():
     stream = io.BytesIO()
     write_week_sheets(plan(), stream, D(2026, 3, 9), D(2026, 3, 22), today=TODAY)
