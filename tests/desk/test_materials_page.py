@@ -8,12 +8,16 @@ import pytest
 from hand import Hand
 from making import bed, garden, planting, rectangle
 from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtGui import QFontMetricsF
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox
 
 from planner.amounts.covers import covers
+from planner.desk.main_window.page_tabs import LEAST_WIDTH
 from planner.desk.main_window.window import Window
+from planner.desk.pages.cut_drawing import GAP
 from planner.desk.pages.materials_page import MaterialsPage
+from planner.desk.theme.palette import letters
 from planner.garden import Dressing, Garden, ShedItem, Site, Stretch
 
 SHED = (
@@ -121,11 +125,6 @@ def test_the_cut_list_is_drawn_to_scale_with_its_rests_hatched(hand: Hand) -> No
 
 def bar_left(drawing) -> float:
     """Where its bars begin, right of their numbers. [pixels]"""
-    from PySide6.QtGui import QFontMetricsF
-
-    from planner.desk.pages.cut_drawing import GAP
-    from planner.desk.theme.palette import letters
-
     return QFontMetricsF(letters()).horizontalAdvance("1 × 10.00 m") + GAP
 
 
@@ -341,3 +340,9 @@ def test_lime_is_not_spread_before_a_soil_test_says_how_much(hand: Hand, spread)
     hand.type(spread.measure, "120")
     spread.add.click()
     assert hand.garden.dressings[-1].rate == 120
+
+
+def test_every_view_can_be_worked_in_a_narrow_window(hand: Hand) -> None:
+    for view in (page(hand.window).taken, page(hand.window).spread, page(hand.window).shed):
+        page(hand.window).show_view(view)
+        assert page(hand.window).minimumSizeHint().width() <= LEAST_WIDTH

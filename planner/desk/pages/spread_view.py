@@ -96,7 +96,7 @@ class SpreadView(QWidget):
             str,
             may_be_empty=True,
         )
-        self.measure.setMinimumWidth(150)
+        self.measure.setMinimumWidth(130)
         self.measure.setMaximumWidth(220)
         self.add = QPushButton(say("Add a dressing"))
         self.remove = QPushButton(say("Remove"))
@@ -104,7 +104,8 @@ class SpreadView(QWidget):
         self.remove.clicked.connect(self._remove)
         head = FlowLayout()
         head.add_group(self.add, self.bed)
-        head.add_group(self.kind, self.measure)
+        head.addWidget(self.kind)
+        head.addWidget(self.measure)
         head.addWidget(self.remove)
         return head
 
