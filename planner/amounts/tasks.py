@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 import shapely
 
+from planner.amounts.bed_tasks import dressing_tasks, without_dressed
 from planner.amounts.plants import Amount, amount
 from planner.crops import Crop
 from planner.garden import Bed, Done, Planting
@@ -71,7 +72,7 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
         inputs.crop,
         inputs.dates,
         extent_of(inputs.amount),
-        {record.kind: record.date for record in inputs.done},
+        {record.work: record.date for record in inputs.done},
         inputs.following,
     )
 
@@ -93,7 +94,7 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         done=plan.garden.done(planting),
         following=_following(plan, planting),
     )
-    return plan.cached(tasks_of_planting, planting.id, inputs)
+    return without_dressed(plan, planting, plan.cached(tasks_of_planting, planting.id, inputs))
 
 
 def tasks(
@@ -110,13 +111,14 @@ def tasks(
     first, last : date, optional
         First and last day of the span; the growing year by default.
     plantings : iterable of Planting, optional
-        Those of the growing year, and those whose plants are raised in it, by default.
+        Those of the growing year, those whose plants are raised in it, and the dressings of beds, by default; only
+        work on these plantings where they are given.
     """
     begin, end = first or plan.span.first, last or plan.span.last
-    if plantings is None:
-        plantings = [p for p in plan.garden.plantings if touches(plan, p, begin, end)]
-    found = (planting_tasks(plan, planting) for planting in plantings)
-    return tasks_between(plan, found, begin, end)
+    if plantings is not None:
+        return tasks_between(plan, [planting_tasks(plan, one) for one in plantings], begin, end)
+    found = [planting_tasks(plan, one) for one in plan.garden.plantings if touches(plan, one, begin, end)]
+    return tasks_between(plan, (dressing_tasks(plan, begin, end), *found), begin, end)
 
 
 def tasks_between(

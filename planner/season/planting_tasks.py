@@ -13,13 +13,35 @@ from planner.crops import Crop
 from planner.crops.aftercare import TASKS
 from planner.garden import Bed, Planting
 from planner.garden.edits.records import YEARLY
-from planner.garden.planting import Work
+from planner.garden.planting import COVER_WORK, Work
 from planner.garden.units import show_mass
 from planner.season import practice
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
 from planner.season.tasks import WORK_ORDER, Extent, Task
-from planner.words import day_words, say
+from planner.words import day_words, later, say
+
+#: Putting guards on and taking them off.
+_GUARDING = {
+    "brushwood": (
+        later("Lay brushwood over {crop} in {bed} against birds and cats"),
+        later("Take the brushwood off {crop} in {bed}"),
+    ),
+    "collar": (
+        later("Lay a collar about each stem of {crop} in {bed} against root flies"),
+        later("Take up the collars of {crop} in {bed}"),
+    ),
+    "slug ring": (
+        later("Press a ring about each plant of {crop} in {bed} against slugs"),
+        later("Take up the slug rings of {crop} in {bed}"),
+    ),
+    "vole basket": (
+        later("Set {crop} in {bed} in baskets of wire mesh against voles"),
+        later("Lift the wire baskets of {crop} in {bed}"),
+    ),
+}
+#: Days for which a cover without an end is opened at need. [days]
+_VENTED_FOR = 60
 
 
 class _Subject(NamedTuple):
@@ -116,7 +138,9 @@ def _task(
         return None
     yearly = of.dates.stays_for_years and kind in YEARLY
     # The dates of yearly work know which year's record counts.
-    ticked = of.done.get(kind) if not yearly else at.day if at.origin == "done" else None
+    # So do those of covers which cover a record is about.
+    by_dates = yearly or kind in COVER_WORK
+    ticked = of.done.get(kind) if not by_dates else at.day if at.origin == "done" else None
     date = ticked or at.day
     return Task(
         date=date,
@@ -195,7 +219,22 @@ def _covering(of: _Subject) -> Iterator[Task | None]:
             yield _task(of, "film down", cover.on, f"Lay film for {sort} in {bed}", material="film")
             yield _task(of, "film up", cover.off, f"Take up the film of {sort} in {bed}", material="film")
             continue
+        if kind in _GUARDING:
+            on = say(_GUARDING[kind][0], crop=sort, bed=bed)
+            off = say(_GUARDING[kind][1], crop=sort, bed=bed)
+            yield _task(of, "cover on", cover.on, on, material=kind)
+            yield _task(of, "cover off", cover.off, off, material=kind)
+            continue
         yield _task(of, "cover on", cover.on, f"Cover {sort} in {bed} with {kind}", material=kind)
+        if cover.vent is not None:
+            end = shift(cover.off.day, -1) if cover.off is not None else shift(cover.vent.day, _VENTED_FOR)
+            text = say(
+                "Open the {cover} over {crop} in {bed} on warm days, and close it for the night",
+                cover=kind,
+                crop=sort,
+                bed=bed,
+            )
+            yield _task(of, "vent", cover.vent, text, until=max(end, cover.vent.day), material=kind)
         if cover.off is not None:
             text = f"Take the {kind} off {sort} in {bed}"
             if flower is not None and cover.off.day == flower.day:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import get_args
 
-from planner.garden.planting import Work
+from planner.garden.planting import COVER_WORK, Work
 from planner.season.frosts import shift
 
 #: Position of each kind of work among others of the same day.
@@ -46,7 +46,7 @@ class Task:
     kind : str
         One of :data:`planner.garden.planting.Work`.
     planting, bed : str
-        Ids; ``bed_name`` is the bed's name.
+        Ids; ``bed_name`` is the bed's name.  Work on a whole bed has no planting.
     crop, variety : str
         As shown; the variety may be empty.
     text : str
@@ -64,6 +64,8 @@ class Task:
         ``worked out``, ``by hand`` or ``done``.
     done : date or None
         The day it was really done.
+    dressing : str
+        Id of the dressing that is spread; empty of all other work.
     season : str
         Year of work that comes back every year on a planting that stays for years; else empty.
     """
@@ -86,11 +88,22 @@ class Task:
     origin: str = "worked out"
     done: dt.date | None = None
     season: str = ""
+    dressing: str = ""
+
+    @property
+    def subject(self) -> str:
+        """Id under which it is ticked off: of its dressing, else of its planting."""
+        return self.dressing or self.planting
+
+    @property
+    def cover(self) -> str | None:
+        """Kind of the cover that it is work on; None of all other work."""
+        return self.material if self.kind in COVER_WORK else None
 
     @property
     def key(self) -> str:
         """The same for the same work, however its date moves; work of every year has its year in it."""
-        parts = [self.planting, self.kind.replace(" ", "-"), self.material, self.season]
+        parts = [self.subject, self.kind.replace(" ", "-"), self.material, self.season]
         return "/".join(part for part in parts if part)
 
 

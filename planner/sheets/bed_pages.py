@@ -17,6 +17,7 @@ from planner.sheets.bed_entries import entry_blocks
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.bed_remarks import (
     caution_blocks,
+    dressing_blocks,
     finding_blocks,
     how_dated,
     how_measured,
@@ -201,6 +202,7 @@ class BedPages:
             blocks += [*paragraph(self.paper, "Nothing is planted here in this growing year."), gap(3.0)]
         for entry in entries:
             blocks += entry_blocks(entry, self.paper)
+        blocks += dressing_blocks(self.plan, self.bed, self.paper)
         blocks += finding_blocks(self.bed, self.findings, self.paper)
         blocks += caution_blocks(self.plan, self.bed, self.paper)
         return blocks + note_blocks(self.bed, self.paper)

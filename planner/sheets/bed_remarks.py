@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
+from planner.amounts.bed_tasks import dressing_task
+from planner.amounts.spread import dressings_of_year
 from planner.checks import Finding
 from planner.crops.cautions import Caution
 from planner.garden import Bed, Site
 from planner.listings.phrases import BY_HAND
+from planner.listings.tasks import task_days, task_words
 from planner.plan import Plan
 from planner.season.planting_dates import Dated
 from planner.sheets.bed_frame import BedFrame
@@ -16,6 +19,7 @@ from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper
 from planner.sheets.tape import RowDirection
 from planner.sheets.text_blocks import heading, note_line, paragraph, with_label
+from planner.words import say
 
 #: Size of findings and cautions. [points]
 _SMALL = 7.0
@@ -101,6 +105,29 @@ def finding_blocks(bed: Bed, findings: Iterable[Finding], paper: Paper) -> list[
         words = [*words[:_MOST_FINDINGS], f"And {rest} more, in the program's list of findings."]
     blocks = [block for text in words for block in paragraph(paper, text, indent=True, size=_SMALL)]
     blocks[0] = with_label(paper, "Findings", blocks[0], _SMALL)
+    return [*blocks, gap(3.0)]
+
+
+def dressing_blocks(plan: Plan, bed: Bed, paper: Paper) -> list[Block]:
+    """Set what is spread on a bed in the growing year, a line for each dressing; nothing without any.
+
+    Parameters
+    ----------
+    plan : Plan
+    bed : Bed
+    paper : Paper
+    """
+    tasks = [dressing_task(plan, one) for one in dressings_of_year(plan)]
+    words = []
+    for task in sorted((task for task in tasks if task.bed == bed.id), key=lambda task: task.date):
+        work, amount = task_words(task)
+        done = say(", done") if task.done is not None else ""
+        day = task_days(task)
+        words.append(say("{day}: {work}, {amount}{done}.", day=day, work=work, amount=amount, done=done))
+    if not words:
+        return []
+    blocks = [block for text in words for block in paragraph(paper, text, indent=True, size=_SMALL)]
+    blocks[0] = with_label(paper, say("Dressings"), blocks[0], _SMALL)
     return [*blocks, gap(3.0)]
 
 

@@ -290,6 +290,11 @@ class ChoiceField(QComboBox):
         self.addItems([words for _, words in choices])
         self.updateGeometry()
 
+    @property
+    def values(self) -> tuple[object, ...]:
+        """The values that can be chosen."""
+        return tuple(self._values)
+
     def show_value(self, value: object) -> None:
         """Show the choice of a value."""
         if value in self._values:

@@ -12,6 +12,7 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.materials_page import MaterialsPage
 from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
@@ -20,6 +21,7 @@ from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
+from planner.words import say
 
 #: Heights of sheet and ribbon at first. [pixels]
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
@@ -36,7 +38,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, shopping, stock, planting_stock, offers, varieties, paper
+    year, crop, amounts, materials, shopping, stock, planting_stock, offers, varieties, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -48,6 +50,7 @@ class PageTabs(QTabWidget):
         self.year = YearPage(document, look)
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
+        self.materials = MaterialsPage(document, look)
         self.stock = StockPage(document)
         self.varieties = OwnPlantsPage(document)
         self.paper = PaperPage(document, look)
@@ -55,14 +58,17 @@ class PageTabs(QTabWidget):
         self.planting_stock = PlantingStockView(document)
         self.offers = OffersView(document)
         self._quantities = _group(
-            "Quantities", (self.amounts, "Plants and seed"), (self.shopping, "Shopping")
+            say("Quantities"),
+            (self.amounts, say("Plants and seed")),
+            (self.materials, say("Materials")),
+            (self.shopping, say("Shopping")),
         )
         self._seed = _group(
-            "Seed",
-            (self.stock, "In stock"),
-            (self.planting_stock, "Sets and plants"),
-            (self.offers, "What can be bought"),
-            (self.varieties, "Own varieties and crops"),
+            say("Seed"),
+            (self.stock, say("In stock")),
+            (self.planting_stock, say("Sets and plants")),
+            (self.offers, say("What can be bought")),
+            (self.varieties, say("Own varieties and crops")),
         )
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)

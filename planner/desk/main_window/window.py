@@ -163,6 +163,8 @@ class Window(QMainWindow):
         pages.crop.plant_wanted.connect(navigation.place_crop)
         pages.crop.variety_wanted.connect(navigation.edit_variety)
         pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
+        pages.materials.planting_wanted.connect(navigation.show_on_sheet)
+        pages.materials.wrong.connect(self.status.say)
         pages.shopping.planting_wanted.connect(navigation.show_on_sheet)
         pages.shopping.save_wanted.connect(exports.shopping_list)
         pages.shopping.table_wanted.connect(exports.shopping_table)

@@ -21,7 +21,8 @@ class TaskRecord(OfCrop):
     work: str = Field(description="Its kind, a word of the garden file.")
     bed: str = Field(description="Its name.")
     bed_id: str
-    planting_id: str
+    planting_id: str = Field(description="Empty of work on a whole bed.")
+    dressing_id: str = Field(description="Of what is spread; empty of all other work.")
     tended_by: str = Field(description="Who tends the planting; empty where nobody is named.")
     text: str
     plants: int
@@ -46,7 +47,7 @@ class TasksReport(GardenReport):
 
 def task_record(plan: Plan, task: Task) -> TaskRecord:
     """A piece of work of a plan."""
-    planting = plan.garden.plantings_by_id[task.planting]
+    planting = plan.garden.plantings_by_id[task.planting] if task.planting else None
     known = task.source in plan.catalogue.sources
     return TaskRecord(
         first=task.date,
@@ -55,9 +56,10 @@ def task_record(plan: Plan, task: Task) -> TaskRecord:
         bed=task.bed_name,
         bed_id=task.bed,
         planting_id=task.planting,
-        tended_by=planting.tended_by,
-        crop=planting.crop,
-        crop_name=task.crop,
+        dressing_id=task.dressing,
+        tended_by=planting.tended_by if planting is not None else "",
+        crop=planting.crop if planting is not None else "",
+        crop_name=task.crop if planting is not None else "",
         variety=task.variety,
         text=task.text,
         plants=task.stations,
