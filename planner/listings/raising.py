@@ -6,19 +6,18 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import Fill, Raised, container_totals, mix_to_have, raisings
-from planner.crops.containers import Container
+from planner.amounts.raising import Raised, container_totals, mix_to_have, raisings
 from planner.garden.raising import Bench
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_area, show_length, show_spacing
+from planner.garden.units import show_area, show_length
+from planner.garden.volumes import show_volume
 from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
 from planner.plan import Plan
+from planner.season.container_words import container_words
 from planner.season.frosts import shift
-from planner.words import day_words, join_list, later, number_words, say, say_count
-
-#: A US liquid quart, in which mix is measured where lengths are in feet. [l]
-QUART = 0.946352946
+from planner.season.raising import Fill
+from planner.words import day_words, join_list, later, say, say_count
 
 WAYS = {
     "cells": later("sown into cells"),
@@ -29,39 +28,6 @@ WAYS = {
 }
 WORK = {"sow": later("sow"), "prick out": later("prick out"), "pot on": later("pot on")}
 KINDS = {"heated": later("heated"), "cool": later("cool"), "cold frame": later("cold frame")}
-
-
-def container_words(container: Container, units: UnitSystem) -> str:
-    """Name a container: ``tray of 128``, ``pots of 9 cm``, ``blocks of 2 in``, ``seed tray``."""
-    if container.kind == "seed tray":
-        return say("seed tray")
-    if container.kind == "cells":
-        return say("tray of {cells}", cells=container.per_tray)
-    width = show_spacing(container.width, units)
-    return (
-        say("pots of {width}", width=width)
-        if container.kind == "pots"
-        else say("blocks of {width}", width=width)
-    )
-
-
-def mix_words(litres: float, units: UnitSystem) -> str:
-    """A volume of mix: ``0.35 l``, ``12 l``, ``13 qt``.
-
-    Parameters
-    ----------
-    litres : float
-        [l]
-    units : {"metric", "feet_inches"}
-
-    Examples
-    --------
-    >>> mix_words(0.346, "metric"), mix_words(12.3, "metric"), mix_words(12.3, "feet_inches")
-    ('0.35 l', '12 l', '13 qt')
-    """
-    volume = litres if units == "metric" else litres / QUART
-    shown = number_words(volume, 0 if volume >= 10 else 1 if volume >= 1 else 2)
-    return say("{volume} l", volume=shown) if units == "metric" else say("{volume} qt", volume=shown)
 
 
 def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -112,7 +78,7 @@ def _fill_table(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: in
             container_words(fill.container, units),
             f"{fill.trays}",
             f"{fill.left_over}" if fill.left_over else "-",
-            mix_words(fill.litres, units),
+            show_volume(fill.litres, units),
         )
         for part in parts
         for fill in part.fills
@@ -143,7 +109,7 @@ def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -
             f"{total.number:,}",
             f"{total.trays}",
             f"{total.left_over}" if total.left_over else "-",
-            mix_words(total.litres, units),
+            show_volume(total.litres, units),
         )
         for total in totals
     ]
@@ -152,8 +118,8 @@ def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -
     mix = sum(total.litres for total in totals)
     text = say(
         "Mix in all: {volume}; {loose} of loose mix, some of which is lost to settling",
-        volume=mix_words(mix, units),
-        loose=mix_words(mix_to_have(mix), units),
+        volume=show_volume(mix, units),
+        loose=show_volume(mix_to_have(mix), units),
     )
     return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {text}."]
 
