@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
@@ -60,7 +61,8 @@ def _stacked(heading: str) -> str:
     return "\n".join(heading.rsplit(" ", 1))
 
 
-def _sort(part: Raised) -> str:
+def sort_of(part: Raised) -> str:
+    """Crop and variety, as shown."""
     return f"{part.amount.crop} {part.amount.variety}".strip()
 
 
@@ -71,7 +73,7 @@ def _fill_table(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: in
     rows = [
         (
             part.amount.bed.name,
-            _sort(part),
+            sort_of(part),
             day_words(fill.day, plan.year) if fill.day is not None else "?",
             say(WORK[fill.work]),
             f"{fill.number:,}",
@@ -96,7 +98,7 @@ def _days_table(parts: Sequence[Raised], room: int | None) -> list[str]:
         known = [number for number in days if number is not None]
         total = f"{sum(known)}" if len(known) == len(days) else "?"
         cells = ["-" if number is None else f"{number}" for number in days]
-        rows.append((part.amount.bed.name, _sort(part), say(WAYS[part.way.way]), *cells, total))
+        rows.append((part.amount.bed.name, sort_of(part), say(WAYS[part.way.way]), *cells, total))
     return aligned(heads, rows, right=(3, 4, 5, 6), room=room)
 
 
@@ -115,27 +117,36 @@ def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -
     ]
     if not totals:
         return []
-    mix = sum(total.litres for total in totals)
-    text = say(
+    return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {mix_line(parts, units)}."]
+
+
+def mix_line(parts: Iterable[Raised], units: UnitSystem) -> str:
+    """The mix for all that is raised, without a full stop."""
+    mix = math.fsum(part.litres for part in parts)
+    return say(
         "Mix in all: {volume}; {loose} of loose mix, some of which is lost to settling",
         volume=show_volume(mix, units),
         loose=show_volume(mix_to_have(mix), units),
     )
-    return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {text}."]
 
 
 def _nursery_lines(parts: Iterable[Raised], units: UnitSystem) -> list[str]:
-    lines = [
+    lines = nursery_beds(parts, units)
+    return ["", say("Nursery beds"), *(f"  {line}." for line in lines)] if lines else []
+
+
+def nursery_beds(parts: Iterable[Raised], units: UnitSystem) -> list[str]:
+    """What is sown into nursery beds, a line a planting, without full stops."""
+    return [
         say(
             "{crop} for {bed}: {area} of nursery bed",
-            crop=_sort(part),
+            crop=sort_of(part),
             bed=part.amount.bed.name,
             area=show_area(part.nursery_area, units),
         )
         for part in parts
         if part.nursery_area
     ]
-    return ["", say("Nursery beds"), *(f"  {line}." for line in lines)] if lines else []
 
 
 # -- benches ---------------------------------------------------------------------------------------
@@ -165,7 +176,7 @@ def _bench_lines(plan: Plan, units: UnitSystem, room: int | None) -> list[str]:
     else:
         head = [say("No benches are entered; what they would have to hold:")]
     lines = ["", *head, *_week_table(plan, weeks, units, room, entered=bool(entered))]
-    lines += _full_lines(plan, year)
+    lines += full_lines(plan, year)
     return [*lines, *(_where_lines(plan, year) if entered else ())]
 
 
@@ -184,7 +195,7 @@ def _where_lines(plan: Plan, year: BenchYear) -> list[str]:
         say(
             "{bed}, {crop}: {places}",
             bed=plan.bed_of(plan.garden.plantings_by_id[key]).name,
-            crop=_names_of(plan, [key])[0],
+            crop=names_of(plan, [key])[0],
             places=join_list([_stay_words(*stay) for stay in there]),
         )
         for key, there in stays.items()
@@ -206,7 +217,7 @@ def _week_table(
     ]
     rows = []
     for week in weeks:
-        names = join_list(_names_of(plan, week.plantings))
+        names = join_list(names_of(plan, week.plantings))
         row = [
             days_in_short(week.monday, shift(week.monday, 6)),
             week.bench.name if entered else say(KINDS[week.bench.kind]),
@@ -229,7 +240,7 @@ def _stay_words(bench: str, first: dt.date, last: dt.date) -> str:
     return say("{bench} {days}", bench=bench, days=days_in_short(first, last))
 
 
-def _names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
+def names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
     """Crop and variety of some plantings, as shown."""
     found = []
     for key in keys:
@@ -239,7 +250,7 @@ def _names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
     return found
 
 
-def _full_lines(plan: Plan, year: BenchYear) -> list[str]:
+def full_lines(plan: Plan, year: BenchYear) -> list[str]:
     """Spans of days on which a bench is too small."""
     lines = []
     for there in year.benches:

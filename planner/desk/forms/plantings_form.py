@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
 from planner.desk.forms.planting_form import COVERS, PURPOSES
+from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, Planting, edits
 from planner.garden.planting import Cover, CoverKind
+from planner.garden.raising import Raising
 from planner.words import capital, join_list, say
 
 
@@ -41,6 +43,7 @@ class PlantingsForm(Form):
         self.cover = fields.ChoiceField("Cover of all", COVERS)
         self.row(say("Cover"), self.cover)
         self.cover.chosen.connect(self._change_cover)
+        self.raising = RaisingRows(self, self._change_raising)
         self.tended = fields.text_field("All tended by", may_be_empty=True)
         self.row(say("Tended by"), self.tended)
         self.tended.typed.connect(lambda text: self._change_all(say("who tends them"), tended_by=text or ""))
@@ -102,6 +105,9 @@ class PlantingsForm(Form):
 
         self._change_each(say("the cover"), changes)
 
+    def _change_raising(self, changes: Mapping[str, Raising | None]) -> None:
+        self._change_each(say("the way of raising"), lambda planting: {"raising": changes[planting.id]})
+
     def _change_notes(self, text: str) -> None:
         """Give all the same note; where theirs differ, it is added to each, and nothing is lost."""
         differ = len({planting.notes for planting in self.plantings}) > 1
@@ -126,8 +132,9 @@ class PlantingsForm(Form):
         crops = dict.fromkeys(name_of(plan, [planting.id]) for planting in plantings)
         plants = sum(plan.placed(planting).plants for planting in plantings)
         self.counts.setText(f"{capital(join_list(list(crops)))}\n{many(plants, 'plant')}")
-        _show_choice(self.purpose, [planting.purpose for planting in plantings])
-        _show_choice(self.cover, [each.covers[0].kind if each.covers else None for each in plantings])
+        self.purpose.show_common([planting.purpose for planting in plantings])
+        self.cover.show_common([each.covers[0].kind if each.covers else None for each in plantings])
+        self.raising.show(plan, plantings)
         usual = say("worked out")
         _show_typed(self.first, [planting.first for planting in plantings], usual)
         _show_typed(self.last, [planting.last for planting in plantings], usual)
@@ -138,15 +145,6 @@ class PlantingsForm(Form):
             say("Their notes differ; what is written here is added to each") if len(notes) > 1 else ""
         )
         self.notes.show_value(notes.pop() if len(notes) == 1 else "")
-
-
-def _show_choice(field: fields.ChoiceField, values: Sequence[object]) -> None:
-    """Show a choice that all have made, or that they differ."""
-    if len(set(values)) == 1:
-        field.show_value(values[0])
-    else:
-        field.setPlaceholderText(say("mixed"))
-        field.setCurrentIndex(-1)
 
 
 def _show_typed(field: fields.TypedField, values: Sequence[object], usual: str = "") -> None:

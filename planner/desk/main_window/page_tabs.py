@@ -14,10 +14,12 @@ from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
+from planner.desk.pages.raising_page import RaisingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
+from planner.words import say
 
 #: Heights of sheet and ribbon at first. [pixels]
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
@@ -34,7 +36,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, stock, varieties, paper
+    year, crop, amounts, raising, stock, varieties, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -46,10 +48,13 @@ class PageTabs(QTabWidget):
         self.year = YearPage(document, look)
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
+        self.raising = RaisingPage(document, look)
         self.stock = StockPage(document)
         self.varieties = OwnPlantsPage(document)
         self.paper = PaperPage(document, look)
-        self._quantities = _group("Quantities", (self.amounts, "Plants and seed"))
+        self._quantities = _group(
+            "Quantities", (self.amounts, "Plants and seed"), (self.raising, say("Raising"))
+        )
         self._seed = _group("Seed", (self.stock, "In stock"), (self.varieties, "Own varieties and crops"))
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
