@@ -30,15 +30,11 @@ def week_words(plan: Plan, year: BenchYear, week: BenchWeek, *, entered: bool) -
     by_crop: dict[str, float] = {}
     for name, trays in zip(names_of(plan, there), there.values(), strict=True):
         by_crop[name] = by_crop.get(name, 0.0) + trays
-    lines.append(
-        say(
-            "Trays: {crops}",
-            crops=join_list(
-                say("{crop} {trays}", crop=name, trays=number_words(trays, 1))
-                for name, trays in sorted(by_crop.items(), key=lambda pair: -pair[1])
-            ),
-        )
-    )
+    crops = [
+        say("{crop} {trays}", crop=name, trays=number_words(trays, 1))
+        for name, trays in sorted(by_crop.items(), key=lambda pair: -pair[1])
+    ]
+    lines.append(say("Trays: {crops}", crops=join_list(crops)))
     others = [name for name in dict.fromkeys(names_of(plan, week.plantings)) if name not in by_crop]
     if others:
         lines.append(say("On other days of the week also {crops}", crops=join_list(others)))

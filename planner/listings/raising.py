@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
 from planner.amounts.raising import Raised, container_totals, mix_to_have, raisings
-from planner.garden.raising import Bench
+from planner.garden.raising import Bench, RaisingWay
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
 from planner.garden.volumes import show_volume
@@ -25,6 +25,14 @@ WAYS = {
     "pots": later("sown into pots"),
     "pricked out": later("sown thickly, pricked out"),
     "blocks": later("sown into blocks"),
+    "nursery bed": later("nursery bed"),
+}
+#: The ways, as briefly as narrow columns and forms want them.
+SHORT_WAYS: dict[RaisingWay, str] = {
+    "cells": later("cells of a tray"),
+    "pots": later("pots"),
+    "pricked out": later("pricked out"),
+    "blocks": later("blocks"),
     "nursery bed": later("nursery bed"),
 }
 WORK = {"sow": later("sow"), "prick out": later("prick out"), "pot on": later("pot on")}

@@ -18,19 +18,12 @@ from planner.garden.edits import EditError, checked
 from planner.garden.raising import Raising, RaisingWay
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_spacing
+from planner.listings.raising import SHORT_WAYS
 from planner.plan import Plan
 from planner.season.container_words import container_words
 from planner.season.raising import way_of_raising
-from planner.words import later, say
+from planner.words import say
 
-#: The ways, as briefly as a narrow form wants them.
-_WAYS: dict[RaisingWay, str] = {
-    "cells": later("cells of a tray"),
-    "pots": later("pots"),
-    "pricked out": later("pricked out"),
-    "blocks": later("blocks"),
-    "nursery bed": later("nursery bed"),
-}
 #: Ways whose plants are in a tray of cells, and those with a pot or block of a width.
 _IN_CELLS: tuple[RaisingWay, ...] = ("cells", "pricked out")
 _OF_A_WIDTH: tuple[RaisingWay, ...] = ("pots", "blocks", "pricked out")
@@ -58,7 +51,7 @@ class RaisingRows:
         self._form, self._put = form, put
         self._shown: tuple[_Shown, ...] = ()
         self.way = fields.ChoiceField(
-            say("Way of raising"), [(None, ""), *((way, say(_WAYS[way])) for way in _WAYS)]
+            say("Way of raising"), [(None, ""), *((way, say(SHORT_WAYS[way])) for way in SHORT_WAYS)]
         )
         self.cells = fields.ChoiceField(
             say("Tray"),
@@ -122,7 +115,7 @@ class RaisingRows:
             way_of_raising(part.planting.with_(raising=None), plan.figures_of(part.planting)).way
             for part in parts
         }
-        self.way.setItemText(0, _usual_words([say(_WAYS[way]) for way in usual]))
+        self.way.setItemText(0, _usual_words([say(SHORT_WAYS[way]) for way in usual]))
         self.way.show_common(ways)
         given = [one.raising for one in self._shown if one.raising is not None]
         self.cells.setItemText(0, self._usual_cells(plan, parts, given))

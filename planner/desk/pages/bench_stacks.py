@@ -101,6 +101,7 @@ def _of_bench(
         limit_name=say("room for {count}", count=capacity) if entered else "",
         unit=say("trays"),
         limits_below=entered,
+        least_step=1.0,
     )
     title = bench_words(bench, units) if entered else say(_WANTED_TITLES[bench.kind])
     return BenchStack(bench, entered, title, stack, weeks, year)

@@ -158,6 +158,7 @@ class OpeningTable(QTreeView):
         self.header().setStretchLastSection(True)
         self.header().setSectionsMovable(False)
         self.activated.connect(self._activate)
+        self.expanded.connect(lambda _index: self._widen_columns())
 
     def sort_rows(self, column: int | None = None) -> None:
         """Let its headings sort it, by a column at first; in the order given where there is none."""
@@ -227,6 +228,9 @@ class OpeningTable(QTreeView):
         if longest == self._longest:
             return
         self._longest = longest
+        self._widen_columns()
+
+    def _widen_columns(self) -> None:
         for column in range(self._model.columnCount()):
             self.resizeColumnToContents(column)
             if self.columnWidth(column) > _WIDEST:

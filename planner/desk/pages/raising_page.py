@@ -101,6 +101,9 @@ class RaisingPage(QWidget):
         self.choice.addItems([say("Trays and mix to fill"), say("Each planting"), say("The benches")])
         self.choice.currentIndexChanged.connect(self._show_table)
         self.sum = words_label()
+        policy = self.sum.sizePolicy()
+        policy.setRetainSizeWhenHidden(True)  # the choice beside it stays as wide as it is
+        self.sum.setSizePolicy(policy)
         self.totals = OpeningTable(total_heads(), say("What is filled"), TOTAL_NUMBERS)
         self.each = OpeningTable(planting_heads(), say("Raised plantings"), EACH_NUMBERS)
         self.each.setRootIsDecorated(False)

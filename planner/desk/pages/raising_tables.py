@@ -8,7 +8,7 @@ from planner.amounts.raising import ContainerTotal, Raised, container_totals
 from planner.desk.pages.opening_table import Row
 from planner.garden.site import UnitSystem
 from planner.garden.volumes import show_volume
-from planner.listings.raising import WAYS, WORK, sort_of
+from planner.listings.raising import SHORT_WAYS, WORK, sort_of
 from planner.plan import Plan
 from planner.season.container_words import container_words
 from planner.season.raising import Fill
@@ -28,7 +28,7 @@ def total_heads() -> tuple[str, ...]:
 def planting_heads() -> tuple[str, ...]:
     """Headings of the table of plantings."""
     return (
-        say("Bed"), say("Crop"), say("Way"), say("Days until it comes up"), say("Growing"), say("Hardening off"),
+        say("Bed"), say("Crop"), say("Way"), say("Days until up"), say("Growing"), say("Hardening off"),
         say("Days in all"), say("Mix"),
     )  # fmt: skip
 
@@ -124,7 +124,7 @@ def _planting_row(part: Raised, units: UnitSystem) -> Row:
     days = (part.emerge_days, part.grow_days, part.harden_days)
     known = [number for number in days if number is not None]
     total = float(sum(known)) if len(known) == len(days) else -1.0
-    bed, crop, way = part.amount.bed.name, sort_of(part), say(WAYS[part.way.way])
+    bed, crop, way = part.amount.bed.name, sort_of(part), say(SHORT_WAYS[part.way.way])
     return Row(
         cells=(
             bed,

@@ -78,6 +78,8 @@ class Stack:
         Of the values, above the scale.
     limits_below : bool
         Whether the line is one that the bands should stay below, so that what is above it is marked.
+    least_step : float
+        Marks of the scale are no nearer to each other: 1 for what is counted.
     """
 
     mondays: tuple[dt.date, ...]
@@ -87,6 +89,7 @@ class Stack:
     limit_name: str = ""
     unit: str = ""
     limits_below: bool = False
+    least_step: float = 0.0
 
     def sum_of(self, week: int) -> float:
         """All bands of a week together."""
@@ -189,7 +192,7 @@ class StackedWeeks(QWidget):
     def _top(self, stack: Stack) -> float:
         """The value at the upper end of the scale."""
         highest = stack.highest or 1.0
-        step = scale_step(highest)
+        step = max(scale_step(highest), stack.least_step)
         return math.ceil(highest / step - 1e-9) * step
 
     def _y_of(self, value: float, top: float) -> float:
@@ -310,7 +313,7 @@ class StackedWeeks(QWidget):
             painter.drawRect(QRectF(left, HEAD - 2, right - left, self.height() - FOOT - HEAD + 3))
 
     def _paint_scale(self, painter: QPainter, stack: Stack, top: float) -> None:
-        look, step = self.look.now, scale_step(top)
+        look, step = self.look.now, max(scale_step(top), stack.least_step)
         painter.setFont(letters(9))
         for mark in range(round(top / step) + 1):
             y = round(self._y_of(mark * step, top)) + 0.5
