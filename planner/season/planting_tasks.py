@@ -14,8 +14,11 @@ from planner.crops.aftercare import TASKS
 from planner.garden import Bed, Planting
 from planner.garden.edits.records import YEARLY
 from planner.garden.planting import COVER_WORK, Work
-from planner.garden.units import show_mass
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area, show_mass
+from planner.garden.volumes import show_volume
 from planner.season import practice
+from planner.season.container_words import filled_words
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
 from planner.season.tasks import WORK_ORDER, Extent, Task
@@ -58,6 +61,7 @@ class _Subject(NamedTuple):
         How much there is to do.
     done : mapping of str to date
         Real dates of the work done, by kind.
+    units : {"metric", "feet_inches"}
     """
 
     planting: Planting
@@ -66,6 +70,7 @@ class _Subject(NamedTuple):
     dates: Dates
     extent: Extent
     done: Mapping[str, dt.date]
+    units: UnitSystem
 
     @property
     def sort(self) -> str:
@@ -87,6 +92,7 @@ def tasks_of(
     extent: Extent,
     done: Mapping[str, dt.date],
     following: tuple[Planting, str, dt.date] | None = None,
+    units: UnitSystem = "metric",
 ) -> tuple[Task, ...]:
     """The work on a planting in the order of its dates.
 
@@ -102,8 +108,10 @@ def tasks_of(
         Real dates of the work done, by kind.
     following : tuple of (Planting, str, date), optional
         What comes onto this ground next, its name, and from when.
+    units : {"metric", "feet_inches"}
     """
-    of = _Subject(planting, bed, crop.name if crop is not None else planting.crop, dates, extent, done)
+    name = crop.name if crop is not None else planting.crop
+    of = _Subject(planting, bed, name, dates, extent, done, units)
     steps = (*_starting(of), *_tending(of), *_covering(of), *_harvesting(of), *_clearing(of, following))
     found = (task for task in steps if task is not None)
     return tuple(sorted(found, key=lambda task: (task.date, WORK_ORDER[task.kind])))
@@ -156,6 +164,7 @@ def _task(
         seeds=of.extent.seeds if seed else None,
         grams=of.extent.grams if seed else None,
         material=material,
+        fill=of.extent.fill(kind) if of.dates.start == "raised" else None,
         why=at.reason,
         source=at.source,
         origin="done" if ticked else at.origin,
@@ -181,10 +190,11 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
     if dates.start == "sown":
         yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(extent)}", seed=True)
     elif dates.start == "raised":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} indoors for {bed}{_seed(extent)}", seed=True)
-        yield _task(of, "prick out", dates.prick_out, f"Prick out {sort} for {bed}, {of.plants}")
+        yield _task(of, "sow", dates.sow, _sowing_to_raise(of), seed=True)
+        text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
+        yield _task(of, "prick out", dates.prick_out, _into(of, "prick out", text))
         text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
-        yield _task(of, "pot on", dates.pot_on, text)
+        yield _task(of, "pot on", dates.pot_on, _into(of, "pot on", text))
         end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
         harden = dates.harden_off
         until = max(end, harden.day) if end is not None and harden is not None else None
@@ -194,6 +204,37 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
         what = {"bought": of.planting.bought_as("bought plants")}.get(dates.start, dates.start)
         what = what.removesuffix("s") if extent.stations == 1 else what
         yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
+
+
+def _sowing_to_raise(of: _Subject) -> str:
+    """Sowing what is set out later: seed, what it is sown in, and the mix for that."""
+    extent, sort, bed = of.extent, of.sort, of.bed.name
+    if extent.nursery_area:
+        text = say("Sow {crop} in a nursery bed for {bed}", crop=sort, bed=bed) + _seed(extent)
+        return say("{work}, {area} of nursery bed", work=text, area=show_area(extent.nursery_area, of.units))
+    text = say("Sow {crop} indoors for {bed}", crop=sort, bed=bed) + _seed(extent)
+    fill = extent.fill("sow")
+    if fill is None:
+        return text
+    return say(
+        "{work}, in {containers}, {volume} of mix",
+        work=text,
+        containers=filled_words(fill.container, fill.number, of.units),
+        volume=show_volume(fill.litres, of.units),
+    )
+
+
+def _into(of: _Subject, work: str, text: str) -> str:
+    """A sentence with what plants are moved into, and the mix for that."""
+    fill = of.extent.fill(work)
+    if fill is None:
+        return text
+    return say(
+        "{work}, into {containers}, {volume} of mix",
+        work=text,
+        containers=filled_words(fill.container, fill.number, of.units),
+        volume=show_volume(fill.litres, of.units),
+    )
 
 
 def _tending(of: _Subject) -> Iterator[Task | None]:

@@ -9,6 +9,7 @@ from typing import get_args
 
 from planner.garden.planting import COVER_WORK, Work
 from planner.season.frosts import shift
+from planner.season.raising import Fill
 
 #: Position of each kind of work among others of the same day.
 WORK_ORDER: dict[str, int] = {kind: place for place, kind in enumerate(get_args(Work))}
@@ -27,12 +28,22 @@ class Extent:
         [g]
     sown : str
         How it is sown, in words, as ``2 seeds to a station``; may be empty.
+    fills : tuple of Fill
+        Containers that are filled for raised plants.
+    nursery_area : float
+        Of a nursery bed that is sown; 0 without one. [m2]
     """
 
     stations: int = 0
     seeds: int | None = None
     grams: float | None = None
     sown: str = ""
+    fills: tuple[Fill, ...] = ()
+    nursery_area: float = 0.0
+
+    def fill(self, work: str) -> Fill | None:
+        """What is filled for a kind of work: ``sow``, ``prick out`` or ``pot on``."""
+        return next((one for one in self.fills if one.work == work), None)
 
 
 @dataclass(frozen=True)
@@ -66,6 +77,8 @@ class Task:
         The day it was really done.
     dressing : str
         Id of the dressing that is spread; empty of all other work.
+    fill : Fill or None
+        Containers that are filled for it.
     season : str
         Year of work that comes back every year on a planting that stays for years; else empty.
     """
@@ -87,6 +100,7 @@ class Task:
     source: str = ""
     origin: str = "worked out"
     done: dt.date | None = None
+    fill: Fill | None = None
     season: str = ""
     dressing: str = ""
 

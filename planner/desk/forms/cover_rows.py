@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QWidget
 from planner.amounts.covers import held_by, laid_covers
 from planner.desk.forms import fields
 from planner.desk.forms.form import Form
-from planner.desk.forms.shared_values import show_choice, show_typed
+from planner.desk.forms.shared_values import show_typed
 from planner.desk.forms.wrapped import WrappedButton
 from planner.garden import Cover, Garden, Planting, edits
 from planner.garden.edits.common import checked
@@ -150,7 +150,7 @@ class CoverRows:
         self._index = min(self._index, most)
         at = self._index
         self._show_which(most)
-        show_choice(self.kind, [one.covers[at].kind if at < len(one.covers) else None for one in plantings])
+        self.kind.show_common([one.covers[at].kind if at < len(one.covers) else None for one in plantings])
         with_it = [(one, one.covers[at]) for one in plantings if at < len(one.covers)]
         covers = [cover for _, cover in with_it]
         for widgets, shown in (
@@ -191,7 +191,7 @@ class CoverRows:
         usual = say("worked out")
         show_typed(self.first, [one.first for one in covers], laid.pop() if len(laid) == 1 else usual)
         show_typed(self.last, [one.last for one in covers], off.pop() if len(off) == 1 else usual)
-        show_choice(self.held, [one.held for one in covers])
+        self.held.show_common([one.held for one in covers])
         show_typed(self.height, [one.height for one in covers], say("as the plants"))
         show_typed(self.weight, [one.weight for one in covers], say("any"))
         show_typed(self.mesh, [one.mesh for one in covers], say("any"))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
@@ -299,6 +299,14 @@ class ChoiceField(QComboBox):
         """Show the choice of a value."""
         if value in self._values:
             self.setCurrentIndex(self._values.index(value))
+
+    def show_common(self, values: Collection[object]) -> None:
+        """Show the choice that several have made, or that they differ."""
+        if len(set(values)) == 1:
+            self.show_value(next(iter(values)))
+        else:
+            self.setPlaceholderText(say("mixed"))
+            self.setCurrentIndex(-1)
 
     @override
     def sizeHint(self) -> QSize:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from typing import Any, get_args
 
 from planner.amounts import Amount, amount
@@ -17,6 +18,7 @@ from planner.desk.forms.planting_words import (
     reason_lines,
     support_words,
 )
+from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.forms.spacing_choice import (
     CHOICES,
     SpacingChoice,
@@ -34,6 +36,7 @@ from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
 from planner.garden.planting import Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
+from planner.garden.raising import Raising
 from planner.garden.units import show_spacing
 from planner.ground.bed_spacing import spacings
 from planner.ground.dropping import plot_box
@@ -124,6 +127,7 @@ class PlantingForm(Form):
         self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
+        self.raising = RaisingRows(self, self._change_raising)
 
     def _make_arrangement(self) -> None:
         self.section("Spacing")
@@ -253,6 +257,9 @@ class PlantingForm(Form):
         if planting is not None:
             self._edit(text, pinned_dates={**planting.pinned_dates.model_dump(), **days})
 
+    def _change_raising(self, changes: Mapping[str, Raising | None]) -> None:
+        self._edit(say("Change how it is raised"), raising=changes[self.key])
+
     def _change_arrangement(self, text: str, **changes: Any) -> None:
         planting = self.planting
         if planting is not None:
@@ -311,6 +318,7 @@ class PlantingForm(Form):
         self.start.setItemText(0, f"the usual way ({dict(_STARTS)[usual]})")
         self.start.show_value(planting.start)
         self._show_state(planting, part.start)
+        self.raising.show(plan, (planting,))
         self._show_product(planting)
         self.purpose.show_value(planting.purpose)
         self._show_arrangement(planting, figures)

@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from planner.desk.forms import fields
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
 from planner.desk.forms.planting_form import PURPOSES
-from planner.desk.forms.shared_values import show_choice, show_typed
+from planner.desk.forms.raising_rows import RaisingRows
+from planner.desk.forms.shared_values import show_typed
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, Planting, edits
+from planner.garden.raising import Raising
 from planner.words import capital, join_list, say
 
 
@@ -42,6 +44,7 @@ class PlantingsForm(Form):
         self.covers = CoverRows(
             self, lambda: self.plantings, lambda: name_of(self.document.plan, self.key.split())
         )
+        self.raising = RaisingRows(self, self._change_raising)
         self.tended = fields.text_field("All tended by", may_be_empty=True)
         self.row(say("Tended by"), self.tended)
         self.tended.typed.connect(lambda text: self._change_all(say("who tends them"), tended_by=text or ""))
@@ -92,6 +95,9 @@ class PlantingsForm(Form):
             lambda planting: {"pinned_dates": {**planting.pinned_dates.model_dump(), "first_harvest": day}},
         )
 
+    def _change_raising(self, changes: Mapping[str, Raising | None]) -> None:
+        self._change_each(say("the way of raising"), lambda planting: {"raising": changes[planting.id]})
+
     def _change_notes(self, text: str) -> None:
         """Give all the same note; where theirs differ, it is added to each, and nothing is lost."""
         differ = len({planting.notes for planting in self.plantings}) > 1
@@ -116,8 +122,9 @@ class PlantingsForm(Form):
         crops = dict.fromkeys(name_of(plan, [planting.id]) for planting in plantings)
         plants = sum(plan.placed(planting).plants for planting in plantings)
         self.counts.setText(f"{capital(join_list(list(crops)))}\n{many(plants, 'plant')}")
-        show_choice(self.purpose, [planting.purpose for planting in plantings])
+        self.purpose.show_common([planting.purpose for planting in plantings])
         self.covers.show()
+        self.raising.show(plan, plantings)
         usual = say("worked out")
         show_typed(self.first, [planting.first for planting in plantings], usual)
         show_typed(self.last, [planting.last for planting in plantings], usual)

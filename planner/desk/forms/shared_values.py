@@ -8,15 +8,6 @@ from planner.desk.forms import fields
 from planner.words import say
 
 
-def show_choice(field: fields.ChoiceField, values: Sequence[object]) -> None:
-    """Show a choice that all have made, or that they differ."""
-    if len(set(values)) == 1:
-        field.show_value(values[0])
-    else:
-        field.setPlaceholderText(say("mixed"))
-        field.setCurrentIndex(-1)
-
-
 def show_typed(field: fields.TypedField, values: Sequence[object], usual: str = "") -> None:
     """Show a value that all have, or that they differ."""
     if len(set(values)) == 1:

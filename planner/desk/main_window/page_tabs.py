@@ -16,6 +16,7 @@ from planner.desk.pages.materials_page import MaterialsPage
 from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
+from planner.desk.pages.raising_page import RaisingPage
 from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.year_page import YearPage
@@ -38,7 +39,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, materials, shopping, stock, planting_stock, offers, varieties, paper
+    year, crop, amounts, raising, materials, shopping, stock, planting_stock, offers, varieties, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -50,6 +51,7 @@ class PageTabs(QTabWidget):
         self.year = YearPage(document, look)
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
+        self.raising = RaisingPage(document, look)
         self.materials = MaterialsPage(document, look)
         self.stock = StockPage(document)
         self.varieties = OwnPlantsPage(document)
@@ -60,6 +62,7 @@ class PageTabs(QTabWidget):
         self._quantities = _group(
             say("Quantities"),
             (self.amounts, say("Plants and seed")),
+            (self.raising, say("Raising")),
             (self.materials, say("Materials")),
             (self.shopping, say("Shopping")),
         )

@@ -68,6 +68,11 @@ class _RowModel(QAbstractItemModel):
         total = index.internalId()
         return self.rows[total - 1].parts[index.row()] if total else self.rows[index.row()]
 
+    def longest(self) -> tuple[int, ...]:
+        """Letters in the longest cell of each column, closed totals included."""
+        lines = [line.cells for row in self.rows for line in (row, *row.parts)]
+        return tuple(max(map(len, cells)) for cells in zip(*lines, strict=True))
+
     @override
     def index(self, row: int, column: int, parent: Index = QModelIndex()) -> QModelIndex:  # noqa: B008  # Qt's own default
         if not self.hasIndex(row, column, parent):
@@ -140,6 +145,7 @@ class OpeningTable(QTreeView):
         """
         super().__init__()
         self._model = _RowModel(heads, right)
+        self._longest: tuple[int, ...] = ()
         self._sorted = QSortFilterProxyModel()
         self._sorted.setSourceModel(self._model)
         self._sorted.setSortRole(Qt.ItemDataRole.UserRole)
@@ -152,7 +158,7 @@ class OpeningTable(QTreeView):
         self.header().setStretchLastSection(True)
         self.header().setSectionsMovable(False)
         self.activated.connect(self._activate)
-        self.expanded.connect(lambda _index: self._fit_columns())
+        self.expanded.connect(lambda _index: self._widen_columns())
 
     def sort_rows(self, column: int | None = None) -> None:
         """Let its headings sort it, by a column at first; in the order given where there is none."""
@@ -183,6 +189,21 @@ class OpeningTable(QTreeView):
         self._fit_columns()
         self.verticalScrollBar().setValue(at)
 
+    def choose(self, shows: str) -> bool:
+        """Choose the first total that comes from a thing; whether there is one.
+
+        Parameters
+        ----------
+        shows : str
+            Id.
+        """
+        for number in range(self._sorted.rowCount()):
+            index = self._sorted.index(number, 0)
+            if self._model.row_of(self._sorted.mapToSource(index)).shows == shows:
+                self.setCurrentIndex(index)
+                return True
+        return False
+
     def selected_rows(self) -> list[Row]:
         """The lines chosen, from top to bottom."""
         found = self.selectionModel().selectedRows()
@@ -207,6 +228,14 @@ class OpeningTable(QTreeView):
         return top.siblingAtColumn(0)
 
     def _fit_columns(self) -> None:
+        """Make columns as wide as their words; not again while the longest of them are as long as they were."""
+        longest = self._model.longest()
+        if longest == self._longest:
+            return
+        self._longest = longest
+        self._widen_columns()
+
+    def _widen_columns(self) -> None:
         for column in range(self._model.columnCount()):
             self.resizeColumnToContents(column)
             if self.columnWidth(column) > _WIDEST:

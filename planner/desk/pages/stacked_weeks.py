@@ -78,6 +78,8 @@ class Stack:
         Of the values, above the scale.
     limits_below : bool
         Whether the line is one that the bands should stay below, so that what is above it is marked.
+    least_step : float
+        Marks of the scale are no nearer to each other: 1 for what is counted.
     """
 
     mondays: tuple[dt.date, ...]
@@ -87,6 +89,7 @@ class Stack:
     limit_name: str = ""
     unit: str = ""
     limits_below: bool = False
+    least_step: float = 0.0
 
     def sum_of(self, week: int) -> float:
         """All bands of a week together."""
@@ -154,6 +157,7 @@ class StackedWeeks(QWidget):
         self.setMinimumHeight(150)
         self.stack: Stack | None = None
         self.marked = -1
+        self.picked = ""
         look.changed.connect(self.update)
 
     def show_stack(self, stack: Stack) -> None:
@@ -174,6 +178,12 @@ class StackedWeeks(QWidget):
         self.update()
         self.week_marked.emit(week)
 
+    def pick(self, key: str) -> None:
+        """Outline a band by its key, none where empty."""
+        if key != self.picked:
+            self.picked = key
+            self.update()
+
     # -- places -----------------------------------------------------------------------------
 
     def _axis(self, stack: Stack) -> YearAxis:
@@ -182,7 +192,7 @@ class StackedWeeks(QWidget):
     def _top(self, stack: Stack) -> float:
         """The value at the upper end of the scale."""
         highest = stack.highest or 1.0
-        step = scale_step(highest)
+        step = max(scale_step(highest), stack.least_step)
         return math.ceil(highest / step - 1e-9) * step
 
     def _y_of(self, value: float, top: float) -> float:
@@ -276,6 +286,8 @@ class StackedWeeks(QWidget):
     def _paint_stack(self, painter: QPainter, stack: Stack) -> None:
         top = self._top(stack)
         self._paint_scale(painter, stack, top)
+        look = self.look.now
+        paint_months(painter, self._axis(stack), look, 4, self.height() - FOOT, (4, 16))
         below = [0.0] * len(stack.mondays)
         names: list[tuple[QRectF, str]] = []
         for band in stack.bands:
@@ -286,8 +298,7 @@ class StackedWeeks(QWidget):
             below = above
         if stack.limit:
             self._paint_limit(painter, stack, below, top)
-        look = self.look.now
-        paint_months(painter, self._axis(stack), look, 4, self.height() - FOOT, (4, 16))
+        self._outline_picked(painter, stack, top)
         painter.setFont(letters(9))
         for place, name in names:
             painter.setPen(Qt.PenStyle.NoPen)
@@ -302,7 +313,7 @@ class StackedWeeks(QWidget):
             painter.drawRect(QRectF(left, HEAD - 2, right - left, self.height() - FOOT - HEAD + 3))
 
     def _paint_scale(self, painter: QPainter, stack: Stack, top: float) -> None:
-        look, step = self.look.now, scale_step(top)
+        look, step = self.look.now, max(scale_step(top), stack.least_step)
         painter.setFont(letters(9))
         for mark in range(round(top / step) + 1):
             y = round(self._y_of(mark * step, top)) + 0.5
@@ -328,6 +339,14 @@ class StackedWeeks(QWidget):
         ink = family_ink(band.family, dark=look.dark)
         painter.setPen(QPen(QColor.fromRgbF(*ink.line_rgb), 1))
         painter.setBrush(hatch_brush(band.family, look.dark, 0.4, 1.0))
+        for shape in self._shapes(stack, band, below, above, top):
+            painter.drawPolygon(shape)
+
+    def _shapes(
+        self, stack: Stack, band: Band, below: Sequence[float], above: Sequence[float], top: float
+    ) -> list[QPolygonF]:
+        """The pieces of a band, one for each run of weeks."""
+        found = []
         for first, last in _runs(band.values):
             upper, lower = [], []
             for week in range(first, last + 1):
@@ -340,7 +359,19 @@ class StackedWeeks(QWidget):
                     QPointF(left, self._y_of(below[week], top)),
                     QPointF(right, self._y_of(below[week], top)),
                 ]
-            painter.drawPolygon(QPolygonF([*upper, *reversed(lower)]))
+            found.append(QPolygonF([*upper, *reversed(lower)]))
+        return found
+
+    def _outline_picked(self, painter: QPainter, stack: Stack, top: float) -> None:
+        below = [0.0] * len(stack.mondays)
+        painter.setPen(QPen(self.look.now.accent, 2.4))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for band in stack.bands:
+            above = [low + value for low, value in zip(below, band.values, strict=True)]
+            if band.key == self.picked:
+                for shape in self._shapes(stack, band, below, above, top):
+                    painter.drawPolygon(shape)
+            below = above
 
     def _room_for_name(
         self,

@@ -9,6 +9,7 @@ from typing import Literal
 from pydantic import Field
 
 from planner.listings.reports.base import GardenReport, Grams, GrowingYear, OfCrop
+from planner.listings.reports.raising import FillRecord, fill_record
 from planner.plan import Plan
 from planner.season.tasks import Task
 
@@ -29,6 +30,7 @@ class TaskRecord(OfCrop):
     seeds: int | None
     seed_g: Grams | None
     material: str
+    fills: tuple[FillRecord, ...] = Field(description="Containers that are filled for it; one at most.")
     why: str = Field(description="Why on that day.")
     source: str = Field(description="Key of the publication of the figure behind it; may be empty.")
     citation: str
@@ -66,6 +68,7 @@ def task_record(plan: Plan, task: Task) -> TaskRecord:
         seeds=task.seeds,
         seed_g=task.grams,
         material=task.material,
+        fills=(fill_record(task.fill),) if task.fill is not None else (),
         why=task.why,
         source=task.source,
         citation=plan.catalogue.source_line(task.source) if known else "",
