@@ -5,12 +5,12 @@ from __future__ import annotations
 from planner.amounts.enough_for import Enough
 from planner.garden.planting import SEEDLESS
 from planner.garden.units import show_area, show_length
-from planner.listings.harvest import amount_words, source_words
+from planner.listings.harvest import amount_words, refused_words, source_words
 from planner.listings.household import persons_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import day_words, percent, say, say_count
+from planner.words import capital, day_words, percent, say, say_count
 
 
 def enough_lines(plan: Plan, found: Enough, room: int | None = None) -> list[str]:
@@ -89,6 +89,8 @@ def _planting_lines(plan: Plan, found: Enough) -> list[str]:
 
 def _room_lines(plan: Plan, found: Enough, room: int | None) -> list[str]:
     units = plan.garden.site.units
+    if not found.spots and found.refused:
+        return [say("{room}.", room=capital(refused_words(found.refused)))]
     if not found.spots:
         return [say("No bed in the open has free ground for it in that time.")]
     head = say("Room for all of it:")

@@ -91,7 +91,7 @@ def _place_lines(plan: Plan) -> list[str]:
                 "Give them with: bedwright kitchen FILE --place Cellar cellar"
             )
         ]
-    return [place_words(plan.garden, place) for place in places]
+    return [place_words(plan.garden, place, plan.catalogue) for place in places]
 
 
 def place_name(plan: Plan, place: str) -> str:
