@@ -128,7 +128,7 @@ def enough_for(
     if eats.weekly is None:
         raise EnoughError(
             say("how much of {crop} a person eats is not known", crop=crop.name),
-            fix=say("Give it with --eats, in kilograms a week"),
+            fix=say("Say what one person eats of it in a week"),
         )
     dates = plan.usual_dates(crop)
     picking = _picking(plan, crop, dates)

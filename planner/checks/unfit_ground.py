@@ -13,6 +13,7 @@ from planner.amounts.enough import Spot, planting_edit
 from planner.checks import depth, overlap, perennial_ground, rotation
 from planner.checks.frame.bed_index import BedIndex
 from planner.checks.frame.context import CheckContext
+from planner.checks.frame.phrases import significant
 from planner.checks.frame.planting_view import planting_view
 from planner.checks.light_lack import judged_of, look_at
 from planner.checks.light_measure import coarse_days
@@ -21,7 +22,7 @@ from planner.checks.run import Check, run_checks
 from planner.garden import Planting
 from planner.light import PlaceError
 from planner.plan import Plan
-from planner.words import percent, say
+from planner.words import number_words, percent, say
 
 #: Checks that may speak against ground; light is asked by itself, of the one planting.
 _CHECKS: dict[str, Check] = {
@@ -84,7 +85,7 @@ def _too_dark(plan: Plan, tried: Plan, planting: Planting) -> str:
     if lack.share is None:
         return say(
             "it would have {hours} h of direct sun a day and needs {need} h",
-            hours=f"{lack.hours:.1f}",
-            need=f"{lack.need:g}",
+            hours=number_words(lack.hours, 1),
+            need=significant(lack.need),
         )
     return say("it would have {share} of the sun of an open place", share=percent(lack.share))

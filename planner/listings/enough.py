@@ -30,10 +30,21 @@ def enough_lines(plan: Plan, found: Enough, room: int | None = None) -> list[str
             persons=persons_words(found.persons),
             day=day_words(found.until, plan.year),
         ),
-        *(f"  {line}" for line in (*_eaten_lines(plan, found), *_planting_lines(plan, found))),
+        *(f"  {line}" for line in need_lines(plan, found)),
         "",
         *_room_lines(plan, found, room),
     ]
+
+
+def need_lines(plan: Plan, found: Enough) -> list[str]:
+    """Say what is eaten, from when to when, and what that takes.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : Enough
+    """
+    return [*_eaten_lines(plan, found), *_planting_lines(plan, found)]
 
 
 def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
@@ -87,15 +98,21 @@ def _planting_lines(plan: Plan, found: Enough) -> list[str]:
     return lines
 
 
-def _room_lines(plan: Plan, found: Enough, room: int | None) -> list[str]:
-    units = plan.garden.site.units
+def room_words(found: Enough) -> str:
+    """Say whether there is room for it."""
     if not found.spots and found.refused:
-        return [say("{room}.", room=capital(refused_words(found.refused)))]
+        return say("{room}.", room=capital(refused_words(found.refused)))
     if not found.spots:
-        return [say("No bed in the open has free ground for it in that time.")]
-    head = say("Room for all of it:")
+        return say("No bed in the open has free ground for it in that time.")
     if found.room_for < found.needed.grams:
-        head = say("Room for {share} of it:", share=percent(found.room_for / found.needed.grams))
+        return say("Room for {share} of it:", share=percent(found.room_for / found.needed.grams))
+    return say("Room for all of it:")
+
+
+def _room_lines(plan: Plan, found: Enough, room: int | None) -> list[str]:
+    head, units = room_words(found), plan.garden.site.units
+    if not found.spots:
+        return [head]
     rows = [
         (
             spot.bed.name,

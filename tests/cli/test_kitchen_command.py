@@ -90,7 +90,7 @@ def test_the_household_eats_where_nobody_is_named(bedwright, hollow):
     [
         (["unobtainium"], "there is no crop 'unobtainium'"),
         (["carot"], "Did you mean 'carrot'?"),
-        (["leek"], "how much of leek a person eats is not known. Give it with --eats"),
+        (["leek"], "how much of leek a person eats is not known. Say what one person eats of it in a week"),
         (["corn salad", "--eats", "0.1"], "no yield of corn salad is known"),
         (["onion", "--for", "0"], "'0' is no number of persons"),
     ],

@@ -1,4 +1,4 @@
-"""The pages of the window, in tabs: plan, year, crop, quantities, seed and print."""
+"""The pages of the window, in tabs: plan, year, crop, quantities, harvest, seed and print."""
 
 from __future__ import annotations
 
@@ -12,12 +12,18 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.enough_page import EnoughPage
+from planner.desk.pages.gaps_page import GapsPage
+from planner.desk.pages.harvest_page import HarvestPage
+from planner.desk.pages.household_page import HouseholdPage
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
 from planner.desk.pages.stock_page import StockPage
+from planner.desk.pages.store_page import StorePage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
+from planner.words import say
 
 #: Heights of sheet and ribbon at first. [pixels]
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
@@ -34,7 +40,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, stock, varieties, paper
+    year, crop, amounts, harvest, gaps, store, household, enough, stock, varieties, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -50,6 +56,19 @@ class PageTabs(QTabWidget):
         self.varieties = OwnPlantsPage(document)
         self.paper = PaperPage(document, look)
         self._quantities = _group("Quantities", (self.amounts, "Plants and seed"))
+        self.harvest = HarvestPage(document, look)
+        self.gaps = GapsPage(document)
+        self.store = StorePage(document, look)
+        self.household = HouseholdPage(document)
+        self.enough = EnoughPage(document)
+        self._harvest = _group(
+            say("Harvest"),
+            (self.harvest, say("By week")),
+            (self.gaps, say("Too much, too little")),
+            (self.store, say("In store")),
+            (self.household, say("Household")),
+            (self.enough, say("How much to plant")),
+        )
         self._seed = _group("Seed", (self.stock, "In stock"), (self.varieties, "Own varieties and crops"))
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
@@ -58,6 +77,7 @@ class PageTabs(QTabWidget):
             (self.year, "Year"),
             (self.crop, CROP_TITLE),
             (self._quantities, "Quantities"),
+            (self._harvest, say("Harvest")),
             (self._seed, "Seed"),
             (self.paper, "Print"),
         ):
@@ -83,7 +103,10 @@ class PageTabs(QTabWidget):
 
     def bring(self, page: QWidget) -> None:
         """Bring a page to the front, whatever title it is under."""
-        group = next((group for group in (self._quantities, self._seed) if group.indexOf(page) >= 0), None)
+        group = next(
+            (group for group in (self._quantities, self._harvest, self._seed) if group.indexOf(page) >= 0),
+            None,
+        )
         if group is not None:
             group.setCurrentWidget(page)
         self.setCurrentWidget(group if group is not None else page)

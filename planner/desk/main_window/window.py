@@ -163,6 +163,13 @@ class Window(QMainWindow):
         pages.crop.plant_wanted.connect(navigation.place_crop)
         pages.crop.variety_wanted.connect(navigation.edit_variety)
         pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
+        for wanted in (pages.harvest.planting_wanted, pages.store.planting_wanted):
+            wanted.connect(navigation.show_on_sheet)
+        for asked in (pages.harvest, pages.store, pages.gaps):
+            asked.household_wanted.connect(lambda: pages.bring(pages.household))
+        for said in (pages.gaps.said, pages.enough.said):
+            said.connect(self.status.say)
+        pages.household.wrong.connect(self.status.complain)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
         pages.paper.save_wanted.connect(lambda: exports.bed_sheets(pages.paper.chosen()))

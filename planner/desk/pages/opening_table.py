@@ -57,6 +57,11 @@ class _RowModel(QAbstractItemModel):
         self.heads, self.right = tuple(heads), frozenset(right)
         self.rows: tuple[Row, ...] = ()
 
+    def set_heads(self, heads: Sequence[str]) -> None:
+        """Take other headings, as many as before."""
+        self.heads = tuple(heads)
+        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(self.heads) - 1)
+
     def show(self, rows: Sequence[Row]) -> None:
         """Take other rows."""
         self.beginResetModel()
@@ -181,6 +186,20 @@ class OpeningTable(QTreeView):
                 self.setCurrentIndex(index)
         self._fit_columns()
         self.verticalScrollBar().setValue(at)
+
+    def set_heads(self, heads: Sequence[str]) -> None:
+        """Take other headings, as many as before: in a garden in feet they name other units."""
+        if tuple(heads) != self._model.heads:
+            self._model.set_heads(heads)
+
+    def choose(self, key: str) -> None:
+        """Choose the line with a key, a total or a part of one, and open what it is in."""
+        tops = [self._sorted.index(number, 0) for number in range(self._sorted.rowCount())]
+        parts = [self._sorted.index(n, 0, top) for top in tops for n in range(self._sorted.rowCount(top))]
+        found = next((index for index in (*tops, *parts) if self._key(index) == key), None)
+        if found is not None:
+            self.setCurrentIndex(found)
+            self.scrollTo(found)
 
     def selected_rows(self) -> list[Row]:
         """The lines chosen, from top to bottom."""

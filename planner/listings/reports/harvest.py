@@ -9,11 +9,11 @@ from typing import Annotated, Literal
 from pydantic import Field
 
 from planner.amounts.closing import Closing, closings
-from planner.checks.unfit_ground import unfit_ground
 from planner.amounts.harvest import Harvest, keeping_source
 from planner.amounts.larder import LotCourse
 from planner.amounts.store_places import conditions
 from planner.amounts.supply_year import CropYear, Gap, crop_years, level_on
+from planner.checks.unfit_ground import unfit_ground
 from planner.listings.reports.base import (
     Celsius,
     GardenReport,

@@ -1,0 +1,231 @@
+"""Weeks with too much and with too little of a crop, and what closes a gap: a planting that is made by a button."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
+
+from planner.amounts.closing import Closing, closings, gaps_of
+from planner.amounts.supply_year import CropYear, Gap, Glut, crop_years
+from planner.checks.unfit_ground import unfit_ground
+from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.model.background_jobs import Cancelled, JobQueue
+from planner.desk.model.document import Document
+from planner.desk.model.when_seen import WhenSeen
+from planner.desk.pages.harvest_page import wrapped_label
+from planner.desk.pages.opening_table import OpeningTable, Row
+from planner.garden.site import UnitSystem
+from planner.listings.harvest import closing_words
+from planner.listings.phrases import days_in_short
+from planner.listings.weights import weight_cell, weight_head
+from planner.plan import Plan
+from planner.words import capital, day_words, join_list, later, say, say_count
+
+#: Column of the amounts.
+_NUMBERS = (3,)
+_NO_HOUSEHOLD = later(
+    "How many eat from the garden is not known, so there is no telling what is too much or too little."
+)
+#: A gap of a crop, with what closes it; None where nothing does.
+_Found = tuple[str, Gap, Closing | None]
+
+
+def gap_heads(units: UnitSystem) -> tuple[str, ...]:
+    """Headings of the table."""
+    return (
+        say("Crop"),
+        say("Weeks"),
+        say("There is"),
+        say("By, {unit}", unit=weight_head(units)),
+        say("What would close it"),
+    )
+
+
+class GapsPage(QWidget):
+    """Gluts and gaps of the year.
+
+    What closes a gap is worked out beside the window, only while the page is seen.
+
+    Signals
+    -------
+    household_wanted
+        Who eats from the garden is to be entered.
+    said : str
+        What was planted.
+    """
+
+    household_wanted = Signal()
+    said = Signal(str)
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.setAccessibleName(say("Too much, too little"))
+        self.jobs = JobQueue(self)
+        self._years: tuple[CropYear, ...] = ()
+        self._closings: dict[str, Closing | None] = {}
+        self.sum = wrapped_label()
+        self.household = QPushButton(say("Say who eats…"))
+        self.household.clicked.connect(self.household_wanted)
+        self.table = OpeningTable(
+            gap_heads(document.garden.site.units), say("Too much and too little, by crop"), _NUMBERS
+        )
+        self.table.sort_rows(0)
+        self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
+        self.mend = wrapped_label()
+        self.plant = QPushButton(say("Plant it there"))
+        self.plant.clicked.connect(self._plant)
+        self.plant.setEnabled(False)
+        head, foot = FlowLayout(), FlowLayout()
+        head.addWidget(self.household)
+        foot.addWidget(self.plant)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 12, 14, 12)
+        column.addWidget(self.sum)
+        column.addLayout(head)
+        column.addWidget(self.table, 1)
+        column.addWidget(self.mend)
+        column.addLayout(foot)
+        seen = WhenSeen(self, self.refresh)
+        seen.follow()
+        document.garden_settled.connect(seen.follow)
+        document.year_changed.connect(seen.follow)
+        document.garden_changed.connect(self._forget)
+
+    # -- showing ----------------------------------------------------------------------------
+
+    def _forget(self) -> None:
+        """What was worked out is of a garden of before: nothing of it may be planted any more."""
+        self.jobs.cancel()
+        self._closings = {}
+        self.plant.setEnabled(False)
+
+    def refresh(self) -> None:
+        """Name the gluts and gaps as they are now, and begin to work out what closes the gaps."""
+        plan = self.document.plan
+        self._forget()
+        self._years = tuple(year for year in crop_years(plan) if year.course is not None and year.harvests)
+        self.household.setVisible(not plan.garden.household.persons)
+        self.table.set_heads(gap_heads(plan.garden.site.units))
+        self._show_rows()
+        self.sum.setText(self._sum_words())
+        years = [year for year in self._years if gaps_of(plan, year)]
+        if not years:
+            return
+
+        def work(cancelled: Cancelled) -> Iterator[tuple[Plan, list[_Found]]]:
+            why = unfit_ground(plan)
+            for year in years:
+                if cancelled():
+                    return
+                yield plan, [(year.appetite.key, *one) for one in closings(plan, year, why)]
+
+        self.jobs.start(work, self._receive)
+
+    def _sum_words(self) -> str:
+        if not self.document.garden.household.persons:
+            return say(_NO_HOUSEHOLD)
+        if not self._years:
+            return say(
+                "Nothing is harvested in {year} of which it is known how much is eaten.",
+                year=self.document.year,
+            )
+        if not self.table.rows:
+            return say("Of no crop there is too much or too little.")
+        return say(
+            "Choose a line to read what would close the gap. Ground that rotation or light is against is passed over."
+        )
+
+    def _receive(self, result: tuple[Plan, list[_Found]]) -> None:
+        plan, found = result
+        if plan is not self.document.plan:
+            return
+        for crop, gap, closing in found:
+            self._closings[_key(crop, gap)] = closing
+        self._show_rows()
+
+    def _show_rows(self) -> None:
+        plan = self.document.plan
+        rows: list[Row] = []
+        for year in self._years:
+            rows += [self._row(year, glut, say("too much")) for glut in year.gluts]
+            rows += [self._row(year, gap, say("too little")) for gap in gaps_of(plan, year)]
+        self.table.show_rows(rows)
+        self._follow_choice()
+
+    def _row(self, year: CropYear, run: Glut | Gap, words: str) -> Row:
+        units, key = self.document.garden.site.units, _key(year.appetite.key, run)
+        days = days_in_short(run.first, run.last)
+        mend = self._short_words(key) if isinstance(run, Gap) else ""
+        return Row(
+            (capital(year.name), days, words, weight_cell(run.grams, units), mend),
+            key,
+            "",
+            (),
+            (
+                f"{year.name.casefold()} {run.first}",
+                float(run.first.toordinal()),
+                words,
+                float(run.grams),
+                mend,
+            ),
+        )
+
+    def _short_words(self, key: str) -> str:
+        if key not in self._closings:
+            return say("being worked out")
+        closing = self._closings[key]
+        if closing is None:
+            return say("nothing that is begun this year")
+        if not closing.spots:
+            return say("no ground for it")
+        return _there(closing)
+
+    # -- what closes the chosen gap -----------------------------------------------------------
+
+    @property
+    def chosen(self) -> Closing | None:
+        """What closes the gap that is chosen; None where nothing does, or it is not known yet."""
+        rows = self.table.selected_rows()
+        return self._closings.get(rows[0].key) if rows else None
+
+    def _follow_choice(self) -> None:
+        closing = self.chosen
+        plan = self.document.plan
+        self.mend.setText(
+            say("{sentence}.", sentence=closing_words(plan, closing)) if closing is not None else ""
+        )
+        self.mend.setVisible(bool(self.mend.text()))
+        self.plant.setEnabled(closing is not None and bool(closing.spots))
+
+    def _plant(self) -> None:
+        closing = self.chosen
+        if closing is None or not closing.spots:
+            return
+        words = say("Plant {crop} to close a gap", crop=closing.crop.name)
+        text = say("{crop} planted in {beds}", crop=capital(closing.crop.name), beds=_beds(closing))
+        if self.document.edit(words, closing.edit):
+            self.said.emit(text)
+
+
+def _key(crop: str, run: Glut | Gap) -> str:
+    return f"{crop} {type(run).__name__} {run.first}"
+
+
+def _beds(closing: Closing) -> str:
+    return join_list(list(dict.fromkeys(spot.bed.name for spot in closing.spots)))
+
+
+def _there(closing: Closing) -> str:
+    """How many plants, when and where, in a few words."""
+    day = closing.dates.on_plot
+    assert day is not None
+    return say_count(
+        "{count} plant on {day} in {beds}",
+        "{count} plants on {day} in {beds}",
+        sum(spot.plants for spot in closing.spots),
+        day=day_words(day.day),
+        beds=_beds(closing),
+    )
