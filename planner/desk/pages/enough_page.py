@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
+from planner.amounts.enough import Spot
 from planner.amounts.enough_for import Enough, enough_for, first_day_eaten
 from planner.amounts.harvest import STORED
 from planner.checks.unfit_ground import unfit_ground
@@ -24,6 +25,7 @@ from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
 from planner.garden.units import month_first, show_area, show_length
 from planner.listings.enough import need_lines, room_words
+from planner.listings.harvest import refused_words
 from planner.listings.weights import parse_weight, weight_cell, weight_head, weight_words
 from planner.words import capital, join_list, say
 from planner.words.typed_days import date_as_typed
@@ -34,6 +36,8 @@ FIRST_CROP = "potato"
 WINTER_ENDS = (3, 31)
 #: Days of eating what is not stored, where no day was typed (practice). [days]
 FRESH_DAYS = 28
+#: No field above is wider. [pixels]
+_FIELD_WIDTH = 110
 #: Fewest and most persons that may be typed.
 _PERSONS = (0.0, 100_000.0)
 
@@ -71,6 +75,7 @@ class EnoughPage(QWidget):
         self.table = OpeningTable(
             spot_heads(document.garden.site.units), say("Ground for it"), right=(1, 2, 3, 4, 5)
         )
+        self.table.setRootIsDecorated(False)
         self.plant = QPushButton(say("Plant it there"))
         self.plant.setEnabled(False)
         self.plant.clicked.connect(self._plant)
@@ -80,8 +85,9 @@ class EnoughPage(QWidget):
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(self._head())
         column.addWidget(self.words)
-        column.addWidget(self.table, 1)
+        column.addWidget(self.table, 1000)
         column.addLayout(foot)
+        column.addStretch(1)
         seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
@@ -115,6 +121,8 @@ class EnoughPage(QWidget):
 
     def _head(self) -> FlowLayout:
         head = FlowLayout()
+        for field in (self.persons, self.until, self.weekly):
+            field.setMaximumWidth(_FIELD_WIDTH)
         head.addWidget(self.crop)
         head.add_group(QLabel(say("for")), self.persons, QLabel(say("persons")))
         head.add_group(QLabel(say("until")), self.until)
@@ -205,8 +213,8 @@ class EnoughPage(QWidget):
 
     def _show_fault(self, words: str) -> None:
         self._outdated()
-        self.words.setText(words)
-        self.table.show_rows(())
+        self.words.setText(capital(words))
+        self._show_spots(())
 
     def _receive(self, found: Enough | str) -> None:
         if isinstance(found, str):
@@ -214,26 +222,33 @@ class EnoughPage(QWidget):
             return
         plan = self.document.plan
         self.found = found
-        lines = [*need_lines(plan, found), room_words(found)]
+        lines = need_lines(plan, found)
+        if found.spots and found.refused:
+            lines.append(say("{sentence}.", sentence=capital(refused_words(found.refused))))
+        lines.append(room_words(found))
         self.words.setText("\n".join(lines))
-        units = plan.garden.site.units
-        self.table.show_rows(
-            tuple(
-                Row(
-                    (
-                        spot.bed.name,
-                        show_length(getattr(spot.planting.plot, "start", 0.0), units),
-                        show_length(getattr(spot.planting.plot, "end", 0.0), units),
-                        str(spot.plants),
-                        show_area(spot.area, units),
-                        weight_cell(spot.grams, units),
-                    ),
-                    f"{spot.bed.id} {number}",
-                )
-                for number, spot in enumerate(found.spots)
-            )
-        )
+        self._show_spots(found.spots)
         self.plant.setEnabled(bool(found.spots))
+
+    def _show_spots(self, spots: tuple[Spot, ...]) -> None:
+        units = self.document.garden.site.units
+        rows = [
+            Row(
+                (
+                    spot.bed.name,
+                    show_length(getattr(spot.planting.plot, "start", 0.0), units),
+                    show_length(getattr(spot.planting.plot, "end", 0.0), units),
+                    str(spot.plants),
+                    show_area(spot.area, units),
+                    weight_cell(spot.grams, units),
+                ),
+                f"{spot.bed.id} {number}",
+            )
+            for number, spot in enumerate(spots)
+        ]
+        self.table.show_rows(rows)
+        self.table.setVisible(bool(rows))
+        self.plant.setVisible(bool(rows))
 
     def _plant(self) -> None:
         found = self.found

@@ -17,7 +17,7 @@ from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.garden.site import UnitSystem
-from planner.listings.harvest import closing_words
+from planner.listings.harvest import closing_words, refused_words
 from planner.listings.phrases import days_in_short
 from planner.listings.weights import weight_cell, weight_head
 from planner.plan import Plan
@@ -73,6 +73,7 @@ class GapsPage(QWidget):
             gap_heads(document.garden.site.units), say("Too much and too little, by crop"), _NUMBERS
         )
         self.table.sort_rows(0)
+        self.table.setRootIsDecorated(False)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.mend = wrapped_label()
         self.plant = QPushButton(say("Plant it there"))
@@ -85,9 +86,10 @@ class GapsPage(QWidget):
         column.setContentsMargins(14, 12, 14, 12)
         column.addWidget(self.sum)
         column.addLayout(head)
-        column.addWidget(self.table, 1)
+        column.addWidget(self.table, 1000)
         column.addWidget(self.mend)
         column.addLayout(foot)
+        column.addStretch(1)
         seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
@@ -153,6 +155,8 @@ class GapsPage(QWidget):
             rows += [self._row(year, glut, say("too much")) for glut in year.gluts]
             rows += [self._row(year, gap, say("too little")) for gap in gaps_of(plan, year)]
         self.table.show_rows(rows)
+        self.table.setVisible(bool(rows))
+        self.plant.setVisible(bool(rows))
         self._follow_choice()
 
     def _row(self, year: CropYear, run: Glut | Gap, words: str) -> Row:
@@ -193,12 +197,17 @@ class GapsPage(QWidget):
 
     def _follow_choice(self) -> None:
         closing = self.chosen
-        plan = self.document.plan
-        self.mend.setText(
-            say("{sentence}.", sentence=closing_words(plan, closing)) if closing is not None else ""
-        )
-        self.mend.setVisible(bool(self.mend.text()))
-        self.plant.setEnabled(closing is not None and bool(closing.spots))
+        self.mend.setText(self._mend_words(closing) if closing is not None else "")
+        self.mend.setVisible(closing is not None)
+        where = _there(closing) if closing is not None and closing.spots else ""
+        self.plant.setText(say("Plant it there: {where}", where=where) if where else say("Plant it there"))
+        self.plant.setEnabled(bool(where))
+
+    def _mend_words(self, closing: Closing) -> str:
+        words = [say("{sentence}.", sentence=closing_words(self.document.plan, closing))]
+        if closing.spots and closing.refused:
+            words.append(say("{sentence}.", sentence=capital(refused_words(closing.refused))))
+        return " ".join(words)
 
     def _plant(self) -> None:
         closing = self.chosen

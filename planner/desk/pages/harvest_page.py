@@ -92,7 +92,7 @@ class HarvestPage(QWidget):
         upper.addWidget(self.picture, 1)
         upper.addWidget(self.lines)
         upper.addWidget(self.week)
-        split = QSplitter(Qt.Orientation.Vertical)
+        self.split = split = QSplitter(Qt.Orientation.Vertical)
         split.addWidget(above)
         split.addWidget(self.table)
         split.setSizes([PICTURE_HEIGHT, TABLE_HEIGHT])
@@ -101,7 +101,8 @@ class HarvestPage(QWidget):
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(self.sum)
-        column.addWidget(split, 1)
+        column.addWidget(split, 1000)
+        column.addStretch(1)
         column.addWidget(self.own)
 
     # -- showing ----------------------------------------------------------------------------
@@ -129,12 +130,13 @@ class HarvestPage(QWidget):
         self._chosen = chosen(plan, self._years, choice)
         persons = plan.garden.household.persons
         self.sum.setText(self._sum_words())
-        self.household.setVisible(not persons)
+        self.household.setVisible(not persons and bool(self._chosen))
         stack = harvest_stack(plan, self._chosen)
         self.picture.show_stack(stack)
         self.lines.setText(_line_words(persons, bool(stack.limit), bool(stack.second)))
         self.lines.setVisible(bool(self.lines.text()))
         self._show_week()
+        self.split.setVisible(bool(self._chosen))
         self.table.set_heads(harvest_heads(plan.garden.site.units))
         self.table.show_rows(harvest_rows(plan, self._chosen))
         self.own.setText(say(_OWN) if self._chosen else "")
@@ -142,7 +144,10 @@ class HarvestPage(QWidget):
     def _sum_words(self) -> str:
         plan, persons = self.document.plan, self.document.garden.household.persons
         if not any(year.harvests for year in self._years):
-            return say("Nothing is harvested in {year}.", year=plan.year)
+            return say(
+                "Nothing is harvested in {year}: what is planted in it, and ripens, is listed here week by week.",
+                year=plan.year,
+            )
         words = [year_words(plan, self._years, persons_words(persons) if persons else "")]
         if not persons:
             words.append(say(_NO_HOUSEHOLD))

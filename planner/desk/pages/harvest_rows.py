@@ -22,7 +22,7 @@ from planner.words import capital, day_words, say
 UNKNOWN = "?"
 #: Columns of numbers, set to the right.
 HARVEST_NUMBERS = (1, 2, 3, 4)
-STORE_NUMBERS = (2, 5, 7)
+STORE_NUMBERS = (2, 6, 7)
 
 
 def harvest_heads(units: UnitSystem) -> tuple[str, ...]:
@@ -31,10 +31,10 @@ def harvest_heads(units: UnitSystem) -> tuple[str, ...]:
     return (
         say("Crop"),
         say("Harvest, {unit}", unit=unit),
-        say("At least, {unit}", unit=unit),
-        say("At most, {unit}", unit=unit),
+        say("Least"),
+        say("Most"),
         say("Pieces"),
-        say("Picked from"),
+        say("From"),
         say("Until"),
         say("Use"),
         say("Yield from"),
@@ -170,10 +170,10 @@ def store_heads(units: UnitSystem) -> tuple[str, ...]:
         say("Kept"),
         say("Stored, {unit}", unit=unit),
         say("From"),
-        say("Good until"),
-        say("Eaten a week, {unit}", unit=unit),
         say("Runs out"),
+        say("Good until"),
         say("Spoils, {unit}", unit=unit),
+        say("A week, {unit}", unit=unit),
         say("Keeps less, since"),
         say("Time from"),
     )
@@ -252,10 +252,10 @@ def _store_cells(
             place,
             weight_cell(grams[0], units),
             first,
-            last,
-            weight_cell(weekly, units),
             out,
+            last,
             weight_cell(grams[1], units),
+            weight_cell(weekly, units),
             *words,
         ),
         key,
@@ -266,10 +266,10 @@ def _store_cells(
             place.casefold(),
             float(grams[0]),
             float(days[0].toordinal()),
+            float((gone or days[1]).toordinal()),
             float(days[1].toordinal()),
-            float(weekly),
-            float(gone.toordinal()) if gone is not None else float(days[1].toordinal()),
             float(grams[1]),
+            float(weekly),
             *(word.casefold() for word in words),
         ),
     )

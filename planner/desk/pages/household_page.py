@@ -20,6 +20,8 @@ from planner.words import later, say
 #: Widths of the columns but the last. [pixels]
 _EATEN_WIDTHS = (190, 100, 170, 100, 100)
 _PLACE_WIDTHS = (120, 130, 130, 110, 170)
+#: The field of the persons is no wider. [pixels]
+_FIELD_WIDTH = 110
 #: Heights of both tables at first. [pixels]
 _EATEN_HEIGHT, _PLACE_HEIGHT = 360, 200
 _HINT = later(
@@ -44,6 +46,7 @@ class HouseholdPage(QWidget):
         self.document = document
         self.setAccessibleName(say("Household"))
         self.persons = fields.number_field(say("Persons who eat from the garden"), may_be_empty=True)
+        self.persons.setMaximumWidth(_FIELD_WIDTH)
         self.persons.typed.connect(self._change_persons)
         self.persons.wrong.connect(self.wrong)
         self.eaten = EatenModel(document)
@@ -67,8 +70,7 @@ class HouseholdPage(QWidget):
         head, commands = FlowLayout(), FlowLayout()
         head.add_group(QLabel(say("Persons")), self.persons)
         head.addWidget(QLabel(say("(a child may count half)")))
-        hint = wrapped_label(second=True)
-        hint.setText(say(_HINT))
+        self.hint = wrapped_label(second=True)
         add, remove = QPushButton(say("New place")), QPushButton(say("Remove place"))
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
@@ -88,7 +90,7 @@ class HouseholdPage(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
-        column.addWidget(hint)
+        column.addWidget(self.hint)
         column.addWidget(split, 1)
 
     def refresh(self) -> None:
@@ -96,6 +98,8 @@ class HouseholdPage(QWidget):
         garden = self.document.garden
         self.persons.show_value(garden.household.persons or None, say("not known"))
         self.eaten.refresh()
+        nothing = say("Nothing is grown in {year} of which something is eaten.", year=self.document.year)
+        self.hint.setText(say(_HINT) if self.eaten.rows else nothing)
         self.places.refresh()
         self.no_places.setVisible(not garden.store_places)
         self.no_places.setText(

@@ -157,6 +157,7 @@ class OpeningTable(QTreeView):
         self.header().setStretchLastSection(True)
         self.header().setSectionsMovable(False)
         self.activated.connect(self._activate)
+        self.expanded.connect(lambda _index: self._fit_columns())
 
     def sort_rows(self, column: int | None = None) -> None:
         """Let its headings sort it, by a column at first; in the order given where there is none."""

@@ -8,13 +8,17 @@ from collections.abc import Iterable, Sequence
 
 from planner.desk.pages.harvest_rows import Stored
 from planner.desk.pages.harvest_weeks import MOST_NAMED, mondays_of, scale_of
-from planner.desk.pages.stack_lines import Mark
+from planner.desk.pages.stack_lines import Mark, runs
 from planner.desk.pages.stacked_weeks import Band, Stack
 from planner.listings.store import place_name
 from planner.listings.weights import weight_words
 from planner.plan import Plan
+from planner.season.frosts import shift
 from planner.season.spans import Span
 from planner.words import day_words, join_list, say
+
+#: Days that the picture of a single crop goes on after its end, so that this has room for its name. [days]
+AFTERWARDS = 75
 
 
 def store_stack(plan: Plan, found: Sequence[Stored], *, single: bool) -> Stack:
@@ -29,7 +33,7 @@ def store_stack(plan: Plan, found: Sequence[Stored], *, single: bool) -> Stack:
     found : sequence of (CropYear, Harvest, LotCourse)
     single : bool
     """
-    span = Span(plan.span.first, _end(plan, found))
+    span = Span(plan.span.first, _end(plan, found, AFTERWARDS if single else 0))
     mondays = mondays_of(span)
     parts = _levels(plan, found, mondays, single=single)
     sums = [sum(levels[week] for *_, levels in parts) for week in range(len(mondays))]
@@ -38,13 +42,13 @@ def store_stack(plan: Plan, found: Sequence[Stored], *, single: bool) -> Stack:
         Band(key, name, family, tuple(level / grams for level in levels))
         for key, name, family, levels in parts
     )
-    marks = tuple(_marks(plan, found, mondays)) if single else ()
+    marks = tuple(_marks(plan, found, mondays, sums)) if single else ()
     return Stack(mondays, span, bands, unit=unit, marks=marks)
 
 
-def _end(plan: Plan, found: Sequence[Stored]) -> dt.date:
+def _end(plan: Plan, found: Sequence[Stored], days: int) -> dt.date:
     last = max((course.gone or course.lot.last for *_, course in found), default=plan.span.last)
-    last = max(last, plan.span.last)
+    last = max(shift(last, days), plan.span.last)
     return last.replace(day=calendar.monthrange(last.year, last.month)[1])
 
 
@@ -68,22 +72,18 @@ def _lot_name(plan: Plan, bed: str, place: str) -> str:
     return say("{bed}, {place}", bed=bed, place=place_name(plan, place))
 
 
-def _marks(plan: Plan, found: Sequence[Stored], mondays: Sequence[dt.date]) -> Iterable[Mark]:
-    """From the day on which nothing of this crop is left until something comes again, or the picture ends."""
-    ends = sorted({_end_of(one) for one in found})
-    for end, spoils in ends:
-        week = next((n for n in reversed(range(len(mondays))) if mondays[n] <= end), None)
-        if week is None or not mondays[0] <= end:
-            continue
+def _marks(
+    plan: Plan, found: Sequence[Stored], mondays: Sequence[dt.date], sums: Sequence[int]
+) -> Iterable[Mark]:
+    """Weeks in which nothing of a crop is left, until something comes again or the picture ends."""
+    ends = sorted(_end_of(one) for one in found)
+    for first, last in runs([0.0 if level else 1.0 for level in sums]):
+        if first == 0:
+            continue  # before the first lot
+        end, spoils = max(one for one in ends if one[0] < mondays[first])
         day = day_words(end, plan.year)
-        last = min(week + _MARK_WEEKS, len(mondays) - 1)
-        first = max(0, last - _MARK_WEEKS)
-        name = say("rest is over {day}", day=day) if spoils else say("runs out {day}", day=day)
-        yield Mark(first, last, name, lacks=not spoils)
-
-
-#: Weeks over which a mark of a day lies, so that its name has room.
-_MARK_WEEKS = 11
+        name = say("rest spoils after {day}", day=day) if spoils else say("runs out {day}", day=day)
+        yield Mark(first, last, name, lacks=True)
 
 
 def _end_of(one: Stored) -> tuple[dt.date, bool]:

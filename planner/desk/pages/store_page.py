@@ -80,7 +80,7 @@ class StorePage(QWidget):
         upper.setContentsMargins(0, 0, 0, 0)
         upper.addWidget(self.picture, 1)
         upper.addWidget(self.week)
-        split = QSplitter(Qt.Orientation.Vertical)
+        self.split = split = QSplitter(Qt.Orientation.Vertical)
         split.addWidget(above)
         split.addWidget(self.table)
         split.setSizes([PICTURE_HEIGHT, TABLE_HEIGHT])
@@ -89,7 +89,8 @@ class StorePage(QWidget):
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(self.sum)
-        column.addWidget(split, 1)
+        column.addWidget(split, 1000)
+        column.addStretch(1)
         column.addWidget(self.first)
 
     # -- showing ----------------------------------------------------------------------------
@@ -119,6 +120,7 @@ class StorePage(QWidget):
         self.sum.setText(self._sum_words())
         self.picture.show_stack(store_stack(plan, self._found, single=bool(self._now)))
         self._show_week()
+        self.split.setVisible(bool(self._found))
         self.table.set_heads(store_heads(plan.garden.site.units))
         self.table.show_rows(store_rows(plan, self._found))
         self.first.setText(self._first_words())
