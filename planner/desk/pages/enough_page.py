@@ -88,7 +88,7 @@ class EnoughPage(QWidget):
         column.addWidget(self.table, 1000)
         column.addLayout(foot)
         column.addStretch(1)
-        seen = WhenSeen(self, self.refresh)
+        self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(seen.follow)

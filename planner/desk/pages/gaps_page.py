@@ -90,7 +90,7 @@ class GapsPage(QWidget):
         column.addWidget(self.mend)
         column.addLayout(foot)
         column.addStretch(1)
-        seen = WhenSeen(self, self.refresh)
+        self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(seen.follow)

@@ -77,7 +77,7 @@ class HarvestPage(QWidget):
         self.table.shown.connect(self.planting_wanted)
         self.own = wrapped_label(second=True)
         self._lay_out()
-        seen = WhenSeen(self, self.refresh)
+        self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(seen.follow)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from planner.amounts.closing import gaps_of, time_of
 from planner.amounts.eating import ALL_YEAR
@@ -76,19 +76,29 @@ def _scaled(values: Sequence[float | None], grams: float) -> tuple[float | None,
     return tuple(None if value is None else value / grams for value in values)
 
 
-_Part = tuple[str, str, str, dict[dt.date, int]]
+#: Key, name and family of a band, and its grams by Monday.
+_Part = tuple[str, str, str, Mapping[dt.date, int]]
 
 
 def _crops(plan: Plan, chosen: Chosen) -> list[_Part]:
     """Each crop with its weeks, those of a family beside each other."""
-    found: dict[str, _Part] = {}
+    crops: dict[str, list[Harvest]] = {}
     for _, harvests in chosen:
         for one in harvests:
-            key = one.planting.crop
-            weeks = found.setdefault(key, (key, one.crop, _family(plan, one), {}))[3]
-            for day, grams in one.weeks(plan.span).items():
-                weeks[day] = weeks.get(day, 0) + grams
-    return sorted(found.values(), key=lambda part: (part[2], part[1].casefold()))
+            crops.setdefault(one.planting.crop, []).append(one)
+    found = [
+        (key, of_crop[0].crop, _family(plan, of_crop[0]), _added(one.weeks(plan.span) for one in of_crop))
+        for key, of_crop in crops.items()
+    ]
+    return sorted(found, key=lambda part: (part[2], part[1].casefold()))
+
+
+def _added(weeks: Iterable[Mapping[dt.date, int]]) -> Mapping[dt.date, int]:
+    sums: dict[dt.date, int] = {}
+    for one in weeks:
+        for day, grams in one.items():
+            sums[day] = sums.get(day, 0) + grams
+    return sums
 
 
 def _plantings(plan: Plan, chosen: Chosen) -> list[_Part]:

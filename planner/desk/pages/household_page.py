@@ -61,7 +61,7 @@ class HouseholdPage(QWidget):
         self.place_table.setItemDelegateForColumn(1, self._kinds)
         self.no_places = wrapped_label(second=True)
         self._lay_out()
-        seen = WhenSeen(self, self.refresh)
+        self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(seen.follow)

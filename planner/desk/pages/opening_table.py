@@ -68,6 +68,22 @@ class _RowModel(QAbstractItemModel):
         self.rows = tuple(rows)
         self.endResetModel()
 
+    def replace(self, rows: Sequence[Row]) -> None:
+        """Take rows with the same keys as before, in their places: views are told only of those that differ."""
+        old, self.rows = self.rows, tuple(rows)
+        for number, (before, after) in enumerate(zip(old, self.rows, strict=True)):
+            if before == after:
+                continue
+            self._tell(number, QModelIndex())
+            top = self.index(number, 0)
+            for part, (one, other) in enumerate(zip(before.parts, after.parts, strict=True)):
+                if one != other:
+                    self._tell(part, top)
+
+    def _tell(self, row: int, parent: QModelIndex) -> None:
+        last = len(self.heads) - 1
+        self.dataChanged.emit(self.index(row, 0, parent), self.index(row, last, parent))
+
     def row_of(self, index: Index) -> Row:
         """The row of a valid index."""
         total = index.internalId()
@@ -173,6 +189,9 @@ class OpeningTable(QTreeView):
         """Take other rows; what was open and chosen stays so, where it is still there."""
         if tuple(rows) == self._model.rows:
             return
+        if _keys_of(rows) == _keys_of(self._model.rows):
+            self._model.replace(rows)
+            return
         opened, chosen = (
             self._keys(self.isExpanded),
             self._keys(lambda i: i == self._top(self.currentIndex())),
@@ -230,3 +249,8 @@ class OpeningTable(QTreeView):
         row = self._model.row_of(self._sorted.mapToSource(index))
         if row.shows:
             self.shown.emit(row.shows)
+
+
+def _keys_of(rows: Sequence[Row]) -> list[tuple[str, ...]]:
+    """By what the lines of a table are told from each other, each with its parts."""
+    return [(row.key or row.cells[0], *(part.key or part.cells[0] for part in row.parts)) for row in rows]

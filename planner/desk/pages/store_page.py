@@ -66,7 +66,7 @@ class StorePage(QWidget):
         self.table.shown.connect(self.planting_wanted)
         self.first = wrapped_label()
         self._lay_out()
-        seen = WhenSeen(self, self.refresh)
+        self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(seen.follow)
