@@ -64,7 +64,7 @@ class GapsPage(QWidget):
         self.document = document
         self.setAccessibleName(say("Too much, too little"))
         self.jobs = JobQueue(self)
-        self._years: tuple[CropYear, ...] = ()
+        self._found: list[tuple[CropYear, tuple[Gap, ...]]] = []
         self._closings: dict[str, Closing | None] = {}
         self.sum = wrapped_label()
         self.household = QPushButton(say("Say who eats…"))
@@ -108,18 +108,19 @@ class GapsPage(QWidget):
         """Name the gluts and gaps as they are now, and begin to work out what closes the gaps."""
         plan = self.document.plan
         self._forget()
-        self._years = tuple(year for year in crop_years(plan) if year.course is not None and year.harvests)
+        years = (year for year in crop_years(plan) if year.course is not None and year.harvests)
+        self._found = [(year, gaps_of(plan, year)) for year in years]
         self.household.setVisible(not plan.garden.household.persons)
         self.table.set_heads(gap_heads(plan.garden.site.units))
         self._show_rows()
         self.sum.setText(self._sum_words())
-        years = [year for year in self._years if gaps_of(plan, year)]
-        if not years:
+        with_gaps = [year for year, gaps in self._found if gaps]
+        if not with_gaps:
             return
 
         def work(cancelled: Cancelled) -> Iterator[tuple[Plan, list[_Found]]]:
             why = unfit_ground(plan)
-            for year in years:
+            for year in with_gaps:
                 if cancelled():
                     return
                 yield plan, [(year.appetite.key, *one) for one in closings(plan, year, why)]
@@ -129,7 +130,7 @@ class GapsPage(QWidget):
     def _sum_words(self) -> str:
         if not self.document.garden.household.persons:
             return say(_NO_HOUSEHOLD)
-        if not self._years:
+        if not self._found:
             return say(
                 "Nothing is harvested in {year} of which it is known how much is eaten.",
                 year=self.document.year,
@@ -149,11 +150,10 @@ class GapsPage(QWidget):
         self._show_rows()
 
     def _show_rows(self) -> None:
-        plan = self.document.plan
         rows: list[Row] = []
-        for year in self._years:
+        for year, gaps in self._found:
             rows += [self._row(year, glut, say("too much")) for glut in year.gluts]
-            rows += [self._row(year, gap, say("too little")) for gap in gaps_of(plan, year)]
+            rows += [self._row(year, gap, say("too little")) for gap in gaps]
         self.table.show_rows(rows)
         self.table.setVisible(bool(rows))
         self.plant.setVisible(bool(rows))

@@ -142,23 +142,15 @@ def _row(
 Stored = tuple[CropYear, Harvest, LotCourse]
 
 
-def stored_lots(plan: Plan, years: Iterable[CropYear], crop: str = "") -> list[Stored]:
-    """Lots of the store that are there in the growing year, by crop; of one amount that is eaten where its key is given.
+def stored_lots(plan: Plan, years: Iterable[CropYear]) -> list[Stored]:
+    """Lots of the store that are there in the growing year, by crop.
 
     Parameters
     ----------
     plan : Plan
     years : iterable of CropYear
-    crop : str
-        Key of an appetite; all where empty.
     """
-    found = [
-        (year, one, course)
-        for year in years
-        if crop in ("", year.appetite.key)
-        for one, course in year.stored
-        if is_shown(plan, course)
-    ]
+    found = [(year, one, course) for year in years for one, course in year.stored if is_shown(plan, course)]
     return sorted(found, key=lambda row: (row[1].crop.casefold(), row[2].lot.first, row[2].lot.last))
 
 

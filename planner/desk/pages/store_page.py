@@ -47,6 +47,7 @@ class StorePage(QWidget):
         self.document = document
         self.setAccessibleName(say("In store"))
         self._years: tuple[CropYear, ...] = ()
+        self._all: list[Stored] = []
         self._found: list[Stored] = []
         self._wish = ""
         self._now = ""
@@ -99,7 +100,8 @@ class StorePage(QWidget):
         """Show the stores as they are now."""
         plan = self.document.plan
         self._years = crop_years(plan)
-        there = {year.appetite.key: year for year, *_ in stored_lots(plan, self._years)}
+        self._all = stored_lots(plan, self._years)
+        there = {year.appetite.key: year for year, *_ in self._all}
         offered = [("", say("All stores"))]
         offered += [(key, capital(year.name)) for key, year in there.items()]
         if [words for _, words in offered] != [
@@ -116,7 +118,7 @@ class StorePage(QWidget):
 
     def _show(self) -> None:
         plan = self.document.plan
-        self._found = stored_lots(plan, self._years, self._now)
+        self._found = [one for one in self._all if self._now in ("", one[0].appetite.key)]
         self.sum.setText(self._sum_words())
         self.picture.show_stack(store_stack(plan, self._found, single=bool(self._now)))
         self._show_week()
