@@ -93,7 +93,7 @@ def test_an_own_figure_stands_beside_the_published_one(sample):
 
 
 def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
-    page = _show(sample, "Quantities")
+    page = _show(sample, "Quantities").currentWidget()
     parts = amounts(sample.document.plan)
     assert page.model.rowCount() == len(totals(parts))
     page.choice.setCurrentIndex(1)
@@ -104,7 +104,7 @@ def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
 
 
 def test_amounts_pass_the_model_tester(sample, qtmodeltester):
-    page = _show(sample, "Quantities")
+    page = _show(sample, "Quantities").currentWidget()
     qtmodeltester.check(page.model)
 
 

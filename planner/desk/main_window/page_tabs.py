@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QTabBar, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
@@ -29,10 +29,27 @@ from planner.words import say
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 #: Every page can be worked down to this width. [pixels]
 LEAST_WIDTH = 280
-
-
+#: In a small window each title has so much less room. [pixels]
+CLOSER = 10
 #: Title of the page of a crop, and what it is called in a small window.
 CROP_TITLE, SHORT_CROP_TITLE = "About this crop", "Crop"
+
+
+class _TitleBar(QTabBar):
+    """Titles of pages, which lie closer together where they are many for the width.
+
+    Attributes
+    ----------
+    tight : bool
+        It takes effect with the next title that is set.
+    """
+
+    tight = False
+
+    @override
+    def tabSizeHint(self, index: int) -> QSize:
+        size = super().tabSizeHint(index)
+        return QSize(size.width() - CLOSER, size.height()) if self.tight else size
 
 
 class PageTabs(QTabWidget):
@@ -46,6 +63,8 @@ class PageTabs(QTabWidget):
 
     def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
         super().__init__()
+        self._titles = _TitleBar()
+        self.setTabBar(self._titles)
         self.setDocumentMode(True)
         self.setAccessibleName("Pages")
         self.setMinimumWidth(LEAST_WIDTH)
@@ -64,7 +83,7 @@ class PageTabs(QTabWidget):
         self._harvest = _group(
             say("Harvest"),
             (self.harvest, say("By week")),
-            (self.gaps, say("Too much, too little")),
+            (self.gaps, say("Gluts and gaps")),
             (self.store, say("In store")),
             (self.household, say("Household")),
             (self.enough, say("How much to plant")),
@@ -90,11 +109,13 @@ class PageTabs(QTabWidget):
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Shorten the longest title where not all of them have room."""
+        """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
         tab = self.indexOf(self.crop)
-        self.setTabText(tab, CROP_TITLE)
-        if self.tabBar().sizeHint().width() > self.width():
-            self.setTabText(tab, SHORT_CROP_TITLE)
+        for title, tight in ((CROP_TITLE, False), (SHORT_CROP_TITLE, False), (SHORT_CROP_TITLE, True)):
+            self._titles.tight = tight
+            self.setTabText(tab, title)
+            if self._titles.sizeHint().width() <= self.width():
+                break
         super().resizeEvent(event)
 
     def show_sheet(self) -> None:

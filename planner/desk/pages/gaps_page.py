@@ -62,7 +62,7 @@ class GapsPage(QWidget):
     def __init__(self, document: Document) -> None:
         super().__init__()
         self.document = document
-        self.setAccessibleName(say("Too much, too little"))
+        self.setAccessibleName(say("Gluts and gaps"))
         self.jobs = JobQueue(self)
         self._found: list[tuple[CropYear, tuple[Gap, ...]]] = []
         self._closings: dict[str, Closing | None] = {}

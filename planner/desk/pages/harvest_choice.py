@@ -10,14 +10,21 @@ from planner.amounts.supply_year import CropYear
 from planner.plan import Plan
 from planner.words import capital, later, say
 
-#: Kinds by what is harvested: their names, and the words of the catalogue.
-_KINDS: tuple[tuple[str, str, tuple[str, ...]], ...] = (
-    ("leaves", later("Leaves, heads and stalks"), ("leaves", "young leaves", "heads", "stalks", "shoots", "green bulbs")),
-    ("roots", later("Roots, tubers and bulbs"), ("roots", "young roots", "tubers", "bulbs", "rhizomes")),
-    ("fruit", later("Fruit and pods"), ("fruit", "green fruit", "pods")),
-    ("seed", later("Seed and grain"), ("green seed", "dry seed", "grain")),
-    ("flowers", later("Flowers and buds"), ("flowers", "buds")),
-)  # fmt: skip
+#: Kinds by what is harvested: words of the catalogue.
+_PRODUCTS = {
+    "leaves": ("leaves", "young leaves", "heads", "stalks", "shoots", "green bulbs"),
+    "roots": ("roots", "young roots", "tubers", "bulbs", "rhizomes"),
+    "fruit": ("fruit", "green fruit", "pods"),
+    "seed": ("green seed", "dry seed", "grain"),
+    "flowers": ("flowers", "buds"),
+}
+_KIND_WORDS = {
+    "leaves": later("Leaves, heads and stalks"),
+    "roots": later("Roots, tubers and bulbs"),
+    "fruit": later("Fruit and pods"),
+    "seed": later("Seed and grain"),
+    "flowers": later("Flowers and buds"),
+}
 _STORED, _FRESH = "for the store", "eaten fresh"
 
 
@@ -50,7 +57,8 @@ def choices(plan: Plan, years: Sequence[CropYear]) -> list[tuple[Choice, str]]:
     harvests = [one for year in years for one in year.harvests]
     products = {product_of(plan, one) for one in harvests}
     found = [(ALL, say("All crops"))]
-    found += [(Choice(key), say(name)) for key, name, words in _KINDS if products.intersection(words)]
+    there = (key for key, words in _PRODUCTS.items() if products.intersection(words))
+    found += [(Choice(key), say(_KIND_WORDS[key])) for key in there]
     stored = {one.stored for one in harvests if one.picks}
     if len(stored) == 2:
         found += [(Choice(_STORED), say("Stored or preserved")), (Choice(_FRESH), say("Eaten fresh"))]
@@ -74,7 +82,7 @@ def chosen(
     years : sequence of CropYear
     choice : Choice
     """
-    words = next((words for key, _, words in _KINDS if key == choice.kind), None)
+    words = _PRODUCTS.get(choice.kind)
 
     def holds(one: Harvest) -> bool:
         if choice.kind in (_STORED, _FRESH):
