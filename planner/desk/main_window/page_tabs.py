@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QSize, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QSplitter, QTabBar, QTabWidget, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
@@ -29,27 +29,13 @@ from planner.words import say
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 #: Every page can be worked down to this width. [pixels]
 LEAST_WIDTH = 280
-#: In a small window each title has so much less room. [pixels]
-CLOSER = 10
+#: Style sheet of the titles in a small window: each has less ground around it.
+TIGHT_TITLES = """
+    QTabBar::tab { padding: 5px 5px; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
+    QTabBar::tab:selected { background: palette(base); }
+    """
 #: Title of the page of a crop, and what it is called in a small window.
 CROP_TITLE, SHORT_CROP_TITLE = "About this crop", "Crop"
-
-
-class _TitleBar(QTabBar):
-    """Titles of pages, which lie closer together where they are many for the width.
-
-    Attributes
-    ----------
-    tight : bool
-        It takes effect with the next title that is set.
-    """
-
-    tight = False
-
-    @override
-    def tabSizeHint(self, index: int) -> QSize:
-        size = super().tabSizeHint(index)
-        return QSize(size.width() - CLOSER, size.height()) if self.tight else size
 
 
 class PageTabs(QTabWidget):
@@ -63,8 +49,6 @@ class PageTabs(QTabWidget):
 
     def __init__(self, document: Document, look: LookSwitch, view: SheetView, ribbon: Ribbon) -> None:
         super().__init__()
-        self._titles = _TitleBar()
-        self.setTabBar(self._titles)
         self.setDocumentMode(True)
         self.setAccessibleName("Pages")
         self.setMinimumWidth(LEAST_WIDTH)
@@ -112,11 +96,16 @@ class PageTabs(QTabWidget):
         """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
         tab = self.indexOf(self.crop)
         for title, tight in ((CROP_TITLE, False), (SHORT_CROP_TITLE, False), (SHORT_CROP_TITLE, True)):
-            self._titles.tight = tight
+            self._lay_titles(tight)
             self.setTabText(tab, title)
-            if self._titles.sizeHint().width() <= self.width():
+            if self.tabBar().sizeHint().width() <= self.width():
                 break
         super().resizeEvent(event)
+
+    def _lay_titles(self, tight: bool) -> None:
+        sheet = TIGHT_TITLES if tight else ""
+        if self.tabBar().styleSheet() != sheet:
+            self.tabBar().setStyleSheet(sheet)
 
     def show_sheet(self) -> None:
         """Bring the sheet to the front."""

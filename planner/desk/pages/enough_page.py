@@ -79,6 +79,8 @@ class EnoughPage(QWidget):
         self.plant = QPushButton(say("Plant it there"))
         self.plant.setEnabled(False)
         self.plant.clicked.connect(self._plant)
+        for widget in (self.table, self.plant):
+            widget.hide()
         foot = FlowLayout()
         foot.addWidget(self.plant)
         column = QVBoxLayout(self)

@@ -11,6 +11,7 @@ from planner.amounts.closing import Closing, closings, gaps_of
 from planner.amounts.supply_year import CropYear, Gap, Glut, crop_years
 from planner.checks.unfit_ground import unfit_ground
 from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
@@ -23,6 +24,8 @@ from planner.listings.weights import weight_cell, weight_head
 from planner.plan import Plan
 from planner.words import capital, day_words, join_list, later, say, say_count
 
+#: The button is no wider. [pixels]
+_BUTTON_WIDTH = 420
 #: Column of the amounts.
 _NUMBERS = (3,)
 _NO_HOUSEHOLD = later(
@@ -76,19 +79,19 @@ class GapsPage(QWidget):
         self.table.setRootIsDecorated(False)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.mend = wrapped_label()
-        self.plant = QPushButton(say("Plant it there"))
+        self.plant = WrappedButton(say("Plant it there"))
+        self.plant.setMaximumWidth(_BUTTON_WIDTH)
         self.plant.clicked.connect(self._plant)
         self.plant.setEnabled(False)
-        head, foot = FlowLayout(), FlowLayout()
+        head = FlowLayout()
         head.addWidget(self.household)
-        foot.addWidget(self.plant)
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 12, 14, 12)
         column.addWidget(self.sum)
         column.addLayout(head)
         column.addWidget(self.table, 1000)
         column.addWidget(self.mend)
-        column.addLayout(foot)
+        column.addWidget(self.plant)
         column.addStretch(1)
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
@@ -200,7 +203,7 @@ class GapsPage(QWidget):
         self.mend.setText(self._mend_words(closing) if closing is not None else "")
         self.mend.setVisible(closing is not None)
         where = _there(closing) if closing is not None and closing.spots else ""
-        self.plant.setText(say("Plant it there: {where}", where=where) if where else say("Plant it there"))
+        self.plant.set_words(say("Plant it there: {where}", where=where) if where else say("Plant it there"))
         self.plant.setEnabled(bool(where))
 
     def _mend_words(self, closing: Closing) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLabel, QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
 from planner.amounts.supply_year import CropYear, crop_years
 from planner.desk.forms.fields import ChoiceField
@@ -19,11 +19,10 @@ from planner.desk.theme.palette import LookSwitch
 from planner.listings.household import persons_words
 from planner.words import join_list, later, say
 
-#: Heights of picture and table at first. [pixels]
-PICTURE_HEIGHT, TABLE_HEIGHT = 300, 300
+#: A table below a picture is no lower. [pixels]
+LEAST_TABLE = 80
 _OWN = later(
-    "A yield of your own counts before the published one: enter it for a variety, under Seed, Own varieties and crops. "
-    "What a planting is for (to eat fresh, to store, bottle, dry, freeze) is chosen in its details."
+    "Yields of your own are entered under Seed, Own varieties and crops; what a planting is for, in its details."
 )
 _NO_HOUSEHOLD = later("How many eat from the garden is not known, so nothing is held against the harvest.")
 
@@ -75,7 +74,9 @@ class HarvestPage(QWidget):
         self.table.sort_rows(0)
         self.picture.band_picked.connect(self.table.choose)
         self.table.shown.connect(self.planting_wanted)
+        self.table.setMinimumHeight(LEAST_TABLE)
         self.own = wrapped_label(second=True)
+        self.own.setText(say(_OWN))
         self._lay_out()
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
@@ -86,24 +87,16 @@ class HarvestPage(QWidget):
         head = FlowLayout()
         head.addWidget(self.choice)
         head.addWidget(self.household)
-        above = QWidget()
-        upper = QVBoxLayout(above)
-        upper.setContentsMargins(0, 0, 0, 0)
-        upper.addWidget(self.picture, 1)
-        upper.addWidget(self.lines)
-        upper.addWidget(self.week)
-        self.split = split = QSplitter(Qt.Orientation.Vertical)
-        split.addWidget(above)
-        split.addWidget(self.table)
-        split.setSizes([PICTURE_HEIGHT, TABLE_HEIGHT])
-        split.setChildrenCollapsible(False)
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(self.sum)
-        column.addWidget(split, 1000)
-        column.addStretch(1)
+        column.addWidget(self.picture, 500)
+        column.addWidget(self.lines)
+        column.addWidget(self.week)
+        column.addWidget(self.table, 500)
         column.addWidget(self.own)
+        column.addStretch(1)
 
     # -- showing ----------------------------------------------------------------------------
 
@@ -136,10 +129,10 @@ class HarvestPage(QWidget):
         self.lines.setText(_line_words(persons, bool(stack.limit), bool(stack.second)))
         self.lines.setVisible(bool(self.lines.text()))
         self._show_week()
-        self.split.setVisible(bool(self._chosen))
+        for part in (self.picture, self.week, self.table, self.own):
+            part.setVisible(bool(self._chosen))
         self.table.set_heads(harvest_heads(plan.garden.site.units))
         self.table.show_rows(harvest_rows(plan, self._chosen))
-        self.own.setText(say(_OWN) if self._chosen else "")
 
     def _sum_words(self) -> str:
         plan, persons = self.document.plan, self.document.garden.household.persons
@@ -170,7 +163,7 @@ class HarvestPage(QWidget):
         week = self.picture.marked
         words = self._words_of(week) if week >= 0 else ""
         hint = say("Click a week, or go through them with the arrow keys, to read what is picked in it.")
-        self.week.setText(words or (hint if self._chosen else ""))
+        self.week.setText(words or hint)
 
 
 def _line_words(persons: float, wanted: bool, second: bool) -> str:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QPushButton, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QPlainTextEdit, QPushButton, QVBoxLayout, QWidget
 
 from planner.amounts.supply_year import CropYear, crop_years
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
-from planner.desk.pages.harvest_page import PICTURE_HEIGHT, TABLE_HEIGHT, wrapped_label
+from planner.desk.pages.harvest_page import LEAST_TABLE, wrapped_label
 from planner.desk.pages.harvest_rows import STORE_NUMBERS, Stored, store_heads, store_rows, stored_lots
 from planner.desk.pages.opening_table import OpeningTable
 from planner.desk.pages.stacked_weeks import StackedWeeks
@@ -24,8 +24,8 @@ _NO_HOUSEHOLD = later("How many eat from the garden is not known, so it is not k
 _NO_PLACES = later(
     "No place to keep a harvest is given: each crop is taken to keep as its figures want it. Places are entered under Household."
 )
-#: Most lines of what is to be eaten first.
-MOST_FIRST = 5
+#: Height of what is to be eaten first; more of it scrolls. [pixels]
+FIRST_HEIGHT = 96
 
 
 class StorePage(QWidget):
@@ -65,7 +65,14 @@ class StorePage(QWidget):
         self.table.sort_rows(0)
         self.picture.band_picked.connect(self.table.choose)
         self.table.shown.connect(self.planting_wanted)
-        self.first = wrapped_label()
+        self.table.setMinimumHeight(LEAST_TABLE)
+        self.first_head = wrapped_label()
+        self.first_head.setText(say("To be eaten first, or more of it:"))
+        self.first = QPlainTextEdit()
+        self.first.setReadOnly(True)
+        self.first.setTabChangesFocus(True)
+        self.first.setMaximumHeight(FIRST_HEIGHT)
+        self.first.setAccessibleName(say("To be eaten first"))
         self._lay_out()
         self.seen = seen = WhenSeen(self, self.refresh)
         seen.follow()
@@ -76,23 +83,16 @@ class StorePage(QWidget):
         head = FlowLayout()
         head.addWidget(self.choice)
         head.addWidget(self.household)
-        above = QWidget()
-        upper = QVBoxLayout(above)
-        upper.setContentsMargins(0, 0, 0, 0)
-        upper.addWidget(self.picture, 1)
-        upper.addWidget(self.week)
-        self.split = split = QSplitter(Qt.Orientation.Vertical)
-        split.addWidget(above)
-        split.addWidget(self.table)
-        split.setSizes([PICTURE_HEIGHT, TABLE_HEIGHT])
-        split.setChildrenCollapsible(False)
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 12, 14, 12)
         column.addLayout(head)
         column.addWidget(self.sum)
-        column.addWidget(split, 1000)
-        column.addStretch(1)
+        column.addWidget(self.picture, 500)
+        column.addWidget(self.week)
+        column.addWidget(self.table, 500)
+        column.addWidget(self.first_head)
         column.addWidget(self.first)
+        column.addStretch(1)
 
     # -- showing ----------------------------------------------------------------------------
 
@@ -122,11 +122,15 @@ class StorePage(QWidget):
         self.sum.setText(self._sum_words())
         self.picture.show_stack(store_stack(plan, self._found, single=bool(self._now)))
         self._show_week()
-        self.split.setVisible(bool(self._found))
+        for part in (self.picture, self.week, self.table):
+            part.setVisible(bool(self._found))
         self.table.set_heads(store_heads(plan.garden.site.units))
         self.table.show_rows(store_rows(plan, self._found))
-        self.first.setText(self._first_words())
-        self.first.setVisible(bool(self.first.text()))
+        first = self._first_words()
+        if first != self.first.toPlainText():
+            self.first.setPlainText(first)
+        for widget in (self.first_head, self.first):
+            widget.setVisible(bool(first))
 
     def _sum_words(self) -> str:
         plan, persons = self.document.plan, self.document.garden.household.persons
@@ -142,11 +146,7 @@ class StorePage(QWidget):
     def _first_words(self) -> str:
         plan = self.document.plan
         years = [year for year in self._years if self._now in ("", year.appetite.key)]
-        lines = [capital(line) for line in first_lines(plan, years)]
-        if not lines:
-            return ""
-        head = say("To be eaten first, or more of it:")
-        return "\n".join((head, *(f"  {line}." for line in lines[:MOST_FIRST])))
+        return "\n".join(say("{sentence}.", sentence=capital(line)) for line in first_lines(plan, years))
 
     def _words_of(self, week: int) -> str:
         stack = self.picture.stack
@@ -157,4 +157,4 @@ class StorePage(QWidget):
     def _show_week(self) -> None:
         words = self._words_of(self.picture.marked) if self.picture.marked >= 0 else ""
         hint = say("Click a week, or go through them with the arrow keys, to read what is in store.")
-        self.week.setText(words or (hint if self._found else ""))
+        self.week.setText(words or hint)
