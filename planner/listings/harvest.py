@@ -207,18 +207,31 @@ def glut_lines(year: CropYear, plan: Plan) -> Iterator[str]:
             days=_days(plan, glut.first, glut.last),
             weight=weight_words(glut.grams, units),
         )
+    for one, course in left_over(plan, year):
+        yield say(
+            "{crop} in {bed}: {weight} of {whole} are not eaten by {day}, when they are over",
+            crop=capital(one.crop),
+            bed=one.bed.name,
+            weight=weight_words(course.spoilt, units),
+            whole=weight_words(course.lot.grams, units),
+            day=day_words(course.lot.last, plan.year),
+        )
+
+
+def left_over(plan: Plan, year: CropYear) -> list[tuple[Harvest, LotCourse]]:
+    """This year's lots that wait in the ground or in store, and of which too much is not eaten before they are over.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : CropYear
+    """
     owners = {one.planting.id: one for one in year.harvests}
-    for course in year.waiting:
-        one = owners.get(course.lot.planting)
-        if one is not None and course.lot.first >= plan.span.first and is_left(course):
-            yield say(
-                "{crop} in {bed}: {weight} of {whole} are not eaten by {day}, when they are over",
-                crop=capital(one.crop),
-                bed=one.bed.name,
-                weight=weight_words(course.spoilt, units),
-                whole=weight_words(course.lot.grams, units),
-                day=day_words(course.lot.last, plan.year),
-            )
+    return [
+        (owners[course.lot.planting], course)
+        for course in year.waiting
+        if course.lot.planting in owners and course.lot.first >= plan.span.first and is_left(course)
+    ]
 
 
 def is_left(course: LotCourse) -> bool:

@@ -140,6 +140,10 @@ def test_what_a_planting_is_for_is_seen(sample):
     assert rows_of(page.table)["Pea"][7] == "for freezing"
     store = show(sample, sample.window.pages.store)
     assert rows_of(store.table)["Pea"][1] == "in the freezer"
+    sample.document.edit("x", lambda garden: edits.change_planting(garden, pea.id, purpose="seed"))
+    show(sample, page)
+    assert "Pea" not in rows_of(page.table)
+    assert "for seed or for cutting, and not counted: pea" in page.sum.text()
 
 
 def test_hidden_pages_cost_nothing(sample, monkeypatch):
@@ -227,6 +231,21 @@ def test_what_was_worked_out_before_an_edit_is_not_planted(sparse, qtbot):
     assert not page._closings
     assert not page.plant.isEnabled()
     assert page.table.rows == ()
+
+
+def test_what_waits_and_is_not_eaten_is_left_over(sample):
+    page = show(sample, sample.window.pages.gaps)
+    plan = sample.document.plan
+    carrot = next(year for year in crop_years(plan) if year.name == "carrot")
+    spoilt = sum(
+        course.spoilt for course in carrot.waiting if course.lot.first >= plan.span.first and course.spoilt
+    )
+    rows = [row for row in page.table.rows if row.cells[0] == "Carrot" and row.cells[2] == "left over"]
+    assert sum(float(row.cells[3]) for row in rows) == pytest.approx(spoilt / 1000, abs=0.02)
+    page.table.choose(rows[0].key)
+    QTest.keyClick(page.table, Qt.Key.Key_Return)
+    assert sample.window.pages.shows_sheet
+    assert sample.selected() == {rows[0].shows}
 
 
 # -- in store -------------------------------------------------------------------------------------

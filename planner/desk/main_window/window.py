@@ -163,9 +163,8 @@ class Window(QMainWindow):
         pages.crop.plant_wanted.connect(navigation.place_crop)
         pages.crop.variety_wanted.connect(navigation.edit_variety)
         pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
-        for wanted in (pages.harvest.planting_wanted, pages.store.planting_wanted):
-            wanted.connect(navigation.show_on_sheet)
         for asked in (pages.harvest, pages.store, pages.gaps):
+            asked.planting_wanted.connect(navigation.show_on_sheet)
             asked.household_wanted.connect(lambda: pages.bring(pages.household))
         for said in (pages.gaps.said, pages.enough.said):
             said.connect(self.status.say)

@@ -8,6 +8,8 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
 from planner.amounts.closing import Closing, closings, gaps_of
+from planner.amounts.harvest import Harvest
+from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, Gap, Glut, crop_years
 from planner.checks.unfit_ground import unfit_ground
 from planner.desk.forms.flow_layout import FlowLayout
@@ -18,9 +20,9 @@ from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.garden.site import UnitSystem
-from planner.listings.harvest import closing_words, refused_words
+from planner.listings.harvest import closing_words, left_over, refused_words
 from planner.listings.phrases import days_in_short
-from planner.listings.weights import weight_cell, weight_head
+from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
 from planner.words import capital, day_words, join_list, later, say, say_count
 
@@ -55,11 +57,14 @@ class GapsPage(QWidget):
     -------
     household_wanted
         Who eats from the garden is to be entered.
+    planting_wanted : str
+        Id of a planting to show on the sheet.
     said : str
         What was planted.
     """
 
     household_wanted = Signal()
+    planting_wanted = Signal(str)
     said = Signal(str)
 
     def __init__(self, document: Document) -> None:
@@ -73,10 +78,11 @@ class GapsPage(QWidget):
         self.household = QPushButton(say("Say who eats…"))
         self.household.clicked.connect(self.household_wanted)
         self.table = OpeningTable(
-            gap_heads(document.garden.site.units), say("Too much and too little, by crop"), _NUMBERS
+            gap_heads(document.garden.site.units), say("Gluts, gaps and what is left over, by crop"), _NUMBERS
         )
         self.table.sort_rows(0)
         self.table.setRootIsDecorated(False)
+        self.table.shown.connect(self.planting_wanted)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.mend = wrapped_label()
         self.plant = WrappedButton(say("Plant it there"))
@@ -139,7 +145,7 @@ class GapsPage(QWidget):
                 year=self.document.year,
             )
         if not self.table.rows:
-            return say("Of no crop there is too much or too little.")
+            return say("Of no crop there is too much or too little, and nothing is left over.")
         return say(
             "Choose a line to read what would close the gap. Ground that rotation or light is against is passed over."
         )
@@ -157,6 +163,7 @@ class GapsPage(QWidget):
         for year, gaps in self._found:
             rows += [self._row(year, glut, say("too much")) for glut in year.gluts]
             rows += [self._row(year, gap, say("too little")) for gap in gaps]
+            rows += [self._left_row(one, course) for one, course in left_over(self.document.plan, year)]
         self.table.show_rows(rows)
         self.table.setVisible(bool(rows))
         self.plant.setVisible(bool(rows))
@@ -177,6 +184,31 @@ class GapsPage(QWidget):
                 words,
                 float(run.grams),
                 mend,
+            ),
+        )
+
+    def _left_row(self, one: Harvest, course: LotCourse) -> Row:
+        """What waited in the ground or in store, and is not eaten before it is over."""
+        lot, units = course.lot, self.document.garden.site.units
+        words = say("left over")
+        where = say("in {bed}, of {whole}", bed=one.bed.name, whole=weight_words(lot.grams, units))
+        return Row(
+            (
+                capital(one.crop),
+                days_in_short(lot.first, lot.last),
+                words,
+                weight_cell(course.spoilt, units),
+                where,
+            ),
+            f"{one.planting.id} {lot.first}",
+            one.planting.id,
+            (),
+            (
+                f"{one.crop.casefold()} {lot.first}",
+                float(lot.first.toordinal()),
+                words,
+                float(course.spoilt),
+                where,
             ),
         )
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
+from planner.amounts.harvest import not_eaten
 from planner.amounts.supply_year import CropYear, crop_years
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
@@ -150,6 +151,11 @@ class HarvestPage(QWidget):
         if unknown:
             words.append(
                 say("Not counted, since their harvest is not known: {crops}.", crops=join_list(unknown))
+            )
+        apart = dict.fromkeys(plan.catalogue.name_of(one.crop) for one in not_eaten(plan))
+        if apart:
+            words.append(
+                say("Grown for seed or for cutting, and not counted: {crops}.", crops=join_list(apart))
             )
         return " ".join(words)
 
