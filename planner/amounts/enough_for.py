@@ -51,6 +51,8 @@ class Enough:
         Free ground for it.
     refused : tuple of (Bed, str)
         Beds with free ground that was passed over, and why.
+    place_given : bool
+        Whether the place was asked for, and not looked for.
     """
 
     crop: Crop
@@ -64,6 +66,7 @@ class Enough:
     needed: Needed
     spots: tuple[Spot, ...]
     refused: tuple[tuple[Bed, str], ...] = ()
+    place_given: bool = False
 
     @property
     def edit(self) -> Callable[[Garden], Garden]:
@@ -152,7 +155,20 @@ def enough_for(
             say("no yield of {crop} is known", crop=crop.name), fix=say("Give it with an own variety")
         )
     room = find_room(plan, crop, "", dates, takes.grams, refusal=refusal)
-    return Enough(crop, persons, eats, dates, picking, until, kept, last, takes, room.spots, room.refused)
+    return Enough(
+        crop,
+        persons,
+        eats,
+        dates,
+        picking,
+        until,
+        kept,
+        last,
+        takes,
+        room.spots,
+        room.refused,
+        place is not None,
+    )
 
 
 def _appetite(plan: Plan, crop: Crop, persons: float, weekly: float | None) -> Appetite:

@@ -7,6 +7,7 @@ from planner.garden.planting import SEEDLESS
 from planner.garden.units import show_area, show_length
 from planner.listings.harvest import amount_words, refused_words, source_words
 from planner.listings.household import persons_words
+from planner.listings.store import fault_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
@@ -75,8 +76,14 @@ def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
                 until=day_words(found.until, plan.year),
             )
         )
-    if found.kept.place is not None:
+    if found.kept.place is not None and found.place_given:
+        lines.append(say("Kept in {place}", place=found.kept.place.name))
+    elif found.kept.place is not None:
         lines.append(say("It keeps best in {place}", place=found.kept.place.name))
+    if found.kept.fault:
+        lines.append(
+            say("That is {fault}: it keeps less long than is published", fault=fault_words(found.kept.fault))
+        )
     return lines
 
 
