@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time
 from collections.abc import Iterator
 
 from PySide6.QtCore import Signal
@@ -28,6 +29,8 @@ from planner.words import capital, day_words, join_list, later, say, say_count
 
 #: The button is no wider. [pixels]
 _BUTTON_WIDTH = 420
+#: What was worked out is shown so often: each time all lines are looked through. [s]
+SHOWN_EVERY = 0.3
 #: Column of the amounts.
 _NUMBERS = (3,)
 _NO_HOUSEHOLD = later(
@@ -128,11 +131,15 @@ class GapsPage(QWidget):
             return
 
         def work(cancelled: Cancelled) -> Iterator[tuple[Plan, list[_Found]]]:
-            why = unfit_ground(plan)
+            why, found, since = unfit_ground(plan), list[_Found](), time.monotonic()
             for year in with_gaps:
                 if cancelled():
                     return
-                yield plan, [(year.appetite.key, *one) for one in closings(plan, year, why)]
+                found += [(year.appetite.key, *one) for one in closings(plan, year, why)]
+                if time.monotonic() - since >= SHOWN_EVERY:
+                    yield plan, found
+                    found, since = [], time.monotonic()
+            yield plan, found
 
         self.jobs.start(work, self._receive)
 

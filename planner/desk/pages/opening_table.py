@@ -21,6 +21,8 @@ from planner.desk.pages.tables import LONGEST_HEAD
 from planner.desk.theme.plain_tips import plain_tip
 
 Index = QModelIndex | QPersistentModelIndex
+#: Ground beside the words of a cell. [pixels]
+_BESIDE = 9
 #: Widest column that its words make. [pixels]
 _WIDEST = 420
 
@@ -240,10 +242,24 @@ class OpeningTable(QTreeView):
         return top.siblingAtColumn(0)
 
     def _fit_columns(self) -> None:
+        """Make columns as wide as their words; by the words alone, since Qt asks for each cell several times."""
+        tops = self._model.rows
+        opened = self._keys(self.isExpanded)
+        parts = [part for row in tops if (row.key or row.cells[0]) in opened for part in row.parts]
+        step = self.indentation()
+        first = step if self.rootIsDecorated() else 0
         for column in range(self._model.columnCount()):
-            self.resizeColumnToContents(column)
-            if self.columnWidth(column) > _WIDEST:
-                self.setColumnWidth(column, _WIDEST)
+            inset = (first, first + step) if column == 0 else (0, 0)
+            widths = (
+                self._widest({row.cells[column] for row in rows}) + more
+                for rows, more in ((tops, inset[0]), (parts, inset[1]))
+            )
+            width = max(self.header().sectionSizeHint(column), *widths)
+            self.setColumnWidth(column, min(width, _WIDEST))
+
+    def _widest(self, texts: set[str]) -> int:
+        metrics = self.fontMetrics()
+        return max((metrics.horizontalAdvance(text) for text in texts), default=0) + _BESIDE
 
     def _activate(self, index: QModelIndex) -> None:
         row = self._model.row_of(self._sorted.mapToSource(index))
