@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -93,6 +93,11 @@ class PageTabs(QTabWidget):
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        # Later: this may come while the window's style sheet is being set, and titles may get one of their own.
+        QTimer.singleShot(0, self, self._fit_titles)
+
+    def _fit_titles(self) -> None:
         """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
         tab = self.indexOf(self.crop)
         for title, tight in ((CROP_TITLE, False), (SHORT_CROP_TITLE, False), (SHORT_CROP_TITLE, True)):
@@ -100,7 +105,6 @@ class PageTabs(QTabWidget):
             self.setTabText(tab, title)
             if self.tabBar().sizeHint().width() <= self.width():
                 break
-        super().resizeEvent(event)
 
     def _lay_titles(self, tight: bool) -> None:
         sheet = TIGHT_TITLES if tight else ""

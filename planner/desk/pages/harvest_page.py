@@ -21,7 +21,9 @@ from planner.listings.household import persons_words
 from planner.words import join_list, later, say
 
 #: A table below a picture is no lower. [pixels]
-LEAST_TABLE = 80
+LEAST_TABLE = 70
+#: The picture above it is no lower: the page must fit the screen of a notebook at 200 %. [pixels]
+LEAST_PICTURE = 110
 _OWN = later(
     "Yields of your own are entered under Seed, Own varieties and crops; what a planting is for, in its details."
 )
@@ -66,6 +68,7 @@ class HarvestPage(QWidget):
         self.household = QPushButton(say("Say who eats…"))
         self.household.clicked.connect(self.household_wanted)
         self.picture = StackedWeeks(look, say("Harvest by week"), self._words_of)
+        self.picture.setMinimumHeight(LEAST_PICTURE)
         self.picture.week_marked.connect(lambda _week: self._show_week())
         self.lines = wrapped_label(second=True)
         self.week = wrapped_label()

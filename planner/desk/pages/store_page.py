@@ -10,7 +10,7 @@ from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
-from planner.desk.pages.harvest_page import LEAST_TABLE, wrapped_label
+from planner.desk.pages.harvest_page import LEAST_PICTURE, LEAST_TABLE, wrapped_label
 from planner.desk.pages.harvest_rows import STORE_NUMBERS, Stored, store_heads, store_rows, stored_lots
 from planner.desk.pages.opening_table import OpeningTable
 from planner.desk.pages.stacked_weeks import StackedWeeks
@@ -57,6 +57,7 @@ class StorePage(QWidget):
         self.household.clicked.connect(self.household_wanted)
         self.sum = wrapped_label()
         self.picture = StackedWeeks(look, say("Level of the stores"), self._words_of)
+        self.picture.setMinimumHeight(LEAST_PICTURE)
         self.picture.week_marked.connect(lambda _week: self._show_week())
         self.week = wrapped_label()
         self.table = OpeningTable(
