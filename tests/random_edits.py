@@ -339,6 +339,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "put_shed_item": _put_shed_item,
     "put_crop": _put_crop,
     "put_source": _put_source,
+    "keep_in": lambda d: e.keep_in(d.garden, d.one_of(CROPS), d.key(d.garden.store_places)),
     "put_store_place": _put_store_place,
     "remove_store_place": lambda d: e.remove_store_place(d.garden, d.key(d.garden.store_places)),
     "set_eaten": _set_eaten,

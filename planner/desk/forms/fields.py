@@ -295,6 +295,11 @@ class ChoiceField(QComboBox):
         """The values that can be chosen."""
         return tuple(self._values)
 
+    @property
+    def value(self) -> object:
+        """The value of the choice shown; None without choices."""
+        return self._values[self.currentIndex()] if self.currentIndex() >= 0 else None
+
     def show_value(self, value: object) -> None:
         """Show the choice of a value."""
         if value in self._values:

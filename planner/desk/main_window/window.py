@@ -173,6 +173,12 @@ class Window(QMainWindow):
         pages.shopping.table_wanted.connect(exports.shopping_table)
         for page in (pages.shopping, pages.planting_stock, pages.offers):
             page.wrong.connect(self.status.say)
+        for asked in (pages.harvest, pages.store, pages.gaps):
+            asked.planting_wanted.connect(navigation.show_on_sheet)
+            asked.household_wanted.connect(lambda: pages.bring(pages.household))
+        for said in (pages.gaps.said, pages.enough.said):
+            said.connect(self.status.say)
+        pages.household.wrong.connect(self.status.complain)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
         pages.paper.save_wanted.connect(exports.sheets)

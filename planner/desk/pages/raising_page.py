@@ -222,7 +222,7 @@ class RaisingPage(QWidget):
         """A band was clicked: its planting is selected, on the sheet as well."""
         if any(part.planting.id == key for part in raisings(self.document.plan)):
             self._show_table(EACH)
-            self.each.choose(key)
+            self.each.choose_from(key)
         self.document.select((key,))
 
     def _follow_selection(self) -> None:
