@@ -86,6 +86,14 @@ def bag_litres(kind: MaterialKind, shed: tuple[ShedItem, ...]) -> float:
     return max(named, default=BAG_LITRES)
 
 
+#: Usual sizes of what plants are raised in (estimate): litres of a bag, cells of a tray, width of a pot. [l, 1, m]
+_FOR_RAISING: dict[str, dict[str, float]] = {
+    "potting mix": {"litres": 40.0},
+    "cell tray": {"cells": 72},
+    "pot": {"width": 0.09},
+}
+
+
 def usual_size(kind: MaterialKind, units: UnitSystem) -> dict[str, float]:
     """Sizes of something as it may be sold, by fields of an item of the shed; none of what is only counted."""
     if kind in get_args(SheetKind):
@@ -95,4 +103,6 @@ def usual_size(kind: MaterialKind, units: UnitSystem) -> dict[str, float]:
         return {"length": bars_sold(kind, (), units)[0]}
     if kind in BY_MASS:
         return {"grams": BAG_GRAMS}
+    if kind in _FOR_RAISING:
+        return dict(_FOR_RAISING[kind])
     return {"litres": BAG_LITRES} if kind in get_args(SpreadKind) else {}

@@ -144,7 +144,7 @@ def test_enter_on_a_planting_shows_it_on_the_sheet(hand):
     page = page_of(hand)
     page.choice.setCurrentIndex(EACH)
     key = page.each.rows[3].shows
-    assert page.each.choose(key)
+    assert page.each.choose_from(key)
     page.each.setFocus()
     QTest.keyClick(page.each, Qt.Key.Key_Return)
     assert hand.selected() == {key}

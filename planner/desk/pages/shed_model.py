@@ -25,12 +25,16 @@ from planner.garden.typed_amounts import (
 )
 from planner.garden.units import parse_length, show_length
 from planner.garden.volumes import show_load, show_volume
-from planner.words import later, say
+from planner.words import later, number_words, say
 
 KINDS: tuple[MaterialKind, ...] = get_args(MaterialKind)
 _SHEETS, _BARS, _SPREAD = get_args(SheetKind), get_args(BarKind), get_args(SpreadKind)
-#: What an item of the shed is: on hand, or a size that can be bought.
-_SOLD = {False: later("in the shed"), True: later("size that is sold")}
+#: What an item of the shed is: on hand, ordered, or a size that can be bought.
+_STATES: dict[str, tuple[str, dict[str, bool]]] = {
+    "there": (later("in the shed"), {"sold": False, "ordered": False}),
+    "ordered": (later("ordered"), {"sold": False, "ordered": True}),
+    "sold": (later("size that is sold"), {"sold": True, "ordered": False}),
+}
 
 
 class Column(NamedTuple):
@@ -83,7 +87,7 @@ def _read_kind(text: str, item: ShedItem, units: UnitSystem) -> dict[str, Any]:
         )
     needed = usual_size(kind, units)
     kept = {name: getattr(item, name) for name in needed if getattr(item, name) is not None}
-    none = dict.fromkeys(("length", "width", "litres", "grams", "weight", "mesh"))
+    none = dict.fromkeys(("length", "width", "litres", "grams", "weight", "mesh", "cells"))
     return {"kind": kind, **none, **needed, **kept}
 
 
@@ -137,25 +141,40 @@ def _read_sort(text: str, item: ShedItem, units: UnitSystem) -> dict[str, Any]:
 
 
 def _read_sold(text: str, _item: ShedItem, _units: UnitSystem) -> dict[str, Any]:
-    found = next((sold for sold in _SOLD if say(_SOLD[sold]) == text.strip()), None)
+    found = next((fields for words, fields in _STATES.values() if say(words) == text.strip()), None)
     if found is None:
         raise BedwrightError(
-            say("'{text}' says neither that it is there nor that it is sold", text=text),
+            say("'{text}' says neither that it is there or ordered nor that it is sold", text=text),
             fix=say("Choose one of the list"),
         )
-    return {"sold": found}
+    return dict(found)
+
+
+def _state_words(item: ShedItem) -> str:
+    state = "sold" if item.sold else "ordered" if item.ordered else "there"
+    return say(_STATES[state][0])
+
+
+def _read_price(text: str, _item: ShedItem, _units: UnitSystem) -> dict[str, Any]:
+    try:
+        return {"price": float(text.replace(",", "."))}
+    except ValueError:
+        raise BedwrightError(say("'{text}' is no price", text=text), fix=say("Type one like 2.40")) from None
+
+
+def _read_cells(text: str, _item: ShedItem, _units: UnitSystem) -> dict[str, Any]:
+    return {"cells": _read_number(text, _item, _units)["number"]}
 
 
 def _columns() -> tuple[Column, ...]:
     return (
         Column(say("Material"), "kind", lambda item, _u: item.kind, _read_kind),
-        Column(say("Is"), "sold", lambda item, _u: say(_SOLD[item.sold]), _read_sold),
+        Column(say("Is"), "sold", lambda item, _u: _state_words(item), _read_sold),
         Column(
             say("Number"),
             "number",
-            lambda item, _u: "" if item.sold else f"{item.number}",
+            lambda item, _u: f"{item.number}",
             _read_number,
-            lambda item: not item.sold,
             right=True,
         ),
         Column(
@@ -165,7 +184,21 @@ def _columns() -> tuple[Column, ...]:
             lambda item: item.kind in _SHEETS or item.kind in _BARS,
             right=True,
         ),
-        Column(say("Width"), "width", *_length("width"), lambda item: item.kind in _SHEETS, right=True),
+        Column(
+            say("Width"),
+            "width",
+            *_length("width"),
+            lambda item: item.kind in _SHEETS or item.kind == "pot",
+            right=True,
+        ),
+        Column(
+            say("Cells"),
+            "cells",
+            lambda item, _u: f"{item.cells}" if item.cells else "",
+            _read_cells,
+            lambda item: item.kind == "cell tray",
+            right=True,
+        ),
         Column(
             say("Weight or mesh"),
             "weight",
@@ -180,8 +213,25 @@ def _columns() -> tuple[Column, ...]:
             "litres",
             _show_holds,
             _read_holds,
-            lambda item: item.kind in _SPREAD,
+            lambda item: item.kind in _SPREAD or item.kind == "potting mix",
             right=True,
+        ),
+        Column(
+            say("Price"),
+            "price",
+            lambda item, _u: "" if item.price is None else number_words(item.price, 2),
+            _read_price,
+            lambda item: item.sold,
+            may_be_empty=True,
+            right=True,
+        ),
+        Column(
+            say("Where"),
+            "shop",
+            lambda item, _u: item.shop,
+            lambda text, _i, _u: {"shop": text},
+            lambda item: item.sold,
+            may_be_empty=True,
         ),
         Column(
             say("Name"),
@@ -203,6 +253,8 @@ def _columns() -> tuple[Column, ...]:
 #: Fields that an emptied cell takes away, by the field of its column.
 _EMPTIED: dict[str, dict[str, Any]] = {
     "weight": {"weight": None, "mesh": None},
+    "price": {"price": None},
+    "shop": {"shop": ""},
     "name": {"name": ""},
     "notes": {"notes": ""},
 }
@@ -248,7 +300,7 @@ class ShedModel(HeadedModel):
 
     def sold_words(self) -> tuple[str, ...]:
         """What the cells say of whether something is there."""
-        return tuple(say(_SOLD[sold]) for sold in _SOLD)
+        return tuple(say(words) for words, _fields in _STATES.values())
 
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default

@@ -18,7 +18,7 @@ from planner.garden import Garden, edits
 from planner.words import say, say_count
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (100, 122, 64, 84, 84, 108, 84, 70)
+_WIDTHS = (100, 122, 64, 84, 84, 56, 108, 84, 64, 100, 70)
 
 
 class ShedView(QWidget):
@@ -55,7 +55,7 @@ class ShedView(QWidget):
         head.addWidget(self.remove)
         hint = QLabel(
             say(
-                "What is in the shed is taken first. Sizes that are sold are those that cut lists and bags are worked out with."
+                "What is in the shed is taken first. Sizes that are sold are those that the shopping list and cut lists count with; their number is what is in a pack."
             )
         )
         hint.setWordWrap(True)
