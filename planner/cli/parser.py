@@ -15,6 +15,7 @@ from planner.cli import (
     amounts,
     check,
     crops,
+    draw,
     enough,
     join,
     kitchen,
@@ -64,6 +65,7 @@ COMMANDS: tuple[Command, ...] = (
     sun,
     weather,
     sheets,
+    draw,
     crops,
     schema,
 )

@@ -48,12 +48,18 @@ _ONE_WAY_OF_CELLS = str.maketrans({'"': None, ";": ",", "\t": ","})
 
 PDF = ExportKind(".pdf", "%PDF-")
 CALENDAR = ExportKind(".ics", "BEGIN:VCALENDAR")
+SVG = ExportKind(".svg", "<?xml")
+PNG = ExportKind(".png", "\ufffdPNG")  # its first byte is no letter of UTF-8
+GEOJSON = ExportKind(".geojson", "{type: FeatureCollection")
 
 
 #: What is said of a name that ends otherwise, by the right ending.
 _ENDINGS = {
     ".pdf": later("A PDF has a name that ends with .pdf"),
     ".ics": later("A calendar file has a name that ends with .ics"),
+    ".svg": later("An SVG has a name that ends with .svg"),
+    ".png": later("A PNG has a name that ends with .png"),
+    ".geojson": later("A GeoJSON has a name that ends with .geojson"),
     ".csv": later("A table has a name that ends with .csv"),
 }
 
