@@ -1,4 +1,4 @@
-"""``bedwright draw``: the plan as drawn, as SVG, PNG or PDF."""
+"""``bedwright draw``: the plan as drawn, as SVG, PNG or PDF, and its ground as GeoJSON."""
 
 from __future__ import annotations
 
@@ -13,17 +13,17 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines, write_out
 from planner.cli.plans import nothing_planted, plan_at, plan_of, warn_of_unknown_crops
-from planner.listings.export_files import PDF, PNG, SVG, ExportKind
-from planner.words import later, say
+from planner.listings.export_files import GEOJSON, PDF, PNG, SVG, ExportKind
+from planner.words import later, say, say_count
 
 if TYPE_CHECKING:
     from planner.sheets.plan_page import PlanPage
 
 NAME = "draw"
-HELP = "Draw the plan on a day to scale, as SVG, PNG or PDF"
+HELP = "Draw the plan on a day to scale, as SVG, PNG or PDF, or its ground as GeoJSON"
 #: What may be written, by its ending.
-KINDS: dict[str, ExportKind] = {kind.suffix: kind for kind in (SVG, PNG, PDF)}
-_NO_KIND = later("the name ends with neither .svg, .png nor .pdf")
+KINDS: dict[str, ExportKind] = {kind.suffix: kind for kind in (SVG, PNG, PDF, GEOJSON)}
+_NO_KIND = later("the name ends with neither .svg, .png, .pdf nor .geojson")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,13 +34,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--output",
         metavar="OUT",
         required=True,
-        help="the picture, whose name ends with .svg, .png or .pdf; - is an SVG on standard output",
+        help="what is written, by its ending: .svg, .png, .pdf or .geojson; - is an SVG on standard output",
     )
     parser.add_argument(
         "--day",
         metavar="D",
         type=day,
-        help="the day, as 2026-06-21 or 21 Jun; the one with most planted where not given",
+        help="the day, as 2026-06-21 or 21 Jun; where not given the one with most planted, for GeoJSON the year",
     )
     parser.add_argument("--hour", metavar="H", type=hour, help="with its shadows: 15 or 15:30")
     add_beds(parser, "only these beds and the ground about them, by name or id")
@@ -62,15 +62,17 @@ def hour(text: str) -> dt.time:
 
 
 def run(args: argparse.Namespace) -> int:
-    """Write the picture."""
+    """Write the picture, or the ground."""
     from planner.plan.fullest_day import fullest_day
     from planner.sheets.plan_page import plan_page
 
     kind = SVG if args.output == "-" else KINDS.get(PurePath(args.output).suffix.casefold())
     if kind is None:
-        raise UsageError(say(_NO_KIND), args.output, "Give it one of the three endings")
+        raise UsageError(say(_NO_KIND), args.output, "Give it one of the four endings")
     if args.width is not None and kind is not PNG:
         raise UsageError("--width goes with a PNG", args.output, "SVG and PDF have the size of their paper")
+    if kind is GEOJSON:
+        return _write_ground(args)
     if args.day is None:
         plan = plan_of(args)
         shown = fullest_day(plan)
@@ -86,6 +88,22 @@ def run(args: argparse.Namespace) -> int:
         print_lines(f"{args.output}: {page.title}. {page.subtitle}. {page.scale_text}.")
         if not plan.plantings:
             print_lines(nothing_planted(plan))
+    return 0
+
+
+def _write_ground(args: argparse.Namespace) -> int:
+    """Write the outlines of the garden at their place on the Earth."""
+    from planner.listings.reports.ground_map import map_report, map_text
+
+    for option, given in (("--hour", args.hour), ("--paper", args.paper)):
+        if given is not None:
+            raise UsageError(f"{option} goes with a picture", args.output, "Leave it out for GeoJSON")
+    plan, shown = (plan_of(args), None) if args.day is None else plan_at(args, "--day", args.day)
+    report = map_report(plan, shown, beds_named(plan, args.bed) if args.bed else None)
+    warn_of_unknown_crops(plan)
+    write_out(map_text(report), args.output, args.file, GEOJSON)
+    things = say_count("{count} outline", "{count} outlines", len(report.features))
+    print_lines(f"{args.output}: {things}, longitude and latitude on WGS 84")
     return 0
 
 

@@ -23,6 +23,7 @@ REPORTS = (
     "tasks",
     "check",
     "sun",
+    "map",
     "weather",
     "crops",
     "coverage",

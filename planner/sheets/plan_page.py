@@ -6,11 +6,10 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.errors import BedwrightError
 from planner.garden import Bed
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
-from planner.listings.phrases import season
+from planner.listings.nothing_to_draw import NothingToDrawError
 from planner.plan import Plan
 from planner.sheets import fonts
 from planner.sheets.drawing_pen import DrawingPen
@@ -28,10 +27,6 @@ _MARGIN, _HEAD, _BAR, _AROUND = 10.0, 16.0, 9.0, 6.0
 _NORTH, _NORTH_REACH, _BAR_ROOM = 22.0, 5.0, 60.0
 #: Most share of the page's height that the key takes.
 _MOST_KEY = 0.4
-
-
-class NothingToDrawError(BedwrightError):
-    """A garden, or a year of it, in which there is nothing to draw."""
 
 
 @dataclass(frozen=True)
@@ -120,11 +115,7 @@ def plan_page(
     picture = plan_picture(plan, day, moment, beds)
     site = plan.garden.site
     if picture.is_empty:
-        raise NothingToDrawError(
-            say("there is no bed, structure or outline in {year} to draw", year=season(site, plan.year)),
-            site.name,
-            say("Draw a bed first, or choose another year"),
-        )
+        raise NothingToDrawError.of(plan)
     sheet = paper_named(paper)
     sides = sorted((sheet.width, sheet.height))
     low, high = (picture.bounds[2] - picture.bounds[0], picture.bounds[3] - picture.bounds[1])

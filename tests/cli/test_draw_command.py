@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import subprocess
 import sys
 
@@ -41,11 +42,14 @@ def test_days_and_years_are_those_of_the_garden(bedwright, tmp_path):
 @pytest.mark.parametrize(
     ("arguments", "line"),
     [
-        (("-o", "plan.gif"), "neither .svg, .png nor .pdf"),
+        (("-o", "plan.gif"), "neither .svg, .png, .pdf nor .geojson"),
         (("-o", "plan.svg", "--width", "500"), "--width goes with a PNG"),
         (("-o", "plan.png", "--width", "50"), "Give a width from 200 to 6000"),
         (("-o", "plan.png", "--hour", "24"), "is no hour"),
         (("-o", "plan.png", "--hour", "9:3x"), "is no hour"),
+        (("-o", "plan.geojson", "--hour", "9"), "--hour goes with a picture"),
+        (("-o", "plan.geojson", "--paper", "a4"), "--paper goes with a picture"),
+        (("-o", "plan.geojson", "--width", "900"), "--width goes with a PNG"),
         (("-o", "plan.png", "--bed", "Pott"), "Did you mean 'Pot'?"),
         (("-o", "plan.png", "--day", "31 Feb"), "31"),
     ],
@@ -79,3 +83,27 @@ def test_nothing_of_qt_is_needed(tmp_path):
     )
     subprocess.run([sys.executable, "-c", program], check=True, cwd=FOLDER.parent, capture_output=True)
     assert out.read_bytes().startswith(b"\x89PNG")
+
+
+def test_the_ground_is_written_at_its_place(bedwright, tmp_path):
+    out = tmp_path / "plan.geojson"
+    for _ in range(2):
+        code, said, _ = bedwright(
+            "draw", SAMPLE, "-o", str(out), "--bed", "Pot", "Box left", "--day", "30 Jun 2026"
+        )
+        assert code == 0
+    features = json.loads(out.read_text("utf-8"))["features"]
+    assert said == f"{out}: {len(features)} outlines, longitude and latitude on WGS 84\n"
+    assert [one["properties"]["name"] for one in features if one["properties"]["what"] == "bed"] == [
+        "Box left",
+        "Pot",
+    ]
+    crops = {one["properties"]["crop"] for one in features if one["properties"]["what"] == "planting"}
+    assert crops == {"lettuce", "radish", "tomato", "basil"}
+
+
+def test_a_ground_without_a_place_is_told_in_a_line(refused, file, tmp_path):
+    line = refused("draw", file, "-o", str(tmp_path / "plan.geojson"))
+    assert line.endswith(
+        "its place on the Earth is not known. Type latitude and longitude in the garden's details.\n"
+    )

@@ -67,6 +67,9 @@ MEANINGS = {
     "trays": "whole trays", "left_over": "empty places", "bench": "its name", "bench_id": "its id", "bench_kind": "of a bench",
     "benches": "records of benches", "capacity": "trays that fit", "weeks": "records of weeks",
     "week": "its Monday", "taken_m2": "ground under trays", "free_m2": "ground that is left",
+    # the ground at its place
+    "type": "of GeoJSON", "bbox": "of GeoJSON", "features": "of GeoJSON", "geometry": "of GeoJSON", "coordinates": "of GeoJSON",
+    "properties": "of GeoJSON", "id": "as in the garden file", "what": "of a feature", "name": "of a feature",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",
     "unshaded_h": "without shade", "needed_h": "by the crop",
@@ -130,8 +133,10 @@ def _commands(path: str) -> dict[str, list[str]]:
 def _names(schema: Any) -> Iterator[tuple[str, Any]]:
     """Names of properties in a schema, each with its own schema."""
     if isinstance(schema, dict):
-        yield from schema.get("properties", {}).items()
-        for part in schema.values():
+        properties = schema.get("properties", {}) if schema.get("type") == "object" else {}
+        yield from properties.items()
+        parts = [part for key, part in schema.items() if part is not properties]
+        for part in (*parts, *properties.values()):  # a property may itself be called properties
             yield from _names(part)
     elif isinstance(schema, list):
         for part in schema:

@@ -20,10 +20,11 @@ from sample_reading import FOLDER, YEAR
 
 from planner import resources, storage
 from planner.garden import Circle, Garden, Site, Structure
+from planner.listings.nothing_to_draw import NothingToDrawError
 from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
 from planner.sheets.plan_files import MOST_WIDTH, PictureSizeError, plan_pdf, plan_png, plan_svg
-from planner.sheets.plan_page import NothingToDrawError, PlanPage, plan_page
+from planner.sheets.plan_page import PlanPage, plan_page
 
 SAMPLES = sorted(path.stem for path in FOLDER.glob("*.bedwright"))
 SVG = "{http://www.w3.org/2000/svg}"
