@@ -5,10 +5,9 @@ from __future__ import annotations
 import argparse
 
 from planner.cli.amounts_parts import PARTS
-from planner.cli.arguments import add_garden_and_year, add_json
-from planner.cli.output import print_lines, print_report, terminal_room, write_out
+from planner.cli.arguments import add_csv, add_garden_and_year, add_json
+from planner.cli.output import print_lines, print_report, refuse_bom_alone, terminal_room, write_table
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
-from planner.listings.export_files import table_kind
 
 NAME = "amounts"
 HELP = "List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes"
@@ -29,17 +28,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
-    kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
+    add_csv(parser, kinds)
 
 
 def run(args: argparse.Namespace) -> int:
     """List the amounts of the year's plantings, or another part of what they take."""
+    refuse_bom_alone(args)
     if args.what != PLANTS:
         return _run_part(args)
     from planner.amounts import amounts
     from planner.listings.amounts import amounts_lines
     from planner.listings.reports.amounts import AMOUNT_COLUMNS, amount_rows, amounts_report
-    from planner.listings.tables import csv_text
 
     plan = plan_of(args)
     warn_of_unknown_crops(plan)
@@ -47,9 +46,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_report(amounts_report(plan, parts))
     elif args.csv is not None:
-        write_out(
-            csv_text(amount_rows(parts), AMOUNT_COLUMNS), args.csv, args.file, table_kind(AMOUNT_COLUMNS)
-        )
+        write_table(amount_rows(parts), AMOUNT_COLUMNS, args, args.file)
     elif parts or plan.plantings:
         print_lines(*amounts_lines(plan, parts, terminal_room()))
     else:
@@ -59,14 +56,12 @@ def run(args: argparse.Namespace) -> int:
 
 def _run_part(args: argparse.Namespace) -> int:
     """List one part of what a year takes."""
-    from planner.listings.tables import csv_text
-
     plan, part = plan_of(args), PARTS[args.what]()
     warn_of_unknown_crops(plan)
     if args.json:
         print_report(part.report(plan))
     elif args.csv is not None:
-        write_out(csv_text(part.rows(plan), part.columns), args.csv, args.file, table_kind(part.columns))
+        write_table(part.rows(plan), part.columns, args, args.file)
     else:
         print_lines(*part.lines(plan, terminal_room()))
     return 0

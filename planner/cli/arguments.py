@@ -64,6 +64,23 @@ def add_json(parser: argparse._ActionsContainer, text: str = "as JSON") -> None:
     parser.add_argument("--json", action="store_true", help=text)
 
 
+def add_csv(parser: argparse.ArgumentParser, kinds: argparse._ActionsContainer) -> None:
+    """Add the choice of a CSV file, ``csv``, and whether it has a byte-order mark, ``bom``.
+
+    Parameters
+    ----------
+    parser : ArgumentParser
+    kinds : group of the parser
+        The kinds of output, of which one is chosen.
+    """
+    kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
+    parser.add_argument(
+        "--bom",
+        action="store_true",
+        help="a byte-order mark at its beginning: some spreadsheets want it for é and °",
+    )
+
+
 def add_tended_by(parser: argparse.ArgumentParser) -> None:
     """Add who tends the plantings: ``tended_by``, a list, or None where not given."""
     parser.add_argument(

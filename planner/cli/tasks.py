@@ -4,10 +4,17 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_json, add_tended_by
+from planner.cli.arguments import add_beds, add_csv, add_days, add_garden_and_year, add_json, add_tended_by
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
-from planner.cli.output import print_lines, print_report, terminal_room, write_out
+from planner.cli.output import (
+    print_lines,
+    print_report,
+    refuse_bom_alone,
+    terminal_room,
+    write_out,
+    write_table,
+)
 from planner.cli.people import people_named
 from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import CALENDAR
@@ -24,15 +31,17 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_tended_by(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
+    add_csv(parser, kinds)
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
 
 
 def run(args: argparse.Namespace) -> int:
     """List the work of the span."""
     from planner.amounts.work import work_between
-    from planner.listings.reports.tasks import tasks_report
+    from planner.listings.reports.tasks import TASK_COLUMNS, task_record, tasks_report
     from planner.listings.tasks import tasks_lines
 
+    refuse_bom_alone(args)
     plan, first, last = plan_and_days(args)
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
     people = people_named(plan, args.tended_by) if args.tended_by else None
@@ -40,6 +49,9 @@ def run(args: argparse.Namespace) -> int:
     warn_of_unknown_crops(plan)
     if args.json:
         print_report(tasks_report(plan, found, first, last))
+    elif args.csv is not None:
+        rows = [task_record(plan, task).row() for task in found]
+        write_table(rows, TASK_COLUMNS, args, args.file)
     elif args.ics is not None:
         from planner.listings.calendar import calendar
 
