@@ -20,6 +20,8 @@ from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_cr
 from planner.listings.export_files import CALENDAR
 
 NAME = "tasks"
+#: Most days that a reminder comes before its work.
+MOST_DAYS = 60
 HELP = "List the dated work of a year, week by week"
 
 
@@ -33,6 +35,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_json(kinds)
     add_csv(parser, kinds)
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+    parser.add_argument(
+        "--remind",
+        metavar="DAYS",
+        type=int,
+        help="in a calendar file: a reminder so many days before, at 8 in the morning",
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -42,6 +50,12 @@ def run(args: argparse.Namespace) -> int:
     from planner.listings.tasks import tasks_lines
 
     refuse_bom_alone(args)
+    if args.remind is not None and args.ics is None:
+        raise UsageError("--remind goes with --ics", fix="Name the calendar file with --ics OUT")
+    if args.remind is not None and not 0 <= args.remind <= MOST_DAYS:
+        raise UsageError(
+            f"--remind {args.remind} is no number of days", fix=f"Give one from 0 to {MOST_DAYS}"
+        )
     plan, first, last = plan_and_days(args)
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
     people = people_named(plan, args.tended_by) if args.tended_by else None
@@ -58,7 +72,7 @@ def run(args: argparse.Namespace) -> int:
         if not found:
             mend = f"Ask for other days{', beds or people' if beds or people else ''}; bedwright tasks without --ics says what is not known"
             raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
-        write_out(calendar(plan.garden, found), args.ics, args.file, CALENDAR)
+        write_out(calendar(plan, found, remind=args.remind), args.ics, args.file, CALENDAR)
     elif not found and not plan.plantings:
         print_lines(nothing_planted(plan))
     else:

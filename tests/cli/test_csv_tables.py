@@ -13,7 +13,10 @@ BALCONY = str(FOLDER / "balcony_boxes.bedwright")
 #: Command lines, and the records of their JSON.
 TABLES = {
     "tasks": (["tasks", BALCONY], lambda found: found["tasks"]),
-    "check": (["check", BALCONY, "--no-light"], lambda found: found["findings"]),
+    "check": (
+        ["check", str(FOLDER / "wattle_bank.bedwright"), "--no-light"],
+        lambda found: found["findings"],
+    ),
     "sun": (
         ["sun", BALCONY, "--date", "2026-06-21", "--span", "2026-05-01", "2026-07-31"],
         lambda found: [*found["beds"], *found["plantings"]],
