@@ -226,6 +226,21 @@ def test_the_names_of_the_schemas_are_those_of_the_reports():
     assert tuple(REPORTS) == NAMES
 
 
+def test_every_command_that_writes_json_has_its_schema():
+    """Of the parser itself, so that a new command or a new part of the amounts is not forgotten."""
+    from planner.cli.amounts import PLANTS
+    from planner.cli.amounts_parts import PARTS
+    from planner.cli.draw import KINDS
+    from planner.cli.parser import make_parser
+
+    (commands,) = (action.choices for action in make_parser()._actions if isinstance(action.choices, dict))
+    writing = {name for name, one in commands.items() if "--json" in one._option_string_actions}
+    assert {"amounts", "enough", "tasks", "check", "sun", "weather", "crops"} <= writing
+    assert {*writing, *PARTS} - {PLANTS} <= set(REPORTS)
+    assert ".geojson" in KINDS
+    assert "map" in REPORTS
+
+
 def test_one_thing_has_one_name_in_all_reports():
     used = {name for report in REPORTS for name, _ in _names(report_schema(report))}
     assert used - set(MEANINGS) == set(), "a new name: is there one for it already?"
