@@ -6,11 +6,13 @@ wheel in the same folders inside it.
 
 from __future__ import annotations
 
+from functools import cache
 from pathlib import Path
 
 _PACKAGE = Path(__file__).resolve().parent
 
 
+@cache
 def _folder(name: str) -> Path:
     inside = _PACKAGE / name
     return inside if inside.is_dir() else _PACKAGE.parent / name

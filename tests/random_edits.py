@@ -24,10 +24,12 @@ from planner.garden import (
     Household,
     Lot,
     Model,
+    Offer,
     OwnCrop,
     OwnSource,
     Places,
     Planting,
+    PlantingStock,
     ShedItem,
     Site,
     StorePlace,
@@ -206,6 +208,29 @@ def _put_lot(draw: Draw) -> Result:
     return e.put_lot(draw.garden, **{name: make(draw) for name, make in FIELDS[Lot].items()})
 
 
+def _put_offer(draw: Draw) -> Result:
+    if draw.garden.offers and draw.chance(0.5):
+        return e.put_offer(draw.garden, draw.key(draw.garden.offers), **_fields(draw, Offer))
+    fields = {name: make(draw) for name, make in FIELDS[Offer].items()}
+    if draw.chance(0.7):  # a size that goes with its kind
+        seed = fields["kind"] == "seed"
+        fields["seeds"], fields["pieces"] = (200, None) if seed else (None, 25)
+    return e.put_offer(draw.garden, **fields)
+
+
+def _put_planting_stock(draw: Draw) -> Result:
+    if draw.garden.planting_stock and draw.chance(0.5):
+        key = draw.key(draw.garden.planting_stock)
+        return e.put_planting_stock(draw.garden, key, **_fields(draw, PlantingStock))
+    fields = {name: make(draw) for name, make in FIELDS[PlantingStock].items()}
+    return e.put_planting_stock(draw.garden, **fields)
+
+
+def _arrived(draw: Draw) -> Result:
+    things = [*draw.garden.stock, *draw.garden.planting_stock, *draw.garden.shed]
+    return e.arrived(draw.garden, draw.key([one for one in things if one.ordered] or things), draw.day())
+
+
 def _put_bench(draw: Draw) -> Result:
     if draw.garden.benches and draw.chance(0.5):
         return e.put_bench(draw.garden, draw.key(draw.garden.benches), **_fields(draw, Bench))
@@ -297,7 +322,11 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "paste": _paste,
     "plant": _plant,
     "put_bench": _put_bench,
+    "arrived": _arrived,
     "put_dressing": _put_dressing,
+    "put_offer": _put_offer,
+    "put_planting_stock": _put_planting_stock,
+    "remove_offer": lambda d: e.remove_offer(d.garden, d.key([*d.garden.offers, *d.garden.planting_stock])),
     "put_lot": _put_lot,
     "put_shed_item": _put_shed_item,
     "put_crop": _put_crop,

@@ -26,12 +26,14 @@ from planner.garden import (
     Household,
     Lot,
     Model,
+    Offer,
     Outline,
     OwnCrop,
     OwnFigure,
     OwnSource,
     OwnWord,
     Planting,
+    PlantingStock,
     Polygon,
     Raising,
     Rectangle,
@@ -45,6 +47,7 @@ from planner.garden import (
 from planner.garden.beds import BedKind, BedSide, StructureKind
 from planner.garden.household import StoreKind
 from planner.garden.materials import MaterialKind, SpreadKind
+from planner.garden.offers import StockKind
 from planner.garden.planting import CoverHeld, CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
 from planner.garden.raising import BenchKind
 
@@ -381,6 +384,26 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "ordered": lambda draw: draw.chance(0.3),
         "notes": lambda draw: draw.one_of(("", "half a packet")),
     },
+    PlantingStock: {
+        "crop": lambda draw: draw.one_of(CROPS),
+        "variety": lambda draw: draw.one_of(VARIETIES),
+        "kind": lambda draw: draw.word(StockKind),
+        "number": lambda draw: draw.one_of((0, 20, 400)),
+        "year": lambda draw: draw.one_of((None, *YEARS)),
+        "ordered": lambda draw: draw.chance(0.3),
+        "notes": lambda draw: draw.one_of(("", "in the cellar")),
+    },
+    Offer: {
+        "crop": lambda draw: draw.one_of(CROPS),
+        "variety": lambda draw: draw.one_of(VARIETIES),
+        "kind": lambda draw: draw.one_of(("seed", "seed", *typing.get_args(StockKind))),
+        "seeds": lambda draw: draw.one_of((None, 50, 800)),
+        "grams": lambda draw: draw.one_of((None, 0.5, 1_000.0)),
+        "pieces": lambda draw: draw.one_of((None, None, 12)),
+        "price": lambda draw: draw.one_of((None, 0.0, 2.35)),
+        "shop": lambda draw: draw.one_of(("", "market, second stall")),
+        "notes": lambda draw: draw.one_of(("", "untreated")),
+    },
     Bench: {
         "name": lambda draw: draw.name("Windowsill", "South bench"),
         "kind": lambda draw: draw.word(BenchKind),
@@ -404,9 +427,15 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "width": lambda draw: draw.one_of((None, 1.5, 2.1)),
         "weight": lambda draw: draw.one_of((None, 17.0)),
         "mesh": lambda draw: draw.one_of((None, 0.0008, 0.007)),
+        "cells": lambda draw: draw.one_of((None, 72)),
         "litres": lambda draw: draw.one_of((None, 40.0)),
         "grams": lambda draw: draw.one_of((None, 5_000.0)),
         "sold": lambda draw: draw.chance(0.3),
+        "ordered": lambda draw: draw.chance(0.2),
+        "since": Draw.day_or_none,
+        "uncut": lambda draw: draw.chance(0.3),
+        "price": lambda draw: draw.one_of((None, 12.5)),
+        "shop": lambda draw: draw.one_of(("", "builders' yard")),
         "name": lambda draw: draw.one_of(("", "old net")),
         "notes": lambda draw: draw.one_of(("", "torn")),
     },
@@ -424,7 +453,9 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "first_month": lambda draw: draw.one_of((None, 1, 4, 7, 12)),
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),
+        "currency": lambda draw: draw.one_of(("", "€")),
         "soil": _soil,
+        "walk": lambda draw: draw.one_of(((), ("b2", "b1"), ("b1", "gone"))),
     },
     Climate: {
         "last_frost": lambda draw: draw.one_of(LAST_FROSTS),

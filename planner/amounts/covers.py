@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections import defaultdict
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -114,10 +114,11 @@ class LaidCover:
 
 @dataclass(frozen=True)
 class Covers:
-    """All covers of a growing year, and what they take."""
+    """All covers of a growing year, what they take, and the jobs of that by kind."""
 
     laid: tuple[LaidCover, ...]
     materials: tuple[Material, ...]
+    jobs: Mapping[MaterialKind, Sequence[Job]]
 
 
 def held_by(cover: Cover) -> CoverHeld:
@@ -134,7 +135,8 @@ def covers(plan: Plan) -> Covers:
     """
     runs = in_line(covered(plan))
     laid = tuple(sorted(map(_laid, runs), key=lambda one: (one.first, one.key)))
-    return Covers(laid, materials_of(plan, _jobs(plan, laid)))
+    jobs = _jobs(plan, laid)
+    return Covers(laid, materials_of(plan, jobs), jobs)
 
 
 def covered(plan: Plan) -> list[Covered]:

@@ -211,18 +211,24 @@ def amounts(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[Am
 class Total:
     """Amounts of all plantings of one variety.
 
-    ``seeds`` and ``seed_grams`` [g] are None where a part is unknown; ``area`` is in square metres.
+    ``parts`` are what is added up; ``seeds`` and ``seed_grams`` [g] are None where a part is unknown; ``area`` is in square
+    metres.
     """
 
     crop: str
     variety: str
-    plantings: int
+    parts: tuple[Amount, ...]
     plants: int
     area: float
     seeds: int | None
     seed_grams: float | None
     raise_: int
     acquire: int
+
+    @property
+    def plantings(self) -> int:
+        """How many plantings are added up."""
+        return len(self.parts)
 
 
 def totals(parts: Iterable[Amount]) -> tuple[Total, ...]:
@@ -234,7 +240,7 @@ def totals(parts: Iterable[Amount]) -> tuple[Total, ...]:
         Total(
             crop=crop,
             variety=variety,
-            plantings=len(group),
+            parts=tuple(group),
             plants=sum(part.plants for part in group),
             area=math.fsum(part.area for part in group),
             seeds=_sum([part.seeds for part in group]),

@@ -45,12 +45,16 @@ class Job(NamedTuple):
 
 
 class Stored(NamedTuple):
-    """Pieces in the shed: id, size of each [m], number, and what they are beside their size."""
+    """Pieces in the shed: id, size of each [m], number, and what they are beside their size.
+
+    Those that came in the year are in no use since before it.
+    """
 
     key: str
     size: tuple[float, ...]
     number: int
     sort: Hashable = None
+    came_in_year: bool = False
 
 
 class Use(NamedTuple):
@@ -142,11 +146,15 @@ def share(
         Pile(one.key, "shed", one.size, one.number, one.sort)
         for one in sorted(stored, key=lambda one: (one.size, one.key))
     ]
+    came = {one.key for one in stored if one.came_in_year}
     others: list[Pile] = []
     alike: dict[tuple[Hashable, ...], Pile] = {}
     for job in sorted(jobs, key=_in_order):
         wanted = job.number
+        lies = lying_before is not None and job.first < lying_before
         for pile in shed:
+            if lies and pile.key in came:
+                continue
             if wanted and pile.free_on(job.first) and suits(pile.sort, job.sort):
                 wanted -= _take_free(pile, job, wanted) if _serves(pile, job, whole_below) else 0
         for pile in others:
@@ -156,7 +164,7 @@ def share(
             longer.size = tuple(map(max, longer.size, job.size))
             wanted -= _take_free(longer, job, wanted)
         if wanted:
-            origin: Origin = "lying" if lying_before is not None and job.first < lying_before else "new"
+            origin: Origin = "lying" if lies else "new"
             same = None if grows else alike.get((origin, job.size, job.sort))
             pile = same or Pile("", origin, job.size, 0, job.sort)
             pile.number += wanted
@@ -197,6 +205,24 @@ def _growing(others: Sequence[Pile], job: Job, roll: Callable[[float], float]) -
         and pile.free_on(job.first)
     ]
     return max(free, key=lambda pile: pile.size, default=None)
+
+
+def first_uses(pile: Pile) -> list[Use]:
+    """For which jobs the pieces of a pile are wanted first; of jobs that find all theirs free, none.
+
+    The numbers add up to :func:`most_in_use`.
+    """
+    found: list[Use] = []
+    busy: list[tuple[dt.date, int]] = []
+    there = taken = 0
+    for use in pile.uses:
+        while busy and busy[0][0] < use.job.first:
+            taken -= heapq.heappop(busy)[1]
+        more = max(0, use.number - (there - taken))
+        there, taken = there + more, taken + use.number
+        heapq.heappush(busy, (use.job.last, use.number))
+        found.append(Use(use.job, more))
+    return found
 
 
 def most_in_use(pile: Pile) -> int:

@@ -40,6 +40,8 @@ class Need:
         The same by weight. [g]
     missing : tuple of str
         What could not be worked out, a sentence each.
+    parts : tuple of Amount
+        Of those plantings.
     """
 
     crop: str
@@ -52,6 +54,7 @@ class Need:
     short_grams: float | None
     missing: tuple[str, ...] = ()
     ordered: int = 0
+    parts: tuple[Amount, ...] = ()
 
 
 def needs(plan: Plan, parts: Iterable[Amount] | None = None) -> tuple[Need, ...]:
@@ -144,4 +147,5 @@ def _need(plan: Plan, group: Sequence[Amount], supply: Supply, key: VarietyKey) 
         short_grams=grams,
         missing=tuple(dict.fromkeys(missing)),
         ordered=ordered or 0,
+        parts=tuple(group),
     )

@@ -9,10 +9,11 @@ from typing import NamedTuple
 
 from planner.amounts.eating import Appetite, all_the_year, appetite
 from planner.amounts.harvest import FRESH_PLACE, PRESERVED, STORED, Harvest, harvests, kept_from_before
-from planner.amounts.larder import Course, Lot, LotCourse, Stretch, course_of
+from planner.amounts.larder import Course, LotCourse, Stretch, course_of
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
+from planner.season.spans import Span
 from planner.season.tasks import monday
 from planner.words import join_list
 
@@ -132,32 +133,35 @@ def level_on(course: LotCourse, day: dt.date) -> int:
     return next((grams for at, grams in course.levels if at == day), 0)
 
 
-class CourseInputs(NamedTuple):
-    """What the course of a crop depends on."""
+class CropYearInputs(NamedTuple):
+    """What the year of a crop depends on."""
 
-    lots: tuple[Lot, ...]
-    weekly: int
-    first: dt.date
+    eats: Appetite
+    persons: float
+    now: tuple[Harvest, ...]
+    before: tuple[Harvest, ...]
     year: tuple[dt.date, dt.date]
-    last: dt.date
 
 
-class Followed(NamedTuple):
-    """A course with what is wanted and eaten in each week from the growing year's first day on, and within that year."""
-
-    course: Course
-    weeks: tuple[tuple[dt.date, int, int], ...]
-    of_year: tuple[tuple[dt.date, int, int], ...]
-
-
-@fact("larder")
-def larder_of(inputs: CourseInputs) -> Followed:
-    """What became of the lots of a crop, with a stretch for each week and month from the growing year's first day on."""
-    lots, weekly, first, year, last = inputs
-    course = course_of(lots, weekly, first, last, _marks(year[0], last))
-    followed = [one for one in course.stretches if one.first >= year[0]]
-    within = [one for one in followed if one.first <= year[1]]
-    return Followed(course, _sums_of_weeks(followed), _sums_of_weeks(within))
+@fact("crop year")
+def crop_year(inputs: CropYearInputs) -> CropYear:
+    """The year of a crop, or of crops that are eaten in each other's place."""
+    eats, persons, now, before, year = inputs
+    span = Span(*year)
+    name = join_list(dict.fromkeys(one.crop for one in (now or before)))
+    if any(one.planting.purpose in PRESERVED for one in (*now, *before)):
+        eats = all_the_year(eats, persons)
+    if eats.weekly is None:
+        return CropYear(name, eats, now, before, None)
+    lots = [lot for one in (*before, *now) for lot in one.lots]
+    last = shift(span.last, BEYOND)
+    # With a stretch for each week and month from the growing year's first day on.
+    course = course_of(lots, eats.weekly, shift(span.first, -365), last, _marks(span.first, last))
+    followed = [one for one in course.stretches if one.first >= span.first]
+    within = [one for one in followed if one.first <= span.last]
+    weeks = tuple(_weeks(span, _sums_of_weeks(within), now))
+    gluts = tuple(_gluts(course, span.first))
+    return CropYear(name, eats, now, before, course, weeks, gluts, _sums_of_weeks(followed))
 
 
 def _sums_of_weeks(stretches: Iterable[Stretch]) -> tuple[tuple[dt.date, int, int], ...]:
@@ -201,31 +205,24 @@ def crop_years(plan: Plan) -> tuple[CropYear, ...]:
                 known[crop] = appetite(plan.garden, plan.catalogue, crop)
             group = groups.setdefault(known[crop].key, (known[crop], [], []))
             (group[1] if which == 1 else group[2]).append(one)
-    years = (_crop_year(plan, *group) for group in groups.values())
+    persons, year = plan.garden.household.persons, (plan.span.first, plan.span.last)
+    years = (
+        plan.cached(
+            crop_year,
+            (key, plan.year),
+            CropYearInputs(eats, persons, tuple(of_year), tuple(earlier), year),
+        )
+        for key, (eats, of_year, earlier) in groups.items()
+    )
     return tuple(sorted(years, key=lambda one: one.name.casefold()))
 
 
-def _crop_year(plan: Plan, eats: Appetite, now: list[Harvest], before: list[Harvest]) -> CropYear:
-    name = join_list(dict.fromkeys(one.crop for one in (now or before)))
-    if any(one.planting.purpose in PRESERVED for one in (*now, *before)):
-        eats = all_the_year(eats, plan.garden.household.persons)
-    if eats.weekly is None:
-        return CropYear(name, eats, tuple(now), tuple(before), None)
-    lots = tuple(lot for one in (*before, *now) for lot in one.lots)
-    year, last = plan.span.first, shift(plan.span.last, BEYOND)
-    inputs = CourseInputs(lots, eats.weekly, shift(year, -365), (year, plan.span.last), last)
-    course, followed, of_year = plan.cached(larder_of, (eats.key, plan.year), inputs)
-    weeks = tuple(_weeks(plan, of_year, now))
-    gluts = tuple(_gluts(course, year))
-    return CropYear(name, eats, tuple(now), tuple(before), course, weeks, gluts, followed)
-
-
 def _weeks(
-    plan: Plan, of_year: Iterable[tuple[dt.date, int, int]], now: Iterable[Harvest]
+    span: Span, of_year: Iterable[tuple[dt.date, int, int]], now: Iterable[Harvest]
 ) -> Iterable[WeekOf]:
     picked: dict[dt.date, int] = {}
     for harvest in now:
-        for week, grams in harvest.weeks(plan.span).items():
+        for week, grams in harvest.weeks(span).items():
             picked[week] = picked.get(week, 0) + grams
     for week, wanted, eaten in of_year:
         yield WeekOf(week, picked.get(week, 0), wanted, eaten)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, get_args
 
@@ -86,12 +86,15 @@ class Supports:
         Used up by those that are put up in the year. [m]
     string_in_shed : float
         [m]
+    jobs : mapping of str to sequence of Job
+        Of the materials, by kind.
     """
 
     put_up: tuple[PutUp, ...]
     materials: tuple[Material, ...]
     string: float
     string_in_shed: float
+    jobs: Mapping[MaterialKind, Sequence[Job]]
 
     @property
     def string_to_buy(self) -> float:
@@ -187,7 +190,7 @@ def supports(plan: Plan) -> Supports:
         for item in plan.garden.shed
         if item.kind == "string" and not item.sold
     )
-    return Supports(tuple(found), materials_of(plan, jobs), string, there)
+    return Supports(tuple(found), materials_of(plan, jobs), string, there, jobs)
 
 
 def put_up(plan: Plan, planting: Planting) -> PutUp | None:

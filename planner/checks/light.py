@@ -52,6 +52,8 @@ _STRUCTURES: dict[StructureKind, str] = {
     "arch": later("arch"),
     "board": later("board"),
     "path": later("path"),
+    "gate": later("gate"),
+    "tap": later("tap"),
     "other": later("other"),
 }
 _RULE = later("A planting has the direct sun its crop needs, on the mean of its days")

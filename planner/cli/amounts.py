@@ -5,8 +5,15 @@ from __future__ import annotations
 import argparse
 
 from planner.cli.amounts_parts import PARTS
-from planner.cli.arguments import add_csv, add_garden_and_year, add_json
-from planner.cli.output import print_lines, print_report, refuse_bom_alone, terminal_room, write_table
+from planner.cli.arguments import add_garden_and_year, add_json, add_tables
+from planner.cli.output import (
+    is_table,
+    print_lines,
+    print_report,
+    refuse_bom_alone,
+    terminal_room,
+    write_table,
+)
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 
 NAME = "amounts"
@@ -28,7 +35,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
-    add_csv(parser, kinds)
+    add_tables(parser, kinds)
 
 
 def run(args: argparse.Namespace) -> int:
@@ -45,8 +52,8 @@ def run(args: argparse.Namespace) -> int:
     parts = amounts(plan)
     if args.json:
         print_report(amounts_report(plan, parts))
-    elif args.csv is not None:
-        write_table(amount_rows(parts), AMOUNT_COLUMNS, args, args.file)
+    elif is_table(args):
+        write_table(amount_rows(parts), AMOUNT_COLUMNS, args, args.file, args.what)
     elif parts or plan.plantings:
         print_lines(*amounts_lines(plan, parts, terminal_room()))
     else:
@@ -60,8 +67,8 @@ def _run_part(args: argparse.Namespace) -> int:
     warn_of_unknown_crops(plan)
     if args.json:
         print_report(part.report(plan))
-    elif args.csv is not None:
-        write_table(part.rows(plan), part.columns, args, args.file)
+    elif is_table(args):
+        write_table(part.rows(plan), part.columns, args, args.file, args.what)
     else:
         print_lines(*part.lines(plan, terminal_room()))
     return 0

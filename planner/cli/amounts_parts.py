@@ -59,6 +59,13 @@ def _ground() -> Part:
     return Part(spread_lines, ground_report, spread_rows, SPREAD_COLUMNS)
 
 
+def _shopping() -> Part:
+    from planner.listings.reports.shopping import SHOPPING_COLUMNS, shopping_report, shopping_rows
+    from planner.listings.shopping import shopping_lines
+
+    return Part(shopping_lines, shopping_report, shopping_rows, SHOPPING_COLUMNS)
+
+
 def _harvest() -> Part:
     from planner.listings.harvest import harvest_lines
     from planner.listings.reports.harvest import HARVEST_COLUMNS, harvest_report, harvest_rows
@@ -79,6 +86,7 @@ PARTS: dict[str, Callable[[], Part]] = {
     "covers": _covers,
     "supports": _supports,
     "ground": _ground,
+    "shopping": _shopping,
     "harvest": _harvest,
     "store": _store,
 }

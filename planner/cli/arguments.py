@@ -64,8 +64,8 @@ def add_json(parser: argparse._ActionsContainer, text: str = "as JSON") -> None:
     parser.add_argument("--json", action="store_true", help=text)
 
 
-def add_csv(parser: argparse.ArgumentParser, kinds: argparse._ActionsContainer) -> None:
-    """Add the choice of a CSV file, ``csv``, and whether it has a byte-order mark, ``bom``.
+def add_tables(parser: argparse.ArgumentParser, kinds: argparse._ActionsContainer) -> None:
+    """Add the choice of a table: a CSV file, ``csv``, with a byte-order mark or without, ``bom``, or a workbook, ``xlsx``.
 
     Parameters
     ----------
@@ -74,10 +74,11 @@ def add_csv(parser: argparse.ArgumentParser, kinds: argparse._ActionsContainer) 
         The kinds of output, of which one is chosen.
     """
     kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
+    kinds.add_argument("--xlsx", metavar="OUT", help="into a workbook (XLSX); - is standard output")
     parser.add_argument(
         "--bom",
         action="store_true",
-        help="a byte-order mark at its beginning: some spreadsheets want it for é and °",
+        help="a byte-order mark at the beginning of a CSV file: some spreadsheets want it for é and °",
     )
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_csv, add_garden_and_year, add_json
-from planner.cli.output import print_lines, print_report, refuse_bom_alone, write_table
+from planner.cli.arguments import add_garden_and_year, add_json, add_tables
+from planner.cli.output import is_table, print_lines, print_report, refuse_bom_alone, write_table
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
 
 NAME = "check"
@@ -17,7 +17,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_garden_and_year(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
-    add_csv(parser, kinds)
+    add_tables(parser, kinds)
     parser.add_argument("--hearsay", action="store_true", help="neighbours by hearsay too, and the good ones")
     parser.add_argument("--lore", dest="hearsay", action="store_true", help=argparse.SUPPRESS)
     parser.add_argument("--each", action="store_true", help="every finding by itself, with its own mends")
@@ -38,8 +38,9 @@ def run(args: argparse.Namespace) -> int:
     found = check_all(plan, lore=args.hearsay, light=not args.no_light)
     if args.json:
         print_report(check_report(plan, found, hearsay=args.hearsay, light=not args.no_light))
-    elif args.csv is not None:
-        write_table([finding_record(plan, one).row() for one in found], FINDING_COLUMNS, args, args.file)
+    elif is_table(args):
+        rows = [finding_record(plan, one).model_dump() for one in found]
+        write_table(rows, FINDING_COLUMNS, args, args.file, NAME)
     else:
         if not plan.plantings:
             print_lines(nothing_planted(plan))

@@ -6,9 +6,16 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from planner.cli.arguments import add_csv, add_json
+from planner.cli.arguments import add_json, add_tables
 from planner.cli.errors import UsageError
-from planner.cli.output import print_lines, print_report, refuse_bom_alone, terminal_room, write_table
+from planner.cli.output import (
+    is_table,
+    print_lines,
+    print_report,
+    refuse_bom_alone,
+    terminal_room,
+    write_table,
+)
 from planner.cli.suggestions import either
 
 if TYPE_CHECKING:
@@ -25,7 +32,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
-    add_csv(parser, kinds)
+    add_tables(parser, kinds)
     parser.add_argument(
         "--garden", metavar="FILE", help="a garden file: its own crops too, named as it names them"
     )
@@ -51,8 +58,8 @@ def run(args: argparse.Namespace) -> int:
         _print_coverage(catalogue, found, args)
     elif args.json:
         print_report(crops_report(catalogue, found))
-    elif args.csv is not None:
-        write_table(figure_rows(catalogue, found), FIGURE_COLUMNS, args, args.garden or "")
+    elif is_table(args):
+        write_table(figure_rows(catalogue, found), FIGURE_COLUMNS, args, args.garden or "", NAME)
     elif len(found) == 1:
         print_lines(*crop_lines(catalogue, found[0], terminal_room()))
     else:
@@ -85,7 +92,7 @@ def _print_coverage(catalogue: Catalogue, crops: Sequence[Crop], args: argparse.
     found = coverage(crops)
     if args.json:
         print_report(coverage_report(found))
-    elif args.csv is not None:
-        write_table(coverage_rows(found), COVERAGE_COLUMNS, args, args.garden or "")
+    elif is_table(args):
+        write_table(coverage_rows(found), COVERAGE_COLUMNS, args, args.garden or "", "coverage")
     else:
         print_lines(*coverage_lines(found, terminal_room()))

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, TextIO
 
 from planner.cli.errors import OutputError, UsageError
-from planner.listings.export_files import ExportKind, table_kind, write_export
+from planner.listings.export_files import WORKBOOK, ExportKind, table_kind, write_export
 from planner.listings.fitting import fitted
 
 if TYPE_CHECKING:
@@ -106,9 +106,13 @@ def write_out(content: str | bytes, output: str, garden_file: str, kind: ExportK
 
 
 def write_table(
-    rows: Sequence[Mapping[str, object]], columns: Sequence[str], args: argparse.Namespace, garden_file: str
+    rows: Sequence[Mapping[str, object]],
+    columns: Sequence[str],
+    args: argparse.Namespace,
+    garden_file: str,
+    name: str,
 ) -> None:
-    """Write a table to the CSV file that a command line names.
+    """Write a table to the CSV file or workbook that a command line names.
 
     Parameters
     ----------
@@ -117,19 +121,31 @@ def write_table(
     columns : sequence of str
         Headings, in their order.
     args : argparse.Namespace
-        With ``csv`` and ``bom``.
+        With ``csv``, ``bom`` and ``xlsx``.
     garden_file : str
         Path of the garden that was read; empty where none was.
+    name : str
+        Of the sheet of a workbook.
 
     Raises
     ------
     UsageError, ExportError, OutputError
         See :func:`write_out`.
     """
+    if args.csv is None:
+        from planner.listings.workbook import workbook_bytes
+
+        write_out(workbook_bytes(rows, columns, name), args.xlsx, garden_file, WORKBOOK)
+        return
     from planner.listings.tables import csv_text
 
     text = csv_text(rows, columns)
     write_out(f"\ufeff{text}" if args.bom else text, args.csv, garden_file, table_kind(columns))
+
+
+def is_table(args: argparse.Namespace) -> bool:
+    """Whether a table is asked for, as CSV or as a workbook."""
+    return args.csv is not None or args.xlsx is not None
 
 
 def refuse_bom_alone(args: argparse.Namespace) -> None:

@@ -17,6 +17,7 @@ REPORTS = (
     "covers",
     "supports",
     "ground",
+    "shopping",
     "harvest",
     "store",
     "enough",

@@ -1,27 +1,45 @@
-"""``bedwright sheets``: bed sheets or week sheets as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets, the walk sheet, the shopping list or labels as PDF."""
 
 from __future__ import annotations
 
 import argparse
 import datetime as dt
 import io
+from typing import TYPE_CHECKING
 
 from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_tended_by
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
-from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
+from planner.cli.plans import nothing_planted, plan_and_days, plan_at, warn_of_unknown_crops
 from planner.listings.export_files import PDF, export_target
 
+if TYPE_CHECKING:
+    from planner.sheets.kinds import SheetKind
+    from planner.sheets.label_sheets import Shift
+
 NAME = "sheets"
-HELP = "Write bed sheets to scale, or week sheets, as PDF"
+HELP = "Write bed sheets to scale, week sheets, a walk sheet, the shopping list or stake labels, as PDF"
+#: What is written; held to be those of the sheets by a test, which take long to import.
+KINDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "shopping", "labels")
+#: Kinds of which days, people and beds can be chosen.
+_OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    """Add garden, year, the kind of sheets, days, beds, paper and the PDF."""
+    """Add garden, year, the kind of sheets, days, beds, paper, labels and the PDF."""
     add_garden_and_year(parser)
-    parser.add_argument("--weeks", action="store_true", help="the work week by week instead of the beds")
+    kinds = parser.add_mutually_exclusive_group()
+    kinds.add_argument(
+        "--kind",
+        metavar="WORD",
+        choices=KINDS,
+        help=f"{', '.join(KINDS)}; bed where not given",
+    )
+    kinds.add_argument(
+        "--weeks", action="store_const", const="week", dest="kind", help="the same as --kind week"
+    )
     add_days(parser)
     parser.add_argument(
         "-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write; - is standard output"
@@ -29,40 +47,117 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     add_tended_by(parser)
     parser.add_argument("--paper", choices=["a4", "letter"], default="a4", help="a4 where not given")
+    parser.add_argument("--day", metavar="D", help="day of the walk; today where not given")
+    labels = parser.add_argument_group("stake labels")
+    labels.add_argument(
+        "--labels",
+        metavar="SHEET",
+        help="sheet of labels: one of a list, or its measures as 'a4 3x7 63.5x38.1 2.5x0' in millimetres",
+    )
+    labels.add_argument("--used", type=int, metavar="N", help="labels that the first sheet lacks already")
+    labels.add_argument(
+        "--shift", metavar="RIGHT,UP", help="move everything by so many millimetres, as 1,-0.5"
+    )
+    labels.add_argument("--codes", action="store_true", help="a QR code of each planting's text")
+    labels.add_argument("--per-row", action="store_true", help="a label for each row")
+    labels.add_argument(
+        "--calibrate", action="store_true", help="instead of labels a page that shows where they will lie"
+    )
 
 
 def run(args: argparse.Namespace) -> int:
     """Write the sheets."""
-    if not args.weeks and (args.first or args.last):
-        raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
-    if not args.weeks and args.tended_by:
-        raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
+    kind: SheetKind = args.kind or KINDS[0]
+    _refuse_what_does_not_go_together(args, kind)
     plan, first, last = plan_and_days(args)
-    beds = beds_named(plan, args.bed) if args.bed else None
-    people = people_named(plan, args.tended_by) if args.tended_by else None
+    day = None
+    if kind == "walk":
+        plan, day = plan_at(args, "--day", args.day or dt.date.today().isoformat())
+    beds = tuple(bed.id for bed in beds_named(plan, args.bed)) if args.bed else None
+    people = tuple(sorted(people_named(plan, args.tended_by))) if args.tended_by else None
     if args.output != "-":
         refuse_garden_file(args.output, args.file)
         export_target(args.output, PDF)
     target = io.BytesIO() if args.output == "-" else args.output
     warn_of_unknown_crops(plan)
-    today = dt.date.today()
+    from planner.sheets.kinds import SheetWish, write_sheets
+    from planner.sheets.label_sheets import write_calibration
+
+    wish = SheetWish(
+        kind=kind,
+        beds=beds,
+        first=first,
+        last=last,
+        tended_by=people,
+        day=day,
+        paper=args.paper,
+        labels=args.labels or "",
+        used=args.used or 0,
+        shift=_shift(args.shift),
+        codes=args.codes,
+        per_row=args.per_row,
+    )
     try:
-        if args.weeks:
-            from planner.sheets.week_sheets import write_week_sheets
+        if args.calibrate:
+            from planner.sheets.kinds import USUAL_LABELS
+            from planner.sheets.label_formats import label_format
 
-            chosen = {bed.id for bed in beds} if beds is not None else None
-            write_week_sheets(plan, target, first, last, args.paper, today, beds=chosen, tended_by=people)
+            write_calibration(target, label_format(wish.labels or USUAL_LABELS[wish.paper]), wish.shift)
         else:
-            from planner.sheets.bed_sheets import write_bed_sheets
-
-            write_bed_sheets(plan, target, beds=beds, paper=args.paper, today=today)
+            write_sheets(plan, target, wish, dt.date.today())
     except OSError as error:
         raise cannot_write(error, args.output) from None
     if isinstance(target, io.BytesIO):
         print_bytes(target.getvalue())
         return 0
-    words = f"week sheets for {first} to {last}" if args.weeks else f"bed sheets for {plan.year}"
-    print_lines(f"{args.output}: {words}")
-    if not args.weeks and not plan.plantings:
+    words = {
+        "bed": f"bed sheets for {plan.year}",
+        "week": f"week sheets for {first} to {last}",
+        "walk": f"walk sheet for {day}",
+        "shopping": f"shopping list for {plan.year}",
+        "labels": "calibration of labels" if args.calibrate else f"labels for {plan.year}",
+    }
+    print_lines(f"{args.output}: {words[kind]}")
+    if kind == "bed" and not plan.plantings:
         print_lines(nothing_planted(plan))
     return 0
+
+
+def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> None:
+    """Refuse options that mean nothing for a kind of sheets."""
+    if kind not in _OF_DAYS and (args.first or args.last):
+        raise UsageError("--from and --to go with --weeks", fix="Add --weeks, or leave the days out")
+    if kind not in _OF_DAYS and args.tended_by:
+        raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
+    if kind not in _OF_BEDS and args.bed:
+        raise UsageError("the shopping list is of the whole garden", fix="Leave --bed out")
+    if kind != "walk" and args.day:
+        raise UsageError("--day goes with --kind walk", fix="Add --kind walk, or leave the day out")
+    of_labels = {
+        "--labels": args.labels,
+        "--used": args.used,
+        "--shift": args.shift,
+        "--codes": args.codes,
+        "--per-row": args.per_row,
+        "--calibrate": args.calibrate,
+    }
+    given = [name for name, value in of_labels.items() if value]
+    if kind != "labels" and given:
+        raise UsageError(
+            f"{given[0]} goes with --kind labels", fix=f"Add --kind labels, or leave {given[0]} out"
+        )
+
+
+def _shift(text: str | None) -> Shift:
+    from planner.sheets.label_sheets import NO_SHIFT, Shift
+
+    if text is None:
+        return NO_SHIFT
+    parts = text.split(",")
+    try:
+        right, up = (float(part) for part in parts)
+    except ValueError:
+        raise UsageError(
+            f"--shift '{text}' is no pair of numbers", fix="Give millimetres to the right and up, as 1,-0.5"
+        ) from None
+    return Shift(right, up)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_beds, add_csv, add_garden_and_year, add_json, day
+from planner.cli.arguments import add_beds, add_garden_and_year, add_json, add_tables, day
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
-from planner.cli.output import print_lines, print_report, refuse_bom_alone, write_table
+from planner.cli.output import is_table, print_lines, print_report, refuse_bom_alone, write_table
 from planner.cli.plans import day_typed, plan_at
 
 NAME = "sun"
@@ -26,7 +26,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
-    add_csv(parser, kinds)
+    add_tables(parser, kinds)
 
 
 def run(args: argparse.Namespace) -> int:
@@ -54,8 +54,8 @@ def run(args: argparse.Namespace) -> int:
         of_plantings = planting_records(plan, beds, first, last)
     if args.json:
         print_report(sun_report(plan, day, of_beds, of_plantings))
-    elif args.csv is not None:
-        write_table(sun_rows(day, of_beds, of_plantings), SUN_COLUMNS, args, args.file)
+    elif is_table(args):
+        write_table(sun_rows(day, of_beds, of_plantings), SUN_COLUMNS, args, args.file, NAME)
     else:
         print_lines(*sun_lines(plan, day, of_beds, of_plantings))
     return 0

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_beds, add_csv, add_days, add_garden_and_year, add_json, add_tended_by
+from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_json, add_tables, add_tended_by
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import (
+    is_table,
     print_lines,
     print_report,
     refuse_bom_alone,
@@ -33,7 +34,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_tended_by(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
-    add_csv(parser, kinds)
+    add_tables(parser, kinds)
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
     parser.add_argument(
         "--remind",
@@ -63,9 +64,9 @@ def run(args: argparse.Namespace) -> int:
     warn_of_unknown_crops(plan)
     if args.json:
         print_report(tasks_report(plan, found, first, last))
-    elif args.csv is not None:
-        rows = [task_record(plan, task).row() for task in found]
-        write_table(rows, TASK_COLUMNS, args, args.file)
+    elif is_table(args):
+        rows = [task_record(plan, task).model_dump() for task in found]
+        write_table(rows, TASK_COLUMNS, args, args.file, NAME)
     elif args.ics is not None:
         from planner.listings.calendar import calendar
 

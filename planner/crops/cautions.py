@@ -30,7 +30,7 @@ TASK_WORDS = (
 OTHER_WORK = ("build", "check", "dig", "fill", "save seed", "store", "water", "weed")
 #: Kinds of structure, bed and cover as named in the garden document.
 STRUCTURE_WORDS = (
-    "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "other",
+    "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "gate", "tap", "other",
 )  # fmt: skip
 BED_WORDS = ("open", "raised", "container", "under glass")
 COVER_WORDS = ("fleece", "netting", "film", "cloche", "low tunnel")

@@ -7,6 +7,7 @@ from planner.garden.garden import Done, Garden, Waiver
 from planner.garden.household import Eaten, Household, StorePlace
 from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Model, Point
+from planner.garden.offers import Offer, PlantingStock
 from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
@@ -31,6 +32,7 @@ __all__ = [
     "Household",
     "Lot",
     "Model",
+    "Offer",
     "Outline",
     "OwnCrop",
     "OwnFigure",
@@ -39,6 +41,7 @@ __all__ = [
     "PinnedDates",
     "Places",
     "Planting",
+    "PlantingStock",
     "Plot",
     "Point",
     "Polygon",

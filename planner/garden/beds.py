@@ -14,10 +14,22 @@ BedKind = Literal["open", "raised", "container", "under glass"]
 #: Sides of a bed, looking along its long axis from its beginning.
 BedSide = Literal["start", "end", "left", "right"]
 StructureKind = Literal[
-    "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "other"
+    "wall",
+    "fence",
+    "hedge",
+    "tree",
+    "shed",
+    "glasshouse",
+    "tunnel",
+    "arch",
+    "board",
+    "path",
+    "gate",
+    "tap",
+    "other",
 ]
-#: Structures that one may stand on in a bed: a board laid on the soil, a path through it.
-STOOD_ON: tuple[StructureKind, ...] = ("board", "path")
+#: Structures that one may stand on: a board laid on the soil, a path through a bed, the ground of a gate.
+STOOD_ON: tuple[StructureKind, ...] = ("board", "path", "gate")
 
 #: Height of a new structure (``practice``). [m]
 USUAL_HEIGHTS: dict[StructureKind, float] = {
@@ -31,6 +43,8 @@ USUAL_HEIGHTS: dict[StructureKind, float] = {
     "arch": 2.3,
     "board": 0.04,
     "path": 0.0,
+    "gate": 1.2,
+    "tap": 0.8,
     "other": 1.0,
 }
 

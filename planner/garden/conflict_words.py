@@ -11,6 +11,7 @@ from planner.garden.edits.conflicts import thing_of
 from planner.garden.garden import Garden
 from planner.garden.household import StorePlace
 from planner.garden.materials import Dressing, ShedItem
+from planner.garden.offers import Offer, PlantingStock
 from planner.garden.planting import Planting
 from planner.garden.raising import Bench
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
@@ -27,6 +28,7 @@ FIELD_NAMES = {
     "author": later("author"),
     "bearing_up": later("top of the plan"),
     "bed": later("bed"),
+    "cells": later("cells"),
     "clear_height": later("clear height"),
     "clearance": later("ground kept free"),
     "counted": later("day counted"),
@@ -34,6 +36,7 @@ FIELD_NAMES = {
     "crop": later("crop"),
     "crop_names": later("names of crops"),
     "crops": later("crops kept there"),
+    "currency": later("currency"),
     "day": later("day"),
     "depth": later("depth"),
     "eats": later("own amounts eaten"),
@@ -79,10 +82,12 @@ FIELD_NAMES = {
     "packed": later("year packed"),
     "path_width": later("narrowest path"),
     "persons": later("persons"),
+    "pieces": later("pieces"),
     "pinned": later("place kept"),
     "pinned_dates": later("dates set by hand"),
     "planting": later("planting"),
     "plot": later("plot"),
+    "price": later("price"),
     "product": later("what it is harvested for"),
     "purpose": later("purpose"),
     "raising": later("way of raising"),
@@ -93,6 +98,8 @@ FIELD_NAMES = {
     "seeds": later("seeds"),
     "series": later("series"),
     "shares_ground": later("shares its ground"),
+    "shop": later("where it is sold"),
+    "since": later("there since"),
     "soil": later("soil"),
     "sold": later("sold in this size"),
     "sowing": later("way of sowing"),
@@ -106,8 +113,10 @@ FIELD_NAMES = {
     "time_zone": later("time zone"),
     "timing": later("season"),
     "title": later("title"),
+    "uncut": later("not cut yet"),
     "units": later("units"),
     "variety": later("variety"),
+    "walk": later("walking order"),
     "weight": later("weight"),
     "width": later("width"),
     "words": later("words"),
@@ -161,6 +170,9 @@ def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], s
         return say("the place {name}", name=thing.name)
     if isinstance(thing, Lot):
         return say("the seed of {crop}", crop=crop_name(thing.crop))
+    if isinstance(thing, (PlantingStock, Offer)):
+        kind = say("{kind} of {crop}", kind=thing.kind, crop=crop_name(thing.crop))
+        return say("the offer of {what}", what=kind) if isinstance(thing, Offer) else kind
     if isinstance(thing, Dressing):
         return say("the {material} on {bed}", material=thing.kind, bed=garden.beds_by_id[thing.bed].name)
     if isinstance(thing, ShedItem):

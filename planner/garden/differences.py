@@ -80,6 +80,16 @@ def difference_words(before: Garden, after: Garden) -> str:
             lambda n: say_count("{count} packet of seed removed", "{count} packets of seed removed", n),
             lambda n: say_count("{count} packet of seed changed", "{count} packets of seed changed", n),
         ),
+        "planting_stock": (
+            lambda n: say_count("{count} planting stock added", "{count} planting stocks added", n),
+            lambda n: say_count("{count} planting stock removed", "{count} planting stocks removed", n),
+            lambda n: say_count("{count} planting stock changed", "{count} planting stocks changed", n),
+        ),
+        "offers": (
+            lambda n: say_count("{count} offer added", "{count} offers added", n),
+            lambda n: say_count("{count} offer removed", "{count} offers removed", n),
+            lambda n: say_count("{count} offer changed", "{count} offers changed", n),
+        ),
         "benches": (
             lambda n: say_count("{count} bench added", "{count} benches added", n),
             lambda n: say_count("{count} bench removed", "{count} benches removed", n),

@@ -13,6 +13,7 @@ from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
 from planner.garden.household import Household, StorePlace
 from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Id, Model, Notes, Year, lines
+from planner.garden.offers import Offer, PlantingStock
 from planner.garden.planting import Planting, Work
 from planner.garden.raising import Bench
 from planner.garden.site import Climate, Site
@@ -29,6 +30,7 @@ MOST_BENCHES = 100
 MOST_WAIVERS = 10_000
 MOST_CONFLICTS = 10_000
 MOST_DRESSINGS = 100_000
+MOST_OFFERS = 20_000
 
 #: Key of a finding: check, subject, digest of its facts.
 FindingKey = Annotated[str, Field(pattern=r"^[a-z ]{1,40}/[A-Za-z0-9_.\-]{1,64}/[0-9a-f]{12}$")]
@@ -74,6 +76,14 @@ class Garden(Model):
     )
     varieties: tuple[Variety, ...] = Field(default=(), max_length=10_000)
     stock: tuple[Lot, ...] = Field(default=(), max_length=10_000)
+    planting_stock: tuple[PlantingStock, ...] = Field(
+        default=(), max_length=10_000, description="Sets, tubers, cloves, crowns and plants got for a year."
+    )
+    offers: tuple[Offer, ...] = Field(
+        default=(),
+        max_length=MOST_OFFERS,
+        description="Packets of seed and packs of planting stock that can be bought.",
+    )
     benches: tuple[Bench, ...] = Field(
         default=(), max_length=MOST_BENCHES, description="Benches on which plants are raised."
     )
@@ -158,6 +168,8 @@ class Garden(Model):
         yield from (planting.id for planting in self.plantings)
         yield from (variety.id for variety in self.varieties)
         yield from (lot.id for lot in self.stock)
+        yield from (one.id for one in self.planting_stock)
+        yield from (offer.id for offer in self.offers)
         yield from (bench.id for bench in self.benches)
         yield from (dressing.id for dressing in self.dressings)
         yield from (item.id for item in self.shed)

@@ -1,4 +1,4 @@
-"""What is brought onto beds, and what of fleece, poles and compost is in the shed."""
+"""What is brought onto beds, and what of fleece, poles, compost and trays is in the shed."""
 
 from __future__ import annotations
 
@@ -8,6 +8,8 @@ from typing import Annotated, Literal, Self, get_args
 from pydantic import Field, model_validator
 
 from planner.garden.model import Id, Label, Model, Notes
+from planner.garden.offers import Price
+from planner.garden.raising import TrayCells
 
 #: What is spread on a bed: by depth, or by mass.
 SpreadKind = Literal[
@@ -19,8 +21,10 @@ SheetKind = Literal["fleece", "netting", "mulch film", "tunnel film", "climbing 
 BarKind = Literal["hoop", "post", "stick", "stake", "pole", "rail", "wire", "string"]
 #: What is counted.
 CountedKind = Literal["cloche", "peg", "cage", "panel", "tie"]
+#: What plants are raised in.
+RaisingKind = Literal["potting mix", "cell tray", "seed tray", "pot"]
 #: All that can be in the shed.
-MaterialKind = Literal[SheetKind, BarKind, CountedKind, SpreadKind]
+MaterialKind = Literal[SheetKind, BarKind, CountedKind, SpreadKind, RaisingKind]
 
 #: What is spread by mass only.
 BY_MASS: tuple[SpreadKind, ...] = ("lime", "feed")
@@ -59,22 +63,34 @@ class Dressing(Model):
 
 
 class ShedItem(Model):
-    """Material in the shed, or a size in which it is sold.
+    """Material in the shed, on order, or a size in which it is sold.
 
     Sheets have a length and a width, bars, poles and rolls of string a length; what is spread has litres or grams, of
-    one bag or heap.
+    one bag or heap; potting mix has litres, a tray of cells its cells, a pot its width.
     """
 
     id: Id
     kind: MaterialKind
-    number: int = Field(default=1, ge=0, le=1_000_000)
+    number: int = Field(default=1, ge=0, le=1_000_000, description="Of what is sold: in one pack.")
     length: Size | None = Field(default=None, description="Of one. [m]")
-    width: Size | None = Field(default=None, description="Of a sheet. [m]")
+    width: Size | None = Field(default=None, description="Of a sheet, or of a pot at its rim. [m]")
     weight: SheetMass | None = Field(default=None, description="Of fleece. [g/m2]")
     mesh: Mesh | None = Field(default=None, description="Of a net. [m]")
-    litres: Size | None = Field(default=None, description="Of what is spread. [l]")
+    cells: TrayCells | None = Field(default=None, description="Of a tray of cells.")
+    litres: Size | None = Field(default=None, description="Of what is spread, or of potting mix. [l]")
     grams: float | None = Field(default=None, gt=0, le=100_000_000, description="Of what is spread. [g]")
     sold: bool = Field(default=False, description="A size in which it can be bought, and not in the shed.")
+    ordered: bool = Field(default=False, description="Ordered, not in the shed yet.")
+    since: dt.date | None = Field(
+        default=None, description="Day on which it came into the shed: before, it was in no use."
+    )
+    uncut: bool = Field(
+        default=False, description="A roll, bar or pole as it was bought, to be cut by the cut list."
+    )
+    price: Price | None = Field(
+        default=None, description="Of what is sold: of one pack, in the garden's currency."
+    )
+    shop: Label = Field(default="", description="Where it is sold: a shop, a page of a catalogue.")
     name: Label = ""
     notes: Notes = ""
 
@@ -86,4 +102,12 @@ class ShedItem(Model):
             raise ValueError(f"a {self.kind} needs its length")
         if self.kind in get_args(SpreadKind) and self.litres is None and self.grams is None:
             raise ValueError(f"{self.kind} needs its litres or grams")
+        if self.kind == "potting mix" and self.litres is None:
+            raise ValueError("potting mix needs its litres")
+        if self.kind == "cell tray" and self.cells is None:
+            raise ValueError("a tray of cells needs the number of its cells")
+        if self.kind == "pot" and self.width is None:
+            raise ValueError("a pot needs its width")
+        if self.sold and self.ordered:
+            raise ValueError("is a size in which it is sold, or is ordered: choose one")
         return self

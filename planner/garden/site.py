@@ -10,7 +10,7 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, ConfigDict, Field, model_validator
 
 from planner.crops.crop import English
-from planner.garden.model import Degrees, Distance, Label, Model, Name
+from planner.garden.model import Degrees, Distance, Id, Label, Model, Name
 from planner.garden.outlines import Outline
 from planner.garden.soil import Soil
 
@@ -185,6 +185,14 @@ class Site(Model):
     reach: Distance = Field(default=0.60, description="How far a hand reaches into a bed. [m]")
     path_width: Distance = Field(default=0.45, description="Least width of a path. [m]")
     soil: Soil = Field(default=Soil(), description="Of beds of which nothing else is known.")
+    walk: tuple[Id, ...] = Field(
+        default=(),
+        max_length=20_000,
+        description="Beds in the order in which one walks to them, by hand; the others follow by a short round from the gate.",
+    )
+    currency: Label = Field(
+        default="", description="Of prices, as written before them; plain numbers if empty."
+    )
 
     @property
     def english(self) -> English:

@@ -229,7 +229,7 @@ class _Maker:
         where = say("feature {number}", number=number)
         geometry, about = (_member(feature, name) for name in ("geometry", "properties"))
         kind = str(geometry.get("type", ""))
-        if about.get("what") in ("planting", "garden"):
+        if about.get("thing") in ("planting", "garden"):
             yield OutlineRow(where, error=say("only beds and structures are taken from a map"))
             return
         if kind not in ("Polygon", "MultiPolygon"):
@@ -266,9 +266,9 @@ class _Maker:
         height = about.get("height_m")
         if isinstance(height, (int, float)) and not isinstance(height, bool):
             fields["height"] = float(height)
-        if about.get("what") == "structure" and kind in get_args(StructureKind):
+        if about.get("thing") == "structure" and kind in get_args(StructureKind):
             return kind, fields
-        if about.get("what") == BED:
+        if about.get("thing") == BED:
             return BED, {**fields, **({"kind": kind} if kind in get_args(BedKind) else {})}
         return self._kind, fields
 

@@ -51,6 +51,8 @@ CALENDAR = ExportKind(".ics", "BEGIN:VCALENDAR")
 SVG = ExportKind(".svg", "<?xml")
 PNG = ExportKind(".png", "\ufffdPNG")  # its first byte is no letter of UTF-8
 GEOJSON = ExportKind(".geojson", "{type: FeatureCollection")
+#: As our library begins its archives; a workbook that a spreadsheet saved begins otherwise and may hold somebody's work.
+WORKBOOK = ExportKind(".xlsx", "PK\x03\x04\x14\x00\x00\x00\x08\x00\x00\x00!\x00")
 
 
 #: What is said of a name that ends otherwise, by the right ending.
@@ -61,6 +63,7 @@ _ENDINGS = {
     ".png": later("A PNG has a name that ends with .png"),
     ".geojson": later("A GeoJSON has a name that ends with .geojson"),
     ".csv": later("A table has a name that ends with .csv"),
+    ".xlsx": later("A workbook has a name that ends with .xlsx"),
 }
 
 

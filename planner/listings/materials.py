@@ -21,6 +21,7 @@ _FROM = {
     "shed": later("in the shed"),
     "lying": later("in use already"),
     "new": later("to get"),
+    "ordered": later("ordered"),
 }
 #: So many jobs of a pile are named; the others are counted.
 _NAMED = 3
@@ -59,12 +60,13 @@ def material_table(
     room : int, optional
         Width of the table. [columns]
     """
+    ordered = {one.id for one in plan.garden.shed if one.ordered}
     rows = [
         (
             material_words(one.kind, pile.sort),
             size_words(pile.size, plan.garden.site.units),
             f"{most_in_use(pile)}",
-            say(_FROM[pile.origin]),
+            say(_FROM["ordered" if pile.key in ordered else pile.origin]),
             _serves(pile, names, plan.year),
         )
         for one in materials

@@ -12,7 +12,7 @@ from planner.plan import Plan
 from planner.words import number_words, say, say_count
 
 SPREAD_HEADS = ("day", "what", "where", "area", "how much", "in all")
-SPREAD_TOTAL_HEADS = ("what", "in all", "barrows", "in the shed", "to get", "bags")
+SPREAD_TOTAL_HEADS = ("what", "in all", "barrows", "on hand or\nordered", "to get", "bags")
 #: Grams a square metre that make an ounce a square yard.
 _OUNCE_A_YARD = 28.349523125 / 0.83612736
 

@@ -77,9 +77,9 @@ def _string_words(plan: Plan, found: Supports) -> str:
         return say("{length} of string to get", length=wanted)
     there = show_length(min(found.string, found.string_in_shed), units)
     if not found.string_to_buy:
-        return say("{length} of string, all of it in the shed", length=wanted)
+        return say("{length} of string, all of it on hand or ordered", length=wanted)
     return say(
-        "{length} of string: {there} in the shed, {rest} to get",
+        "{length} of string: {there} on hand or ordered, {rest} to get",
         length=wanted,
         there=there,
         rest=show_length(found.string_to_buy, units),

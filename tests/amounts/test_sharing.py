@@ -8,7 +8,7 @@ import itertools
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from planner.amounts.sharing import Job, Pile, Stored, most_at_once, share
+from planner.amounts.sharing import Job, Pile, Stored, first_uses, most_at_once, most_in_use, share
 
 START = dt.date(2026, 1, 1)
 DAYS = st.integers(0, 20)
@@ -52,6 +52,9 @@ def hold(piles: tuple[Pile, ...], wanted: list[Job]) -> None:
         for at in range(40):
             busy = sum(use.number for use in pile.uses if use.job.first <= day(at) <= use.job.last)
             assert busy <= pile.number
+        first = first_uses(pile)
+        assert [use.job for use in first] == [use.job for use in pile.uses]
+        assert sum(use.number for use in first) == most_in_use(pile)
 
 
 @settings(max_examples=200)

@@ -1,10 +1,11 @@
-"""--csv of all commands, read by pandas, against the JSON of the same command."""
+"""--csv and --xlsx of all commands, read by pandas and openpyxl, against the JSON of the same command."""
 
 from __future__ import annotations
 
 import io
 import json
 
+import openpyxl
 import pandas
 import pytest
 from sample_reading import FOLDER
@@ -70,3 +71,20 @@ def test_amounts_take_a_mark_too(bedwright):
 
 def test_one_kind_of_output_at_a_time(refused):
     assert "not allowed with argument" in refused("check", BALCONY, "--json", "--csv", "-")
+
+
+@pytest.mark.parametrize("name", TABLES)
+def test_a_workbook_holds_the_same_with_days_as_days(bedwright, tmp_path, name):
+    arguments, _ = TABLES[name]
+    text = bedwright(*arguments, "--csv", "-")[1]
+    out = tmp_path / "table.xlsx"
+    for _ in range(2):
+        assert bedwright(*arguments, "--xlsx", str(out))[0] in (0, 1)
+    table = pandas.read_csv(io.StringIO(text), dtype=str, keep_default_na=False)
+    sheet = openpyxl.load_workbook(out).active
+    assert [cell.value for cell in sheet[1]] == list(table.columns)
+    assert sheet.max_row == len(table) + 1
+    if "first" in table.columns:
+        column = list(table.columns).index("first")
+        days = [row[column].value for row in sheet.iter_rows(min_row=2)]
+        assert [day.date().isoformat() if day else "" for day in days] == list(table["first"])

@@ -94,11 +94,11 @@ def test_the_ground_is_written_at_its_place(bedwright, tmp_path):
         assert code == 0
     features = json.loads(out.read_text("utf-8"))["features"]
     assert said == f"{out}: {len(features)} outlines, longitude and latitude on WGS 84\n"
-    assert [one["properties"]["name"] for one in features if one["properties"]["what"] == "bed"] == [
+    assert [one["properties"]["name"] for one in features if one["properties"]["thing"] == "bed"] == [
         "Box left",
         "Pot",
     ]
-    crops = {one["properties"]["crop"] for one in features if one["properties"]["what"] == "planting"}
+    crops = {one["properties"]["crop"] for one in features if one["properties"]["thing"] == "planting"}
     assert crops == {"lettuce", "radish", "tomato", "basil"}
 
 

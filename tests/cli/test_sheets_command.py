@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import datetime as dt
-import sys
-import types
 from typing import Any
 
 import pytest
+
+from planner import resources
+
+SAMPLE = str(resources.sample_folder() / "hollow_lane.bedwright")
 
 
 @pytest.fixture
@@ -15,12 +17,10 @@ def written(monkeypatch):
     """Takes the place of the writer of bed sheets and records what it is to write."""
     calls: list[dict[str, Any]] = []
 
-    def write_bed_sheets(plan, path, beds=None, paper="a4", today=None):
+    def write_bed_sheets(plan, path, beds, paper, today, progress, **_choices):
         calls.append({"year": plan.year, "path": path, "beds": beds, "paper": paper, "today": today})
 
-    module = types.ModuleType("planner.sheets.bed_sheets")
-    module.write_bed_sheets = write_bed_sheets  # type: ignore[attr-defined]
-    monkeypatch.setitem(sys.modules, "planner.sheets.bed_sheets", module)
+    monkeypatch.setattr("planner.sheets.kinds.write_bed_sheets", write_bed_sheets)
     return calls
 
 
@@ -62,3 +62,50 @@ def test_sheets_are_a_pdf(bedwright, file, tmp_path):
     out = tmp_path / "x.pdf"
     assert bedwright("sheets", file, "-o", str(out), "--bed", "North")[0] == 0
     assert out.read_bytes().startswith(b"%PDF-")
+
+
+def test_the_command_knows_the_kinds_of_the_sheets():
+    from planner.cli import sheets
+    from planner.sheets import kinds
+
+    assert sheets.KINDS == kinds.SHEET_KINDS
+    assert sheets._OF_BEDS == kinds.OF_BEDS
+    assert sheets._OF_DAYS == kinds.OF_DAYS
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (("--kind", "walk", "--day", "2026-05-14"), "walk sheet for 2026-05-14"),
+        (("--kind", "labels", "--codes", "--used", "3"), "labels for 2026"),
+        (("--kind", "labels", "--labels", "a4 3x7 63.5x38.1 2.5x0", "--shift", "1,-0.5", "--calibrate"), "calibration of labels"),
+        (("--kind", "labels", "--paper", "letter", "--bed", "West 1"), "labels for 2026"),
+        (("--kind", "shopping"), "shopping list for 2026"),
+    ],
+)  # fmt: skip
+def test_every_kind_is_written(bedwright, tmp_path, options, said):
+    target = tmp_path / "out.pdf"
+    code, out, err = bedwright("sheets", SAMPLE, "--year", "2026", *options, "-o", str(target))
+    assert code == 0, err
+    assert said in out
+    assert target.read_bytes().startswith(b"%PDF")
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (("--kind", "labels", "--shift", "wide"), "--shift 'wide' is no pair of numbers"),
+        (("--kind", "labels", "--labels", "mine"), "no sheet of labels 'mine'"),
+        (("--kind", "labels", "--used", "24"), "24 labels cannot be used of a sheet of 24"),
+        (("--codes",), "--codes goes with --kind labels"),
+        (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk"),
+        (("--kind", "walk", "--day", "someday"), "someday"),
+        (("--kind", "shopping", "--bed", "West 1"), "the shopping list is of the whole garden"),
+    ],
+)
+def test_what_does_not_go_together_is_refused_in_one_line(bedwright, tmp_path, options, said):
+    code, _out, err = bedwright("sheets", SAMPLE, "--year", "2026", *options, "-o", str(tmp_path / "out.pdf"))
+    assert code == 2
+    assert said in err
+    assert err.strip().count("\n") == 0
+    assert not (tmp_path / "out.pdf").exists()

@@ -18,6 +18,7 @@ COMMANDS = {
     "covers": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "covers"],
     "supports": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "supports"],
     "ground": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "ground"],
+    "shopping": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "shopping"],
     "harvest": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "harvest"],
     "store": ["amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "store"],
     "enough": ["enough", "potato", str(FOLDER / "hollow_lane.bedwright"), "--for", "2", "--until", "31 Mar"],

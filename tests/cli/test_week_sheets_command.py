@@ -58,3 +58,20 @@ def test_week_sheets_that_are_refused(refused, file, tmp_path):
     )
     assert "is the garden file itself" in refused("sheets", file, "-o", file, "--weeks")
     assert not os.path.exists(out)
+
+
+def test_kinds_of_sheets_by_name(bedwright, refused, file, tmp_path):
+    named, short, shopping = (str(tmp_path / f"{name}.pdf") for name in ("named", "short", "shopping"))
+    bedwright("sheets", file, "-o", named, "--kind", "week", "--year", "2025")
+    bedwright("sheets", file, "-o", short, "--weeks", "--year", "2025")
+    with open(named, "rb") as one, open(short, "rb") as other:
+        assert one.read() == other.read()
+    code, printed, _ = bedwright("sheets", file, "-o", shopping, "--kind", "shopping", "--year", "2025")
+    assert (code, printed) == (0, f"{shopping}: shopping list for 2025\n")
+    assert "not allowed with" in refused("sheets", file, "-o", named, "--weeks", "--kind", "bed")
+    assert "invalid choice: 'walls'" in refused("sheets", file, "-o", named, "--kind", "walls")
+    whole = "the shopping list is of the whole garden. Leave --bed out."
+    assert whole in refused("sheets", file, "-o", named, "--kind", "shopping", "--bed", "north")
+    assert "nothing is to be bought for 1999" in refused(
+        "sheets", file, "-o", named, "--kind", "shopping", "--year", "1999"
+    )

@@ -35,10 +35,12 @@ def test_pages_show_what_is_begun(open_hand, name):
     window.pages.bring(page)
     page.choice.setCurrentIndex(1)
     page.refresh()
-    assert [part.planting.id for part in page.model.parts] == [p.planting.id for p in amounts(plan)]
+    assert [row.shows for row in page.table.rows] == [p.planting.id for p in amounts(plan)]
     page.choice.setCurrentIndex(0)
     page.refresh()
-    assert page.model.parts == list(totals(amounts(plan)))
+    assert [row.cells[:2] for row in page.table.rows] == [(t.crop, t.variety) for t in totals(amounts(plan))]
+    opened = [part.shows for row in page.table.rows for part in row.parts]
+    assert sorted(opened) == sorted(p.planting.id for p in amounts(plan))
     if name == "all cases":
         assert {part.planting.id for part in amounts(plan)} == keys(BEGUN)
         assert "5 plantings are begun in 2026" in page.sum.text()

@@ -93,19 +93,19 @@ def test_an_own_figure_stands_beside_the_published_one(sample):
 
 
 def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
-    page = _show(sample, "Quantities")
+    page = _show(sample, "Quantities").currentWidget()
     parts = amounts(sample.document.plan)
-    assert page.model.rowCount() == len(totals(parts))
+    assert len(page.table.rows) == len(totals(parts))
     page.choice.setCurrentIndex(1)
     page.refresh()
-    assert page.model.rowCount() == len(parts)
-    shown = sum(int(page.model.cells(row)[3]) for row in range(page.model.rowCount()))
+    assert len(page.table.rows) == len(parts)
+    shown = sum(int(row.cells[3]) for row in page.table.rows)
     assert shown == sum(part.plants for part in parts)
 
 
 def test_amounts_pass_the_model_tester(sample, qtmodeltester):
-    page = _show(sample, "Quantities")
-    qtmodeltester.check(page.model)
+    _show(sample, "Quantities")
+    qtmodeltester.check(sample.pages.amounts.table.model())
 
 
 def test_stock_and_figures_pass_the_model_tester(sample, qtmodeltester):

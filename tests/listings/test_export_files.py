@@ -11,17 +11,21 @@ from planner import resources
 from planner.listings.export_files import (
     CALENDAR,
     PDF,
+    WORKBOOK,
     ExportError,
     ExportKind,
     export_target,
     table_kind,
     write_export,
 )
+from planner.listings.workbook import workbook_bytes
 
+BOOK = workbook_bytes([{"bed": "West", "plants": 3}], ("bed", "plants"), "plants")
 TABLE = table_kind(("bed", "plants"))
 GARDEN = (resources.sample_folder() / "balcony_boxes.bedwright").read_bytes()
 OLDER = {
     PDF: (b"%PDF-1.4 old",),
+    WORKBOOK: (BOOK, workbook_bytes([], ("what", "by"), "shopping")),
     CALENDAR: (b"BEGIN:VCALENDAR\r\n", "\ufeffbegin:vcalendar\n".encode()),
     TABLE: (b"bed,plants\r\nWest,3\r\n", '\ufeff"bed";"plants"\n'.encode()),
 }
@@ -55,6 +59,7 @@ def test_anything_else_is_left_as_it_is(kind: ExportKind, tmp_path: Path) -> Non
     [
         ("b.bedwright", PDF, r"A PDF has a name that ends with \.pdf\. Name it b\.pdf\."),
         ("b", CALENDAR, r"A calendar file .* \.ics\. Name it b\.ics\."),
+        ("b", WORKBOOK, r"A workbook .* \.xlsx\. Name it b\.xlsx\."),
         ("b.csv.txt", TABLE, r"A table .* \.csv\. Name it b\.csv\.csv\."),
     ],
 )

@@ -35,7 +35,7 @@ def test_areas_on_the_earth_are_those_of_the_file(name):
     jsonschema.Draft202012Validator(report_schema("map")).validate(found)
     on_plan = grounds(FOLDER / f"{name}.bedwright", "beds")
     shrunk = (6.371e6 / (6.371e6 + (document.site.elevation or 0.0))) ** 2
-    beds = [one for one in found["features"] if one["properties"]["what"] == "bed"]
+    beds = [one for one in found["features"] if one["properties"]["thing"] == "bed"]
     assert len(beds) == len([one for one in document.beds if one.in_use(YEAR)])
     for one in beds:
         shape = shapely.from_geojson(json.dumps(one["geometry"]))
@@ -63,7 +63,7 @@ def test_plots_are_those_of_the_year_or_of_a_day():
     sown = planting("p1", first="2026-04-10", last="2026-06-30")
     document = garden(bed("b1"), sown, planting("p0", year=2024), site=SITE)
     properties = [one["properties"] for one in written(document)["features"]]
-    assert [one["what"] for one in properties] == ["bed", "planting"]
+    assert [one["thing"] for one in properties] == ["bed", "planting"]
     assert (properties[1]["first"], properties[1]["last"]) == ("2026-04-10", "2026-06-30")
     assert [one["id"] for one in written(document, day=dt.date(2026, 5, 1))["features"]] == ["b1", "p1"]
     assert [one["id"] for one in written(document, day=dt.date(2026, 9, 1))["features"]] == ["b1"]

@@ -16,6 +16,7 @@ from planner.amounts import amounts, shortages
 from planner.amounts.bench import bench_year, benches_wanted
 from planner.amounts.covers import covers
 from planner.amounts.raising import raisings
+from planner.amounts.shopping import shopping
 from planner.amounts.spread import spreads
 from planner.amounts.supply_year import crop_years
 from planner.amounts.supports import supports
@@ -76,6 +77,7 @@ def everything(plan: Plan, light: bool = True) -> tuple[object, ...]:
         covers(plan),
         supports(plan),
         spreads(plan),
+        shopping(plan),
     )
 
 

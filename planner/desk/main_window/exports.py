@@ -100,6 +100,23 @@ class Exports:
             self._show(target)
         return written
 
+    def shopping_list(self) -> bool:
+        """Write the growing year's shopping list to a PDF that the person names."""
+        from planner.sheets.shopping_sheet import write_shopping_sheet
+
+        target = self._ask_for_target(".pdf", "PDF (*.pdf)", "Shopping list as PDF")
+        if target is None:
+            return False
+        plan, paper, today = self._document.plan, paper_of(self._document), dt.date.today()
+        written = self._write(
+            target,
+            lambda: write_shopping_sheet(plan, target, paper, today),
+            f"Shopping list written to {target}",
+        )
+        if written:
+            self._show(target)
+        return written
+
     def print_sheets(self) -> bool:
         """Print the bed sheets at their true scale."""
         from planner.desk.main_window.printing import print_bed_sheets
@@ -145,6 +162,27 @@ class Exports:
             target,
             lambda: write_export(table, target, table_kind(AMOUNT_COLUMNS)),
             f"Quantities written to {target}",
+        )
+
+    def shopping_table(self) -> bool:
+        """Write the shopping list as a workbook or CSV to a file that the person names."""
+        from planner.listings.export_files import WORKBOOK, table_kind, write_export
+        from planner.listings.reports.shopping import SHOPPING_COLUMNS, shopping_rows
+        from planner.listings.tables import csv_text
+        from planner.listings.workbook import workbook_bytes
+
+        kinds = "Workbook (*.xlsx);;Table (*.csv)"
+        target = self._ask_for_target(".xlsx", kinds, "Shopping list as table")
+        if target is None:
+            return False
+        rows = shopping_rows(self._document.plan)
+        if target.suffix.casefold() == ".csv":
+            data: str | bytes = csv_text(rows, SHOPPING_COLUMNS)
+            kind = table_kind(SHOPPING_COLUMNS)
+        else:
+            data, kind = workbook_bytes(rows, SHOPPING_COLUMNS, "shopping"), WORKBOOK
+        return self._write(
+            target, lambda: write_export(data, target, kind), f"Shopping list written to {target}"
         )
 
     # -- writing ----------------------------------------------------------------------------

@@ -12,8 +12,10 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
+from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
@@ -34,7 +36,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, stock, varieties, paper
+    year, crop, amounts, shopping, stock, planting_stock, offers, varieties, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -49,8 +51,19 @@ class PageTabs(QTabWidget):
         self.stock = StockPage(document)
         self.varieties = OwnPlantsPage(document)
         self.paper = PaperPage(document, look)
-        self._quantities = _group("Quantities", (self.amounts, "Plants and seed"))
-        self._seed = _group("Seed", (self.stock, "In stock"), (self.varieties, "Own varieties and crops"))
+        self.shopping = ShoppingPage(document)
+        self.planting_stock = PlantingStockView(document)
+        self.offers = OffersView(document)
+        self._quantities = _group(
+            "Quantities", (self.amounts, "Plants and seed"), (self.shopping, "Shopping")
+        )
+        self._seed = _group(
+            "Seed",
+            (self.stock, "In stock"),
+            (self.planting_stock, "Sets and plants"),
+            (self.offers, "What can be bought"),
+            (self.varieties, "Own varieties and crops"),
+        )
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
         for page, title in (

@@ -163,6 +163,11 @@ class Window(QMainWindow):
         pages.crop.plant_wanted.connect(navigation.place_crop)
         pages.crop.variety_wanted.connect(navigation.edit_variety)
         pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
+        pages.shopping.planting_wanted.connect(navigation.show_on_sheet)
+        pages.shopping.save_wanted.connect(exports.shopping_list)
+        pages.shopping.table_wanted.connect(exports.shopping_table)
+        for page in (pages.shopping, pages.planting_stock, pages.offers):
+            page.wrong.connect(self.status.say)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
         pages.paper.save_wanted.connect(lambda: exports.bed_sheets(pages.paper.chosen()))

@@ -187,6 +187,11 @@ class OpeningTable(QTreeView):
         found = self.selectionModel().selectedRows()
         return [self._model.row_of(self._sorted.mapToSource(index)) for index in found]
 
+    def selected_keys(self) -> list[str]:
+        """Keys of the totals chosen, and of those of which a part is chosen."""
+        found = (self._top(index) for index in self.selectionModel().selectedRows())
+        return list(dict.fromkeys(self._key(index) for index in found))
+
     def _keys(self, holds: Callable[[QModelIndex], bool]) -> set[str]:
         tops = [self._sorted.index(number, 0) for number in range(self._sorted.rowCount())]
         return {self._key(index) for index in tops if holds(index)}

@@ -23,6 +23,7 @@ from planner.garden.edits.household import (
     set_eaten,
 )
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
+from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,
@@ -54,6 +55,7 @@ __all__ = [
     "add_planting",
     "add_structure",
     "align_beds",
+    "arrived",
     "change_bed",
     "change_climate",
     "change_household",
@@ -75,6 +77,8 @@ __all__ = [
     "put_crop",
     "put_dressing",
     "put_lot",
+    "put_offer",
+    "put_planting_stock",
     "put_shed_item",
     "put_source",
     "put_store_place",
@@ -82,6 +86,7 @@ __all__ = [
     "remove",
     "remove_bench",
     "remove_material",
+    "remove_offer",
     "remove_own",
     "remove_part",
     "remove_places",

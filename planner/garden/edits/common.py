@@ -22,6 +22,7 @@ _FIELD_NAMES = {
     "first_year": "first year",
     "last_year": "last year",
     "path_width": "path width",
+    "planting_stock": "planting stock",
     "rate": "grams a square metre",
 }
 
@@ -155,8 +156,7 @@ def fresh_id(garden: Garden, letter: str) -> str:
     ----------
     garden : Garden
     letter : str
-        First letter of the id: b, s, p, v, l or t.
-        First letter of the id: b, s, p, v, l, d or m.
+        First letter of the id, one for each part of the garden: b for beds, p for plantings ...
     """
     # No pattern: this is asked at every edit that adds something, of every id of the garden.
     numbers = [int(key[1:]) for key in garden.ids() if key.startswith(letter) and key[1:].isdecimal()]

@@ -9,6 +9,7 @@ from planner.garden.conflicts import KEYS, Conflict
 from planner.garden.edits.common import EditError, checked, put
 from planner.garden.edits.household import remove_store_place
 from planner.garden.edits.materials import remove_material
+from planner.garden.edits.offers import remove_offer
 from planner.garden.edits.own_plants import remove_own
 from planner.garden.edits.parts import remove_part
 from planner.garden.edits.things import remove
@@ -73,6 +74,8 @@ def _with_values(thing: Model, conflict: Conflict) -> Model:
 def _without(garden: Garden, conflict: Conflict, thing: Model) -> Garden:
     if conflict.part in ("varieties", "stock"):
         return remove_part(garden, conflict.key)
+    if conflict.part in ("planting_stock", "offers"):
+        return remove_offer(garden, conflict.key)
     if conflict.part in ("dressings", "shed"):
         return remove_material(garden, conflict.key)
     if conflict.part == "store_places":

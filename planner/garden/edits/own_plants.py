@@ -110,8 +110,9 @@ def remove_own(garden: Garden, key: str) -> Garden:
     if crop is not None:
         if any(planting.crop == key for planting in garden.plantings):
             raise EditError(f"{crop.name} is planted", fix="Remove its plantings of all years first")
-        if key in {own.crop for own in garden.varieties} | {lot.crop for lot in garden.stock}:
-            raise EditError(f"{crop.name} has varieties or seed", fix="Remove those first")
+        named = (garden.varieties, garden.stock, garden.planting_stock, garden.offers)
+        if any(thing.crop == key for things in named for thing in things):
+            raise EditError(f"{crop.name} has varieties, seed or offers", fix="Remove those first")
         return put(garden, crops=tuple(own for own in garden.crops if own is not crop))
     source = next((own for own in garden.sources if own.key == key), None)
     if source is None:

@@ -114,7 +114,7 @@ def amount_record(part: Amount) -> AmountRecord:
 
 def amount_rows(parts: Iterable[Amount]) -> list[dict[str, object]]:
     """Quantities as rows for a table, one a planting, with the columns :data:`AMOUNT_COLUMNS`."""
-    return [amount_record(part).row() for part in parts]
+    return [amount_record(part).table_row() for part in parts]
 
 
 def amounts_report(plan: Plan, parts: Sequence[Amount]) -> AmountsReport:

@@ -54,8 +54,12 @@ class Record(BaseModel):
     )
 
     def row(self) -> dict[str, Any]:
-        """Its fields ready for JSON or CSV, in their order."""
+        """Its fields ready for JSON, in their order."""
         return self.model_dump(mode="json")
+
+    def table_row(self) -> dict[str, Any]:
+        """Its fields ready for a table, in their order: days stay days."""
+        return self.model_dump()
 
 
 class GrowingYear(Record):

@@ -43,7 +43,7 @@ class MultiPolygonShape(Record):
 class GardenOutline(Record):
     """The garden's own outline."""
 
-    what: Literal["garden"] = "garden"
+    thing: Literal["garden"] = "garden"
     name: str
     area_m2: SquareMetres
 
@@ -51,7 +51,7 @@ class GardenOutline(Record):
 class BedOutline(Record):
     """A bed."""
 
-    what: Literal["bed"] = "bed"
+    thing: Literal["bed"] = "bed"
     name: str
     kind: str
     area_m2: SquareMetres
@@ -61,7 +61,7 @@ class BedOutline(Record):
 class StructureOutline(Record):
     """A structure."""
 
-    what: Literal["structure"] = "structure"
+    thing: Literal["structure"] = "structure"
     name: str = Field(description="Empty where it has none.")
     kind: str
     area_m2: SquareMetres
@@ -71,7 +71,7 @@ class StructureOutline(Record):
 class PlantingOutline(Record):
     """The plot of a planting in its days."""
 
-    what: Literal["planting"] = "planting"
+    thing: Literal["planting"] = "planting"
     bed: str = Field(description="Its name.")
     bed_id: str
     crop: str = Field(description="Its key, as in the garden file.")

@@ -189,10 +189,10 @@ def harvest_rows(plan: Plan) -> list[dict[str, object]]:
     """The harvest as rows for a table, one a planting and week; one without a week for what is not known."""
     rows: list[dict[str, object]] = []
     for record in harvest_report(plan).plantings:
-        plain = record.row()
+        plain = record.table_row()
         weeks: list[WeekRecord | None] = [*record.weeks]
         for week in weeks or [None]:
-            own = {"week": week.week.isoformat() if week else "", "harvest_g": week.harvest_g if week else ""}
+            own = {"week": week.week if week else None, "harvest_g": week.harvest_g if week else None}
             rows.append({**{name: plain[name] for name in HARVEST_COLUMNS if name not in own}, **own})
     return rows
 
@@ -324,8 +324,8 @@ def store_rows(plan: Plan) -> list[dict[str, object]]:
     """What is in store as rows for a table, one a lot and month."""
     rows: list[dict[str, object]] = []
     for record in store_report(plan).stores:
-        plain = record.row()
+        plain = record.table_row()
         for level in record.levels:
-            own = {"date": level.date.isoformat(), "stored_g": level.stored_g}
+            own = {"date": level.date, "stored_g": level.stored_g}
             rows.append({**{name: plain[name] for name in STORE_COLUMNS if name not in own}, **own})
     return rows

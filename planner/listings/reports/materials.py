@@ -71,8 +71,8 @@ class PileRecord(Record):
     fleece_g_per_m2: GramsPerArea | None
     mesh_m: Metres | None
     number: int = Field(description="In use at once.")
-    supply: Literal["shed", "lying", "new"] = Field(
-        description="In the shed, in use since before the year, or to be got."
+    supply: Literal["shed", "ordered", "lying", "new"] = Field(
+        description="In the shed, ordered for it, in use since before the year, or to be got."
     )
     shed_id: str = Field(description="Id of the item of the shed; else empty.")
     planting_ids: tuple[str, ...] = Field(description="That they serve, in the order of days.")
@@ -169,13 +169,13 @@ class SpreadTotalRecord(Record):
 
     material: str
     volume_l: Litres
-    volume_in_shed_l: Litres
+    volume_in_shed_l: Litres = Field(description="There, or ordered. [l]")
     volume_to_buy_l: Litres
     barrows: int
     bag_l: Litres = Field(description="Size of the bags. [l]")
     bags: int = Field(description="To be bought.")
     load_g: Grams
-    load_in_shed_g: Grams
+    load_in_shed_g: Grams = Field(description="There, or ordered. [g]")
     load_to_buy_g: Grams
 
 
@@ -194,17 +194,17 @@ SPREAD_COLUMNS = tuple(SpreadRecord.model_fields)
 
 def cover_rows(plan: Plan) -> list[dict[str, object]]:
     """Covers as rows for a table, with the columns :data:`COVER_COLUMNS`."""
-    return [_cover(one).row() for one in covers(plan).laid]
+    return [_cover(one).table_row() for one in covers(plan).laid]
 
 
 def support_rows(plan: Plan) -> list[dict[str, object]]:
     """Pieces of supports as rows for a table, with the columns :data:`SUPPORT_COLUMNS`."""
-    return [record.row() for one in supports(plan).put_up for record in _support(plan, one)]
+    return [record.table_row() for one in supports(plan).put_up for record in _support(plan, one)]
 
 
 def spread_rows(plan: Plan) -> list[dict[str, object]]:
     """What is spread as rows for a table, with the columns :data:`SPREAD_COLUMNS`."""
-    return [_spread(plan, one).row() for one in spreads(plan)]
+    return [_spread(plan, one).table_row() for one in spreads(plan)]
 
 
 def covers_report(plan: Plan) -> CoversReport:
@@ -215,7 +215,7 @@ def covers_report(plan: Plan) -> CoversReport:
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
         covers=tuple(map(_cover, found.laid)),
-        materials=_piles(found.materials, plantings),
+        materials=_piles(plan, found.materials, plantings),
         cut_lists=_cut_lists(found.materials),
     )
 
@@ -245,7 +245,10 @@ def _cover(one: LaidCover) -> CoverRecord:
     )
 
 
-def _piles(materials: Iterable[Material], plantings: dict[str, tuple[str, ...]]) -> tuple[PileRecord, ...]:
+def _piles(
+    plan: Plan, materials: Iterable[Material], plantings: dict[str, tuple[str, ...]]
+) -> tuple[PileRecord, ...]:
+    ordered = {item.id for item in plan.garden.shed if item.ordered}
     found = []
     for one in materials:
         for pile in one.piles:
@@ -259,7 +262,7 @@ def _piles(materials: Iterable[Material], plantings: dict[str, tuple[str, ...]])
                     fleece_g_per_m2=sort.weight,
                     mesh_m=sort.mesh,
                     number=most_in_use(pile),
-                    supply=pile.origin,
+                    supply="ordered" if pile.key in ordered else pile.origin,
                     shed_id=pile.key,
                     planting_ids=tuple(dict.fromkeys(served)),
                 )
@@ -304,7 +307,7 @@ def supports_report(plan: Plan) -> SupportsReport:
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
         supports=tuple(record for one in found.put_up for record in _support(plan, one)),
-        materials=_piles(found.materials, {one.key: (one.planting.id,) for one in found.put_up}),
+        materials=_piles(plan, found.materials, {one.key: (one.planting.id,) for one in found.put_up}),
         cut_lists=_cut_lists(found.materials),
         string_m=found.string,
         string_to_buy_m=found.string_to_buy,

@@ -169,7 +169,7 @@ def raising_report(plan: Plan) -> RaisingReport:
 
 def raising_rows(plan: Plan) -> list[dict[str, object]]:
     """What is filled as rows for a table, with the columns :data:`RAISING_COLUMNS`."""
-    return [_fill_row(part, fill).row() for part in raisings(plan) for fill in part.fills]
+    return [_fill_row(part, fill).table_row() for part in raisings(plan) for fill in part.fills]
 
 
 def _fill_row(part: Raised, fill: Fill) -> FillRow:

@@ -13,6 +13,7 @@ from planner.listings.reports.ground_map import MapReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
 from planner.listings.reports.raising import RaisingReport
+from planner.listings.reports.shopping import ShoppingReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
 from planner.listings.reports.weather import WeatherReport
@@ -24,6 +25,7 @@ REPORTS: dict[str, type[Report]] = {
     "covers": CoversReport,
     "supports": SupportsReport,
     "ground": GroundReport,
+    "shopping": ShoppingReport,
     "harvest": HarvestReport,
     "store": StoreReport,
     "enough": EnoughReport,

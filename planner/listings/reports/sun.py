@@ -166,5 +166,5 @@ def sun_rows(
 ) -> list[dict[str, object]]:
     """Hours of direct sun as rows for a table, with the columns :data:`SUN_COLUMNS`: beds on the day, then plantings."""
     empty = dict.fromkeys(SUN_COLUMNS)
-    of_beds = [{**empty, **one.row(), "first": day.isoformat(), "last": day.isoformat()} for one in beds]
-    return [*of_beds, *(one.row() for one in plantings)]
+    of_beds = [{**empty, **one.model_dump(), "first": day, "last": day} for one in beds]
+    return [*of_beds, *(one.model_dump() for one in plantings)]

@@ -1,0 +1,173 @@
+"""All kinds of sheets, and how each is written: the one way for the command line and the window."""
+
+from __future__ import annotations
+
+import datetime as dt
+import os
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+from typing import BinaryIO, Literal, get_args
+
+from planner.plan import Plan
+from planner.sheets.bed_sheets import write_bed_sheets
+from planner.sheets.label_formats import label_format
+from planner.sheets.label_sheets import NO_SHIFT, Shift, write_stake_labels
+from planner.sheets.shopping_sheet import write_shopping_sheet
+from planner.sheets.walk_sheet import write_walk_sheet
+from planner.sheets.week_sheets import write_week_sheets
+from planner.words import later
+
+SheetKind = Literal["bed", "week", "walk", "shopping", "labels"]
+SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
+
+#: The title of each kind.
+TITLES: dict[SheetKind, str] = {
+    "bed": later("Bed sheets"),
+    "week": later("Week sheets"),
+    "walk": later("Walk sheet"),
+    "shopping": later("Shopping list"),
+    "labels": later("Stake labels"),
+}
+#: What is on each kind, in a sentence.
+CONTENTS: dict[SheetKind, str] = {
+    "bed": later("A sheet for each bed, drawn to scale, to plant and tend from."),
+    "week": later("The work week by week, for each person, with boxes to tick."),
+    "walk": later("The beds in walking order, with room to note what is seen."),
+    "shopping": later("What to get, by which day and where."),
+    "labels": later("A label for each planting begun in the year, on sheets of labels or strips to cut."),
+}
+#: Kinds of which some beds can be chosen, some days, a day, and the people who tend.
+OF_BEDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "labels")
+OF_DAYS: tuple[SheetKind, ...] = ("week",)
+OF_A_DAY: tuple[SheetKind, ...] = ("walk",)
+OF_PEOPLE: tuple[SheetKind, ...] = ("week",)
+#: Labels where no other sheet is named, by paper.
+USUAL_LABELS = {"a4": "a4-3x8", "letter": "letter-3x10"}
+
+
+@dataclass(frozen=True)
+class SheetWish:
+    """Which sheets are wanted, and how.
+
+    Attributes
+    ----------
+    kind : str
+    beds : tuple of str or None
+        Ids; None for all.
+    first, last : date or None
+        First and last day of week sheets; those of the growing year where None.
+    tended_by : tuple of str or None
+        Of week sheets: who tends the plantings, as entered; everybody and nobody where None.
+    day : date or None
+        Of the walk; the day of printing where None.
+    paper : str
+        ``a4`` or ``letter``; labels have that of their sheet.
+    tint : bool
+        Whether plots of bed sheets are tinted by family.
+    labels : str
+        Sheet of labels, as for :func:`planner.sheets.label_formats.label_format`; the usual one of the paper where empty.
+    used : int
+        Labels that the first sheet lacks already.
+    shift : Shift
+        Of labels.
+    codes, per_row : bool
+        Whether labels have codes, and whether each row has one.
+    """
+
+    kind: SheetKind = "bed"
+    beds: tuple[str, ...] | None = None
+    first: dt.date | None = None
+    last: dt.date | None = None
+    tended_by: tuple[str, ...] | None = None
+    day: dt.date | None = None
+    paper: str = "a4"
+    tint: bool = False
+    labels: str = ""
+    used: int = 0
+    shift: Shift = NO_SHIFT
+    codes: bool = False
+    per_row: bool = False
+
+
+Target = BinaryIO | str | os.PathLike[str]
+Progress = Callable[[int, int], None] | None
+
+
+def write_sheets(
+    plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress = None
+) -> None:
+    """Write sheets as one PDF.
+
+    The same plan, wish and day give the same bytes.  A path is written whole or not at all.
+
+    Parameters
+    ----------
+    plan : Plan
+    target : path or binary stream
+    wish : SheetWish
+    today : date
+        Day of printing.
+    progress : callable, optional
+        Called as ``progress(done, all)`` now and then; may raise to stop the work, and nothing is written then.
+
+    Raises
+    ------
+    SheetError
+        Where there is nothing to write, or a path cannot be written.
+    UnknownPaperError
+        For an unknown paper.
+    LabelFormatError
+        For an unknown sheet of labels.
+    """
+    _WRITERS[wish.kind](plan, target, wish, today, progress)
+
+
+def parts_of(plan: Plan, wish: SheetWish) -> tuple[SheetWish, ...]:
+    """The same sheets in parts that can be made one after the other: a bed each."""
+    if wish.kind != "bed":
+        return (wish,)
+    chosen = [bed.id for bed in plan.beds if wish.beds is None or bed.id in wish.beds]
+    return tuple(replace(wish, beds=(key,)) for key in chosen) or (wish,)
+
+
+def _bed(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    known = plan.garden.beds_by_id
+    beds = None if wish.beds is None else [known[key] for key in wish.beds]
+    write_bed_sheets(plan, target, beds, wish.paper, today, progress)
+
+
+def _week(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    first, last = wish.first or plan.span.first, wish.last or plan.span.last
+    write_week_sheets(plan, target, first, last, wish.paper, today, wish.beds, wish.tended_by, progress)
+
+
+def _walk(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_walk_sheet(plan, target, wish.day or today, wish.paper, wish.beds, today)
+
+
+def _shopping(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_shopping_sheet(plan, target, wish.paper, today)
+
+
+def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    form = label_format(wish.labels or USUAL_LABELS[wish.paper])
+    write_stake_labels(
+        plan,
+        target,
+        form,
+        wish.beds,
+        used=wish.used,
+        shift=wish.shift,
+        codes=wish.codes,
+        per_row=wish.per_row,
+        progress=progress,
+    )
+
+
+_WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
+    "bed": _bed,
+    "week": _week,
+    "walk": _walk,
+    "shopping": _shopping,
+    "labels": _labels,
+}
