@@ -142,7 +142,7 @@ class Exports:
         document = self._document
         return self._write(
             target,
-            lambda: write_export(calendar(document.garden, tasks(document.plan)), target, CALENDAR),
+            lambda: write_export(calendar(document.plan, tasks(document.plan)), target, CALENDAR),
             f"Calendar written to {target}; importing it again updates what is there",
         )
 
