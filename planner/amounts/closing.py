@@ -10,11 +10,11 @@ import datetime as dt
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
-from planner.amounts.enough import Needed, Spot, needed, planting_edit, spots
+from planner.amounts.enough import Needed, Refusal, Spot, find_room, needed, planting_edit
 from planner.amounts.harvest import Harvest
 from planner.amounts.supply_year import CropYear, Gap
 from planner.crops import Crop
-from planner.garden import Garden
+from planner.garden import Bed, Garden
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.season.frosts import shift
@@ -41,6 +41,8 @@ class Closing:
         For the part of the gap that its harvest covers.
     spots : tuple of Spot
         Where it fits; empty where there is no free ground for its days.
+    refused : tuple of (Bed, str)
+        Beds with free ground that was passed over, and why.
     """
 
     gap: Gap
@@ -49,6 +51,7 @@ class Closing:
     dates: Dates
     needed: Needed
     spots: tuple[Spot, ...]
+    refused: tuple[tuple[Bed, str], ...] = ()
 
     @property
     def whole(self) -> bool:
@@ -61,8 +64,8 @@ class Closing:
         return planting_edit(self.spots)
 
 
-def gaps_of(plan: Plan, year: CropYear) -> tuple[Gap, ...]:
-    """Gaps of a crop in the time in which something of it may be had.
+def time_of(plan: Plan, year: CropYear) -> tuple[dt.date, dt.date] | None:
+    """First and last day on which something of a crop may be had; None where nothing is harvested.
 
     That is from its first to its last day; of what is sown again and again from the first harvest that the garden's frosts
     and warmth allow to the last.
@@ -74,7 +77,7 @@ def gaps_of(plan: Plan, year: CropYear) -> tuple[Gap, ...]:
     """
     season = year.season
     if season is None:
-        return ()
+        return None
     first, last = season
     leader = _leader(year)
     if leader is not None and (crop := plan.figures_of(leader.planting).crop) and _sown_again(crop):
@@ -83,20 +86,36 @@ def gaps_of(plan: Plan, year: CropYear) -> tuple[Gap, ...]:
             dates, good = plan.dates_begun_on(crop, _start(plan, leader), day)
             if good and dates.first_harvest is not None and dates.last_harvest is not None:
                 first, last = min(first, dates.first_harvest.day), max(last, dates.last_harvest.day)
-    return year.gaps(max(first, plan.span.first), last)
+    return first, last
 
 
-def closings(plan: Plan, year: CropYear) -> Iterator[tuple[Gap, Closing | None]]:
-    """Each gap of a crop with what closes it; None where nothing that is begun in this year does.
+def gaps_of(plan: Plan, year: CropYear) -> tuple[Gap, ...]:
+    """Gaps of a crop in the time in which something of it may be had.
 
     Parameters
     ----------
     plan : Plan
     year : CropYear
     """
+    time = time_of(plan, year)
+    return year.gaps(max(time[0], plan.span.first), time[1]) if time is not None else ()
+
+
+def closings(
+    plan: Plan, year: CropYear, refusal: Refusal | None = None
+) -> Iterator[tuple[Gap, Closing | None]]:
+    """Each gap of a crop with what closes it; None where nothing that is begun in this year does.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : CropYear
+    refusal : callable, optional
+        Says of free ground why the crop should not grow there; by default all of it will do.
+    """
     leader = _leader(year)
     for gap in gaps_of(plan, year):
-        yield gap, _closing(plan, year, leader, gap) if leader is not None else None
+        yield gap, _closing(plan, year, leader, gap, refusal) if leader is not None else None
 
 
 def _leader(year: CropYear) -> Harvest | None:
@@ -114,7 +133,9 @@ def _sown_again(crop: Crop) -> bool:
     return crop.number("sow_again_days") is not None
 
 
-def _closing(plan: Plan, year: CropYear, leader: Harvest, gap: Gap) -> Closing | None:
+def _closing(
+    plan: Plan, year: CropYear, leader: Harvest, gap: Gap, refusal: Refusal | None
+) -> Closing | None:
     crop, own = plan.figures_of(leader.planting).crop, plan.dates(leader.planting)
     if crop is None or own.stays_for_years:
         return None
@@ -129,8 +150,8 @@ def _closing(plan: Plan, year: CropYear, leader: Harvest, gap: Gap) -> Closing |
     takes = needed(PlantingFigures(crop, None), start or crop.usual_start, grams) if grams > 0 else None
     if takes is None:
         return None
-    found = spots(plan, crop, start, dates, grams, None if again else leader.planting)
-    return Closing(gap, crop, start, dates, takes, found)
+    found = find_room(plan, crop, start, dates, grams, None if again else leader.planting, refusal)
+    return Closing(gap, crop, start, dates, takes, found.spots, found.refused)
 
 
 def _good_until(crop: Crop, dates: Dates) -> dt.date:

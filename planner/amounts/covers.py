@@ -7,18 +7,19 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from planner.amounts.materials import ANY, Material, Sort, materials_of
 from planner.amounts.sharing import Job
 from planner.garden import Bed, Cover, Planting
 from planner.garden.materials import MaterialKind
-from planner.garden.planting import CoverHeld, CoverKind
+from planner.garden.planting import GUARDS, CoverHeld, CoverKind
 from planner.ground.covers import (
     LEAST_HOOP,
     TALLEST_HOOP,
     CoveredGround,
     SheetSize,
+    brushwood_over,
     cloches_over,
     covered_ground,
     film_over,
@@ -90,7 +91,8 @@ class LaidCover:
     first, last : date
     size : SheetSize
         Without a sheet where it is cloches.
-    cloches, holes : int
+    cloches, holes, guards : int
+        Guards are one a plant; brushwood is counted in bundles.
     """
 
     parts: tuple[Covered, ...]
@@ -105,6 +107,7 @@ class LaidCover:
     size: SheetSize
     cloches: int = 0
     holes: int = 0
+    guards: int = 0
 
     @property
     def key(self) -> str:
@@ -134,19 +137,13 @@ def covers(plan: Plan) -> Covers:
     plan : Plan
     """
     laid = laid_covers(plan)
-    jobs = _jobs(plan, laid)
+    jobs = cover_jobs(plan, laid)
     return Covers(laid, materials_of(plan, jobs), jobs)
 
 
 def laid_covers(plan: Plan) -> tuple[LaidCover, ...]:
-    """The covers that lie on any day of a plan's growing year, in the order of their days.
-
-    Parameters
-    ----------
-    plan : Plan
-    """
-    runs = in_line(covered(plan))
-    return tuple(sorted(map(_laid, runs), key=lambda one: (one.first, one.key)))
+    """The covers that lie on any day of a plan's growing year, in the order of their days."""
+    return tuple(sorted(map(_laid, in_line(covered(plan))), key=lambda one: (one.first, one.key)))
 
 
 def covered(plan: Plan) -> list[Covered]:
@@ -246,7 +243,7 @@ def in_line(parts: Iterable[Covered]) -> list[tuple[Covered, ...]]:
     alone: list[tuple[Covered, ...]] = []
     for part in parts:
         cover = part.cover
-        if cover.kind == "cloche":
+        if cover.kind == "cloche" or cover.kind in GUARDS:
             alone.append((part,))
             continue
         key = (cover.kind, held_by(cover), cover.weight, cover.mesh, cover.height, part.ground.direction)
@@ -280,8 +277,11 @@ def _laid(parts: tuple[Covered, ...]) -> LaidCover:
     length = max(one.end for one in grounds) - min(one.start for one in grounds)
     width = max(one.high for one in grounds) - min(one.low for one in grounds)
     plants = max(part.height for part in parts)
-    held, height, cloches, holes = str(held_by(cover)), plants, 0, 0
-    if cover.kind == "cloche":
+    held, height, cloches, holes, guards = str(held_by(cover)), plants, 0, 0, 0
+    if cover.kind in GUARDS:
+        many = brushwood_over(length, width) if cover.kind == "brushwood" else parts[0].plants
+        held, size, guards = "stands", SheetSize(0.0, 0.0), many
+    elif cover.kind == "cloche":
         single = parts[0].planting.arrangement.kind == "places"
         cloches = parts[0].plants if single else cloches_over(length, width)
         held, size = "stands", SheetSize(0.0, 0.0)
@@ -294,18 +294,22 @@ def _laid(parts: tuple[Covered, ...]) -> LaidCover:
         size = laid_flat(length, width, plants)
     first, last = min(part.first for part in parts), max(part.last for part in parts)
     sort = Sort(cover.weight, cover.mesh) if cover.kind in ("fleece", "netting") else ANY
-    return LaidCover(parts, cover.kind, held, sort, length, width, height, first, last, size, cloches, holes)
+    return LaidCover(
+        parts, cover.kind, held, sort, length, width, height, first, last, size, cloches, holes, guards
+    )
 
 
 # -- what it takes ----------------------------------------------------------------------------------------
 
 
-def _jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
+def cover_jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
+    """Sheets, hoops, pegs and cloches of covers, by kind of material."""
     found: dict[MaterialKind, list[Job]] = defaultdict(list)
     for one in laid:
         size = one.size
-        if one.cloches:
-            found["cloche"].append(Job(one.key, one.first, one.last, (), one.cloches))
+        if one.cloches or one.guards:
+            kind = cast("MaterialKind", one.kind)
+            found[kind].append(Job(one.key, one.first, one.last, (), one.cloches or one.guards))
             continue
         # Film with holes is not laid a second time in its year.
         last = max(one.last, plan.span.last) if one.holes else one.last

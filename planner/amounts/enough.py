@@ -87,6 +87,25 @@ class Spot(NamedTuple):
         return plot.end - plot.start if isinstance(plot, Stretch) else 0.0
 
 
+#: Why a planting should not grow in a stretch that is free, a sentence without a full stop; empty where nothing is against it.
+Refusal = Callable[[Spot], str]
+
+
+class Room(NamedTuple):
+    """Where an amount of a crop fits.
+
+    Attributes
+    ----------
+    spots : tuple of Spot
+        May yield less than is asked for, where there is no more room; empty where there is none.
+    refused : tuple of (Bed, str)
+        Beds with free ground that was passed over, and why.
+    """
+
+    spots: tuple[Spot, ...]
+    refused: tuple[tuple[Bed, str], ...] = ()
+
+
 def needed(figures: PlantingFigures, start: str, grams: int) -> Needed | None:
     """What an amount takes; None where no yield is known.
 
@@ -128,10 +147,16 @@ def _seeds(figures: PlantingFigures, start: str, plants: int | None, metres: flo
     )
 
 
-def spots(
-    plan: Plan, crop: Crop, start: str, dates: Dates, grams: int, like: Planting | None = None
-) -> tuple[Spot, ...]:
-    """Free stretches of beds that yield an amount: the one that is just enough, else the largest together.
+def find_room(
+    plan: Plan,
+    crop: Crop,
+    start: str,
+    dates: Dates,
+    grams: int,
+    like: Planting | None = None,
+    refusal: Refusal | None = None,
+) -> Room:
+    """Find free stretches of beds that yield an amount: the one that is just enough, else the largest together.
 
     Parameters
     ----------
@@ -146,28 +171,29 @@ def spots(
     like : Planting, optional
         Of which there is to be more: its variety, covers and purpose are taken over, and beds with the same shelter are
         looked at.  By default the crop is planted plainly in the open.
-
-    Returns
-    -------
-    tuple of Spot
-        May yield less than is asked for, where there is no more room; empty where there is none.
+    refusal : callable, optional
+        Asked of each stretch before it is taken; by default all free ground will do.
     """
     if dates.on_plot is None:
-        return ()
+        return Room(())
     last = dates.clear or dates.last_harvest or dates.first_harvest
     span = Span(dates.on_plot.day, max(dates.on_plot.day, last.day if last is not None else plan.span.last))
     found = sorted(_whole_spots(plan, crop, start, span, like), key=lambda spot: -spot.grams)
     chosen: list[Spot] = []
+    refused: dict[str, tuple[Bed, str]] = {}
     rest = grams
     while rest > 0 and found and len(chosen) < MOST_SPOTS:
         enough = [spot for spot in found if spot.grams >= rest]
-        if enough:
-            chosen.append(_cut(plan, enough[-1], rest))
-            break
-        spot = found.pop(0)
-        chosen.append(spot)
-        rest -= spot.grams
-    return tuple(chosen)
+        whole = enough[-1] if enough else found[0]
+        found.remove(whole)
+        spot = _cut(plan, whole, rest) if enough else whole
+        why = refusal(spot) if refusal is not None else ""
+        if why:
+            refused.setdefault(spot.bed.id, (spot.bed, why))
+        else:
+            chosen.append(spot)
+            rest -= spot.grams
+    return Room(tuple(chosen), tuple(refused.values()))
 
 
 def _whole_spots(plan: Plan, crop: Crop, start: str, span: Span, like: Planting | None) -> Iterator[Spot]:

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.amounts.eating import FRESH, Appetite, appetite
-from planner.amounts.enough import Needed, Spot, needed, spots
+from planner.amounts.enough import Needed, Refusal, Spot, find_room, needed, planting_edit
 from planner.amounts.harvest import STORED
 from planner.amounts.picking import Picking, picking_of
 from planner.amounts.store_places import Kept, best_place
 from planner.crops import Crop
 from planner.errors import BedwrightError
-from planner.garden import Planting
-from planner.garden.household import Eaten, Household
+from planner.garden import Bed, Garden, Planting
+from planner.garden.household import Eaten, Household, StorePlace
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan import Plan
 from planner.season.frosts import shift
@@ -48,6 +49,10 @@ class Enough:
     needed : Needed
     spots : tuple of Spot
         Free ground for it.
+    refused : tuple of (Bed, str)
+        Beds with free ground that was passed over, and why.
+    place_given : bool
+        Whether the place was asked for, and not looked for.
     """
 
     crop: Crop
@@ -60,6 +65,13 @@ class Enough:
     last: dt.date
     needed: Needed
     spots: tuple[Spot, ...]
+    refused: tuple[tuple[Bed, str], ...] = ()
+    place_given: bool = False
+
+    @property
+    def edit(self) -> Callable[[Garden], Garden]:
+        """The edit that plants it there."""
+        return planting_edit(self.spots)
 
     @property
     def days(self) -> int:
@@ -83,7 +95,15 @@ def first_day_eaten(plan: Plan, crop: Crop) -> dt.date:
     return _picking(plan, crop, plan.usual_dates(crop)).first
 
 
-def enough_for(plan: Plan, crop: Crop, persons: float, until: dt.date, weekly: float | None = None) -> Enough:
+def enough_for(
+    plan: Plan,
+    crop: Crop,
+    persons: float,
+    until: dt.date,
+    weekly: float | None = None,
+    place: StorePlace | None = None,
+    refusal: Refusal | None = None,
+) -> Enough:
     """Work out how much of a crop to plant.
 
     Parameters
@@ -96,6 +116,10 @@ def enough_for(plan: Plan, crop: Crop, persons: float, until: dt.date, weekly: f
         The last day on which it is to be eaten.
     weekly : float, optional
         What one person eats in a week; else what the household or a publication says. [kg]
+    place : StorePlace, optional
+        Where it is kept; by default where it keeps best of the garden's places.
+    refusal : callable, optional
+        Says of free ground why the crop should not grow there; by default all of it will do.
 
     Raises
     ------
@@ -107,7 +131,7 @@ def enough_for(plan: Plan, crop: Crop, persons: float, until: dt.date, weekly: f
     if eats.weekly is None:
         raise EnoughError(
             say("how much of {crop} a person eats is not known", crop=crop.name),
-            fix=say("Give it with --eats, in kilograms a week"),
+            fix=say("Say what one person eats of it in a week"),
         )
     dates = plan.usual_dates(crop)
     picking = _picking(plan, crop, dates)
@@ -121,7 +145,8 @@ def enough_for(plan: Plan, crop: Crop, persons: float, until: dt.date, weekly: f
             fix=say("Name a later day"),
         )
     figures = PlantingFigures(crop, None)
-    kept = best_place(crop.key, figures, crop.number("store_days") or FRESH, plan.garden.store_places)
+    places = plan.garden.store_places if place is None else (place.with_(crops=()),)
+    kept = best_place(crop.key, figures, crop.number("store_days") or FRESH, places)
     last = min(until, shift(picking.last, int(kept.days)))
     days = (last - picking.first).days + 1
     takes = needed(figures, dates.start, math.ceil(eats.weekly * days / 7))
@@ -129,8 +154,21 @@ def enough_for(plan: Plan, crop: Crop, persons: float, until: dt.date, weekly: f
         raise EnoughError(
             say("no yield of {crop} is known", crop=crop.name), fix=say("Give it with an own variety")
         )
-    found = spots(plan, crop, "", dates, takes.grams)
-    return Enough(crop, persons, eats, dates, picking, until, kept, last, takes, found)
+    room = find_room(plan, crop, "", dates, takes.grams, refusal=refusal)
+    return Enough(
+        crop,
+        persons,
+        eats,
+        dates,
+        picking,
+        until,
+        kept,
+        last,
+        takes,
+        room.spots,
+        room.refused,
+        place is not None,
+    )
 
 
 def _appetite(plan: Plan, crop: Crop, persons: float, weekly: float | None) -> Appetite:

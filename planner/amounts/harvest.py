@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -16,6 +16,7 @@ from planner.crops.figures import ESTIMATE
 from planner.garden import Bed, Planting
 from planner.garden.household import StorePlace
 from planner.garden.planting_figures import PlantingFigures
+from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
@@ -75,13 +76,24 @@ class Harvest:
         """Whether it is for the store: lifted for it or preserved, or kept for months."""
         return any(lot.place not in (FRESH_PLACE, PLOT) for lot in self.lots)
 
-    def weeks(self, span: Span) -> dict[dt.date, int]:
+    def weeks(self, span: Span) -> Mapping[dt.date, int]:
         """Grams by the Monday of each week with a picking in a span. [g]"""
+        if self._lies_in(span):
+            return self._all_weeks
         return by_week(pick for pick in self.picks if span.holds(pick.day))
 
     def within(self, span: Span) -> int:
         """Grams picked in a span. [g]"""
+        if self._lies_in(span):
+            return sum(self._all_weeks.values())
         return sum(pick.grams for pick in self.picks if span.holds(pick.day))
+
+    def _lies_in(self, span: Span) -> bool:
+        return not self.picks or (span.holds(self.picks[0].day) and span.holds(self.picks[-1].day))
+
+    @lazy_property
+    def _all_weeks(self) -> Mapping[dt.date, int]:
+        return by_week(self.picks)
 
 
 class HarvestInputs(NamedTuple):

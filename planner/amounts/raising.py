@@ -18,44 +18,8 @@ from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
-from planner.season.raising import WayOfRaising, on_benches, potted_on_into, sown_in, way_of_raising
+from planner.season.raising import Fill, WayOfRaising, on_benches, potted_on_into, sown_in, way_of_raising
 from planner.words import say
-
-
-@dataclass(frozen=True)
-class Fill:
-    """Containers that are filled for a planting on a day.
-
-    Attributes
-    ----------
-    container : Container
-    number : int
-        Cells, pots or blocks, or seedlings of a seed tray.
-    day : date or None
-        On which they are filled; None where it is not known.
-    work : str
-        ``sow``, ``prick out`` or ``pot on``.
-    """
-
-    container: Container
-    number: int
-    day: dt.date | None
-    work: str
-
-    @property
-    def trays(self) -> int:
-        """Whole trays."""
-        return self.container.trays(self.number)
-
-    @property
-    def left_over(self) -> int:
-        """Cells, pots or places of the whole trays that stay empty."""
-        return self.trays * self.container.per_tray - self.number
-
-    @property
-    def litres(self) -> float:
-        """Mix in what is filled. [l]"""
-        return self.number * self.container.volume
 
 
 @dataclass(frozen=True)

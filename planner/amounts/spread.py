@@ -33,6 +33,17 @@ MULCHES: tuple[SpreadKind, ...] = (
     "wood chip",
     "grass clippings",
 )
+#: Depth of a dressing where none is said: compost 0.5 to 1 in a year, leaf mould 2 to 3 in, straw 3 to 6 in, wood chip
+#: 3 to 4 in, grass clippings 1 to 2 in (practice, as recalled). [m]
+USUAL_DEPTH: dict[SpreadKind, float] = {
+    "compost": 0.025,
+    "manure": 0.05,
+    "leaf mould": 0.05,
+    "straw": 0.10,
+    "bark": 0.05,
+    "wood chip": 0.08,
+    "grass clippings": 0.03,
+}
 #: A dressing of a bed so long before or after a crop's mulch is that mulch (practice). [days]
 SAME_MULCH = 30
 
@@ -152,17 +163,24 @@ def spreads(plan: Plan) -> tuple[Spread, ...]:
     ----------
     plan : Plan
     """
-    dressed = [_dressing(plan, one) for one in plan.garden.dressings if plan.span.holds(one.day)]
+    dressed = [spread_of(plan, one) for one in dressings_of_year(plan)]
     found = [*dressed, *_mulches(plan, dressed)]
     order = {bed.id: place for place, bed in enumerate(plan.garden.beds)}
     return tuple(sorted(found, key=lambda one: (one.day, order[one.bed.id], one.kind)))
 
 
-def _dressing(plan: Plan, one: Dressing) -> Spread:
+def dressings_of_year(plan: Plan) -> list[Dressing]:
+    """Dressings that were spread, or are to be, in a plan's growing year."""
+    return [one for one in plan.garden.dressings if plan.span.holds(one.done or one.day)]
+
+
+def spread_of(plan: Plan, one: Dressing) -> Spread:
+    """A dressing with the ground it is spread on."""
     planting = plan.garden.plantings_by_id[one.planting] if one.planting is not None else None
     bed = plan.bed_of(planting) if planting is not None else plan.garden.beds_by_id[one.bed]
     area = true_area(plan, bed, planting)
-    return Spread(one.kind, bed, planting, one.day, one.day, area, one.depth, one.rate, "dressing")
+    day = one.done or one.day
+    return Spread(one.kind, bed, planting, day, day, area, one.depth, one.rate, "dressing")
 
 
 def _mulches(plan: Plan, dressed: Iterable[Spread]) -> Iterator[Spread]:

@@ -174,23 +174,39 @@ def supports(plan: Plan) -> Supports:
     ----------
     plan : Plan
     """
+    found = supports_up(plan)
+    jobs = support_jobs(found)
+    return Supports(found, materials_of(plan, jobs), *string_of(plan, found), jobs)
+
+
+def supports_up(plan: Plan) -> tuple[PutUp, ...]:
+    """The supports that stand on any day of a plan's growing year, in the order of their days."""
     found = [one for planting in plan.plantings if (one := put_up(plan, planting)) is not None]
-    found.sort(key=lambda one: (one.first, one.planting.id))
+    return tuple(sorted(found, key=lambda one: (one.first, one.planting.id)))
+
+
+def support_jobs(found: Iterable[PutUp]) -> dict[MaterialKind, list[Job]]:
+    """Pieces of supports by kind of material; ties are made of string."""
     jobs: dict[MaterialKind, list[Job]] = defaultdict(list)
     for one in found:
         for piece in one.pieces:
             if piece.kind == "tie":
-                continue  # made of string
+                continue
             size = tuple(side for side in (piece.length, piece.width) if side)
             sort = ANY if piece.width else None
             jobs[piece.kind].append(Job(one.key, one.first, one.last, size, piece.number, sort))
-    string = math.fsum(one.string for one in found if one.first >= plan.span.first)
-    there = math.fsum(
+    return jobs
+
+
+def string_of(plan: Plan, found: Iterable[PutUp]) -> tuple[float, float]:
+    """String that supports put up in the growing year use up, and string in the shed. [m]"""
+    wanted = math.fsum(one.string for one in found if one.first >= plan.span.first)
+    there = (
         (item.length or 0.0) * item.number
         for item in plan.garden.shed
         if item.kind == "string" and not item.sold
     )
-    return Supports(tuple(found), materials_of(plan, jobs), string, there, jobs)
+    return wanted, math.fsum(there)
 
 
 def put_up(plan: Plan, planting: Planting) -> PutUp | None:

@@ -45,6 +45,8 @@ class Yield(NamedTuple):
         Key of the source of the figure, and how that came about.
     missing : str
         Why it is not known, a sentence without a full stop; else empty.
+    own : bool
+        Whether it is by a figure of an own variety.
     """
 
     grams: int | None
@@ -55,6 +57,7 @@ class Yield(NamedTuple):
     source: str = ""
     provenance: str = ""
     missing: str = ""
+    own: bool = False
 
 
 class YieldInputs(NamedTuple):
@@ -94,7 +97,8 @@ def yield_of_planting(inputs: YieldInputs) -> Yield:
     high = round((figure.high if figure.high is not None else per_unit / 1000) * 1000 * full)
     unit, pieces = _pieces(figures, placed.plants)
     source, provenance = figure.source or "", figure.provenance
-    return Yield(grams, min(low, grams), max(high, grams), pieces, unit, source, provenance)
+    own = figures.variety is not None and any(one.field == field for one in figures.variety.figures)
+    return Yield(grams, min(low, grams), max(high, grams), pieces, unit, source, provenance, own=own)
 
 
 def yield_figure(figures: PlantingFigures) -> tuple[str, Figure] | None:

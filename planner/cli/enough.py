@@ -6,6 +6,7 @@ import argparse
 
 from planner.cli.arguments import add_garden_and_year, add_json, day
 from planner.cli.errors import UsageError
+from planner.cli.named_places import named_place
 from planner.cli.output import print_lines, print_report, terminal_room
 from planner.cli.plans import day_typed, plan_of
 
@@ -47,12 +48,15 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "kilograms that one person eats in a week; what the household or a publication says where not given"
     )
     parser.add_argument("--eats", metavar="KG", type=kilograms, help=text)
+    text = "the store place of the garden where it is kept; the one in which it keeps best where not given"
+    parser.add_argument("--keep-in", metavar="PLACE", help=text)
     add_json(parser)
 
 
 def run(args: argparse.Namespace) -> int:
     """Print how much to plant."""
     from planner.amounts.enough_for import enough_for, first_day_eaten
+    from planner.checks.unfit_ground import unfit_ground
     from planner.crops.search import near
     from planner.listings.enough import enough_lines
     from planner.listings.reports.enough import enough_report
@@ -67,7 +71,8 @@ def run(args: argparse.Namespace) -> int:
     if not many:
         raise UsageError("how many eat of it is not known", "--for", "Give it, as --for 2")
     until = day_typed(plan, "--until", args.until, first_day_eaten(plan, crop))
-    found = enough_for(plan, crop, many, until, args.eats)
+    place = named_place(plan.garden, args.keep_in, "--keep-in") if args.keep_in else None
+    found = enough_for(plan, crop, many, until, args.eats, place, unfit_ground(plan))
     if args.json:
         print_report(enough_report(plan, found))
     else:

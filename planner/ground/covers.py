@@ -35,6 +35,8 @@ WEIGHT_SPACING = 1.5
 OVERLAP = 0.4
 #: Side of the ground under one cloche. [m]
 CLOCHE = 0.6
+#: Ground that a bundle of twiggy sticks lies over (``estimate``). [m2]
+BRUSHWOOD_BUNDLE = 2.0
 #: Least and greatest height of hoops where none is given: of wire hoops (14 to 18 in) and of low tunnels (2 to 3 ft). [m]
 LEAST_HOOP, TALLEST_HOOP = 0.40, 0.90
 #: A sheet laid flat is pushed up by its plants at most so far. [m]
@@ -171,6 +173,11 @@ def film_over(length: float, width: float) -> SheetSize:
 def cloches_over(length: float, width: float) -> int:
     """Number of cloches over a piece of ground."""
     return max(1, math.ceil(length / CLOCHE - 1e-6)) * max(1, math.ceil(width / CLOCHE - 1e-6))
+
+
+def brushwood_over(length: float, width: float) -> int:
+    """Bundles of brushwood over a piece of ground."""
+    return max(1, math.ceil(length * width / BRUSHWOOD_BUNDLE - 1e-6))
 
 
 def weights_around(length: float, width: float) -> int:

@@ -4,7 +4,14 @@ from __future__ import annotations
 
 from planner.amounts.covers import Covers, LaidCover, covers
 from planner.garden.units import show_length
-from planner.listings.materials import cut_lines, day_cell, material_table, material_words, size_words
+from planner.listings.materials import (
+    cut_lines,
+    day_cell,
+    material_table,
+    material_words,
+    piece_words,
+    size_words,
+)
 from planner.listings.tables import aligned
 from planner.plan import Plan
 from planner.words import join_list, later, say, say_count
@@ -36,6 +43,26 @@ def _sort(plan: Plan, crop: str, variety: str) -> str:
     return f"{name} {variety}".strip()
 
 
+def laid_words(plan: Plan, one: LaidCover) -> str:
+    """A cover and what it takes, in a line: its sheet, hoops and pegs, and what else lies under it."""
+    units, size = plan.garden.site.units, one.size
+    parts = [_sheet_words(plan, one)]
+    if size.hoops:
+        length = show_length(size.hoop_length, units)
+        parts.append(say_count("{count} hoop of {size}", "{count} hoops of {size}", size.hoops, size=length))
+    if size.weights:
+        parts.append(say_count("{count} peg", "{count} pegs", size.weights))
+    cover, takes = material_words(one.kind, one.sort, units), join_list(parts)
+    if len(one.parts) == 1:
+        return say("{cover}: {takes}", cover=cover, takes=takes)
+    return say(
+        "{cover}: {takes}, one sheet over {plantings}",
+        cover=cover,
+        takes=takes,
+        plantings=over_words(plan, one),
+    )
+
+
 def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
     """Print covers as lines: a table of them, one of what they take, and the cut list.
 
@@ -60,7 +87,7 @@ def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
         )
         rows.append(
             (
-                say(_HELD[one.held], cover=material_words(one.kind, one.sort)),
+                say(_HELD[one.held], cover=material_words(one.kind, one.sort, units)),
                 over_words(plan, one),
                 day_cell(one.first, plan),
                 day_cell(one.last, plan),
@@ -83,6 +110,8 @@ def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
 def _sheet_words(plan: Plan, one: LaidCover) -> str:
     if one.cloches:
         return say_count("{count} cloche", "{count} cloches", one.cloches)
+    if one.guards:
+        return piece_words(one.kind, one.guards, "")
     sheet = size_words((one.size.length, one.size.width), plan.garden.site.units)
     if not one.holes:
         return sheet

@@ -5,12 +5,13 @@ from __future__ import annotations
 from planner.amounts.enough_for import Enough
 from planner.garden.planting import SEEDLESS
 from planner.garden.units import show_area, show_length
-from planner.listings.harvest import amount_words, source_words
+from planner.listings.harvest import amount_words, refused_words, source_words
 from planner.listings.household import persons_words
+from planner.listings.store import fault_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import day_words, percent, say, say_count
+from planner.words import capital, day_words, percent, say, say_count
 
 
 def enough_lines(plan: Plan, found: Enough, room: int | None = None) -> list[str]:
@@ -30,10 +31,21 @@ def enough_lines(plan: Plan, found: Enough, room: int | None = None) -> list[str
             persons=persons_words(found.persons),
             day=day_words(found.until, plan.year),
         ),
-        *(f"  {line}" for line in (*_eaten_lines(plan, found), *_planting_lines(plan, found))),
+        *(f"  {line}" for line in need_lines(plan, found)),
         "",
         *_room_lines(plan, found, room),
     ]
+
+
+def need_lines(plan: Plan, found: Enough) -> list[str]:
+    """Say what is eaten, from when to when, and what that takes.
+
+    Parameters
+    ----------
+    plan : Plan
+    found : Enough
+    """
+    return [*_eaten_lines(plan, found), *_planting_lines(plan, found)]
 
 
 def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
@@ -64,8 +76,14 @@ def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
                 until=day_words(found.until, plan.year),
             )
         )
-    if found.kept.place is not None:
+    if found.kept.place is not None and found.place_given:
+        lines.append(say("Kept in {place}", place=found.kept.place.name))
+    elif found.kept.place is not None:
         lines.append(say("It keeps best in {place}", place=found.kept.place.name))
+    if found.kept.fault:
+        lines.append(
+            say("That is {fault}: it keeps less long than is published", fault=fault_words(found.kept.fault))
+        )
     return lines
 
 
@@ -87,13 +105,21 @@ def _planting_lines(plan: Plan, found: Enough) -> list[str]:
     return lines
 
 
-def _room_lines(plan: Plan, found: Enough, room: int | None) -> list[str]:
-    units = plan.garden.site.units
+def room_words(found: Enough) -> str:
+    """Say whether there is room for it."""
+    if not found.spots and found.refused:
+        return say("{room}.", room=capital(refused_words(found.refused)))
     if not found.spots:
-        return [say("No bed in the open has free ground for it in that time.")]
-    head = say("Room for all of it:")
+        return say("No bed in the open has free ground for it in that time.")
     if found.room_for < found.needed.grams:
-        head = say("Room for {share} of it:", share=percent(found.room_for / found.needed.grams))
+        return say("Room for {share} of it:", share=percent(found.room_for / found.needed.grams))
+    return say("Room for all of it:")
+
+
+def _room_lines(plan: Plan, found: Enough, room: int | None) -> list[str]:
+    head, units = room_words(found), plan.garden.site.units
+    if not found.spots:
+        return [head]
     rows = [
         (
             spot.bed.name,

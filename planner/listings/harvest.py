@@ -10,8 +10,10 @@ from planner.amounts.closing import Closing, closings
 from planner.amounts.harvest import Harvest, not_eaten
 from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, Gap, crop_years
-from planner.crops.figures import ESTIMATE
-from planner.garden import Planting
+from planner.amounts.yields import Yield
+from planner.checks.unfit_ground import unfit_ground
+from planner.crops.figures import ESTIMATE, PRACTICE
+from planner.garden import Bed, Planting
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
 from planner.listings.household import persons_words
@@ -19,7 +21,7 @@ from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import capital, day_words, join_list, percent, say, say_count
+from planner.words import capital, day_words, join_list, percent, say, say_count, uncapital
 
 #: Shown for a number that is not known.
 UNKNOWN = "?"
@@ -88,7 +90,7 @@ def _planting_row(plan: Plan, one: Harvest, units: UnitSystem) -> tuple[str, ...
         weight_cell((one.amount.low or 0) * share, units),
         weight_cell((one.amount.high or 0) * share, units),
         str(round(one.amount.pieces * share)) if one.amount.pieces is not None else "",
-        figure_words(plan, one.amount.source, one.amount.provenance),
+        yield_source_words(plan, one.amount),
     )
 
 
@@ -131,12 +133,13 @@ def _household_lines(plan: Plan, years: Sequence[CropYear], room: int | None) ->
     lines = ["", say("What {persons} eat of it", persons=persons_words(plan.garden.household.persons))]
     lines += aligned(heads, rows, right=range(1, 6), room=room)
     much = [f"  {line}" for year in told for line in glut_lines(year, plan)]
+    unfit = unfit_ground(plan)
     if much:
         lines += ["", say("Too much"), *much]
     little = [
         f"  {line}"
         for year in told
-        for gap, closing in closings(plan, year)
+        for gap, closing in closings(plan, year, unfit)
         for line in gap_lines(plan, year, gap, closing)
     ]
     if little:
@@ -168,6 +171,15 @@ def figure_words(plan: Plan, source: str, provenance: str) -> str:
     return brief
 
 
+def yield_source_words(plan: Plan, amount: Yield) -> str:
+    """Where a yield comes from, in a few words; of a variety's own figure that it is."""
+    if not amount.own:
+        return figure_words(plan, amount.source, amount.provenance)
+    if amount.source in (PRACTICE, ESTIMATE):
+        return say("own figure")
+    return say("own figure, {source}", source=plan.catalogue.source_in_brief(amount.source))
+
+
 def source_words(plan: Plan, key: str) -> str:
     """Where an amount comes from, in a few words."""
     return say("own amount") if key == "own" else plan.catalogue.source_in_brief(key)
@@ -195,18 +207,31 @@ def glut_lines(year: CropYear, plan: Plan) -> Iterator[str]:
             days=_days(plan, glut.first, glut.last),
             weight=weight_words(glut.grams, units),
         )
+    for one, course in left_over(plan, year):
+        yield say(
+            "{crop} in {bed}: {weight} of {whole} are not eaten by {day}, when they are over",
+            crop=capital(one.crop),
+            bed=one.bed.name,
+            weight=weight_words(course.spoilt, units),
+            whole=weight_words(course.lot.grams, units),
+            day=day_words(course.lot.last, plan.year),
+        )
+
+
+def left_over(plan: Plan, year: CropYear) -> list[tuple[Harvest, LotCourse]]:
+    """This year's lots that wait in the ground or in store, and of which too much is not eaten before they are over.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : CropYear
+    """
     owners = {one.planting.id: one for one in year.harvests}
-    for course in year.waiting:
-        one = owners.get(course.lot.planting)
-        if one is not None and course.lot.first >= plan.span.first and is_left(course):
-            yield say(
-                "{crop} in {bed}: {weight} of {whole} are not eaten by {day}, when they are over",
-                crop=capital(one.crop),
-                bed=one.bed.name,
-                weight=weight_words(course.spoilt, units),
-                whole=weight_words(course.lot.grams, units),
-                day=day_words(course.lot.last, plan.year),
-            )
+    return [
+        (owners[course.lot.planting], course)
+        for course in year.waiting
+        if course.lot.planting in owners and course.lot.first >= plan.span.first and is_left(course)
+    ]
 
 
 def is_left(course: LotCourse) -> bool:
@@ -279,6 +304,8 @@ def closing_words(plan: Plan, closing: Closing) -> str:
 def _room_words(plan: Plan, closing: Closing) -> str:
     dates = closing.dates
     last = dates.clear or dates.last_harvest or dates.first_harvest
+    if not closing.spots and closing.refused:
+        return refused_words(closing.refused)
     if not closing.spots:
         assert dates.on_plot is not None
         assert last is not None
@@ -292,6 +319,15 @@ def _room_words(plan: Plan, closing: Closing) -> str:
         return say("there is room in {beds}", beds=beds)
     share = sum(spot.grams for spot in closing.spots) / closing.needed.grams
     return say("there is room for {share} of it in {beds}", share=percent(share), beds=beds)
+
+
+def refused_words(refused: Sequence[tuple[Bed, str]]) -> str:
+    """Say that beds have free ground that a crop should not have, and why of the first; without a full stop."""
+    return say(
+        "there is free ground in {beds}, but not for it: {why}",
+        beds=join_list([bed.name for bed, _ in refused]),
+        why=uncapital(refused[0][1]),
+    )
 
 
 def amount_words(metres: float | None, plants: int | None, units: UnitSystem) -> str:

@@ -9,6 +9,7 @@ from planner.amounts.cutting import Cut, CutList
 from planner.amounts.materials import Cutting, Material, Sort
 from planner.amounts.sharing import Pile, most_in_use
 from planner.garden.site import UnitSystem
+from planner.garden.typed_amounts import show_mesh, show_rate
 from planner.garden.units import show_length
 from planner.listings.tables import aligned
 from planner.plan import Plan
@@ -36,13 +37,12 @@ def size_words(size: Sequence[float], units: UnitSystem) -> str:
     return f"{show_length(size[0], units)} × {show_length(size[1], units)}"
 
 
-def material_words(kind: str, sort: object) -> str:
+def material_words(kind: str, sort: object, units: UnitSystem = "metric") -> str:
     """A material with the weight of its fleece or the mesh of its net: ``fleece of 17 g/m²``."""
     if isinstance(sort, Sort) and sort.weight is not None:
-        return say("{material} of {grams} g/m²", material=kind, grams=number_words(sort.weight, 0))
+        return say("{material} of {size}", material=kind, size=show_rate(sort.weight, units))
     if isinstance(sort, Sort) and sort.mesh is not None:
-        mesh = f"{sort.mesh * 1000:g}"
-        return say("{material} of {mesh} mm", material=kind, mesh=mesh)
+        return say("{material} of {size}", material=kind, size=show_mesh(sort.mesh, units))
     return kind
 
 
@@ -63,7 +63,7 @@ def material_table(
     ordered = {one.id for one in plan.garden.shed if one.ordered}
     rows = [
         (
-            material_words(one.kind, pile.sort),
+            material_words(one.kind, pile.sort, plan.garden.site.units),
             size_words(pile.size, plan.garden.site.units),
             f"{most_in_use(pile)}",
             say(_FROM["ordered" if pile.key in ordered else pile.origin]),
@@ -106,6 +106,10 @@ _PIECES: dict[str, Callable[[int, str], str]] = {
     "wire": lambda n, size: say_count("{count} wire of {size}", "{count} wires of {size}", n, size=size),
     "panel": lambda n, _: say_count("{count} panel", "{count} panels", n),
     "cage": lambda n, _: say_count("{count} cage", "{count} cages", n),
+    "brushwood": lambda n, _: say_count("{count} bundle", "{count} bundles", n),
+    "collar": lambda n, _: say_count("{count} collar", "{count} collars", n),
+    "slug ring": lambda n, _: say_count("{count} ring", "{count} rings", n),
+    "vole basket": lambda n, _: say_count("{count} basket", "{count} baskets", n),
     "tie": lambda n, _: say_count("{count} tie", "{count} ties", n),
 }
 
@@ -122,26 +126,37 @@ def cut_lines(plan: Plan, materials: Iterable[Material]) -> list[str]:
     nothing is cut.
     """
     lines: list[str] = []
-    estimated = []
     for one in materials:
         for cutting in one.cuttings:
             lines += _cutting_lines(one.kind, cutting, plan.garden.site.units)
-        if one.cuttings and not any(item.sold and item.kind == one.kind for item in plan.garden.shed):
-            estimated.append(one.kind)
-    if estimated:
-        text = say(
-            "Sizes sold are an estimate for {materials}; enter in the shed what you can buy",
-            materials=join_list(estimated),
-        )
-        lines.append(f"  {text}")
-    return lines
+    estimated = estimated_words(plan, materials)
+    return [*lines, f"  {estimated}"] if estimated else lines
+
+
+def estimated_words(plan: Plan, materials: Iterable[Material]) -> str:
+    """Of which materials the sizes sold are an estimate; empty where the garden names those of all that are cut."""
+    named = {item.kind for item in plan.garden.shed if item.sold}
+    estimated = [one.kind for one in materials if one.cuttings and one.kind not in named]
+    if not estimated:
+        return ""
+    return say(
+        "Sizes sold are an estimate for {materials}; enter in the shed what you can buy",
+        materials=join_list(estimated),
+    )
 
 
 def _cutting_lines(kind: str, cutting: Cutting, units: UnitSystem) -> list[str]:
-    name = material_words(kind, cutting.sort)
+    head, cuts = cutting_words(kind, cutting, units), cutting.cuts
+    lines = [f"  {head}", *(f"    {cut_words(cut, units)}" for cut in cuts.cuts)] if head else []
+    return [*lines, *(f"  {line}" for line in too_long_words(kind, cuts, units))]
+
+
+def cutting_words(kind: str, cutting: Cutting, units: UnitSystem) -> str:
+    """What is got and cut of one material, and how near that is to the least; empty where nothing is cut."""
+    name = material_words(kind, cutting.sort, units)
     if cutting.width:
         name = say("{material} {width} wide", material=name, width=show_length(cutting.width, units))
-    cuts, lines = cutting.cuts, []
+    cuts = cutting.cuts
     bought, there = (_bars_words(cuts, on_hand, units) for on_hand in (False, True))
     if bought and there:
         head = say(
@@ -151,17 +166,20 @@ def _cutting_lines(kind: str, cutting: Cutting, units: UnitSystem) -> list[str]:
         head = say("{material}: get {bars}", material=name, bars=bought)
     else:
         head = say("{material}: cut {there} from the shed", material=name, there=there) if there else ""
-    if head:
-        lines = [f"  {head}{_proof_words(cuts)}", *(f"    {_cut_words(cut, units)}" for cut in cuts.cuts)]
-    for length, number in cuts.too_long:
-        text = say_count(
+    return f"{head}{_proof_words(cuts)}" if head else ""
+
+
+def too_long_words(kind: str, cuts: CutList, units: UnitSystem) -> list[str]:
+    """Of pieces longer than any that is sold what to do, a sentence for each length."""
+    return [
+        say_count(
             "{pieces} is longer than any that is sold: join two, or order it",
             "{pieces} are longer than any that is sold: join two, or order them",
             number,
             pieces=piece_words(kind, number, _length(length, units)),
         )
-        lines.append(f"  {text}")
-    return lines
+        for length, number in cuts.too_long
+    ]
 
 
 def _length(millimetres: int, units: UnitSystem) -> str:
@@ -185,7 +203,8 @@ def _proof_words(cuts: CutList) -> str:
     return say(", at most {share} more than the least", share=percent(cuts.bought / cuts.bound - 1))
 
 
-def _cut_words(cut: Cut, units: UnitSystem) -> str:
+def cut_words(cut: Cut, units: UnitSystem) -> str:
+    """Bars that are cut alike, the pieces of each, and what is left."""
     pieces = join_list(
         _length(length, units)
         if number == 1

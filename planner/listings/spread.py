@@ -2,19 +2,22 @@
 
 from __future__ import annotations
 
+import math
+from collections.abc import Sequence
+
+from planner.amounts.bed_tasks import amount_words
 from planner.amounts.spread import Spread, SpreadTotal, spread_totals, spreads
 from planner.garden.site import UnitSystem
+from planner.garden.typed_amounts import show_rate
 from planner.garden.units import show_area, show_spacing
 from planner.garden.volumes import show_load, show_volume
 from planner.listings.materials import day_cell
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.words import number_words, say, say_count
+from planner.words import say, say_count
 
 SPREAD_HEADS = ("day", "what", "where", "area", "how much", "in all")
 SPREAD_TOTAL_HEADS = ("what", "in all", "barrows", "on hand or\nordered", "to get", "bags")
-#: Grams a square metre that make an ounce a square yard.
-_OUNCE_A_YARD = 28.349523125 / 0.83612736
 
 
 def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -37,8 +40,8 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
             one.kind,
             where_words(plan, one),
             show_area(one.area, units),
-            _measure(one, units),
-            _in_all(one.litres, one.grams, units),
+            measure_words(one, units),
+            in_all_words(one.litres, one.grams, units),
         )
         for one in parts
     ]
@@ -62,35 +65,55 @@ def where_words(plan: Plan, one: Spread) -> str:
     return say("{crop} in {bed}", crop=name, bed=one.bed.name)
 
 
-def _measure(one: Spread, units: UnitSystem) -> str:
+def measure_words(one: Spread, units: UnitSystem) -> str:
+    """How deep it is spread, or how much to an area."""
     if one.depth is not None:
         return say("{depth} deep", depth=show_spacing(one.depth, units))
-    rate = one.rate or 0.0
-    if units == "metric":
-        return say("{grams} g/m²", grams=number_words(rate, 0))
-    return say("{ounces} oz a sq yd", ounces=number_words(rate / _OUNCE_A_YARD, 1))
+    return show_rate(one.rate or 0.0, units)
 
 
-def _in_all(litres: float | None, grams: float | None, units: UnitSystem) -> str:
+def in_all_words(litres: float | None, grams: float | None, units: UnitSystem) -> str:
+    """Its volume, or its mass."""
     return show_volume(litres, units) if litres is not None else show_load(grams or 0.0, units)
 
 
-def _total_row(one: SpreadTotal, units: UnitSystem) -> tuple[str, ...]:
-    def both(litres: float, grams: float) -> str:
-        words = [show_volume(litres, units)] if litres > 0 else []
-        words += [show_load(grams, units)] if grams > 0 else []
-        return " + ".join(words) or "-"
+def both_words(litres: float, grams: float, units: UnitSystem) -> str:
+    """Volume and mass of what is spread by either; a stroke where there is neither."""
+    words = [show_volume(litres, units)] if litres > 0 else []
+    words += [show_load(grams, units)] if grams > 0 else []
+    return " + ".join(words) or "-"
 
-    bags = (
-        say_count("{count} of {size}", "{count} of {size}", one.bags, size=show_volume(one.bag, units))
-        if one.bags
-        else "-"
-    )
+
+def bags_words(one: SpreadTotal, units: UnitSystem) -> str:
+    """Bags to buy and their size; a stroke where there are none."""
+    if not one.bags:
+        return "-"
+    return say_count("{count} of {size}", "{count} of {size}", one.bags, size=show_volume(one.bag, units))
+
+
+def total_words(plan: Plan, parts: Sequence[Spread]) -> str:
+    """How much of something is spread in all, on what ground: ``115 l (about 1 barrow) on 5.76 m²``.
+
+    Parameters
+    ----------
+    plan : Plan
+    parts : sequence of Spread
+        All by volume, or all by mass.
+    """
+    units = plan.garden.site.units
+    area = show_area(math.fsum(one.area for one in parts), units)
+    litres = [one.litres for one in parts if one.litres is not None]
+    grams = [one.grams for one in parts if one.grams is not None]
+    amount = amount_words(math.fsum(litres) if litres else None, math.fsum(grams), units)
+    return say("{amount} on {area}", amount=amount, area=area)
+
+
+def _total_row(one: SpreadTotal, units: UnitSystem) -> tuple[str, ...]:
     return (
         one.kind,
-        both(one.litres, one.grams),
+        both_words(one.litres, one.grams, units),
         str(one.barrows or "-"),
-        both(one.litres_in_shed, one.grams_in_shed),
-        both(one.litres_to_buy, one.grams_to_buy),
-        bags,
+        both_words(one.litres_in_shed, one.grams_in_shed, units),
+        both_words(one.litres_to_buy, one.grams_to_buy, units),
+        bags_words(one, units),
     )

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from planner.amounts.harvest import AS_WANTED, PLOT, STORED, Harvest, keeping_source
 from planner.amounts.larder import LotCourse
+from planner.amounts.store_places import PlaceFault
 from planner.amounts.supply_year import CropYear, crop_years, level_on, month_firsts
 from planner.listings.harvest import figure_words, is_left, unknown_household
 from planner.listings.household import persons_words, place_words
@@ -91,7 +92,7 @@ def _place_lines(plan: Plan) -> list[str]:
                 "Give them with: bedwright kitchen FILE --place Cellar cellar"
             )
         ]
-    return [place_words(plan.garden, place) for place in places]
+    return [place_words(plan.garden, place, plan.catalogue) for place in places]
 
 
 def place_name(plan: Plan, place: str) -> str:
@@ -141,8 +142,13 @@ def short_life_words(one: Harvest) -> str:
     if one.keeping is not None and one.keeping.why:
         parts.append(say(_KEEPING_WORDS[one.keeping.why]))
     if one.kept is not None and one.kept.fault:
-        parts.append(say(_FAULT_WORDS[one.kept.fault]))
+        parts.append(fault_words(one.kept.fault))
     return ", ".join(parts)
+
+
+def fault_words(fault: PlaceFault) -> str:
+    """What is wrong with a place for a crop; empty where nothing is."""
+    return say(_FAULT_WORDS[fault]) if fault else ""
 
 
 def shown_months(plan: Plan, kept: Sequence[LotCourse]) -> list[dt.date]:

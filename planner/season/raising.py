@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from planner.crops.containers import (
@@ -53,6 +54,42 @@ class WayOfRaising(NamedTuple):
     container: Container | None
     source: str
     chosen: bool
+
+
+@dataclass(frozen=True)
+class Fill:
+    """Containers that are filled for a planting on a day.
+
+    Attributes
+    ----------
+    container : Container
+    number : int
+        Cells, pots or blocks, or seedlings of a seed tray.
+    day : date or None
+        On which they are filled; None where it is not known.
+    work : str
+        ``sow``, ``prick out`` or ``pot on``.
+    """
+
+    container: Container
+    number: int
+    day: dt.date | None
+    work: str
+
+    @property
+    def trays(self) -> int:
+        """Whole trays."""
+        return self.container.trays(self.number)
+
+    @property
+    def left_over(self) -> int:
+        """Cells, pots or places of the whole trays that stay empty."""
+        return self.trays * self.container.per_tray - self.number
+
+    @property
+    def litres(self) -> float:
+        """Mix in what is filled. [l]"""
+        return self.number * self.container.volume
 
 
 def sown_in(way: WayOfRaising, pricked: bool) -> Container | None:

@@ -22,6 +22,8 @@ _SUPPORT_TASK = "support up"
 OF_THE_PLANTS = ("clubroot_host", "spreads_by_root", "self_sows", "crowded_lettuce", "film_warms_soil")
 #: Work to which the cautions about what is eaten or touched belong.
 _AT_HAND = ("pick", "lift and cure", "prune")
+#: Work whose cautions belong to what is spread; those of mulching belong to all else.
+_AS_WORK = {"lime": "spread", "feed": "feed"}
 #: Work that is done in the kitchen.
 _KITCHEN = ("store",)
 
@@ -59,13 +61,17 @@ def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
     found: dict[str, Caution] = {}
     for task in tasks:
         planting = plan.garden.plantings_by_id.get(task.planting)
-        if planting is None:
-            continue
-        bed = plan.bed_of(planting)
-        things: set[str] = {bed.kind, *(cover.kind for cover in planting.covers)}
-        things |= {planting.support.kind} if planting.support is not None else set()
-        things |= {"arch"} if _arch_at(plan, bed) else set()
-        for caution in cautions_at_work(plan.catalogue, task.kind, plan.figures_of(planting).crop, things):
+        bed = plan.garden.beds_by_id[task.bed]
+        things: set[str] = {bed.kind}
+        if task.dressing:
+            things.add(task.material)
+        elif planting is not None:
+            things |= {cover.kind for cover in planting.covers}
+            things |= {planting.support.kind} if planting.support is not None else set()
+            things |= {"arch"} if _arch_at(plan, bed) else set()
+        work = _AS_WORK.get(task.material, "mulch") if task.dressing else task.kind
+        crop = plan.figures_of(planting).crop if planting is not None else None
+        for caution in cautions_at_work(plan.catalogue, work, crop, things):
             if caution.key not in OF_THE_PLANTS:
                 found.setdefault(caution.key, caution)
     return tuple(found.values())

@@ -5,14 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.covers import Covered, LaidCover
-from planner.amounts.raising import Fill, Raised
+from planner.amounts.raising import Raised
 from planner.amounts.spread import Spread
 from planner.amounts.supports import PutUp
 from planner.garden import Planting, Structure
 from planner.garden.volumes import show_load, show_volume
 from planner.listings.materials import material_words, piece_words
-from planner.listings.raising import mix_words
 from planner.plan import Plan
+from planner.season.container_words import filled_words
+from planner.season.raising import Fill
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.tape_measure import TapeMeasure
 from planner.words import day_words, join_list, later, number_words, say, say_count
@@ -43,8 +44,10 @@ def cover_words(cover: LaidCover, measure: TapeMeasure) -> str:
     """
     if cover.cloches:
         return say_count("{count} cloche", "{count} cloches", cover.cloches)
+    if cover.guards:
+        return piece_words(cover.kind, cover.guards, "")
     size = cover.size
-    name = material_words(cover.kind, cover.sort)
+    name = material_words(cover.kind, cover.sort, measure.units)
     if cover.held == "hoops":
         words = [say("{cover} on hoops {height} high", cover=name, height=measure.at_least(cover.height))]
     else:
@@ -84,7 +87,7 @@ def shared_cover_words(cover: LaidCover, planting: Planting, year: SheetYear, me
 
     first, *others = cover.parts
     if first.planting.id != planting.id:
-        name = material_words(cover.kind, cover.sort)
+        name = material_words(cover.kind, cover.sort, measure.units)
         return say("{cover}: under the same sheet as {plot}", cover=name, plot=plot(first))
     words = cover_words(cover, measure)
     if not others:
@@ -130,21 +133,6 @@ def arch_words(arch: Structure, measure: TapeMeasure) -> str:
     return say("the arch beside it, {height} high", height=height)
 
 
-def trays_words(fill: Fill, measure: TapeMeasure) -> str:
-    """What is filled: ``2 trays of 24``, ``9 pots of 9 cm``, ``1 seed tray``."""
-    container = fill.container
-    if container.kind == "seed tray":
-        return say_count("{count} seed tray", "{count} seed trays", fill.trays)
-    if container.kind == "cells":
-        return say_count(
-            "{count} tray of {cells}", "{count} trays of {cells}", fill.trays, cells=container.per_tray
-        )
-    width = measure.depth(container.width)
-    if container.kind == "pots":
-        return say_count("{count} pot of {width}", "{count} pots of {width}", fill.number, width=width)
-    return say_count("{count} block of {width}", "{count} blocks of {width}", fill.number, width=width)
-
-
 def fill_words(fill: Fill, measure: TapeMeasure, year: int, depth: str) -> str:
     """What is filled on a day, and with what.
 
@@ -158,7 +146,8 @@ def fill_words(fill: Fill, measure: TapeMeasure, year: int, depth: str) -> str:
         How deep its seed is sown; empty where that is not known.
     """
     day = day_words(fill.day, year) if fill.day is not None else say("day not known")
-    trays, mix = trays_words(fill, measure), mix_words(fill.litres, measure.units)
+    trays = filled_words(fill.container, fill.number, measure.units)
+    mix = show_volume(fill.litres, measure.units)
     if fill.work == "sow" and depth:
         return say(
             "{day}: sow {count} seeds {depth} deep in {trays}, {mix} of mix",

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from planner.errors import BedwrightError
 from planner.listings.phrases import day
 from planner.sheets import fonts
+from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.flow import Page
 from planner.sheets.pen import INK, PENCIL, Pen
 
@@ -162,7 +163,7 @@ def check_line(pen: Pen, x: float, y: float, room: float) -> None:
     pen.lines(end + 3.0, y + 4.0, words, 8.0)
 
 
-def north_arrow(pen: Pen, x: float, y: float, direction: float, reach: float = 6.5) -> None:
+def north_arrow(pen: DrawingPen, x: float, y: float, direction: float, reach: float = 6.5) -> None:
     """Draw an arrow to true north about a centre.
 
     Parameters

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from planner.amounts import Amount, amount
+from planner.amounts.bed_tasks import DoneOtherwise
 from planner.garden import Planting
 from planner.plan import Plan
 from planner.season.planting_dates import Dates
@@ -80,7 +81,13 @@ class PrintedPlanting:
         """Its work from the growing year's first day on, with the days planned for it."""
         part = self.amount
         thinned = part.sowing == "drill" or (part.seeds_per_station or 1) > 1
-        found = steps(self.planting, self.dates, thinned, self.plan.span)
+        otherwise = DoneOtherwise(self.plan, self.planting)
+        care = tuple(
+            one
+            for one in self.dates.aftercare
+            if one.on.origin == "done" or not otherwise(one.kind, one.on.day)
+        )
+        found = steps(self.planting, replace(self.dates, aftercare=care), thinned, self.plan.span)
         first = self.plan.span.first
         if self.begun_before:
             found = tuple(step for step in found if step.word not in ("get", "inspect"))

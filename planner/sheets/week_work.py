@@ -9,18 +9,18 @@ from planner.amounts.plants import Amount, amount
 from planner.amounts.raising import raised
 from planner.amounts.supports import put_up
 from planner.garden import Planting
+from planner.garden.volumes import show_volume
 from planner.listings.phrases import BY_HAND, days_in_short
-from planner.listings.raising import mix_words
 from planner.listings.tasks import task_words
 from planner.listings.weeks import Week
 from planner.plan import Plan
+from planner.season.container_words import filled_words
 from planner.season.tasks import WORK_ORDER, Task
 from planner.sheets.material_words import (
     arch_words,
     shared_cover_words,
     spread_words,
     support_words,
-    trays_words,
 )
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import depth_words, how_words, plants_words, seed_words
@@ -30,8 +30,8 @@ from planner.words import capital, say, uncapital
 #: Work of one day in a bed in the order in which it is done: the ground is cleared and dressed before film, supports and
 #: plants, which are covered last.  What is not named here comes after the clearing.
 _ORDER: tuple[str, ...] = (
-    "cover off", "film up", "pick", "lift and cure", "lift and store", "cut back", "prune", "divide", "renew",
-    "clear", "", "film down", "support up", "chit", "sow", "prick out", "pot on", "harden off", "set out", "thin",
+    "vent", "cover off", "film up", "pick", "lift and cure", "lift and store", "cut back", "prune", "divide", "renew",
+    "clear", "", "spread", "film down", "support up", "chit", "sow", "prick out", "pot on", "harden off", "set out", "thin",
     "mulch", "earth up", "earth up again", "tie in", "pinch out", "stop", "feed", "cover on",
 )  # fmt: skip
 #: Work that only tells what comes next.
@@ -176,7 +176,8 @@ class WeekWork:
         fill = next((one for one in found.fills if one.work == kind), None) if found is not None else None
         if fill is None:
             return ""
-        trays, mix = trays_words(fill, self.measure), mix_words(fill.litres, self.measure.units)
+        units = self.measure.units
+        trays, mix = filled_words(fill.container, fill.number, units), show_volume(fill.litres, units)
         if kind != "sow":
             number = format(fill.number, ",")
             return say("{count} into {trays}, {mix} of mix", count=number, trays=trays, mix=mix)

@@ -10,7 +10,7 @@ import shapely
 from making import bed, catalogue_of, crop, garden, planting
 from sample_reading import FOLDER
 
-from planner.amounts.enough import STEP, needed, planting_edit, spots
+from planner.amounts.enough import STEP, find_room, needed, planting_edit
 from planner.amounts.enough_for import EnoughError, enough_for, first_day_eaten
 from planner.garden import Stretch
 from planner.garden.planting_figures import PlantingFigures
@@ -73,7 +73,7 @@ def test_spots_lie_on_free_ground_for_all_of_their_days():
 def test_the_last_stretch_is_the_least_that_is_enough():
     plan = Plan(HOLLOW, 2027)
     carrot = plan.catalogue.crops["carrot"]
-    found = spots(plan, carrot, "", plan.usual_dates(carrot), 3000)
+    found = find_room(plan, carrot, "", plan.usual_dates(carrot), 3000).spots
     assert len(found) == 1
     assert found[0].grams >= 3000
     plot = found[0].planting.plot
@@ -89,7 +89,7 @@ def test_what_is_planted_there_yields_what_was_said():
 
     plan = Plan(HOLLOW, 2027)
     carrot = plan.catalogue.crops["carrot"]
-    found = spots(plan, carrot, "", plan.usual_dates(carrot), 9000)
+    found = find_room(plan, carrot, "", plan.usual_dates(carrot), 9000).spots
     edited = planting_edit(found)(HOLLOW)
     new = edited.plantings[len(HOLLOW.plantings) :]
     after = Plan(edited, 2027)
@@ -100,7 +100,9 @@ def test_a_full_garden_has_no_room():
     document = garden(bed(), planting(crop="beet"), site=HOLLOW.site, climate=HOLLOW.climate)
     plan = Plan(document, 2026)
     assert (
-        spots(plan, plan.catalogue.crops["carrot"], "", plan.usual_dates(plan.catalogue.crops["carrot"]), 900)
+        find_room(
+            plan, plan.catalogue.crops["carrot"], "", plan.usual_dates(plan.catalogue.crops["carrot"]), 900
+        ).spots
         == ()
     )
 

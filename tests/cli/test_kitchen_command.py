@@ -90,7 +90,7 @@ def test_the_household_eats_where_nobody_is_named(bedwright, hollow):
     [
         (["unobtainium"], "there is no crop 'unobtainium'"),
         (["carot"], "Did you mean 'carrot'?"),
-        (["leek"], "how much of leek a person eats is not known. Give it with --eats"),
+        (["leek"], "how much of leek a person eats is not known. Say what one person eats of it in a week"),
         (["corn salad", "--eats", "0.1"], "no yield of corn salad is known"),
         (["onion", "--for", "0"], "'0' is no number of persons"),
     ],
@@ -150,3 +150,37 @@ def test_days_of_another_year_have_it(bedwright):
 
 def test_an_unknown_part_is_refused(refused, hollow):
     assert "--what" in refused("amounts", str(hollow), "--what", "soup")
+
+
+def test_a_crop_is_kept_in_one_place_and_wherever_it_keeps_best_again(bedwright, hollow):
+    code, out, _ = bedwright("kitchen", str(hollow), "--keep-in", "Onion", "cellar")
+    assert code == 0
+    assert "; for onion only" in next(line for line in out.splitlines() if "Cellar" in line)
+    assert load(hollow).store_places[0].crops == ("onion",)
+    bedwright("kitchen", str(hollow), "--keep-in", "onion", "Loft")
+    assert [place.crops for place in load(hollow).store_places] == [(), ("onion",)]
+    bedwright("kitchen", str(hollow), "--keep-in", "onion", "-")
+    assert [place.crops for place in load(hollow).store_places] == [(), ()]
+
+
+def test_enough_is_worked_out_for_a_place(bedwright, hollow):
+    words = (
+        "enough",
+        "potato",
+        str(hollow),
+        "--year",
+        "2027",
+        "--until",
+        "2028-03-31",
+        "--json",
+        "--keep-in",
+    )
+    days = {}
+    for place in ("Cellar", "Loft"):
+        code, out, _ = bedwright(*words, place)
+        assert code == 0
+        days[place] = json.loads(out)["keeps_until"]
+    assert days["Loft"] != days["Cellar"]
+    code, _, fault = bedwright(*words, "Attic")
+    assert code == 2
+    assert "--keep-in: there is no place 'Attic'. There is 'Cellar' or 'Loft'" in fault

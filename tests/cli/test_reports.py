@@ -46,6 +46,7 @@ MEANINGS = {
     "ground_width_m": "under a cover", "height_m": "of hoops, plants or supports", "sheet_length_m": "of a cover",
     "sheet_width_m": "of a cover", "fleece_g_per_m2": "its weight", "mesh_m": "of netting", "hoops": "how many",
     "hoop_length_m": "with both feet", "pegs": "along edges", "holes": "in film", "cloches": "how many",
+    "guards": "one a plant, or bundles", "dressing_id": "of what is spread",
     "materials": "records of pieces", "length_m": "of a piece or bar", "width_m": "of a sheet or roll", "number": "of pieces or bars",
     "supply": "where pieces come from", "shed_id": "of an item in the shed", "cut_lists": "records", "cuts": "records of bars",
     "pieces": "cut from a bar", "left_m": "of a bar", "bought_m": "length to buy", "bought_least_m": "a bound to that",
@@ -73,6 +74,9 @@ MEANINGS = {
     "trays": "whole trays", "left_over": "empty places", "bench": "its name", "bench_id": "its id", "bench_kind": "of a bench",
     "benches": "records of benches", "capacity": "trays that fit", "weeks": "records of weeks",
     "week": "its Monday", "taken_m2": "ground under trays", "free_m2": "ground that is left",
+    # the ground at its place
+    "type": "of GeoJSON", "bbox": "of GeoJSON", "features": "of GeoJSON", "geometry": "of GeoJSON", "coordinates": "of GeoJSON",
+    "properties": "of GeoJSON", "id": "as in the garden file", "thing": "of a feature", "name": "of a feature",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",
     "unshaded_h": "without shade", "needed_h": "by the crop",
@@ -137,8 +141,10 @@ def _commands(path: str) -> dict[str, list[str]]:
 def _names(schema: Any) -> Iterator[tuple[str, Any]]:
     """Names of properties in a schema, each with its own schema."""
     if isinstance(schema, dict):
-        yield from schema.get("properties", {}).items()
-        for part in schema.values():
+        properties = schema.get("properties", {}) if schema.get("type") == "object" else {}
+        yield from properties.items()
+        parts = [part for key, part in schema.items() if part is not properties]
+        for part in (*parts, *properties.values()):  # a property may itself be called properties
             yield from _names(part)
     elif isinstance(schema, list):
         for part in schema:
@@ -226,6 +232,21 @@ def test_schemas_are_published_and_strict(bedwright, name):
 
 def test_the_names_of_the_schemas_are_those_of_the_reports():
     assert tuple(REPORTS) == NAMES
+
+
+def test_every_command_that_writes_json_has_its_schema():
+    """Of the parser itself, so that a new command or a new part of the amounts is not forgotten."""
+    from planner.cli.amounts import PLANTS
+    from planner.cli.amounts_parts import PARTS
+    from planner.cli.draw import KINDS
+    from planner.cli.parser import make_parser
+
+    (commands,) = (action.choices for action in make_parser()._actions if isinstance(action.choices, dict))
+    writing = {name for name, one in commands.items() if "--json" in one._option_string_actions}
+    assert {"amounts", "enough", "tasks", "check", "sun", "weather", "crops"} <= writing
+    assert {*writing, *PARTS} - {PLANTS} <= set(REPORTS)
+    assert ".geojson" in KINDS
+    assert "map" in REPORTS
 
 
 def test_one_thing_has_one_name_in_all_reports():

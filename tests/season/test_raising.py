@@ -129,7 +129,8 @@ def test_potting_on_is_work_and_can_be_ticked():
     )
     document = garden(bed(name="North"), one, climate=CLIMATE)
     (task,) = (task for task in planting_tasks(Plan(document, 2026), one) if task.kind == "pot on")
-    assert (task.date, task.text) == (D(2026, 3, 29), f"Pot on cabbage for North, {task.stations} plants.")
+    words = "Pot on cabbage for North, 24 plants, into 24 pots of 9 cm, 7.8 l of mix."
+    assert (task.date, task.text) == (D(2026, 3, 29), words)
     done = e.tick(document, "p1", "pot on", D(2026, 4, 2))
     assert Plan(done, 2026).dates(one).pot_on.day == D(2026, 4, 2)  # type: ignore[union-attr]
 

@@ -13,6 +13,7 @@ from planner.amounts.harvest import Harvest, keeping_source
 from planner.amounts.larder import LotCourse
 from planner.amounts.store_places import conditions
 from planner.amounts.supply_year import CropYear, Gap, crop_years, level_on
+from planner.checks.unfit_ground import unfit_ground
 from planner.listings.reports.base import (
     Celsius,
     GardenReport,
@@ -235,7 +236,9 @@ def _eaten_record(plan: Plan, year: CropYear) -> EatenRecord:
         harvest_g=sum(one.within(plan.span) for one in year.harvests),
         eaten_g=sum(week.eaten for week in year.weeks) if year.course is not None else None,
         too_much=tuple(_too_much(plan, year)),
-        too_little=tuple(_gap_record(gap, closing) for gap, closing in closings(plan, year)),
+        too_little=tuple(
+            _gap_record(gap, closing) for gap, closing in closings(plan, year, unfit_ground(plan))
+        ),
     )
 
 

@@ -60,6 +60,7 @@ class CoverRecord(Record):
     pegs: int = Field(description="Pegs or bags along its edges.")
     holes: int = Field(description="In film, for plants.")
     cloches: int
+    guards: int = Field(description="One a plant; bundles of brushwood.")
 
 
 class PileRecord(Record):
@@ -242,6 +243,7 @@ def _cover(one: LaidCover) -> CoverRecord:
         pegs=size.weights,
         holes=one.holes,
         cloches=one.cloches,
+        guards=one.guards,
     )
 
 

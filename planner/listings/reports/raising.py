@@ -8,11 +8,12 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import ContainerTotal, Fill, Raised, container_totals, mix_to_have, raisings
+from planner.amounts.raising import ContainerTotal, Raised, container_totals, mix_to_have, raisings
 from planner.crops.containers import Container
 from planner.garden.raising import Bench
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record, SquareMetres
 from planner.plan import Plan
+from planner.season.raising import Fill
 
 
 def _rounded(digits: int) -> AfterValidator:
@@ -203,7 +204,8 @@ def _of_container(container: Container) -> dict[str, object]:
     }
 
 
-def _fill_record(fill: Fill) -> FillRecord:
+def fill_record(fill: Fill) -> FillRecord:
+    """Containers that are filled, and for what work."""
     fields = {
         **_of_container(fill.container),
         "work": fill.work,
@@ -247,7 +249,7 @@ def _raised_record(plan: Plan, part: Raised, year: BenchYear, entered: bool) -> 
         days_hardening=part.harden_days,
         nursery_area_m2=part.nursery_area,
         mix_l=part.litres,
-        fills=tuple(map(_fill_record, part.fills)),
+        fills=tuple(map(fill_record, part.fills)),
         on_bench=tuple(
             StandingRecord(
                 bench=names.get(one.bench, ""),
