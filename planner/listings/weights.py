@@ -6,7 +6,6 @@ import math
 
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_mass
 from planner.words import number_words, say
 
 #: Grams of a pound and of an ounce.
@@ -39,31 +38,6 @@ def weight_words(grams: float, units: UnitSystem) -> str:
     if grams < 1000:
         return say("{number} g", number=number_words(grams, 0))
     return say("{number} kg", number=number_words(grams / 1000, 0 if grams >= 20_000 else 1))
-
-
-def seed_weight_words(grams: float, units: UnitSystem) -> str:
-    """A weight of seed: ``0.35 g``, ``210 g``; of a garden in feet ``0.012 oz``, ``7.4 oz``.
-
-    Parameters
-    ----------
-    grams : float
-        [g]
-    units : {"metric", "feet_inches"}
-
-    Examples
-    --------
-    >>> seed_weight_words(0.346, "metric"), seed_weight_words(0.346, "feet_inches")
-    ('0.35 g', '0.012 oz')
-    >>> seed_weight_words(0.01, "feet_inches"), seed_weight_words(210, "feet_inches")
-    ('under 0.001 oz', '7.4 oz')
-    """
-    if units == "metric":
-        return show_mass(grams)
-    ounces = grams / OUNCE
-    if ounces < 0.001:
-        return say("under {number} oz", number=number_words(0.001, 3))
-    digits = 0 if ounces >= 10 else 1 if ounces >= 1 else 2 if ounces >= 0.1 else 3
-    return say("{number} oz", number=number_words(ounces, digits))
 
 
 def weight_cell(grams: float, units: UnitSystem) -> str:

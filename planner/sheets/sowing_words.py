@@ -5,8 +5,7 @@ from __future__ import annotations
 from planner.amounts import Amount
 from planner.crops import Figure
 from planner.garden.planting_figures import PlantingFigures
-from planner.garden.units import FOOT
-from planner.listings.weights import seed_weight_words
+from planner.garden.units import FOOT, show_mass
 from planner.plan import Plan
 from planner.sheets.tape_measure import TapeMeasure
 from planner.words import capital, join_list, later, number_words, say, say_count
@@ -132,7 +131,7 @@ def seed_words(part: Amount, measure: TapeMeasure) -> str:
         number = format(part.seeds, ",")
         words.append(say("{count} seeds", count=number))
     if part.seeds and part.seed_grams:
-        words.append(seed_weight_words(part.seed_grams, measure.units))
+        words.append(show_mass(part.seed_grams, measure.units))
     return ", ".join(words)
 
 

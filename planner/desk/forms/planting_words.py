@@ -41,7 +41,7 @@ def count_lines(plan: Plan, part: Amount) -> list[str]:
     elif part.seeds_per_station:
         lines.append(f"{part.seeds_per_station} seeds for each plant, {part.seeds} in all")
     if part.seed_grams:
-        lines.append(f"{show_mass(part.seed_grams)} of seed")
+        lines.append(f"{show_mass(part.seed_grams, units)} of seed")
     yielded = yield_words(plan, part.planting)
     return [*lines, yielded] if yielded else lines
 
