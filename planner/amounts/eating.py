@@ -144,7 +144,7 @@ def weeks_eaten(crop: Crop | None) -> int:
     --------
     >>> from planner.crops import load_catalogue
     >>> [weeks_eaten(load_catalogue().get(key)) for key in ("onion", "leaf_lettuce", "sweet_corn", "asparagus")]
-    [40, 26, 3, 11]
+    [35, 26, 3, 11]
     """
     if crop is None:
         return ALL_YEAR

@@ -57,7 +57,7 @@ def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
         ),
         say(
             "{use} from {first} to {last}: {days} days, {weight}; what rots is not counted",
-            use=say(_USE_WORDS.get(found.purpose, _USE_WORDS["kitchen"])),
+            use=say(_USE_WORDS[found.purpose]),
             first=day_words(found.picking.first, plan.year),
             last=day_words(found.last, plan.year),
             days=found.days,

@@ -23,7 +23,7 @@ from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached, heat_by, need_of
 from planner.season.frosts import shift
 from planner.season.harvest_end import mode_of
-from planner.season.practice import COUNTED_HARVEST, HEAT_ENOUGH
+from planner.season.practice import COUNTED_HARVEST, FALL_FACTOR, HEAT_ENOUGH
 from planner.season.start_day import end_of_growth
 from planner.season.windows import starts_in_autumn
 from planner.sun import next_longest_day
@@ -108,7 +108,9 @@ def _heat_for_early(context: DateContext, on: dt.date, usual: Need, ripe: dt.dat
     frost = context.frosts.first_after(on) if not context.sheltered else None
     if frost is not None and not starts_in_autumn(context):
         end = end_of_growth(context, frost)[0]
-        if not context.tender:
+        if context.tender:
+            end = min(end, shift(frost, -FALL_FACTOR))  # else a cool summer leaves it unripe
+        else:
             end = next_longest_day(end, not context.southern)  # until then it is picked as it stands
         ends.append(end)
     if _much_longer(context, on, usual):
@@ -164,8 +166,8 @@ def _heat_for_late(context: DateContext, on: dt.date, late: Need) -> float | Non
     stretches = (Stretch(0, context.weather),)
     last = context.planting.last or context.pins.last_harvest
     heat = heat_by(on, end_of_growth(context, frost)[0], late, stretches) / HEAT_ENOUGH
-    if last is not None:
-        heat = min(heat, heat_by(on, last, late, stretches))
+    if last is not None and heat_by(on, last, late, stretches) < late.heat:
+        return None  # cleared before: not meant for the winter
     stands = mode_of(context)
     stored = context.planting.purpose == "store" and stands in ("stands", "dies back")
     if stored and not context.sheltered and not swells_in_long_days(context):
