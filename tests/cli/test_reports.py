@@ -103,6 +103,7 @@ MEANINGS = {
 
     "persons": "who eat", "eaten": "records of crops", "person_year_g": "one person's in a year", "weeks_eaten": "how many",
     "weekly_g": "wanted in a week", "eaten_g": "in the year", "too_much": "weeks", "too_little": "weeks", "spoilt_g": "not eaten in time",
+    "lost_g": "would come after frost or clearing", "in_gap_g": "there when it lacks",
     "lacking_g": "less than is wanted", "closing": "planting that closes a gap", "sow": "day of sowing", "on_plot": "day it takes its plot",
     "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
     "place": "where it is kept", "kind": "of a place", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
