@@ -40,10 +40,13 @@ class Bar(NamedTuple):
         [mm]
     number : int or None
         So many are on hand; None where any number can be bought.
+    width : int
+        Of a sheet on hand; 0 where it is that of the roll, and of bars and poles. [mm]
     """
 
     length: int
     number: int | None = None
+    width: int = 0
 
     @property
     def cost(self) -> int:
@@ -65,17 +68,44 @@ class Cut:
         Lengths cut from each, the longest first, and how many. [mm]
     times : int
         How many bars.
+    width : int
+        Of a sheet on hand from which a strip is cut; 0 of all else. [mm]
+    of : tuple of (int, int, int)
+        Which pieces are parts of something longer: length of the part, of what it is a part, and how many. [mm]
     """
 
     bar: int
     on_hand: bool
     pieces: Pieces
     times: int
+    width: int = 0
+    of: tuple[tuple[int, int, int], ...] = ()
 
     @property
     def rest(self) -> int:
         """What is left of each bar. [mm]"""
         return self.bar - sum(length * number for length, number in self.pieces)
+
+
+class Joined(NamedTuple):
+    """What is made of several parts.
+
+    Attributes
+    ----------
+    length : int
+        Of the whole. [mm]
+    parts : tuple of int
+        They are longer than the whole by an overlap at each join. [mm]
+    times : int
+        How many are made so.
+    on_hand : bool
+        All parts are cut from what is in the shed.
+    """
+
+    length: int
+    parts: tuple[int, ...]
+    times: int
+    on_hand: bool
 
 
 @dataclass(frozen=True)
@@ -90,13 +120,16 @@ class CutList:
     bound : int
         No cut list buys less. [mm]
     too_long : tuple of (int, int)
-        Pieces longer than any bar, and how many: they are joined, or bought by themselves. [mm]
+        Pieces longer than any bar, and how many. [mm]
+    joined : tuple of Joined
+        What is made of several parts; the parts are among the pieces that are cut.
     """
 
     cuts: tuple[Cut, ...]
     bought: int
     bound: int
     too_long: Pieces = ()
+    joined: tuple[Joined, ...] = ()
 
     @property
     def proven(self) -> bool:
@@ -364,7 +397,7 @@ class _Problem(NamedTuple):
         if first is None or self.lengths[first] > room:
             return None
         if least_rest:
-            return _least_rest(self.lengths, left, room, first)
+            return fullest(self.lengths, left, room, first)
         held = [0] * len(left)
         for place, number in enumerate(left):
             held[place] = min(number, room // self.lengths[place])
@@ -383,7 +416,7 @@ def _take(left: list[int], held: Sequence[int], times: int) -> None:
         left[place] -= number * times
 
 
-def _least_rest(lengths: Sequence[int], left: Sequence[int], room: int, first: int) -> tuple[int, ...]:
+def fullest(lengths: Sequence[int], left: Sequence[int], room: int, first: int) -> tuple[int, ...]:
     """The pieces with one of a length that leave the least rest of a bar; the longest ones of those that leave the same."""
     best: tuple[int, tuple[int, ...]] = (room + 1, ())
     held = [0] * len(left)

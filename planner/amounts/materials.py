@@ -3,20 +3,26 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, cast, get_args
 
-from planner.amounts.cutting import Bar, CutList, CuttingInputs, cut_list_of, millimetres
+from planner.amounts.cutting import MILLIMETRE, Bar, CutList, millimetres
+from planner.amounts.joining import JoiningInputs, bar_list, joined_list_of
 from planner.amounts.sharing import Job, Pile, Stored, most_in_use, share
 from planner.amounts.sold_sizes import bars_sold, rolls_sold
 from planner.garden import ShedItem
 from planner.garden.materials import BarKind, MaterialKind, SheetKind
 from planner.ground.covers import OVERLAP, strips_of
 from planner.plan import Plan
+from planner.plan.cache import fact
 
 #: Poles in the shed that are so many times as long as a piece are cut instead of taken whole.
 CUT_FROM = 2.0
+#: Overlap of what is joined where it is longer than any that is sold: rails and ridge poles lashed or bolted, wire twisted
+#: (practice).  Posts, stakes, sticks, hoops and string are not joined. [m]
+BAR_OVERLAP: dict[MaterialKind, float] = {"rail": 0.30, "pole": 0.30, "wire": 0.10}
 #: A heavier or lighter fleece by no more than this is the same. [g/m2]
 _SAME_WEIGHT = 2.0
 
@@ -41,11 +47,14 @@ class Cutting(NamedTuple):
         Of the rolls that are cut; 0 of bars and poles. [m]
     sort : Sort
     cuts : CutList
+    strip : float
+        Width of the strips that are cut from wider pieces in the shed. [m]
     """
 
     width: float
     sort: Sort
     cuts: CutList
+    strip: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -129,19 +138,88 @@ def _counted(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
 def _bars(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
     items = in_shed(plan, kind)
     stored = [Stored(one.id, (one.length or 0.0,), one.number) for one in items]
-    piles = share(jobs, stored, plan.span.first, whole_below=CUT_FROM)
-    used = Material(kind, piles).used_of_shed
-    bars = [
-        Bar(int((one.length or 0.0) * 1000), one.number - used.get(one.id, 0))
-        for one in items
-        if one.number > used.get(one.id, 0)
-    ]
-    bars += [Bar(millimetres(length)) for length in bars_sold(kind, plan.garden.shed, plan.garden.site.units)]
+
+    def cut(cut_all: bool) -> Material:
+        piles = share(jobs, stored, plan.span.first, whole_below=CUT_FROM, cut_all=cut_all)
+        return _cut_bars(plan, kind, piles, cut_all=cut_all)
+
+    return _the_cheapest(lambda: cut(False), lambda: cut(True))
+
+
+def _the_cheapest(*ways: Callable[[], Material]) -> Material:
+    """The first of some ways to take from the shed with which least must be bought; the rest are not tried once nothing must."""
+    best: Material | None = None
+    for way in ways:
+        found = way()
+        if best is None or _to_buy(found) < _to_buy(best):
+            best = found
+        if not any(_to_buy(best)):
+            break
+    assert best is not None
+    return best
+
+
+def _to_buy(material: Material) -> tuple[int, float]:
+    """Pieces that are too long for all that there is, and the length or area to be bought."""
+    cuttings = material.cuttings
+    too_long = sum(number for one in cuttings for _, number in one.cuts.too_long)
+    return too_long, math.fsum(one.cuts.bought * (one.width or 1.0) for one in cuttings)
+
+
+def _cut_bars(plan: Plan, kind: MaterialKind, piles: tuple[Pile, ...], *, cut_all: bool) -> Material:
+    """Cut what is new of bars, poles and rolls from what the shed still has and from what is sold."""
     new = _pieces((pile.size[0], pile.number) for pile in piles if pile.origin == "new")
     if not new:
         return Material(kind, piles)
-    cuts = plan.cached(cut_list_of, kind, CuttingInputs(frozenset(new.items()), frozenset(bars)))
+    used = Material(kind, piles).used_of_shed
+    there: Counter[int] = Counter()
+    for one in in_shed(plan, kind):
+        there[_whole_millimetres(one.length)] += one.number - used.get(one.id, 0)
+    bars = [Bar(length, number) for length, number in there.items() if number > 0]
+    bars += [Bar(millimetres(length)) for length in bars_sold(kind, plan.garden.shed, plan.garden.site.units)]
+    inputs = BarsInputs(frozenset(new.items()), frozenset(bars), millimetres(BAR_OVERLAP.get(kind, 0.0)))
+    cuts = plan.cached(bar_list_of, (kind, cut_all), inputs)
+    _count_cut(piles, cuts)
     return Material(kind, piles, (Cutting(0.0, ANY, cuts),))
+
+
+class BarsInputs(NamedTuple):
+    """What the cut list of bars depends on: pieces and bars [mm], and the overlap where pieces are joined; 0 where not."""
+
+    pieces: frozenset[tuple[int, int]]
+    bars: frozenset[Bar]
+    overlap: int
+
+
+@fact("cut list of bars")
+def bar_list_of(inputs: BarsInputs) -> CutList:
+    """The cut list of bars, poles or wires; what is longer than any is joined where its kind may be."""
+    return bar_list(dict(inputs.pieces), inputs.bars, inputs.overlap)
+
+
+def _count_cut(piles: Iterable[Pile], cuts: CutList, beside: Mapping[float, int] | None = None) -> None:
+    """Note for each pile how many of its new pieces are cut from what is in the shed."""
+    there: Counter[int] = Counter()
+    for cut in cuts.cuts:
+        if cut.on_hand:
+            for length, number in cut.pieces:
+                there[length] += number * cut.times
+            for length, _, number in cut.of:
+                there[length] -= number * cut.times
+    for one in cuts.joined:
+        if one.on_hand:
+            there[one.length] += one.times
+    for pile in piles:
+        if pile.origin == "new":
+            length, together = millimetres(pile.size[0]), (beside or {}).get(pile.size[-1], 1)
+            taken = min(-(-(pile.number - pile.cut) // together), there[length])
+            there[length] -= taken
+            pile.cut = min(pile.number, pile.cut + taken * together)
+
+
+def _whole_millimetres(length: float | None) -> int:
+    """A length that is there, rounded down. [m -> mm]"""
+    return int((length or 0.0) / MILLIMETRE + 1e-6)
 
 
 def _pieces(wanted: Iterable[tuple[float, int]]) -> dict[int, int]:
@@ -168,37 +246,134 @@ def _sheets(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
         )
         for one in in_shed(plan, kind)
     ]
-    piles = share(turned, stored, plan.span.first, grows=True, suits=suits, roll=roll)
+
+    def cut(cut_all: bool, beside: bool = True) -> Material:
+        piles = share(turned, stored, plan.span.first, grows=True, cut_all=cut_all, suits=suits, roll=roll)
+        return _cut_sheets(plan, kind, piles, rolls, (cut_all, beside))
+
+    ways = [lambda: cut(False), lambda: cut(True), lambda: cut(True, False)]
+    return _the_cheapest(*(ways if stored else ways[:1]))
+
+
+def _cut_sheets(
+    plan: Plan,
+    kind: MaterialKind,
+    piles: tuple[Pile, ...],
+    rolls: Sequence[tuple[float, float]],
+    way: tuple[bool, bool],
+) -> Material:
+    """Cut what is new of sheets from what the shed still has and from the rolls that are sold.
+
+    Parameters
+    ----------
+    plan : Plan
+    kind : str
+    piles : tuple of Pile
+    rolls : sequence of (float, float)
+        Length and width of those that are sold. [m]
+    way : tuple of (bool, bool)
+        All in the shed is cut; narrow sheets are cut side by side.
+    """
+    widths = sorted({width for _, width in rolls})
+    used = Material(kind, piles).used_of_shed
+    there = [_Left(one, one.number - used.get(one.id, 0)) for one in in_shed(plan, kind)]
     cuttings = []
-    longest = {width: max(length for length, wide in rolls if wide == width) for width in widths}
-    for (sort, width), wanted in _strips(piles, widths, longest).items():
-        bars = frozenset(Bar(millimetres(length)) for length, wide in rolls if wide == width)
-        inputs = CuttingInputs(frozenset(_pieces(wanted).items()), bars)
-        cuts = plan.cached(cut_list_of, (kind, sort, width), inputs)
-        cuttings.append(Cutting(width, sort, cuts))
-    return Material(kind, piles, tuple(cuttings))
+    groups = _strips(piles, widths, beside=way[1])
+    # What must be of one sort takes from the shed before what may be of any, wide sheets before narrow ones.
+    for sort, width in sorted(groups, key=lambda one: (one[0] == ANY, -one[1], str(one[0]))):
+        strips = groups[sort, width]
+        wide = max(one.width for one in strips)
+        bars: Counter[tuple[int, int]] = Counter()
+        for left in there:
+            if left.number > 0 and suits(_sort_of(left.item), sort):
+                bars[left.length, left.width] += left.number * left.lanes(wide)
+        sold = [Bar(millimetres(length)) for length, of_width in rolls if of_width == width]
+        inputs = JoiningInputs(
+            frozenset(_pieces((one.length, one.number) for one in strips).items()),
+            frozenset((*sold, *(Bar(at[0], number, at[1]) for at, number in bars.items() if number))),
+            millimetres(OVERLAP),
+        )
+        cuts = plan.cached(joined_list_of, (kind, sort, width, *way), inputs)
+        _take_down(there, cuts, wide, sort)
+        of_group = [
+            pile for pile in piles if pile.sort == sort and _roll_for(pile.size[1], widths) == (width, 1)
+        ]
+        _count_cut(
+            of_group, cuts, {pile.size[1]: _beside(width, pile) for pile in of_group} if way[1] else None
+        )
+        cuttings.append(Cutting(width, sort, cuts, wide))
+    return Material(kind, piles, tuple(sorted(cuttings, key=lambda one: (one.width, str(one.sort)))))
+
+
+@dataclass
+class _Left:
+    """What is left to be cut of an item of the shed."""
+
+    item: ShedItem
+    number: int
+
+    @property
+    def length(self) -> int:
+        """Its longer side. [mm]"""
+        return _whole_millimetres(max(self.item.length or 0.0, self.item.width or 0.0))
+
+    @property
+    def width(self) -> int:
+        """Its shorter side. [mm]"""
+        return _whole_millimetres(min(self.item.length or 0.0, self.item.width or 0.0))
+
+    def lanes(self, width: float) -> int:
+        """Strips of a width that lie side by side on one."""
+        return int(self.width * MILLIMETRE / width + 1e-6)
+
+
+def _take_down(there: Iterable[_Left], cuts: CutList, wide: float, sort: Sort) -> None:
+    """Take what is cut off what is left in the shed; a sheet that is cut is not whole again."""
+    strips: Counter[tuple[int, int]] = Counter()
+    for cut in cuts.cuts:
+        if cut.on_hand:
+            strips[cut.bar, cut.width] += cut.times
+    for left in there:
+        wanted, lanes = strips[left.length, left.width], left.lanes(wide)
+        if wanted and lanes and suits(_sort_of(left.item), sort):
+            taken = min(left.number, -(-wanted // lanes))
+            left.number -= taken
+            strips[left.length, left.width] -= min(wanted, taken * lanes)
+
+
+class _Strip(NamedTuple):
+    """Sheets, or strips of a wide one, of one size: length, width [m] and number."""
+
+    length: float
+    width: float
+    number: int
+
+
+def _beside(roll: float, pile: Pile) -> int:
+    """How many narrow sheets of a pile lie side by side on a roll."""
+    return max(1, min(pile.number, int(roll / pile.size[1] + 1e-6)))
 
 
 def _strips(
-    piles: Iterable[Pile], widths: Sequence[float], longest: Mapping[float, float]
-) -> dict[tuple[Sort, float], list[tuple[float, int]]]:
-    """Lengths to cut from rolls of each sort and width, and how many.
+    piles: Iterable[Pile], widths: Sequence[float], *, beside: bool
+) -> dict[tuple[Sort, float], list[_Strip]]:
+    """What is cut from rolls of each sort and width.
 
-    Of narrow sheets several lie side by side; one that is longer than its roll is made of several, overlapping.
+    Of narrow sheets several lie side by side where they may; one that is wider than its roll is made of several strips, overlapping.
     """
-    alike: dict[tuple[Sort, float, tuple[float, ...]], int] = {}
+    alike: dict[tuple[Sort, float, tuple[float, ...]], list[Pile]] = {}
     for pile in piles:
         if pile.origin == "new" and widths:
-            roll, strips = _roll_for(pile.size[1], widths)
-            key = (cast("Sort", pile.sort), roll, pile.size)
-            alike[key] = alike.get(key, 0) + pile.number * strips
-    found: dict[tuple[Sort, float], list[tuple[float, int]]] = {}
-    for (sort, roll, size), number in alike.items():
-        beside = max(1, int(roll / size[1] + 1e-6))
-        parts = max(1, strips_of(size[0], longest[roll]))
-        length = (size[0] + OVERLAP * (parts - 1)) / parts
-        found.setdefault((sort, roll), []).append((length, parts * -(-number // beside)))
-    return dict(sorted(found.items(), key=lambda one: (one[0][1], str(one[0][0]))))
+            roll, _ = _roll_for(pile.size[1], widths)
+            alike.setdefault((cast("Sort", pile.sort), roll, pile.size), []).append(pile)
+    found: dict[tuple[Sort, float], list[_Strip]] = {}
+    for (sort, roll, size), of_size in alike.items():
+        number, strips = sum(pile.number for pile in of_size), _roll_for(size[1], widths)[1]
+        together = max(1, min(number, int(roll / size[1] + 1e-6))) if beside else 1
+        width = roll if strips > 1 else together * size[1]
+        strip = _Strip(size[0], width, -(-number // together) * strips)
+        found.setdefault((sort, roll), []).append(strip)
+    return found
 
 
 def _roll_for(width: float, widths: Sequence[float]) -> tuple[float, int]:

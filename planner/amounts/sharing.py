@@ -76,6 +76,8 @@ class Pile:
     sort : hashable
     uses : list of Use
         In the order of their first days.
+    cut : int
+        So many of the new ones are cut from what is in the shed.
     """
 
     key: str
@@ -84,6 +86,7 @@ class Pile:
     number: int
     sort: Hashable = None
     uses: list[Use] = field(default_factory=list)
+    cut: int = 0
     _busy: list[tuple[dt.date, int]] = field(default_factory=list)
     _taken: int = 0
 
@@ -111,6 +114,7 @@ def share(
     *,
     grows: bool = False,
     whole_below: float | None = None,
+    cut_all: bool = False,
     suits: Callable[[Hashable, Hashable], bool] = operator.eq,
     roll: Callable[[float], float] = float,
 ) -> tuple[Pile, ...]:
@@ -128,6 +132,8 @@ def share(
         A sheet wanted for one job may be made longer for a later one, if it is cut from the same roll.
     whole_below : float, optional
         Pieces in the shed that are so many times as long as is wanted, or longer, are left to be cut.
+    cut_all : bool
+        All pieces in the shed are left to be cut, but for those that are in use since before ``lying_before``.
     suits : callable
         Whether pieces of one sort, in the shed, serve a job of another.
     roll : callable
@@ -146,7 +152,8 @@ def share(
     alike: dict[tuple[Hashable, ...], Pile] = {}
     for job in sorted(jobs, key=_in_order):
         wanted = job.number
-        for pile in shed:
+        lies = lying_before is not None and job.first < lying_before
+        for pile in shed if lies or not cut_all else ():
             if wanted and pile.free_on(job.first) and suits(pile.sort, job.sort):
                 wanted -= _take_free(pile, job, wanted) if _serves(pile, job, whole_below) else 0
         for pile in others:
@@ -156,7 +163,7 @@ def share(
             longer.size = tuple(map(max, longer.size, job.size))
             wanted -= _take_free(longer, job, wanted)
         if wanted:
-            origin: Origin = "lying" if lying_before is not None and job.first < lying_before else "new"
+            origin: Origin = "lying" if lies else "new"
             same = None if grows else alike.get((origin, job.size, job.sort))
             pile = same or Pile("", origin, job.size, 0, job.sort)
             pile.number += wanted

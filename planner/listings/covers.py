@@ -76,7 +76,7 @@ def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
         say("What it takes"),
         *material_table(plan, found.materials, cover_names(plan, found), room),
     ]
-    cuts = cut_lines(plan, found.materials)
+    cuts = cut_lines(plan, found.materials, cover_names(plan, found))
     return [*lines, "", say("Cut list"), *cuts] if cuts else lines
 
 

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping, Sequence
 
-from planner.amounts.cutting import Cut, CutList
+from planner.amounts.cutting import Cut, CutList, Joined, millimetres
 from planner.amounts.materials import Cutting, Material, Sort
 from planner.amounts.sharing import Pile, most_in_use
 from planner.garden.site import UnitSystem
@@ -64,13 +65,26 @@ def material_table(
             material_words(one.kind, pile.sort),
             size_words(pile.size, plan.garden.site.units),
             f"{most_in_use(pile)}",
-            say(_FROM[pile.origin]),
+            from_words(pile),
             _serves(pile, names, plan.year),
         )
         for one in materials
         for pile in one.piles
     ]
     return aligned(MATERIAL_HEADS, rows, right=(2,), room=room) if rows else []
+
+
+def from_words(pile: Pile) -> str:
+    """Where the pieces of a pile come from."""
+    if not pile.cut:
+        return say(_FROM[pile.origin])
+    if pile.cut == pile.number:
+        return say("cut from the shed")
+    return say_count(
+        "to get, {count} of them cut from the shed",
+        "to get, {count} of them cut from the shed",
+        pile.cut,
+    )
 
 
 def _serves(pile: Pile, names: Mapping[str, str], year: int) -> str:
@@ -115,15 +129,23 @@ def piece_words(kind: str, number: int, size: str) -> str:
     return say_count("{count} sheet of {size}", "{count} sheets of {size}", number, size=size)
 
 
-def cut_lines(plan: Plan, materials: Iterable[Material]) -> list[str]:
+def cut_lines(plan: Plan, materials: Iterable[Material], names: Mapping[str, str] | None = None) -> list[str]:
     """The cut list as lines, a paragraph for each material, then for which the sizes sold are an estimate; empty where
     nothing is cut.
+
+    Parameters
+    ----------
+    plan : Plan
+    materials : iterable of Material
+    names : mapping of str to str, optional
+        What each job is, by its key: named with what is joined.
     """
     lines: list[str] = []
     estimated = []
     for one in materials:
         for cutting in one.cuttings:
-            lines += _cutting_lines(one.kind, cutting, plan.garden.site.units)
+            serves = _of_lengths(one, cutting, names or {})
+            lines += _cutting_lines(one.kind, cutting, serves, plan.garden.site.units)
         if one.cuttings and not any(item.sold and item.kind == one.kind for item in plan.garden.shed):
             estimated.append(one.kind)
     if estimated:
@@ -135,12 +157,25 @@ def cut_lines(plan: Plan, materials: Iterable[Material]) -> list[str]:
     return lines
 
 
-def _cutting_lines(kind: str, cutting: Cutting, units: UnitSystem) -> list[str]:
+def _of_lengths(material: Material, cutting: Cutting, names: Mapping[str, str]) -> dict[int, list[str]]:
+    """What new pieces serve, by their length. [mm]"""
+    found: dict[int, list[str]] = {}
+    for pile in material.piles:
+        if pile.origin == "new" and (not cutting.width or pile.sort == cutting.sort):
+            of_length = found.setdefault(millimetres(pile.size[0]), [])
+            words = dict.fromkeys(names[use.job.key] for use in pile.uses if use.job.key in names)
+            of_length += [one for one in words if one not in of_length]
+    return found
+
+
+def _cutting_lines(
+    kind: str, cutting: Cutting, serves: Mapping[int, Sequence[str]], units: UnitSystem
+) -> list[str]:
     name = material_words(kind, cutting.sort)
     if cutting.width:
         name = say("{material} {width} wide", material=name, width=show_length(cutting.width, units))
     cuts, lines = cutting.cuts, []
-    bought, there = (_bars_words(cuts, on_hand, units) for on_hand in (False, True))
+    bought, there = _bars_words(cuts, units), _there_words(cutting, units)
     if bought and there:
         head = say(
             "{material}: get {bars}; cut {there} from the shed", material=name, bars=bought, there=there
@@ -150,11 +185,13 @@ def _cutting_lines(kind: str, cutting: Cutting, units: UnitSystem) -> list[str]:
     else:
         head = say("{material}: cut {there} from the shed", material=name, there=there) if there else ""
     if head:
-        lines = [f"  {head}{_proof_words(cuts)}", *(f"    {_cut_words(cut, units)}" for cut in cuts.cuts)]
+        lines = [f"  {head}{_proof_words(cuts)}"]
+        lines += [f"    {_cut_words(cut, cutting, units)}" for cut in cuts.cuts]
+        lines += [f"    {_joined_words(one, serves.get(one.length, ()), units)}" for one in cuts.joined]
     for length, number in cuts.too_long:
         text = say_count(
-            "{pieces} is longer than any that is sold: join two, or order it",
-            "{pieces} are longer than any that is sold: join two, or order them",
+            "{pieces} is longer than any that is sold; enter in the shed what you can buy",
+            "{pieces} are longer than any that is sold; enter in the shed what you can buy",
             number,
             pieces=piece_words(kind, number, _length(length, units)),
         )
@@ -162,16 +199,41 @@ def _cutting_lines(kind: str, cutting: Cutting, units: UnitSystem) -> list[str]:
     return lines
 
 
-def _length(millimetres: int, units: UnitSystem) -> str:
-    return show_length(millimetres / 1000, units)
+def _length(length: int, units: UnitSystem) -> str:
+    return show_length(length / 1000, units)
 
 
-def _bars_words(cuts: CutList, on_hand: bool, units: UnitSystem) -> str:
-    """Bars in words: "2 of 10.00 m and 1 of 5.00 m"; empty where there are none."""
+def _bars_words(cuts: CutList, units: UnitSystem) -> str:
+    """Bars to get in words: "2 of 10.00 m and 1 of 5.00 m"; empty where there are none."""
     return join_list(
         say("{count} of {length}", count=number, length=_length(bar, units))
-        for bar, number in cuts.bars(on_hand).items()
+        for bar, number in cuts.bars(on_hand=False).items()
     )
+
+
+def _there_words(cutting: Cutting, units: UnitSystem) -> str:
+    """Pieces in the shed that are cut: "1 of 20.00 × 4.00 m"; several strips may be of one."""
+    strips: Counter[tuple[int, int]] = Counter()
+    for cut in cutting.cuts.cuts:
+        if cut.on_hand:
+            strips[cut.bar, cut.width] += cut.times
+    return join_list(
+        say(
+            "{count} of {length}",
+            count=-(-number // _lanes(width, cutting)),
+            length=_there_size(length, width, units),
+        )
+        for (length, width), number in sorted(strips.items(), reverse=True)
+    )
+
+
+def _lanes(width: int, cutting: Cutting) -> int:
+    """How many strips lie side by side on a piece in the shed of a width. [mm]"""
+    return max(1, int(width / 1000 / cutting.strip + 1e-6)) if width and cutting.strip else 1
+
+
+def _there_size(length: int, width: int, units: UnitSystem) -> str:
+    return size_words([side / 1000 for side in (length, width) if side], units)
 
 
 def _proof_words(cuts: CutList) -> str:
@@ -180,17 +242,16 @@ def _proof_words(cuts: CutList) -> str:
         return ""
     if cuts.proven:
         return say(", the least there can be")
+    if not cuts.bound:
+        return say(", perhaps more than the least")
     return say(", at most {share} more than the least", share=percent(cuts.bought / cuts.bound - 1))
 
 
-def _cut_words(cut: Cut, units: UnitSystem) -> str:
-    pieces = join_list(
-        _length(length, units)
-        if number == 1
-        else say("{count} of {length}", count=number, length=_length(length, units))
-        for length, number in cut.pieces
-    )
-    bar = _length(cut.bar, units)
+def _cut_words(cut: Cut, cutting: Cutting, units: UnitSystem) -> str:
+    bar = _there_size(cut.bar, cut.width, units)
+    if _lanes(cut.width, cutting) > 1:
+        bar = say("strip of {size}", size=bar)
+    pieces = join_list(_pieces_cut(cut, units))
     if not cut.rest:
         return say("{count} × {bar}: {pieces}", count=cut.times, bar=bar, pieces=pieces)
     return say(
@@ -199,6 +260,44 @@ def _cut_words(cut: Cut, units: UnitSystem) -> str:
         bar=bar,
         pieces=pieces,
         rest=_length(cut.rest, units),
+    )
+
+
+def _pieces_cut(cut: Cut, units: UnitSystem) -> list[str]:
+    """Pieces of a bar in words; of a part also of what it is a part."""
+    words = []
+    for length, number in cut.pieces:
+        parts = [one for one in cut.of if one[0] == length]
+        whole = number - sum(many for _, _, many in parts)
+        words += [_many(whole, _length(length, units))] if whole else []
+        for _, of, many in parts:
+            text = say("{length} (part of {whole})", length=_length(length, units), whole=_length(of, units))
+            words.append(_many(many, text))
+    return words
+
+
+def _many(number: int, words: str) -> str:
+    return words if number == 1 else say("{count} of {length}", count=number, length=words)
+
+
+def _joined_words(one: Joined, serves: Sequence[str], units: UnitSystem) -> str:
+    """Of which parts something is made, and by how much they overlap."""
+    overlap = (sum(one.parts) - one.length) // max(1, len(one.parts) - 1)
+    parts = join_list(_many(number, _length(part, units)) for part, number in Counter(one.parts).items())
+    values = {"length": _length(one.length, units), "parts": parts, "overlap": _length(overlap, units)}
+    if not serves:
+        return say_count(
+            "{length}: joined of {parts}, with an overlap of {overlap}",
+            "{count} × {length}: each joined of {parts}, with overlaps of {overlap}",
+            one.times,
+            **values,
+        )
+    return say_count(
+        "{length} for {use}: joined of {parts}, with an overlap of {overlap}",
+        "{count} × {length} for {use}: each joined of {parts}, with overlaps of {overlap}",
+        one.times,
+        use=join_list(serves),
+        **values,
     )
 
 
