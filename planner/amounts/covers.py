@@ -11,9 +11,11 @@ from typing import NamedTuple
 
 from planner.amounts.materials import ANY, Material, Sort, materials_of
 from planner.amounts.sharing import Job
+from planner.amounts.sold_sizes import SHEET_STEP, cut_length
 from planner.garden import Bed, Cover, Planting
 from planner.garden.materials import MaterialKind
 from planner.garden.planting import CoverHeld, CoverKind
+from planner.garden.site import UnitSystem
 from planner.ground.covers import (
     LEAST_HOOP,
     TALLEST_HOOP,
@@ -43,8 +45,6 @@ USUALLY_ON_HOOPS: tuple[CoverKind, ...] = ("netting", "low tunnel")
 GAP, OUT_OF_LINE = 0.60, 0.15
 #: One sheet lies over two plantings that are covered together for so much of the time in which either is (practice).
 TOGETHER = 0.5
-#: Hoops are cut to such steps. [m]
-HOOP_STEP = 0.05
 
 
 class Covered(NamedTuple):
@@ -288,6 +288,11 @@ def _laid(parts: tuple[Covered, ...]) -> LaidCover:
 # -- what it takes ----------------------------------------------------------------------------------------
 
 
+def sheet_size(size: SheetSize, units: UnitSystem) -> tuple[float, float]:
+    """Length and width to which a sheet is cut. [m]"""
+    return cut_length(size.length, units, SHEET_STEP), cut_length(size.width, units, SHEET_STEP)
+
+
 def _jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
     found: dict[MaterialKind, list[Job]] = defaultdict(list)
     for one in laid:
@@ -297,10 +302,10 @@ def _jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]
             continue
         # Film with holes is not laid a second time in its year.
         last = max(one.last, plan.span.last) if one.holes else one.last
-        sheet = (round(size.length, 3), round(size.width, 3))
+        sheet = sheet_size(size, plan.garden.site.units)
         found[SHEET_OF[one.kind]].append(Job(one.key, one.first, last, sheet, 1, one.sort))
         if size.hoops:
-            hoop = round(math.ceil(size.hoop_length / HOOP_STEP - 1e-6) * HOOP_STEP, 3)
+            hoop = cut_length(size.hoop_length, plan.garden.site.units)
             found["hoop"].append(Job(one.key, one.first, one.last, (hoop,), size.hoops))
         if size.weights:
             found["peg"].append(Job(one.key, one.first, one.last, (), size.weights))

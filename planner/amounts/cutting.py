@@ -176,8 +176,8 @@ def cut_list_of(inputs: CuttingInputs) -> CutList:
 
 
 def millimetres(length: float) -> int:
-    """A length in whole millimetres, rounded up. [m -> mm]"""
-    return math.ceil(length / MILLIMETRE - 1e-6)
+    """A length in whole millimetres, of pieces as of bars rounded down: two of 3 ft come from one of 6 ft. [m -> mm]"""
+    return math.floor(length / MILLIMETRE + 1e-6)
 
 
 def cut_list(pieces: Mapping[int, int], bars: Iterable[Bar], steps: int = MOST_STEPS) -> CutList:

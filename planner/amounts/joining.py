@@ -169,14 +169,14 @@ def _purchases(
 ) -> Iterator[tuple[int, ...]]:
     """Numbers of each roll that is sold whose length is within limits, the least first; so many of the shorter ones at most."""
     ranges = [range(min(shorter, most // one) + 1) for one in sold[1:]]
-    found = []
+    found: list[tuple[int, ...]] = []
     for numbers in itertools.product(*ranges):
         length = sum(number * one for number, one in zip(numbers, sold[1:], strict=True))
         first = max(0, -(-(least - length) // sold[0]))
         last = (most - length) // sold[0]
         found += [(length + longest * sold[0], longest, *numbers) for longest in range(first, last + 1)]
-    for _, *numbers in sorted(found, key=lambda one: (one[0], sum(one[1:]))):
-        yield tuple(numbers)
+    for one in sorted(found, key=lambda numbers: (numbers[0], sum(numbers[1:]))):
+        yield one[1:]
 
 
 def _rolls(sold: Sequence[int], numbers: Sequence[int], there: Sequence[Bar]) -> list[Bar]:

@@ -8,10 +8,10 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, cast, get_args
 
-from planner.amounts.cutting import MILLIMETRE, Bar, CutList, millimetres
+from planner.amounts.cutting import Bar, CutList, millimetres
 from planner.amounts.joining import JoiningInputs, bar_list, joined_list_of
 from planner.amounts.sharing import Job, Pile, Stored, most_in_use, share
-from planner.amounts.sold_sizes import bars_sold, rolls_sold
+from planner.amounts.sold_sizes import bars_sold, cut_length, rolls_sold
 from planner.garden import ShedItem
 from planner.garden.materials import BarKind, MaterialKind, SheetKind
 from planner.ground.covers import OVERLAP, strips_of
@@ -174,10 +174,12 @@ def _cut_bars(plan: Plan, kind: MaterialKind, piles: tuple[Pile, ...], *, cut_al
     used = Material(kind, piles).used_of_shed
     there: Counter[int] = Counter()
     for one in in_shed(plan, kind):
-        there[_whole_millimetres(one.length)] += one.number - used.get(one.id, 0)
+        there[millimetres(one.length or 0.0)] += one.number - used.get(one.id, 0)
     bars = [Bar(length, number) for length, number in there.items() if number > 0]
     bars += [Bar(millimetres(length)) for length in bars_sold(kind, plan.garden.shed, plan.garden.site.units)]
-    inputs = BarsInputs(frozenset(new.items()), frozenset(bars), millimetres(BAR_OVERLAP.get(kind, 0.0)))
+    inputs = BarsInputs(
+        frozenset(new.items()), frozenset(bars), millimetres(_overlap(plan, BAR_OVERLAP.get(kind, 0.0)))
+    )
     cuts = plan.cached(bar_list_of, (kind, cut_all), inputs)
     _count_cut(piles, cuts)
     return Material(kind, piles, (Cutting(0.0, ANY, cuts),))
@@ -217,9 +219,9 @@ def _count_cut(piles: Iterable[Pile], cuts: CutList, beside: Mapping[float, int]
             pile.cut = min(pile.number, pile.cut + taken * together)
 
 
-def _whole_millimetres(length: float | None) -> int:
-    """A length that is there, rounded down. [m -> mm]"""
-    return int((length or 0.0) / MILLIMETRE + 1e-6)
+def _overlap(plan: Plan, overlap: float) -> float:
+    """An overlap in whole steps of the garden's units. [m]"""
+    return cut_length(overlap, plan.garden.site.units)
 
 
 def _pieces(wanted: Iterable[tuple[float, int]]) -> dict[int, int]:
@@ -291,7 +293,7 @@ def _cut_sheets(
         inputs = JoiningInputs(
             frozenset(_pieces((one.length, one.number) for one in strips).items()),
             frozenset((*sold, *(Bar(at[0], number, at[1]) for at, number in bars.items() if number))),
-            millimetres(OVERLAP),
+            millimetres(_overlap(plan, OVERLAP)),
         )
         cuts = plan.cached(joined_list_of, (kind, sort, width, *way), inputs)
         _take_down(there, cuts, wide, sort)
@@ -315,16 +317,16 @@ class _Left:
     @property
     def length(self) -> int:
         """Its longer side. [mm]"""
-        return _whole_millimetres(max(self.item.length or 0.0, self.item.width or 0.0))
+        return millimetres(max(self.item.length or 0.0, self.item.width or 0.0))
 
     @property
     def width(self) -> int:
         """Its shorter side. [mm]"""
-        return _whole_millimetres(min(self.item.length or 0.0, self.item.width or 0.0))
+        return millimetres(min(self.item.length or 0.0, self.item.width or 0.0))
 
     def lanes(self, width: float) -> int:
         """Strips of a width that lie side by side on one."""
-        return int(self.width * MILLIMETRE / width + 1e-6)
+        return self.width // max(1, millimetres(width))
 
 
 def _take_down(there: Iterable[_Left], cuts: CutList, wide: float, sort: Sort) -> None:

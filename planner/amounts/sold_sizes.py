@@ -7,6 +7,8 @@ before.
 
 from __future__ import annotations
 
+import math
+
 from planner.garden import ShedItem
 from planner.garden.materials import MaterialKind
 from planner.garden.site import UnitSystem
@@ -58,6 +60,33 @@ _FEET_BARS: dict[MaterialKind, tuple[float, ...]] = {
 BAG_LITRES = 50.0
 #: Barrow, heaped to its rim (``practice``). [l]
 BARROW_LITRES = 85.0
+
+
+#: Posts, poles, hoops and nets are cut to whole inches in a garden in feet, else to such steps. [m]
+CUT_STEP = 0.05
+#: Sheets are cut to whole inches, else to such steps. [m]
+SHEET_STEP = 0.01
+
+
+def cut_length(length: float, units: UnitSystem, step: float = CUT_STEP) -> float:
+    """A length rounded up to one that is measured and sold. [m]
+
+    Parameters
+    ----------
+    length : float
+        [m]
+    units : {"metric", "feet_inches"}
+        Of the garden.
+    step : float
+        In a garden in metres. [m]
+
+    Examples
+    --------
+    >>> cut_length(1.82, "metric"), round(cut_length(1.82, "feet_inches") / INCH)
+    (1.85, 72)
+    """
+    whole = step if units == "metric" else INCH
+    return round(math.ceil(length / whole - 1e-4) * whole, 4)
 
 
 def rolls_sold(

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from planner.amounts.covers import Covers, LaidCover, covers
+from planner.amounts.covers import Covers, LaidCover, covers, sheet_size
+from planner.amounts.sold_sizes import cut_length
 from planner.garden.units import show_length
 from planner.listings.materials import cut_lines, day_cell, material_table, material_words, size_words
 from planner.listings.tables import aligned
@@ -54,7 +55,11 @@ def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
     for one in found.laid:
         size = one.size
         hoops = (
-            say("{count} of {length}", count=size.hoops, length=show_length(size.hoop_length, units))
+            say(
+                "{count} of {length}",
+                count=size.hoops,
+                length=show_length(cut_length(size.hoop_length, units), units),
+            )
             if size.hoops
             else "-"
         )
@@ -83,7 +88,7 @@ def covers_lines(plan: Plan, room: int | None = None) -> list[str]:
 def _sheet_words(plan: Plan, one: LaidCover) -> str:
     if one.cloches:
         return say_count("{count} cloche", "{count} cloches", one.cloches)
-    sheet = size_words((one.size.length, one.size.width), plan.garden.site.units)
+    sheet = size_words(sheet_size(one.size, plan.garden.site.units), plan.garden.site.units)
     if not one.holes:
         return sheet
     return say_count("{sheet}, {count} hole", "{sheet}, {count} holes", one.holes, sheet=sheet)

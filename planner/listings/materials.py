@@ -229,7 +229,7 @@ def _there_words(cutting: Cutting, units: UnitSystem) -> str:
 
 def _lanes(width: int, cutting: Cutting) -> int:
     """How many strips lie side by side on a piece in the shed of a width. [mm]"""
-    return max(1, int(width / 1000 / cutting.strip + 1e-6)) if width and cutting.strip else 1
+    return max(1, width // millimetres(cutting.strip)) if width and cutting.strip else 1
 
 
 def _there_size(length: int, width: int, units: UnitSystem) -> str:
