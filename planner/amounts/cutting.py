@@ -248,10 +248,11 @@ def _long_pieces(
         for bar in sorted(bars):
             while number and bar >= length and bars[bar]:
                 bars[bar] -= 1
-                held = _shorter_pieces(bar - length, left)
-                pieces = tuple(sorted({length: 1, **held}.items(), reverse=True))
+                same = min(number, bar // length)
+                held = _shorter_pieces(bar - same * length, left)
+                pieces = tuple(sorted({length: same, **held}.items(), reverse=True))
                 cuts.append(Cut(bar, True, pieces, 1))
-                number -= 1
+                number -= same
         if number:
             too_long.append((length, number))
     remaining = [Bar(bar, number) for bar, number in sorted(bars.items(), reverse=True) if number]
