@@ -46,6 +46,7 @@ MEANINGS = {
     "ground_width_m": "under a cover", "height_m": "of hoops, plants or supports", "sheet_length_m": "of a cover",
     "sheet_width_m": "of a cover", "fleece_g_per_m2": "its weight", "mesh_m": "of netting", "hoops": "how many",
     "hoop_length_m": "with both feet", "pegs": "along edges", "holes": "in film", "cloches": "how many",
+    "plants_height_m": "under a cover", "too_wide": "for hoops",
     "materials": "records of pieces", "length_m": "of a piece or bar", "width_m": "of a sheet or roll", "number": "of pieces or bars",
     "supply": "where pieces come from", "shed_id": "of an item in the shed", "cut_lists": "records", "cuts": "records of bars",
     "pieces": "cut from a bar", "left_m": "of a bar", "bought_m": "length to buy", "bought_least_m": "a bound to that",

@@ -55,6 +55,10 @@ class CoverRecord(Record):
     sheet_width_m: Metres
     fleece_g_per_m2: GramsPerArea | None = Field(description="Weight of fleece, where given. [g/m2]")
     mesh_m: Metres | None = Field(description="Of netting, where given. [m]")
+    plants_height_m: Metres | None = Field(
+        description="Of the highest under it while it lies; null where a crop's is not known. [m]"
+    )
+    too_wide: bool = Field(description="Its ground is too wide for hoops.")
     hoops: int
     hoop_length_m: Metres = Field(description="With both feet. [m]")
     pegs: int = Field(description="Pegs or bags along its edges.")
@@ -259,6 +263,8 @@ def _cover(one: LaidCover) -> CoverRecord:
         sheet_width_m=size.width,
         fleece_g_per_m2=one.sort.weight,
         mesh_m=one.sort.mesh,
+        plants_height_m=one.plants if one.height_known else None,
+        too_wide=one.too_wide,
         hoops=size.hoops,
         hoop_length_m=size.hoop_length,
         pegs=size.weights,
