@@ -58,6 +58,8 @@ _FEET_BARS: dict[MaterialKind, tuple[float, ...]] = {
 }
 #: Bag of what is spread, where the garden names none (``estimate``). [l]
 BAG_LITRES = 50.0
+#: A small bale of straw, shaken out (``estimate``). [l]
+BALE_LITRES = 500.0
 #: Barrow, heaped to its rim (``practice``). [l]
 BARROW_LITRES = 85.0
 
@@ -106,6 +108,6 @@ def bars_sold(kind: MaterialKind, shed: tuple[ShedItem, ...], units: UnitSystem)
 
 
 def bag_litres(kind: MaterialKind, shed: tuple[ShedItem, ...]) -> float:
-    """The largest bag in which something is sold. [l]"""
+    """The largest bag in which something is sold; of straw a bale as it lies loose. [l]"""
     named = [one.litres for one in shed if one.sold and one.kind == kind and one.litres]
-    return max(named, default=BAG_LITRES)
+    return max(named, default=BALE_LITRES if kind == "straw" else BAG_LITRES)

@@ -33,6 +33,10 @@ MULCHES: tuple[SpreadKind, ...] = (
     "wood chip",
     "grass clippings",
 )
+#: What is sold in bags; straw comes in bales, grass clippings and leaf mould are the garden's own.
+BAGGED: tuple[SpreadKind, ...] = ("compost", "manure", "straw", "bark", "wood chip", "lime", "feed")
+#: Of rotted manure as it is wheeled (``estimate``). [kg/l]
+MANURE_DENSITY = 0.7
 #: A dressing of a bed so long before or after a crop's mulch is that mulch (practice). [days]
 SAME_MULCH = 30
 
@@ -92,7 +96,9 @@ class SpreadTotal:
     litres_in_shed, grams_in_shed : float
         Taken from what is in the shed. [l], [g]
     bag : float
-        Size of the bags counted. [l]
+        Size of the bags counted, of straw of the bales as they lie loose. [l]
+    bag_named : bool
+        The garden says in which bags it is sold; else their size is an estimate.
     """
 
     kind: SpreadKind
@@ -101,6 +107,7 @@ class SpreadTotal:
     litres_in_shed: float
     grams_in_shed: float
     bag: float
+    bag_named: bool = False
 
     @property
     def litres_to_buy(self) -> float:
@@ -114,8 +121,9 @@ class SpreadTotal:
 
     @property
     def barrows(self) -> int:
-        """Barrows of it to wheel."""
-        return math.ceil(self.litres / BARROW_LITRES - 1e-6)
+        """Barrows of it to wheel; manure by mass is reckoned by its density."""
+        by_mass = self.grams / 1000 / MANURE_DENSITY if self.kind == "manure" else 0.0
+        return math.ceil((self.litres + by_mass) / BARROW_LITRES - 1e-6)
 
     @property
     def bags(self) -> int:
@@ -217,6 +225,7 @@ def spread_totals(plan: Plan, parts: Iterable[Spread]) -> tuple[SpreadTotal, ...
                 min(litres, litres_there),
                 min(grams, grams_there),
                 bag_litres(kind, plan.garden.shed),
+                any(one.sold and one.litres and one.kind == kind for one in plan.garden.shed),
             )
         )
     return tuple(found)

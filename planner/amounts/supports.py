@@ -34,7 +34,7 @@ class Piece(NamedTuple):
     length : float
         0 of what is counted only. [m]
     width : float
-        Of a net: its height as it hangs; 0 of all else. [m]
+        Of a net its shorter side, of a panel its height; 0 of all else. [m]
     """
 
     kind: MaterialKind
@@ -122,7 +122,8 @@ def support_pieces(inputs: PiecesInputs) -> tuple[tuple[Piece, ...], float]:
             for piece in _along_lines(built, one.name, units):
                 found[piece._replace(number=0)] += piece.number
         elif one.name in get_args(CountedKind):
-            found[Piece(one.name, 0)] += number  # type: ignore[arg-type]  # a word of them
+            size = (one.length or 0.0, built.height) if one.name == "panel" else (0.0, 0.0)
+            found[Piece(one.name, 0, *size)] += number  # type: ignore[arg-type]  # a word of them
         elif one.name in get_args(BarKind):
             found[Piece(one.name, 0, cut_length(one.length or 0.0, units))] += number  # type: ignore[arg-type]
     pieces = (piece._replace(number=number) for piece, number in found.items() if number)
@@ -137,16 +138,21 @@ def _along_lines(built: BuiltSupport, name: str, units: UnitSystem) -> Iterable[
         return
     if built.level and name == "net":
         for length, width in built.level:
-            yield Piece("climbing net", 1, cut_length(length, units), cut_length(width, units))
+            yield _net(cut_length(length, units), cut_length(width, units))
         return
     for line in built.lines:
         length = float(line.length)
         if length < _SPECK:
             continue
         if name == "net":
-            yield Piece("climbing net", 1, cut_length(length, units), cut_length(built.height, units))
+            yield _net(cut_length(length, units), cut_length(built.height, units))
         else:
             yield Piece("wire", wires_of(built.height), cut_length(length + WIRE_FIXING, units))
+
+
+def _net(one: float, other: float) -> Piece:
+    """A net, its longer side first, as it is cut from a roll. [m]"""
+    return Piece("climbing net", 1, max(one, other), min(one, other))
 
 
 def _over_arches(built: BuiltSupport, units: UnitSystem) -> Iterable[Piece]:
@@ -182,8 +188,9 @@ def supports(plan: Plan) -> Supports:
         for piece in one.pieces:
             if piece.kind == "tie":
                 continue  # made of string
-            size = tuple(side for side in (piece.length, piece.width) if side)
-            sort = ANY if piece.width else None
+            counted = piece.kind in get_args(CountedKind)
+            size = () if counted else tuple(side for side in (piece.length, piece.width) if side)
+            sort = ANY if piece.width and not counted else None
             jobs[piece.kind].append(Job(one.key, one.first, one.last, size, piece.number, sort))
     string = math.fsum(one.string for one in found if one.first >= plan.span.first)
     there = math.fsum(

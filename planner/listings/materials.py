@@ -116,7 +116,7 @@ _PIECES: dict[str, Callable[[int, str], str]] = {
     "pole": lambda n, size: say_count("{count} pole of {size}", "{count} poles of {size}", n, size=size),
     "rail": lambda n, size: say_count("{count} rail of {size}", "{count} rails of {size}", n, size=size),
     "wire": lambda n, size: say_count("{count} wire of {size}", "{count} wires of {size}", n, size=size),
-    "panel": lambda n, _: say_count("{count} panel", "{count} panels", n),
+    "panel": lambda n, size: say_count("{count} panel of {size}", "{count} panels of {size}", n, size=size),
     "cage": lambda n, _: say_count("{count} cage", "{count} cages", n),
     "tie": lambda n, _: say_count("{count} tie", "{count} ties", n),
 }

@@ -6,7 +6,7 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import Fill, Raised, container_totals, mix_to_have, raisings
+from planner.amounts.raising import Fill, Raised, container_totals, mix_in_blocks, mix_to_have, raisings
 from planner.crops.containers import Container
 from planner.garden.raising import Bench
 from planner.garden.site import UnitSystem
@@ -80,8 +80,11 @@ def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
     else:
         lines += ["", say("What is filled"), *_fill_table(plan, parts, units, room)]
         lines += ["", say("Days on the bench"), *_days_table(parts, room)]
+        if not all(part.emerge_known for part in parts):
+            text = say("In brackets: how long it takes to come up is not known, the days are a stand-in")
+            lines.append(f"  {text}.")
         lines += ["", say("Trays and mix, those of a week shared"), *_total_lines(parts, units, room)]
-        lines += _nursery_lines(parts, units)
+        lines += _nursery_lines(plan, parts, units)
     lines += _bench_lines(plan, units, room)
     missing = dict.fromkeys(f"  {part.amount.bed.name}: {line}." for part in parts for line in part.missing)
     if missing:
@@ -130,6 +133,8 @@ def _days_table(parts: Sequence[Raised], room: int | None) -> list[str]:
         known = [number for number in days if number is not None]
         total = f"{sum(known)}" if len(known) == len(days) else "?"
         cells = ["-" if number is None else f"{number}" for number in days]
+        if not part.emerge_known:
+            cells = [*(f"({cell})" for cell in cells[:2]), cells[2]]
         rows.append((part.amount.bed.name, _sort(part), say(WAYS[part.way.way]), *cells, total))
     return aligned(heads, rows, right=(3, 4, 5, 6), room=room)
 
@@ -153,23 +158,33 @@ def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -
     text = say(
         "Mix in all: {volume}; {loose} of loose mix, some of which is lost to settling",
         volume=mix_words(mix, units),
-        loose=mix_words(mix_to_have(mix), units),
+        loose=mix_words(mix_to_have(mix, mix_in_blocks(totals)), units),
     )
     return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {text}."]
 
 
-def _nursery_lines(parts: Iterable[Raised], units: UnitSystem) -> list[str]:
-    lines = [
-        say(
-            "{crop} for {bed}: {area} of nursery bed",
-            crop=_sort(part),
-            bed=part.amount.bed.name,
-            area=show_area(part.nursery_area, units),
-        )
-        for part in parts
-        if part.nursery_area
-    ]
+def _nursery_lines(plan: Plan, parts: Iterable[Raised], units: UnitSystem) -> list[str]:
+    lines = [_nursery_line(plan, part, units) for part in parts if part.nursery_area]
     return ["", say("Nursery beds"), *(f"  {line}." for line in lines)] if lines else []
+
+
+def _nursery_line(plan: Plan, part: Raised, units: UnitSystem) -> str:
+    sow = plan.dates(part.planting).sow
+    values = {
+        "crop": _sort(part),
+        "bed": part.amount.bed.name,
+        "area": show_area(part.nursery_area, units),
+    }
+    if sow is None:
+        return say("{crop} for {bed}: {area} of nursery bed", **values)
+    seeds = part.amount.seeds if part.amount.seeds is not None else part.amount.plants
+    return say_count(
+        "{crop} for {bed}: sow {count} seed on {day} on {area} of nursery bed",
+        "{crop} for {bed}: sow {count} seeds on {day} on {area} of nursery bed",
+        seeds,
+        day=day_words(sow.day, plan.year),
+        **values,
+    )
 
 
 # -- benches ---------------------------------------------------------------------------------------
@@ -246,8 +261,8 @@ def _week_table(
             week.bench.name if entered else say(KINDS[week.bench.kind]),
             f"{week.trays}",
             show_area(week.taken, units),
-            f"{week.free_trays}",
-            show_area(week.free, units),
+            room_words(week),
+            show_area(week.free, units) if week.free_trays >= 0 else "-",
             names,
         ]
         rows.append(row if entered else [*row[:4], names])
@@ -257,6 +272,13 @@ def _week_table(
         right=(2, 3, 4, 5) if entered else (2, 3),
         room=room,
     )
+
+
+def room_words(week: BenchWeek) -> str:
+    """Trays for which there is room on a bench, or how many are too many."""
+    if week.free_trays >= 0:
+        return f"{week.free_trays}"
+    return say("{count} too many", count=-week.free_trays)
 
 
 def _stay_words(bench: str, first: dt.date, last: dt.date) -> str:
@@ -285,12 +307,13 @@ def _full_lines(plan: Plan, year: BenchYear) -> list[str]:
                 )
             )
             lines.append(
-                say(
-                    "{bench} is too small from {first} to {last}: {trays} trays, room for {capacity}",
+                say_count(
+                    "{bench} is too small from {first} to {last}: {count} tray, room for {capacity}",
+                    "{bench} is too small from {first} to {last}: {count} trays, room for {capacity}",
+                    most,
                     bench=there.bench.name,
                     first=day_words(span.first, plan.year),
                     last=day_words(span.last, plan.year),
-                    trays=most,
                     capacity=there.capacity,
                 )
             )

@@ -62,7 +62,7 @@ MEANINGS = {
     "aftercare": "work that a crop needs", "task": "what is done, of a kind of work", "when": "it is due",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
     # raising
-    "way": "of raising", "way_entered": "not the usual one", "size_source": "key of a publication", "days_to_emerge": "days",
+    "way": "of raising", "way_entered": "not the usual one", "size_source": "key of a publication", "days_to_emerge": "days", "days_to_emerge_known": "not a stand-in",
     "days_growing": "on the bench", "days_hardening": "on the bench", "nursery_area_m2": "of a nursery bed", "mix_l": "in containers",
     "loose_mix_l": "to have", "fills": "records of containers filled", "on_bench": "records of days on a bench",
     "container": "cells, pots, blocks or seed tray", "per_tray": "places on a tray",
