@@ -48,7 +48,7 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
     marked = [
         say(
             "Barrows of manure by weight are reckoned at {density} kg to a litre, an estimate",
-            density=f"{MANURE_DENSITY:g}",
+            density=number_words(MANURE_DENSITY, 1),
         )
         for one in sums
         if one.kind == "manure" and one.grams
@@ -104,7 +104,8 @@ def rate_words(rate: float, units: UnitSystem) -> str:
     if units == "metric":
         if rate < 1000:
             return say("{grams} g/m²", grams=number_words(rate, 0))
-        return say("{kilograms} kg/m²", kilograms=f"{round(rate / 1000, 1):g}")
+        kilograms = round(rate / 1000, 1)
+        return say("{kilograms} kg/m²", kilograms=number_words(kilograms, 0 if kilograms.is_integer() else 1))
     ounces = rate / _OUNCE_A_YARD
     if ounces < _OUNCES:
         return say("{ounces} oz a sq yd", ounces=number_words(ounces, 1))
