@@ -284,20 +284,24 @@ def _joined_words(one: Joined, serves: Sequence[str], units: UnitSystem) -> str:
     """Of which parts something is made, and by how much they overlap."""
     overlap = (sum(one.parts) - one.length) // max(1, len(one.parts) - 1)
     parts = join_list(_many(number, _length(part, units)) for part, number in Counter(one.parts).items())
-    values = {"length": _length(one.length, units), "parts": parts, "overlap": _length(overlap, units)}
+    length, lap = _length(one.length, units), _length(overlap, units)
     if not serves:
         return say_count(
             "{length}: joined of {parts}, with an overlap of {overlap}",
             "{count} × {length}: each joined of {parts}, with overlaps of {overlap}",
             one.times,
-            **values,
+            length=length,
+            parts=parts,
+            overlap=lap,
         )
     return say_count(
         "{length} for {use}: joined of {parts}, with an overlap of {overlap}",
         "{count} × {length} for {use}: each joined of {parts}, with overlaps of {overlap}",
         one.times,
+        length=length,
         use=join_list(serves),
-        **values,
+        parts=parts,
+        overlap=lap,
     )
 
 

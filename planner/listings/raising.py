@@ -170,20 +170,17 @@ def _nursery_lines(plan: Plan, parts: Iterable[Raised], units: UnitSystem) -> li
 
 def _nursery_line(plan: Plan, part: Raised, units: UnitSystem) -> str:
     sow = plan.dates(part.planting).sow
-    values = {
-        "crop": _sort(part),
-        "bed": part.amount.bed.name,
-        "area": show_area(part.nursery_area, units),
-    }
+    crop, bed, area = _sort(part), part.amount.bed.name, show_area(part.nursery_area, units)
     if sow is None:
-        return say("{crop} for {bed}: {area} of nursery bed", **values)
-    seeds = part.amount.seeds if part.amount.seeds is not None else part.amount.plants
+        return say("{crop} for {bed}: {area} of nursery bed", crop=crop, bed=bed, area=area)
     return say_count(
         "{crop} for {bed}: sow {count} seed on {day} on {area} of nursery bed",
         "{crop} for {bed}: sow {count} seeds on {day} on {area} of nursery bed",
-        seeds,
+        part.amount.seeds if part.amount.seeds is not None else part.amount.plants,
+        crop=crop,
+        bed=bed,
         day=day_words(sow.day, plan.year),
-        **values,
+        area=area,
     )
 
 
