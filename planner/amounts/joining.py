@@ -22,8 +22,8 @@ from planner.plan.cache import fact
 MOST_TRIED = 11
 #: Longer lists are not searched: long sheets are made of whole rolls and a rest.
 MOST_PARTS = 5_000
-#: Rolls filled by themselves before the rest is laid as one group.
-MOST_FILLED = 200
+#: Work on filling rolls by themselves, in lengths looked at; afterwards all is laid as one group.
+MOST_WORK = 200_000
 #: Rolls of the shed that are left out one by one, to see whether they are needed.
 MOST_LEFT_OUT = 40
 #: Numbers of the shorter rolls that are tried beside the longest.
@@ -78,6 +78,13 @@ class _Layout:
         return len(every) - len(set(every))
 
 
+class _Work:
+    """Work that may still be done."""
+
+    def __init__(self, left: int = MOST_WORK) -> None:
+        self.left = left
+
+
 def joined_list(pieces: Mapping[int, int], bars: Iterable[Bar], overlap: int) -> CutList:
     """Lay sheets on rolls so that the least length must be bought, of several parts where that spares some.
 
@@ -110,12 +117,13 @@ def joined_list(pieces: Mapping[int, int], bars: Iterable[Bar], overlap: int) ->
         return _of_whole_rolls(wanted, every, overlap)
     sheets = sorted((length for length, number in wanted.items() for _ in range(number)), reverse=True)
     too_long: Counter[int] = Counter()
-    while not sold and sheets and _lay(sheets, there, overlap) is None:
+    work = _Work()
+    while not sold and sheets and _lay(sheets, there, overlap, work) is None:
         too_long[sheets.pop(0)] += 1
     long = tuple(sorted(too_long.items(), reverse=True))
     bound = _least(sheets, sold, there, overlap)
-    layout = _cheapest(sheets, sold, there, overlap, bound)
-    found = _list_of(_without_what_is_not_needed(sheets, layout, overlap), bound)
+    layout = _cheapest(sheets, sold, there, overlap, bound, work)
+    found = _list_of(_without_what_is_not_needed(sheets, layout, overlap, work), bound)
     if sold and not any(bar.width for bar in there):
         whole = _only_long_ones_joined(Counter(sheets), every, sold[0], overlap)
         if (whole.bought, _joins(whole)) <= (found.bought, _joins(found)):
@@ -185,18 +193,23 @@ def _rolls(sold: Sequence[int], numbers: Sequence[int], there: Sequence[Bar]) ->
 
 
 def _cheapest(
-    sheets: Sequence[int], sold: Sequence[int], there: Sequence[Bar], overlap: int, bound: int
+    sheets: Sequence[int],
+    sold: Sequence[int],
+    there: Sequence[Bar],
+    overlap: int,
+    bound: int,
+    work: _Work,
 ) -> _Layout:
     """The least purchase with which the sheets can be laid, as far as is found."""
     if not bound:
-        layout = _lay(sheets, there, overlap)
+        layout = _lay(sheets, there, overlap, work)
         if layout is not None:
             return layout
     # The longest rolls alone, laid as one group, hold all sheets.
     enough = math.ceil(max(1, sum(sheets) - overlap) / (sold[0] - overlap)) + 1
     for numbers in _purchases(sold, bound, enough * sold[0]):
         if sum(numbers):
-            layout = _lay(sheets, _rolls(sold, numbers, there), overlap)
+            layout = _lay(sheets, _rolls(sold, numbers, there), overlap, work)
             if layout is not None:
                 return layout
     raise AssertionError("the longest rolls hold all sheets")
@@ -205,7 +218,7 @@ def _cheapest(
 # -- laying sheets on given rolls --------------------------------------------------------------------------------
 
 
-def _lay(sheets: Sequence[int], rolls: Sequence[Bar], overlap: int) -> _Layout | None:
+def _lay(sheets: Sequence[int], rolls: Sequence[Bar], overlap: int, work: _Work) -> _Layout | None:
     """Lay sheets on rolls; None where no way is found.
 
     Rolls are filled by themselves where that loses no more than a join would, or where there is enough; the rest is laid as one
@@ -230,12 +243,13 @@ def _lay(sheets: Sequence[int], rolls: Sequence[Bar], overlap: int) -> _Layout |
             - overlap * (many - 1)
         )
 
-    for _ in range(MOST_FILLED):
+    while work.left > 0:
         if not +left:
             return layout
         extra = spare()
         best: tuple[int, int, tuple[int, ...]] | None = None
         for length in sorted(one for one, places in free.items() if places):
+            work.left -= len(lengths)
             held = _best_fill(lengths, [left[one] for one in lengths], length)
             if held is None:
                 continue
@@ -418,15 +432,17 @@ def _places(mask: int) -> tuple[int, ...]:
 # -- what is not needed of the shed ------------------------------------------------------------------------------------
 
 
-def _without_what_is_not_needed(sheets: Sequence[int], layout: _Layout, overlap: int) -> _Layout:
+def _without_what_is_not_needed(sheets: Sequence[int], layout: _Layout, overlap: int, work: _Work) -> _Layout:
     """The same purchase without rolls of the shed that are not needed, the largest left out first."""
     new = [bar for place, bar in enumerate(layout.rolls) if bar.number is None and place in layout.parts]
     there = [bar for bar in layout.rolls if bar.number is not None]
     there.sort(key=lambda bar: (bar.length * max(1, bar.width), bar.width), reverse=True)
     for bar in there[:MOST_LEFT_OUT]:
+        if work.left <= 0:
+            break
         fewer = list(there)
         fewer.remove(bar)
-        found = _lay(sheets, [*fewer, *new], overlap)
+        found = _lay(sheets, [*fewer, *new], overlap, work)
         if found is not None and found.joins <= layout.joins and _bought(found) <= _bought(layout):
             layout, there = found, fewer
     return layout
