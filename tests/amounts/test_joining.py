@@ -12,7 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.amounts.cutting import Bar, CutList
-from planner.amounts.joining import MOST_TRIED, join_long, joined_list
+from planner.amounts.joining import MOST_TRIED, joined_list
+from planner.amounts.long_pieces import join_long
 
 
 def hold(found: CutList, pieces: dict[int, int], bars: list[Bar], overlap: int) -> None:
