@@ -19,19 +19,16 @@ class Left:
     item: ShedItem
     number: int
 
-    @property
-    def length(self) -> int:
-        """Its longer side. [mm]"""
-        return millimetres(max(self.item.length or 0.0, self.item.width or 0.0))
-
-    @property
-    def width(self) -> int:
-        """Its shorter side; 0 of bars and poles. [mm]"""
-        return millimetres(min(self.item.length or 0.0, self.item.width or 0.0))
+    def size(self, strip: float) -> tuple[int, int]:
+        """Its longer and its shorter side; of bars and poles, whose strips have no width, its length and 0. [mm]"""
+        length, width = self.item.length or 0.0, self.item.width or 0.0
+        if not strip:
+            return millimetres(length), 0
+        return millimetres(max(length, width)), millimetres(min(length, width))
 
     def lanes(self, strip: float) -> int:
-        """Strips of a width [m] that lie side by side on one; 1 of bars and poles, whose strips have no width."""
-        return self.width // max(1, millimetres(strip)) if strip else 1
+        """Strips of a width [m] that lie side by side on one; 1 of bars and poles."""
+        return self.size(strip)[1] // max(1, millimetres(strip)) if strip else 1
 
 
 class OfSize(NamedTuple):
@@ -111,7 +108,7 @@ def _strips(there: Iterable[Left], strip: float) -> Counter[tuple[int, int]]:
     found: Counter[tuple[int, int]] = Counter()
     for one in there:
         if one.number > 0:
-            found[one.length, one.width] += one.number * one.lanes(strip)
+            found[one.size(strip)] += one.number * one.lanes(strip)
     return found
 
 
@@ -161,7 +158,7 @@ def take_down(there: Iterable[Left], cuts: CutList, strip: float) -> Got:
             wanted[cut.bar, cut.width] += cut.times
     at_hand: Counter[tuple[int, int]] = Counter()
     for left in sorted(there, key=lambda one: one.item.ordered):
-        size, lanes = (left.length, left.width), left.lanes(strip)
+        size, lanes = left.size(strip), left.lanes(strip)
         if left.number > 0 and lanes and wanted[size]:
             taken = min(left.number, -(-wanted[size] // lanes))
             left.number -= taken
@@ -173,9 +170,10 @@ def take_down(there: Iterable[Left], cuts: CutList, strip: float) -> Got:
 
 def _got(cuts: CutList, at_hand: Counter[tuple[int, int]]) -> Got:
     """What a list cuts from the shed; of its bars there so many are at hand, by length and width [mm], the others ordered."""
-    got, waits = Got(Counter(), Counter()), set[int]()
+    got, bought, waits = Got(Counter(), Counter()), set[int](), set[int]()
     for cut in cuts.cuts:
         if not cut.on_hand:
+            bought |= {whole for _, whole, _ in cut.of}
             continue
         here = min(cut.times, at_hand[cut.bar, cut.width])
         at_hand[cut.bar, cut.width] -= here
@@ -187,7 +185,7 @@ def _got(cuts: CutList, at_hand: Counter[tuple[int, int]]) -> Got:
         if here < cut.times:
             waits |= {whole for _, whole, _ in cut.of}
     for one in cuts.joined:
-        if one.on_hand:
+        if one.on_hand or one.length not in bought:
             found = got.ordered if one.length in waits else got.there
             found[one.length] += one.times
     return got

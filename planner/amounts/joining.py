@@ -16,14 +16,16 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from planner.amounts.cutting import Bar, Cut, CutList, Joined, Pieces, cut_list, fullest
+from planner.amounts.long_pieces import join_long, with_parts
+from planner.amounts.sheet_groups import Group, groups_of
 from planner.plan.cache import fact
 
 #: Sheets and rolls of a list whose groups are all tried.
 MOST_TRIED = 11
 #: Longer lists are not searched: long sheets are made of whole rolls and a rest.
 MOST_PARTS = 5_000
-#: Rolls filled by themselves before the rest is laid as one group.
-MOST_FILLED = 200
+#: Work on filling rolls by themselves, in lengths looked at; afterwards all is laid as one group.
+MOST_WORK = 200_000
 #: Rolls of the shed that are left out one by one, to see whether they are needed.
 MOST_LEFT_OUT = 40
 #: Numbers of the shorter rolls that are tried beside the longest.
@@ -78,6 +80,13 @@ class _Layout:
         return len(every) - len(set(every))
 
 
+class _Work:
+    """Work that may still be done."""
+
+    def __init__(self, left: int = MOST_WORK) -> None:
+        self.left = left
+
+
 def joined_list(pieces: Mapping[int, int], bars: Iterable[Bar], overlap: int) -> CutList:
     """Lay sheets on rolls so that the least length must be bought, of several parts where that spares some.
 
@@ -110,12 +119,13 @@ def joined_list(pieces: Mapping[int, int], bars: Iterable[Bar], overlap: int) ->
         return _of_whole_rolls(wanted, every, overlap)
     sheets = sorted((length for length, number in wanted.items() for _ in range(number)), reverse=True)
     too_long: Counter[int] = Counter()
-    while not sold and sheets and _lay(sheets, there, overlap) is None:
+    work = _Work()
+    while not sold and sheets and _lay(sheets, there, overlap, work) is None:
         too_long[sheets.pop(0)] += 1
     long = tuple(sorted(too_long.items(), reverse=True))
     bound = _least(sheets, sold, there, overlap)
-    layout = _cheapest(sheets, sold, there, overlap, bound)
-    found = _list_of(_without_what_is_not_needed(sheets, layout, overlap), bound)
+    layout = _cheapest(sheets, sold, there, overlap, bound, work)
+    found = _list_of(_without_what_is_not_needed(sheets, layout, overlap, work), bound)
     if sold and not any(bar.width for bar in there):
         whole = _only_long_ones_joined(Counter(sheets), every, sold[0], overlap)
         if (whole.bought, _joins(whole)) <= (found.bought, _joins(found)):
@@ -185,18 +195,23 @@ def _rolls(sold: Sequence[int], numbers: Sequence[int], there: Sequence[Bar]) ->
 
 
 def _cheapest(
-    sheets: Sequence[int], sold: Sequence[int], there: Sequence[Bar], overlap: int, bound: int
+    sheets: Sequence[int],
+    sold: Sequence[int],
+    there: Sequence[Bar],
+    overlap: int,
+    bound: int,
+    work: _Work,
 ) -> _Layout:
     """The least purchase with which the sheets can be laid, as far as is found."""
     if not bound:
-        layout = _lay(sheets, there, overlap)
+        layout = _lay(sheets, there, overlap, work)
         if layout is not None:
             return layout
     # The longest rolls alone, laid as one group, hold all sheets.
     enough = math.ceil(max(1, sum(sheets) - overlap) / (sold[0] - overlap)) + 1
     for numbers in _purchases(sold, bound, enough * sold[0]):
         if sum(numbers):
-            layout = _lay(sheets, _rolls(sold, numbers, there), overlap)
+            layout = _lay(sheets, _rolls(sold, numbers, there), overlap, work)
             if layout is not None:
                 return layout
     raise AssertionError("the longest rolls hold all sheets")
@@ -205,7 +220,7 @@ def _cheapest(
 # -- laying sheets on given rolls --------------------------------------------------------------------------------
 
 
-def _lay(sheets: Sequence[int], rolls: Sequence[Bar], overlap: int) -> _Layout | None:
+def _lay(sheets: Sequence[int], rolls: Sequence[Bar], overlap: int, work: _Work) -> _Layout | None:
     """Lay sheets on rolls; None where no way is found.
 
     Rolls are filled by themselves where that loses no more than a join would, or where there is enough; the rest is laid as one
@@ -230,12 +245,13 @@ def _lay(sheets: Sequence[int], rolls: Sequence[Bar], overlap: int) -> _Layout |
             - overlap * (many - 1)
         )
 
-    for _ in range(MOST_FILLED):
+    while work.left > 0:
         if not +left:
             return layout
         extra = spare()
         best: tuple[int, int, tuple[int, ...]] | None = None
         for length in sorted(one for one, places in free.items() if places):
+            work.left -= len(lengths)
             held = _best_fill(lengths, [left[one] for one in lengths], length)
             if held is None:
                 continue
@@ -344,7 +360,7 @@ def _searched(
         return None
     for numbers in _purchases(sold, bound, bought - 1, bought):
         rolls = _rolls(sold, numbers, there)
-        groups = _groups(sheets, [roll.length for roll in rolls], overlap)
+        groups = groups_of(sheets, [roll.length for roll in rolls], overlap)
         if groups is not None:
             return _Searched(
                 sum(a * b for a, b in zip(numbers, sold, strict=True)),
@@ -353,12 +369,7 @@ def _searched(
     return _Searched(bought, None)
 
 
-_Group = tuple[tuple[int, ...], tuple[int, ...]]
-
-
-def _in_groups(
-    sheets: Sequence[int], rolls: Sequence[Bar], groups: Iterable[_Group], overlap: int
-) -> _Layout:
+def _in_groups(sheets: Sequence[int], rolls: Sequence[Bar], groups: Iterable[Group], overlap: int) -> _Layout:
     """Lay the sheets of each group along its rolls."""
     layout = _Layout(rolls)
     for of_sheets, of_rolls in groups:
@@ -369,64 +380,20 @@ def _in_groups(
     return layout
 
 
-def _groups(sheets: Sequence[int], rolls: Sequence[int], overlap: int) -> list[_Group] | None:
-    """Sheets and rolls in groups whose sheets fit their rolls, as many as can be; None where there are none."""
-    seen: dict[tuple[int, int], list[_Group] | None] = {}
-    of_sheets, of_rolls = _sums(sheets), _sums(rolls)
-
-    def split(wanted: int, free: int) -> list[_Group] | None:
-        if not wanted:
-            return []
-        key = wanted, free
-        if key not in seen:
-            seen[key] = search(wanted, free) if of_sheets[wanted] <= of_rolls[free] else None
-        return seen[key]
-
-    def search(wanted: int, free: int) -> list[_Group] | None:
-        first = wanted & -wanted
-        others, chosen = wanted ^ first, free
-        best: list[_Group] | None = None
-        while chosen:
-            room = of_rolls[chosen] - overlap * (chosen.bit_count() - 1) - of_sheets[first]
-            more = others
-            while room >= 0:
-                if of_sheets[more] <= room:
-                    rest = split(others & ~more, free & ~chosen)
-                    if rest is not None and (best is None or len(rest) + 1 > len(best)):
-                        best = [(_places(first | more), _places(chosen)), *rest]
-                if not more:
-                    break
-                more = (more - 1) & others
-            chosen = (chosen - 1) & free
-        return best
-
-    return split(len(of_sheets) - 1, len(of_rolls) - 1)
-
-
-def _sums(lengths: Sequence[int]) -> list[int]:
-    """The sum of each set of lengths, by the set's mask."""
-    found = [0]
-    for length in lengths:
-        found += [one + length for one in found]
-    return found
-
-
-def _places(mask: int) -> tuple[int, ...]:
-    return tuple(place for place in range(mask.bit_length()) if mask >> place & 1)
-
-
 # -- what is not needed of the shed ------------------------------------------------------------------------------------
 
 
-def _without_what_is_not_needed(sheets: Sequence[int], layout: _Layout, overlap: int) -> _Layout:
+def _without_what_is_not_needed(sheets: Sequence[int], layout: _Layout, overlap: int, work: _Work) -> _Layout:
     """The same purchase without rolls of the shed that are not needed, the largest left out first."""
     new = [bar for place, bar in enumerate(layout.rolls) if bar.number is None and place in layout.parts]
     there = [bar for bar in layout.rolls if bar.number is not None]
     there.sort(key=lambda bar: (bar.length * max(1, bar.width), bar.width), reverse=True)
     for bar in there[:MOST_LEFT_OUT]:
+        if work.left <= 0:
+            break
         fewer = list(there)
         fewer.remove(bar)
-        found = _lay(sheets, [*fewer, *new], overlap)
+        found = _lay(sheets, [*fewer, *new], overlap, work)
         if found is not None and found.joins <= layout.joins and _bought(found) <= _bought(layout):
             layout, there = found, fewer
     return layout
@@ -493,90 +460,3 @@ def _of_whole_rolls(wanted: Mapping[int, int], bars: Sequence[Bar], overlap: int
     bound = max(0, -(-lacks // step) * step) if sold else 0
     cuts = with_parts(found.cuts, joined)
     return CutList(cuts, found.bought, min(found.bought, bound), found.too_long, joined)
-
-
-def join_long(
-    pieces: Mapping[int, int], longest: int, overlap: int
-) -> tuple[dict[int, int], tuple[Joined, ...]]:
-    """Make pieces that are longer than any that is sold of parts; the others stay whole.
-
-    Parameters
-    ----------
-    pieces : mapping of int to int
-        Number by length. [mm]
-    longest : int
-        That is sold. [mm]
-    overlap : int
-        Of two parts. [mm]
-    """
-    found: Counter[int] = Counter()
-    joined = []
-    for length, number in pieces.items():
-        if length <= longest or longest <= 2 * overlap:
-            found[length] += number
-            continue
-        whole, rest = divmod(length - overlap, longest - overlap)
-        parts = [longest] * whole + ([rest + overlap] if rest else [])
-        lacks = 2 * overlap - parts[-1]
-        if lacks > 0:
-            parts[-1] += lacks
-            parts[-2] -= lacks
-        for part, times in Counter(parts).items():
-            found[part] += times * number
-        joined.append(Joined(length, tuple(parts), number, False))
-    return dict(found), tuple(joined)
-
-
-def with_parts(cuts: Iterable[Cut], joined: Iterable[Joined]) -> tuple[Cut, ...]:
-    """Cuts that say which of their pieces are parts of something longer."""
-    waiting: dict[int, list[list[int]]] = {}
-    for one in joined:
-        for part, number in Counter(one.parts).items():
-            waiting.setdefault(part, []).append([one.length, number * one.times])
-    found = []
-    for cut in cuts:
-        left = cut.times
-        while left:
-            of, times = [], left
-            for length, number in cut.pieces:
-                taken = 0
-                for whole in waiting.get(length, ()):
-                    here = min(number - taken, whole[1])
-                    if here:
-                        of.append((length, whole[0], here))
-                        times = min(times, whole[1] // here)
-                        taken += here
-            for length, whole_length, here in of:
-                for whole in waiting[length]:
-                    if whole[0] == whole_length:
-                        whole[1] -= here * times
-            found.append(Cut(cut.bar, cut.on_hand, cut.pieces, times, cut.width, tuple(of)))
-            left -= times
-    return tuple(found)
-
-
-def bar_list(pieces: Mapping[int, int], bars: Iterable[Bar], overlap: int) -> CutList:
-    """The cut list of bars, poles or wires: pieces that are longer than any bar are made of parts, the others stay whole.
-
-    Parameters
-    ----------
-    pieces : mapping of int to int
-        Number by length. [mm]
-    bars : iterable of Bar
-    overlap : int
-        Of two parts; 0 where none are joined. [mm]
-    """
-    every = tuple(bars)
-    found = cut_list(pieces, every)
-    longest = max((bar.length for bar in every if bar.number is None), default=0)
-    if not overlap or not found.too_long or longest <= 2 * overlap:
-        return found
-    parts, joined = join_long(dict(found.too_long), longest, overlap)
-    rest = Counter(pieces)
-    rest.subtract(dict(found.too_long))
-    with_joins = cut_list(+(rest + Counter(parts)), every)
-    there = sum(bar.length * bar.number for bar in every if bar.number is not None)
-    joins = sum((len(one.parts) - 1) * one.times for one in joined)
-    total = sum(length * number for length, number in pieces.items()) + joins * overlap - there
-    bound = min(max(found.bound, total), with_joins.bought)
-    return CutList(with_parts(with_joins.cuts, joined), with_joins.bought, bound, with_joins.too_long, joined)

@@ -9,7 +9,8 @@ from typing import NamedTuple, cast, get_args
 
 from planner.amounts.cutting import Bar, CutList, millimetres
 from planner.amounts.from_shed import Left, OfSize, cut_first, note_got, pieces_of, take_down
-from planner.amounts.joining import JoiningInputs, bar_list, joined_list_of
+from planner.amounts.joining import JoiningInputs, joined_list_of
+from planner.amounts.long_pieces import bar_list
 from planner.amounts.sharing import Job, Pile, Stored, most_in_use, share
 from planner.amounts.sold_sizes import bars_sold, cut_length, rolls_sold
 from planner.garden import ShedItem

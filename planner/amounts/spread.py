@@ -133,13 +133,16 @@ class SpreadTotal:
     @property
     def barrows(self) -> int:
         """Barrows of it to wheel; manure by mass is reckoned by its density."""
-        by_mass = self.grams / 1000 / MANURE_DENSITY if self.kind == "manure" else 0.0
-        return math.ceil((self.litres + by_mass) / BARROW_LITRES - 1e-6)
+        return math.ceil((self.litres + self._by_mass(self.grams)) / BARROW_LITRES - 1e-6)
+
+    def _by_mass(self, grams: float) -> float:
+        """The volume of what is spread by mass, of manure; 0 of what is not wheeled. [g -> l]"""
+        return grams / 1000 / MANURE_DENSITY if self.kind == "manure" else 0.0
 
     @property
     def bags(self) -> int:
-        """Bags to buy."""
-        return math.ceil(self.litres_to_buy / self.bag - 1e-6)
+        """Bags or bales to buy; of manure by mass by its density."""
+        return math.ceil((self.litres_to_buy + self._by_mass(self.grams_to_buy)) / self.bag - 1e-6)
 
 
 class TrueAreaInputs(NamedTuple):

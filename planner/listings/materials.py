@@ -273,7 +273,8 @@ def _proof_words(cuts: CutList) -> str:
         return say(", the least there can be")
     if not cuts.bound:
         return say(", perhaps more than the least")
-    return say(", at most {share} more than the least", share=percent(cuts.bought / cuts.bound - 1))
+    more = max(0.01, cuts.bought / cuts.bound - 1)  # not "0 %"
+    return say(", at most {share} more than the least", share=percent(more))
 
 
 def bar_words(cut: Cut, cutting: Cutting, units: UnitSystem) -> str:

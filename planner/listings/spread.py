@@ -49,7 +49,7 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
     totals = [_total_row(one, units) for one in sums]
     marked = [
         say(
-            "Barrows of manure by weight are reckoned at {density} kg to a litre, an estimate",
+            "Barrows and bags of manure by weight are reckoned at {density} kg to a litre, an estimate",
             density=number_words(MANURE_DENSITY, 1),
         )
         for one in sums

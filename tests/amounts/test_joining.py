@@ -3,14 +3,17 @@
 from __future__ import annotations
 
 import math
+import time
 from collections import Counter
+from random import Random
 
 from divided_sheets import brute_force
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.amounts.cutting import Bar, CutList
-from planner.amounts.joining import MOST_TRIED, join_long, joined_list
+from planner.amounts.joining import MOST_TRIED, joined_list
+from planner.amounts.long_pieces import join_long
 
 
 def hold(found: CutList, pieces: dict[int, int], bars: list[Bar], overlap: int) -> None:
@@ -117,3 +120,14 @@ def test_only_what_is_too_long_is_joined_where_the_rest_stays_whole():
     parts, joined = join_long({4_800: 1, 2_350: 3}, 3_000, 300)
     assert parts == {3_000: 1, 2_100: 1, 2_350: 3}
     assert [(one.length, one.parts) for one in joined] == [(4_800, (3_000, 2_100))]
+
+
+def test_many_sheets_and_a_full_shed_are_cut_in_seconds():
+    random = Random(1)
+    pieces = Counter(random.randrange(2_000, 13_000, 10) for _ in range(600))
+    bars = [Bar(10_000), Bar(5_000), *(Bar(random.randrange(2_000, 15_000), 1, 2_000) for _ in range(30))]
+    begun = time.perf_counter()
+    found = joined_list(pieces, bars, 400)
+    assert time.perf_counter() - begun < 20, "some seconds on any machine"
+    hold(found, pieces, bars, 400)
+    assert found.bought <= 1.06 * found.bound
