@@ -11,6 +11,7 @@ from typing import NamedTuple
 from planner.amounts.begun import begun_in_year
 from planner.amounts.plants import Amount, amount
 from planner.crops.containers import Container, number_of, shipped_containers, tray_area
+from planner.crops.figures import ESTIMATE
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.raising import BenchKind
@@ -73,6 +74,8 @@ class Raised:
         Of a nursery bed; 0 without one. [m2]
     missing : tuple of str
         What could not be worked out, a sentence each.
+    emerge_known : bool
+        False where nothing is known of how long it takes to come up: those days are a stand-in.
     """
 
     amount: Amount
@@ -85,6 +88,7 @@ class Raised:
     harden_days: int | None
     nursery_area: float
     missing: tuple[str, ...]
+    emerge_known: bool = True
 
     @property
     def planting(self) -> Planting:
@@ -139,9 +143,11 @@ def raised_of_planting(inputs: RaisedInputs) -> Raised:
         standings=_standings(part, fills, figures, dates),
         emerge_days=_days(sow, up),
         grow_days=_days(up, harden or out),
-        harden_days=_days(harden, out),
+        # What stands in a nursery bed grows in the open and is not hardened off.
+        harden_days=_days(harden, out) if harden is not None or way.container is not None else 0,
         nursery_area=_nursery_area(_sown(part)) if way.container is None else 0.0,
         missing=_missing(part, dates),
+        emerge_known=dates.emerge is None or dates.emerge.source != ESTIMATE,
     )
 
 
@@ -267,12 +273,21 @@ def container_totals(parts: Iterable[Raised]) -> tuple[ContainerTotal, ...]:
     return tuple(found)
 
 
-def mix_to_have(litres: float) -> float:
-    """Loose mix for what holds so many litres: some of it is lost to settling. [l]
+def mix_to_have(litres: float, of_blocks: float = 0.0) -> float:
+    """Loose mix for what holds so many litres: some of it is lost to settling, and blocks are pressed. [l]
 
     Parameters
     ----------
     litres : float
         [l]
+    of_blocks : float
+        What of it are blocks. [l]
     """
-    return litres * (1 + number_of(shipped_containers().mix.settling))
+    found = shipped_containers()
+    settled = (litres - of_blocks) * (1 + number_of(found.mix.settling))
+    return settled + of_blocks * number_of(found.blocks.loose)
+
+
+def mix_in_blocks(totals: Iterable[ContainerTotal]) -> float:
+    """Mix that is pressed into blocks. [l]"""
+    return math.fsum(one.litres for one in totals if one.container.kind == "blocks")

@@ -7,6 +7,7 @@ before.
 
 from __future__ import annotations
 
+import math
 from typing import get_args
 
 from planner.garden import ShedItem
@@ -60,8 +61,37 @@ _FEET_BARS: dict[MaterialKind, tuple[float, ...]] = {
 BAG_LITRES = 50.0
 #: Bag of what is spread by mass (``estimate``). [g]
 BAG_GRAMS = 5_000.0
+#: A small bale of straw, shaken out (``estimate``). [l]
+BALE_LITRES = 500.0
 #: Barrow, heaped to its rim (``practice``). [l]
 BARROW_LITRES = 85.0
+
+
+#: Posts, poles, hoops and nets are cut to whole inches in a garden in feet, else to such steps. [m]
+CUT_STEP = 0.05
+#: Sheets are cut to whole inches, else to such steps. [m]
+SHEET_STEP = 0.01
+
+
+def cut_length(length: float, units: UnitSystem, step: float = CUT_STEP) -> float:
+    """A length rounded up to one that is measured and sold. [m]
+
+    Parameters
+    ----------
+    length : float
+        [m]
+    units : {"metric", "feet_inches"}
+        Of the garden.
+    step : float
+        In a garden in metres. [m]
+
+    Examples
+    --------
+    >>> cut_length(1.82, "metric"), round(cut_length(1.82, "feet_inches") / INCH)
+    (1.85, 72)
+    """
+    whole = step if units == "metric" else INCH
+    return round(math.ceil(length / whole - 1e-4) * whole, 4)
 
 
 def rolls_sold(
@@ -81,9 +111,9 @@ def bars_sold(kind: MaterialKind, shed: tuple[ShedItem, ...], units: UnitSystem)
 
 
 def bag_litres(kind: MaterialKind, shed: tuple[ShedItem, ...]) -> float:
-    """The largest bag in which something is sold. [l]"""
+    """The largest bag in which something is sold; of straw a bale as it lies loose. [l]"""
     named = [one.litres for one in shed if one.sold and one.kind == kind and one.litres]
-    return max(named, default=BAG_LITRES)
+    return max(named, default=BALE_LITRES if kind == "straw" else BAG_LITRES)
 
 
 #: Usual sizes of what plants are raised in (estimate): litres of a bag, cells of a tray, width of a pot. [l, 1, m]
@@ -105,4 +135,4 @@ def usual_size(kind: MaterialKind, units: UnitSystem) -> dict[str, float]:
         return {"grams": BAG_GRAMS}
     if kind in _FOR_RAISING:
         return dict(_FOR_RAISING[kind])
-    return {"litres": BAG_LITRES} if kind in get_args(SpreadKind) else {}
+    return {"litres": bag_litres(kind, ())} if kind in get_args(SpreadKind) else {}

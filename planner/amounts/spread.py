@@ -44,6 +44,10 @@ USUAL_DEPTH: dict[SpreadKind, float] = {
     "wood chip": 0.08,
     "grass clippings": 0.03,
 }
+#: What is sold in bags; straw comes in bales, grass clippings and leaf mould are the garden's own.
+BAGGED: tuple[SpreadKind, ...] = ("compost", "manure", "straw", "bark", "wood chip", "lime", "feed")
+#: Of rotted manure as it is wheeled (``estimate``). [kg/l]
+MANURE_DENSITY = 0.7
 #: A dressing of a bed so long before or after a crop's mulch is that mulch (practice). [days]
 SAME_MULCH = 30
 
@@ -103,7 +107,9 @@ class SpreadTotal:
     litres_in_shed, grams_in_shed : float
         Taken from what is in the shed. [l], [g]
     bag : float
-        Size of the bags counted. [l]
+        Size of the bags counted, of straw of the bales as they lie loose. [l]
+    bag_named : bool
+        The garden says in which bags it is sold; else their size is an estimate.
     """
 
     kind: SpreadKind
@@ -112,6 +118,7 @@ class SpreadTotal:
     litres_in_shed: float
     grams_in_shed: float
     bag: float
+    bag_named: bool = False
 
     @property
     def litres_to_buy(self) -> float:
@@ -125,13 +132,17 @@ class SpreadTotal:
 
     @property
     def barrows(self) -> int:
-        """Barrows of it to wheel."""
-        return math.ceil(self.litres / BARROW_LITRES - 1e-6)
+        """Barrows of it to wheel; manure by mass is reckoned by its density."""
+        return math.ceil((self.litres + self._by_mass(self.grams)) / BARROW_LITRES - 1e-6)
+
+    def _by_mass(self, grams: float) -> float:
+        """The volume of what is spread by mass, of manure; 0 of what is not wheeled. [g -> l]"""
+        return grams / 1000 / MANURE_DENSITY if self.kind == "manure" else 0.0
 
     @property
     def bags(self) -> int:
-        """Bags to buy."""
-        return math.ceil(self.litres_to_buy / self.bag - 1e-6)
+        """Bags or bales to buy; of manure by mass by its density."""
+        return math.ceil((self.litres_to_buy + self._by_mass(self.grams_to_buy)) / self.bag - 1e-6)
 
 
 class TrueAreaInputs(NamedTuple):
@@ -235,6 +246,7 @@ def spread_totals(plan: Plan, parts: Iterable[Spread]) -> tuple[SpreadTotal, ...
                 min(litres, litres_there),
                 min(grams, grams_there),
                 bag_litres(kind, plan.garden.shed),
+                any(one.sold and one.litres and one.kind == kind for one in plan.garden.shed),
             )
         )
     return tuple(found)

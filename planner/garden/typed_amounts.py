@@ -136,10 +136,11 @@ def show_rate(rate: float, units: UnitSystem = "metric") -> str:
     Examples
     --------
     >>> show_rate(200), show_rate(17), show_rate(4000), show_rate(200, "feet_inches"), show_rate(4000, "feet_inches")
-    ('200 g/m²', '17 g/m²', '4.0 kg/m²', '5.9 oz a sq yd', '7.4 lb a sq yd')
+    ('200 g/m²', '17 g/m²', '4 kg/m²', '5.9 oz a sq yd', '7.4 lb a sq yd')
     """
     if units == "metric" and rate >= 1000:
-        return say("{kilograms} kg/m²", kilograms=number_words(rate / 1000, 1))
+        kilograms = round(rate / 1000, 1)
+        return say("{kilograms} kg/m²", kilograms=number_words(kilograms, 0 if kilograms.is_integer() else 1))
     if units == "metric":
         return say("{grams} g/m²", grams=number_words(rate, 0 if rate >= 10 else 1))
     grams = rate * _YARD**2

@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import Raised, container_totals, mix_to_have, raisings
+from planner.amounts.raising import Raised, container_totals, mix_in_blocks, mix_to_have, raisings
 from planner.garden.raising import Bench, RaisingWay
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
@@ -55,8 +55,10 @@ def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
     else:
         lines += ["", say("What is filled"), *_fill_table(plan, parts, units, room)]
         lines += ["", say("Days on the bench"), *_days_table(parts, room)]
+        if not all(part.emerge_known for part in parts):
+            lines.append(f"  {stand_in_line()}.")
         lines += ["", say("Trays and mix, those of a week shared"), *_total_lines(parts, units, room)]
-        lines += _nursery_lines(parts, units)
+        lines += _nursery_lines(plan, parts, units)
     lines += _bench_lines(plan, units, room)
     missing = dict.fromkeys(f"  {part.amount.bed.name}: {line}." for part in parts for line in part.missing)
     if missing:
@@ -105,9 +107,20 @@ def _days_table(parts: Sequence[Raised], room: int | None) -> list[str]:
         days = (part.emerge_days, part.grow_days, part.harden_days)
         known = [number for number in days if number is not None]
         total = f"{sum(known)}" if len(known) == len(days) else "?"
-        cells = ["-" if number is None else f"{number}" for number in days]
-        rows.append((part.amount.bed.name, sort_of(part), say(WAYS[part.way.way]), *cells, total))
+        rows.append((part.amount.bed.name, sort_of(part), say(WAYS[part.way.way]), *day_cells(part), total))
     return aligned(heads, rows, right=(3, 4, 5, 6), room=room)
+
+
+def day_cells(part: Raised, unknown: str = "-") -> list[str]:
+    """Days until it comes up and until it is hardened off, and of hardening off; a stand-in in brackets."""
+    days = (part.emerge_days, part.grow_days, part.harden_days)
+    cells = [unknown if number is None else f"{number}" for number in days]
+    return cells if part.emerge_known else [*(f"({cell})" for cell in cells[:2]), cells[2]]
+
+
+def stand_in_line() -> str:
+    """What brackets about days mean, without a full stop."""
+    return say("In brackets: how long it takes to come up is not known, the days are a stand-in")
 
 
 def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -> list[str]:
@@ -128,33 +141,40 @@ def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -
     return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {mix_line(parts, units)}."]
 
 
-def mix_line(parts: Iterable[Raised], units: UnitSystem) -> str:
+def mix_line(parts: Sequence[Raised], units: UnitSystem) -> str:
     """The mix for all that is raised, without a full stop."""
     mix = math.fsum(part.litres for part in parts)
     return say(
         "Mix in all: {volume}; {loose} of loose mix, some of which is lost to settling",
         volume=show_volume(mix, units),
-        loose=show_volume(mix_to_have(mix), units),
+        loose=show_volume(mix_to_have(mix, mix_in_blocks(container_totals(parts))), units),
     )
 
 
-def _nursery_lines(parts: Iterable[Raised], units: UnitSystem) -> list[str]:
-    lines = nursery_beds(parts, units)
+def _nursery_lines(plan: Plan, parts: Iterable[Raised], units: UnitSystem) -> list[str]:
+    lines = nursery_beds(plan, parts, units)
     return ["", say("Nursery beds"), *(f"  {line}." for line in lines)] if lines else []
 
 
-def nursery_beds(parts: Iterable[Raised], units: UnitSystem) -> list[str]:
+def nursery_beds(plan: Plan, parts: Iterable[Raised], units: UnitSystem) -> list[str]:
     """What is sown into nursery beds, a line a planting, without full stops."""
-    return [
-        say(
-            "{crop} for {bed}: {area} of nursery bed",
-            crop=sort_of(part),
-            bed=part.amount.bed.name,
-            area=show_area(part.nursery_area, units),
-        )
-        for part in parts
-        if part.nursery_area
-    ]
+    return [_nursery_line(plan, part, units) for part in parts if part.nursery_area]
+
+
+def _nursery_line(plan: Plan, part: Raised, units: UnitSystem) -> str:
+    sow = plan.dates(part.planting).sow
+    crop, bed, area = sort_of(part), part.amount.bed.name, show_area(part.nursery_area, units)
+    if sow is None:
+        return say("{crop} for {bed}: {area} of nursery bed", crop=crop, bed=bed, area=area)
+    return say_count(
+        "{crop} for {bed}: sow {count} seed on {day} on {area} of nursery bed",
+        "{crop} for {bed}: sow {count} seeds on {day} on {area} of nursery bed",
+        part.amount.seeds if part.amount.seeds is not None else part.amount.plants,
+        crop=crop,
+        bed=bed,
+        day=day_words(sow.day, plan.year),
+        area=area,
+    )
 
 
 # -- benches ---------------------------------------------------------------------------------------
@@ -231,8 +251,8 @@ def _week_table(
             week.bench.name if entered else say(KINDS[week.bench.kind]),
             f"{week.trays}",
             show_area(week.taken, units),
-            f"{week.free_trays}",
-            show_area(week.free, units),
+            room_words(week),
+            show_area(week.free, units) if week.free_trays >= 0 else "-",
             names,
         ]
         rows.append(row if entered else [*row[:4], names])
@@ -242,6 +262,13 @@ def _week_table(
         right=(2, 3, 4, 5) if entered else (2, 3),
         room=room,
     )
+
+
+def room_words(week: BenchWeek) -> str:
+    """Trays for which there is room on a bench, or how many are too many."""
+    if week.free_trays >= 0:
+        return f"{week.free_trays}"
+    return say("{count} too many", count=-week.free_trays)
 
 
 def _stay_words(bench: str, first: dt.date, last: dt.date) -> str:
@@ -270,12 +297,13 @@ def full_lines(plan: Plan, year: BenchYear) -> list[str]:
                 )
             )
             lines.append(
-                say(
-                    "{bench} is too small from {first} to {last}: {trays} trays, room for {capacity}",
+                say_count(
+                    "{bench} is too small from {first} to {last}: {count} tray, room for {capacity}",
+                    "{bench} is too small from {first} to {last}: {count} trays, room for {capacity}",
+                    most,
                     bench=there.bench.name,
                     first=day_words(span.first, plan.year),
                     last=day_words(span.last, plan.year),
-                    trays=most,
                     capacity=there.capacity,
                 )
             )

@@ -43,7 +43,7 @@ def item_words(plan: Plan, item: Item) -> str:
         return say("tray of {count} cells", count=item.cells)
     if item.kind == "pot":
         return say("pot {width} wide", width=show_spacing(item.width, plan.garden.site.units))
-    return material_words(item.kind, item.sort)
+    return material_words(item.kind, item.sort, plan.garden.site.units)
 
 
 def amount_words(plan: Plan, item: Item, amount: float | None) -> str:
@@ -96,6 +96,10 @@ def _pack_words(plan: Plan, item: Item, one: Purchase) -> str:
         return say_count("{count} packet of {size}", "{count} packets of {size}", number, size=size)
     if item.unit in ("litres", "grams"):
         size = amount_words(plan, item, one.size)
+        if item.kind == "straw" and not one.key:
+            return say_count(
+                "{count} bale, {size} loose", "{count} bales, each {size} loose", number, size=size
+            )
         return say_count("{count} bag of {size}", "{count} bags of {size}", number, size=size)
     if item.unit == "metres":
         size = show_length(one.size, units)

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from planner.amounts.bed_tasks import amount_words
-from planner.amounts.spread import Spread, SpreadTotal, spread_totals, spreads
+from planner.amounts.spread import BAGGED, MANURE_DENSITY, Spread, SpreadTotal, spread_totals, spreads
 from planner.garden.site import UnitSystem
 from planner.garden.typed_amounts import show_rate
 from planner.garden.units import show_area, show_spacing
@@ -14,7 +14,7 @@ from planner.garden.volumes import show_load, show_volume
 from planner.listings.materials import day_cell
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.words import say, say_count
+from planner.words import number_words, say, say_count
 
 SPREAD_HEADS = ("day", "what", "where", "area", "how much", "in all")
 SPREAD_TOTAL_HEADS = ("what", "in all", "barrows", "on hand or\nordered", "to get", "bags")
@@ -45,7 +45,24 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
         )
         for one in parts
     ]
-    totals = [_total_row(one, units) for one in spread_totals(plan, parts)]
+    sums = spread_totals(plan, parts)
+    totals = [_total_row(one, units) for one in sums]
+    marked = [
+        say(
+            "Barrows and bags of manure by weight are reckoned at {density} kg to a litre, an estimate",
+            density=number_words(MANURE_DENSITY, 1),
+        )
+        for one in sums
+        if one.kind == "manure" and one.grams
+    ]
+    marked += [
+        say(
+            "A bale of straw is reckoned to lie loose on {size}, an estimate",
+            size=show_volume(one.bag, units),
+        )
+        for one in sums
+        if one.kind == "straw" and one.bags and not one.bag_named
+    ]
     return [
         head,
         "",
@@ -53,6 +70,7 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
         "",
         say("Totals"),
         *aligned(SPREAD_TOTAL_HEADS, totals, right=range(1, 6), room=room),
+        *(f"  {line}." for line in marked),
     ]
 
 
@@ -85,10 +103,15 @@ def both_words(litres: float, grams: float, units: UnitSystem) -> str:
 
 
 def bags_words(one: SpreadTotal, units: UnitSystem) -> str:
-    """Bags to buy and their size; a stroke where there are none."""
-    if not one.bags:
+    """Bags or bales to buy; a stroke where it is not sold so, and where nothing is to be bought."""
+    if not one.bags or (one.kind not in BAGGED and not one.bag_named):
         return "-"
-    return say_count("{count} of {size}", "{count} of {size}", one.bags, size=show_volume(one.bag, units))
+    size = show_volume(one.bag, units)
+    if one.kind == "straw" and not one.bag_named:
+        return say_count(
+            "{count} bale, {size} loose", "{count} bales, each {size} loose", one.bags, size=size
+        )
+    return say_count("{count} of {size}", "{count} of {size}", one.bags, size=size)
 
 
 def total_words(plan: Plan, parts: Sequence[Spread]) -> str:

@@ -106,7 +106,8 @@ def potted_on_into(container: Container) -> Container:
 def way_of_raising(planting: Planting, figures: PlantingFigures) -> WayOfRaising:
     """How a planting is raised: as it says, else as its crop usually is.
 
-    Usually large seed is sown into pots; what is raised for five weeks or more is pricked out, the rest sown into cells.
+    Usually large seed is sown into pots; what is raised for five weeks or more is pricked out, the rest sown into cells, and so are
+    onions and leeks (``raising.toml``).
 
     Parameters
     ----------
@@ -116,7 +117,7 @@ def way_of_raising(planting: Planting, figures: PlantingFigures) -> WayOfRaising
     usual = _usual_choice(figures)
     given = planting.raising
     if given is None:
-        return WayOfRaising(_usual_way(usual.container, figures), usual.container, usual.source, False)
+        return WayOfRaising(_usual_way(usual, figures), usual.container, usual.source, False)
     if given.way == "nursery bed":
         return WayOfRaising(given.way, None, "", True)
     if given.cells is not None:
@@ -135,9 +136,11 @@ def _usual_choice(figures: PlantingFigures) -> Choice:
     return usual_container(figures.crop, figures.number("seeds_per_gram"), figures.number("cell_width"))
 
 
-def _usual_way(container: Container, figures: PlantingFigures) -> RaisingWay:
-    if container.kind == "pots":
+def _usual_way(usual: Choice, figures: PlantingFigures) -> RaisingWay:
+    if usual.container.kind == "pots":
         return "pots"
+    if not usual.pricked:
+        return "cells"
     return "pricked out" if (figures.number("weeks_to_raise") or 0) >= PRICKED_FROM else "cells"
 
 

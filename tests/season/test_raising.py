@@ -41,7 +41,9 @@ def way(key: str, **raising: object) -> tuple[str, str | None, int | None]:
     [
         ("lettuce", {}, ("cells", "cells", 392)),  # plugs of three quarters of an inch, four weeks
         ("tomato", {}, ("pricked out", "cells", 50)),
-        ("leek", {}, ("pricked out", "cells", 288)),
+        ("leek", {}, ("cells", "cells", 288)),  # sown into its cells and left there
+        ("onion", {}, ("cells", "cells", 288)),
+        ("celeriac", {}, ("pricked out", "cells", 128)),
         ("runner_bean", {}, ("pots", "pots", 15)),
         ("leek", {"way": "nursery bed"}, ("nursery bed", None, None)),
         ("leek", {"way": "cells", "cells": 98}, ("cells", "cells", 98)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt
@@ -11,12 +11,20 @@ from PySide6.QtWidgets import QSizePolicy, QToolTip, QWidget
 from typing_extensions import override
 
 from planner.amounts.cutting import Cut
-from planner.amounts.materials import Material
+from planner.amounts.materials import Cutting, Material
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
-from planner.listings.materials import cut_words, cutting_words, estimated_words, too_long_words
+from planner.listings.materials import (
+    bar_words,
+    cut_words,
+    cutting_words,
+    estimated_words,
+    joined_words,
+    serves_of,
+    too_long_words,
+)
 from planner.plan import Plan
 from planner.words import say
 
@@ -31,13 +39,23 @@ _LEAST_BAR = 120.0
 
 
 class CutBlock(NamedTuple):
-    """One material: what is said of it, and its bars; sentences without bars stand by themselves."""
+    """One material: what is said of it, its bars, and what is joined; sentences without bars stand by themselves."""
 
     words: str
-    cuts: tuple[Cut, ...] = ()
+    cutting: Cutting | None = None
+    joined: tuple[str, ...] = ()
+
+    @property
+    def cuts(self) -> tuple[Cut, ...]:
+        """Its bars."""
+        return self.cutting.cuts.cuts if self.cutting is not None else ()
+
+    def bar_words(self, cut: Cut, units: UnitSystem) -> str:
+        """How a bar of it is cut."""
+        return cut_words(cut, self.cutting, units) if self.cutting is not None else ""
 
 
-def cut_blocks(plan: Plan, materials: Sequence[Material]) -> tuple[CutBlock, ...]:
+def cut_blocks(plan: Plan, materials: Sequence[Material], names: Mapping[str, str]) -> tuple[CutBlock, ...]:
     """The cut list of some materials, with its sentences.
 
     Parameters
@@ -45,24 +63,40 @@ def cut_blocks(plan: Plan, materials: Sequence[Material]) -> tuple[CutBlock, ...
     plan : Plan
         For its garden's units and shed.
     materials : sequence of Material
+    names : mapping of str to str
+        What each job is, by its key: named with what is joined.
     """
     units = plan.garden.site.units
     found = []
     for one in materials:
         for cutting in one.cuttings:
             if cutting.cuts.cuts:
-                found.append(CutBlock(cutting_words(one.kind, cutting, units), cutting.cuts.cuts))
+                joined = joined_words(cutting, serves_of(one, cutting, names), units)
+                if joined:
+                    joined.insert(0, say("Pieces left plain are parts that are joined:"))
+                found.append(CutBlock(cutting_words(one.kind, cutting, units), cutting, tuple(joined)))
             found += [CutBlock(line) for line in too_long_words(one.kind, cutting.cuts, units)]
     estimated = estimated_words(plan, materials)
     return (*found, CutBlock(estimated)) if estimated else tuple(found)
 
 
+def _groups(cut: Cut) -> Iterator[tuple[int, int, bool]]:
+    """Pieces of a bar that are alike: their length [mm], how many, and whether they are parts of something longer."""
+    for length, number in cut.pieces:
+        parts = sum(many for part, _, many in cut.of if part == length)
+        if number > parts:
+            yield length, number - parts, False
+        if parts:
+            yield length, parts, True
+
+
 class _Placed(NamedTuple):
-    """A block with its place: the rectangle of its words, and of each bar's line."""
+    """A block with its place: the rectangle of its words, of each bar's line, and of what is said of joined pieces."""
 
     block: CutBlock
     words: QRectF
     lines: tuple[QRectF, ...]
+    joined: QRectF
 
 
 class CutDrawing(QWidget):
@@ -98,7 +132,11 @@ class CutDrawing(QWidget):
         return [
             line
             for block in self._blocks
-            for line in (block.words, *(cut_words(cut, self._units) for cut in block.cuts))
+            for line in (
+                block.words,
+                *(block.bar_words(cut, self._units) for cut in block.cuts),
+                *block.joined,
+            )
         ]
 
     # -- places -----------------------------------------------------------------------------
@@ -108,14 +146,21 @@ class CutDrawing(QWidget):
         metrics = QFontMetricsF(letters())
         self._placed = []
         for block in self._blocks:
-            room = QRectF(0, 0, width, 10_000)
-            words = metrics.boundingRect(room, int(Qt.TextFlag.TextWordWrap), block.words)
-            rect = QRectF(MARGIN, below, width, words.height())
-            below += words.height() + 4
+            rect = self._wrapped(metrics, block.words, below, width)
+            below += rect.height() + 4
             lines = tuple(QRectF(MARGIN, below + n * STEP, width, BAR) for n in range(len(block.cuts)))
-            below += len(lines) * STEP + APART
-            self._placed.append(_Placed(block, rect, lines))
+            below += len(lines) * STEP
+            joined = self._wrapped(metrics, "\n".join(block.joined), below, width)
+            below += joined.height() + APART
+            self._placed.append(_Placed(block, rect, lines, joined))
         self.setFixedHeight(round(below))
+
+    @staticmethod
+    def _wrapped(metrics: QFontMetricsF, words: str, top: float, width: float) -> QRectF:
+        """Where words stand that are as wide as the page at most; of no height without words."""
+        room = QRectF(0, 0, width, 10_000)
+        height = metrics.boundingRect(room, int(Qt.TextFlag.TextWordWrap), words).height() if words else 0.0
+        return QRectF(MARGIN, top, width, height)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -135,18 +180,20 @@ class CutDrawing(QWidget):
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
         painter.setFont(letters())
         for one in self._placed:
-            end = one.lines[-1].bottom() if one.lines else one.words.bottom()
-            if one.words.top() > event.rect().bottom() or end < event.rect().top():
+            if one.words.top() > event.rect().bottom() or one.joined.bottom() < event.rect().top():
                 continue
             painter.setPen(self._look.now.panel_ink)
             painter.drawText(one.words, int(Qt.TextFlag.TextWordWrap), one.block.words)
             if one.lines:
                 self._paint_bars(painter, one)
+            if one.block.joined:
+                painter.setPen(self._look.now.panel_ink)
+                painter.drawText(one.joined, int(Qt.TextFlag.TextWordWrap), "\n".join(one.block.joined))
         painter.end()
 
     def _paint_bars(self, painter: QPainter, one: _Placed) -> None:
         metrics = QFontMetricsF(painter.font())
-        numbers = [self._number(cut) for cut in one.block.cuts]
+        numbers = [self._number(cut, one.block) for cut in one.block.cuts]
         left = max(map(metrics.horizontalAdvance, numbers)) + GAP
         tail = metrics.horizontalAdvance(self._tail(True)) + GAP if self._any_tail(one) else 0.0
         width = one.lines[0].width()
@@ -170,8 +217,9 @@ class CutDrawing(QWidget):
     def _tail(on_hand: bool) -> str:
         return say("from the shed") if on_hand else ""
 
-    def _number(self, cut: Cut) -> str:
-        return say("{count} × {bar}", count=cut.times, bar=self._length(cut.bar))
+    def _number(self, cut: Cut, block: CutBlock) -> str:
+        bar = bar_words(cut, block.cutting, self._units) if block.cutting is not None else ""
+        return say("{count} × {bar}", count=cut.times, bar=bar)
 
     def _length(self, millimetres: int) -> str:
         return show_length(millimetres / 1000, self._units)
@@ -180,10 +228,10 @@ class CutDrawing(QWidget):
         self, painter: QPainter, metrics: QFontMetricsF, cut: Cut, bar: QRectF, scale: float
     ) -> None:
         look, at = self._look.now, bar.left()
-        for length, number in cut.pieces:
+        for length, number, joined in _groups(cut):
             each = length * scale
             group = QRectF(at, bar.top(), each * number, BAR)
-            painter.fillRect(group, look.soil)
+            painter.fillRect(group, look.panel if joined else look.soil)
             painter.setPen(QPen(look.pencil, 1))
             if each >= _LEAST_PIECE:
                 for n in range(number):
@@ -242,7 +290,7 @@ class CutDrawing(QWidget):
         """How the bar at a point is cut, in words; empty beside the bars."""
         return next(
             (
-                cut_words(cut, self._units)
+                one.block.bar_words(cut, self._units)
                 for one in self._placed
                 for cut, line in zip(one.block.cuts, one.lines, strict=True)
                 if line.contains(point)

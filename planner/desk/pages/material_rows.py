@@ -43,18 +43,28 @@ SPREAD_HEADS = (
 _ORIGINS = ("shed", "lying", "new")
 
 
+def job_names(plan: Plan, year: MaterialsOfYear) -> dict[str, str]:
+    """What each job of covers and supports is, by its key: ``carrot in West 3``.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : MaterialsOfYear
+        Of that plan.
+    """
+    names = {one.key: over_words(plan, one) for one in year.laid}
+    for one in year.put_up:
+        names[one.key] = crop_words(plan, one.planting.crop, one.planting.variety, [one.bed.name])
+    return names
+
+
 class _Names:
     """What a job is, and the planting that it is shown by, by the job's key."""
 
     def __init__(self, plan: Plan, year: MaterialsOfYear) -> None:
-        self.words: dict[str, str] = {}
-        self.plantings: dict[str, str] = {}
-        for laid in year.laid:
-            self.words[laid.key] = over_words(plan, laid)
-            self.plantings[laid.key] = laid.parts[0].planting.id
-        for up in year.put_up:
-            self.words[up.key] = crop_words(plan, up.planting.crop, up.planting.variety, [up.bed.name])
-            self.plantings[up.key] = up.planting.id
+        self.words = job_names(plan, year)
+        self.plantings = {one.key: one.parts[0].planting.id for one in year.laid}
+        self.plantings |= {one.key: one.planting.id for one in year.put_up}
 
 
 def material_rows(plan: Plan, year: MaterialsOfYear) -> tuple[Row, ...]:

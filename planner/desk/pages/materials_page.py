@@ -20,7 +20,7 @@ from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.cut_drawing import CutDrawing, cut_blocks
-from planner.desk.pages.material_rows import MATERIAL_HEADS, material_rows
+from planner.desk.pages.material_rows import MATERIAL_HEADS, job_names, material_rows
 from planner.desk.pages.opening_table import OpeningTable
 from planner.desk.pages.shed_view import ShedView
 from planner.desk.pages.spread_view import SpreadView
@@ -134,7 +134,8 @@ class _TakenView(QWidget):
         plan = self.document.plan
         year = materials_of_year(plan)
         self.table.show_rows(material_rows(plan, year))
-        self.drawing.show_blocks(cut_blocks(plan, year.materials), plan.garden.site.units)
+        blocks = cut_blocks(plan, year.materials, job_names(plan, year))
+        self.drawing.show_blocks(blocks, plan.garden.site.units)
         self.below.setVisible(bool(self.drawing.blocks))
         self.words.setText(
             say(

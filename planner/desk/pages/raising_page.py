@@ -34,7 +34,7 @@ from planner.desk.pages.raising_tables import (
     total_rows,
 )
 from planner.desk.theme.palette import LookSwitch
-from planner.listings.raising import mix_line, nursery_beds
+from planner.listings.raising import mix_line, nursery_beds, stand_in_line
 from planner.words import say
 
 #: What the lower part shows.
@@ -139,7 +139,8 @@ class RaisingPage(QWidget):
         parts, units = raisings(plan), plan.garden.site.units
         self._fill_table(parts)
         lines = [mix_line(parts, units)] if any(part.fills for part in parts) else []
-        lines += nursery_beds(parts, units)
+        lines += nursery_beds(plan, parts, units)
+        lines += [stand_in_line()] if not all(part.emerge_known for part in parts) else []
         self.sum.setText("  ".join(f"{line}." for line in lines))
         self._show_benches(bench_stacks(plan))
 

@@ -8,7 +8,7 @@ from planner.amounts.raising import ContainerTotal, Raised, container_totals
 from planner.desk.pages.opening_table import Row
 from planner.garden.site import UnitSystem
 from planner.garden.volumes import show_volume
-from planner.listings.raising import SHORT_WAYS, WORK, sort_of
+from planner.listings.raising import SHORT_WAYS, WORK, day_cells, sort_of
 from planner.plan import Plan
 from planner.season.container_words import container_words
 from planner.season.raising import Fill
@@ -130,7 +130,7 @@ def _planting_row(part: Raised, units: UnitSystem) -> Row:
             bed,
             crop,
             way,
-            *("?" if number is None else f"{number}" for number in days),
+            *day_cells(part, "?"),
             "?" if total < 0 else f"{total:.0f}",
             show_volume(part.litres, units) if part.litres else "",
         ),

@@ -8,7 +8,14 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import ContainerTotal, Raised, container_totals, mix_to_have, raisings
+from planner.amounts.raising import (
+    ContainerTotal,
+    Raised,
+    container_totals,
+    mix_in_blocks,
+    mix_to_have,
+    raisings,
+)
 from planner.crops.containers import Container
 from planner.garden.raising import Bench
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record, SquareMetres
@@ -68,6 +75,7 @@ class RaisedRecord(OfCrop):
     way_entered: bool = Field(description="Else it is the crop's usual way.")
     size_source: str = Field(description="Key of the source of the size; empty where it was entered.")
     days_to_emerge: int | None
+    days_to_emerge_known: bool = Field(description="Else they are a stand-in.")
     days_growing: int | None = Field(description="From emergence to hardening off.")
     days_hardening: int | None
     nursery_area_m2: SquareMetres
@@ -162,7 +170,7 @@ def raising_report(plan: Plan) -> RaisingReport:
         plantings=tuple(_raised_record(plan, part, year, entered) for part in parts),
         totals=tuple(map(_total_record, totals)),
         mix_l=mix,
-        loose_mix_l=mix_to_have(mix),
+        loose_mix_l=mix_to_have(mix, mix_in_blocks(totals)),
         benches=tuple(map(_bench_record, plan.garden.benches)),
         weeks=tuple(_week_record(week, entered) for week in year.weeks()),
     )
@@ -245,6 +253,7 @@ def _raised_record(plan: Plan, part: Raised, year: BenchYear, entered: bool) -> 
         way_entered=part.way.chosen,
         size_source=part.way.source,
         days_to_emerge=part.emerge_days,
+        days_to_emerge_known=part.emerge_known,
         days_growing=part.grow_days,
         days_hardening=part.harden_days,
         nursery_area_m2=part.nursery_area,
