@@ -31,6 +31,7 @@ def test_a_household_is_entered_shown_and_taken_back(bedwright, hollow):
         "  onion: 8.0 kg a person in a year",
         "  leek: 300 g a person in a week",
         "  Cellar: 3 °C, 95 % humidity",
+        "How much to plant for them: bedwright enough CROP FILE --until DAY, with --for-use bottling, freezing, drying or store",
     ]
     garden = load(hollow)
     assert garden.household.persons == 2.5
