@@ -67,7 +67,7 @@ class Key:
         top = low + self.height * line
         for k, text in enumerate(self.numbers):
             column, row = divmod(k, self.rows)
-            short = fonts.wrap(text, wide - 2.0, KEY_SIZE)[0]
+            short = "".join(fonts.wrap(text, wide - 2.0, KEY_SIZE)[:1])
             pen.text(left + column * wide, top - (row + 0.8) * line, short, KEY_SIZE)
         for row, text in enumerate(self.rest, self.rows):
             pen.text(left, top - (row + 0.8) * line, text, KEY_SIZE)
