@@ -126,9 +126,11 @@ class _Reader:
             return
         try:
             rings = tuple(_moved(ring, one.matrix) for ring in _RINGS[one.tag](one.given))
-        except (PathError, ValueError, ArithmeticError) as error:
+        except (PathError, ValueError) as error:
             self.shapes.append(DrawnShape(one.line, name, error=str(error)))
             return
+        except ArithmeticError:  # numbers too large to reckon with
+            rings = ()
         if not rings or any(len(ring) < 3 or not np.abs(ring).max() < MOST_UNITS for ring in rings):
             self.shapes.append(DrawnShape(one.line, name, error=say("it encloses no ground")))
             return

@@ -12,6 +12,8 @@ from planner.words import join_list, say, say_count
 
 #: Size of the key's text. [points]
 KEY_SIZE = 7.0
+#: Most lines of what is too small for a number; of more, only their number is told.
+_MOST_REST = 8
 #: Least width of its columns. [mm]
 _COLUMN = 46.0
 
@@ -40,7 +42,15 @@ class Key:
         rest = [
             say("{bed}: {names}", bed=bed, names=join_list(of_bed)) for bed, of_bed in names.unnamed.items()
         ]
-        lines = (line for text in rest for line in fonts.wrap(text, width, KEY_SIZE))
+        lines = [line for text in rest for line in fonts.wrap(text, width, KEY_SIZE)]
+        if len(lines) > _MOST_REST:
+            small = sum(map(len, names.unnamed.values()))
+            words = say_count(
+                "{count} plot is too small for a name at this scale",
+                "{count} plots are too small for a name at this scale",
+                small,
+            )
+            lines = [words]
         return cls(tuple(numbers), max(1, int(width / _COLUMN)), tuple(lines))
 
     @property
