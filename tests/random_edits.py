@@ -40,7 +40,7 @@ from planner.garden import edits as e
 from planner.garden.beds import StructureKind
 from planner.garden.edits import EditError
 from planner.garden.edits.shifts import ShiftedPart
-from planner.garden.planting import SupportKind, Work
+from planner.garden.planting import COVER_WORK, CoverKind, SupportKind, Work
 from planner.garden.site import Risk
 
 #: What an edit returns: the garden, or the garden and the ids of what is new in it.
@@ -249,14 +249,22 @@ def _set_eaten(draw: Draw) -> Result:
 
 
 def _tick(draw: Draw) -> Result:
-    return e.tick(draw.garden, draw.key(draw.garden.plantings), draw.word(Work), draw.day())
+    if draw.garden.dressings and draw.chance(0.2):
+        return e.tick(draw.garden, draw.key(draw.garden.dressings), "spread", draw.day())
+    cover = draw.word(CoverKind) if draw.chance(0.3) else None
+    kind = draw.one_of(COVER_WORK) if cover is not None and draw.chance(0.8) else draw.word(Work)
+    return e.tick(draw.garden, draw.key(draw.garden.plantings), kind, draw.day(), cover)
 
 
 def _untick(draw: Draw) -> Result:
     if not draw.garden.records:
         return e.untick(draw.garden, draw.key(draw.garden.plantings), draw.word(Work))
+    if draw.garden.dressings and draw.chance(0.2):
+        return e.untick(draw.garden, draw.key(draw.garden.dressings), "spread")
     done = draw.one_of(draw.garden.records)
-    return e.untick(draw.garden, done.planting, done.kind, done.date if draw.chance(0.5) else None)
+    return e.untick(
+        draw.garden, done.planting, done.kind, done.date if draw.chance(0.5) else None, done.cover
+    )
 
 
 def _set_frost_days(draw: Draw) -> Result:
@@ -331,6 +339,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "put_shed_item": _put_shed_item,
     "put_crop": _put_crop,
     "put_source": _put_source,
+    "keep_in": lambda d: e.keep_in(d.garden, d.one_of(CROPS), d.key(d.garden.store_places)),
     "put_store_place": _put_store_place,
     "remove_store_place": lambda d: e.remove_store_place(d.garden, d.key(d.garden.store_places)),
     "set_eaten": _set_eaten,

@@ -418,6 +418,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "day": Draw.day,
         "depth": lambda draw: draw.one_of((None, draw.number(0.01, 0.2))),
         "rate": lambda draw: draw.one_of((None, 100.0, 3_000.0)),
+        "done": lambda draw: draw.day() if draw.chance(0.3) else None,
         "notes": lambda draw: draw.one_of(("", "well rotted")),
     },
     ShedItem: {

@@ -17,6 +17,7 @@ from planner.amounts.packing import most_trays
 from planner.amounts.raising import Raised, Standing, raised
 from planner.crops.containers import number_of, shipped_containers, tray_area
 from planner.garden.raising import Bench, BenchKind
+from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.spans import Span
@@ -151,13 +152,41 @@ class BenchYear:
     benches: tuple[BenchDays, ...]
     placed: tuple[OnBench, ...]
 
+    @lazy_property
+    def by_bench(self) -> dict[str, tuple[Standing, ...]]:
+        """What stands on each bench in the year, by its id, in the order of their first days."""
+        found: dict[str, list[Standing]] = {}
+        for one in self.placed:
+            found.setdefault(one.bench, []).append(one.standing)
+        return {bench: tuple(there) for bench, there in found.items()}
+
     def standing_on(self, bench: str, span: Span) -> tuple[Standing, ...]:
         """What stands on a bench on any day of a span."""
-        return tuple(
-            one.standing
-            for one in self.placed
-            if one.bench == bench and one.standing.first <= span.last and one.standing.last >= span.first
-        )
+        first, last = span.first, span.last
+        return tuple(one for one in self.by_bench.get(bench, ()) if one.first <= last and one.last >= first)
+
+    def trays_on(self, bench: str, day: dt.date) -> dict[str, float]:
+        """Trays of each planting on a bench on a day, by its id, in the order in which they came.
+
+        Plantings in the same kind of tray share its trays by their numbers, so that all together are the trays of that day.
+
+        Parameters
+        ----------
+        bench : str
+            Id.
+        day : date
+        """
+        standing = self.standing_on(bench, Span(day, day))
+        numbers: dict[tuple[str, int, float], int] = {}
+        for one in standing:
+            key = one.container.key
+            numbers[key] = numbers.get(key, 0) + one.number
+        found: dict[str, float] = {}
+        for one in standing:
+            number = numbers[one.container.key]
+            trays = one.number / number * one.container.trays(number)
+            found[one.planting] = found.get(one.planting, 0.0) + trays
+        return found
 
     def weeks(self) -> tuple[BenchWeek, ...]:
         """Each week of the year in which anything stands on a bench, bench by bench within a week."""

@@ -7,19 +7,26 @@ import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import NamedTuple, cast
 
 from planner.amounts.materials import ANY, Material, Sort, materials_of
 from planner.amounts.sharing import Job
+from planner.amounts.sold_sizes import SHEET_STEP, bars_sold, cut_length
 from planner.garden import Bed, Cover, Planting
 from planner.garden.materials import MaterialKind
-from planner.garden.planting import CoverHeld, CoverKind
+from planner.garden.planting import GUARDS, CoverHeld, CoverKind
+from planner.garden.planting_figures import PlantingFigures
+from planner.garden.site import UnitSystem
+from planner.ground.arcs import half_ellipse
 from planner.ground.covers import (
+    HOOP_FOOT,
     LEAST_HOOP,
     TALLEST_HOOP,
     CoveredGround,
     SheetSize,
+    brushwood_over,
     cloches_over,
+    cloches_over_plants,
     covered_ground,
     film_over,
     laid_flat,
@@ -28,6 +35,9 @@ from planner.ground.covers import (
 from planner.ground.place import Placed
 from planner.plan import Plan
 from planner.plan.cache import fact
+from planner.season.growth import highest_between
+from planner.season.planting_dates import Dates
+from planner.season.spans import Span
 
 #: Sheets of each kind of cover.
 SHEET_OF: dict[CoverKind, MaterialKind] = {
@@ -43,8 +53,10 @@ USUALLY_ON_HOOPS: tuple[CoverKind, ...] = ("netting", "low tunnel")
 GAP, OUT_OF_LINE = 0.60, 0.15
 #: One sheet lies over two plantings that are covered together for so much of the time in which either is (practice).
 TOGETHER = 0.5
-#: Hoops are cut to such steps. [m]
-HOOP_STEP = 0.05
+
+
+#: Plants that are lower do without their support still (practice). [m]
+LEANS_FROM = 0.60
 
 
 class Covered(NamedTuple):
@@ -59,8 +71,12 @@ class Covered(NamedTuple):
         Days on which it lies.
     ground : CoveredGround
     height : float
-        Of the plants on its last day. [m]
+        Of the highest plants while it lies, or of the support that they lean on. [m]
     plants : int
+    height_known : bool
+        False where the crop has no height: a guess.
+    cloches : int
+        Of cloches, how many.
     """
 
     planting: Planting
@@ -71,6 +87,8 @@ class Covered(NamedTuple):
     ground: CoveredGround
     height: float
     plants: int
+    height_known: bool = True
+    cloches: int = 0
 
 
 @dataclass(frozen=True)
@@ -90,7 +108,14 @@ class LaidCover:
     first, last : date
     size : SheetSize
         Without a sheet where it is cloches.
-    cloches, holes : int
+    cloches, holes, guards : int
+        Guards are one a plant; brushwood is counted in bundles.
+    plants : float
+        Height of what stands under it. [m]
+    height_known : bool
+        False where a crop has no height: that of its hoops is a guess.
+    too_wide : bool
+        Its ground is too wide for the longest hoops that there are, and it has none.
     """
 
     parts: tuple[Covered, ...]
@@ -105,6 +130,15 @@ class LaidCover:
     size: SheetSize
     cloches: int = 0
     holes: int = 0
+    guards: int = 0
+    plants: float = 0.0
+    height_known: bool = True
+    too_wide: bool = False
+
+    @property
+    def too_low(self) -> bool:
+        """Whether what stands under its hoops is higher than they are."""
+        return self.held == "hoops" and self.height_known and self.plants > self.height + 1e-6
 
     @property
     def key(self) -> str:
@@ -133,10 +167,44 @@ def covers(plan: Plan) -> Covers:
     ----------
     plan : Plan
     """
-    runs = in_line(covered(plan))
-    laid = tuple(sorted(map(_laid, runs), key=lambda one: (one.first, one.key)))
-    jobs = _jobs(plan, laid)
+    laid = laid_covers(plan)
+    jobs = cover_jobs(plan, laid)
     return Covers(laid, materials_of(plan, jobs), jobs)
+
+
+def laid_covers(plan: Plan) -> tuple[LaidCover, ...]:
+    """The covers that lie on any day of a plan's growing year, in the order of their days."""
+    longest = longest_hoop(plan)
+    laid = (_laid(run, longest) for run in in_line(covered(plan)))
+    return tuple(sorted(laid, key=lambda one: (one.first, one.key)))
+
+
+def longest_hoop(plan: Plan) -> float:
+    """Length of the longest hoop that is in the shed or sold. [m]"""
+    there = [one.length or 0.0 for one in plan.garden.shed if one.kind == "hoop" and not one.sold]
+    return max([*there, *bars_sold("hoop", plan.garden.shed, plan.garden.site.units)])
+
+
+def needed_height(
+    planting: Planting, figures: PlantingFigures, dates: Dates, span: Span, days: tuple[dt.date, dt.date]
+) -> float:
+    """How high hoops must stand over a planting on the days of a cover, both included. [m]
+
+    As high as its plants, and as the support that they lean on once they are higher than :data:`LEANS_FROM`.
+
+    Parameters
+    ----------
+    planting : Planting
+    figures : PlantingFigures
+    dates : Dates
+    span : Span
+        Days on its plot.
+    days : tuple of (date, date)
+    """
+    plants = highest_between(figures, dates, span, *days)
+    support, up = planting.support, dates.support_up
+    stands = support is not None and plants > LEANS_FROM and (up is None or up.day <= days[1])
+    return max(plants, support.height) if stands and support is not None else plants
 
 
 def covered(plan: Plan) -> list[Covered]:
@@ -153,7 +221,9 @@ def covered(plan: Plan) -> list[Covered]:
             last = days.off.day if days.off is not None else plan.span_of(planting).last
             if days.cover is None or last < max(first, plan.span.first) or first > plan.span.last:
                 continue
-            height = plan.size(planting, min(last, plan.span_of(planting).last)).height
+            figures, dates = plan.figures_of(planting), plan.dates(planting)
+            height = needed_height(planting, figures, dates, plan.span_of(planting), (first, last))
+            placed = plan.placed(planting)
             found.append(
                 Covered(
                     planting,
@@ -163,10 +233,21 @@ def covered(plan: Plan) -> list[Covered]:
                     last,
                     ground,
                     height,
-                    plan.placed(planting).plants,
+                    placed.plants,
+                    figures.number("height") is not None,
+                    _cloches(planting, placed, ground) if days.cover.kind == "cloche" else 0,
                 )
             )
     return found
+
+
+def _cloches(planting: Planting, placed: Placed, ground: CoveredGround) -> int:
+    """Cloches over a planting: over its plants, or over its ground where it is sown all over."""
+    if planting.arrangement.kind == "places":
+        return placed.plants
+    if planting.arrangement.kind == "scatter" or not len(placed.layout.points):
+        return cloches_over(ground.length, ground.width)
+    return cloches_over_plants(placed.layout.points, placed.layout.direction)
 
 
 class GroundInputs(NamedTuple):
@@ -236,7 +317,7 @@ def in_line(parts: Iterable[Covered]) -> list[tuple[Covered, ...]]:
     alone: list[tuple[Covered, ...]] = []
     for part in parts:
         cover = part.cover
-        if cover.kind == "cloche":
+        if cover.kind == "cloche" or cover.kind in GUARDS:
             alone.append((part,))
             continue
         key = (cover.kind, held_by(cover), cover.weight, cover.mesh, cover.height, part.ground.direction)
@@ -263,46 +344,78 @@ def _runs(parts: Sequence[Covered]) -> list[tuple[Covered, ...]]:
     return [tuple(run.parts) for run in found]
 
 
-def _laid(parts: tuple[Covered, ...]) -> LaidCover:
-    """The sheet over one or several plantings in line."""
+def _laid(parts: tuple[Covered, ...], longest: float) -> LaidCover:
+    """The sheet over one or several plantings in line; hoops are no longer than the longest that there are [m]."""
     cover = parts[0].cover
     grounds = [part.ground for part in parts]
     length = max(one.end for one in grounds) - min(one.start for one in grounds)
     width = max(one.high for one in grounds) - min(one.low for one in grounds)
     plants = max(part.height for part in parts)
-    held, height, cloches, holes = str(held_by(cover)), plants, 0, 0
-    if cover.kind == "cloche":
-        single = parts[0].planting.arrangement.kind == "places"
-        cloches = parts[0].plants if single else cloches_over(length, width)
+    held, height, cloches, holes, guards = str(held_by(cover)), plants, 0, 0, 0
+    known, too_wide = all(part.height_known for part in parts), False
+    if cover.kind in GUARDS:
+        many = brushwood_over(length, width) if cover.kind == "brushwood" else parts[0].plants
+        held, size, guards = "stands", SheetSize(0.0, 0.0), many
+    elif cover.kind == "cloche":
+        cloches = parts[0].cloches
         held, size = "stands", SheetSize(0.0, 0.0)
     elif cover.kind == "film":
         held, size, holes = "ground", film_over(length, width), sum(part.plants for part in parts)
     elif held == "hoops":
-        height = cover.height or min(max(plants, LEAST_HOOP), TALLEST_HOOP)
+        height = cover.height or (min(max(plants, LEAST_HOOP), TALLEST_HOOP) if known else LEAST_HOOP)
         size = on_hoops(length, width, height)
+        if size.hoop_length > longest + 1e-6:
+            low = half_ellipse(width, LEAST_HOOP) + 2 * HOOP_FOOT
+            too_wide = low > longest
+            if too_wide:
+                size = laid_flat(length, width, plants)
     else:
         size = laid_flat(length, width, plants)
     first, last = min(part.first for part in parts), max(part.last for part in parts)
     sort = Sort(cover.weight, cover.mesh) if cover.kind in ("fleece", "netting") else ANY
-    return LaidCover(parts, cover.kind, held, sort, length, width, height, first, last, size, cloches, holes)
+    return LaidCover(
+        parts,
+        cover.kind,
+        held,
+        sort,
+        length,
+        width,
+        height,
+        first,
+        last,
+        size,
+        cloches,
+        holes,
+        guards,
+        plants,
+        known,
+        too_wide,
+    )
 
 
 # -- what it takes ----------------------------------------------------------------------------------------
 
 
-def _jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
+def sheet_size(size: SheetSize, units: UnitSystem) -> tuple[float, float]:
+    """Length and width to which a sheet is cut. [m]"""
+    return cut_length(size.length, units, SHEET_STEP), cut_length(size.width, units, SHEET_STEP)
+
+
+def cover_jobs(plan: Plan, laid: Iterable[LaidCover]) -> dict[MaterialKind, list[Job]]:
+    """Sheets, hoops, pegs and cloches of covers, by kind of material."""
     found: dict[MaterialKind, list[Job]] = defaultdict(list)
     for one in laid:
         size = one.size
-        if one.cloches:
-            found["cloche"].append(Job(one.key, one.first, one.last, (), one.cloches))
+        if one.cloches or one.guards:
+            kind = cast("MaterialKind", one.kind)
+            found[kind].append(Job(one.key, one.first, one.last, (), one.cloches or one.guards))
             continue
         # Film with holes is not laid a second time in its year.
         last = max(one.last, plan.span.last) if one.holes else one.last
-        sheet = (round(size.length, 3), round(size.width, 3))
+        sheet = sheet_size(size, plan.garden.site.units)
         found[SHEET_OF[one.kind]].append(Job(one.key, one.first, last, sheet, 1, one.sort))
         if size.hoops:
-            hoop = round(math.ceil(size.hoop_length / HOOP_STEP - 1e-6) * HOOP_STEP, 3)
+            hoop = cut_length(size.hoop_length, plan.garden.site.units)
             found["hoop"].append(Job(one.key, one.first, one.last, (hoop,), size.hoops))
         if size.weights:
             found["peg"].append(Job(one.key, one.first, one.last, (), size.weights))

@@ -40,10 +40,13 @@ class Bar(NamedTuple):
         [mm]
     number : int or None
         So many are on hand; None where any number can be bought.
+    width : int
+        Of a sheet on hand; 0 where it is that of the roll, and of bars and poles. [mm]
     """
 
     length: int
     number: int | None = None
+    width: int = 0
 
     @property
     def cost(self) -> int:
@@ -65,17 +68,44 @@ class Cut:
         Lengths cut from each, the longest first, and how many. [mm]
     times : int
         How many bars.
+    width : int
+        Of a sheet on hand from which a strip is cut; 0 of all else. [mm]
+    of : tuple of (int, int, int)
+        Which pieces are parts of something longer: length of the part, of what it is a part, and how many. [mm]
     """
 
     bar: int
     on_hand: bool
     pieces: Pieces
     times: int
+    width: int = 0
+    of: tuple[tuple[int, int, int], ...] = ()
 
     @property
     def rest(self) -> int:
         """What is left of each bar. [mm]"""
         return self.bar - sum(length * number for length, number in self.pieces)
+
+
+class Joined(NamedTuple):
+    """What is made of several parts.
+
+    Attributes
+    ----------
+    length : int
+        Of the whole. [mm]
+    parts : tuple of int
+        They are longer than the whole by an overlap at each join. [mm]
+    times : int
+        How many are made so.
+    on_hand : bool
+        All parts are cut from what is in the shed.
+    """
+
+    length: int
+    parts: tuple[int, ...]
+    times: int
+    on_hand: bool
 
 
 @dataclass(frozen=True)
@@ -90,13 +120,16 @@ class CutList:
     bound : int
         No cut list buys less. [mm]
     too_long : tuple of (int, int)
-        Pieces longer than any bar, and how many: they are joined, or bought by themselves. [mm]
+        Pieces longer than any bar, and how many. [mm]
+    joined : tuple of Joined
+        What is made of several parts; the parts are among the pieces that are cut.
     """
 
     cuts: tuple[Cut, ...]
     bought: int
     bound: int
     too_long: Pieces = ()
+    joined: tuple[Joined, ...] = ()
 
     @property
     def proven(self) -> bool:
@@ -143,8 +176,8 @@ def cut_list_of(inputs: CuttingInputs) -> CutList:
 
 
 def millimetres(length: float) -> int:
-    """A length in whole millimetres, rounded up. [m -> mm]"""
-    return math.ceil(length / MILLIMETRE - 1e-6)
+    """A length in whole millimetres, of pieces as of bars rounded down: two of 3 ft come from one of 6 ft. [m -> mm]"""
+    return math.floor(length / MILLIMETRE + 1e-6)
 
 
 def cut_list(pieces: Mapping[int, int], bars: Iterable[Bar], steps: int = MOST_STEPS) -> CutList:
@@ -215,10 +248,11 @@ def _long_pieces(
         for bar in sorted(bars):
             while number and bar >= length and bars[bar]:
                 bars[bar] -= 1
-                held = _shorter_pieces(bar - length, left)
-                pieces = tuple(sorted({length: 1, **held}.items(), reverse=True))
+                same = min(number, bar // length)
+                held = _shorter_pieces(bar - same * length, left)
+                pieces = tuple(sorted({length: same, **held}.items(), reverse=True))
                 cuts.append(Cut(bar, True, pieces, 1))
-                number -= 1
+                number -= same
         if number:
             too_long.append((length, number))
     remaining = [Bar(bar, number) for bar, number in sorted(bars.items(), reverse=True) if number]
@@ -364,7 +398,7 @@ class _Problem(NamedTuple):
         if first is None or self.lengths[first] > room:
             return None
         if least_rest:
-            return _least_rest(self.lengths, left, room, first)
+            return fullest(self.lengths, left, room, first)
         held = [0] * len(left)
         for place, number in enumerate(left):
             held[place] = min(number, room // self.lengths[place])
@@ -383,7 +417,7 @@ def _take(left: list[int], held: Sequence[int], times: int) -> None:
         left[place] -= number * times
 
 
-def _least_rest(lengths: Sequence[int], left: Sequence[int], room: int, first: int) -> tuple[int, ...]:
+def fullest(lengths: Sequence[int], left: Sequence[int], room: int, first: int) -> tuple[int, ...]:
     """The pieces with one of a length that leave the least rest of a bar; the longest ones of those that leave the same."""
     best: tuple[int, tuple[int, ...]] = (room + 1, ())
     held = [0] * len(left)

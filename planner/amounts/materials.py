@@ -3,20 +3,27 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple, cast, get_args
 
-from planner.amounts.cutting import Bar, CutList, CuttingInputs, cut_list_of, millimetres
+from planner.amounts.cutting import Bar, CutList, millimetres
+from planner.amounts.from_shed import Left, OfSize, cut_first, note_got, pieces_of, take_down
+from planner.amounts.joining import JoiningInputs, joined_list_of
+from planner.amounts.long_pieces import bar_list
 from planner.amounts.sharing import Job, Pile, Stored, most_in_use, share
-from planner.amounts.sold_sizes import bars_sold, rolls_sold
+from planner.amounts.sold_sizes import bars_sold, cut_length, rolls_sold
 from planner.garden import ShedItem
 from planner.garden.materials import BarKind, MaterialKind, SheetKind
 from planner.ground.covers import OVERLAP, strips_of
 from planner.plan import Plan
+from planner.plan.cache import fact
 
 #: Poles in the shed that are so many times as long as a piece are cut instead of taken whole.
 CUT_FROM = 2.0
+#: Overlap of what is joined where it is longer than any that is sold: rails and ridge poles lashed or bolted, wire twisted
+#: (practice).  Posts, stakes, sticks, hoops and string are not joined. [m]
+BAR_OVERLAP: dict[MaterialKind, float] = {"rail": 0.30, "pole": 0.30, "wire": 0.10}
 #: A heavier or lighter fleece by no more than this is the same. [g/m2]
 _SAME_WEIGHT = 2.0
 
@@ -41,21 +48,14 @@ class Cutting(NamedTuple):
         Of the rolls that are cut; 0 of bars and poles. [m]
     sort : Sort
     cuts : CutList
-    from_shed, from_order : int
-        Pieces cut from bars, poles and rolls that are in the shed, and from those that are ordered.
+    strip : float
+        Width of the strips that are cut from wider pieces in the shed. [m]
     """
 
     width: float
     sort: Sort
     cuts: CutList
-    from_shed: int = 0
-    from_order: int = 0
-
-    @property
-    def pieces_bought(self) -> int:
-        """Pieces that are cut from what is bought, and those longer than any that is sold."""
-        cut = sum(one.times * number for one in self.cuts.cuts if not one.on_hand for _, number in one.pieces)
-        return cut + sum(number for _, number in self.cuts.too_long)
+    strip: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -145,65 +145,89 @@ def _counted(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
     return Material(kind, share(jobs, stored, plan.span.first))
 
 
+def _the_cheapest(*ways: Callable[[], Material]) -> Material:
+    """The first of some ways to take from the shed with which least must be bought; the rest are not tried once nothing must."""
+    best: Material | None = None
+    for way in ways:
+        found = way()
+        if best is None or _to_buy(found) < _to_buy(best):
+            best = found
+        if not any(_to_buy(best)):
+            break
+    assert best is not None
+    return best
+
+
+def _to_buy(material: Material) -> tuple[int, float]:
+    """Pieces that are too long for all that there is, and the length or area to be bought."""
+    cuttings = material.cuttings
+    too_long = sum(number for one in cuttings for _, number in one.cuts.too_long)
+    return too_long, math.fsum(one.cuts.bought * (one.width or 1.0) for one in cuttings)
+
+
+def _left(plan: Plan, kind: MaterialKind, piles: tuple[Pile, ...]) -> list[Left]:
+    """What the shed still has of a kind beside what is used as it is; what is uncut is not used so."""
+    used = Material(kind, piles).used_of_shed
+    return [Left(one, one.number - used.get(one.id, 0)) for one in in_shed(plan, kind)]
+
+
+def _overlap(plan: Plan, overlap: float) -> int:
+    """An overlap in whole steps of the garden's units. [m -> mm]"""
+    return millimetres(cut_length(overlap, plan.garden.site.units))
+
+
+# -- bars, poles and wire -----------------------------------------------------------------------------------
+
+
 def _bars(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
     items = in_shed(plan, kind)
     stored = [_stored(plan, one, (one.length or 0.0,)) for one in items if not one.uncut]
-    piles = share(jobs, stored, plan.span.first, whole_below=CUT_FROM)
-    new = _pieces((pile.size[0], pile.number) for pile in piles if pile.origin == "new")
-    if not new:
+
+    def cut(cut_all: bool) -> Material:
+        piles = share(jobs, stored, plan.span.first, whole_below=CUT_FROM, cut_all=cut_all)
+        return _cut_bars(plan, kind, piles, cut_all=cut_all)
+
+    return _the_cheapest(lambda: cut(False), lambda: cut(True))
+
+
+def _cut_bars(plan: Plan, kind: MaterialKind, piles: tuple[Pile, ...], *, cut_all: bool) -> Material:
+    """Cut what is new of bars, poles and rolls from what the shed still has and from what is sold."""
+    by_size: dict[tuple[float, ...], list[Pile]] = {}
+    for pile in piles:
+        if pile.origin == "new":
+            by_size.setdefault(pile.size, []).append(pile)
+    if not by_size:
         return Material(kind, piles)
-    used = Material(kind, piles).used_of_shed
-    there = [_Left(one, one.number - used.get(one.id, 0)) for one in items]
+    sizes = [OfSize(tuple(of_size)) for of_size in by_size.values()]
+    wanted = frozenset(pieces_of(sizes).items())
     sold = [Bar(millimetres(length)) for length in bars_sold(kind, plan.garden.shed, plan.garden.site.units)]
-    cutting = _cutting(plan, kind, (0.0, ANY), new, sold, there)
-    return Material(kind, piles, (cutting,))
+    overlap = _overlap(plan, BAR_OVERLAP.get(kind, 0.0))
+
+    def cut(there: tuple[Bar, ...], left_out: str) -> CutList:
+        inputs = BarsInputs(wanted, frozenset((*sold, *there)), overlap)
+        return plan.cached(bar_list_of, (kind, cut_all, left_out), inputs)
+
+    left = _left(plan, kind, piles)
+    cuts = cut_first(left, 0.0, cut)
+    note_got(sizes, take_down(left, cuts, 0.0))
+    return Material(kind, piles, (Cutting(0.0, ANY, cuts),))
 
 
-@dataclass
-class _Left:
-    """What is left of an item of the shed to be cut."""
+class BarsInputs(NamedTuple):
+    """What the cut list of bars depends on: pieces and bars [mm], and the overlap where pieces are joined; 0 where not."""
 
-    item: ShedItem
-    number: int
-
-    @property
-    def length(self) -> int:
-        """[mm]"""
-        return int((self.item.length or 0.0) * 1000 + 1e-6)
+    pieces: frozenset[tuple[int, int]]
+    bars: frozenset[Bar]
+    overlap: int
 
 
-def _cutting(
-    plan: Plan,
-    kind: MaterialKind,
-    of: tuple[float, Sort],
-    wanted: Mapping[int, int],
-    sold: Sequence[Bar],
-    there: Sequence[_Left],
-) -> Cutting:
-    """Cut pieces from what is sold and what is there, and take down what is left of that."""
-    numbers: dict[int, int] = {}
-    for one in there:
-        if one.number > 0:
-            numbers[one.length] = numbers.get(one.length, 0) + one.number
-    bars = frozenset((*sold, *(Bar(length, number) for length, number in numbers.items())))
-    inputs = CuttingInputs(frozenset(wanted.items()), bars)
-    cuts = plan.cached(cut_list_of, (kind, *of), inputs)
-    pieces = {False: 0, True: 0}
-    for cut in cuts.cuts:
-        bars_wanted = cut.times if cut.on_hand else 0
-        for one in sorted(there, key=lambda left: left.item.ordered):  # what is there before what is ordered
-            taken = min(bars_wanted, one.number) if one.length == cut.bar else 0
-            one.number -= taken
-            bars_wanted -= taken
-            pieces[one.item.ordered] += taken * sum(number for _, number in cut.pieces)
-    return Cutting(of[0], of[1], cuts, pieces[False], pieces[True])
+@fact("cut list of bars")
+def bar_list_of(inputs: BarsInputs) -> CutList:
+    """The cut list of bars, poles or wires; what is longer than any is joined where its kind may be."""
+    return bar_list(dict(inputs.pieces), inputs.bars, inputs.overlap)
 
 
-def _pieces(wanted: Iterable[tuple[float, int]]) -> dict[int, int]:
-    found: dict[int, int] = {}
-    for length, number in wanted:
-        found[millimetres(length)] = found.get(millimetres(length), 0) + number
-    return found
+# -- sheets --------------------------------------------------------------------------------------------------
 
 
 def _sheets(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
@@ -212,23 +236,20 @@ def _sheets(plan: Plan, kind: MaterialKind, jobs: Sequence[Job]) -> Material:
     def roll(width: float) -> float:
         return next((one for one in widths if one >= width - 1e-6), width)
 
+    items = in_shed(plan, kind)
     turned = [job._replace(size=tuple(sorted(job.size, reverse=True))) for job in jobs]
     stored = [
         _stored(plan, one, tuple(sorted((one.length or 0.0, one.width or 0.0), reverse=True)), _sort_of(one))
-        for one in in_shed(plan, kind)
+        for one in items
         if not one.uncut
     ]
-    piles = share(turned, stored, plan.span.first, grows=True, suits=suits, roll=roll)
-    new: dict[Sort, list[Pile]] = {}
-    for pile in piles:
-        if pile.origin == "new":
-            new.setdefault(cast("Sort", pile.sort), []).append(pile)
-    uncut = [_Left(one, one.number) for one in in_shed(plan, kind) if one.uncut]
-    cuttings: list[Cutting] = []
-    # What must be of one sort takes from the shed before what may be of any.
-    for sort in sorted(new, key=lambda one: (one == ANY, str(one))):
-        cuttings += _from_rolls(plan, kind, sort, new[sort], uncut)
-    return Material(kind, piles, tuple(sorted(cuttings, key=lambda one: (one.width, str(one.sort)))))
+
+    def cut(cut_all: bool, beside: bool = True) -> Material:
+        piles = share(turned, stored, plan.span.first, grows=True, cut_all=cut_all, suits=suits, roll=roll)
+        return _cut_sheets(plan, kind, piles, (cut_all, beside))
+
+    ways = [lambda: cut(False), lambda: cut(True), lambda: cut(True, False)]
+    return _the_cheapest(*(ways if items else ways[:1]))
 
 
 def _rolls(plan: Plan, kind: MaterialKind, sort: Sort) -> tuple[tuple[float, float], ...]:
@@ -244,49 +265,79 @@ def may_be(item: ShedItem, sort: Sort) -> bool:
     return suits(Sort(weight, mesh), sort)
 
 
-def _from_rolls(
-    plan: Plan, kind: MaterialKind, sort: Sort, piles: Sequence[Pile], uncut: Sequence[_Left]
-) -> list[Cutting]:
-    """Cut the new sheets of a sort from rolls, those of the shed first."""
-    rolls = _rolls(plan, kind, sort)
-    widths = sorted({width for _, width in rolls})
-    longest = {width: max(length for length, wide in rolls if wide == width) for width in widths}
-    found = []
-    for width, wanted in _strips(piles, widths, longest).items():
-        sold = [Bar(millimetres(length)) for length, wide in rolls if wide == width]
-        there = [
-            one
-            for one in uncut
-            if suits(_sort_of(one.item), sort) and _widest(one.item.width or 0.0, widths) == width
-        ]
-        found.append(_cutting(plan, kind, (width, sort), _pieces(wanted), sold, there))
-    return found
+def _cut_sheets(plan: Plan, kind: MaterialKind, piles: tuple[Pile, ...], way: tuple[bool, bool]) -> Material:
+    """Cut what is new of sheets from what the shed still has and from the rolls that are sold.
 
-
-def _widest(width: float, widths: Sequence[float]) -> float:
-    """The widest of some rolls that one of a width can stand for; 0 where it is narrower than all of them. [m]"""
-    return max((one for one in widths if one <= width + 1e-6), default=0.0)
-
-
-def _strips(
-    piles: Iterable[Pile], widths: Sequence[float], longest: Mapping[float, float]
-) -> dict[float, list[tuple[float, int]]]:
-    """Lengths to cut from rolls of each width, and how many.
-
-    Of narrow sheets several lie side by side; one that is longer than its roll is made of several, overlapping.
+    Parameters
+    ----------
+    plan : Plan
+    kind : str
+    piles : tuple of Pile
+    way : tuple of (bool, bool)
+        All in the shed is cut; narrow sheets are cut side by side.
     """
-    alike: dict[tuple[float, tuple[float, ...]], int] = {}
+    new: dict[Sort, list[Pile]] = {}
     for pile in piles:
-        if widths:
-            roll, strips = _roll_for(pile.size[1], widths)
-            alike[roll, pile.size] = alike.get((roll, pile.size), 0) + pile.number * strips
-    found: dict[float, list[tuple[float, int]]] = {}
-    for (roll, size), number in alike.items():
-        beside = max(1, int(roll / size[1] + 1e-6))
-        parts = max(1, strips_of(size[0], longest[roll]))
-        length = (size[0] + OVERLAP * (parts - 1)) / parts
-        found.setdefault(roll, []).append((length, parts * -(-number // beside)))
-    return dict(sorted(found.items()))
+        if pile.origin == "new":
+            new.setdefault(cast("Sort", pile.sort), []).append(pile)
+    left = _left(plan, kind, piles)
+    cuttings: list[Cutting] = []
+    # What must be of one sort takes from the shed before what may be of any, finer nets before coarser ones.
+    for sort in sorted(new, key=lambda one: (one == ANY, one.weight or 0.0, one.mesh or 0.0)):
+        there = [one for one in left if suits(_sort_of(one.item), sort)]
+        wanted = _on_rolls(new[sort], _rolls(plan, kind, sort), beside=way[1])
+        cuttings += [_from_rolls(plan, (kind, *way), sort, one, there) for one in wanted]
+    return Material(kind, piles, tuple(sorted(cuttings, key=lambda one: (one.width, str(one.sort)))))
+
+
+class _OnRolls(NamedTuple):
+    """New sheets that are cut from rolls of one width [m], which are sold in some lengths [mm]."""
+
+    width: float
+    lengths: tuple[int, ...]
+    sizes: tuple[OfSize, ...]
+
+
+def _from_rolls(
+    plan: Plan, key: tuple[object, ...], sort: Sort, wanted: _OnRolls, there: Sequence[Left]
+) -> Cutting:
+    """Cut new sheets of a sort from rolls of a width, and take down what is left in the shed; the key names the list."""
+    strip = max(one.width for one in wanted.sizes)
+    pieces, overlap = frozenset(pieces_of(wanted.sizes).items()), _overlap(plan, OVERLAP)
+
+    def cut(bars: tuple[Bar, ...], left_out: str) -> CutList:
+        inputs = JoiningInputs(pieces, frozenset((*map(Bar, wanted.lengths), *bars)), overlap)
+        return plan.cached(joined_list_of, (*key, sort, wanted.width, left_out), inputs)
+
+    cuts = cut_first(there, strip, cut)
+    note_got(wanted.sizes, take_down(there, cuts, strip))
+    return Cutting(wanted.width, sort, cuts, strip)
+
+
+def _on_rolls(piles: Iterable[Pile], rolls: Sequence[tuple[float, float]], *, beside: bool) -> list[_OnRolls]:
+    """From which rolls new sheets are cut, the widest first.
+
+    Of narrow sheets several lie side by side where they may; one that is wider than its roll is made of several strips, overlapping.
+    """
+    widths = sorted({width for _, width in rolls})
+    by_size: dict[tuple[float, ...], list[Pile]] = {}
+    for pile in piles if widths else ():
+        by_size.setdefault(pile.size, []).append(pile)
+    found: dict[float, list[OfSize]] = {}
+    for size, of_size in by_size.items():
+        roll, strips = _roll_for(size[1], widths)
+        number = sum(pile.number for pile in of_size)
+        together = max(1, min(number, int(roll / size[1] + 1e-6))) if beside else 1
+        width = roll if strips > 1 else together * size[1]
+        found.setdefault(roll, []).append(OfSize(tuple(of_size), width, together, strips))
+    return [
+        _OnRolls(
+            roll,
+            tuple(millimetres(length) for length, width in rolls if width == roll),
+            tuple(found[roll]),
+        )
+        for roll in sorted(found, reverse=True)
+    ]
 
 
 def _roll_for(width: float, widths: Sequence[float]) -> tuple[float, int]:

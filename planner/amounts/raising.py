@@ -11,6 +11,7 @@ from typing import NamedTuple
 from planner.amounts.begun import begun_in_year
 from planner.amounts.plants import Amount, amount
 from planner.crops.containers import Container, number_of, shipped_containers, tray_area
+from planner.crops.figures import ESTIMATE
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.garden.raising import BenchKind
@@ -18,44 +19,8 @@ from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
-from planner.season.raising import WayOfRaising, on_benches, potted_on_into, sown_in, way_of_raising
+from planner.season.raising import Fill, WayOfRaising, on_benches, potted_on_into, sown_in, way_of_raising
 from planner.words import say
-
-
-@dataclass(frozen=True)
-class Fill:
-    """Containers that are filled for a planting on a day.
-
-    Attributes
-    ----------
-    container : Container
-    number : int
-        Cells, pots or blocks, or seedlings of a seed tray.
-    day : date or None
-        On which they are filled; None where it is not known.
-    work : str
-        ``sow``, ``prick out`` or ``pot on``.
-    """
-
-    container: Container
-    number: int
-    day: dt.date | None
-    work: str
-
-    @property
-    def trays(self) -> int:
-        """Whole trays."""
-        return self.container.trays(self.number)
-
-    @property
-    def left_over(self) -> int:
-        """Cells, pots or places of the whole trays that stay empty."""
-        return self.trays * self.container.per_tray - self.number
-
-    @property
-    def litres(self) -> float:
-        """Mix in what is filled. [l]"""
-        return self.number * self.container.volume
 
 
 @dataclass(frozen=True)
@@ -109,6 +74,8 @@ class Raised:
         Of a nursery bed; 0 without one. [m2]
     missing : tuple of str
         What could not be worked out, a sentence each.
+    emerge_known : bool
+        False where nothing is known of how long it takes to come up: those days are a stand-in.
     """
 
     amount: Amount
@@ -121,6 +88,7 @@ class Raised:
     harden_days: int | None
     nursery_area: float
     missing: tuple[str, ...]
+    emerge_known: bool = True
 
     @property
     def planting(self) -> Planting:
@@ -175,9 +143,11 @@ def raised_of_planting(inputs: RaisedInputs) -> Raised:
         standings=_standings(part, fills, figures, dates),
         emerge_days=_days(sow, up),
         grow_days=_days(up, harden or out),
-        harden_days=_days(harden, out),
+        # What stands in a nursery bed grows in the open and is not hardened off.
+        harden_days=_days(harden, out) if harden is not None or way.container is not None else 0,
         nursery_area=_nursery_area(_sown(part)) if way.container is None else 0.0,
         missing=_missing(part, dates),
+        emerge_known=dates.emerge is None or dates.emerge.source != ESTIMATE,
     )
 
 
@@ -303,12 +273,21 @@ def container_totals(parts: Iterable[Raised]) -> tuple[ContainerTotal, ...]:
     return tuple(found)
 
 
-def mix_to_have(litres: float) -> float:
-    """Loose mix for what holds so many litres: some of it is lost to settling. [l]
+def mix_to_have(litres: float, of_blocks: float = 0.0) -> float:
+    """Loose mix for what holds so many litres: some of it is lost to settling, and blocks are pressed. [l]
 
     Parameters
     ----------
     litres : float
         [l]
+    of_blocks : float
+        What of it are blocks. [l]
     """
-    return litres * (1 + number_of(shipped_containers().mix.settling))
+    found = shipped_containers()
+    settled = (litres - of_blocks) * (1 + number_of(found.mix.settling))
+    return settled + of_blocks * number_of(found.blocks.loose)
+
+
+def mix_in_blocks(totals: Iterable[ContainerTotal]) -> float:
+    """Mix that is pressed into blocks. [l]"""
+    return math.fsum(one.litres for one in totals if one.container.kind == "blocks")

@@ -80,6 +80,8 @@ class Pile:
     sort : hashable
     uses : list of Use
         In the order of their first days.
+    cut, cut_of_order : int
+        So many of the new ones are cut from what is in the shed, and from what is ordered for it.
     """
 
     key: str
@@ -88,6 +90,8 @@ class Pile:
     number: int
     sort: Hashable = None
     uses: list[Use] = field(default_factory=list)
+    cut: int = 0
+    cut_of_order: int = 0
     _busy: list[tuple[dt.date, int]] = field(default_factory=list)
     _taken: int = 0
 
@@ -115,6 +119,7 @@ def share(
     *,
     grows: bool = False,
     whole_below: float | None = None,
+    cut_all: bool = False,
     suits: Callable[[Hashable, Hashable], bool] = operator.eq,
     roll: Callable[[float], float] = float,
 ) -> tuple[Pile, ...]:
@@ -132,6 +137,8 @@ def share(
         A sheet wanted for one job may be made longer for a later one, if it is cut from the same roll.
     whole_below : float, optional
         Pieces in the shed that are so many times as long as is wanted, or longer, are left to be cut.
+    cut_all : bool
+        All pieces in the shed are left to be cut, but for those that are in use since before ``lying_before``.
     suits : callable
         Whether pieces of one sort, in the shed, serve a job of another.
     roll : callable
@@ -152,7 +159,7 @@ def share(
     for job in sorted(jobs, key=_in_order):
         wanted = job.number
         lies = lying_before is not None and job.first < lying_before
-        for pile in shed:
+        for pile in shed if lies or not cut_all else ():
             if lies and pile.key in came:
                 continue
             if wanted and pile.free_on(job.first) and suits(pile.sort, job.sort):

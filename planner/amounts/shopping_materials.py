@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Iterable, Mapping, Sequence
-from typing import cast, get_args
+from collections.abc import Container, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Literal, cast, get_args
 
 from planner.amounts.covers import Covers, covers
 from planner.amounts.materials import ANY, Cutting, Material, Sort, materials_of, may_be
 from planner.amounts.packs import Bought, Pack, best_packs
-from planner.amounts.sharing import Job, first_uses
+from planner.amounts.sharing import Job, Pile, first_uses
 from planner.amounts.shopping_items import (
     Item,
     Purchase,
@@ -20,8 +21,8 @@ from planner.amounts.shopping_items import (
     to_buy_of,
     when_needed,
 )
-from planner.amounts.sold_sizes import BAG_LITRES, bars_sold
-from planner.amounts.spread import Spread, spreads
+from planner.amounts.sold_sizes import bag_litres, bars_sold
+from planner.amounts.spread import BAGGED, Spread, spreads
 from planner.amounts.supports import Supports, supports
 from planner.garden import ShedItem
 from planner.garden.materials import MaterialKind, SpreadKind
@@ -55,50 +56,51 @@ def _together(plan: Plan, laid: Covers, put_up: Supports) -> list[Material]:
 def _items_of(plan: Plan, material: Material, of_job: Mapping[str, tuple[str, ...]]) -> Iterable[Item]:
     """A line for each sort that is wanted of a material."""
     ordered_items = {one.id for one in plan.garden.shed if one.ordered}
-    numbers: dict[Sort, dict[str, int]] = {}
-    serves: dict[Sort, list[Served]] = {}
-    days: dict[tuple[Sort, str], dt.date] = {}
+    found: dict[Sort, _Wanted] = {}
     for pile in material.piles:
-        source = "ordered" if pile.key in ordered_items else pile.origin
+        of_pile = _sources(pile, ordered_items)
         for job, number in first_uses(pile):
-            sort = job.sort if isinstance(job.sort, Sort) else ANY
-            of_sort = numbers.setdefault(sort, dict.fromkeys(("shed", "lying", "ordered", "new"), 0))
-            of_sort[source] += number
-            if number:
-                days[sort, source] = min(job.first, days.get((sort, source), job.first))
+            of_sort = found.setdefault(job.sort if isinstance(job.sort, Sort) else ANY, _Wanted())
+            of_sort.take(of_pile, number, job.first)
             plantings = of_job[job.key]
-            serves.setdefault(sort, []).extend(
-                Served(key, number / len(plantings), job.first) for key in plantings
-            )
-    for sort, of_sort in numbers.items():
-        yield _reused_item(plan, material, sort, of_sort, days, in_order(serves[sort]))
+            of_sort.serves += [Served(key, number / len(plantings), job.first) for key in plantings]
+    for sort, wanted in found.items():
+        yield _reused_item(plan, material, sort, wanted)
 
 
-def _reused_item(
-    plan: Plan,
-    material: Material,
-    sort: Sort,
-    numbers: Mapping[str, int],
-    days: Mapping[tuple[Sort, str], dt.date],
-    serves: tuple[Served, ...],
-) -> Item:
+_Source = Literal["on hand", "ordered", "new"]
+
+
+def _sources(pile: Pile, ordered_items: Container[str]) -> list[tuple[_Source, int]]:
+    """Where the pieces of a pile come from, and how many; what is there is used first."""
+    if pile.origin != "new":
+        return [("ordered" if pile.key in ordered_items else "on hand", pile.number)]
+    bought = pile.number - pile.cut - pile.cut_of_order
+    return [("on hand", pile.cut), ("ordered", pile.cut_of_order), ("new", bought)]
+
+
+@dataclass
+class _Wanted:
+    """Pieces of a sort that are wanted: how many and by which day, by where they come from, and what they serve."""
+
+    numbers: dict[_Source, int] = field(default_factory=lambda: {"on hand": 0, "ordered": 0, "new": 0})
+    days: dict[_Source, dt.date] = field(default_factory=dict)
+    serves: list[Served] = field(default_factory=list)
+
+    def take(self, sources: list[tuple[_Source, int]], number: int, day: dt.date) -> None:
+        """Take pieces for a day, and take them down where they come from."""
+        for place, (source, there) in enumerate(sources):
+            taken = min(number, there)
+            if taken:
+                sources[place] = source, there - taken
+                number -= taken
+                self.numbers[source] += taken
+                self.days[source] = min(day, self.days.get(source, day))
+
+
+def _reused_item(plan: Plan, material: Material, sort: Sort, wanted: _Wanted) -> Item:
     cuttings = tuple(one for one in material.cuttings if one.sort == sort)
-    new, from_shed, from_order = numbers["new"], 0, 0
-    if cuttings:
-        bought = sum(one.pieces_bought for one in cuttings)
-        from_shed, from_order = (
-            sum(one.from_shed for one in cuttings),
-            sum(one.from_order for one in cuttings),
-        )
-        # Several narrow sheets lie side by side on a roll, and a long one is made of several: sheets by their share of pieces.
-        pieces = bought + from_shed + from_order
-        new = math.ceil(numbers["new"] * bought / pieces - 1e-9) if pieces else numbers["new"]
-        from_order = min(numbers["new"] - new, math.ceil(numbers["new"] * from_order / max(1, pieces) - 1e-9))
-        from_shed = numbers["new"] - new - from_order
-    on_hand = numbers["shed"] + numbers["lying"] + from_shed
-    ordered = numbers["ordered"] + from_order
-    waiting = ("new",) if new else ("ordered", "new")
-    found = [days[sort, source] for source in waiting if (sort, source) in days]
+    on_hand, ordered, new = (wanted.numbers[source] for source in ("on hand", "ordered", "new"))
     sold = [one for one in plan.garden.shed if one.sold and one.kind == material.kind and may_be(one, sort)]
     purchases = _of_cuttings(material, sort, sold) if cuttings else _counted(new, sold)
     return Item(
@@ -109,8 +111,8 @@ def _reused_item(
         on_hand=on_hand,
         ordered=ordered,
         to_buy=new,
-        by=min(found, default=None) if new or ordered else None,
-        serves=serves,
+        by=wanted.days.get("new" if new else "ordered"),
+        serves=in_order(wanted.serves),
         purchases=purchases,
         sort=sort,
         cuttings=cuttings,
@@ -124,7 +126,7 @@ def _too_long(material: Material, cuttings: Iterable[Cutting]) -> tuple[str, ...
     if not any(one.cuts.too_long for one in cuttings):
         return ()
     text = say(
-        "Of {material}, pieces are wanted that are longer than any that is sold: join two, or order them",
+        "Of {material}, pieces are wanted that are longer than any that is sold; order them at their length, or enter in the shed what you can buy",
         material=material.kind,
     )
     return (text,)
@@ -228,8 +230,8 @@ def _spread_item(plan: Plan, kind: SpreadKind, unit: Unit, parts: Sequence[Sprea
         Pack(one.id, size, one.price, one.shop) for one in items if one.sold and (size := _held(one, unit))
     ]
     sold = bool(packs)
-    if unit == "litres" and not packs:
-        packs = [Pack("", BAG_LITRES)]
+    if unit == "litres" and not packs and kind in BAGGED:
+        packs = [Pack("", bag_litres(kind, plan.garden.shed))]
     return Item(
         group="ground",
         kind=kind,

@@ -15,6 +15,7 @@ from planner.crops.containers import Container
 from planner.garden import ShedItem
 from planner.garden.materials import RaisingKind
 from planner.plan import Plan
+from planner.season.raising import Fill
 
 #: Pots that differ by no more in their width are the same. [m]
 SAME_POT = 0.005
@@ -58,9 +59,8 @@ def raising_items(plan: Plan) -> list[Item]:
 
 
 def _mix(plan: Plan) -> list[Item]:
-    loose = mix_to_have(1.0)
     serves = in_order(
-        Served(part.planting.id, fill.litres * loose, fill.day, _begun(plan, part.planting.id))
+        Served(part.planting.id, _loose(fill), fill.day, _begun(plan, part.planting.id))
         for part in raisings(plan)
         for fill in part.fills
     )
@@ -92,6 +92,11 @@ def _mix(plan: Plan) -> list[Item]:
             purchases=tuple(map(Purchase.of, best_packs(to_buy, packs))),
         )
     ]
+
+
+def _loose(fill: Fill) -> float:
+    """Loose mix for what is filled. [l]"""
+    return mix_to_have(fill.litres, fill.litres if fill.container.kind == "blocks" else 0.0)
 
 
 def _begun(plan: Plan, planting: str) -> bool:

@@ -7,8 +7,11 @@ before.
 
 from __future__ import annotations
 
+import math
+from typing import get_args
+
 from planner.garden import ShedItem
-from planner.garden.materials import MaterialKind
+from planner.garden.materials import BY_MASS, BarKind, MaterialKind, SheetKind, SpreadKind
 from planner.garden.site import UnitSystem
 from planner.garden.units import FOOT, INCH
 
@@ -56,8 +59,39 @@ _FEET_BARS: dict[MaterialKind, tuple[float, ...]] = {
 }
 #: Bag of what is spread, where the garden names none (``estimate``). [l]
 BAG_LITRES = 50.0
+#: Bag of what is spread by mass (``estimate``). [g]
+BAG_GRAMS = 5_000.0
+#: A small bale of straw, shaken out (``estimate``). [l]
+BALE_LITRES = 500.0
 #: Barrow, heaped to its rim (``practice``). [l]
 BARROW_LITRES = 85.0
+
+
+#: Posts, poles, hoops and nets are cut to whole inches in a garden in feet, else to such steps. [m]
+CUT_STEP = 0.05
+#: Sheets are cut to whole inches, else to such steps. [m]
+SHEET_STEP = 0.01
+
+
+def cut_length(length: float, units: UnitSystem, step: float = CUT_STEP) -> float:
+    """A length rounded up to one that is measured and sold. [m]
+
+    Parameters
+    ----------
+    length : float
+        [m]
+    units : {"metric", "feet_inches"}
+        Of the garden.
+    step : float
+        In a garden in metres. [m]
+
+    Examples
+    --------
+    >>> cut_length(1.82, "metric"), round(cut_length(1.82, "feet_inches") / INCH)
+    (1.85, 72)
+    """
+    whole = step if units == "metric" else INCH
+    return round(math.ceil(length / whole - 1e-4) * whole, 4)
 
 
 def rolls_sold(
@@ -77,6 +111,28 @@ def bars_sold(kind: MaterialKind, shed: tuple[ShedItem, ...], units: UnitSystem)
 
 
 def bag_litres(kind: MaterialKind, shed: tuple[ShedItem, ...]) -> float:
-    """The largest bag in which something is sold. [l]"""
+    """The largest bag in which something is sold; of straw a bale as it lies loose. [l]"""
     named = [one.litres for one in shed if one.sold and one.kind == kind and one.litres]
-    return max(named, default=BAG_LITRES)
+    return max(named, default=BALE_LITRES if kind == "straw" else BAG_LITRES)
+
+
+#: Usual sizes of what plants are raised in (estimate): litres of a bag, cells of a tray, width of a pot. [l, 1, m]
+_FOR_RAISING: dict[str, dict[str, float]] = {
+    "potting mix": {"litres": 40.0},
+    "cell tray": {"cells": 72},
+    "pot": {"width": 0.09},
+}
+
+
+def usual_size(kind: MaterialKind, units: UnitSystem) -> dict[str, float]:
+    """Sizes of something as it may be sold, by fields of an item of the shed; none of what is only counted."""
+    if kind in get_args(SheetKind):
+        length, width = rolls_sold(kind, (), units)[0]
+        return {"length": length, "width": width}
+    if kind in get_args(BarKind):
+        return {"length": bars_sold(kind, (), units)[0]}
+    if kind in BY_MASS:
+        return {"grams": BAG_GRAMS}
+    if kind in _FOR_RAISING:
+        return dict(_FOR_RAISING[kind])
+    return {"litres": bag_litres(kind, ())} if kind in get_args(SpreadKind) else {}

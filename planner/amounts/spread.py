@@ -33,6 +33,21 @@ MULCHES: tuple[SpreadKind, ...] = (
     "wood chip",
     "grass clippings",
 )
+#: Depth of a dressing where none is said: compost 0.5 to 1 in a year, leaf mould 2 to 3 in, straw 3 to 6 in, wood chip
+#: 3 to 4 in, grass clippings 1 to 2 in (practice, as recalled). [m]
+USUAL_DEPTH: dict[SpreadKind, float] = {
+    "compost": 0.025,
+    "manure": 0.05,
+    "leaf mould": 0.05,
+    "straw": 0.10,
+    "bark": 0.05,
+    "wood chip": 0.08,
+    "grass clippings": 0.03,
+}
+#: What is sold in bags; straw comes in bales, grass clippings and leaf mould are the garden's own.
+BAGGED: tuple[SpreadKind, ...] = ("compost", "manure", "straw", "bark", "wood chip", "lime", "feed")
+#: Of rotted manure as it is wheeled (``estimate``). [kg/l]
+MANURE_DENSITY = 0.7
 #: A dressing of a bed so long before or after a crop's mulch is that mulch (practice). [days]
 SAME_MULCH = 30
 
@@ -92,7 +107,9 @@ class SpreadTotal:
     litres_in_shed, grams_in_shed : float
         Taken from what is in the shed. [l], [g]
     bag : float
-        Size of the bags counted. [l]
+        Size of the bags counted, of straw of the bales as they lie loose. [l]
+    bag_named : bool
+        The garden says in which bags it is sold; else their size is an estimate.
     """
 
     kind: SpreadKind
@@ -101,6 +118,7 @@ class SpreadTotal:
     litres_in_shed: float
     grams_in_shed: float
     bag: float
+    bag_named: bool = False
 
     @property
     def litres_to_buy(self) -> float:
@@ -114,13 +132,17 @@ class SpreadTotal:
 
     @property
     def barrows(self) -> int:
-        """Barrows of it to wheel."""
-        return math.ceil(self.litres / BARROW_LITRES - 1e-6)
+        """Barrows of it to wheel; manure by mass is reckoned by its density."""
+        return math.ceil((self.litres + self._by_mass(self.grams)) / BARROW_LITRES - 1e-6)
+
+    def _by_mass(self, grams: float) -> float:
+        """The volume of what is spread by mass, of manure; 0 of what is not wheeled. [g -> l]"""
+        return grams / 1000 / MANURE_DENSITY if self.kind == "manure" else 0.0
 
     @property
     def bags(self) -> int:
-        """Bags to buy."""
-        return math.ceil(self.litres_to_buy / self.bag - 1e-6)
+        """Bags or bales to buy; of manure by mass by its density."""
+        return math.ceil((self.litres_to_buy + self._by_mass(self.grams_to_buy)) / self.bag - 1e-6)
 
 
 class TrueAreaInputs(NamedTuple):
@@ -152,17 +174,24 @@ def spreads(plan: Plan) -> tuple[Spread, ...]:
     ----------
     plan : Plan
     """
-    dressed = [_dressing(plan, one) for one in plan.garden.dressings if plan.span.holds(one.day)]
+    dressed = [spread_of(plan, one) for one in dressings_of_year(plan)]
     found = [*dressed, *_mulches(plan, dressed)]
     order = {bed.id: place for place, bed in enumerate(plan.garden.beds)}
     return tuple(sorted(found, key=lambda one: (one.day, order[one.bed.id], one.kind)))
 
 
-def _dressing(plan: Plan, one: Dressing) -> Spread:
+def dressings_of_year(plan: Plan) -> list[Dressing]:
+    """Dressings that were spread, or are to be, in a plan's growing year."""
+    return [one for one in plan.garden.dressings if plan.span.holds(one.done or one.day)]
+
+
+def spread_of(plan: Plan, one: Dressing) -> Spread:
+    """A dressing with the ground it is spread on."""
     planting = plan.garden.plantings_by_id[one.planting] if one.planting is not None else None
     bed = plan.bed_of(planting) if planting is not None else plan.garden.beds_by_id[one.bed]
     area = true_area(plan, bed, planting)
-    return Spread(one.kind, bed, planting, one.day, one.day, area, one.depth, one.rate, "dressing")
+    day = one.done or one.day
+    return Spread(one.kind, bed, planting, day, day, area, one.depth, one.rate, "dressing")
 
 
 def _mulches(plan: Plan, dressed: Iterable[Spread]) -> Iterator[Spread]:
@@ -217,6 +246,7 @@ def spread_totals(plan: Plan, parts: Iterable[Spread]) -> tuple[SpreadTotal, ...
                 min(litres, litres_there),
                 min(grams, grams_there),
                 bag_litres(kind, plan.garden.shed),
+                any(one.sold and one.litres and one.kind == kind for one in plan.garden.shed),
             )
         )
     return tuple(found)

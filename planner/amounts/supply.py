@@ -99,7 +99,8 @@ class Supply:
         """Take the seed of a planting from the lots that were there on its day."""
         key = (part.planting.crop, part.planting.variety.casefold())
         year = growing_year(self.plan.garden.site, day)
-        take(part.seeds or 0, (lot for lot in self.serving(key) if lot.serves(day, year)))
+        there = (lot for lot in self.serving(key) if not lot.state.lot.ordered)
+        take(part.seeds or 0, (lot for lot in there if lot.serves(day, year)))
 
 
 def take(seeds: int, lots: Iterable[LotSupply]) -> None:

@@ -11,15 +11,15 @@ from typing import NamedTuple, get_args
 
 from planner.amounts.materials import ANY, Material, materials_of
 from planner.amounts.sharing import Job
+from planner.amounts.sold_sizes import cut_length
 from planner.garden import Bed, Planting
 from planner.garden.materials import BarKind, CountedKind, MaterialKind
+from planner.garden.site import UnitSystem
 from planner.ground.built_support import BuiltSupport
-from planner.ground.support_materials import DRIVEN, TIE_LENGTH, WIRE_SPACING
+from planner.ground.support_materials import DRIVEN, TIE_LENGTH, WIRE_FIXING, wires_of
 from planner.plan import Plan
 from planner.plan.cache import fact
 
-#: Posts, poles and sticks are cut to such steps. [m]
-STEP = 0.05
 #: Shorter lines need nothing. [m]
 _SPECK = 0.01
 
@@ -34,7 +34,7 @@ class Piece(NamedTuple):
     length : float
         0 of what is counted only. [m]
     width : float
-        Of a net: its height as it hangs; 0 of all else. [m]
+        Of a net its shorter side, of a panel its height; 0 of all else. [m]
     """
 
     kind: MaterialKind
@@ -106,12 +106,13 @@ class PiecesInputs(NamedTuple):
     """What the pieces of a support depend on."""
 
     built: BuiltSupport
+    units: UnitSystem = "metric"
 
 
 @fact("support pieces")
 def support_pieces(inputs: PiecesInputs) -> tuple[tuple[Piece, ...], float]:
     """Pieces of a support, the longest first, and the length of its string [m]."""
-    built = inputs.built
+    built, units = inputs.built, inputs.units
     found: dict[Piece, int] = defaultdict(int)
     string = 0.0
     for one in built.materials:
@@ -121,34 +122,43 @@ def support_pieces(inputs: PiecesInputs) -> tuple[tuple[Piece, ...], float]:
             if built.kind == "stake":
                 found[Piece("tie", 0)] += round(one.amount / TIE_LENGTH)
         elif one.name in ("net", "wire"):
-            for piece in _along_lines(built, one.name):
+            for piece in _along_lines(built, one.name, units):
                 found[piece._replace(number=0)] += piece.number
         elif one.name in get_args(CountedKind):
-            found[Piece(one.name, 0)] += number  # type: ignore[arg-type]  # a word of them
+            size = (one.length or 0.0, built.height) if one.name == "panel" else (0.0, 0.0)
+            found[Piece(one.name, 0, *size)] += number  # type: ignore[arg-type]  # a word of them
         elif one.name in get_args(BarKind):
-            found[Piece(one.name, 0, _step(one.length or 0.0))] += number  # type: ignore[arg-type]
+            found[Piece(one.name, 0, cut_length(one.length or 0.0, units))] += number  # type: ignore[arg-type]
     pieces = (piece._replace(number=number) for piece, number in found.items() if number)
     order = get_args(MaterialKind)
     return tuple(sorted(pieces, key=lambda one: (order.index(one.kind), -one.length, -one.width))), string
 
 
-def _along_lines(built: BuiltSupport, name: str) -> Iterable[Piece]:
+def _along_lines(built: BuiltSupport, name: str, units: UnitSystem) -> Iterable[Piece]:
     """The nets or wires of a support, line by line; the net of an arch goes over its hoop."""
     if built.kind == "arch":
-        yield from _over_arches(built)
+        yield from _over_arches(built, units)
+        return
+    if built.level and name == "net":
+        for length, width in built.level:
+            yield _net(cut_length(length, units), cut_length(width, units))
         return
     for line in built.lines:
         length = float(line.length)
         if length < _SPECK:
             continue
         if name == "net":
-            yield Piece("climbing net", 1, _step(length), _step(built.height))
+            yield _net(cut_length(length, units), cut_length(built.height, units))
         else:
-            wires = max(1, math.ceil(built.height / WIRE_SPACING - 1e-9))
-            yield Piece("wire", wires, _step(length))
+            yield Piece("wire", wires_of(built.height), cut_length(length + WIRE_FIXING, units))
 
 
-def _over_arches(built: BuiltSupport) -> Iterable[Piece]:
+def _net(one: float, other: float) -> Piece:
+    """A net, its longer side first, as it is cut from a roll. [m]"""
+    return Piece("climbing net", 1, max(one, other), min(one, other))
+
+
+def _over_arches(built: BuiltSupport, units: UnitSystem) -> Iterable[Piece]:
     """The net over each arch: as long as a hoop above the ground, as wide as the arch."""
     hoops = [one for one in built.materials if one.name == "hoop" and one.length]
     nets = math.fsum(one.amount for one in built.materials if one.name == "net")
@@ -157,12 +167,12 @@ def _over_arches(built: BuiltSupport) -> Iterable[Piece]:
     each = sum(number for _, number in above) / max(1, len(built.lines))
     width = nets / (math.fsum(length * number for length, number in above) / each)
     for length, number in above:
-        yield Piece("climbing net", round(number / each), _step(length), _step(round(width, 2)))
-
-
-def _step(length: float) -> float:
-    """A length rounded up to a step. [m]"""
-    return round(math.ceil(length / STEP - 1e-6) * STEP, 3)
+        yield Piece(
+            "climbing net",
+            round(number / each),
+            cut_length(length, units),
+            cut_length(round(width, 2), units),
+        )
 
 
 def supports(plan: Plan) -> Supports:
@@ -174,23 +184,40 @@ def supports(plan: Plan) -> Supports:
     ----------
     plan : Plan
     """
+    found = supports_up(plan)
+    jobs = support_jobs(found)
+    return Supports(found, materials_of(plan, jobs), *string_of(plan, found), jobs)
+
+
+def supports_up(plan: Plan) -> tuple[PutUp, ...]:
+    """The supports that stand on any day of a plan's growing year, in the order of their days."""
     found = [one for planting in plan.plantings if (one := put_up(plan, planting)) is not None]
-    found.sort(key=lambda one: (one.first, one.planting.id))
+    return tuple(sorted(found, key=lambda one: (one.first, one.planting.id)))
+
+
+def support_jobs(found: Iterable[PutUp]) -> dict[MaterialKind, list[Job]]:
+    """Pieces of supports by kind of material; ties are made of string."""
     jobs: dict[MaterialKind, list[Job]] = defaultdict(list)
     for one in found:
         for piece in one.pieces:
             if piece.kind == "tie":
-                continue  # made of string
-            size = tuple(side for side in (piece.length, piece.width) if side)
-            sort = ANY if piece.width else None
+                continue
+            counted = piece.kind in get_args(CountedKind)
+            size = () if counted else tuple(side for side in (piece.length, piece.width) if side)
+            sort = ANY if piece.width and not counted else None
             jobs[piece.kind].append(Job(one.key, one.first, one.last, size, piece.number, sort))
-    string = math.fsum(one.string for one in found if one.first >= plan.span.first)
-    there = math.fsum(
+    return jobs
+
+
+def string_of(plan: Plan, found: Iterable[PutUp]) -> tuple[float, float]:
+    """String that supports put up in the growing year use up, and string in the shed. [m]"""
+    wanted = math.fsum(one.string for one in found if one.first >= plan.span.first)
+    there = (
         (item.length or 0.0) * item.number
         for item in plan.garden.shed
         if item.kind == "string" and not item.sold
     )
-    return Supports(tuple(found), materials_of(plan, jobs), string, there, jobs)
+    return wanted, math.fsum(there)
 
 
 def put_up(plan: Plan, planting: Planting) -> PutUp | None:
@@ -203,5 +230,5 @@ def put_up(plan: Plan, planting: Planting) -> PutUp | None:
     last = max(first, span.last)
     if last < plan.span.first or first > plan.span.last:
         return None
-    pieces, string = plan.cached(support_pieces, planting.id, PiecesInputs(built))
+    pieces, string = plan.cached(support_pieces, planting.id, PiecesInputs(built, plan.garden.site.units))
     return PutUp(planting, plan.bed_of(planting), built, pieces, string, first, last)

@@ -11,9 +11,12 @@ from typing import NamedTuple
 
 import shapely
 
+from planner.amounts.bed_tasks import dressing_tasks, without_dressed
 from planner.amounts.plants import Amount, amount
+from planner.amounts.raising import Raised, raised
 from planner.crops import Crop
 from planner.garden import Bed, Done, Planting
+from planner.garden.site import UnitSystem
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.planting_dates import Dates
@@ -28,14 +31,21 @@ FOLLOWS_WITHIN = 60
 WORK_BEFORE = 60
 
 
-def extent_of(part: Amount) -> Extent:
-    """Turn what a planting needs into the amounts its tasks name."""
+def extent_of(part: Amount, of_raised: Raised | None = None) -> Extent:
+    """Turn what a planting needs, and what raising its plants takes, into the amounts its tasks name."""
     sown = ""
     if part.seeds_per_station is not None and part.seeds_per_station > 1:
         sown = f"{part.seeds_per_station} for each plant"
     elif part.thinned_from:
         sown = "in drills"
-    return Extent(stations=part.plants, seeds=part.seeds, grams=part.seed_grams, sown=sown)
+    return Extent(
+        stations=part.plants,
+        seeds=part.seeds,
+        grams=part.seed_grams,
+        sown=sown,
+        fills=of_raised.fills if of_raised is not None else (),
+        nursery_area=of_raised.nursery_area if of_raised is not None else 0.0,
+    )
 
 
 class TaskInputs(NamedTuple):
@@ -48,6 +58,9 @@ class TaskInputs(NamedTuple):
     crop : Crop or None
     dates : Dates
     amount : Amount
+    raised : Raised or None
+        What raising its plants takes; None where they are not raised.
+    units : {"metric", "feet_inches"}
     done : tuple of Done
     following : tuple of (Planting, str, date), optional
         What is sown or set onto its ground next: the planting, its name and its first day.
@@ -58,6 +71,8 @@ class TaskInputs(NamedTuple):
     crop: Crop | None
     dates: Dates
     amount: Amount
+    raised: Raised | None
+    units: UnitSystem
     done: tuple[Done, ...]
     following: tuple[Planting, str, dt.date] | None
 
@@ -70,9 +85,10 @@ def tasks_of_planting(inputs: TaskInputs) -> tuple[Task, ...]:
         inputs.bed,
         inputs.crop,
         inputs.dates,
-        extent_of(inputs.amount),
-        {record.kind: record.date for record in inputs.done},
+        extent_of(inputs.amount, inputs.raised),
+        {record.work: record.date for record in inputs.done},
         inputs.following,
+        inputs.units,
     )
 
 
@@ -90,10 +106,12 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         crop=plan.figures_of(planting).crop,
         dates=plan.dates(planting),
         amount=amount(plan, planting),
+        raised=raised(plan, planting),
+        units=plan.garden.site.units,
         done=plan.garden.done(planting),
         following=_following(plan, planting),
     )
-    return plan.cached(tasks_of_planting, planting.id, inputs)
+    return without_dressed(plan, planting, plan.cached(tasks_of_planting, planting.id, inputs))
 
 
 def tasks(
@@ -110,13 +128,14 @@ def tasks(
     first, last : date, optional
         First and last day of the span; the growing year by default.
     plantings : iterable of Planting, optional
-        Those of the growing year, and those whose plants are raised in it, by default.
+        Those of the growing year, those whose plants are raised in it, and the dressings of beds, by default; only
+        work on these plantings where they are given.
     """
     begin, end = first or plan.span.first, last or plan.span.last
-    if plantings is None:
-        plantings = [p for p in plan.garden.plantings if touches(plan, p, begin, end)]
-    found = (planting_tasks(plan, planting) for planting in plantings)
-    return tasks_between(plan, found, begin, end)
+    if plantings is not None:
+        return tasks_between(plan, [planting_tasks(plan, one) for one in plantings], begin, end)
+    found = [planting_tasks(plan, one) for one in plan.garden.plantings if touches(plan, one, begin, end)]
+    return tasks_between(plan, (dressing_tasks(plan, begin, end), *found), begin, end)
 
 
 def tasks_between(

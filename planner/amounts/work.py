@@ -53,7 +53,7 @@ def work_between(
     of_year = plan.after(plan.garden, growing_year(plan.garden.site, begin))
     for _ in range(MOST_YEARS):
         for task in tasks(of_year, max(begin, of_year.span.first), min(end, of_year.span.last)):
-            tends = plan.garden.plantings_by_id[task.planting].tended_by
+            tends = plan.garden.plantings_by_id[task.planting].tended_by if task.planting else ""
             if (beds is None or task.bed in beds) and (tended_by is None or tends in tended_by):
                 found.setdefault((task.key, task.date), task)
         if of_year.span.last >= end:

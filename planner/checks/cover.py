@@ -1,10 +1,11 @@
-"""Cover: a crop that insects must reach still covered in flower, pests kept off by nothing, film over sown rows."""
+"""Cover: a crop covered in flower or under hoops too low for it, pests kept off by nothing, film over sown rows."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from planner.checks.cover_height import too_high_for_hoops
 from planner.checks.cover_in_flower import covered_in_flower, leave_away
 from planner.checks.cover_pests import carrot_fly_lives, judge_pests
 from planner.checks.frame import fixes
@@ -44,7 +45,7 @@ class CoverInputs(NamedTuple):
 
 
 def check(context: CheckContext) -> Iterator[Finding]:
-    """Report covers that stay on in flower, crops that pests find uncovered, and film over sown rows."""
+    """Report covers that stay on in flower or stand too low, crops that pests find uncovered, and film over sown rows."""
     plan = context.plan
     climate, southern = plan.garden.climate, plan.garden.site.southern
     carrot_fly = carrot_fly_lives(plan.garden.site)
@@ -59,7 +60,7 @@ def cover_findings(inputs: CoverInputs) -> tuple[Finding, ...]:
     view = inputs.view
     if view.crop is None or not view.placed.plants:
         return ()
-    found: list[Finding | None] = [*covered_in_flower(view)]
+    found: list[Finding | None] = [*covered_in_flower(view), *too_high_for_hoops(view)]
     if view.starts_here and not view.sheltered and not view.manure:
         found.append(judge_pests(view, inputs.climate, inputs.southern, inputs.carrot_fly))
     found.append(_judge_film(view))

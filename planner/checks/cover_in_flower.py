@@ -118,12 +118,12 @@ def _uncover(plan: Plan, key: str, number: int) -> Iterator[Fix]:
     if cover.first is None or cover.first < flower.day:
         covers[number] = cover.with_(last=flower.day)
         change = fixes.changed(view.planting, covers=tuple(covers))
-        yield Fix(_take_off(cover.kind, view.day(flower.day)), gain, change)
+        yield Fix(take_off(cover.kind, view.day(flower.day)), gain, change)
     rest = tuple(other for i, other in enumerate(view.planting.covers) if i != number)
     yield Fix(leave_away(cover.kind), gain, fixes.changed(view.planting, covers=rest))
 
 
-def _take_off(kind: str, day: str) -> str:
+def take_off(kind: str, day: str) -> str:
     match kind:
         case "fleece":
             return say("Take the fleece off on {day}", day=day)

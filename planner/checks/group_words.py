@@ -386,6 +386,15 @@ def _in_flower(of: Subject) -> str:
     )
 
 
+def _hoops_too_low(of: Subject) -> str:
+    return say_count(
+        "{crop} in {count} bed grows higher than the hoops over it",
+        "{crop} in {count} beds grows higher than the hoops over it",
+        of.number,
+        crop=of.crop,
+    )
+
+
 def _pests(of: Subject) -> str:
     return say_count(
         "{crop} in {count} bed is never covered against {cause}",
@@ -580,6 +589,7 @@ PHRASES: dict[tuple[str, str], Phrase] = {
     ("support", "low"): _low_support,
     ("support", "kind"): _wrong_support,
     ("cover", "flower"): _in_flower,
+    ("cover", "height"): _hoops_too_low,
     ("cover", "pests"): _pests,
     ("cover", "pests partly"): _pests_partly,
     ("cover", "film"): _film,

@@ -6,6 +6,7 @@ import argparse
 from typing import TYPE_CHECKING
 
 from planner.cli.errors import UsageError
+from planner.cli.named_places import named_place
 from planner.cli.output import print_lines
 from planner.cli.suggestions import either
 
@@ -37,6 +38,14 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="a place to keep a harvest: its name, cellar, fridge, clamp, dry room or shed, and its temperature in winter",
     )
     parser.add_argument(
+        "--keep-in",
+        metavar=("CROP", "PLACE"),
+        nargs=2,
+        action="append",
+        default=[],
+        help="keep a crop in this place and no other; - for where it keeps best",
+    )
+    parser.add_argument(
         "--no-place", metavar="NAME", action="append", default=[], help="a place no more used"
     )
 
@@ -54,6 +63,8 @@ def run(args: argparse.Namespace) -> int:
         garden = _with_eaten(garden, words)
     for words in args.place:
         garden = _with_place(garden, words)
+    for words in args.keep_in:
+        garden = _with_crop_kept(garden, words)
     for name in args.no_place:
         garden = _without_place(garden, name)
     if garden is not known.garden:
@@ -76,18 +87,25 @@ def _with_persons(garden: Garden, text: str | None) -> Garden:
 
 
 def _with_eaten(garden: Garden, words: list[str]) -> Garden:
-    from planner.crops import load_catalogue
     from planner.garden import edits
-    from planner.garden.own_catalogue import own_catalogue
 
     per = words[2] if len(words) > 2 else "year"
     if not 2 <= len(words) <= 3 or per not in ("week", "year"):
         raise UsageError(f"'{' '.join(words)}' is no amount", "--eats", "Write it like: --eats potato 60")
-    crop = own_catalogue(load_catalogue(), garden).named(words[0])
-    if crop is None:
-        raise UsageError(f"there is no crop '{words[0]}'", "--eats", "bedwright crops lists them")
+    crop = _crop(garden, words[0], "--eats")
     amount = None if words[1] == "-" else _number(words[1], "--eats")
-    return edits.set_eaten(garden, crop.key, amount, per)
+    return edits.set_eaten(garden, crop, amount, per)
+
+
+def _crop(garden: Garden, name: str, option: str) -> str:
+    """Key of the crop with a name."""
+    from planner.crops import load_catalogue
+    from planner.garden.own_catalogue import own_catalogue
+
+    crop = own_catalogue(load_catalogue(), garden).named(name)
+    if crop is None:
+        raise UsageError(f"there is no crop '{name}'", option, "bedwright crops lists them")
+    return crop.key
 
 
 def _with_place(garden: Garden, words: list[str]) -> Garden:
@@ -113,9 +131,14 @@ def _with_place(garden: Garden, words: list[str]) -> Garden:
 def _without_place(garden: Garden, name: str) -> Garden:
     from planner.garden import edits
 
-    for place in garden.store_places:
-        if name.casefold() in (place.name.casefold(), place.id):
-            return edits.remove_store_place(garden, place.id)
-    names = [place.name for place in garden.store_places]
-    mend = f"There is {either(names)}" if names else "The garden has none"
-    raise UsageError(f"there is no place '{name}'", "--no-place", mend)
+    place = named_place(garden, name, "--no-place")
+    return edits.remove_store_place(garden, place.id)
+
+
+def _with_crop_kept(garden: Garden, words: list[str]) -> Garden:
+    """Keep a crop in one place and nowhere else; a dash takes that back."""
+    from planner.garden import edits
+
+    crop = _crop(garden, words[0], "--keep-in")
+    chosen = None if words[1] == "-" else named_place(garden, words[1], "--keep-in")
+    return edits.keep_in(garden, crop, chosen.id if chosen is not None else None)

@@ -22,9 +22,8 @@ FILE = "cautions.toml"
 
 #: Kinds of work that a plan gives a date.
 TASK_WORDS = (
-    "sow", "prick out", "pot on", "harden off", "set out", "thin", "cover on", "cover off", "film down", "support up",
-    "sow", "prick out", "harden off", "set out", "thin", "cover on", "cover off", "film down", "film up", "support up",
-    "pick", "lift and cure", "clear", "sow the next", *CARE_WORDS,
+    "sow", "spread", "prick out", "pot on", "harden off", "set out", "thin", "cover on", "vent", "cover off", "film down",
+    "film up", "support up", "pick", "lift and cure", "clear", "sow the next", *CARE_WORDS,
 )  # fmt: skip
 #: Kinds of work without a date in the plan that have cautions too.
 OTHER_WORK = ("build", "check", "dig", "fill", "save seed", "store", "water", "weed")
@@ -33,8 +32,17 @@ STRUCTURE_WORDS = (
     "wall", "fence", "hedge", "tree", "shed", "glasshouse", "tunnel", "arch", "board", "path", "gate", "tap", "other",
 )  # fmt: skip
 BED_WORDS = ("open", "raised", "container", "under glass")
-COVER_WORDS = ("fleece", "netting", "film", "cloche", "low tunnel")
-_THINGS = (*STRUCTURE_WORDS, *BED_WORDS, *COVER_WORDS, *(word for word in SUPPORT_WORDS if word != "none"))
+GUARD_WORDS = ("brushwood", "collar", "slug ring", "vole basket")
+COVER_WORDS = ("fleece", "netting", "film", "cloche", "low tunnel", *GUARD_WORDS)
+#: Of what is spread on a bed, what can hurt by itself.
+SPREAD_WORDS = ("lime",)
+_THINGS = (
+    *STRUCTURE_WORDS,
+    *BED_WORDS,
+    *COVER_WORDS,
+    *SPREAD_WORDS,
+    *(word for word in SUPPORT_WORDS if word != "none"),
+)
 
 
 def _of(words: Iterable[str]) -> AfterValidator:

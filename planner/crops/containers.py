@@ -58,7 +58,7 @@ class SeedTray(Value):
 
 
 class Blocks(Value):
-    """Blocks of pressed mix: litres of loose mix in a litre of blocks, and their usual width. [m]"""
+    """Blocks of pressed mix: litres of loose mix to have for a litre of blocks, and their usual width. [m]"""
 
     loose: Figure
     usual: Figure
@@ -78,10 +78,11 @@ class Mix(Value):
 
 
 class UsualCells(Value):
-    """Cells of the tray in which some crops are raised."""
+    """Cells of the tray in which some crops are raised, and whether seedlings are ever pricked out into them."""
 
     crops: tuple[str, ...] = Field(min_length=1)
     cells: Figure
+    pricked: bool = True
 
 
 class BySeed(Value):
@@ -130,7 +131,7 @@ class Container(NamedTuple):
     width : float
         Of a cell, pot or block; of a seed tray the distance of its seedlings. [m]
     volume : float
-        Of the mix for one, loose; for a seedling its share of the tray's. [l]
+        Of the mix in one; for a seedling its share of the tray's. [l]
     source : str
         Key of the source of the volume.
     recalled : bool
@@ -162,10 +163,13 @@ class Choice(NamedTuple):
     container : Container
     source : str
         Key of the source of the choice: a publication, ``practice``, or empty where the gardener chose.
+    pricked : bool
+        False of what is sown into its cells and left there, however long it is raised.
     """
 
     container: Container
     source: str
+    pricked: bool = True
 
 
 def number_of(figure: Figure) -> float:
@@ -240,7 +244,7 @@ def pots_of(width: float) -> Container:
 
 
 def blocks_of(width: float) -> Container:
-    """Blocks of pressed mix of a width, set block to block within a tray.
+    """Blocks of pressed mix of a width, set block to block within a tray; a block takes its own volume.
 
     Parameters
     ----------
@@ -249,8 +253,7 @@ def blocks_of(width: float) -> Container:
     """
     found = shipped_containers()
     per_tray = fitting(number_of(found.tray.inner_length), number_of(found.tray.inner_width), width)
-    loose = found.blocks.loose
-    return Container("blocks", per_tray, width, 1000 * width**3 * number_of(loose), loose.source or "", False)
+    return Container("blocks", per_tray, width, 1000 * width**3, PRACTICE, False)
 
 
 def seed_tray() -> Container:
@@ -332,7 +335,7 @@ def usual_container(crop: Crop | None, seeds_per_gram: float | None, cell_width:
     key = crop.key if crop is not None else ""
     printed = next((one for one in found.usual if key in one.crops), None)
     if printed is not None:
-        return Choice(tray_of(round(number_of(printed.cells))), printed.cells.source or "")
+        return Choice(tray_of(round(number_of(printed.cells))), printed.cells.source or "", printed.pricked)
     return Choice(_by_seed(found.by_seed, seeds_per_gram), PRACTICE)
 
 

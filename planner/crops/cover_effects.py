@@ -11,7 +11,7 @@ from pydantic import AfterValidator, Field, ValidationError, model_validator
 
 from planner import resources
 from planner.crops.catalogue import load_catalogue
-from planner.crops.cautions import COVER_WORDS
+from planner.crops.cautions import COVER_WORDS, GUARD_WORDS
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Value
 from planner.crops.reading import fault_lines, read_toml, refuse
 
@@ -21,7 +21,8 @@ FILE = "cover_effects.toml"
 GLASS_WORDS = ("glasshouse", "tunnel")
 #: Kinds of shelter; each may hold covers.
 SHELTER_WORDS = (*GLASS_WORDS, "cold frame", "south wall")
-KINDS = (*COVER_WORDS, *SHELTER_WORDS)
+#: What changes the weather; guards do not.
+KINDS = (*(word for word in COVER_WORDS if word not in GUARD_WORDS), *SHELTER_WORDS)
 
 SEASONS = ("winter", "spring", "summer", "autumn")
 SUMMER = SEASONS.index("summer")

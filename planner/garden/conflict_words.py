@@ -39,6 +39,7 @@ FIELD_NAMES = {
     "currency": later("currency"),
     "day": later("day"),
     "depth": later("depth"),
+    "done": later("day it was done"),
     "eats": later("own amounts eaten"),
     "elevation": later("height above the sea"),
     "family": later("family"),

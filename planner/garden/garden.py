@@ -14,7 +14,7 @@ from planner.garden.household import Household, StorePlace
 from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Id, Model, Notes, Year, lines
 from planner.garden.offers import Offer, PlantingStock
-from planner.garden.planting import Planting, Work
+from planner.garden.planting import CoverKind, Planting, Work, work_on
 from planner.garden.raising import Bench
 from planner.garden.site import Climate, Site
 from planner.garden.soil import Soil
@@ -49,6 +49,14 @@ class Done(Model):
     planting: Id
     kind: Work
     date: dt.date
+    cover: CoverKind | None = Field(
+        default=None, description="Of work on covers: on which kind; on all of the planting's if not given."
+    )
+
+    @property
+    def work(self) -> str:
+        """Its kind, with the cover where it names one; as :func:`planner.garden.planting.work_on` writes it."""
+        return work_on(self.kind, self.cover)
 
 
 def _reason(text: str) -> str:
@@ -217,6 +225,18 @@ class Garden(Model):
     def own_variety(self, planting: Planting) -> Variety | None:
         """The own variety that a planting names, or None."""
         return self._varieties.get((planting.crop, planting.variety.casefold()))
+
+    @lazy_property
+    def _dressings(self) -> dict[str, tuple[Dressing, ...]]:
+        found: dict[str, list[Dressing]] = {}
+        for one in self.dressings:
+            bed = self.plantings_by_id[one.planting].bed if one.planting is not None else one.bed
+            found.setdefault(bed, []).append(one)
+        return {key: tuple(of_bed) for key, of_bed in found.items()}
+
+    def dressings_of(self, bed: str) -> tuple[Dressing, ...]:
+        """Dressings of a bed and of the plantings in it, by the bed's id."""
+        return self._dressings.get(bed, ())
 
     def in_bed(self, bed: str, plantings: Iterable[Planting] | None = None) -> tuple[Planting, ...]:
         """Plantings of a bed, in the document's order.

@@ -19,8 +19,10 @@ SpreadKind = Literal[
 SheetKind = Literal["fleece", "netting", "mulch film", "tunnel film", "climbing net"]
 #: What is cut from bars, poles and rolls that have a length only.
 BarKind = Literal["hoop", "post", "stick", "stake", "pole", "rail", "wire", "string"]
-#: What is counted.
-CountedKind = Literal["cloche", "peg", "cage", "panel", "tie"]
+#: What is counted; brushwood in bundles.
+CountedKind = Literal[
+    "cloche", "peg", "cage", "panel", "tie", "brushwood", "collar", "slug ring", "vole basket"
+]
 #: What plants are raised in.
 RaisingKind = Literal["potting mix", "cell tray", "seed tray", "pot"]
 #: All that can be in the shed.
@@ -51,6 +53,7 @@ class Dressing(Model):
     day: dt.date
     depth: float | None = Field(default=None, gt=0, le=1, description="[m]")
     rate: float | None = Field(default=None, gt=0, le=100_000, description="[g/m2]")
+    done: dt.date | None = Field(default=None, description="The day on which it was really spread.")
     notes: Notes = ""
 
     @model_validator(mode="after")

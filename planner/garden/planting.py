@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
-from typing import Literal, Self
+from typing import Literal, Self, get_args
 
 from pydantic import Field, field_validator, model_validator
 
@@ -23,7 +23,11 @@ BOUGHT_STATES: tuple[State, ...] = ("plugs", "large plants", "cuttings")
 Purpose = Literal[
     "kitchen", "store", "bottling", "drying", "freezing", "seed", "cutting", "green manure", "trial"
 ]
-CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel"]
+#: What keeps birds, slugs, voles and root flies off without covering: twiggy sticks over sown ground, discs about stems, rings about
+#: plants, baskets of wire mesh in which they are set.
+GuardKind = Literal["brushwood", "collar", "slug ring", "vole basket"]
+GUARDS: tuple[GuardKind, ...] = get_args(GuardKind)
+CoverKind = Literal["fleece", "netting", "film", "cloche", "low tunnel", GuardKind]
 #: How a sheet is held over its plants.
 CoverHeld = Literal["hoops", "flat"]
 SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower", "wire", "strings", "panel"]
@@ -38,10 +42,12 @@ Work = Literal[
     "prick out",
     "pot on",
     "harden off",
+    "spread",
     "film down",
     "set out",
     "support up",
     "cover on",
+    "vent",
     "thin",
     "mulch",
     "earth up",
@@ -63,8 +69,16 @@ Work = Literal[
     "sow the next",
 ]
 
+#: Work on a planting's covers: its record may name the cover.
+COVER_WORK: tuple[Work, ...] = ("film down", "cover on", "vent", "cover off", "film up")
+
 #: Ways to start a planting without seed.
 SEEDLESS = ("bought", "sets", "tubers", "cloves", "crowns", "standing")
+
+
+def work_on(kind: str, cover: str | None) -> str:
+    """A kind of work, with the cover it is on: ``cover on fleece``."""
+    return f"{kind} {cover}" if cover else kind
 
 
 class Cover(Model):

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.garden.site import UnitSystem
 from planner.garden.units import FOOT
+from planner.words import number_words, say
 
 #: Litres of a cubic foot and of a cubic yard.
 CUBIC_FOOT = FOOT**3 * 1000
@@ -24,18 +25,25 @@ def show_volume(litres: float, units: UnitSystem = "metric") -> str:
 
     Examples
     --------
-    >>> show_volume(0.4), show_volume(85), show_volume(1440)
-    ('0.4 l', '85 l', '1.44 m³')
-    >>> [show_volume(one, "feet_inches") for one in (2.0, 57.0, 1440.0)]
-    ['2.1 qt', '2.0 cu ft', '1.88 cu yd']
+    >>> show_volume(0.346), show_volume(2.5), show_volume(85), show_volume(1440)
+    ('0.35 l', '2.5 l', '85 l', '1.44 m³')
+    >>> [show_volume(one, "feet_inches") for one in (0.346, 2.0, 12.3, 57.0, 1440.0)]
+    ['0.37 qt', '2.1 qt', '13 qt', '2.0 cu ft', '1.88 cu yd']
     """
     if units == "metric":
         if litres >= 1000:
             return f"{litres / 1000:.2f} m³"
-        return f"{litres:.0f} l" if litres >= 10 else f"{litres:.1f} l"
+        return say("{volume} l", volume=_to_two(litres))
     if litres >= CUBIC_YARD:
         return f"{litres / CUBIC_YARD:.2f} cu yd"
-    return f"{litres / CUBIC_FOOT:.1f} cu ft" if litres >= CUBIC_FOOT else f"{litres / QUART:.1f} qt"
+    if litres >= CUBIC_FOOT:
+        return f"{litres / CUBIC_FOOT:.1f} cu ft"
+    return say("{volume} qt", volume=_to_two(litres / QUART))
+
+
+def _to_two(volume: float) -> str:
+    """A number of litres or quarts, to about two figures."""
+    return number_words(volume, 0 if volume >= 10 else 1 if volume >= 1 else 2)
 
 
 def show_load(grams: float, units: UnitSystem = "metric") -> str:

@@ -5,6 +5,7 @@ Measures without a source are common practice.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -16,7 +17,13 @@ from planner.garden import Outline, Structure
 from planner.garden.planting import SupportKind
 from planner.ground.scatter import stations_beside
 from planner.ground.shapes import own_polygon, shape_to_plan
-from planner.ground.support_materials import Material, arch_materials, line_materials, point_materials
+from planner.ground.support_materials import (
+    TOWER_POLES,
+    Material,
+    arch_materials,
+    line_materials,
+    point_materials,
+)
 
 #: Width on the ground of supports along a line. [m]
 THICKNESS = {"sticks": 0.15, "net": 0.05, "wire": 0.05, "strings": 0.05, "panel": 0.05}
@@ -61,6 +68,8 @@ class BuiltSupport:
     feet : tuple of shapely.Geometry
         Of arches: two feet each.
     materials : tuple of Material
+    level : tuple of (float, float)
+        Length and width of nets that lie level over their plants; none where they hang upright. [m]
     """
 
     kind: SupportKind
@@ -72,6 +81,7 @@ class BuiltSupport:
     clear_span: float = 0.0
     feet: tuple[shapely.Geometry, ...] = ()
     materials: tuple[Material, ...] = field(default=())
+    level: tuple[tuple[float, float], ...] = ()
 
     def on_plan(self, outline: Outline) -> BuiltSupport:
         """Return the support moved from an outline's own coordinates to the plan."""
@@ -82,6 +92,7 @@ class BuiltSupport:
         return BuiltSupport(
             self.kind, moved(self.ground), moved(self.over), self.height, tuple(map(moved, self.lines)),
             self.clear_height, self.clear_span, tuple(map(moved, self.feet)), self.materials,
+            self.level,
         )  # fmt: skip
 
 
@@ -119,7 +130,7 @@ def build_along(
     width : float, optional
         Across the line: of a frame foot to foot, of an arch along the path, of a tower its diameter. [m]
     stations : ndarray (n, 2), optional
-        Plants, for stakes, cages and strings; without them one every ``spacing`` along the lines. [m]
+        Plants, for stakes, cages, strings, poles of frames and towers; without them one every ``spacing`` along the lines. [m]
     """
     real = tuple(line for line in lines if line.length > _LEAST_LENGTH)
     if kind in ("stake", "cage", "tower"):
@@ -149,6 +160,10 @@ def _build_at_points(
         radius = width / 2
     if stations is None or kind == "tower":
         apart = spacing if spacing is not None else max(4 * radius, 0.3)
+        if kind == "tower" and spacing is None and stations is not None and lines:
+            # A tower for as many plants as it has poles.
+            wanted = math.ceil(len(stations) / TOWER_POLES)
+            apart = max(apart, sum(float(line.length) for line in lines) / max(1, wanted) - 1e-9)
         many = sum(int(line.length / apart) for line in lines)
         if many > MOST_POSTS:
             strips = shapely.union_all([line.buffer(radius) for line in lines])

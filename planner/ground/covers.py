@@ -9,7 +9,9 @@ import math
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
+import numpy as np
 import shapely
+from numpy.typing import NDArray
 
 from planner.garden import Outline
 from planner.garden.outlines import long_axis
@@ -35,8 +37,12 @@ WEIGHT_SPACING = 1.5
 OVERLAP = 0.4
 #: Side of the ground under one cloche. [m]
 CLOCHE = 0.6
-#: Least and greatest height of hoops where none is given: of wire hoops (14 to 18 in) and of low tunnels (2 to 3 ft). [m]
-LEAST_HOOP, TALLEST_HOOP = 0.40, 0.90
+#: Ground that a bundle of twiggy sticks lies over (``estimate``). [m2]
+BRUSHWOOD_BUNDLE = 2.0
+#: Least height of hoops where none is given: wire hoops are 14 to 18 in high (practice, as recalled). [m]
+LEAST_HOOP = 0.40
+#: Hoops are no higher: bows of 10 ft make tunnels 3 to 5 ft tall (University of New Hampshire, Using low tunnels, 2014). [m]
+TALLEST_HOOP = 1.52
 #: A sheet laid flat is pushed up by its plants at most so far. [m]
 MOST_SLACK = 0.40
 #: Ground about a plant that stands by itself. [m]
@@ -168,9 +174,44 @@ def film_over(length: float, width: float) -> SheetSize:
     return SheetSize(length + 2 * FILM_EDGE, width + 2 * FILM_EDGE)
 
 
+def cloches_over_plants(points: NDArray[np.float64], direction: float) -> int:
+    """Number of cloches over plants, each over as many as stand under it.
+
+    Rows nearer than a cloche is wide are covered together; along them each cloche begins at the next plant that is not covered.
+
+    Parameters
+    ----------
+    points : ndarray (n, 2)
+        [m]
+    direction : float
+        Of the rows. [degrees]
+    """
+    angle = math.radians(direction)
+    along = points @ np.array([math.cos(angle), math.sin(angle)])
+    across = points @ np.array([-math.sin(angle), math.cos(angle)])
+    order = np.argsort(across, kind="stable")
+    return sum(len(_groups_within(along[order[first:last]])) for first, last in _groups_within(across[order]))
+
+
+def _groups_within(places: NDArray[np.float64]) -> list[tuple[int, int]]:
+    """Places in their order, in groups that are less than a cloche long: first of each, and first of the next. [m]"""
+    order = np.sort(places)
+    found, first = [], 0
+    while first < len(order):
+        last = int(np.searchsorted(order, order[first] + CLOCHE - 1e-6))
+        found.append((first, last))
+        first = last
+    return found
+
+
 def cloches_over(length: float, width: float) -> int:
-    """Number of cloches over a piece of ground."""
+    """Number of cloches over a piece of ground that is sown all over."""
     return max(1, math.ceil(length / CLOCHE - 1e-6)) * max(1, math.ceil(width / CLOCHE - 1e-6))
+
+
+def brushwood_over(length: float, width: float) -> int:
+    """Bundles of brushwood over a piece of ground."""
+    return max(1, math.ceil(length * width / BRUSHWOOD_BUNDLE - 1e-6))
 
 
 def weights_around(length: float, width: float) -> int:

@@ -12,16 +12,25 @@ from dataclasses import dataclass
 from planner.garden.planting import SupportKind
 from planner.ground.arcs import half_ellipse
 
-#: Post to post. [m]  Minnesota extension, Trellises and cages (umn_trellis): 1.5 to 1.8 m.
-POST_SPACING = 1.5
-#: Depth of posts and stakes in the ground. [m]  Same source: a 6 ft stake driven 1 ft.
+#: Post to post of nets: of peas 6 to 8 ft (practice, as recalled); University of Minnesota Extension, Trellises and cages
+#: (umn_trellis), prints 5 to 6 ft.  Of a rail with strings 8 to 10 ft, of wires farther (practice, as recalled). [m]
+POST_SPACING, RAIL_POST_SPACING, WIRE_POST_SPACING = 1.8, 2.4, 3.0
+#: Depth of stakes, sticks, poles and of posts of nets in the ground: a 6 ft stake driven 1 ft (umn_trellis). [m]
 DRIVEN = 0.30
-#: Stick to stick, pole to pole along an A-frame, hoop to hoop along an arch. [m]
-STICK_SPACING, FRAME_POLE_SPACING, ARCH_HOOP_SPACING = 0.15, 0.30, 0.50
-#: Number of poles of a tower.
+#: Depth of posts that bear more: of nets and panels higher than :data:`LOW_NET` 12 to 18 in, of rails 18 to 24 in, of wires
+#: 2 ft (practice, as recalled). [m]
+TALL_NET_DRIVEN, RAIL_DRIVEN, WIRE_DRIVEN = 0.45, 0.45, 0.60
+#: Highest net whose posts are driven as stakes are. [m]
+LOW_NET = 1.55
+#: Stick to stick, hoop to hoop along an arch. [m]
+STICK_SPACING, ARCH_HOOP_SPACING = 0.15, 0.50
+#: Pole to pole along one side of an A-frame: a pole for each plant, no closer than 9 in (practice, as recalled), and a pair at
+#: least every 1.5 m, so that it stands. [m]
+FRAME_POLE_SPACING, FRAME_PAIR_SPACING = 0.23, 1.5
+#: Number of poles of a tower, one for each plant.
 TOWER_POLES = 6
-#: Wire above wire. [m]
-WIRE_SPACING = 0.40
+#: Wire above wire: at 2 1/2 and 5 ft (practice, as recalled), and what each is longer than its line, for fixing. [m]
+WIRE_SPACING, WIRE_FIXING = 0.75, 0.50
 #: Tie above tie on a stake or tower, and length of string in one tie. [m]
 TIE_SPACING, TIE_LENGTH = 0.30, 0.40
 #: String to string along a rail, and what its knots and loops take of each. [m]
@@ -87,7 +96,7 @@ def line_materials(
     width : float
         Foot to foot across an A-frame. [m]
     plants : int, optional
-        That climb strings; one every :data:`STRING_SPACING` by default.
+        That climb strings or poles; a string every :data:`STRING_SPACING` and a pole every :data:`FRAME_POLE_SPACING` by default.
     """
     total = sum(lengths)
     if not lengths:
@@ -97,27 +106,86 @@ def line_materials(
         return (Material("stick", sticks, length=height + DRIVEN),)
     if kind == "frame":
         slant = math.hypot(height, width / 2)
-        poles = sum(2 * posts_along(length, spacing or FRAME_POLE_SPACING) for length in lengths)
+        poles = sum(_frame_poles(length, spacing, plants, total) for length in lengths)
         ridge = tuple(Material("pole", 1, length=length) for length in lengths)
         return add_up([Material("pole", poles, length=slant + DRIVEN), *ridge])
-    posts = sum(posts_along(length, spacing or POST_SPACING) for length in lengths)
+    deep = post_depth(kind, height)
     if kind == "panel":
-        return _panels(lengths, height)
-    post = Material("post", posts, length=height + DRIVEN)
+        return _panels(lengths, height, deep)
+    usual = {"strings": RAIL_POST_SPACING, "wire": WIRE_POST_SPACING}.get(kind, POST_SPACING)
+    posts = sum(posts_along(length, spacing or usual) for length in lengths)
+    post = Material("post", posts, length=height + deep)
     if kind == "strings":
         strings = plants if plants is not None else sum(posts_along(one, STRING_SPACING) for one in lengths)
         rails = [Material("rail", 1, length=length) for length in lengths]
         return add_up([post, *rails, Material("string", strings * (height + STRING_KNOTS), "m")])
     if kind == "wire":
-        return post, Material("wire", total * max(1, math.ceil(height / WIRE_SPACING - _TOLERANCE)), "m")
+        return post, Material("wire", wires_of(height) * (total + WIRE_FIXING * len(lengths)), "m")
     return post, Material("net", total * height, "m2"), Material("string", 2 * total, "m")
 
 
-def _panels(lengths: Sequence[float], height: float) -> tuple[Material, ...]:
+def post_depth(kind: SupportKind, height: float) -> float:
+    """Depth of the posts of a support in the ground. [m]
+
+    Parameters
+    ----------
+    kind : str
+    height : float
+        Of the support. [m]
+    """
+    if kind == "wire":
+        return WIRE_DRIVEN
+    if kind == "strings":
+        return RAIL_DRIVEN
+    return TALL_NET_DRIVEN if kind in ("net", "panel") and height > LOW_NET else DRIVEN
+
+
+def wires_of(height: float) -> int:
+    """How many wires run one above another up to a height [m]."""
+    return max(1, math.ceil(height / WIRE_SPACING - _TOLERANCE))
+
+
+def _frame_poles(length: float, spacing: float | None, plants: int | None, total: float) -> int:
+    """Poles of an A-frame along a line: as far apart as is given, else one for each plant in pairs that stand."""
+    if spacing is not None:
+        return 2 * posts_along(length, spacing)
+    most = 2 * posts_along(length, FRAME_POLE_SPACING)
+    if plants is None:
+        return most
+    here = math.ceil(plants * length / total - _TOLERANCE) if total else plants
+    return max(2 * posts_along(length, FRAME_PAIR_SPACING), min(here + here % 2, most))
+
+
+def level_net_materials(
+    sizes: Sequence[tuple[float, float]], height: float, spacing: float | None
+) -> tuple[Material, ...]:
+    """Materials of nets that lie level over plants: posts at their corners and along their sides, string about their edges.
+
+    Parameters
+    ----------
+    sizes : sequence of (float, float)
+        Length and width of each. [m]
+    height : float
+        At which it lies. [m]
+    spacing : float or None
+        Post to post; the usual one if None. [m]
+    """
+    if not sizes:
+        return ()
+    apart = spacing or POST_SPACING
+    posts = sum(2 * sum(posts_along(side, apart) - 1 for side in size) for size in sizes)
+    return (
+        Material("post", posts, length=height + DRIVEN),
+        Material("net", sum(length * width for length, width in sizes), "m2"),
+        Material("string", sum(2 * (length + width) for length, width in sizes), "m"),
+    )
+
+
+def _panels(lengths: Sequence[float], height: float, deep: float) -> tuple[Material, ...]:
     """Panels side by side, and a post at each of their ends."""
     panels = [math.ceil(length / PANEL - _TOLERANCE) for length in lengths]
     posts = sum(number + 1 for number in panels)
-    return Material("post", posts, length=height + DRIVEN), Material("panel", sum(panels), length=PANEL)
+    return Material("post", posts, length=height + deep), Material("panel", sum(panels), length=PANEL)
 
 
 def point_materials(kind: SupportKind, count: int, height: float, radius: float) -> tuple[Material, ...]:
@@ -170,10 +238,10 @@ def arch_materials(spans: Sequence[float], height: float, clear: float, width: f
 
 
 def add_up(materials: Iterable[Material]) -> tuple[Material, ...]:
-    """Add up the amounts of equal materials; pieces are equal if their lengths are, to a centimetre."""
+    """Add up the amounts of equal materials; pieces are equal if their lengths are, to a tenth of a millimetre."""
     sums: dict[tuple[str, str, float | None], float] = {}
     for one in materials:
-        length = round(one.length, 2) if one.length is not None else None
+        length = round(one.length, 4) if one.length is not None else None
         key = (one.name, one.unit, length)
         sums[key] = sums.get(key, 0.0) + one.amount
     return tuple(Material(name, amount, unit, length) for (name, unit, length), amount in sums.items())

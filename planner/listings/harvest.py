@@ -10,8 +10,10 @@ from planner.amounts.closing import Closing, closings
 from planner.amounts.harvest import Harvest, not_eaten
 from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, Gap, crop_years
-from planner.crops.figures import ESTIMATE
-from planner.garden import Planting
+from planner.amounts.yields import Yield
+from planner.checks.unfit_ground import unfit_ground
+from planner.crops.figures import ESTIMATE, PRACTICE
+from planner.garden import Bed, Planting
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_length
 from planner.listings.household import persons_words
@@ -19,10 +21,14 @@ from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import capital, day_words, join_list, percent, say, say_count
+from planner.words import capital, day_words, join_list, later, percent, say, say_count, uncapital
 
 #: Shown for a number that is not known.
 UNKNOWN = "?"
+#: What is weighed of pods and seed.
+_WEIGHED = {"pods": later("pods"), "green seed": later("shelled"), "dry seed": later("dry seed")}
+#: Green seed that is weighed in its husks.
+_IN_HUSKS = ("sweet_corn",)
 #: Share of a lot from which what is left of it is told (practice).
 LEFT_OVER = 0.1
 
@@ -47,6 +53,9 @@ def harvest_lines(plan: Plan, room: int | None = None) -> list[str]:
     if known:
         lines += ["", say("By planting"), *_planting_table(plan, known, room)]
         lines += ["", say("By week"), *_week_table(plan, known, room)]
+    cut_off = [f"  {line}" for one in known for line in lost_lines(plan, one)]
+    if cut_off:
+        lines += ["", say("Cut off"), *cut_off]
     lines += _household_lines(plan, years, room)
     missing = [f"  {one.bed.name}: {one.missing}." for one in found if one.missing]
     if missing:
@@ -66,30 +75,62 @@ def _planting_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> l
     units = plan.garden.site.units
     unit = weight_head(units)
     heads = (
-        "crop", "variety", "bed", "picked from", "until", unit, f"least\n{unit}", f"most\n{unit}", "pieces", "yield from",
+        "crop", "variety", "bed", "picked from", "until", f"in all\n{unit}", f"in {plan.year}\n{unit}", f"least\n{unit}", f"most\n{unit}", "pieces",
+        "yield from",
     )  # fmt: skip
     rows = [_planting_row(plan, one, units) for one in found]
-    sums = [sum(one.within(plan.span) for one in found)]
-    rows.append((say("together"), "", "", "", "", weight_cell(sums[0], units), "", "", "", ""))
-    return aligned(heads, rows, right=range(5, 9), room=room)
+    sums = (sum(one.picked for one in found), sum(one.within(plan.span) for one in found))
+    rows.append((say("together"), "", "", "", "", *(weight_cell(grams, units) for grams in sums), *("",) * 4))
+    return aligned(heads, rows, right=range(5, 10), room=room)
 
 
 def _planting_row(plan: Plan, one: Harvest, units: UnitSystem) -> tuple[str, ...]:
     assert one.picking is not None
-    grams, whole = one.within(plan.span), one.amount.grams or 0
-    share = grams / whole if whole else 0.0
+    share = one.picked / one.amount.grams if one.amount.grams else 0.0
     return (
-        one.crop,
+        harvested_words(plan, one),
         one.variety,
         one.bed.name,
         day_words(one.picking.first, plan.year),
         day_words(one.picking.last, plan.year),
-        weight_cell(grams, units),
+        weight_cell(one.picked, units),
+        weight_cell(one.within(plan.span), units),
         weight_cell((one.amount.low or 0) * share, units),
         weight_cell((one.amount.high or 0) * share, units),
         str(round(one.amount.pieces * share)) if one.amount.pieces is not None else "",
-        figure_words(plan, one.amount.source, one.amount.provenance),
+        yield_source_words(plan, one.amount),
     )
+
+
+def lost_lines(plan: Plan, one: Harvest) -> Iterator[str]:
+    """Say what of a planting's yield would come after frost or clearing has ended its harvest.
+
+    Parameters
+    ----------
+    plan : Plan
+    one : Harvest
+    """
+    if one.picking is None or one.picking.over is None or not one.lost:
+        return
+    units = plan.garden.site.units
+    yield say(
+        "{crop} in {bed} is over on {day}: {weight} of {whole} would come after that, until {over}",
+        crop=capital(one.crop),
+        bed=one.bed.name,
+        day=day_words(one.picking.last, plan.year),
+        weight=weight_words(one.lost, units),
+        whole=weight_words(one.amount.grams or 0, units),
+        over=day_words(one.picking.over, plan.year),
+    )
+
+
+def harvested_words(plan: Plan, one: Harvest) -> str:
+    """A crop, with what of it is weighed where that may be doubtful: pods, shelled or dry seed."""
+    crop = plan.figures_of(one.planting).crop
+    product = crop.product.value if crop is not None and crop.product is not None else None
+    if product not in _WEIGHED or one.planting.crop in _IN_HUSKS or one.amount.pieces is not None:
+        return one.crop
+    return say("{crop} ({what})", crop=one.crop, what=say(_WEIGHED[product]))
 
 
 def _week_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[str]:
@@ -131,12 +172,13 @@ def _household_lines(plan: Plan, years: Sequence[CropYear], room: int | None) ->
     lines = ["", say("What {persons} eat of it", persons=persons_words(plan.garden.household.persons))]
     lines += aligned(heads, rows, right=range(1, 6), room=room)
     much = [f"  {line}" for year in told for line in glut_lines(year, plan)]
+    unfit = unfit_ground(plan)
     if much:
         lines += ["", say("Too much"), *much]
     little = [
         f"  {line}"
         for year in told
-        for gap, closing in closings(plan, year)
+        for gap, closing in closings(plan, year, unfit)
         for line in gap_lines(plan, year, gap, closing)
     ]
     if little:
@@ -168,6 +210,15 @@ def figure_words(plan: Plan, source: str, provenance: str) -> str:
     return brief
 
 
+def yield_source_words(plan: Plan, amount: Yield) -> str:
+    """Where a yield comes from, in a few words; of a variety's own figure that it is."""
+    if not amount.own:
+        return figure_words(plan, amount.source, amount.provenance)
+    if amount.source in (PRACTICE, ESTIMATE):
+        return say("own figure")
+    return say("own figure, {source}", source=plan.catalogue.source_in_brief(amount.source))
+
+
 def source_words(plan: Plan, key: str) -> str:
     """Where an amount comes from, in a few words."""
     return say("own amount") if key == "own" else plan.catalogue.source_in_brief(key)
@@ -195,18 +246,31 @@ def glut_lines(year: CropYear, plan: Plan) -> Iterator[str]:
             days=_days(plan, glut.first, glut.last),
             weight=weight_words(glut.grams, units),
         )
+    for one, course in left_over(plan, year):
+        yield say(
+            "{crop} in {bed}: {weight} of {whole} are not eaten by {day}, when they are over",
+            crop=capital(one.crop),
+            bed=one.bed.name,
+            weight=weight_words(course.spoilt, units),
+            whole=weight_words(course.lot.grams, units),
+            day=day_words(course.lot.last, plan.year),
+        )
+
+
+def left_over(plan: Plan, year: CropYear) -> list[tuple[Harvest, LotCourse]]:
+    """This year's lots that wait in the ground or in store, and of which too much is not eaten before they are over.
+
+    Parameters
+    ----------
+    plan : Plan
+    year : CropYear
+    """
     owners = {one.planting.id: one for one in year.harvests}
-    for course in year.waiting:
-        one = owners.get(course.lot.planting)
-        if one is not None and course.lot.first >= plan.span.first and is_left(course):
-            yield say(
-                "{crop} in {bed}: {weight} of {whole} are not eaten by {day}, when they are over",
-                crop=capital(one.crop),
-                bed=one.bed.name,
-                weight=weight_words(course.spoilt, units),
-                whole=weight_words(course.lot.grams, units),
-                day=day_words(course.lot.last, plan.year),
-            )
+    return [
+        (owners[course.lot.planting], course)
+        for course in year.waiting
+        if course.lot.planting in owners and course.lot.first >= plan.span.first and is_left(course)
+    ]
 
 
 def is_left(course: LotCourse) -> bool:
@@ -240,14 +304,14 @@ def closing_words(plan: Plan, closing: Closing) -> str:
     """Say what closes a gap, and where there is room for it; without a full stop."""
     units, dates = plan.garden.site.units, closing.dates
     assert dates.on_plot is not None
-    assert dates.first_harvest is not None
+    assert closing.first is not None
     amount = amount_words(closing.needed.metres, closing.needed.plants, units)
     crop, day = closing.crop.name, day_words(dates.on_plot.day, plan.year)
-    harvest = day_words(dates.first_harvest.day, plan.year)
-    weight = weight_words(closing.needed.grams, units)
+    harvest = day_words(closing.first, plan.year)
+    weight = weight_words(closing.within, units)
     if dates.start == "raised" and dates.sow is not None:
         begin = say(
-            "Set out {amount} more of {crop} on {day}, sown indoors on {sow}: {weight} from {harvest}",
+            "Set out {amount} more of {crop} on {day}, sown indoors on {sow}: {weight} of that time, picked from {harvest}",
             amount=amount,
             crop=crop,
             day=day,
@@ -257,7 +321,7 @@ def closing_words(plan: Plan, closing: Closing) -> str:
         )
     elif dates.start == "sown":
         begin = say(
-            "Sow {amount} more of {crop} on {day}: {weight} from {harvest}",
+            "Sow {amount} more of {crop} on {day}: {weight} of that time, picked from {harvest}",
             amount=amount,
             crop=crop,
             day=day,
@@ -266,7 +330,7 @@ def closing_words(plan: Plan, closing: Closing) -> str:
         )
     else:
         begin = say(
-            "Plant {amount} more of {crop} on {day}: {weight} from {harvest}",
+            "Plant {amount} more of {crop} on {day}: {weight} of that time, picked from {harvest}",
             amount=amount,
             crop=crop,
             day=day,
@@ -279,6 +343,8 @@ def closing_words(plan: Plan, closing: Closing) -> str:
 def _room_words(plan: Plan, closing: Closing) -> str:
     dates = closing.dates
     last = dates.clear or dates.last_harvest or dates.first_harvest
+    if not closing.spots and closing.refused:
+        return refused_words(closing.refused)
     if not closing.spots:
         assert dates.on_plot is not None
         assert last is not None
@@ -292,6 +358,15 @@ def _room_words(plan: Plan, closing: Closing) -> str:
         return say("there is room in {beds}", beds=beds)
     share = sum(spot.grams for spot in closing.spots) / closing.needed.grams
     return say("there is room for {share} of it in {beds}", share=percent(share), beds=beds)
+
+
+def refused_words(refused: Sequence[tuple[Bed, str]]) -> str:
+    """Say that beds have free ground that a crop should not have, and why of the first; without a full stop."""
+    return say(
+        "there is free ground in {beds}, but not for it: {why}",
+        beds=join_list([bed.name for bed, _ in refused]),
+        why=uncapital(refused[0][1]),
+    )
 
 
 def amount_words(metres: float | None, plants: int | None, units: UnitSystem) -> str:

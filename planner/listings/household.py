@@ -8,7 +8,7 @@ from planner.garden import Garden
 from planner.garden.household import StorePlace
 from planner.garden.units import show_temperature
 from planner.listings.weights import weight_words
-from planner.words import percent, say, say_count
+from planner.words import join_list, percent, say, say_count
 
 
 def household_lines(garden: Garden, catalogue: Catalogue) -> list[str]:
@@ -36,7 +36,14 @@ def household_lines(garden: Garden, catalogue: Catalogue) -> list[str]:
         else:
             text = say("{crop}: {weight} a person in a year", crop=name, weight=weight)
         lines.append("  " + text)
-    return [*lines, *("  " + place_words(garden, place) for place in garden.store_places)]
+    lines += ["  " + place_words(garden, place, catalogue) for place in garden.store_places]
+    if household.persons:
+        lines.append(
+            say(
+                "How much to plant for them: bedwright enough CROP FILE --until DAY, with --for-use bottling, freezing, drying or store"
+            )
+        )
+    return lines
 
 
 def persons_words(persons: float) -> str:
@@ -47,12 +54,16 @@ def persons_words(persons: float) -> str:
     return say("{number} persons", number=number)
 
 
-def place_words(garden: Garden, place: StorePlace) -> str:
-    """A place with its temperature and humidity."""
+def place_words(garden: Garden, place: StorePlace, catalogue: Catalogue) -> str:
+    """A place with its temperature and humidity, and the crops that it is for where it is not for all."""
     temperature, humidity = conditions(place)
-    return say(
+    words = say(
         "{place}: {temperature}, {humidity} humidity",
         place=place.name,
         temperature=show_temperature(temperature, garden.site.units),
         humidity=percent(humidity),
     )
+    if not place.crops:
+        return words
+    crops = join_list([catalogue.name_of(crop) for crop in place.crops])
+    return say("{place}; for {crops} only", place=words, crops=crops)

@@ -3,22 +3,22 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import Fill, Raised, container_totals, mix_to_have, raisings
-from planner.crops.containers import Container
-from planner.garden.raising import Bench
+from planner.amounts.raising import Raised, container_totals, mix_in_blocks, mix_to_have, raisings
+from planner.garden.raising import Bench, RaisingWay
 from planner.garden.site import UnitSystem
-from planner.garden.units import show_area, show_length, show_spacing
+from planner.garden.units import show_area, show_length
+from planner.garden.volumes import show_volume
 from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
 from planner.plan import Plan
+from planner.season.container_words import container_words
 from planner.season.frosts import shift
-from planner.words import day_words, join_list, later, number_words, say, say_count
-
-#: A US liquid quart, in which mix is measured where lengths are in feet. [l]
-QUART = 0.946352946
+from planner.season.raising import Fill
+from planner.words import day_words, join_list, later, say, say_count
 
 WAYS = {
     "cells": later("sown into cells"),
@@ -27,41 +27,16 @@ WAYS = {
     "blocks": later("sown into blocks"),
     "nursery bed": later("nursery bed"),
 }
+#: The ways, as briefly as narrow columns and forms want them.
+SHORT_WAYS: dict[RaisingWay, str] = {
+    "cells": later("cells of a tray"),
+    "pots": later("pots"),
+    "pricked out": later("pricked out"),
+    "blocks": later("blocks"),
+    "nursery bed": later("nursery bed"),
+}
 WORK = {"sow": later("sow"), "prick out": later("prick out"), "pot on": later("pot on")}
 KINDS = {"heated": later("heated"), "cool": later("cool"), "cold frame": later("cold frame")}
-
-
-def container_words(container: Container, units: UnitSystem) -> str:
-    """Name a container: ``tray of 128``, ``pots of 9 cm``, ``blocks of 2 in``, ``seed tray``."""
-    if container.kind == "seed tray":
-        return say("seed tray")
-    if container.kind == "cells":
-        return say("tray of {cells}", cells=container.per_tray)
-    width = show_spacing(container.width, units)
-    return (
-        say("pots of {width}", width=width)
-        if container.kind == "pots"
-        else say("blocks of {width}", width=width)
-    )
-
-
-def mix_words(litres: float, units: UnitSystem) -> str:
-    """A volume of mix: ``0.35 l``, ``12 l``, ``13 qt``.
-
-    Parameters
-    ----------
-    litres : float
-        [l]
-    units : {"metric", "feet_inches"}
-
-    Examples
-    --------
-    >>> mix_words(0.346, "metric"), mix_words(12.3, "metric"), mix_words(12.3, "feet_inches")
-    ('0.35 l', '12 l', '13 qt')
-    """
-    volume = litres if units == "metric" else litres / QUART
-    shown = number_words(volume, 0 if volume >= 10 else 1 if volume >= 1 else 2)
-    return say("{volume} l", volume=shown) if units == "metric" else say("{volume} qt", volume=shown)
 
 
 def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -80,8 +55,10 @@ def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
     else:
         lines += ["", say("What is filled"), *_fill_table(plan, parts, units, room)]
         lines += ["", say("Days on the bench"), *_days_table(parts, room)]
+        if not all(part.emerge_known for part in parts):
+            lines.append(f"  {stand_in_line()}.")
         lines += ["", say("Trays and mix, those of a week shared"), *_total_lines(parts, units, room)]
-        lines += _nursery_lines(parts, units)
+        lines += _nursery_lines(plan, parts, units)
     lines += _bench_lines(plan, units, room)
     missing = dict.fromkeys(f"  {part.amount.bed.name}: {line}." for part in parts for line in part.missing)
     if missing:
@@ -94,7 +71,8 @@ def _stacked(heading: str) -> str:
     return "\n".join(heading.rsplit(" ", 1))
 
 
-def _sort(part: Raised) -> str:
+def sort_of(part: Raised) -> str:
+    """Crop and variety, as shown."""
     return f"{part.amount.crop} {part.amount.variety}".strip()
 
 
@@ -105,14 +83,14 @@ def _fill_table(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: in
     rows = [
         (
             part.amount.bed.name,
-            _sort(part),
+            sort_of(part),
             day_words(fill.day, plan.year) if fill.day is not None else "?",
             say(WORK[fill.work]),
             f"{fill.number:,}",
             container_words(fill.container, units),
             f"{fill.trays}",
             f"{fill.left_over}" if fill.left_over else "-",
-            mix_words(fill.litres, units),
+            show_volume(fill.litres, units),
         )
         for part in parts
         for fill in part.fills
@@ -129,9 +107,20 @@ def _days_table(parts: Sequence[Raised], room: int | None) -> list[str]:
         days = (part.emerge_days, part.grow_days, part.harden_days)
         known = [number for number in days if number is not None]
         total = f"{sum(known)}" if len(known) == len(days) else "?"
-        cells = ["-" if number is None else f"{number}" for number in days]
-        rows.append((part.amount.bed.name, _sort(part), say(WAYS[part.way.way]), *cells, total))
+        rows.append((part.amount.bed.name, sort_of(part), say(WAYS[part.way.way]), *day_cells(part), total))
     return aligned(heads, rows, right=(3, 4, 5, 6), room=room)
+
+
+def day_cells(part: Raised, unknown: str = "-") -> list[str]:
+    """Days until it comes up and until it is hardened off, and of hardening off; a stand-in in brackets."""
+    days = (part.emerge_days, part.grow_days, part.harden_days)
+    cells = [unknown if number is None else f"{number}" for number in days]
+    return cells if part.emerge_known else [*(f"({cell})" for cell in cells[:2]), cells[2]]
+
+
+def stand_in_line() -> str:
+    """What brackets about days mean, without a full stop."""
+    return say("In brackets: how long it takes to come up is not known, the days are a stand-in")
 
 
 def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -> list[str]:
@@ -143,33 +132,49 @@ def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -
             f"{total.number:,}",
             f"{total.trays}",
             f"{total.left_over}" if total.left_over else "-",
-            mix_words(total.litres, units),
+            show_volume(total.litres, units),
         )
         for total in totals
     ]
     if not totals:
         return []
-    mix = sum(total.litres for total in totals)
-    text = say(
+    return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {mix_line(parts, units)}."]
+
+
+def mix_line(parts: Sequence[Raised], units: UnitSystem) -> str:
+    """The mix for all that is raised, without a full stop."""
+    mix = math.fsum(part.litres for part in parts)
+    return say(
         "Mix in all: {volume}; {loose} of loose mix, some of which is lost to settling",
-        volume=mix_words(mix, units),
-        loose=mix_words(mix_to_have(mix), units),
+        volume=show_volume(mix, units),
+        loose=show_volume(mix_to_have(mix, mix_in_blocks(container_totals(parts))), units),
     )
-    return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {text}."]
 
 
-def _nursery_lines(parts: Iterable[Raised], units: UnitSystem) -> list[str]:
-    lines = [
-        say(
-            "{crop} for {bed}: {area} of nursery bed",
-            crop=_sort(part),
-            bed=part.amount.bed.name,
-            area=show_area(part.nursery_area, units),
-        )
-        for part in parts
-        if part.nursery_area
-    ]
+def _nursery_lines(plan: Plan, parts: Iterable[Raised], units: UnitSystem) -> list[str]:
+    lines = nursery_beds(plan, parts, units)
     return ["", say("Nursery beds"), *(f"  {line}." for line in lines)] if lines else []
+
+
+def nursery_beds(plan: Plan, parts: Iterable[Raised], units: UnitSystem) -> list[str]:
+    """What is sown into nursery beds, a line a planting, without full stops."""
+    return [_nursery_line(plan, part, units) for part in parts if part.nursery_area]
+
+
+def _nursery_line(plan: Plan, part: Raised, units: UnitSystem) -> str:
+    sow = plan.dates(part.planting).sow
+    crop, bed, area = sort_of(part), part.amount.bed.name, show_area(part.nursery_area, units)
+    if sow is None:
+        return say("{crop} for {bed}: {area} of nursery bed", crop=crop, bed=bed, area=area)
+    return say_count(
+        "{crop} for {bed}: sow {count} seed on {day} on {area} of nursery bed",
+        "{crop} for {bed}: sow {count} seeds on {day} on {area} of nursery bed",
+        part.amount.seeds if part.amount.seeds is not None else part.amount.plants,
+        crop=crop,
+        bed=bed,
+        day=day_words(sow.day, plan.year),
+        area=area,
+    )
 
 
 # -- benches ---------------------------------------------------------------------------------------
@@ -199,7 +204,7 @@ def _bench_lines(plan: Plan, units: UnitSystem, room: int | None) -> list[str]:
     else:
         head = [say("No benches are entered; what they would have to hold:")]
     lines = ["", *head, *_week_table(plan, weeks, units, room, entered=bool(entered))]
-    lines += _full_lines(plan, year)
+    lines += full_lines(plan, year)
     return [*lines, *(_where_lines(plan, year) if entered else ())]
 
 
@@ -218,7 +223,7 @@ def _where_lines(plan: Plan, year: BenchYear) -> list[str]:
         say(
             "{bed}, {crop}: {places}",
             bed=plan.bed_of(plan.garden.plantings_by_id[key]).name,
-            crop=_names_of(plan, [key])[0],
+            crop=names_of(plan, [key])[0],
             places=join_list([_stay_words(*stay) for stay in there]),
         )
         for key, there in stays.items()
@@ -240,14 +245,14 @@ def _week_table(
     ]
     rows = []
     for week in weeks:
-        names = join_list(_names_of(plan, week.plantings))
+        names = join_list(names_of(plan, week.plantings))
         row = [
             days_in_short(week.monday, shift(week.monday, 6)),
             week.bench.name if entered else say(KINDS[week.bench.kind]),
             f"{week.trays}",
             show_area(week.taken, units),
-            f"{week.free_trays}",
-            show_area(week.free, units),
+            room_words(week),
+            show_area(week.free, units) if week.free_trays >= 0 else "-",
             names,
         ]
         rows.append(row if entered else [*row[:4], names])
@@ -259,11 +264,18 @@ def _week_table(
     )
 
 
+def room_words(week: BenchWeek) -> str:
+    """Trays for which there is room on a bench, or how many are too many."""
+    if week.free_trays >= 0:
+        return f"{week.free_trays}"
+    return say("{count} too many", count=-week.free_trays)
+
+
 def _stay_words(bench: str, first: dt.date, last: dt.date) -> str:
     return say("{bench} {days}", bench=bench, days=days_in_short(first, last))
 
 
-def _names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
+def names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
     """Crop and variety of some plantings, as shown."""
     found = []
     for key in keys:
@@ -273,7 +285,7 @@ def _names_of(plan: Plan, keys: Iterable[str]) -> list[str]:
     return found
 
 
-def _full_lines(plan: Plan, year: BenchYear) -> list[str]:
+def full_lines(plan: Plan, year: BenchYear) -> list[str]:
     """Spans of days on which a bench is too small."""
     lines = []
     for there in year.benches:
@@ -285,12 +297,13 @@ def _full_lines(plan: Plan, year: BenchYear) -> list[str]:
                 )
             )
             lines.append(
-                say(
-                    "{bench} is too small from {first} to {last}: {trays} trays, room for {capacity}",
+                say_count(
+                    "{bench} is too small from {first} to {last}: {count} tray, room for {capacity}",
+                    "{bench} is too small from {first} to {last}: {count} trays, room for {capacity}",
+                    most,
                     bench=there.bench.name,
                     first=day_words(span.first, plan.year),
                     last=day_words(span.last, plan.year),
-                    trays=most,
                     capacity=there.capacity,
                 )
             )

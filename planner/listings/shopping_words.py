@@ -43,7 +43,7 @@ def item_words(plan: Plan, item: Item) -> str:
         return say("tray of {count} cells", count=item.cells)
     if item.kind == "pot":
         return say("pot {width} wide", width=show_spacing(item.width, plan.garden.site.units))
-    return material_words(item.kind, item.sort)
+    return material_words(item.kind, item.sort, plan.garden.site.units)
 
 
 def amount_words(plan: Plan, item: Item, amount: float | None) -> str:
@@ -70,7 +70,7 @@ def to_buy_words(plan: Plan, item: Item) -> str:
         return say_count("{count} piece", "{count} pieces", math.ceil(item.to_buy))
     words = amount_words(plan, item, item.to_buy)
     if item.to_buy and item.grams:
-        return say("{seeds}, {mass}", seeds=words, mass=show_mass(item.grams))
+        return say("{seeds}, {mass}", seeds=words, mass=show_mass(item.grams, plan.garden.site.units))
     return words
 
 
@@ -91,11 +91,15 @@ def _pack_words(plan: Plan, item: Item, one: Purchase) -> str:
         size = (
             say_count("{count} seed", "{count} seeds", offer.seeds)
             if offer.seeds is not None
-            else show_mass(offer.grams or 0.0)
+            else show_mass(offer.grams or 0.0, units)
         )
         return say_count("{count} packet of {size}", "{count} packets of {size}", number, size=size)
     if item.unit in ("litres", "grams"):
         size = amount_words(plan, item, one.size)
+        if item.kind == "straw" and not one.key:
+            return say_count(
+                "{count} bale, {size} loose", "{count} bales, each {size} loose", number, size=size
+            )
         return say_count("{count} bag of {size}", "{count} bags of {size}", number, size=size)
     if item.unit == "metres":
         size = show_length(one.size, units)

@@ -2,8 +2,13 @@
 
 from __future__ import annotations
 
-from planner.amounts.spread import Spread, SpreadTotal, spread_totals, spreads
+import math
+from collections.abc import Sequence
+
+from planner.amounts.bed_tasks import amount_words
+from planner.amounts.spread import BAGGED, MANURE_DENSITY, Spread, SpreadTotal, spread_totals, spreads
 from planner.garden.site import UnitSystem
+from planner.garden.typed_amounts import show_rate
 from planner.garden.units import show_area, show_spacing
 from planner.garden.volumes import show_load, show_volume
 from planner.listings.materials import day_cell
@@ -13,8 +18,6 @@ from planner.words import number_words, say, say_count
 
 SPREAD_HEADS = ("day", "what", "where", "area", "how much", "in all")
 SPREAD_TOTAL_HEADS = ("what", "in all", "barrows", "on hand or\nordered", "to get", "bags")
-#: Grams a square metre that make an ounce a square yard.
-_OUNCE_A_YARD = 28.349523125 / 0.83612736
 
 
 def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -37,12 +40,29 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
             one.kind,
             where_words(plan, one),
             show_area(one.area, units),
-            _measure(one, units),
-            _in_all(one.litres, one.grams, units),
+            measure_words(one, units),
+            in_all_words(one.litres, one.grams, units),
         )
         for one in parts
     ]
-    totals = [_total_row(one, units) for one in spread_totals(plan, parts)]
+    sums = spread_totals(plan, parts)
+    totals = [_total_row(one, units) for one in sums]
+    marked = [
+        say(
+            "Barrows and bags of manure by weight are reckoned at {density} kg to a litre, an estimate",
+            density=number_words(MANURE_DENSITY, 1),
+        )
+        for one in sums
+        if one.kind == "manure" and one.grams
+    ]
+    marked += [
+        say(
+            "A bale of straw is reckoned to lie loose on {size}, an estimate",
+            size=show_volume(one.bag, units),
+        )
+        for one in sums
+        if one.kind == "straw" and one.bags and not one.bag_named
+    ]
     return [
         head,
         "",
@@ -50,6 +70,7 @@ def spread_lines(plan: Plan, room: int | None = None) -> list[str]:
         "",
         say("Totals"),
         *aligned(SPREAD_TOTAL_HEADS, totals, right=range(1, 6), room=room),
+        *(f"  {line}." for line in marked),
     ]
 
 
@@ -62,35 +83,60 @@ def where_words(plan: Plan, one: Spread) -> str:
     return say("{crop} in {bed}", crop=name, bed=one.bed.name)
 
 
-def _measure(one: Spread, units: UnitSystem) -> str:
+def measure_words(one: Spread, units: UnitSystem) -> str:
+    """How deep it is spread, or how much to an area."""
     if one.depth is not None:
         return say("{depth} deep", depth=show_spacing(one.depth, units))
-    rate = one.rate or 0.0
-    if units == "metric":
-        return say("{grams} g/m²", grams=number_words(rate, 0))
-    return say("{ounces} oz a sq yd", ounces=number_words(rate / _OUNCE_A_YARD, 1))
+    return show_rate(one.rate or 0.0, units)
 
 
-def _in_all(litres: float | None, grams: float | None, units: UnitSystem) -> str:
+def in_all_words(litres: float | None, grams: float | None, units: UnitSystem) -> str:
+    """Its volume, or its mass."""
     return show_volume(litres, units) if litres is not None else show_load(grams or 0.0, units)
 
 
-def _total_row(one: SpreadTotal, units: UnitSystem) -> tuple[str, ...]:
-    def both(litres: float, grams: float) -> str:
-        words = [show_volume(litres, units)] if litres > 0 else []
-        words += [show_load(grams, units)] if grams > 0 else []
-        return " + ".join(words) or "-"
+def both_words(litres: float, grams: float, units: UnitSystem) -> str:
+    """Volume and mass of what is spread by either; a stroke where there is neither."""
+    words = [show_volume(litres, units)] if litres > 0 else []
+    words += [show_load(grams, units)] if grams > 0 else []
+    return " + ".join(words) or "-"
 
-    bags = (
-        say_count("{count} of {size}", "{count} of {size}", one.bags, size=show_volume(one.bag, units))
-        if one.bags
-        else "-"
-    )
+
+def bags_words(one: SpreadTotal, units: UnitSystem) -> str:
+    """Bags or bales to buy; a stroke where it is not sold so, and where nothing is to be bought."""
+    if not one.bags or (one.kind not in BAGGED and not one.bag_named):
+        return "-"
+    size = show_volume(one.bag, units)
+    if one.kind == "straw" and not one.bag_named:
+        return say_count(
+            "{count} bale, {size} loose", "{count} bales, each {size} loose", one.bags, size=size
+        )
+    return say_count("{count} of {size}", "{count} of {size}", one.bags, size=size)
+
+
+def total_words(plan: Plan, parts: Sequence[Spread]) -> str:
+    """How much of something is spread in all, on what ground: ``115 l (about 1 barrow) on 5.76 m²``.
+
+    Parameters
+    ----------
+    plan : Plan
+    parts : sequence of Spread
+        All by volume, or all by mass.
+    """
+    units = plan.garden.site.units
+    area = show_area(math.fsum(one.area for one in parts), units)
+    litres = [one.litres for one in parts if one.litres is not None]
+    grams = [one.grams for one in parts if one.grams is not None]
+    amount = amount_words(math.fsum(litres) if litres else None, math.fsum(grams), units)
+    return say("{amount} on {area}", amount=amount, area=area)
+
+
+def _total_row(one: SpreadTotal, units: UnitSystem) -> tuple[str, ...]:
     return (
         one.kind,
-        both(one.litres, one.grams),
+        both_words(one.litres, one.grams, units),
         str(one.barrows or "-"),
-        both(one.litres_in_shed, one.grams_in_shed),
-        both(one.litres_to_buy, one.grams_to_buy),
-        bags,
+        both_words(one.litres_in_shed, one.grams_in_shed, units),
+        both_words(one.litres_to_buy, one.grams_to_buy, units),
+        bags_words(one, units),
     )

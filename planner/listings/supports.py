@@ -53,7 +53,7 @@ def supports_lines(plan: Plan, room: int | None = None) -> list[str]:
     lines += ["", say("What it takes"), *material_table(plan, found.materials, names, room)]
     if found.string:
         lines.append(f"  {_string_words(plan, found)}")
-    cuts = cut_lines(plan, found.materials)
+    cuts = cut_lines(plan, found.materials, names)
     return [*lines, "", say("Cut list"), *cuts] if cuts else lines
 
 

@@ -42,7 +42,8 @@ def task_words(task: Task) -> tuple[str, str]:
 def _without_bed(task: Task) -> tuple[str, str]:
     """A task's sentence before its bed's name, and after it."""
     text = task.text.removesuffix(".")
-    for word in (" in ", " for "):
+    # What is sown indoors is sown "in 1 seed tray" "for" its bed.
+    for word in (" for ",) if task.fill is not None else (" in ", " for "):
         head, found, tail = text.rpartition(f"{word}{task.bed_name}")
         if found and (not tail or tail[0] in " ,"):
             return capital(head), tail

@@ -272,12 +272,13 @@ class SupportInputs(NamedTuple):
 
     support: Support
     placed: Placed
+    level: bool = False
 
 
 @fact("built support")
 def support_of_planting(inputs: SupportInputs) -> BuiltSupport:
     """The support of a planting worked out, in its bed's coordinates."""
-    return built_support(inputs.support, inputs.placed.layout, inputs.placed.plot)
+    return built_support(inputs.support, inputs.placed.layout, inputs.placed.plot, level=inputs.level)
 
 
 class PlotOnPlanInputs(NamedTuple):

@@ -21,6 +21,7 @@ from planner.ground import shapes
 from planner.ground.arches import climbs_arches
 from planner.ground.free import free_ground
 from planner.ground.place import Placed, place_planting
+from planner.ground.supports import nets_lie_level
 from planner.lazy import lazy_property
 from planner.plan import facts
 from planner.plan.cache import BatchFact, Fact, FactCache, Subject, unchanged
@@ -366,7 +367,8 @@ class Plan:
         """
         if planting.support is None or self.arch_of(planting, placed) is not None:
             return None
-        inputs = facts.SupportInputs(planting.support, placed or self.placed(planting))
+        level = nets_lie_level(self.figures_of(planting).crop)
+        inputs = facts.SupportInputs(planting.support, placed or self.placed(planting), level)
         return self.cache.get(facts.support_of_planting, planting.id, inputs)
 
     def may_climb_arch(self, planting: Planting) -> bool:

@@ -10,6 +10,7 @@ from planner.crops import Crop
 from planner.crops.cover_effects import GLASS_WORDS, sheltered_by
 from planner.garden import Climate, Done, PinnedDates, Planting
 from planner.garden.edits.records import YEARLY
+from planner.garden.planting import work_on
 from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
 from planner.season.frosts import Frosts
@@ -163,6 +164,10 @@ class DateContext(NamedTuple):
             return Dated(pin, "Set by hand", "", "by hand")
         return None
 
+    def done_on_cover(self, kind: str, cover: str) -> dt.date | None:
+        """The day on which work on a kind of cover was done: its own record before one that names no cover."""
+        return self.done.get(work_on(kind, cover), self.done.get(kind))
+
     def in_year(self, day: dt.date) -> bool:
         """Whether a day lies in the growing year whose harvest is wanted."""
         return in_year(self.year, day)
@@ -207,7 +212,7 @@ def context_of(inputs: DateInputs) -> DateContext:
         response=_response(figures, tender),
         slows=_slows(crop, practice.start_of(planting, figures), tender),
         done={
-            record.kind: record.date
+            record.work: record.date
             for record in inputs.done
             if not stays or record.kind not in YEARLY or in_year(year, record.date)
         },
@@ -222,7 +227,7 @@ def _done_before(done: tuple[Done, ...], year: tuple[dt.date, dt.date] | None) -
     before = sorted(
         (one for one in done if one.kind in YEARLY and one.date < year[0]), key=lambda one: one.date
     )
-    return {one.kind: one.date for one in before}
+    return {one.work: one.date for one in before}
 
 
 def _response(figures: PlantingFigures, tender: bool) -> Response:

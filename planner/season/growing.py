@@ -65,8 +65,9 @@ def _cover_spans(context: DateContext, on: dt.date) -> list[tuple[str, int, int]
 
 def _until(context: DateContext, cover: Cover, on: dt.date) -> int:
     """Days from the start until a cover comes off."""
-    if cover.kind != "film" and "cover off" in context.done:
-        return max(0, (context.done["cover off"] - on).days)
+    taken = context.done_on_cover("cover off", cover.kind)
+    if cover.kind != "film" and taken is not None:
+        return max(0, (taken - on).days)
     if cover.last is not None:
         return max(0, (cover.last - on).days)
     if cover.kind in practice.WARMING and context.tender:

@@ -72,6 +72,26 @@ def size_on(figures: PlantingFigures, dates: Dates, span: Span, day: dt.date) ->
     return Size(height * share, spread * share, share)
 
 
+def highest_between(
+    figures: PlantingFigures, dates: Dates, span: Span, first: dt.date, last: dt.date
+) -> float:
+    """How high a planting's plants stand at most on the days of a span, both included. [m]
+
+    Parameters
+    ----------
+    figures : PlantingFigures
+    dates : Dates
+    span : Span
+        Days on its plot.
+    first, last : date
+    """
+    days = [first, min(last, span.last)]
+    grown = dates.first_harvest
+    if grown is not None and first <= grown.day <= last:
+        days.append(grown.day)
+    return max(size_on(figures, dates, span, day).height for day in days)
+
+
 def _share_of_full_size(crop: Crop | None, dates: Dates, span: Span, day: dt.date) -> float:
     if dates.stays_for_years and dates.start != "sown":
         return _share_of_perennial(crop, dates, span, day)

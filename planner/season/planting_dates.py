@@ -63,13 +63,14 @@ class Dated:
 class CoverDays:
     """First and last day of one cover; without a last one it lies until the planting is cleared.
 
-    ``cover`` is the planting's cover whose days they are.
+    ``cover`` is the planting's cover whose days they are; ``vent`` the first day on which it may have to be opened.
     """
 
     kind: str
     on: Dated
     off: Dated | None
     cover: Cover | None = None
+    vent: Dated | None = None
 
     def lies_on(self, day: dt.date) -> bool:
         """Whether the cover lies on a day."""

@@ -13,13 +13,38 @@ from planner.crops import Crop
 from planner.crops.aftercare import TASKS
 from planner.garden import Bed, Planting
 from planner.garden.edits.records import YEARLY
-from planner.garden.planting import Work
-from planner.garden.units import show_mass
+from planner.garden.planting import COVER_WORK, Work
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area, show_mass
+from planner.garden.volumes import show_volume
 from planner.season import practice
+from planner.season.container_words import filled_words
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dated, Dates
 from planner.season.tasks import WORK_ORDER, Extent, Task
-from planner.words import day_words, say
+from planner.words import day_words, later, say
+
+#: Putting guards on and taking them off.
+_GUARDING = {
+    "brushwood": (
+        later("Lay brushwood over {crop} in {bed} against birds and cats"),
+        later("Take the brushwood off {crop} in {bed}"),
+    ),
+    "collar": (
+        later("Lay a collar about each stem of {crop} in {bed} against root flies"),
+        later("Take up the collars of {crop} in {bed}"),
+    ),
+    "slug ring": (
+        later("Press a ring about each plant of {crop} in {bed} against slugs"),
+        later("Take up the slug rings of {crop} in {bed}"),
+    ),
+    "vole basket": (
+        later("Set {crop} in {bed} in baskets of wire mesh against voles"),
+        later("Lift the wire baskets of {crop} in {bed}"),
+    ),
+}
+#: Days for which a cover without an end is opened at need. [days]
+_VENTED_FOR = 60
 
 
 class _Subject(NamedTuple):
@@ -36,6 +61,7 @@ class _Subject(NamedTuple):
         How much there is to do.
     done : mapping of str to date
         Real dates of the work done, by kind.
+    units : {"metric", "feet_inches"}
     """
 
     planting: Planting
@@ -44,6 +70,7 @@ class _Subject(NamedTuple):
     dates: Dates
     extent: Extent
     done: Mapping[str, dt.date]
+    units: UnitSystem
 
     @property
     def sort(self) -> str:
@@ -65,6 +92,7 @@ def tasks_of(
     extent: Extent,
     done: Mapping[str, dt.date],
     following: tuple[Planting, str, dt.date] | None = None,
+    units: UnitSystem = "metric",
 ) -> tuple[Task, ...]:
     """The work on a planting in the order of its dates.
 
@@ -80,8 +108,10 @@ def tasks_of(
         Real dates of the work done, by kind.
     following : tuple of (Planting, str, date), optional
         What comes onto this ground next, its name, and from when.
+    units : {"metric", "feet_inches"}
     """
-    of = _Subject(planting, bed, crop.name if crop is not None else planting.crop, dates, extent, done)
+    name = crop.name if crop is not None else planting.crop
+    of = _Subject(planting, bed, name, dates, extent, done, units)
     steps = (*_starting(of), *_tending(of), *_covering(of), *_harvesting(of), *_clearing(of, following))
     found = (task for task in steps if task is not None)
     return tuple(sorted(found, key=lambda task: (task.date, WORK_ORDER[task.kind])))
@@ -116,7 +146,9 @@ def _task(
         return None
     yearly = of.dates.stays_for_years and kind in YEARLY
     # The dates of yearly work know which year's record counts.
-    ticked = of.done.get(kind) if not yearly else at.day if at.origin == "done" else None
+    # So do those of covers which cover a record is about.
+    by_dates = yearly or kind in COVER_WORK
+    ticked = of.done.get(kind) if not by_dates else at.day if at.origin == "done" else None
     date = ticked or at.day
     return Task(
         date=date,
@@ -132,6 +164,7 @@ def _task(
         seeds=of.extent.seeds if seed else None,
         grams=of.extent.grams if seed else None,
         material=material,
+        fill=of.extent.fill(kind) if of.dates.start == "raised" else None,
         why=at.reason,
         source=at.source,
         origin="done" if ticked else at.origin,
@@ -140,11 +173,11 @@ def _task(
     )
 
 
-def _seed(extent: Extent) -> str:
+def _seed(of: _Subject) -> str:
     """Seed in words: ``, 120 seeds (0.4 g), 2 to a station``."""
-    parts = []
+    parts, extent = [], of.extent
     if extent.seeds:
-        grams = f" ({show_mass(extent.grams)})" if extent.grams else ""
+        grams = f" ({show_mass(extent.grams, of.units)})" if extent.grams else ""
         parts.append(f"{extent.seeds:,} seeds{grams}")
     if extent.sown:
         parts.append(extent.sown)
@@ -155,12 +188,13 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
     """Sowing, pricking out, potting on, hardening off and setting out."""
     bed, sort, dates, extent = of.bed.name, of.sort, of.dates, of.extent
     if dates.start == "sown":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(extent)}", seed=True)
+        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(of)}", seed=True)
     elif dates.start == "raised":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} indoors for {bed}{_seed(extent)}", seed=True)
-        yield _task(of, "prick out", dates.prick_out, f"Prick out {sort} for {bed}, {of.plants}")
+        yield _task(of, "sow", dates.sow, _sowing_to_raise(of), seed=True)
+        text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
+        yield _task(of, "prick out", dates.prick_out, _into(of, "prick out", text))
         text = say("Pot on {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
-        yield _task(of, "pot on", dates.pot_on, text)
+        yield _task(of, "pot on", dates.pot_on, _into(of, "pot on", text))
         end = shift(dates.set_out.day, -1) if dates.set_out is not None else None
         harden = dates.harden_off
         until = max(end, harden.day) if end is not None and harden is not None else None
@@ -170,6 +204,37 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
         what = {"bought": of.planting.bought_as("bought plants")}.get(dates.start, dates.start)
         what = what.removesuffix("s") if extent.stations == 1 else what
         yield _task(of, "set out", dates.set_out, f"Plant {sort} in {bed}, {extent.stations:,} {what}")
+
+
+def _sowing_to_raise(of: _Subject) -> str:
+    """Sowing what is set out later: seed, what it is sown in, and the mix for that."""
+    extent, sort, bed = of.extent, of.sort, of.bed.name
+    if extent.nursery_area:
+        text = say("Sow {crop} in a nursery bed for {bed}", crop=sort, bed=bed) + _seed(of)
+        return say("{work}, {area} of nursery bed", work=text, area=show_area(extent.nursery_area, of.units))
+    text = say("Sow {crop} indoors for {bed}", crop=sort, bed=bed) + _seed(of)
+    fill = extent.fill("sow")
+    if fill is None:
+        return text
+    return say(
+        "{work}, in {containers}, {volume} of mix",
+        work=text,
+        containers=filled_words(fill.container, fill.number, of.units),
+        volume=show_volume(fill.litres, of.units),
+    )
+
+
+def _into(of: _Subject, work: str, text: str) -> str:
+    """A sentence with what plants are moved into, and the mix for that."""
+    fill = of.extent.fill(work)
+    if fill is None:
+        return text
+    return say(
+        "{work}, into {containers}, {volume} of mix",
+        work=text,
+        containers=filled_words(fill.container, fill.number, of.units),
+        volume=show_volume(fill.litres, of.units),
+    )
 
 
 def _tending(of: _Subject) -> Iterator[Task | None]:
@@ -195,7 +260,22 @@ def _covering(of: _Subject) -> Iterator[Task | None]:
             yield _task(of, "film down", cover.on, f"Lay film for {sort} in {bed}", material="film")
             yield _task(of, "film up", cover.off, f"Take up the film of {sort} in {bed}", material="film")
             continue
+        if kind in _GUARDING:
+            on = say(_GUARDING[kind][0], crop=sort, bed=bed)
+            off = say(_GUARDING[kind][1], crop=sort, bed=bed)
+            yield _task(of, "cover on", cover.on, on, material=kind)
+            yield _task(of, "cover off", cover.off, off, material=kind)
+            continue
         yield _task(of, "cover on", cover.on, f"Cover {sort} in {bed} with {kind}", material=kind)
+        if cover.vent is not None:
+            end = shift(cover.off.day, -1) if cover.off is not None else shift(cover.vent.day, _VENTED_FOR)
+            text = say(
+                "Open the {cover} over {crop} in {bed} on warm days, and close it for the night",
+                cover=kind,
+                crop=sort,
+                bed=bed,
+            )
+            yield _task(of, "vent", cover.vent, text, until=max(end, cover.vent.day), material=kind)
         if cover.off is not None:
             text = f"Take the {kind} off {sort} in {bed}"
             if flower is not None and cover.off.day == flower.day:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from planner.crops.containers import (
@@ -55,6 +56,42 @@ class WayOfRaising(NamedTuple):
     chosen: bool
 
 
+@dataclass(frozen=True)
+class Fill:
+    """Containers that are filled for a planting on a day.
+
+    Attributes
+    ----------
+    container : Container
+    number : int
+        Cells, pots or blocks, or seedlings of a seed tray.
+    day : date or None
+        On which they are filled; None where it is not known.
+    work : str
+        ``sow``, ``prick out`` or ``pot on``.
+    """
+
+    container: Container
+    number: int
+    day: dt.date | None
+    work: str
+
+    @property
+    def trays(self) -> int:
+        """Whole trays."""
+        return self.container.trays(self.number)
+
+    @property
+    def left_over(self) -> int:
+        """Cells, pots or places of the whole trays that stay empty."""
+        return self.trays * self.container.per_tray - self.number
+
+    @property
+    def litres(self) -> float:
+        """Mix in what is filled. [l]"""
+        return self.number * self.container.volume
+
+
 def sown_in(way: WayOfRaising, pricked: bool) -> Container | None:
     """What it is sown in: a seed tray where it is pricked out, else where it stays; None in a nursery bed."""
     return seed_tray() if pricked and way.container is not None else way.container
@@ -69,7 +106,8 @@ def potted_on_into(container: Container) -> Container:
 def way_of_raising(planting: Planting, figures: PlantingFigures) -> WayOfRaising:
     """How a planting is raised: as it says, else as its crop usually is.
 
-    Usually large seed is sown into pots; what is raised for five weeks or more is pricked out, the rest sown into cells.
+    Usually large seed is sown into pots; what is raised for five weeks or more is pricked out, the rest sown into cells, and so are
+    onions and leeks (``raising.toml``).
 
     Parameters
     ----------
@@ -79,7 +117,7 @@ def way_of_raising(planting: Planting, figures: PlantingFigures) -> WayOfRaising
     usual = _usual_choice(figures)
     given = planting.raising
     if given is None:
-        return WayOfRaising(_usual_way(usual.container, figures), usual.container, usual.source, False)
+        return WayOfRaising(_usual_way(usual, figures), usual.container, usual.source, False)
     if given.way == "nursery bed":
         return WayOfRaising(given.way, None, "", True)
     if given.cells is not None:
@@ -98,9 +136,11 @@ def _usual_choice(figures: PlantingFigures) -> Choice:
     return usual_container(figures.crop, figures.number("seeds_per_gram"), figures.number("cell_width"))
 
 
-def _usual_way(container: Container, figures: PlantingFigures) -> RaisingWay:
-    if container.kind == "pots":
+def _usual_way(usual: Choice, figures: PlantingFigures) -> RaisingWay:
+    if usual.container.kind == "pots":
         return "pots"
+    if not usual.pricked:
+        return "cells"
     return "pricked out" if (figures.number("weeks_to_raise") or 0) >= PRICKED_FROM else "cells"
 
 

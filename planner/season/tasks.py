@@ -7,8 +7,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import get_args
 
-from planner.garden.planting import Work
+from planner.garden.planting import COVER_WORK, Work
 from planner.season.frosts import shift
+from planner.season.raising import Fill
 
 #: Position of each kind of work among others of the same day.
 WORK_ORDER: dict[str, int] = {kind: place for place, kind in enumerate(get_args(Work))}
@@ -27,12 +28,22 @@ class Extent:
         [g]
     sown : str
         How it is sown, in words, as ``2 seeds to a station``; may be empty.
+    fills : tuple of Fill
+        Containers that are filled for raised plants.
+    nursery_area : float
+        Of a nursery bed that is sown; 0 without one. [m2]
     """
 
     stations: int = 0
     seeds: int | None = None
     grams: float | None = None
     sown: str = ""
+    fills: tuple[Fill, ...] = ()
+    nursery_area: float = 0.0
+
+    def fill(self, work: str) -> Fill | None:
+        """What is filled for a kind of work: ``sow``, ``prick out`` or ``pot on``."""
+        return next((one for one in self.fills if one.work == work), None)
 
 
 @dataclass(frozen=True)
@@ -46,7 +57,7 @@ class Task:
     kind : str
         One of :data:`planner.garden.planting.Work`.
     planting, bed : str
-        Ids; ``bed_name`` is the bed's name.
+        Ids; ``bed_name`` is the bed's name.  Work on a whole bed has no planting.
     crop, variety : str
         As shown; the variety may be empty.
     text : str
@@ -64,6 +75,10 @@ class Task:
         ``worked out``, ``by hand`` or ``done``.
     done : date or None
         The day it was really done.
+    dressing : str
+        Id of the dressing that is spread; empty of all other work.
+    fill : Fill or None
+        Containers that are filled for it.
     season : str
         Year of work that comes back every year on a planting that stays for years; else empty.
     """
@@ -85,12 +100,24 @@ class Task:
     source: str = ""
     origin: str = "worked out"
     done: dt.date | None = None
+    fill: Fill | None = None
     season: str = ""
+    dressing: str = ""
+
+    @property
+    def subject(self) -> str:
+        """Id under which it is ticked off: of its dressing, else of its planting."""
+        return self.dressing or self.planting
+
+    @property
+    def cover(self) -> str | None:
+        """Kind of the cover that it is work on; None of all other work."""
+        return self.material if self.kind in COVER_WORK else None
 
     @property
     def key(self) -> str:
         """The same for the same work, however its date moves; work of every year has its year in it."""
-        parts = [self.planting, self.kind.replace(" ", "-"), self.material, self.season]
+        parts = [self.subject, self.kind.replace(" ", "-"), self.material, self.season]
         return "/".join(part for part in parts if part)
 
 

@@ -13,7 +13,8 @@ from planner import resources
 from planner.amounts.covers import GAP, covers
 from planner.amounts.sharing import most_at_once
 from planner.garden import Bed, Climate, FrostDates, Garden, Places, Planting, ShedItem, Site, Stretch
-from planner.ground.covers import laid_flat, on_hoops
+from planner.ground.covers import LEAST_HOOP, TALLEST_HOOP, laid_flat, on_hoops
+from planner.listings.covers import height_remarks
 from planner.plan import Plan
 from planner.storage import load
 
@@ -132,6 +133,49 @@ def test_single_plants_are_covered_and_not_their_bed():
     (one,) = covers(plan).laid
     assert (one.length, one.width) == pytest.approx((2.5, 0.5))
     assert one.cloches == 2
+
+
+def test_cloches_stand_over_the_plants_of_a_row():
+    one = planting("p1", "b1", crop="courgette", start="bought", first=day(5, 20), last=day(9),
+                   covers=(cover("cloche"),), arrangement={"kind": "rows", "in_row_spacing": 0.9, "rows": 1})  # fmt: skip
+    plan = plan_of(bed(), one)
+    (laid,) = covers(plan).laid
+    assert laid.cloches == plan.placed(plan.plantings[0]).plants == 5
+
+
+def tomatoes(last: dt.date, **fields: object) -> Planting:
+    support = {"kind": "stake", "height": 1.8}
+    its = (cover("low tunnel", day(6), last, **fields),)
+    return planting(
+        "p1", "b1", crop="tomato", start="bought", first=day(6), last=day(10), support=support, covers=its
+    )
+
+
+def test_hoops_are_as_high_as_what_grows_under_them_as_far_as_hoops_can_be():
+    low = covers(plan_of(bed(), tomatoes(day(6, 12)))).laid[0]
+    high = covers(plan_of(bed(), tomatoes(day(9)))).laid[0]
+    assert low.height <= 0.6
+    assert not low.too_low
+    assert (high.height, high.plants, high.too_low) == (TALLEST_HOOP, 1.8, True)
+    given = covers(plan_of(bed(), tomatoes(day(9), height=0.9))).laid[0]
+    assert (given.height, given.too_low) == (0.9, True)
+
+
+def test_a_height_that_is_not_known_is_said_and_not_taken_for_a_fact():
+    one = planting("p1", "b1", crop="own_root", first=day(5), last=day(10), covers=(cover(),))
+    plan = plan_of(bed(), one)
+    (laid,) = covers(plan).laid
+    assert not laid.height_known
+    assert laid.height == LEAST_HOOP
+    assert any("not known" in line for line in height_remarks(plan, laid))
+
+
+def test_a_bed_too_wide_for_hoops_has_none_and_says_so():
+    plan = plan_of(bed("b1", rectangle(20.0, 12.0)), carrots("p1", "b1", cover()))
+    found = covers(plan)
+    assert (found.laid[0].too_wide, found.laid[0].size.hoops) == (True, 0)
+    assert "hoop" not in {one.kind for one in found.materials}
+    assert any("too wide" in line for line in height_remarks(plan, found.laid[0]))
 
 
 def test_a_net_lifted_in_june_serves_again_in_july():

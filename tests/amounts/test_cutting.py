@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from planner.amounts.cutting import Bar, CutList, cut_list, millimetres
+from planner.garden.units import FOOT, INCH
 
 REFERENCE = Path(__file__).parents[1] / "reference"
 
@@ -210,5 +211,16 @@ def test_a_great_many_pieces_are_cut_at_once():
     assert sum(cut.times for cut in found.cuts) > 30_000_000
 
 
-def test_lengths_are_rounded_up_to_the_millimetre():
-    assert [millimetres(length) for length in (1.2, 0.30000000000000004, 1.2345)] == [1200, 300, 1235]
+def test_lengths_are_whole_millimetres_of_pieces_as_of_bars():
+    assert [millimetres(length) for length in (1.2, 0.29999999999999999, 1.2345)] == [1200, 300, 1234]
+
+
+@given(st.lists(st.integers(6, 120), min_size=1, max_size=12), st.integers(36, 240))
+def test_pieces_in_inches_that_make_up_a_bar_are_cut_from_it(inches, bar):
+    fits = sum(inches) <= bar
+    pieces = Counter(millimetres(length * INCH) for length in inches)
+    found = cut_list(pieces, [Bar(millimetres(bar * INCH), 1)])
+    if fits:
+        assert not found.too_long
+        assert found.cuts[0].times == 1
+    assert millimetres(6 * FOOT) <= Bar(millimetres(1.8288)).length, "6 ft come from 6 ft"

@@ -306,3 +306,33 @@ def test_seed_sown_lies_above_the_mean_and_about_where_growers_put_it():
     assert seeds_to_raise(3, 0.75) >= 4
     assert binom.sf(2, 4, 0.75) < 0.9, "four give three plants in three cases of four"
     assert 100 / 0.9 < seeds_to_raise(100, 0.9) <= 120
+
+
+def test_blocks_take_their_own_volume_and_more_loose_mix_than_cells():
+    assert mix_to_have(10.0) == pytest.approx(11.5)
+    assert mix_to_have(10.0, 10.0) == pytest.approx(25.0)
+    assert mix_to_have(10.0, 4.0) == pytest.approx(6.0 * 1.15 + 10.0)
+
+
+def test_leeks_and_onions_are_sown_into_their_cells_and_not_pricked_out_one_by_one():
+    # University of Delaware: onions in trays of 288 or 338 cells.
+    for crop in ("leek", "onion"):
+        found = raised(plan_of(one := raised_one(100, crop)), one)
+        assert found is not None
+        assert [(fill.work, fill.container.per_tray) for fill in found.fills] == [("sow", 288)]
+
+
+def test_days_to_emergence_that_are_a_stand_in_are_marked():
+    known = {
+        crop: raised(plan_of(one := raised_one(10, crop)), one).emerge_known
+        for crop in ("leek", "courgette", "cabbage", "tomato")
+    }
+    assert known == {"leek": False, "courgette": False, "cabbage": True, "tomato": True}
+
+
+def test_days_in_a_nursery_bed_add_up():
+    found = raised(plan_of(one := raised_one(40, raising={"way": "nursery bed"})), one)
+    assert found is not None
+    assert found.harden_days == 0
+    assert found.emerge_days is not None
+    assert found.grow_days is not None

@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from making import bed, garden, planting, rectangle
 
-from planner.amounts.spread import spread_totals, spreads, true_area
+from planner.amounts.sold_sizes import BALE_LITRES, bag_litres
+from planner.amounts.spread import SpreadTotal, spread_totals, spreads, true_area
 from planner.garden import Circle, Climate, Dressing, FrostDates, ShedItem, Site, Stretch, Structure
 from planner.garden.units import FOOT, INCH
 from planner.garden.volumes import CUBIC_YARD
@@ -116,3 +117,12 @@ def test_totals_add_up_and_nothing_on_hand_is_bought(dressed, there):
         assert one.bags * one.bag >= one.litres_to_buy - 1e-3
         if one.kind == "compost":
             assert one.litres_to_buy == pytest.approx(max(0, one.litres - there), abs=1e-6)
+
+
+def test_manure_by_weight_is_wheeled_and_bagged_and_straw_comes_in_bales():
+    manure = SpreadTotal("manure", 0.0, 23_000.0, 0.0, 0.0, 50.0)
+    assert 0.3 <= 23 / (manure.bags * 50) <= 1.0, "between half a kilogram and one to a litre"
+    assert manure.barrows == 1
+    lime = SpreadTotal("lime", 0.0, 864.0, 0.0, 0.0, 50.0)
+    assert (lime.barrows, lime.bags) == (0, 0)
+    assert bag_litres("straw", ()) == BALE_LITRES > bag_litres("compost", ())

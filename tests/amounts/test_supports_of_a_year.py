@@ -6,14 +6,17 @@ import datetime as dt
 import math
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from making import bed, garden, planting, rectangle
 
 from planner import resources
 from planner.amounts.sharing import most_at_once
+from planner.amounts.sold_sizes import cut_length
 from planner.amounts.supports import Piece, PutUp, supports
 from planner.garden import Garden, ShedItem, Site
-from planner.garden.units import FOOT
-from planner.ground.support_materials import DRIVEN, STRING_KNOTS
+from planner.garden.units import FOOT, INCH
+from planner.ground.support_materials import DRIVEN, RAIL_POST_SPACING, STRING_KNOTS, WIRE_FIXING
 from planner.plan import Plan
 from planner.storage import load
 
@@ -54,7 +57,37 @@ def test_a_stake_of_six_feet_stands_five_high():
 
 def test_wires_run_one_above_another():
     _, one = put_up("wire", crop="raspberry", lines=1)
-    assert by_kind(one)["wire"] == [Piece("wire", 4, 6.0)]
+    assert by_kind(one)["wire"] == [Piece("wire", 2, 6.0 + WIRE_FIXING)]
+
+
+def test_a_net_over_flowers_is_one_piece_that_lies_level():
+    _, one = put_up("net", crop="snapdragon", height=0.4)
+    pieces = by_kind(one)
+    assert pieces["climbing net"] == [Piece("climbing net", 1, 6.0, 1.2)]
+    assert pieces["post"] == [Piece("post", 10, 0.7)]
+
+
+@pytest.mark.parametrize(("kind", "height", "size"), [("stake", 5, 6), ("sticks", 3, 4), ("net", 5, 6)])
+def test_in_feet_what_is_six_feet_long_is_cut_from_six_feet(kind, height, size):
+    crop = "tomato" if kind == "stake" else "pea"
+    days = {"first": dt.date(2026, 4, 10), "last": dt.date(2026, 8, 10)}
+    one = planting("p1", crop=crop, support={"kind": kind, "height": height * FOOT}, **days)
+    site = Site(latitude=40.0, units="feet_inches")
+    found = supports(Plan(garden(bed("b1", rectangle(10 * FOOT, 4 * FOOT)), one, site=site), 2026))
+    bar = next(m for m in found.materials if m.kind in ("stake", "stick", "post"))
+    (pile,) = bar.piles
+    assert pile.size[0] == pytest.approx(size * FOOT, abs=1e-6)
+    (cutting,) = bar.cuttings
+    assert cutting.cuts.waste == 0
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.floats(0.3, 4.0))
+def test_lengths_are_cut_to_whole_inches_or_steps_and_never_short(length):
+    for units, step in (("metric", 0.05), ("feet_inches", INCH)):
+        cut = cut_length(length, units)
+        assert length - 3e-6 <= cut <= length + step + 1e-4
+        assert cut / step == pytest.approx(round(cut / step), abs=2e-3)
 
 
 def test_strings_hang_from_a_rail_one_to_a_plant():
@@ -62,7 +95,7 @@ def test_strings_hang_from_a_rail_one_to_a_plant():
     pieces = by_kind(one)
     plants = plan.placed(one.planting).plants
     assert pieces["rail"] == [Piece("rail", 1, 6.0)]
-    assert pieces["post"][0].number == 5
+    assert pieces["post"][0].number == math.ceil(6.0 / RAIL_POST_SPACING) + 1
     assert one.string == pytest.approx(plants * (1.5 + STRING_KNOTS))
 
 

@@ -803,6 +803,25 @@ case(
     day(6, 19),
 )
 case(
+    "staked tomatoes under hoops",
+    "cover",
+    "height",
+    "mind",
+    lambda last: made(
+        bed(),
+        planting(
+            crop="tomato",
+            start="raised",
+            first=day(6, 1),
+            support={"kind": "stake", "height": 1.8},
+            covers=[{"kind": "low tunnel", "last": last}],
+            arrangement=rows(0.6, 0.6),
+        ),
+    ),
+    day(9, 20),
+    day(6, 12),
+)
+case(
     "cabbage never covered",
     "cover",
     "pests",

@@ -74,7 +74,7 @@ def test_covers_as_text(bedwright, plot_file):
 def test_supports_as_text(bedwright, plot_file):
     lines = bedwright("amounts", plot_file, "--what", "supports")[1].splitlines()
     assert any("net, 1.80 m high" in line and "pea in North" in line for line in lines)
-    assert any("1 net of 4.80 × 1.80 m and 5 posts of 2.10 m" in line for line in lines)
+    assert any("1 net of 4.80 × 1.80 m and 4 posts of 2.25 m" in line for line in lines)
     assert "  9.60 m of string to get" in lines
 
 

@@ -12,7 +12,7 @@ from sample_reading import FOLDER
 
 from planner.garden import Climate, FrostDates, Site
 from planner.garden import edits as e
-from planner.listings.raising import mix_words
+from planner.garden.volumes import show_volume
 from planner.listings.reports.raising import RAISING_COLUMNS
 from planner.storage import load, save
 
@@ -98,7 +98,7 @@ def test_feet_gardens_get_quarts_inches_and_feet(bedwright, tmp_path):
     assert "sq ft" in out
     assert " l\n" not in out
     # POTS_DEALER: 2.8 quarts are 2.65 litres
-    assert mix_words(2.65, "feet_inches") == "2.8 qt"
+    assert show_volume(2.65, "feet_inches") == "2.8 qt"
 
 
 def test_nothing_raised_is_told(bedwright, tmp_path):

@@ -8,7 +8,7 @@ import json
 import pytest
 from making import bed, garden, planting
 
-from planner.garden import Climate, Done, FrostDates
+from planner.garden import Climate, Done, Dressing, FrostDates
 from planner.storage import load, save
 
 D = dt.date
@@ -84,3 +84,49 @@ def _twice(refused, file) -> str:
     other = file.with_name("other.bedwright")
     save(made.with_(records=(Done(planting="p1", kind="earth up", date=D(2026, 6, 10)),)), other)
     return refused("tick", str(other), "earth up again", "2026-06-01")
+
+
+@pytest.fixture
+def dressed(tmp_path):
+    """A bed with two dressings, another with one, and a planting under two covers."""
+    path = tmp_path / "dressed.bedwright"
+    spread = [
+        Dressing(id=f"d{n}", bed=bed, kind=kind, day=D(2026, 3, 10), depth=0.05)
+        for n, (bed, kind) in enumerate((("b1", "compost"), ("b1", "straw"), ("b2", "compost")), 1)
+    ]
+    covers = ({"kind": "fleece"}, {"kind": "netting", "first": "2026-06-01"})
+    made = garden(
+        bed("b1", name="North"),
+        bed("b2", name="South"),
+        planting("p1", first=D(2026, 4, 10), covers=covers),
+        climate=CLIMATE,
+        dressings=tuple(spread),
+    )
+    save(made, path)
+    return path
+
+
+def test_what_was_spread_is_ticked_off_by_bed_or_id(bedwright, dressed):
+    code, out, _ = bedwright("tick", str(dressed), "spread", "2026-03-12", "--bed", "South")
+    assert (code, out) == (
+        0,
+        f"{dressed}: Spread compost in South, 5 cm deep, 288 l (about 3 barrows): done on 2026-03-12\n",
+    )
+    code, _, error = bedwright("tick", str(dressed), "spread", "2026-03-12", "--bed", "North")
+    assert code == 2
+    assert "work on 2 dressings: Spread compost in North" in error
+    assert "--planting" in error
+    assert bedwright("tick", str(dressed), "spread", "2026-03-13", "--planting", "d2")[0] == 0
+    assert [one.done for one in load(dressed).dressings] == [None, D(2026, 3, 13), D(2026, 3, 12)]
+    bedwright("tick", str(dressed), "spread", "2026-03-13", "--planting", "d2", "--undo")
+    assert load(dressed).dressings[1].done is None
+
+
+def test_work_on_one_of_two_covers_is_named(bedwright, dressed):
+    code, _, error = bedwright("tick", str(dressed), "cover on", "2026-06-03")
+    assert code == 2
+    assert "'cover on' is work on 2 covers: fleece, netting" in error
+    assert bedwright("tick", str(dressed), "cover on", "2026-06-03", "--cover", "netting")[0] == 0
+    assert load(dressed).records == (
+        Done(planting="p1", kind="cover on", date=D(2026, 6, 3), cover="netting"),
+    )

@@ -59,7 +59,12 @@ def test_blocks_in_a_tray_are_those_of_growers():
 
 # A grower reckons 1/2 to 2/3 cubic foot of mix for 900 blocks of 3/4 inch
 def test_mix_of_blocks_is_what_a_grower_reckons():
-    assert 0.5 <= 900 * c.blocks_of(0.01905).volume / 28.317 <= 2 / 3
+    in_blocks = 900 * c.blocks_of(0.01905).volume
+    assert 0.5 <= in_blocks * c.number_of(c.shipped_containers().blocks.loose) / 28.317 <= 2 / 3
+
+
+def test_a_block_holds_its_own_volume():
+    assert c.blocks_of(0.05).volume == pytest.approx(0.125)
 
 
 # JEAVONS: 250 seedlings on 1 inch centres in a flat of 14 by 21 inches inside

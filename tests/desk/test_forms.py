@@ -348,7 +348,7 @@ def test_a_choice_becomes_the_documents(metric: Hand, key, name, value, path) ->
 
 
 def test_a_cover_is_chosen_and_taken_off(metric: Hand) -> None:
-    box = field_of(metric, "p1", "cover")
+    box = field_of(metric, "p1", "covers").kind
     metric.choose(box, "fleece")
     assert [cover.kind for cover in metric.garden.plantings[0].covers] == ["fleece"]
     metric.choose(box, None)

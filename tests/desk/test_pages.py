@@ -93,7 +93,8 @@ def test_an_own_figure_stands_beside_the_published_one(sample):
 
 
 def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
-    page = _show(sample, "Quantities").currentWidget()
+    page = sample.pages.amounts
+    sample.pages.bring(page)
     parts = amounts(sample.document.plan)
     assert len(page.table.rows) == len(totals(parts))
     page.choice.setCurrentIndex(1)
@@ -104,8 +105,9 @@ def test_amounts_page_has_a_row_a_variety_and_a_row_a_planting(sample):
 
 
 def test_amounts_pass_the_model_tester(sample, qtmodeltester):
-    _show(sample, "Quantities")
-    qtmodeltester.check(sample.pages.amounts.table.model())
+    page = sample.pages.amounts
+    sample.pages.bring(page)
+    qtmodeltester.check(page.table.model())
 
 
 def test_stock_and_figures_pass_the_model_tester(sample, qtmodeltester):
@@ -202,15 +204,6 @@ def test_a_renamed_variety_keeps_its_plantings(sample):
     new = next(own for own in document.garden.varieties if own.id == old.id)
     assert new.name == "Long Lane"
     assert [p.id for p in document.garden.plantings if document.garden.own_variety(p) is new] == used
-
-
-def test_paper_shows_the_pages_of_the_pdf(sample):
-    page = _show(sample, "Print")
-    assert page.page.maximum() >= len(sample.document.plan.beds)
-    assert not page.sheet.pixmap().isNull()
-    page.bed.setCurrentIndex(1)
-    page.refresh()
-    assert page.page.maximum() < len(sample.document.plan.beds)
 
 
 def test_every_page_is_reached_with_a_key(sample):

@@ -50,7 +50,7 @@ def test_what_they_have_in_common_is_shown_and_what_differs_says_so(hand: Hand) 
     assert (shown.tended.text(), shown.tended.placeholderText()) == ("", "mixed")
     assert (shown.first.text(), shown.first.placeholderText()) == ("", "mixed")
     assert (shown.last.text(), shown.last.placeholderText()) == ("", "worked out")
-    assert (shown.cover.currentIndex(), shown.cover.placeholderText()) == (-1, "mixed")
+    assert (shown.covers.kind.currentIndex(), shown.covers.kind.placeholderText()) == (-1, "mixed")
     assert "differ" in shown.notes.placeholderText()
     hand.document.select(["p1", "p3"])
     assert shown.tended.text() == "Ann"
@@ -58,16 +58,16 @@ def test_what_they_have_in_common_is_shown_and_what_differs_says_so(hand: Hand) 
 
 
 def test_all_are_covered_as_one_step_each_on_its_own_days(hand: Hand) -> None:
-    hand.choose(form(hand).cover, "netting")
+    hand.choose(form(hand).covers.kind, "netting")
     covers = each(hand, "covers")
     assert [cover.kind for (cover,) in covers[:2]] == ["netting", "netting"]
     assert covers[0][0].first == dt.date(2026, 4, 1)
     assert covers[2] == ()
     assert (hand.steps, hand.step) == (1, "Change the cover of 2 plantings")
-    assert form(hand).cover.currentText() == "netting"
+    assert form(hand).covers.kind.currentText() == "netting"
     hand.do("undo")
     assert [len(cover) for cover in each(hand, "covers")] == [1, 0, 0]
-    assert form(hand).cover.currentIndex() == -1
+    assert form(hand).covers.kind.currentIndex() == -1
 
 
 def test_days_are_given_to_all(hand: Hand) -> None:

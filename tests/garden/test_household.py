@@ -77,3 +77,16 @@ def test_places_that_two_added_are_both_kept():
         ("k1", "Cellar"),
         ("k2", "Clamp"),
     ]
+
+
+def test_a_crop_is_kept_in_one_place_only():
+    garden, cellar = e.put_store_place(Garden(), name="Cellar")
+    garden, loft = e.put_store_place(garden, name="Loft", kind="dry room", crops=("garlic",))
+    kept = e.keep_in(garden, "onion", cellar)
+    assert [place.crops for place in kept.store_places] == [("onion",), ("garlic",)]
+    assert e.keep_in(kept, "onion", cellar) is kept
+    moved = e.keep_in(kept, "onion", loft)
+    assert [place.crops for place in moved.store_places] == [(), ("garlic", "onion")]
+    assert e.keep_in(moved, "onion", None) == garden
+    with pytest.raises(e.EditError, match="there is no place 'k9'"):
+        e.keep_in(garden, "onion", "k9")

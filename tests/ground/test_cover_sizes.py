@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
+import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
@@ -15,8 +17,11 @@ from planner.ground.covers import (
     EDGE,
     HOOP_FOOT,
     HOOP_SPACING,
+    LEAST_HOOP,
     OVERLAP,
+    TALLEST_HOOP,
     cloches_over,
+    cloches_over_plants,
     film_over,
     laid_flat,
     on_hoops,
@@ -125,6 +130,43 @@ def test_weights_are_at_the_corners_and_along_the_sides():
     assert weights_around(1.5, 1.5) == 4
     assert weights_around(6.0, 1.5) == 10
     assert weights_around(6.1, 1.6) == 14
+
+
+def cloches_of(points: list[tuple[float, float]], direction: float = 0.0) -> int:
+    return cloches_over_plants(np.array(points, dtype=float).reshape(-1, 2), direction)
+
+
+def test_cloches_stand_over_plants_and_not_between_them():
+    row = [(0.9 * number, 0.0) for number in range(5)]
+    assert cloches_of(row) == 5, "one over each courgette"
+    assert cloches_of([(0.3 * number, 0.0) for number in range(16)]) == 8, "over two of lettuce"
+    assert cloches_of([*row, *((x, 0.3) for x, _ in row)]) == 5, "over two rows that are near"
+    assert cloches_of([*row, *((x, 0.9) for x, _ in row)]) == 10
+    turned = [(y, x) for x, y in row]
+    assert cloches_of(turned, 90.0) == 5
+    assert cloches_of([]) == 0
+
+
+@settings(max_examples=60)
+@given(st.lists(st.tuples(st.integers(0, 12), st.integers(0, 4)), min_size=1, max_size=12, unique=True))
+def test_rows_of_plants_take_as_few_cloches_as_can_stand_over_them(places):
+    # Rows farther apart than a cloche is wide: along each the fewest intervals (brute force over where they begin).
+    points = [(0.2 * x, 0.7 * y) for x, y in places]
+    fewest = 0
+    for row in {y for _, y in places}:
+        along = sorted(x for x, y in places if y == row)
+        fewest += min(
+            len(starts)
+            for many in range(1, len(along) + 1)
+            for starts in itertools.combinations(along, many)
+            if all(any(0 <= x - start < 3 for start in starts) for x in along)
+        )
+    assert cloches_of(points) == fewest
+
+
+def test_hoops_are_as_high_as_bows_of_ten_feet_are():
+    assert 3 * FOOT <= TALLEST_HOOP <= 5 * FOOT, "3 to 5 ft (University of New Hampshire 2014)"
+    assert 14 * INCH <= LEAST_HOOP <= 18 * INCH, "wire hoops 14 to 18 in (ATTRA)"
 
 
 def test_cloches_and_strips():

@@ -9,13 +9,25 @@ import pytest
 import shapely
 from making import bed, rectangle
 
+from planner.crops.catalogue import load_catalogue
 from planner.garden import Structure, Support
+from planner.garden.units import FOOT, INCH
 from planner.ground.built_support import ARCH_CLEAR, build_along, build_arch, support_opacity
 from planner.ground.layout import NO_LAYOUT
 from planner.ground.scatter import stations_beside
 from planner.ground.stations import lay_rows
-from planner.ground.support_materials import DRIVEN
-from planner.ground.supports import built_support
+from planner.ground.support_materials import (
+    DRIVEN,
+    FRAME_POLE_SPACING,
+    POST_SPACING,
+    RAIL_POST_SPACING,
+    TALL_NET_DRIVEN,
+    WIRE_FIXING,
+    line_materials,
+    post_depth,
+    wires_of,
+)
+from planner.ground.supports import built_support, nets_lie_level
 
 LINE = shapely.LineString([(0, 0), (4, 0)])
 PLOT = shapely.box(0, 0, 4, 1.2)
@@ -54,7 +66,7 @@ def test_a_bent_line_has_one_footprint():
 
 def test_posts_net_and_string_of_a_net():
     support = build_along("net", [LINE], 1.8, spacing=2.0)
-    assert pieces(support, "post") == {(3, 1.8 + DRIVEN)}
+    assert pieces(support, "post") == {(3, 1.8 + TALL_NET_DRIVEN)}
     assert amount(support, "net") == pytest.approx(4 * 1.8)
     assert amount(support, "string") == pytest.approx(8.0)
     assert amount(build_along("net", [LINE], 1.8, spacing=1.5), "post") == 4  # three fields of 1.33 m
@@ -69,7 +81,55 @@ def test_a_stake_six_feet_long_driven_one_foot_leaves_five():
 
 def test_wires_one_above_the_other():
     support = build_along("wire", [LINE], 1.6, spacing=2.0)
-    assert amount(support, "wire") == pytest.approx(4 * 4)
+    assert amount(support, "wire") == pytest.approx(3 * (4 + WIRE_FIXING))
+
+
+def test_posts_and_wires_as_published():
+    """Practice as recalled in table 16: depth, distance and wires by kind of support."""
+    (post,) = pieces(build_along("wire", [LINE], 5 * FOOT), "post")
+    assert post[1] == pytest.approx(8 * FOOT, abs=0.35), "end posts of 8 ft"
+    assert post[1] - 5 * FOOT == pytest.approx(2 * FOOT, abs=0.02), "2 ft deep"
+    assert wires_of(5 * FOOT) in (2, 3), "at 2 1/2 and 5 ft"
+    (post,) = pieces(build_along("strings", [LINE], 6.5 * FOOT), "post")
+    assert 18 * INCH - 0.01 <= post[1] - 6.5 * FOOT <= 24 * INCH, "rail posts 18 to 24 in deep"
+    assert 8 * FOOT - 0.05 <= RAIL_POST_SPACING <= 10 * FOOT
+    assert 6 * FOOT - 0.05 <= POST_SPACING <= 8 * FOOT, "pea net 6 to 8 ft"
+    assert 12 * INCH - 0.01 <= post_depth("net", 3 * FOOT) <= post_depth("net", 6 * FOOT) <= 18 * INCH
+    assert 9 * INCH - 0.01 <= FRAME_POLE_SPACING <= 12 * INCH
+
+
+@pytest.mark.parametrize(("plants", "least", "most"), [(12, 12, 14), (4, 8, 8), (60, 32, 36), (None, 32, 36)])
+def test_a_frame_has_a_pole_for_each_plant_no_closer_than_nine_inches_and_stands(plants, least, most):
+    materials = line_materials("frame", [3.6], 2.0, None, 0.6, plants)
+    legs = next(one.amount for one in materials if one.length != 3.6)
+    assert least <= legs <= most
+    assert legs % 2 == 0
+
+
+def test_towers_are_as_many_as_their_plants_need():
+    layout = lay_rows(shapely.box(0, 0, 6, 0.5), 0.5, 0.5)
+    assert layout.count == 12
+    support = built_support(Support(kind="tower"), layout, shapely.box(0, 0, 6, 0.5))
+    assert amount(support, "pole") == 12
+    assert len(shapely.get_parts(support.ground)) == 2
+
+
+def test_a_net_over_flowers_lies_level_with_posts_at_its_corners_and_sides():
+    plot = shapely.box(0, 0, 2.4, 1.2)
+    layout = lay_rows(plot, 0.25, 0.25)
+    support = built_support(Support(kind="net", height=0.4), layout, plot, level=True)
+    assert support.level == ((2.4, 1.2),)
+    assert pieces(support, "post") == {(6, 0.4 + DRIVEN)}
+    assert amount(support, "net") == pytest.approx(2.4 * 1.2)
+    upright = built_support(Support(kind="net", height=0.4), layout, plot)
+    assert support.over.equals(upright.over)
+    assert not upright.level
+
+
+def test_nets_of_flowers_that_do_not_climb_lie_level():
+    crops = load_catalogue().crops
+    names = ("snapdragon", "zinnia", "cosmos", "sweet_pea", "pea", "cucumber", "tomato")
+    assert [key for key in names if nets_lie_level(crops[key])] == ["snapdragon", "zinnia", "cosmos"]
 
 
 def test_the_poles_of_a_frame_are_its_slant():

@@ -8,6 +8,7 @@ import pytest
 from making import bed, garden
 
 from planner.amounts.cutting import Bar, Cut, CutList, cut_list
+from planner.amounts.joining import joined_list
 from planner.amounts.materials import ANY, Cutting, Material, Sort
 from planner.amounts.sharing import Job, Pile, share
 from planner.garden import ShedItem, Site
@@ -41,7 +42,27 @@ def test_what_is_there_already_and_what_is_too_long():
     assert lines_of(cuts) == [
         "  pole: cut 1 of 1.20 m from the shed",
         "    1 × 1.20 m: 1.00 m; 0.20 m left",
-        "  2 poles of 3.00 m are longer than any that is sold: join two, or order them",
+        "  2 poles of 3.00 m are longer than any that is sold; enter in the shed what you can buy",
+    ]
+
+
+def test_a_joined_sheet_says_of_which_parts_and_which_piece_is_a_part_of_it():
+    cuts = joined_list({11_200: 1, 5_900: 1}, [Bar(10_000), Bar(5_000)], 400)
+    assert lines_of(cuts, 2.0) == [
+        "  pole 2.00 m wide: get 2 of 10.00 m, the least there can be",
+        "    1 × 10.00 m: 10.00 m (part of 11.20 m)",
+        "    1 × 10.00 m: 5.90 m and 1.60 m (part of 11.20 m); 2.50 m left",
+        "    11.20 m: joined of 10.00 m and 1.60 m, with an overlap of 0.40 m",
+    ]
+
+
+def test_pieces_of_the_shed_are_named_by_their_own_size_and_how_many_are_cut():
+    cuts = joined_list({11_200: 1, 5_900: 1, 4_000: 1}, [Bar(10_000), Bar(12_000, 2, 4_000)], 400)
+    *lines, _ = cut_lines(PLAN, [Material("pole", (), (Cutting(2.0, ANY, cuts, 2.0),))])
+    assert lines == [
+        "  pole 2.00 m wide: cut 1 of 12.00 × 4.00 m from the shed",
+        "    1 × strip of 12.00 × 4.00 m: 11.20 m; 0.80 m left",
+        "    1 × strip of 12.00 × 4.00 m: 5.90 m and 4.00 m; 2.10 m left",
     ]
 
 

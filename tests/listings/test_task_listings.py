@@ -10,6 +10,7 @@ from making import bed, catalogue_of, crop, garden, planting
 from planner.amounts.work import work_between
 from planner.garden import Climate, FrostDates
 from planner.garden import edits as e
+from planner.garden.raising import Raising
 from planner.listings.reports.tasks import tasks_report
 from planner.listings.tasks import task_days, task_words, tasks_lines
 from planner.plan import Plan
@@ -49,11 +50,37 @@ def test_bed_and_amount_have_columns_of_their_own():
     found = words(plan_of(CABBAGE))
     assert found["sow"][0] == "Sow cabbage Drum indoors"
     assert found["sow"][1].startswith("for 36 plants, ")
-    assert found["sow"][1].endswith("\u00a0g)")
+    assert found["sow"][1].endswith("\u00a0g), in 1 seed tray, 1.9 l of mix")
+    assert found["prick out"] == ("Prick out cabbage Drum", "36 plants, into 1 tray of 128, 0.83 l of mix")
     assert found["set out"] == ("Set out cabbage Drum", "36 plants")
     assert found["cover on"] == ("Cover cabbage Drum with netting", "36 plants")
     assert found["cover off"] == ("Take the netting off cabbage Drum", "36 plants")
     assert found["pick"] == ("Pick cabbage Drum", "36 plants")
+
+
+@pytest.mark.parametrize(
+    ("raising", "sown"),
+    [
+        ({"way": "cells", "cells": 128}, "49 seeds (0.16\u00a0g), in 1 tray of 128, 1.1 l of mix"),
+        ({"way": "cells", "cells": 36}, "49 seeds (0.16\u00a0g), in 2 trays of 36, 6.8 l of mix"),
+        ({"way": "pots"}, "49 seeds (0.16\u00a0g), in 49 pots of 9 cm, 16 l of mix"),
+        ({"way": "blocks", "width": 0.05}, "49 seeds (0.16\u00a0g), in 49 blocks of 5 cm, 15 l of mix"),
+        ({"way": "nursery bed"}, "49 seeds (0.16\u00a0g), 0.18 m² of nursery bed"),
+    ],
+)
+def test_sowing_names_what_is_filled(raising, sown):
+    found = words(plan_of(CABBAGE.with_(raising=Raising(**raising))))
+    work = (
+        "Sow cabbage Drum in a nursery bed" if raising["way"] == "nursery bed" else "Sow cabbage Drum indoors"
+    )
+    assert found["sow"] == (work, f"for 36 plants, {sown}")
+    assert "prick out" not in found
+
+
+def test_a_garden_in_feet_fills_inches_with_quarts():
+    plan = plan_of(CABBAGE.with_(raising=Raising(way="pots")))
+    plan = plan.after(e.change_site(plan.garden, units="feet_inches"))
+    assert words(plan)["sow"][1].endswith(", in 49 pots of 3 1/2 in, 17 qt of mix")
 
 
 def test_a_drill_says_how_it_is_sown():
@@ -71,7 +98,7 @@ def test_what_follows_on_the_ground_has_no_amount():
     assert found["sow the next"] == ("Carrot follows carrot", "")
 
 
-@pytest.mark.parametrize("name", ["carrot", "in a row", "Bed 1, south", "for x in y", "."])
+@pytest.mark.parametrize("name", ["carrot", "in a row", "Bed 1, south", "for x in y", ".", "1"])
 def test_names_of_beds_lose_no_work(name):
     for kind, (work, _) in words(plan_of(CABBAGE, name=name)).items():
         assert "abbage" in work, kind
@@ -113,7 +140,10 @@ def test_text_has_a_box_a_line_and_says_what_is_odd_and_unknown():
     plan = plan.after(e.tick(plan.garden, "p1", "sow", D(2026, 3, 20)))
     lines = tasks_lines(plan, work_between(plan), D(2026, 1, 1), D(2026, 12, 31))
     assert lines[0] == "Garden, work from 1 Jan 2026 to 31 Dec 2026"
-    assert "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g)." in lines
+    assert (
+        "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g), in 1 seed tray, 1.9 l of mix."
+        in lines
+    )
     assert "* set by hand" in lines
     assert any("carrot is cleared on 20 Apr, before its first harvest" in line for line in lines)
     bare = Plan(garden(bed(), planting()), 2026, CATALOGUE)

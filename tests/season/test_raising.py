@@ -41,7 +41,9 @@ def way(key: str, **raising: object) -> tuple[str, str | None, int | None]:
     [
         ("lettuce", {}, ("cells", "cells", 392)),  # plugs of three quarters of an inch, four weeks
         ("tomato", {}, ("pricked out", "cells", 50)),
-        ("leek", {}, ("pricked out", "cells", 288)),
+        ("leek", {}, ("cells", "cells", 288)),  # sown into its cells and left there
+        ("onion", {}, ("cells", "cells", 288)),
+        ("celeriac", {}, ("pricked out", "cells", 128)),
         ("runner_bean", {}, ("pots", "pots", 15)),
         ("leek", {"way": "nursery bed"}, ("nursery bed", None, None)),
         ("leek", {"way": "cells", "cells": 98}, ("cells", "cells", 98)),
@@ -129,7 +131,8 @@ def test_potting_on_is_work_and_can_be_ticked():
     )
     document = garden(bed(name="North"), one, climate=CLIMATE)
     (task,) = (task for task in planting_tasks(Plan(document, 2026), one) if task.kind == "pot on")
-    assert (task.date, task.text) == (D(2026, 3, 29), f"Pot on cabbage for North, {task.stations} plants.")
+    words = "Pot on cabbage for North, 24 plants, into 24 pots of 9 cm, 7.8 l of mix."
+    assert (task.date, task.text) == (D(2026, 3, 29), words)
     done = e.tick(document, "p1", "pot on", D(2026, 4, 2))
     assert Plan(done, 2026).dates(one).pot_on.day == D(2026, 4, 2)  # type: ignore[union-attr]
 

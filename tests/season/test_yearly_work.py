@@ -96,7 +96,12 @@ def test_the_list_holds_all_work_whose_date_moves_with_the_year(catalogue):
                 start=start,
                 year=2020,
                 first=D(2020, 4, 1),
-                covers=(Cover(kind="netting"), Cover(kind="fleece"), Cover(kind="film")),
+                covers=(
+                    Cover(kind="netting"),
+                    Cover(kind="fleece"),
+                    Cover(kind="film"),
+                    Cover(kind="low tunnel"),
+                ),
                 support=Support(kind="wire"),
             )
             days: dict[str, set[dt.date]] = {}

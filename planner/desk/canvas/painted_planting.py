@@ -12,6 +12,7 @@ from PySide6.QtGui import QPainterPath
 
 from planner.desk.canvas import transform
 from planner.garden import Planting
+from planner.garden.planting import GUARDS
 from planner.ground import shapes
 from planner.plan import Plan
 
@@ -43,7 +44,7 @@ class PaintedPlanting:
     mark : float
         Diameter its mark may take on that day. [scene units]
     cover : str
-        Kind of the first cover; empty where there is none.
+        Kind of the first cover that is no guard; empty where there is none.
     support : QPainterPath
         What it climbs on, seen from above.
     """
@@ -87,7 +88,7 @@ def painted_planting(plan: Plan, planting: Planting) -> PaintedPlanting:
         full=spread * transform.SCALE,
         canopy=spread * transform.SCALE,
         mark=min(apart, spread) * transform.SCALE,
-        cover=planting.covers[0].kind if planting.covers else "",
+        cover=next((cover.kind for cover in planting.covers if cover.kind not in GUARDS), ""),
         support=_support_path(plan, planting),
     )
 

@@ -65,7 +65,7 @@ def paint_months(
         Distance of the names from the lines, and their base line. [pixels]
     """
     painter.setFont(letters(9))
-    narrow = axis.width / 12 < NAME_WIDTH
+    narrow = axis.width / axis.span.days * 365 / 12 < NAME_WIDTH
     day = axis.span.first
     while day <= axis.span.last:
         x = round(axis.x_of(day)) + 0.5

@@ -7,6 +7,7 @@ from typing import Any
 from planner.amounts import amounts
 from planner.crops.cover_effects import GLASS_WORDS
 from planner.desk.forms import fields
+from planner.desk.forms.dressing_rows import DressingRows
 from planner.desk.forms.form import Form
 from planner.desk.forms.outline_sizes import OutlineSizes
 from planner.desk.forms.soil_rows import SoilRows
@@ -41,6 +42,7 @@ class BedForm(Form):
         self._make_outline()
         self._make_ground()
         self.soil = SoilRows(self, lambda soil: self._change(soil=soil))
+        self.dressings = DressingRows(self, self._one)
         self.section("Light")
         self.sun = SunBars(document)
         self.widget(self.sun)
@@ -97,6 +99,9 @@ class BedForm(Form):
         """The bed shown."""
         return self.document.garden.beds_by_id.get(self.key)
 
+    def _one(self) -> tuple[Bed, ...]:
+        return (self.bed,) if self.bed is not None else ()
+
     def _change(self, **changes: Any) -> None:
         self.edit("Change a bed", edits.change_bed, **changes)
 
@@ -139,6 +144,7 @@ class BedForm(Form):
         self.name.show_value(bed.name)
         self._show_outline(bed)
         self._show_ground(bed)
+        self.dressings.show()
         self.sun.show_thing(bed.id)
         self.notes.show_value(bed.notes)
         self.plantings.setText("\n".join(self._planting_lines(bed)))

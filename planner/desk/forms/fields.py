@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from typing import Any
 
 from PySide6.QtCore import QSize, Qt, Signal
@@ -290,10 +290,28 @@ class ChoiceField(QComboBox):
         self.addItems([words for _, words in choices])
         self.updateGeometry()
 
+    @property
+    def values(self) -> tuple[object, ...]:
+        """The values that can be chosen."""
+        return tuple(self._values)
+
+    @property
+    def value(self) -> object:
+        """The value of the choice shown; None without choices."""
+        return self._values[self.currentIndex()] if self.currentIndex() >= 0 else None
+
     def show_value(self, value: object) -> None:
         """Show the choice of a value."""
         if value in self._values:
             self.setCurrentIndex(self._values.index(value))
+
+    def show_common(self, values: Collection[object]) -> None:
+        """Show the choice that several have made, or that they differ."""
+        if len(set(values)) == 1:
+            self.show_value(next(iter(values)))
+        else:
+            self.setPlaceholderText(say("mixed"))
+            self.setCurrentIndex(-1)
 
     @override
     def sizeHint(self) -> QSize:

@@ -85,10 +85,10 @@ class Form(QWidget):
         """The garden's unit system."""
         return self.document.garden.site.units
 
-    def section(self, title: str) -> None:
-        """Begin a group of rows under a small heading."""
+    def section(self, title: str) -> QLabel:
+        """Begin a group of rows under a small heading, and return that; without a title it is not shown."""
+        label = QLabel(title)
         if title:
-            label = QLabel(title)
             label.setWordWrap(True)
             label.setFont(letters(10, bold=True))
             label.setContentsMargins(0, 8, 0, 0)
@@ -100,6 +100,7 @@ class Form(QWidget):
         self._rows.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         self._rows.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self._column.addLayout(self._rows)
+        return label
 
     def row(self, words: str, *fields: QWidget) -> QWidget:
         """Add a row, and return its label; several fields lie side by side."""

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections.abc import Mapping
 from typing import Any, get_args
 
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
+from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
 from planner.desk.forms.planting_words import (
     arch_words,
@@ -16,6 +18,7 @@ from planner.desk.forms.planting_words import (
     reason_lines,
     support_words,
 )
+from planner.desk.forms.raising_rows import RaisingRows
 from planner.desk.forms.spacing_choice import (
     CHOICES,
     SpacingChoice,
@@ -28,10 +31,12 @@ from planner.desk.forms.sun_bars import SunBars
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import with_variety
+from planner.desk.model.thing_words import name_of
 from planner.desk.theme.plain_tips import plain_tip
 from planner.garden import Planting, Rows, Scatter, StaggeredRows, Whole, edits
-from planner.garden.planting import Cover, CoverKind, Support, SupportKind
+from planner.garden.planting import Support, SupportKind
 from planner.garden.planting_figures import PlantingFigures
+from planner.garden.raising import Raising
 from planner.garden.units import show_spacing
 from planner.ground.bed_spacing import spacings
 from planner.ground.dropping import plot_box
@@ -76,7 +81,6 @@ _TIMINGS = (
     ("count back", "counted back from frost"),
 )
 PURPOSES = tuple(PURPOSE_WORDS.items())
-COVERS = ((None, "none"), *((word, word) for word in get_args(CoverKind)))
 _SUPPORTS = ((None, "none"), *((word, word) for word in get_args(SupportKind)))
 _SIDES = ((1, "one side of it"), (2, "both sides"), (0, "no line: in rows"))
 
@@ -123,6 +127,7 @@ class PlantingForm(Form):
         self.purpose = fields.ChoiceField("Purpose", PURPOSES)
         self.row("Use", self.purpose)
         self.purpose.chosen.connect(lambda word: self._edit("Change the purpose", purpose=word))
+        self.raising = RaisingRows(self, self._change_raising)
 
     def _make_arrangement(self) -> None:
         self.section("Spacing")
@@ -191,10 +196,9 @@ class PlantingForm(Form):
         self.widget(self.series)
 
     def _make_cover_and_support(self) -> None:
-        self.section("Cover and support")
-        self.cover = fields.ChoiceField("Cover", COVERS)
-        self.row("Cover", self.cover)
-        self.cover.chosen.connect(self._change_cover)
+        self.section(say("Covers"))
+        self.covers = CoverRows(self, self._one, lambda: name_of(self.document.plan, [self.key]))
+        self.section(say("Support"))
         self.support = fields.ChoiceField("Support", _SUPPORTS)
         self.support_height = fields.length_field("Height of the support", lambda: self.units)
         self.row("Support, height", self.support, self.support_height)
@@ -237,6 +241,10 @@ class PlantingForm(Form):
         """The planting shown."""
         return self.document.garden.plantings_by_id.get(self.key)
 
+    def _one(self) -> tuple[Planting, ...]:
+        planting = self.planting
+        return (planting,) if planting is not None else ()
+
     def _first_day(self) -> dt.date:
         planting, plan = self.planting, self.document.plan
         return plan.span_of(planting).first if planting is not None else plan.span.first
@@ -248,6 +256,9 @@ class PlantingForm(Form):
         planting = self.planting
         if planting is not None:
             self._edit(text, pinned_dates={**planting.pinned_dates.model_dump(), **days})
+
+    def _change_raising(self, changes: Mapping[str, Raising | None]) -> None:
+        self._edit(say("Change how it is raised"), raising=changes[self.key])
 
     def _change_arrangement(self, text: str, **changes: Any) -> None:
         planting = self.planting
@@ -271,16 +282,6 @@ class PlantingForm(Form):
     def _move_plot_ends(self, start: float | None = None, end: float | None = None) -> None:
         if self.planting is not None:
             self.edit("Resize a plot", lambda garden, key: move_plot_ends(garden, key, start, end))
-
-    def _change_cover(self, kind: CoverKind | None) -> None:
-        planting = self.planting
-        if planting is None:
-            return
-        covers: tuple[Cover, ...] = ()
-        if kind is not None:
-            first = planting.covers[0].with_(kind=kind) if planting.covers else Cover(kind=kind)
-            covers = (first, *planting.covers[1:])
-        self._edit("Change the cover", covers=covers)
 
     def _change_support(self, kind: SupportKind | None) -> None:
         planting = self.planting
@@ -317,13 +318,14 @@ class PlantingForm(Form):
         self.start.setItemText(0, f"the usual way ({dict(_STARTS)[usual]})")
         self.start.show_value(planting.start)
         self._show_state(planting, part.start)
+        self.raising.show(plan, (planting,))
         self._show_product(planting)
         self.purpose.show_value(planting.purpose)
         self._show_arrangement(planting, figures)
         self._show_plot(planting)
         self._show_days(planting, dates, raised=part.start == "raised")
         self.sun.show_thing(planting.id)
-        self.cover.show_value(planting.covers[0].kind if planting.covers else None)
+        self.covers.show()
         self._show_support(planting)
         self.tended.show_value(planting.tended_by or None)
         self.notes.show_value(planting.notes)

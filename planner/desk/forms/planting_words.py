@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from planner.amounts import Amount
-from planner.amounts.yields import NOT_EATEN, planting_yield
+from planner.amounts.raising import Raised
 from planner.desk.canvas.planting_bar import MARKS, steps_of
 from planner.desk.model.phrases import many
 from planner.garden import Structure
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length, show_mass
+from planner.garden.volumes import show_volume
 from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
-from planner.listings.weights import weight_words
+from planner.listings.raising import WORK
+from planner.listings.yields import yield_words
 from planner.plan import Plan
+from planner.season.container_words import filled_words
 from planner.season.planting_dates import Dated, Dates
-from planner.words import capital, day_words, full_day_words, say, say_count
+from planner.words import capital, day_words, full_day_words, say
 
 #: Said wherever posts are driven.
 POSTS = "Have buried services located before driving posts; follow local rules."
@@ -38,26 +41,9 @@ def count_lines(plan: Plan, part: Amount) -> list[str]:
     elif part.seeds_per_station:
         lines.append(f"{part.seeds_per_station} seeds for each plant, {part.seeds} in all")
     if part.seed_grams:
-        lines.append(f"{show_mass(part.seed_grams)} of seed")
-    yielded = yield_words(plan, part)
+        lines.append(f"{show_mass(part.seed_grams, units)} of seed")
+    yielded = yield_words(plan, part.planting)
     return [*lines, yielded] if yielded else lines
-
-
-def yield_words(plan: Plan, part: Amount) -> str:
-    """What a planting is expected to yield, with its range; empty where nothing of it is eaten or no yield is known."""
-    planting = part.planting
-    found = planting_yield(plan, planting)
-    if planting.purpose in NOT_EATEN or not found.grams:
-        return ""
-    units = plan.garden.site.units
-    weight = weight_words(found.grams, units)
-    if found.pieces:
-        weight = say_count("{count} piece, {weight}", "{count} pieces, {weight}", found.pieces, weight=weight)
-    if found.low is not None and found.high is not None:
-        low, high = weight_words(found.low, units), weight_words(found.high, units)
-        if low != high:
-            return say("Yields about {weight} ({low} to {high})", weight=weight, low=low, high=high)
-    return say("Yields about {weight}", weight=weight)
 
 
 def dated_words(dated: Dated | None) -> str:
@@ -121,3 +107,39 @@ def _material_words(material: Material, units: UnitSystem) -> str:
     if material.unit == "m2":
         return f"{show_area(material.amount, units)} of {material.name}"
     return f"{show_length(material.amount, units)} of {material.name}"
+
+
+def raising_lines(part: Raised, year: int, units: UnitSystem) -> list[str]:
+    """What is filled for a raised planting, each on its day, and its days on the bench.
+
+    Parameters
+    ----------
+    part : Raised
+    year : int
+        Growing year shown.
+    units : {"metric", "feet_inches"}
+    """
+    lines = [
+        say(
+            "{day}: {work} {number} into {containers}, {volume} of mix",
+            day=day_words(fill.day, year) if fill.day is not None else "?",
+            work=say(WORK[fill.work]),
+            number=fill.number,
+            containers=filled_words(fill.container, fill.number, units),
+            volume=show_volume(fill.litres, units),
+        )
+        for fill in part.fills
+    ]
+    if part.nursery_area:
+        lines.append(say("{area} of nursery bed", area=show_area(part.nursery_area, units)))
+    days = part.emerge_days, part.grow_days, part.harden_days
+    if None not in days:
+        lines.append(
+            say(
+                "{up} days until it is up, {growing} growing, {hardening} hardening off",
+                up=days[0],
+                growing=days[1],
+                hardening=days[2],
+            )
+        )
+    return [*lines, *(line for line in part.missing if line not in part.amount.missing)]

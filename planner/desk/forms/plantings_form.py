@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from planner.desk.forms import fields
+from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
-from planner.desk.forms.planting_form import COVERS, PURPOSES
+from planner.desk.forms.planting_form import PURPOSES
+from planner.desk.forms.raising_rows import RaisingRows
+from planner.desk.forms.shared_values import show_typed
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import many
 from planner.desk.model.thing_words import name_of
 from planner.garden import Garden, Planting, edits
-from planner.garden.planting import Cover, CoverKind
+from planner.garden.raising import Raising
 from planner.words import capital, join_list, say
 
 
@@ -38,9 +41,10 @@ class PlantingsForm(Form):
         self.picked = self.date_field("First picking day of all", self._first_day)
         self.row(say("Pick from"), self.picked)
         self.picked.typed.connect(self._pin_harvest)
-        self.cover = fields.ChoiceField("Cover of all", COVERS)
-        self.row(say("Cover"), self.cover)
-        self.cover.chosen.connect(self._change_cover)
+        self.covers = CoverRows(
+            self, lambda: self.plantings, lambda: name_of(self.document.plan, self.key.split())
+        )
+        self.raising = RaisingRows(self, self._change_raising)
         self.tended = fields.text_field("All tended by", may_be_empty=True)
         self.row(say("Tended by"), self.tended)
         self.tended.typed.connect(lambda text: self._change_all(say("who tends them"), tended_by=text or ""))
@@ -91,16 +95,8 @@ class PlantingsForm(Form):
             lambda planting: {"pinned_dates": {**planting.pinned_dates.model_dump(), "first_harvest": day}},
         )
 
-    def _change_cover(self, kind: CoverKind | None) -> None:
-        """Cover all with one kind, each on the days of the cover it has."""
-
-        def changes(planting: Planting) -> dict[str, Any]:
-            if kind is None:
-                return {"covers": ()}
-            first = planting.covers[0].with_(kind=kind) if planting.covers else Cover(kind=kind)
-            return {"covers": (first, *planting.covers[1:])}
-
-        self._change_each(say("the cover"), changes)
+    def _change_raising(self, changes: Mapping[str, Raising | None]) -> None:
+        self._change_each(say("the way of raising"), lambda planting: {"raising": changes[planting.id]})
 
     def _change_notes(self, text: str) -> None:
         """Give all the same note; where theirs differ, it is added to each, and nothing is lost."""
@@ -126,32 +122,16 @@ class PlantingsForm(Form):
         crops = dict.fromkeys(name_of(plan, [planting.id]) for planting in plantings)
         plants = sum(plan.placed(planting).plants for planting in plantings)
         self.counts.setText(f"{capital(join_list(list(crops)))}\n{many(plants, 'plant')}")
-        _show_choice(self.purpose, [planting.purpose for planting in plantings])
-        _show_choice(self.cover, [each.covers[0].kind if each.covers else None for each in plantings])
+        self.purpose.show_common([planting.purpose for planting in plantings])
+        self.covers.show()
+        self.raising.show(plan, plantings)
         usual = say("worked out")
-        _show_typed(self.first, [planting.first for planting in plantings], usual)
-        _show_typed(self.last, [planting.last for planting in plantings], usual)
-        _show_typed(self.picked, [each.pinned_dates.first_harvest for each in plantings], usual)
-        _show_typed(self.tended, [planting.tended_by or None for planting in plantings])
+        show_typed(self.first, [planting.first for planting in plantings], usual)
+        show_typed(self.last, [planting.last for planting in plantings], usual)
+        show_typed(self.picked, [each.pinned_dates.first_harvest for each in plantings], usual)
+        show_typed(self.tended, [planting.tended_by or None for planting in plantings])
         notes = {planting.notes for planting in plantings}
         self.notes.setPlaceholderText(
             say("Their notes differ; what is written here is added to each") if len(notes) > 1 else ""
         )
         self.notes.show_value(notes.pop() if len(notes) == 1 else "")
-
-
-def _show_choice(field: fields.ChoiceField, values: Sequence[object]) -> None:
-    """Show a choice that all have made, or that they differ."""
-    if len(set(values)) == 1:
-        field.show_value(values[0])
-    else:
-        field.setPlaceholderText(say("mixed"))
-        field.setCurrentIndex(-1)
-
-
-def _show_typed(field: fields.TypedField, values: Sequence[object], usual: str = "") -> None:
-    """Show a value that all have, or that they differ."""
-    if len(set(values)) == 1:
-        field.show_value(values[0], usual)
-    else:
-        field.show_value(None, say("mixed"))

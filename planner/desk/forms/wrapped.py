@@ -59,6 +59,12 @@ class WrappedButton(QPushButton):
         self.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Minimum)
         self._wrap(10_000)
 
+    def set_words(self, words: str) -> None:
+        """Show other words."""
+        self.words = words
+        self.setAccessibleName(words)
+        self._wrap(self.width() - 24)
+
     def _wrap(self, width: int) -> None:
         metrics, lines = self.fontMetrics(), [""]
         for word in self.words.split():

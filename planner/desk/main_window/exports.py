@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QUrl
 from PySide6.QtGui import QDesktopServices
@@ -15,7 +16,10 @@ from planner.desk.main_window.prompts import Prompts
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.errors import BedwrightError
-from planner.garden import Bed
+from planner.words import say
+
+if TYPE_CHECKING:
+    from planner.sheets.kinds import SheetKind, SheetWish
 
 
 def paper_of(document: Document) -> str:
@@ -51,30 +55,51 @@ class Exports:
 
     # -- sheets -----------------------------------------------------------------------------
 
-    def bed_sheets(self, beds: Sequence[str] | None = None) -> bool:
-        """Write bed sheets, of all beds or of some by id, to a PDF that the person names."""
-        from planner.sheets.bed_sheets import write_bed_sheets
+    def sheets(self, wish: SheetWish) -> bool:
+        """Write sheets to a PDF that the person names."""
+        from planner.sheets.kinds import TITLES, write_sheets
 
-        document = self._document
-        if not document.plan.beds:
-            self._say("There is no bed yet to make a sheet of")
-            return False
-        target = self._ask_for_target(".pdf", "PDF (*.pdf)", "Bed sheets as PDF")
+        title, plan = say(TITLES[wish.kind]), self._document.plan
+        target = self._ask_for_target(".pdf", "PDF (*.pdf)", say("{sheets} as PDF", sheets=title), title)
         if target is None:
             return False
-        chosen = None if beds is None else self._beds(beds)
-        paper, today = paper_of(document), dt.date.today()
         written = self._write(
             target,
-            lambda: write_bed_sheets(document.plan, target, beds=chosen, paper=paper, today=today),
-            f"Bed sheets written to {target}",
+            lambda: write_sheets(plan, target, wish, dt.date.today()),
+            say("{sheets} written to {file}", sheets=title, file=str(target)),
         )
         if written:
             self._show(target)
         return written
 
-    def _beds(self, ids: Sequence[str]) -> list[Bed]:
-        return [self._document.garden.beds_by_id[key] for key in ids]
+    def calibration(self, wish: SheetWish) -> bool:
+        """Write a page that shows where labels will lie, to a PDF that the person names."""
+        from planner.sheets.kinds import USUAL_LABELS
+        from planner.sheets.label_formats import label_format
+        from planner.sheets.label_sheets import write_calibration
+
+        title = say("Calibration of labels")
+        target = self._ask_for_target(".pdf", "PDF (*.pdf)", title, title)
+        if target is None:
+            return False
+        form = label_format(wish.labels or USUAL_LABELS[wish.paper])
+        done = say("{sheets} written to {file}", sheets=title, file=str(target))
+        written = self._write(target, lambda: write_calibration(target, form, wish.shift), done)
+        if written:
+            self._show(target)
+        return written
+
+    def _wish(self, kind: SheetKind, beds: Sequence[str] | None = None) -> SheetWish:
+        from planner.sheets.kinds import SheetWish
+
+        return SheetWish(kind, tuple(beds) if beds is not None else None, paper=paper_of(self._document))
+
+    def bed_sheets(self, beds: Sequence[str] | None = None) -> bool:
+        """Write bed sheets, of all beds or of some by id, to a PDF that the person names."""
+        if not self._document.plan.beds:
+            self._say("There is no bed yet to make a sheet of")
+            return False
+        return self.sheets(self._wish("bed", beds))
 
     def sheets_of_selected_beds(self) -> bool:
         """Write sheets of the selected beds, and of those that the selected plantings are in."""
@@ -85,46 +110,20 @@ class Exports:
 
     def week_sheets(self) -> bool:
         """Write the growing year's work week by week to a PDF that the person names."""
-        from planner.sheets.week_sheets import write_week_sheets
-
-        target = self._ask_for_target(".pdf", "PDF (*.pdf)", "Week sheets as PDF")
-        if target is None:
-            return False
-        plan, paper, today = self._document.plan, paper_of(self._document), dt.date.today()
-        written = self._write(
-            target,
-            lambda: write_week_sheets(plan, target, paper=paper, today=today),
-            f"Week sheets written to {target}",
-        )
-        if written:
-            self._show(target)
-        return written
+        return self.sheets(self._wish("week"))
 
     def shopping_list(self) -> bool:
         """Write the growing year's shopping list to a PDF that the person names."""
-        from planner.sheets.shopping_sheet import write_shopping_sheet
+        return self.sheets(self._wish("shopping"))
 
-        target = self._ask_for_target(".pdf", "PDF (*.pdf)", "Shopping list as PDF")
-        if target is None:
-            return False
-        plan, paper, today = self._document.plan, paper_of(self._document), dt.date.today()
-        written = self._write(
-            target,
-            lambda: write_shopping_sheet(plan, target, paper, today),
-            f"Shopping list written to {target}",
-        )
-        if written:
-            self._show(target)
-        return written
-
-    def print_sheets(self) -> bool:
-        """Print the bed sheets at their true scale."""
-        from planner.desk.main_window.printing import print_bed_sheets
+    def print_sheets(self, wish: SheetWish | None = None) -> bool:
+        """Print sheets at their true scale; the bed sheets where none are named."""
+        from planner.desk.main_window.printing import print_wished
 
         if not self._document.plan.beds:
             self._say("There is no bed yet to print a sheet of")
             return False
-        message = print_bed_sheets(self._window, self._document.plan, paper_of(self._document))
+        message = print_wished(self._window, self._document.plan, wish or self._wish("bed"))
         if message.text:
             self._say(message.text)
         return message.printed
@@ -187,9 +186,10 @@ class Exports:
 
     # -- writing ----------------------------------------------------------------------------
 
-    def _ask_for_target(self, suffix: str, kinds: str, title: str) -> Path | None:
+    def _ask_for_target(self, suffix: str, kinds: str, title: str, what: str = "") -> Path | None:
         """The file that the person names, with its suffix; None for none."""
-        path = self._prompts.save_path(self._window, self._files.suggestion(suffix), kinds, title)
+        suggested = self._files.suggestion(suffix, what.casefold())
+        path = self._prompts.save_path(self._window, suggested, kinds, title)
         if not path:
             return None
         return Path(path) if Path(path).suffix else Path(path).with_suffix(suffix)

@@ -223,15 +223,23 @@ class Files(QObject):
             target = target.with_suffix(SUFFIX)
         return self._write(target)
 
-    def suggestion(self, suffix: str) -> str:
-        """A path to offer for a file of this garden."""
+    def suggestion(self, suffix: str, what: str = "") -> str:
+        """A path to offer for a file of this garden; what it holds is told in its name.
+
+        Parameters
+        ----------
+        suffix : str
+        what : str, optional
+            As ``week sheets``.
+        """
+        end = f" {what}" if what else ""
         if self.document.path is not None:
             path = self.document.path
             if self.document.only_shown and suffix == SUFFIX:
                 path = path.with_stem(f"{path.stem} (copy)")
-            return str(path.with_suffix(suffix))
+            return str(path.with_stem(f"{path.stem}{end}").with_suffix(suffix))
         name = "".join(sign for sign in self.document.title if sign not in '/\\:*?"<>|') or "garden"
-        return f"{name}{suffix}"
+        return f"{name}{end}{suffix}"
 
     def _base(self) -> str:
         """Digest of what the garden's file held when it was read or written here last."""

@@ -1,8 +1,8 @@
-"""The pages of the window, in tabs: plan, year, crop, quantities, seed and print."""
+"""The pages of the window, in tabs: plan, year, crop, quantities, harvest, seed and print."""
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
@@ -12,21 +12,32 @@ from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
 from planner.desk.pages.crop_page import CropPage
+from planner.desk.pages.enough_page import EnoughPage
+from planner.desk.pages.gaps_page import GapsPage
+from planner.desk.pages.harvest_page import HarvestPage
+from planner.desk.pages.household_page import HouseholdPage
+from planner.desk.pages.materials_page import MaterialsPage
 from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
+from planner.desk.pages.raising_page import RaisingPage
 from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
+from planner.desk.pages.store_page import StorePage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
+from planner.words import say
 
 #: Heights of sheet and ribbon at first. [pixels]
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 #: Every page can be worked down to this width. [pixels]
 LEAST_WIDTH = 280
-
-
+#: Style sheet of the titles in a small window: each has less ground around it.
+TIGHT_TITLES = """
+    QTabBar::tab { padding: 5px 5px; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
+    QTabBar::tab:selected { background: palette(base); }
+    """
 #: Title of the page of a crop, and what it is called in a small window.
 CROP_TITLE, SHORT_CROP_TITLE = "About this crop", "Crop"
 
@@ -36,7 +47,8 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, shopping, stock, planting_stock, offers, varieties, paper
+    year, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
+    varieties, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -48,6 +60,8 @@ class PageTabs(QTabWidget):
         self.year = YearPage(document, look)
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
+        self.raising = RaisingPage(document, look)
+        self.materials = MaterialsPage(document, look)
         self.stock = StockPage(document)
         self.varieties = OwnPlantsPage(document)
         self.paper = PaperPage(document, look)
@@ -55,14 +69,31 @@ class PageTabs(QTabWidget):
         self.planting_stock = PlantingStockView(document)
         self.offers = OffersView(document)
         self._quantities = _group(
-            "Quantities", (self.amounts, "Plants and seed"), (self.shopping, "Shopping")
+            say("Quantities"),
+            (self.amounts, say("Plants and seed")),
+            (self.raising, say("Raising")),
+            (self.materials, say("Materials")),
+            (self.shopping, say("Shopping")),
+        )
+        self.harvest = HarvestPage(document, look)
+        self.gaps = GapsPage(document)
+        self.store = StorePage(document, look)
+        self.household = HouseholdPage(document)
+        self.enough = EnoughPage(document)
+        self._harvest = _group(
+            say("Harvest"),
+            (self.harvest, say("By week")),
+            (self.gaps, say("Gluts and gaps")),
+            (self.store, say("In store")),
+            (self.household, say("Household")),
+            (self.enough, say("How much to plant")),
         )
         self._seed = _group(
-            "Seed",
-            (self.stock, "In stock"),
-            (self.planting_stock, "Sets and plants"),
-            (self.offers, "What can be bought"),
-            (self.varieties, "Own varieties and crops"),
+            say("Seed"),
+            (self.stock, say("In stock")),
+            (self.planting_stock, say("Sets and plants")),
+            (self.offers, say("What can be bought")),
+            (self.varieties, say("Own varieties and crops")),
         )
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
@@ -71,6 +102,7 @@ class PageTabs(QTabWidget):
             (self.year, "Year"),
             (self.crop, CROP_TITLE),
             (self._quantities, "Quantities"),
+            (self._harvest, say("Harvest")),
             (self._seed, "Seed"),
             (self.paper, "Print"),
         ):
@@ -83,12 +115,23 @@ class PageTabs(QTabWidget):
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Shorten the longest title where not all of them have room."""
-        tab = self.indexOf(self.crop)
-        self.setTabText(tab, CROP_TITLE)
-        if self.tabBar().sizeHint().width() > self.width():
-            self.setTabText(tab, SHORT_CROP_TITLE)
         super().resizeEvent(event)
+        # Later: this may come while the window's style sheet is being set, and titles may get one of their own.
+        QTimer.singleShot(0, self, self._fit_titles)
+
+    def _fit_titles(self) -> None:
+        """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
+        tab = self.indexOf(self.crop)
+        for title, tight in ((CROP_TITLE, False), (SHORT_CROP_TITLE, False), (SHORT_CROP_TITLE, True)):
+            self._lay_titles(tight)
+            self.setTabText(tab, title)
+            if self.tabBar().sizeHint().width() <= self.width():
+                break
+
+    def _lay_titles(self, tight: bool) -> None:
+        sheet = TIGHT_TITLES if tight else ""
+        if self.tabBar().styleSheet() != sheet:
+            self.tabBar().setStyleSheet(sheet)
 
     def show_sheet(self) -> None:
         """Bring the sheet to the front."""
@@ -96,7 +139,10 @@ class PageTabs(QTabWidget):
 
     def bring(self, page: QWidget) -> None:
         """Bring a page to the front, whatever title it is under."""
-        group = next((group for group in (self._quantities, self._seed) if group.indexOf(page) >= 0), None)
+        group = next(
+            (group for group in (self._quantities, self._harvest, self._seed) if group.indexOf(page) >= 0),
+            None,
+        )
         if group is not None:
             group.setCurrentWidget(page)
         self.setCurrentWidget(group if group is not None else page)

@@ -1,4 +1,4 @@
-"""Printing the bed sheets: the pages of the PDF as pictures, at their true scale."""
+"""Printing sheets: the pages of the PDF as pictures, at their true scale."""
 
 from __future__ import annotations
 
@@ -14,7 +14,8 @@ from PySide6.QtWidgets import QWidget
 
 from planner.errors import BedwrightError
 from planner.plan import Plan
-from planner.sheets.bed_sheets import write_bed_sheets
+from planner.sheets.kinds import SheetWish, write_sheets
+from planner.sheets.label_formats import label_format
 
 #: Finest resolution that pages are drawn in. [dots per inch]
 FINEST = 300
@@ -30,26 +31,26 @@ class Printed:
     text: str = ""
 
 
-def print_bed_sheets(parent: QWidget, plan: Plan, paper: str) -> Printed:
-    """Print the bed sheets on a printer that the person chooses.
+def print_wished(parent: QWidget, plan: Plan, wish: SheetWish) -> Printed:
+    """Print sheets on a printer that the person chooses.
 
     Parameters
     ----------
     parent : QWidget
         Of the print dialog.
     plan : Plan
-    paper : str
-        ``a4`` or ``letter``.
+    wish : SheetWish
     """
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setFullPage(True)
+    paper = label_format(wish.labels).paper if wish.kind == "labels" and wish.labels else wish.paper
     size = QPageSize.PageSizeId.Letter if paper == "letter" else QPageSize.PageSizeId.A4
     printer.setPageSize(QPageSize(size))
     if QPrintDialog(printer, parent).exec() != QPrintDialog.DialogCode.Accepted:
         return Printed(False)
     buffer = io.BytesIO()
     try:
-        write_bed_sheets(plan, buffer, paper=paper, today=dt.date.today())
+        write_sheets(plan, buffer, wish, dt.date.today())
     except BedwrightError as error:
         return Printed(False, str(error))
     pages = pypdfium2.PdfDocument(buffer.getvalue())

@@ -163,15 +163,28 @@ class Window(QMainWindow):
         pages.crop.plant_wanted.connect(navigation.place_crop)
         pages.crop.variety_wanted.connect(navigation.edit_variety)
         pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
+        pages.raising.planting_wanted.connect(navigation.show_on_sheet)
+        pages.raising.wrong.connect(self.status.say)
+        pages.raising.follow_findings(self.findings)
+        pages.materials.planting_wanted.connect(navigation.show_on_sheet)
+        pages.materials.wrong.connect(self.status.say)
         pages.shopping.planting_wanted.connect(navigation.show_on_sheet)
         pages.shopping.save_wanted.connect(exports.shopping_list)
         pages.shopping.table_wanted.connect(exports.shopping_table)
         for page in (pages.shopping, pages.planting_stock, pages.offers):
             page.wrong.connect(self.status.say)
+        for asked in (pages.harvest, pages.store, pages.gaps):
+            asked.planting_wanted.connect(navigation.show_on_sheet)
+            asked.household_wanted.connect(lambda: pages.bring(pages.household))
+        for said in (pages.gaps.said, pages.enough.said):
+            said.connect(self.status.say)
+        pages.household.wrong.connect(self.status.complain)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
-        pages.paper.save_wanted.connect(lambda: exports.bed_sheets(pages.paper.chosen()))
+        pages.paper.save_wanted.connect(exports.sheets)
         pages.paper.print_wanted.connect(exports.print_sheets)
+        pages.paper.calibration_wanted.connect(exports.calibration)
+        pages.paper.wrong.connect(self.status.say)
 
     # -- following --------------------------------------------------------------------------
 

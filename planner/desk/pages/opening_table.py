@@ -21,6 +21,8 @@ from planner.desk.pages.tables import LONGEST_HEAD
 from planner.desk.theme.plain_tips import plain_tip
 
 Index = QModelIndex | QPersistentModelIndex
+#: Ground beside the words of a cell. [pixels]
+_BESIDE = 9
 #: Widest column that its words make. [pixels]
 _WIDEST = 420
 
@@ -57,16 +59,42 @@ class _RowModel(QAbstractItemModel):
         self.heads, self.right = tuple(heads), frozenset(right)
         self.rows: tuple[Row, ...] = ()
 
+    def set_heads(self, heads: Sequence[str]) -> None:
+        """Take other headings, as many as before."""
+        self.heads = tuple(heads)
+        self.headerDataChanged.emit(Qt.Orientation.Horizontal, 0, len(self.heads) - 1)
+
     def show(self, rows: Sequence[Row]) -> None:
         """Take other rows."""
         self.beginResetModel()
         self.rows = tuple(rows)
         self.endResetModel()
 
+    def replace(self, rows: Sequence[Row]) -> None:
+        """Take rows with the same keys as before, in their places: views are told only of those that differ."""
+        old, self.rows = self.rows, tuple(rows)
+        for number, (before, after) in enumerate(zip(old, self.rows, strict=True)):
+            if before == after:
+                continue
+            self._tell(number, QModelIndex())
+            top = self.index(number, 0)
+            for part, (one, other) in enumerate(zip(before.parts, after.parts, strict=True)):
+                if one != other:
+                    self._tell(part, top)
+
+    def _tell(self, row: int, parent: QModelIndex) -> None:
+        last = len(self.heads) - 1
+        self.dataChanged.emit(self.index(row, 0, parent), self.index(row, last, parent))
+
     def row_of(self, index: Index) -> Row:
         """The row of a valid index."""
         total = index.internalId()
         return self.rows[total - 1].parts[index.row()] if total else self.rows[index.row()]
+
+    def longest(self) -> tuple[int, ...]:
+        """Letters in the longest cell of each column, closed totals included."""
+        lines = [line.cells for row in self.rows for line in (row, *row.parts)]
+        return tuple(max(map(len, cells)) for cells in zip(*lines, strict=True))
 
     @override
     def index(self, row: int, column: int, parent: Index = QModelIndex()) -> QModelIndex:  # noqa: B008  # Qt's own default
@@ -140,6 +168,7 @@ class OpeningTable(QTreeView):
         """
         super().__init__()
         self._model = _RowModel(heads, right)
+        self._longest: tuple[int, ...] = ()
         self._sorted = QSortFilterProxyModel()
         self._sorted.setSourceModel(self._model)
         self._sorted.setSortRole(Qt.ItemDataRole.UserRole)
@@ -152,6 +181,7 @@ class OpeningTable(QTreeView):
         self.header().setStretchLastSection(True)
         self.header().setSectionsMovable(False)
         self.activated.connect(self._activate)
+        self.expanded.connect(lambda _index: self._widen_columns())
 
     def sort_rows(self, column: int | None = None) -> None:
         """Let its headings sort it, by a column at first; in the order given where there is none."""
@@ -167,6 +197,9 @@ class OpeningTable(QTreeView):
         """Take other rows; what was open and chosen stays so, where it is still there."""
         if tuple(rows) == self._model.rows:
             return
+        if _keys_of(rows) == _keys_of(self._model.rows):
+            self._model.replace(rows)
+            return
         opened, chosen = (
             self._keys(self.isExpanded),
             self._keys(lambda i: i == self._top(self.currentIndex())),
@@ -181,6 +214,35 @@ class OpeningTable(QTreeView):
                 self.setCurrentIndex(index)
         self._fit_columns()
         self.verticalScrollBar().setValue(at)
+
+    def set_heads(self, heads: Sequence[str]) -> None:
+        """Take other headings, as many as before: in a garden in feet they name other units."""
+        if tuple(heads) != self._model.heads:
+            self._model.set_heads(heads)
+
+    def choose_from(self, shows: str) -> bool:
+        """Choose the first total that comes from a thing; whether there is one.
+
+        Parameters
+        ----------
+        shows : str
+            Id.
+        """
+        for number in range(self._sorted.rowCount()):
+            index = self._sorted.index(number, 0)
+            if self._model.row_of(self._sorted.mapToSource(index)).shows == shows:
+                self.setCurrentIndex(index)
+                return True
+        return False
+
+    def choose(self, key: str) -> None:
+        """Choose the line with a key, a total or a part of one, and open what it is in."""
+        tops = [self._sorted.index(number, 0) for number in range(self._sorted.rowCount())]
+        parts = [self._sorted.index(n, 0, top) for top in tops for n in range(self._sorted.rowCount(top))]
+        found = next((index for index in (*tops, *parts) if self._key(index) == key), None)
+        if found is not None:
+            self.setCurrentIndex(found)
+            self.scrollTo(found)
 
     def selected_rows(self) -> list[Row]:
         """The lines chosen, from top to bottom."""
@@ -206,12 +268,39 @@ class OpeningTable(QTreeView):
         return top.siblingAtColumn(0)
 
     def _fit_columns(self) -> None:
+        """Make columns as wide as their words; not again while the longest of them are as long as they were."""
+        longest = self._model.longest()
+        if longest == self._longest:
+            return
+        self._longest = longest
+        self._widen_columns()
+
+    def _widen_columns(self) -> None:
+        """Make columns as wide as their words; by the words alone, since Qt asks for each cell several times."""
+        tops = self._model.rows
+        opened = self._keys(self.isExpanded)
+        parts = [part for row in tops if (row.key or row.cells[0]) in opened for part in row.parts]
+        step = self.indentation()
+        first = step if self.rootIsDecorated() else 0
         for column in range(self._model.columnCount()):
-            self.resizeColumnToContents(column)
-            if self.columnWidth(column) > _WIDEST:
-                self.setColumnWidth(column, _WIDEST)
+            inset = (first, first + step) if column == 0 else (0, 0)
+            widths = (
+                self._widest({row.cells[column] for row in rows}) + more
+                for rows, more in ((tops, inset[0]), (parts, inset[1]))
+            )
+            width = max(self.header().sectionSizeHint(column), *widths)
+            self.setColumnWidth(column, min(width, _WIDEST))
+
+    def _widest(self, texts: set[str]) -> int:
+        metrics = self.fontMetrics()
+        return max((metrics.horizontalAdvance(text) for text in texts), default=0) + _BESIDE
 
     def _activate(self, index: QModelIndex) -> None:
         row = self._model.row_of(self._sorted.mapToSource(index))
         if row.shows:
             self.shown.emit(row.shows)
+
+
+def _keys_of(rows: Sequence[Row]) -> list[tuple[str, ...]]:
+    """By what the lines of a table are told from each other, each with its parts."""
+    return [(row.key or row.cells[0], *(part.key or part.cells[0] for part in row.parts)) for row in rows]

@@ -1,167 +1,174 @@
-"""The sheets as they will be printed."""
+"""The Print page: a list of all sheets, what is chosen of one, and its pages as they will be printed."""
 
 from __future__ import annotations
 
-import datetime as dt
-import io
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, QTimer, Signal
-from PySide6.QtGui import QImage, QPixmap, QShowEvent
+from PySide6.QtCore import Qt, QTimer, Signal, SignalInstance
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
-    QComboBox,
+    QHBoxLayout,
     QLabel,
+    QListWidget,
+    QListWidgetItem,
     QPushButton,
-    QScrollArea,
-    QSpinBox,
+    QSplitter,
     QVBoxLayout,
     QWidget,
 )
 from typing_extensions import override
 
-from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
+from planner.desk.pages.sheet_choices import SheetChoices
+from planner.desk.pages.sheet_preview import SheetPreview
 from planner.desk.theme.palette import LookSwitch
 from planner.errors import BedwrightError
+from planner.plan import Plan
+from planner.words import say
 
 if TYPE_CHECKING:
-    import pypdfium2
+    from planner.sheets.kinds import SheetKind, SheetWish
 
 #: Wait after an edit before the sheets are made again. [ms]
 DELAY = 250
-#: Least and greatest width of the page shown. [pixels]
-NARROWEST, WIDEST = 300, 1000
+#: Width of the list of sheets at first. [pixels]
+LIST_WIDTH = 190
 
 
 class PaperPage(QWidget):
-    """Bed sheets of one bed or all, page by page, from the very PDF that is written.
+    """All kinds of sheets, with a preview.
 
     Signals
     -------
-    save_wanted, print_wanted
+    save_wanted, print_wanted : object
+        The sheets chosen are to be written or printed; a :class:`planner.sheets.kinds.SheetWish`.
+    calibration_wanted : object
+        A page that shows where labels will lie is to be written.
+    wrong : str
+        Something is not possible; one line says why.
     """
 
-    save_wanted = Signal()
-    print_wanted = Signal()
+    save_wanted = Signal(object)
+    print_wanted = Signal(object)
+    calibration_wanted = Signal(object)
+    wrong = Signal(str)
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
         self.document, self.look = document, look
         self.setAccessibleName("Print")
-        self._pdf: pypdfium2.PdfDocument | None = None
-        self._key: tuple[object, ...] = ()
-        self.sheet = QLabel()
-        self.sheet.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self.sheet.setAccessibleName("The page as printed")
-        self.area = QScrollArea()
-        self.area.setWidgetResizable(True)
-        self.area.setWidget(self.sheet)
-        self.area.setFrameShape(QScrollArea.Shape.NoFrame)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(14, 12, 14, 12)
-        column.addLayout(self._make_head())
-        column.addWidget(self.area, 1)
+        self._shown: tuple[Plan, SheetWish] | None = None
+        self._fresh = True
+        self.kinds = QListWidget()
+        self.kinds.setAccessibleName(say("Sheets"))
+        self.kinds.setWordWrap(True)
+        self.choices = SheetChoices(document)
+        self.preview = SheetPreview()
+        self.words = QLabel()
+        self.words.setWordWrap(True)
+        self.words.setProperty("second", True)
+        self.save, self.send = QPushButton(say("Save as PDF…")), QPushButton(say("Print…"))
+        self.calibrate = QPushButton(say("Calibration page…"))
+        self._lay_out()
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
         self._timer.setInterval(DELAY)
         self._timer.timeout.connect(self.refresh)
+        self.kinds.currentRowChanged.connect(self._choose_kind)
+        self.choices.changed.connect(self.refresh)
+        self.choices.wrong.connect(self.wrong)
+        self.save.clicked.connect(lambda: self._ask(self.save_wanted))
+        self.send.clicked.connect(lambda: self._ask(self.print_wanted))
+        self.calibrate.clicked.connect(lambda: self._ask(self.calibration_wanted))
         document.garden_settled.connect(self._timer.start)
-        document.year_changed.connect(self._timer.start)
+        document.year_changed.connect(self._start_afresh)
+        document.opened.connect(self._start_afresh)
 
-    def _make_head(self) -> FlowLayout:
-        """Choices of bed, paper and page, and what can be done with the sheets."""
-        self.bed = QComboBox()
-        self.bed.setAccessibleName("Bed")
-        self.bed.activated.connect(lambda _index: self.refresh())
-        self.paper = QComboBox()
-        self.paper.setAccessibleName("Paper size")
-        self.paper.addItem("A4", "a4")
-        self.paper.addItem("Letter", "letter")
-        self.paper.activated.connect(lambda _index: self.refresh())
-        self.page = QSpinBox()
-        self.page.setAccessibleName("Page")
-        self.page.setRange(1, 1)
-        self.page.valueChanged.connect(lambda _number: self._draw())
-        self.of = QLabel()
-        save, send = QPushButton("Save as PDF…"), QPushButton("Print…")
-        save.clicked.connect(self.save_wanted)
-        send.clicked.connect(self.print_wanted)
-        head = FlowLayout()
-        head.add_group(QLabel("Sheet of"), self.bed)
-        head.add_group(QLabel("on"), self.paper)
-        head.add_group(QLabel("page"), self.page, self.of)
-        head.addWidget(save)
-        head.addWidget(send)
-        return head
+    def _lay_out(self) -> None:
+        buttons = QHBoxLayout()
+        for button in (self.save, self.send, self.calibrate):
+            buttons.addWidget(button)
+        buttons.addStretch(1)
+        right = QWidget()
+        column = QVBoxLayout(right)
+        column.setContentsMargins(8, 0, 0, 0)
+        column.addWidget(self.words)
+        column.addWidget(self.choices)
+        column.addLayout(buttons)
+        column.addWidget(self.preview, 1)
+        splitter = QSplitter(Qt.Orientation.Horizontal)
+        splitter.addWidget(self.kinds)
+        splitter.addWidget(right)
+        splitter.setStretchFactor(1, 1)
+        splitter.setSizes([LIST_WIDTH, 3 * LIST_WIDTH])
+        splitter.setCollapsible(1, False)
+        outside = QVBoxLayout(self)
+        outside.setContentsMargins(14, 12, 14, 12)
+        outside.addWidget(splitter)
 
-    def _fill_beds(self) -> None:
-        beds = [("", "all beds"), *((bed.id, bed.name) for bed in self.document.plan.beds)]
-        if [(self.bed.itemData(i), self.bed.itemText(i)) for i in range(self.bed.count())] == beds:
+    def _fill(self) -> None:
+        """List the kinds of sheets; they take long to import, and are listed when the page is first seen."""
+        from planner.sheets.kinds import CONTENTS, SHEET_KINDS, TITLES
+
+        if self.kinds.count():
             return
-        now = self.bed.currentData()
-        self.bed.clear()
-        for key, name in beds:
-            self.bed.addItem(name, key)
-        self.bed.setCurrentIndex(max(0, self.bed.findData(now)))
+        for kind in SHEET_KINDS:
+            item = QListWidgetItem(say(TITLES[kind]))
+            item.setToolTip(say(CONTENTS[kind]))
+            item.setData(Qt.ItemDataRole.UserRole, kind)
+            self.kinds.addItem(item)
+        self.kinds.setCurrentRow(0)
 
-    def chosen(self) -> list[str] | None:
-        """Ids of the beds shown; None for all."""
-        key = self.bed.currentData()
-        return [key] if key else None
+    def show_kind(self, kind: SheetKind) -> None:
+        """Choose a kind of sheets."""
+        self._fill()
+        rows = range(self.kinds.count())
+        self.kinds.setCurrentRow(
+            next(n for n in rows if self.kinds.item(n).data(Qt.ItemDataRole.UserRole) == kind)
+        )
 
-    # -- showing ----------------------------------------------------------------------------
+    def _choose_kind(self, row: int) -> None:
+        from planner.sheets.kinds import CONTENTS
+
+        if row < 0:
+            return
+        kind: SheetKind = self.kinds.item(row).data(Qt.ItemDataRole.UserRole)
+        self.words.setText(say(CONTENTS[kind]))
+        self.calibrate.setVisible(kind == "labels")
+        self.choices.show_kind(kind)
+        self.refresh()
+
+    def _start_afresh(self) -> None:
+        self._fresh = True
+        self._timer.start()
 
     def refresh(self) -> None:
-        """Make the sheets again (only while the page can be seen)."""
-        if not self.isVisible():
+        """Make the sheets again, where they are others (only while the page can be seen)."""
+        if not self.isVisible() or not self.kinds.count():
             return
-        self._fill_beds()
-        plan = self.document.plan
-        key = (plan, self.bed.currentData(), self.paper.currentData())
-        if key == self._key:
-            return
-        if not plan.beds:
-            self.sheet.setText("There is no bed yet to make a sheet of.")
-            return
+        self.choices.follow(fresh=self._fresh)
+        self.choices.show_kind(self.choices.kind)
+        self._fresh = False
         try:
-            self._pdf = self._make_pdf()
+            wanted = (self.document.plan, self.choices.wish())
         except BedwrightError as error:
-            self.sheet.setText(str(error))
+            self._shown = None
+            self.preview.say_why_not(str(error))
             return
-        self._key = key
-        self.page.setRange(1, len(self._pdf))
-        self.of.setText(f"of {len(self._pdf)}")
-        self._draw()
+        if wanted != self._shown:
+            self._shown = wanted
+            self.preview.show_sheets(*wanted)
 
-    def _make_pdf(self) -> pypdfium2.PdfDocument:
-        import pypdfium2
-
-        from planner.sheets.bed_sheets import write_bed_sheets
-
-        plan, chosen = self.document.plan, self.chosen()
-        beds = None if chosen is None else [plan.garden.beds_by_id[key] for key in chosen]
-        buffer = io.BytesIO()
-        write_bed_sheets(plan, buffer, beds=beds, paper=self.paper.currentData(), today=dt.date.today())
-        return pypdfium2.PdfDocument(buffer.getvalue())
-
-    def _draw(self) -> None:
-        if self._pdf is None:
+    def _ask(self, signal: SignalInstance) -> None:
+        try:
+            wish = self.choices.wish()
+        except BedwrightError as error:
+            self.wrong.emit(str(error))
             return
-        page = self._pdf[self.page.value() - 1]
-        width, _ = page.get_size()
-        ratio = self.devicePixelRatioF()
-        room = min(max(self.area.viewport().width() - 24, NARROWEST), WIDEST)
-        bitmap = page.render(scale=room / width * ratio)
-        array = bitmap.to_numpy()
-        form = QImage.Format.Format_BGR888 if array.shape[2] == 3 else QImage.Format.Format_RGB32
-        image = QImage(array.data, array.shape[1], array.shape[0], array.strides[0], form).copy()
-        picture = QPixmap.fromImage(image)
-        picture.setDevicePixelRatio(ratio)
-        self.sheet.setPixmap(picture)
+        signal.emit(wish)
 
     @override
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        if self.document.garden.site.units == "feet_inches" and self._pdf is None:
-            self.paper.setCurrentIndex(1)
+        self._fill()
         self.refresh()

@@ -23,6 +23,15 @@ from PySide6.QtWidgets import QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.year_axis import YearAxis, paint_months
+from planner.desk.pages.stack_lines import (
+    STRIP,
+    Mark,
+    line_pieces,
+    paint_lines,
+    paint_marks,
+    paint_name,
+    runs,
+)
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plant_symbols import hatch_brush
 from planner.season.spans import Span
@@ -70,23 +79,32 @@ class Stack:
         The days along the axis.
     bands : tuple of Band
         From below upwards.
-    limit : tuple of float
-        The line across each week; none where empty.
+    limit : tuple of float or None
+        The line across each week, None in weeks without it; no line where empty.
     limit_name : str
         What the line is; empty where there is none.
     unit : str
         Of the values, above the scale.
     limits_below : bool
         Whether the line is one that the bands should stay below, so that what is above it is marked.
+    least_step : float
+        Marks of the scale are no nearer to each other: 1 for what is counted.
+    second : tuple of float or None
+        A second line, dashed; none where empty.
+    marks : tuple of Mark
+        Weeks that are marked, in a strip above the bands.
     """
 
     mondays: tuple[dt.date, ...]
     span: Span
     bands: tuple[Band, ...]
-    limit: tuple[float, ...] = ()
+    limit: tuple[float | None, ...] = ()
     limit_name: str = ""
     unit: str = ""
     limits_below: bool = False
+    least_step: float = 0.0
+    second: tuple[float | None, ...] = ()
+    marks: tuple[Mark, ...] = ()
 
     def sum_of(self, week: int) -> float:
         """All bands of a week together."""
@@ -96,7 +114,8 @@ class Stack:
     def highest(self) -> float:
         """The highest sum or limit of a week."""
         sums = [self.sum_of(week) for week in range(len(self.mondays))]
-        return max((*sums, *self.limit), default=0.0)
+        lines = (value for value in (*self.limit, *self.second) if value is not None)
+        return max((*sums, *lines), default=0.0)
 
 
 def scale_step(highest: float, marks: int = _MARKS) -> float:
@@ -154,6 +173,7 @@ class StackedWeeks(QWidget):
         self.setMinimumHeight(150)
         self.stack: Stack | None = None
         self.marked = -1
+        self.picked = ""
         look.changed.connect(self.update)
 
     def show_stack(self, stack: Stack) -> None:
@@ -174,6 +194,12 @@ class StackedWeeks(QWidget):
         self.update()
         self.week_marked.emit(week)
 
+    def pick(self, key: str) -> None:
+        """Outline a band by its key, none where empty."""
+        if key != self.picked:
+            self.picked = key
+            self.update()
+
     # -- places -----------------------------------------------------------------------------
 
     def _axis(self, stack: Stack) -> YearAxis:
@@ -182,11 +208,16 @@ class StackedWeeks(QWidget):
     def _top(self, stack: Stack) -> float:
         """The value at the upper end of the scale."""
         highest = stack.highest or 1.0
-        step = scale_step(highest)
+        step = max(scale_step(highest), stack.least_step)
         return math.ceil(highest / step - 1e-9) * step
 
     def _y_of(self, value: float, top: float) -> float:
-        return self.height() - FOOT - value / top * (self.height() - FOOT - HEAD)
+        return self.height() - FOOT - value / top * (self.height() - FOOT - self._head)
+
+    @property
+    def _head(self) -> float:
+        """Where the scale ends: below the months, and the strip of marks where there are any. [pixels]"""
+        return HEAD + (STRIP + 6 if self.stack is not None and self.stack.marks else 0)
 
     def _edges(self, stack: Stack, week: int) -> tuple[float, float]:
         """Left and right end of a week, within the axis. [pixels]"""
@@ -276,6 +307,8 @@ class StackedWeeks(QWidget):
     def _paint_stack(self, painter: QPainter, stack: Stack) -> None:
         top = self._top(stack)
         self._paint_scale(painter, stack, top)
+        look = self.look.now
+        paint_months(painter, self._axis(stack), look, 4, self.height() - FOOT, (4, 16))
         below = [0.0] * len(stack.mondays)
         names: list[tuple[QRectF, str]] = []
         for band in stack.bands:
@@ -284,10 +317,10 @@ class StackedWeeks(QWidget):
             if (place := self._room_for_name(painter, stack, band, below, above, top)) is not None:
                 names.append((place, band.name))
             below = above
-        if stack.limit:
-            self._paint_limit(painter, stack, below, top)
-        look = self.look.now
-        paint_months(painter, self._axis(stack), look, 4, self.height() - FOOT, (4, 16))
+        if stack.limit or stack.second:
+            self._paint_lines(painter, stack, below, top)
+        self._outline_picked(painter, stack, top)
+        self._paint_marks(painter, stack)
         painter.setFont(letters(9))
         for place, name in names:
             painter.setPen(Qt.PenStyle.NoPen)
@@ -302,7 +335,7 @@ class StackedWeeks(QWidget):
             painter.drawRect(QRectF(left, HEAD - 2, right - left, self.height() - FOOT - HEAD + 3))
 
     def _paint_scale(self, painter: QPainter, stack: Stack, top: float) -> None:
-        look, step = self.look.now, scale_step(top)
+        look, step = self.look.now, max(scale_step(top), stack.least_step)
         painter.setFont(letters(9))
         for mark in range(round(top / step) + 1):
             y = round(self._y_of(mark * step, top)) + 0.5
@@ -328,7 +361,15 @@ class StackedWeeks(QWidget):
         ink = family_ink(band.family, dark=look.dark)
         painter.setPen(QPen(QColor.fromRgbF(*ink.line_rgb), 1))
         painter.setBrush(hatch_brush(band.family, look.dark, 0.4, 1.0))
-        for first, last in _runs(band.values):
+        for shape in self._shapes(stack, band, below, above, top):
+            painter.drawPolygon(shape)
+
+    def _shapes(
+        self, stack: Stack, band: Band, below: Sequence[float], above: Sequence[float], top: float
+    ) -> list[QPolygonF]:
+        """The pieces of a band, one for each run of weeks."""
+        found = []
+        for first, last in runs(band.values):
             upper, lower = [], []
             for week in range(first, last + 1):
                 left, right = self._edges(stack, week)
@@ -340,7 +381,19 @@ class StackedWeeks(QWidget):
                     QPointF(left, self._y_of(below[week], top)),
                     QPointF(right, self._y_of(below[week], top)),
                 ]
-            painter.drawPolygon(QPolygonF([*upper, *reversed(lower)]))
+            found.append(QPolygonF([*upper, *reversed(lower)]))
+        return found
+
+    def _outline_picked(self, painter: QPainter, stack: Stack, top: float) -> None:
+        below = [0.0] * len(stack.mondays)
+        painter.setPen(QPen(self.look.now.accent, 2.4))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for band in stack.bands:
+            above = [low + value for low, value in zip(below, band.values, strict=True)]
+            if band.key == self.picked:
+                for shape in self._shapes(stack, band, below, above, top):
+                    painter.drawPolygon(shape)
+            below = above
 
     def _room_for_name(
         self,
@@ -356,7 +409,7 @@ class StackedWeeks(QWidget):
         metrics = QFontMetricsF(painter.font())
         wide, high = metrics.horizontalAdvance(band.name) + 6, metrics.height()
         best: tuple[float, QRectF] | None = None
-        for first, last in _runs(band.values):
+        for first, last in runs(band.values):
             for begin in range(first, last + 1):
                 left = self._edges(stack, begin)[0]
                 end = next(
@@ -371,43 +424,28 @@ class StackedWeeks(QWidget):
                     best = room, QRectF(left, (under + over - high) / 2, wide, high)
         return best[1] if best else None
 
-    def _paint_limit(self, painter: QPainter, stack: Stack, sums: Sequence[float], top: float) -> None:
-        look = self.look.now
+    def _paint_lines(self, painter: QPainter, stack: Stack, sums: Sequence[float], top: float) -> None:
+        look, weeks = self.look.now, range(len(stack.mondays))
+        edges = [self._edges(stack, week) for week in weeks]
         if stack.limits_below:
             painter.setPen(QPen(look.warn, 2))
             painter.setBrush(Qt.BrushStyle.NoBrush)
-            for week, (limit, value) in enumerate(zip(stack.limit, sums, strict=True)):
-                if value > limit + 1e-9:
-                    left, right = self._edges(stack, week)
-                    high = self._y_of(value, top)
+            for week in weeks:
+                limit, (left, right) = stack.limit[week], edges[week]
+                if limit is not None and sums[week] > limit + 1e-9:
+                    high = self._y_of(sums[week], top)
                     painter.drawRect(QRectF(left, high, right - left, self._y_of(limit, top) - high))
-        painter.setPen(QPen(look.ink, 2))
-        line = []
-        for week, limit in enumerate(stack.limit):
-            left, right = self._edges(stack, week)
-            line += [QPointF(left, self._y_of(limit, top)), QPointF(right, self._y_of(limit, top))]
-        painter.drawPolyline(line)
-        painter.setFont(letters(9, bold=True))
-        metrics = QFontMetricsF(painter.font())
-        wide = metrics.horizontalAdvance(stack.limit_name) + 8
-        y = self._y_of(stack.limit[-1], top)
-        above = y - metrics.height() - 2 if y - metrics.height() - 2 > HEAD else y + 3
-        place = QRectF(self.width() - RIGHT - wide, above, wide, metrics.height())
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(look.chip)
-        painter.drawRoundedRect(place, 2, 2)
-        painter.setPen(look.ink)
-        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, stack.limit_name)
+        for values, dashed in ((stack.second, True), (stack.limit, False)):
+            heights = [self._y_of(value or 0.0, top) for value in values]
+            pieces = line_pieces(values, edges, heights) if values else []
+            paint_lines(painter, pieces, look, dashed=dashed)
+        if stack.limit_name and pieces:
+            last = pieces[-1].last()
+            paint_name(painter, look, stack.limit_name, last, self._head)
 
-
-def _runs(values: Sequence[float]) -> list[tuple[int, int]]:
-    """First and last number of each run of values above 0."""
-    found: list[tuple[int, int]] = []
-    for number, value in enumerate(values):
-        if value <= 0:
-            continue
-        if found and found[-1][1] == number - 1:
-            found[-1] = (found[-1][0], number)
-        else:
-            found.append((number, number))
-    return found
+    def _paint_marks(self, painter: QPainter, stack: Stack) -> None:
+        places = []
+        for mark in stack.marks:
+            left, right = self._edges(stack, mark.first)[0], self._edges(stack, mark.last)[1]
+            places.append((mark, QRectF(left, HEAD + 1, right - left, STRIP)))
+        paint_marks(painter, self.look.now, places)

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import (
 )
 from typing_extensions import override
 
+from planner.amounts.bed_tasks import dressing_tasks
 from planner.amounts.tasks import planting_tasks, tasks, tasks_between, touches, touching
 from planner.desk.canvas.bar_legend import BarLegend
 from planner.desk.forms.day_field import DayField
@@ -30,7 +31,7 @@ from planner.desk.model.per_bed import PerBed
 from planner.desk.pages.year_chart import YearChart
 from planner.desk.theme.palette import LookSwitch, letters
 from planner.desk.theme.plain_tips import plain_tip
-from planner.garden import Bed, Lot, edits
+from planner.garden import Bed, edits
 from planner.garden.units import month_first
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
@@ -200,14 +201,12 @@ class YearPage(QWidget):
         groups: dict[str, list[Task]] = {"This week": [], "Going on": []}
         for task in self.shown:
             usual = "Going on" if task.date < first and not task.done else "This week"
-            title, _ = self._places.get((task.planting, task.kind), (usual, 0))
+            title, _ = self._places.get((task.key, task.kind), (usual, 0))
             groups[title].append(task)
         for part in groups.values():
-            part.sort(
-                key=lambda task: self._places.get((task.planting, task.kind), ("", len(self._places)))[1]
-            )
+            part.sort(key=lambda task: self._places.get((task.key, task.kind), ("", len(self._places)))[1])
         self._places = {
-            (task.planting, task.kind): (title, number)
+            (task.key, task.kind): (title, number)
             for title, part in groups.items()
             for number, task in enumerate(part)
         }
@@ -279,18 +278,22 @@ class YearPage(QWidget):
     def _tick(self, task: Task, checked: bool, day: dt.date) -> None:
         if checked:
             words = f"Tick off: {task.kind} {task.crop}"
-            done = self.document.edit(words, lambda g: edits.tick(g, task.planting, task.kind, day))
+            done = self.document.edit(
+                words, lambda g: edits.tick(g, task.subject, task.kind, day, task.cover)
+            )
         else:
             words = f"Take back: {task.kind} {task.crop}"
             # Work that comes back every year has a record for each: only that of this task is taken back.
-            done = self.document.edit(words, lambda g: edits.untick(g, task.planting, task.kind, task.done))
+            done = self.document.edit(
+                words, lambda g: edits.untick(g, task.subject, task.kind, task.done, task.cover)
+            )
         if not done:
             self._fill()
 
     def _select_plantings(self) -> None:
-        """Select the plantings of the tasks that are selected."""
+        """Select the plantings of the tasks that are selected; of work on a bed the bed."""
         found = (item.data(0, _TASK_ROLE) for item in self.list.selectedItems())
-        keys = [task.planting for task in found if isinstance(task, Task)]
+        keys = [task.planting or task.bed for task in found if isinstance(task, Task)]
         if keys:
             self.document.select(keys)
 
@@ -300,12 +303,14 @@ class _Work:
 
     def __init__(self) -> None:
         self._of_beds = PerBed(_work_in_bed)
-        self._stock: tuple[Lot, ...] = ()
+        self._beside: tuple[object, ...] = ((), ())
 
     def between(self, plan: Plan, first: dt.date, last: dt.date) -> tuple[Task, ...]:
         """The work of a span, as :func:`planner.amounts.tasks.tasks` gives it."""
-        if plan.garden.stock is not self._stock:  # seed that was tested changes how much is sown
-            self._stock, self._of_beds = plan.garden.stock, PerBed(_work_in_bed)
+        # Seed that was tested changes how much is sown; a dressing stands for other work.
+        beside = (plan.garden.stock, plan.garden.dressings)
+        if any(now is not before for now, before in zip(beside, self._beside, strict=True)):
+            self._beside, self._of_beds = beside, PerBed(_work_in_bed)
         year = plan.span
         if not (year.first - _WEEK <= first and last <= year.last + _WEEK):
             return tasks(plan, first, last)
@@ -321,7 +326,7 @@ class _Work:
             for begins, ends, work in in_bed
             if begins <= last and ends >= first
         )
-        return tasks_between(plan, (*there, *elsewhere), first, last)
+        return tasks_between(plan, (dressing_tasks(plan, first, last), *there, *elsewhere), first, last)
 
 
 def _work_in_bed(plan: Plan, bed: Bed) -> tuple[tuple[dt.date, dt.date, tuple[Task, ...]], ...]:

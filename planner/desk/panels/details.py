@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QLabel, QScrollArea, QStackedWidget, QWidget
+from PySide6.QtWidgets import QScrollArea, QStackedWidget, QWidget
 from typing_extensions import override
 
 from planner.desk.forms.bed_form import BedForm
@@ -12,10 +12,9 @@ from planner.desk.forms.form import Form
 from planner.desk.forms.garden_form import GardenForm
 from planner.desk.forms.planting_form import PlantingForm
 from planner.desk.forms.plantings_form import PlantingsForm
+from planner.desk.forms.several_form import SeveralForm
 from planner.desk.forms.structure_form import StructureForm
 from planner.desk.model.document import Document
-from planner.desk.model.phrases import many
-from planner.garden.units import show_area
 
 #: The forms wrap their rows down to this width. [pixels]
 LEAST_WIDTH = 236
@@ -60,7 +59,7 @@ class Details(QScrollArea):
         self.planting = PlantingForm(document)
         self.structure = StructureForm(document)
         self.plantings = PlantingsForm(document)
-        self.many = _SeveralForm(document)
+        self.many = SeveralForm(document)
         self._forms: tuple[Form, ...] = (
             self.garden,
             self.climate,
@@ -108,7 +107,7 @@ class Details(QScrollArea):
         if len(selection) > 1:
             if all(key in garden.plantings_by_id for key in selection):
                 return self.plantings, " ".join(selection)
-            return self.many, ""
+            return self.many, " ".join(selection)
         if not selection:
             return (self.climate if self._climate else self.garden), ""
         (key,) = selection
@@ -133,34 +132,3 @@ class Details(QScrollArea):
             if field.focusPolicy() & Qt.FocusPolicy.TabFocus and field.isVisible() and field.isEnabled():
                 field.setFocus(Qt.FocusReason.TabFocusReason)
                 return
-
-
-class _SeveralForm(Form):
-    """Several things at once: how many of each, and what they hold."""
-
-    def __init__(self, document: Document) -> None:
-        super().__init__(document)
-        self.lines = QLabel()
-        self.lines.setTextFormat(Qt.TextFormat.PlainText)
-        self.lines.setWordWrap(True)
-        self.widget(self.lines)
-        self.finish()
-
-    def refresh(self) -> None:
-        """Count what is selected."""
-        garden, plan = self.document.garden, self.document.plan
-        beds = [garden.beds_by_id[k] for k in self.document.selected_beds]
-        plantings = [garden.plantings_by_id[k] for k in self.document.selected_plantings]
-        plants = sum(plan.placed(p).plants for bed in beds for p in plan.in_bed(bed))
-        plants += sum(plan.placed(p).plants for p in plantings if p.bed not in self.document.selected_beds)
-        area = sum(plan.area(bed) for bed in beds)
-        self.heading.setText(f"{many(len(self.document.selection), 'thing')} selected")
-        self.under.setText("Move, turn, copy, align or delete them together.")
-        rest = len(self.document.selection) - len(beds) - len(plantings)
-        words = [
-            f"{many(len(beds), 'bed')}, {show_area(area, self.units)}" if beds else "",
-            many(len(plantings), "planting") if plantings else "",
-            many(rest, "structure") if rest else "",
-            f"{many(plants, 'plant')} in them in {plan.year}" if beds or plantings else "",
-        ]
-        self.lines.setText("\n".join(word for word in words if word))

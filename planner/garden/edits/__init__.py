@@ -18,6 +18,7 @@ from planner.garden.edits.conflicts import settle
 from planner.garden.edits.frost_days import set_frost_days
 from planner.garden.edits.household import (
     change_household,
+    keep_in,
     put_store_place,
     remove_store_place,
     set_eaten,
@@ -67,6 +68,7 @@ __all__ = [
     "duplicate",
     "fresh_id",
     "fresh_name",
+    "keep_in",
     "move_planting",
     "move_things",
     "own_key",

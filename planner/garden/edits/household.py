@@ -81,3 +81,27 @@ def remove_store_place(garden: Garden, key: str) -> Garden:
     if len(rest) == len(garden.store_places):
         raise EditError(f"there is no place '{key}' to keep a harvest in")
     return put(garden, store_places=rest)
+
+
+def keep_in(garden: Garden, crop: str, key: str | None) -> Garden:
+    """Keep a crop in one place and nowhere else.
+
+    A place that names crops is for those alone; other crops keep in the places that name none.
+
+    Parameters
+    ----------
+    garden : Garden
+    crop : str
+        Key of the crop.
+    key : str or None
+        Id of the place; None for wherever it keeps best.
+    """
+    if key is not None and all(place.id != key for place in garden.store_places):
+        raise EditError(f"there is no place '{key}' to keep a harvest in")
+    for place in garden.store_places:
+        crops = tuple(one for one in place.crops if one != crop)
+        if place.id == key:
+            crops = place.crops if crop in place.crops else (*place.crops, crop)
+        if crops != place.crops:
+            garden, _ = put_store_place(garden, place.id, crops=crops)
+    return garden

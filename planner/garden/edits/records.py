@@ -5,8 +5,9 @@ from __future__ import annotations
 import datetime as dt
 
 from planner.garden.edits.common import EditError, checked, put
+from planner.garden.edits.materials import put_dressing
 from planner.garden.garden import Done, Garden
-from planner.garden.planting import Work
+from planner.garden.planting import COVER_WORK, Work
 
 #: For each kind of work, the kinds it cannot precede on the same planting.
 _AFTER: dict[str, tuple[str, ...]] = {
@@ -26,6 +27,7 @@ _AFTER: dict[str, tuple[str, ...]] = {
 YEARLY: tuple[Work, ...] = (
     "film down",
     "cover on",
+    "vent",
     "mulch",
     "earth up",
     "earth up again",
@@ -50,7 +52,7 @@ def _of_another_year(done: Done, kind: str, date: dt.date) -> bool:
     return kind in YEARLY and abs((done.date - date).days) > APART
 
 
-def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
+def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None = None) -> Garden:
     """Tick a task off with the day it was really done; a second tick corrects the first.
 
     Work that comes back every year has a record for each year.  All later dates of the planting that are not pinned
@@ -59,21 +61,29 @@ def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
     Parameters
     ----------
     garden : Garden
-    planting : str
-        Id of the planting.
+    key : str
+        Id of the planting, or of the dressing that was spread.
     kind : str
         Kind of work.
     date : date
+    cover : str, optional
+        Of work on covers: the kind of cover it was done on; on all covers of the planting if not given.
 
     Raises
     ------
     EditError
-        If there is no such planting or kind of work, or the day is before work that must precede it.
+        If there is no such planting, dressing or kind of work, or the day is before work that must precede it.
     """
-    old = garden.plantings_by_id.get(planting)
+    if _is_dressing(garden, key):
+        _needs_spreading(garden, key, kind)
+        return put_dressing(garden, key, done=date)[0]
+    old = garden.plantings_by_id.get(key)
     if old is None:
-        raise EditError(f"there is no planting '{planting}'")
-    done = checked(lambda: Done.model_validate({"planting": planting, "kind": kind, "date": date}), old.crop)
+        raise EditError(f"there is no planting '{key}'")
+    fields = {"planting": key, "kind": kind, "date": date, "cover": cover}
+    done = checked(lambda: Done.model_validate(fields), old.crop)
+    if kind == "spread" or (cover is not None and kind not in COVER_WORK):
+        raise EditError(f"'{kind}' is no work on {cover or 'a planting'}", old.crop)
     where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
     for other in garden.done(old):
         if other == done:
@@ -90,27 +100,48 @@ def tick(garden: Garden, planting: str, kind: str, date: dt.date) -> Garden:
     rest = tuple(
         d
         for d in garden.records
-        if (d.planting, d.kind) != (planting, kind) or _of_another_year(d, kind, date)
+        if (d.planting, d.kind, d.cover) != (key, kind, cover) or _of_another_year(d, kind, date)
     )
     return put(garden, records=(*rest, done))
 
 
-def untick(garden: Garden, planting: str, kind: str, date: dt.date | None = None) -> Garden:
+def _is_dressing(garden: Garden, key: str) -> bool:
+    return any(one.id == key for one in garden.dressings)
+
+
+def _needs_spreading(garden: Garden, key: str, kind: str) -> None:
+    if kind != "spread":
+        one = next(one for one in garden.dressings if one.id == key)
+        raise EditError(
+            f"'{kind}' is no work on a dressing", garden.beds_by_id[one.bed].name, "Its work is 'spread'"
+        )
+
+
+def untick(
+    garden: Garden, key: str, kind: str, date: dt.date | None = None, cover: str | None = None
+) -> Garden:
     """Remove the record of a task; the same garden if there is none.
 
     Parameters
     ----------
     garden : Garden
-    planting : str
-        Id of the planting.
+    key : str
+        Id of the planting, or of the dressing that was spread.
     kind : str
         Kind of work.
     date : date, optional
         Of work that comes back every year, a day of the year to remove; all years by default.
+    cover : str, optional
+        Of work on covers: the kind of cover; a record that names no cover goes as well.  All by default.
     """
+    if _is_dressing(garden, key):
+        _needs_spreading(garden, key, kind)
+        return put_dressing(garden, key, done=None)[0]
     rest = tuple(
         d
         for d in garden.records
-        if (d.planting, d.kind) != (planting, kind) or (date is not None and _of_another_year(d, kind, date))
+        if (d.planting, d.kind) != (key, kind)
+        or (cover is not None and d.cover not in (None, cover))
+        or (date is not None and _of_another_year(d, kind, date))
     )
     return garden if len(rest) == len(garden.records) else put(garden, records=rest)

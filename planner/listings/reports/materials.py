@@ -55,11 +55,16 @@ class CoverRecord(Record):
     sheet_width_m: Metres
     fleece_g_per_m2: GramsPerArea | None = Field(description="Weight of fleece, where given. [g/m2]")
     mesh_m: Metres | None = Field(description="Of netting, where given. [m]")
+    plants_height_m: Metres | None = Field(
+        description="Of the highest under it while it lies; null where a crop's is not known. [m]"
+    )
+    too_wide: bool = Field(description="Its ground is too wide for hoops.")
     hoops: int
     hoop_length_m: Metres = Field(description="With both feet. [m]")
     pegs: int = Field(description="Pegs or bags along its edges.")
     holes: int = Field(description="In film, for plants.")
     cloches: int
+    guards: int = Field(description="One a plant; bundles of brushwood.")
 
 
 class PileRecord(Record):
@@ -71,6 +76,8 @@ class PileRecord(Record):
     fleece_g_per_m2: GramsPerArea | None
     mesh_m: Metres | None
     number: int = Field(description="In use at once.")
+    cut_from_shed: int = Field(description="So many of those to be got are cut from what is in the shed.")
+    cut_from_order: int = Field(description="So many of them are cut from what is ordered.")
     supply: Literal["shed", "ordered", "lying", "new"] = Field(
         description="In the shed, ordered for it, in use since before the year, or to be got."
     )
@@ -85,13 +92,33 @@ class PieceRecord(Record):
     number: int
 
 
+class PartRecord(PieceRecord):
+    """Pieces that are parts of something longer."""
+
+    whole_m: Metres = Field(description="Length of that. [m]")
+
+
+class JoinedRecord(Record):
+    """What is longer than one piece: it is joined of several, each overlapping the one before."""
+
+    whole_m: Metres
+    number: int
+    parts_m: tuple[Metres, ...]
+
+
 class CutRecord(Record):
     """Bars, poles or rolls that are cut alike."""
 
     length_m: Metres = Field(description="Of each. [m]")
-    supply: Literal["shed", "new"]
+    supply: Literal["shed", "new"] = Field(description="In the shed or ordered for it, or to be bought.")
     number: int
+    width_m: Metres | None = Field(
+        description="Of a piece in the shed from which a strip is cut; else null. [m]"
+    )
     pieces: tuple[PieceRecord, ...] = Field(description="Cut from each.")
+    parts: tuple[PartRecord, ...] = Field(
+        description="Those of the pieces that are parts of something longer."
+    )
     left_m: Metres = Field(description="Of each. [m]")
 
 
@@ -106,6 +133,7 @@ class CutListRecord(Record):
     bought_m: Metres = Field(description="Length to be bought. [m]")
     bought_least_m: Metres = Field(description="No cut list buys less. [m]")
     too_long: tuple[PieceRecord, ...] = Field(description="Pieces longer than any that is sold.")
+    joined: tuple[JoinedRecord, ...] = Field(description="What is joined of several pieces.")
 
 
 class CoversReport(GardenReport):
@@ -237,11 +265,14 @@ def _cover(one: LaidCover) -> CoverRecord:
         sheet_width_m=size.width,
         fleece_g_per_m2=one.sort.weight,
         mesh_m=one.sort.mesh,
+        plants_height_m=one.plants if one.height_known else None,
+        too_wide=one.too_wide,
         hoops=size.hoops,
         hoop_length_m=size.hoop_length,
         pegs=size.weights,
         holes=one.holes,
         cloches=one.cloches,
+        guards=one.guards,
     )
 
 
@@ -262,6 +293,8 @@ def _piles(
                     fleece_g_per_m2=sort.weight,
                     mesh_m=sort.mesh,
                     number=most_in_use(pile),
+                    cut_from_shed=pile.cut,
+                    cut_from_order=pile.cut_of_order,
                     supply="ordered" if pile.key in ordered else pile.origin,
                     shed_id=pile.key,
                     planting_ids=tuple(dict.fromkeys(served)),
@@ -282,7 +315,12 @@ def _cut_lists(materials: Iterable[Material]) -> tuple[CutListRecord, ...]:
                     length_m=cut.bar / 1000,
                     supply="shed" if cut.on_hand else "new",
                     number=cut.times,
+                    width_m=cut.width / 1000 or None,
                     pieces=_pieces(cut.pieces),
+                    parts=tuple(
+                        PartRecord(length_m=length / 1000, whole_m=whole / 1000, number=number)
+                        for length, whole, number in cut.of
+                    ),
                     left_m=cut.rest / 1000,
                 )
                 for cut in cutting.cuts.cuts
@@ -290,6 +328,14 @@ def _cut_lists(materials: Iterable[Material]) -> tuple[CutListRecord, ...]:
             bought_m=cutting.cuts.bought / 1000,
             bought_least_m=cutting.cuts.bound / 1000,
             too_long=_pieces(cutting.cuts.too_long),
+            joined=tuple(
+                JoinedRecord(
+                    whole_m=one.length / 1000,
+                    number=one.times,
+                    parts_m=tuple(part / 1000 for part in one.parts),
+                )
+                for one in cutting.cuts.joined
+            ),
         )
         for one in materials
         for cutting in one.cuttings

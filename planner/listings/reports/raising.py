@@ -8,11 +8,19 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import ContainerTotal, Fill, Raised, container_totals, mix_to_have, raisings
+from planner.amounts.raising import (
+    ContainerTotal,
+    Raised,
+    container_totals,
+    mix_in_blocks,
+    mix_to_have,
+    raisings,
+)
 from planner.crops.containers import Container
 from planner.garden.raising import Bench
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record, SquareMetres
 from planner.plan import Plan
+from planner.season.raising import Fill
 
 
 def _rounded(digits: int) -> AfterValidator:
@@ -67,6 +75,7 @@ class RaisedRecord(OfCrop):
     way_entered: bool = Field(description="Else it is the crop's usual way.")
     size_source: str = Field(description="Key of the source of the size; empty where it was entered.")
     days_to_emerge: int | None
+    days_to_emerge_known: bool = Field(description="Else they are a stand-in.")
     days_growing: int | None = Field(description="From emergence to hardening off.")
     days_hardening: int | None
     nursery_area_m2: SquareMetres
@@ -161,7 +170,7 @@ def raising_report(plan: Plan) -> RaisingReport:
         plantings=tuple(_raised_record(plan, part, year, entered) for part in parts),
         totals=tuple(map(_total_record, totals)),
         mix_l=mix,
-        loose_mix_l=mix_to_have(mix),
+        loose_mix_l=mix_to_have(mix, mix_in_blocks(totals)),
         benches=tuple(map(_bench_record, plan.garden.benches)),
         weeks=tuple(_week_record(week, entered) for week in year.weeks()),
     )
@@ -203,7 +212,8 @@ def _of_container(container: Container) -> dict[str, object]:
     }
 
 
-def _fill_record(fill: Fill) -> FillRecord:
+def fill_record(fill: Fill) -> FillRecord:
+    """Containers that are filled, and for what work."""
     fields = {
         **_of_container(fill.container),
         "work": fill.work,
@@ -243,11 +253,12 @@ def _raised_record(plan: Plan, part: Raised, year: BenchYear, entered: bool) -> 
         way_entered=part.way.chosen,
         size_source=part.way.source,
         days_to_emerge=part.emerge_days,
+        days_to_emerge_known=part.emerge_known,
         days_growing=part.grow_days,
         days_hardening=part.harden_days,
         nursery_area_m2=part.nursery_area,
         mix_l=part.litres,
-        fills=tuple(map(_fill_record, part.fills)),
+        fills=tuple(map(fill_record, part.fills)),
         on_bench=tuple(
             StandingRecord(
                 bench=names.get(one.bench, ""),

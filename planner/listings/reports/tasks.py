@@ -9,6 +9,7 @@ from typing import Literal
 from pydantic import Field
 
 from planner.listings.reports.base import GardenReport, Grams, GrowingYear, OfCrop
+from planner.listings.reports.raising import FillRecord, fill_record
 from planner.plan import Plan
 from planner.season.tasks import Task
 
@@ -21,13 +22,15 @@ class TaskRecord(OfCrop):
     work: str = Field(description="Its kind, a word of the garden file.")
     bed: str = Field(description="Its name.")
     bed_id: str
-    planting_id: str
+    planting_id: str = Field(description="Empty of work on a whole bed.")
+    dressing_id: str = Field(description="Of what is spread; empty of all other work.")
     tended_by: str = Field(description="Who tends the planting; empty where nobody is named.")
     text: str
     plants: int
     seeds: int | None
     seed_g: Grams | None
     material: str
+    fills: tuple[FillRecord, ...] = Field(description="Containers that are filled for it; one at most.")
     why: str = Field(description="Why on that day.")
     source: str = Field(description="Key of the publication of the figure behind it; may be empty.")
     citation: str
@@ -50,7 +53,7 @@ class TasksReport(GardenReport):
 
 def task_record(plan: Plan, task: Task) -> TaskRecord:
     """A piece of work of a plan."""
-    planting = plan.garden.plantings_by_id[task.planting]
+    planting = plan.garden.plantings_by_id[task.planting] if task.planting else None
     known = task.source in plan.catalogue.sources
     return TaskRecord(
         first=task.date,
@@ -59,15 +62,17 @@ def task_record(plan: Plan, task: Task) -> TaskRecord:
         bed=task.bed_name,
         bed_id=task.bed,
         planting_id=task.planting,
-        tended_by=planting.tended_by,
-        crop=planting.crop,
-        crop_name=task.crop,
+        dressing_id=task.dressing,
+        tended_by=planting.tended_by if planting is not None else "",
+        crop=planting.crop if planting is not None else "",
+        crop_name=task.crop if planting is not None else "",
         variety=task.variety,
         text=task.text,
         plants=task.stations,
         seeds=task.seeds,
         seed_g=task.grams,
         material=task.material,
+        fills=(fill_record(task.fill),) if task.fill is not None else (),
         why=task.why,
         source=task.source,
         citation=plan.catalogue.source_line(task.source) if known else "",

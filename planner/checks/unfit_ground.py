@@ -1,0 +1,91 @@
+"""Why free ground is not for a crop: what rotation, light and the other checks would say of a planting there.
+
+What proposes a planting (closing a gap, planting enough of a crop) asks this of each stretch before it takes it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import shapely
+
+from planner.amounts.enough import Spot, planting_edit
+from planner.checks import depth, overlap, perennial_ground, rotation
+from planner.checks.frame.bed_index import BedIndex
+from planner.checks.frame.context import CheckContext
+from planner.checks.frame.phrases import significant
+from planner.checks.frame.planting_view import planting_view
+from planner.checks.light_lack import judged_of, look_at
+from planner.checks.light_measure import coarse_days
+from planner.checks.reached import reached_by_edit
+from planner.checks.run import Check, run_checks
+from planner.garden import Planting
+from planner.light import PlaceError
+from planner.plan import Plan
+from planner.words import number_words, percent, say
+
+#: Checks that may speak against ground; light is asked by itself, of the one planting.
+_CHECKS: dict[str, Check] = {
+    rotation.CHECK: rotation.check,
+    overlap.CHECK: overlap.check,
+    perennial_ground.CHECK: perennial_ground.check,
+    depth.CHECK: depth.check,
+}
+#: What is only a note forbids nothing.
+_FORBIDS = ("stop", "mind")
+
+
+def unfit_ground(plan: Plan) -> Callable[[Spot], str]:
+    """What says of free ground why a crop should not grow there.
+
+    Parameters
+    ----------
+    plan : Plan
+
+    Returns
+    -------
+    callable
+        From a stretch with what would be planted there to a sentence without a full stop, empty where nothing is against it.
+    """
+    for planting in plan.garden.plantings:  # once, in the plan's own cache: what is only tried keeps nothing
+        plan.placed(planting)
+    index = BedIndex.of(plan)
+    wide: dict[str, shapely.Geometry] = {}
+
+    def why(spot: Spot) -> str:
+        garden = planting_edit((spot,))(plan.garden)
+        (new,) = garden.plantings[len(plan.garden.plantings) :]
+        tried = plan.what_if(garden)
+        reached = reached_by_edit(plan, tried, index, wide)
+        context = CheckContext(tried, part=reached.part if reached is not None else None)
+        found = [
+            one
+            for one in run_checks(context, _CHECKS)
+            if one.severity in _FORBIDS and one.plantings and one.plantings[0] == new.id
+        ]
+        return found[0].text if found else _too_dark(plan, tried, new)
+
+    return why
+
+
+def _too_dark(plan: Plan, tried: Plan, planting: Planting) -> str:
+    """How little sun a planting that is tried would have; empty where it is enough, or the garden's place is not known."""
+    try:
+        place = plan.place
+    except PlaceError:
+        return ""
+    judged = judged_of(tried, (planting_view(tried, planting),))
+    for day, _ in coarse_days(judged[0].days) if judged else ():
+        plan.casters_by_thing(day)
+    tried.take_casters(plan, (planting.id,))
+    lacks = look_at(tried, place, judged).lacks
+    if not lacks or lacks[0].severity not in _FORBIDS:
+        return ""
+    lack = lacks[0]
+    if lack.share is None:
+        return say(
+            "it would have {hours} h of direct sun a day and needs {need} h",
+            hours=number_words(lack.hours, 1),
+            need=significant(lack.need),
+        )
+    return say("it would have {share} of the sun of an open place", share=percent(lack.share))
