@@ -20,6 +20,8 @@ from planner.words import later, say
 
 #: Most shapes that are read.
 MOST_SHAPES = 5_000
+#: Corners farther out than this are not read.
+MOST_UNITS = 1e9
 #: Millimetres of a unit of length of CSS.
 _UNITS = {"": 25.4 / 96, "px": 25.4 / 96, "mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6}
 #: Elements whose content is not drawn where they stand.
@@ -127,6 +129,11 @@ class _Reader:
         except (PathError, ValueError) as error:
             self.shapes.append(DrawnShape(one.line, name, error=str(error)))
             return
+        except ArithmeticError:  # numbers too large to reckon with
+            rings = ()
+        if not rings or any(len(ring) < 3 or not np.abs(ring).max() < MOST_UNITS for ring in rings):
+            self.shapes.append(DrawnShape(one.line, name, error=say("it encloses no ground")))
+            return
         self.shapes.append(DrawnShape(one.line, name, rings))
 
 
@@ -156,7 +163,8 @@ def svg_shapes(data: bytes) -> SvgShapes:
     parser.CharacterDataHandler = reader.text
     parser.EndElementHandler = reader.end
     try:
-        parser.Parse(data, True)
+        with np.errstate(all="ignore"):  # numbers without end are told of afterwards
+            parser.Parse(data, True)
     except expat.ExpatError as error:
         raise TableError(
             say("the drawing is no XML: {what}", what=expat.errors.messages[error.code]),

@@ -84,7 +84,7 @@ def _unpacked(data: bytes) -> int:
     try:
         with zipfile.ZipFile(io.BytesIO(data)) as packed:
             return sum(part.file_size for part in packed.infolist())
-    except (zipfile.BadZipFile, OSError, ValueError) as error:
+    except (zipfile.BadZipFile, OSError, ValueError, NotImplementedError) as error:
         raise _no_workbook() from error
 
 

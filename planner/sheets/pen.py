@@ -13,7 +13,7 @@ from planner.sheets import fonts
 from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.fonts import MM
 from planner.sheets.hatches import HatchName
-from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, set_stroke, stamps_in_steps
+from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, set_stroke, stamps_in_steps
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -353,8 +353,9 @@ class Pen:
         """
         if geometry.is_empty:
             return
-        stamp = self._stamps.hatch(name, mixed(line, tint, HATCH_SHARE))
-        left, low, _, _ = shapely.bounds(geometry)
+        left, low, right, high = (float(value) for value in shapely.bounds(geometry))
+        side = hatch_side(right - left, high - low)
+        stamp = self._stamps.hatch(name, mixed(line, tint, HATCH_SHARE), side)
         with self.clipped(geometry):
-            self._canvas.translate(float(left) * MM, float(low) * MM)
+            self._canvas.translate(left * MM, low * MM)
             self._canvas.doForm(stamp)

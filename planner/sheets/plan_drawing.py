@@ -21,6 +21,8 @@ from planner.sheets.scale import on_paper
 LEAST_PLANT = 0.2
 #: Most radius of a plant's mark. [mm]
 _MOST_MARK = 3.2
+#: Least weight of a line about some ground, and its share of the ground's lesser extent. [mm, 0 to 1]
+_LEAST_WEIGHT, _WEIGHT_SHARE = 0.06, 0.08
 #: More plants than this are not drawn one by one.
 MOST_PLANTS = 60_000
 #: Ink of shadows, and how dark they are: without any opacity and for a full one. [0 to 1]
@@ -119,10 +121,13 @@ class PlanDrawing:
             page = self.page(plot.ground)
             pen.shape(page, fill=plot.ink.tint_rgb)
             pen.hatch(page, plot.ink.hatch, plot.ink.tint_rgb, plot.ink.line_rgb)
-            pen.shape(page, rgb=plot.ink.line_rgb, weight=0.25)
+            pen.shape(page, rgb=plot.ink.line_rgb, weight=_weight(page, 0.25))
         for plot in bed.plots:
             self._plants(pen, plot)
-        pen.shape(ground, rgb=INK if bed.chosen else PENCIL, weight=0.45 if bed.chosen else 0.15)
+        if bed.chosen:
+            pen.shape(ground, rgb=INK, weight=_weight(ground, 0.45))
+        else:
+            pen.shape(ground, rgb=PENCIL, weight=_weight(ground, 0.15))
 
     @cached_property
     def plants_drawn(self) -> bool:
@@ -158,6 +163,12 @@ class PlanDrawing:
             if name.ground is not None:
                 pen.shape(name.box, fill=name.ground)
             pen.text(*name.at, name.text, name.size, name.style, name.rgb, "middle", name.turn)
+
+
+def _weight(ground: shapely.Geometry, most: float) -> float:
+    """Weight of the line about some ground on paper: less where the ground is small. [mm]"""
+    left, low, right, high = (float(value) for value in shapely.bounds(ground))
+    return min(most, max(_LEAST_WEIGHT, _WEIGHT_SHARE * min(right - left, high - low)))
 
 
 def _fill(kind: str) -> tuple[Rgb, float]:

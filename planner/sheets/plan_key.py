@@ -12,6 +12,8 @@ from planner.words import join_list, say, say_count
 
 #: Size of the key's text. [points]
 KEY_SIZE = 7.0
+#: Most lines of what is too small for a number; of more, only their number is told.
+_MOST_REST = 8
 #: Least width of its columns. [mm]
 _COLUMN = 46.0
 
@@ -40,7 +42,15 @@ class Key:
         rest = [
             say("{bed}: {names}", bed=bed, names=join_list(of_bed)) for bed, of_bed in names.unnamed.items()
         ]
-        lines = (line for text in rest for line in fonts.wrap(text, width, KEY_SIZE))
+        lines = [line for text in rest for line in fonts.wrap(text, width, KEY_SIZE)]
+        if len(lines) > _MOST_REST:
+            small = sum(map(len, names.unnamed.values()))
+            words = say_count(
+                "{count} plot is too small for a name at this scale",
+                "{count} plots are too small for a name at this scale",
+                small,
+            )
+            lines = [words]
         return cls(tuple(numbers), max(1, int(width / _COLUMN)), tuple(lines))
 
     @property
@@ -67,7 +77,7 @@ class Key:
         top = low + self.height * line
         for k, text in enumerate(self.numbers):
             column, row = divmod(k, self.rows)
-            short = fonts.wrap(text, wide - 2.0, KEY_SIZE)[0]
+            short = "".join(fonts.wrap(text, wide - 2.0, KEY_SIZE)[:1])
             pen.text(left + column * wide, top - (row + 0.8) * line, short, KEY_SIZE)
         for row, text in enumerate(self.rest, self.rows):
             pen.text(left, top - (row + 0.8) * line, text, KEY_SIZE)

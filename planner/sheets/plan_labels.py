@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
@@ -29,6 +30,8 @@ _HEIGHT, _BASE = 0.95, 0.22
 _SHARES = (0.5, 0.3, 0.7, 0.15, 0.85)
 #: Share of its family's ink in the name of a plot, which must be read on its tint. [0 to 1]
 _INK_SHARE = 0.45
+#: Side of the cells by which names near each other are found. [mm]
+_CELL = 12.0
 #: Distance of a name from the bed it stands beside. [mm]
 _BESIDE = 0.8
 
@@ -110,6 +113,7 @@ class PlanNames:
     placed: list[PlacedName] = field(default_factory=list)
     numbers: dict[str, int] = field(default_factory=dict)
     unnamed: dict[str, list[str]] = field(default_factory=dict)
+    _taken: dict[tuple[int, int], list[shapely.Polygon]] = field(default_factory=dict, repr=False)
 
     def name_beds(
         self,
@@ -174,7 +178,8 @@ class PlanNames:
             on = [
                 (box, turn, ink)
                 for turn in (0.0, _level(_direction(ground)))
-                for box in _inside(name, ground, turn, size, "italic")
+                if (room := _room(ground, turn)) is not None
+                for box in _inside(name, room, turn, size, "italic")
                 if shapely.covers(ground, box)
             ]
             beside = [
@@ -189,8 +194,9 @@ class PlanNames:
 
     def _name_plot(self, plot: PlotToName, names: Sequence[str], sizes: Sequence[float]) -> bool:
         turns = dict.fromkeys((0.0, _level(plot.turn), _level(plot.turn + 90.0)))
-        for name, size, turn in itertools.product(names, sizes, turns):
-            for box in _inside(name, plot.ground, turn, size, "bold"):
+        rooms = [(turn, room) for turn in turns if (room := _room(plot.ground, turn)) is not None]
+        for name, size, (turn, room) in itertools.product(names, sizes, rooms):
+            for box in _inside(name, room, turn, size, "bold"):
                 if shapely.covers(plot.ground, box) and self._free(box):
                     self._place(name, box, size, "bold", turn, mixed(plot.line, INK, _INK_SHARE), plot.tint)
                     return True
@@ -200,8 +206,8 @@ class PlanNames:
         """Whether a box lies in the frame and meets no name."""
         if not shapely.covers(self.frame, box):
             return False
-        boxes = np.array([name.box for name in self.placed])
-        return not bool(shapely.intersects(box, boxes).any()) if len(boxes) else True
+        near = [other for cell in _cells(box) for other in self._taken.get(cell, ())]
+        return not near or not bool(shapely.intersects(box, near).any())
 
     def _place(
         self,
@@ -217,6 +223,8 @@ class PlanNames:
         down = (0.5 - _BASE) * _HEIGHT * size * POINT
         step = shapely.get_coordinates(turned(shapely.Point(0.0, -down), turn))[0]
         at = (middle.x + float(step[0]), middle.y + float(step[1]))
+        for cell in _cells(box):
+            self._taken.setdefault(cell, []).append(box)
         self.placed.append(PlacedName(text, box, at, size, style, turn, rgb, ground))
 
 
@@ -229,17 +237,28 @@ def _box(x: float, y: float, wide: float, tall: float) -> shapely.Polygon:
     return shapely.box(x - wide / 2, y - tall / 2, x + wide / 2, y + tall / 2)
 
 
-def _inside(
-    text: str, ground: shapely.Geometry, turn: float, size: float, style: Style
-) -> Iterator[shapely.Polygon]:
-    """Boxes of a text on some ground, the best first; none where the ground is too small."""
+def _cells(box: shapely.Polygon) -> Iterator[tuple[int, int]]:
+    """Cells of the page that a box touches, by which boxes near each other are found."""
+    left, low, right, high = (math.floor(value / _CELL) for value in shapely.bounds(box))
+    return itertools.product(range(left, right + 1), range(low, high + 1))
+
+
+_Room = tuple[float, float, float, float]
+
+
+def _room(ground: shapely.Geometry, turn: float) -> _Room | None:
+    """Left, low, right and high of the largest part of some ground, level after a turn; None where there is none."""
     parts = [part for part in shapely.get_parts(ground) if not part.is_empty]
     if not parts:
-        return
-    part = turned(max(parts, key=lambda one: one.area), -turn)
-    left, low, right, high = (
-        float(value) for value in shapely.bounds(part) + _EDGE * np.array([1, 1, -1, -1])
-    )
+        return None
+    part = parts[0] if len(parts) == 1 else max(parts, key=lambda one: one.area)
+    left, low, right, high = (float(value) for value in shapely.bounds(turned(part, -turn)))
+    return left + _EDGE, low + _EDGE, right - _EDGE, high - _EDGE
+
+
+def _inside(text: str, room: _Room, turn: float, size: float, style: Style) -> Iterator[shapely.Polygon]:
+    """Boxes of a text in a room, the best first; none where the room is too small."""
+    left, low, right, high = room
     wide, tall = _extent(text, size, style)
     if wide > right - left or tall > high - low:
         return
@@ -254,8 +273,11 @@ def _on(
     text: str, ground: shapely.Geometry, style: Style, sizes: Sequence[float]
 ) -> Iterator[tuple[float, shapely.Polygon, shapely.Geometry]]:
     """Sizes and boxes of a text on some ground, with the ground."""
+    room = _room(ground, 0.0)
+    if room is None:
+        return
     for size in sizes:
-        for box in _inside(text, ground, 0.0, size, style):
+        for box in _inside(text, room, 0.0, size, style):
             yield size, box, ground
 
 

@@ -65,7 +65,7 @@ class PlanPage:
         room = self.width - 2 * _MARGIN - _NORTH
         top = self.height - _MARGIN
         size = fonts.fitted_size(self.title, room, 13.0, "bold", least=7.0)
-        title = fonts.wrap(self.title, room, size, "bold")[0] if self.title else ""
+        title = "".join(fonts.wrap(self.title, room, size, "bold")[:1])
         pen.text(_MARGIN, top - 4.6, title, size, "bold")
         size = fonts.fitted_size(self.subtitle, room, 8.5, least=6.5)
         pen.text(_MARGIN, top - 9.8, self.subtitle, size, rgb=PENCIL)

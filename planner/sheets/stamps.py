@@ -14,8 +14,8 @@ from planner.sheets.hatches import HATCHES, HatchName, hatch_sheet
 LEAST_MARK = 0.55
 #: Radius of the dot, as a share of the mark's.
 DOT = 0.7
-#: Side of the sheet of hatching that is clipped to a plot. [mm]
-HATCH_SHEET = 300.0
+#: Sides of the sheets of hatching that are clipped to plots; what is larger is hatched in part. [mm]
+HATCH_SIDES = (10.0, 25.0, 60.0, 130.0, 300.0)
 #: Weight of a hatch's lines, size of its dots, and share of the family's ink in them. [mm, mm, 0 to 1]
 HATCH_LINE, HATCH_DOT, HATCH_SHARE = 0.1, 0.35, 0.35
 
@@ -58,7 +58,7 @@ class Stamps:
             self._names[key] = name
         return self._names[key]
 
-    def hatch(self, name: HatchName, rgb: Rgb) -> str:
+    def hatch(self, name: HatchName, rgb: Rgb, side: float) -> str:
         """Return the stamp of a sheet of hatching, from its lower left corner.
 
         Parameters
@@ -66,17 +66,19 @@ class Stamps:
         name : str
             Key of the hatch.
         rgb : tuple of float
+        side : float
+            Of the sheet, see :func:`hatch_side`. [mm]
         """
-        key = ("hatch", name, rgb)
+        key = ("hatch", name, rgb, side)
         if key not in self._names:
             stamp = f"h{len(self._names)}"
-            self._canvas.beginForm(stamp, 0, 0, HATCH_SHEET * MM, HATCH_SHEET * MM)
-            self._draw_hatch(name, rgb)
+            self._canvas.beginForm(stamp, 0, 0, side * MM, side * MM)
+            self._draw_hatch(name, rgb, side)
             self._canvas.endForm()
             self._names[key] = stamp
         return self._names[key]
 
-    def _draw_hatch(self, name: HatchName, rgb: Rgb) -> None:
+    def _draw_hatch(self, name: HatchName, rgb: Rgb, side: float) -> None:
         hatch = HATCHES[name]
         if hatch.angles:
             set_stroke(self._canvas, rgb, HATCH_LINE, ())
@@ -84,7 +86,7 @@ class Stamps:
             # Dots are round-capped dashes of no length.
             set_stroke(self._canvas, rgb, HATCH_DOT, (0.0, hatch.gap))
             self._canvas.setLineCap(1)
-        self._canvas.lines([[v * MM for v in line] for line in hatch_sheet(hatch, HATCH_SHEET)])
+        self._canvas.lines([[v * MM for v in line] for line in hatch_sheet(hatch, side)])
 
 
 def set_stroke(canvas: Any, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
@@ -102,6 +104,17 @@ def set_stroke(canvas: Any, rgb: Rgb, weight: float, dash: Sequence[float]) -> N
     canvas.setStrokeColorRGB(*rgb)
     canvas.setLineWidth(weight * MM)
     canvas.setDash([part * MM for part in dash])
+
+
+def hatch_side(wide: float, high: float) -> float:
+    """Side of the sheet of hatching for a plot: programs are slow to clip more lines than are seen. [mm]
+
+    Parameters
+    ----------
+    wide, high : float
+        Of the plot on paper. [mm]
+    """
+    return next((side for side in HATCH_SIDES if side >= max(wide, high)), HATCH_SIDES[-1])
 
 
 def mark_weight(radius: float) -> float:

@@ -26,8 +26,8 @@ from planner.sheets.stamps import (
     HATCH_DOT,
     HATCH_LINE,
     HATCH_SHARE,
-    HATCH_SHEET,
     LEAST_MARK,
+    hatch_side,
     mark_weight,
 )
 
@@ -208,7 +208,8 @@ class SvgPen:
     def _hatch_path(self, hatch: Hatch, geometry: shapely.Geometry) -> str:
         """Lines or dots of a hatch on polygons, cut to them: programs are slow to clip many lines."""
         left, low, right, high = (float(value) for value in shapely.bounds(geometry))
-        sheet, corner = np.array(hatch_sheet(hatch, HATCH_SHEET)).reshape(-1, 2, 2), np.array([left, low])
+        side = hatch_side(right - left, high - low)
+        sheet, corner = np.array(hatch_sheet(hatch, side)).reshape(-1, 2, 2), np.array([left, low])
         if not hatch.angles:
             sheet = sheet[sheet[:, 0, 1] <= high - low, 0]
             along = np.arange(int((right - left) / hatch.gap) + 1) * hatch.gap

@@ -211,3 +211,15 @@ def test_only_the_beds_that_are_named_are_planted():
     page = plan_page(plan, fullest_day(plan), beds=[one])
     assert [name.text for name in page.drawing.names.placed] == ["One", "Carrot"]
     assert page.title == "Garden: One"
+
+
+def test_many_plots_too_small_for_names_are_counted_not_listed():
+    beds = [bed(f"b{k}", rectangle(4.8, 1.2, center=(6.0 * (k % 20), 2.0 * (k // 20)))) for k in range(200)]
+    plantings = [
+        planting(f"p{k}", f"b{k}", variety=f"Sort {k}", first="2026-05-01", last="2026-08-01")
+        for k in range(200)
+    ]
+    page = plan_page(Plan(garden(*beds, *plantings), 2026), dt.date(2026, 6, 1))
+    assert page.drawing.scale == 500
+    assert sum(map(len, page.drawing.names.unnamed.values())) == 200
+    assert page.key.rest == ("200 plots are too small for a name at this scale",)
