@@ -91,7 +91,7 @@ def cut_first(there: Sequence[Left], strip: float, cut: Callable[[tuple[Bar, ...
     cut : callable
         Makes the list from what is left, beside what is sold; its second argument names which of it is left out.
     """
-    tried = len(there)
+    tried = 0
     for out in ("uncut", "ordered"):
         rest = [one for one in there if one.item.uncut and (out == "uncut" or one.item.ordered)]
         if rest and len(rest) != tried:
