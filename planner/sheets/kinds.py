@@ -16,7 +16,7 @@ from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
 from planner.sheets.week_sheets import write_week_sheets
-from planner.words import later
+from planner.words import later, say
 
 SheetKind = Literal["bed", "week", "walk", "shopping", "labels"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
@@ -37,6 +37,18 @@ CONTENTS: dict[SheetKind, str] = {
     "shopping": later("What to get, by which day and where."),
     "labels": later("A label for each planting begun in the year, on sheets of labels or strips to cut."),
 }
+
+
+def title_of(kind: SheetKind) -> str:
+    """The title of a kind of sheets."""
+    return say(TITLES[kind])
+
+
+def contents_of(kind: SheetKind) -> str:
+    """What is on a kind of sheets, in a sentence."""
+    return say(CONTENTS[kind])
+
+
 #: Kinds of which some beds can be chosen, some days, a day, and the people who tend.
 OF_BEDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "labels")
 OF_DAYS: tuple[SheetKind, ...] = ("week",)
