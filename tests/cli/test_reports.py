@@ -120,7 +120,7 @@ HEADINGS = {
     "seed_g": ("seed, g", "Seed, g", None),
     "plants_to_raise": ("plants\nto raise", "Plants to raise", None),
     "sets_and_plants_needed": ("sets and\nplants\nneeded", "Sets and plants needed", None),
-    "start": ("start", "Start", "Start"),
+    "start": ("start", "Start", None),
 }
 
 
