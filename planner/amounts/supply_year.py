@@ -104,11 +104,15 @@ class CropYear:
         return tuple((owners[one.lot.planting], one) for one in sorted(kept, key=lambda one: one.lot.last))
 
     def gaps(self, first: dt.date, last: dt.date) -> tuple[Gap, ...]:
-        """Runs of weeks between two days, whole weeks of them, in which too little is there; none without a course."""
+        """Runs of weeks between two days, whole weeks of them, in which too little is there; none without a course.
+
+        A week in which as much is picked as is wanted is none, though it may not keep from one picking to the next.
+        """
+        picked = {one.monday for one in self.weeks if one.picked >= one.wanted}
         runs: list[Gap] = []
         for week, wanted, eaten in self.followed:
             inside = first <= week and shift(week, 6) <= last
-            if not inside or wanted - eaten <= MAY_LACK * wanted:
+            if not inside or week in picked or wanted - eaten <= MAY_LACK * wanted:
                 continue
             if runs and shift(runs[-1].last, 1) == week:
                 runs[-1] = Gap(runs[-1].first, shift(week, 6), runs[-1].grams + wanted - eaten)

@@ -22,9 +22,10 @@ if TYPE_CHECKING:
 NAME = "sheets"
 HELP = "Write bed sheets to scale, week sheets, a walk sheet, the shopping list or stake labels, as PDF"
 #: What is written; held to be those of the sheets by a test, which take long to import.
-KINDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "shopping", "labels")
+KINDS: tuple[SheetKind, ...] = ("bed", "week", "map", "walk", "shopping", "labels")
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
+_OF_A_DAY = ("map", "walk")
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -50,7 +51,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--tint", action="store_true", help="tint plots by family; black on white where not given"
     )
-    parser.add_argument("--day", metavar="D", help="day of the walk; today where not given")
+    parser.add_argument("--day", metavar="D", help="day of the walk or map; today where not given")
     labels = parser.add_argument_group("stake labels")
     labels.add_argument(
         "--labels",
@@ -74,7 +75,7 @@ def run(args: argparse.Namespace) -> int:
     _refuse_what_does_not_go_together(args, kind)
     plan, first, last = plan_and_days(args)
     day = None
-    if kind == "walk":
+    if kind in _OF_A_DAY:
         plan, day = plan_at(args, "--day", args.day or dt.date.today().isoformat())
     beds = tuple(bed.id for bed in beds_named(plan, args.bed)) if args.bed else None
     people = tuple(sorted(people_named(plan, args.tended_by))) if args.tended_by else None
@@ -117,6 +118,7 @@ def run(args: argparse.Namespace) -> int:
     words = {
         "bed": f"bed sheets for {plan.year}",
         "week": f"week sheets for {first} to {last}",
+        "map": f"garden map for {day}",
         "walk": f"walk sheet for {day}",
         "shopping": f"shopping list for {plan.year}",
         "labels": "calibration of labels" if args.calibrate else f"labels for {plan.year}",
@@ -132,9 +134,10 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
     if kind not in _OF_DAYS and args.tended_by:
         raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
     if kind not in _OF_BEDS and args.bed:
-        raise UsageError("the shopping list is of the whole garden", fix="Leave --bed out")
-    if kind != "walk" and args.day:
-        raise UsageError("--day goes with --kind walk", fix="Add --kind walk, or leave the day out")
+        whole = {"shopping": "the shopping list", "map": "the garden map"}[kind]
+        raise UsageError(f"{whole} is of the whole garden", fix="Leave --bed out")
+    if kind not in _OF_A_DAY and args.day:
+        raise UsageError("--day goes with --kind walk or map", fix="Name the kind, or leave the day out")
     of_labels = {
         "--labels": args.labels,
         "--used": args.used,

@@ -12,19 +12,21 @@ from planner.plan import Plan
 from planner.sheets.bed_sheets import Sources, write_bed_sheets
 from planner.sheets.label_formats import label_format
 from planner.sheets.label_sheets import NO_SHIFT, Shift, write_stake_labels
+from planner.sheets.map_sheet import write_map_sheet
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
 from planner.sheets.week_sheets import write_week_sheets
 from planner.words import later, say
 
-SheetKind = Literal["bed", "week", "walk", "shopping", "labels"]
+SheetKind = Literal["bed", "week", "map", "walk", "shopping", "labels"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
 
 #: The title of each kind.
 TITLES: dict[SheetKind, str] = {
     "bed": later("Bed sheets"),
     "week": later("Week sheets"),
+    "map": later("Garden map"),
     "walk": later("Walk sheet"),
     "shopping": later("Shopping list"),
     "labels": later("Stake labels"),
@@ -33,6 +35,7 @@ TITLES: dict[SheetKind, str] = {
 CONTENTS: dict[SheetKind, str] = {
     "bed": later("A sheet for each bed, drawn to scale, to plant and tend from."),
     "week": later("The work week by week, for each person, with boxes to tick."),
+    "map": later("The plan on a day to scale, and what grows where over the year, by crop and by bed."),
     "walk": later("The beds in walking order, with room to note what is seen."),
     "shopping": later("What to get, by which day and where."),
     "labels": later("A label for each planting begun in the year, on sheets of labels or strips to cut."),
@@ -52,7 +55,7 @@ def contents_of(kind: SheetKind) -> str:
 #: Kinds of which some beds can be chosen, some days, a day, and the people who tend.
 OF_BEDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "labels")
 OF_DAYS: tuple[SheetKind, ...] = ("week",)
-OF_A_DAY: tuple[SheetKind, ...] = ("walk",)
+OF_A_DAY: tuple[SheetKind, ...] = ("map", "walk")
 OF_PEOPLE: tuple[SheetKind, ...] = ("week",)
 #: Labels where no other sheet is named, by paper.
 USUAL_LABELS = {"a4": "a4-3x8", "letter": "letter-3x10"}
@@ -72,7 +75,7 @@ class SheetWish:
     tended_by : tuple of str or None
         Of week sheets: who tends the plantings, as entered; everybody and nobody where None.
     day : date or None
-        Of the walk; the day of printing where None.
+        Of the walk or the map; the day of printing where None.
     paper : str
         ``a4`` or ``letter``; labels have that of their sheet.
     tint : bool
@@ -163,6 +166,10 @@ def _week(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress:
     write_week_sheets(plan, target, first, last, wish.paper, today, wish.beds, wish.tended_by, progress)
 
 
+def _map(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_map_sheet(plan, target, wish.day or today, wish.paper, today)
+
+
 def _walk(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
     write_walk_sheet(plan, target, wish.day or today, wish.paper, wish.beds, today)
 
@@ -189,6 +196,7 @@ def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progres
 _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
     "bed": _bed,
     "week": _week,
+    "map": _map,
     "walk": _walk,
     "shopping": _shopping,
     "labels": _labels,

@@ -13,7 +13,7 @@ from planner import resources
 from planner.crops.reading import read_toml, refuse
 from planner.errors import BedwrightError
 from planner.sheets.page_chrome import PAPERS, Paper, UnknownPaperError, paper_named
-from planner.words import join_list, say
+from planner.words import join_list, say, say_count
 
 #: How far labels may reach over the edge of their paper: sheets whose labels fill it are cut a little larger. [mm]
 _OVER_EDGE = 0.5
@@ -21,6 +21,11 @@ _OVER_EDGE = 0.5
 _OWN = re.compile(r"(\S+)\s+(\d+)x(\d+)\s+([\d.]+)x([\d.]+)(?:\s+([\d.]+)x([\d.]+))?")
 
 Millimetres = Annotated[float, Field(ge=0, le=500)]
+
+
+def plain_number(value: float) -> str:
+    """A number of millimetres without an end of zeros."""
+    return f"{value:g}"
 
 
 class LabelFormatError(BedwrightError):
@@ -70,6 +75,24 @@ class LabelFormat(BaseModel):
         return self.across * self.down
 
     @property
+    def words(self) -> str:
+        """What it is: ``24 labels of 70 x 37 mm on A4``."""
+        sizes = {"wide": plain_number(self.width), "high": plain_number(self.height), "paper": self.on.name}
+        if self.strips:
+            return say_count(
+                "{count} strip of {wide} x {high} mm on {paper}",
+                "{count} strips of {wide} x {high} mm on {paper}",
+                self.number,
+                **sizes,
+            )
+        return say_count(
+            "{count} label of {wide} x {high} mm on {paper}",
+            "{count} labels of {wide} x {high} mm on {paper}",
+            self.number,
+            **sizes,
+        )
+
+    @property
     def block(self) -> tuple[float, float]:
         """Width and height of all labels with their gaps. [mm]"""
         wide = self.across * self.width + (self.across - 1) * self.gap_across
@@ -83,11 +106,6 @@ class LabelFormat(BaseModel):
         row, column = divmod(number, self.across)
         x = left + column * (self.width + self.gap_across)
         return x, paper.height - top - (row + 1) * self.height - row * self.gap_down
-
-
-def plain_number(value: float) -> str:
-    """A number of millimetres without an end of zeros."""
-    return f"{value:g}"
 
 
 @cache

@@ -81,12 +81,14 @@ def test_the_command_knows_the_kinds_of_the_sheets():
     assert sheets.KINDS == kinds.SHEET_KINDS
     assert sheets._OF_BEDS == kinds.OF_BEDS
     assert sheets._OF_DAYS == kinds.OF_DAYS
+    assert sheets._OF_A_DAY == kinds.OF_A_DAY
 
 
 @pytest.mark.parametrize(
     ("options", "said"),
     [
         (("--kind", "walk", "--day", "2026-05-14"), "walk sheet for 2026-05-14"),
+        (("--kind", "map", "--day", "2026-07-01"), "garden map for 2026-07-01"),
         (("--kind", "labels", "--codes", "--used", "3"), "labels for 2026"),
         (("--kind", "labels", "--labels", "a4 3x7 63.5x38.1 2.5x0", "--shift", "1,-0.5", "--calibrate"), "calibration of labels"),
         (("--kind", "labels", "--paper", "letter", "--bed", "West 1"), "labels for 2026"),
@@ -108,9 +110,10 @@ def test_every_kind_is_written(bedwright, tmp_path, options, said):
         (("--kind", "labels", "--labels", "mine"), "no sheet of labels 'mine'"),
         (("--kind", "labels", "--used", "24"), "24 labels cannot be used of a sheet of 24"),
         (("--codes",), "--codes goes with --kind labels"),
-        (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk"),
+        (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk or map"),
         (("--kind", "walk", "--day", "someday"), "someday"),
         (("--kind", "shopping", "--bed", "West 1"), "the shopping list is of the whole garden"),
+        (("--kind", "map", "--bed", "West 1"), "the garden map is of the whole garden"),
     ],
 )
 def test_what_does_not_go_together_is_refused_in_one_line(bedwright, tmp_path, options, said):

@@ -148,6 +148,7 @@ class TypedField(QLineEdit):
         else:
             self.setModified(False)
             self._shown = text
+            self._mark("")  # before it is told: whoever listens may ask whether it is wrong
             self.typed.emit(value)
             return
         self.setModified(True)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import QEvent, Qt, QTimer
+from PySide6.QtGui import QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
@@ -40,6 +40,16 @@ TIGHT_TITLES = """
     """
 #: Title of the page of a crop, and what it is called in a small window.
 CROP_TITLE, SHORT_CROP_TITLE = "About this crop", "Crop"
+
+
+#: Keys of commands on what is selected on the plan, which mean something else, or nothing, on another page.
+_PLAN_KEYS = (
+    QKeySequence.StandardKey.Delete,
+    QKeySequence.StandardKey.SelectAll,
+    QKeySequence.StandardKey.Cut,
+    QKeySequence.StandardKey.Copy,
+    QKeySequence.StandardKey.Paste,
+)
 
 
 class PageTabs(QTabWidget):
@@ -107,6 +117,19 @@ class PageTabs(QTabWidget):
             (self.paper, "Print"),
         ):
             self.setTabToolTip(self.addTab(page, title), title)
+
+    @override
+    def event(self, event: QEvent) -> bool:
+        """Keep the keys of commands on the plan to the page that has the focus: Delete in a table is no Delete on the plan."""
+        if (
+            event.type() == QEvent.Type.ShortcutOverride
+            and isinstance(event, QKeyEvent)
+            and not self.shows_sheet
+            and any(event.matches(key) for key in _PLAN_KEYS)
+        ):
+            event.accept()
+            return True
+        return super().event(event)
 
     @property
     def shows_sheet(self) -> bool:

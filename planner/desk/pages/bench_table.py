@@ -165,6 +165,7 @@ class BenchTable(QWidget):
         self.add, self.remove = QPushButton(say("New bench")), QPushButton(say("Remove"))
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)
+        self.table.delete_pressed.connect(self._remove)
         head = FlowLayout()
         head.add_group(self.add, self.kind)
         head.addWidget(self.remove)

@@ -27,6 +27,7 @@ from planner.garden.units import month_first, show_area, show_length
 from planner.listings.enough import need_lines, room_words
 from planner.listings.harvest import refused_words
 from planner.listings.weights import parse_weight, weight_cell, weight_head, weight_words
+from planner.plan import Plan
 from planner.words import capital, join_list, say
 from planner.words.typed_days import date_as_typed
 
@@ -67,6 +68,7 @@ class EnoughPage(QWidget):
         self.setAccessibleName(say("How much to plant"))
         self.jobs = JobQueue(self)
         self.found: Enough | None = None
+        self._plan: Plan | None = None
         self._persons: float | None = None
         self._until: dt.date | None = None
         self._weekly: float | None = None
@@ -95,7 +97,7 @@ class EnoughPage(QWidget):
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(seen.follow)
         document.opened.connect(self._forget)
-        document.garden_changed.connect(self._outdated)
+        document.garden_changed.connect(self._follow_change)
 
     def _make_fields(self) -> None:
         document = self.document
@@ -165,6 +167,11 @@ class EnoughPage(QWidget):
 
     # -- showing ----------------------------------------------------------------------------
 
+    def _follow_change(self) -> None:
+        """Forget what is of a garden of before; an edit that is settled at once was begun to be worked out already."""
+        if self._plan is not self.document.plan:
+            self._outdated()
+
     def _outdated(self) -> None:
         """What was found is of a garden of before: it may not be planted any more."""
         self.jobs.cancel()
@@ -174,7 +181,8 @@ class EnoughPage(QWidget):
     def refresh(self) -> None:
         """Begin to work out what is asked, of the garden as it is now."""
         self._outdated()
-        plan, crop = self.document.plan, self._crop()
+        self._plan = plan = self.document.plan
+        crop = self._crop()
         household = plan.garden.household.persons
         self._offer_places()
         self.table.set_heads(spot_heads(plan.garden.site.units))

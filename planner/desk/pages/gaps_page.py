@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import time
 from collections.abc import Iterator
 
@@ -22,7 +23,7 @@ from planner.desk.pages.harvest_page import wrapped_label
 from planner.desk.pages.opening_table import OpeningTable, Row
 from planner.garden.site import UnitSystem
 from planner.listings.harvest import closing_words, left_over, refused_words
-from planner.listings.phrases import days_in_short
+from planner.listings.phrases import day_in, days_in_short
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
 from planner.words import capital, day_words, join_list, later, say, say_count
@@ -77,6 +78,7 @@ class GapsPage(QWidget):
         self.jobs = JobQueue(self)
         self._found: list[tuple[CropYear, tuple[Gap, ...]]] = []
         self._closings: dict[str, Closing | None] = {}
+        self._plan: Plan | None = None
         self.sum = wrapped_label()
         self.household = QPushButton(say("Say who eats…"))
         self.household.clicked.connect(self.household_wanted)
@@ -106,9 +108,14 @@ class GapsPage(QWidget):
         seen.follow()
         document.garden_settled.connect(seen.follow)
         document.year_changed.connect(seen.follow)
-        document.garden_changed.connect(self._forget)
+        document.garden_changed.connect(self._follow_change)
 
     # -- showing ----------------------------------------------------------------------------
+
+    def _follow_change(self) -> None:
+        """Forget what is of a garden of before; an edit that is settled at once was begun to be worked out already."""
+        if self._plan is not self.document.plan:
+            self._forget()
 
     def _forget(self) -> None:
         """What was worked out is of a garden of before: nothing of it may be planted any more."""
@@ -118,7 +125,7 @@ class GapsPage(QWidget):
 
     def refresh(self) -> None:
         """Name the gluts and gaps as they are now, and begin to work out what closes the gaps."""
-        plan = self.document.plan
+        plan = self._plan = self.document.plan
         self._forget()
         years = (year for year in crop_years(plan) if year.course is not None and year.harvests)
         self._found = [(year, gaps_of(plan, year)) for year in years]
@@ -178,7 +185,7 @@ class GapsPage(QWidget):
 
     def _row(self, year: CropYear, run: Glut | Gap, words: str) -> Row:
         units, key = self.document.garden.site.units, _key(year.appetite.key, run)
-        days = days_in_short(run.first, run.last)
+        days = self._days(run.first, run.last)
         mend = self._short_words(key) if isinstance(run, Gap) else ""
         return Row(
             (capital(year.name), days, words, weight_cell(run.grams, units), mend),
@@ -194,6 +201,13 @@ class GapsPage(QWidget):
             ),
         )
 
+    def _days(self, first: dt.date, last: dt.date) -> str:
+        """Days, with their years where they are not all of the growing year."""
+        span = self.document.plan.span
+        if span.holds(first) and span.holds(last):
+            return days_in_short(first, last)
+        return say("{first} – {last}", first=day_in(first, span), last=day_in(last, span))
+
     def _left_row(self, one: Harvest, course: LotCourse) -> Row:
         """What waited in the ground or in store, and is not eaten before it is over."""
         lot, units = course.lot, self.document.garden.site.units
@@ -202,7 +216,7 @@ class GapsPage(QWidget):
         return Row(
             (
                 capital(one.crop),
-                days_in_short(lot.first, lot.last),
+                self._days(lot.first, lot.last),
                 words,
                 weight_cell(course.spoilt, units),
                 where,

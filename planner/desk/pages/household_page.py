@@ -74,6 +74,7 @@ class HouseholdPage(QWidget):
         add, remove = QPushButton(say("New place")), QPushButton(say("Remove place"))
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
+        self.place_table.delete_pressed.connect(self._remove)
         commands.addWidget(add)
         commands.addWidget(remove)
         below = QWidget()

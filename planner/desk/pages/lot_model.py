@@ -90,7 +90,9 @@ class LotModel(HeadedModel):
             return ""
         if field == "ordered":
             return "yes" if value else ""
-        return f"{value:.0%}" if field == "germination" else f"{value:g}" if field == "grams" else f"{value}"
+        if field == "germination":
+            return f"{value:.0%}" if value >= 0.01 or not value else f"{value:.1%}"
+        return f"{value:g}" if field == "grams" else f"{value}"
 
     @override
     def setData(self, index: Index, value: object, role: int = Qt.ItemDataRole.EditRole) -> bool:

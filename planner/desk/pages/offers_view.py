@@ -119,6 +119,7 @@ class _RecordsView(QWidget):
         self.remove = QPushButton(say("Remove"))
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)
+        self.table.delete_pressed.connect(self._remove)
         head = FlowLayout()
         head.add_group(self.add, self.kind, QLabel(say("of")), self.crop)
         head.addWidget(self.remove)
@@ -158,7 +159,7 @@ class _RecordsView(QWidget):
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
             index = self.model.index(row, column)
-            self.table.scrollTo(index)
+            self.table.setCurrentIndex(index)  # from which Tab goes on
             self.table.edit(index)
 
     def _remove(self) -> None:

@@ -6,12 +6,11 @@ from collections.abc import Callable, Sequence
 from typing import Any, NamedTuple
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
-from PySide6.QtWidgets import QTableView
 from typing_extensions import override
 
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
-from planner.desk.pages.tables import HeadedModel, Index, plain_table
+from planner.desk.pages.tables import HeadedModel, Index, PlainTable, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.words import say
@@ -124,7 +123,7 @@ class RecordModel(HeadedModel):
         return self.document.edit(self._edit_words, lambda garden: self._put(garden, record.id, fields))
 
 
-def record_table(model: RecordModel, name: str) -> QTableView:
+def record_table(model: RecordModel, name: str) -> PlainTable:
     """A table of records; cells that are chosen offer their list.
 
     Parameters

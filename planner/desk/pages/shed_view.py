@@ -49,6 +49,7 @@ class ShedView(QWidget):
         self.add.clicked.connect(lambda: self._add(sold=False))
         self.add_sold.clicked.connect(lambda: self._add(sold=True))
         self.remove.clicked.connect(self._remove)
+        self.table.delete_pressed.connect(self._remove)
         head = FlowLayout()
         head.add_group(self.kind, self.add)
         head.addWidget(self.add_sold)

@@ -117,7 +117,7 @@ class SheetChoices(QWidget):
         _fill(self.bed, [("", say("all")), *((bed.id, bed.name) for bed in plan.beds)])
         people = sorted({one.tended_by for one in plan.plantings if one.tended_by})
         _fill(self.who, [("", say("everybody")), *((name, name) for name in people)])
-        _fill(self.labels, [(name, name) for name in label_formats()])
+        _fill(self.labels, [(name, form.words) for name, form in label_formats().items()])
         if fresh:
             feet = plan.garden.site.units == "feet_inches"
             self.paper.setCurrentIndex(self.paper.findData("letter" if feet else "a4"))
@@ -163,12 +163,18 @@ class SheetChoices(QWidget):
             tended_by=(who,) if who and kind in kinds.OF_PEOPLE else None,
             day=self.day.day if kind in kinds.OF_A_DAY else None,
             paper=self.paper.currentData(),
-            labels=self.labels.currentText() if kind == "labels" else "",
+            labels=self._labels() if kind == "labels" else "",
             used=self.used.value(),
             shift=self._shift(),
             codes=self.codes.isChecked(),
             per_row=self.per_row.isChecked(),
         )
+
+    def _labels(self) -> str:
+        """The sheet of labels that is chosen, or whose measures are typed."""
+        text = self.labels.currentText()
+        at = self.labels.findText(text)
+        return str(self.labels.itemData(at)) if at >= 0 else text
 
     def _shift(self) -> Shift:
         from planner.sheets.label_sheets import Shift

@@ -102,6 +102,7 @@ class SpreadView(QWidget):
         self.remove = QPushButton(say("Remove"))
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)
+        self.table.delete_pressed.connect(self._remove)
         head = FlowLayout()
         head.add_group(self.add, self.bed)
         head.addWidget(self.kind)

@@ -79,6 +79,7 @@ class StockPage(QWidget):
         add, remove = QPushButton("New lot of"), QPushButton("Remove")
         add.clicked.connect(self._add)
         remove.clicked.connect(self._remove)
+        self.table.delete_pressed.connect(self._remove)
         take, give = QPushButton("Import a table…"), QPushButton("Export as table…")
         take.clicked.connect(self._choose_import)
         give.clicked.connect(self._export)

@@ -4,7 +4,15 @@ from __future__ import annotations
 
 import textwrap
 
-from PySide6.QtCore import QAbstractItemModel, QAbstractTableModel, QModelIndex, QPersistentModelIndex, Qt
+from PySide6.QtCore import (
+    QAbstractItemModel,
+    QAbstractTableModel,
+    QModelIndex,
+    QPersistentModelIndex,
+    Qt,
+    Signal,
+)
+from PySide6.QtGui import QKeyEvent, QKeySequence
 from PySide6.QtWidgets import QComboBox, QHeaderView, QTableView
 from typing_extensions import override
 
@@ -47,9 +55,28 @@ class HeadedModel(QAbstractTableModel):
         return base | Qt.ItemFlag.ItemIsEditable if self.is_editable(index.column()) else base
 
 
-def plain_table(model: QAbstractItemModel, name: str, *, whole_rows: bool = True) -> QTableView:
+class PlainTable(QTableView):
+    """A table in which Delete is its own.
+
+    Signals
+    -------
+    delete_pressed
+        Delete was pressed while no cell is typed into: the rows chosen are to go.
+    """
+
+    delete_pressed = Signal()
+
+    @override
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        if event.matches(QKeySequence.StandardKey.Delete):
+            self.delete_pressed.emit()
+            return
+        super().keyPressEvent(event)
+
+
+def plain_table(model: QAbstractItemModel, name: str, *, whole_rows: bool = True) -> PlainTable:
     """A table without lines, its last column as wide as there is room."""
-    table = QTableView()
+    table = PlainTable()
     table.setModel(model)
     table.setAccessibleName(name)
     table.verticalHeader().hide()

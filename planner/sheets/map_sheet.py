@@ -1,0 +1,146 @@
+"""The garden map: the plan on a day to scale, and what grows where over the year, by crop and by bed."""
+
+from __future__ import annotations
+
+import datetime as dt
+import io
+import os
+from collections.abc import Sequence
+from typing import BinaryIO
+
+from planner.garden import Planting
+from planner.listings.nothing_to_draw import NothingToDrawError
+from planner.listings.phrases import days_in_short
+from planner.plan import Plan
+from planner.sheets import fonts
+from planner.sheets.flow import Block, gap, paginate
+from planner.sheets.fonts import MM
+from planner.sheets.output import SheetError, new_canvas, write_pdf
+from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
+from planner.sheets.pen import FAINT, INK, Pen
+from planner.sheets.plan_page import plan_page
+from planner.words import capital, day_words, join_list, say
+
+#: Width of the column of names, and space beside it. [mm]
+_NAMES, _GAP = 52.0, 3.0
+#: Size of text, and of headings. [points]
+_SIZE, _HEADING = 9.0, 12.0
+
+Entry = tuple[str, str]
+
+
+def write_map_sheet(
+    plan: Plan,
+    target: BinaryIO | str | os.PathLike[str],
+    on: dt.date,
+    paper: str = "a4",
+    printed: dt.date | None = None,
+) -> None:
+    """Write the garden map of a day as PDF: a page with the plan, then the index of the growing year.
+
+    The same plan, day and paper give the same bytes.  A path is written whole or not at all.
+
+    Parameters
+    ----------
+    plan : Plan
+    target : path or binary stream
+    on : date
+        Of what is drawn.
+    paper : {"a4", "letter"}
+    printed : date, optional
+        Day of printing; the present day by default.
+
+    Raises
+    ------
+    SheetError
+        Where there is nothing to draw, or a path cannot be written.
+    UnknownPaperError
+        For an unknown paper.
+    """
+    sheet = paper_named(paper)
+    try:
+        page = plan_page(plan, on, paper=paper)
+    except NothingToDrawError as error:
+        raise SheetError(error.what, error.where, error.fix) from None
+    name = plan.garden.site.name
+    foot = Foot.of(
+        sheet,
+        say("{garden}, index of {year}", garden=name, year=plan.year),
+        printed or dt.date.today(),
+        check=False,
+    )
+    room = sheet.height - sheet.top - sheet.bottom - foot.height
+    blocks = [
+        *_index(sheet, say("What grows where"), by_crop(plan)),
+        gap(6.0),
+        *_index(sheet, say("Bed by bed"), by_bed(plan)),
+    ]
+    pages = paginate(blocks, room, room) if by_crop(plan) else []
+    stream = io.BytesIO()
+    with new_canvas(stream, sheet, say("{garden}: map of {day}", garden=name, day=day_words(on))) as canvas:
+        pen = Pen(canvas)
+        canvas.setPageSize((page.width * MM, page.height * MM))
+        page.draw(pen)
+        canvas.showPage()
+        canvas.setPageSize((sheet.width * MM, sheet.height * MM))
+        for number in range(len(pages)):
+            draw_page(pen, sheet, pages, number, foot)
+            canvas.showPage()
+    write_pdf(target, stream.getvalue())
+
+
+def by_crop(plan: Plan) -> list[Entry]:
+    """Each crop and variety of the growing year with its beds and days, in alphabetical order."""
+    found: dict[str, list[str]] = {}
+    for bed in plan.beds:
+        for planting in plan.in_bed(bed):
+            words = say("{bed}, {days}", bed=bed.name, days=_days(plan, planting))
+            found.setdefault(_name(plan, planting), []).append(words)
+    return [(name, join_list(found[name])) for name in sorted(found, key=str.casefold)]
+
+
+def by_bed(plan: Plan) -> list[Entry]:
+    """Each bed of the growing year with what grows in it and when, in the garden's order."""
+    found = []
+    for bed in plan.beds:
+        plantings = sorted(plan.in_bed(bed), key=lambda one: plan.span_of(one).first)
+        words = [say("{crop}, {days}", crop=_name(plan, one), days=_days(plan, one)) for one in plantings]
+        found.append((bed.name, join_list(words) if words else say("nothing")))
+    return found
+
+
+def _name(plan: Plan, planting: Planting) -> str:
+    name = capital(plan.catalogue.name_of(planting.crop))
+    return say("{crop} ‘{variety}’", crop=name, variety=planting.variety) if planting.variety else name
+
+
+def _days(plan: Plan, planting: Planting) -> str:
+    """Days on its plot, within the growing year and a year about it."""
+    span = plan.span_of(planting)
+    far = dt.timedelta(days=366)
+    if span.first < plan.span.first - far or span.last > plan.span.last + far:
+        return say("for years")
+    return days_in_short(span.first, span.last)
+
+
+def _index(paper: Paper, title: str, entries: Sequence[Entry]) -> list[Block]:
+    high = fonts.line_height(_HEADING) + 3.0
+
+    def head(pen: Pen, top: float) -> None:
+        pen.lines(paper.left, top, [title], _HEADING, "bold")
+        pen.line(paper.left, top - high + 1.5, paper.left + paper.room, top - high + 1.5, INK, 0.35)
+
+    return [Block(high, head, with_next=True), *(_entry(paper, one) for one in entries)]
+
+
+def _entry(paper: Paper, entry: Entry) -> Block:
+    names = fonts.wrap(entry[0], _NAMES, _SIZE, "bold")
+    words = fonts.wrap(entry[1], paper.room - _NAMES - _GAP, _SIZE)
+    height = max(len(names), len(words)) * fonts.line_height(_SIZE) + 1.2
+
+    def draw(pen: Pen, top: float) -> None:
+        pen.lines(paper.left, top - 0.4, names, _SIZE, "bold")
+        pen.lines(paper.left + _NAMES + _GAP, top - 0.4, words, _SIZE)
+        pen.line(paper.left, top - height, paper.left + paper.room, top - height, FAINT, 0.15)
+
+    return Block(height, draw)
