@@ -253,8 +253,8 @@ def test_a_kind_is_chosen_from_a_list_in_its_cell(hand: Hand, shed) -> None:
     shed.table.setCurrentIndex(index)
     shed.table.edit(index)
     box = shed.table.findChild(QComboBox)
-    box.setCurrentIndex(1)
-    box.activated.emit(1)
+    box.setCurrentIndex(2)
+    box.activated.emit(2)
     assert hand.garden.shed[0].sold
 
 
