@@ -442,6 +442,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
     },
     Site: {
         "name": lambda draw: draw.name("Garden", "Allotment 7"),
+        "known_as": lambda draw: draw.one_of(("", "Old yard")),
         "latitude": lambda draw: draw.one_of((None, 56.0, 40.0, -41.0)),
         "longitude": lambda draw: draw.one_of((None, -3.0, 174.0)),
         "elevation": lambda draw: draw.one_of((None, 0.0, 900.0)),

@@ -1,17 +1,21 @@
 """What closes a gap: another sowing that is picked in it, or more of what there is, as an edit of the garden.
 
 What is sown again and again is begun once more, on the latest day from which it is picked when the gap begins.  Of what
-has one season more is planted on the days of the planting that there is.
+has one season more is planted on the days of the planting that there is.  Of its harvest only what is there in the gap counts.
+Where that is less than a quarter of it, the rest would be too much, and nothing is proposed.
 """
 
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 
+from planner.amounts.eating import follows_itself
 from planner.amounts.enough import Needed, Refusal, Spot, find_room, needed, planting_edit
 from planner.amounts.harvest import Harvest
+from planner.amounts.picking import Picking, picking_of
 from planner.amounts.supply_year import CropYear, Gap
 from planner.crops import Crop
 from planner.garden import Bed, Garden
@@ -20,10 +24,16 @@ from planner.plan import Plan
 from planner.season.frosts import shift
 from planner.season.planting_dates import Dates
 
+#: A yield of which shares are worked out. [g]
+_PARTS = 1_000_000
 #: Days before the latest start up to which another is tried where that one does not do well. [days]
 SOONER = 28
 #: Days into a gap by which the first of a new sowing is to be picked. [days]
 INTO_GAP = 3
+#: A gap of less than this is not worth another sowing, nor is one of less than a week's amount (practice). [g]
+LEAST_GAP = 200
+#: Least share of its harvest that is to be there in a gap that a planting closes (practice).
+IN_GAP = 0.25
 
 
 @dataclass(frozen=True)
@@ -38,11 +48,15 @@ class Closing:
         How it starts.
     dates : Dates
     needed : Needed
-        For the part of the gap that its harvest covers.
+        So much that what of it is there in the gap closes that.
     spots : tuple of Spot
         Where it fits; empty where there is no free ground for its days.
     refused : tuple of (Bed, str)
         Beds with free ground that was passed over, and why.
+    within : int
+        What of its harvest is there in the gap and lacks in it. [g]
+    first : date or None
+        The day from which it is picked.
     """
 
     gap: Gap
@@ -52,6 +66,8 @@ class Closing:
     needed: Needed
     spots: tuple[Spot, ...]
     refused: tuple[tuple[Bed, str], ...] = ()
+    within: int = 0
+    first: dt.date | None = None
 
     @property
     def whole(self) -> bool:
@@ -80,7 +96,7 @@ def time_of(plan: Plan, year: CropYear) -> tuple[dt.date, dt.date] | None:
         return None
     first, last = season
     leader = _leader(year)
-    if leader is not None and (crop := plan.figures_of(leader.planting).crop) and _sown_again(crop):
+    if leader is not None and (crop := plan.figures_of(leader.planting).crop) and follows_itself(crop):
         window = plan.outer_window(crop, _start(plan, leader))
         for day in window or ():
             dates, good = plan.dates_begun_on(crop, _start(plan, leader), day)
@@ -92,13 +108,18 @@ def time_of(plan: Plan, year: CropYear) -> tuple[dt.date, dt.date] | None:
 def gaps_of(plan: Plan, year: CropYear) -> tuple[Gap, ...]:
     """Gaps of a crop in the time in which something of it may be had.
 
+    Gaps of less than a week's amount, or less than :data:`LEAST_GAP`, are left out.
+
     Parameters
     ----------
     plan : Plan
     year : CropYear
     """
     time = time_of(plan, year)
-    return year.gaps(max(time[0], plan.span.first), time[1]) if time is not None else ()
+    if time is None:
+        return ()
+    least = max(LEAST_GAP, year.appetite.weekly or 0)
+    return tuple(gap for gap in year.gaps(max(time[0], plan.span.first), time[1]) if gap.grams >= least)
 
 
 def closings(
@@ -129,10 +150,6 @@ def _start(plan: Plan, leader: Harvest) -> str:
     return "" if start == "standing" else start
 
 
-def _sown_again(crop: Crop) -> bool:
-    return crop.number("sow_again_days") is not None
-
-
 def _closing(
     plan: Plan, year: CropYear, leader: Harvest, gap: Gap, refusal: Refusal | None
 ) -> Closing | None:
@@ -140,24 +157,37 @@ def _closing(
     if crop is None or own.stays_for_years:
         return None
     start = _start(plan, leader)
-    again = _sown_again(crop)
+    again = follows_itself(crop)
     dates = begun_for(plan, crop, start, gap) if again else own
     if dates is None or dates.first_harvest is None or dates.on_plot is None:
         return None
     if dates.on_plot.day < plan.span.first or dates.first_harvest.day > gap.last:
         return None
-    grams = year.lacks(max(gap.first, dates.first_harvest.day), min(gap.last, _good_until(crop, dates)))
-    takes = needed(PlantingFigures(crop, None), start or crop.usual_start, grams) if grams > 0 else None
+    like = leader.planting if not again else None
+    figures = plan.figures_of(like) if like is not None else PlantingFigures(crop, None)
+    picking = picking_of(leader.planting, crop, dates)
+    if picking is None:
+        return None
+    keeps = int(leader.kept.days if leader.kept is not None else crop.number("store_days") or 0)
+    # Weeks through all of which it is good: what is over on a Monday closes no week.
+    grams = year.lacks(max(gap.first, picking.first), shift(min(gap.last, shift(picking.last, keeps)), -6))
+    share = _share_in_gap(picking, gap, keeps)
+    if grams <= 0 or share < IN_GAP:
+        return None
+    takes = needed(figures, start or crop.usual_start, math.ceil(grams / share))
     if takes is None:
         return None
-    found = find_room(plan, crop, start, dates, grams, None if again else leader.planting, refusal)
-    return Closing(gap, crop, start, dates, takes, found.spots, found.refused)
+    found = find_room(plan, crop, start, dates, takes.grams, like, refusal)
+    return Closing(gap, crop, start, dates, takes, found.spots, found.refused, grams, picking.first)
 
 
-def _good_until(crop: Crop, dates: Dates) -> dt.date:
-    last = dates.last_harvest or dates.first_harvest
-    assert last is not None
-    return shift(last.day, int(crop.number("store_days") or 0))
+def _share_in_gap(picking: Picking, gap: Gap, keeps: int) -> float:
+    """Share of a yield that is picked and good to eat in a gap."""
+    parts = picking.picks(_PARTS)
+    if picking.stands:
+        return sum(part.grams for part in parts) / _PARTS
+    there = (part for part in parts if part.day <= gap.last and shift(part.day, keeps) >= gap.first)
+    return sum(part.grams for part in there) / _PARTS
 
 
 def begun_for(plan: Plan, crop: Crop, start: str, gap: Gap) -> Dates | None:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import NamedTuple
 
 from planner.amounts.seeds import LEAST_GERMINATION, seeds_per_station, seeds_to_raise
 from planner.amounts.yields import YieldInputs, yield_figure, yield_of_planting
 from planner.crops import Crop
-from planner.garden import Bed, Garden, Planting, Stretch
+from planner.garden import Bed, Garden, Planting, Rows, Stretch
 from planner.garden import edits as e
 from planner.garden.planting import SEEDLESS
 from planner.garden.planting_figures import PlantingFigures
@@ -27,10 +27,12 @@ SHORTEST = 0.3
 LEAST_FREE = 0.05
 #: Step to which a stretch is cut to what is needed. [m]
 STEP = 0.1
+#: Times the yield of rows with which a crop is planted in the spacing for beds, which takes more plants (practice).
+CLEARLY_MORE = 1.5
 #: Most stretches over which an amount is divided.
 MOST_SPOTS = 6
 #: Fields of a planting that more of it has too.
-_TAKEN_OVER = ("variety", "product", "state", "covers", "purpose")
+_TAKEN_OVER = ("variety", "product", "state", "covers", "purpose", "last")
 #: Id of a planting that is not in the garden yet.
 _DRAFT = "enough"
 
@@ -50,6 +52,8 @@ class Needed:
         [m2]
     seeds : int or None
         Seeds to sow; 0 of what is grown from sets, tubers or plants, None where it is not known.
+    seed_grams : float or None
+        Their weight; None where it is not known. [g]
     """
 
     grams: int
@@ -57,6 +61,7 @@ class Needed:
     plants: int | None
     area: float | None
     seeds: int | None
+    seed_grams: float | None = None
 
 
 class Spot(NamedTuple):
@@ -130,7 +135,32 @@ def needed(figures: PlantingFigures, start: str, grams: int) -> Needed | None:
         metres = count
         plants = math.ceil(count / in_row - 1e-9) if in_row else None
     area = metres * between if metres is not None and between is not None else None
-    return Needed(grams, metres, plants, area, _seeds(figures, start, plants, metres))
+    return _with_seed(Needed(grams, metres, plants, area, None), figures, start)
+
+
+def needed_in(plan: Plan, crop: Crop, start: str, found: tuple[Spot, ...]) -> Needed:
+    """What the beds take that were found: the plants that stand there, their rows, ground and seed.
+
+    Parameters
+    ----------
+    plan : Plan
+    crop : Crop
+    start : str
+        How it starts.
+    found : tuple of Spot
+    """
+    figures = PlantingFigures(crop, None)
+    plants = sum(spot.plants for spot in found)
+    lengths = [plan.trial(spot.planting).layout.row_length for spot in found]
+    in_row = figures.number("in_row_spacing")
+    metres = sum(lengths) if all(lengths) else plants * in_row if in_row is not None else None
+    whole = Needed(sum(spot.grams for spot in found), metres, plants, sum(spot.area for spot in found), None)
+    return _with_seed(whole, figures, start)
+
+
+def _with_seed(takes: Needed, figures: PlantingFigures, start: str) -> Needed:
+    seeds, to_gram = _seeds(figures, start, takes.plants, takes.metres), figures.number("seeds_per_gram")
+    return replace(takes, seeds=seeds, seed_grams=seeds / to_gram if seeds and to_gram else None)
 
 
 def _seeds(figures: PlantingFigures, start: str, plants: int | None, metres: float | None) -> int | None:
@@ -208,10 +238,19 @@ def _whole_spots(plan: Plan, crop: Crop, start: str, span: Span, like: Planting 
         for begin, end in free_stretches(bed, free):
             if end - begin >= SHORTEST:
                 plot = Stretch(start=round(begin, 3), end=round(end, 3))
-                arrangement = usual_arrangement(bed, PlantingFigures(crop, None))
-                spot = _spot(plan, draft.with_(plot=plot, arrangement=arrangement))
+                spot = _better_spot(plan, draft.with_(plot=plot), bed, crop)
                 if spot.grams > 0:
                     yield spot
+
+
+def _better_spot(plan: Plan, planting: Planting, bed: Bed, crop: Crop) -> Spot:
+    """A stretch in rows; in the spacing for beds where that yields clearly more, and is not too close to earth up."""
+    rows = _spot(plan, planting.with_(arrangement=Rows()))
+    close = usual_arrangement(bed, PlantingFigures(crop, None))
+    if close == Rows() or any(one.task == "earth up" for one in crop.aftercare):
+        return rows
+    in_bed = _spot(plan, planting.with_(arrangement=close))
+    return in_bed if in_bed.grams > CLEARLY_MORE * rows.grams else rows
 
 
 def _taken(plan: Plan, bed: Bed, span: Span) -> bool:

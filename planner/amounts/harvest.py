@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+import itertools
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from planner.amounts.eating import FRESH
+from planner.amounts.eating import FRESH, STORED
 from planner.amounts.larder import Lot
 from planner.amounts.picking import Pick, Picking, by_week, picking_of
 from planner.amounts.store_places import Kept, best_place
@@ -23,12 +24,19 @@ from planner.season.frosts import shift
 from planner.season.keeping import Grown, Keeping, frost_after, how_long_it_keeps
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
+from planner.season.tasks import monday
 from planner.words import say
 
-#: Days of keeping from which a harvest is one for the store (practice). [days]
-STORED = 42
-#: Days for which preserved harvests keep, by purpose: bottled a year, frozen eight to twelve months, dried as long (estimate).
-PRESERVED = {"bottling": 365, "freezing": 300, "drying": 300}
+#: Days from Monday in which what is picked is one lot; the rest of the week is another (practice). [days]
+HALF_A_WEEK = 3
+#: Days for which preserved harvests keep, by purpose: bottled and dried a year, frozen eight to twelve months (estimate).
+PRESERVED = {"bottling": 365, "freezing": 300, "drying": 365}
+#: Share of its weight that is left of what is dried, by product: fresh leaves are four fifths of water, fruit nine tenths
+#: (estimate, from the water in fresh vegetables).  What is harvested dry loses nothing.
+LEFT_DRY = {
+    "leaves": 0.2, "young leaves": 0.2, "shoots": 0.2, "flowers": 0.2, "buds": 0.2, "fruit": 0.12, "green fruit": 0.12,
+    "pods": 0.12, "green seed": 0.25, "roots": 0.15, "tubers": 0.25, "bulbs": 0.15, "stalks": 0.1, "heads": 0.1,
+}  # fmt: skip
 #: What those are kept in: words of :attr:`planner.amounts.larder.Lot.place`.
 PRESERVED_IN = {"bottling": "jars", "freezing": "freezer", "drying": "dried"}
 #: Where a harvest is until it is brought in, where it is eaten fresh, and where it keeps if the garden has no place for it.
@@ -49,7 +57,7 @@ class Harvest:
     picking : Picking or None
         None where no harvest is known.
     picks : tuple of Pick
-        Empty where the yield is not known.
+        Empty where the yield is not known.  They add up to the yield without what is lost.
     kept : Kept or None
         Of what is picked on the last day; None where nothing is known of its keeping.
     keeping : Keeping or None
@@ -70,6 +78,16 @@ class Harvest:
     keeping: Keeping | None = None
     lots: tuple[Lot, ...] = ()
     missing: str = ""
+
+    @property
+    def picked(self) -> int:
+        """What is picked in all, also in other growing years. [g]"""
+        return sum(pick.grams for pick in self.picks)
+
+    @property
+    def lost(self) -> int:
+        """What of the yield would come after frost or clearing has ended it. [g]"""
+        return (self.amount.grams or 0) - self.picked if self.picks else 0
 
     @property
     def stored(self) -> bool:
@@ -191,8 +209,35 @@ def _lots(planting: Planting, picking: Picking, picks: Iterable[Pick], kept: Kep
         grams = sum(pick.grams for pick in picks)
         yield Lot(planting.id, grams, picking.first, shift(picking.last, int(days)), place)
         return
-    for pick in picks:
-        yield Lot(planting.id, pick.grams, pick.day, shift(pick.day, int(days)), place)
+    for pick in _batches(picks):
+        if pick.grams:
+            yield Lot(planting.id, pick.grams, pick.day, shift(pick.day, int(days)), place)
+
+
+def _batches(picks: Iterable[Pick]) -> Iterator[Pick]:
+    """What is picked in either half of a week, as one picking on the first of its days."""
+    for _, half in itertools.groupby(
+        picks, key=lambda pick: (monday(pick.day), pick.day.weekday() >= HALF_A_WEEK)
+    ):
+        together = tuple(half)
+        yield Pick(together[0].day, sum(pick.grams for pick in together))
+
+
+def dry_weight(plan: Plan, planting: Planting, grams: int) -> int | None:
+    """What a harvest weighs when it is dried; None where it is not. [g]
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    grams : int
+        Fresh. [g]
+    """
+    if planting.purpose != "drying":
+        return None
+    crop = plan.figures_of(planting).crop
+    product = crop.product.value if crop is not None and crop.product is not None else None
+    return round(grams * LEFT_DRY.get(product or "", 1.0))
 
 
 def keeping_source(plan: Plan, planting: Planting) -> tuple[str, str]:

@@ -1,7 +1,8 @@
 """The days on which a planting is picked, and how its yield is spread over them.
 
 What ends the harvest of a crop says how it comes: all on one day (a potato is lifted), the same each time (leaves,
-what waits in the ground), or little, much and less (fruit and pods).
+what waits in the ground), or little, much and less (fruit and pods).  A yield is that of the crop's usual weeks of picking:
+where frost or clearing ends them sooner, what would have come later is lost.  It is spread day by day, so that weeks are even.
 """
 
 from __future__ import annotations
@@ -20,8 +21,6 @@ from planner.season.tasks import monday
 
 #: How a yield comes.
 Shape = Literal["once", "even", "peaked"]
-#: Days from picking to picking of what is picked over: twice a week (practice). [days]
-PICKED_EVERY = 3
 #: Of a harvest that comes to a peak: shares of its days at which the peak begins and ends.  Summer squash picked for two
 #: months had its peak in weeks 3 to 5 (sare_squash); for other crops an estimate.
 PEAK = (0.25, 0.6)
@@ -33,6 +32,8 @@ _EVEN = ("leaves", "young leaves", "shoots", "stalks", "tubers", "roots", "bulbs
 GROWS_AS_PICKED = ("leaves", "young leaves", "shoots")
 #: Days of picking up to which a harvest for the store is brought in at once (practice). [days]
 SOON_OVER = 21
+#: Days of keeping from which fruit that frost ends is left to be cut in a go (practice). [days]
+KEPT_FOR_MONTHS = 60
 #: Source of the shape of single crops.
 _SHAPE_SOURCES = {"courgette": "sare_squash", "dwarf_bean": "utk_succession"}
 
@@ -55,6 +56,8 @@ class Picking(NamedTuple):
         All of it is there from the first day, and waits until the last.
     source : str
         Of the shape: key of a publication, ``practice`` or ``estimate``.
+    over : date or None
+        The last day of its usual weeks of picking, where frost or clearing cuts them off; what would come until then is lost.
     """
 
     first: dt.date
@@ -62,20 +65,31 @@ class Picking(NamedTuple):
     shape: Shape
     stands: bool = False
     source: str = "practice"
+    over: dt.date | None = None
 
     @property
     def days(self) -> tuple[dt.date, ...]:
         """The days on which something is picked."""
         if self.shape == "once":
             return (self.first,)
-        count = (self.last - self.first).days // PICKED_EVERY + 1
-        return tuple(shift(self.first, PICKED_EVERY * number) for number in range(count))
+        return tuple(shift(self.first, number) for number in range((self.last - self.first).days + 1))
 
     def picks(self, grams: int) -> tuple[Pick, ...]:
-        """Spread a yield over the days; the parts add up to it."""
+        """Spread a yield over the days; the parts add up to what of it comes before the end."""
         days = self.days
-        parts = spread(grams, len(days), self.shape)
+        if self.shape == "once":
+            return (Pick(days[0], grams),)
+        whole = (max(self.over or self.last, self.last) - self.first).days + 1
+        parts = spread(grams, whole, self.shape)[: len(days)]
         return tuple(Pick(day, part) for day, part in zip(days, parts, strict=True))
+
+    @property
+    def share(self) -> float:
+        """Share of its yield that comes before the end; 1 where its picking is not cut off."""
+        if self.over is None or self.over <= self.last or self.shape == "once":
+            return 1.0
+        days, whole = ((day - self.first).days + 1 for day in (self.last, self.over))
+        return share_by(days / whole, self.shape)
 
 
 def picking_of(planting: Planting, crop: Crop, dates: Dates) -> Picking | None:
@@ -104,8 +118,32 @@ def picking_of(planting: Planting, crop: Crop, dates: Dates) -> Picking | None:
         return Picking(first, first, "once")
     if waits:
         return Picking(first, last, "even", stands=True)
+    if product == "fruit" and picked_in_goes(crop):
+        return Picking(last, last, "once")
     shape, source = shape_of(crop)
-    return Picking(first, last, shape, source=source)
+    return Picking(first, last, shape, source=source, over=_over(crop, dates, first, last))
+
+
+def picked_in_goes(crop: Crop) -> bool:
+    """Whether fruit is left to ripen and cut in a go before the frost, since it keeps for months: squash, pumpkins.
+
+    Winter squash and pumpkins are harvested once (tamu_eht077).
+    """
+    ends = crop.harvest_ends.value if crop.harvest_ends is not None else None
+    return ends == "with frost" and (crop.number("store_days") or 0) >= KEPT_FOR_MONTHS
+
+
+def _over(crop: Crop, dates: Dates, first: dt.date, last: dt.date) -> dt.date | None:
+    """The last of the usual days of picking where they are cut off; None where they are not, or are not known.
+
+    Of what stays for years the last day that is worked out is that of its usual weeks.
+    """
+    days = crop.number("harvest_days")
+    worked_out = dates.last_harvest is not None and dates.last_harvest.origin == "worked out"
+    if days is None or (dates.stays_for_years and worked_out):
+        return None
+    over = shift(first, max(round(days) - 1, 0))
+    return over if over > last else None
 
 
 def shape_of(crop: Crop) -> tuple[Shape, str]:

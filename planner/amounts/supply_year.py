@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from planner.amounts.eating import Appetite, all_the_year, appetite
-from planner.amounts.harvest import FRESH_PLACE, PRESERVED, STORED, Harvest, harvests, kept_from_before
-from planner.amounts.larder import Course, LotCourse, Stretch, course_of
+from planner.amounts.eating import ALL_YEAR, STORED, Appetite, all_the_year, appetite, over_weeks
+from planner.amounts.harvest import FRESH_PLACE, PRESERVED, Harvest, harvests, kept_from_before
+from planner.amounts.larder import Course, Lot, LotCourse, Stretch, course_of
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.frosts import shift
@@ -94,7 +95,7 @@ class CropYear:
     def stored(self) -> tuple[tuple[Harvest, LotCourse], ...]:
         """Lots of the store and of what waits in the ground, the one that is good for the shortest time first.
 
-        Whatever is good for fewer than :data:`planner.amounts.harvest.STORED` days is no store.
+        Whatever is good for fewer than :data:`planner.amounts.eating.STORED` days is no store.
         """
         if self.course is None:
             return ()
@@ -118,6 +119,30 @@ class CropYear:
     def lacks(self, first: dt.date, last: dt.date) -> int:
         """What is wanted and not there in the weeks that begin between two days. [g]"""
         return sum(wanted - eaten for week, wanted, eaten in self.followed if first <= week <= last)
+
+    def finishes(self, courses: Iterable[LotCourse]) -> int:
+        """The least weekly amount at which nothing of some of its lots spoils that is not eaten sooner. [g]
+
+        All lots are followed, as at the amount that is eaten: those that are good for the shortest time go first.
+
+        Parameters
+        ----------
+        courses : iterable of LotCourse
+        """
+        assert self.course is not None
+        lots = [one.lot for one in self.course.lots]
+        wanted = {one.lot for one in courses}
+        first, last = min(lot.first for lot in lots), max(lot.last for lot in lots)
+
+        def spoils(weekly: int) -> bool:
+            course = course_of(lots, weekly, first, last)
+            return any(one.spoilt for one in course.lots if one.lot in wanted)
+
+        low, high = self.appetite.weekly or 1, 7 * sum(lot.grams for lot in lots) + 7
+        while low < high - max(1, low // 100):
+            middle = (low + high) // 2
+            low, high = (middle, high) if spoils(middle) else (low, middle)
+        return high
 
     @property
     def season(self) -> tuple[dt.date, dt.date] | None:
@@ -151,6 +176,8 @@ def crop_year(inputs: CropYearInputs) -> CropYear:
     name = join_list(dict.fromkeys(one.crop for one in (now or before)))
     if any(one.planting.purpose in PRESERVED for one in (*now, *before)):
         eats = all_the_year(eats, persons)
+    elif there := weeks_of(lot for one in now for lot in one.lots):
+        eats = over_weeks(eats, persons, max(there, eats.weeks))
     if eats.weekly is None:
         return CropYear(name, eats, now, before, None)
     lots = [lot for one in (*before, *now) for lot in one.lots]
@@ -162,6 +189,22 @@ def crop_year(inputs: CropYearInputs) -> CropYear:
     weeks = tuple(_weeks(span, _sums_of_weeks(within), now))
     gluts = tuple(_gluts(course, span.first))
     return CropYear(name, eats, now, before, course, weeks, gluts, _sums_of_weeks(followed))
+
+
+def weeks_of(lots: Iterable[Lot]) -> int:
+    """Weeks of a year in which something of some lots is good to eat; 0 without any.
+
+    Examples
+    --------
+    >>> weeks_of([Lot("a", 9, dt.date(2026, 8, 1), dt.date(2026, 8, 14)), Lot("b", 9, dt.date(2026, 8, 8), dt.date(2026, 8, 21))])
+    3
+    """
+    days, end = 0, dt.date.min
+    for first, last in sorted((lot.first, lot.last) for lot in lots if lot.grams):
+        if last > end:
+            days += (last - max(first, shift(end, 1) if end > dt.date.min else first)).days + 1
+            end = last
+    return min(ALL_YEAR, math.ceil(days / 7))
 
 
 def _sums_of_weeks(stretches: Iterable[Stretch]) -> tuple[tuple[dt.date, int, int], ...]:

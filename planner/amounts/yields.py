@@ -1,15 +1,16 @@
 """What a planting yields: from its own figures, else from those of its crop, by plants or by metres of row.
 
-Publications print what a plant or a row yields in rows with paths between them.  In a bed rows and plants stand closer:
-they yield as much as those down to :data:`CLOSER` times their number on the same ground, and beyond that the ground is
-what yields.  The range of a yield begins where the ground decides from the start, and ends where it never does.
+Publications print what a plant or a row yields in rows with paths between them, and with that what the ground yields.
+In a bed rows and plants stand closer: there the ground yields what it yields in those rows, and no more.  The least is that
+of the publication that prints least, of rows as far apart as they are printed; the most that of the one that prints most, of
+rows as close.
 """
 
 from __future__ import annotations
 
 from typing import NamedTuple
 
-from planner.crops.figures import Figure
+from planner.crops.figures import Figure, Reading
 from planner.garden import Planting
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.layout import Layout
@@ -18,8 +19,6 @@ from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.words import say
 
-#: How many times as many rows or plants as in rows with paths yield in full on the same ground (estimate).
-CLOSER = 2.0
 #: Units in which one plant is one: a lettuce is a head.
 _ONE_A_PLANT = ("head",)
 #: Products of which one plant gives one piece: a celeriac is a root.
@@ -91,10 +90,12 @@ def yield_of_planting(inputs: YieldInputs) -> Yield:
         return Yield(None, missing=say("no yield of {crop} is known", crop=name))
     field, figure = found
     per_unit = (figure.value or 0.0) * 1000
-    whole, full, ground = _counts(field, figures, placed)
-    grams = round(per_unit * whole)
-    low = round((figure.low if figure.low is not None else per_unit / 1000) * 1000 * min(ground, whole))
-    high = round((figure.high if figure.high is not None else per_unit / 1000) * 1000 * full)
+    least, most = _range(figure)
+    full = _counted(field, figures, placed)
+    ground = _ground(figures, figure.source or "")
+    grams = round(per_unit * full * _share(ground.usual, field, placed))
+    low = round(least * 1000 * full * _share(ground.wide, field, placed))
+    high = round(most * 1000 * full * _share(ground.close, field, placed))
     unit, pieces = _pieces(figures, placed.plants)
     source, provenance = figure.source or "", figure.provenance
     own = figures.variety is not None and any(one.field == field for one in figures.variety.figures)
@@ -116,35 +117,83 @@ def yield_figure(figures: PlantingFigures) -> tuple[str, Figure] | None:
     return None
 
 
-def _counts(field: str, figures: PlantingFigures, placed: Placed) -> tuple[float, float, float]:
-    """Plants or metres that count, all there are, and those that the ground has in rows with paths."""
-    layout = placed.layout
-    closer = _times_as_close(figures, placed)
+def _range(figure: Figure) -> tuple[float, float]:
+    """Least and most that all publications print which the catalogue has of a yield. [kg]"""
+    printed: list[Figure | Reading] = [figure, *figure.other]
+    known = [
+        number
+        for one in printed
+        for number in (one.value, one.low, one.high)
+        if number is not None and number > 0
+    ]
+    return min(known), max(known)
+
+
+def _counted(field: str, figures: PlantingFigures, placed: Placed) -> float:
+    """Plants, or metres of row, that there are."""
     if field == "yield_per_plant":
-        full: float = placed.plants
-    elif layout.row_length > 0:
-        full = layout.row_length
-    else:
-        full = placed.plants * (figures.number("in_row_spacing") or layout.in_row_spacing or 0.0)
-    return full * min(1.0, CLOSER / closer), full, full / closer
+        return placed.plants
+    layout = placed.layout
+    if layout.row_length > 0:
+        return layout.row_length
+    return placed.plants * (figures.number("in_row_spacing") or layout.in_row_spacing or 0.0)
 
 
-def _times_as_close(figures: PlantingFigures, placed: Placed) -> float:
-    """How many times as many rows, or plants without rows, stand on the ground as in rows with paths; at least 1.
+class _Spacing(NamedTuple):
+    """Distance of the rows, and of the plants in them; None where it is not known. [m]"""
+
+    between: float | None
+    in_row: float | None
+
+
+class _Ground(NamedTuple):
+    """Rows in which a yield was counted: as usual, as close and as wide as they are printed."""
+
+    usual: _Spacing
+    close: _Spacing
+    wide: _Spacing
+
+
+def _ground(figures: PlantingFigures, source: str) -> _Ground:
+    """Rows in which a yield was counted: the middle of those of its source, else the crop's own."""
+    crop = figures.crop
+    between = _printed(crop.row_spacing if crop is not None else None, source, figures.number("row_spacing"))
+    in_row = _printed(
+        crop.in_row_spacing if crop is not None else None, source, figures.number("in_row_spacing")
+    )
+    usual, close, wide = (_Spacing(*pair) for pair in zip(between, in_row, strict=True))
+    return _Ground(usual, close, wide)
+
+
+def _printed(
+    figure: Figure | None, source: str, own: float | None
+) -> tuple[float | None, float | None, float | None]:
+    """The usual, the least and the largest distance with which a yield of a source goes. [m]"""
+    if figure is None or own is None or not figure.applies:
+        return own, own, own
+    every: list[Figure | Reading] = [figure, *figure.other]
+    spread = [number for one in every for number in (one.value, one.low, one.high) if number is not None]
+    same = next((one for one in every if one.source == source), None)
+    usual = own
+    if same is not None:
+        ends = [number for number in (same.low, same.high) if number is not None]
+        usual = sum(ends) / 2 if len(ends) == 2 else same.value if same.value is not None else own
+    return usual, min(usual, *spread), max(usual, *spread)
+
+
+def _share(spacing: _Spacing, field: str, placed: Placed) -> float:
+    """Share of its yield that each plant or metre gives on ground closer planted than that of a spacing.
 
     A single row has the ground beside its plot.
     """
     layout = placed.layout
-    printed = figures.number("row_spacing")
-    if printed is None or not placed.plants:
+    if spacing.between is None or not placed.plants or layout.row_count == 1:
         return 1.0
-    if layout.row_count > 1:
-        between = _between(layout, placed)
-        return max(1.0, printed / between) if between > 0 else 1.0
-    apart = figures.number("in_row_spacing")
-    if layout.row_count == 1 or apart is None or placed.plants < 2 or placed.area <= 0:
+    if field == "yield_per_metre" and layout.row_count > 1:
+        return min(1.0, _between(layout, placed) / spacing.between)
+    if spacing.in_row is None or placed.plants < 2 or placed.area <= 0:
         return 1.0
-    return max(1.0, printed * apart / (placed.area / placed.plants))
+    return min(1.0, placed.area / placed.plants / (spacing.between * spacing.in_row))
 
 
 def _between(layout: Layout, placed: Placed) -> float:

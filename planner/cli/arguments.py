@@ -64,6 +64,24 @@ def add_json(parser: argparse._ActionsContainer, text: str = "as JSON") -> None:
     parser.add_argument("--json", action="store_true", help=text)
 
 
+def add_tables(parser: argparse.ArgumentParser, kinds: argparse._ActionsContainer) -> None:
+    """Add the choice of a table: a CSV file, ``csv``, with a byte-order mark or without, ``bom``, or a workbook, ``xlsx``.
+
+    Parameters
+    ----------
+    parser : ArgumentParser
+    kinds : group of the parser
+        The kinds of output, of which one is chosen.
+    """
+    kinds.add_argument("--csv", metavar="OUT", help="into a CSV file; - is standard output")
+    kinds.add_argument("--xlsx", metavar="OUT", help="into a workbook (XLSX); - is standard output")
+    parser.add_argument(
+        "--bom",
+        action="store_true",
+        help="a byte-order mark at the beginning of a CSV file: some spreadsheets want it for é and °",
+    )
+
+
 def add_tended_by(parser: argparse.ArgumentParser) -> None:
     """Add who tends the plantings: ``tended_by``, a list, or None where not given."""
     parser.add_argument(

@@ -6,9 +6,16 @@ import argparse
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from planner.cli.arguments import add_json
+from planner.cli.arguments import add_json, add_tables
 from planner.cli.errors import UsageError
-from planner.cli.output import print_lines, print_report, terminal_room
+from planner.cli.output import (
+    is_table,
+    print_lines,
+    print_report,
+    refuse_bom_alone,
+    terminal_room,
+    write_table,
+)
 from planner.cli.suggestions import either
 
 if TYPE_CHECKING:
@@ -23,7 +30,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "words", metavar="WORDS", nargs="*", help="a name or part of one; all crops where not given"
     )
-    add_json(parser)
+    kinds = parser.add_mutually_exclusive_group()
+    add_json(kinds)
+    add_tables(parser, kinds)
     parser.add_argument(
         "--garden", metavar="FILE", help="a garden file: its own crops too, named as it names them"
     )
@@ -35,8 +44,9 @@ def run(args: argparse.Namespace) -> int:
     """Print one crop in full, several as a table, or how complete their figures are."""
     from planner.crops import load_catalogue
     from planner.listings.crops import crop_lines, crops_table
-    from planner.listings.reports.crops import crops_report
+    from planner.listings.reports.crops import FIGURE_COLUMNS, crops_report, figure_rows
 
+    refuse_bom_alone(args)
     catalogue = load_catalogue()
     if args.garden is not None:
         from planner.garden.own_catalogue import own_catalogue
@@ -45,9 +55,11 @@ def run(args: argparse.Namespace) -> int:
         catalogue = own_catalogue(catalogue, load(args.garden))
     found = _found(catalogue, " ".join(args.words))
     if args.coverage:
-        _print_coverage(catalogue, found, as_json=args.json)
+        _print_coverage(catalogue, found, args)
     elif args.json:
         print_report(crops_report(catalogue, found))
+    elif is_table(args):
+        write_table(figure_rows(catalogue, found), FIGURE_COLUMNS, args, args.garden or "", NAME)
     elif len(found) == 1:
         print_lines(*crop_lines(catalogue, found[0], terminal_room()))
     else:
@@ -68,17 +80,19 @@ def _found(catalogue: Catalogue, words: str) -> Sequence[Crop]:
     return found
 
 
-def _print_coverage(catalogue: Catalogue, crops: Sequence[Crop], *, as_json: bool) -> None:
+def _print_coverage(catalogue: Catalogue, crops: Sequence[Crop], args: argparse.Namespace) -> None:
     from planner.crops.cautions import cautions
     from planner.crops.coverage import coverage
     from planner.crops.neighbours import rules
     from planner.listings.crop_coverage import coverage_lines
-    from planner.listings.reports.crops import coverage_report
+    from planner.listings.reports.crops import COVERAGE_COLUMNS, coverage_report, coverage_rows
 
     for read in (rules, cautions):  # so that a fault in their files is reported here too
         read(catalogue)
     found = coverage(crops)
-    if as_json:
+    if args.json:
         print_report(coverage_report(found))
+    elif is_table(args):
+        write_table(coverage_rows(found), COVERAGE_COLUMNS, args, args.garden or "", "coverage")
     else:
         print_lines(*coverage_lines(found, terminal_room()))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from typing import TYPE_CHECKING
 
 from planner.cli.arguments import add_garden_and_year, add_json, day
 from planner.cli.errors import UsageError
@@ -10,8 +11,19 @@ from planner.cli.named_places import named_place
 from planner.cli.output import print_lines, print_report, terminal_room
 from planner.cli.plans import day_typed, plan_of
 
+if TYPE_CHECKING:
+    from planner.garden.planting import Purpose
+
 NAME = "enough"
 HELP = "Work out how much of a crop to plant for some people until a day, and where it fits"
+#: What a harvest is for, and the purpose of a planting that means it.
+USES: dict[str, Purpose] = {
+    "fresh": "kitchen",
+    "store": "store",
+    "bottling": "bottling",
+    "freezing": "freezing",
+    "drying": "drying",
+}
 #: Most kilograms that one person is taken to eat in a week.
 MOST = 100.0
 
@@ -50,6 +62,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--eats", metavar="KG", type=kilograms, help=text)
     text = "the store place of the garden where it is kept; the one in which it keeps best where not given"
     parser.add_argument("--keep-in", metavar="PLACE", help=text)
+    text = (
+        "what it is grown for: fresh, store, bottling, freezing or drying; where not given, what keeps for months is stored "
+        "and all else eaten fresh"
+    )
+    parser.add_argument("--for-use", dest="use", choices=USES, help=text)
     add_json(parser)
 
 
@@ -70,9 +87,10 @@ def run(args: argparse.Namespace) -> int:
     many = args.persons or plan.garden.household.persons
     if not many:
         raise UsageError("how many eat of it is not known", "--for", "Give it, as --for 2")
-    until = day_typed(plan, "--until", args.until, first_day_eaten(plan, crop))
+    use = USES.get(args.use) if args.use else None
+    until = day_typed(plan, "--until", args.until, first_day_eaten(plan, crop, use))
     place = named_place(plan.garden, args.keep_in, "--keep-in") if args.keep_in else None
-    found = enough_for(plan, crop, many, until, args.eats, place, unfit_ground(plan))
+    found = enough_for(plan, crop, many, until, args.eats, place, unfit_ground(plan), use)
     if args.json:
         print_report(enough_report(plan, found))
     else:

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import argparse
 import contextlib
 import os
 import shutil
 import sys
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, TextIO
 
 from planner.cli.errors import OutputError, UsageError
-from planner.listings.export_files import ExportKind, write_export
+from planner.listings.export_files import WORKBOOK, ExportKind, table_kind, write_export
 from planner.listings.fitting import fitted
 
 if TYPE_CHECKING:
@@ -101,6 +103,55 @@ def write_out(content: str | bytes, output: str, garden_file: str, kind: ExportK
         write_export(content, output, kind)
     except OSError as error:
         raise cannot_write(error, output) from None
+
+
+def write_table(
+    rows: Sequence[Mapping[str, object]],
+    columns: Sequence[str],
+    args: argparse.Namespace,
+    garden_file: str,
+    name: str,
+) -> None:
+    """Write a table to the CSV file or workbook that a command line names.
+
+    Parameters
+    ----------
+    rows : sequence of mappings
+        Cells by column.
+    columns : sequence of str
+        Headings, in their order.
+    args : argparse.Namespace
+        With ``csv``, ``bom`` and ``xlsx``.
+    garden_file : str
+        Path of the garden that was read; empty where none was.
+    name : str
+        Of the sheet of a workbook.
+
+    Raises
+    ------
+    UsageError, ExportError, OutputError
+        See :func:`write_out`.
+    """
+    if args.csv is None:
+        from planner.listings.workbook import workbook_bytes
+
+        write_out(workbook_bytes(rows, columns, name), args.xlsx, garden_file, WORKBOOK)
+        return
+    from planner.listings.tables import csv_text
+
+    text = csv_text(rows, columns)
+    write_out(f"\ufeff{text}" if args.bom else text, args.csv, garden_file, table_kind(columns))
+
+
+def is_table(args: argparse.Namespace) -> bool:
+    """Whether a table is asked for, as CSV or as a workbook."""
+    return args.csv is not None or args.xlsx is not None
+
+
+def refuse_bom_alone(args: argparse.Namespace) -> None:
+    """Raise a :class:`UsageError` where a byte-order mark is asked for without a CSV file."""
+    if args.bom and args.csv is None:
+        raise UsageError("--bom goes with --csv", fix="Name the table with --csv OUT, or leave --bom out")
 
 
 def cannot_write(error: OSError, output: str) -> OutputError:

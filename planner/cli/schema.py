@@ -24,6 +24,7 @@ REPORTS = (
     "tasks",
     "check",
     "sun",
+    "map",
     "weather",
     "crops",
     "coverage",

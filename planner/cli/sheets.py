@@ -12,7 +12,7 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
-from planner.cli.plans import nothing_planted, plan_and_days, plan_at, warn_of_unknown_crops
+from planner.cli.plans import plan_and_days, plan_at, warn_of_unknown_crops
 from planner.listings.export_files import PDF, export_target
 
 if TYPE_CHECKING:
@@ -47,6 +47,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     add_tended_by(parser)
     parser.add_argument("--paper", choices=["a4", "letter"], default="a4", help="a4 where not given")
+    parser.add_argument(
+        "--tint", action="store_true", help="tint plots by family; black on white where not given"
+    )
     parser.add_argument("--day", metavar="D", help="day of the walk; today where not given")
     labels = parser.add_argument_group("stake labels")
     labels.add_argument(
@@ -91,6 +94,7 @@ def run(args: argparse.Namespace) -> int:
         tended_by=people,
         day=day,
         paper=args.paper,
+        tint=args.tint,
         labels=args.labels or "",
         used=args.used or 0,
         shift=_shift(args.shift),
@@ -118,8 +122,6 @@ def run(args: argparse.Namespace) -> int:
         "labels": "calibration of labels" if args.calibrate else f"labels for {plan.year}",
     }
     print_lines(f"{args.output}: {words[kind]}")
-    if kind == "bed" and not plan.plantings:
-        print_lines(nothing_planted(plan))
     return 0
 
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_beds, add_garden_and_year, add_json, day
+from planner.cli.arguments import add_beds, add_garden_and_year, add_json, add_tables, day
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
-from planner.cli.output import print_lines, print_report
+from planner.cli.output import is_table, print_lines, print_report, refuse_bom_alone, write_table
 from planner.cli.plans import day_typed, plan_at
 
 NAME = "sun"
@@ -24,14 +24,24 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--span", metavar=("A", "B"), nargs=2, type=day, help="plantings too, over these days"
     )
-    add_json(parser)
+    kinds = parser.add_mutually_exclusive_group()
+    add_json(kinds)
+    add_tables(parser, kinds)
 
 
 def run(args: argparse.Namespace) -> int:
     """List the hours of the beds, and of their plantings where a span is given."""
-    from planner.listings.reports.sun import PlantingSunRecord, bed_records, planting_records, sun_report
+    from planner.listings.reports.sun import (
+        SUN_COLUMNS,
+        PlantingSunRecord,
+        bed_records,
+        planting_records,
+        sun_report,
+        sun_rows,
+    )
     from planner.listings.sun import sun_lines
 
+    refuse_bom_alone(args)
     plan, day = plan_at(args, "--date", args.date)
     beds = beds_named(plan, args.bed) if args.bed else list(plan.beds)
     of_beds = bed_records(plan, beds, day)
@@ -44,6 +54,8 @@ def run(args: argparse.Namespace) -> int:
         of_plantings = planting_records(plan, beds, first, last)
     if args.json:
         print_report(sun_report(plan, day, of_beds, of_plantings))
+    elif is_table(args):
+        write_table(sun_rows(day, of_beds, of_plantings), SUN_COLUMNS, args, args.file, NAME)
     else:
         print_lines(*sun_lines(plan, day, of_beds, of_plantings))
     return 0

@@ -4,15 +4,25 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_json, add_tended_by
+from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_json, add_tables, add_tended_by
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
-from planner.cli.output import print_lines, print_report, terminal_room, write_out
+from planner.cli.output import (
+    is_table,
+    print_lines,
+    print_report,
+    refuse_bom_alone,
+    terminal_room,
+    write_out,
+    write_table,
+)
 from planner.cli.people import people_named
 from planner.cli.plans import nothing_planted, plan_and_days, warn_of_unknown_crops
 from planner.listings.export_files import CALENDAR
 
 NAME = "tasks"
+#: Most days that a reminder comes before its work.
+MOST_DAYS = 60
 HELP = "List the dated work of a year, week by week"
 
 
@@ -24,15 +34,29 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_tended_by(parser)
     kinds = parser.add_mutually_exclusive_group()
     add_json(kinds)
+    add_tables(parser, kinds)
     kinds.add_argument("--ics", metavar="OUT", help="into a calendar file; - is standard output")
+    parser.add_argument(
+        "--remind",
+        metavar="DAYS",
+        type=int,
+        help="in a calendar file: a reminder so many days before, at 8 in the morning",
+    )
 
 
 def run(args: argparse.Namespace) -> int:
     """List the work of the span."""
     from planner.amounts.work import work_between
-    from planner.listings.reports.tasks import tasks_report
+    from planner.listings.reports.tasks import TASK_COLUMNS, task_record, tasks_report
     from planner.listings.tasks import tasks_lines
 
+    refuse_bom_alone(args)
+    if args.remind is not None and args.ics is None:
+        raise UsageError("--remind goes with --ics", fix="Name the calendar file with --ics OUT")
+    if args.remind is not None and not 0 <= args.remind <= MOST_DAYS:
+        raise UsageError(
+            f"--remind {args.remind} is no number of days", fix=f"Give one from 0 to {MOST_DAYS}"
+        )
     plan, first, last = plan_and_days(args)
     beds = {bed.id for bed in beds_named(plan, args.bed)} if args.bed else None
     people = people_named(plan, args.tended_by) if args.tended_by else None
@@ -40,13 +64,16 @@ def run(args: argparse.Namespace) -> int:
     warn_of_unknown_crops(plan)
     if args.json:
         print_report(tasks_report(plan, found, first, last))
+    elif is_table(args):
+        rows = [task_record(plan, task).model_dump() for task in found]
+        write_table(rows, TASK_COLUMNS, args, args.file, NAME)
     elif args.ics is not None:
         from planner.listings.calendar import calendar
 
         if not found:
             mend = f"Ask for other days{', beds or people' if beds or people else ''}; bedwright tasks without --ics says what is not known"
             raise UsageError(f"no work falls on {first} to {last}", args.file, mend)
-        write_out(calendar(plan.garden, found), args.ics, args.file, CALENDAR)
+        write_out(calendar(plan, found, remind=args.remind), args.ics, args.file, CALENDAR)
     elif not found and not plan.plantings:
         print_lines(nothing_planted(plan))
     else:

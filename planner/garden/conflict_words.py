@@ -58,6 +58,7 @@ FIELD_NAMES = {
     "humidity": later("humidity"),
     "kept_above": later("temperature it is kept above"),
     "kind": later("kind"),
+    "known_as": later("name in calendars"),
     "last": later("last day"),
     "last_frost": later("last frost"),
     "last_year": later("last year"),

@@ -151,10 +151,18 @@ class Climate(Model):
         return self
 
 
+#: Name of a garden that nobody has named.
+NEW_NAME = "Garden"
+
+
 class Site(Model):
     """Place of the garden, its units, and the beginning of its growing year."""
 
-    name: Name = "Garden"
+    name: Name = NEW_NAME
+    known_as: Label = Field(
+        default="",
+        description="Name by which calendars know the garden: that before it was renamed; its name where empty.",
+    )
     latitude: float | None = Field(default=None, ge=-90, le=90, description="[degrees north]")
     longitude: float | None = Field(default=None, ge=-180, le=180, description="[degrees east]")
     elevation: float | None = Field(default=None, ge=-500, le=9_000, description="[m]")

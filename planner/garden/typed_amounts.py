@@ -80,6 +80,24 @@ def parse_load(text: str, units: UnitSystem = "metric") -> float:
     return _amount(text, _MASSES, 1000.0 if metric else POUND, say("mass"), fix)
 
 
+def parse_seed_mass(text: str, units: UnitSystem = "metric") -> float:
+    """Read a mass of seed; one without a unit is in grams, of a garden in feet in ounces. [g]
+
+    Raises
+    ------
+    BedwrightError
+        If the text is no mass above 0.
+
+    Examples
+    --------
+    >>> parse_seed_mass("2.5"), parse_seed_mass("1,2 kg"), round(parse_seed_mass("0.25", "feet_inches"), 2)
+    (2.5, 1200.0, 7.09)
+    """
+    metric = units == "metric"
+    fix = say("Type one like 2.5 g or 1 kg") if metric else say("Type one like 0.25 oz or 1 lb")
+    return _amount(text, _MASSES, 1.0 if metric else _OUNCE, say("mass"), fix)
+
+
 def parse_rate(text: str, units: UnitSystem = "metric") -> float:
     """Read a mass to an area; one without a unit is in g/m², of a garden in feet in ounces a square yard. [g/m2]
 

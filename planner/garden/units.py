@@ -12,7 +12,7 @@ from collections.abc import Mapping
 
 from planner.errors import BedwrightError
 from planner.garden.site import UnitSystem
-from planner.words import say
+from planner.words import number_words, say
 
 INCH = 0.0254
 FOOT = 0.3048
@@ -239,19 +239,32 @@ def _feet_inches(metres: float) -> str:
     return f"{sign}{feet} ft {inches} in" if feet else f"{sign}{inches} in"
 
 
-def show_mass(grams: float) -> str:
-    """Show a mass of seed to two or three figures: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``.
+#: Grams of an ounce.
+OUNCE = 28.349523125
+
+
+def show_mass(grams: float, units: UnitSystem = "metric") -> str:
+    """Show a mass of seed: ``0.35 g``, ``3.2 g``, ``210 g``, ``1.25 kg``; in feet and inches ``0.012 oz``, ``7.4 oz``.
 
     Parameters
     ----------
     grams : float
         [g]
+    units : {"metric", "feet_inches"}
 
     Examples
     --------
     >>> show_mass(0.0021), show_mass(0.346), show_mass(3.21), show_mass(204.7), show_mass(1250)
     ('0.0021 g', '0.35 g', '3.2 g', '205 g', '1.25 kg')
+    >>> show_mass(0.346, "feet_inches"), show_mass(0.01, "feet_inches"), show_mass(210, "feet_inches")
+    ('0.012 oz', 'under 0.001 oz', '7.4 oz')
     """
+    if units == "feet_inches":
+        ounces = grams / OUNCE
+        if ounces < 0.001:
+            return say("under {number} oz", number=number_words(0.001, 3))
+        digits = 0 if ounces >= 10 else 1 if ounces >= 1 else 2 if ounces >= 0.1 else 3
+        return say("{number} oz", number=number_words(ounces, digits))
     if grams >= 1000:
         return f"{grams / 1000:.2f} kg"
     if grams >= 10:

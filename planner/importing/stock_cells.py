@@ -11,7 +11,7 @@ from decimal import Decimal, InvalidOperation
 from planner.crops import Catalogue
 from planner.crops.search import find, near, plain
 from planner.errors import BedwrightError
-from planner.listings.tables import FORMULA_SIGNS, without_inner_guards
+from planner.listings.formulas import FORMULA_SIGNS, without_inner_guards
 
 #: Columns, each with the headings that mean it. Accents, capitals and signs do not matter.
 HEADINGS: dict[str, tuple[str, ...]] = {

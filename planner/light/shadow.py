@@ -12,8 +12,15 @@ import numpy as np
 import shapely
 from numpy.typing import ArrayLike, NDArray
 
-from planner.light.beams import Beams
+from planner.light.beams import LEAST_ALTITUDE, Beams
 from planner.light.casters import LEAST_HEIGHT, Caster
+
+#: Thinner shadows (a bare stake's, a wire's) are not drawn. [0 to 1]
+FAINT = 0.12
+#: So many densities of shadow are told apart where they are drawn; more would not be seen.
+DENSITIES = 3
+#: Outlines of shadows are simplified by this where they are drawn. [m]
+TOLERANCE = 0.01
 
 _NOTHING = shapely.Polygon()
 
@@ -96,3 +103,31 @@ def shadows(
         return ()
     cast = ((caster, shadow(caster, beam.toward[0], height)) for caster in casters)
     return tuple((caster, shape) for caster, shape in cast if not shape.is_empty)
+
+
+def drawn_shadows(casters: Sequence[Caster], beam: Beams) -> list[tuple[float, shapely.Geometry]]:
+    """Shadows of one moment as they are drawn: those of each density together.
+
+    Parameters
+    ----------
+    casters : sequence of Caster
+    beam : Beams
+        The beam of a moment; see :func:`planner.light.beams.beam_at`.
+
+    Returns
+    -------
+    list of (float, shapely.Geometry)
+        Opacity and ground, the thinnest first; nothing while the sun is lower than :data:`LEAST_ALTITUDE`. [m]
+    """
+    if not len(beam.hours) or beam.altitude[0] < LEAST_ALTITUDE:
+        return []
+    cast = [(caster, shape) for caster, shape in shadows(casters, beam) if caster.opacity >= FAINT]
+    if not cast:
+        return []
+    # What casts is not darkened itself: its leaves or roof are in the light.
+    fallen = shapely.difference([shape for _, shape in cast], [caster.shape for caster, _ in cast])
+    density = np.array([max(1, round(caster.opacity * DENSITIES)) / DENSITIES for caster, _ in cast])
+    return [
+        (float(opacity), shapely.simplify(shapely.union_all(fallen[density == opacity]), TOLERANCE))
+        for opacity in np.unique(density)
+    ]

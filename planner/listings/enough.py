@@ -4,14 +4,22 @@ from __future__ import annotations
 
 from planner.amounts.enough_for import Enough
 from planner.garden.planting import SEEDLESS
-from planner.garden.units import show_area, show_length
+from planner.garden.units import show_area, show_length, show_mass
 from planner.listings.harvest import amount_words, refused_words, source_words
 from planner.listings.household import persons_words
 from planner.listings.store import fault_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import capital, day_words, percent, say, say_count
+from planner.words import capital, day_words, join_list, later, percent, say, say_count
+
+_USE_WORDS = {
+    "kitchen": later("Eaten fresh"),
+    "store": later("From the store"),
+    "bottling": later("Bottled"),
+    "freezing": later("Frozen"),
+    "drying": later("Dried (fresh weight)"),
+}
 
 
 def enough_lines(plan: Plan, found: Enough, room: int | None = None) -> list[str]:
@@ -60,13 +68,23 @@ def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
             weeks=eats.weeks,
         ),
         say(
-            "From {first} to {last}: {days} days, {weight}; what rots in store is not counted",
+            "{use} from {first} to {last}: {days} days, {weight}; what rots is not counted",
+            use=say(_USE_WORDS[found.purpose]),
             first=day_words(found.picking.first, plan.year),
             last=day_words(found.last, plan.year),
             days=found.days,
-            weight=weight_words(found.needed.grams, units),
+            weight=weight_words(found.eaten, units),
         ),
     ]
+    if found.picking.share < 1 and found.picking.over is not None:
+        lines.append(
+            say(
+                "Its harvest is over on {day}: {share} of a planting's yield comes before, the rest would come until {over}",
+                day=day_words(found.picking.last, plan.year),
+                share=percent(found.picking.share),
+                over=day_words(found.picking.over, plan.year),
+            )
+        )
     if found.last < found.until:
         lines.append(
             say(
@@ -88,21 +106,46 @@ def _eaten_lines(plan: Plan, found: Enough) -> list[str]:
 
 
 def _planting_lines(plan: Plan, found: Enough) -> list[str]:
-    units, takes = plan.garden.site.units, found.needed
-    lines = [say("Plant {amount}", amount=amount_words(takes.metres, takes.plants, units))]
+    units, takes = plan.garden.site.units, found.takes
+    amount = amount_words(takes.metres, takes.plants, units)
+    if found.planted is not None:
+        beds = join_list(dict.fromkeys(spot.bed.name for spot in found.spots))
+        lines = [say("Plant {amount} in {beds}", amount=amount, beds=beds)]
+    else:
+        lines = [say("Plant {amount} in rows with paths", amount=amount)]
     if takes.area is not None:
-        area = show_area(takes.area, units)
-        lines.append(say("Ground: {area} in rows with paths", area=area))
+        lines.append(_ground_words(plan, found, show_area(takes.area, units)))
     on = found.dates.on_plot
     if on is not None:
         lines.append(say("In the ground from {day}", day=day_words(on.day, plan.year)))
     if found.dates.start in SEEDLESS:
         lines.append(say("Needed: {count} {what}", count=takes.plants or "?", what=found.dates.start))
     elif takes.seeds is not None:
-        lines.append(say_count("Seed: {count} seed", "Seed: {count} seeds", takes.seeds))
+        seeds = say_count("{count} seed", "{count} seeds", takes.seeds)
+        if takes.seed_grams is None:
+            lines.append(say("Seed: {seeds}", seeds=seeds))
+        else:
+            weight = show_mass(takes.seed_grams, units)
+            lines.append(say("Seed: {weight}, {seeds}", weight=weight, seeds=seeds))
     else:
         lines.append(say("Seed: not known, since its germination is not"))
     return lines
+
+
+def _ground_words(plan: Plan, found: Enough, area: str) -> str:
+    """The ground that it takes, and how far apart the plants stand in the beds."""
+    if found.planted is None:
+        return say("Ground: {area} in rows with paths", area=area)
+    layout = plan.trial(found.spots[0].planting).layout
+    if layout.in_row_spacing is None or layout.row_spacing is None:
+        return say("Ground: {area}", area=area)
+    units = plan.garden.site.units
+    return say(
+        "Ground: {area}, plants {apart} apart in rows {between} apart",
+        area=area,
+        apart=show_length(layout.in_row_spacing, units),
+        between=show_length(layout.row_spacing, units),
+    )
 
 
 def room_words(found: Enough) -> str:
@@ -111,7 +154,7 @@ def room_words(found: Enough) -> str:
         return say("{room}.", room=capital(refused_words(found.refused)))
     if not found.spots:
         return say("No bed in the open has free ground for it in that time.")
-    if found.room_for < found.needed.grams:
+    if found.planted is None:
         return say("Room for {share} of it:", share=percent(found.room_for / found.needed.grams))
     return say("Room for all of it:")
 

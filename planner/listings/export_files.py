@@ -48,6 +48,9 @@ _ONE_WAY_OF_CELLS = str.maketrans({'"': None, ";": ",", "\t": ","})
 
 PDF = ExportKind(".pdf", "%PDF-")
 CALENDAR = ExportKind(".ics", "BEGIN:VCALENDAR")
+SVG = ExportKind(".svg", "<?xml")
+PNG = ExportKind(".png", "\ufffdPNG")  # its first byte is no letter of UTF-8
+GEOJSON = ExportKind(".geojson", "{type: FeatureCollection")
 #: As our library begins its archives; a workbook that a spreadsheet saved begins otherwise and may hold somebody's work.
 WORKBOOK = ExportKind(".xlsx", "PK\x03\x04\x14\x00\x00\x00\x08\x00\x00\x00!\x00")
 
@@ -56,6 +59,9 @@ WORKBOOK = ExportKind(".xlsx", "PK\x03\x04\x14\x00\x00\x00\x08\x00\x00\x00!\x00"
 _ENDINGS = {
     ".pdf": later("A PDF has a name that ends with .pdf"),
     ".ics": later("A calendar file has a name that ends with .ics"),
+    ".svg": later("An SVG has a name that ends with .svg"),
+    ".png": later("A PNG has a name that ends with .png"),
+    ".geojson": later("A GeoJSON has a name that ends with .geojson"),
     ".csv": later("A table has a name that ends with .csv"),
     ".xlsx": later("A workbook has a name that ends with .xlsx"),
 }

@@ -21,10 +21,14 @@ from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
-from planner.words import capital, day_words, join_list, percent, say, say_count, uncapital
+from planner.words import capital, day_words, join_list, later, percent, say, say_count, uncapital
 
 #: Shown for a number that is not known.
 UNKNOWN = "?"
+#: What is weighed of pods and seed.
+_WEIGHED = {"pods": later("pods"), "green seed": later("shelled"), "dry seed": later("dry seed")}
+#: Green seed that is weighed in its husks.
+_IN_HUSKS = ("sweet_corn",)
 #: Share of a lot from which what is left of it is told (practice).
 LEFT_OVER = 0.1
 
@@ -49,6 +53,9 @@ def harvest_lines(plan: Plan, room: int | None = None) -> list[str]:
     if known:
         lines += ["", say("By planting"), *_planting_table(plan, known, room)]
         lines += ["", say("By week"), *_week_table(plan, known, room)]
+    cut_off = [f"  {line}" for one in known for line in lost_lines(plan, one)]
+    if cut_off:
+        lines += ["", say("Cut off"), *cut_off]
     lines += _household_lines(plan, years, room)
     missing = [f"  {one.bed.name}: {one.missing}." for one in found if one.missing]
     if missing:
@@ -68,30 +75,62 @@ def _planting_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> l
     units = plan.garden.site.units
     unit = weight_head(units)
     heads = (
-        "crop", "variety", "bed", "picked from", "until", unit, f"least\n{unit}", f"most\n{unit}", "pieces", "yield from",
+        "crop", "variety", "bed", "picked from", "until", f"in all\n{unit}", f"in {plan.year}\n{unit}", f"least\n{unit}", f"most\n{unit}", "pieces",
+        "yield from",
     )  # fmt: skip
     rows = [_planting_row(plan, one, units) for one in found]
-    sums = [sum(one.within(plan.span) for one in found)]
-    rows.append((say("together"), "", "", "", "", weight_cell(sums[0], units), "", "", "", ""))
-    return aligned(heads, rows, right=range(5, 9), room=room)
+    sums = (sum(one.picked for one in found), sum(one.within(plan.span) for one in found))
+    rows.append((say("together"), "", "", "", "", *(weight_cell(grams, units) for grams in sums), *("",) * 4))
+    return aligned(heads, rows, right=range(5, 10), room=room)
 
 
 def _planting_row(plan: Plan, one: Harvest, units: UnitSystem) -> tuple[str, ...]:
     assert one.picking is not None
-    grams, whole = one.within(plan.span), one.amount.grams or 0
-    share = grams / whole if whole else 0.0
+    share = one.picked / one.amount.grams if one.amount.grams else 0.0
     return (
-        one.crop,
+        harvested_words(plan, one),
         one.variety,
         one.bed.name,
         day_words(one.picking.first, plan.year),
         day_words(one.picking.last, plan.year),
-        weight_cell(grams, units),
+        weight_cell(one.picked, units),
+        weight_cell(one.within(plan.span), units),
         weight_cell((one.amount.low or 0) * share, units),
         weight_cell((one.amount.high or 0) * share, units),
         str(round(one.amount.pieces * share)) if one.amount.pieces is not None else "",
         yield_source_words(plan, one.amount),
     )
+
+
+def lost_lines(plan: Plan, one: Harvest) -> Iterator[str]:
+    """Say what of a planting's yield would come after frost or clearing has ended its harvest.
+
+    Parameters
+    ----------
+    plan : Plan
+    one : Harvest
+    """
+    if one.picking is None or one.picking.over is None or not one.lost:
+        return
+    units = plan.garden.site.units
+    yield say(
+        "{crop} in {bed} is over on {day}: {weight} of {whole} would come after that, until {over}",
+        crop=capital(one.crop),
+        bed=one.bed.name,
+        day=day_words(one.picking.last, plan.year),
+        weight=weight_words(one.lost, units),
+        whole=weight_words(one.amount.grams or 0, units),
+        over=day_words(one.picking.over, plan.year),
+    )
+
+
+def harvested_words(plan: Plan, one: Harvest) -> str:
+    """A crop, with what of it is weighed where that may be doubtful: pods, shelled or dry seed."""
+    crop = plan.figures_of(one.planting).crop
+    product = crop.product.value if crop is not None and crop.product is not None else None
+    if product not in _WEIGHED or one.planting.crop in _IN_HUSKS or one.amount.pieces is not None:
+        return one.crop
+    return say("{crop} ({what})", crop=one.crop, what=say(_WEIGHED[product]))
 
 
 def _week_table(plan: Plan, found: Sequence[Harvest], room: int | None) -> list[str]:
@@ -265,14 +304,14 @@ def closing_words(plan: Plan, closing: Closing) -> str:
     """Say what closes a gap, and where there is room for it; without a full stop."""
     units, dates = plan.garden.site.units, closing.dates
     assert dates.on_plot is not None
-    assert dates.first_harvest is not None
+    assert closing.first is not None
     amount = amount_words(closing.needed.metres, closing.needed.plants, units)
     crop, day = closing.crop.name, day_words(dates.on_plot.day, plan.year)
-    harvest = day_words(dates.first_harvest.day, plan.year)
-    weight = weight_words(closing.needed.grams, units)
+    harvest = day_words(closing.first, plan.year)
+    weight = weight_words(closing.within, units)
     if dates.start == "raised" and dates.sow is not None:
         begin = say(
-            "Set out {amount} more of {crop} on {day}, sown indoors on {sow}: {weight} from {harvest}",
+            "Set out {amount} more of {crop} on {day}, sown indoors on {sow}: {weight} of that time, picked from {harvest}",
             amount=amount,
             crop=crop,
             day=day,
@@ -282,7 +321,7 @@ def closing_words(plan: Plan, closing: Closing) -> str:
         )
     elif dates.start == "sown":
         begin = say(
-            "Sow {amount} more of {crop} on {day}: {weight} from {harvest}",
+            "Sow {amount} more of {crop} on {day}: {weight} of that time, picked from {harvest}",
             amount=amount,
             crop=crop,
             day=day,
@@ -291,7 +330,7 @@ def closing_words(plan: Plan, closing: Closing) -> str:
         )
     else:
         begin = say(
-            "Plant {amount} more of {crop} on {day}: {weight} from {harvest}",
+            "Plant {amount} more of {crop} on {day}: {weight} of that time, picked from {harvest}",
             amount=amount,
             crop=crop,
             day=day,

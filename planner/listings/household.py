@@ -36,7 +36,14 @@ def household_lines(garden: Garden, catalogue: Catalogue) -> list[str]:
         else:
             text = say("{crop}: {weight} a person in a year", crop=name, weight=weight)
         lines.append("  " + text)
-    return [*lines, *("  " + place_words(garden, place, catalogue) for place in garden.store_places)]
+    lines += ["  " + place_words(garden, place, catalogue) for place in garden.store_places]
+    if household.persons:
+        lines.append(
+            say(
+                "How much to plant for them: bedwright enough CROP FILE --until DAY, with --for-use bottling, freezing, drying or store"
+            )
+        )
+    return lines
 
 
 def persons_words(persons: float) -> str:

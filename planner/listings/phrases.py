@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from planner.garden.site import Site, UnitSystem
 from planner.garden.soil import Soil
-from planner.garden.units import show_area, show_length, show_mass, show_spacing
+from planner.garden.units import show_area, show_length, show_spacing
 from planner.season.spans import Span, year_span
 from planner.words import SHORT_MONTHS, full_day_words, number_words, percent, say
 
@@ -123,11 +123,6 @@ def counted(number: int, one: str, many: str = "") -> str:
         The noun of several; with an ``s`` by default.
     """
     return f"{number:,} {one if number == 1 else many or one + 's'}"
-
-
-def grams(mass: float) -> str:
-    """A mass of seed with its unit and two or three significant figures. [g]"""
-    return show_mass(mass)
 
 
 def _unbroken(text: str) -> str:

@@ -70,7 +70,7 @@ def to_buy_words(plan: Plan, item: Item) -> str:
         return say_count("{count} piece", "{count} pieces", math.ceil(item.to_buy))
     words = amount_words(plan, item, item.to_buy)
     if item.to_buy and item.grams:
-        return say("{seeds}, {mass}", seeds=words, mass=show_mass(item.grams))
+        return say("{seeds}, {mass}", seeds=words, mass=show_mass(item.grams, plan.garden.site.units))
     return words
 
 
@@ -91,7 +91,7 @@ def _pack_words(plan: Plan, item: Item, one: Purchase) -> str:
         size = (
             say_count("{count} seed", "{count} seeds", offer.seeds)
             if offer.seeds is not None
-            else show_mass(offer.grams or 0.0)
+            else show_mass(offer.grams or 0.0, units)
         )
         return say_count("{count} packet of {size}", "{count} packets of {size}", number, size=size)
     if item.unit in ("litres", "grams"):

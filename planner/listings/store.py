@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
-from planner.amounts.harvest import AS_WANTED, PLOT, STORED, Harvest, keeping_source
+from planner.amounts.eating import STORED
+from planner.amounts.harvest import AS_WANTED, PLOT, Harvest, dry_weight, keeping_source
 from planner.amounts.larder import LotCourse
 from planner.amounts.store_places import PlaceFault
 from planner.amounts.supply_year import CropYear, crop_years, level_on, month_firsts
-from planner.listings.harvest import figure_words, is_left, unknown_household
+from planner.listings.harvest import LEFT_OVER, figure_words, unknown_household
 from planner.listings.household import persons_words, place_words
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
@@ -115,25 +116,49 @@ def _lot_table(
     units = plan.garden.site.units
     unit = weight_head(units)
     heads = ("crop", "from bed", "kept", unit, "from", "good until", f"eaten a\nweek, {unit}", "runs out", f"spoils,\n{unit}", "keeps less", "time from")  # fmt: skip
-    rows = []
+    together: dict[tuple[str, str], list[tuple[CropYear, Harvest, LotCourse]]] = {}
     for year, one, course in kept:
-        lot = course.lot
+        together.setdefault((one.planting.id, course.lot.place), []).append((year, one, course))
+    rows = []
+    for lots in together.values():
+        year, one, course = lots[0]
+        grams = sum(each.lot.grams for _, _, each in lots)
+        gone = [each.gone for _, _, each in lots]
+        out = max(day for day in gone if day is not None) if None not in gone else None
         rows.append(
             (
                 f"{one.crop} {one.variety}".strip(),
                 one.bed.name,
                 kept_words(plan, one, course),
-                weight_cell(lot.grams, units),
-                day_words(lot.first, plan.year),
-                day_words(lot.last, plan.year),
+                weight_cell(grams, units),
+                day_words(min(each.lot.first for _, _, each in lots), plan.year),
+                day_words(max(each.lot.last for _, _, each in lots), plan.year),
                 weight_cell(year.appetite.weekly or 0, units),
-                day_words(course.gone, plan.year) if course.gone is not None else "",
-                weight_cell(course.spoilt, units),
+                day_words(out, plan.year) if out is not None else "",
+                weight_cell(sum(each.spoilt for _, _, each in lots), units),
                 short_life_words(one),
                 figure_words(plan, *keeping_source(plan, one.planting)),
             )
         )
-    return aligned(heads, rows, right=(3, 6, 8), room=room)
+    return [*aligned(heads, rows, right=(3, 6, 8), room=room), *_dried_lines(plan, together.values())]
+
+
+def _dried_lines(
+    plan: Plan, together: Iterable[Sequence[tuple[CropYear, Harvest, LotCourse]]]
+) -> Iterator[str]:
+    """Say that what is dried is weighed fresh, and what it weighs then."""
+    units = plan.garden.site.units
+    for lots in together:
+        _, one, _ = lots[0]
+        grams = sum(course.lot.grams for _, _, course in lots)
+        dry = dry_weight(plan, one.planting, grams)
+        if dry is not None and dry < grams:
+            yield say(
+                "  {crop} from {bed} is weighed fresh: dried it is about {weight}",
+                crop=capital(one.crop),
+                bed=one.bed.name,
+                weight=weight_words(dry, units),
+            )
 
 
 def short_life_words(one: Harvest) -> str:
@@ -165,9 +190,13 @@ def _level_table(
     crops: dict[str, list[LotCourse]] = {}
     for _, one, course in kept:
         crops.setdefault(one.crop, []).append(course)
-    heads = ("month", *(f"{crop}" for crop in crops))
+    unit = weight_head(units)
+    heads = ("month", *(f"{crop}\n{unit}" for crop in crops))
+    begins = min(course.lot.first for _, _, course in kept)
     rows = []
     for month in months:
+        if shift(month, 31) < begins:
+            continue  # nothing is there yet
         name = f"{month_words(month.month, short=True)} {month.year}"
         levels = [sum(level_on(course, month) for course in courses) for courses in crops.values()]
         rows.append((name, *(weight_cell(level, units) for level in levels)))
@@ -183,24 +212,27 @@ def first_lines(plan: Plan, years: Sequence[CropYear]) -> Iterator[str]:
     years : sequence of CropYear
     """
     units = plan.garden.site.units
-    found = [
-        (year, one, course)
-        for year in years
-        for one, course in year.stored
-        if course.lot.last >= shift(plan.span.first, SOON)
-        and course.lot.first >= shift(plan.span.first, -365)
-        and is_left(course)
-    ]
-    for year, one, course in sorted(found, key=lambda row: row[2].lot.last):
-        lot = course.lot
-        days = (lot.last - max(lot.first, plan.span.first)).days + 1
-        there = level_on(course, max(lot.first, plan.span.first)) or lot.grams
+    found: dict[tuple[str, str], tuple[CropYear, Harvest, list[LotCourse]]] = {}
+    for year in years:
+        for one, course in year.stored:
+            soon = course.lot.last < shift(plan.span.first, SOON)
+            if soon or course.lot.first < shift(plan.span.first, -365):
+                continue
+            found.setdefault((one.planting.id, course.lot.place), (year, one, []))[2].append(course)
+    told = [row for row in found.values() if _is_left_of(row[2])]
+    for year, one, courses in sorted(told, key=lambda row: max(course.lot.last for course in row[2])):
         yield say(
-            "{crop} ({place}): good until {day}; at {weekly} a week {weight} of it spoil: {more} a week would finish it",
+            "{crop} ({place}): good until {day}; at {weekly} a week {weight} of {whole} spoil: {more} a week would finish it",
             crop=capital(one.crop),
-            place=place_name(plan, lot.place),
-            day=day_words(lot.last, plan.year),
+            place=place_name(plan, courses[0].lot.place),
+            day=day_words(max(course.lot.last for course in courses), plan.year),
             weekly=weight_words(year.appetite.weekly or 0, units),
-            weight=weight_words(course.spoilt, units),
-            more=weight_words(7 * there / days, units),
+            weight=weight_words(sum(course.spoilt for course in courses), units),
+            whole=weight_words(sum(course.lot.grams for course in courses), units),
+            more=weight_words(year.finishes(courses), units),
         )
+
+
+def _is_left_of(courses: Sequence[LotCourse]) -> bool:
+    """Whether so much of a planting's lots spoils that it is worth telling."""
+    return sum(course.spoilt for course in courses) > LEFT_OVER * sum(course.lot.grams for course in courses)

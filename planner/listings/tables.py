@@ -4,21 +4,16 @@ from __future__ import annotations
 
 import csv
 import io
-import re
 from collections.abc import Collection, Mapping, Sequence
 
 from planner.listings.fitting import broken
+from planner.listings.formulas import safe_text
 from planner.listings.widths import width
 
 #: Between columns.
 _GAP = "  "
 #: A word up to this width stays whole. [columns]
 _LONGEST_WHOLE = 14
-#: A text that begins with one of these is a formula to a spreadsheet.
-FORMULA_SIGNS = tuple("=+-@|%＝＋－＠")
-_SIGNS = re.escape("".join(FORMULA_SIGNS))
-_INNER_FORMULA = re.compile(rf"([;\t\r\n]\s*)('*)(?=[{_SIGNS}])")
-_GUARDED_INNER_FORMULA = re.compile(rf"([;\t\r\n]\s*)'('*)(?=[{_SIGNS}])")
 
 
 def csv_text(rows: Sequence[Mapping[str, object]], columns: Sequence[str]) -> str:
@@ -43,22 +38,6 @@ def _cell(value: object) -> object:
     if isinstance(value, (list, tuple)):
         value = "; ".join(str(part) for part in value)
     return safe_text(value) if isinstance(value, str) else value
-
-
-def safe_text(text: str) -> str:
-    """A text that a spreadsheet shows as it is: with an apostrophe before what might be a formula.
-
-    A spreadsheet that separates cells by semicolons or tabs finds further cells within a text; what might be a formula there
-    gets one too.
-    """
-    inner = _INNER_FORMULA.sub(r"\1'\2", text)
-    begins = text.lstrip().startswith(FORMULA_SIGNS) or text.startswith(("\t", "\r", "\n"))
-    return f"'{inner}" if begins else inner
-
-
-def without_inner_guards(text: str) -> str:
-    """Take away the apostrophes that :func:`safe_text` has put into the middle of a text."""
-    return _GUARDED_INNER_FORMULA.sub(r"\1\2", text)
 
 
 def aligned(

@@ -41,7 +41,9 @@ class Week:
         return f"{days}{year} · week {self.monday.isocalendar().week}"
 
 
-def weeks(tasks: Iterable[Task], first: dt.date, last: dt.date) -> tuple[Week, ...]:
+def weeks(
+    tasks: Iterable[Task], first: dt.date, last: dt.date, *, going_on_too: bool = False
+) -> tuple[Week, ...]:
     """Group work by week, from the week of a first day to that of a last.
 
     Weeks in which nothing begins are left out, but for the first one: it names what goes on.
@@ -51,11 +53,18 @@ def weeks(tasks: Iterable[Task], first: dt.date, last: dt.date) -> tuple[Week, .
     tasks : iterable of Task
     first, last : date
         What begins in a week before or after them is left out.
+    going_on_too : bool
+        Weeks in which something only goes on are there, too.
     """
     all_tasks = tuple(tasks)
     beginning = dict(by_week(all_tasks))
     long = [task for task in all_tasks if monday(task.until) > monday(task.date)]
     mondays = {week for week in beginning if monday(first) <= week <= monday(last)} | {monday(first)}
+    if going_on_too:
+        at = monday(first)
+        while at <= monday(last):
+            mondays.add(at)
+            at = shift(at, 7)
     found = [
         Week(at, beginning.get(at, ()), tuple(task for task in long if task.date < at <= task.until))
         for at in sorted(mondays)

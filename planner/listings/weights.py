@@ -40,6 +40,21 @@ def weight_words(grams: float, units: UnitSystem) -> str:
     return say("{number} kg", number=number_words(grams / 1000, 0 if grams >= 20_000 else 1))
 
 
+def seed_weight_words(grams: float, units: UnitSystem) -> str:
+    """A weight of seed in a sentence: ``0.4 g``, ``12 g``; of a garden in feet ``0.4 oz``.
+
+    Examples
+    --------
+    >>> seed_weight_words(0.42, "metric"), seed_weight_words(123.4, "metric"), seed_weight_words(42.5, "feet_inches")
+    ('0.4 g', '123 g', '1.5 oz')
+    """
+    if units == "feet_inches":
+        return say("{number} oz", number=number_words(grams / OUNCE, 2 if grams < 3 else 1))
+    if grams < 10:
+        return say("{number} g", number=number_words(grams, 1 if grams >= 0.1 else 2))
+    return weight_words(grams, units)
+
+
 def weight_cell(grams: float, units: UnitSystem) -> str:
     """A weight in a column whose heading has the unit: kilograms, or pounds of a garden in feet, to a hundredth.
 

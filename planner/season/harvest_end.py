@@ -6,6 +6,7 @@ import datetime as dt
 
 import numpy as np
 
+from planner.season import practice
 from planner.season.bolting import CHILLED_TO_BOLT, bolts_on, stem_up
 from planner.season.date_inputs import DateContext
 from planner.season.development import Need, Stretch, day_reached
@@ -15,6 +16,7 @@ from planner.season.temperatures import day_of_year_index, first_day
 from planner.season.thermal_time import Numbers
 from planner.season.usual_weather import FULL_DAY, UsualWeather
 from planner.season.winter import bears_winter
+from planner.sun import next_longest_day
 
 #: Picking takes longer in the cool, but not longer than this many times its usual weeks (practice).
 LONGER_IN_THE_COOL = 2.0
@@ -58,6 +60,8 @@ def last_day_of_harvest(
         if weeks is None:
             words = ("length of harvest is", "when it is over is not known")
             return None, context.note_unknown("harvest_days", *words)
+        if context.stays_for_years and context.planting.crop in practice.CUT_AS_THEY_SPROUT:
+            return _rests_after_midsummer(context, weeks, first), ()
         return _or_killed(context, weeks, first) if mode == "after weeks" and stretches else weeks, ()
     weather = stretches[-1].weather
     ends: list[Dated | None] = [weeks] if weeks is not None and mode != "with frost" else []
@@ -80,6 +84,17 @@ def _or_killed(context: DateContext, weeks: Dated, first: dt.date) -> Dated:
     """The end of its weeks, or the cold that kills it where that comes before."""
     killed = killed_on(context, first)
     return killed if killed is not None and first <= killed.day < weeks.day else weeks
+
+
+def _rests_after_midsummer(context: DateContext, weeks: Dated, first: dt.date) -> Dated:
+    """The end of the weeks in which shoots are cut; from the longest day on they grow for the year after.
+
+    Purdue Extension has cutting stop in the middle of June, British practice at the longest day.
+    """
+    longest = next_longest_day(first, context.southern)
+    if longest >= weeks.day:
+        return weeks
+    return Dated(longest, "Left to grow from the longest day on, for the year after", "practice")
 
 
 def cut_as_it_grows(context: DateContext) -> bool:

@@ -173,11 +173,11 @@ def _task(
     )
 
 
-def _seed(extent: Extent) -> str:
+def _seed(of: _Subject) -> str:
     """Seed in words: ``, 120 seeds (0.4 g), 2 to a station``."""
-    parts = []
+    parts, extent = [], of.extent
     if extent.seeds:
-        grams = f" ({show_mass(extent.grams)})" if extent.grams else ""
+        grams = f" ({show_mass(extent.grams, of.units)})" if extent.grams else ""
         parts.append(f"{extent.seeds:,} seeds{grams}")
     if extent.sown:
         parts.append(extent.sown)
@@ -188,7 +188,7 @@ def _starting(of: _Subject) -> Iterator[Task | None]:
     """Sowing, pricking out, potting on, hardening off and setting out."""
     bed, sort, dates, extent = of.bed.name, of.sort, of.dates, of.extent
     if dates.start == "sown":
-        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(extent)}", seed=True)
+        yield _task(of, "sow", dates.sow, f"Sow {sort} in {bed}, {of.plants}{_seed(of)}", seed=True)
     elif dates.start == "raised":
         yield _task(of, "sow", dates.sow, _sowing_to_raise(of), seed=True)
         text = say("Prick out {crop} for {bed}, {plants}", crop=sort, bed=bed, plants=of.plants)
@@ -210,9 +210,9 @@ def _sowing_to_raise(of: _Subject) -> str:
     """Sowing what is set out later: seed, what it is sown in, and the mix for that."""
     extent, sort, bed = of.extent, of.sort, of.bed.name
     if extent.nursery_area:
-        text = say("Sow {crop} in a nursery bed for {bed}", crop=sort, bed=bed) + _seed(extent)
+        text = say("Sow {crop} in a nursery bed for {bed}", crop=sort, bed=bed) + _seed(of)
         return say("{work}, {area} of nursery bed", work=text, area=show_area(extent.nursery_area, of.units))
-    text = say("Sow {crop} indoors for {bed}", crop=sort, bed=bed) + _seed(extent)
+    text = say("Sow {crop} indoors for {bed}", crop=sort, bed=bed) + _seed(of)
     fill = extent.fill("sow")
     if fill is None:
         return text

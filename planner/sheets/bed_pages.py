@@ -3,66 +3,93 @@
 from __future__ import annotations
 
 import datetime as dt
+from collections import Counter
 from dataclasses import dataclass
 from functools import cached_property
 
 from planner.checks import Finding
 from planner.garden import Bed
-from planner.listings.phrases import Measure, season, soil_words
+from planner.garden.units import show_length
+from planner.listings.phrases import season, soil_words
 from planner.listings.structure_words import light_let_through
 from planner.plan import Plan
 from planner.sheets import fonts
-from planner.sheets.bed_drawing import BedDrawing
+from planner.sheets.bed_drawing import BedDrawing, Section
 from planner.sheets.bed_entries import entry_blocks
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.bed_remarks import (
+    bed_findings,
     caution_blocks,
-    dressing_blocks,
-    finding_blocks,
     how_dated,
     how_measured,
+    listed_blocks,
     note_blocks,
-    note_lines,
 )
-from planner.sheets.drawing_groups import drawing_groups
+from planner.sheets.cautions import bed_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
+from planner.sheets.harvest_record import record_blocks
+from planner.sheets.material_words import spread_lines
 from planner.sheets.page_chrome import Foot, Paper, draw_page, north_arrow
-from planner.sheets.pen import INK, PENCIL, Pen
+from planner.sheets.pen import INK, Pen
 from planner.sheets.printed_planting import PrintedPlanting
+from planner.sheets.row_table import Sides, is_irregular, table_head
+from planner.sheets.row_tapes import tape_blocks
+from planner.sheets.sheet_sources import SheetSources
+from planner.sheets.sheet_year import SheetYear
+from planner.sheets.tape import RowDirection
+from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.text_blocks import paragraph
 from planner.words import capital, say
 
 #: Width for the scale and the north arrow beside the bed's name. [mm]
 _ARROW_ROOM = 52.0
 #: Size of the bed's name, of the line below it, and of the bed's measures. [points]
-_NAME_SIZE, _UNDER_SIZE, _MEASURE_SIZE = 18.0, 9.5, 8.0
+_NAME_SIZE, _UNDER_SIZE, _MEASURE_SIZE = 18.0, 9.0, 8.0
+#: Size of the sentences on how it is measured. [points]
+_HOW_SIZE = 8.0
 
 
 @dataclass(frozen=True)
 class BedPages:
-    """The pages of one bed.
+    """The pages of one bed in which something stands in the growing year.
 
     Attributes
     ----------
-    plan : Plan
+    year : SheetYear
     bed : Bed
     paper : Paper
     today : date
         Day of printing.
     findings : tuple of Finding
         Of the whole plan; those of the bed are printed.
+    tint : bool
+        Whether plots are tinted and hatched by family.
+    with_sources : bool
+        Whether the sources of the bed are printed at the end.
     """
 
-    plan: Plan
+    year: SheetYear
     bed: Bed
     paper: Paper
     today: dt.date
     findings: tuple[Finding, ...] = ()
+    tint: bool = False
+    with_sources: bool = False
+
+    @property
+    def plan(self) -> Plan:
+        """The plan."""
+        return self.year.plan
 
     @cached_property
-    def measure(self) -> Measure:
+    def measure(self) -> TapeMeasure:
         """The garden's way of printing lengths."""
-        return Measure(self.plan.garden.site.units)
+        return TapeMeasure(self.plan.garden.site.units)
+
+    @cached_property
+    def sides(self) -> Sides:
+        """Sides of the bed by the compass."""
+        return Sides.of(self.frame, self.plan.garden.site)
 
     @cached_property
     def frame(self) -> BedFrame:
@@ -76,20 +103,51 @@ class BedPages:
         return Foot.of(self.paper, words, self.today)
 
     @cached_property
+    def entries(self) -> list[PrintedPlanting]:
+        """Its plantings, in the order of their letters."""
+        return [
+            PrintedPlanting(self.year, self.frame, labelled)
+            for group in self.year.groups(self.bed)
+            for labelled in group
+        ]
+
+    @cached_property
     def drawing(self) -> BedDrawing:
         """The bed's drawings."""
-        groups = drawing_groups(self.plan, self.plan.in_bed(self.bed))
-        room = self._room - self._head.height
-        return BedDrawing(self.plan, self.bed, self.frame, self.paper, groups, room)
+        return BedDrawing(
+            self.year,
+            self.bed,
+            self.frame,
+            self.paper,
+            self.year.groups(self.bed),
+            self._room - self._head_height,
+            self._remarks,
+            sum(block.height for block in self._table),
+            sum(block.height for block in self._tapes),
+            self.tint,
+        )
 
     @cached_property
     def pages(self) -> list[Page]:
         """Blocks of each page, their heads included."""
         further = self._further_head
-        pages = paginate(self._blocks(), self._room - self._head.height, self._room - further.height)
+        below = list(self.drawing.texts_below)
+        above = below[:1] if len(below) == len(self._remarks) else []  # how it is measured
+        blocks = self.drawing.blocks()
+        for section in above:
+            blocks += section(self.paper)
+        blocks += self._table
+        for section in below[len(above) :]:
+            blocks += section(self.paper)
+        blocks += self._tapes
+        if self.with_sources:
+            sources = SheetSources(self.plan)
+            sources.add_bed(self.bed)
+            blocks += sources.blocks(self.paper)
+        pages = paginate(blocks, self._room - self._head.height, self._room - further.height)
         found = [[self._head, *pages[0]], *([further, *page] for page in pages[1:])]
         left = self._room - sum(block.height for block in found[-1])
-        found[-1] += note_lines(self.bed, self.paper, left)
+        found[-1] += record_blocks(self.paper, left)
         return found
 
     def draw(self, pen: Pen, number: int) -> None:
@@ -105,7 +163,7 @@ class BedPages:
 
     @property
     def _season(self) -> str:
-        return f"growing year {season(self.plan.garden.site, self.plan.year)}"
+        return season_words(self.plan)
 
     @property
     def _room(self) -> float:
@@ -115,36 +173,41 @@ class BedPages:
     # -- heads ------------------------------------------------------------------------------
 
     @cached_property
-    def _head(self) -> Block:
-        """Head of the first page: the bed, its measures, scale and north."""
+    def _head_texts(self) -> tuple[float, tuple[tuple[str, ...], ...]]:
+        """Size of the bed's name, and the lines: name, garden and season, measures."""
         paper, site = self.paper, self.plan.garden.site
         room = paper.room - _ARROW_ROOM
         size = fonts.fitted_size(self.bed.name, room, _NAME_SIZE, "bold", least=13.0)
-        title = fonts.wrap(self.bed.name, room, size, "bold")
-        under = fonts.wrap(f"{site.name} · {self._season}", room, _UNDER_SIZE)
-        measures = fonts.wrap(self._bed_words(), room, _MEASURE_SIZE)
-        height = (
-            len(title) * fonts.line_height(size)
-            + len(under) * fonts.line_height(_UNDER_SIZE)
-            + len(measures) * fonts.line_height(_MEASURE_SIZE)
+        return size, (
+            fonts.wrap(self.bed.name, room, size, "bold"),
+            fonts.wrap(f"{site.name} · {self._season}", room, _UNDER_SIZE),
+            fonts.wrap(self._bed_words(), room, _MEASURE_SIZE),
         )
-        height = max(height, 19.0) + 3.5
+
+    @cached_property
+    def _head_height(self) -> float:
+        size, texts = self._head_texts
+        sizes = (size, _UNDER_SIZE, _MEASURE_SIZE)
+        height = sum(len(lines) * fonts.line_height(at) for lines, at in zip(texts, sizes, strict=True))
+        return max(height, 19.0) + 2.5
+
+    @cached_property
+    def _head(self) -> Block:
+        """Head of the first page: the bed, its measures, scale and north."""
+        paper, site, height = self.paper, self.plan.garden.site, self._head_height
+        size, (title, under, measures) = self._head_texts
+        scale = self.drawing.scale_words.replace(" (", "\n(").splitlines()
 
         def draw(pen: Pen, top: float) -> None:
             below = pen.lines(paper.left, top, title, size, "bold")
             below = pen.lines(paper.left, below, under, _UNDER_SIZE)
-            pen.lines(paper.left, below, measures, _MEASURE_SIZE, rgb=PENCIL)
+            pen.lines(paper.left, below, measures, _MEASURE_SIZE)
             right = paper.left + paper.room
             north_arrow(pen, right - 10.0, top - 9.5, self.frame.north(site))
-            end = right - 22.0
-            pen.lines(end, top - 3.0, self._scale_lines(), 9.0, "bold", align="right")
-            pen.line(paper.left, top - height + 1.5, right, top - height + 1.5, INK, 0.35)
+            pen.lines(right - 22.0, top - 3.0, scale, 9.0, "bold", align="right")
+            pen.line(paper.left, top - height + 1.0, right, top - height + 1.0, INK, 0.35)
 
         return Block(height, draw)
-
-    def _scale_lines(self) -> list[str]:
-        words = self.drawing.scale_words
-        return words.replace(" (", "\n(").splitlines()
 
     @cached_property
     def _further_head(self) -> Block:
@@ -162,12 +225,16 @@ class BedPages:
 
     def _bed_words(self) -> str:
         """Kind, size, area, height and depth of the bed."""
-        length, bed = self.measure.length, self.bed
+        units, bed = self.plan.garden.site.units, self.bed
+
+        def length(metres: float) -> str:
+            return show_length(metres, units).replace(" ", "\u00a0")
+
         size = f"{length(self.frame.length)} × {length(self.frame.width)}"
         if bed.outline.shape == "circle":
-            size = f"round, {length(2 * bed.outline.radius)} across"
+            size = say("round, {length} across", length=length(2 * bed.outline.radius))
         elif bed.outline.shape == "polygon":
-            size += " over all"
+            size = say("{size} over all", size=size)
         kind = {"open": "open bed", "raised": "raised bed"}.get(bed.kind, bed.kind)
         words = [kind, size, self.measure.area(self.plan.area(bed))]
         if bed.height > 0:
@@ -182,27 +249,72 @@ class BedPages:
 
     # -- body -------------------------------------------------------------------------------
 
-    def _blocks(self) -> list[Block]:
-        """Everything between the heads and the lines to write on."""
-        blocks = self.drawing.blocks()
-        entries = [
-            PrintedPlanting(self.plan, self.frame, labelled)
-            for group in self.drawing.groups
-            for labelled in group
+    @cached_property
+    def _direction(self) -> RowDirection:
+        """How most rows run."""
+        found: Counter[RowDirection] = Counter(
+            one.tapes[0].direction for one in self.entries if one.tapes and not is_irregular(one)
+        )
+        return found.most_common(1)[0][0] if found else "along"
+
+    @cached_property
+    def _table(self) -> list[Block]:
+        """The table, an entry for each planting."""
+        head = table_head(self.paper, self.sides, self._direction, self.measure)
+        blocks = [head]
+        for one in self.entries:
+            blocks += entry_blocks(one, self.paper, self.sides, self._direction, head)
+        return blocks
+
+    @cached_property
+    def _remarks(self) -> list[Section]:
+        """What is said besides, each set on a paper: how it is measured, what is spread, notes, findings, cautions."""
+        entries = self.entries
+        shared = any(
+            step is not None and step.plants > 1
+            for one in entries
+            for tape in one.tapes
+            for step in [self.measure.marks(tape).step]
+        )
+        directions = {tape.direction for one in entries for tape in one.tapes}
+        measured = how_measured(self.frame, self.sides, directions, self.measure, shared=shared)
+        dated = how_dated(self.plan, [step.at for one in entries for step in one.steps if step.at])
+        how = say("{measured} {dated}", measured=measured, dated=dated) if dated else measured
+        spread = spread_lines(self.year.spreads.get(self.bed.id, ()), self.measure, self.plan, None)
+        found = bed_findings(self.bed, self.findings)
+        cautions = bed_cautions(self.plan, self.bed)
+
+        def set_how(paper: Paper) -> list[Block]:
+            return [*paragraph(paper, how, style="italic", size=_HOW_SIZE, together=True), gap(2.0)]
+
+        def set_spread(paper: Paper) -> list[Block]:
+            if not spread:
+                return []
+            text = say("On the whole bed: {spread}.", spread="; ".join(spread))
+            return [*paragraph(paper, text, together=True), gap(2.0)]
+
+        def set_notes(paper: Paper) -> list[Block]:
+            return note_blocks(self.bed, paper)
+
+        def set_findings(paper: Paper) -> list[Block]:
+            return listed_blocks(paper, say("Findings"), found)
+
+        def set_cautions(paper: Paper) -> list[Block]:
+            return caution_blocks(cautions, paper)
+
+        return [set_how, set_spread, set_notes, set_findings, set_cautions]
+
+    @cached_property
+    def _tapes(self) -> list[Block]:
+        """Tapes of irregular rows."""
+        return [
+            block
+            for one in self.entries
+            if is_irregular(one)
+            for block in tape_blocks(one, self.paper, self.sides)
         ]
-        if entries:
-            words = how_measured(
-                self.frame,
-                self.plan.garden.site,
-                {tape.direction for entry in entries for tape in entry.tapes},
-            )
-            words += how_dated(self.plan, [step.at for entry in entries for step in entry.steps if step.at])
-            blocks += [*paragraph(self.paper, words, style="italic", size=7.5), gap(2.5)]
-        else:
-            blocks += [*paragraph(self.paper, "Nothing is planted here in this growing year."), gap(3.0)]
-        for entry in entries:
-            blocks += entry_blocks(entry, self.paper)
-        blocks += dressing_blocks(self.plan, self.bed, self.paper)
-        blocks += finding_blocks(self.bed, self.findings, self.paper)
-        blocks += caution_blocks(self.plan, self.bed, self.paper)
-        return blocks + note_blocks(self.bed, self.paper)
+
+
+def season_words(plan: Plan) -> str:
+    """The growing year: ``growing year 2026/27``."""
+    return say("growing year {year}", year=season(plan.garden.site, plan.year))

@@ -4,68 +4,76 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
 
-from planner.amounts.bed_tasks import dressing_task
-from planner.amounts.spread import dressings_of_year
 from planner.checks import Finding
 from planner.crops.cautions import Caution
-from planner.garden import Bed, Site
+from planner.garden import Bed
 from planner.listings.phrases import BY_HAND
-from planner.listings.tasks import task_days, task_words
 from planner.plan import Plan
 from planner.season.planting_dates import Dated
 from planner.sheets.bed_frame import BedFrame
-from planner.sheets.cautions import bed_cautions, caution_words, in_full_and_named
+from planner.sheets.cautions import by_importance
 from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper
+from planner.sheets.row_table import Sides
 from planner.sheets.tape import RowDirection
-from planner.sheets.text_blocks import heading, note_line, paragraph, with_label
+from planner.sheets.tape_measure import TapeMeasure
+from planner.sheets.text_blocks import heading, kept_with_next, paragraph
 from planner.words import say
 
 #: Size of findings and cautions. [points]
-_SMALL = 7.0
-#: Height of a line to write on. [mm]
-_NOTE_LINE = 7.5
-#: Fewest and most lines to write on; where there is room for fewer there are none.
-_LEAST_NOTE_LINES, _MOST_NOTE_LINES = 3, 12
-#: Most findings printed on a sheet.
+SMALL = 8.0
+#: Most findings printed on a sheet, the gravest first.
 _MOST_FINDINGS = 5
-#: Most lines of cautions on a sheet; the cautions beyond are only named.
-_MOST_CAUTION_LINES = 6
+_SEVERITY = ("stop", "mind", "note")
 
 
-def how_measured(frame: BedFrame, site: Site, directions: Collection[RowDirection]) -> str:
-    """Say from where rows and tape marks are measured.
+def how_measured(
+    frame: BedFrame, sides: Sides, directions: Collection[RowDirection], measure: TapeMeasure, *, shared: bool
+) -> str:
+    """Say from where rows and tape marks are measured, and how they are rounded.
 
     Parameters
     ----------
     frame : BedFrame
-    site : Site
-        For the direction of north.
+    sides : Sides
     directions : collection of {"along", "across", "oblique"}
         How the rows on the sheet run.
+    measure : TapeMeasure
+    shared : bool
+        Whether some step is printed for several plants together.
     """
-    start = frame.side(site, 180.0)
-    edge = frame.side(site, 270.0)
     if frame.is_rectangle:
-        words = (
-            f"Tape marks count from the bed's start: its {start} end, left on the drawing. "
-            f"Rows are measured from the lower edge as drawn: the {edge} side."
-        )
+        words = [
+            say(
+                "The {start} end of the bed is at the left of the drawing, its {edge} side below.",
+                start=sides.start,
+                edge=sides.edge,
+            )
+        ]
     else:
-        words = (
-            "Stretch a string along the dashed base line, where it touches the bed on its "
-            f"{edge} side, and one square to it at the {start} end. Rows are measured from the "
-            "base line, tape marks from the other string."
-        )
-    if "across" in directions:
-        words += " On rows across the bed the tape counts from the lower edge."
+        words = [
+            say(
+                "Stretch a string along the dashed base line, where it touches the bed on its {edge} side, and one square "
+                "to it at the {start} end. Rows are measured from the base line, tape marks from the other string.",
+                start=sides.start,
+                edge=sides.edge,
+            )
+        ]
     if "oblique" in directions:
-        words += " On slanting rows the tape counts from where the row begins at its plot's outline."
-    return words
+        words.append(say("On slanting rows the tape counts from where the row begins at its plot's outline."))
+    if directions:
+        words.append(
+            say("Marks are rounded to whole centimetres.")
+            if measure.units == "metric"
+            else say("Marks are rounded to half inches.")
+        )
+    if shared:
+        words.append(say("“2 in 15” means two plants, evenly, to every 15."))
+    return " ".join(words)
 
 
 def how_dated(plan: Plan, days: Sequence[Dated]) -> str:
-    """Say what the days at the boxes are, a space before it; empty where there are none.
+    """Say what the days at the boxes are; empty where there are none.
 
     Parameters
     ----------
@@ -78,85 +86,65 @@ def how_dated(plan: Plan, days: Sequence[Dated]) -> str:
     frosts = plan.frosts()
     frost_known = frosts.last is not None or frosts.first is not None
     worked_out = any(at.origin == "worked out" for at in days)
-    risk = f" for frost at {frosts.risk} % risk" if worked_out and frost_known else ""
-    hand = f"; {BY_HAND} set by hand" if any(at.pinned for at in days) else ""
-    return f" The day at a box is the one planned{risk}{hand}."
+    words = (
+        say("The day at a box is the one planned for frost at {risk} % risk.", risk=frosts.risk)
+        if worked_out and frost_known
+        else say("The day at a box is the one planned.")
+    )
+    if not any(at.pinned for at in days):
+        return words
+    return say("{sentence} {mark} set by hand.", sentence=words, mark=BY_HAND)
 
 
-def finding_blocks(bed: Bed, findings: Iterable[Finding], paper: Paper) -> list[Block]:
-    """Set the findings about a bed that the gardener left, waived ones with their reason.
+def bed_findings(bed: Bed, findings: Iterable[Finding]) -> list[str]:
+    """Findings about a bed that the gardener left, the gravest first, waived ones with their reason.
 
     Parameters
     ----------
     bed : Bed
     findings : iterable of Finding
         Of the whole plan; mere notes are left out unless they are waived.
-    paper : Paper
     """
-    words = []
-    for finding in findings:
-        if bed.id in finding.beds and (finding.severity != "note" or finding.waived):
-            reason = f" (accepted: {finding.waived})" if finding.waived else ""
-            words.append(f"{finding.text}{reason}.")
-    if not words:
-        return []
-    rest = len(words) - _MOST_FINDINGS
-    if rest > 0:
-        words = [*words[:_MOST_FINDINGS], f"And {rest} more, in the program's list of findings."]
-    blocks = [block for text in words for block in paragraph(paper, text, indent=True, size=_SMALL)]
-    blocks[0] = with_label(paper, "Findings", blocks[0], _SMALL)
-    return [*blocks, gap(3.0)]
+    found = [one for one in findings if bed.id in one.beds and (one.severity != "note" or one.waived)]
+    found.sort(key=lambda one: _SEVERITY.index(one.severity))
+    return [
+        say("{finding} (accepted: {reason}).", finding=one.text, reason=one.waived)
+        if one.waived
+        else say("{finding}.", finding=one.text)
+        for one in found[:_MOST_FINDINGS]
+    ]
 
 
-def dressing_blocks(plan: Plan, bed: Bed, paper: Paper) -> list[Block]:
-    """Set what is spread on a bed in the growing year, a line for each dressing; nothing without any.
+def caution_blocks(found: Iterable[Caution], paper: Paper) -> list[Block]:
+    """Set cautions under their heading, each complete, the most important first.
 
     Parameters
     ----------
-    plan : Plan
-    bed : Bed
+    found : iterable of Caution
     paper : Paper
     """
-    tasks = [dressing_task(plan, one) for one in dressings_of_year(plan)]
-    words = []
-    for task in sorted((task for task in tasks if task.bed == bed.id), key=lambda task: task.date):
-        work, amount = task_words(task)
-        done = say(", done") if task.done is not None else ""
-        day = task_days(task)
-        words.append(say("{day}: {work}, {amount}{done}.", day=day, work=work, amount=amount, done=done))
-    if not words:
-        return []
-    blocks = [block for text in words for block in paragraph(paper, text, indent=True, size=_SMALL)]
-    blocks[0] = with_label(paper, say("Dressings"), blocks[0], _SMALL)
-    return [*blocks, gap(3.0)]
+    words = [caution.text for caution in by_importance(found)]
+    return listed_blocks(paper, say("Take care"), words)
 
 
-def caution_blocks(plan: Plan, bed: Bed, paper: Paper) -> list[Block]:
-    """Set the cautions for a bed, those beyond a few lines by their names only.
+def listed_blocks(paper: Paper, title: str, sentences: Sequence[str]) -> list[Block]:
+    """Set sentences under a heading, each with a point before it.
 
     Parameters
     ----------
-    plan : Plan
-    bed : Bed
     paper : Paper
+    title : str
+    sentences : sequence of str
+        Nothing is set where there are none.
     """
-
-    def lines(caution: Caution) -> list[Block]:
-        return paragraph(
-            paper, caution_words(plan.catalogue, caution), indent=True, size=_SMALL, together=True
-        )
-
-    in_full, named = in_full_and_named(
-        bed_cautions(plan, bed), lambda caution: len(lines(caution)), _MOST_CAUTION_LINES
-    )
-    if not in_full:
+    if not sentences:
         return []
-    blocks = [block for caution in in_full for block in lines(caution)]
-    blocks[0] = with_label(paper, "Take care", blocks[0], _SMALL)
-    if named:
-        names = "; ".join(caution.key.replace("_", " ") for caution in named)
-        blocks += paragraph(paper, f"See also in the program: {names}.", indent=True, size=_SMALL)
-    return [*blocks, gap(4.0)]
+    lines = [
+        block
+        for text in sentences
+        for block in paragraph(paper, text, label="", inset=3.0, size=SMALL, together=True, mark="•")
+    ]
+    return [heading(paper, title), kept_with_next(lines[0]), *lines[1:], gap(2.5)]
 
 
 def note_blocks(bed: Bed, paper: Paper) -> list[Block]:
@@ -168,22 +156,4 @@ def note_blocks(bed: Bed, paper: Paper) -> list[Block]:
     paper : Paper
     """
     words = bed.notes.strip()
-    return [heading(paper, "Notes"), *paragraph(paper, words), gap(1.0)] if words else []
-
-
-def note_lines(bed: Bed, paper: Paper, room: float) -> list[Block]:
-    """Set lines to write on, under a heading where the bed has no notes; none where the room is too little.
-
-    Parameters
-    ----------
-    bed : Bed
-    paper : Paper
-    room : float
-        Height that the page has left. [mm]
-    """
-    head = [] if bed.notes.strip() else [heading(paper, "Notes")]
-    line = note_line(paper, _NOTE_LINE)
-    number = int((room - sum(block.height for block in head)) / _NOTE_LINE + 1e-9)
-    if number < _LEAST_NOTE_LINES:
-        return []
-    return [*head, *[line] * min(number, _MOST_NOTE_LINES)]
+    return [heading(paper, say("Notes")), *paragraph(paper, words), gap(2.0)] if words else []

@@ -7,7 +7,7 @@ import io
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
-from typing import Any, BinaryIO
+from typing import Any, BinaryIO, Literal
 
 from planner.checks import check_all
 from planner.errors import BedwrightError
@@ -16,11 +16,16 @@ from planner.garden.named_beds import beds_called
 from planner.listings.phrases import season
 from planner.plan import Plan
 from planner.sheets import fonts
-from planner.sheets.bed_pages import BedPages
+from planner.sheets.bed_pages import BedPages, season_words
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Paper, paper_named
 from planner.sheets.pen import Pen
-from planner.words import say
+from planner.sheets.sheet_sources import SheetSources, draw_source_pages
+from planner.sheets.sheet_year import SheetYear
+from planner.words import join_list, say
+
+#: Whether sources are printed.
+Sources = Literal["with", "without", "alone"]
 
 #: Beds named in the complaint about an unknown one.
 _MOST_NAMED = 12
@@ -33,8 +38,11 @@ def write_bed_sheets(
     paper: str = "a4",
     today: dt.date | None = None,
     progress: Callable[[int, int], None] | None = None,
+    *,
+    tint: bool = False,
+    sources: Sources = "with",
 ) -> None:
-    """Write the sheets of some beds as one PDF.
+    """Write the sheets of some beds as one PDF; beds in which nothing stands in the growing year are left out.
 
     The same plan, beds, paper and day give the same bytes.  A path is written whole or not at all:
     into a temporary file beside it, which then takes its place.
@@ -51,17 +59,38 @@ def write_bed_sheets(
     progress : callable, optional
         Called as ``progress(done, all)`` after each bed; may raise to stop the work, and nothing is
         written then.
+    tint : bool
+        Tint and hatch plots by family; black on white without.
+    sources : {"with", "without", "alone"}
+        Whether the sources are printed at the end, or nothing but them: sheets may be made bed by bed.
 
     Raises
     ------
     SheetError
-        For an unknown bed, a garden without beds, or a path that cannot be written.
+        For an unknown bed, a garden without beds, beds without a planting, or a path that cannot be written.
     UnknownPaperError
         For an unknown paper.
     """
     sheet = paper_named(paper)
     chosen = _chosen_beds(plan, beds)
-    write_pdf(target, _pdf(plan, chosen, sheet, today or dt.date.today(), progress))
+    planted = [bed for bed in chosen if plan.in_bed(bed)]
+    if not planted:
+        raise _nothing_planted(plan, chosen if beds is not None else ())
+    year = SheetYear(plan)
+    write_pdf(target, _pdf(year, planted, sheet, today or dt.date.today(), progress, tint, sources))
+
+
+def _nothing_planted(plan: Plan, beds: Sequence[Bed]) -> SheetError:
+    """The complaint that nothing stands in some beds, or in any where none are named."""
+    year = season(plan.garden.site, plan.year)
+    if beds:
+        names = join_list(bed.name for bed in beds[:_MOST_NAMED])
+        what = say("nothing is planted in {beds} in {year}", beds=names, year=year)
+    else:
+        what = say("nothing is planted in {year}", year=year)
+    years = join_list(map(str, plan.garden.years()))
+    mend = say("Years with plantings: {years}", years=years) if years else say("Plant something first")
+    return SheetError(what, plan.garden.site.name, mend)
 
 
 def _chosen_beds(plan: Plan, chosen: Iterable[str | Bed] | None) -> tuple[Bed, ...]:
@@ -90,22 +119,26 @@ def _chosen_beds(plan: Plan, chosen: Iterable[str | Bed] | None) -> tuple[Bed, .
 
 
 def _pdf(
-    plan: Plan,
+    year: SheetYear,
     beds: Sequence[Bed],
     paper: Paper,
     today: dt.date,
     progress: Callable[[int, int], None] | None,
+    tint: bool,
+    sources: Sources,
 ) -> bytes:
-    stream = io.BytesIO()
-    name, year = plan.garden.site.name, season(plan.garden.site, plan.year)
-    with new_canvas(stream, paper, f"{name}: bed sheets {year}") as canvas:
+    stream, plan = io.BytesIO(), year.plan
+    name, days = plan.garden.site.name, season(plan.garden.site, plan.year)
+    title = say("{garden}: bed sheets {year}", garden=name, year=days)
+    on_last = len(beds) == 1 and sources == "with"
+    with new_canvas(stream, paper, title) as canvas:
         pen = Pen(canvas)
-        findings = check_all(plan)
-        for done, bed in enumerate(beds, 1):
+        findings = check_all(plan) if sources != "alone" else ()
+        for done, bed in enumerate(beds if sources != "alone" else (), 1):
             canvas.bookmarkPage(f"bed{done}")
             canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
             try:
-                _draw_bed(canvas, pen, BedPages(plan, bed, paper, today, findings))
+                _draw_bed(canvas, pen, BedPages(year, bed, paper, today, findings, tint, on_last))
             except BedwrightError:
                 raise
             except Exception as fault:
@@ -114,6 +147,11 @@ def _pdf(
                 canvas.showPage()
             if progress is not None:
                 progress(done, len(beds))
+        if sources == "alone" or (sources == "with" and not on_last):
+            found = SheetSources(plan)
+            for bed in beds:
+                found.add_bed(bed)
+            draw_source_pages(canvas, pen, found, paper, f"{name} · {season_words(plan)}", today)
     return stream.getvalue()
 
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable
 
 import shapely
 
-from planner.crops import Catalogue, Crop
+from planner.crops import Crop
 from planner.crops.cautions import Caution, cautions, cautions_at_work
 from planner.garden import Bed
 from planner.ground.shapes import plan_polygon
@@ -77,47 +77,15 @@ def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
     return tuple(found.values())
 
 
-def caution_words(catalogue: Catalogue, caution: Caution) -> str:
-    """A caution as it is printed: its text, then who says so."""
-    source = catalogue.source_in_brief(caution.source)
-    return f"{caution.text} ({source})" if source else caution.text
-
-
-def in_full_and_named(
-    found: Sequence[Caution], lines: Callable[[Caution], int], most: int
-) -> tuple[tuple[Caution, ...], tuple[Caution, ...]]:
-    """Divide cautions into those printed in full on a sheet and those only named.
-
-    Parameters
-    ----------
-    found : sequence of Caution
-    lines : callable
-        Number of lines a caution takes.
-    most : int
-        Number of lines there may be; the most important caution is printed whatever it takes.
-
-    Returns
-    -------
-    in_full : tuple of Caution
-        In the order of their importance.
-    named : tuple of Caution
-        The others, in the order given.
-    """
-    in_full: list[Caution] = []
-    used = 0
-    for caution in _by_importance(found):
-        needed = lines(caution)
-        if not in_full or used + needed <= most:
-            in_full.append(caution)
-            used += needed
-    return tuple(in_full), tuple(caution for caution in found if caution not in in_full)
-
-
-def _by_importance(found: Sequence[Caution]) -> list[Caution]:
+def by_importance(found: Iterable[Caution]) -> list[Caution]:
     """Cautions about what is built and about what is eaten or touched in turns, then general ones.
 
     Of what is eaten or touched those about the fewest crops come first. Those of the kitchen alone come
     after all that is done at the bed; last of all those for the plants' sake.
+
+    Parameters
+    ----------
+    found : iterable of Caution
     """
     built, touched, general, kitchen, plants = [], [], [], [], []
     for caution in found:

@@ -2,157 +2,82 @@
 
 from __future__ import annotations
 
-from planner.crops import Figure
-from planner.listings.phrases import PURPOSE_WORDS, START_SENTENCES, counted, grams, span
+from planner.amounts.raising import raised
+from planner.amounts.supports import put_up
+from planner.listings.phrases import PURPOSE_WORDS
+from planner.listings.yields import yield_words
+from planner.sheets.material_words import (
+    arch_words,
+    raise_words,
+    shared_cover_words,
+    spread_lines,
+    support_words,
+)
 from planner.sheets.printed_planting import PrintedPlanting
-from planner.words import capital, say
-
-#: Starts for which the depth in the bed is printed.
-_WITH_DEPTH = ("sown", "raised", "sets", "tubers", "cloves", "crowns")
+from planner.sheets.sowing_words import how_words, seed_words, warnings_of
+from planner.words import full_day_words, join_list, say
 
 
 def details(printed: PrintedPlanting) -> list[tuple[str, str]]:
     """Return the labels of a planting's details with their texts; what is not known is left out."""
-    planting, part, dates = printed.planting, printed.amount, printed.dates
-    pairs = [
-        ("Start", _start(printed)),
-        ("Sowing depth" if part.start == "raised" else "Depth", _depth(printed)),
-        ("Seed", _seed(printed)),
-        ("To have ready", _to_have_ready(printed)),
-        ("Plot", _plot(printed)),
-        ("In the bed", _days(printed)),
-        ("Cover", "; ".join(_covers(printed))),
-        ("Support", _support(printed)),
-        ("Use", PURPOSE_WORDS[planting.purpose] if planting.purpose != "kitchen" else ""),
-        ("For", planting.product),
-        ("Tended by", planting.tended_by),
+    planting, part, measure = printed.planting, printed.amount, printed.measure
+    year = printed.plan.span.first.year
+    raising = raised(printed.plan, planting)
+    depth = printed.plan.figures_of(planting).number("sowing_depth")
+    deep = measure.depth(depth) if depth is not None else ""
+    spread = printed.year.spreads.get(planting.bed, ())
+    begin = [
+        (say("How"), how_words(printed.plan, part, measure)),
+        (say("Seed"), seed_words(part, measure)),
+        (say("Raise"), raise_words(raising, measure, year, deep) if raising is not None else ""),
     ]
-    warnings = (part.problem, *part.missing, *dates.missing, *dates.doubts)
-    pairs += [("Warning", f"{capital(text)}.") for text in warnings if text]
+    if printed.begun_before:
+        first = full_day_words(printed.plan.span_of(planting).first)
+        begin = [(say("How"), say("Already growing, since {day}", day=first))]
+    pairs = [
+        *begin,
+        *((say("Cover"), text) for text in _covers(printed)),
+        (say("Support"), _support(printed)),
+        *((say("Spread"), text) for text in spread_lines(spread, measure, printed.plan, planting.id)),
+        (say("Harvest"), yield_words(printed.plan, planting)),
+        (say("Use"), _use(printed)),
+        (say("Tended by"), planting.tended_by),
+        *((say("Warning"), text) for text in warnings_of(part, printed.dates.missing, printed.dates.doubts)),
+    ]
     return [(label, text) for label, text in pairs if text]
 
 
-def _start(printed: PrintedPlanting) -> str:
-    part = printed.amount
-    words = START_SENTENCES[part.start]
-    if part.start == "sown":
-        if printed.planting.arrangement.kind == "scatter":
-            return "sown in place, broadcast"
-        words += ", in a drill" if part.sowing == "drill" else ", plant by plant"
-    return words
-
-
-def _depth(printed: PrintedPlanting) -> str:
-    return _spacing_figure(printed, "sowing_depth") if printed.amount.start in _WITH_DEPTH else ""
-
-
-def _spacing_figure(printed: PrintedPlanting, field: str) -> str:
-    """A spacing or depth, marked where it is an estimate; empty where unknown."""
-    figures = printed.plan.figures_of(printed.planting)
-    value = figures.number(field)
-    if value is None:
-        return ""
-    own = figures.variety.number(field) if figures.variety is not None else None
-    published = getattr(figures.crop, field, None)
-    guess = own is None and isinstance(published, Figure) and published.provenance == "estimate"
-    return printed.measure.spacing(value) + (" (estimate)" if guess else "")
-
-
-def _seed(printed: PrintedPlanting) -> str:
-    """How a planting sown in place is sown and thinned."""
-    part = printed.amount
-    if part.start != "sown":
-        return ""
-    if part.sowing == "drill":
-        return _drill(printed)
-    each = part.seeds_per_station
-    if each is None:
-        return ""
-    if printed.planting.arrangement.kind == "scatter":
-        return f"{counted(each, 'seed')} for every plant"
-    return f"{counted(each, 'seed')} for each plant" + ("; thin to 1" if each > 1 else "")
-
-
-def _drill(printed: PrintedPlanting) -> str:
-    apart = _spacing_figure(printed, "sowing_spacing")
-    final = printed.plan.placed(printed.planting).layout.in_row_spacing
-    thin = printed.measure.spacing(final) if final else ""
-    if apart and thin:
-        return f"one every {apart} in the drill; thin to {thin}"
-    return f"one every {thin}" if thin else ""
-
-
-def _to_have_ready(printed: PrintedPlanting) -> str:
-    part = printed.amount
-    words = []
-    if part.raise_:
-        words.append(f"sow {counted(part.raise_, 'seed')} to have {counted(part.plants, 'plant')}")
-    elif part.seeds:
-        words.append(counted(part.seeds, "seed"))
-    if part.acquire:
-        bought = printed.planting.bought_as("plants") if part.start == "bought" else part.start
-        noun = bought.removesuffix("s")
-        words.append(counted(part.acquire, noun))
-    if part.seeds and part.seed_grams:
-        words.append(f"{grams(part.seed_grams)} of seed")
-    return ", ".join(words)
-
-
-def _plot(printed: PrintedPlanting) -> str:
-    plot = printed.plan.placed(printed.planting).plot
-    if plot.is_empty:
-        return ""
-    area = printed.measure.area(printed.amount.area)
-    kind = printed.planting.plot.kind
-    if kind == "whole":
-        return f"the whole bed, {area}"
-    left, low, right, high = (float(v) for v in printed.frame.shape(plot).bounds)
-    length = printed.measure.length
-    words = f"{length(left)} to {length(right)} along the bed"
-    if kind == "region":
-        words += f", {length(low)} to {length(high)} across it"
-    return f"{words}; {area}"
-
-
-def _days(printed: PrintedPlanting) -> str:
-    """Days on its plot; empty where neither dates nor hand say so."""
-    planting, dates = printed.planting, printed.dates
-    days = printed.plan.span_of(planting)
-    first = days.first if dates.on_plot is not None or planting.first else None
-    last = days.last if dates.off_plot is not None or planting.last else None
-    return span(first, last)
+def _use(printed: PrintedPlanting) -> str:
+    planting = printed.planting
+    words = [] if planting.purpose == "kitchen" else [PURPOSE_WORDS[planting.purpose]]
+    return ", ".join([*words, planting.product] if planting.product else words)
 
 
 def _covers(printed: PrintedPlanting) -> list[str]:
-    """Covers; their days are at the boxes, or here where they are not known there."""
+    """Covers with their measures; what lies over others too names them."""
+    found = [
+        shared_cover_words(cover, printed.planting, printed.year, printed.measure)
+        for cover in printed.year.covers.get(printed.planting.id, ())
+    ]
     crop = printed.plan.figures_of(printed.planting).crop
     pests = crop.cover_keeps_off.value if crop and crop.cover_keeps_off else ()
-    dated = {cover.kind for cover in printed.dates.covers}
-    found = []
-    for cover in printed.planting.covers:
-        days = "" if cover.kind in dated else span(cover.first, cover.last) or "all its days"
-        found.append(f"{cover.kind}, {days}" if days else cover.kind)
     if found and pests:
-        found[-1] += f" (keeps off {', '.join(pests)})"
+        found[-1] = say("{cover}; keeps off {pests}", cover=found[-1], pests=join_list(pests))
     return found
 
 
 def _support(printed: PrintedPlanting) -> str:
-    support, arch = printed.planting.support, printed.plan.arch_of(printed.planting)
+    planting, arch = printed.planting, printed.plan.arch_of(printed.planting)
     if arch is not None:
-        height = printed.measure.length(arch.height)
-        if arch.name:
-            return say("the arch “{name}” beside it, {height} high", name=arch.name, height=height)
-        return say("the arch beside it, {height} high", height=height)
-    if support is None:
-        crop = printed.plan.figures_of(printed.planting).crop
+        return arch_words(arch, printed.measure)
+    if planting.support is None:
+        crop = printed.plan.figures_of(planting).crop
         usual = crop.support.value if crop and crop.support and crop.support.value else "none"
-        return f"none planned; it usually has one ({usual})" if usual != "none" else ""
-    words = f"{support.kind}, {printed.measure.length(support.height)} high"
-    if support.spacing:
-        words += f", post to post {printed.measure.length(support.spacing)}"
-    if support.lines is not None and support.lines > 1:
-        words += f", {support.lines} lines"
-        if support.line_spacing:
-            words += f" {printed.measure.length(support.line_spacing)} apart"
-    return words
+        if usual == "none":
+            return ""
+        return say("none planned; it usually has one ({support})", support=usual)
+    found = put_up(printed.plan, planting)
+    if found is None:
+        height = printed.measure.at_least(planting.support.height)
+        return say("{support}, {height} high", support=planting.support.kind, height=height)
+    return support_words(found, printed.measure)

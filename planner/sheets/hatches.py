@@ -36,6 +36,21 @@ HATCHES: dict[HatchName, Hatch] = {
 }
 
 
+def hatch_sheet(hatch: Hatch, size: float) -> list[tuple[float, float, float, float]]:
+    """Return all lines of a hatch over a square as (x, y, x, y); on those of dots, a dot stands at each gap. [mm]
+
+    Parameters
+    ----------
+    hatch : Hatch
+    size : float
+        Side of the square. [mm]
+    """
+    if hatch.angles:
+        return [line for angle in hatch.angles for line in hatch_lines(angle, hatch.gap, size)]
+    heights = [(k + 0.5) * hatch.gap for k in range(int(size / hatch.gap))]
+    return [(((k % 2) + 1) * 0.5 * hatch.gap, y, size, y) for k, y in enumerate(heights)]
+
+
 def hatch_lines(angle: float, space: float, size: float) -> list[tuple[float, float, float, float]]:
     """Return the lines of a hatch over a square as (x, y, x, y). [mm]
 

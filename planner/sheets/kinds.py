@@ -9,13 +9,14 @@ from dataclasses import dataclass, replace
 from typing import BinaryIO, Literal, get_args
 
 from planner.plan import Plan
-from planner.sheets.bed_sheets import write_bed_sheets
+from planner.sheets.bed_sheets import Sources, write_bed_sheets
 from planner.sheets.label_formats import label_format
 from planner.sheets.label_sheets import NO_SHIFT, Shift, write_stake_labels
+from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
 from planner.sheets.week_sheets import write_week_sheets
-from planner.words import later
+from planner.words import later, say
 
 SheetKind = Literal["bed", "week", "walk", "shopping", "labels"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
@@ -36,6 +37,18 @@ CONTENTS: dict[SheetKind, str] = {
     "shopping": later("What to get, by which day and where."),
     "labels": later("A label for each planting begun in the year, on sheets of labels or strips to cut."),
 }
+
+
+def title_of(kind: SheetKind) -> str:
+    """The title of a kind of sheets."""
+    return say(TITLES[kind])
+
+
+def contents_of(kind: SheetKind) -> str:
+    """What is on a kind of sheets, in a sentence."""
+    return say(CONTENTS[kind])
+
+
 #: Kinds of which some beds can be chosen, some days, a day, and the people who tend.
 OF_BEDS: tuple[SheetKind, ...] = ("bed", "week", "walk", "labels")
 OF_DAYS: tuple[SheetKind, ...] = ("week",)
@@ -64,6 +77,8 @@ class SheetWish:
         ``a4`` or ``letter``; labels have that of their sheet.
     tint : bool
         Whether plots of bed sheets are tinted by family.
+    sources : {"with", "without", "alone"}
+        Whether the sources of bed sheets are printed at the end, or nothing but them.
     labels : str
         Sheet of labels, as for :func:`planner.sheets.label_formats.label_format`; the usual one of the paper where empty.
     used : int
@@ -82,6 +97,7 @@ class SheetWish:
     day: dt.date | None = None
     paper: str = "a4"
     tint: bool = False
+    sources: Sources = "with"
     labels: str = ""
     used: int = 0
     shift: Shift = NO_SHIFT
@@ -123,17 +139,23 @@ def write_sheets(
 
 
 def parts_of(plan: Plan, wish: SheetWish) -> tuple[SheetWish, ...]:
-    """The same sheets in parts that can be made one after the other: a bed each."""
+    """The same sheets in parts that can be made one after the other: a bed each, then the sources of all."""
     if wish.kind != "bed":
         return (wish,)
-    chosen = [bed.id for bed in plan.beds if wish.beds is None or bed.id in wish.beds]
-    return tuple(replace(wish, beds=(key,)) for key in chosen) or (wish,)
+    chosen = [bed.id for bed in plan.beds if (wish.beds is None or bed.id in wish.beds) and plan.in_bed(bed)]
+    if len(chosen) < 2:
+        return (wish,)
+    beds = tuple(replace(wish, beds=(key,), sources="without") for key in chosen)
+    sources = SheetSources(plan)
+    for key in chosen:
+        sources.add_bed(plan.garden.beds_by_id[key])
+    return (*beds, replace(wish, sources="alone")) if sources else beds
 
 
 def _bed(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
     known = plan.garden.beds_by_id
     beds = None if wish.beds is None else [known[key] for key in wish.beds]
-    write_bed_sheets(plan, target, beds, wish.paper, today, progress)
+    write_bed_sheets(plan, target, beds, wish.paper, today, progress, tint=wish.tint, sources=wish.sources)
 
 
 def _week(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:

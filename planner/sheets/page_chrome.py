@@ -10,13 +10,14 @@ from dataclasses import dataclass
 from planner.errors import BedwrightError
 from planner.listings.phrases import day
 from planner.sheets import fonts
+from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.flow import Page
 from planner.sheets.pen import INK, PENCIL, Pen
 
 #: Length of the line to check the printer with. [mm]
 CHECK_LINE_MM = 100.0
 #: What is printed beside it.
-CHECK_WORDS = "This line is 100 mm long when the sheet is right: print at 100 %, not fitted to the page."
+CHECK_WORDS = "This line is 100 mm long when the sheet is right: print at 100\u00a0%, not fitted to the page."
 
 
 class UnknownPaperError(BedwrightError):
@@ -79,9 +80,9 @@ class Foot:
     check: bool = True
 
     #: Size of its text. [points]
-    SIZE = 7.0
+    SIZE = 8.0
     #: Width for the number of the page and the day of printing. [mm]
-    _RIGHT = 58.0
+    _RIGHT = 66.0
     #: Height for the line to check the printer. [mm]
     _CHECK = 8.5
 
@@ -115,9 +116,9 @@ class Foot:
         """
         paper = self.paper
         top = paper.bottom + len(self.lines) * fonts.line_height(self.SIZE)
-        pen.lines(paper.left, top, self.lines, self.SIZE, rgb=PENCIL)
+        pen.lines(paper.left, top, self.lines, self.SIZE)
         right = f"page {page} of {pages} · printed {day(self.printed)}"
-        pen.lines(paper.left + paper.room, top, [right], self.SIZE, rgb=PENCIL, align="right")
+        pen.lines(paper.left + paper.room, top, [right], self.SIZE, align="right")
         if self.check:
             check_line(pen, paper.left, top + 3.2, paper.room)
 
@@ -158,11 +159,11 @@ def check_line(pen: Pen, x: float, y: float, room: float) -> None:
         tall = 2.4 if k in (0, 10) else 1.5 if k == 5 else 0.9
         at = x + 10.0 * k
         pen.line(at, y, at, y + tall, INK, 0.2)
-    words = fonts.wrap(CHECK_WORDS, room - CHECK_LINE_MM - 4.0, 6.5)
-    pen.lines(end + 3.0, y + 2.6, words, 6.5, rgb=PENCIL)
+    words = fonts.wrap(CHECK_WORDS, room - CHECK_LINE_MM - 4.0, 8.0)
+    pen.lines(end + 3.0, y + 4.0, words, 8.0)
 
 
-def north_arrow(pen: Pen, x: float, y: float, direction: float, reach: float = 6.5) -> None:
+def north_arrow(pen: DrawingPen, x: float, y: float, direction: float, reach: float = 6.5) -> None:
     """Draw an arrow to true north about a centre.
 
     Parameters
@@ -187,7 +188,7 @@ def north_arrow(pen: Pen, x: float, y: float, direction: float, reach: float = 6
     pen.text(letter_x, letter_y - 0.36 * size * fonts.POINT, "N", size, "bold", align="middle")
 
 
-def dimension(pen: Pen, start: float, end: float, y: float, text: str, size: float = 7.0) -> None:
+def dimension(pen: Pen, start: float, end: float, y: float, text: str, size: float = 8.0) -> None:
     """Draw a level dimension line with slanted ticks, its text above it where it fits.
 
     Parameters
@@ -206,10 +207,10 @@ def dimension(pen: Pen, start: float, end: float, y: float, text: str, size: flo
         pen.line(at, y - 1.3, at, y + 1.3, PENCIL, 0.1)
         pen.line(at - 0.8, y - 0.8, at + 0.8, y + 0.8, PENCIL, 0.25)
     if text and fonts.width(text, size) <= end - start - 1.0:
-        pen.text((start + end) / 2, y + 0.8, text, size, "italic", PENCIL, "middle")
+        pen.text((start + end) / 2, y + 0.8, text, size, "italic", INK, "middle")
 
 
-def upright_dimension(pen: Pen, low: float, high: float, x: float, text: str, size: float = 7.0) -> None:
+def upright_dimension(pen: Pen, low: float, high: float, x: float, text: str, size: float = 8.0) -> None:
     """Draw an upright dimension line, its text turned to be read from the right.
 
     Parameters
@@ -227,7 +228,7 @@ def upright_dimension(pen: Pen, low: float, high: float, x: float, text: str, si
     for at in (low, high):
         pen.line(x - 1.3, at, x + 1.3, at, PENCIL, 0.1)
         pen.line(x - 0.8, at - 0.8, x + 0.8, at + 0.8, PENCIL, 0.25)
-    pen.text(x - 0.8, (low + high) / 2, text, size, "italic", PENCIL, "middle", turn=90.0)
+    pen.text(x - 0.8, (low + high) / 2, text, size, "italic", INK, "middle", turn=90.0)
 
 
 def tick_step(steps: Sequence[float], scale: int, least_mm: float) -> float:

@@ -11,12 +11,13 @@ import shapely
 
 from planner.garden.site import UnitSystem
 from planner.garden.units import FOOT
-from planner.listings.phrases import Measure
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.page_chrome import dimension, tick_step, upright_dimension
-from planner.sheets.part_layout import DIMENSION_ROW, TAPE_ROW
+from planner.sheets.part_layout import DIMENSION_ROW, FIGURE_SIZE
 from planner.sheets.pen import PENCIL, Pen
 from planner.sheets.scale import Division, Part
+from planner.sheets.tape_measure import TapeMeasure
+from planner.words import say
 
 #: Most lengths in the chain of dimension lines; where there are more it is left out.
 _MOST_CHAIN = 16
@@ -43,21 +44,23 @@ class PartMeasures:
     Attributes
     ----------
     frame : BedFrame
-    measure : Measure
-        The garden's way of printing lengths.
+    measure : TapeMeasure
     division : Division
         Scale and parts of the bed.
     part : Part
         The part that is drawn.
     plots : tuple of shapely.Geometry
         Plots of the plantings drawn, in the frame. [m]
+    whole : bool
+        Whether the whole length has a dimension line too.
     """
 
     frame: BedFrame
-    measure: Measure
+    measure: TapeMeasure
     division: Division
     part: Part
     plots: tuple[shapely.Geometry, ...]
+    whole: bool = True
 
     @cached_property
     def breaks(self) -> list[float]:
@@ -77,24 +80,30 @@ class PartMeasures:
                 merged.append(value)
         return merged if 2 < len(merged) <= _MOST_CHAIN else []
 
-    def draw(self, pen: Pen, base: float, x: Callable[[float], float], left: float) -> None:
+    @property
+    def height(self) -> float:
+        """Of the dimension lines. [mm]"""
+        return DIMENSION_ROW * (bool(self.breaks) + self.whole)
+
+    def draw(self, pen: Pen, base: float, below: float, x: Callable[[float], float], left: float) -> None:
         """Draw tape and dimension lines.
 
         Parameters
         ----------
         pen : Pen
-        base : float
-            Height of the bed's lower edge above the page's bottom. [mm]
+        base, below : float
+            Heights of the bed's lower edge, and of the upper end of the dimension lines' room, above the page's
+            bottom. [mm]
         x : callable
             Page millimetres of a distance along the bed in metres.
         left : float
             Left margin. [mm]
         """
         self._draw_tape(pen, base, x)
-        self._draw_dimensions(pen, base, x)
+        self._draw_dimensions(pen, below, x)
         scale = 1000.0 / self.division.scale
         words = self.measure.length(self.frame.width)
-        upright_dimension(pen, base, base + self.frame.width * scale, left + 5.0, words)
+        upright_dimension(pen, base, base + self.frame.width * scale, left + 4.6, words)
 
     @property
     def _ends(self) -> tuple[float, float]:
@@ -111,36 +120,32 @@ class PartMeasures:
         small = tick_step(_TICKS[units], scale, _LEAST_TICK)
         large = tick_step([s for s in _LABELS[units] if _is_whole(s / small)], scale, _LEAST_LABEL)
         y = base - 1.2
-        pen.line(x(self.part.start), y, x(self.part.end), y, PENCIL, 0.13)
+        ticks = [(x(self.part.start), y, x(self.part.end), y)]
         first, last = self.part.start - 1e-9, self.part.end + 1e-9
         for k in range(round(last / small) + 1):
             at = k * small
             if not first <= at <= last:
                 continue
             labelled = _is_whole(at / large)
-            pen.line(x(at), y, x(at), y - (1.5 if labelled else 0.8), PENCIL, 0.13)
+            ticks.append((x(at), y, x(at), y - (1.5 if labelled else 0.8)))
             if labelled:
-                pen.text(x(at), y - 4.0, self._tape_words(at, large), 6.5, rgb=PENCIL, align="middle")
+                pen.text(x(at), y - 4.2, self.measure.mark(at), FIGURE_SIZE, align="middle")
+        pen.segments(ticks, PENCIL, 0.13)
 
-    def _tape_words(self, at: float, step: float) -> str:
-        if at < 1e-9:
-            return "0"
-        if self.measure.units == "metric":
-            return f"{at:.1f} m" if step < 1.0 - 1e-9 else f"{at:.0f} m"
-        return self.measure.length(at)
-
-    def _draw_dimensions(self, pen: Pen, base: float, x: Callable[[float], float]) -> None:
+    def _draw_dimensions(self, pen: Pen, below: float, x: Callable[[float], float]) -> None:
         """A chain from plot to plot, and the whole length below it."""
         length = self.measure.length
-        y = base - TAPE_ROW - 3.6
+        y = below - 3.9
         for a, b in itertools.pairwise(self.breaks):
             dimension(pen, x(a), x(b), y, length(b - a))
+        if not self.whole:
+            return
         if self.breaks:
             y -= DIMENSION_ROW
         first, last = self._ends
         words = length(last - first)
         if len(self.division.parts) > 1:
-            words += f" of {length(self.frame.length)}"
+            words = say("{length} of {whole}", length=words, whole=length(self.frame.length))
         dimension(pen, x(first), x(last), y, words)
 
 

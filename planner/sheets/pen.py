@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
 from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
@@ -13,7 +13,7 @@ from planner.sheets import fonts
 from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.fonts import MM
 from planner.sheets.hatches import HatchName
-from planner.sheets.stamps import Stamps, draw_mark, set_stroke, stamps_in_steps
+from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, set_stroke, stamps_in_steps
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -28,7 +28,7 @@ WHITE: Rgb = (1.0, 1.0, 1.0)
 Align = Literal["left", "middle", "right"]
 
 #: Corners of outlines that lie off a straight line by less are left out. [mm]
-_HAIR = 0.01
+HAIR = 0.01
 #: Marks that are placed by one piece of the PDF, so that no line of it grows too long.
 _PLACES_AT_ONCE = 400
 
@@ -71,6 +71,23 @@ class Pen:
         """
         set_stroke(self._canvas, rgb, weight, dash)
         self._canvas.line(x0 * MM, y0 * MM, x1 * MM, y1 * MM)
+
+    def segments(self, ends: Sequence[Sequence[float]], rgb: Rgb = INK, weight: float = 0.2) -> None:
+        """Draw many solid lines at once.
+
+        Parameters
+        ----------
+        ends : sequence of (x0, y0, x1, y1)
+            [mm]
+        rgb : tuple of float
+        weight : float
+            [mm]
+        """
+        set_stroke(self._canvas, rgb, weight, ())
+        # Written here: reportlab's own way of writing numbers takes most of the time of a sheet of many lines.
+        lines = ([value * MM for value in line] for line in ends)
+        parts = (f"{x0:.3f} {y0:.3f} m {x1:.3f} {y1:.3f} l" for x0, y0, x1, y1 in lines)
+        self._canvas.addLiteral("\n".join([*parts, "S"]))
 
     def box(
         self,
@@ -132,6 +149,7 @@ class Pen:
         rgb: Rgb | None = None,
         weight: float = 0.2,
         dash: Sequence[float] = (),
+        opacity: float = 1.0,
     ) -> None:
         """Draw polygons, their holes left open.
 
@@ -145,15 +163,31 @@ class Pen:
             Of the line. [mm]
         dash : sequence of float
             Dashes and gaps in turn; solid where empty. [mm]
+        opacity : float
+            Of the area. [0 to 1]
         """
         path = self._path(geometry)
         if path is None:
             return
         if fill is not None:
             self._canvas.setFillColorRGB(*fill)
+        if opacity < 1.0:
+            self._canvas.setFillAlpha(opacity)
         if rgb is not None:
             set_stroke(self._canvas, rgb, weight, dash)
         self._canvas.drawPath(path, stroke=rgb is not None, fill=fill is not None, fillMode=0)
+        if opacity < 1.0:
+            self._canvas.setFillAlpha(1.0)
+
+    def group(self, name: str) -> AbstractContextManager[None]:
+        """Draw what belongs together; a PDF has no word for it.
+
+        Parameters
+        ----------
+        name : str
+            What it is.
+        """
+        return nullcontext()
 
     @contextmanager
     def clipped(self, geometry: shapely.Geometry) -> Iterator[None]:
@@ -166,7 +200,7 @@ class Pen:
         self._canvas.restoreState()
 
     def _path(self, geometry: shapely.Geometry) -> Any:
-        fine = shapely.simplify(geometry, _HAIR)  # not all of a circle's corners need be written
+        fine = shapely.simplify(geometry, HAIR)  # not all of a circle's corners need be written
         rings = [ring for ring in shapely.get_rings(shapely.get_parts(fine)) if not ring.is_empty]
         if not rings:
             return None
@@ -219,10 +253,12 @@ class Pen:
             self._canvas.rotate(turn)
             x, y = 0.0, 0.0
         at = (x - shift) * MM
-        for key, part in fonts.runs(text, style):
+        pieces = fonts.runs(text, style)
+        for number, (key, part) in enumerate(pieces, 1):
             self._canvas.setFont(fonts.font_name(key), size)
             self._canvas.drawString(at, y * MM, part)
-            at += self._canvas.stringWidth(part, fonts.font_name(key), size)
+            if number < len(pieces):
+                at += self._canvas.stringWidth(part, fonts.font_name(key), size)
         if turn:
             self._canvas.restoreState()
 
@@ -317,8 +353,9 @@ class Pen:
         """
         if geometry.is_empty:
             return
-        stamp = self._stamps.hatch(name, mixed(line, tint, 0.35))
-        left, low, _, _ = shapely.bounds(geometry)
+        left, low, right, high = (float(value) for value in shapely.bounds(geometry))
+        side = hatch_side(right - left, high - low)
+        stamp = self._stamps.hatch(name, mixed(line, tint, HATCH_SHARE), side)
         with self.clipped(geometry):
-            self._canvas.translate(float(left) * MM, float(low) * MM)
+            self._canvas.translate(left * MM, low * MM)
             self._canvas.doForm(stamp)

@@ -8,14 +8,15 @@ from functools import cached_property
 from planner.amounts import Amount, amount
 from planner.amounts.bed_tasks import DoneOtherwise
 from planner.garden import Planting
-from planner.listings.phrases import Measure
 from planner.plan import Plan
 from planner.season.planting_dates import Dates
+from planner.sheets.bed_drawing import sort_name
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import LabelledPlanting
+from planner.sheets.sheet_year import SheetYear
 from planner.sheets.steps import Step, steps
 from planner.sheets.tape import Tape, tapes
-from planner.words import capital
+from planner.sheets.tape_measure import TapeMeasure
 
 
 @dataclass(frozen=True)
@@ -24,16 +25,21 @@ class PrintedPlanting:
 
     Attributes
     ----------
-    plan : Plan
+    year : SheetYear
     frame : BedFrame
         Frame of its bed.
     labelled : LabelledPlanting
         The planting with its letter.
     """
 
-    plan: Plan
+    year: SheetYear
     frame: BedFrame
     labelled: LabelledPlanting
+
+    @property
+    def plan(self) -> Plan:
+        """The plan."""
+        return self.year.plan
 
     @property
     def planting(self) -> Planting:
@@ -48,13 +54,12 @@ class PrintedPlanting:
     @property
     def name(self) -> str:
         """Crop and variety."""
-        variety = f" ‘{self.planting.variety}’" if self.planting.variety else ""
-        return f"{capital(self.amount.crop)}{variety}"
+        return sort_name(self.plan, self.planting)
 
     @cached_property
-    def measure(self) -> Measure:
+    def measure(self) -> TapeMeasure:
         """The garden's way of printing lengths."""
-        return Measure(self.plan.garden.site.units)
+        return TapeMeasure(self.plan.garden.site.units)
 
     @cached_property
     def amount(self) -> Amount:
@@ -73,7 +78,7 @@ class PrintedPlanting:
 
     @cached_property
     def steps(self) -> tuple[Step, ...]:
-        """Its work, with the days planned for it."""
+        """Its work from the growing year's first day on, with the days planned for it."""
         part = self.amount
         thinned = part.sowing == "drill" or (part.seeds_per_station or 1) > 1
         otherwise = DoneOtherwise(self.plan, self.planting)
@@ -82,4 +87,13 @@ class PrintedPlanting:
             for one in self.dates.aftercare
             if one.on.origin == "done" or not otherwise(one.kind, one.on.day)
         )
-        return steps(self.planting, replace(self.dates, aftercare=care), thinned, self.plan.span)
+        found = steps(self.planting, replace(self.dates, aftercare=care), thinned, self.plan.span)
+        first = self.plan.span.first
+        if self.begun_before:
+            found = tuple(step for step in found if step.word not in ("get", "inspect"))
+        return tuple(step for step in found if step.at is None or step.at.day >= first)
+
+    @property
+    def begun_before(self) -> bool:
+        """Whether it stands on its plot since before the growing year."""
+        return self.plan.span_of(self.planting).first < self.plan.span.first

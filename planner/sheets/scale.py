@@ -95,6 +95,23 @@ def scale_words(scale: int, units: UnitSystem) -> str:
     return f"1 : {scale}" + (f" ({inches} = 1 ft)" if inches else "")
 
 
+def bar_length(scale: int, units: UnitSystem, room: float) -> float:
+    """Choose the longest round length that a scale bar shows. [m]
+
+    Parameters
+    ----------
+    scale : int
+        One to so many.
+    units : {"metric", "feet_inches"}
+    room : float
+        Most length on paper. [mm]
+    """
+    lengths = [n * 10.0**k for k in range(-1, 6) for n in (1, 2, 5)]
+    if units == "feet_inches":
+        lengths = [FOOT / 12, FOOT / 4, FOOT / 2, *(n * FOOT for n in lengths if n >= 1)]
+    return max((one for one in lengths if on_paper(one, scale) <= room), default=lengths[0])
+
+
 def choose_scale(length: float, width: float, room: tuple[float, float], units: UnitSystem) -> int:
     """Choose the largest scale at which a bed fits.
 

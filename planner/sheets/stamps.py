@@ -8,12 +8,16 @@ from typing import Any
 from planner.sheets.family_inks import Rgb
 from planner.sheets.fonts import MM
 from planner.sheets.growth_marks import mark
-from planner.sheets.hatches import HATCHES, HatchName, hatch_lines
+from planner.sheets.hatches import HATCHES, HatchName, hatch_sheet
 
 #: A mark of a smaller radius is drawn as a dot. [mm]
 LEAST_MARK = 0.55
-#: Side of the sheet of hatching that is clipped to a plot. [mm]
-_HATCH_SHEET = 300.0
+#: Radius of the dot, as a share of the mark's.
+DOT = 0.7
+#: Sides of the sheets of hatching that are clipped to plots; what is larger is hatched in part. [mm]
+HATCH_SIDES = (10.0, 25.0, 60.0, 130.0, 300.0)
+#: Weight of a hatch's lines, size of its dots, and share of the family's ink in them. [mm, mm, 0 to 1]
+HATCH_LINE, HATCH_DOT, HATCH_SHARE = 0.1, 0.35, 0.35
 
 
 class Stamps:
@@ -47,14 +51,14 @@ class Stamps:
             self._canvas.beginForm(name, -reach, -reach, reach, reach)
             if radius < LEAST_MARK:
                 self._canvas.setFillColorRGB(*rgb)
-                self._canvas.circle(0, 0, 0.7 * radius * MM, stroke=0, fill=1)
+                self._canvas.circle(0, 0, DOT * radius * MM, stroke=0, fill=1)
             else:
                 draw_mark(self._canvas, form, radius, rgb)
             self._canvas.endForm()
             self._names[key] = name
         return self._names[key]
 
-    def hatch(self, name: HatchName, rgb: Rgb) -> str:
+    def hatch(self, name: HatchName, rgb: Rgb, side: float) -> str:
         """Return the stamp of a sheet of hatching, from its lower left corner.
 
         Parameters
@@ -62,30 +66,27 @@ class Stamps:
         name : str
             Key of the hatch.
         rgb : tuple of float
+        side : float
+            Of the sheet, see :func:`hatch_side`. [mm]
         """
-        key = ("hatch", name, rgb)
+        key = ("hatch", name, rgb, side)
         if key not in self._names:
             stamp = f"h{len(self._names)}"
-            self._canvas.beginForm(stamp, 0, 0, _HATCH_SHEET * MM, _HATCH_SHEET * MM)
-            self._draw_hatch(name, rgb)
+            self._canvas.beginForm(stamp, 0, 0, side * MM, side * MM)
+            self._draw_hatch(name, rgb, side)
             self._canvas.endForm()
             self._names[key] = stamp
         return self._names[key]
 
-    def _draw_hatch(self, name: HatchName, rgb: Rgb) -> None:
-        size, hatch = _HATCH_SHEET, HATCHES[name]
+    def _draw_hatch(self, name: HatchName, rgb: Rgb, side: float) -> None:
+        hatch = HATCHES[name]
         if hatch.angles:
-            set_stroke(self._canvas, rgb, 0.1, ())
-            for angle in hatch.angles:
-                self._canvas.lines([[v * MM for v in line] for line in hatch_lines(angle, hatch.gap, size)])
-            return
-        # Dots are round-capped dashes of no length.
-        set_stroke(self._canvas, rgb, 0.35, (0.0, hatch.gap))
-        self._canvas.setLineCap(1)
-        heights = [(k + 0.5) * hatch.gap for k in range(int(size / hatch.gap))]
-        self._canvas.lines(
-            [[((k % 2) + 1) * 0.5 * hatch.gap * MM, y * MM, size * MM, y * MM] for k, y in enumerate(heights)]
-        )
+            set_stroke(self._canvas, rgb, HATCH_LINE, ())
+        else:
+            # Dots are round-capped dashes of no length.
+            set_stroke(self._canvas, rgb, HATCH_DOT, (0.0, hatch.gap))
+            self._canvas.setLineCap(1)
+        self._canvas.lines([[v * MM for v in line] for line in hatch_sheet(hatch, side)])
 
 
 def set_stroke(canvas: Any, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
@@ -105,6 +106,28 @@ def set_stroke(canvas: Any, rgb: Rgb, weight: float, dash: Sequence[float]) -> N
     canvas.setDash([part * MM for part in dash])
 
 
+def hatch_side(wide: float, high: float) -> float:
+    """Side of the sheet of hatching for a plot: programs are slow to clip more lines than are seen. [mm]
+
+    Parameters
+    ----------
+    wide, high : float
+        Of the plot on paper. [mm]
+    """
+    return next((side for side in HATCH_SIDES if side >= max(wide, high)), HATCH_SIDES[-1])
+
+
+def mark_weight(radius: float) -> float:
+    """Weight of the lines of a mark. [mm]
+
+    Parameters
+    ----------
+    radius : float
+        [mm]
+    """
+    return min(0.22, 0.07 + 0.08 * radius)
+
+
 def draw_mark(canvas: Any, form: str, radius: float, rgb: Rgb) -> None:
     """Draw a growth form's mark about the origin of a canvas.
 
@@ -118,7 +141,7 @@ def draw_mark(canvas: Any, form: str, radius: float, rgb: Rgb) -> None:
     rgb : tuple of float
     """
     canvas.setFillColorRGB(*rgb)
-    set_stroke(canvas, rgb, min(0.22, 0.07 + 0.08 * radius), ())
+    set_stroke(canvas, rgb, mark_weight(radius), ())
     canvas.setLineCap(1)
     canvas.setLineJoin(1)
     for stroke in mark(form):

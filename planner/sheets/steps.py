@@ -10,6 +10,9 @@ from planner.season.planting_dates import Dated, Dates
 from planner.season.practice import CURED
 from planner.season.spans import Span
 
+#: Done before all else on its day: what is sown or set out goes into film and up supports.
+_BEFORE = ("get", "film down", "support up")
+
 
 @dataclass(frozen=True)
 class Step:
@@ -49,7 +52,7 @@ def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[
     for step in found:
         day = step.at.day if step.at else day
         dated.append((day, step))
-    return tuple(step for _, step in sorted(dated, key=lambda pair: pair[0]))
+    return tuple(step for _, step in sorted(dated, key=lambda pair: (pair[0], pair[1].word not in _BEFORE)))
 
 
 def _starting(dates: Dates, thinned: bool) -> list[Step]:

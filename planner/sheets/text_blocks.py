@@ -8,18 +8,14 @@ from dataclasses import dataclass, replace
 from planner.sheets import fonts
 from planner.sheets.flow import Block
 from planner.sheets.page_chrome import Paper
-from planner.sheets.pen import FAINT, INK, PENCIL, Pen
+from planner.sheets.pen import INK, Pen
 
 #: Size of the sheet's plain text. [points]
-SIZE = 8.0
+SIZE = 9.0
 #: Width for the label before a text. [mm]
-LABEL_ROOM = 25.0
-#: Boxes to tick in a row.
-_BOX_COLUMNS = 7
-#: Height for a box with its day, and side of the box itself. [mm]
-_BOX_HEIGHT, _BOX_SIDE = 8.6, 2.8
-#: Size of the day below a box. [points]
-_DAY_SIZE = 7.0
+LABEL_ROOM = 18.0
+#: Height of a line of boxes, side of a box, its room before the words, and the gap after them. [mm]
+_BOX_HEIGHT, BOX_SIDE, _BOX_ROOM, _BOX_GAP = 5.0, 2.9, 4.2, 5.0
 
 
 def kept_with_next(block: Block) -> Block:
@@ -46,37 +42,40 @@ class TickBox:
     ticked: bool = False
 
 
-def tick_boxes(paper: Paper, boxes: Sequence[TickBox]) -> Block:
-    """Set boxes in columns, each with its word, and below it the day planned and a line for the real one.
-
-    Where one row does not hold them the rows are filled evenly.
+def tick_boxes(paper: Paper, boxes: Sequence[TickBox], inset: float = 0.0) -> Block:
+    """Set boxes one after another, each with its word and the day planned, in as many lines as they need.
 
     Parameters
     ----------
     paper : Paper
     boxes : sequence of TickBox
+    inset : float
+        From the left margin. [mm]
     """
-    width, height, side = paper.room / _BOX_COLUMNS, _BOX_HEIGHT, _BOX_SIDE
-    rows = -(-len(boxes) // _BOX_COLUMNS)
-    columns = -(-len(boxes) // max(rows, 1))
-    inset = side + 1.4
+    room = paper.room - inset
+    places: list[tuple[int, float, TickBox]] = []
+    row, x = 0, 0.0
+    for box in boxes:
+        width = _BOX_ROOM + fonts.width(_box_words(box), SIZE)
+        if x and x + width > room:
+            row, x = row + 1, 0.0
+        places.append((row, x, box))
+        x += width + _BOX_GAP
 
     def draw(pen: Pen, top: float) -> None:
-        for number, box in enumerate(boxes):
-            row, column = divmod(number, columns)
-            left, base = paper.left + width * column, top - height * row - 3.6
-            pen.box(left, base, side, side, weight=0.2)
+        for line, at, box in places:
+            left, base = paper.left + inset + at, top - _BOX_HEIGHT * line - 3.9
+            pen.box(left, base, BOX_SIDE, BOX_SIDE, weight=0.25)
             if box.ticked:
-                tick(pen, left, base, side)
-            size = fonts.fitted_size(box.word, width - inset - 1.0, SIZE)
-            pen.text(left + inset, base + 0.5, box.word, size)
-            under = base - 3.6
-            pen.text(left + inset, under, box.day, _DAY_SIZE, rgb=INK if box.ticked else PENCIL)
-            if not box.ticked:
-                begin = left + inset + (fonts.width(box.day, _DAY_SIZE) + 1.2 if box.day else 0.0)
-                pen.line(begin, under - 0.4, left + width - 3.0, under - 0.4, FAINT, 0.15)
+                tick(pen, left, base, BOX_SIDE)
+            size = fonts.fitted_size(_box_words(box), room - _BOX_ROOM, SIZE, least=8.0)
+            pen.text(left + _BOX_ROOM, base + 0.45, _box_words(box), size)
 
-    return Block(height * rows, draw)
+    return Block(_BOX_HEIGHT * (row + 1) if boxes else 0.0, draw)
+
+
+def _box_words(box: TickBox) -> str:
+    return f"{box.word} {box.day}" if box.day else box.word
 
 
 def tick(pen: Pen, left: float, base: float, side: float) -> None:
@@ -99,10 +98,11 @@ def paragraph(
     text: str,
     *,
     label: str = "",
-    indent: bool = False,
+    inset: float = 0.0,
     style: fonts.Style = "regular",
     size: float = SIZE,
     together: bool = False,
+    mark: str = "",
 ) -> list[Block]:
     """Set text of any length, a block a line so that it may run over pages.
 
@@ -112,69 +112,80 @@ def paragraph(
     text : str
     label : str
         Printed before the first line; indents the text.
-    indent : bool
-        Indent the text as with a label.
+    inset : float
+        From the left margin. [mm]
     style : {"regular", "bold", "italic"}
     size : float
         [points]
     together : bool
         Keep all lines on one page, for short texts; else only the first two.
+    mark : str
+        Sign at the left margin before the first line.
     """
-    inset = LABEL_ROOM if label or indent else 0.0
-    lines = fonts.wrap(text, paper.room - inset, size, style)
+    indent = inset + (LABEL_ROOM if label else 0.0)
+    lines = fonts.wrap(text, paper.room - indent, size, style)
     found = []
     for number, line in enumerate(lines):
-        block = _text_line(paper, line, label if number == 0 else "", inset, style, size)
+        block = _text_line(paper, line, _before(label, mark, inset, number), indent, style, size)
         stays = number < len(lines) - 1 and (together or number == 0)
         found.append(kept_with_next(block) if stays else block)
     return found
 
 
-def _text_line(paper: Paper, line: str, label: str, indent: float, style: fonts.Style, size: float) -> Block:
+def _before(label: str, mark: str, inset: float, number: int) -> tuple[str, float]:
+    """What stands before a line, and where."""
+    if number:
+        return "", 0.0
+    return (label, inset) if label else (mark, 0.0)
+
+
+def _text_line(
+    paper: Paper, line: str, label: tuple[str, float], indent: float, style: fonts.Style, size: float
+) -> Block:
     def draw(pen: Pen, top: float) -> None:
-        if label:
-            pen.lines(paper.left, top, [label], size, rgb=PENCIL)
+        if label[0]:
+            pen.lines(paper.left + label[1], top, [label[0]], size, "italic")
         pen.lines(paper.left + indent, top, [line], size, style)
 
     return Block(fonts.line_height(size), draw)
 
 
-def labelled_text(paper: Paper, label: str, text: str) -> Block:
-    """Set a short text behind its label, in one block.
+def labelled_texts(paper: Paper, pairs: Sequence[tuple[str, str]], inset: float = 0.0) -> list[Block]:
+    """Set short texts behind their labels, two beside each other where both are short enough.
 
     Parameters
     ----------
     paper : Paper
-    label : str
-    text : str
+    pairs : sequence of (str, str)
+        Labels and texts.
+    inset : float
+        From the left margin. [mm]
     """
-    lines = fonts.wrap(text, paper.room - LABEL_ROOM, SIZE)
+    room = paper.room - inset
+    half = room / 2 - LABEL_ROOM - 2.0
+    left = list(pairs)
+    blocks = []
+    while left:
+        label, text = left.pop(0)
+        other = None
+        if fonts.width(text, SIZE) <= half:
+            other = next((k for k, (_, words) in enumerate(left) if fonts.width(words, SIZE) <= half), None)
+        beside = [left.pop(other)] if other is not None else []
+        blocks.append(_texts_beside(paper, [(label, text), *beside], inset))
+    return blocks
+
+
+def _texts_beside(paper: Paper, pairs: Sequence[tuple[str, str]], inset: float) -> Block:
+    room = (paper.room - inset) / len(pairs)
+    wrapped = [fonts.wrap(text, room - LABEL_ROOM, SIZE) for _, text in pairs]
 
     def draw(pen: Pen, top: float) -> None:
-        pen.lines(paper.left, top, [label], SIZE, rgb=PENCIL)
-        pen.lines(paper.left + LABEL_ROOM, top, lines, SIZE)
+        for k, ((label, _), lines) in enumerate(zip(pairs, wrapped, strict=True)):
+            x = paper.left + inset + k * room
+            pen.lines(x, top, [label], SIZE, "italic")
+            pen.lines(x + LABEL_ROOM, top, lines, SIZE)
 
-    return Block(len(lines) * fonts.line_height(SIZE), draw)
-
-
-def with_label(paper: Paper, label: str, block: Block, size: float) -> Block:
-    """Return an indented line with a label before it.
-
-    Parameters
-    ----------
-    paper : Paper
-    label : str
-    block : Block
-        The line.
-    size : float
-        Size of the label. [points]
-    """
-
-    def draw(pen: Pen, top: float) -> None:
-        pen.lines(paper.left, top, [label], size, rgb=PENCIL)
-        block.draw(pen, top)
-
-    return replace(block, draw=draw)
+    return Block(max(map(len, wrapped)) * fonts.line_height(SIZE), draw)
 
 
 def heading(paper: Paper, text: str) -> Block:
@@ -188,22 +199,6 @@ def heading(paper: Paper, text: str) -> Block:
 
     def draw(pen: Pen, top: float) -> None:
         pen.line(paper.left, top, paper.left + paper.room, top, INK, 0.3)
-        pen.lines(paper.left, top - 1.2, [text], 9.0, "bold")
+        pen.lines(paper.left, top - 1.2, [text], 10.0, "bold")
 
-    return Block(fonts.line_height(9.0) + 1.8, draw, with_next=True)
-
-
-def note_line(paper: Paper, height: float) -> Block:
-    """Set an empty line to write on.
-
-    Parameters
-    ----------
-    paper : Paper
-    height : float
-        From the line above. [mm]
-    """
-
-    def draw(pen: Pen, top: float) -> None:
-        pen.line(paper.left, top - height, paper.left + paper.room, top - height, FAINT, 0.15)
-
-    return Block(height, draw)
+    return Block(fonts.line_height(10.0) + 1.8, draw, with_next=True)

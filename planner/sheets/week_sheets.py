@@ -12,30 +12,29 @@ from typing import BinaryIO
 
 from planner.amounts.work import work_between
 from planner.listings.phrases import BY_HAND, day, span
-from planner.listings.tasks import task_days, task_words
-from planner.listings.weeks import Week, going_on, weeks
+from planner.listings.weeks import Week, weeks
 from planner.plan import Plan
-from planner.season.tasks import Task
+from planner.season.spans import growing_year
 from planner.sheets import fonts
-from planner.sheets.cautions import caution_words, work_cautions
+from planner.sheets.bed_remarks import caution_blocks
+from planner.sheets.cautions import work_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
-from planner.sheets.pen import FAINT, INK, PENCIL, Pen
-from planner.sheets.text_blocks import SIZE, kept_with_next, paragraph, tick
-from planner.words import join_list
+from planner.sheets.pen import FAINT, INK, Pen
+from planner.sheets.sheet_sources import SheetSources
+from planner.sheets.text_blocks import BOX_SIDE, SIZE, tick
+from planner.sheets.week_work import PersonWork, WeekLine, WeekWork, heading_words, tasks_of
+from planner.words import capital, join_list, say
 
-#: Widths of the columns for box, days, bed, work and amount; the remark takes what is left. [mm]
-_COLUMNS = (6.0, 25.0, 25.0, 52.0, 40.0)
-_HEADS = ("Days", "Bed", "Work", "How much", "Remark")
+#: Widths of the columns for box, days, plot and work; the remark takes what is left. [mm]
+_COLUMNS = (6.0, 27.0, 8.0, 111.0)
+#: Size of a week's days, of persons and of beds. [points]
+_WEEK_SIZE, _PERSON_SIZE, _BED_SIZE = 16.0, 11.0, 10.0
 #: Space between columns. [mm]
 _CELL_PAD = 1.5
-#: Least height of a row, and the side of its box. [mm]
-_LEAST_ROW, _BOX_SIDE = 6.0, 3.2
-#: Rows kept with a week's heading where the week is longer than a page.
-_ROWS_WITH_HEADING = 3
-#: Size of what goes on, and of cautions. [points]
-_SMALL = 7.0
+#: Least height of a row. [mm]
+_LEAST_ROW = 5.4
 
 
 def write_week_sheets(
@@ -49,7 +48,7 @@ def write_week_sheets(
     tended_by: Collection[str] | None = None,
     progress: Callable[[int, int], None] | None = None,
 ) -> None:
-    """Write the work of a span of days as one PDF, a block a week; weeks without work are left out.
+    """Write the work of a span of days as one PDF, a page a week or more; weeks without work are left out.
 
     The same plan, days and paper give the same bytes.  A path is written whole or not at all.
 
@@ -81,7 +80,7 @@ def write_week_sheets(
     """
     sheet = paper_named(paper)
     begin, end = first or plan.span.first, last or plan.span.last
-    found = weeks(work_between(plan, begin, end, beds, tended_by), begin, end)
+    found = weeks(work_between(plan, begin, end, beds, tended_by), begin, end, going_on_too=True)
     if not found:
         raise SheetError(
             f"no work falls on {span(begin, end)}",
@@ -89,15 +88,19 @@ def write_week_sheets(
             "Give the frost dates of the garden, or the first days of its plantings; or ask for other days",
         )
     whose = join_list(sorted(tended_by)) if tended_by else ""
-    pages = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today(), whose)
+    sheets = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today(), whose)
     stream = io.BytesIO()
-    with new_canvas(stream, sheet, f"{plan.garden.site.name}: work {span(begin, end)}") as canvas:
+    title = say("{garden}: work {days}", garden=plan.garden.site.name, days=span(begin, end))
+    with new_canvas(stream, sheet, title) as canvas:
         pen = Pen(canvas)
-        for number in range(len(pages.pages)):
-            pages.draw(pen, number)
+        for number in range(len(sheets.pages)):
+            if number in sheets.begins:
+                canvas.bookmarkPage(f"week{number}")
+                canvas.addOutlineEntry(sheets.begins[number], f"week{number}", 0)
+            sheets.draw(pen, number)
             canvas.showPage()
             if progress is not None:
-                progress(number + 1, len(pages.pages))
+                progress(number + 1, len(sheets.pages))
     write_pdf(target, stream.getvalue())
 
 
@@ -129,21 +132,48 @@ class WeekSheets:
     @cached_property
     def foot(self) -> Foot:
         """Foot of every page."""
-        words = f"{self.plan.garden.site.name} · work {span(self.first, self.last)}"
+        words = say(
+            "{garden} · work {days}", garden=self.plan.garden.site.name, days=span(self.first, self.last)
+        )
         return Foot.of(self.paper, words, self.today, check=False)
+
+    @cached_property
+    def _weeks(self) -> list[tuple[str, list[Page]]]:
+        """Title and pages of each week, and at the end those of the sources."""
+        room = self.paper.height - self.paper.top - self.paper.bottom - self.foot.height
+        work, sources = WeekWork(self.plan), SheetSources(self.plan)
+        found = []
+        for week in self.weeks:
+            year = growing_year(self.plan.garden.site, max(week.monday, self.first))
+            persons = work.of_week(week, year)
+            cautions = work_cautions(self.plan, tasks_of(persons))
+            sources.add_cautions(cautions)
+            first, further = self._head(week.title), self._head(say("{week}, continued", week=week.title))
+            blocks = [*self._work(persons), *caution_blocks(cautions, self.paper)]
+            pages = paginate(blocks, room - first.height, room - further.height)
+            found.append((week.title, [[first, *pages[0]], *([further, *page] for page in pages[1:])]))
+        closing = sources.blocks(self.paper)
+        if closing:
+            last = found[-1][1][-1]
+            if sum(block.height for block in (*last, *closing)) <= room:
+                last += closing
+            else:
+                found.append((say("Sources"), paginate(closing, room, room)))
+        return found
 
     @cached_property
     def pages(self) -> list[Page]:
         """Blocks of each page, their heads included."""
-        first, further = self._head(16.0, "Work by week"), self._head(9.0, "")
-        room = self.paper.height - self.paper.top - self.paper.bottom - self.foot.height
-        printed: set[str] = set()
-        blocks: list[Block] = []
-        for number, week in enumerate(self.weeks):
-            head = further if number else first
-            blocks += self._week(week, room - head.height, self._cautions(week, printed))
-        pages = paginate(blocks, room - first.height, room - further.height)
-        return [[first, *pages[0]], *([further, *page] for page in pages[1:])]
+        return [page for _, pages in self._weeks for page in pages]
+
+    @cached_property
+    def begins(self) -> dict[int, str]:
+        """Titles of weeks by the number of the page on which they begin, counted from 0."""
+        found, number = {}, 0
+        for title, pages in self._weeks:
+            found[number] = title
+            number += len(pages)
+        return found
 
     def draw(self, pen: Pen, number: int) -> None:
         """Draw one page.
@@ -156,107 +186,87 @@ class WeekSheets:
         """
         draw_page(pen, self.paper, self.pages, number, self.foot)
 
-    def _head(self, size: float, title: str) -> Block:
-        """Garden and span; on the first page with a title."""
+    # -- a page -----------------------------------------------------------------------------
+
+    def _head(self, title: str) -> Block:
+        """The week, the garden, and the heads of the columns."""
         paper, name = self.paper, self.plan.garden.site.name
-        whose = f" · tended by {self.tended_by}" if self.tended_by else ""
-        days = f"{span(self.first, self.last)}"
-        lines = fonts.wrap(
-            f"{title} · {name}{whose}" if title else f"Work by week · {name}{whose} · {days}",
-            paper.room,
-            size,
-            "bold",
-        )
-        under = (
-            fonts.wrap(f"{days} · days are those planned, {BY_HAND} set by hand", paper.room, 9.5)
-            if title
-            else ()
-        )
-        height = len(lines) * fonts.line_height(size) + len(under) * fonts.line_height(9.5) + 9.0
+        under = say("{garden} · days are those planned, {mark} set by hand", garden=name, mark=BY_HAND)
+        if self.tended_by:
+            under = say("{line} · tended by {names}", line=under, names=self.tended_by)
+        size = fonts.fitted_size(title, paper.room, _WEEK_SIZE, "bold", least=10.0)
+        lines = fonts.wrap(under, paper.room, SIZE)
+        height = fonts.line_height(size) + len(lines) * fonts.line_height(SIZE) + 7.5
+        heads = (say("Days"), say("Plot"), say("Work"), say("Remark"))
 
         def draw(pen: Pen, top: float) -> None:
-            below = pen.lines(paper.left, top, lines, size, "bold")
-            pen.lines(paper.left, below, under, 9.5)
-            x, at = paper.left + _COLUMNS[0], top - height + 2.5
-            for words, width in zip(_HEADS, (*_COLUMNS[1:], 0.0), strict=True):
-                pen.text(x, at + 1.0, words, 7.0, rgb=PENCIL)
+            below = pen.lines(paper.left, top, [title], size, "bold")
+            pen.lines(paper.left, below, lines, SIZE)
+            x, at = paper.left + _COLUMNS[0], top - height + 1.5
+            for words, width in zip(heads, (*_COLUMNS[1:], 0.0), strict=True):
+                pen.text(x, at + 1.0, words, 8.0, "bold")
                 x += width
-            pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.35)
+            pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.4)
 
         return Block(height, draw)
 
-    # -- a week -----------------------------------------------------------------------------
+    def _work(self, persons: Sequence[PersonWork]) -> list[Block]:
+        """Work by person and bed; who does it is not said where nobody is named."""
+        blocks: list[Block] = []
+        for person in persons:
+            if len(persons) > 1 or person.person:
+                blocks.append(self._heading(heading_words(person.person), _PERSON_SIZE, 2.0))
+            for bed in person.beds:
+                title = self._heading(bed.bed, _BED_SIZE, 0.9)
+                rows = [self._row(line) for line in bed.lines]
+                again = self._heading(say("{bed}, continued", bed=bed.bed), _BED_SIZE, 0.9)
+                blocks += [title, *(replace(row, repeat=again) for row in rows)]
+        return [*blocks, gap(3.0)]
 
-    def _week(self, week: Week, room: float, cautions: list[Block]) -> list[Block]:
-        """A week's blocks: all on one page where they fit on one."""
-        title = self._title(week.title)
-        rows = [self._row(task) for task in week.begins]
-        below = [*self._going_on(week), *cautions]
-        whole = [title, *rows, *below]
-        if sum(block.height for block in whole) <= room:
-            return [*(kept_with_next(block) for block in whole[:-1]), whole[-1], gap(4.0)]
-        again = self._title(f"{week.title}, continued")
-        rows = [
-            replace(row, repeat=again, with_next=number < _ROWS_WITH_HEADING - 1 or number == len(rows) - 2)
-            for number, row in enumerate(rows)
-        ]
-        return [title if not rows else kept_with_next(title), *rows, *below, gap(4.0)]
-
-    def _title(self, words: str) -> Block:
-        paper, size = self.paper, 9.5
-
-        def draw(pen: Pen, top: float) -> None:
-            pen.lines(paper.left, top, [words], size, "bold")
-            at = top - height + 0.6
-            pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.2)
-
-        height = fonts.line_height(size) + 1.2
-        return Block(height, draw)
-
-    def _row(self, task: Task) -> Block:
+    def _heading(self, words: str, size: float, above: float) -> Block:
         paper = self.paper
-        work, amounts = task_words(task)
-        cells = (task_days(task), task.bed_name, work, amounts, f"done {day(task.done)}" if task.done else "")
-        widths = (*_COLUMNS[1:], paper.room - sum(_COLUMNS))
-        wrapped = [
-            fonts.wrap(cell, width - _CELL_PAD, SIZE, "bold" if column == 1 else "regular")
-            for column, (cell, width) in enumerate(zip(cells, widths, strict=True))
-        ]
-        line = fonts.line_height(SIZE)
-        height = max(_LEAST_ROW, max(map(len, wrapped)) * line + 2.2)
+        lines = fonts.wrap(words, paper.room, size, "bold")
 
         def draw(pen: Pen, top: float) -> None:
-            pen.box(paper.left + 0.4, top - 4.4, _BOX_SIDE, _BOX_SIDE, weight=0.2)
-            if task.done is not None:
-                tick(pen, paper.left + 0.4, top - 4.4, _BOX_SIDE)
+            pen.lines(paper.left, top - above, lines, size, "bold")
+            if size == _PERSON_SIZE:
+                at = top - height + 0.3
+                pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.4)
+
+        height = len(lines) * fonts.line_height(size) + above + (0.6 if size == _PERSON_SIZE else 0.0)
+        return Block(height, draw, with_next=True)
+
+    def _row(self, line: WeekLine) -> Block:
+        """A piece of work: its box, days, plot, what is done and with what, and room for a remark."""
+        paper, task = self.paper, line.task
+        days = fonts.wrap(line.days, _COLUMNS[1] - _CELL_PAD, SIZE)
+        room = _COLUMNS[3] - _CELL_PAD
+        style: fonts.Style = "italic" if line.told else "bold"
+        words = capital(line.details)
+        first = fonts.width(line.work, SIZE, style) + 3.0
+        beside = bool(words) and first + fonts.width(words, SIZE) <= room
+        work = fonts.wrap(line.work, room, SIZE, style)
+        details = () if beside else fonts.wrap(words, room, SIZE)
+        done = say("done {day}", day=day(task.done)) if task.done else ""
+        tall = fonts.line_height(SIZE)
+        height = max(_LEAST_ROW, max(len(days), len(work) + len(details)) * tall + 1.4)
+
+        def draw(pen: Pen, top: float) -> None:
+            if not line.told:
+                pen.box(paper.left + 0.4, top - 4.2, BOX_SIDE, BOX_SIDE, weight=0.25)
+                if task.done is not None:
+                    tick(pen, paper.left + 0.4, top - 4.2, BOX_SIDE)
             x = paper.left + _COLUMNS[0]
-            for column, (lines, width) in enumerate(zip(wrapped, widths, strict=True)):
-                style: fonts.Style = "bold" if column == 1 else "regular"
-                pen.lines(x, top - 1.2, lines, SIZE, style, PENCIL if column == 4 else INK)
-                x += width
+            pen.lines(x, top - 0.9, days, SIZE)
+            x += _COLUMNS[1]
+            pen.lines(x, top - 0.9, [line.letter], SIZE, "bold")
+            x += _COLUMNS[2]
+            below = pen.lines(x, top - 0.9, work, SIZE, style)
+            pen.lines(x, below, details, SIZE)
+            if beside:
+                pen.lines(x + first, top - 0.9, [words], SIZE)
+            pen.lines(x + _COLUMNS[3], top - 0.9, [done], SIZE)
             at = top - height
-            pen.line(paper.left, at, paper.left + paper.room, at, FAINT, 0.15)
+            pen.line(paper.left + _COLUMNS[0], at, paper.left + paper.room, at, FAINT, 0.15)
 
         return Block(height, draw)
-
-    def _going_on(self, week: Week) -> list[Block]:
-        if not week.goes_on:
-            return []
-        space = Block(0.8, lambda pen, top: None, with_next=True)
-        return [space, *paragraph(self.paper, going_on(week), style="italic", size=_SMALL, together=True)]
-
-    def _cautions(self, week: Week, printed: set[str]) -> list[Block]:
-        """Cautions of a week's work: in full the first time, later by their names.
-
-        ``printed`` holds the keys of those printed in weeks before, and gets those of this one.
-        """
-        found = work_cautions(self.plan, week.begins)
-        new = [caution for caution in found if caution.key not in printed]
-        printed.update(caution.key for caution in new)
-        texts = [f"Take care: {caution_words(self.plan.catalogue, caution)}" for caution in new]
-        names = [caution.key.replace("_", " ") for caution in found if caution not in new]
-        if names:
-            texts.append(f"Take care, as said before: {'; '.join(names)}.")
-        space = [Block(0.8, lambda pen, top: None, with_next=True)] if texts else []
-        lines = [block for text in texts for block in paragraph(self.paper, text, size=_SMALL, together=True)]
-        return [*space, *lines]

@@ -7,6 +7,7 @@ import math
 
 import pytest
 import shapely
+from calendar_places import read_places
 from making import bed, catalogue_of, crop, garden, planting
 from sample_reading import FOLDER
 
@@ -114,7 +115,7 @@ def test_it_is_worked_out_for_as_long_as_it_keeps():
     longest = enough_for(plan, potato, 2, D(2028, 12, 31))
     assert short.last == D(2028, 1, 31)
     assert longest.last == longest.picking.last + dt.timedelta(days=210)
-    assert short.needed.grams == math.ceil(short.appetite.weekly * short.days / 7)
+    assert short.needed.grams == short.eaten == math.ceil(short.appetite.weekly * short.days / 7)
 
 
 def test_twice_as_many_need_twice_as_much():
@@ -133,5 +134,77 @@ def test_refusals_say_what_is_missing():
     with pytest.raises(EnoughError, match="after the day asked for"):
         enough_for(plan, crops["carrot"], 2, D(2027, 3, 1))
     bare = Plan(garden(bed()), 2026, catalogue_of(crop(days_to_maturity=60)))
-    with pytest.raises(EnoughError, match="when carrot is harvested"):
+    with pytest.raises(EnoughError, match="Give the garden its frosts"):
         first_day_eaten(bare, bare.catalogue.crops["carrot"])
+
+
+# -- what is published for a person ----------------------------------------------------------------------
+
+KENT, ATHENS = (Plan(garden(bed(), site=site, climate=climate), 2026) for site, climate in (read_places()[place] for place in ("Kent", "Athens GA")))  # fmt: skip
+#: Feet of row a person: Kansas State University MF315, but lettuce, mustard and endive (Missouri G6201).
+FEET = {
+    "beetroot": (5, 10), "carrot": (5, 10), "celeriac": (5, 5), "dwarf_bean": (15, 16), "kale": (5, 10), "parsnip": (5, 5),
+    "pea": (15, 20), "potato": (50, 100), "salsify": (5, 5), "spinach": (5, 10), "okra": (4, 6), "cowpea": (10, 15),
+    "lima_bean": (10, 15), "sweet_corn": (10, 15), "radish": (3, 5), "leaf_lettuce": (5, 10), "mustard_greens": (5, 10),
+    "endive": (3, 5), "soya_bean": (50, 50), "chard": (5, 10),
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("key", FEET)
+def test_who_eats_all_that_is_published_plants_the_row_that_is_published(key):
+    tender = key in ("okra", "cowpea", "lima_bean", "soya_bean", "sweet_corn")
+    plan = ATHENS if tender else KENT
+    found = enough_for(plan, plan.catalogue.crops[key], 1, D(2028, 12, 31))
+    least, most = (feet * FOOT for feet in FEET[key])
+    short = found.days / 7 / found.appetite.weeks  # of a week that has begun, or of weeks that frost cuts off
+    assert 0.9 * least * short - 0.1 <= found.needed.metres <= most / found.picking.share + 0.2
+    assert found.needed.metres == pytest.approx(
+        (least + most) / 2 * short / found.picking.share, rel=0.02, abs=0.25
+    )
+
+
+def test_leeks_and_parsnips_are_eaten_from_the_first_day_on_which_they_are_ready():
+    for key in ("leek", "parsnip"):
+        crop_ = KENT.catalogue.crops[key]
+        first = first_day_eaten(KENT, crop_)
+        assert first == KENT.usual_dates(crop_).first_harvest.day
+        assert first.year == 2026
+        assert enough_for(KENT, crop_, 2, D(2027, 3, 1), weekly=0.25).picking.first == first
+
+
+def test_what_is_proposed_is_what_stands_in_the_beds():
+    plan = Plan(HOLLOW, 2027)
+    for key in ("potato", "carrot", "onion", "kale"):
+        found = enough_for(plan, plan.catalogue.crops[key], 2, D(2028, 2, 1))
+        if found.planted is None:
+            assert found.takes is found.needed
+            continue
+        assert found.takes.plants == sum(spot.plants for spot in found.spots)
+        assert found.takes.area == pytest.approx(sum(spot.area for spot in found.spots))
+        assert found.takes.grams >= found.needed.grams
+
+
+def test_tomatoes_for_bottling_are_there_until_spring():
+    tomato = ATHENS.catalogue.crops["tomato"]
+    fresh = enough_for(ATHENS, tomato, 2, D(2027, 3, 31))
+    jars = enough_for(ATHENS, tomato, 2, D(2027, 3, 31), purpose="bottling")
+    assert fresh.last < D(2026, 12, 1) < jars.last == D(2027, 3, 31)
+    assert jars.appetite.weeks == 52
+
+
+@pytest.mark.parametrize(
+    ("key", "reason"),
+    [
+        ("watermelon", "does not ripen in time"),
+        ("strawberry", "bears nothing in the year in which it is planted"),
+    ],
+)
+def test_the_reason_is_the_right_one(key, reason):
+    site, climate = read_places()["Kent"]
+    cold = climate.with_(
+        monthly_maximum=tuple(one - 4 for one in climate.monthly_maximum),
+        monthly_minimum=tuple(one - 4 for one in climate.monthly_minimum),
+    )
+    plan = Plan(garden(bed(), site=site, climate=cold), 2026)
+    with pytest.raises(EnoughError, match=reason):
+        first_day_eaten(plan, plan.catalogue.crops[key])

@@ -31,6 +31,7 @@ def test_a_household_is_entered_shown_and_taken_back(bedwright, hollow):
         "  onion: 8.0 kg a person in a year",
         "  leek: 300 g a person in a week",
         "  Cellar: 3 °C, 95 % humidity",
+        "How much to plant for them: bedwright enough CROP FILE --until DAY, with --for-use bottling, freezing, drying or store",
     ]
     garden = load(hollow)
     assert garden.household.persons == 2.5
@@ -64,18 +65,40 @@ def test_what_is_refused_says_how_to_mend_it(refused, hollow, arguments, words):
     assert words in refused("kitchen", str(hollow), *arguments)
 
 
-def test_potatoes_for_two_until_march(bedwright, hollow):
+def test_potatoes_for_one_until_march(bedwright, hollow):
     code, out, _ = bedwright(
-        "enough", "potato", str(hollow), "--year", "2027", "--for", "2", "--until", "31 Mar"
+        "enough", "potato", str(hollow), "--year", "2027", "--for", "1", "--until", "31 Mar"
     )
     assert code == 0
-    assert out.startswith("potato for 2 persons until 31 Mar 2028\n")
+    assert out.startswith("potato for 1 person until 31 Mar 2028\n")
     found = json.loads(
-        bedwright("enough", "potato", str(hollow), "--year", "2027", "--for", "2", "--until", "31 Mar", "--json")[1]
+        bedwright("enough", "potato", str(hollow), "--year", "2027", "--for", "1", "--until", "31 Mar", "--json")[1]
     )  # fmt: skip
     assert found["until"] == "2028-03-31"
     assert found["harvest_g"] > 10_000
     assert sum(spot["harvest_g"] for spot in found["room"]) >= found["harvest_g"]
+    assert found["plants"] == sum(spot["plants"] for spot in found["room"])
+
+
+@pytest.mark.parametrize(
+    ("use", "purpose"), [("fresh", "kitchen"), ("bottling", "bottling"), ("drying", "drying")]
+)
+def test_what_it_is_for_can_be_said(bedwright, hollow, use, purpose):
+    arguments = (
+        "enough",
+        "pea",
+        str(hollow),
+        "--for",
+        "2",
+        "--until",
+        "2027-05-01",
+        "--for-use",
+        use,
+        "--json",
+    )
+    found = json.loads(bedwright(*arguments)[1])
+    assert found["purpose"] == purpose
+    assert (found["keeps_until"] == "2027-05-01") == (use != "fresh")
 
 
 def test_the_household_eats_where_nobody_is_named(bedwright, hollow):
@@ -132,20 +155,20 @@ def test_the_store_of_hollow_lane_names_the_day_the_onions_run_out(bedwright):
     path = str(FOLDER / "hollow_lane.bedwright")
     out = bedwright("amounts", path, "--what", "store")[1]
     onions = [line for line in out.splitlines() if line.lstrip().startswith("onion")]
-    assert len(onions) == 2
-    # 22,320 g, at 923 g a week (12 kg x 4 persons / 52), last for 169 days from 20 August on
-    assert "5 Feb 2027" in onions[1]
+    assert len(onions) == 1
+    # 17,560 g, at 1,371 g a week (12 kg x 4 persons / 35), last for 90 days from 20 August on
+    assert "17 Nov" in onions[0]
     found = json.loads(bedwright("amounts", path, "--what", "store", "--json")[1])
     new = next(one for one in found["stores"] if one["crop"] == "onion" and one["first"] == "2026-08-20")
     levels = [level["stored_g"] for level in new["levels"] if level["date"] >= "2026-09-01"]
     assert levels == sorted(levels, reverse=True)
-    assert (new["gone"], new["spoilt_g"]) == ("2027-02-05", 0)
+    assert (new["gone"], new["spoilt_g"]) == ("2026-11-17", 0)
 
 
 def test_days_of_another_year_have_it(bedwright):
     out = bedwright("amounts", str(FOLDER / "hollow_lane.bedwright"), "--what", "harvest")[1]
     (onions,) = [line for line in out.splitlines() if line.startswith("  Onion, ")]
-    assert onions.startswith("  Onion, 1 – 28 Feb 2027: ")
+    assert onions.startswith("  Onion, 16 Nov 2026 – 7 Feb 2027: ")
 
 
 def test_an_unknown_part_is_refused(refused, hollow):

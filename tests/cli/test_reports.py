@@ -76,6 +76,9 @@ MEANINGS = {
     "trays": "whole trays", "left_over": "empty places", "bench": "its name", "bench_id": "its id", "bench_kind": "of a bench",
     "benches": "records of benches", "capacity": "trays that fit", "weeks": "records of weeks",
     "week": "its Monday", "taken_m2": "ground under trays", "free_m2": "ground that is left",
+    # the ground at its place
+    "type": "of GeoJSON", "bbox": "of GeoJSON", "features": "of GeoJSON", "geometry": "of GeoJSON", "coordinates": "of GeoJSON",
+    "properties": "of GeoJSON", "id": "as in the garden file", "thing": "of a feature", "name": "of a feature",
     # light and weather
     "least_h": "in the darkest part", "mean_h": "mean", "most_h": "in the lightest part",
     "unshaded_h": "without shade", "needed_h": "by the crop",
@@ -102,6 +105,7 @@ MEANINGS = {
 
     "persons": "who eat", "eaten": "records of crops", "person_year_g": "one person's in a year", "weeks_eaten": "how many",
     "weekly_g": "wanted in a week", "eaten_g": "in the year", "too_much": "weeks", "too_little": "weeks", "spoilt_g": "not eaten in time",
+    "lost_g": "would come after frost or clearing", "in_gap_g": "there when it lacks",
     "lacking_g": "less than is wanted", "closing": "planting that closes a gap", "sow": "day of sowing", "on_plot": "day it takes its plot",
     "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
     "place": "where it is kept", "kind": "of a place", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
@@ -116,7 +120,7 @@ HEADINGS = {
     "seed_g": ("seed, g", "Seed, g", None),
     "plants_to_raise": ("plants\nto raise", "Plants to raise", None),
     "sets_and_plants_needed": ("sets and\nplants\nneeded", "Sets and plants needed", None),
-    "start": ("start", "Start", "Start"),
+    "start": ("start", "Start", None),
 }
 
 
@@ -140,8 +144,10 @@ def _commands(path: str) -> dict[str, list[str]]:
 def _names(schema: Any) -> Iterator[tuple[str, Any]]:
     """Names of properties in a schema, each with its own schema."""
     if isinstance(schema, dict):
-        yield from schema.get("properties", {}).items()
-        for part in schema.values():
+        properties = schema.get("properties", {}) if schema.get("type") == "object" else {}
+        yield from properties.items()
+        parts = [part for key, part in schema.items() if part is not properties]
+        for part in (*parts, *properties.values()):  # a property may itself be called properties
             yield from _names(part)
     elif isinstance(schema, list):
         for part in schema:
@@ -229,6 +235,21 @@ def test_schemas_are_published_and_strict(bedwright, name):
 
 def test_the_names_of_the_schemas_are_those_of_the_reports():
     assert tuple(REPORTS) == NAMES
+
+
+def test_every_command_that_writes_json_has_its_schema():
+    """Of the parser itself, so that a new command or a new part of the amounts is not forgotten."""
+    from planner.cli.amounts import PLANTS
+    from planner.cli.amounts_parts import PARTS
+    from planner.cli.draw import KINDS
+    from planner.cli.parser import make_parser
+
+    (commands,) = (action.choices for action in make_parser()._actions if isinstance(action.choices, dict))
+    writing = {name for name, one in commands.items() if "--json" in one._option_string_actions}
+    assert {"amounts", "enough", "tasks", "check", "sun", "weather", "crops"} <= writing
+    assert {*writing, *PARTS} - {PLANTS} <= set(REPORTS)
+    assert ".geojson" in KINDS
+    assert "map" in REPORTS
 
 
 def test_one_thing_has_one_name_in_all_reports():

@@ -17,8 +17,10 @@ def written(monkeypatch):
     """Takes the place of the writer of bed sheets and records what it is to write."""
     calls: list[dict[str, Any]] = []
 
-    def write_bed_sheets(plan, path, beds, paper, today, progress, **_choices):
-        calls.append({"year": plan.year, "path": path, "beds": beds, "paper": paper, "today": today})
+    def write_bed_sheets(plan, path, beds, paper, today, progress, *, tint=False, **_choices):
+        calls.append(
+            {"year": plan.year, "path": path, "beds": beds, "paper": paper, "today": today, "tint": tint}
+        )
 
     monkeypatch.setattr("planner.sheets.kinds.write_bed_sheets", write_bed_sheets)
     return calls
@@ -26,7 +28,15 @@ def written(monkeypatch):
 
 def test_sheets_of_all_beds(bedwright, file, written):
     assert bedwright("sheets", file, "-o", "x.pdf")[0] == 0
-    assert written == [{"year": 2025, "path": "x.pdf", "beds": None, "paper": "a4", "today": dt.date.today()}]
+    today = dt.date.today()
+    assert written == [
+        {"year": 2025, "path": "x.pdf", "beds": None, "paper": "a4", "today": today, "tint": False}
+    ]
+
+
+def test_tinted_sheets(bedwright, file, written):
+    assert bedwright("sheets", file, "-o", "x.pdf", "--tint")[0] == 0
+    assert written[0]["tint"]
 
 
 def test_sheets_of_beds_by_name_or_id(bedwright, file, written):

@@ -120,8 +120,18 @@ def test_calendar_file(bedwright, file, tmp_path):
     assert b"\r\n" in data
     events = vobject.readOne(data.decode()).vevent_list
     found = tasks(bedwright, file, "--year", "2025")
-    assert len(events) == len(found)
-    assert {event.dtstart.value for event in events} == {D.fromisoformat(one["first"]) for one in found}
+    days = [(D.fromisoformat(one["first"]), D.fromisoformat(one["last"])) for one in found]
+    ends = [last for first, last in days if (last - first).days >= 28]
+    assert len(events) == len(found) + len(ends)
+    assert {event.dtstart.value for event in events} == {first for first, _ in days} | set(ends)
+
+
+def test_reminders_are_asked_for_in_days(bedwright, refused, file):
+    found = bedwright("tasks", file, "--year", "2025", "--ics", "-", "--remind", "2")[1]
+    assert found.count("BEGIN:VALARM") == found.count("BEGIN:VEVENT") > 0
+    assert "--remind goes with --ics" in refused("tasks", file, "--remind", "2")
+    assert "Give one from 0 to 60" in refused("tasks", file, "--ics", "-", "--remind", "61")
+    assert "Give one from 0 to 60" in refused("tasks", file, "--ics", "-", "--remind=-1")
 
 
 def test_calendar_to_standard_output_is_the_same(file, tmp_path, capfdbinary):

@@ -45,9 +45,9 @@ def test_week_sheets_of_those_who_tend_it(bedwright, refused, tmp_path):
     assert "--tended-by goes with --weeks" in refused("sheets", path, "-o", out, "--tended-by", "Ben")
 
 
-def test_bed_sheets_of_a_year_without_plantings_say_so(bedwright, file, tmp_path):
-    _, printed, _ = bedwright("sheets", file, "-o", str(tmp_path / "b.pdf"), "--year", "2040")
-    assert "Plot: nothing is planted in 2040. Years with plantings: 2025, 2026." in printed
+def test_bed_sheets_of_a_year_without_plantings_are_refused(refused, file, tmp_path):
+    said = refused("sheets", file, "-o", str(tmp_path / "b.pdf"), "--year", "2040")
+    assert "Plot: nothing is planted in 2040. Years with plantings: 2025 and 2026." in said
 
 
 def test_week_sheets_that_are_refused(refused, file, tmp_path):

@@ -13,8 +13,8 @@ from planner.crops.reading import CatalogueError
 
 TABLE = Path(__file__).parents[1] / "reference" / "yield_and_planting_per_person.csv"
 LB, FOOT = 0.45359237, 0.3048
-#: Feet of row that a plant or a hill takes, as the notes of the figures say.
-FEET_EACH = {"asparagus": 100 / 65, "sweet_pepper": 1.5, "sweet_potato": 1.0, "courgette": 4.0}
+#: Feet of row that a hill takes (ume_chart).
+FEET_EACH = {"courgette": 4.0, "cucumber": 4.0, "pumpkin": 4.0}
 
 
 def rows():
@@ -23,23 +23,34 @@ def rows():
 
 
 @pytest.mark.parametrize("row", rows(), ids=lambda row: row["crop"])
-def test_a_years_amount_is_the_planting_a_person_times_its_yield(row):
-    feet = 1.0 if row["planting_unit"] == "ft" else FEET_EACH[row["crop"]]
-    least, most = (
-        float(row[end]) * feet * float(row["yield_per_100ft"]) / 100 * LB for end in ("least", "most")
-    )
+def test_what_is_planted_for_a_person_is_what_is_printed(row):
     entry = per_person()[row["crop"]]
     if entry.crop != row["crop"]:  # it shares the amount of another crop
         assert row["crop"] in entry.together
         return
-    figure = entry.kilograms
-    readings = [(figure.value, figure.low, figure.high, figure.source)]
-    readings += [(other.value, other.low, other.high, other.source) for other in figure.other]
-    value, low, high, _ = next(one for one in readings if one[3] == row["source"])
-    if row["crop"] == "spinach":  # 40 to 50 lb to 100 feet
-        least, most = least * 40 / 45, most * 50 / 45
-    assert (low or value) == pytest.approx(least, abs=0.006)
-    assert (high or value) == pytest.approx(most, abs=0.006)
+    figure = entry.plants if entry.plants is not None else entry.row
+    if figure.source != row["source"]:
+        figure = next((one for one in figure.other if one.source == row["source"]), None)
+        assert figure is not None
+        return
+    each = 1.0
+    if entry.row is not None:
+        each = FOOT * FEET_EACH.get(row["crop"], 1.0)
+    for printed, ours in ((row["least"], figure.low), (row["most"], figure.high)):
+        assert (ours or figure.value) == pytest.approx(float(printed) * each, abs=0.002)
+
+
+def test_in_kilograms_it_is_that_times_the_yield_of_its_crop():
+    crops = load_catalogue().crops
+    people = per_person()
+    assert people["carrot"].kilograms.value == pytest.approx(
+        7.5 * FOOT * crops["carrot"].number("yield_per_metre"), rel=0.001
+    )
+    assert people["tomato"].kilograms.value == pytest.approx(4 * crops["tomato"].number("yield_per_plant"))
+    onion = crops["onion"]
+    assert people["onion"].kilograms.value == pytest.approx(
+        37.5 * onion.number("in_row_spacing") * onion.number("yield_per_metre")
+    )
 
 
 def test_yields_to_100_feet_are_those_of_the_catalogue_or_one_of_its_readings():
@@ -47,6 +58,8 @@ def test_yields_to_100_feet_are_those_of_the_catalogue_or_one_of_its_readings():
     unlike = []
     for row in rows():
         figure = catalogue.crops[row["crop"]].yield_per_metre
+        if figure is None:
+            continue
         printed = float(row["yield_per_100ft"]) * LB / (100 * FOOT)
         numbers = [figure.value, figure.low, figure.high]
         numbers += [n for other in figure.other for n in (other.value, other.low, other.high)]
@@ -71,7 +84,7 @@ def test_crops_that_are_eaten_in_place_of_each_other_share_one_amount():
 def test_faults_are_named_by_file_and_crop(tmp_path, monkeypatch):
     from planner.crops import per_person as module
 
-    (tmp_path / "per_person.toml").write_text('[carrot]\nkilograms = { value = -1, source = "practice" }\n')
+    (tmp_path / "per_person.toml").write_text('[carrot]\nrow = { value = -1, source = "practice" }\n')
     monkeypatch.setattr(module, "load_catalogue", lambda folder: load_catalogue())
     with pytest.raises(CatalogueError, match=r"per_person\.toml, carrot"):
         module.per_person(tmp_path)

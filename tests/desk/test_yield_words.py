@@ -7,9 +7,10 @@ from making import bed, garden, planting, rectangle
 
 from planner.amounts import amount
 from planner.amounts.yields import planting_yield
-from planner.desk.forms.planting_words import count_lines, yield_words
+from planner.desk.forms.planting_words import count_lines
 from planner.garden import Planting, Site
 from planner.listings.weights import weight_words
+from planner.listings.yields import yield_words
 from planner.plan import Plan
 
 
@@ -17,7 +18,7 @@ def words_of(units: str = "metric", **fields: object) -> tuple[str, Plan, Planti
     document = garden(bed("b1", rectangle(3, 1.2)), planting("p1", **fields), site=Site(units=units))
     plan = Plan(document, 2026)
     one = document.plantings[0]
-    return yield_words(plan, amount(plan, one)), plan, one
+    return yield_words(plan, one), plan, one
 
 
 @pytest.mark.parametrize("units", ["metric", "feet_inches"])

@@ -10,6 +10,7 @@ import tempfile
 import unicodedata
 from pathlib import Path
 from random import Random
+from xml.etree import ElementTree
 
 import icalendar
 from making import bed, garden, planting, rectangle
@@ -20,6 +21,7 @@ from planner.crops.search import find
 from planner.garden import Garden, Lot
 from planner.importing.stock_cells import unguarded
 from planner.importing.stock_table import preview
+from planner.listings.formulas import might_be_computed
 from planner.listings.stock import stock_csv
 from planner.storage import load, save
 
@@ -30,8 +32,6 @@ PIECES = (
 )  # fmt: skip
 #: What notes may hold besides.
 CONTROL = ("\x00", "\x07", "\x1b[31m", "\r", "\r\n", "\n", "\t", "\x7f", "\x85", "\u2028")
-#: Signs with which a spreadsheet takes a cell for a formula.
-FORMULA = ("=", "+", "-", "@")
 
 
 _FROST = {"risk_10": "05-24", "risk_50": "05-06", "risk_90": "04-18"}
@@ -73,7 +73,19 @@ def through_the_command_line(rng: Random) -> str:
             or _lines(_output("tasks", file, *year))
             or _lines(_output("check", file, *year, "--no-light"))
             or _pdf(_output("sheets", file, *year, "-o", "-"))
+            or _svg(document, _output("draw", file, *year, "-o", "-"))
         )
+
+
+def _svg(document: Garden, data: bytes) -> str:
+    """What is wrong with a drawing."""
+    try:
+        tree = ElementTree.fromstring(data)
+    except ElementTree.ParseError as error:
+        return f"the drawing is no XML: {error}"
+    texts = {"".join(one.itertext()) for one in tree.iter("{http://www.w3.org/2000/svg}text")}
+    missing = [one.name for one in document.beds if one.name.strip() and one.name not in texts]
+    return f"the drawing does not name {missing}" if missing else ""
 
 
 def _output(*arguments: str) -> bytes:
@@ -97,7 +109,7 @@ def _csv(document: Garden, data: bytes) -> str:
     for delimiter in (",", ";", "\t"):
         for row in csv.reader(io.StringIO(text), delimiter=delimiter):
             for cell in row:
-                if cell.lstrip().startswith(FORMULA) and not _is_number(cell):
+                if might_be_computed(cell) and not _is_number(cell):
                     return f"a formula when read with {delimiter!r}: {cell!r}"
     beds = {unguarded(row["bed"]) for row in csv.DictReader(io.StringIO(text))}
     wanted = {unguarded(one.name) for one in document.beds}

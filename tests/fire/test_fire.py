@@ -22,6 +22,7 @@ TRIES = {
     "kills while saving": 5,
     "kills while editing": 4,
     "work in the window, undone": 4,
+    "tables, drawings and maps taken in": 200,
 }
 
 

@@ -35,8 +35,9 @@ def document() -> Garden:
     return garden(bed(name="Bed, by the wall"), one, climate=CLIMATE, site=site)
 
 
-def written(document: Garden, made: dt.datetime = MADE) -> bytes:
-    return calendar(document, tasks(Plan(document, 2026, CATALOGUE)), made)
+def written(document: Garden, made: dt.datetime = MADE, remind: int | None = None) -> bytes:
+    plan = Plan(document, 2026, CATALOGUE)
+    return calendar(plan, tasks(plan), made, remind)
 
 
 def plain(data: bytes) -> list[dict[str, str]]:
@@ -71,7 +72,7 @@ def test_events_are_whole_days_with_an_end_beyond_them(document):
         assert event["UID"] == uid(document, task)
         assert event["DTSTAMP"] == "20260201T083000Z"
     assert ODD.strip() in events[0]["SUMMARY"]
-    assert "The date was set by hand" in events[0]["DESCRIPTION"]
+    assert "Set by hand" in events[0]["DESCRIPTION"]
 
 
 def test_another_reader_finds_the_same(document):
@@ -96,11 +97,11 @@ def test_a_later_file_updates_instead_of_doubling(document):
     for old, new in zip(first, second, strict=True):
         assert int(new["SEQUENCE"]) > int(old["SEQUENCE"])
         assert int(new["SEQUENCE"]) < 2**31
-    assert "Done on 2026-04-20" in second[0]["DESCRIPTION"]
+    assert "Done on 20 Apr 2026" in second[0]["DESCRIPTION"]
 
 
 def test_gardens_do_not_take_each_others_events(document):
-    other = e.change_site(document, name="Front yard")
+    other = document.with_(site=document.site.with_(name="Front yard"))
     mine, theirs = (tasks(Plan(one, 2026, CATALOGUE)) for one in (document, other))
     assert not {uid(document, task) for task in mine} & {uid(other, task) for task in theirs}
 
@@ -113,7 +114,7 @@ def test_the_calendar_says_its_name_and_zone(document):
 
 
 def test_no_work_is_an_empty_calendar():
-    data = calendar(Garden(), (), MADE)
+    data = calendar(Plan(Garden(), 2026, CATALOGUE), (), MADE)
     assert data.startswith(b"BEGIN:VCALENDAR\r\n")
     assert plain(data) == []
 
@@ -150,3 +151,77 @@ def test_backslashes_are_read_as_they_were_typed(document):
         assert [str(event["LOCATION"]) for event in read] == [name] * 3
         assert name in str(read[0]["SUMMARY"])
     assert str(icalendar.Calendar.from_ical(written(odd))["X-WR-CALNAME"]) == name
+
+
+def by_uid(data: bytes) -> dict[str, icalendar.Event]:
+    return {str(event["UID"]): event for event in icalendar.Calendar.from_ical(data).walk("VEVENT")}
+
+
+def test_uids_survive_new_names_of_garden_bed_and_variety(document):
+    before = by_uid(written(document))
+    renamed = e.change_site(document, name="Front yard")
+    renamed = e.change_site(renamed, name="The lot")
+    renamed = e.change_bed(renamed, "b1", name="Long bed")
+    renamed = e.change_planting(renamed, "p1", variety="Early sort")
+    after = by_uid(written(renamed))
+    assert set(after) == set(before)
+    assert {str(event["LOCATION"]) for event in after.values()} == {"Long bed"}
+
+
+def test_a_garden_that_is_named_for_the_first_time_is_not_taken_for_another_such():
+    first, second = (e.change_site(Garden(), name=name) for name in ("One", "Two"))
+    assert {first.site.known_as, second.site.known_as} == {""}
+
+
+def test_the_description_says_how_much_how_deep_and_how_far_apart():
+    catalogue = catalogue_of(
+        crop(sow_from=-3, days_to_maturity=70, in_row_spacing=0.075, row_spacing=0.3, sowing_depth=0.013)
+    )
+    document = garden(bed(), planting(first=D(2026, 4, 10)), climate=CLIMATE)
+    plan = Plan(document, 2026, catalogue)
+    found = icalendar.Calendar.from_ical(calendar(plan, tasks(plan), MADE)).walk("VEVENT")
+    sowing = next(event for event in found if str(event["CATEGORIES"].cats[0]) == "sow")
+    lines = str(sowing["DESCRIPTION"]).split("\n")
+    assert lines[0] == f"{plan.placed(document.plantings[0]).plants} plants"
+    assert "Depth: 1.3 cm (estimate)" in str(sowing["DESCRIPTION"]).replace("\u00a0", " ")
+    assert "Spacing: 7.5 cm, rows 30 cm apart" in str(sowing["DESCRIPTION"]).replace("\u00a0", " ")
+
+
+@pytest.mark.parametrize(
+    ("days", "before"), [(0, dt.timedelta(hours=8)), (3, dt.timedelta(days=-3, hours=8))]
+)
+def test_reminders_come_by_choice_at_eight_in_the_morning(document, days, before):
+    assert b"VALARM" not in written(document)
+    data = written(document, remind=days)
+    alarms = icalendar.Calendar.from_ical(data).walk("VALARM")
+    assert [alarm["TRIGGER"].dt for alarm in alarms] == [before] * 3
+    for event in vobject.readOne(data.decode()).vevent_list:
+        assert event.valarm.trigger.value == before
+        assert event.valarm.description.value == event.summary.value
+
+
+def test_work_that_is_done_needs_no_reminder(document):
+    done = e.tick(document, "p1", "sow", D(2026, 4, 20))
+    data = written(done, remind=1)
+    assert data.count(b"BEGIN:VALARM") == data.count(b"BEGIN:VEVENT") - 1
+
+
+def test_work_of_months_begins_and_ends(catalogue):
+    from sample_reading import FOLDER
+
+    from planner import storage
+
+    plan = Plan(storage.load(FOLDER / "hollow_lane.bedwright"), 2026, catalogue)
+    work = tasks(plan)
+    data = calendar(plan, work, MADE)
+    events = by_uid(data)
+    long = [task for task in work if (task.until - task.date).days >= 28]
+    assert len(long) > 10
+    assert len(events) == len(plain(data)) == len(work) + len(long)
+    for event in events.values():
+        assert (event["DTEND"].dt - event["DTSTART"].dt).days <= 28
+    for task in long:
+        begin, end = events[uid(plan.garden, task)], events[uid(plan.garden, task, "/end")]
+        assert (begin["DTSTART"].dt, end["DTSTART"].dt) == (task.date, task.until)
+        assert str(begin["SUMMARY"]) == "From today: " + task.text.rstrip(".")
+        assert str(end["SUMMARY"]) == "Last day: " + task.text.rstrip(".")

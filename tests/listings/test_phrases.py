@@ -7,7 +7,8 @@ import datetime as dt
 import pytest
 
 from planner.garden import Site
-from planner.listings.phrases import Measure, counted, day_in, days_in_short, grams, season, span
+from planner.garden.units import show_mass
+from planner.listings.phrases import Measure, counted, day_in, days_in_short, season, span
 from planner.season.spans import Span
 
 D = dt.date
@@ -35,7 +36,7 @@ def test_spans_and_seasons():
 
 
 def test_masses_of_seed():
-    found = [grams(g) for g in (0.046, 0.99, 1.0, 1.56, 9.9, 10.0, 23.4, 999.4, 1000, 1500)]
+    found = [show_mass(g) for g in (0.046, 0.99, 1.0, 1.56, 9.9, 10.0, 23.4, 999.4, 1000, 1500)]
     assert found == [
         "0.05 g",
         "0.99 g",

@@ -8,7 +8,8 @@ import io
 import pytest
 
 from planner.importing.stock_cells import unguarded
-from planner.listings.tables import FORMULA_SIGNS, aligned, csv_text, safe_text, width
+from planner.listings.formulas import FORMULA_SIGNS, safe_text
+from planner.listings.tables import aligned, csv_text, width
 
 
 def test_csv_is_rfc_4180():

@@ -9,7 +9,7 @@ import pytest
 from openpyxl import load_workbook
 from openpyxl.worksheet.worksheet import Worksheet
 
-from planner.listings.tables import FORMULA_SIGNS
+from planner.listings.formulas import FORMULA_SIGNS
 from planner.listings.workbook import LONGEST_TEXT, MOST_WIDTH, workbook_bytes
 
 COLUMNS = ("what", "number", "day", "yes", "list")

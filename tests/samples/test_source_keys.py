@@ -48,7 +48,7 @@ def _listings(plan: Plan) -> Iterator[tuple[str, str]]:
     yield "store", "\n".join(store_lines(plan))
     yield "tasks", "\n".join(tasks_lines(plan, work, first, last))
     yield "why", "\n".join(f"{task.why} {task.material}" for task in work)
-    yield "calendar", calendar(plan.garden, work).decode()
+    yield "calendar", calendar(plan, work).decode()
     found = check_all(plan, lore=True, light=False)
     yield "check", "\n".join(findings_lines(plan, found))
     for one in found:

@@ -11,21 +11,20 @@ from __future__ import annotations
 
 import csv
 import datetime as dt
-import json
 from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 from typing import NamedTuple
 
+from calendar_places import REFERENCE, read_places
 from making import bed, garden, planting
 
 from planner.crops import Catalogue, load_catalogue
-from planner.garden import Climate, FrostDates, Planting, Site
+from planner.garden import Planting
 from planner.plan import Plan
 from planner.season.planting_dates import Dates
 
-REFERENCE = Path(__file__).parents[1] / "reference"
 #: Questions of the cases.
 EVENTS = ("first", "last", "start", "lastsow")
 #: Kinds of crops of the cases.
@@ -128,23 +127,6 @@ def read_cases(path: Path = REFERENCE / "calendar_cases.csv") -> tuple[Case, ...
             )
             for row in csv.DictReader(file)
         )
-
-
-@lru_cache
-def read_places(path: Path = REFERENCE / "calendar_places.json") -> dict[str, tuple[Site, Climate]]:
-    """Site and climate of each place of the cases."""
-    found = {}
-    for name, place in json.loads(path.read_text(encoding="utf-8")).items():
-        site = Site(latitude=place["latitude"], longitude=place["longitude"], time_zone=place["time_zone"])
-        climate = Climate(
-            zone=place["zone"],
-            last_frost=FrostDates(**place["last_frost"]),
-            first_frost=FrostDates(**place["first_frost"]),
-            monthly_minimum=tuple(place["monthly_minimum"]),
-            monthly_maximum=tuple(place["monthly_maximum"]),
-        )
-        found[name] = (site, climate)
-    return found
 
 
 @lru_cache

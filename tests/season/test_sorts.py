@@ -50,16 +50,24 @@ def test_a_planting_in_time_is_of_the_usual_sort():
     assert ripe("ear", D(2026, 5, 20)) == (80, "usual")
 
 
-def test_what_must_be_ripe_by_a_given_day_is_an_early_sort_only_if_the_usual_is_not():
+def test_what_must_be_ripe_by_a_given_day_is_the_latest_sort_that_is():
+    """Of early sorts, which are ripe after 60 days at the soonest."""
     first = D(2026, 5, 20)
-    for last, sort, days in ((70, "early", 60), (79, "early", 60), (80, "usual", 80), (100, "usual", 80)):
+    for last, sort, days in (
+        (60, "early", 60),
+        (70, "early", 70),
+        (79, "early", 79),
+        (80, "usual", 80),
+        (100, "usual", 80),
+    ):
         assert ripe("ear", first, last=first + last * DAY) == (days, sort)
 
 
 def test_before_frost_ends_the_year_early_sorts_are_grown():
-    """Frost comes on 6 October in one year of ten: 60 days lie before it on 1 August, 80 do not."""
-    assert ripe("ear", D(2026, 8, 1)) == (60, "early")
-    assert ripe("ear", D(2026, 7, 17)) == (80, "usual")
+    """Frost comes on 16 October in half of the years: 62 days lie two weeks before it on 1 August, not 80."""
+    assert ripe("ear", D(2026, 8, 1)) == (62, "early")
+    assert ripe("ear", D(2026, 8, 7)) == (60, "early")
+    assert ripe("ear", D(2026, 7, 14)) == (80, "usual")
     assert ripe("plain", D(2026, 8, 1))[1] == "usual", "it has no early sorts"
 
 
@@ -93,7 +101,7 @@ def test_under_glass_early_sorts_are_forced_before_the_last_frost_of_spring():
         (-BEFORE_MIDSUMMER - 1, "usual"),
         (-BEFORE_MIDSUMMER, "late"),
         (0, "late"),
-        (AFTER_MIDSUMMER + 1, "usual"),
+        (20, "late"),
     ],
 )
 def test_what_stands_the_winter_and_is_started_about_midsummer_is_a_late_sort(off, sort):
@@ -101,14 +109,23 @@ def test_what_stands_the_winter_and_is_started_about_midsummer_is_a_late_sort(of
     assert found == ({"usual": 80, "late": 100}[sort], sort)
 
 
+def test_what_starts_after_the_last_late_sorts_is_ready_no_sooner_than_they():
+    """On 26 July it is ripe when the light goes, on 22 October: 88 days, of a sort between late and usual."""
+    for days in range(9):
+        found = ripe("leek", D(2026, 6, 21) + (AFTER_MIDSUMMER + days) * DAY)
+        assert found == (max(88 - days, 80), "late" if days < 8 else "usual"), days
+
+
 def test_a_late_sort_that_would_not_be_grown_before_the_winter_is_not_taken():
-    """Weather of a cold autumn: from October on nothing grows."""
+    """Weather of a cold autumn: from October on nothing grows.  A tenth of its heat may lack."""
     months = (14.0,) * 9 + (0.0,) * 3
     cold = CLIMATE.with_(
         monthly_minimum=months, monthly_maximum=tuple(low + (10 if low else 4) for low in months)
     )
     assert ripe("leek", D(2026, 6, 5), cold)[1] == "late"
-    assert ripe("leek", D(2026, 7, 10), cold)[1] == "usual"
+    ends = [D(2026, 6, 26) + n * DAY for n in range(0, 15, 5)]
+    assert [ripe("leek", on, cold) for on in ends] == [((D(2026, 10, 16) - on).days, "late") for on in ends]
+    assert ripe("leek", D(2026, 7, 14), cold)[1] == "usual"
 
 
 def test_in_the_south_midsummer_is_in_december():
@@ -157,3 +174,24 @@ def test_days_of_the_catalogues_sorts_are_in_order():
         known = [one.number(field) for field in ("days_early", "days_to_maturity", "days_late")]
         told = [days for days in known if days is not None]
         assert told == sorted(told), one.key
+
+
+@pytest.mark.parametrize("place", ["Kent", "Ames IA", "Athens GA", "Hamburg", "Christchurch NZ"])
+def test_what_is_set_out_later_is_never_ready_sooner(place):
+    """Property, over all crops that are begun and harvested once: week by week through their windows; days are whole."""
+    site, climate = read_places()[place]
+    plan = Plan(garden(bed(), site=site, climate=climate), 2026, load_catalogue())
+    held, sooner = 0, []
+    for key, one in plan.catalogue.crops.items():
+        window = plan.outer_window(one, "")
+        latest = None
+        for days in range(0, (window.last - window.first).days + 1 if window else 0, 7):
+            found, good = plan.dates_begun_on(one, "", window.first + days * DAY)
+            if not good or found.stays_for_years or found.first_harvest is None:
+                continue
+            held += 1
+            if latest is not None and found.first_harvest.day < latest - DAY:
+                sooner.append((key, window.first + days * DAY, found.first_harvest.day, latest))
+            latest = found.first_harvest.day
+    assert held > 500
+    assert sooner == []

@@ -7,7 +7,7 @@ from making import bed, garden, planting
 
 from planner.crops.cautions import cautions
 from planner.plan import Plan
-from planner.sheets.cautions import bed_cautions, in_full_and_named
+from planner.sheets.cautions import bed_cautions, by_importance
 
 
 def keys(*plantings, catalogue):
@@ -50,8 +50,4 @@ def test_film_is_spoken_of_where_film_lies(catalogue):
 
 def test_cautions_of_the_kitchen_come_after_those_of_the_bed(catalogue):
     found = [cautions(catalogue)[key] for key in ("oxalates", "treated_seed", "self_sows")]
-    in_full, named = in_full_and_named(found, lambda caution: 1, 1)
-    assert [caution.key for caution in in_full] == ["treated_seed"]
-    in_full, named = in_full_and_named(found, lambda caution: 1, 3)
-    assert [caution.key for caution in in_full] == ["treated_seed", "oxalates", "self_sows"]
-    assert named == ()
+    assert [caution.key for caution in by_importance(found)] == ["treated_seed", "oxalates", "self_sows"]

@@ -19,7 +19,6 @@ from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import drawing_groups
 from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.scale import SCALES, choose_scale, divide, on_paper, scale_words, split
-from planner.sheets.tags import TaggedPlot, TagRoom, place_tags
 from planner.sheets.tape import even_step, number_ranges, row_direction, tapes
 
 ROOM = (166.0, 122.0)
@@ -300,25 +299,7 @@ def test_no_page_overflows(given_blocks):
         assert sum(b.height for b in page) <= (100 if number else 95) + 1e-6
 
 
-# -- tags and layers -------------------------------------------------------------------------------
-
-
-@given(st.lists(st.tuples(st.floats(0, 4), st.floats(0.05, 0.8)), min_size=1, max_size=14))
-def test_tags_never_overlap_and_no_leader_runs_through_one(spans):
-    plots = [
-        TaggedPlot(chr(65 + k), "carrot", (0, 0, 0), shapely.box(left, 0, left + width, 1.2))
-        for k, (left, width) in enumerate(spans)
-    ]
-    found = place_tags(plots, TagRoom(lambda along: 27 + along * 33, 33.0, 16.0, 198.0))
-    assert len(found) == len(plots)
-    for k, one in enumerate(found):
-        for other in found[:k]:
-            apart = abs(one.x - other.x)
-            if one.level == other.level:
-                assert apart > (one.width + other.width) / 2
-            else:
-                lower, upper = sorted((one, other), key=lambda tag: tag.level)
-                assert upper.foot != upper.x or apart > lower.width / 2
+# -- letters ---------------------------------------------------------------------------------------
 
 
 def test_letters_run_from_left_to_right_through_the_drawings():

@@ -4,23 +4,14 @@ from __future__ import annotations
 
 import datetime as dt
 
-import numpy as np
-import shapely
 from PySide6.QtGui import QColor, QPainter, QPainterPath
 
 from planner.desk.canvas import transform
 from planner.desk.canvas.camera import Camera
 from planner.errors import BedwrightError
-from planner.light import beam_at, shadows
-from planner.light.beams import LEAST_ALTITUDE
+from planner.light import beam_at
+from planner.light.shadow import drawn_shadows
 from planner.plan import Plan
-
-#: Thinner shadows (a bare stake's, a wire's) are not drawn.
-FAINT = 0.12
-#: So many densities of shadow are told apart; more would not be seen, and each costs a frame.
-DENSITIES = 3
-#: Outlines of shadows are simplified by this. [m]
-TOLERANCE = 0.01
 
 
 class ShadowPaths:
@@ -53,20 +44,7 @@ def _work_out(plan: Plan, moment: dt.datetime) -> list[tuple[float, QPainterPath
         beam = beam_at(plan.place, moment)
     except BedwrightError:  # no latitude yet: switching the shadows on says how to give it
         return []
-    if not len(beam.hours) or beam.altitude[0] < LEAST_ALTITUDE:
-        return []
-    cast = [
-        (caster, shape)
-        for caster, shape in shadows(plan.casters(moment.date()), beam)
-        if caster.opacity >= FAINT
+    return [
+        (opacity, transform.path(shape))
+        for opacity, shape in drawn_shadows(plan.casters(moment.date()), beam)
     ]
-    if not cast:
-        return []
-    # What casts is not darkened itself: its leaves or roof are in the light.
-    fallen = shapely.difference([shape for _, shape in cast], [caster.shape for caster, _ in cast])
-    density = np.array([max(1, round(caster.opacity * DENSITIES)) / DENSITIES for caster, _ in cast])
-    found = []
-    for opacity in np.unique(density):
-        shape = shapely.simplify(shapely.union_all(fallen[density == opacity]), TOLERANCE)
-        found.append((float(opacity), transform.path(shape)))
-    return found

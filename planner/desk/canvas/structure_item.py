@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import math
-
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -12,18 +10,15 @@ from typing_extensions import override
 from planner.desk.canvas import transform
 from planner.desk.canvas.guarded import guarded_painting
 from planner.desk.theme.palette import Look
-from planner.garden import Circle, Structure
+from planner.garden import Structure
 from planner.ground import shapes
 from planner.ground.obstacles import footprint
+from planner.ground.ribs import ribs
 
 #: Order of painting above the beds (0). Tunnels and glasshouses lie under the beds inside them, arches over
 #: the paths they cross.
 _LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25}
 _USUAL_LAYER = 5
-#: Distance of two lines across a structure, by its kind. [m]
-_LINES_APART = {"tunnel": 1.0, "glasshouse": 0.75, "fence": 1.8, "board": 0.3}
-#: Distance of two rungs of an arch. [m]
-_RUNGS_APART = 0.2
 
 
 class StructureItem(QGraphicsItem):
@@ -51,7 +46,7 @@ class StructureItem(QGraphicsItem):
         self.structure, self.look = structure, look
         self._outline = transform.path(shapes.plan_polygon(structure.outline))
         self._feet = transform.path(footprint(structure)) if structure.kind == "arch" else QPainterPath()
-        self._ribs = _ribs(structure)
+        self._ribs = tuple(QLineF(transform.to_scene(*a), transform.to_scene(*b)) for a, b in ribs(structure))
         self.setZValue(_LAYERS.get(structure.kind, _USUAL_LAYER))
         self.update()
 
@@ -97,36 +92,3 @@ def _fill_colour(structure: Structure, look: Look) -> QColor:
     elif structure.stood_on:
         fill.setAlphaF(0.3)
     return fill
-
-
-def _ribs(structure: Structure) -> tuple[QLineF, ...]:
-    """Lines that tell a kind apart: hoops of a tunnel, rungs of an arch, posts of a fence, slats of a board."""
-    outline = structure.outline
-    if outline.shape == "circle" and structure.kind == "tree":
-        return _cross(outline)
-    if outline.shape != "rectangle":
-        return ()
-    half_length, half_width = outline.length / 2, outline.width / 2
-    if structure.kind == "arch":  # rungs run along the span
-        count = max(1, math.floor(outline.width / _RUNGS_APART))
-        levels = [(-half_width + outline.width * (i + 0.5) / count) for i in range(count)]
-        own = [((-half_length, y), (half_length, y)) for y in levels]
-    elif structure.kind in _LINES_APART:
-        count = max(1, round(outline.length / _LINES_APART[structure.kind]))
-        places = [-half_length + outline.length * i / count for i in range(1, count)]
-        own = [((x, -half_width), (x, half_width)) for x in places]
-    else:
-        return ()
-    lines = []
-    for a, b in own:
-        (ax, ay), (bx, by) = shapes.to_plan(outline, [a, b])
-        lines.append(QLineF(transform.to_scene(ax, ay), transform.to_scene(bx, by)))
-    return tuple(lines)
-
-
-def _cross(crown: Circle) -> tuple[QLineF, ...]:
-    """The stem of a tree, as a small cross."""
-    x, y = crown.center
-    arm = min(0.15, crown.radius / 3)
-    ends = (((x - arm, y), (x + arm, y)), ((x, y - arm), (x, y + arm)))
-    return tuple(QLineF(transform.to_scene(*a), transform.to_scene(*b)) for a, b in ends)

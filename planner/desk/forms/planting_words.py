@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from planner.amounts import Amount
 from planner.amounts.raising import Raised
-from planner.amounts.yields import NOT_EATEN, planting_yield
 from planner.desk.canvas.planting_bar import MARKS, steps_of
 from planner.desk.model.phrases import many
 from planner.garden import Structure
@@ -14,11 +13,11 @@ from planner.garden.volumes import show_volume
 from planner.ground.built_support import BuiltSupport
 from planner.ground.support_materials import Material
 from planner.listings.raising import WORK
-from planner.listings.weights import weight_words
+from planner.listings.yields import yield_words
 from planner.plan import Plan
 from planner.season.container_words import filled_words
 from planner.season.planting_dates import Dated, Dates
-from planner.words import capital, day_words, full_day_words, say, say_count
+from planner.words import capital, day_words, full_day_words, say
 
 #: Said wherever posts are driven.
 POSTS = "Have buried services located before driving posts; follow local rules."
@@ -42,26 +41,9 @@ def count_lines(plan: Plan, part: Amount) -> list[str]:
     elif part.seeds_per_station:
         lines.append(f"{part.seeds_per_station} seeds for each plant, {part.seeds} in all")
     if part.seed_grams:
-        lines.append(f"{show_mass(part.seed_grams)} of seed")
-    yielded = yield_words(plan, part)
+        lines.append(f"{show_mass(part.seed_grams, units)} of seed")
+    yielded = yield_words(plan, part.planting)
     return [*lines, yielded] if yielded else lines
-
-
-def yield_words(plan: Plan, part: Amount) -> str:
-    """What a planting is expected to yield, with its range; empty where nothing of it is eaten or no yield is known."""
-    planting = part.planting
-    found = planting_yield(plan, planting)
-    if planting.purpose in NOT_EATEN or not found.grams:
-        return ""
-    units = plan.garden.site.units
-    weight = weight_words(found.grams, units)
-    if found.pieces:
-        weight = say_count("{count} piece, {weight}", "{count} pieces, {weight}", found.pieces, weight=weight)
-    if found.low is not None and found.high is not None:
-        low, high = weight_words(found.low, units), weight_words(found.high, units)
-        if low != high:
-            return say("Yields about {weight} ({low} to {high})", weight=weight, low=low, high=high)
-    return say("Yields about {weight}", weight=weight)
 
 
 def dated_words(dated: Dated | None) -> str:

@@ -57,9 +57,9 @@ class Exports:
 
     def sheets(self, wish: SheetWish) -> bool:
         """Write sheets to a PDF that the person names."""
-        from planner.sheets.kinds import TITLES, write_sheets
+        from planner.sheets.kinds import title_of, write_sheets
 
-        title, plan = say(TITLES[wish.kind]), self._document.plan
+        title, plan = title_of(wish.kind), self._document.plan
         target = self._ask_for_target(".pdf", "PDF (*.pdf)", say("{sheets} as PDF", sheets=title), title)
         if target is None:
             return False
@@ -142,7 +142,7 @@ class Exports:
         document = self._document
         return self._write(
             target,
-            lambda: write_export(calendar(document.garden, tasks(document.plan)), target, CALENDAR),
+            lambda: write_export(calendar(document.plan, tasks(document.plan)), target, CALENDAR),
             f"Calendar written to {target}; importing it again updates what is there",
         )
 

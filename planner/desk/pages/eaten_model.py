@@ -90,7 +90,8 @@ class EatenModel(HeadedModel):
 
     def _row(self, garden: Garden, key: str, known: set[str]) -> EatenRow:
         catalogue, units = self.document.catalogue, garden.site.units
-        eats, published = appetite(garden, catalogue, key), per_person().get(key)
+        eats, person = appetite(garden, catalogue, key), per_person().get(key)
+        published = person.kilograms if person is not None else None
         own = next((one for one in garden.household.eats if one.crop == key), None)
         names = [catalogue.name_of(crop) for crop in eats.crops if crop in known or crop == key]
         typed = {"year": "", "week": ""}
@@ -100,10 +101,8 @@ class EatenModel(HeadedModel):
             key,
             (
                 capital(join_list(names)),
-                weight_cell((published.kilograms.value or 0) * 1000, units) if published else "",
-                catalogue.source_in_brief(published.kilograms.source or "")
-                if published
-                else say("not known"),
+                weight_cell((published.value or 0) * 1000, units) if published else "",
+                catalogue.source_in_brief(published.source or "") if published else say("not known"),
                 typed["year"],
                 typed["week"],
                 weight_cell(eats.weekly, units) if eats.weekly is not None else "",

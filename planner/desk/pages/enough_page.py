@@ -8,9 +8,9 @@ from collections.abc import Iterator
 from PySide6.QtCore import QSignalBlocker, Signal
 from PySide6.QtWidgets import QLabel, QPushButton, QVBoxLayout, QWidget
 
+from planner.amounts.eating import STORED
 from planner.amounts.enough import Spot
 from planner.amounts.enough_for import Enough, enough_for, first_day_eaten
-from planner.amounts.harvest import STORED
 from planner.checks.unfit_ground import unfit_ground
 from planner.crops import Crop
 from planner.desk.forms import fields

@@ -27,6 +27,7 @@ from planner.desk.pages.tables import CropChoice
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
 from planner.garden.offers import StockKind
+from planner.garden.typed_amounts import parse_seed_mass
 from planner.garden.units import show_mass
 from planner.words import later, number_words, say, say_count
 
@@ -55,6 +56,12 @@ def offer_columns(document: Document) -> tuple[RecordColumn, ...]:
     def price(value: float) -> str:
         return number_words(value, 2)
 
+    def weight(record: Any) -> str:
+        return "" if record.grams is None else show_mass(record.grams, document.garden.site.units)
+
+    def read_weight(text: str, _record: Any) -> dict[str, Any]:
+        return {"grams": parse_seed_mass(text, document.garden.site.units) if text else None}
+
     def kind(text: str, _record: Any) -> dict[str, Any]:
         return {"kind": text, "seeds": None, "grams": None, "pieces": None} | _SIZES[text]
 
@@ -63,7 +70,7 @@ def offer_columns(document: Document) -> tuple[RecordColumn, ...]:
         plain_text(say("Variety"), "variety"),
         RecordColumn(say("Kind"), lambda record: record.kind, kind, choices=OFFER_KINDS),
         whole_number(say("Seeds in a packet"), "seeds"),
-        decimal_number(say("Weight of a packet"), "grams", show_mass, "2.5"),
+        RecordColumn(say("Weight of a packet"), weight, read_weight, right=True),
         whole_number(say("Pieces in a pack"), "pieces"),
         decimal_number(say("Price of one"), "price", price, "2.40"),
         plain_text(say("Where"), "shop"),

@@ -108,13 +108,13 @@ class PaperPage(QWidget):
 
     def _fill(self) -> None:
         """List the kinds of sheets; they take long to import, and are listed when the page is first seen."""
-        from planner.sheets.kinds import CONTENTS, SHEET_KINDS, TITLES
+        from planner.sheets.kinds import SHEET_KINDS, contents_of, title_of
 
         if self.kinds.count():
             return
         for kind in SHEET_KINDS:
-            item = QListWidgetItem(say(TITLES[kind]))
-            item.setToolTip(say(CONTENTS[kind]))
+            item = QListWidgetItem(title_of(kind))
+            item.setToolTip(contents_of(kind))
             item.setData(Qt.ItemDataRole.UserRole, kind)
             self.kinds.addItem(item)
         self.kinds.setCurrentRow(0)
@@ -128,12 +128,12 @@ class PaperPage(QWidget):
         )
 
     def _choose_kind(self, row: int) -> None:
-        from planner.sheets.kinds import CONTENTS
+        from planner.sheets.kinds import contents_of
 
         if row < 0:
             return
         kind: SheetKind = self.kinds.item(row).data(Qt.ItemDataRole.UserRole)
-        self.words.setText(say(CONTENTS[kind]))
+        self.words.setText(contents_of(kind))
         self.calibrate.setVisible(kind == "labels")
         self.choices.show_kind(kind)
         self.refresh()

@@ -29,11 +29,12 @@ from planner.words import later, number_words, say
 
 KINDS: tuple[MaterialKind, ...] = get_args(MaterialKind)
 _SHEETS, _BARS, _SPREAD = get_args(SheetKind), get_args(BarKind), get_args(SpreadKind)
-#: What an item of the shed is: on hand, ordered, or a size that can be bought.
-_STATES: dict[str, tuple[str, dict[str, bool]]] = {
-    "there": (later("in the shed"), {"sold": False, "ordered": False}),
-    "ordered": (later("ordered"), {"sold": False, "ordered": True}),
-    "sold": (later("size that is sold"), {"sold": True, "ordered": False}),
+#: What an item of the shed is: on hand, ordered, or a size that can be bought; with its fields.
+_STATES = {"there": later("in the shed"), "ordered": later("ordered"), "sold": later("size that is sold")}
+_STATE_FIELDS = {
+    "there": {"sold": False, "ordered": False},
+    "ordered": {"sold": False, "ordered": True},
+    "sold": {"sold": True, "ordered": False},
 }
 
 
@@ -141,18 +142,18 @@ def _read_sort(text: str, item: ShedItem, units: UnitSystem) -> dict[str, Any]:
 
 
 def _read_sold(text: str, _item: ShedItem, _units: UnitSystem) -> dict[str, Any]:
-    found = next((fields for words, fields in _STATES.values() if say(words) == text.strip()), None)
+    found = next((state for state in _STATES if say(_STATES[state]) == text.strip()), None)
     if found is None:
         raise BedwrightError(
             say("'{text}' says neither that it is there or ordered nor that it is sold", text=text),
             fix=say("Choose one of the list"),
         )
-    return dict(found)
+    return dict(_STATE_FIELDS[found])
 
 
 def _state_words(item: ShedItem) -> str:
     state = "sold" if item.sold else "ordered" if item.ordered else "there"
-    return say(_STATES[state][0])
+    return say(_STATES[state])
 
 
 def _read_price(text: str, _item: ShedItem, _units: UnitSystem) -> dict[str, Any]:
@@ -300,7 +301,7 @@ class ShedModel(HeadedModel):
 
     def sold_words(self) -> tuple[str, ...]:
         """What the cells say of whether something is there."""
-        return tuple(say(words) for words, _fields in _STATES.values())
+        return tuple(say(_STATES[state]) for state in _STATES)
 
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default

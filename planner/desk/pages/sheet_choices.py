@@ -80,7 +80,7 @@ class SheetChoices(QWidget):
             "days": [QLabel(say("from")), self.first, QLabel(say("to")), self.last],
             "people": [QLabel(say("tended by")), self.who],
             "day": [QLabel(say("on")), self.day],
-            "paper": [QLabel(say("Paper")), self.paper],
+            "paper": [QLabel(say("Paper size")), self.paper],
             "labels": [QLabel(say("Sheet of labels")), self.labels],
             "used": [QLabel(say("used already")), self.used],
             "shift": [QLabel(say("shift, mm")), self.shift],

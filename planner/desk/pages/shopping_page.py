@@ -119,8 +119,8 @@ class ShoppingPage(QWidget):
         self.items: dict[str, Item] = {}
         self.choice = QComboBox()
         self.choice.setAccessibleName(say("What is listed"))
-        for key, words in _SHOWN.items():
-            self.choice.addItem(say(words), key)
+        for key in _SHOWN:
+            self.choice.addItem(say(_SHOWN[key]), key)
         self.choice.activated.connect(lambda _index: self.refresh())
         self.currency = QLineEdit()
         self.currency.setAccessibleName(say("Currency of prices"))
@@ -138,7 +138,9 @@ class ShoppingPage(QWidget):
         self.sum = _plain_label()
         self.hint = _plain_label()
         self.hint.setProperty("second", True)
-        self.table = OpeningTable([say(head) for head in HEADS], say("Shopping list"), _NUMBERS)
+        self.table = OpeningTable(
+            [say(HEADS[number]) for number in range(len(HEADS))], say("Shopping list"), _NUMBERS
+        )
         self.table.setSelectionMode(OpeningTable.SelectionMode.ExtendedSelection)
         self.table.sort_rows()
         self.table.shown.connect(self.planting_wanted)

@@ -6,12 +6,17 @@ from typing import Any
 
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put
 from planner.garden.garden import Garden
+from planner.garden.site import NEW_NAME
 from planner.garden.varieties import Lot, Variety
 
 
 def change_site(garden: Garden, **fields: Any) -> Garden:
-    """Change fields of the site."""
-    site = changed(garden.site, "site", fields)
+    """Change fields of the site; a garden that is renamed stays the same one to calendars."""
+    before = garden.site
+    site = changed(before, "site", fields)
+    named = before.name != NEW_NAME and bool(garden.plantings)  # nothing of it is in a calendar before
+    if site.name != before.name and named and not site.known_as:
+        site = site.with_(known_as=before.name)
     return garden if site is garden.site else put(garden, site=site)
 
 

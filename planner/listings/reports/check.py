@@ -37,6 +37,10 @@ class FindingRecord(Record):
     accepted: str | None = Field(description="The reason for which it is accepted; null while it is open.")
 
 
+#: Columns of a table of findings.
+FINDING_COLUMNS = tuple(FindingRecord.model_fields)
+
+
 class CheckReport(GardenReport):
     """What a plan gives to think about."""
 

@@ -238,6 +238,39 @@ def crops_report(catalogue: Catalogue, crops: Iterable[Crop]) -> CropsReport:
     return CropsReport(crops=tuple(crop_record(catalogue, crop) for crop in crops))
 
 
+#: Columns of a table of figures: one a line.
+FIGURE_COLUMNS = (
+    "crop",
+    "crop_name",
+    "field",
+    *(name for name in FigureRecord.model_fields if name != "other"),
+)
+#: Columns of a table of how figures came about.
+COVERAGE_COLUMNS = ("field", "crop", "provenance")
+
+
+def figure_rows(catalogue: Catalogue, crops: Iterable[Crop]) -> list[dict[str, object]]:
+    """Figures as rows for a table, with the columns :data:`FIGURE_COLUMNS`."""
+    rows: list[dict[str, object]] = []
+    for crop in crops:
+        for name, entry in crop.entries():
+            figure = _figure_record(catalogue, name, entry).row()
+            pairs = [f"{at:g}: {value:g}" for at, value in figure["at"] or ()]
+            rows.append(
+                {"crop": crop.key, "crop_name": crop.name, "field": name, **figure, "at": pairs or None}
+            )
+    return rows
+
+
+def coverage_rows(coverage: Coverage) -> list[dict[str, object]]:
+    """How each figure came about as rows for a table, with the columns :data:`COVERAGE_COLUMNS`."""
+    return [
+        {"field": field, "crop": crop.key, "provenance": coverage.table[crop.key, field]}
+        for crop in coverage.crops
+        for field in coverage.fields
+    ]
+
+
 def coverage_report(coverage: Coverage) -> CoverageReport:
     """Report coverage: counts by field and crop, totals, and the provenance of every single figure."""
     driving = tuple(field for field in coverage.fields if field in DRIVING_FIELDS)

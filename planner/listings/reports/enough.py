@@ -26,7 +26,7 @@ class SpotRecord(Record):
 
 
 class EnoughReport(GardenReport):
-    """How much of a crop to plant so that some people have enough until a day."""
+    """How much of a crop to plant so that some people have enough until a day; of the beds in ``room`` where they hold all of it."""
 
     report: Literal["enough"] = "enough"
     crop: str = Field(description="Its key, as in the garden file.")
@@ -39,7 +39,8 @@ class EnoughReport(GardenReport):
     keeps_until: dt.date = Field(
         description="The last day worked out: that asked for, or the last on which it is good."
     )
-    harvest_g: WholeGrams = Field(description="Needed. [g]")
+    harvest_g: WholeGrams = Field(description="Eaten until then. [g]")
+    purpose: str = Field(description="What it is grown for, a word of the garden file.")
     on_plot: dt.date | None = Field(description="The day it takes its plot.")
     start: str = Field(description="How it starts, a word of the garden file.")
     row_m: float | None = Field(description="Tenths. [m]")
@@ -48,12 +49,13 @@ class EnoughReport(GardenReport):
     seeds: int | None = Field(
         description="0 of what is grown from sets, tubers or plants; null where it is not known."
     )
+    seed_g: float | None = Field(description="Weight of the seed, tenths; null where it is not known. [g]")
     room: tuple[SpotRecord, ...]
 
 
 def enough_report(plan: Plan, found: Enough) -> EnoughReport:
     """Report how much to plant."""
-    takes, on = found.needed, found.dates.on_plot
+    takes, on = found.takes, found.dates.on_plot
     return EnoughReport(
         garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
@@ -65,7 +67,9 @@ def enough_report(plan: Plan, found: Enough) -> EnoughReport:
         source=found.appetite.source,
         first_harvest=found.picking.first,
         keeps_until=found.last,
-        harvest_g=takes.grams,
+        harvest_g=found.eaten,
+        purpose=found.purpose,
+        seed_g=round(takes.seed_grams, 1) if takes.seed_grams is not None else None,
         on_plot=on.day if on is not None else None,
         start=found.dates.start,
         row_m=round(takes.metres, 1) if takes.metres is not None else None,

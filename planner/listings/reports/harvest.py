@@ -51,6 +51,7 @@ class HarvestRecord(OfCrop):
     yield_least_g: WholeGrams | None
     yield_most_g: WholeGrams | None
     harvest_g: WholeGrams = Field(description="In the growing year: the sum of its weeks. [g]")
+    lost_g: WholeGrams = Field(description="Of the yield, what would come after frost or clearing. [g]")
     pieces: int | None = Field(description="Of the yield, where it is counted in heads or pieces.")
     source: str = Field(description="Key of the source of the yield.")
     provenance: str = Field(description="How the figure came about; empty where there is none.")
@@ -79,6 +80,7 @@ class ClosingRecord(Record):
     area_m2: SquareMetres | None
     seeds: int | None
     harvest_g: WholeGrams
+    in_gap_g: WholeGrams = Field(description="What of it is there in the gap and lacks in it. [g]")
     beds: tuple[str, ...] = Field(description="Names of beds in which there is room.")
 
 
@@ -216,6 +218,7 @@ def _harvest_record(plan: Plan, one: Harvest) -> HarvestRecord:
         yield_least_g=amount.low,
         yield_most_g=amount.high,
         harvest_g=one.within(plan.span),
+        lost_g=one.lost,
         pieces=amount.pieces,
         source=amount.source,
         provenance=amount.provenance,
@@ -264,12 +267,13 @@ def _closing_record(closing: Closing) -> ClosingRecord:
         start=closing.start,
         sow=dates.sow.day if dates.sow is not None else None,
         on_plot=dates.on_plot.day,
-        first_harvest=dates.first_harvest.day,
+        first_harvest=closing.first or dates.first_harvest.day,
         row_m=round(takes.metres, 1) if takes.metres is not None else None,
         plants=takes.plants,
         area_m2=takes.area,
         seeds=takes.seeds,
         harvest_g=takes.grams,
+        in_gap_g=closing.within,
         beds=tuple(dict.fromkeys(spot.bed.name for spot in closing.spots)),
     )
 

@@ -9,6 +9,7 @@ from planner.listings.reports.base import Report
 from planner.listings.reports.check import CheckReport
 from planner.listings.reports.crops import CoverageReport, CropsReport
 from planner.listings.reports.enough import EnoughReport
+from planner.listings.reports.ground_map import MapReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
 from planner.listings.reports.raising import RaisingReport
@@ -31,6 +32,7 @@ REPORTS: dict[str, type[Report]] = {
     "tasks": TasksReport,
     "check": CheckReport,
     "sun": SunReport,
+    "map": MapReport,
     "weather": WeatherReport,
     "crops": CropsReport,
     "coverage": CoverageReport,

@@ -45,6 +45,10 @@ class PlantingSunRecord(_SunRecord):
     needed_h: Hours | None = Field(description="What the crop needs; null where it is not known.")
 
 
+#: Columns of a table of hours of sun.
+SUN_COLUMNS = tuple(PlantingSunRecord.model_fields)
+
+
 class SunReport(GardenReport):
     """Hours of direct sun of beds on a day, and of plantings over a span."""
 
@@ -155,3 +159,12 @@ def sun_report(
         beds=tuple(beds),
         plantings=tuple(plantings),
     )
+
+
+def sun_rows(
+    day: dt.date, beds: Iterable[BedSunRecord], plantings: Iterable[PlantingSunRecord]
+) -> list[dict[str, object]]:
+    """Hours of direct sun as rows for a table, with the columns :data:`SUN_COLUMNS`: beds on the day, then plantings."""
+    empty = dict.fromkeys(SUN_COLUMNS)
+    of_beds = [{**empty, **one.model_dump(), "first": day, "last": day} for one in beds]
+    return [*of_beds, *(one.model_dump() for one in plantings)]

@@ -38,6 +38,10 @@ class TaskRecord(OfCrop):
     done: dt.date | None
 
 
+#: Columns of a table of work.
+TASK_COLUMNS = tuple(TaskRecord.model_fields)
+
+
 class TasksReport(GardenReport):
     """The work of a span of days, in the order of its dates."""
 

@@ -1,0 +1,116 @@
+"""``bedwright draw``: the plan as drawn, as SVG, PNG or PDF, and its ground as GeoJSON."""
+
+from __future__ import annotations
+
+import argparse
+import datetime as dt
+from collections.abc import Callable
+from pathlib import PurePath
+from typing import TYPE_CHECKING
+
+from planner.cli.arguments import add_beds, add_garden_and_year, day
+from planner.cli.errors import UsageError
+from planner.cli.named_beds import beds_named
+from planner.cli.output import print_lines, write_out
+from planner.cli.plans import nothing_planted, plan_at, plan_of, warn_of_unknown_crops
+from planner.listings.export_files import GEOJSON, PDF, PNG, SVG, ExportKind
+from planner.words import later, say, say_count
+
+if TYPE_CHECKING:
+    from planner.sheets.plan_page import PlanPage
+
+NAME = "draw"
+HELP = "Draw the plan on a day to scale, as SVG, PNG or PDF, or its ground as GeoJSON"
+#: What may be written, by its ending.
+KINDS: dict[str, ExportKind] = {kind.suffix: kind for kind in (SVG, PNG, PDF, GEOJSON)}
+_NO_KIND = later("the name ends with neither .svg, .png, .pdf nor .geojson")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add garden, year, the picture, day, hour, beds, width and paper."""
+    add_garden_and_year(parser)
+    parser.add_argument(
+        "-o",
+        "--output",
+        metavar="OUT",
+        required=True,
+        help="what is written, by its ending: .svg, .png, .pdf or .geojson; - is an SVG on standard output",
+    )
+    parser.add_argument(
+        "--day",
+        metavar="D",
+        type=day,
+        help="the day, as 2026-06-21 or 21 Jun; where not given the one with most planted, for GeoJSON the year",
+    )
+    parser.add_argument("--hour", metavar="H", type=hour, help="with its shadows: 15 or 15:30")
+    add_beds(parser, "only these beds and the ground about them, by name or id")
+    parser.add_argument("--width", metavar="PX", type=int, help="of a PNG, in pixels; 2000 where not given")
+    parser.add_argument(
+        "--paper", choices=["a4", "letter"], help="as the garden's units have it where not given"
+    )
+
+
+def hour(text: str) -> dt.time:
+    """Read an hour of the day."""
+    hours, _, minutes = text.partition(":")
+    if all(part.isascii() and part.isdigit() for part in (hours, minutes or "0")):
+        try:
+            return dt.time(int(hours), int(minutes or 0))
+        except ValueError:
+            pass
+    raise argparse.ArgumentTypeError(f"'{text}' is no hour; write one from 0 to 23, as 15 or 15:30")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Write the picture, or the ground."""
+    from planner.plan.fullest_day import fullest_day
+    from planner.sheets.plan_page import plan_page
+
+    kind = SVG if args.output == "-" else KINDS.get(PurePath(args.output).suffix.casefold())
+    if kind is None:
+        raise UsageError(say(_NO_KIND), args.output, "Give it one of the four endings")
+    if args.width is not None and kind is not PNG:
+        raise UsageError("--width goes with a PNG", args.output, "SVG and PDF have the size of their paper")
+    if kind is GEOJSON:
+        return _write_ground(args)
+    if args.day is None:
+        plan = plan_of(args)
+        shown = fullest_day(plan)
+    else:
+        plan, shown = plan_at(args, "--day", args.day)
+    beds = beds_named(plan, args.bed) if args.bed else None
+    moment = None if args.hour is None else dt.datetime.combine(shown, args.hour)
+    paper = args.paper or ("letter" if plan.garden.site.units == "feet_inches" else "a4")
+    page = plan_page(plan, shown, moment, beds, paper)
+    warn_of_unknown_crops(plan)
+    write_out(_content(kind, args.width)(page), args.output, args.file, kind)
+    if args.output != "-":
+        print_lines(f"{args.output}: {page.title}. {page.subtitle}. {page.scale_text}.")
+        if not plan.plantings:
+            print_lines(nothing_planted(plan))
+    return 0
+
+
+def _write_ground(args: argparse.Namespace) -> int:
+    """Write the outlines of the garden at their place on the Earth."""
+    from planner.listings.reports.ground_map import map_report, map_text
+
+    for option, given in (("--hour", args.hour), ("--paper", args.paper)):
+        if given is not None:
+            raise UsageError(f"{option} goes with a picture", args.output, "Leave it out for GeoJSON")
+    plan, shown = (plan_of(args), None) if args.day is None else plan_at(args, "--day", args.day)
+    report = map_report(plan, shown, beds_named(plan, args.bed) if args.bed else None)
+    warn_of_unknown_crops(plan)
+    write_out(map_text(report), args.output, args.file, GEOJSON)
+    things = say_count("{count} outline", "{count} outlines", len(report.features))
+    print_lines(f"{args.output}: {things}, longitude and latitude on WGS 84")
+    return 0
+
+
+def _content(kind: ExportKind, width: int | None) -> Callable[[PlanPage], str | bytes]:
+    """What makes the content of a kind of picture."""
+    from planner.sheets.plan_files import USUAL_WIDTH, plan_pdf, plan_png, plan_svg
+
+    if kind is PNG:
+        return lambda page: plan_png(page, USUAL_WIDTH if width is None else width)
+    return plan_svg if kind is SVG else plan_pdf

@@ -1,0 +1,249 @@
+"""A week's work for paper: by person, then by bed, in the order in which it is done, with its measures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from planner.amounts.plants import Amount, amount
+from planner.amounts.raising import raised
+from planner.amounts.supports import put_up
+from planner.garden import Planting
+from planner.garden.volumes import show_volume
+from planner.listings.phrases import BY_HAND, days_in_short
+from planner.listings.tasks import task_words
+from planner.listings.weeks import Week
+from planner.plan import Plan
+from planner.season.container_words import filled_words
+from planner.season.tasks import WORK_ORDER, Task
+from planner.sheets.material_words import (
+    arch_words,
+    shared_cover_words,
+    spread_words,
+    support_words,
+)
+from planner.sheets.sheet_year import SheetYear
+from planner.sheets.sowing_words import depth_words, how_words, plants_words, seed_words
+from planner.sheets.tape_measure import TapeMeasure
+from planner.words import capital, say, uncapital
+
+#: Work of one day in a bed in the order in which it is done: the ground is cleared and dressed before film, supports and
+#: plants, which are covered last.  What is not named here comes after the clearing.
+_ORDER: tuple[str, ...] = (
+    "vent", "cover off", "film up", "pick", "lift and cure", "lift and store", "cut back", "prune", "divide", "renew",
+    "clear", "", "spread", "film down", "support up", "chit", "sow", "prick out", "pot on", "harden off", "set out", "thin",
+    "mulch", "earth up", "earth up again", "tie in", "pinch out", "stop", "feed", "cover on",
+)  # fmt: skip
+#: Work that only tells what comes next.
+TELLS = ("sow the next",)
+
+
+@dataclass(frozen=True)
+class WeekLine:
+    """A piece of work on a week's sheet.
+
+    Attributes
+    ----------
+    task : Task
+    letter : str
+        Of its plot on the bed's sheet; may be empty.
+    days : str
+    work, details : str
+        What is done, and with what measures and amounts.
+    told : bool
+        It only tells what comes next, and has no box.
+    """
+
+    task: Task
+    letter: str
+    days: str
+    work: str
+    details: str
+    told: bool
+
+
+@dataclass(frozen=True)
+class BedWork:
+    """The work in a bed in a week, in the order in which it is done."""
+
+    bed: str
+    lines: tuple[WeekLine, ...]
+
+
+@dataclass(frozen=True)
+class PersonWork:
+    """The work of a person in a week; of nobody in particular where the name is empty."""
+
+    person: str
+    beds: tuple[BedWork, ...]
+
+
+class WeekWork:
+    """Work as sheets list it.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
+
+    def __init__(self, plan: Plan) -> None:
+        self._plan = plan
+        self._years: dict[int, SheetYear] = {plan.year: SheetYear(plan)}
+        self._order = {bed.id: number for number, bed in enumerate(plan.garden.beds)}
+        self.measure = TapeMeasure(plan.garden.site.units)
+
+    def of_week(self, week: Week, year: int) -> tuple[PersonWork, ...]:
+        """The work of a week; those who are named first, by name.
+
+        Parameters
+        ----------
+        week : Week
+        year : int
+            The growing year in which it lies.
+        """
+        if year not in self._years:
+            self._years[year] = SheetYear(self._plan.after(self._plan.garden, year))
+        begins = sorted(week.begins, key=lambda task: (task.date, _rank(task)))
+        goes_on = sorted(
+            (task for task in week.goes_on if task.done is None or task.kind in ("pick", "lift and cure")),
+            key=_rank,
+        )
+        found: dict[str, dict[str, list[WeekLine]]] = {}
+        for task in (*goes_on, *begins):
+            planting = self._plan.garden.plantings_by_id.get(task.planting)
+            person = planting.tended_by if planting is not None else ""
+            line = self._line(task, planting, week, self._years[year])
+            found.setdefault(person, {}).setdefault(task.bed, []).append(line)
+        return tuple(
+            PersonWork(
+                person,
+                tuple(
+                    BedWork(lines[0].task.bed_name, tuple(lines))
+                    for _, lines in sorted(beds.items(), key=lambda item: self._order.get(item[0], 0))
+                ),
+            )
+            for person, beds in sorted(found.items(), key=lambda item: (not item[0], item[0].casefold()))
+        )
+
+    def _line(self, task: Task, planting: Planting | None, week: Week, year: SheetYear) -> WeekLine:
+        work, amounts = task_words(task)
+        details = amounts if planting is None else self._details(task, planting, year, amounts)
+        return WeekLine(
+            task,
+            year.letter(task.planting),
+            _days(task, week),
+            work,
+            details,
+            task.kind in TELLS,
+        )
+
+    # -- measures and amounts -----------------------------------------------------------------------------
+
+    def _details(self, task: Task, planting: Planting, year: SheetYear, amounts: str) -> str:
+        plan, measure, kind = year.plan, self.measure, task.kind
+        part = amount(plan, planting)
+        if kind in TELLS:
+            return ""
+        if kind in ("sow", "prick out", "pot on") and part.start == "raised":
+            return self._raising(plan, planting, part, kind) or amounts
+        if kind in ("sow", "set out"):
+            return self._planting(plan, planting, part)
+        if kind == "thin":
+            apart = plan.placed(planting).layout.in_row_spacing
+            return say("to one every {spacing}", spacing=measure.spacing(apart)) if apart else amounts
+        if kind in ("cover on", "film down"):
+            covers = year.covers.get(planting.id, ())
+            laid = [cover for cover in covers if cover.kind == task.material]
+            words = [shared_cover_words(cover, planting, year, measure) for cover in laid]
+            return "; ".join(words) or amounts
+        if kind == "support up" and planting.support is not None:
+            arch, found = plan.arch_of(planting), put_up(plan, planting)
+            if arch is not None:
+                return arch_words(arch, measure)
+            if found is not None:
+                return support_words(found, measure)
+        if kind == "mulch":
+            spread = [
+                one
+                for one in year.spreads.get(planting.bed, ())
+                if one.planting is not None and one.planting.id == planting.id
+            ]
+            return "; ".join(spread_words(one, measure) for one in spread) or amounts
+        return amounts
+
+    def _raising(self, plan: Plan, planting: Planting, part: Amount, kind: str) -> str:
+        found = raised(plan, planting)
+        fill = next((one for one in found.fills if one.work == kind), None) if found is not None else None
+        if fill is None:
+            return ""
+        units = self.measure.units
+        trays, mix = filled_words(fill.container, fill.number, units), show_volume(fill.litres, units)
+        if kind != "sow":
+            number = format(fill.number, ",")
+            return say("{count} into {trays}, {mix} of mix", count=number, trays=trays, mix=mix)
+        depth = plan.figures_of(planting).number("sowing_depth")
+        seed = seed_words(part, self.measure)
+        if depth is None:
+            return say("{seed}, in {trays}, {mix} of mix", seed=seed, trays=trays, mix=mix)
+        deep = self.measure.depth(depth)
+        return say(
+            "{seed}, {depth} deep in {trays}, {mix} of mix", seed=seed, depth=deep, trays=trays, mix=mix
+        )
+
+    def _planting(self, plan: Plan, planting: Planting, part: Amount) -> str:
+        """Number, depth, spacing, how, and seed."""
+        depth = depth_words(plan.figures_of(planting), part.start, self.measure)
+        words = [plants_words(part)]
+        if depth:
+            words.append(say("{depth} deep", depth=depth))
+        words.append(spacing_words(plan, planting, self.measure))
+        if part.start == "sown":
+            words += [uncapital(how_words(plan, part, self.measure)), seed_words(part, self.measure)]
+        return "; ".join(word for word in words if word)
+
+
+def spacing_words(plan: Plan, planting: Planting, measure: TapeMeasure) -> str:
+    """Plant to plant and row to row; empty of what is scattered or stands at places of its own.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    measure : TapeMeasure
+    """
+    layout = plan.placed(planting).layout
+    if planting.arrangement.kind == "places":
+        return say("at the places on the bed sheet")
+    if not layout.in_row_spacing or planting.arrangement.kind == "scatter":
+        return ""
+    apart = measure.spacing(layout.in_row_spacing)
+    if layout.row_spacing and layout.row_count > 1:
+        between = measure.spacing(layout.row_spacing)
+        return say("{apart} apart in rows {between} apart", apart=apart, between=between)
+    return say("{apart} apart", apart=apart)
+
+
+def _rank(task: Task) -> tuple[int, int]:
+    """Place of a kind of work among others of its day."""
+    if task.kind in TELLS:
+        return len(_ORDER), 0
+    found = _ORDER.index(task.kind) if task.kind in _ORDER else _ORDER.index("")
+    return found, WORK_ORDER.get(task.kind, 0)
+
+
+def _days(task: Task, week: Week) -> str:
+    """Days of a piece of work; of what goes on the last one."""
+    mark = BY_HAND if task.origin == "by hand" else ""
+    if task.date >= week.monday:
+        return days_in_short(task.date, task.until) + mark
+    return say("to {day}", day=days_in_short(task.until, task.until))
+
+
+def tasks_of(work: Iterable[PersonWork]) -> list[Task]:
+    """All pieces of work, those that only tell left out."""
+    return [line.task for person in work for bed in person.beds for line in bed.lines if not line.told]
+
+
+def heading_words(person: str) -> str:
+    """The heading of a person's work."""
+    return capital(person) if person else say("Anybody")
