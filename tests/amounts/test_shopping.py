@@ -17,6 +17,7 @@ from planner.amounts import amounts
 from planner.amounts.bench import bench_year, benches_wanted
 from planner.amounts.covers import covers
 from planner.amounts.ordering import order
+from planner.amounts.raising import mix_to_have, raisings
 from planner.amounts.sharing import Job, most_at_once
 from planner.amounts.shopping import Shopping, shopping
 from planner.amounts.shopping_items import Item, Served, first_uncovered, to_buy_of
@@ -39,6 +40,8 @@ from planner.garden import (
 )
 from planner.garden import edits as e
 from planner.garden.materials import BarKind, CountedKind
+from planner.garden.raising import Raising
+from planner.listings.shopping_words import pack_list
 from planner.plan import Plan
 from planner.storage import load
 
@@ -256,6 +259,39 @@ def test_bags_are_those_of_the_least_price_and_the_shed_comes_first() -> None:
     assert bought(item) == [(4, 50)]
     assert item.price == 28
     assert item.serves == (Served("b1", pytest.approx(288), dt.date(2026, 3, 1)),)
+
+
+def test_straw_comes_in_bales_and_leaf_mould_in_no_bags() -> None:
+    dressings = tuple(
+        Dressing(id=f"d{number}", bed="b1", kind=kind, day=dt.date(2026, 3, 1), depth=0.10)
+        for number, kind in enumerate(("straw", "leaf mould"))
+    )
+    plan = plan_of(dressings=dressings)
+    straw, mould = line(plan, "straw"), line(plan, "leaf mould")
+    assert straw.to_buy == mould.to_buy == pytest.approx(576)
+    assert pack_list(plan, straw) == ["2 bales, each 500 l loose"]
+    assert mould.purchases == ()
+
+
+def test_blocks_take_more_loose_mix_than_they_hold() -> None:
+    (thing,) = raised(dt.date(2026, 2, 1))
+    blocks = thing.with_(raising=Raising(way="blocks", width=0.05))
+    plan = plan_of(bed("b2"), blocks)
+    (part,) = raisings(plan)
+    assert line(plan, "potting mix").needed == pytest.approx(mix_to_have(part.litres, part.litres))
+    assert mix_to_have(part.litres, part.litres) > mix_to_have(part.litres)
+
+
+def test_a_net_longer_than_a_roll_is_one_piece_of_several_rolls() -> None:
+    short = ShedItem(id="m1", kind="netting", length=3.0, width=4.0, sold=True, price=5)
+    cover = {"kind": "netting", "first": dt.date(2026, 4, 1), "last": dt.date(2026, 6, 1)}
+    plan = plan_of(planting("p1", first=dt.date(2026, 4, 1), covers=(cover,)), shed=(short,))
+    item = line(plan, "netting")
+    (cutting,) = item.cuttings
+    (joined,) = cutting.cuts.joined
+    assert max(joined.parts) <= 3000
+    assert (item.to_buy, item.price, item.missing) == (1, 5 * len(joined.parts), ())
+    assert bought(item) == [(len(joined.parts), 1)]
 
 
 def test_a_net_that_serves_twice_is_bought_once() -> None:

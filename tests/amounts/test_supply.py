@@ -93,3 +93,10 @@ def test_named_varieties_take_from_orders_before_the_unnamed():
     named, unnamed = sorted(needs(plan, amounts(plan)), key=lambda one: not one.variety)
     assert (named.on_hand, named.ordered, named.short) == (20, SEEDS, 0)
     assert (unnamed.on_hand, unnamed.ordered, unnamed.short) == (0, 20, SEEDS - 20)
+
+
+def test_what_is_sown_before_the_count_takes_nothing_of_what_is_ordered():
+    early = beet("p3", "b1", D(2026, 3, 1))
+    lots = (lot("l1", seeds=50, counted=D(2026, 4, 1)), lot("l2", seeds=SEEDS - 50, ordered=True))
+    found = need(2026, *lots, plantings=(early, NEW))
+    assert (found.on_hand, found.ordered, found.short) == (50, SEEDS - 50, 0)

@@ -123,6 +123,32 @@ def test_the_cut_list_is_drawn_to_scale_with_its_rests_hatched(hand: Hand) -> No
     assert "7.17 m left" in drawing.accessibleDescription()
 
 
+def test_parts_that_are_joined_have_a_seam_and_their_whole_is_named(open_hand) -> None:
+    short = ShedItem(id="m2", kind="fleece", length=2.0, width=2.0, sold=True)
+    drawing = page(opened(open_hand, made(shed=(short,))).window).taken.drawing
+    block = drawing.blocks[0]
+    assert block.words == "fleece 2.00 m wide: get 2 of 2.00 m, the least there can be"
+    assert block.joined[1:] == (
+        "2.83 m for carrot in North: joined of 2.00 m and 1.23 m, with an overlap of 0.40 m",
+    )
+    assert all(line in drawing.accessibleDescription() for line in block.joined)
+    (placed, *_) = drawing._placed
+    assert placed.joined.top() >= placed.lines[-1].bottom()
+    assert drawing.words_at(placed.lines[0].center()) == "1 × 2.00 m: 2.00 m (part of 2.83 m)"
+    picture = drawing.grab().toImage()
+    ratio = picture.devicePixelRatio()
+    line = placed.lines[0]
+
+    def row_colours(dy: float) -> set[int]:
+        """Colours of a row of pixels of the bar, within its first and last tenth."""
+        left, width = line.left() + bar_left(drawing), line.width() - bar_left(drawing)
+        places = range(round((left + width * 0.1) * ratio), round((left + width * 0.4) * ratio))
+        return {picture.pixel(QPoint(x, round((line.top() + dy) * ratio))) for x in places}
+
+    assert len(row_colours(1.6)) == 1
+    assert len(row_colours(3.0)) > 1, "the seam is dashed"
+
+
 def bar_left(drawing) -> float:
     """Where its bars begin, right of their numbers. [pixels]"""
     return QFontMetricsF(letters()).horizontalAdvance("1 × 10.00 m") + GAP
@@ -253,8 +279,8 @@ def test_a_kind_is_chosen_from_a_list_in_its_cell(hand: Hand, shed) -> None:
     shed.table.setCurrentIndex(index)
     shed.table.edit(index)
     box = shed.table.findChild(QComboBox)
-    box.setCurrentIndex(1)
-    box.activated.emit(1)
+    box.setCurrentIndex(2)
+    box.activated.emit(2)
     assert hand.garden.shed[0].sold
 
 

@@ -35,7 +35,7 @@ def test_a_week_says_how_many_stand_there_what_is_free_and_what_they_are(length,
     words = fullest(plan_of(length))
     assert words.startswith("4 – 10 May: 10 trays, 1.50 m². ")
     assert room in words
-    assert "Trays: runner bean 2.0, leek 1.9, " in words
+    assert "Trays: runner bean 2.0, dwarf bean 1.6, " in words
 
 
 def test_shares_of_trays_add_up_to_the_trays_of_each_day():

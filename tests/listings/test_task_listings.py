@@ -64,7 +64,7 @@ def test_bed_and_amount_have_columns_of_their_own():
         ({"way": "cells", "cells": 128}, "49 seeds (0.16\u00a0g), in 1 tray of 128, 1.1 l of mix"),
         ({"way": "cells", "cells": 36}, "49 seeds (0.16\u00a0g), in 2 trays of 36, 6.8 l of mix"),
         ({"way": "pots"}, "49 seeds (0.16\u00a0g), in 49 pots of 9 cm, 16 l of mix"),
-        ({"way": "blocks", "width": 0.05}, "49 seeds (0.16\u00a0g), in 49 blocks of 5 cm, 15 l of mix"),
+        ({"way": "blocks", "width": 0.05}, "49 seeds (0.16\u00a0g), in 49 blocks of 5 cm, 6.1 l of mix"),
         ({"way": "nursery bed"}, "49 seeds (0.16\u00a0g), 0.18 m² of nursery bed"),
     ],
 )

@@ -34,6 +34,8 @@ BAR, STEP, APART = 20.0, 26.0, 14.0
 MARGIN, GAP = 2.0, 8.0
 #: Narrower pieces have no outline of their own. [pixels]
 _LEAST_PIECE = 3.0
+#: From the edge of a part of something longer to the seam that marks it. [pixels]
+_SEAM = 3.0
 #: Least width that is left for the longest bar; on a narrower page what is written beside it is cut off. [pixels]
 _LEAST_BAR = 120.0
 
@@ -73,7 +75,7 @@ def cut_blocks(plan: Plan, materials: Sequence[Material], names: Mapping[str, st
             if cutting.cuts.cuts:
                 joined = joined_words(cutting, serves_of(one, cutting, names), units)
                 if joined:
-                    joined.insert(0, say("Pieces left plain are parts that are joined:"))
+                    joined.insert(0, say("Pieces with a dashed seam are parts that are joined:"))
                 found.append(CutBlock(cutting_words(one.kind, cutting, units), cutting, tuple(joined)))
             found += [CutBlock(line) for line in too_long_words(one.kind, cutting.cuts, units)]
     estimated = estimated_words(plan, materials)
@@ -231,13 +233,18 @@ class CutDrawing(QWidget):
         for length, number, joined in _groups(cut):
             each = length * scale
             group = QRectF(at, bar.top(), each * number, BAR)
-            painter.fillRect(group, look.panel if joined else look.soil)
+            painter.fillRect(group, look.soil)
             painter.setPen(QPen(look.pencil, 1))
             if each >= _LEAST_PIECE:
                 for n in range(number):
                     painter.drawRect(QRectF(at + n * each, bar.top(), each, BAR))
             else:
                 painter.drawRect(group)
+            if joined and each > 2 * _SEAM:
+                painter.setPen(QPen(look.pencil, 1, Qt.PenStyle.DashLine))
+                for n in range(number):
+                    piece = QRectF(at + n * each, bar.top(), each, BAR)
+                    painter.drawRect(piece.adjusted(_SEAM, _SEAM, -_SEAM, -_SEAM))
             self._label_pieces(painter, metrics, group, length, number)
             at = group.right()
         rest = QRectF(at, bar.top(), bar.right() - at, BAR)
