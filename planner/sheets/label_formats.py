@@ -77,19 +77,23 @@ class LabelFormat(BaseModel):
     @property
     def words(self) -> str:
         """What it is: ``24 labels of 70 x 37 mm on A4``."""
-        sizes = {"wide": plain_number(self.width), "high": plain_number(self.height), "paper": self.on.name}
+        wide, high, paper = plain_number(self.width), plain_number(self.height), self.on.name
         if self.strips:
             return say_count(
                 "{count} strip of {wide} x {high} mm on {paper}",
                 "{count} strips of {wide} x {high} mm on {paper}",
                 self.number,
-                **sizes,
+                wide=wide,
+                high=high,
+                paper=paper,
             )
         return say_count(
             "{count} label of {wide} x {high} mm on {paper}",
             "{count} labels of {wide} x {high} mm on {paper}",
             self.number,
-            **sizes,
+            wide=wide,
+            high=high,
+            paper=paper,
         )
 
     @property
