@@ -17,9 +17,7 @@ from planner.storage import load
 
 @pytest.fixture
 def sample(open_hand):
-    window = open_hand(load(resources.sample_folder() / "hollow_lane.bedwright")).window
-    window.document.show_year(2026)
-    return window
+    return open_hand(load(resources.sample_folder() / "balcony_boxes.bedwright")).window
 
 
 @pytest.fixture
@@ -47,6 +45,9 @@ def test_bed_sheets_have_a_page_at_least_for_each_bed_with_a_planting(page, qtbo
 @pytest.mark.parametrize("kind", SHEET_KINDS)
 def test_what_is_shown_is_what_is_written(page, sample, qtbot, tmp_path, kind):
     page.show_kind(kind)
+    if kind == "week":
+        page.choices.first.typed.emit(dt.date(2026, 5, 4))
+        page.choices.last.typed.emit(dt.date(2026, 5, 31))
     settle(page, qtbot)
     assert page.preview.pages >= 1, page.preview.sheet.text()
     assert not page.preview.sheet.pixmap().isNull()
