@@ -134,7 +134,7 @@ def price_words(price: float | None, currency: str) -> str:
     Examples
     --------
     >>> price_words(2.5, "€"), price_words(2.5, "Kr"), price_words(2.5, ""), price_words(None, "€")
-    ('€2.50', 'Kr 2.50', '2.50', '-')
+    ('€2.50', 'Kr\\xa02.50', '2.50', '-')
     """
     if price is None:
         return NOTHING

@@ -95,7 +95,7 @@ def test_each_is_listed_once_however_many_years_are_asked():
 def test_it_is_in_the_calendar_and_the_report():
     plan = plan_of(bed(name="North"), dressings=({"notes": "well rotted"},))
     found = tasks(plan)
-    assert b"SUMMARY:Spread compost in North\\, 5 cm deep" in calendar(plan.garden, found)
+    assert b"SUMMARY:Spread compost in North\\, 5 cm deep" in calendar(plan, found)
     (record,) = tasks_report(plan, found, MARCH, MARCH).tasks
     assert (record.dressing_id, record.planting_id, record.work, record.why) == (
         "d1",

@@ -171,9 +171,9 @@ THRESHOLDS = [
         "slow crop whose soonest sort is picked before the cold, or only when it has come",
         "season",
         leek,
-        day(7, 23),
+        day(7, 9),
         [],
-        day(7, 24),
+        day(7, 10),
         [("note", "late")],
     ),
     Threshold(

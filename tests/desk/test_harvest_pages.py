@@ -80,7 +80,7 @@ def test_kinds_are_parts_of_the_whole():
 def test_a_crop_shows_what_is_eaten_and_its_weeks_of_too_much_and_too_little(sample):
     page = show(sample, sample.window.pages.harvest)
     plan = sample.document.plan
-    pea = next(year for year in crop_years(plan) if year.name == "pea")
+    pea = next(year for year in crop_years(plan) if year.gluts)
     sample.choose(page.choice, next(one for one in page.choice._values if one.crop == pea.appetite.key))
     stack = page.picture.stack
     assert [mark.lacks for mark in stack.marks] == [False] * len(pea.gluts) + [True] * len(gaps_of(plan, pea))
@@ -236,12 +236,13 @@ def test_what_was_worked_out_before_an_edit_is_not_planted(sparse, qtbot):
 def test_what_waits_and_is_not_eaten_is_left_over(sample):
     page = show(sample, sample.window.pages.gaps)
     plan = sample.document.plan
-    carrot = next(year for year in crop_years(plan) if year.name == "carrot")
+    parsnip = next(year for year in crop_years(plan) if year.name == "parsnip")
     spoilt = sum(
-        course.spoilt for course in carrot.waiting if course.lot.first >= plan.span.first and course.spoilt
+        course.spoilt for course in parsnip.waiting if course.lot.first >= plan.span.first and course.spoilt
     )
-    rows = [row for row in page.table.rows if row.cells[0] == "Carrot" and row.cells[2] == "left over"]
-    assert sum(float(row.cells[3]) for row in rows) == pytest.approx(spoilt / 1000, abs=0.02)
+    assert spoilt > 100
+    rows = [row for row in page.table.rows if row.cells[0] == "Parsnip" and row.cells[2] == "left over"]
+    assert sum(float(row.cells[3]) for row in rows) == pytest.approx(spoilt / 1000, abs=0.05)
     page.table.choose(rows[0].key)
     QTest.keyClick(page.table, Qt.Key.Key_Return)
     assert sample.window.pages.shows_sheet

@@ -48,11 +48,12 @@ def shown(hand: Hand) -> list[bool]:
 def test_the_usual_way_of_the_crop_is_told_with_what_it_fills(hand: Hand) -> None:
     hand.document.select(["p1"])
     assert shown(hand) == [True, False, False]
+    assert rows(hand).way.currentText() == "usual: cells of a tray"
+    assert "into 1 tray of 288, " in rows(hand).words.text()
+    assert "hardening off" in rows(hand).words.text()
+    hand.document.select(["p2"])
     assert rows(hand).way.currentText() == "usual: pricked out"
-    words = rows(hand).words.text()
-    assert "into 1 tray of 288, " in words
-    assert "seed tray" in words
-    assert "hardening off" in words
+    assert "seed tray" in rows(hand).words.text()
 
 
 def test_nothing_is_asked_of_what_is_sown_in_place(hand: Hand) -> None:
@@ -111,7 +112,7 @@ def test_a_width_that_is_none_is_marked_and_changes_nothing(hand: Hand) -> None:
 
 def test_several_are_raised_alike_in_one_step(hand: Hand) -> None:
     hand.document.select(["p1", "p2"])
-    assert rows(hand).way.currentText() == "usual: pricked out"
+    assert rows(hand).way.currentText() == "the usual of each crop"
     hand.choose(rows(hand).way, "cells")
     assert given(hand, "p1", "p2") == [Raising(way="cells")] * 2
     assert rows(hand).cells.currentText() == "the usual of each crop"

@@ -42,9 +42,10 @@ def test_a_bed_s_sheet_lists_its_dressings_of_the_year():
     stream = io.BytesIO()
     write_bed_sheets(plan(), stream, today=TODAY)
     found = words(stream.getvalue())
-    assert "Dressings 14 Mar*: Spread compost, 5 cm deep, 288 l (about 3 barrows)." in found
-    assert "17 Mar: Spread lime, 150 g/m², 864 g, done." in found
-    assert found.count("Spread lime") == 1  # that of 2025 is not of this year
+    assert (
+        "On the whole bed: 14 Mar: compost, 5 cm deep, 288 l; 17 Mar: lime, 150 g/m², 864 g in all." in found
+    )
+    assert found.count("lime, 150") == 1  # that of 2025 is not of this year
 
 
 def test_a_crop_under_film_is_not_earthed_up_on_its_sheet():
@@ -63,6 +64,6 @@ def test_a_week_s_sheet_has_them_with_box_amount_and_caution():
     stream = io.BytesIO()
     write_week_sheets(plan(), stream, D(2026, 3, 9), D(2026, 3, 22), today=TODAY)
     found = words(stream.getvalue())
-    assert "North Spread compost 5 cm deep, 288 l" in found
+    assert "North 14 Mar* Spread compost 5 cm deep, 288 l (about 3 barrows)" in found
     assert "done 17 Mar" in found
     assert "burns eyes, lungs and wet skin" in found

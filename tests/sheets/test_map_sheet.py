@@ -33,7 +33,7 @@ def written(plan: Plan, **choices) -> bytes:
 def test_the_plan_comes_first_and_every_bed_and_crop_stands_in_the_index(plan):
     with Paper(written(plan)) as paper:
         first, index = paper.text(0), " ".join(paper.text(n) for n in range(1, len(paper)))
-    assert "1 July 2026" in first
+    assert "1 Jul 2026" in first
     assert "Scale 1" in first
     for one in plan.beds:
         assert one.name in index
