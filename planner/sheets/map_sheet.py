@@ -16,7 +16,7 @@ from planner.sheets import fonts
 from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.fonts import MM
 from planner.sheets.output import SheetError, new_canvas, write_pdf
-from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
+from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
 from planner.sheets.pen import FAINT, INK, Pen
 from planner.sheets.plan_page import plan_page
 from planner.words import capital, day_words, join_list, say
@@ -83,9 +83,7 @@ def write_map_sheet(
         page.draw(pen)
         canvas.showPage()
         canvas.setPageSize((sheet.width * MM, sheet.height * MM))
-        for number in range(len(pages)):
-            draw_page(pen, sheet, pages, number, foot)
-            canvas.showPage()
+        draw_pages(canvas, pen, sheet, pages, foot)
     write_pdf(target, stream.getvalue())
 
 

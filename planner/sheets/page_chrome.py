@@ -6,6 +6,7 @@ import datetime as dt
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from planner.errors import BedwrightError
 from planner.listings.phrases import day
@@ -140,6 +141,23 @@ def draw_page(pen: Pen, paper: Paper, pages: Sequence[Page], number: int, foot: 
         block.draw(pen, top)
         top -= block.height
     foot.draw(pen, number + 1, len(pages))
+
+
+def draw_pages(canvas: Any, pen: Pen, paper: Paper, pages: Sequence[Page], foot: Foot) -> None:
+    """Draw some pages one after the other, each with its foot.
+
+    Parameters
+    ----------
+    canvas : reportlab.pdfgen.canvas.Canvas
+    pen : Pen
+        Of the canvas.
+    paper : Paper
+    pages : sequence of list of Block
+    foot : Foot
+    """
+    for number in range(len(pages)):
+        draw_page(pen, paper, pages, number, foot)
+        canvas.showPage()
 
 
 def check_line(pen: Pen, x: float, y: float, room: float) -> None:

@@ -30,7 +30,7 @@ from planner.plan import Plan
 from planner.sheets import fonts
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
-from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
+from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.text_blocks import paragraph
 from planner.words import join_list, later, say
@@ -83,10 +83,7 @@ def write_shopping_sheet(
     pages = ShoppingSheet(plan, found, sheet, today or dt.date.today())
     stream = io.BytesIO()
     with new_canvas(stream, sheet, pages.title) as canvas:
-        pen = Pen(canvas)
-        for number in range(len(pages.pages)):
-            draw_page(pen, sheet, pages.pages, number, pages.foot)
-            canvas.showPage()
+        draw_pages(canvas, Pen(canvas), sheet, pages.pages, pages.foot)
     write_pdf(target, stream.getvalue())
 
 

@@ -20,7 +20,7 @@ from planner.season.tasks import Task, monday
 from planner.sheets import fonts
 from planner.sheets.flow import Block, Page, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
-from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
+from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.text_blocks import tick
 from planner.words import capital, day_words, say
@@ -76,10 +76,7 @@ def write_walk_sheet(
     stream = io.BytesIO()
     title = say("{garden}: walk of {day}", garden=plan.garden.site.name, day=day(on))
     with new_canvas(stream, sheet.paper, title) as canvas:
-        pen = Pen(canvas)
-        for number in range(len(sheet.pages)):
-            draw_page(pen, sheet.paper, sheet.pages, number, sheet.foot)
-            canvas.showPage()
+        draw_pages(canvas, Pen(canvas), sheet.paper, sheet.pages, sheet.foot)
     write_pdf(target, stream.getvalue())
 
 

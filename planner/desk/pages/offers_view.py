@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Any, get_args
 
 from PySide6.QtCore import Signal
@@ -106,16 +106,38 @@ class _RecordsView(QWidget):
     wrong = Signal(str)
 
     def __init__(
-        self, document: Document, model: RecordModel, name: str, hint: str, kinds: tuple[str, ...], add: str
+        self,
+        document: Document,
+        model: RecordModel,
+        name: str,
+        hint: str,
+        kinds: Mapping[str, int],
+        new: Callable[[Garden, str, str], Garden],
     ) -> None:
+        """A table of records.
+
+        Parameters
+        ----------
+        document : Document
+        model : RecordModel
+        name : str
+            What it is called to a screen reader.
+        hint : str
+            What it is for.
+        kinds : mapping of str to int
+            Kinds of a new line, and the column that is typed first in it.
+        new : callable
+            A garden with a new line of a crop and kind.
+        """
         super().__init__()
-        self.document, self.model, self.kinds = document, model, kinds
+        self.document, self.model, self.kinds = document, model, tuple(kinds)
+        self._typed_first, self._new = kinds, new
         self.setAccessibleName(name)
         model.wrong.connect(self.wrong)
         self.table = record_table(model, name)
         self.crop = CropChoice(document, say("Crop of a new line"))
-        self.kind = ChoiceField(say("Kind of a new line"), [(kind, kind) for kind in kinds])
-        self.add = QPushButton(add)
+        self.kind = ChoiceField(say("Kind of a new line"), [(kind, kind) for kind in self.kinds])
+        self.add = QPushButton(say("Add"))
         self.remove = QPushButton(say("Remove"))
         self.add.clicked.connect(self._add)
         self.remove.clicked.connect(self._remove)
@@ -143,22 +165,16 @@ class _RecordsView(QWidget):
     @override
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
-        self.refresh()
         self.table.resizeColumnsToContents()
-
-    def new(self, crop: str, kind: str) -> tuple[Callable[[Garden], Garden], int]:
-        """The edit that adds a line, and the column that is typed first."""
-        raise NotImplementedError
 
     def _add(self) -> None:
         crop, kind = self.crop.currentData(), self.kinds[self.kind.currentIndex()]
-        change, column = self.new(crop, kind)
         words = say("Add a line of {crop}", crop=self.document.catalogue.name_of(crop))
-        if self.document.edit(words, change):
+        if self.document.edit(words, lambda garden: self._new(garden, crop, kind)):
             self.refresh()
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
-            index = self.model.index(row, column)
+            index = self.model.index(row, self._typed_first[kind])
             self.table.setCurrentIndex(index)  # from which Tab goes on
             self.table.edit(index)
 
@@ -188,12 +204,14 @@ class OffersView(_RecordsView):
         hint = say(
             "Packets and packs that you can buy, with their price and where: the shopping list counts in them."
         )
-        super().__init__(document, model, say("What can be bought"), hint, OFFER_KINDS, say("Add"))
-
-    @override
-    def new(self, crop: str, kind: str) -> tuple[Callable[[Garden], Garden], int]:
-        column = 3 if kind == "seed" else 5
-        return lambda g: edits.put_offer(g, crop=crop, kind=kind, **_SIZES[kind])[0], column
+        super().__init__(
+            document,
+            model,
+            say("What can be bought"),
+            hint,
+            {kind: 3 if kind == "seed" else 5 for kind in OFFER_KINDS},
+            lambda garden, crop, kind: edits.put_offer(garden, crop=crop, kind=kind, **_SIZES[kind])[0],
+        )
 
 
 class PlantingStockView(_RecordsView):
@@ -210,9 +228,13 @@ class PlantingStockView(_RecordsView):
         hint = say(
             "Sets, tubers, cloves, crowns and plants that are here or ordered for a year, what is planted of them already included."
         )
-        super().__init__(document, model, say("Sets and plants"), hint, get_args(StockKind), say("Add"))
-
-    @override
-    def new(self, crop: str, kind: str) -> tuple[Callable[[Garden], Garden], int]:
-        year = self.document.year
-        return lambda g: edits.put_planting_stock(g, crop=crop, kind=kind, number=10, year=year)[0], 3
+        super().__init__(
+            document,
+            model,
+            say("Sets and plants"),
+            hint,
+            dict.fromkeys(get_args(StockKind), 3),
+            lambda garden, crop, kind: edits.put_planting_stock(
+                garden, crop=crop, kind=kind, number=10, year=document.year
+            )[0],
+        )

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from planner.sheets.kinds import SheetKind, SheetWish
     from planner.sheets.label_sheets import Shift
 
-#: A day of work sheets that begins the list of a fresh garden.
+#: Week sheets are of so many days at first, less one.
 _FOUR_WEEKS = dt.timedelta(days=27)
 
 
