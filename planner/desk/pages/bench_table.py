@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QAbstractItemModel, QModelIndex, Qt, Signal
-from PySide6.QtWidgets import QComboBox, QPushButton, QStyledItemDelegate, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, Qt, Signal
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.amounts.bench import capacity
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
+from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.tables import HeadedModel, Index, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden, edits
@@ -115,32 +116,6 @@ class BenchModel(HeadedModel):
         )
 
 
-class _KindDelegate(QStyledItemDelegate):
-    """Lets the kind of a bench be chosen from a list."""
-
-    @override
-    def createEditor(self, parent: QWidget, option: object, index: Index) -> QWidget:
-        editor = QComboBox(parent)
-        editor.setAccessibleName(say("Kind of bench"))
-        editor.addItems([say(KINDS[kind]) for kind in KINDS])
-        editor.activated.connect(lambda _number: self._finish(editor))
-        return editor
-
-    def _finish(self, editor: QComboBox) -> None:
-        self.commitData.emit(editor)
-        self.closeEditor.emit(editor)
-
-    @override
-    def setEditorData(self, editor: QWidget, index: Index) -> None:
-        assert isinstance(editor, QComboBox)
-        editor.setCurrentText(str(index.data()))
-
-    @override
-    def setModelData(self, editor: QWidget, model: QAbstractItemModel, index: Index) -> None:
-        assert isinstance(editor, QComboBox)
-        model.setData(index, editor.currentText())
-
-
 class BenchTable(QWidget):
     """The benches, with buttons to add and remove them.
 
@@ -158,7 +133,9 @@ class BenchTable(QWidget):
         self.model = BenchModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = plain_table(self.model, say("Benches"))
-        self.table.setItemDelegateForColumn(_KIND, _KindDelegate(self.table))
+        self.table.setItemDelegateForColumn(
+            _KIND, ChoiceCells(self.table, [say(KINDS[kind]) for kind in KINDS])
+        )
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
         self.kind = ChoiceField(say("Kind of a new bench"), [(kind, say(KINDS[kind])) for kind in KINDS])
