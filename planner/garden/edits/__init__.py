@@ -42,11 +42,14 @@ from planner.garden.edits.plantings import (
     plant,
     remove_places,
 )
-from planner.garden.edits.records import tick, untick
+from planner.garden.edits.records import add_records, change_record, remove_records
 from planner.garden.edits.shifts import shift_planting
 from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
+from planner.garden.edits.ticks import tick, untick
+from planner.garden.edits.trials import put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
+from planner.garden.edits.wishes import put_wish, remove_wishes
 
 __all__ = [
     "BedRange",
@@ -54,6 +57,7 @@ __all__ = [
     "add_bed",
     "add_bed_range",
     "add_planting",
+    "add_records",
     "add_structure",
     "align_beds",
     "arrived",
@@ -61,6 +65,7 @@ __all__ = [
     "change_climate",
     "change_household",
     "change_planting",
+    "change_record",
     "change_site",
     "change_structure",
     "checked",
@@ -84,7 +89,9 @@ __all__ = [
     "put_shed_item",
     "put_source",
     "put_store_place",
+    "put_trial",
     "put_variety",
+    "put_wish",
     "remove",
     "remove_bench",
     "remove_material",
@@ -92,7 +99,10 @@ __all__ = [
     "remove_own",
     "remove_part",
     "remove_places",
+    "remove_records",
     "remove_store_place",
+    "remove_trials",
+    "remove_wishes",
     "resize_bed",
     "set_eaten",
     "set_frost_days",
