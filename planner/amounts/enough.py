@@ -9,7 +9,6 @@ from functools import partial
 from typing import NamedTuple
 
 from planner.amounts.seeds import LEAST_GERMINATION, seeds_per_station, seeds_to_raise
-from planner.amounts.yields import YieldInputs, yield_figure, yield_of_planting
 from planner.crops import Crop
 from planner.garden import Bed, Garden, Planting, Rows, Stretch
 from planner.garden import edits as e
@@ -18,6 +17,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.ground.bed_spacing import usual_arrangement
 from planner.ground.stretches import free_stretches
 from planner.plan import Plan
+from planner.plan.yields import YieldInputs, yield_figure, yield_of_planting
 from planner.season.planting_dates import Dates
 from planner.season.spans import Span
 

@@ -12,7 +12,7 @@ from planner.amounts.eating import FRESH, STORED
 from planner.amounts.larder import Lot
 from planner.amounts.picking import Pick, Picking, by_week, picking_of
 from planner.amounts.store_places import Kept, best_place
-from planner.amounts.yields import NOT_EATEN, Yield, planting_yield
+from planner.amounts.yields import planting_yield
 from planner.crops.figures import ESTIMATE
 from planner.garden import Bed, Planting
 from planner.garden.household import StorePlace
@@ -20,6 +20,7 @@ from planner.garden.planting_figures import PlantingFigures
 from planner.lazy import lazy_property
 from planner.plan import Plan
 from planner.plan.cache import fact
+from planner.plan.yields import NOT_EATEN, Yield
 from planner.season.frosts import shift
 from planner.season.keeping import Grown, Keeping, frost_after, how_long_it_keeps
 from planner.season.planting_dates import Dates

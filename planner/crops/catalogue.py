@@ -12,7 +12,7 @@ from pydantic import ValidationError
 
 from planner import resources
 from planner.crops.crop import Crop, English
-from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin
+from planner.crops.figures import ESTIMATE, PRACTICE, THIS_GARDEN, Figure, Origin
 from planner.crops.parsed_files import Tables, digest_of, keep_tables, kept_tables
 from planner.crops.reading import (
     CatalogueError,
@@ -128,6 +128,8 @@ class Catalogue:
         """The source with this key in a few words, to stand behind a sentence; empty where it is not known."""
         if key in (PRACTICE, ESTIMATE):
             return "common practice" if key == PRACTICE else "estimate"
+        if key.startswith(THIS_GARDEN):
+            return key
         return self.sources[key].in_brief if key in self.sources else ""
 
 

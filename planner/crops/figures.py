@@ -14,6 +14,8 @@ from pydantic import BaseModel, ConfigDict, model_validator
 #: Source keys without a publication: common practice, and our own estimate.
 PRACTICE = "practice"
 ESTIMATE = "estimate"
+#: With its years, the key of the source of figures that follow from a garden's own records.
+THIS_GARDEN = "this garden"
 
 
 #: How a figure came about: its source prints it; it was chosen inside a printed range; it was reckoned from print, with

@@ -75,6 +75,7 @@ FIELD_NAMES = {
     "last_year": later("last year"),
     "latin": later("Latin name"),
     "latitude": later("latitude"),
+    "learned": later("use of the garden's own figures"),
     "length": later("length"),
     "life_cycle": later("life cycle"),
     "like": later("crop it is like"),

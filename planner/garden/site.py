@@ -10,6 +10,7 @@ from typing import Annotated, Literal, Self
 from pydantic import AfterValidator, ConfigDict, Field, model_validator
 
 from planner.crops.crop import English
+from planner.garden.learned import Learning
 from planner.garden.model import Degrees, Distance, Id, Label, Model, Name
 from planner.garden.outlines import Outline
 from planner.garden.soil import Soil
@@ -189,6 +190,9 @@ class Site(Model):
         default=(),
         max_length=20_000,
         description="Beds in the order in which one walks to them, by hand; the others follow by a short round from the gate.",
+    )
+    learned: Learning = Field(
+        default=Learning(), description="Whether the figures of this garden's own years are used."
     )
     currency: Label = Field(
         default="", description="Of prices, as written before them; plain numbers if empty."

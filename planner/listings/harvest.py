@@ -10,7 +10,6 @@ from planner.amounts.closing import Closing, closings
 from planner.amounts.harvest import Harvest, not_eaten
 from planner.amounts.larder import LotCourse
 from planner.amounts.supply_year import CropYear, Gap, crop_years
-from planner.amounts.yields import Yield
 from planner.checks.unfit_ground import unfit_ground
 from planner.crops.figures import ESTIMATE, PRACTICE
 from planner.garden import Bed, Planting
@@ -21,6 +20,7 @@ from planner.listings.phrases import days_in_short
 from planner.listings.tables import aligned
 from planner.listings.weights import weight_cell, weight_head, weight_words
 from planner.plan import Plan
+from planner.plan.yields import Yield
 from planner.words import capital, day_words, join_list, later, percent, say, say_count, uncapital
 
 #: Shown for a number that is not known.
@@ -212,6 +212,8 @@ def figure_words(plan: Plan, source: str, provenance: str) -> str:
 
 def yield_source_words(plan: Plan, amount: Yield) -> str:
     """Where a yield comes from, in a few words; of a variety's own figure that it is."""
+    if amount.learned:
+        return amount.source
     if not amount.own:
         return figure_words(plan, amount.source, amount.provenance)
     if amount.source in (PRACTICE, ESTIMATE):

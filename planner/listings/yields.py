@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from planner.amounts.yields import NOT_EATEN, planting_yield
+from planner.amounts.yields import planting_yield
 from planner.garden import Planting
 from planner.listings.weights import weight_words
 from planner.plan import Plan
+from planner.plan.yields import NOT_EATEN
 from planner.words import say, say_count
 
 

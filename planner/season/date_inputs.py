@@ -130,7 +130,10 @@ class DateContext(NamedTuple):
         return self.figures.number(field)
 
     def source(self, field: str) -> str:
-        """Key of the source of a figure; ``own variety`` where the variety replaces it."""
+        """Key of the source of a figure; ``own variety`` where the variety replaces it, the garden with its years where that does."""
+        learned = self.figures.learned_source(field)
+        if learned:
+            return learned
         own = self.figures.variety
         if own is not None and own.number(field) is not None:
             return "own variety"

@@ -68,6 +68,15 @@ class Need(NamedTuple):
     days: float
     days_on_plot: float = 0.0
 
+    def times(self, factor: float, source: str) -> Need:
+        """A need so many times as large, from another source."""
+        return self._replace(
+            heat=self.heat * factor,
+            source=source,
+            days=self.days * factor,
+            days_on_plot=self.days_on_plot * factor,
+        )
+
 
 #: Needs that were worked out, by what they depend on, with the figures that they are of; plantings of a crop share them.
 _NEEDS: dict[tuple[object, ...], tuple[PlantingFigures, Need | None]] = {}
@@ -82,9 +91,13 @@ def need_of(context: DateContext, sort: str = "") -> Need | None:
     ----------
     context : DateContext
     sort : str
-        Empty, ``early`` or ``late``.
+        Empty, ``early`` or ``late``; what this garden learned is of the sort that it grows, whatever is asked for.
     """
-    crop, variety = context.figures
+    learned = context.figures.learned_figure("first picking")
+    if learned is not None:
+        published = need_of(context._replace(figures=context.figures.published))
+        return published.times(learned.factor, learned.source) if published is not None else None
+    crop, variety, _ = context.figures
     key = (id(crop), id(variety), context.start, context.planting.state, context.tender, sort)
     known = _NEEDS.get(key)
     if known is not None and known[0].crop is crop and known[0].variety is variety:

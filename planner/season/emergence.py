@@ -72,6 +72,13 @@ def emergence_day(context: DateContext, sow: Dated | None, on: Dated | None) -> 
     begun = sow or on
     if begun is None:
         return None
+    learned = context.figures.learned_figure("coming up")
+    if learned is not None:
+        published = emergence_day(context._replace(figures=context.figures.published), sow, on)
+        if published is None:
+            return None
+        days = max(round((published.day - begun.day).days * learned.factor), 1)
+        return Dated(shift(begun.day, days), f"{days} days, by this garden's own years", learned.source)
     tubers = context.start == "tubers"
     series = context.crop.emergence_days if context.crop and (sow is not None or tubers) else None
     if context.start == "raised":

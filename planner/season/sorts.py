@@ -1,6 +1,6 @@
 """Early, usual and late sorts: which of them a planting without a variety is taken for.
 
-A variety with days to maturity of its own is that sort.  Else the usual one is meant, unless
+A variety with days to maturity of its own is that sort, and what this garden learned is of the sort that it grows.  Else the usual one is meant, unless
 
 - it must be ripe by a day that was given, or before frost, cold or darkness end its year, and the usual one is not: the
   latest sort that is, between the usual and an early one;
@@ -64,6 +64,8 @@ def sort_that_fits(
     ripe = ripe_on(usual)
     own = context.figures.variety
     if own is not None and own.number("days_to_maturity") is not None:
+        return usual, ripe
+    if context.figures.learned_figure("first picking") is not None:
         return usual, ripe
     heat = _heat_for_early(context, on, usual, ripe)
     if heat is not None:

@@ -14,9 +14,9 @@ from sample_reading import FOLDER
 from planner.amounts.harvest import PRESERVED, harvest, harvests, kept_from_before
 from planner.amounts.picking import picking_of
 from planner.amounts.supply_year import crop_years
-from planner.amounts.yields import NOT_EATEN
 from planner.garden import Planting, StorePlace
 from planner.plan import Plan
+from planner.plan.yields import NOT_EATEN
 from planner.season.spans import year_span
 from planner.storage import load
 
