@@ -46,6 +46,7 @@ from planner.garden import (
 )
 from planner.garden.beds import BedKind, BedSide, StructureKind
 from planner.garden.household import StoreKind
+from planner.garden.learned import LearnedChoice, LearnedKind, Learning
 from planner.garden.materials import MaterialKind, SpreadKind
 from planner.garden.offers import StockKind
 from planner.garden.planting import (
@@ -467,6 +468,10 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),
         "currency": lambda draw: draw.one_of(("", "€")),
+        "learned": lambda draw: Learning(
+            use=draw.one_of(("after three years", "never")),
+            choices=(LearnedChoice(crop=draw.one_of(CROPS), figure=draw.word(LearnedKind), used=draw.chance(0.7)),),
+        ),
         "soil": _soil,
         "walk": lambda draw: draw.one_of(((), ("b2", "b1"), ("b1", "gone"))),
     },

@@ -11,7 +11,7 @@ from planner.plan.plan import Plan
 
 
 def same_world(before: Plan, after: Plan) -> bool:
-    """Whether growing year, crops, site, climate and own varieties are the same: all plantings depend on them."""
+    """Whether growing year, crops, site, climate, own varieties and what was learned are the same: all plantings depend on them."""
     old, new = before.garden, after.garden
     return (
         before.year == after.year
@@ -19,6 +19,7 @@ def same_world(before: Plan, after: Plan) -> bool:
         and old.site is new.site
         and old.climate is new.climate
         and unchanged(old.varieties, new.varieties)
+        and unchanged(before.learned.used, after.learned.used)
     )
 
 

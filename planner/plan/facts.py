@@ -10,6 +10,7 @@ import shapely
 
 from planner.crops import Catalogue, Crop
 from planner.garden import Bed, Climate, Outline, Planting, RecordBase, Site, Structure, Support, Variety
+from planner.garden.learned import LearnedFigures
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.arches import arch_beside
 from planner.ground.built_support import BuiltSupport
@@ -36,6 +37,7 @@ class WorldInputs(NamedTuple):
     catalogue: Catalogue
     year: int
     sheltering: tuple[Structure, ...]
+    learned: tuple[tuple[tuple[str, ...], LearnedFigures], ...] = ()
 
 
 class World:

@@ -26,6 +26,8 @@ from planner.lazy import lazy_property
 from planner.plan import facts
 from planner.plan.cache import BatchFact, Fact, FactCache, Subject, unchanged
 from planner.plan.differing import beds_at, differing
+from planner.plan.learned import EMPTY, Book, learn
+from planner.plan.own_years import Learned
 from planner.season.frosts import Frosts
 from planner.season.growth import Size, size_on
 from planner.season.planting_dates import Dates
@@ -83,6 +85,7 @@ class Plan:
         )
         self._by_bed: dict[str, tuple[Planting, ...]] = {}
         self._casters: dict[dt.date, DayCasters] = {}
+        self._book_before = EMPTY
 
     def after(self, garden: Garden, year: int | None = None) -> Self:
         """The plan of an edited garden, which shares this one's cache.
@@ -111,9 +114,14 @@ class Plan:
         """
         old, new = before.garden, self.garden
         self._grouped_before = old.plantings, before._grouped_by_bed
+        self._book_before = before.__dict__.get("_book", before._book_before)
         world = (old.site, old.climate, old.varieties, old.telling_records, before.catalogue, before.year)
         if not unchanged(
             world, (new.site, new.climate, new.varieties, new.telling_records, self.catalogue, self.year)
+        ):
+            return
+        if before.learned.used is not self.learned.used and not unchanged(
+            before.learned.used, self.learned.used
         ):
             return
         gone = set(differing(old.beds, new.beds))
@@ -216,6 +224,7 @@ class Plan:
             climate=garden.climate,
             varieties=garden.varieties,
             records=garden.telling_records,
+            learned=self.learned.used,
             sheltering=self._sheltering,
             catalogue=self.catalogue,
             year=self.year,
@@ -231,11 +240,22 @@ class Plan:
         found = self._seen[planting.id] = self.cache.get(facts.facts_of_planting, planting.id, inputs)
         return found
 
+    @lazy_property
+    def _book(self) -> Book:
+        before, self._book_before = self._book_before, EMPTY
+        return learn(self, before)
+
+    @property
+    def learned(self) -> Learned:
+        """What this garden's own years tell of its crops, and what of it its plantings use."""
+        return self._book.learned
+
     def figures_of(self, planting: Planting) -> PlantingFigures:
-        """Figures of a planting: its variety's own before its crop's."""
+        """Figures of a planting: what this garden learned before its variety's own, and those before its crop's."""
         of = self._facts_of(planting)
         if of.figures is None:
             inputs = figures_of(self.garden, self.catalogue, planting)
+            inputs = inputs._replace(learned=self._book.of(planting, inputs))
             of.figures = self.cache.get(facts.figures_of_planting, planting.id, inputs)
         return of.figures
 
@@ -280,13 +300,21 @@ class Plan:
 
     def shelter_of(self, bed: Bed) -> tuple[str, ...]:
         """Kinds of shelter of a bed: the roof over it, or a warm wall behind it; empty in the open."""
-        inputs = facts.ShelterInputs(bed, self._sheltering, self.garden.site)
-        return self.cache.get(facts.shelter_of_bed, f"{bed.id} {self.year}", inputs)
+        return self.shelter_in(bed, self.year)
+
+    def shelter_in(self, bed: Bed, year: int) -> tuple[str, ...]:
+        """Kinds of shelter of a bed in any growing year."""
+        sheltering = self._sheltering if year == self.year else self._sheltering_in(year)
+        inputs = facts.ShelterInputs(bed, sheltering, self.garden.site)
+        return self.cache.get(facts.shelter_of_bed, f"{bed.id} {year}", inputs)
 
     @lazy_property
     def _sheltering(self) -> tuple[Structure, ...]:
-        inputs = facts.ShelteringInputs(self.garden.structures, self.year)
-        return self.cache.get(facts.sheltering_structures, self.year, inputs)
+        return self._sheltering_in(self.year)
+
+    def _sheltering_in(self, year: int) -> tuple[Structure, ...]:
+        inputs = facts.ShelteringInputs(self.garden.structures, year)
+        return self.cache.get(facts.sheltering_structures, year, inputs)
 
     def usual_dates(self, crop: Crop, start: str = "") -> Dates:
         """Dates of a crop in the open of this garden, begun at its earliest, whether planted or not.
@@ -346,12 +374,24 @@ class Plan:
         seen = self._placed.get(planting.id)
         if seen is not None and seen[0] is planting:
             return seen[1]
-        figures = self.figures_of(planting)
+        figures = self.figures_of(planting).published  # nothing that is learned moves a plant
         at_origin, obstacles = self._ground(self.bed_of(planting), climbs_arches(planting, figures))
         inputs = facts.PlacementInputs(at_origin, planting, figures, obstacles)
         found = self.cache.get(facts.placed_planting, planting.id, inputs)
         self._placed[planting.id] = planting, found
         return found
+
+    def placed_as_published(self, planting: Planting, figures: PlantingFigures) -> Placed:
+        """Plot, rows and stations that a planting has in its own growing year, by figures of which none are learned."""
+        bed, year, climbing = self.bed_of(planting), planting.year, climbs_arches(planting, figures)
+        at_origin = self.cache.get(facts.bed_at_origin, bed.id, facts.BedAtOrigin(bed))
+        prints = facts.FootprintInputs(self.garden.structures, year, climbing)
+        ground = self.cache.get(facts.footprints_of_structures, ("then", year, climbing), prints)
+        obstacles = self.cache.get(
+            facts.obstacles_of_bed, (bed.id, climbing, year), facts.ObstacleInputs(bed, ground)
+        )
+        inputs = facts.PlacementInputs(at_origin, planting, figures, obstacles)
+        return self.cache.get(facts.placed_planting, (planting.id, "then"), inputs)
 
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
         """The plot of a planting in the coordinates of the plan."""

@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from planner.crops.figures import Figure, Reading
 from planner.garden import Planting
+from planner.garden.learned import LearnedFigure
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.layout import Layout
 from planner.ground.place import Placed
@@ -74,23 +75,22 @@ def yield_of_planting(inputs: YieldInputs) -> Yield:
     """What a planting yields: own figures first, a yield by plants before one by metres."""
     figures, placed = inputs.figures, inputs.placed
     found = yield_figure(figures)
-    if found is None and (learned := _learned_alone(inputs)) is not None:
-        return learned
+    if found is None and (alone := _learned_alone(inputs)) is not None:
+        return alone
     if found is None:
         name = figures.crop.name if figures.crop is not None else inputs.planting.crop
         return Yield(None, missing=say("no yield of {crop} is known", crop=name))
     field, figure = found
     per_unit = (figure.value or 0.0) * 1000
     least, most = _range(figure)
-    full = _counted(field, figures, placed)
+    full = counted(field, figures, placed)
     ground = _ground(figures, figure.source or "")
     unit, pieces = _pieces(figures, placed.plants)
     learned = figures.learned_figure("yield")
     if learned is not None and learned.field == field:
         # its factor is over what the published figure gives on this ground, so the same ground counts
-        usual, each = _share(ground.usual, field, placed), full * 1000
-        numbers = [round((one or 0.0) * each * usual) for one in (learned.value, learned.low, learned.high)]
-        return Yield(*numbers, pieces, unit, learned.source, "derived", learned=True)
+        each = full * _share(ground.usual, field, placed)
+        return _learned_yield(learned, each, unit, pieces)
     grams = round(per_unit * full * _share(ground.usual, field, placed))
     low = round(least * 1000 * full * _share(ground.wide, field, placed))
     high = round(most * 1000 * full * _share(ground.close, field, placed))
@@ -99,15 +99,27 @@ def yield_of_planting(inputs: YieldInputs) -> Yield:
     return Yield(grams, min(low, grams), max(high, grams), pieces, unit, source, provenance, own=own)
 
 
+def yield_field(figures: PlantingFigures) -> str:
+    """The field of a crop that its yield is counted by: as it is published, else by plants."""
+    found = yield_figure(figures)
+    return found[0] if found is not None else "yield_per_plant"
+
+
 def _learned_alone(inputs: YieldInputs) -> Yield | None:
     """The yield of this garden's own years where none is published; None where there are none."""
     learned = inputs.figures.learned_figure("yield")
     if learned is None or learned.value is None:
         return None
-    each = _counted(learned.field, inputs.figures, inputs.placed) * 1000
     unit, pieces = _pieces(inputs.figures, inputs.placed.plants)
-    numbers = [round((one or 0.0) * each) for one in (learned.value, learned.low, learned.high)]
-    return Yield(*numbers, pieces, unit, learned.source, "derived", learned=True)
+    return _learned_yield(learned, counted(learned.field, inputs.figures, inputs.placed), unit, pieces)
+
+
+def _learned_yield(learned: LearnedFigure, times: float, unit: str, pieces: int | None) -> Yield:
+    """So many times a learned yield of a plant or a metre."""
+    grams, low, high = (
+        round((one or 0.0) * times * 1000) for one in (learned.value, learned.low, learned.high)
+    )
+    return Yield(grams, low, high, pieces, unit, learned.source, "derived", learned=True)
 
 
 def yield_figure(figures: PlantingFigures) -> tuple[str, Figure] | None:
@@ -137,7 +149,7 @@ def _range(figure: Figure) -> tuple[float, float]:
     return min(known), max(known)
 
 
-def _counted(field: str, figures: PlantingFigures, placed: Placed) -> float:
+def counted(field: str, figures: PlantingFigures, placed: Placed) -> float:
     """Plants, or metres of row, that there are."""
     if field == "yield_per_plant":
         return placed.plants

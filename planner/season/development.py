@@ -91,11 +91,11 @@ def need_of(context: DateContext, sort: str = "") -> Need | None:
     ----------
     context : DateContext
     sort : str
-        Empty, ``early`` or ``late``; what this garden learned is of the sort that it grows, whatever is asked for.
+        Empty, ``early`` or ``late``.
     """
     learned = context.figures.learned_figure("first picking")
     if learned is not None:
-        published = need_of(context._replace(figures=context.figures.published))
+        published = need_of(context._replace(figures=context.figures.published), sort)
         return published.times(learned.factor, learned.source) if published is not None else None
     crop, variety, _ = context.figures
     key = (id(crop), id(variety), context.start, context.planting.state, context.tender, sort)

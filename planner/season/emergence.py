@@ -77,8 +77,8 @@ def emergence_day(context: DateContext, sow: Dated | None, on: Dated | None) -> 
         published = emergence_day(context._replace(figures=context.figures.published), sow, on)
         if published is None:
             return None
-        days = max(round((published.day - begun.day).days * learned.factor), 1)
-        return Dated(shift(begun.day, days), f"{days} days, by this garden's own years", learned.source)
+        after = max(round((published.day - begun.day).days * learned.factor), 1)
+        return Dated(shift(begun.day, after), f"{after} days, by this garden's own years", learned.source)
     tubers = context.start == "tubers"
     series = context.crop.emergence_days if context.crop and (sow is not None or tubers) else None
     if context.start == "raised":

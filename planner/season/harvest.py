@@ -160,7 +160,7 @@ def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: flo
 
 def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> _Ripe:
     """The day on which a planting has had the warmth that its sort needs."""
-    need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
+    need, ripe = sort_that_fits(context, on, need, lambda other: ripe_on(context, on, other, stretches))
     frost = context.frosts.first_after(on) if context.tender and not context.sheltered else None
     if frost is not None and practice.waits_for_short_days(context.crop):
         short = first_day(stretches[-1].weather.hours < FULL_DAY, next_longest_day(on, context.southern))
@@ -210,7 +210,7 @@ def _lives_by_its_shoots(context: DateContext) -> bool:
     return known and not context.tender and context.start not in practice.LIFTED
 
 
-def _ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
+def ripe_on(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> dt.date | None:
     """First harvest by warmth, and of bulbs by the length of the day.
 
     What stands into the winter is picked as soon as it is nearly grown once the cold and dark have slowed it, if that is
@@ -255,7 +255,7 @@ def _dated(
     rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
     why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
     others = [
-        _ripe_on(context, on, need, stretches_of(context, on, warmer))
+        ripe_on(context, on, need, stretches_of(context, on, warmer))
         for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)
     ]
     # where summers are too hot for it, a cooler year is the earlier one

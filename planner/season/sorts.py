@@ -1,6 +1,6 @@
 """Early, usual and late sorts: which of them a planting without a variety is taken for.
 
-A variety with days to maturity of its own is that sort, and what this garden learned is of the sort that it grows.  Else the usual one is meant, unless
+A variety with days to maturity of its own is that sort.  Else the usual one is meant, unless
 
 - it must be ripe by a day that was given, or before frost, cold or darkness end its year, and the usual one is not: the
   latest sort that is, between the usual and an early one;
@@ -9,6 +9,8 @@ A variety with days to maturity of its own is that sort, and what this garden le
   places grow early sorts of warm crops, under covers and glass as well;
 - it stands the winter and is started about midsummer, or is grown to be stored: a late sort, or the latest between that
   and the usual one that is full-grown before the winter.
+
+What this garden learned is a factor over the need of the sort that would be taken without it.
 
 Sorts between are taken so that what is set out later is never ready sooner.
 """
@@ -61,11 +63,16 @@ def sort_that_fits(
     ripe_on : callable
         The day on which a need is met; None where it never is.
     """
+    learned = context.figures.learned_figure("first picking")
+    if learned is not None:  # over the sort that would be taken
+        plain = context._replace(figures=context.figures.published)
+        published = need_of(plain)
+        if published is not None:
+            need = sort_that_fits(plain, on, published, ripe_on)[0].times(learned.factor, learned.source)
+            return need, ripe_on(need)
     ripe = ripe_on(usual)
     own = context.figures.variety
     if own is not None and own.number("days_to_maturity") is not None:
-        return usual, ripe
-    if context.figures.learned_figure("first picking") is not None:
         return usual, ripe
     heat = _heat_for_early(context, on, usual, ripe)
     if heat is not None:

@@ -1,0 +1,223 @@
+"""What a garden learned from its records, kept from one edit to the next.
+
+Times and yields of each planting are held against its published figures (:mod:`planner.plan.observations`); of all of them
+follow the own figures of the garden (:mod:`planner.plan.own_years`).  The next plan takes over what was seen of plantings that
+are the same, so an edit looks at those that it changed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, NamedTuple, Protocol, TypeVar
+
+from planner.crops import Catalogue
+from planner.garden import Bed, Garden, Planting, RecordBase
+from planner.garden.learned import LearnedFigures, Learning
+from planner.garden.planting_figures import PlantingFigures, figures_of
+from planner.garden.records import CameUpRecord, EndedRecord, PickedRecord, StageRecord, WorkRecord
+from planner.ground.place import Placed
+from planner.plan.cache import Fact, Subject, fact, unchanged
+from planner.plan.observations import Seen, SeenInputs, may_be_weighed, seen_of_planting
+from planner.plan.own_years import (
+    NOTHING,
+    GroupKey,
+    Learned,
+    LearnedInputs,
+    group_key,
+    learned_of_garden,
+)
+from planner.season.date_inputs import DateInputs
+from planner.season.frosts import Frosts
+from planner.season.practice import stays_for_years
+
+I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
+T = TypeVar("T")
+
+
+class RecordedPlan(Protocol):
+    """What of a plan is asked here (a :class:`planner.plan.plan.Plan`)."""
+
+    @property
+    def garden(self) -> Garden:
+        """The garden."""
+
+    @property
+    def catalogue(self) -> Catalogue:
+        """With the garden's own crops."""
+
+    def cached(self, kind: Fact[I, T], subject: Subject, inputs: I) -> T:
+        """The fact that follows from some inputs."""
+
+    def frosts(self, year: int | None = None) -> Frosts:
+        """Frost dates of a growing year."""
+
+    def shelter_in(self, bed: Bed, year: int) -> tuple[str, ...]:
+        """Kinds of shelter of a bed in a growing year."""
+
+    def placed_as_published(self, planting: Planting, figures: PlantingFigures) -> Placed:
+        """Plot, rows and stations that a planting has in its own growing year."""
+
+
+class RecordsInputs(NamedTuple):
+    """All records of a garden."""
+
+    records: tuple[RecordBase, ...]
+    year_begins: int
+
+
+class Recorded(NamedTuple):
+    """Records by planting, each with its growing year, and the last growing year of which there is one."""
+
+    by_planting: dict[str, tuple[tuple[RecordBase, ...], tuple[int, ...]]]
+    latest: int
+
+
+_TELLING = (WorkRecord, CameUpRecord, StageRecord, PickedRecord, EndedRecord)
+
+
+@fact("records by planting")
+def records_by_planting(inputs: RecordsInputs) -> Recorded:
+    """The records of each planting that tell something of its crop."""
+    found: dict[str, tuple[list[RecordBase], list[int]]] = {}
+    latest = 0
+    for one in inputs.records:
+        year = one.day.year - (one.day.month < inputs.year_begins)
+        latest = max(latest, year)
+        if one.planting is not None and isinstance(one, _TELLING):
+            records, years = found.setdefault(one.planting, ([], []))
+            records.append(one)
+            years.append(year)
+    return Recorded({key: (tuple(a), tuple(b)) for key, (a, b) in found.items()}, latest)
+
+
+class _Entry(NamedTuple):
+    """What was seen of a planting, and from what."""
+
+    planting: Planting
+    bed: Bed
+    records: tuple[RecordBase, ...]
+    over_before: int
+    figures: PlantingFigures
+    seen: Seen
+
+    def holds(self, planting: Planting, bed: Bed, records: tuple[RecordBase, ...], latest: int) -> bool:
+        """Whether the same would be seen again."""
+        return (
+            self.planting is planting
+            and self.bed is bed
+            and (self.records is records or unchanged(self.records, records))
+            and self.over_before == _over_before(self.figures, planting, latest)
+        )
+
+
+class Book:
+    """What a garden learned, with what it rests on: the next plan takes over what is the same."""
+
+    __slots__ = ("_entries", "_rests_on", "by_key", "learned", "learning")
+
+    def __init__(
+        self,
+        learned: Learned,
+        entries: Mapping[str, _Entry],
+        rests_on: tuple[object, ...] | None,
+        learning: Learning | None,
+    ) -> None:
+        self.learned, self.learning = learned, learning
+        self._entries = entries
+        self._rests_on = rests_on
+        self.by_key: Mapping[GroupKey, LearnedFigures] = dict(learned.used)
+
+    def of(self, planting: Planting, figures: PlantingFigures) -> LearnedFigures | None:
+        """What a planting uses, by its published figures; None where that is nothing."""
+        return self.by_key.get(group_key(planting, figures)) if self.by_key else None
+
+    def entries_for(self, rests_on: tuple[object, ...]) -> Mapping[str, _Entry]:
+        """What was seen, where all that it shares is still the same."""
+        return self._entries if unchanged(self._rests_on, rests_on) else {}
+
+
+EMPTY = Book(NOTHING, {}, None, None)
+
+
+def learn(plan: RecordedPlan, before: Book) -> Book:
+    """What the records of a plan's garden tell.
+
+    Parameters
+    ----------
+    plan : RecordedPlan
+    before : Book
+        Of the plan before; :data:`EMPTY` where there is none.
+    """
+    garden = plan.garden
+    if not garden.records:
+        return EMPTY
+    inputs = RecordsInputs(garden.records, garden.site.year_begins)
+    recorded = plan.cached(records_by_planting, "", inputs)
+    site = garden.site
+    rests_on = (
+        (site.latitude, site.year_begins, site.bearing_up),
+        garden.climate,
+        garden.varieties,
+        garden.structures,
+        plan.catalogue,
+    )
+    known = before.entries_for(rests_on)
+    entries: dict[str, _Entry] = {}
+    same = len(known) == len(recorded.by_planting)
+    for key, (records, years) in recorded.by_planting.items():
+        planting = garden.plantings_by_id[key]
+        bed = garden.beds_by_id[planting.bed]
+        entry = known.get(key)
+        if entry is None or not entry.holds(planting, bed, records, recorded.latest):
+            same, entry = False, _entry(plan, planting, bed, records, years, recorded.latest)
+        entries[key] = entry
+    if same and before.learning == site.learned:
+        return before
+    inputs_of_figures = LearnedInputs(
+        tuple((one.planting, one.figures, one.seen) for one in entries.values()), site.learned
+    )
+    learned = plan.cached(learned_of_garden, "", inputs_of_figures)
+    return Book(learned, entries, rests_on, site.learned)
+
+
+def _over_before(figures: PlantingFigures, planting: Planting, latest: int) -> int:
+    """Growing years before this one are over; of what stands one year, a year after it is as good as any later one."""
+    return latest if stays_for_years(figures.crop) else min(latest, planting.year + 1)
+
+
+def _entry(
+    plan: RecordedPlan,
+    planting: Planting,
+    bed: Bed,
+    records: tuple[RecordBase, ...],
+    years: tuple[int, ...],
+    latest: int,
+) -> _Entry:
+    garden = plan.garden
+    figures = figures_of(garden, plan.catalogue, planting)
+    over_before = _over_before(figures, planting, latest)
+    placed = plan.placed_as_published(planting, figures) if may_be_weighed(planting, records) else None
+    dates = DateInputs(
+        planting=planting,
+        figures=figures,
+        climate=garden.climate,
+        frosts=plan.frosts(planting.year),
+        harvest_frosts=plan.frosts(planting.year),
+        southern=garden.site.southern,
+        done=garden.done(planting),
+        observed=garden.observed(planting),
+        outcome=garden.outcome(planting),
+        shelter=plan.shelter_in(bed, planting.year),
+        kept_above=bed.kept_above,
+        latitude=garden.site.latitude,
+    )
+    ended = any(
+        isinstance(one, EndedRecord)
+        or one.kind == "last picking"
+        or (isinstance(one, WorkRecord) and one.task in ("clear", "lift and cure"))
+        for one in records
+    )
+    seen = plan.cached(
+        seen_of_planting, planting.id, SeenInputs(dates, records, years, over_before, ended, placed)
+    )
+    return _Entry(planting, bed, records, over_before, figures, seen)

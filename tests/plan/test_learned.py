@@ -1,0 +1,295 @@
+"""What a garden's own years tell, and what its plans make of it."""
+
+from __future__ import annotations
+
+import datetime as dt
+import random
+from typing import Any
+
+import pytest
+from making import garden, planting
+from own_years import garden_of_years
+from random_edits import random_edit
+
+from planner.amounts.yields import planting_yield
+from planner.garden import Garden, OwnFigure, Variety
+from planner.garden import edits as e
+from planner.garden.learned import LearnedChoice, LearnedKind, Learning
+from planner.plan import Plan
+from planner.plan.own_years import NOTHING, OwnYears
+from planner.plan.shrinkage import shrink, variance_between, variance_within
+
+#: Dwarf beans, weighed in three years; the fourth year is planned.
+YEARS: dict[int, dict[str, Any]] = {
+    2023: {"sow": (5, 20), "up": (6, 5), "first": (8, 20), "grams": {(8, 20): 900, (9, 1): 4000}, "end": (10, 1)},
+    2024: {"sow": (5, 25), "up": (6, 8), "first": (8, 24), "grams": {(8, 24): 900, (9, 4): 5000}, "end": (10, 1)},
+    2025: {"sow": (5, 15), "up": (6, 2), "first": (8, 11), "grams": {(8, 11): 1900, (9, 1): 5000}, "end": (10, 1)},
+    2026: {},
+}  # fmt: skip
+
+
+def years(**changes: dict[str, Any]) -> dict[int, dict[str, Any]]:
+    """The years, with the entries of some of them changed: ``y2024={"why": "eaten"}``."""
+    return {year: {**told, **changes.get(f"y{year}", {})} for year, told in YEARS.items()}
+
+
+def own(of: Garden, kind: LearnedKind, variety: str = "") -> OwnYears | None:
+    """The own years of dwarf beans of a kind."""
+    found = Plan(of, 2026).learned.own
+    return next((one for one in found if one.kind == kind and one.name == variety), None)
+
+
+def told(of: Garden, kind: LearnedKind) -> OwnYears:
+    found = own(of, kind)
+    assert found is not None
+    return found
+
+
+def with_learning(of: Garden, **fields: Any) -> Garden:
+    return e.change_site(of, learned=Learning(**fields))
+
+
+# -- what is learned ----------------------------------------------------------------------------
+
+
+def test_days_and_grams_are_counted_from_the_records() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    up, first, picked = told(of, "coming up"), told(of, "first picking"), told(of, "yield")
+    assert [one.seen for one in up.years] == [16, 14, 18]
+    assert [one.seen for one in first.years] == [92, 91, 88]
+    assert (up.own, up.spread) == (16, 2)
+    plan = Plan(of, 2026)
+    metres = plan.placed(of.plantings[0]).layout.row_length
+    plants = plan.placed(of.plantings[0]).plants
+    grams = [4900, 5900, 6900]
+    assert picked.by_metre == pytest.approx(sum(grams) / 3 / metres)
+    assert picked.by_plant == pytest.approx(sum(grams) / 3 / plants)
+
+
+def test_the_figure_that_is_used_follows_the_stated_rule() -> None:
+    """Worked out by hand from the factors, the printed range and the prior."""
+    of = garden_of_years("dwarf_bean", YEARS)
+    found = told(of, "yield")
+    published = planting_yield(Plan(with_learning(of, use="never"), 2026), of.plantings[3])
+    assert published.grams is not None
+    factors = [grams / published.grams for grams in (4900, 5900, 6900)]
+    figure = Plan(of, 2026).catalogue.crops["dwarf_bean"].yield_per_metre
+    assert figure is not None and figure.value is not None
+    within = variance_within([factors], 0.35)
+    between = variance_between(figure.value, figure.low, figure.high, 0.5)
+    expected = shrink(factors, 1.0, within, between)
+    assert found.shrunk is not None and found.shrunk == pytest.approx(expected)
+    mine = planting_yield(Plan(of, 2026), of.plantings[3])
+    assert mine.learned and mine.source == "this garden, 2023-2025"
+    assert mine.grams == pytest.approx(published.grams * expected.value, abs=1)
+    assert mine.low is not None and mine.high is not None and mine.low < mine.grams < mine.high
+
+
+def test_warmth_counts_until_the_first_picking_not_days() -> None:
+    """Had a planting been picked on the days that the published figures say, its factor would be 1 whenever it was sown."""
+    plain = garden_of_years(
+        "dwarf_bean", {2023: {"sow": (5, 10)}, 2024: {"sow": (6, 15)}, 2025: {"sow": (5, 28)}}
+    )
+    plan = Plan(plain, 2025)
+    firsts = [plan.dates(one).first_harvest for one in plain.plantings]
+    records = [
+        {"kind": "first picking", "planting": one.id, "day": first.day}
+        for one, first in zip(plain.plantings, firsts, strict=True)
+        if first is not None
+    ]
+    found = told(e.add_records(plain, records)[0], "first picking")
+    days = [one.seen for one in found.years]
+    assert max(days) - min(days) >= 5  # sown at other times it takes other numbers of days
+    assert [one.factor for one in found.years] == pytest.approx([1, 1, 1], abs=0.03)
+
+
+def test_plantings_of_one_year_are_one_year() -> None:
+    of = garden_of_years("dwarf_bean", years())
+    of = e.change_planting(of, "p1", year=2023)
+    found = told(of, "coming up")
+    assert [(one.year, one.plantings) for one in found.years] == [(2023, 2), (2025, 1)]
+
+
+def test_what_was_lost_yields_what_was_picked_and_tells_no_days() -> None:
+    of = garden_of_years("dwarf_bean", years(y2024={"why": "eaten"}))
+    assert [one.year for one in told(of, "first picking").years] == [2023, 2025]
+    assert [one.year for one in told(of, "yield").years] == [2023, 2024, 2025]
+    nothing = garden_of_years("dwarf_bean", years(y2024={"why": "eaten", "grams": {}}))
+    assert [one.seen for one in told(nothing, "yield").years][1] == 0
+    unweighed = {year: {**one, "grams": {}, "why": "eaten"} for year, one in YEARS.items()}
+    assert own(garden_of_years("dwarf_bean", unweighed), "yield") is None
+
+
+def test_a_year_that_is_not_over_has_no_yield_yet() -> None:
+    going_on = {**YEARS[2025]}
+    del going_on["end"]
+    of = garden_of_years("dwarf_bean", {**YEARS, 2025: going_on})
+    assert [one.year for one in told(of, "yield").years] == [2023, 2024]
+    later = [{"kind": "note", "words": "A new year", "day": dt.date(2026, 2, 1)}]
+    assert [one.year for one in told(e.add_records(of, later)[0], "yield").years] == [2023, 2024, 2025]
+
+
+def test_pickings_that_were_not_weighed_are_no_yield() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    more = {
+        "kind": "picked",
+        "planting": "p1",
+        "day": dt.date(2024, 9, 9),
+        "amount": {"value": 3, "unit": "bunches"},
+    }
+    assert [one.year for one in told(e.add_records(of, [more])[0], "yield").years] == [2023, 2025]
+
+
+def test_what_waits_in_the_ground_is_picked_when_it_is_wanted() -> None:
+    """A first picking says nothing of when carrots were ripe; being seen ripe does."""
+    of = garden_of_years("carrot", {2024: {"sow": (4, 20), "first": (10, 1)}})
+    assert own(of, "first picking") is None
+    ripe = [{"kind": "ripe", "planting": "p0", "day": dt.date(2024, 8, 20)}]
+    assert told(e.add_records(of, ripe)[0], "first picking").years[0].seen == 122
+
+
+def test_slips_of_the_pen_teach_nothing() -> None:
+    of = garden_of_years("dwarf_bean", years(y2024={"first": (5, 27), "grams": {(9, 1): 4_900_000}}))
+    assert [one.factor is None for one in told(of, "first picking").years] == [False, True, False]
+    assert [one.year for one in told(of, "yield").years] == [2023, 2025]
+
+
+def test_emergence_by_lot() -> None:
+    of = garden_of_years("dwarf_bean", years(y2023={"share": 0.5}))
+    of, lot = e.put_lot(of, crop="dwarf_bean", seeds=100)
+    counted = {
+        "kind": "came up",
+        "day": dt.date(2024, 6, 9),
+        "planting": "p1",
+        "lot": lot,
+        "count": 30,
+        "sown": 40,
+    }
+    of, _ = e.add_records(of, [counted])
+    plan = Plan(of, 2026)
+    assert [(one.lot, one.sowings, one.share) for one in plan.learned.lots] == [(lot, 1, 0.75)]
+    assert [one.seen for one in told(of, "emergence").years] == [0.5, 0.75]
+
+
+# -- when it is used ------------------------------------------------------------------------------
+
+
+def test_two_years_are_not_used_by_themselves_and_three_are() -> None:
+    two = {year: YEARS[year] for year in (2023, 2024)} | {2026: {}}
+    of = garden_of_years("dwarf_bean", two)
+    assert not Plan(of, 2026).learned.used
+    chosen = with_learning(of, choices=(LearnedChoice(crop="dwarf_bean", figure="yield", used=True),))
+    assert [one.kind for one in Plan(chosen, 2026).learned.used[0][1].figures] == ["yield"]
+    kinds = [one.kind for one in Plan(garden_of_years("dwarf_bean", YEARS), 2026).learned.used[0][1].figures]
+    assert kinds == ["coming up", "first picking", "length of picking", "yield"]
+
+
+def test_a_figure_can_be_switched_off_by_itself() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    off = with_learning(of, choices=(LearnedChoice(crop="dwarf_bean", figure="coming up", used=False),))
+    before, after = Plan(of, 2026), Plan(off, 2026)
+    one = of.plantings[3]
+    emerge = after.dates(one).emerge
+    assert emerge is not None and emerge.source != "this garden, 2023-2025"
+    assert before.dates(one).first_harvest == after.dates(one).first_harvest
+
+
+def test_a_variety_has_its_own_years_and_a_planting_without_one_those_of_all() -> None:
+    named = years(y2023={"planting": {"variety": "Lane"}}, y2024={"planting": {"variety": "lane"}})
+    of = garden_of_years("dwarf_bean", named)
+    assert [one.year for one in told(of, "coming up").years] == [2023, 2024, 2025]
+    mine = own(of, "coming up", "Lane")
+    assert mine is not None and [one.year for one in mine.years] == [2023, 2024] and not mine.used
+    assert Plan(of, 2026).figures_of(of.plantings[3]).learned is not None
+    assert Plan(of, 2026).figures_of(of.plantings[0]).learned is None
+
+
+def test_a_figure_from_the_gardeners_experience_stands_until_another_is_chosen() -> None:
+    experience = Variety(
+        id="v1", crop="dwarf_bean", name="Lane", figures=(OwnFigure(field="days_to_maturity", value=70),)
+    )
+    named = {year: {**one, "planting": {"variety": "Lane"}} for year, one in YEARS.items()}
+    of = garden_of_years("dwarf_bean", named, varieties=(experience,))
+    mine = own(of, "first picking", "Lane")
+    assert mine is not None and mine.learned is not None and not mine.used
+    assert Plan(of, 2026).figures_of(of.plantings[3]).number("days_to_maturity") == 70
+    choice = LearnedChoice(crop="dwarf_bean", variety="Lane", figure="first picking", used=True)
+    number = (
+        Plan(with_learning(of, choices=(choice,)), 2026)
+        .figures_of(of.plantings[3])
+        .number("days_to_maturity")
+    )
+    assert number == mine.learned.value
+
+
+def test_what_was_learned_is_over_the_sort_that_is_taken_here() -> None:
+    """Cool gardens are taken for early sorts of beans; those that were picked when early sorts are have a factor of 1."""
+    of = garden_of_years("dwarf_bean", YEARS)
+    planned = of.plantings[3]
+    mine = Plan(of, 2026).dates(planned).first_harvest
+    published = Plan(with_learning(of, use="never"), 2026).dates(planned).first_harvest
+    assert mine is not None and published is not None
+    assert (
+        mine.source == "this garden, 2023-2025" and "early sort" in mine.why and "early sort" in published.why
+    )
+    shrunk = told(of, "first picking").shrunk
+    assert shrunk is not None and shrunk.value > 1 and mine.day > published.day
+
+
+# -- what stays the same ----------------------------------------------------------------------------
+
+
+def test_without_learning_the_plan_is_that_of_a_garden_without_these_records() -> None:
+    """All but what the records themselves say of their own plantings."""
+    of = garden_of_years("dwarf_bean", YEARS)
+    off, bare = with_learning(of, use="never"), garden_of_years("dwarf_bean", {year: {} for year in YEARS})
+    one, plain = Plan(off, 2026), Plan(with_learning(bare, use="never"), 2026)
+    assert one.learned.own and not one.learned.used and plain.learned is NOTHING
+    planned = of.plantings[3]
+    assert repr(one.dates(planned)) == repr(plain.dates(planned))
+    assert one.span_of(planned) == plain.span_of(planned)
+    assert planting_yield(one, planned) == planting_yield(plain, planned)
+    assert one.figures_of(planned) == plain.figures_of(planned)
+
+
+def test_records_change_no_crop_that_they_do_not_speak_of() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    pea = planting("q", "b3", crop="pea", year=2026)
+    of = garden(*of.beds, *of.plantings, pea, site=of.site, climate=of.climate, records=of.records)
+    bare = of.with_(records=())
+    with_records, without = Plan(of, 2026), Plan(bare, 2026)
+    assert with_records.learned.used
+    assert repr(with_records.dates(pea)) == repr(without.dates(pea))
+    assert planting_yield(with_records, pea) == planting_yield(without, pea)
+
+
+@pytest.mark.parametrize("seed", range(4))
+def test_a_plan_that_followed_edits_learned_what_a_fresh_one_does(seed: int) -> None:
+    rng = random.Random(seed)
+    of = garden_of_years("dwarf_bean", YEARS)
+    plan = Plan(of, 2026)
+    for _ in range(40):
+        after = random_edit(rng, plan.garden) or plan.garden
+        plan = plan.after(after)
+        fresh = Plan(after, 2026)
+        assert plan.learned == fresh.learned
+        for one in after.plantings:
+            assert plan.dates(one) == fresh.dates(one)
+            assert plan.figures_of(one).learned == fresh.figures_of(one).learned
+
+
+def test_an_edit_elsewhere_looks_at_no_record_again() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    plan = Plan(of, 2026)
+    book = plan._book
+    moved = plan.after(e.change_planting(of, "p3", notes="By the gate"))
+    assert moved._book is book
+    weighed = {
+        "kind": "picked",
+        "planting": "p0",
+        "day": dt.date(2023, 9, 3),
+        "amount": {"value": 500, "unit": "g"},
+    }
+    again = moved.after(e.add_records(moved.garden, [weighed])[0])
+    assert again._book is not book
+    assert all(again._book._entries[key] is book._entries[key] for key in ("p1", "p2"))
