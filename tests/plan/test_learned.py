@@ -74,15 +74,20 @@ def test_the_figure_that_is_used_follows_the_stated_rule() -> None:
     assert published.grams is not None
     factors = [grams / published.grams for grams in (4900, 5900, 6900)]
     figure = Plan(of, 2026).catalogue.crops["dwarf_bean"].yield_per_metre
-    assert figure is not None and figure.value is not None
+    assert figure is not None
+    assert figure.value is not None
     within = variance_within([factors], 0.35)
     between = variance_between(figure.value, figure.low, figure.high, 0.5)
     expected = shrink(factors, 1.0, within, between)
-    assert found.shrunk is not None and found.shrunk == pytest.approx(expected)
+    assert found.shrunk is not None
+    assert found.shrunk == pytest.approx(expected)
     mine = planting_yield(Plan(of, 2026), of.plantings[3])
-    assert mine.learned and mine.source == "this garden, 2023-2025"
+    assert mine.learned
+    assert mine.source == "this garden, 2023-2025"
     assert mine.grams == pytest.approx(published.grams * expected.value, abs=1)
-    assert mine.low is not None and mine.high is not None and mine.low < mine.grams < mine.high
+    assert mine.low is not None
+    assert mine.high is not None
+    assert mine.low < mine.grams < mine.high
 
 
 def test_warmth_counts_until_the_first_picking_not_days() -> None:
@@ -190,7 +195,8 @@ def test_a_figure_can_be_switched_off_by_itself() -> None:
     before, after = Plan(of, 2026), Plan(off, 2026)
     one = of.plantings[3]
     emerge = after.dates(one).emerge
-    assert emerge is not None and emerge.source != "this garden, 2023-2025"
+    assert emerge is not None
+    assert emerge.source != "this garden, 2023-2025"
     assert before.dates(one).first_harvest == after.dates(one).first_harvest
 
 
@@ -199,7 +205,9 @@ def test_a_variety_has_its_own_years_and_a_planting_without_one_those_of_all() -
     of = garden_of_years("dwarf_bean", named)
     assert [one.year for one in told(of, "coming up").years] == [2023, 2024, 2025]
     mine = own(of, "coming up", "Lane")
-    assert mine is not None and [one.year for one in mine.years] == [2023, 2024] and not mine.used
+    assert mine is not None
+    assert [one.year for one in mine.years] == [2023, 2024]
+    assert not mine.used
     assert Plan(of, 2026).figures_of(of.plantings[3]).learned is not None
     assert Plan(of, 2026).figures_of(of.plantings[0]).learned is None
 
@@ -211,7 +219,9 @@ def test_a_figure_from_the_gardeners_experience_stands_until_another_is_chosen()
     named = {year: {**one, "planting": {"variety": "Lane"}} for year, one in YEARS.items()}
     of = garden_of_years("dwarf_bean", named, varieties=(experience,))
     mine = own(of, "first picking", "Lane")
-    assert mine is not None and mine.learned is not None and not mine.used
+    assert mine is not None
+    assert mine.learned is not None
+    assert not mine.used
     assert Plan(of, 2026).figures_of(of.plantings[3]).number("days_to_maturity") == 70
     choice = LearnedChoice(crop="dwarf_bean", variety="Lane", figure="first picking", used=True)
     number = (
@@ -228,12 +238,15 @@ def test_what_was_learned_is_over_the_sort_that_is_taken_here() -> None:
     planned = of.plantings[3]
     mine = Plan(of, 2026).dates(planned).first_harvest
     published = Plan(with_learning(of, use="never"), 2026).dates(planned).first_harvest
-    assert mine is not None and published is not None
-    assert (
-        mine.source == "this garden, 2023-2025" and "early sort" in mine.why and "early sort" in published.why
-    )
+    assert mine is not None
+    assert published is not None
+    assert mine.source == "this garden, 2023-2025"
+    assert "early sort" in mine.why
+    assert "early sort" in published.why
     shrunk = told(of, "first picking").shrunk
-    assert shrunk is not None and shrunk.value > 1 and mine.day > published.day
+    assert shrunk is not None
+    assert shrunk.value > 1
+    assert mine.day > published.day
 
 
 # -- what stays the same ----------------------------------------------------------------------------
@@ -244,7 +257,9 @@ def test_without_learning_the_plan_is_that_of_a_garden_without_these_records() -
     of = garden_of_years("dwarf_bean", YEARS)
     off, bare = with_learning(of, use="never"), garden_of_years("dwarf_bean", {year: {} for year in YEARS})
     one, plain = Plan(off, 2026), Plan(with_learning(bare, use="never"), 2026)
-    assert one.learned.own and not one.learned.used and plain.learned is NOTHING
+    assert one.learned.own
+    assert not one.learned.used
+    assert plain.learned is NOTHING
     planned = of.plantings[3]
     assert repr(one.dates(planned)) == repr(plain.dates(planned))
     assert one.span_of(planned) == plain.span_of(planned)
