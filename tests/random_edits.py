@@ -34,6 +34,7 @@ from planner.garden import (
     ShedItem,
     Site,
     StorePlace,
+    Stretch,
     Structure,
     Variety,
 )
@@ -41,6 +42,7 @@ from planner.garden import edits as e
 from planner.garden.beds import StructureKind
 from planner.garden.edits import EditError
 from planner.garden.edits.shifts import ShiftedPart
+from planner.garden.learned import LearnedKind, LearnedUse
 from planner.garden.planting import COVER_WORK, CoverKind, SupportKind, Work
 from planner.garden.records import WorkRecord
 from planner.garden.site import Risk
@@ -286,6 +288,21 @@ def _put_trial(draw: Draw) -> Result:
     return e.put_trial(draw.garden, key, **trial_fields(draw))
 
 
+def _lay_trial(draw: Draw) -> Result:
+    places = [
+        (name, str(block), Stretch(start=n, end=n + 0.5))
+        for n, (block, name) in enumerate(((1, "A"), (1, "B")))
+    ]
+    return e.lay_trial(
+        draw.garden,
+        draw.key(draw.garden.beds),
+        draw.one_of(CROPS),
+        draw.one_of(YEARS),
+        draw.name("Earlier?"),
+        places,
+    )
+
+
 def _put_wish(draw: Draw) -> Result:
     key = draw.key(draw.garden.wishes) if draw.garden.wishes and draw.chance(0.5) else None
     return e.put_wish(draw.garden, key, **wish_fields(draw))
@@ -338,6 +355,11 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "change_record": _change_record,
     "remove_records": lambda d: e.remove_records(d.garden, d.keys(d.garden.records)),
     "put_trial": _put_trial,
+    "choose_learned": lambda d: e.choose_learned(
+        d.garden, d.one_of(CROPS), d.word(LearnedKind), d.one_of((True, False, None)), d.one_of(VARIETIES)
+    ),
+    "use_learned": lambda d: e.use_learned(d.garden, d.word(LearnedUse)),
+    "lay_trial": _lay_trial,
     "remove_trials": lambda d: e.remove_trials(d.garden, d.keys(d.garden.trials)),
     "put_wish": _put_wish,
     "remove_wishes": lambda d: e.remove_wishes(d.garden, d.keys(d.garden.wishes)),

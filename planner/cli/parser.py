@@ -19,6 +19,7 @@ from planner.cli import (
     enough,
     join,
     kitchen,
+    learned,
     new,
     open_desk,
     schema,
@@ -27,7 +28,9 @@ from planner.cli import (
     take,
     tasks,
     tick,
+    trials,
     weather,
+    years,
 )
 from planner.cli.arguments import Parser
 from planner.cli.errors import UsageError
@@ -63,6 +66,9 @@ COMMANDS: tuple[Command, ...] = (
     kitchen,
     tasks,
     tick,
+    years,
+    learned,
+    trials,
     check,
     sun,
     weather,

@@ -26,6 +26,9 @@ REPORTS = (
     "sun",
     "map",
     "weather",
+    "years",
+    "learned",
+    "trials",
     "crops",
     "coverage",
 )

@@ -11,6 +11,8 @@ from planner.garden.model import Label, Model, Name
 
 #: What is learned of a crop in this garden.
 LearnedKind = Literal["coming up", "first picking", "length of picking", "emergence", "yield"]
+#: What is told besides, of which no figure is published.
+SeenKind = Literal["coming up", "flowering", "first picking", "length of picking", "emergence", "yield"]
 LEARNED_KINDS: tuple[LearnedKind, ...] = get_args(LearnedKind)
 #: When the garden's own figures are used.
 LearnedUse = Literal["after three years", "never"]

@@ -57,7 +57,6 @@ class Seen(NamedTuple):
     times: tuple[Observation, ...] = ()
     yields: tuple[YieldSeen, ...] = ()
     lots: tuple[LotSeen, ...] = ()
-    flowered: int | None = None
 
 
 class SeenInputs(NamedTuple):
@@ -93,14 +92,9 @@ def seen_of_planting(inputs: SeenInputs) -> Seen:
     planting = inputs.dates.planting
     picked = tuple(sorted({one.day for one in inputs.records if isinstance(one, PickedRecord)}))
     over = inputs.ended or planting.year < inputs.over_before
-    seen, times = observed_times(inputs.dates, picked, over=over)
-    flowered = (
-        (seen.flowered - seen.began).days
-        if seen.flowered is not None and seen.began is not None and seen.flowered > seen.began
-        else None
-    )
+    _, times = observed_times(inputs.dates, picked, over=over)
     came_up, lots = _came_up(inputs)
-    return Seen((*times, *came_up), _yields(inputs), lots, flowered)
+    return Seen((*times, *came_up), _yields(inputs), lots)
 
 
 def _came_up(inputs: SeenInputs) -> tuple[tuple[Observation, ...], tuple[LotSeen, ...]]:

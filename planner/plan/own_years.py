@@ -10,11 +10,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator, Mapping
-from typing import NamedTuple
+from typing import NamedTuple, get_args
 
 from planner.crops.figures import Figure
 from planner.garden import Planting
-from planner.garden.learned import LearnedFigure, LearnedFigures, LearnedKind, Learning
+from planner.garden.learned import LearnedFigure, LearnedFigures, LearnedKind, Learning, SeenKind
 from planner.garden.planting_figures import PlantingFigures
 from planner.plan.cache import fact
 from planner.plan.observations import Seen
@@ -48,6 +48,10 @@ FIELDS: Mapping[LearnedKind, str] = {
     "emergence": "germination",
     "yield": "yield_per_plant",
 }
+
+
+#: The order in which they are told.
+_ORDER = get_args(SeenKind)
 
 
 class GroupKey(NamedTuple):
@@ -90,7 +94,7 @@ class OwnYears(NamedTuple):
         The variety as it is written; empty for all.
     kind : str
     field : str
-        Of the crop.
+        Of the crop; empty where it has none.
     years : tuple of YearSeen
         In order.
     shrunk : Shrunk or None
@@ -107,7 +111,7 @@ class OwnYears(NamedTuple):
 
     key: GroupKey
     name: str
-    kind: LearnedKind
+    kind: SeenKind
     field: str
     years: tuple[YearSeen, ...]
     shrunk: Shrunk | None
@@ -197,12 +201,18 @@ class _Group(NamedTuple):
 def learned_of_garden(inputs: LearnedInputs) -> Learned:
     """The own figures of all groups."""
     groups = _groups(inputs.seen)
-    by_kind: dict[LearnedKind, list[tuple[_Group, tuple[YearSeen, ...]]]] = {}
+    by_kind: dict[SeenKind, list[tuple[_Group, tuple[YearSeen, ...]]]] = {}
     for group in groups:
         for kind, years in _years(group):
             by_kind.setdefault(kind, []).append((group, years))
     own: list[OwnYears] = []
     for kind, members in by_kind.items():
+        if kind == "flowering":  # nothing is published to draw it to, and no date needs it
+            own += [
+                OwnYears(group.key, group.name, kind, "", years, None, None, False, None)
+                for group, years in members
+            ]
+            continue
         # all varieties together are no further years
         varieties = [
             years for group, years in members if group.key.variety or not _has_varieties(group, groups)
@@ -212,7 +222,7 @@ def learned_of_garden(inputs: LearnedInputs) -> Learned:
             USUAL_WITHIN[kind],
         )
         own += [_own_years(group, kind, years, within, inputs.learning) for group, years in members]
-    own.sort(key=lambda one: (one.key, list(FIELDS).index(one.kind)))
+    own.sort(key=lambda one: (one.key, _ORDER.index(one.kind)))
     used: dict[GroupKey, list[LearnedFigure]] = {}
     for one in own:
         if one.used and one.learned is not None:
@@ -245,13 +255,13 @@ def _has_varieties(group: _Group, groups: list[_Group]) -> bool:
     return any(other is not group and other.key._replace(variety="") == group.key for other in groups)
 
 
-def _years(group: _Group) -> Iterator[tuple[LearnedKind, tuple[YearSeen, ...]]]:
+def _years(group: _Group) -> Iterator[tuple[SeenKind, tuple[YearSeen, ...]]]:
     """The years of a group by kind: each year once, with the mean of its plantings."""
-    times: dict[tuple[LearnedKind, int], list[tuple[float, float | None, float | None]]] = {}
+    times: dict[tuple[SeenKind, int], list[tuple[float, float | None, float | None]]] = {}
     for seen in group.seen:
         for one in seen.times:
             times.setdefault((one.kind, one.year), []).append((one.seen, one.expected, one.factor))
-    by_kind: dict[LearnedKind, list[YearSeen]] = {}
+    by_kind: dict[SeenKind, list[YearSeen]] = {}
     for (kind, year), found in sorted(times.items(), key=lambda item: item[0][1]):
         by_kind.setdefault(kind, []).append(
             YearSeen(

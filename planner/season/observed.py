@@ -10,7 +10,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import NamedTuple
 
-from planner.garden.learned import LearnedKind
+from planner.garden.learned import SeenKind
 from planner.season.date_inputs import DateContext, DateInputs, context_of
 from planner.season.development import day_reached, heat_by, need_of
 from planner.season.emergence import emergence_day
@@ -44,7 +44,7 @@ class Observation(NamedTuple):
         What was seen over what was expected; None where nothing can be learned of it.
     """
 
-    kind: LearnedKind
+    kind: SeenKind
     year: int
     seen: float
     expected: float | None
@@ -125,13 +125,13 @@ def observed_times(
     seen = seen_times(context, inputs, picked)
     if context.stays_for_years or (inputs.outcome is not None and inputs.outcome.lost):
         return seen, ()
-    found = [_coming_up(context, seen), _first_picking(context, seen)]
+    found = [_coming_up(context, seen), _flowering(context, seen), _first_picking(context, seen)]
     if over:
         found.append(_length_of_picking(context, seen))
     return seen, tuple(one for one in found if one is not None)
 
 
-def _observation(context: DateContext, kind: LearnedKind, seen: float, expected: float | None) -> Observation:
+def _observation(context: DateContext, kind: SeenKind, seen: float, expected: float | None) -> Observation:
     factor = seen / expected if expected else None
     return Observation(kind, context.planting.year, seen, expected, possible(factor))
 
@@ -148,6 +148,13 @@ def _coming_up(context: DateContext, seen: SeenTimes) -> Observation | None:
     up = emergence_day(context, sown, Dated(seen.began, ""))
     expected = (up.day - seen.began).days if up is not None else None
     return _observation(context, "coming up", (seen.came_up - seen.began).days, expected)
+
+
+def _flowering(context: DateContext, seen: SeenTimes) -> Observation | None:
+    """Days from its beginning to the first flowers; no figure is published of them."""
+    if seen.flowered is None or seen.began is None or seen.flowered <= seen.began:
+        return None
+    return _observation(context, "flowering", (seen.flowered - seen.began).days, None)
 
 
 def _first_picking(context: DateContext, seen: SeenTimes) -> Observation | None:

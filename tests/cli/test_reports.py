@@ -53,7 +53,7 @@ MEANINGS = {
     "pieces": "cut from a bar", "left_m": "of a bar", "bought_m": "length to buy", "bought_least_m": "a bound to that",
     "cut_from_shed": "how many pieces", "cut_from_order": "how many pieces", "parts": "of what is joined", "whole_m": "what is joined", "joined": "records of what is",
     "parts_m": "of what is joined", "too_long": "pieces", "supports": "records of supports", "support": "its kind", "string_m": "used up", "string_to_buy_m": "of it",
-    "spread": "records of what is spread", "depth_m": "of what is spread", "rate_g_per_m2": "of what is spread", "volume_l": "of what is spread",
+    "depth_m": "of what is spread", "rate_g_per_m2": "of what is spread", "volume_l": "of what is spread",
     "load_g": "mass of what is spread", "volume_in_shed_l": "of it", "volume_to_buy_l": "of it", "load_in_shed_g": "of it",
     "load_to_buy_g": "of it", "barrows": "to wheel", "bag_l": "size of a bag", "bags": "to buy",
     # the shopping list
@@ -102,6 +102,15 @@ MEANINGS = {
     "harvest_g": "what is picked", "purpose": "of a planting", "shape": "how a harvest comes",
     "yield_g": "in all years", "yield_least_g": "of its range", "yield_most_g": "of its range",
     "shape_source": "key of a publication",
+    # what happened, and what it tells
+    "begun": "sown or set out, or when", "came_up": "a day, or a share", "first_picked": "a day", "last_picked": "a day", "ended": "a day", "ended_why": "of a planting",
+    "lost": "of a planting", "picked_g": "in a year", "picked_otherwise": "amounts", "seed_used": "amounts", "harmed_by": "what", "learned_use": "when figures are used",
+    "own_figures": "records of figures", "lots_seen": "records of packets", "lot_id": "of a packet", "sowings": "how many", "figure": "what is learned", "field": "of a crop",
+    "own": "mean of own years", "published": "by the published figures", "factor": "own over published", "factor_low": "of an interval", "factor_high": "of an interval",
+    "spread": "what is spread, or a standard deviation", "weight": "of the own years", "by_plant_g": "yield", "by_metre_g": "yield", "used": "whether", "choice": "the gardener's",
+    "trials": "records of trials", "trial_id": "its id", "question": "of a trial", "measure": "what is measured", "blocks": "of a trial", "treatments": "records", "treatment": "its name",
+    "measured": "values", "mean": "of values", "comparisons": "records", "compared_with": "a treatment", "difference": "of means", "difference_low": "of an interval",
+    "difference_high": "of an interval", "method": "of a comparison", "chance": "of chance alone", "chance_by_t": "of chance alone", "ways": "of laying out", "unmeasured_ids": "of plantings",
 
     "persons": "who eat", "eaten": "records of crops", "person_year_g": "one person's in a year", "weeks_eaten": "how many",
     "weekly_g": "wanted in a week", "eaten_g": "in the year", "too_much": "weeks", "too_little": "weeks", "spoilt_g": "not eaten in time",

@@ -25,6 +25,9 @@ COMMANDS = {
     "tasks": ["tasks", str(FOLDER / "hollow_lane.bedwright")],
     "check": ["check", str(FOLDER / "wattle_bank.bedwright"), "--no-light"],
     "sun": ["sun", str(FOLDER / "hollow_lane.bedwright"), "--date", "2026-06-21"],
+    "years": ["years", str(FOLDER / "hollow_lane.bedwright")],
+    "learned": ["learned", str(FOLDER / "hollow_lane.bedwright")],
+    "trials": ["trials", str(FOLDER / "hollow_lane.bedwright")],
     "crop": ["crops", "carrot"],
     "crops": ["crops"],
     "coverage": ["crops", "--coverage"],
@@ -35,7 +38,7 @@ COMMANDS = {
 def test_lines_fit_and_hold_all_that_is_piped(bedwright, monkeypatch, name):
     whole = bedwright(*COMMANDS[name])[1]
     monkeypatch.setattr(output, "terminal_room", lambda: 80)
-    for module in ("amounts", "tasks", "crops", "weather"):
+    for module in ("amounts", "tasks", "crops", "weather", "years", "learned", "trials"):
         monkeypatch.setattr(f"planner.cli.{module}.terminal_room", lambda: 80)
     narrow = bedwright(*COMMANDS[name])[1]
     assert max(map(width, narrow.splitlines())) <= 80

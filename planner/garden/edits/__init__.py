@@ -23,6 +23,7 @@ from planner.garden.edits.household import (
     remove_store_place,
     set_eaten,
 )
+from planner.garden.edits.learning import choose_learned, use_learned
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
 from planner.garden.edits.own_plants import (
@@ -47,7 +48,7 @@ from planner.garden.edits.shifts import shift_planting
 from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
 from planner.garden.edits.ticks import tick, untick
-from planner.garden.edits.trials import put_trial, remove_trials
+from planner.garden.edits.trials import lay_trial, put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
 from planner.garden.edits.wishes import put_wish, remove_wishes
 
@@ -69,11 +70,13 @@ __all__ = [
     "change_site",
     "change_structure",
     "checked",
+    "choose_learned",
     "draw_support",
     "duplicate",
     "fresh_id",
     "fresh_name",
     "keep_in",
+    "lay_trial",
     "move_planting",
     "move_things",
     "own_key",
@@ -113,5 +116,6 @@ __all__ = [
     "turn_things",
     "untick",
     "unwaive",
+    "use_learned",
     "waive",
 ]

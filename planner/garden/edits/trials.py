@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Any
 
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
+from planner.garden.edits.plantings import add_planting
 from planner.garden.garden import Garden
-from planner.garden.trials import Trial
+from planner.garden.plots import Plot
+from planner.garden.trials import Trial, TrialEntry
 
 
 def put_trial(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -33,6 +35,49 @@ def put_trial(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Ga
         new = checked(lambda: Trial(id=key, **fields), str(fields.get("question", "trial")))
         return put(garden, trials=(*garden.trials, new)), key
     return replaced(garden, "trials", {old.id: changed(old, old.question, fields)}), old.id
+
+
+def lay_trial(
+    garden: Garden,
+    bed: str,
+    crop: str,
+    year: int,
+    question: str,
+    places: Iterable[tuple[str, str, Plot]],
+    fields: Mapping[str, Mapping[str, Any]] | None = None,
+    measure: str = "",
+) -> tuple[Garden, str]:
+    """Plant a trial: one planting for each of its places, and the trial that compares them.
+
+    Parameters
+    ----------
+    garden : Garden
+    bed : str
+        Id of the bed.
+    crop : str
+        Key of the crop.
+    year : int
+        Growing year.
+    question : str
+    places : iterable of (str, str, Plot)
+        Treatment, block and plot of each.
+    fields : mapping of str to mapping, optional
+        Fields of a planting by its treatment; where it has none, its variety is the treatment.
+    measure : str
+        What is measured; the mass picked where empty.
+
+    Returns
+    -------
+    garden, id of the trial
+    """
+    entries, after = [], garden
+    for treatment, block, plot in places:
+        own = (fields or {}).get(treatment, {"variety": treatment})
+        after, key = add_planting(after, bed, crop, year, **{"purpose": "trial", "plot": plot, **own})
+        entries.append(
+            checked(lambda: TrialEntry(planting=key, treatment=treatment, block=block), question)  # noqa: B023
+        )
+    return put_trial(after, question=question, measure=measure, entries=tuple(entries))
 
 
 def remove_trials(garden: Garden, keys: Iterable[str]) -> Garden:

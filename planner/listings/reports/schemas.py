@@ -11,12 +11,15 @@ from planner.listings.reports.crops import CoverageReport, CropsReport
 from planner.listings.reports.enough import EnoughReport
 from planner.listings.reports.ground_map import MapReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
+from planner.listings.reports.learned import LearnedReport
 from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
 from planner.listings.reports.raising import RaisingReport
 from planner.listings.reports.shopping import ShoppingReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
+from planner.listings.reports.trials import TrialsReport
 from planner.listings.reports.weather import WeatherReport
+from planner.listings.reports.years import YearsReport
 
 #: All reports, by the name under which their schema is printed.
 REPORTS: dict[str, type[Report]] = {
@@ -34,6 +37,9 @@ REPORTS: dict[str, type[Report]] = {
     "sun": SunReport,
     "map": MapReport,
     "weather": WeatherReport,
+    "years": YearsReport,
+    "learned": LearnedReport,
+    "trials": TrialsReport,
     "crops": CropsReport,
     "coverage": CoverageReport,
 }

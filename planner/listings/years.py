@@ -1,0 +1,119 @@
+"""Years side by side as lines: what stood where, its days, what was picked, and what was lost."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Sequence
+
+from planner.garden import Bed
+from planner.garden.records import Amount
+from planner.garden.units import show_length
+from planner.listings.learned import crop_name
+from planner.listings.record_words import HARM_WORDS, WHY_WORDS, amount_words
+from planner.listings.tables import aligned
+from planner.listings.weights import weight_words
+from planner.plan import Plan
+from planner.plan.history import Stood
+from planner.words import day_words, join_list, say, say_count
+
+
+def years_lines(plan: Plan, found: Sequence[Stood], of: str, room: int | None = None) -> list[str]:
+    """Print what stood in the years of a garden.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of any growing year.
+    found : sequence of Stood
+    of : str
+        Of what: a crop, a bed or a place; empty for the whole garden.
+    room : int, optional
+        Width of tables; any by default. [columns]
+    """
+    name = plan.garden.site.name
+    lines = [
+        say("{garden}, years side by side: {of}", garden=name, of=of)
+        if of
+        else say("{garden}, years side by side", garden=name)
+    ]
+    if not found:
+        return [*lines, "", say("Nothing stood there in any year.")]
+    heads = (
+        say("crop"), say("variety"), say("bed"), say("on its plot"), say("begun"), say("came up"), say("picked\nfrom"), say("picked\nuntil"),
+        say("picked"), say("seed"), say("ended"), say("harm"),
+    )  # fmt: skip
+    for year in sorted({one.year for one in found}):
+        of_year = [one for one in found if one.year == year]
+        rows = [_row(plan, one) for one in of_year]
+        lines += ["", str(year), *aligned(heads, rows, right=(8,), room=room), *_sums(plan, of_year)]
+    return lines
+
+
+def _row(plan: Plan, one: Stood) -> tuple[str, ...]:
+    units, year = plan.garden.site.units, one.span.first.year
+
+    def day(date: dt.date | None) -> str:
+        return day_words(date, year) if date is not None else ""
+
+    picked = [weight_words(one.grams, units)] if one.grams else []
+    picked += [
+        amount_words(Amount.model_validate({"value": v, "unit": u}), units) for v, u in one.other_amounts
+    ]
+    return (
+        crop_name(plan, one.planting.crop),
+        one.planting.variety,
+        one.bed.name,
+        say("{first} to {last}", first=day(one.span.first), last=day(one.span.last)),
+        day(one.begun),
+        day(one.came_up),
+        day(one.first),
+        day(one.last),
+        join_list(picked) if picked else "",
+        join_list([amount_words(Amount.model_validate({"value": v, "unit": u}), units) for v, u in one.seed])
+        if one.seed
+        else "",
+        ended_words(one, year),
+        join_list([say(HARM_WORDS[harm]) for harm in one.harms]) if one.harms else "",
+    )
+
+
+def ended_words(one: Stood, year: int) -> str:
+    """How a planting ended; empty where nothing tells.
+
+    Parameters
+    ----------
+    one : Stood
+    year : int
+        Days of another year are told with it.
+    """
+    if one.ended is None:
+        return ""
+    if one.why:
+        return say("{why} {day}", why=say(WHY_WORDS[one.why]), day=day_words(one.ended, year))
+    return say("cleared {day}", day=day_words(one.ended, year))
+
+
+def _sums(plan: Plan, of_year: Sequence[Stood]) -> list[str]:
+    """What a year gave in all, and how many plantings were lost."""
+    grams, lost = sum(one.grams for one in of_year), sum(one.lost for one in of_year)
+    lines = []
+    if grams:
+        lines.append(say("  {weight} picked in all", weight=weight_words(grams, plan.garden.site.units)))
+    if lost:
+        lines.append(say_count("  {count} planting was lost", "  {count} plantings were lost", lost))
+    return lines
+
+
+def place_words(plan: Plan, at: tuple[float, float]) -> str:
+    """A place on the plan."""
+    units = plan.garden.site.units
+    x, y = (
+        show_length(abs(one), units) if one >= 0 else say("-{length}", length=show_length(-one, units))
+        for one in at
+    )
+    return say("the ground at {x}, {y}", x=x, y=y)
+
+
+def bed_words(bed: Bed) -> str:
+    """The ground of a bed."""
+    return say("the ground of {bed}", bed=bed.name)
