@@ -21,17 +21,15 @@ KIND_WORDS = {
     "emergence": later("seed that comes up"),
     "yield": later("yield"),
 }
-#: What follows from the figures, told below the table.
-NOTES = (
-    later(
-        "Own: the mean of the growing years; plantings of one year are one year. Days until the first picking are those on the plot."
-    ),
-    later(
-        "Published: what the published figures say of the same plantings, in this garden. Times published: the own figure over it, drawn "
-        "towards it by the weights; of days until the first picking it is warmth over warmth."
-    ),
-    later("What was lost counts in yields with what was picked, and not in days."),
+#: How the table is read.
+_OWN = later(
+    "Own: the mean of the growing years; plantings of one year are one year. Days until the first picking are those on the plot."
 )
+_PUBLISHED = later(
+    "Published: what the published figures say of the same plantings, in this garden. Times published: the own figure over it, drawn "
+    "towards it by the weights; of days until the first picking it is warmth over warmth."
+)
+_LOST = later("What was lost counts in yields with what was picked, and not in days.")
 
 
 def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -57,7 +55,7 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
         )  # fmt: skip
         rows = [_row(plan, one) for one in learned.own]
         lines += ["", *aligned(heads, rows, right=(4, 5, 6, 7, 8), room=room)]
-        lines += ["", *(say(note) for note in NOTES)]
+        lines += ["", say(_OWN), say(_PUBLISHED), say(_LOST)]
     if learned.lots:
         lots = {lot.id: lot for lot in plan.garden.stock}
         lot_heads = (
