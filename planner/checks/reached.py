@@ -25,7 +25,7 @@ from planner.garden import Bed, Planting, Structure
 from planner.ground.obstacles import footprint
 from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
-from planner.plan.changes import recorded_anew, same_world
+from planner.plan.changes import learned_anew, recorded_anew, same_world
 from planner.plan.differing import differing
 
 #: Greatest distance over which plantings have to do with each other. [m]
@@ -132,7 +132,7 @@ def _changed(before: Plan, after: Plan, index: BedIndex) -> Changed | None:
     for one in every:  # its ground is kept free of plants, and an arch is climbed from beside it
         touched |= index.near(_grounds(one), REACH if one.kind == "arch" else TOUCHING)
     there = {key for bed in touched for plan in (before, after) for key in _ids_in_bed(plan, bed)}
-    there |= recorded_anew(old.telling_records, new.telling_records)
+    there |= recorded_anew(old.telling_records, new.telling_records) | learned_anew(before, after)
     for key in there - plantings.keys():
         plantings[key] = old.plantings_by_id.get(key), new.plantings_by_id.get(key)
     if len(plantings) > MOST_CHANGED or len(touched) > MOST_CHANGED:

@@ -51,7 +51,7 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
     if learned.own:
         heads = (
             say("crop"), say("variety"), say("start"), say("figure"), say("years"), say("own"), say("spread"), say("published"),
-            say("times\npublished"), say("weights"), say("used"),
+            say("times published"), say("weights"), say("used"),
         )  # fmt: skip
         rows = [_row(plan, one) for one in learned.own]
         lines += ["", *aligned(heads, rows, right=(4, 5, 6, 7, 8), room=room)]

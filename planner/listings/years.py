@@ -39,7 +39,7 @@ def years_lines(plan: Plan, found: Sequence[Stood], of: str, room: int | None = 
     if not found:
         return [*lines, "", say("Nothing stood there in any year.")]
     heads = (
-        say("crop"), say("variety"), say("bed"), say("on its plot"), say("begun"), say("came up"), say("picked\nfrom"), say("picked\nuntil"),
+        say("crop"), say("variety"), say("bed"), say("on its plot"), say("begun"), say("came up"), say("first picked"), say("last picked"),
         say("picked"), say("seed"), say("ended"), say("harm"),
     )  # fmt: skip
     for year in sorted({one.year for one in found}):

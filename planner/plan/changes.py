@@ -11,7 +11,7 @@ from planner.plan.plan import Plan
 
 
 def same_world(before: Plan, after: Plan) -> bool:
-    """Whether growing year, crops, site, climate, own varieties and what was learned are the same: all plantings depend on them."""
+    """Whether growing year, crops, site, climate and own varieties are the same: all plantings depend on them."""
     old, new = before.garden, after.garden
     return (
         before.year == after.year
@@ -19,7 +19,6 @@ def same_world(before: Plan, after: Plan) -> bool:
         and old.site is new.site
         and old.climate is new.climate
         and unchanged(old.varieties, new.varieties)
-        and unchanged(before.learned.used, after.learned.used)
     )
 
 
@@ -28,6 +27,18 @@ def recorded_anew(before: Collection[RecordBase], after: Collection[RecordBase])
     old, new = {id(one): one for one in before}, {id(one): one for one in after}
     differ = [old[key].planting for key in old.keys() - new] + [new[key].planting for key in new.keys() - old]
     return {planting for planting in differ if planting is not None}
+
+
+def learned_anew(before: Plan, after: Plan) -> set[str]:
+    """Ids of the plantings that use other figures of this garden's own years than before."""
+    if unchanged(before.learned.used, after.learned.used):
+        return set()
+    known = before.garden.plantings_by_id
+    return {
+        one.id
+        for one in after.garden.plantings
+        if one.id in known and before.learned_by(known[one.id]) != after.learned_by(one)
+    }
 
 
 def changed_beds(before: Plan, after: Plan) -> set[str] | None:
@@ -42,7 +53,7 @@ def changed_beds(before: Plan, after: Plan) -> set[str] | None:
         return None
     pairs = differing(old.plantings, new.plantings)
     beds = {one.bed for pair in pairs.values() for one in pair if one is not None}
-    recorded = recorded_anew(old.telling_records, new.telling_records)
+    recorded = recorded_anew(old.telling_records, new.telling_records) | learned_anew(before, after)
     beds |= {one.bed for key in recorded if (one := new.plantings_by_id.get(key)) is not None}
     beds |= differing(old.beds, new.beds).keys()
     if not unchanged(old.structures, new.structures):

@@ -217,9 +217,11 @@ def learned_of_garden(inputs: LearnedInputs) -> Learned:
         varieties = [
             years for group, years in members if group.key.variety or not _has_varieties(group, groups)
         ]
-        within = variance_within(
-            ([one.factor for one in years if one.factor is not None] or [1.0] for years in varieties),
-            USUAL_WITHIN[kind],
+        within = rounded(
+            variance_within(
+                ([one.factor for one in years if one.factor is not None] or [1.0] for years in varieties),
+                USUAL_WITHIN[kind],
+            )
         )
         own += [_own_years(group, kind, years, within, inputs.learning) for group, years in members]
     own.sort(key=lambda one: (one.key, _ORDER.index(one.kind)))
@@ -236,6 +238,11 @@ def learned_of_garden(inputs: LearnedInputs) -> Learned:
         tuple((key, LearnedFigures(tuple(figures))) for key, figures in used.items()),
         tuple(LotEmergence(key, len(of), math.fsum(of) / len(of)) for key, of in sorted(lots.items())),
     )
+
+
+def rounded(variance: float) -> float:
+    """A variance with a deviation in hundredths: a record of one crop then rarely moves the figures of the others."""
+    return float(round(math.sqrt(variance), 2) ** 2)
 
 
 def _groups(seen: Iterable[tuple[Planting, PlantingFigures, Seen]]) -> list[_Group]:

@@ -15,6 +15,7 @@ import shapely
 
 from planner.crops import Catalogue, Crop, load_catalogue
 from planner.garden import Bed, Garden, Planting, Structure
+from planner.garden.learned import LearnedFigures
 from planner.garden.own_catalogue import own_catalogue
 from planner.garden.planting_figures import PlantingFigures, figures_of
 from planner.ground import shapes
@@ -249,6 +250,12 @@ class Plan:
     def learned(self) -> Learned:
         """What this garden's own years tell of its crops, and what of it its plantings use."""
         return self._book.learned
+
+    def learned_by(self, planting: Planting) -> LearnedFigures | None:
+        """What a planting uses of this garden's own years; None where that is nothing."""
+        if not self._book.by_key:
+            return None
+        return self._book.of(planting, figures_of(self.garden, self.catalogue, planting))
 
     def figures_of(self, planting: Planting) -> PlantingFigures:
         """Figures of a planting: what this garden learned before its variety's own, and those before its crop's."""

@@ -16,7 +16,8 @@ from planner.garden import Garden, OwnFigure, Variety
 from planner.garden import edits as e
 from planner.garden.learned import LearnedChoice, LearnedKind, Learning
 from planner.plan import Plan
-from planner.plan.own_years import NOTHING, OwnYears
+from planner.plan.changes import changed_beds, learned_anew
+from planner.plan.own_years import NOTHING, OwnYears, rounded
 from planner.plan.shrinkage import shrink, variance_between, variance_within
 
 #: Dwarf beans, weighed in three years; the fourth year is planned.
@@ -76,7 +77,7 @@ def test_the_figure_that_is_used_follows_the_stated_rule() -> None:
     figure = Plan(of, 2026).catalogue.crops["dwarf_bean"].yield_per_metre
     assert figure is not None
     assert figure.value is not None
-    within = variance_within([factors], 0.35)
+    within = rounded(variance_within([factors], 0.35))
     between = variance_between(figure.value, figure.low, figure.high, 0.5)
     expected = shrink(factors, 1.0, within, between)
     assert found.shrunk is not None
@@ -308,3 +309,20 @@ def test_an_edit_elsewhere_looks_at_no_record_again() -> None:
     again = moved.after(e.add_records(moved.garden, [weighed])[0])
     assert again._book is not book
     assert all(again._book._entries[key] is book._entries[key] for key in ("p1", "p2"))
+
+
+def test_an_edit_of_a_record_concerns_the_plantings_that_use_what_follows() -> None:
+    """The window and the checks look again at beds in which nothing else changed."""
+    of = garden_of_years("dwarf_bean", YEARS)
+    before = Plan(of, 2026)
+    later = before.after(
+        e.change_record(
+            of, next(one.id for one in of.records if one.kind == "came up"), day=dt.date(2023, 6, 12)
+        )
+    )
+    assert learned_anew(before, later) == {"p0", "p1", "p2", "p3"}
+    assert "b3" in (changed_beds(before, later) or ())
+    noted = later.after(
+        e.add_records(later.garden, [{"kind": "note", "words": "Dry", "day": dt.date(2026, 5, 1)}])[0]
+    )
+    assert learned_anew(later, noted) == set()
