@@ -96,7 +96,7 @@ def _row(plan: Plan, one: OwnYears) -> tuple[str, ...]:
     times = one.shrunk if published is not None else None
     return (
         crop_name(plan, one.key.crop),
-        one.name,
+        variety_name(plan, one),
         start_words(one.key.start),
         figure_name(one, units),
         years_words(one),
@@ -107,6 +107,13 @@ def _row(plan: Plan, one: OwnYears) -> tuple[str, ...]:
         weights_words(one),
         used_words(plan, one),
     )
+
+
+def variety_name(plan: Plan, one: OwnYears) -> str:
+    """The variety of a figure; of one of a crop with varieties that it is of all of them."""
+    if one.name or not any(other.name and other.key.crop == one.key.crop for other in plan.learned.own):
+        return one.name
+    return say("all")
 
 
 def figure_name(one: OwnYears, units: UnitSystem) -> str:

@@ -1,4 +1,4 @@
-"""The pages of the window, in tabs: plan, year, crop, quantities, harvest, seed and print."""
+"""The pages of the window, in tabs: plan, year, records, crop, quantities, harvest, seed and print."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ from planner.desk.pages.enough_page import EnoughPage
 from planner.desk.pages.gaps_page import GapsPage
 from planner.desk.pages.harvest_page import HarvestPage
 from planner.desk.pages.household_page import HouseholdPage
+from planner.desk.pages.learned_page import LearnedPage
 from planner.desk.pages.materials_page import MaterialsPage
 from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
@@ -24,7 +25,9 @@ from planner.desk.pages.raising_page import RaisingPage
 from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.store_page import StorePage
+from planner.desk.pages.trials_page import TrialsPage
 from planner.desk.pages.year_page import YearPage
+from planner.desk.pages.years_page import YearsPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
 from planner.words import say
@@ -33,9 +36,10 @@ from planner.words import say
 SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 #: Every page can be worked down to this width. [pixels]
 LEAST_WIDTH = 280
-#: Style sheet of the titles in a small window: each has less ground around it.
+#: Style sheet of the titles in a small window: each has less ground around it. [pixels]
+TIGHT, TIGHTEST = 5, 2
 TIGHT_TITLES = """
-    QTabBar::tab { padding: 5px 5px; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
+    QTabBar::tab { padding: 5px %dpx; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
     QTabBar::tab:selected { background: palette(base); }
     """
 #: Title of the page of a crop, and what it is called in a small window.
@@ -58,7 +62,7 @@ class PageTabs(QTabWidget):
     Attributes
     ----------
     year, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
-    varieties, paper
+    varieties, years, learned, trials, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -105,11 +109,21 @@ class PageTabs(QTabWidget):
             (self.offers, say("What can be bought")),
             (self.varieties, say("Own varieties and crops")),
         )
+        self.years = YearsPage(document, look)
+        self.learned = LearnedPage(document)
+        self.trials = TrialsPage(document)
+        self._records = _group(
+            say("Records"),
+            (self.years, say("Side by side")),
+            (self.learned, say("Own figures")),
+            (self.trials, say("Trials")),
+        )
         self.legend = BarLegend(document, look, "frost")
         self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
+            (self._records, say("Records")),
             (self.crop, CROP_TITLE),
             (self._quantities, "Quantities"),
             (self._harvest, say("Harvest")),
@@ -145,14 +159,19 @@ class PageTabs(QTabWidget):
     def _fit_titles(self) -> None:
         """Shorten the longest title where not all of them have room, and let them lie closer where that is not enough."""
         tab = self.indexOf(self.crop)
-        for title, tight in ((CROP_TITLE, False), (SHORT_CROP_TITLE, False), (SHORT_CROP_TITLE, True)):
+        for title, tight in (
+            (CROP_TITLE, 0),
+            (SHORT_CROP_TITLE, 0),
+            (SHORT_CROP_TITLE, TIGHT),
+            (SHORT_CROP_TITLE, TIGHTEST),
+        ):
             self._lay_titles(tight)
             self.setTabText(tab, title)
             if self.tabBar().sizeHint().width() <= self.width():
                 break
 
-    def _lay_titles(self, tight: bool) -> None:
-        sheet = TIGHT_TITLES if tight else ""
+    def _lay_titles(self, tight: int) -> None:
+        sheet = TIGHT_TITLES % tight if tight else ""
         if self.tabBar().styleSheet() != sheet:
             self.tabBar().setStyleSheet(sheet)
 
@@ -163,7 +182,11 @@ class PageTabs(QTabWidget):
     def bring(self, page: QWidget) -> None:
         """Bring a page to the front, whatever title it is under."""
         group = next(
-            (group for group in (self._quantities, self._harvest, self._seed) if group.indexOf(page) >= 0),
+            (
+                group
+                for group in (self._records, self._quantities, self._harvest, self._seed)
+                if group.indexOf(page) >= 0
+            ),
             None,
         )
         if group is not None:

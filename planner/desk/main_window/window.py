@@ -163,6 +163,8 @@ class Window(QMainWindow):
         pages.crop.plant_wanted.connect(navigation.place_crop)
         pages.crop.variety_wanted.connect(navigation.edit_variety)
         pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
+        pages.years.planting_wanted.connect(navigation.show_on_sheet)
+        pages.trials.planting_wanted.connect(navigation.show_on_sheet)
         pages.raising.planting_wanted.connect(navigation.show_on_sheet)
         pages.raising.wrong.connect(self.status.say)
         pages.raising.follow_findings(self.findings)

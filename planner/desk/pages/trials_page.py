@@ -1,0 +1,106 @@
+"""What the trials of a garden show."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from planner.amounts.trials import TrialResult, trial_results
+from planner.desk.model.document import Document
+from planner.desk.model.when_seen import WhenSeen
+from planner.desk.pages.harvest_page import LEAST_TABLE, wrapped_label
+from planner.desk.pages.opening_table import OpeningTable, Row
+from planner.garden.site import UnitSystem
+from planner.listings.trials import conclusions, value_words
+from planner.words import join_list, say
+
+#: Columns that are set to the right.
+_NUMBERS = (1, 2, 3)
+
+
+def trial_heads() -> tuple[str, ...]:
+    """Headings of the table."""
+    return (say("Question, treatment"), say("Plantings"), say("Mean"), say("Spread"), say("Compared by"))
+
+
+class TrialsPage(QWidget):
+    """Trials with their treatments, and what may be concluded of the one that is chosen.
+
+    Signals
+    -------
+    planting_wanted : str
+        Id of a planting to show on the sheet.
+    """
+
+    planting_wanted = Signal(str)
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.setAccessibleName(say("Trials"))
+        self._results: dict[str, TrialResult] = {}
+        self.words = wrapped_label()
+        self.table = OpeningTable(trial_heads(), say("Trials and their treatments"), _NUMBERS)
+        self.table.setMinimumHeight(LEAST_TABLE)
+        self.table.shown.connect(self.planting_wanted)
+        self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
+        self.shows = wrapped_label()
+        column = QVBoxLayout(self)
+        column.setContentsMargins(14, 12, 14, 12)
+        column.addWidget(self.words)
+        column.addWidget(self.table, 1000)
+        column.addWidget(self.shows)
+        column.addStretch(1)
+        self.seen = seen = WhenSeen(self, self.refresh)
+        seen.follow()
+        document.garden_settled.connect(seen.follow)
+
+    def refresh(self) -> None:
+        """Show the trials as they are now."""
+        plan = self.document.plan
+        self._results = {one.trial.id: one for one in trial_results(plan)}
+        units = plan.garden.site.units
+        self.table.show_rows([_row(one, units) for one in self._results.values()])
+        self.table.setVisible(bool(self._results))
+        self.words.setText(
+            say("Choose a trial to read what it shows.") if self._results else say("The garden has no trial.")
+        )
+        self._follow_choice()
+
+    def _follow_choice(self) -> None:
+        keys = self.table.selected_keys()
+        result = self._results.get(keys[0]) if keys else None
+        units = self.document.garden.site.units
+        self.shows.setText("\n".join(_shown(result, units)) if result is not None else "")
+
+
+def _shown(result: TrialResult, units: UnitSystem) -> list[str]:
+    if result.units_differ:
+        return [
+            say(
+                "It was measured in {units}, so nothing can be compared: write it down in one unit.",
+                units=join_list(result.units_differ),
+            )
+        ]
+    return conclusions(result, units)
+
+
+def _row(result: TrialResult, units: UnitSystem) -> Row:
+    trial = result.trial
+    count = sum(len(one.values) for one in result.treatments)
+    by = trial.measure or say("what was picked from the same area")
+    parts = tuple(
+        Row(
+            (
+                one.name,
+                str(len(one.values)),
+                value_words(result, one.mean, units),
+                value_words(result, one.deviation, units) if one.deviation is not None else "",
+                "",
+            ),
+            f"{trial.id} {one.name}",
+            next((entry.planting for entry in trial.entries if entry.treatment == one.name), ""),
+        )
+        for one in result.treatments
+    )
+    return Row((trial.question, str(count), "", "", by), trial.id, parts=parts)
