@@ -10,8 +10,8 @@ from planner.ground.place import Placed
 from planner.plan.cache import fact
 from planner.plan.yields import NOT_EATEN, YieldInputs, counted, yield_field, yield_of_planting
 from planner.season.date_inputs import DateInputs
-from planner.season.observed import MOST_FACTOR, Observation, observed_times
 from planner.season.practice import stays_for_years
+from planner.season.seen_times import MOST_FACTOR, Observation, observed_times
 
 
 class YieldSeen(NamedTuple):
