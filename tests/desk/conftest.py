@@ -123,7 +123,9 @@ def reopen(kept_hand: Hand) -> Callable[[Garden], Hand]:
         kept_hand.window.status.message.clear()
         kept_hand.said.clear()
         kept_hand.window.activateWindow()
+        kept_hand.window.commands.file.show_opened()
         QApplication.processEvents()
+        kept_hand.view.zoom_by(0.7)
         return kept_hand
 
     return open_again
