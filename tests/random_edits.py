@@ -384,6 +384,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
     "set_frost_days": _set_frost_days,
+    "sow_anew": lambda d: e.sow_anew(d.garden, d.key(d.garden.plantings), d.day()),
     "settle": _settle,
     "shift_planting": _shift_planting,
     "tick": _tick,

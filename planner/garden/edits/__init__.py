@@ -25,6 +25,7 @@ from planner.garden.edits.household import (
 )
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
+from planner.garden.edits.outcomes import sow_anew
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,
@@ -108,6 +109,7 @@ __all__ = [
     "set_frost_days",
     "settle",
     "shift_planting",
+    "sow_anew",
     "take_own",
     "tick",
     "turn_things",
