@@ -302,7 +302,10 @@ def test_stations_keep_their_distance_round_a_bend():
 
 def test_a_level_net_over_a_plot_beyond_its_bed_is_none():
     support = built_support(
-        Support(kind="net", height=0.4), lay_rows(shapely.Polygon(), 0.25, 0.25), shapely.Polygon(), level=True
+        Support(kind="net", height=0.4),
+        lay_rows(shapely.Polygon(), 0.25, 0.25),
+        shapely.Polygon(),
+        level=True,
     )
     assert support.level == ()
     assert amount(support, "net") == 0

@@ -239,7 +239,5 @@ def test_a_planting_that_stays_has_a_picking_for_each_year():
     ]
     one = made(*records, **rhubarb)
     for year, first in ((2025, D(2025, 5, 2)), (2026, D(2026, 4, 25))):
-        assert (
-            Plan(one, year, CATALOGUE).dates(one.plantings_by_id["p1"]).first_harvest.day == first
-        )
+        assert Plan(one, year, CATALOGUE).dates(one.plantings_by_id["p1"]).first_harvest.day == first
     assert isinstance(one.plantings_by_id["p1"], Planting)
