@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 from typing import Any
 
 from planner.crops import Catalogue, Crop
 from planner.garden import Bed, Garden, Planting, Polygon, Rectangle
+from planner.garden.records import WorkRecord
 
 Ring = list[tuple[float, float]]
 
@@ -29,6 +31,13 @@ def ring_bed(ring: Ring, key: str = "b1", **place: Any) -> Bed:
 def planting(key: str = "p1", bed: str = "b1", **fields: Any) -> Planting:
     """A planting of carrots in 2026."""
     return Planting.model_validate({"id": key, "bed": bed, "crop": "carrot", "year": 2026, **fields})
+
+
+def ticked(planting: str, task: str, day: dt.date, cover: str | None = None, **fields: Any) -> WorkRecord:
+    """A record of a task that was done; its id tells of what."""
+    key = f"r-{planting}-{task}-{day}".replace(" ", "_")
+    more = {"id": key, "planting": planting, "task": task, "day": day, "cover": cover, **fields}
+    return WorkRecord.model_validate({"kind": "done", **more})
 
 
 def garden(*things: Any, **fields: Any) -> Garden:

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from making import bed, garden, planting, rectangle
+from random_records import record_fields, trial_fields, wish_fields
 from random_values import CROPS, FIELDS, VARIETIES, YEARS, Draw
 
 from planner.garden import (
@@ -41,6 +42,7 @@ from planner.garden.beds import StructureKind
 from planner.garden.edits import EditError
 from planner.garden.edits.shifts import ShiftedPart
 from planner.garden.planting import COVER_WORK, CoverKind, SupportKind, Work
+from planner.garden.records import WorkRecord
 from planner.garden.site import Risk
 
 #: What an edit returns: the garden, or the garden and the ids of what is new in it.
@@ -261,10 +263,32 @@ def _untick(draw: Draw) -> Result:
         return e.untick(draw.garden, draw.key(draw.garden.plantings), draw.word(Work))
     if draw.garden.dressings and draw.chance(0.2):
         return e.untick(draw.garden, draw.key(draw.garden.dressings), "spread")
-    done = draw.one_of(draw.garden.records)
-    return e.untick(
-        draw.garden, done.planting, done.kind, done.date if draw.chance(0.5) else None, done.cover
-    )
+    ticks = [one for one in draw.garden.records if isinstance(one, WorkRecord) and one.task is not None]
+    if not ticks:
+        return e.untick(draw.garden, "none", "sow")
+    done = draw.one_of(ticks)
+    return e.untick(draw.garden, done.planting, done.task, done.day if draw.chance(0.5) else None, done.cover)
+
+
+def _add_records(draw: Draw) -> Result:
+    return e.add_records(draw.garden, [record_fields(draw) for _ in range(draw.rng.randint(1, 3))])
+
+
+def _change_record(draw: Draw) -> Result:
+    key = draw.key(draw.garden.records)
+    old = draw.garden.records_by_id.get(key)
+    fields = record_fields(draw, old.kind if old is not None and draw.chance(0.7) else None)
+    return e.change_record(draw.garden, key, **fields)
+
+
+def _put_trial(draw: Draw) -> Result:
+    key = draw.key(draw.garden.trials) if draw.garden.trials and draw.chance(0.5) else None
+    return e.put_trial(draw.garden, key, **trial_fields(draw))
+
+
+def _put_wish(draw: Draw) -> Result:
+    key = draw.key(draw.garden.wishes) if draw.garden.wishes and draw.chance(0.5) else None
+    return e.put_wish(draw.garden, key, **wish_fields(draw))
 
 
 def _set_frost_days(draw: Draw) -> Result:
@@ -310,6 +334,13 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "add_bed_range": _add_bed_range,
     "add_planting": _add_planting,
     "add_structure": _add_structure,
+    "add_records": _add_records,
+    "change_record": _change_record,
+    "remove_records": lambda d: e.remove_records(d.garden, d.keys(d.garden.records)),
+    "put_trial": _put_trial,
+    "remove_trials": lambda d: e.remove_trials(d.garden, d.keys(d.garden.trials)),
+    "put_wish": _put_wish,
+    "remove_wishes": lambda d: e.remove_wishes(d.garden, d.keys(d.garden.wishes)),
     "align_beds": _align_beds,
     "change_bed": lambda d: e.change_bed(d.garden, d.key(d.garden.beds), **_fields(d, Bed)),
     "change_climate": lambda d: e.change_climate(d.garden, **_fields(d, Climate, 4)),
@@ -353,6 +384,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
     "set_frost_days": _set_frost_days,
+    "sow_anew": lambda d: e.sow_anew(d.garden, d.key(d.garden.plantings), d.day()),
     "settle": _settle,
     "shift_planting": _shift_planting,
     "tick": _tick,

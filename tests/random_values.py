@@ -48,7 +48,17 @@ from planner.garden.beds import BedKind, BedSide, StructureKind
 from planner.garden.household import StoreKind
 from planner.garden.materials import MaterialKind, SpreadKind
 from planner.garden.offers import StockKind
-from planner.garden.planting import CoverHeld, CoverKind, Purpose, Sowing, Start, State, SupportKind, Timing
+from planner.garden.planting import (
+    CameFrom,
+    CoverHeld,
+    CoverKind,
+    Purpose,
+    Sowing,
+    Start,
+    State,
+    SupportKind,
+    Timing,
+)
 from planner.garden.raising import BenchKind
 
 T = TypeVar("T")
@@ -325,6 +335,8 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "pinned_dates": Draw.pins,
         "timing": lambda draw: draw.one_of((None, *typing.get_args(Timing))),
         "series": lambda draw: draw.one_of((None, "series1")),
+        "replaces": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.plantings))),
+        "came_from": lambda draw: draw.one_of((None, *typing.get_args(CameFrom))),
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
         "state": lambda draw: draw.one_of((None, *typing.get_args(State))),
         "sowing": lambda draw: draw.one_of((None, *typing.get_args(Sowing))),
@@ -381,6 +393,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "packed": lambda draw: draw.one_of((None, YEAR - 8, YEAR - 1)),
         "germination": lambda draw: draw.one_of((None, 0.3, 0.9)),
         "counted": Draw.day_or_none,
+        "saved_from": lambda draw: draw.one_of((None, "p1")),
         "ordered": lambda draw: draw.chance(0.3),
         "notes": lambda draw: draw.one_of(("", "half a packet")),
     },

@@ -132,7 +132,7 @@ def _changed(before: Plan, after: Plan, index: BedIndex) -> Changed | None:
     for one in every:  # its ground is kept free of plants, and an arch is climbed from beside it
         touched |= index.near(_grounds(one), REACH if one.kind == "arch" else TOUCHING)
     there = {key for bed in touched for plan in (before, after) for key in _ids_in_bed(plan, bed)}
-    there |= recorded_anew(old.records, new.records)
+    there |= recorded_anew(old.telling_records, new.telling_records)
     for key in there - plantings.keys():
         plantings[key] = old.plantings_by_id.get(key), new.plantings_by_id.get(key)
     if len(plantings) > MOST_CHANGED or len(touched) > MOST_CHANGED:

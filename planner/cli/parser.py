@@ -27,6 +27,7 @@ from planner.cli import (
     take,
     tasks,
     tick,
+    turn,
     weather,
 )
 from planner.cli.arguments import Parser
@@ -63,6 +64,7 @@ COMMANDS: tuple[Command, ...] = (
     kitchen,
     tasks,
     tick,
+    turn,
     check,
     sun,
     weather,

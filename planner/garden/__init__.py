@@ -3,7 +3,7 @@
 from planner.garden.arrangements import Arrangement, Places, Rows, Scatter, StaggeredRows
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import Conflict
-from planner.garden.garden import Done, Garden, Waiver
+from planner.garden.garden import Garden, Waiver
 from planner.garden.household import Eaten, Household, StorePlace
 from planner.garden.materials import Dressing, ShedItem
 from planner.garden.model import Model, Point
@@ -12,11 +12,15 @@ from planner.garden.outlines import Circle, Outline, Polygon, Rectangle
 from planner.garden.planting import Cover, PinnedDates, Planting, Support
 from planner.garden.plots import Plot, Region, Stretch, Whole
 from planner.garden.raising import Bench, Raising
+from planner.garden.records import Amount, Done, Observed, Outcome, Photograph, Record, RecordBase
 from planner.garden.site import Climate, FrostDates, Site
 from planner.garden.soil import Soil
+from planner.garden.trials import Trial, TrialEntry
 from planner.garden.varieties import Lot, OwnCrop, OwnFigure, OwnSource, OwnWord, Variety
+from planner.garden.wishes import Wish
 
 __all__ = [
+    "Amount",
     "Arrangement",
     "Bed",
     "Bench",
@@ -32,12 +36,15 @@ __all__ = [
     "Household",
     "Lot",
     "Model",
+    "Observed",
     "Offer",
+    "Outcome",
     "Outline",
     "OwnCrop",
     "OwnFigure",
     "OwnSource",
     "OwnWord",
+    "Photograph",
     "PinnedDates",
     "Places",
     "Planting",
@@ -46,6 +53,8 @@ __all__ = [
     "Point",
     "Polygon",
     "Raising",
+    "Record",
+    "RecordBase",
     "Rectangle",
     "Region",
     "Rows",
@@ -58,7 +67,10 @@ __all__ = [
     "Stretch",
     "Structure",
     "Support",
+    "Trial",
+    "TrialEntry",
     "Variety",
     "Waiver",
     "Whole",
+    "Wish",
 ]

@@ -14,8 +14,11 @@ from planner.garden.materials import Dressing, ShedItem
 from planner.garden.offers import Offer, PlantingStock
 from planner.garden.planting import Planting
 from planner.garden.raising import Bench
+from planner.garden.records import RecordBase
+from planner.garden.trials import Trial
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
-from planner.words import join_list, later, say
+from planner.garden.wishes import Wish
+from planner.words import day_words, join_list, later, say
 
 #: Longest value that is shown whole. [characters]
 LONGEST_SHOWN = 60
@@ -24,14 +27,20 @@ LONGEST_SHOWN = 60
 FIELD_NAMES = {
     "access": later("sides it is reached from"),
     "agency": later("publisher"),
+    "amount": later("amount"),
     "arrangement": later("spacing"),
     "author": later("author"),
     "bearing_up": later("top of the plan"),
     "bed": later("bed"),
+    "by": later("written down by"),
+    "came_from": later("where it came from"),
+    "cause": later("cause"),
     "cells": later("cells"),
     "clear_height": later("clear height"),
     "clearance": later("ground kept free"),
+    "count": later("number counted"),
     "counted": later("day counted"),
+    "cover": later("cover"),
     "covers": later("covers"),
     "crop": later("crop"),
     "crop_names": later("names of crops"),
@@ -42,6 +51,7 @@ FIELD_NAMES = {
     "done": later("day it was done"),
     "eats": later("own amounts eaten"),
     "elevation": later("height above the sea"),
+    "entries": later("plantings compared"),
     "family": later("family"),
     "figures": later("figures"),
     "finding": later("finding"),
@@ -54,6 +64,7 @@ FIELD_NAMES = {
     "germination": later("germination"),
     "grams": later("grams"),
     "growth_form": later("form of growth"),
+    "harm": later("harm"),
     "height": later("height"),
     "humidity": later("humidity"),
     "kept_above": later("temperature it is kept above"),
@@ -69,7 +80,10 @@ FIELD_NAMES = {
     "like": later("crop it is like"),
     "litres": later("litres"),
     "longitude": later("longitude"),
+    "look_again": later("day to look again"),
+    "lot": later("packet of seed"),
     "material": later("material"),
+    "measure": later("what is measured"),
     "mesh": later("mesh"),
     "monthly_maximum": later("monthly maximum"),
     "monthly_minimum": later("monthly minimum"),
@@ -83,31 +97,40 @@ FIELD_NAMES = {
     "packed": later("year packed"),
     "path_width": later("narrowest path"),
     "persons": later("persons"),
+    "photographs": later("photographs"),
+    "picked_for": later("where it went"),
     "pieces": later("pieces"),
     "pinned": later("place kept"),
     "pinned_dates": later("dates set by hand"),
+    "place": later("place"),
     "planting": later("planting"),
     "plot": later("plot"),
     "price": later("price"),
     "product": later("what it is harvested for"),
     "purpose": later("purpose"),
+    "question": later("question"),
     "raising": later("way of raising"),
     "rate": later("grams a square metre"),
     "reach": later("reach"),
     "reason": later("reason"),
+    "replaces": later("planting it replaces"),
+    "response": later("what was done about it"),
     "risk": later("risk of frost"),
     "seeds": later("seeds"),
     "series": later("series"),
+    "share": later("share"),
     "shares_ground": later("shares its ground"),
     "shop": later("where it is sold"),
     "since": later("there since"),
     "soil": later("soil"),
     "sold": later("sold in this size"),
     "sowing": later("way of sowing"),
+    "sown": later("seeds sown"),
     "start": later("start"),
     "state": later("state of its tubers or plants"),
     "stem": later("clear stem"),
     "support": later("support"),
+    "task": later("task"),
     "temperature": later("temperature"),
     "tended_by": later("tended by"),
     "text": later("text"),
@@ -115,10 +138,13 @@ FIELD_NAMES = {
     "timing": later("season"),
     "title": later("title"),
     "uncut": later("not cut yet"),
+    "unit": later("unit"),
     "units": later("units"),
+    "value": later("value"),
     "variety": later("variety"),
     "walk": later("walking order"),
     "weight": later("weight"),
+    "why": later("why it ended"),
     "width": later("width"),
     "words": later("words"),
     "year": later("year"),
@@ -178,6 +204,12 @@ def thing_words(garden: Garden, conflict: Conflict, crop_name: Callable[[str], s
         return say("the {material} on {bed}", material=thing.kind, bed=garden.beds_by_id[thing.bed].name)
     if isinstance(thing, ShedItem):
         return say("the {material} in the shed", material=thing.name or thing.kind)
+    if isinstance(thing, Trial):
+        return say("the trial {question}", question=thing.question)
+    if isinstance(thing, Wish):
+        return say("the wish for {crop}", crop=crop_name(thing.crop))
+    if isinstance(thing, RecordBase):
+        return say("the record of {day}", day=day_words(thing.day))
     if conflict.part == "notes":
         return say("the note on {year}", year=conflict.key)
     if conflict.part == "waived":

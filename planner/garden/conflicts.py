@@ -24,6 +24,9 @@ KEYS = {
     "dressings": "id",
     "shed": "id",
     "store_places": "id",
+    "trials": "id",
+    "wishes": "id",
+    "records": "id",
     "notes": "year",
     "waived": "finding",
 }
@@ -52,6 +55,9 @@ ConflictPart = Literal[
     "dressings",
     "shed",
     "store_places",
+    "trials",
+    "wishes",
+    "records",
     "notes",
     "waived",
 ]

@@ -36,9 +36,6 @@ def differences(before: Garden, after: Garden) -> dict[str, PartDifference]:
         )
         if any(difference):
             found[part] = difference
-    done, was_done = set(after.records), set(before.records)
-    if done != was_done:
-        found["records"] = PartDifference(len(done - was_done), len(was_done - done), 0)
     return found
 
 
@@ -116,10 +113,20 @@ def difference_words(before: Garden, after: Garden) -> str:
                 "{count} place to keep a harvest changed", "{count} places to keep a harvest changed", n
             ),
         ),
+        "trials": (
+            lambda n: say_count("{count} trial added", "{count} trials added", n),
+            lambda n: say_count("{count} trial removed", "{count} trials removed", n),
+            lambda n: say_count("{count} trial changed", "{count} trials changed", n),
+        ),
+        "wishes": (
+            lambda n: say_count("{count} wish added", "{count} wishes added", n),
+            lambda n: say_count("{count} wish removed", "{count} wishes removed", n),
+            lambda n: say_count("{count} wish changed", "{count} wishes changed", n),
+        ),
         "records": (
-            lambda n: say_count("{count} piece of work ticked", "{count} pieces of work ticked", n),
-            lambda n: say_count("{count} tick taken back", "{count} ticks taken back", n),
-            lambda n: "",
+            lambda n: say_count("{count} record added", "{count} records added", n),
+            lambda n: say_count("{count} record removed", "{count} records removed", n),
+            lambda n: say_count("{count} record changed", "{count} records changed", n),
         ),
     }
     words = [

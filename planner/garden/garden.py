@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import datetime as dt
 from collections.abc import Iterable, Iterator
-from typing import Annotated, Self
+from typing import Annotated, NamedTuple, Self
 
 from pydantic import AfterValidator, Field, model_validator
 
@@ -12,13 +11,25 @@ from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
 from planner.garden.household import Household, StorePlace
 from planner.garden.materials import Dressing, ShedItem
-from planner.garden.model import Id, Model, Notes, Year, lines
+from planner.garden.model import Model, Notes, Year, lines
 from planner.garden.offers import Offer, PlantingStock
-from planner.garden.planting import CoverKind, Planting, Work, work_on
+from planner.garden.planting import Planting
 from planner.garden.raising import Bench
+from planner.garden.records import (
+    Done,
+    EndedRecord,
+    Observed,
+    Outcome,
+    Record,
+    RecordBase,
+    stages_observed,
+    work_done,
+)
 from planner.garden.site import Climate, Site
 from planner.garden.soil import Soil
+from planner.garden.trials import Trial
 from planner.garden.varieties import Lot, OwnCrop, OwnSource, Variety
+from planner.garden.wishes import Wish
 from planner.lazy import lazy_property
 
 #: Limits to the number of parts of a document.
@@ -43,22 +54,6 @@ class YearNote(Model):
     text: Notes
 
 
-class Done(Model):
-    """Record of a task that was really done, with its day."""
-
-    planting: Id
-    kind: Work
-    date: dt.date
-    cover: CoverKind | None = Field(
-        default=None, description="Of work on covers: on which kind; on all of the planting's if not given."
-    )
-
-    @property
-    def work(self) -> str:
-        """Its kind, with the cover where it names one; as :func:`planner.garden.planting.work_on` writes it."""
-        return work_on(self.kind, self.cover)
-
-
 def _reason(text: str) -> str:
     return lines(text) or "-"  # of a reason that was nothing but control characters
 
@@ -68,6 +63,21 @@ class Waiver(Model):
 
     finding: FindingKey
     reason: Annotated[str, Field(min_length=1, max_length=2_000), AfterValidator(_reason)]
+
+
+class _Told(NamedTuple):
+    """What the records of one planting tell of its dates."""
+
+    done: tuple[Done, ...]
+    observed: tuple[Observed, ...]
+    outcome: Outcome | None
+
+    @staticmethod
+    def of(records: tuple[RecordBase, ...]) -> _Told:
+        """What some records of one planting tell."""
+        ends = [one for one in records if isinstance(one, EndedRecord)]
+        outcome = Outcome(ends[-1].why, ends[-1].day) if ends else None
+        return _Told(work_done(records), stages_observed(records), outcome)
 
 
 class Garden(Model):
@@ -106,7 +116,17 @@ class Garden(Model):
         default=(), max_length=1_000, description="Where what is harvested is kept."
     )
     notes: tuple[YearNote, ...] = Field(default=(), max_length=1_000)
-    records: tuple[Done, ...] = Field(default=(), max_length=MOST_RECORDS)
+    records: tuple[Record, ...] = Field(
+        default=(),
+        max_length=MOST_RECORDS,
+        description="What really happened, in the order it was written down.",
+    )
+    trials: tuple[Trial, ...] = Field(
+        default=(), max_length=1_000, description="Plantings that are compared, each trial with its question."
+    )
+    wishes: tuple[Wish, ...] = Field(
+        default=(), max_length=10_000, description="What a growing year should bring."
+    )
     waived: tuple[Waiver, ...] = Field(
         default=(), max_length=MOST_WAIVERS, description="Accepted findings, each with its reason."
     )
@@ -145,6 +165,8 @@ class Garden(Model):
                     )
         if self.records:
             self._check_records()
+        if self.trials or any(planting.replaces is not None for planting in self.plantings):
+            self._check_linked()
         for part in ("sources", "crops"):
             keys = [one.key for one in getattr(self, part)]
             if len(set(keys)) < len(keys):
@@ -157,17 +179,38 @@ class Garden(Model):
         return self
 
     def _check_records(self) -> None:
-        plantings, seen = {planting.id for planting in self.plantings}, set[Done]()
-        for done in self.records:
-            if done.planting not in plantings:
+        plantings, beds = {planting.id for planting in self.plantings}, {bed.id for bed in self.beds}
+        lots = {lot.id for lot in self.stock}
+        for record in self.records:
+            about = f"record '{record.id}' of {record.day}"
+            if record.planting is not None and record.planting not in plantings:
+                raise ValueError(f"{about} is of planting '{record.planting}', which is not in the garden")
+            if record.bed is not None and record.bed not in beds:
+                raise ValueError(f"{about} is of bed '{record.bed}', which is not in the garden")
+            if record.kind == "came up" and record.lot is not None and record.lot not in lots:
+                raise ValueError(f"{about} is of seed '{record.lot}', which is not in the garden")
+        done = [
+            (one.planting, one.task, one.day, one.cover)
+            for one in self.records
+            if one.kind == "done" and one.task
+        ]
+        if len(set(done)) < len(done):
+            planting, task, day, _cover = next(one for one in done if done.count(one) > 1)
+            raise ValueError(f"'{task}' of planting '{planting}' is recorded twice for {day}")
+
+    def _check_linked(self) -> None:
+        plantings = {planting.id for planting in self.plantings}
+        for planting in self.plantings:
+            if planting.replaces is not None and planting.replaces not in plantings:
                 raise ValueError(
-                    f"a record of {done.date} is of planting '{done.planting}', which is not in the garden"
+                    f"planting '{planting.id}' replaces planting '{planting.replaces}', which is not in the garden"
                 )
-            if done in seen:
-                raise ValueError(
-                    f"'{done.kind}' of planting '{done.planting}' is recorded twice for {done.date}"
-                )
-            seen.add(done)
+        for trial in self.trials:
+            for entry in trial.entries:
+                if entry.planting not in plantings:
+                    raise ValueError(
+                        f"trial '{trial.id}' compares planting '{entry.planting}', which is not in the garden"
+                    )
 
     def ids(self) -> Iterator[str]:
         """Iterate over the ids of all parts of the document."""
@@ -182,6 +225,9 @@ class Garden(Model):
         yield from (dressing.id for dressing in self.dressings)
         yield from (item.id for item in self.shed)
         yield from (place.id for place in self.store_places)
+        yield from (trial.id for trial in self.trials)
+        yield from (wish.id for wish in self.wishes)
+        yield from (record.id for record in self.records)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""
@@ -203,15 +249,36 @@ class Garden(Model):
         return {planting.id: planting for planting in self.plantings}
 
     @lazy_property
-    def _done(self) -> dict[str, tuple[Done, ...]]:
-        found: dict[str, list[Done]] = {}
-        for done in self.records:
-            found.setdefault(done.planting, []).append(done)
-        return {key: tuple(records) for key, records in found.items()}
+    def records_by_id(self) -> dict[str, Record]:
+        """Records by id."""
+        return {record.id: record for record in self.records}
+
+    @lazy_property
+    def _told(self) -> dict[str, _Told]:
+        found: dict[str, list[RecordBase]] = {}
+        for record in self.telling_records:
+            found.setdefault(record.planting or "", []).append(record)
+        return {key: _Told.of(tuple(records)) for key, records in found.items()}
+
+    @lazy_property
+    def telling_records(self) -> tuple[RecordBase, ...]:
+        """Records from which dates of plantings follow."""
+        return tuple(record for record in self.records if record.tells_dates)
 
     def done(self, planting: Planting) -> tuple[Done, ...]:
-        """Records of a planting."""
-        return self._done.get(planting.id, ())
+        """Work on a planting that is known to be done."""
+        told = self._told.get(planting.id)
+        return told.done if told is not None else ()
+
+    def observed(self, planting: Planting) -> tuple[Observed, ...]:
+        """Stages of a planting that were seen, by day."""
+        told = self._told.get(planting.id)
+        return told.observed if told is not None else ()
+
+    def outcome(self, planting: Planting) -> Outcome | None:
+        """How a planting ended; None where no record tells it."""
+        told = self._told.get(planting.id)
+        return told.outcome if told is not None else None
 
     @lazy_property
     def structures_by_id(self) -> dict[str, Structure]:

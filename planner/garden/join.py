@@ -15,7 +15,7 @@ from pydantic import ValidationError
 
 from planner.garden.conflicts import KEYS, Conflict, KeptFrom, values_as_json
 from planner.garden.edits.common import checked
-from planner.garden.garden import Done, Garden
+from planner.garden.garden import Garden
 from planner.garden.join_ids import with_own_ids
 from planner.garden.model import Model
 
@@ -97,11 +97,9 @@ class _Join:
             for name in ("site", "climate", "household")
         }
         things = {part: self._things(part) for part in KEYS}
-        records = _in_either(*(one.records for one in gardens))
-        self._bring_back(things, records)
+        self._bring_back(things)
         for part in KEYS:
             parts[part] = self._in_order(part, things[part])
-        parts["records"] = tuple(done for done in records if done.planting in things["plantings"])
         found = tuple(self._conflicts)
         parts["conflicts"] = _without_repeats((*_in_either(*(one.conflicts for one in gardens)), *found))
         return Joined(checked(lambda: Garden(**parts), "joined garden"), found)
@@ -152,22 +150,25 @@ class _Join:
 
     # -- what belongs together ----------------------------------------------------------------
 
-    def _bring_back(self, things: dict[str, dict[Hashable, Model]], records: Iterable[Done]) -> None:
-        """Bring back what one removed and the other still builds on: plantings with records, beds with plantings or dressings."""
-        old = set(self._base.records)
-        for done in records:
-            if done not in old:
-                self._keep("plantings", done.planting, things)
+    def _bring_back(self, things: dict[str, dict[Hashable, Any]]) -> None:
+        """Bring back what one removed and the other still builds on, and what that stands in: plantings before their beds."""
+        for record in things["records"].values():
+            self._keep("plantings", record.planting, things)
+            self._keep("beds", record.bed, things)
+            self._keep("stock", getattr(record, "lot", None), things)
         for dressing in things["dressings"].values():
-            if dressing.planting is not None:  # type: ignore[attr-defined]  # they are Dressings
-                self._keep("plantings", dressing.planting, things)  # type: ignore[attr-defined]
+            self._keep("plantings", dressing.planting, things)
         for planting in tuple(things["plantings"].values()):
-            self._keep("beds", planting.bed, things)  # type: ignore[attr-defined]  # they are Plantings
-        for dressing in things["dressings"].values():
-            self._keep("beds", dressing.bed, things)  # type: ignore[attr-defined]  # they are Dressings
+            self._keep("plantings", planting.replaces, things)
+        for trial in things["trials"].values():
+            for entry in trial.entries:
+                self._keep("plantings", entry.planting, things)
+        for part in ("plantings", "dressings"):
+            for thing in tuple(things[part].values()):
+                self._keep("beds", thing.bed, things)
 
-    def _keep(self, part: str, key: str, things: dict[str, dict[Hashable, Model]]) -> None:
-        if key in things[part]:
+    def _keep(self, part: str, key: str | None, things: dict[str, dict[Hashable, Model]]) -> None:
+        if key is None or key in things[part]:
             return
         mine, theirs = self._by_key(self._mine, part).get(key), self._by_key(self._theirs, part).get(key)
         thing = mine if mine is not None else theirs

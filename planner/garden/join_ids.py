@@ -8,6 +8,8 @@ from typing import Any
 from planner.garden.conflicts import PARTS_WITH_IDS
 from planner.garden.garden import Garden
 from planner.garden.model import Model
+from planner.garden.planting import Planting
+from planner.garden.trials import Trial
 
 
 def with_own_ids(base: Garden | None, mine: Garden, theirs: Garden) -> Garden:
@@ -31,10 +33,27 @@ def with_own_ids(base: Garden | None, mine: Garden, theirs: Garden) -> Garden:
         for thing in getattr(theirs, part):
             if thing.id in old or thing.id not in ours:
                 continue
-            if getattr(thing, "bed", "") in renamed or ours[thing.id] != thing:
+            stands_in_renamed = {
+                getattr(thing, "bed", None),
+                getattr(thing, "planting", None),
+            } & renamed.keys()
+            if stands_in_renamed or ours[thing.id] != thing:
                 renamed[thing.id] = _fresh(thing.id, used)
+    renamed |= _written_by_both(old, mine, theirs, renamed)
     series = _renamed_series(base, mine, theirs, renamed, used)
     return _apply(theirs, renamed, series)
+
+
+def _written_by_both(old: set[str], mine: Garden, theirs: Garden, renamed: dict[str, str]) -> dict[str, str]:
+    """New records of theirs that say the same as new ones of mine, and the ids of those: they are one record."""
+    ours = {one.with_(id="-"): one.id for one in mine.records if one.id not in old}
+    return {
+        one.id: ours[same]
+        for one in theirs.records
+        if one.id not in old
+        and not {one.bed, one.planting} & renamed.keys()
+        and (same := one.with_(id="-")) in ours
+    }
 
 
 def _renamed_series(
@@ -71,10 +90,6 @@ def _apply(garden: Garden, renamed: dict[str, str], series: dict[str, str]) -> G
         part: tuple(_with_ids(thing, renamed, series) for thing in getattr(garden, part))
         for part in PARTS_WITH_IDS
     }
-    parts["records"] = tuple(
-        done.with_(planting=renamed[done.planting]) if done.planting in renamed else done
-        for done in garden.records
-    )
     parts["conflicts"] = tuple(
         one.with_(key=renamed[one.key]) if one.key in renamed else one for one in garden.conflicts
     )
@@ -82,8 +97,14 @@ def _apply(garden: Garden, renamed: dict[str, str], series: dict[str, str]) -> G
 
 
 def _with_ids(thing: Model, renamed: dict[str, str], series: dict[str, str]) -> Model:
-    changes = {}
-    for name, names in (("id", renamed), ("bed", renamed), ("planting", renamed), ("series", series)):
-        if (value := getattr(thing, name, None)) in names:
-            changes[name] = names[value]
+    changes: dict[str, Any] = {}
+    for name in ("id", "bed", "planting", "replaces", "lot"):
+        if (value := getattr(thing, name, None)) in renamed:
+            changes[name] = renamed[value]
+    if isinstance(thing, Planting) and thing.series in series:
+        changes["series"] = series[thing.series]
+    if isinstance(thing, Trial):
+        changes["entries"] = tuple(
+            entry.with_(planting=renamed.get(entry.planting, entry.planting)) for entry in thing.entries
+        )
     return thing.with_(**changes) if changes else thing

@@ -35,6 +35,8 @@ SupportKind = Literal["sticks", "stake", "cage", "net", "frame", "arch", "tower"
 #: Start of a planting: in the crop's spring window, in its autumn window, or counted back from the first autumn
 #: frost, as late as it still ripens.
 Timing = Literal["spring", "autumn", "count back"]
+#: A planting that nobody sowed or bought: it came up by itself, or its plants were given.
+CameFrom = Literal["self-sown", "given"]
 #: Kinds of dated work on a planting.
 Work = Literal[
     "chit",
@@ -207,6 +209,13 @@ class Planting(Model):
     last: dt.date | None = Field(default=None, description="Last day on its plot, given by hand.")
     pinned_dates: PinnedDates = Field(default=PinnedDates(), description="Further dates given by hand.")
     timing: Timing | None = Field(default=None, description="The crop's usual season where not given.")
+    replaces: Id | None = Field(
+        default=None, description="The planting that failed and was sown or planted anew as this one."
+    )
+    came_from: CameFrom | None = Field(
+        default=None,
+        description="Where it came from when it was neither sown nor bought: nothing is needed for it.",
+    )
     series: Id | None = Field(default=None, description="Shared by plantings made as a succession.")
     start: Start | None = Field(default=None, description="The crop's usual way where not given.")
     state: State | None = Field(
@@ -239,6 +248,8 @@ class Planting(Model):
     def _in_order(self) -> Self:
         if self.first and self.last and self.last < self.first:
             raise ValueError(f"the last day {self.last} is before the first {self.first}")
+        if self.replaces == self.id:
+            raise ValueError("a planting cannot replace itself")
         pins = self.pinned_dates
         if self.first and pins.first_harvest and pins.first_harvest < self.first:
             raise ValueError(

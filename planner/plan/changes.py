@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from planner.garden import Done
+from planner.garden import RecordBase
 from planner.plan.cache import unchanged
 from planner.plan.differing import beds_at, differing
 from planner.plan.plan import Plan
@@ -22,10 +22,11 @@ def same_world(before: Plan, after: Plan) -> bool:
     )
 
 
-def recorded_anew(before: Collection[Done], after: Collection[Done]) -> set[str]:
-    """Ids of the plantings of which the records differ."""
+def recorded_anew(before: Collection[RecordBase], after: Collection[RecordBase]) -> set[str]:
+    """Ids of the plantings of which the records differ that tell of dates."""
     old, new = {id(one): one for one in before}, {id(one): one for one in after}
-    return {old[key].planting for key in old.keys() - new} | {new[key].planting for key in new.keys() - old}
+    differ = [old[key].planting for key in old.keys() - new] + [new[key].planting for key in new.keys() - old]
+    return {planting for planting in differ if planting is not None}
 
 
 def changed_beds(before: Plan, after: Plan) -> set[str] | None:
@@ -40,7 +41,7 @@ def changed_beds(before: Plan, after: Plan) -> set[str] | None:
         return None
     pairs = differing(old.plantings, new.plantings)
     beds = {one.bed for pair in pairs.values() for one in pair if one is not None}
-    recorded = recorded_anew(old.records, new.records)
+    recorded = recorded_anew(old.telling_records, new.telling_records)
     beds |= {one.bed for key in recorded if (one := new.plantings_by_id.get(key)) is not None}
     beds |= differing(old.beds, new.beds).keys()
     if not unchanged(old.structures, new.structures):

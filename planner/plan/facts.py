@@ -9,7 +9,7 @@ from typing import NamedTuple
 import shapely
 
 from planner.crops import Catalogue, Crop
-from planner.garden import Bed, Climate, Done, Outline, Planting, Site, Structure, Support, Variety
+from planner.garden import Bed, Climate, Outline, Planting, RecordBase, Site, Structure, Support, Variety
 from planner.garden.planting_figures import PlantingFigures
 from planner.ground.arches import arch_beside
 from planner.ground.built_support import BuiltSupport
@@ -32,7 +32,7 @@ class WorldInputs(NamedTuple):
     site: Site
     climate: Climate
     varieties: tuple[Variety, ...]
-    records: tuple[Done, ...]
+    records: tuple[RecordBase, ...]
     catalogue: Catalogue
     year: int
     sheltering: tuple[Structure, ...]

@@ -111,9 +111,9 @@ class Plan:
         """
         old, new = before.garden, self.garden
         self._grouped_before = old.plantings, before._grouped_by_bed
-        world = (old.site, old.climate, old.varieties, old.records, before.catalogue, before.year)
+        world = (old.site, old.climate, old.varieties, old.telling_records, before.catalogue, before.year)
         if not unchanged(
-            world, (new.site, new.climate, new.varieties, new.records, self.catalogue, self.year)
+            world, (new.site, new.climate, new.varieties, new.telling_records, self.catalogue, self.year)
         ):
             return
         gone = set(differing(old.beds, new.beds))
@@ -215,7 +215,7 @@ class Plan:
             site=garden.site,
             climate=garden.climate,
             varieties=garden.varieties,
-            records=garden.records,
+            records=garden.telling_records,
             sheltering=self._sheltering,
             catalogue=self.catalogue,
             year=self.year,
@@ -271,6 +271,8 @@ class Plan:
             year=(self.span.first, self.span.last) if perennial else None,
             southern=world.site.southern,
             done=self.garden.done(planting),
+            observed=self.garden.observed(planting),
+            outcome=self.garden.outcome(planting),
             shelter=self.shelter_of(of.bed),
             kept_above=of.bed.kept_above,
             latitude=world.site.latitude,

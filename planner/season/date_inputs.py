@@ -8,8 +8,8 @@ from typing import NamedTuple
 
 from planner.crops import Crop
 from planner.crops.cover_effects import GLASS_WORDS, sheltered_by
-from planner.garden import Climate, Done, PinnedDates, Planting
-from planner.garden.edits.records import YEARLY
+from planner.garden import Climate, Done, Observed, Outcome, PinnedDates, Planting
+from planner.garden.edits.ticks import YEARLY
 from planner.garden.planting import work_on
 from planner.garden.planting_figures import PlantingFigures
 from planner.season import practice
@@ -39,7 +39,11 @@ class DateInputs(NamedTuple):
     southern : bool
         Spring comes in September.
     done : tuple of Done
-        Records of work on the planting.
+        Work on the planting that is known to be done.
+    observed : tuple of Observed
+        Stages of it that were seen.
+    outcome : Outcome, optional
+        How it ended, where that is known.
     shelter : tuple of str
         Kinds of shelter it grows in, as ``planner.crops.cover_effects`` names them; empty in the open.
     kept_above : float, optional
@@ -56,6 +60,8 @@ class DateInputs(NamedTuple):
     year: tuple[dt.date, dt.date] | None = None
     southern: bool = False
     done: tuple[Done, ...] = ()
+    observed: tuple[Observed, ...] = ()
+    outcome: Outcome | None = None
     shelter: tuple[str, ...] = ()
     kept_above: float | None = None
     latitude: float | None = None
@@ -66,7 +72,7 @@ class DateContext(NamedTuple):
 
     Attributes
     ----------
-    planting, figures, climate, frosts, harvest_frosts, year, southern, shelter, kept_above, latitude
+    planting, figures, climate, frosts, harvest_frosts, year, southern, observed, outcome, shelter, kept_above, latitude
         As in :class:`DateInputs`.
     pins : PinnedDates
         Dates given by hand.
@@ -102,6 +108,8 @@ class DateContext(NamedTuple):
     harvest_frosts: Frosts
     year: tuple[dt.date, dt.date] | None
     southern: bool
+    observed: tuple[Observed, ...]
+    outcome: Outcome | None
     shelter: tuple[str, ...]
     kept_above: float | None
     sheltered: bool
@@ -195,6 +203,8 @@ def context_of(inputs: DateInputs) -> DateContext:
         harvest_frosts=inputs.harvest_frosts,
         year=year,
         southern=inputs.southern,
+        observed=inputs.observed,
+        outcome=inputs.outcome,
         shelter=inputs.shelter,
         kept_above=kept_above,
         sheltered=sheltered,

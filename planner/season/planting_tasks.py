@@ -12,7 +12,7 @@ from typing import NamedTuple, cast
 from planner.crops import Crop
 from planner.crops.aftercare import TASKS
 from planner.garden import Bed, Planting
-from planner.garden.edits.records import YEARLY
+from planner.garden.edits.ticks import YEARLY
 from planner.garden.planting import COVER_WORK, Work
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_mass

@@ -22,7 +22,7 @@ from planner.storage.strict_json import StrictReader, first_forbidden
 #: What a garden file calls itself.
 FORMAT = "bedwright garden"
 #: Number of the present schema.
-SCHEMA = 1
+SCHEMA = 2
 
 #: Keys of a file that are no fields of the garden; ``unsaved`` is the head of a journal.
 _NOT_OF_THE_GARDEN = ("format", "schema", "$schema", "unsaved")

@@ -9,7 +9,7 @@ from functools import lru_cache
 from typing import get_args
 
 import pytest
-from making import bed, garden, planting
+from making import bed, garden, planting, ticked
 from random_edits import random_edit
 from sample_reading import FOLDER
 
@@ -27,7 +27,6 @@ from planner.crops import Catalogue, load_catalogue
 from planner.garden import (
     Bench,
     Climate,
-    Done,
     Dressing,
     FrostDates,
     Garden,
@@ -135,7 +134,7 @@ def test_seed_too_old_is_bought_anew() -> None:
 
 
 def test_what_was_sown_lacks_nothing() -> None:
-    sown = Done(planting="p1", kind="sow", date=dt.date(2026, 4, 10))
+    sown = ticked("p1", "sow", dt.date(2026, 4, 10))
     plan = plan_of(planting("p1", plot=FIRST), planting("p2", plot=SECOND), records=(sown,))
     item = line(plan, "seed", "carrot")
     parts = {part.planting.id: part.seeds for part in amounts(plan)}

@@ -6,9 +6,9 @@ import datetime as dt
 import json
 
 import pytest
-from making import bed, garden, planting
+from making import bed, garden, planting, ticked
 
-from planner.garden import Climate, Done, Dressing, FrostDates
+from planner.garden import Climate, Dressing, FrostDates
 from planner.storage import load, save
 
 D = dt.date
@@ -40,9 +40,9 @@ def test_work_is_ticked_off_corrected_and_taken_back(bedwright, file):
     code, out, _ = bedwright("tick", str(file), "earth up again", "2026-06-20")
     assert code == 0
     assert out == f"{file}: Earth up potato in North a second time: done on 2026-06-20\n"
-    assert load(file).records == (Done(planting="p1", kind="earth up again", date=D(2026, 6, 20)),)
+    assert load(file).records == (ticked("p1", "earth up again", D(2026, 6, 20), id="r1"),)
     bedwright("tick", str(file), "earth up again", "2026-06-22")
-    assert [record.date for record in load(file).records] == [D(2026, 6, 22)]
+    assert [record.day for record in load(file).records] == [D(2026, 6, 22)]
     work = json.loads(bedwright("tasks", str(file), "--year", "2026", "--json")[1])["tasks"]
     assert [(one["first"], one["done"]) for one in work if one["work"] == "earth up again"] == [
         ("2026-06-22",) * 2
@@ -54,12 +54,12 @@ def test_work_is_ticked_off_corrected_and_taken_back(bedwright, file):
 def test_yearly_work_has_a_tick_for_each_year(bedwright, file):
     for day in ("2025-04-20", "2026-04-22"):
         assert bedwright("tick", str(file), "mulch", day, "--bed", "South")[0] == 0
-    assert {(one.planting, one.date) for one in load(file).records} == {
+    assert {(one.planting, one.day) for one in load(file).records} == {
         ("p2", D(2025, 4, 20)),
         ("p2", D(2026, 4, 22)),
     }
     bedwright("tick", str(file), "mulch", "2025-04-20", "--planting", "p2", "--undo")
-    assert [one.date for one in load(file).records] == [D(2026, 4, 22)]
+    assert [one.day for one in load(file).records] == [D(2026, 4, 22)]
 
 
 def test_a_planting_is_named_where_several_have_the_work(refused, file):
@@ -82,7 +82,7 @@ def _twice(refused, file) -> str:
     """A second earthing up before the first one that is recorded."""
     made = load(file)
     other = file.with_name("other.bedwright")
-    save(made.with_(records=(Done(planting="p1", kind="earth up", date=D(2026, 6, 10)),)), other)
+    save(made.with_(records=(ticked("p1", "earth up", D(2026, 6, 10)),)), other)
     return refused("tick", str(other), "earth up again", "2026-06-01")
 
 
@@ -127,6 +127,4 @@ def test_work_on_one_of_two_covers_is_named(bedwright, dressed):
     assert code == 2
     assert "'cover on' is work on 2 covers: fleece, netting" in error
     assert bedwright("tick", str(dressed), "cover on", "2026-06-03", "--cover", "netting")[0] == 0
-    assert load(dressed).records == (
-        Done(planting="p1", kind="cover on", date=D(2026, 6, 3), cover="netting"),
-    )
+    assert load(dressed).records == (ticked("p1", "cover on", D(2026, 6, 3), "netting", id="r1"),)

@@ -10,7 +10,7 @@ from making import write_catalogue
 from planner.crops import CatalogueError, load_catalogue
 from planner.crops.aftercare import CARE_WORDS, TASKS
 from planner.crops.cautions import TASK_WORDS
-from planner.garden.edits.records import YEARLY
+from planner.garden.edits.ticks import YEARLY
 from planner.season.practice import stays_for_years
 
 SOURCES = '[book]\ntitle = "A book"\n'

@@ -135,10 +135,10 @@ def test_work_of_the_week_is_what_the_plan_says_and_is_ticked_with_its_day(sampl
     day = page.done.day
     item.setCheckState(0, Qt.CheckState.Checked)
     qtbot.waitUntil(lambda: any(d.planting == task.planting for d in document.garden.records), timeout=LIMIT)
-    (done,) = [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
-    assert done.date == day
+    (done,) = [d for d in document.garden.records if (d.planting, d.task) == (task.planting, task.kind)]
+    assert done.day == day
     document.undo_stack.undo()
-    assert not [d for d in document.garden.records if (d.planting, d.kind) == (task.planting, task.kind)]
+    assert not [d for d in document.garden.records if (d.planting, d.task) == (task.planting, task.kind)]
 
 
 def test_a_tick_that_is_taken_back_leaves_those_of_other_years(sample, qtbot):
@@ -393,7 +393,7 @@ def test_aftercare_is_in_the_week_in_which_it_begins_and_is_ticked_there(open_ha
     assert "to sprout, cool and in the light" in item.text(0)
     item.setCheckState(0, Qt.CheckState.Checked)
     qtbot.waitUntil(lambda: len(document.garden.records) == 1, timeout=LIMIT)
-    assert (document.garden.records[0].planting, document.garden.records[0].kind) == (key, "chit")
+    assert (document.garden.records[0].planting, document.garden.records[0].task) == (key, "chit")
 
 
 @pytest.mark.parametrize("name", ["hollow_lane", "24 beds"])

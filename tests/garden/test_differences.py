@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import datetime as dt
 
-from making import bed, garden, planting, rectangle
+from making import bed, garden, planting, rectangle, ticked
 
-from planner.garden import Done, Garden, Site
+from planner.garden import Garden, Site
 from planner.garden import edits as e
 from planner.garden.differences import difference_words, differences
 
@@ -28,10 +28,10 @@ def test_beds_and_plantings_are_counted():
     assert words == "1 bed added, 1 bed changed, 1 planting removed and 1 planting changed"
 
 
-def test_ticks_are_told():
-    after = START.with_(records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 1)),))
-    assert difference_words(START, after) == "1 piece of work ticked"
-    assert difference_words(after, START) == "1 tick taken back"
+def test_records_are_told():
+    after = START.with_(records=(ticked("p1", "sow", dt.date(2026, 4, 1)),))
+    assert difference_words(START, after) == "1 record added"
+    assert difference_words(after, START) == "1 record removed"
 
 
 def test_what_is_no_thing_is_told_too():

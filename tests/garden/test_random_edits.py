@@ -10,14 +10,13 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from making import bed, garden, planting, rectangle, ring_bed
+from making import bed, garden, planting, rectangle, ring_bed, ticked
 from random_edits import EDITS, exported_edits, random_edit
 from random_values import CROPS, FIELDS, Draw
 
 from planner.garden import (
     Bench,
     Circle,
-    Done,
     Dressing,
     Garden,
     Lot,
@@ -33,8 +32,11 @@ from planner.garden import (
     StorePlace,
     Stretch,
     Structure,
+    Trial,
+    TrialEntry,
     Variety,
     Waiver,
+    Wish,
 )
 from planner.garden import edits as e
 from planner.garden.edits import EditError
@@ -79,6 +81,8 @@ def _changed(name: str, old: Garden) -> set[str]:
         "put_dressing": old.dressings,
         "put_shed_item": old.shed,
         "put_store_place": old.store_places,
+        "put_trial": old.trials,
+        "put_wish": old.wishes,
     }.get(name, ())
     keyed = {"put_crop": old.crops, "put_source": old.sources}.get(name, ())
     return {*(part.id for part in parts), *(part.key for part in keyed)}
@@ -111,7 +115,15 @@ FULL = garden(
     dressings=(Dressing(id="d1", bed="b1", kind="compost", day=dt.date(2026, 3, 1), depth=0.02),),
     shed=(ShedItem(id="m1", kind="fleece", length=10, width=2),),
     store_places=(StorePlace(id="k1", name="Cellar"),),
-    records=(Done(planting="p1", kind="sow", date=dt.date(2026, 4, 20)),),
+    records=(ticked("p1", "sow", dt.date(2026, 4, 20)),),
+    trials=(
+        Trial(
+            id="x1",
+            question="Which is earlier?",
+            entries=tuple(TrialEntry(planting=key, treatment=key) for key in ("p1", "p2")),
+        ),
+    ),
+    wishes=(Wish(id="w1", year=2027, crop="carrot", amount=60),),
     waived=(Waiver(finding="crowding/p1/0123456789ab", reason="on purpose"),),
 )
 

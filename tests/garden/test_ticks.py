@@ -22,7 +22,7 @@ def two() -> Garden:
 
 
 def dates_of(document: Garden, kind: str) -> list[dt.date]:
-    return [record.date for record in document.records if record.kind == kind]
+    return [record.day for record in document.records if record.task == kind]
 
 
 def test_a_second_tick_corrects_the_first(two):
@@ -42,7 +42,7 @@ def test_work_may_be_done_on_the_day_of_the_work_before_it(two):
 def test_work_before_the_sowing_is_refused(two, kind):
     with pytest.raises(EditError, match=f"'{kind}' on 2026-04-09 is before 'sow' on 2026-04-10"):
         e.tick(two, "p1", kind, D(2026, 4, 9))
-    assert e.tick(two, "p2", kind, D(2026, 4, 9)).records[-1].kind == kind
+    assert e.tick(two, "p2", kind, D(2026, 4, 9)).records[-1].task == kind
 
 
 def test_a_sowing_after_work_that_follows_it_is_refused(two):

@@ -6,10 +6,10 @@ import datetime as dt
 from typing import Any
 
 import pytest
-from making import bed, garden, planting
+from making import bed, garden, planting, ticked
 
 from planner.amounts.tasks import planting_tasks
-from planner.garden import Climate, Done, Garden, Site, edits
+from planner.garden import Climate, Garden, Site, edits
 from planner.garden.edits import EditError
 from planner.plan import Plan
 from planner.season.covers import VENT_COOL, WARM_DAY
@@ -57,7 +57,7 @@ def test_a_tick_is_of_one_cover_only():
 
 
 def test_a_record_without_a_cover_is_of_all_as_in_older_files():
-    older = made(FLEECE, records=(Done(planting="p1", kind="cover on", date=dt.date(2026, 3, 25)),))
+    older = made(FLEECE, records=(ticked("p1", "cover on", dt.date(2026, 3, 25)),))
     (task,) = work(older, "cover on")
     assert task.done == dt.date(2026, 3, 25)
     assert work(edits.untick(older, "p1", "cover on", task.done, task.cover), "cover on")[0].done is None

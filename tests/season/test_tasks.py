@@ -154,7 +154,7 @@ def test_a_garden_without_dates_has_no_work():
             [("pick", D(2026, 4, 1)), ("sow", D(2026, 5, 1))],
             "'pick' on 2026-04-01 is before 'sow' on 2026-05-01",
         ),
-        ([("dance", D(2026, 4, 1))], "kind 'dance'"),
+        ([("dance", D(2026, 4, 1))], "task 'dance'"),
     ],
 )
 def test_ticks_that_cannot_be_are_refused(ticks, words):
@@ -173,7 +173,7 @@ def test_a_second_tick_corrects_the_first_and_the_same_one_changes_nothing():
     document = e.tick(plan_of(planting()).garden, "p1", "sow", D(2026, 4, 1))
     assert e.tick(document, "p1", "sow", D(2026, 4, 1)) is document
     other = e.tick(document, "p1", "sow", D(2026, 4, 2))
-    assert [record.date for record in other.records] == [D(2026, 4, 2)]
+    assert [record.day for record in other.records] == [D(2026, 4, 2)]
     assert e.untick(other, "p1", "pick") is other
     assert e.untick(other, "p1", "sow").records == ()
 
@@ -197,7 +197,7 @@ def test_yearly_work_on_a_perennial_is_ticked_off_each_year(catalogue):
     document = e.tick(plan.garden, "p1", "pick", D(2025, 4, 9))
     document = e.tick(document, "p1", "pick", D(2026, 4, 20))
     document = e.tick(document, "p1", "pick", D(2026, 4, 22))
-    assert [record.date for record in document.records] == [D(2025, 4, 9), D(2026, 4, 22)]
+    assert [record.day for record in document.records] == [D(2025, 4, 9), D(2026, 4, 22)]
 
     def picked(year: int) -> tuple[dt.date, str]:
         first = Plan(document, year, catalogue).dates(one).first_harvest
@@ -207,4 +207,4 @@ def test_yearly_work_on_a_perennial_is_ticked_off_each_year(catalogue):
     assert picked(2025) == (D(2025, 4, 9), "done")
     assert picked(2026) == (D(2026, 4, 22), "done")
     assert picked(2027)[1] == "worked out"
-    assert [r.date for r in e.untick(document, "p1", "pick", D(2026, 4, 22)).records] == [D(2025, 4, 9)]
+    assert [r.day for r in e.untick(document, "p1", "pick", D(2026, 4, 22)).records] == [D(2025, 4, 9)]

@@ -11,7 +11,7 @@ from planner.amounts.tasks import planting_tasks, tasks
 from planner.crops import Catalogue
 from planner.garden import Climate, Cover, FrostDates, Garden, Planting, Support
 from planner.garden import edits as e
-from planner.garden.edits.records import YEARLY
+from planner.garden.edits.ticks import YEARLY
 from planner.plan import Plan
 from planner.season.practice import stays_for_years
 from planner.season.tasks import Task
@@ -45,10 +45,10 @@ def by_kind(made: Garden, year: int, catalogue: Catalogue) -> dict[str, Task]:
 def test_ticks_of_two_years_are_both_kept_and_a_second_one_of_a_year_corrects_it(kind):
     made = e.tick(document(), "p1", kind, D(2024, 6, 1))
     made = e.tick(made, "p1", kind, D(2025, 6, 10))
-    assert [record.date for record in made.records] == [D(2024, 6, 1), D(2025, 6, 10)]
+    assert [record.day for record in made.records] == [D(2024, 6, 1), D(2025, 6, 10)]
     made = e.tick(made, "p1", kind, D(2025, 6, 20))
-    assert [record.date for record in made.records] == [D(2024, 6, 1), D(2025, 6, 20)]
-    assert [record.date for record in e.untick(made, "p1", kind, D(2025, 6, 20)).records] == [D(2024, 6, 1)]
+    assert [record.day for record in made.records] == [D(2024, 6, 1), D(2025, 6, 20)]
+    assert [record.day for record in e.untick(made, "p1", kind, D(2025, 6, 20)).records] == [D(2024, 6, 1)]
     assert e.untick(made, "p1", kind).records == ()
 
 
@@ -81,7 +81,7 @@ def test_a_support_goes_up_once_and_its_tick_holds_in_every_year(catalogue):
         work = by_kind(made, year, catalogue)["support up"]
         assert (work.date, work.done, work.key) == (D(2021, 3, 4), D(2021, 3, 4), "p1/support-up/wire")
     corrected = e.tick(made, "p1", "support up", D(2022, 3, 5))
-    assert [record.date for record in corrected.records] == [D(2022, 3, 5)]
+    assert [record.day for record in corrected.records] == [D(2022, 3, 5)]
 
 
 def test_the_list_holds_all_work_whose_date_moves_with_the_year(catalogue):

@@ -16,7 +16,7 @@ from typing import Any
 import numpy as np
 import pypdfium2.raw as raw
 import pytest
-from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_bed
+from making import bed, catalogue_of, crop, garden, planting, rectangle, ring_bed, ticked
 from paper_reading import TODAY, Paper, pdf_of
 from shapes_zoo import RINGS
 
@@ -24,7 +24,7 @@ from planner import resources
 from planner.crops import Catalogue
 from planner.crops.cautions import cautions
 from planner.errors import BedwrightError
-from planner.garden import Circle, Climate, Done, FrostDates, Garden, Rectangle, Site, Structure
+from planner.garden import Circle, Climate, FrostDates, Garden, Rectangle, Site, Structure
 from planner.plan import Plan
 from planner.sheets.bed_pages import BedPages
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
@@ -421,7 +421,7 @@ def test_days_given_by_hand_are_marked_and_days_of_other_years_have_theirs() -> 
 
 def test_what_is_done_is_ticked() -> None:
     one = planting(crop="cabbage")
-    done = Done(planting="p1", kind="set out", date=dt.date(2026, 4, 28))
+    done = ticked("p1", "set out", dt.date(2026, 4, 28))
     document = garden(bed(), one, climate=CLIMATE)
     with (
         Paper(pdf_of(document, catalogue=DATED)) as before,

@@ -9,13 +9,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from making import bed, catalogue_of, crop, garden, planting
+from making import bed, catalogue_of, crop, garden, planting, ticked
 from paper_reading import TODAY, Paper
 
 from planner.amounts.work import work_between
 from planner.crops import load_catalogue
 from planner.crops.cautions import cautions
-from planner.garden import Climate, Done, FrostDates, Garden, Site
+from planner.garden import Climate, FrostDates, Garden, Site
 from planner.listings.phrases import days_in_short
 from planner.listings.tasks import task_words
 from planner.listings.weeks import Week, weeks
@@ -237,7 +237,7 @@ def test_only_the_days_asked_for():
 
 def test_done_work_is_ticked_and_says_when():
     document = sown(1)
-    done = document.with_(records=(Done(planting="p0", kind="sow", date=D(2026, 4, 8)),))
+    done = document.with_(records=(ticked("p0", "sow", D(2026, 4, 8)),))
     with Paper(pdf(document)) as before, Paper(pdf(done)) as after:
         assert "8 Apr A Sow carrot" in after.texts()
         assert "done 8 Apr 2026" in after.texts()

@@ -121,8 +121,8 @@ def test_other_json(text):
 
 
 def test_newer_schema_is_refused_by_name():
-    line = refusal('{"format": "bedwright garden", "schema": 2, "new thing": 1}')
-    assert "was written by a newer Bedwright (schema 2; this one reads up to 1)" in line
+    line = refusal('{"format": "bedwright garden", "schema": 3, "new thing": 1}')
+    assert "was written by a newer Bedwright (schema 3; this one reads up to 2)" in line
 
 
 @pytest.mark.parametrize(

@@ -118,7 +118,7 @@ def wrongly(change) -> dict[str, Any]:
     [
         lambda f: f.pop("format"),
         lambda f: f.pop("schema"),
-        lambda f: f.update(schema=2),
+        lambda f: f.update(schema=3),
         lambda f: f.update(schema=0),
         lambda f: f.update(colour="red"),
         lambda f: f["site"].update(latitude=91),

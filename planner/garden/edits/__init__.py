@@ -25,6 +25,7 @@ from planner.garden.edits.household import (
 )
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
+from planner.garden.edits.outcomes import sow_anew
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,
@@ -42,11 +43,14 @@ from planner.garden.edits.plantings import (
     plant,
     remove_places,
 )
-from planner.garden.edits.records import tick, untick
+from planner.garden.edits.records import add_records, change_record, remove_records
 from planner.garden.edits.shifts import shift_planting
 from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
+from planner.garden.edits.ticks import tick, untick
+from planner.garden.edits.trials import put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
+from planner.garden.edits.wishes import put_wish, remove_wishes
 
 __all__ = [
     "BedRange",
@@ -54,6 +58,7 @@ __all__ = [
     "add_bed",
     "add_bed_range",
     "add_planting",
+    "add_records",
     "add_structure",
     "align_beds",
     "arrived",
@@ -61,6 +66,7 @@ __all__ = [
     "change_climate",
     "change_household",
     "change_planting",
+    "change_record",
     "change_site",
     "change_structure",
     "checked",
@@ -84,7 +90,9 @@ __all__ = [
     "put_shed_item",
     "put_source",
     "put_store_place",
+    "put_trial",
     "put_variety",
+    "put_wish",
     "remove",
     "remove_bench",
     "remove_material",
@@ -92,12 +100,16 @@ __all__ = [
     "remove_own",
     "remove_part",
     "remove_places",
+    "remove_records",
     "remove_store_place",
+    "remove_trials",
+    "remove_wishes",
     "resize_bed",
     "set_eaten",
     "set_frost_days",
     "settle",
     "shift_planting",
+    "sow_anew",
     "take_own",
     "tick",
     "turn_things",

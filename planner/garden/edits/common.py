@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 from pydantic import ValidationError
 
 from planner.errors import BedwrightError
+from planner.garden.edits.references import with_references_mended
 from planner.garden.garden import Garden
 from planner.garden.model import LONGEST_NAME, PLAN_LIMIT, Model
 
@@ -122,8 +123,8 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
 
 
 def put(garden: Garden, **parts: Any) -> Garden:
-    """Return a garden with some parts replaced; records of removed plantings and dressings of removed
-    beds and plantings are removed with them.
+    """Return a garden with some parts replaced; what names a removed thing goes with it, see
+    :func:`planner.garden.edits.references.with_references_mended`.
 
     Parameters
     ----------
@@ -136,16 +137,7 @@ def put(garden: Garden, **parts: Any) -> Garden:
     EditError
         If the document does not allow them.
     """
-    if garden.records and "plantings" in parts and "records" not in parts:
-        remaining = {planting.id for planting in parts["plantings"]}
-        if any(done.planting not in remaining for done in garden.records):
-            parts["records"] = tuple(done for done in garden.records if done.planting in remaining)
-    if garden.dressings and parts.keys() & {"beds", "plantings"} and "dressings" not in parts:
-        beds = {bed.id for bed in parts.get("beds", garden.beds)}
-        plantings = {None, *(planting.id for planting in parts.get("plantings", garden.plantings))}
-        left = tuple(one for one in garden.dressings if one.bed in beds and one.planting in plantings)
-        if len(left) < len(garden.dressings):
-            parts["dressings"] = left
+    parts = with_references_mended(garden, parts)
     return checked(lambda: garden.with_(**parts), "garden")
 
 

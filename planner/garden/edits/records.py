@@ -1,147 +1,120 @@
-"""Edits of records: tasks ticked off with their real date."""
+"""Edits of records: what happened is added, corrected and taken back."""
 
 from __future__ import annotations
 
-import datetime as dt
+from collections.abc import Iterable, Mapping
+from typing import Any
 
-from planner.garden.edits.common import EditError, checked, put
-from planner.garden.edits.materials import put_dressing
-from planner.garden.garden import Done, Garden
-from planner.garden.planting import COVER_WORK, Work
-
-#: For each kind of work, the kinds it cannot precede on the same planting.
-_AFTER: dict[str, tuple[str, ...]] = {
-    "prick out": ("sow",),
-    "pot on": ("sow", "prick out"),
-    "harden off": ("sow",),
-    "set out": ("sow", "prick out", "chit"),
-    "thin": ("sow",),
-    "earth up again": ("earth up",),
-    "pick": ("sow", "set out"),
-    "lift and cure": ("sow", "set out"),
-    "clear": ("sow", "set out", "pick", "lift and cure"),
-}
+from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
+from planner.garden.edits.ticks import refuse_wrong_order
+from planner.garden.garden import Garden
+from planner.garden.records import RECORD_MODELS, RecordBase
 
 
-#: Work that comes back every year on what stays for years; its support goes up once, with the start.
-YEARLY: tuple[Work, ...] = (
-    "film down",
-    "cover on",
-    "vent",
-    "mulch",
-    "earth up",
-    "earth up again",
-    "tie in",
-    "pinch out",
-    "stop",
-    "feed",
-    "cover off",
-    "film up",
-    "pick",
-    "lift and cure",
-    "cut back",
-    "prune",
-    "divide",
-    "renew",
-)
-#: Records of yearly work farther apart than this belong to two years. [days]
-APART = 183
-
-
-def _of_another_year(done: Done, kind: str, date: dt.date) -> bool:
-    return kind in YEARLY and abs((done.date - date).days) > APART
-
-
-def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None = None) -> Garden:
-    """Tick a task off with the day it was really done; a second tick corrects the first.
-
-    Work that comes back every year has a record for each year.  All later dates of the planting that are not pinned
-    are computed from the record.
+def add_records(garden: Garden, new: Iterable[Mapping[str, Any]]) -> tuple[Garden, tuple[str, ...]]:
+    """Add records; one step for any number.
 
     Parameters
     ----------
     garden : Garden
-    key : str
-        Id of the planting, or of the dressing that was spread.
-    kind : str
-        Kind of work.
-    date : date
-    cover : str, optional
-        Of work on covers: the kind of cover it was done on; on all covers of the planting if not given.
+    new : iterable of mapping
+        The fields of each record, ``kind`` and ``day`` among them, without an id.
+
+    Returns
+    -------
+    garden, ids of the records
 
     Raises
     ------
     EditError
-        If there is no such planting, dressing or kind of work, or the day is before work that must precede it.
+        Where a record is not possible; then none is added.
     """
-    if _is_dressing(garden, key):
-        _needs_spreading(garden, key, kind)
-        return put_dressing(garden, key, done=date)[0]
-    old = garden.plantings_by_id.get(key)
-    if old is None:
-        raise EditError(f"there is no planting '{key}'")
-    fields = {"planting": key, "kind": kind, "date": date, "cover": cover}
-    done = checked(lambda: Done.model_validate(fields), old.crop)
-    if kind == "spread" or (cover is not None and kind not in COVER_WORK):
-        raise EditError(f"'{kind}' is no work on {cover or 'a planting'}", old.crop)
-    where = f"{old.crop} in {garden.beds_by_id[old.bed].name}"
-    for other in garden.done(old):
-        if other == done:
-            return garden
-        if kind in YEARLY and other.kind in YEARLY and abs((other.date - date).days) > APART:
-            continue
-        early, late = (other, done) if other.kind in _AFTER.get(kind, ()) else (done, other)
-        if early.kind in _AFTER.get(late.kind, ()) and late.date < early.date:
-            raise EditError(
-                f"'{late.kind}' on {late.date} is before '{early.kind}' on {early.date}",
-                where,
-                "Correct one of the two days",
-            )
-    rest = tuple(
-        d
-        for d in garden.records
-        if (d.planting, d.kind, d.cover) != (key, kind, cover) or _of_another_year(d, kind, date)
-    )
-    return put(garden, records=(*rest, done))
+    number = int(fresh_id(garden, "r")[1:])
+    made = [_made({"id": f"r{number + index}", **fields}) for index, fields in enumerate(new)]
+    for record in made:
+        refuse_unknown(garden, record)
+    if not made:
+        return garden, ()
+    refuse_wrong_order(garden, made)
+    return put(garden, records=(*garden.records, *made)), tuple(one.id for one in made)
 
 
-def _is_dressing(garden: Garden, key: str) -> bool:
-    return any(one.id == key for one in garden.dressings)
-
-
-def _needs_spreading(garden: Garden, key: str, kind: str) -> None:
-    if kind != "spread":
-        one = next(one for one in garden.dressings if one.id == key)
-        raise EditError(
-            f"'{kind}' is no work on a dressing", garden.beds_by_id[one.bed].name, "Its work is 'spread'"
-        )
-
-
-def untick(
-    garden: Garden, key: str, kind: str, date: dt.date | None = None, cover: str | None = None
-) -> Garden:
-    """Remove the record of a task; the same garden if there is none.
+def change_record(garden: Garden, key: str, **fields: Any) -> Garden:
+    """Change fields of a record; the same garden if nothing changes.
 
     Parameters
     ----------
     garden : Garden
     key : str
-        Id of the planting, or of the dressing that was spread.
-    kind : str
-        Kind of work.
-    date : date, optional
-        Of work that comes back every year, a day of the year to remove; all years by default.
-    cover : str, optional
-        Of work on covers: the kind of cover; a record that names no cover goes as well.  All by default.
+        Id of the record.
+    **fields
+        New values.
+
+    Raises
+    ------
+    EditError
+        Where there is no such record, or a value is not possible; another kind of measure is another record.
     """
-    if _is_dressing(garden, key):
-        _needs_spreading(garden, key, kind)
-        return put_dressing(garden, key, done=None)[0]
-    rest = tuple(
-        d
-        for d in garden.records
-        if (d.planting, d.kind) != (key, kind)
-        or (cover is not None and d.cover not in (None, cover))
-        or (date is not None and _of_another_year(d, kind, date))
-    )
-    return garden if len(rest) == len(garden.records) else put(garden, records=rest)
+    old = _record(garden, key)
+    if "kind" in fields and _model_of(fields["kind"]) is not type(old):
+        raise EditError(
+            f"a record of '{old.kind}' cannot become one of '{fields['kind']}'",
+            str(old.day),
+            "Take it back and write a new one",
+        )
+    new = changed(old, str(old.day), fields)
+    if new is old:
+        return garden
+    refuse_unknown(garden, new)
+    without = put(garden, records=tuple(one for one in garden.records if one is not old))
+    refuse_wrong_order(without, [new])
+    return replaced(garden, "records", {key: new})
+
+
+def remove_records(garden: Garden, keys: Iterable[str]) -> Garden:
+    """Remove records.
+
+    Parameters
+    ----------
+    garden : Garden
+    keys : iterable of str
+        Their ids.
+    """
+    gone = {_record(garden, key).id for key in keys}
+    if not gone:
+        return garden
+    return put(garden, records=tuple(one for one in garden.records if one.id not in gone))
+
+
+def refuse_unknown(garden: Garden, record: RecordBase) -> None:
+    """Refuse a record of a bed or planting that the garden does not have.
+
+    Raises
+    ------
+    EditError
+    """
+    if record.planting is not None and record.planting not in garden.plantings_by_id:
+        raise EditError(f"there is no planting '{record.planting}'", str(record.day))
+    if record.bed is not None and record.bed not in garden.beds_by_id:
+        raise EditError(f"there is no bed '{record.bed}'", str(record.day))
+
+
+def _model_of(kind: object) -> type[RecordBase]:
+    model = RECORD_MODELS.get(str(kind))
+    if model is None:
+        raise EditError(
+            f"there is no kind of record '{kind}'", fix=f"Possible are {', '.join(RECORD_MODELS)}"
+        )
+    return model
+
+
+def _made(fields: Mapping[str, Any]) -> RecordBase:
+    model = _model_of(fields.get("kind"))
+    return checked(lambda: model.model_validate(fields), str(fields.get("day", fields.get("kind"))))
+
+
+def _record(garden: Garden, key: str) -> RecordBase:
+    found = garden.records_by_id.get(key)
+    if found is None:
+        raise EditError(f"there is no record '{key}'")
+    return found

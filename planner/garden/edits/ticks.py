@@ -1,0 +1,182 @@
+"""Tasks ticked off with their real date."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable
+
+from planner.garden.edits.common import EditError, checked, fresh_id, put
+from planner.garden.edits.materials import put_dressing
+from planner.garden.garden import Garden
+from planner.garden.planting import COVER_WORK, Planting, Work
+from planner.garden.records import Done, RecordBase, WorkRecord, work_done
+
+#: For each kind of work, the kinds it cannot precede on the same planting.
+_AFTER: dict[str, tuple[str, ...]] = {
+    "prick out": ("sow",),
+    "pot on": ("sow", "prick out"),
+    "harden off": ("sow",),
+    "set out": ("sow", "prick out", "chit"),
+    "thin": ("sow",),
+    "earth up again": ("earth up",),
+    "pick": ("sow", "set out"),
+    "lift and cure": ("sow", "set out"),
+    "clear": ("sow", "set out", "pick", "lift and cure"),
+}
+
+
+#: Work that comes back every year on what stays for years; its support goes up once, with the start.
+YEARLY: tuple[Work, ...] = (
+    "film down",
+    "cover on",
+    "vent",
+    "mulch",
+    "earth up",
+    "earth up again",
+    "tie in",
+    "pinch out",
+    "stop",
+    "feed",
+    "cover off",
+    "film up",
+    "pick",
+    "lift and cure",
+    "cut back",
+    "prune",
+    "divide",
+    "renew",
+)
+#: Records of yearly work farther apart than this belong to two years. [days]
+APART = 183
+
+
+def _of_another_year(day: dt.date, kind: str, date: dt.date) -> bool:
+    return kind in YEARLY and abs((day - date).days) > APART
+
+
+def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None = None) -> Garden:
+    """Tick a task off with the day it was really done; a second tick corrects the first.
+
+    Work that comes back every year has a record for each year.  All later dates of the planting that are not pinned
+    are computed from the record.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting, or of the dressing that was spread.
+    kind : str
+        Kind of work.
+    date : date
+    cover : str, optional
+        Of work on covers: the kind of cover it was done on; on all covers of the planting if not given.
+
+    Raises
+    ------
+    EditError
+        If there is no such planting, dressing or kind of work, or the day is before work that must precede it.
+    """
+    if _is_dressing(garden, key):
+        _needs_spreading(garden, key, kind)
+        return put_dressing(garden, key, done=date)[0]
+    old = garden.plantings_by_id.get(key)
+    if old is None:
+        raise EditError(f"there is no planting '{key}'")
+    fields = {"id": "-", "kind": "done", "planting": key, "task": kind, "day": date, "cover": cover}
+    new = checked(lambda: WorkRecord.model_validate(fields), old.crop)
+    assert new.task is not None
+    if kind == "spread" or (cover is not None and kind not in COVER_WORK):
+        raise EditError(f"'{kind}' is no work on {cover or 'a planting'}", old.crop)
+    ticks = [
+        one
+        for one in garden.records
+        if isinstance(one, WorkRecord)
+        and (one.planting, one.task, one.cover) == (key, kind, cover)
+        and not _of_another_year(one.day, kind, date)
+    ]
+    if [one.day for one in ticks] == [date]:
+        return garden
+    _refuse_wrong_order(garden, old, Done(key, new.task, date, new.cover))
+    if not ticks:
+        return put(garden, records=(*garden.records, new.with_(id=fresh_id(garden, "r"))))
+    first, *others = ticks  # who wrote it down, its words and photographs stay
+    records = (one for one in garden.records if one not in others)
+    return put(garden, records=tuple(one.with_(day=date) if one is first else one for one in records))
+
+
+def _refuse_wrong_order(garden: Garden, planting: Planting, new: Done) -> None:
+    """Refuse work on a day before work that must precede it."""
+    for other in garden.done(planting):
+        if new.kind in YEARLY and other.kind in YEARLY and abs((other.date - new.date).days) > APART:
+            continue
+        early, late = (other, new) if other.kind in _AFTER.get(new.kind, ()) else (new, other)
+        if early.kind in _AFTER.get(late.kind, ()) and late.date < early.date:
+            raise EditError(
+                f"'{late.kind}' on {late.date} is before '{early.kind}' on {early.date}",
+                f"{planting.crop} in {garden.beds_by_id[planting.bed].name}",
+                "Correct one of the two days",
+            )
+
+
+def refuse_wrong_order(garden: Garden, new: Iterable[RecordBase]) -> None:
+    """Refuse records that tell of work on a day before work that must precede it.
+
+    Parameters
+    ----------
+    garden : Garden
+        Without the new records.
+    new : iterable of RecordBase
+
+    Raises
+    ------
+    EditError
+        If there is no such planting, or the day is before work that must precede it.
+    """
+    for record in new:
+        if record.planting is not None and record.tells_dates:
+            planting = garden.plantings_by_id[record.planting]
+            for done in work_done((record,)):
+                _refuse_wrong_order(garden, planting, done)
+
+
+def _is_dressing(garden: Garden, key: str) -> bool:
+    return any(one.id == key for one in garden.dressings)
+
+
+def _needs_spreading(garden: Garden, key: str, kind: str) -> None:
+    if kind != "spread":
+        one = next(one for one in garden.dressings if one.id == key)
+        raise EditError(
+            f"'{kind}' is no work on a dressing", garden.beds_by_id[one.bed].name, "Its work is 'spread'"
+        )
+
+
+def untick(
+    garden: Garden, key: str, kind: str, date: dt.date | None = None, cover: str | None = None
+) -> Garden:
+    """Remove the record of a task; the same garden if there is none.
+
+    Parameters
+    ----------
+    garden : Garden
+    key : str
+        Id of the planting, or of the dressing that was spread.
+    kind : str
+        Kind of work.
+    date : date, optional
+        Of work that comes back every year, a day of the year to remove; all years by default.
+    cover : str, optional
+        Of work on covers: the kind of cover; a record that names no cover goes as well.  All by default.
+    """
+    if _is_dressing(garden, key):
+        _needs_spreading(garden, key, kind)
+        return put_dressing(garden, key, done=None)[0]
+    rest = tuple(
+        one
+        for one in garden.records
+        if not isinstance(one, WorkRecord)
+        or (one.planting, one.task) != (key, kind)
+        or (cover is not None and one.cover not in (None, cover))
+        or (date is not None and _of_another_year(one.day, kind, date))
+    )
+    return garden if len(rest) == len(garden.records) else put(garden, records=rest)

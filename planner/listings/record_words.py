@@ -1,0 +1,228 @@
+"""Records in sentences."""
+
+from __future__ import annotations
+
+from planner.garden import Garden
+from planner.garden.records import (
+    Amount,
+    CameUpRecord,
+    EndedRecord,
+    LessonRecord,
+    MeasuredRecord,
+    PickedRecord,
+    RecordBase,
+    SeenRecord,
+    WorkRecord,
+)
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area, show_length, show_mass
+from planner.plan import Plan
+from planner.words import join_list, later, number_words, percent, say, say_count
+
+#: What kinds of records are called, in the order in which they are offered.
+KIND_WORDS = {
+    "done": later("done"),
+    "seen": later("harm seen"),
+    "came up": later("came up"),
+    "flowering": later("in flower"),
+    "ripe": later("ripe"),
+    "first picking": later("first picking"),
+    "last picking": later("last picking"),
+    "picked": later("picked"),
+    "ended": later("ended"),
+    "measured": later("measured"),
+    "note": later("note"),
+    "lesson": later("lesson"),
+}
+#: What was done, by the task.
+TASK_DONE = {
+    "chit": later("set to sprout"),
+    "sow": later("sown"),
+    "prick out": later("pricked out"),
+    "pot on": later("potted on"),
+    "harden off": later("hardened off"),
+    "spread": later("spread"),
+    "film down": later("film laid"),
+    "set out": later("set out"),
+    "support up": later("support put up"),
+    "cover on": later("covered"),
+    "vent": later("cover opened"),
+    "thin": later("thinned"),
+    "mulch": later("mulched"),
+    "earth up": later("earthed up"),
+    "earth up again": later("earthed up again"),
+    "tie in": later("tied in"),
+    "pinch out": later("side shoots pinched out"),
+    "stop": later("tips pinched out"),
+    "feed": later("fed"),
+    "cover off": later("uncovered"),
+    "film up": later("film taken up"),
+    "pick": later("first picked"),
+    "lift and cure": later("lifted and cured"),
+    "cut back": later("cut back"),
+    "prune": later("pruned"),
+    "divide": later("divided"),
+    "renew": later("renewed"),
+    "lift and store": later("lifted and stored"),
+    "clear": later("cleared"),
+    "sow the next": later("the next sown"),
+}
+HARM_WORDS = {
+    "pest": later("a pest"),
+    "disease": later("a disease"),
+    "birds": later("birds"),
+    "slugs": later("slugs"),
+    "voles": later("voles"),
+    "frost": later("frost"),
+    "hail": later("hail"),
+    "wind": later("wind"),
+    "drought": later("drought"),
+    "something else": later("something else"),
+}
+WHY_WORDS = {
+    "harvested": later("harvested"),
+    "failed": later("failed"),
+    "eaten": later("eaten by animals"),
+    "frozen": later("killed by frost"),
+    "resown": later("sown anew"),
+    "bolted": later("ran to seed"),
+    "made room": later("cleared to make room"),
+}
+PICKED_FOR_WORDS = {
+    "kept": later("kept"),
+    "given away": later("given away"),
+    "bottled": later("bottled"),
+    "fed to animals": later("fed to animals"),
+}
+
+
+def amount_words(amount: Amount, units: UnitSystem) -> str:
+    """An amount with its unit: ``1.2 kg``, ``3 bunches``.
+
+    Parameters
+    ----------
+    amount : Amount
+    units : UnitSystem
+    """
+    value, number = amount.value, number_words(amount.value, 0 if amount.value == int(amount.value) else 1)
+    match amount.unit:
+        case "g":
+            return show_mass(value, units)
+        case "m":
+            return show_length(value, units)
+        case "m2":
+            return show_area(value, units)
+        case "l":
+            return say("{number} l", number=number)
+        case "pieces":
+            return (
+                say_count("{count} piece", "{count} pieces", int(value))
+                if value == int(value)
+                else say("{number} pieces", number=number)
+            )
+        case "bunches":
+            return (
+                say_count("{count} bunch", "{count} bunches", int(value))
+                if value == int(value)
+                else say("{number} bunches", number=number)
+            )
+        case "seeds":
+            return say_count("{count} seed", "{count} seeds", round(value))
+        case "plants":
+            return say_count("{count} plant", "{count} plants", round(value))
+
+
+def record_place(plan: Plan, record: RecordBase) -> str:
+    """Where a record belongs: ``carrot Early in North``, ``North``, or ``the garden``.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of any year.
+    record : RecordBase
+    """
+    garden = plan.garden
+    if record.planting is not None:
+        planting = garden.plantings_by_id[record.planting]
+        crop = plan.catalogue.get(planting.crop)
+        name = crop.name if crop is not None else planting.crop
+        bed = garden.beds_by_id[planting.bed].name
+        if planting.variety:
+            return say("{crop} {variety} in {bed}", crop=name, variety=planting.variety, bed=bed)
+        return say("{crop} in {bed}", crop=name, bed=bed)
+    if record.bed is not None:
+        return garden.beds_by_id[record.bed].name
+    if isinstance(record, LessonRecord) and (record.crop or record.family):
+        crop = plan.catalogue.get(record.crop)
+        return crop.name if crop is not None else (record.crop or record.family)
+    return say("the garden")
+
+
+def record_sentence(garden: Garden, record: RecordBase) -> str:
+    """What a record tells, without its day and place and without a full stop: ``picked 1.2 kg, given away``.
+
+    Parameters
+    ----------
+    garden : Garden
+    record : RecordBase
+    """
+    parts = [part for part in (_measure(garden, record), record.words.strip()) if part]
+    return join_with_colon(parts)
+
+
+def join_with_colon(parts: list[str]) -> str:
+    """What was measured, and the words after a colon."""
+    return say("{what}: {words}", what=parts[0], words=parts[1]) if len(parts) == 2 else "".join(parts)
+
+
+def _measure(garden: Garden, record: RecordBase) -> str:
+    units = garden.site.units
+    match record:
+        case WorkRecord():
+            done = say(TASK_DONE[record.task]) if record.task is not None else ""
+            amount = amount_words(record.amount, units) if record.amount is not None else ""
+            return join_list([part for part in (done, record.cover or "", amount) if part])
+        case SeenRecord():
+            return join_list(_harm(record))
+        case CameUpRecord():
+            return _came_up(record)
+        case PickedRecord():
+            amount = amount_words(record.amount, units)
+            if record.picked_for == "kept":
+                return say("picked {amount}", amount=amount)
+            where = say(PICKED_FOR_WORDS[record.picked_for])
+            return say("picked {amount}, {where}", amount=amount, where=where)
+        case EndedRecord():
+            return say("ended: {why}", why=say(WHY_WORDS[record.why]))
+        case MeasuredRecord():
+            value = (
+                number_words(record.value, 2).rstrip("0").rstrip(".")
+                if record.value != int(record.value)
+                else number_words(record.value, 0)
+            )
+            return say(
+                "{measure} {value} {unit}", measure=record.measure, value=value, unit=record.unit
+            ).strip()
+        case _:
+            return say(KIND_WORDS[record.kind]) if record.kind not in ("note", "lesson") else ""
+
+
+def _harm(record: SeenRecord) -> list[str]:
+    parts = [say(HARM_WORDS[record.harm])]
+    if record.share is not None:
+        parts.append(say("{share} of it", share=percent(record.share)))
+    if record.cause:
+        parts.append(say("perhaps {cause}", cause=record.cause))
+    if record.response:
+        parts.append(say("answered with {response}", response=record.response))
+    return parts
+
+
+def _came_up(record: CameUpRecord) -> str:
+    if record.count is not None and record.sown is not None:
+        return say("came up, {count} of {sown}", count=record.count, sown=record.sown)
+    if record.count is not None:
+        return say_count("came up, {count} plant", "came up, {count} plants", record.count)
+    if record.share is not None:
+        return say("came up, {share}", share=percent(record.share))
+    return say("came up")
