@@ -1,4 +1,4 @@
-"""``bedwright sheets``: bed sheets, week sheets, the walk sheet, the shopping list or labels as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
 
 from __future__ import annotations
 
@@ -20,9 +20,9 @@ if TYPE_CHECKING:
     from planner.sheets.label_sheets import Shift
 
 NAME = "sheets"
-HELP = "Write bed sheets to scale, week sheets, a walk sheet, the shopping list or stake labels, as PDF"
+HELP = "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
 #: What is written; held to be those of the sheets by a test, which take long to import.
-KINDS: tuple[SheetKind, ...] = ("bed", "week", "map", "walk", "shopping", "labels")
+KINDS: tuple[SheetKind, ...] = ("bed", "week", "raising", "map", "walk", "shopping", "labels")
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
 _OF_A_DAY = ("map", "walk")
@@ -118,6 +118,7 @@ def run(args: argparse.Namespace) -> int:
     words = {
         "bed": f"bed sheets for {plan.year}",
         "week": f"week sheets for {first} to {last}",
+        "raising": f"raising sheet for {plan.year}",
         "map": f"garden map for {day}",
         "walk": f"walk sheet for {day}",
         "shopping": f"shopping list for {plan.year}",
@@ -134,7 +135,11 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
     if kind not in _OF_DAYS and args.tended_by:
         raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
     if kind not in _OF_BEDS and args.bed:
-        whole = {"shopping": "the shopping list", "map": "the garden map"}[kind]
+        whole = {
+            "shopping": "the shopping list",
+            "map": "the garden map",
+            "raising": "the raising sheet",
+        }[kind]
         raise UsageError(f"{whole} is of the whole garden", fix="Leave --bed out")
     if kind not in _OF_A_DAY and args.day:
         raise UsageError("--day goes with --kind walk or map", fix="Name the kind, or leave the day out")

@@ -13,19 +13,21 @@ from planner.sheets.bed_sheets import Sources, write_bed_sheets
 from planner.sheets.label_formats import label_format
 from planner.sheets.label_sheets import NO_SHIFT, Shift, write_stake_labels
 from planner.sheets.map_sheet import write_map_sheet
+from planner.sheets.raising_sheet import write_raising_sheet
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
 from planner.sheets.week_sheets import write_week_sheets
 from planner.words import later, say
 
-SheetKind = Literal["bed", "week", "map", "walk", "shopping", "labels"]
+SheetKind = Literal["bed", "week", "raising", "map", "walk", "shopping", "labels"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
 
 #: The title of each kind.
 TITLES: dict[SheetKind, str] = {
     "bed": later("Bed sheets"),
     "week": later("Week sheets"),
+    "raising": later("Raising sheet"),
     "map": later("Garden map"),
     "walk": later("Walk sheet"),
     "shopping": later("Shopping list"),
@@ -35,6 +37,9 @@ TITLES: dict[SheetKind, str] = {
 CONTENTS: dict[SheetKind, str] = {
     "bed": later("A sheet for each bed, drawn to scale, to plant and tend from."),
     "week": later("The work week by week, for each person, with boxes to tick."),
+    "raising": later(
+        "What is sown, pricked out and set out from the benches, by week, and what stands on each bench."
+    ),
     "map": later("The plan on a day to scale, and what grows where over the year, by crop and by bed."),
     "walk": later("The beds in walking order, with room to note what is seen."),
     "shopping": later("What to get, by which day and where."),
@@ -178,6 +183,10 @@ def _shopping(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progr
     write_shopping_sheet(plan, target, wish.paper, today)
 
 
+def _raising(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_raising_sheet(plan, target, wish.paper, today)
+
+
 def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
     form = label_format(wish.labels or USUAL_LABELS[wish.paper])
     write_stake_labels(
@@ -196,6 +205,7 @@ def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progres
 _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
     "bed": _bed,
     "week": _week,
+    "raising": _raising,
     "map": _map,
     "walk": _walk,
     "shopping": _shopping,

@@ -93,6 +93,7 @@ def test_the_command_knows_the_kinds_of_the_sheets():
         (("--kind", "labels", "--labels", "a4 3x7 63.5x38.1 2.5x0", "--shift", "1,-0.5", "--calibrate"), "calibration of labels"),
         (("--kind", "labels", "--paper", "letter", "--bed", "West 1"), "labels for 2026"),
         (("--kind", "shopping"), "shopping list for 2026"),
+        (("--kind", "raising"), "raising sheet for 2026"),
     ],
 )  # fmt: skip
 def test_every_kind_is_written(bedwright, tmp_path, options, said):
@@ -113,6 +114,7 @@ def test_every_kind_is_written(bedwright, tmp_path, options, said):
         (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk or map"),
         (("--kind", "walk", "--day", "someday"), "someday"),
         (("--kind", "shopping", "--bed", "West 1"), "the shopping list is of the whole garden"),
+        (("--kind", "raising", "--bed", "West 1"), "the raising sheet is of the whole garden"),
         (("--kind", "map", "--bed", "West 1"), "the garden map is of the whole garden"),
     ],
 )
