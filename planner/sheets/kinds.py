@@ -13,6 +13,8 @@ from planner.sheets.bed_sheets import Sources, write_bed_sheets
 from planner.sheets.label_formats import label_format
 from planner.sheets.label_sheets import NO_SHIFT, Shift, write_stake_labels
 from planner.sheets.map_sheet import write_map_sheet
+from planner.sheets.plan_strip import StripDay, four_days
+from planner.sheets.poster import PosterWish
 from planner.sheets.raising_sheet import write_raising_sheet
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
@@ -81,6 +83,12 @@ class SheetWish:
         Of week sheets: who tends the plantings, as entered; everybody and nobody where None.
     day : date or None
         Of the walk or the map; the day of printing where None.
+    strip : bool
+        Whether the map shows four days of the growing year side by side.
+    days : tuple of date
+        Days of that strip; one of each season where empty.
+    poster : PosterWish or None
+        The map as a poster of so many pages, or in such a scale.
     paper : str
         ``a4`` or ``letter``; labels have that of their sheet.
     tint : bool
@@ -103,6 +111,9 @@ class SheetWish:
     last: dt.date | None = None
     tended_by: tuple[str, ...] | None = None
     day: dt.date | None = None
+    strip: bool = False
+    days: tuple[dt.date, ...] = ()
+    poster: PosterWish | None = None
     paper: str = "a4"
     tint: bool = False
     sources: Sources = "with"
@@ -172,7 +183,10 @@ def _week(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress:
 
 
 def _map(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
-    write_map_sheet(plan, target, wish.day or today, wish.paper, today)
+    strip: tuple[StripDay, ...] = ()
+    if wish.strip:
+        strip = tuple(StripDay(day) for day in wish.days) or four_days(plan)
+    write_map_sheet(plan, target, wish.day or today, wish.paper, today, strip, wish.poster)
 
 
 def _walk(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
@@ -42,11 +42,14 @@ class PlanDrawing:
         One to so many.
     frame : tuple of float
         Left, low, right and high of the frame, in whose middle the picture lies. [mm]
+    numbered : mapping of str to int
+        Names that have their number from a drawing before this one.
     """
 
     picture: PlanPicture
     scale: int
     frame: tuple[float, float, float, float]
+    numbered: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def millimetres(self) -> float:
@@ -68,7 +71,7 @@ class PlanDrawing:
     @cached_property
     def names(self) -> PlanNames:
         """All names in their places."""
-        names = PlanNames(shapely.box(*self.frame))
+        names = PlanNames(shapely.box(*self.frame), numbers=dict(self.numbered))
         beds = [(bed.name, self.page(bed.ground)) for bed in self.picture.beds if bed.chosen]
         others = [self.page(bed.ground) for bed in self.picture.beds if not bed.chosen]
         plots = [

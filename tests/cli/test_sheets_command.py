@@ -94,6 +94,9 @@ def test_the_command_knows_the_kinds_of_the_sheets():
         (("--kind", "labels", "--paper", "letter", "--bed", "West 1"), "labels for 2026"),
         (("--kind", "shopping"), "shopping list for 2026"),
         (("--kind", "raising"), "raising sheet for 2026"),
+        (("--kind", "map", "--strip"), "garden map for 2026"),
+        (("--kind", "map", "--days", "2026-04-01,2026-08-01"), "garden map for 2026"),
+        (("--kind", "map", "--poster", "2x1", "--day", "2026-07-01"), "garden map for 2026-07-01"),
     ],
 )  # fmt: skip
 def test_every_kind_is_written(bedwright, tmp_path, options, said):
@@ -114,6 +117,16 @@ def test_every_kind_is_written(bedwright, tmp_path, options, said):
         (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk or map"),
         (("--kind", "walk", "--day", "someday"), "someday"),
         (("--kind", "shopping", "--bed", "West 1"), "the shopping list is of the whole garden"),
+        (("--strip",), "--strip goes with --kind map"),
+        (("--kind", "map", "--poster", "wide"), "no poster can be made as 'wide'"),
+        (("--kind", "map", "--poster", "1:5"), "no more than 80 are made"),
+        (("--kind", "map", "--poster", "2x2", "--strip"), "a poster shows one day"),
+        (
+            ("--kind", "map", "--days", "2026-05-01", "--day", "2026-05-01"),
+            "--day goes with a map of one day",
+        ),
+        (("--kind", "map", "--days", "1.1,2.1,3.1,4.1,5.1,6.1,7.1"), "no more than 6"),
+        (("--kind", "map", "--days", "someday"), "someday"),
         (("--kind", "raising", "--bed", "West 1"), "the raising sheet is of the whole garden"),
         (("--kind", "map", "--bed", "West 1"), "the garden map is of the whole garden"),
     ],

@@ -179,7 +179,10 @@ def test_work_is_grouped_by_person_then_by_bed():
 )
 def test_beds_stand_in_walking_order(walk, order):
     """Beds in a line at 0, 3, 6 and 5 m with a gate at 7 m: the order of the walk by hand, else that of the way, on paper."""
-    beds = [bed(f"b{k}", rectangle(1.0, 1.0, center=(x, 0)), name=f"Range {k}") for k, x in enumerate((0, 3, 6, 5))]
+    beds = [
+        bed(f"b{k}", rectangle(1.0, 1.0, center=(x, 0)), name=f"Range {k}")
+        for k, x in enumerate((0, 3, 6, 5))
+    ]
     plantings = [planting(f"p{k}", f"b{k}", first=D(2026, 4, 6)) for k in range(4)]
     gate = Structure(id="g", name="Gate", kind="gate", height=1.0, outline=rectangle(0.5, 0.5, center=(7, 0)))
     site = Site(name="Hollow Lane", walk=walk)
