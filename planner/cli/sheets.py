@@ -12,8 +12,9 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
-from planner.cli.plans import day_typed, plan_and_days, plan_at, warn_of_unknown_crops
+from planner.cli.plans import day_typed, plan_and_days, plan_at, plan_of, warn_of_unknown_crops
 from planner.listings.export_files import PDF, export_target
+from planner.words import say, say_count
 
 if TYPE_CHECKING:
     from planner.plan import Plan
@@ -42,9 +43,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     kinds.add_argument(
         "--weeks", action="store_const", const="week", dest="kind", help="the same as --kind week"
     )
+    kinds.add_argument(
+        "--all",
+        action="store_true",
+        help="every kind of sheet, all tables, calendar, map and plan, each a file in the folder OUT",
+    )
     add_days(parser)
     parser.add_argument(
-        "-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write; - is standard output"
+        "-o",
+        "--output",
+        metavar="OUT.pdf",
+        required=True,
+        help="the PDF to write, or the folder of --all; - is standard output",
     )
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     add_tended_by(parser)
@@ -80,10 +90,13 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Write the sheets."""
+    if args.all:
+        return _write_all(args)
     kind: SheetKind = args.kind or KINDS[0]
     _refuse_what_does_not_go_together(args, kind)
     plan, first, last = plan_and_days(args)
-    day, days = None, ()
+    day: dt.date | None = None
+    days: tuple[dt.date, ...] = ()
     if args.days:
         plan, days = _days(args)
     elif kind in _OF_A_DAY:
@@ -140,6 +153,53 @@ def run(args: argparse.Namespace) -> int:
         "labels": "calibration of labels" if args.calibrate else f"labels for {plan.year}",
     }
     print_lines(f"{args.output}: {words[kind]}")
+    return 0
+
+
+def _write_all(args: argparse.Namespace) -> int:
+    """Write a folder of everything."""
+    of_one = (
+        "first",
+        "last",
+        "bed",
+        "tended_by",
+        "strip",
+        "days",
+        "poster",
+        "labels",
+        "used",
+        "shift",
+        "codes",
+    )
+    given = [name for name in (*of_one, "per_row", "calibrate") if getattr(args, name)]
+    if given:
+        option = {"first": "--from", "last": "--to"}.get(given[0], "--" + given[0].replace("_", "-"))
+        raise UsageError(f"{option} goes with one kind of sheets, not with --all", fix=f"Leave {option} out")
+    if args.output == "-":
+        raise UsageError("--all writes a folder", args.output, "Name a folder after -o")
+    plan, day = plan_of(args), None
+    if args.day:
+        plan, day = plan_at(args, "--day", args.day)
+    warn_of_unknown_crops(plan)
+    from planner.sheets.folder import FolderWish, write_folder
+
+    wish = FolderWish(args.paper, args.tint, day)
+    try:
+        files = write_folder(plan, args.output, wish, dt.date.today())
+    except OSError as error:
+        raise cannot_write(error, args.output) from None
+    written = [one.name for one in files if not one.why_not]
+    print_lines(
+        say_count(
+            "{folder}: {count} file for {year}",
+            "{folder}: {count} files for {year}",
+            len(written),
+            folder=args.output,
+            year=plan.year,
+        ),
+        *(f"  {name}" for name in written),
+        *(say("Not written: {name}, {why}", name=one.name, why=one.why_not) for one in files if one.why_not),
+    )
     return 0
 
 

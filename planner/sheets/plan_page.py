@@ -119,7 +119,8 @@ def plan_page(
     sheet = paper_named(paper)
     sides = sorted((sheet.width, sheet.height))
     width, height = min(
-        ((sides[0], sides[1]), (sides[1], sides[0])), key=lambda one: _whole_scale(picture, *one, site.units)
+        ((sides[0], sides[1]), (sides[1], sides[0])),
+        key=lambda one: _whole_scale(picture, one[0], one[1], site.units),
     )
     drawing, key = _fitted(picture, width, height, plan)
     page = _page(plan, width, height, _subtitle(day, moment, picture), drawing, key)

@@ -186,12 +186,13 @@ class Poster:
         wide, high = _tile(self.paper)
         left, low, right, top = _MARGIN, _FOOT, _MARGIN + wide, _FOOT + high
         there = self.neighbours(number)
-        upright = [(left, ())] if "left" in there else []
+        cut: tuple[float, ...] = ()
+        upright = [(left, cut)] if "left" in there else []
         upright += [(right - OVERLAP, (1.2, 0.8))] if "right" in there else []
         for x, dash in upright:
             pen.line(x, top + 1.0, x, top + 1.0 + _MARK, INK, 0.2, dash)
             pen.line(x, low - 1.0, x, low - 1.0 - _MARK, INK, 0.2, dash)
-        level = [(top, ())] if "top" in there else []
+        level = [(top, cut)] if "top" in there else []
         level += [(low + OVERLAP, (1.2, 0.8))] if "bottom" in there else []
         for y, dash in level:
             pen.line(left - 1.0, y, left - 1.0 - _MARK, y, INK, 0.2, dash)

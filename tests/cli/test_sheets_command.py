@@ -137,3 +137,30 @@ def test_what_does_not_go_together_is_refused_in_one_line(bedwright, tmp_path, o
     assert said in err
     assert err.strip().count("\n") == 0
     assert not (tmp_path / "out.pdf").exists()
+
+
+def test_a_folder_of_everything_is_told_file_by_file(bedwright, tmp_path):
+    small = str(resources.sample_folder() / "balcony_boxes.bedwright")
+    code, out, err = bedwright("sheets", small, "--year", "2026", "--all", "-o", str(tmp_path / "all"))
+    assert code == 0, err
+    assert "all: 21 files for 2026" in out.replace("\n", " ")
+    assert "bed-sheets.pdf" in out
+    assert "Not written: raising.pdf, nothing is raised in 2026" in out
+    assert len(list((tmp_path / "all").iterdir())) == 21
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (("--all", "--kind", "walk"), "not allowed with"),
+        (("--all", "--bed", "West 1"), "--bed goes with one kind of sheets"),
+        (("--all", "--from", "2026-05-01"), "--from goes with one kind of sheets"),
+        (("--all", "--per-row"), "--per-row goes with one kind of sheets"),
+        (("--all", "-o", "-"), "--all writes a folder"),
+        (("--all", "-o", SAMPLE), "is a file and no folder"),
+    ],
+)
+def test_what_does_not_go_with_all_is_refused(refused, tmp_path, options, said):
+    out = () if "-o" in options else ("-o", str(tmp_path / "all"))
+    assert said in refused("sheets", SAMPLE, *options, *out)
+    assert not (tmp_path / "all").exists()
