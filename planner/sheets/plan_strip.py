@@ -24,12 +24,12 @@ from planner.sheets.scale import bar_length, choose_scale, on_paper, scale_words
 from planner.words import full_day_words, later, say
 
 #: Days of the four drawings north of the equator, by month and day (practice), and what they are called.
-_SEASONS = (
-    ((4, 20), later("Spring")),
-    ((6, 20), later("Early summer")),
-    ((8, 25), later("Late summer")),
-    ((12, 15), later("Winter")),
-)
+_SEASONS: dict[tuple[int, int], str] = {
+    (4, 20): later("Spring"),
+    (6, 20): later("Early summer"),
+    (8, 25): later("Late summer"),
+    (12, 15): later("Winter"),
+}
 #: So many days are drawn at the most.
 MOST_DAYS = 6
 #: Margin of the page, heights of its head, of the line of the scale and of a drawing's head, gap between drawings, room
@@ -65,11 +65,12 @@ def four_days(plan: Plan) -> tuple[StripDay, ...]:
     """
     southern, year = plan.garden.site.southern, plan.span
     found = []
-    for (month, number), name in _SEASONS:
+    for key in _SEASONS:
+        month, number = key
         month = (month + 5) % 12 + 1 if southern else month
         first = dt.date(year.first.year, month, number)
         day = first if year.holds(first) else first.replace(year=first.year + 1)
-        found.append(StripDay(day, say(name)))
+        found.append(StripDay(day, say(_SEASONS[key])))
     return tuple(sorted(found, key=lambda one: one.day))
 
 

@@ -282,12 +282,13 @@ def make_poster(plan: Plan, day: dt.date, wish: PosterWish, paper: Paper, printe
     needed = least_size(picture, wish.scale)
     counts = [_pages_for(one, needed) for one in sides]
     sheet, (across, down) = min(zip(sides, counts, strict=True), key=lambda pair: pair[1][0] * pair[1][1])
+    count = format(across * down, ",")
     if across * down > MOST_PAGES:
         raise PosterError(
             say(
                 "at {scale} the poster takes {count} pages, and no more than {most} are made",
                 scale=scale_words(wish.scale, units),
-                count=f"{across * down:,}",
+                count=count,
                 most=MOST_PAGES,
             ),
             plan.garden.site.name,
