@@ -226,12 +226,33 @@ def bar_words(length: float, units: UnitSystem) -> str:
 
 
 def _subtitle(day: dt.date, moment: dt.datetime | None, picture: PlanPicture) -> str:
+    words = _when(day, moment, picture)
+    lines = line_words([picture])
+    return say("{when}. {lines}", when=words, lines=lines) if lines else words
+
+
+def _when(day: dt.date, moment: dt.datetime | None, picture: PlanPicture) -> str:
     if moment is None:
         return say("As it grows on {day}", day=full_day_words(day))
     hour = f"{moment:%H:%M}"
     if picture.shadows:
         return say("As it grows on {day}, with the shadows of {hour}", day=full_day_words(day), hour=hour)
     return say("As it grows on {day}; no direct sun at {hour}", day=full_day_words(day), hour=hour)
+
+
+def line_words(pictures: Sequence[PlanPicture]) -> str:
+    """What the dashed and thick lines of some pictures are; empty where there are none."""
+    covers = sorted({cover.kind for picture in pictures for cover in picture.covers})
+    supports = sorted({support.kind for picture in pictures for support in picture.supports})
+    if covers and supports:
+        return say(
+            "Dashed lines: {covers}; thick lines: {supports}",
+            covers=join_list(covers),
+            supports=join_list(supports),
+        )
+    if covers:
+        return say("Dashed lines: {covers}", covers=join_list(covers))
+    return say("Thick lines: {supports}", supports=join_list(supports)) if supports else ""
 
 
 def _fitted(picture: PlanPicture, width: float, height: float, plan: Plan) -> tuple[PlanDrawing, Key]:

@@ -18,7 +18,7 @@ from planner.sheets.pen import FAINT, INK, PENCIL, WHITE
 from planner.sheets.plan_drawing import PlanDrawing
 from planner.sheets.plan_key import KEY_SIZE, Key
 from planner.sheets.plan_labels import PlanNames
-from planner.sheets.plan_page import bar_words
+from planner.sheets.plan_page import bar_words, line_words
 from planner.sheets.plan_picture import PlanPicture, plan_picture
 from planner.sheets.scale import bar_length, choose_scale, on_paper, scale_words
 from planner.words import full_day_words, later, say
@@ -126,6 +126,9 @@ class StripPage:
         for k in range(4):
             pen.box(_MARGIN + k * part, low, part, 1.6, fill=(WHITE, INK)[k % 2], rgb=INK, weight=0.2)
         words = say("{length} · {scale}", length=self.bar_text, scale=self.scale_text)
+        lines = line_words([one.picture for one in self.drawings])
+        if lines:
+            words = say("{scale}. {lines}", scale=words, lines=lines)
         pen.text(_MARGIN + self.bar + 2.0, low, words, 8.0, rgb=PENCIL)
 
 
