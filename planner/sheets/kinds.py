@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import BinaryIO, Literal, get_args
 
@@ -157,18 +157,19 @@ def write_sheets(
     _WRITERS[wish.kind](plan, target, wish, today, progress)
 
 
-def parts_of(plan: Plan, wish: SheetWish) -> tuple[SheetWish, ...]:
+def parts_of(plan: Plan, wish: SheetWish) -> Iterator[SheetWish]:
     """The same sheets in parts that can be made one after the other: a bed each, then the sources of all."""
-    if wish.kind != "bed":
-        return (wish,)
     chosen = [bed.id for bed in plan.beds if (wish.beds is None or bed.id in wish.beds) and plan.in_bed(bed)]
-    if len(chosen) < 2:
-        return (wish,)
-    beds = tuple(replace(wish, beds=(key,), sources="without") for key in chosen)
+    if wish.kind != "bed" or len(chosen) < 2:
+        yield wish
+        return
+    for key in chosen:
+        yield replace(wish, beds=(key,), sources="without")
     sources = SheetSources(plan)
     for key in chosen:
         sources.add_bed(plan.garden.beds_by_id[key])
-    return (*beds, replace(wish, sources="alone")) if sources else beds
+    if sources:
+        yield replace(wish, sources="alone")
 
 
 def _bed(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:

@@ -150,10 +150,15 @@ class PlanNames:
 
     def name_plots(self, plots: Sequence[PlotToName]) -> None:
         """Name plots on their ground, level or along their bed; number those without room."""
-        without_room = [plot for plot in plots if not self._name_plot(plot, plot.names, _PLOT_SIZES)]
-        for plot in without_room:
+        large = _may_hold(plots, "", _NUMBER_SIZES[-1])
+        without_room = [
+            (plot, tried)
+            for plot, tried in zip(plots, large, strict=True)
+            if not (tried and self._name_plot(plot, plot.names, _PLOT_SIZES))
+        ]
+        for plot, tried in without_room:
             number = self.numbers.get(plot.names[0], len(self.numbers) + 1)
-            if self._name_plot(plot, (str(number),), _NUMBER_SIZES):
+            if tried and self._name_plot(plot, (str(number),), _NUMBER_SIZES):
                 self.numbers[plot.names[0]] = number
             else:
                 self.unnamed.setdefault(plot.bed, []).append(plot.names[0])
@@ -231,6 +236,16 @@ class PlanNames:
 def _extent(text: str, size: float, style: Style) -> tuple[float, float]:
     """Width and height of a text with the room around it. [mm]"""
     return fonts.width(text, size, style) + 2 * _PAD[0], _HEIGHT * size * POINT + 2 * _PAD[1]
+
+
+def _may_hold(plots: Sequence[PlotToName], text: str, size: float) -> list[bool]:
+    """Which plots are as long from corner to corner as the box of a text at least: the others hold it in no direction."""
+    if not plots:
+        return []
+    bounds = shapely.bounds([plot.ground for plot in plots])
+    across = np.hypot(bounds[:, 2] - bounds[:, 0], bounds[:, 3] - bounds[:, 1])
+    found: list[bool] = (across >= math.hypot(*_extent(text, size, "bold"))).tolist()
+    return found
 
 
 def _box(x: float, y: float, wide: float, tall: float) -> shapely.Polygon:

@@ -25,6 +25,8 @@ from planner.words import full_day_words, join_list, number_words, say
 _MARGIN, _HEAD, _BAR, _AROUND = 10.0, 16.0, 9.0, 6.0
 #: Width kept for the north arrow, half its length, and most length of the scale bar. [mm]
 _NORTH, _NORTH_REACH, _BAR_ROOM = 22.0, 5.0, 60.0
+#: Of more plots than this some have no room for their names.
+_MANY_PLOTS = 1000
 #: Most share of the page's height that the key takes.
 _MOST_KEY = 0.4
 
@@ -258,7 +260,8 @@ def line_words(pictures: Sequence[PlanPicture]) -> str:
 def _fitted(picture: PlanPicture, width: float, height: float, plan: Plan) -> tuple[PlanDrawing, Key]:
     """The drawing at the largest scale that leaves room for its key."""
     most = int(_MOST_KEY * height / fonts.line_height(KEY_SIZE))
-    rows = 0
+    # Of very many plots some have no room for their names: names are placed once, with a line of the key kept for that.
+    rows = 1 if sum(len(bed.plots) for bed in picture.beds) > _MANY_PLOTS else 0
     while True:
         room = _room(width, height, rows)
         scale = choose_scale(*_extent(picture), room, plan.garden.site.units)

@@ -709,7 +709,7 @@ def test_sheets_made_bed_by_bed_are_those_made_at_once(catalogue: Catalogue) -> 
         with Paper(stream.getvalue()) as pages:
             return [pages.text(k) for k in range(len(pages))]
 
-    parts = parts_of(plan, SheetWish())
+    parts = list(parts_of(plan, SheetWish()))
     assert [part.beds for part in parts] == [("b0",), ("b2",), None]
     assert [text for part in parts for text in texts(part)] == texts(SheetWish())
     assert "Sources" in texts(SheetWish())[-1]
