@@ -154,7 +154,7 @@ class PlanDrawing:
         """A thick line along a support; what stands by itself is drawn as its feet."""
         weight = min(0.6, max(0.15, _SUPPORT * self.millimetres))
         if not support.lines:
-            pen.shape(self.page(support.feet), fill=INK)
+            pen.shape(self.page(support.feet), fill=INK if support.kind == "stake" else None, rgb=INK)
         for line in support.lines:
             ends = self.page_points(shapely.get_coordinates(line)).tolist()
             for (x0, y0), (x1, y1) in itertools.pairwise(ends):

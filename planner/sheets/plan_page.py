@@ -243,18 +243,19 @@ def _when(day: dt.date, moment: dt.datetime | None, picture: PlanPicture) -> str
 
 
 def line_words(pictures: Sequence[PlanPicture]) -> str:
-    """What the dashed and thick lines of some pictures are; empty where there are none."""
-    covers = sorted({cover.kind for picture in pictures for cover in picture.covers})
-    supports = sorted({support.kind for picture in pictures for support in picture.supports})
-    if covers and supports:
-        return say(
-            "Dashed lines: {covers}; thick lines: {supports}",
-            covers=join_list(covers),
-            supports=join_list(supports),
-        )
-    if covers:
-        return say("Dashed lines: {covers}", covers=join_list(covers))
-    return say("Thick lines: {supports}", supports=join_list(supports)) if supports else ""
+    """What the dashed and thick lines and the black marks of some pictures are; empty where there are none."""
+    kinds = {cover.kind for picture in pictures for cover in picture.covers}
+    covers = sorted(kinds - {"film"})
+    supports = [support for picture in pictures for support in picture.supports]
+    along = sorted({one.kind for one in supports if one.lines})
+    alone = sorted({one.kind for one in supports if not one.lines})
+    words = [
+        say("Dashed lines: {covers}", covers=join_list(covers)) if covers else "",
+        say("Dotted lines: film") if "film" in kinds else "",
+        say("Thick lines: {supports}", supports=join_list(along)) if along else "",
+        say("Black marks: {supports}", supports=join_list(alone)) if alone else "",
+    ]
+    return ". ".join(word for word in words if word)
 
 
 def _fitted(picture: PlanPicture, width: float, height: float, plan: Plan) -> tuple[PlanDrawing, Key]:

@@ -18,6 +18,7 @@ from planner.ground.shapes import plan_polygon, shape_to_plan, to_plan, turned
 from planner.light import beam_at
 from planner.light.shadow import drawn_shadows
 from planner.plan import Plan
+from planner.sheets.drawn_things import STAND_ALONE
 from planner.sheets.family_inks import Ink, family_ink
 from planner.words import capital
 
@@ -208,7 +209,8 @@ def _supports(plan: Plan, chosen: Collection[str], day: dt.date) -> Iterator[Pic
         if built is None or (up is not None and day < up.day):
             continue
         outline = plan.bed_of(planting).outline
-        lines = tuple(shape_to_plan(outline, line) for line in built.lines)
+        along = () if built.kind in STAND_ALONE else built.lines
+        lines = tuple(shape_to_plan(outline, line) for line in along)
         yield PicturedSupport(built.kind, shape_to_plan(outline, built.ground), lines)
 
 
