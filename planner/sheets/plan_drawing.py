@@ -56,12 +56,15 @@ class PlanDrawing:
         Left, low, right and high of the frame, in whose middle the picture lies. [mm]
     numbered : mapping of str to int
         Names that have their number from a drawing before this one.
+    enlarged : float
+        How many times as large as on a page names and marks may be.
     """
 
     picture: PlanPicture
     scale: int
     frame: tuple[float, float, float, float]
     numbered: Mapping[str, int] = field(default_factory=dict)
+    enlarged: float = 1.0
 
     @property
     def millimetres(self) -> float:
@@ -83,7 +86,7 @@ class PlanDrawing:
     @cached_property
     def names(self) -> PlanNames:
         """All names in their places."""
-        names = PlanNames(shapely.box(*self.frame), numbers=dict(self.numbered))
+        names = PlanNames(shapely.box(*self.frame), numbers=dict(self.numbered), enlarged=self.enlarged)
         beds = [(bed.name, self.page(bed.ground)) for bed in self.picture.beds if bed.chosen]
         others = [self.page(bed.ground) for bed in self.picture.beds if not bed.chosen]
         plots = [
@@ -179,7 +182,7 @@ class PlanDrawing:
         return sum(len(plot.stations) for bed in self.picture.beds for plot in bed.plots) <= MOST_PLANTS
 
     def _plants(self, pen: DrawingPen, plot: PicturedPlot) -> None:
-        radius = min(plot.radius * self.millimetres, _MOST_MARK)
+        radius = min(plot.radius * self.millimetres, _MOST_MARK * self.enlarged)
         if self.plants_drawn and radius >= LEAST_PLANT:
             pen.marks(self.page_points(plot.stations), plot.growth_form, radius, plot.ink.line_rgb)
 

@@ -25,6 +25,8 @@ from planner.words import full_day_words, join_list, number_words, say
 _MARGIN, _HEAD, _BAR, _AROUND = 10.0, 16.0, 9.0, 6.0
 #: Width kept for the north arrow, half its length, and most length of the scale bar. [mm]
 _NORTH, _NORTH_REACH, _BAR_ROOM = 22.0, 5.0, 60.0
+#: Names and marks of a poster are so many times as large as those of a page, where there is room.
+ENLARGED = 1.75
 #: Of more plots than this some have no room for their names.
 _MANY_PLOTS = 1000
 #: Most share of the page's height that the key takes.
@@ -162,7 +164,7 @@ def _whole_scale(picture: PlanPicture, width: float, height: float, units: UnitS
 
 
 def fitting_page(plan: Plan, picture: PlanPicture, day: dt.date, width: float, height: float) -> PlanPage:
-    """Lay a plan out on a page of any size, at the largest scale that fits.
+    """Lay a plan out on a poster of any size, at the largest scale that fits.
 
     Parameters
     ----------
@@ -174,7 +176,7 @@ def fitting_page(plan: Plan, picture: PlanPicture, day: dt.date, width: float, h
     width, height : float
         Of the page. [mm]
     """
-    drawing, key = _fitted(picture, width, height, plan)
+    drawing, key = _fitted(picture, width, height, plan, ENLARGED)
     return _page(plan, width, height, _subtitle(day, None, picture), drawing, key)
 
 
@@ -195,7 +197,7 @@ def least_size(picture: PlanPicture, scale: int) -> tuple[float, float]:
 def page_at_scale(
     plan: Plan, picture: PlanPicture, day: dt.date, scale: int, width: float, height: float
 ) -> PlanPage:
-    """Lay a plan out at a given scale; its key has what room is left, at least a line.
+    """Lay a plan out on a poster at a given scale; its key has what room is left, at least a line.
 
     Parameters
     ----------
@@ -211,7 +213,7 @@ def page_at_scale(
     spare = max(1, int((height - least_size(picture, scale)[1]) / line + 1e-9))
     rows = 0
     while True:
-        drawing = PlanDrawing(picture, scale, _frame(width, height, rows))
+        drawing = PlanDrawing(picture, scale, _frame(width, height, rows), enlarged=ENLARGED)
         key = Key.of(drawing.names, width - 2 * _MARGIN)
         if key.height <= rows or rows == spare:
             break
@@ -258,7 +260,9 @@ def line_words(pictures: Sequence[PlanPicture]) -> str:
     return ". ".join(word for word in words if word)
 
 
-def _fitted(picture: PlanPicture, width: float, height: float, plan: Plan) -> tuple[PlanDrawing, Key]:
+def _fitted(
+    picture: PlanPicture, width: float, height: float, plan: Plan, enlarged: float = 1.0
+) -> tuple[PlanDrawing, Key]:
     """The drawing at the largest scale that leaves room for its key."""
     most = int(_MOST_KEY * height / fonts.line_height(KEY_SIZE))
     # Of very many plots some have no room for their names: names are placed once, with a line of the key kept for that.
@@ -266,7 +270,7 @@ def _fitted(picture: PlanPicture, width: float, height: float, plan: Plan) -> tu
     while True:
         room = _room(width, height, rows)
         scale = choose_scale(*_extent(picture), room, plan.garden.site.units)
-        drawing = PlanDrawing(picture, scale, _frame(width, height, rows))
+        drawing = PlanDrawing(picture, scale, _frame(width, height, rows), enlarged=enlarged)
         key = Key.of(drawing.names, width - 2 * _MARGIN)
         if key.height <= rows:
             return drawing, key

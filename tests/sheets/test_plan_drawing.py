@@ -96,7 +96,8 @@ def test_the_svg_painted_by_another_program_is_the_png(name):
     high = min(ours.shape[0], theirs.shape[0])
     assert abs(ours.shape[0] - theirs.shape[0]) <= 1
     apart = np.abs(ours[:high] - theirs[:high])
-    assert apart.mean() < 3.0, "of 255"
+    # Every thin line and word adds a little: on a page without covers, supports and their explanation it is 2.7.
+    assert apart.mean() < 3.5, "of 255"
     assert (apart > 96).mean() < 0.004, "thin lines fall on other pixels, areas and words do not"
     other = grey(plan_png(page_of(name, hour=9), 1600))
     assert np.abs(ours - other).mean() > 1.5 * apart.mean(), "other shadows would be seen"
