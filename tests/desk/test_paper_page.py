@@ -161,6 +161,20 @@ def test_an_empty_garden_says_what_to_do(open_hand, qtbot):
         assert len(page.preview.sheet.text()) > 10
 
 
+def test_everything_goes_into_a_folder(sample, tmp_path):
+    folder = tmp_path / "all"
+    sample.action("everything").trigger()
+    assert not folder.exists()
+    sample.prompts.answers["folder"] = str(folder)
+    sample.action("everything").trigger()
+    assert sample.status.message.text() == f"21 files written to {folder}"
+    assert len(list(folder.iterdir())) == 21
+    (folder / "walk.pdf").write_text("mine")
+    sample.action("everything").trigger()
+    assert "a file of another kind" in sample.prompts.errors[-1]
+    assert (folder / "walk.pdf").read_text() == "mine"
+
+
 def test_each_kind_has_a_file_name_of_its_own(sample):
     names = {what: sample.files.suggestion(".pdf", what) for what in ("", "bed sheets", "week sheets")}
     assert len(set(names.values())) == 3
