@@ -11,6 +11,7 @@ import pytest
 from planner import resources
 from planner.garden import Garden
 from planner.garden import edits as e
+from planner.listings.all_tables import TABLES
 from planner.sheets.kinds import SHEET_KINDS
 from planner.storage import load
 
@@ -161,18 +162,20 @@ def test_an_empty_garden_says_what_to_do(open_hand, qtbot):
         assert len(page.preview.sheet.text()) > 10
 
 
-def test_everything_goes_into_a_folder(sample, tmp_path):
-    folder = tmp_path / "all"
-    sample.action("everything").trigger()
+def test_everything_goes_into_a_folder(open_hand, tmp_path):
+    """Of an empty garden: its tables are there, and there is no sheet to make."""
+    window, folder = open_hand(Garden()).window, tmp_path / "all"
+    window.action("everything").trigger()
     assert not folder.exists()
-    sample.prompts.answers["folder"] = str(folder)
-    sample.action("everything").trigger()
-    assert sample.status.message.text() == f"21 files written to {folder}"
-    assert len(list(folder.iterdir())) == 21
-    (folder / "walk.pdf").write_text("mine")
-    sample.action("everything").trigger()
-    assert "a file of another kind" in sample.prompts.errors[-1]
-    assert (folder / "walk.pdf").read_text() == "mine"
+    window.prompts.answers["folder"] = str(folder)
+    window.action("everything").trigger()
+    count = len(list(folder.iterdir()))
+    assert count == 1 + len(TABLES)
+    assert window.status.message.text() == f"{count} files written to {folder}"
+    (folder / "store.csv").write_text("mine")
+    window.action("everything").trigger()
+    assert "a file of another kind" in window.prompts.errors[-1]
+    assert (folder / "store.csv").read_text() == "mine"
 
 
 def test_each_kind_has_a_file_name_of_its_own(sample):
