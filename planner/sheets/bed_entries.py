@@ -42,7 +42,7 @@ def entry_blocks(
         blocks += paragraph(paper, notes, label=say("Notes"), inset=LETTER_ROOM, style="italic")
     whole = sum(block.height for block in blocks) <= _TOGETHER
     kept = len(blocks) - 1 if whole else 1
-    return [*map(kept_with_next, blocks[:kept]), *blocks[kept:], gap(2.0)]
+    return [*map(kept_with_next, blocks[:kept]), *blocks[kept:], gap(1.0)]
 
 
 def _box(printed: PrintedPlanting, step: Step) -> TickBox:

@@ -146,8 +146,12 @@ class BedPages:
             blocks += sources.blocks(self.paper)
         pages = paginate(blocks, self._room - self._head.height, self._room - further.height)
         found = [[self._head, *pages[0]], *([further, *page] for page in pages[1:])]
-        left = self._room - sum(block.height for block in found[-1])
-        found[-1] += record_blocks(self.paper, left)
+        record = record_blocks(self.paper, self._room - sum(block.height for block in found[-1]))
+        if record:
+            found[-1] += record
+        else:  # on the back of a sheet that is full
+            room = self._room - further.height
+            found.append([further, *record_blocks(self.paper, room, whole_page=True)])
         return found
 
     def draw(self, pen: Pen, number: int) -> None:

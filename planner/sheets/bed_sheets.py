@@ -7,9 +7,11 @@ import io
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from typing import Any, BinaryIO, Literal
+from weakref import WeakKeyDictionary
 
-from planner.checks import check_all
+from planner.checks import Finding, check_all
 from planner.errors import BedwrightError
 from planner.garden import Bed
 from planner.garden.named_beds import beds_called
@@ -133,7 +135,7 @@ def _pdf(
     on_last = len(beds) == 1 and sources == "with"
     with new_canvas(stream, paper, title) as canvas:
         pen = Pen(canvas)
-        findings = check_all(plan) if sources != "alone" else ()
+        findings = _findings(plan) if sources != "alone" else ()
         for done, bed in enumerate(beds if sources != "alone" else (), 1):
             canvas.bookmarkPage(f"bed{done}")
             canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
@@ -153,6 +155,25 @@ def _pdf(
                 found.add_bed(bed)
             draw_source_pages(canvas, pen, found, paper, f"{name} · {season_words(plan)}", today)
     return stream.getvalue()
+
+
+#: Findings of plans that are still in use: the sheets of a large garden may be made bed by bed, and each looks at all of
+#: them.  Without what works out their fixes, which would hold on to their plan.
+_KNOWN: WeakKeyDictionary[Plan, tuple[Finding, ...]] = WeakKeyDictionary()
+
+
+def _nothing(*_: object) -> tuple[()]:
+    return ()
+
+
+def _findings(plan: Plan) -> tuple[Finding, ...]:
+    """All findings of a plan, which never changes."""
+    found = _KNOWN.get(plan)
+    if found is None:
+        found = _KNOWN[plan] = tuple(
+            replace(one, candidates=_nothing, find_fixes=_nothing) for one in check_all(plan)
+        )
+    return found
 
 
 def _draw_bed(canvas: Any, pen: Pen, pages: BedPages) -> None:

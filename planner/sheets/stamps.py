@@ -15,7 +15,7 @@ LEAST_MARK = 0.55
 #: Radius of the dot, as a share of the mark's.
 DOT = 0.7
 #: Sides of the sheets of hatching that are clipped to plots; what is larger is hatched in part. [mm]
-HATCH_SIDES = (10.0, 25.0, 60.0, 130.0, 300.0)
+HATCH_SIDES = (10.0, 25.0, 60.0, 130.0, 300.0, 700.0, 2000.0)
 #: Weight of a hatch's lines, size of its dots, and share of the family's ink in them. [mm, mm, 0 to 1]
 HATCH_LINE, HATCH_DOT, HATCH_SHARE = 0.1, 0.35, 0.35
 

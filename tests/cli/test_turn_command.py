@@ -13,7 +13,6 @@ def test_the_next_year_is_written_and_told(bedwright, file, tmp_path):
     code, out, _ = bedwright("turn", file, "-o", new, "--year", "2025", "--repeat", "all")
     assert code == 0
     assert out.endswith(f"{new}: 2026 begins\n")
-    assert "Not ticked off: was it done?" in out
     assert "Wishes for 2026" in out
     assert load(file) == before
     after = load(new)
@@ -53,4 +52,4 @@ def test_what_cannot_be_is_refused(refused, file, tmp_path):
     assert "no way to end" in refused("turn", file, "-o", new, "--ended", f"{key}=stolen")
     assert "'quince'" in refused("turn", file, "-o", new, "--repeat", "quince")
     assert "no planting 'p99'" in refused("turn", file, "-o", new, "--not-begun", "p99")
-    assert "exists" in refused("turn", file, "-o", file)
+    assert "is there already" in refused("turn", file, "-o", file)

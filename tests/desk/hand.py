@@ -56,6 +56,10 @@ class FakePrompts(Prompts):
         self.questions.append(f"save {suggestion}")
         return self.answers["save"]
 
+    def folder(self, parent: QWidget, start: str, title: str) -> str:
+        self.questions.append(f"folder {start}")
+        return self.answers.get("folder", "")
+
     def keep_changes(self, parent: QWidget, name: str) -> str:
         self.questions.append(f"leave {name}")
         return self.answers["leave"]

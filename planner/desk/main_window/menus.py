@@ -93,6 +93,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         Entry("week sheets", "&Week sheets as PDF…", exports.week_sheets),
         Entry("calendar", "Work as calendar &file…", exports.calendar_file),
         Entry("amounts", "Quan&tities as table…", exports.amounts_table),
+        Entry("everything", "&Everything into a folder…", exports.everything),
         LINE,
         Entry("quit", "&Quit", commands.window.close, "Ctrl+Q"),
     )

@@ -38,6 +38,10 @@ class Prompts:
         dialog.deleteLater()
         return chosen[0] if accepted and chosen else ""
 
+    def folder(self, parent: QWidget, start: str, title: str) -> str:
+        """A folder to write into; empty for none."""
+        return QFileDialog.getExistingDirectory(parent, title, start)
+
     def keep_changes(self, parent: QWidget, name: str) -> str:
         """``save``, ``leave`` or ``stay`` before a changed garden is closed."""
         return _choose(
