@@ -135,8 +135,7 @@ def _pdf(
         pen = Pen(canvas)
         findings = check_all(plan) if sources != "alone" else ()
         for done, bed in enumerate(beds if sources != "alone" else (), 1):
-            canvas.bookmarkPage(f"bed{done}")
-            canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
+            canvas.bookmark(bed.name)
             try:
                 _draw_bed(canvas, pen, BedPages(year, bed, paper, today, findings, tint, on_last))
             except BedwrightError:

@@ -113,6 +113,7 @@ def write_stake_labels(
             if form.strips and (place == 0 or done == 1):
                 _cut_lines(pen, form, shift)
             x, y = form.corner(place)
+            pen.bookmark(label.bed, y + form.height, once=label.bed)
             _draw(pen, form, label, x + shift.right, y + shift.up, codes=codes)
             if progress is not None:
                 progress(done, len(labels))
@@ -135,6 +136,7 @@ def write_calibration(
     """
     stream = io.BytesIO()
     with new_canvas(stream, form.on, say("Calibration of labels")) as canvas:
+        canvas.bookmark(say("Calibration of labels"))
         pen = Pen(canvas)
         for number in range(form.number):
             x, y = form.corner(number)

@@ -80,6 +80,7 @@ def write_map_sheet(
     with new_canvas(stream, sheet, say("{garden}: map of {day}", garden=name, day=day_words(on))) as canvas:
         pen = Pen(canvas)
         canvas.setPageSize((page.width * MM, page.height * MM))
+        canvas.bookmark(say("Map"))
         page.draw(pen)
         canvas.showPage()
         canvas.setPageSize((sheet.width * MM, sheet.height * MM))
@@ -125,6 +126,7 @@ def _index(paper: Paper, title: str, entries: Sequence[Entry]) -> list[Block]:
     high = fonts.line_height(_HEADING) + 3.0
 
     def head(pen: Pen, top: float) -> None:
+        pen.bookmark(title, top)
         pen.lines(paper.left, top, [title], _HEADING, "bold")
         pen.line(paper.left, top - high + 1.5, paper.left + paper.room, top - high + 1.5, INK, 0.35)
 

@@ -44,6 +44,26 @@ class Pen:
     def __init__(self, canvas: Any) -> None:
         self._canvas = canvas
         self._stamps = Stamps(canvas)
+        self._bookmarked: set[object] = set()
+
+    def bookmark(self, words: str, top: float, level: int = 0, *, once: object = None) -> None:
+        """Enter a place of this page among the bookmarks.
+
+        Parameters
+        ----------
+        words : str
+        top : float
+            Height of the place above the page's bottom. [mm]
+        level : int
+            0 for those of the first rank.
+        once : object, optional
+            What is bookmarked where it may be drawn again, as a heading that is repeated on a further page.
+        """
+        if once is not None:
+            if once in self._bookmarked:
+                return
+            self._bookmarked.add(once)
+        self._canvas.bookmark(words, top * MM, level)
 
     # -- lines and grounds ------------------------------------------------------------------
 

@@ -31,6 +31,7 @@ def plan_pdf(page: PlanPage) -> bytes:
     """A page with a plan as PDF, in its true scale."""
     stream = io.BytesIO()
     with new_canvas(stream, Paper("", page.width, page.height), page.title) as canvas:
+        canvas.bookmark(page.title)
         page.draw(Pen(canvas))
         canvas.showPage()
     return stream.getvalue()

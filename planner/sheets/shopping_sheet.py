@@ -157,6 +157,7 @@ class ShoppingSheet:
 
         def draw(pen: Pen, top: float) -> None:
             base = top - 3.9
+            pen.bookmark(words, top, once=words)
             pen.text(paper.left, base, words, 10.0, "bold")
             taken = paper.left + fonts.width(words, 10.0, "bold") + 3.0
             unnamed = len(self._edges) - len(_HEADS)

@@ -171,6 +171,7 @@ class WalkSheet:
         def draw(pen: Pen, top: float) -> None:
             at_bed, at_stands, at_work, at_seen = self._columns()
             below = top - 1.2
+            pen.bookmark(bed.name, top)
             pen.lines(at_bed, below, name, _NAME, "bold")
             pen.lines(at_stands, below, stands, _SIZE)
             line = below

@@ -95,8 +95,7 @@ def write_week_sheets(
         pen = Pen(canvas)
         for number in range(len(sheets.pages)):
             if number in sheets.begins:
-                canvas.bookmarkPage(f"week{number}")
-                canvas.addOutlineEntry(sheets.begins[number], f"week{number}", 0)
+                canvas.bookmark(sheets.begins[number])
             sheets.draw(pen, number)
             canvas.showPage()
             if progress is not None:
