@@ -12,7 +12,7 @@ from planner.cli.arguments import add_beds, add_garden_and_year, add_repeatable,
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines, write_out
-from planner.cli.plans import nothing_planted, plan_at, plan_of, warn_of_unknown_crops
+from planner.cli.plans import nothing_planted, plan_at, plan_of, warn_of_missing_signs, warn_of_unknown_crops
 from planner.listings.export_files import GEOJSON, PDF, PNG, SVG, ExportKind
 from planner.words import later, say, say_count
 
@@ -89,6 +89,8 @@ def run(args: argparse.Namespace) -> int:
     paper = args.paper or ("letter" if plan.garden.site.units == "feet_inches" else "a4")
     page = plan_page(plan, shown, moment, beds, paper)
     warn_of_unknown_crops(plan)
+    if kind is not SVG:  # whoever shows an SVG sets its words in fonts of its own
+        warn_of_missing_signs(plan)
     with made_at(None if args.repeatable else now()):
         content = _content(kind, args.width)(page)
     write_out(content, args.output, args.file, kind)

@@ -12,7 +12,7 @@ from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
-from planner.cli.plans import plan_and_days, plan_at, warn_of_unknown_crops
+from planner.cli.plans import plan_and_days, plan_at, warn_of_missing_signs, warn_of_unknown_crops
 from planner.listings.export_files import PDF, export_target
 
 if TYPE_CHECKING:
@@ -85,6 +85,7 @@ def run(args: argparse.Namespace) -> int:
         export_target(args.output, PDF)
     target = io.BytesIO() if args.output == "-" else args.output
     warn_of_unknown_crops(plan)
+    warn_of_missing_signs(plan)
     from planner.sheets.kinds import SheetWish, write_sheets
     from planner.sheets.label_sheets import write_calibration
     from planner.sheets.pdf_metadata import made_at, now

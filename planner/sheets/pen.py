@@ -14,6 +14,8 @@ from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.fonts import MM
 from planner.sheets.hatches import HatchName
 from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, set_stroke, stamps_in_steps
+from planner.sheets.text_pieces import pieces
+from planner.sheets.text_setting import line_of_text
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -272,13 +274,9 @@ class Pen:
             self._canvas.translate(x * MM, y * MM)
             self._canvas.rotate(turn)
             x, y = 0.0, 0.0
-        at = (x - shift) * MM
-        pieces = fonts.runs(text, style)
-        for number, (key, part) in enumerate(pieces, 1):
-            self._canvas.setFont(fonts.font_name(key), size)
-            self._canvas.drawString(at, y * MM, part)
-            if number < len(pieces):
-                at += self._canvas.stringWidth(part, fonts.font_name(key), size)
+        parts = pieces(text, style)
+        line = line_of_text(self._canvas._doc, parts, text, (x - shift) * MM, y * MM, size)
+        self._canvas.addLiteral(line)
         if turn:
             self._canvas.restoreState()
 

@@ -122,3 +122,14 @@ def test_what_does_not_go_together_is_refused_in_one_line(bedwright, tmp_path, o
     assert said in err
     assert err.strip().count("\n") == 0
     assert not (tmp_path / "out.pdf").exists()
+
+
+def test_signs_that_no_font_has_are_told_before_the_sheets_are_written(bedwright, tmp_path):
+    garden = tmp_path / "signs.bedwright"
+    bedwright("new", str(garden), "--sample", "balcony_boxes")
+    garden.write_text(garden.read_text("utf-8").replace('"Box left"', '"Box \U00012000"'), "utf-8")
+    code, _, told = bedwright("sheets", str(garden), "--kind", "shopping", "-o", str(tmp_path / "x.pdf"))
+    assert code == 0
+    assert "No font has all signs of “Box \U00012000”" in told
+    assert "Install a TrueType font (.ttf) for Cuneiform." in told
+    assert told.count("\n") == 1

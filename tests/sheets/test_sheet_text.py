@@ -7,25 +7,31 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from planner.sheets import fonts
+from planner.sheets.text_pieces import pieces
 
 
-def test_runs_by_script():
-    assert [key for key, _ in fonts.runs("Bed 菜园 🥕")] == ["regular", "cjk", "regular", "emoji"]
-    assert fonts.runs("") == ()
+def fonts_and_words(text: str) -> list[tuple[str, str]]:
+    return [(piece.key, piece.text) for piece in pieces(text)]
+
+
+def test_pieces_by_font():
+    assert [key for key, _ in fonts_and_words("Bed 菜园 🥕")] == ["regular", "cjk", "regular", "emoji"]
+    assert pieces("") == ()
 
 
 def test_right_to_left_is_set_in_visual_order():
-    assert fonts.runs("אבג") == (("wide", "גבא"),)
-    joined = "".join(text for _, text in fonts.runs("بيت"))
-    assert all("\ufe70" <= char <= "\ufeff" for char in joined)  # shaped
+    assert [word for _, word in fonts_and_words("bed אב 12")] == ["bed ", "12", " ", "אב"]
+    assert [word for _, word in fonts_and_words("אב bed")] == ["bed", " ", "אב"]
+    (letters,) = pieces("אבג")
+    assert "".join(glyph.char for cluster in letters.clusters for glyph in cluster.glyphs) == "גבא"
 
 
 def test_sign_that_no_font_has_is_shown_as_missing():
-    assert fonts.runs("\U00012000") == (("wide", "\ufffd"),)
+    assert fonts_and_words("\U00012000") == [("wide", "\ufffd")]
 
 
 def test_invisible_signs_are_left_out():
-    assert "".join(text for _, text in fonts.runs("a\u200db\ufe0f")) == "ab"
+    assert fonts_and_words("a\u200db\ufe0f") == [("regular", "ab")]
 
 
 @given(st.text(max_size=80), st.floats(10, 60))
