@@ -13,6 +13,8 @@ from planner.sheets.font_files import Style as Style
 from planner.sheets.font_files import loaded_font
 from planner.sheets.text_pieces import pieces
 
+#: No figure on paper is smaller: it is read outdoors, at arm's length. [points]
+LEAST_SIZE = 8.0
 #: A point in millimetres.
 POINT = 25.4 / 72.0
 #: A millimetre in points.
@@ -42,7 +44,9 @@ def width(text: str, size: float, style: Style = "regular") -> float:
     return _unit_width(text, style) * size * POINT
 
 
-def fitted_size(text: str, room: float, size: float, style: Style = "regular", least: float = 6.0) -> float:
+def fitted_size(
+    text: str, room: float, size: float, style: Style = "regular", least: float = LEAST_SIZE
+) -> float:
     """Return the largest size at which a line fits. [points]
 
     Parameters

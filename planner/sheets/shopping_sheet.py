@@ -163,9 +163,9 @@ class ShoppingSheet:
             unnamed = len(self._edges) - len(_HEADS)
             for column, (left, right) in enumerate(self._edges[unnamed:], start=unnamed):
                 label = say(_HEADS[column - unnamed])
-                at = right - _CELL_PAD - fonts.width(label, 7.5) if column in _RIGHT else left
+                at = right - _CELL_PAD - fonts.width(label, 8.0) if column in _RIGHT else left
                 if at >= taken:
-                    pen.text(at, base, label, 7.5, rgb=PENCIL)
+                    pen.text(at, base, label, 8.0, rgb=PENCIL)
             pen.line(paper.left, top - height + 0.4, paper.left + paper.room, top - height + 0.4, INK, 0.3)
 
         return Block(height, draw)

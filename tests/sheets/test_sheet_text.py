@@ -56,4 +56,4 @@ def test_fitted_size():
     assert fonts.fitted_size("Bed", 100.0, 18.0) == 18.0
     size = fonts.fitted_size("Range with a long name", 40.0, 18.0)
     assert fonts.width("Range with a long name", size) == pytest.approx(40.0)
-    assert fonts.fitted_size("x" * 500, 40.0, 18.0) == 6.0
+    assert fonts.fitted_size("x" * 500, 40.0, 18.0) == 8.0
