@@ -168,4 +168,6 @@ def _draw_failed(pen: Pen, paper: Paper, bed: Bed, fault: Exception) -> None:
     text = say(
         "The sheet of {bed} could not be made ({fault}); the other sheets hold.", bed=bed.name, fault=name
     )
-    pen.lines(paper.left, paper.height - paper.top, fonts.wrap(text, paper.room, 14.0, "bold"), 14.0, "bold")
+    lines = fonts.wrap(text, paper.room, 14.0, "bold")
+    with pen.tagged("P"):
+        pen.lines(paper.left, paper.height - paper.top, lines, 14.0, "bold")

@@ -17,7 +17,7 @@ from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.fonts import MM
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
-from planner.sheets.pen import FAINT, INK, Pen
+from planner.sheets.pen import FAINT, INK, ROW_HEAD, Pen
 from planner.sheets.plan_page import plan_page
 from planner.words import capital, day_words, join_list, say
 
@@ -81,7 +81,8 @@ def write_map_sheet(
         pen = Pen(canvas)
         canvas.setPageSize((page.width * MM, page.height * MM))
         canvas.bookmark(say("Map"))
-        page.draw(pen)
+        with pen.tagged("Figure", alt=page.words):
+            page.draw(pen)
         canvas.showPage()
         canvas.setPageSize((sheet.width * MM, sheet.height * MM))
         draw_pages(canvas, pen, sheet, pages, foot)
@@ -127,7 +128,8 @@ def _index(paper: Paper, title: str, entries: Sequence[Entry]) -> list[Block]:
 
     def head(pen: Pen, top: float) -> None:
         pen.bookmark(title, top)
-        pen.lines(paper.left, top, [title], _HEADING, "bold")
+        with pen.tagged("H1"):
+            pen.lines(paper.left, top, [title], _HEADING, "bold")
         pen.line(paper.left, top - high + 1.5, paper.left + paper.room, top - high + 1.5, INK, 0.35)
 
     return [Block(high, head, with_next=True), *(_entry(paper, one) for one in entries)]
@@ -139,8 +141,11 @@ def _entry(paper: Paper, entry: Entry) -> Block:
     height = max(len(names), len(words)) * fonts.line_height(_SIZE) + 1.2
 
     def draw(pen: Pen, top: float) -> None:
-        pen.lines(paper.left, top - 0.4, names, _SIZE, "bold")
-        pen.lines(paper.left + _NAMES + _GAP, top - 0.4, words, _SIZE)
+        with pen.row("index"):
+            with pen.tagged("TH", attributes=ROW_HEAD):
+                pen.lines(paper.left, top - 0.4, names, _SIZE, "bold")
+            with pen.cell():
+                pen.lines(paper.left + _NAMES + _GAP, top - 0.4, words, _SIZE)
         pen.line(paper.left, top - height, paper.left + paper.room, top - height, FAINT, 0.15)
 
     return Block(height, draw)

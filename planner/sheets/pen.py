@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager, nullcontext
-from typing import TYPE_CHECKING, Any, Literal
+from typing import TYPE_CHECKING, Any, Literal, cast
 
 import numpy as np
 import shapely
@@ -13,12 +13,14 @@ from planner.sheets import fonts
 from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.fonts import MM
 from planner.sheets.hatches import HatchName
-from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, set_stroke, stamps_in_steps
+from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, stamps_in_steps
 from planner.sheets.text_pieces import pieces
 from planner.sheets.text_setting import line_of_text
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
+
+    from planner.sheets.tagged import Role
 
 #: Inks of a sheet: lines and text, lighter ones, faint ones, the bed's ground, the paper.
 INK: Rgb = (0.11, 0.11, 0.13)
@@ -26,6 +28,9 @@ PENCIL: Rgb = (0.42, 0.42, 0.44)
 FAINT: Rgb = (0.78, 0.77, 0.74)
 GROUND: Rgb = (0.965, 0.945, 0.905)
 WHITE: Rgb = (1.0, 1.0, 1.0)
+
+#: Of a table's heads: of its column, of its row.
+COLUMN_HEAD, ROW_HEAD = "/Scope/Column", "/Scope/Row"
 
 Align = Literal["left", "middle", "right"]
 
@@ -67,6 +72,74 @@ class Pen:
             self._bookmarked.add(once)
         self._canvas.bookmark(words, top * MM, level)
 
+    # -- what is what -----------------------------------------------------------------------
+
+    def tagged(
+        self, role: Role, key: object = None, *, alt: str = "", attributes: str = ""
+    ) -> AbstractContextManager[object]:
+        """Make what is drawn within a heading, a paragraph, a cell or a picture; the rest is passed over when read aloud.
+
+        Parameters
+        ----------
+        role : str
+        key : object, optional
+            What is drawn next with the same role and key goes on with it, as the lines of a paragraph.
+        alt : str
+            What a picture shows, in words.
+        attributes : str
+            Of a cell, as PDF writes them: ``/Scope/Column``, ``/ColSpan 3``.
+        """
+        return cast(
+            "AbstractContextManager[object]",
+            self._canvas.structure.mark(self._canvas._code, role, key, alt, attributes),
+        )
+
+    def grouped(
+        self, role: Role, key: object = None, *, attributes: str = ""
+    ) -> AbstractContextManager[object]:
+        """Make what is tagged within parts of an element without content of its own: a table, a row.
+
+        Parameters
+        ----------
+        role : str
+        key : object, optional
+            What is drawn next with the same role and key goes on with it, on a further page too.
+        attributes : str
+            Of a cell, as PDF writes them.
+        """
+        return cast("AbstractContextManager[object]", self._canvas.structure.group(role, key, attributes))
+
+    def heading_of_table(self, role: Role, key: object) -> AbstractContextManager[object]:
+        """Draw the heading above the table of a key; repeated on a further page it is passed over."""
+        if self._canvas.structure.goes_on(key):
+            return nullcontext()
+        return self.tagged(role)
+
+    @contextmanager
+    def heads(self, key: object) -> Iterator[None]:
+        """Begin the table of a key with a row of heads; heads repeated on a further page are passed over."""
+        with self._canvas.structure.table_head(key), self.grouped("TR"):
+            yield
+
+    @contextmanager
+    def row(self, key: object) -> Iterator[None]:
+        """Draw a row of the table of a key."""
+        with self.grouped("Table", key), self.grouped("TR"):
+            yield
+
+    def head_cell(self) -> AbstractContextManager[object]:
+        """Draw the head of a column."""
+        return self.tagged("TH", attributes=COLUMN_HEAD)
+
+    def cell(self, columns: int = 1) -> AbstractContextManager[object]:
+        """Draw a cell, over so many columns."""
+        return self.tagged("TD", attributes=f"/ColSpan {columns}" if columns > 1 else "")
+
+    def empty_cell(self) -> None:
+        """Leave a cell empty."""
+        with self.grouped("TD"):
+            pass
+
     # -- lines and grounds ------------------------------------------------------------------
 
     def line(
@@ -91,8 +164,8 @@ class Pen:
         dash : sequence of float
             Dashes and gaps in turn; solid where empty. [mm]
         """
-        set_stroke(self._canvas, rgb, weight, dash)
-        self._canvas.line(x0 * MM, y0 * MM, x1 * MM, y1 * MM)
+        self._canvas.set_stroke(rgb, weight, dash)
+        self._canvas.addLiteral(f"{x0 * MM:.3f} {y0 * MM:.3f} m {x1 * MM:.3f} {y1 * MM:.3f} l S")
 
     def segments(self, ends: Sequence[Sequence[float]], rgb: Rgb = INK, weight: float = 0.2) -> None:
         """Draw many solid lines at once.
@@ -105,7 +178,7 @@ class Pen:
         weight : float
             [mm]
         """
-        set_stroke(self._canvas, rgb, weight, ())
+        self._canvas.set_stroke(rgb, weight, ())
         # Written here: reportlab's own way of writing numbers takes most of the time of a sheet of many lines.
         lines = ([value * MM for value in line] for line in ends)
         parts = (f"{x0:.3f} {y0:.3f} m {x1:.3f} {y1:.3f} l" for x0, y0, x1, y1 in lines)
@@ -136,12 +209,13 @@ class Pen:
             Of the line. [mm]
         """
         if fill is not None:
-            self._canvas.setFillColorRGB(*fill)
+            self._canvas.set_fill(fill)
         if rgb is not None:
-            set_stroke(self._canvas, rgb, weight, ())
-        self._canvas.rect(
-            x * MM, y * MM, width * MM, height * MM, stroke=rgb is not None, fill=fill is not None
-        )
+            self._canvas.set_stroke(rgb, weight, ())
+        if fill is None and rgb is None:
+            return
+        paint = "B" if fill is not None and rgb is not None else "f" if fill is not None else "S"
+        self._canvas.addLiteral(f"{x * MM:.3f} {y * MM:.3f} {width * MM:.3f} {height * MM:.3f} re {paint}")
 
     def disc(
         self, x: float, y: float, radius: float, *, fill: Rgb | None = None, rgb: Rgb | None = INK
@@ -158,9 +232,9 @@ class Pen:
             Inks of the area and of its line; None for none.
         """
         if fill is not None:
-            self._canvas.setFillColorRGB(*fill)
+            self._canvas.set_fill(fill)
         if rgb is not None:
-            set_stroke(self._canvas, rgb, 0.2, ())
+            self._canvas.set_stroke(rgb, 0.2, ())
         self._canvas.circle(x * MM, y * MM, radius * MM, stroke=rgb is not None, fill=fill is not None)
 
     def shape(
@@ -192,11 +266,11 @@ class Pen:
         if path is None:
             return
         if fill is not None:
-            self._canvas.setFillColorRGB(*fill)
+            self._canvas.set_fill(fill)
         if opacity < 1.0:
             self._canvas.setFillAlpha(opacity)
         if rgb is not None:
-            set_stroke(self._canvas, rgb, weight, dash)
+            self._canvas.set_stroke(rgb, weight, dash)
         self._canvas.drawPath(path, stroke=rgb is not None, fill=fill is not None, fillMode=0)
         if opacity < 1.0:
             self._canvas.setFillAlpha(1.0)
@@ -247,6 +321,8 @@ class Pen:
         rgb: Rgb = INK,
         align: Align = "left",
         turn: float = 0.0,
+        *,
+        spaced: bool = False,
     ) -> None:
         """Draw a line of text on its base line.
 
@@ -262,20 +338,22 @@ class Pen:
         align : {"left", "middle", "right"}
         turn : float
             Anticlockwise about the place. [degrees]
+        spaced : bool
+            Whether a space follows, which keeps words of two lines apart for what reads them.
         """
         if align != "left":
             width = fonts.width(text, size, style)
             shift = width / 2 if align == "middle" else width
         else:
             shift = 0.0
-        self._canvas.setFillColorRGB(*rgb)
+        self._canvas.set_fill(rgb)
         if turn:
             self._canvas.saveState()
             self._canvas.translate(x * MM, y * MM)
             self._canvas.rotate(turn)
             x, y = 0.0, 0.0
         parts = pieces(text, style)
-        line = line_of_text(self._canvas._doc, parts, text, (x - shift) * MM, y * MM, size)
+        line = line_of_text(self._canvas._doc, parts, text, (x - shift) * MM, y * MM, size, spaced=spaced)
         self._canvas.addLiteral(line)
         if turn:
             self._canvas.restoreState()
@@ -304,7 +382,7 @@ class Pen:
         align : {"left", "middle", "right"}
         """
         for line in lines:
-            self.text(x, top - 0.8 * size * fonts.POINT * 1.18, line, size, style, rgb, align)
+            self.text(x, top - 0.8 * size * fonts.POINT * 1.18, line, size, style, rgb, align, spaced=True)
             top -= fonts.line_height(size)
         return top
 

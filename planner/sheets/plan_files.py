@@ -32,7 +32,9 @@ def plan_pdf(page: PlanPage) -> bytes:
     stream = io.BytesIO()
     with new_canvas(stream, Paper("", page.width, page.height), page.title) as canvas:
         canvas.bookmark(page.title)
-        page.draw(Pen(canvas))
+        pen = Pen(canvas)
+        with pen.tagged("Figure", alt=page.words):
+            page.draw(pen)
         canvas.showPage()
     return stream.getvalue()
 

@@ -58,6 +58,16 @@ class PlanPage:
     bar_text: str
     bar: float
 
+    @property
+    def words(self) -> str:
+        """What the page shows, for those who have it read aloud."""
+        return say(
+            "Plan of {title}. {subtitle}. {scale}.",
+            title=self.title,
+            subtitle=self.subtitle,
+            scale=self.scale_text,
+        )
+
     def draw(self, pen: DrawingPen) -> None:
         """Draw the page."""
         pen.box(0.0, 0.0, self.width, self.height, fill=WHITE, rgb=None)

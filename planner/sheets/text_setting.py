@@ -15,7 +15,16 @@ _ESCAPED = {byte: f"\\{byte:03o}" for byte in (*range(32), *range(127, 256))} | 
 }
 
 
-def line_of_text(document: Any, parts: tuple[Piece, ...], text: str, x: float, y: float, size: float) -> str:
+def line_of_text(
+    document: Any,
+    parts: tuple[Piece, ...],
+    text: str,
+    x: float,
+    y: float,
+    size: float,
+    *,
+    spaced: bool = False,
+) -> str:
     """Return the operators that draw a line of text.
 
     Where glyphs are no characters of their own, what they say is told beside them (``ActualText``), for what copies,
@@ -32,16 +41,20 @@ def line_of_text(document: Any, parts: tuple[Piece, ...], text: str, x: float, y
         Beginning of its base line. [points]
     size : float
         [points]
+    spaced : bool
+        Whether a space follows, which keeps words of two lines apart for what reads them.
     """
     code = [f"BT 1 0 0 1 {x:.3f} {y:.3f} Tm"]
     turned = any(part.right_to_left for part in parts)
-    for part in parts:
+    spaced = spaced and not turned and bool(parts) and not parts[-1].clusters and parts[-1].key != "cjk"
+    for number, part in enumerate(parts, 1):
         if part.clusters:
             for cluster in part.clusters:
                 drawn = _glyphs(document, part.key, cluster, size)
                 code.append(_read_as(cluster.said, drawn) if turned and cluster.said else drawn)
         else:
-            code += _plain(document, part, size)
+            words = f"{part.text} " if spaced and number == len(parts) else part.text
+            code += _plain(document, part.key, words, size)
     code.append("ET")
     line = " ".join(code)
     if turned or not any(cluster.said for part in parts for cluster in part.clusters):
@@ -54,11 +67,11 @@ def _read_as(text: str, code: str) -> str:
     return f"/Span <</ActualText <FEFF{said}>>> BDC {code} EMC"
 
 
-def _plain(document: Any, part: Piece, size: float) -> list[str]:
-    font = loaded_font(part.key)
+def _plain(document: Any, key: str, words: str, size: float) -> list[str]:
+    font = loaded_font(key)
     return [
         f"{font.getSubsetInternalName(subset, document)} {size:.6g} Tf ({_escaped(codes)}) Tj"
-        for subset, codes in font.splitString(part.text, document)
+        for subset, codes in font.splitString(words, document)
     ]
 
 
