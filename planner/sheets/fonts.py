@@ -11,7 +11,7 @@ from functools import lru_cache
 
 from planner.sheets.font_files import Style as Style
 from planner.sheets.font_files import loaded_font
-from planner.sheets.text_pieces import pieces
+from planner.sheets.text_pieces import belongs_to_letter, pieces
 
 #: No figure on paper is smaller: it is read outdoors, at arm's length. [points]
 LEAST_SIZE = 8.0
@@ -140,7 +140,7 @@ def _longest_fit(line: str, room: float, size: float, style: Style) -> int:
             low = middle
         else:
             high = middle - 1
-    while 1 < low < len(line) and unicodedata.combining(line[low]):
+    while 1 < low < len(line) and belongs_to_letter(line, low):
         low -= 1
     return low
 

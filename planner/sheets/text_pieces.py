@@ -19,6 +19,8 @@ from planner.sheets.font_files import Style, font_for, loaded_font, script_of, s
 MISSING = "\ufffd"
 #: Joiners, which tell how letters join: shown by no glyph of their own.
 _JOINERS = "\u200c\u200d"
+#: Combining class of the signs that join two consonants of an Indic script.
+_VIRAMA = 9
 #: Invisible signs: joiners, direction marks, variation selectors, skin tones.
 _INVISIBLE = re.compile("[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe00-\ufe0f\ufeff\U0001f3fb-\U0001f3ff]")
 _DIRECTIONS = re.compile(
@@ -158,6 +160,13 @@ def _letter(letter: str, style: Style, level: int) -> _Letter:
     return _Letter(
         key, "".join(char for char in letter if ord(char) in known or char in _JOINERS), level, script
     )
+
+
+def belongs_to_letter(text: str, at: int) -> bool:
+    """Whether a sign of a text is a mark of the letter before, or joined with it: no line breaks before it."""
+    before = text[at - 1]
+    joined = before in _JOINERS or (unicodedata.combining(before) == _VIRAMA and text[at].isalpha())
+    return unicodedata.category(text[at])[0] == "M" or text[at] in _JOINERS or joined
 
 
 def _letters(text: str, left_out: re.Pattern[str]) -> Iterator[tuple[int, str]]:

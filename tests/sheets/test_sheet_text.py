@@ -57,3 +57,12 @@ def test_fitted_size():
     size = fonts.fitted_size("Range with a long name", 40.0, 18.0)
     assert fonts.width("Range with a long name", size) == pytest.approx(40.0)
     assert fonts.fitted_size("x" * 500, 40.0, 18.0) == 8.0
+
+
+def test_no_line_breaks_within_a_letter_and_its_marks():
+    word = "क्षेत्रक्षेत्रक्षेत्र"
+    lines = fonts.wrap(word, fonts.width("क्षेत्रक्षे", 12.0) - 0.2, 12.0)
+    assert "".join(lines) == word
+    assert len(lines) > 1
+    assert all(line[0] in "कत" for line in lines)
+    assert not any(line.endswith("\u094d") for line in lines)
