@@ -19,6 +19,11 @@ from planner.sheets.font_files import Style, font_for, loaded_font, script_of, s
 MISSING = "\ufffd"
 #: Joiners, which tell how letters join: shown by no glyph of their own.
 _JOINERS = "\u200c\u200d"
+#: What stands for signs that the bidirectional algorithm here does not know, by their class: isolates, ends of paragraphs,
+#: codes that are no sign.
+_FOR_LEVELS = {"LRI": "\u200b", "RLI": "\u200b", "FSI": "\u200b", "PDI": "\u200b", "B": " ", "": "a"}
+#: Letters that stand for brackets with a direction.
+_LETTER = {"L": "a", "R": "\u05d0"}
 #: Combining class of the signs that join two consonants of an Indic script.
 _VIRAMA = 9
 #: Invisible signs: joiners, direction marks, variation selectors, skin tones.
@@ -109,7 +114,8 @@ def missing_signs(text: str, style: Style = "regular") -> str:
         return ""
     known, found = signs_of(style), dict[str, None]()
     for _, letter in _letters(unicodedata.normalize("NFC", text), _INVISIBLE):
-        if not {ord(char) for char in letter} <= known and font_for(letter, style) is None:
+        control = unicodedata.category(letter[0]) == "Cc"  # printed as a space
+        if not control and not {ord(char) for char in letter} <= known and font_for(letter, style) is None:
             found |= dict.fromkeys(char for char in letter if font_for(char, style) is None)
     return "".join(found)
 
@@ -191,8 +197,11 @@ def _levels(text: str) -> list[int]:
         return [0] * len(text)
     from bidi import algorithm
 
+    text = "".join(_FOR_LEVELS.get(unicodedata.bidirectional(char), char) for char in text)
+    base = algorithm.get_base_level(text)
+    text = _with_directed_brackets(text, "LR"[base])
     storage = algorithm.get_empty_storage()
-    storage["base_level"] = base = algorithm.get_base_level(text)
+    storage["base_level"] = base
     storage["base_dir"] = ("L", "R")[base]
     algorithm.get_embedding_levels(text, storage)
     algorithm.explicit_embed_and_overrides(storage)
@@ -205,6 +214,64 @@ def _levels(text: str) -> list[int]:
         removed = unicodedata.bidirectional(char) in algorithm.X9_REMOVED
         found.append((found[-1] if found else base) if removed else int(next(known)["level"]))
     return found
+
+
+def _with_directed_brackets(text: str, base: str) -> str:
+    """A line with letters in place of those pairs of brackets that have a direction (rule N0, which ``bidi`` lacks).
+
+    Parameters
+    ----------
+    text : str
+    base : {"L", "R"}
+        Direction of the line.
+    """
+    strong = list(_strong(text))
+    other = "R" if base == "L" else "L"
+    for begin, end in _bracket_pairs(text):
+        within = strong[begin + 1 : end]
+        if base in within:
+            direction = base
+        elif other in within:
+            before = next((one for one in reversed(strong[:begin]) if one), base)
+            direction = other if before == other else base
+        else:
+            continue
+        strong[begin] = strong[end] = direction
+        text = "".join(
+            (text[:begin], _LETTER[direction], text[begin + 1 : end], _LETTER[direction], text[end + 1 :])
+        )
+    return text
+
+
+def _strong(text: str) -> Iterator[str]:
+    """The direction of each sign that has one: numbers have that of the letters before them, or from right to left."""
+    last = ""
+    for char in text:
+        kind = unicodedata.bidirectional(char)
+        if kind in ("L", "R", "AL"):
+            last = "L" if kind == "L" else "R"
+            yield last
+        else:
+            yield ("L" if last == "L" and kind == "EN" else "R") if kind in ("EN", "AN") else ""
+
+
+def _bracket_pairs(text: str) -> list[tuple[int, int]]:
+    """Where pairs of brackets open and close, in the order in which they open."""
+    from bidi.mirror import MIRRORED
+
+    waiting: list[tuple[str, int]] = []
+    found = []
+    for at, char in enumerate(text):
+        kind = unicodedata.category(char)
+        if kind == "Ps" and char in MIRRORED:
+            waiting.append((MIRRORED[char], at))
+        elif kind == "Pe":
+            for k in range(len(waiting) - 1, -1, -1):
+                if waiting[k][0] == char:
+                    found.append((waiting[k][1], at))
+                    del waiting[k:]
+                    break
+    return sorted(found)
 
 
 def _in_visual_order(runs: list[list[_Letter]]) -> list[list[_Letter]]:

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import unicodedata
+
 import pytest
-from hypothesis import given
+from bidi import get_display
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from planner.sheets import fonts
-from planner.sheets.text_pieces import pieces
+from planner.sheets.text_pieces import missing_signs, pieces
 
 
 def fonts_and_words(text: str) -> list[tuple[str, str]]:
@@ -24,6 +27,41 @@ def test_right_to_left_is_set_in_visual_order():
     assert [word for _, word in fonts_and_words("אב bed")] == ["bed", " ", "אב"]
     (letters,) = pieces("אבג")
     assert "".join(glyph.char for cluster in letters.clusters for glyph in cluster.glyphs) == "גבא"
+
+
+def in_visual_order(text: str) -> str:
+    """Characters as they are drawn, from left to right; brackets whichever way they open."""
+    parts = (
+        "".join(glyph.char for cluster in piece.clusters for glyph in cluster.glyphs) or piece.text
+        for piece in pieces(text)
+    )
+    return "".join(parts).replace(")", "(").strip()
+
+
+@given(st.text("ab אב12.,-", max_size=14).filter(lambda text: set(text) & set("אב")))
+@example("ערוגה (מזרח) 12")
+@example("Bed 3 (ערוגה) b")
+@example("אב (ab) 12")
+def test_the_order_of_the_line_is_that_of_another_implementation(text: str):
+    """The unicode-bidi crate, which turns no brackets about."""
+    assert in_visual_order(text) == get_display(text).replace(")", "(").strip()
+
+
+#: Letters of many scripts, marks, joiners, directions, digits, ends of lines, codes that are no sign, halves of pairs.
+ODD = st.sampled_from(
+    "a אاब\u094d\u200d\u200c\u202b\u202e\u202c\u2066\u2069\u200f\n\u2029\u0301\u05b8١1()ำกй漢가🥕\U0001f3fb\ufe0f\U000f0001\ue000\ud800"
+    "\ufffe\U0001e900\u034f\u3164\u061c\x07"
+)
+
+
+@given(st.lists(ODD | st.characters(), max_size=14).map("".join))
+def test_any_text_has_pieces_and_tells_what_is_missing(text: str):
+    found = pieces(text)
+    assert all(0 <= piece.width < 1e6 for piece in found)
+    missing = missing_signs(text)
+    assert set(missing) <= set(text) | set(unicodedata.normalize("NFC", text))
+    shown = any("\ufffd" in piece.text for piece in found)
+    assert shown == bool(missing) or "\ufffd" in text
 
 
 def test_sign_that_no_font_has_is_shown_as_missing():
