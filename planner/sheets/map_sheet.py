@@ -17,8 +17,9 @@ from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.fonts import MM
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
-from planner.sheets.pen import FAINT, INK, ROW_HEAD, Pen
+from planner.sheets.pen import FAINT, INK, Pen
 from planner.sheets.plan_page import plan_page
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.words import capital, day_words, join_list, say
 
 #: Width of the column of names, and space beside it. [mm]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from contextlib import AbstractContextManager, contextmanager, nullcontext
-from typing import TYPE_CHECKING, Any, Literal, cast
+from typing import TYPE_CHECKING, Any, Literal
 
 import numpy as np
 import shapely
@@ -14,13 +14,12 @@ from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.fonts import MM
 from planner.sheets.hatches import HatchName
 from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, stamps_in_steps
+from planner.sheets.tagging_pen import TaggingPen
 from planner.sheets.text_pieces import pieces
 from planner.sheets.text_setting import line_of_text
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
-
-    from planner.sheets.tagged import Role
 
 #: Inks of a sheet: lines and text, lighter ones, faint ones, the bed's ground, the paper.
 INK: Rgb = (0.11, 0.11, 0.13)
@@ -28,9 +27,6 @@ PENCIL: Rgb = (0.42, 0.42, 0.44)
 FAINT: Rgb = (0.78, 0.77, 0.74)
 GROUND: Rgb = (0.965, 0.945, 0.905)
 WHITE: Rgb = (1.0, 1.0, 1.0)
-
-#: Of a table's heads: of its column, of its row.
-COLUMN_HEAD, ROW_HEAD = "/Scope/Column", "/Scope/Row"
 
 Align = Literal["left", "middle", "right"]
 
@@ -40,7 +36,7 @@ HAIR = 0.01
 _PLACES_AT_ONCE = 400
 
 
-class Pen:
+class Pen(TaggingPen):
     """Draws on a reportlab canvas in millimetres.
 
     Parameters
@@ -49,96 +45,8 @@ class Pen:
     """
 
     def __init__(self, canvas: Any) -> None:
-        self._canvas = canvas
+        super().__init__(canvas)
         self._stamps = Stamps(canvas)
-        self._bookmarked: set[object] = set()
-
-    def bookmark(self, words: str, top: float, level: int = 0, *, once: object = None) -> None:
-        """Enter a place of this page among the bookmarks.
-
-        Parameters
-        ----------
-        words : str
-        top : float
-            Height of the place above the page's bottom. [mm]
-        level : int
-            0 for those of the first rank.
-        once : object, optional
-            What is bookmarked where it may be drawn again, as a heading that is repeated on a further page.
-        """
-        if once is not None:
-            if once in self._bookmarked:
-                return
-            self._bookmarked.add(once)
-        self._canvas.bookmark(words, top * MM, level)
-
-    # -- what is what -----------------------------------------------------------------------
-
-    def tagged(
-        self, role: Role, key: object = None, *, alt: str = "", attributes: str = ""
-    ) -> AbstractContextManager[object]:
-        """Make what is drawn within a heading, a paragraph, a cell or a picture; the rest is passed over when read aloud.
-
-        Parameters
-        ----------
-        role : str
-        key : object, optional
-            What is drawn next with the same role and key goes on with it, as the lines of a paragraph.
-        alt : str
-            What a picture shows, in words.
-        attributes : str
-            Of a cell, as PDF writes them: ``/Scope/Column``, ``/ColSpan 3``.
-        """
-        return cast(
-            "AbstractContextManager[object]",
-            self._canvas.structure.mark(self._canvas._code, role, key, alt, attributes),
-        )
-
-    def grouped(
-        self, role: Role, key: object = None, *, attributes: str = ""
-    ) -> AbstractContextManager[object]:
-        """Make what is tagged within parts of an element without content of its own: a table, a row.
-
-        Parameters
-        ----------
-        role : str
-        key : object, optional
-            What is drawn next with the same role and key goes on with it, on a further page too.
-        attributes : str
-            Of a cell, as PDF writes them.
-        """
-        return cast("AbstractContextManager[object]", self._canvas.structure.group(role, key, attributes))
-
-    def heading_of_table(self, role: Role, key: object) -> AbstractContextManager[object]:
-        """Draw the heading above the table of a key; repeated on a further page it is passed over."""
-        if self._canvas.structure.goes_on(key):
-            return nullcontext()
-        return self.tagged(role)
-
-    @contextmanager
-    def heads(self, key: object) -> Iterator[None]:
-        """Begin the table of a key with a row of heads; heads repeated on a further page are passed over."""
-        with self._canvas.structure.table_head(key), self.grouped("TR"):
-            yield
-
-    @contextmanager
-    def row(self, key: object) -> Iterator[None]:
-        """Draw a row of the table of a key."""
-        with self.grouped("Table", key), self.grouped("TR"):
-            yield
-
-    def head_cell(self) -> AbstractContextManager[object]:
-        """Draw the head of a column."""
-        return self.tagged("TH", attributes=COLUMN_HEAD)
-
-    def cell(self, columns: int = 1) -> AbstractContextManager[object]:
-        """Draw a cell, over so many columns."""
-        return self.tagged("TD", attributes=f"/ColSpan {columns}" if columns > 1 else "")
-
-    def empty_cell(self) -> None:
-        """Leave a cell empty."""
-        with self.grouped("TD"):
-            pass
 
     # -- lines and grounds ------------------------------------------------------------------
 

@@ -9,9 +9,10 @@ from planner.sheets import fonts
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.flow import Block
 from planner.sheets.page_chrome import Paper
-from planner.sheets.pen import INK, ROW_HEAD, Pen
+from planner.sheets.pen import INK, Pen
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.sowing_words import depth_words, plants_words
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.tape import RowDirection, Tape
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.text_blocks import SIZE

@@ -21,7 +21,8 @@ from planner.sheets import fonts
 from planner.sheets.flow import Block, Page, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
-from planner.sheets.pen import FAINT, INK, PENCIL, ROW_HEAD, Pen
+from planner.sheets.pen import FAINT, INK, PENCIL, Pen
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.text_blocks import tick
 from planner.words import capital, day_words, say
 
