@@ -7,12 +7,19 @@ import datetime as dt
 import io
 from typing import TYPE_CHECKING
 
-from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_tended_by
+from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_repeatable, add_tended_by
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
-from planner.cli.plans import day_typed, plan_and_days, plan_at, plan_of, warn_of_unknown_crops
+from planner.cli.plans import (
+    day_typed,
+    plan_and_days,
+    plan_at,
+    plan_of,
+    warn_of_missing_signs,
+    warn_of_unknown_crops,
+)
 from planner.listings.export_files import PDF, export_target
 from planner.words import say, say_count
 
@@ -62,6 +69,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--tint", action="store_true", help="tint plots by family; black on white where not given"
     )
+    add_repeatable(parser)
     parser.add_argument("--day", metavar="D", help="day of the walk or map; today where not given")
     maps = parser.add_argument_group("garden map")
     maps.add_argument(
@@ -108,8 +116,10 @@ def run(args: argparse.Namespace) -> int:
         export_target(args.output, PDF)
     target = io.BytesIO() if args.output == "-" else args.output
     warn_of_unknown_crops(plan)
+    warn_of_missing_signs(plan)
     from planner.sheets.kinds import SheetWish, write_sheets
     from planner.sheets.label_sheets import write_calibration
+    from planner.sheets.pdf_metadata import made_at, now
     from planner.sheets.poster import poster_wish
 
     wish = SheetWish(
@@ -131,13 +141,14 @@ def run(args: argparse.Namespace) -> int:
         per_row=args.per_row,
     )
     try:
-        if args.calibrate:
-            from planner.sheets.kinds import USUAL_LABELS
-            from planner.sheets.label_formats import label_format
+        with made_at(None if args.repeatable else now()):
+            if args.calibrate:
+                from planner.sheets.kinds import USUAL_LABELS
+                from planner.sheets.label_formats import label_format
 
-            write_calibration(target, label_format(wish.labels or USUAL_LABELS[wish.paper]), wish.shift)
-        else:
-            write_sheets(plan, target, wish, dt.date.today())
+                write_calibration(target, label_format(wish.labels or USUAL_LABELS[wish.paper]), wish.shift)
+            else:
+                write_sheets(plan, target, wish, dt.date.today())
     except OSError as error:
         raise cannot_write(error, args.output) from None
     if isinstance(target, io.BytesIO):

@@ -203,12 +203,16 @@ class BedPages:
         scale = self.drawing.scale_words.replace(" (", "\n(").splitlines()
 
         def draw(pen: Pen, top: float) -> None:
-            below = pen.lines(paper.left, top, title, size, "bold")
-            below = pen.lines(paper.left, below, under, _UNDER_SIZE)
-            pen.lines(paper.left, below, measures, _MEASURE_SIZE)
+            with pen.tagged("H1"):
+                below = pen.lines(paper.left, top, title, size, "bold")
+            with pen.tagged("P"):
+                below = pen.lines(paper.left, below, under, _UNDER_SIZE)
+            with pen.tagged("P"):
+                pen.lines(paper.left, below, measures, _MEASURE_SIZE)
             right = paper.left + paper.room
             north_arrow(pen, right - 10.0, top - 9.5, self.frame.north(site))
-            pen.lines(right - 22.0, top - 3.0, scale, 9.0, "bold", align="right")
+            with pen.tagged("P"):
+                pen.lines(right - 22.0, top - 3.0, scale, 9.0, "bold", align="right")
             pen.line(paper.left, top - height + 1.0, right, top - height + 1.0, INK, 0.35)
 
         return Block(height, draw)

@@ -137,8 +137,7 @@ def _pdf(
         pen = Pen(canvas)
         findings = _findings(plan) if sources != "alone" else ()
         for done, bed in enumerate(beds if sources != "alone" else (), 1):
-            canvas.bookmarkPage(f"bed{done}")
-            canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
+            canvas.bookmark(bed.name)
             try:
                 _draw_bed(canvas, pen, BedPages(year, bed, paper, today, findings, tint, on_last))
             except BedwrightError:
@@ -190,4 +189,6 @@ def _draw_failed(pen: Pen, paper: Paper, bed: Bed, fault: Exception) -> None:
     text = say(
         "The sheet of {bed} could not be made ({fault}); the other sheets hold.", bed=bed.name, fault=name
     )
-    pen.lines(paper.left, paper.height - paper.top, fonts.wrap(text, paper.room, 14.0, "bold"), 14.0, "bold")
+    lines = fonts.wrap(text, paper.room, 14.0, "bold")
+    with pen.tagged("P"):
+        pen.lines(paper.left, paper.height - paper.top, lines, 14.0, "bold")

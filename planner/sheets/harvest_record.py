@@ -48,9 +48,10 @@ def _head(paper: Paper) -> Block:
 
     def draw(pen: Pen, top: float) -> None:
         x = paper.left
-        for words, width in zip(heads, (*_COLUMNS, 0.0), strict=True):
-            pen.text(x, top - 3.2, words, 8.0, "bold")
-            x += width
+        with pen.tagged("P"):
+            for words, width in zip(heads, (*_COLUMNS, 0.0), strict=True):
+                pen.text(x, top - 3.2, words, 8.0, "bold")
+                x += width
         pen.line(paper.left, top - 4.4, paper.left + paper.room, top - 4.4, INK, 0.2)
 
     return Block(4.4, draw)

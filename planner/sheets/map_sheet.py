@@ -21,6 +21,7 @@ from planner.sheets.pen import FAINT, INK, Pen
 from planner.sheets.plan_page import plan_page
 from planner.sheets.plan_strip import StripDay, strip_page
 from planner.sheets.poster import Poster, PosterWish, make_poster
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.words import capital, day_words, join_list, say
 
 #: Width of the column of names, and space beside it. [mm]
@@ -90,7 +91,9 @@ def write_map_sheet(
     with new_canvas(stream, sheet, title) as canvas:
         pen = Pen(canvas)
         canvas.setPageSize((page.width * MM, page.height * MM))
-        page.draw(pen)
+        canvas.bookmark(say("Map"))
+        with pen.tagged("Figure", alt=page.words):
+            page.draw(pen)
         canvas.showPage()
         canvas.setPageSize((sheet.width * MM, sheet.height * MM))
         draw_pages(canvas, pen, sheet, pages, foot)
@@ -102,10 +105,11 @@ def _write_poster(target: BinaryIO | str | os.PathLike[str], poster: Poster, nam
     with new_canvas(stream, poster.paper, say("{garden}: poster", garden=name)) as canvas:
         pen = Pen(canvas)
         for number in range(poster.count):
-            canvas.bookmarkPage(f"page{number}")
             words = say("Page {letter}", letter=poster.letters[number])
-            canvas.addOutlineEntry(words, f"page{number}", 0)
-            poster.draw(pen, number)
+            canvas.bookmark(words)
+            shown = say("{page}. {plan}", page=words, plan=poster.page.words)
+            with pen.tagged("Figure", alt=shown):
+                poster.draw(pen, number)
             canvas.showPage()
     write_pdf(target, stream.getvalue())
 
@@ -148,7 +152,9 @@ def _index(paper: Paper, title: str, entries: Sequence[Entry]) -> list[Block]:
     high = fonts.line_height(_HEADING) + 3.0
 
     def head(pen: Pen, top: float) -> None:
-        pen.lines(paper.left, top, [title], _HEADING, "bold")
+        pen.bookmark(title, top)
+        with pen.tagged("H1"):
+            pen.lines(paper.left, top, [title], _HEADING, "bold")
         pen.line(paper.left, top - high + 1.5, paper.left + paper.room, top - high + 1.5, INK, 0.35)
 
     return [Block(high, head, with_next=True), *(_entry(paper, one) for one in entries)]
@@ -160,8 +166,11 @@ def _entry(paper: Paper, entry: Entry) -> Block:
     height = max(len(names), len(words)) * fonts.line_height(_SIZE) + 1.2
 
     def draw(pen: Pen, top: float) -> None:
-        pen.lines(paper.left, top - 0.4, names, _SIZE, "bold")
-        pen.lines(paper.left + _NAMES + _GAP, top - 0.4, words, _SIZE)
+        with pen.row("index"):
+            with pen.tagged("TH", attributes=ROW_HEAD):
+                pen.lines(paper.left, top - 0.4, names, _SIZE, "bold")
+            with pen.cell():
+                pen.lines(paper.left + _NAMES + _GAP, top - 0.4, words, _SIZE)
         pen.line(paper.left, top - height, paper.left + paper.room, top - height, FAINT, 0.15)
 
     return Block(height, draw)

@@ -11,7 +11,7 @@ from planner.sheets.plan_labels import PlanNames
 from planner.words import join_list, say, say_count
 
 #: Size of the key's text. [points]
-KEY_SIZE = 7.0
+KEY_SIZE = 8.0
 #: Most lines of what is too small for a number; of more, only their number is told.
 _MOST_REST = 8
 #: Least width of its columns. [mm]

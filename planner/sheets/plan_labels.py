@@ -17,9 +17,9 @@ from planner.sheets.fonts import POINT, Style
 from planner.sheets.pen import INK, PENCIL, WHITE
 
 #: Sizes of the names of beds, plots and structures, the best first. [points]
-_BED_SIZES, _PLOT_SIZES, _STRUCTURE_SIZE = (8.0, 7.0), (7.0, 6.5, 6.0), 6.0
+_BED_SIZES, _PLOT_SIZES, _STRUCTURE_SIZE = (8.0,), (8.0,), 8.0
 #: Sizes of numbers. [points]
-_NUMBER_SIZES = (7.0, 6.0)
+_NUMBER_SIZES = (8.0,)
 #: Room around words, across and up. [mm]
 _PAD = (0.6, 0.35)
 #: Distance of words from the edge of the ground that they lie on. [mm]

@@ -62,16 +62,26 @@ class PlanPage:
     bar_text: str
     bar: float
 
+    @property
+    def words(self) -> str:
+        """What the page shows, for those who have it read aloud."""
+        return say(
+            "Plan of {title}. {subtitle}. {scale}.",
+            title=self.title,
+            subtitle=self.subtitle,
+            scale=self.scale_text,
+        )
+
     def draw(self, pen: DrawingPen) -> None:
         """Draw the page."""
         pen.box(0.0, 0.0, self.width, self.height, fill=WHITE, rgb=None)
         self.drawing.draw(pen)
         room = self.width - 2 * _MARGIN - _NORTH
         top = self.height - _MARGIN
-        size = fonts.fitted_size(self.title, room, 13.0, "bold", least=7.0)
+        size = fonts.fitted_size(self.title, room, 13.0, "bold", least=9.0)
         title = "".join(fonts.wrap(self.title, room, size, "bold")[:1])
         pen.text(_MARGIN, top - 4.6, title, size, "bold")
-        size = fonts.fitted_size(self.subtitle, room, 8.5, least=6.5)
+        size = fonts.fitted_size(self.subtitle, room, 9.0, least=8.0)
         pen.text(_MARGIN, top - 9.8, self.subtitle, size, rgb=PENCIL)
         at = (self.width - _MARGIN - _NORTH / 2, top - _HEAD / 2)
         north_arrow(pen, *at, self.north, _NORTH_REACH)
@@ -83,9 +93,9 @@ class PlanPage:
         low, part = _MARGIN + 1.0, self.bar / 4
         for k in range(4):
             pen.box(_MARGIN + k * part, low, part, 1.6, fill=(WHITE, INK)[k % 2], rgb=INK, weight=0.2)
-        pen.text(_MARGIN, low + 2.6, "0", 7.0, rgb=PENCIL)
-        pen.text(_MARGIN + self.bar, low + 2.6, self.bar_text, 7.0, rgb=PENCIL, align="middle")
-        pen.text(_MARGIN + self.bar + 8.0, low, self.scale_text, 7.0, rgb=PENCIL)
+        pen.text(_MARGIN, low + 2.6, "0", 8.0, rgb=PENCIL)
+        pen.text(_MARGIN + self.bar, low + 2.6, self.bar_text, 8.0, rgb=PENCIL, align="middle")
+        pen.text(_MARGIN + self.bar + 8.0, low, self.scale_text, 8.0, rgb=PENCIL)
 
 
 def plan_page(

@@ -21,7 +21,7 @@ from planner.sheets.plan_labels import PlanNames
 from planner.sheets.plan_page import bar_words, line_words
 from planner.sheets.plan_picture import PlanPicture, plan_picture
 from planner.sheets.scale import bar_length, choose_scale, on_paper, scale_words
-from planner.words import full_day_words, later, say
+from planner.words import full_day_words, join_list, later, say
 
 #: Days of the four drawings north of the equator, by month and day (practice), and what they are called.
 _SEASONS: dict[tuple[int, int], str] = {
@@ -105,6 +105,16 @@ class StripPage:
     scale_text: str
     bar_text: str
     bar: float
+
+    @property
+    def words(self) -> str:
+        """What the page shows, for those who have it read aloud."""
+        return say(
+            "Plan of {title} on {days}. {scale}.",
+            title=self.title,
+            days=join_list(full_day_words(one.day) for one in self.days),
+            scale=self.scale_text,
+        )
 
     def draw(self, pen: DrawingPen) -> None:
         """Draw the page."""

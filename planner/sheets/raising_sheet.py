@@ -6,6 +6,7 @@ import datetime as dt
 import io
 import os
 from collections.abc import Iterator, Sequence
+from contextlib import ExitStack
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby
@@ -28,6 +29,7 @@ from planner.sheets.page_chrome import Foot, Paper, draw_page, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.raising_work import RaisingLine, RaisingWeek, RaisingWork
 from planner.sheets.sheet_sources import SheetSources
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.text_blocks import BOX_SIDE, SIZE, kept_with_next, paragraph, tick
 from planner.words import MONTHS, capital, day_words, join_list, say, say_count
 
@@ -82,9 +84,7 @@ def write_raising_sheet(
         pen = Pen(canvas)
         for number in range(len(pages.pages)):
             for words in pages.begins.get(number, ()):
-                key = f"part{number}-{words}"
-                canvas.bookmarkPage(key)
-                canvas.addOutlineEntry(words, key, 0)
+                canvas.bookmark(words)
             draw_page(pen, sheet, pages.pages, number, pages.foot)
             canvas.showPage()
     write_pdf(target, stream.getvalue())
@@ -179,7 +179,8 @@ class RaisingSheet:
         lines = fonts.wrap(self.title, paper.room, _TITLE, "bold")
 
         def draw(pen: Pen, top: float) -> None:
-            pen.lines(paper.left, top, lines, _TITLE, "bold")
+            with pen.tagged("H1"):
+                pen.lines(paper.left, top, lines, _TITLE, "bold")
 
         yield Block(len(lines) * fonts.line_height(_TITLE) + 1.0, draw, with_next=True)
         parts = raisings(self.plan)
@@ -223,8 +224,8 @@ class RaisingSheet:
         words = _month_words(_month_of(weeks[0].monday, self.plan))
         blocks = [self._heading(words)]
         for week in weeks:
-            head = self._week_head(week)
-            rows = [self._row(line) for line in week.lines]
+            head = self._week_head(week, words)
+            rows = [self._row(line, words) for line in week.lines]
             there = self.work.bench_lines(week.monday)
             blocks.append(head)
             blocks += self._rows(head, rows)
@@ -245,17 +246,20 @@ class RaisingSheet:
         height = fonts.line_height(_MONTH) + 6.0
 
         def draw(pen: Pen, top: float) -> None:
-            pen.lines(paper.left, top, [words], _MONTH, "bold")
+            with pen.heading_of_table("H2", words):
+                pen.lines(paper.left, top, [words], _MONTH, "bold")
             at = top - height + 1.0
             x = paper.left + _COLUMNS[0]
-            for head, wide in zip(heads, (*_COLUMNS[1:], 0.0), strict=True):
-                pen.text(x, at + 1.1, head, 8.0, rgb=PENCIL)
-                x += wide
+            with pen.heads(words):
+                for head, wide in zip(heads, (*_COLUMNS[1:], 0.0), strict=True):
+                    with pen.head_cell():
+                        pen.text(x, at + 1.1, head, 8.0, rgb=PENCIL)
+                    x += wide
             pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.4)
 
         return Block(height, draw, with_next=True)
 
-    def _week_head(self, week: RaisingWeek) -> Block:
+    def _week_head(self, week: RaisingWeek, table: str) -> Block:
         """A week's days, and the mix for it."""
         paper, sunday = self.paper, shift(week.monday, _SIX_DAYS)
         words = say(
@@ -266,15 +270,22 @@ class RaisingSheet:
         mix = show_volume(week.litres, self.plan.garden.site.units)
         right = say("{volume} of mix to fill", volume=mix) if week.litres else ""
         height = fonts.line_height(_WEEK) + 1.6
+        drawn: set[dt.date] = set()
 
         def draw(pen: Pen, top: float) -> None:
-            pen.lines(paper.left, top - 0.6, [words], _WEEK, "bold")
-            pen.lines(paper.left + paper.room, top - 0.6, [right], _WEEK, "bold", align="right")
+            again = week.monday in drawn
+            drawn.add(week.monday)
+            with ExitStack() as told:  # repeated on a further page it is passed over
+                if not again:
+                    told.enter_context(pen.row(table))
+                    told.enter_context(pen.tagged("TH", attributes=f"{ROW_HEAD}/ColSpan 5"))
+                pen.lines(paper.left, top - 0.6, [words], _WEEK, "bold")
+                pen.lines(paper.left + paper.room, top - 0.6, [right], _WEEK, "bold", align="right")
             pen.line(paper.left, top - height + 0.3, paper.left + paper.room, top - height + 0.3, INK, 0.2)
 
         return Block(height, draw, with_next=True)
 
-    def _row(self, line: RaisingLine) -> Block:
+    def _row(self, line: RaisingLine, table: str) -> Block:
         paper = self.paper
         edges = _edges(paper.left, paper.room, _COLUMNS)[1:]
         crop = fonts.wrap(line.crop, edges[2][1] - edges[2][0] - _PAD, SIZE, "bold")
@@ -299,12 +310,18 @@ class RaisingSheet:
             pen.box(paper.left + 0.4, top - 4.2, BOX_SIDE, BOX_SIDE, weight=0.25)
             if line.done is not None:
                 tick(pen, paper.left + 0.4, top - 4.2, BOX_SIDE)
-            pen.lines(edges[0][0], top - 0.9, cells[0], SIZE)
-            pen.lines(edges[1][0], top - 0.9, cells[1], SIZE, "bold")
-            below = pen.lines(edges[2][0], top - 0.9, crop, SIZE, "bold")
-            pen.lines(edges[2][0], below, for_bed, SIZE)
-            pen.lines(edges[3][0], top - 0.9, cells[2], SIZE)
-            pen.lines(edges[4][0], top - 0.9, cells[3], SIZE)
+            with pen.row(table):
+                with pen.cell():
+                    pen.lines(edges[0][0], top - 0.9, cells[0], SIZE)
+                with pen.cell():
+                    pen.lines(edges[1][0], top - 0.9, cells[1], SIZE, "bold")
+                with pen.cell():
+                    below = pen.lines(edges[2][0], top - 0.9, crop, SIZE, "bold")
+                    pen.lines(edges[2][0], below, for_bed, SIZE)
+                with pen.cell():
+                    pen.lines(edges[3][0], top - 0.9, cells[2], SIZE)
+                with pen.cell():
+                    pen.lines(edges[4][0], top - 0.9, cells[3], SIZE)
             at = top - height
             pen.line(paper.left + _COLUMNS[0], at, paper.left + paper.room, at, FAINT, 0.15)
 
@@ -317,7 +334,7 @@ class RaisingSheet:
         weeks = [week for week in self.work.benches.weeks() if week.bench.id == there.bench.id]
         if not weeks:
             return []
-        head = self._bench_head()
+        head = self._bench_head(there.bench.id)
         rows = [replace(self._bench_row(week), repeat=head) for week in weeks]
         return [self._bench_title(there), head, *rows]
 
@@ -334,20 +351,24 @@ class RaisingSheet:
         height = fonts.line_height(_MONTH) + len(lines) * fonts.line_height(SIZE) + 0.5
 
         def draw(pen: Pen, top: float) -> None:
-            below = pen.lines(
-                paper.left, top, fonts.wrap(words, paper.room, _MONTH, "bold")[:1], _MONTH, "bold"
-            )
-            pen.lines(paper.left, below, lines, SIZE)
+            with pen.tagged("H2"):
+                below = pen.lines(
+                    paper.left, top, fonts.wrap(words, paper.room, _MONTH, "bold")[:1], _MONTH, "bold"
+                )
+            with pen.tagged("P"):
+                pen.lines(paper.left, below, lines, SIZE)
 
         return Block(height, draw, with_next=True)
 
-    def _bench_head(self) -> Block:
+    def _bench_head(self, table: str) -> Block:
         paper = self.paper
         heads = (say("Week"), say("Trays, at most"), say("Comes"), say("Stays"), say("Leaves"))
 
         def draw(pen: Pen, top: float) -> None:
-            for (left, _), words in zip(_bench_edges(paper), heads, strict=True):
-                pen.text(left, top - 4.2, words, 8.0, rgb=PENCIL)
+            with pen.heads(table):
+                for (left, _), words in zip(_bench_edges(paper), heads, strict=True):
+                    with pen.head_cell():
+                        pen.text(left, top - 4.2, words, 8.0, rgb=PENCIL)
             pen.line(paper.left, top - 5.4, paper.left + paper.room, top - 5.4, INK, 0.4)
 
         return Block(5.6, draw, with_next=True)
@@ -384,8 +405,10 @@ class RaisingSheet:
         height = max(_LEAST_ROW, max(map(len, cells)) * fonts.line_height(SIZE) + 1.4)
 
         def draw(pen: Pen, top: float) -> None:
-            for column, (lines, (left, _)) in enumerate(zip(cells, edges, strict=True)):
-                pen.lines(left, top - 0.9, lines, SIZE, _bench_style(column))
+            with pen.row(week.bench.id):
+                for column, (lines, (left, _)) in enumerate(zip(cells, edges, strict=True)):
+                    with pen.cell():
+                        pen.lines(left, top - 0.9, lines, SIZE, _bench_style(column))
             pen.line(paper.left, top - height, paper.left + paper.room, top - height, FAINT, 0.15)
 
         return Block(height, draw)

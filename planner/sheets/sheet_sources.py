@@ -161,8 +161,7 @@ def draw_source_pages(
     foot = Foot.of(paper, garden, today, check=False)
     room = paper.height - paper.top - paper.bottom - foot.height
     pages = paginate(blocks, room, room)
-    canvas.bookmarkPage("sources")
-    canvas.addOutlineEntry(say("Sources"), "sources", 0)
+    canvas.bookmark(say("Sources"))
     for number in range(len(pages)):
         draw_page(pen, paper, pages, number, foot)
         canvas.showPage()

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Any
 
 from planner.sheets.family_inks import Rgb
@@ -50,7 +50,7 @@ class Stamps:
             reach = radius * MM * 1.15
             self._canvas.beginForm(name, -reach, -reach, reach, reach)
             if radius < LEAST_MARK:
-                self._canvas.setFillColorRGB(*rgb)
+                self._canvas.set_fill(rgb)
                 self._canvas.circle(0, 0, DOT * radius * MM, stroke=0, fill=1)
             else:
                 draw_mark(self._canvas, form, radius, rgb)
@@ -81,29 +81,12 @@ class Stamps:
     def _draw_hatch(self, name: HatchName, rgb: Rgb, side: float) -> None:
         hatch = HATCHES[name]
         if hatch.angles:
-            set_stroke(self._canvas, rgb, HATCH_LINE, ())
+            self._canvas.set_stroke(rgb, HATCH_LINE, ())
         else:
             # Dots are round-capped dashes of no length.
-            set_stroke(self._canvas, rgb, HATCH_DOT, (0.0, hatch.gap))
+            self._canvas.set_stroke(rgb, HATCH_DOT, (0.0, hatch.gap))
             self._canvas.setLineCap(1)
         self._canvas.lines([[v * MM for v in line] for line in hatch_sheet(hatch, side)])
-
-
-def set_stroke(canvas: Any, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
-    """Set how a canvas draws lines.
-
-    Parameters
-    ----------
-    canvas : reportlab.pdfgen.canvas.Canvas
-    rgb : tuple of float
-    weight : float
-        [mm]
-    dash : sequence of float
-        Dashes and gaps in turn; solid where empty. [mm]
-    """
-    canvas.setStrokeColorRGB(*rgb)
-    canvas.setLineWidth(weight * MM)
-    canvas.setDash([part * MM for part in dash])
 
 
 def hatch_side(wide: float, high: float) -> float:
@@ -140,8 +123,8 @@ def draw_mark(canvas: Any, form: str, radius: float, rgb: Rgb) -> None:
         [mm]
     rgb : tuple of float
     """
-    canvas.setFillColorRGB(*rgb)
-    set_stroke(canvas, rgb, mark_weight(radius), ())
+    canvas.set_fill(rgb)
+    canvas.set_stroke(rgb, mark_weight(radius), ())
     canvas.setLineCap(1)
     canvas.setLineJoin(1)
     for stroke in mark(form):

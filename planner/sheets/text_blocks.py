@@ -72,7 +72,8 @@ def tick_boxes(paper: Paper, boxes: Sequence[TickBox], inset: float = 0.0) -> Bl
             if box.ticked:
                 tick(pen, left, base, BOX_SIDE)
             size = fonts.fitted_size(_box_words(box), room - _BOX_ROOM, SIZE, least=8.0)
-            pen.text(left + _BOX_ROOM, base + 0.45, _box_words(box), size)
+            with pen.tagged("P"):
+                pen.text(left + _BOX_ROOM, base + 0.45, _box_words(box), size)
 
     return Block(_BOX_HEIGHT * (row + 1) if boxes else 0.0, draw)
 
@@ -127,9 +128,9 @@ def paragraph(
     """
     indent = inset + (LABEL_ROOM if label else 0.0)
     lines = fonts.wrap(text, paper.room - indent, size, style)
-    found = []
+    found, whole = [], object()
     for number, line in enumerate(lines):
-        block = _text_line(paper, line, _before(label, mark, inset, number), indent, style, size)
+        block = _text_line(paper, line, _before(label, mark, inset, number), indent, style, size, whole)
         stays = number < len(lines) - 1 and (together or number == 0)
         found.append(kept_with_next(block) if stays else block)
     return found
@@ -143,12 +144,21 @@ def _before(label: str, mark: str, inset: float, number: int) -> tuple[str, floa
 
 
 def _text_line(
-    paper: Paper, line: str, label: tuple[str, float], indent: float, style: fonts.Style, size: float
+    paper: Paper,
+    line: str,
+    label: tuple[str, float],
+    indent: float,
+    style: fonts.Style,
+    size: float,
+    whole: object,
 ) -> Block:
+    """A line of a paragraph, with what stands before it."""
+
     def draw(pen: Pen, top: float) -> None:
-        if label[0]:
-            pen.lines(paper.left + label[1], top, [label[0]], size, "italic")
-        pen.lines(paper.left + indent, top, [line], size, style)
+        with pen.tagged("P", whole):
+            if label[0]:
+                pen.lines(paper.left + label[1], top, [label[0]], size, "italic")
+            pen.lines(paper.left + indent, top, [line], size, style)
 
     return Block(fonts.line_height(size), draw)
 
@@ -193,8 +203,9 @@ def _texts_beside(paper: Paper, line: Sequence[tuple[str, str, float]], inset: f
     def draw(pen: Pen, top: float) -> None:
         for (label, _, at), lines in zip(line, wrapped, strict=True):
             x = paper.left + inset + at
-            pen.lines(x, top, [label], SIZE, "italic")
-            pen.lines(x + LABEL_ROOM, top, lines, SIZE)
+            with pen.tagged("P"):
+                pen.lines(x, top, [label], SIZE, "italic")
+                pen.lines(x + LABEL_ROOM, top, lines, SIZE)
 
     return Block(max(map(len, wrapped)) * fonts.line_height(SIZE), draw)
 
@@ -210,6 +221,7 @@ def heading(paper: Paper, text: str) -> Block:
 
     def draw(pen: Pen, top: float) -> None:
         pen.line(paper.left, top, paper.left + paper.room, top, INK, 0.3)
-        pen.lines(paper.left, top - 1.2, [text], 10.0, "bold")
+        with pen.tagged("H2"):
+            pen.lines(paper.left, top - 1.2, [text], 10.0, "bold")
 
     return Block(fonts.line_height(10.0) + 1.8, draw, with_next=True)

@@ -164,3 +164,14 @@ def test_what_does_not_go_with_all_is_refused(refused, tmp_path, options, said):
     out = () if "-o" in options else ("-o", str(tmp_path / "all"))
     assert said in refused("sheets", SAMPLE, *options, *out)
     assert not (tmp_path / "all").exists()
+
+
+def test_signs_that_no_font_has_are_told_before_the_sheets_are_written(bedwright, tmp_path):
+    garden = tmp_path / "signs.bedwright"
+    bedwright("new", str(garden), "--sample", "balcony_boxes")
+    garden.write_text(garden.read_text("utf-8").replace('"Box left"', '"Box \U00012000"'), "utf-8")
+    code, _, told = bedwright("sheets", str(garden), "--kind", "shopping", "-o", str(tmp_path / "x.pdf"))
+    assert code == 0
+    assert "No font has all signs of “Box \U00012000”" in told
+    assert "Install a TrueType font (.ttf) for Cuneiform." in told
+    assert told.count("\n") == 1

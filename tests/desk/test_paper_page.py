@@ -5,6 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import time
 
+import pikepdf
 import pypdfium2
 import pytest
 
@@ -195,3 +196,24 @@ def test_a_further_wish_takes_the_place_of_one_that_is_still_made(page, qtbot):
     settle(page, qtbot)
     assert page.choices.kind == "shopping"
     assert page.preview.pages <= 3
+
+
+def test_signs_that_no_font_has_are_told_above_the_sheets(page, qtbot):
+    assert not page.missing.isVisible()
+    first = page.document.plan.beds[0]
+    page.document.edit("Name", lambda garden: e.change_bed(garden, first.id, name="Box \U00012000"))
+    qtbot.waitUntil(page.missing.isVisible, timeout=60_000)
+    assert "No font has all signs of “Box \U00012000”" in page.missing.text()
+    page.document.undo_stack.undo()
+    qtbot.waitUntil(lambda: not page.missing.isVisible(), timeout=60_000)
+    settle(page, qtbot)
+
+
+def test_a_sheet_written_from_the_window_says_when_it_was_made(page, sample, qtbot, tmp_path):
+    page.show_kind("shopping")
+    settle(page, qtbot)
+    sample.prompts.answers["save"] = str(tmp_path / "out.pdf")
+    page.save.click()
+    with pikepdf.open(tmp_path / "out.pdf") as pdf:
+        made = dt.datetime.fromisoformat(pdf.open_metadata()["xmp:CreateDate"])
+    assert abs(dt.datetime.now().astimezone() - made) < dt.timedelta(minutes=10)

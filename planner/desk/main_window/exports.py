@@ -226,8 +226,11 @@ class Exports:
 
     def _write(self, target: Path, write: Callable[[], object], done: str) -> bool:
         """Write a file; say that it was written, or show why it could not be."""
+        from planner.sheets.pdf_metadata import made_at, now
+
         try:
-            write()
+            with made_at(now()):
+                write()
         except BedwrightError as error:
             self._prompts.show_error(self._window, str(error))
             return False
