@@ -6,7 +6,7 @@ import argparse
 import datetime as dt
 from collections.abc import Callable, Iterator, Sequence
 from pathlib import PurePath
-from typing import TYPE_CHECKING, NamedTuple, get_args
+from typing import TYPE_CHECKING, NamedTuple
 
 from planner.cli.arguments import year
 from planner.cli.errors import UsageError
@@ -20,10 +20,6 @@ if TYPE_CHECKING:
 
 NAME = "take"
 HELP = "Take beds and plantings from a table, or outlines from a drawing or map; without -o only show what would come"
-#: Endings of maps and drawings; all else is a table.
-_MAPS, _DRAWINGS = (".geojson", ".json"), (".svg",)
-#: Metres of the units that the numbers of a drawing may be in.
-UNITS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
 _CHANGES_NOTHING = later("nothing in it can be taken")
 
 
@@ -41,7 +37,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "table",
         metavar="TABLE",
-        help="a table (CSV, XLSX) of beds and plantings, a drawing (SVG), or a map (GeoJSON)",
+        help="a table (CSV, XLSX) of beds and plantings, a drawing (SVG, DXF), or a map (GeoJSON)",
     )
     parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
     parser.add_argument(
@@ -57,7 +53,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     how = parser.add_mutually_exclusive_group()
     how.add_argument("--scale", metavar="N", help="of a drawing on paper: 1:50, or 50")
-    how.add_argument("--unit", choices=list(UNITS), help="of the numbers of a drawing, on the ground")
+    how.add_argument(
+        "--unit",
+        choices=("m", "cm", "mm", "ft", "in"),
+        help="of the numbers of a drawing, on the ground; a DXF may say it itself",
+    )
     parser.add_argument(
         "--as",
         dest="kind",
@@ -68,6 +68,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Show what would be taken, and write it where a file is named; 1 where something could not be read."""
+    from planner.importing.outlines import DXF_ENDINGS, MAP_ENDINGS, SVG_ENDINGS
     from planner.importing.table_text import TableError
     from planner.storage import load, save
 
@@ -76,7 +77,7 @@ def run(args: argparse.Namespace) -> int:
     garden = load(args.file)
     ending = PurePath(args.table).suffix.casefold()
     try:
-        if ending in _MAPS or ending in _DRAWINGS:
+        if ending in (*MAP_ENDINGS, *SVG_ENDINGS, *DXF_ENDINGS):
             found = _outlines(args, garden, ending)
         else:
             found = _rows(args, garden)
@@ -149,49 +150,54 @@ def _table_lines(table: str, found: GroundPreview) -> Iterator[str]:
 
 def _outlines(args: argparse.Namespace, garden: Garden, ending: str) -> _Found:
     """What a drawing or a map holds."""
-    from planner.garden.beds import StructureKind
-    from planner.importing.outlines import BED, preview_geojson, preview_svg, take_outlines
+    from planner.importing.outlines import (
+        BED,
+        DXF_ENDINGS,
+        MAP_ENDINGS,
+        OUTLINE_KINDS,
+        UNITS,
+        preview_dxf,
+        preview_geojson,
+        preview_svg,
+        read_scale,
+        take_outlines,
+    )
 
     if args.column or args.sheet is not None or args.year is not None:
         raise UsageError("--column, --sheet and --year go with a table", args.table, "Leave them out")
-    kinds = (BED, *get_args(StructureKind))
     kind = args.kind or BED
-    if kind not in kinds or kind == "arch":
+    if kind not in OUTLINE_KINDS:
         raise UsageError(
-            f"outlines cannot be taken as '{kind}'", "--as", f"Choose one of {', '.join(kinds)}, no arch"
+            f"outlines cannot be taken as '{kind}'", "--as", f"Choose one of {', '.join(OUTLINE_KINDS)}"
         )
     data = _data(args.table)
-    if ending in _MAPS:
-        if args.scale is not None or args.unit is not None:
+    unit = UNITS[args.unit] if args.unit is not None else None
+    scale = read_scale(args.scale) if args.scale is not None else None
+    if ending in MAP_ENDINGS:
+        if scale is not None or unit is not None:
             raise UsageError(
                 "--scale and --unit go with a drawing", args.table, "A map has its own place and size"
             )
         found = preview_geojson(data, garden, kind)
+    elif ending in DXF_ENDINGS:
+        if scale is not None:
+            raise UsageError(
+                "--scale goes with a drawing on paper", args.table, "A DXF has its true size; give --unit"
+            )
+        found = preview_dxf(data, garden, kind, unit=unit)
     else:
-        if args.scale is None and args.unit is None:
+        if scale is None and unit is None:
             raise UsageError(
                 "how large the drawing is is not known",
                 args.table,
                 "Give its scale, as --scale 1:50, or --unit with what its numbers are in",
             )
-        unit = UNITS[args.unit] if args.unit is not None else None
-        found = preview_svg(data, garden, kind, unit=unit, scale=_scale(args.scale))
-    return _Found(
-        list(_outline_lines(args.table, found)), len(found.bad), lambda: take_outlines(garden, found)
-    )
-
-
-def _scale(text: str | None) -> float | None:
-    if text is None:
-        return None
-    number = text.replace(" ", "").removeprefix("1:")
-    if not number.isascii() or not number.isdigit() or not 0 < int(number) <= 1_000_000:
-        raise UsageError(f"'{text}' is no scale", "--scale", "Write one such as 1:50")
-    return float(number)
+        found = preview_svg(data, garden, kind, unit=unit, scale=scale)
+    return _Found(list(_outline_lines(args.table, found)), found.lost, lambda: take_outlines(garden, found))
 
 
 def _outline_lines(table: str, found: OutlinePreview) -> Iterator[str]:
-    yield _summary(table, len(found.beds), 0, len(found.structures), len(found.bad))
+    yield _summary(table, len(found.beds), 0, len(found.structures), found.lost)
     for row in found.rows:
         yield from _about(row.where, _ended(row.error) if row.error else "", row.notes)
 
