@@ -33,10 +33,6 @@ MOST_FAR = 20_000.0
 #: What outlines may become: beds, and structures but arches, of which an outline does not tell where the feet are.
 BED = "bed"
 OUTLINE_KINDS = (BED, *(kind for kind in get_args(StructureKind) if kind != "arch"))
-#: Endings of maps, and of drawings of two formats; all else is a table.
-MAP_ENDINGS, SVG_ENDINGS, DXF_ENDINGS = (".geojson", ".json"), (".svg",), (".dxf",)
-#: Metres of the units that the numbers of a drawing may be in.
-UNITS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
 #: Largest scale on paper that is read: one to so many.
 _MOST_SCALE = 1_000_000
 Ring = Sequence[tuple[float, float]]
@@ -172,7 +168,8 @@ def preview_dxf(data: bytes, garden: Garden, kind: str = BED, *, unit: float | N
 
     Parameters
     ----------
-    data : bytes
+    data : bytes or DxfDrawing
+        The file, or the drawing that was read of it.
     garden : Garden
     kind : str
         ``bed``, or the kind of a structure.
@@ -184,7 +181,7 @@ def preview_dxf(data: bytes, garden: Garden, kind: str = BED, *, unit: float | N
     TableError
         Where it is no DXF, or the file does not say its unit.
     """
-    drawing = DxfDrawing(data)
+    drawing = data if isinstance(data, DxfDrawing) else DxfDrawing(data)
     metres = unit if unit is not None else drawing.unit
     if metres is None:
         raise TableError(
