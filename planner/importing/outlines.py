@@ -163,7 +163,9 @@ def preview_svg(
     return _placed(drawing.shapes, garden, kind, metres, np.array([1.0, -1.0]))
 
 
-def preview_dxf(data: bytes, garden: Garden, kind: str = BED, *, unit: float | None = None) -> OutlinePreview:
+def preview_dxf(
+    data: bytes | DxfDrawing, garden: Garden, kind: str = BED, *, unit: float | None = None
+) -> OutlinePreview:
     """Read outlines of a DXF drawing, without changing anything; they come to lie beside what is there.
 
     Parameters

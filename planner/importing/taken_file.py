@@ -5,19 +5,19 @@ The window and ``bedwright take`` both go through here.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import PurePath
 from typing import Literal
 
 from planner.crops import Catalogue
-from planner.garden import Garden
+from planner.garden import Bed, Garden, Planting, Structure
 from planner.importing import ground_table, outlines
 from planner.importing.delimited_text import Record
 from planner.importing.dxf_shapes import DxfDrawing
 from planner.importing.ground_columns import column_of
-from planner.importing.ground_table import GroundPreview
-from planner.importing.outlines import BED, OutlinePreview
+from planner.importing.ground_table import GroundPreview, Row
+from planner.importing.outlines import BED, OutlinePreview, OutlineRow
 from planner.importing.table_text import MOST_BYTES
 from planner.importing.workbook_rows import is_workbook, workbook_sheets
 from planner.plain_file import open_plain
@@ -117,7 +117,7 @@ class TakenFile:
         return self._drawing.unit if self._drawing is not None else None
 
     def headings(self, sheet: str = "") -> tuple[Heading, ...]:
-        """The headings of a table.
+        """The headings of a table, each once.
 
         Parameters
         ----------
@@ -130,11 +130,12 @@ class TakenFile:
             Where it is no table.
         """
         head, *below = ground_table.ground_records(self._data, {}, sheet)
-        return tuple(
-            Heading(text.strip(), column_of(text).means, _first(below, number))
-            for number, text in enumerate(head.cells)
-            if text.strip()
-        )
+        found: dict[str, Heading] = {}
+        for number, text in enumerate(head.cells):
+            if text.strip():
+                heading = Heading(text.strip(), column_of(text).means, _first(below, number))
+                found.setdefault(text.strip().casefold(), heading)
+        return tuple(found.values())
 
     def preview(self, garden: Garden, catalogue: Catalogue, wishes: Wishes) -> Preview:
         """What taking it would do, without changing anything.
@@ -227,14 +228,36 @@ def lost_words(found: Preview) -> str:
 def row_lines(found: Preview) -> Iterator[str]:
     """Lines about rows and shapes that could not be read, and about how others were understood."""
     for row in found.rows:
-        if isinstance(row, ground_table.Row):
-            where = say("line {line}", line=row.line)
-            wrong = " ".join(_ended(part) for part in (row.error, row.mend) if part)
-        else:
-            where, wrong = row.where, _ended(row.error) if row.error else ""
-        for what in (wrong, *row.notes):
-            if what:
-                yield say("{where}: {what}", where=where, what=what)
+        yield from _row_lines(row, (_wrong(row), *row.notes))
+
+
+def lost_lines(found: Preview) -> Iterator[str]:
+    """Lines about rows and shapes that could not be read."""
+    for row in found.bad:
+        yield from _row_lines(row, (_wrong(row),))
+
+
+def things_of(row: Row | OutlineRow) -> tuple[Bed | Structure | Planting, ...]:
+    """What a row makes: a bed, a planting, both, or a structure."""
+    made = (row.bed, row.planting) if isinstance(row, Row) else (row.made,)
+    return tuple(one for one in made if one is not None)
+
+
+def place_of(row: Row | OutlineRow) -> str:
+    """Where in the file a row is, in words."""
+    return say("line {line}", line=row.line) if isinstance(row, Row) else row.where
+
+
+def _row_lines(row: Row | OutlineRow, words: Iterable[str]) -> Iterator[str]:
+    for what in words:
+        if what:
+            yield say("{where}: {what}", where=place_of(row), what=what)
+
+
+def _wrong(row: Row | OutlineRow) -> str:
+    """Why a row could not be read, and what to do; empty for one that could."""
+    parts = (row.error, row.mend) if isinstance(row, Row) else (row.error,)
+    return " ".join(_ended(part) for part in parts if part)
 
 
 def _ended(sentence: str) -> str:
