@@ -158,6 +158,8 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
         Submenu("structures", "S&tructure", structures, "structure"),
         Entry("tool support", "S&upport of the selected planting", partial(draw.take_tool, "support"), "U"),
         LINE,
+        Entry("tool walk", "&Walking order", commands.navigation.show_walk, "W", "walk", "tools"),
+        LINE,
         Entry("new beds", "New beds by &size…", draw.new_beds, "Ctrl+B", "beds"),
     )
 

@@ -47,6 +47,7 @@ from planner.garden.edits.shifts import shift_planting
 from planner.garden.edits.structures import add_structure, change_structure
 from planner.garden.edits.things import duplicate, paste, remove
 from planner.garden.edits.waivers import unwaive, waive
+from planner.garden.edits.walk import moved_in_order, walk_in_order
 
 __all__ = [
     "BedRange",
@@ -71,6 +72,7 @@ __all__ = [
     "keep_in",
     "move_planting",
     "move_things",
+    "moved_in_order",
     "own_key",
     "own_plants_of",
     "paste",
@@ -104,4 +106,5 @@ __all__ = [
     "untick",
     "unwaive",
     "waive",
+    "walk_in_order",
 ]
