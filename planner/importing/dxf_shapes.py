@@ -157,7 +157,7 @@ class _Reader:
             elif kind in _POINTS:
                 self._shape(entity, kind, matrix, layer)
             else:
-                self._count(layer, kind, say(_NO_GROUND if kind in _LINES else _NOT_READ))
+                self._count(layer, kind, say(_NO_GROUND) if kind in _LINES else say(_NOT_READ))
 
     def all_shapes(self) -> Iterator[DrawnShape]:
         """What was read, then what could not be."""

@@ -133,7 +133,7 @@ class TakeDialog(ImportPreview):
         self._form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.FieldsStayAtSizeHint)
         self._form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         for words, field in (
-            (say("Sheet"), self.sheet),
+            (say("Sheet of the workbook"), self.sheet),
             (say("Growing year of plantings without one"), self.year),
             (say("Size of the drawing"), self.drawn_size),
             (say("Scale"), self.scale),
