@@ -197,6 +197,8 @@ class TakeDialog(ImportPreview):
             self._form.setRowVisible(self.kind, True)
             self.drawn_size.offer(_sizes(file))
             self._form.setRowVisible(self.drawn_size, file.kind != "map")
+        first = next(iter(self.choices.values()), self.year if file.kind == "table" else self.drawn_size)
+        (first if first.isVisible() else self.kind).setFocus(Qt.FocusReason.OtherFocusReason)
         self._read_again()
 
     def _choose_sheet(self) -> None:
