@@ -8,6 +8,7 @@ place where the block is inserted, as the format says.  ezdxf reads the file; it
 from __future__ import annotations
 
 import io
+import logging
 import math
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
@@ -34,6 +35,8 @@ UNITS = {1: 0.0254, 2: 0.3048, 4: 0.001, 5: 0.01, 6: 1.0, 10: 0.9144, 14: 0.1, 1
 
 #: How a binary file begins.
 _BINARY = b"AutoCAD Binary DXF\r\n"
+
+_SILENT = logging.NullHandler()
 
 _NOT_CLOSED = later("the line is not closed")
 _NO_GROUND = later("it encloses no ground")
@@ -71,6 +74,8 @@ class DxfDrawing:
                 say("DXF drawings are read by ezdxf, which is not installed"),
                 fix=say("Install it with pip install ezdxf, or save the drawing as SVG"),
             ) from None
+        # It writes to standard error what it repairs, unless somebody listens.
+        logging.getLogger("ezdxf").addHandler(_SILENT)
         if len(data) > MOST_BYTES:
             raise TableError(
                 say("the drawing has more than {size} MB", size=MOST_BYTES // 1_000_000), fix=say("Divide it")

@@ -194,6 +194,16 @@ def test_files_that_cannot_be_read_are_told_of_in_the_dialog(bring, name, conten
     dialog.reject()
 
 
+def test_a_garden_that_is_only_shown_says_so(document, bring):
+    dialog = bring("beds.csv", TABLE)
+    document.only_shown = "This garden is open in another window."
+    dialog.accept()
+    assert dialog.isVisible()
+    assert dialog.head.text() == document.only_shown
+    assert document.garden is GARDEN
+    dialog.reject()
+
+
 def test_a_garden_that_changed_meanwhile_is_compared_anew(document, bring, qtbot):
     dialog = bring("beds.csv", TABLE)
     document.edit("Name", lambda one: one.with_(site=Site(name="Other")))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import math
+import random
 
 import ezdxf
 import numpy as np
@@ -252,6 +253,26 @@ def test_binary_files_are_read_too():
 def test_files_that_are_no_dxf_are_refused(data):
     with pytest.raises(TableError, match=r"no DXF|in what its numbers are"):
         preview_dxf(data, Garden())
+
+
+def test_broken_files_are_repaired_or_refused_without_a_word_beside(capfd):
+    drawn, chance = Drawn(), random.Random(3)
+    drawn.model.add_lwpolyline([(0, 0), (4, 0, 0, 0, 0.5), (4, 3)], close=True)
+    drawn.file.blocks.new("Box").add_circle((0, 0), 1)
+    drawn.model.add_blockref("Box", (9, 9), dxfattribs={"rotation": 30})
+    whole = drawn.bytes
+    begin = whole.index(b"ENTITIES")
+    refused = 0
+    for number in range(24):
+        at = chance.randrange(begin, len(whole) - 40)
+        put = chance.choice([b"1e999\n", b"nan\n", b"-1\n", b"  0\nINSERT\n", b"\xff", b""])
+        broken = whole[:at] if number % 6 == 0 else whole[:at] + put + whole[at + chance.randint(0, 20) :]
+        try:
+            preview_dxf(broken, Garden(), unit=1.0)
+        except TableError:
+            refused += 1
+    assert 0 < refused < 24
+    assert capfd.readouterr() == ("", "")
 
 
 def test_it_is_said_when_the_reader_is_missing(monkeypatch):

@@ -285,9 +285,12 @@ class TakeDialog(ImportPreview):
         if read.taken is None or read.garden is not document.stable:
             self._read_again()
             return
-        if document.commit(self.ok.text(), read.taken):
+        words = say("Bring in {things}", things=taken_file.made_words(read.found))
+        if document.commit(words, read.taken):
             self.made = tuple(one.id for one in _outlined(read.found))
             super().accept()
+        elif document.only_shown:
+            self.head.setText(document.only_shown)
 
     @override
     def done(self, result: int) -> None:

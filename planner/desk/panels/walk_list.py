@@ -116,7 +116,7 @@ class WalkList(QWidget):
         document.garden_settled.connect(self._when_seen.follow)
         document.year_changed.connect(self._when_seen.follow)
         document.selection_changed.connect(self._follow_selection)
-        self.follow()
+        self._when_seen.follow()
 
     @property
     def order(self) -> tuple[str, ...]:
