@@ -48,7 +48,7 @@ class FakePrompts(Prompts):
         self.questions: list[str] = []
         self.errors: list[str] = []
 
-    def open_path(self, parent: QWidget, folder: str) -> str:
+    def open_path(self, parent: QWidget, folder: str, *_kinds: str) -> str:
         self.questions.append("open")
         return self.answers["open"]
 

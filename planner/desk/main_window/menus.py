@@ -87,6 +87,8 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         Entry("save as", "Save &as…", file.save_as, "Ctrl+Shift+S"),
         Entry("versions", "Earlier &versions…", file.show_versions),
         LINE,
+        Entry("bring in", "Bring &in beds and plantings…", file.bring_in),
+        LINE,
         Entry("bed sheets", "&Bed sheets as PDF…", exports.bed_sheets, "Ctrl+Shift+P", "paper"),
         Entry("bed sheet", "Sheet of the selected be&ds as PDF…", exports.sheets_of_selected_beds),
         Entry("print", "&Print bed sheets…", exports.print_sheets, _KEYS.Print),
@@ -156,6 +158,8 @@ def _draw(commands: Commands) -> tuple[Item, ...]:
         *tools,
         Submenu("structures", "S&tructure", structures, "structure"),
         Entry("tool support", "S&upport of the selected planting", partial(draw.take_tool, "support"), "U"),
+        LINE,
+        Entry("tool walk", "&Walking order", commands.navigation.show_walk, "W", "walk", "tools"),
         LINE,
         Entry("new beds", "New beds by &size…", draw.new_beds, "Ctrl+B", "beds"),
     )

@@ -153,6 +153,7 @@ class Window(QMainWindow):
         docks.details.righted.connect(self.status.righted)
         docks.details.bed.sheet_button.clicked.connect(self.commands.exports.sheets_of_selected_beds)
         docks.details.planting.series.clicked.connect(self.commands.draw.new_series)
+        docks.walk.shown.connect(lambda: self.view.take_tool("walk"))
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
         docks.findings.chosen.connect(navigation.show_finding)

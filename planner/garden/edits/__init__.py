@@ -50,6 +50,7 @@ from planner.garden.edits.things import duplicate, paste, remove
 from planner.garden.edits.ticks import tick, untick
 from planner.garden.edits.trials import put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
+from planner.garden.edits.walk import moved_in_order, walk_in_order
 from planner.garden.edits.wishes import put_wish, remove_wishes
 
 __all__ = [
@@ -77,6 +78,7 @@ __all__ = [
     "keep_in",
     "move_planting",
     "move_things",
+    "moved_in_order",
     "own_key",
     "own_plants_of",
     "paste",
@@ -116,4 +118,5 @@ __all__ = [
     "untick",
     "unwaive",
     "waive",
+    "walk_in_order",
 ]
