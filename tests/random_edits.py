@@ -392,6 +392,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "unwaive": _unwaive,
     "untick": _untick,
     "waive": _waive,
+    "walk_in_order": lambda d: e.walk_in_order(d.garden, tuple(dict.fromkeys(d.keys(d.garden.beds, 3)))),
 }
 
 
