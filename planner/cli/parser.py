@@ -29,6 +29,7 @@ from planner.cli import (
     tasks,
     tick,
     trials,
+    turn,
     weather,
     years,
 )
@@ -66,6 +67,7 @@ COMMANDS: tuple[Command, ...] = (
     kitchen,
     tasks,
     tick,
+    turn,
     years,
     learned,
     trials,
