@@ -87,7 +87,7 @@ def expected_emergence(context: DateContext, sow: Dated | None, on: Dated | None
         return None
     learned = context.figures.learned_figure("coming up")
     if learned is not None:
-        published = emergence_day(context._replace(figures=context.figures.published), sow, on)
+        published = expected_emergence(context._replace(figures=context.figures.published), sow, on)
         if published is None:
             return None
         after = max(round((published.day - begun.day).days * learned.factor), 1)

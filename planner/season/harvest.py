@@ -6,6 +6,7 @@ import datetime as dt
 from dataclasses import replace
 from typing import NamedTuple
 
+from planner.crops.figures import THIS_GARDEN
 from planner.garden import Outcome
 from planner.season import practice
 from planner.season.bulbs import day_bulbs_are_ripe, small_bulbs, swells_in_long_days
@@ -315,8 +316,9 @@ def _dated(
     half = shift(on, (ripe - on).days / 2)
     so_far = heat_by(on, half, need, stretches)
     sort = SORT_WORDS.get(need.sort, "")
+    own = ", by this garden's own years" if need.source.startswith(THIS_GARDEN) else ""
     rough = ", roughly: no monthly means are known" if stretches[0].weather.rough else ""
-    why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}; {so_far:.0f} of them by {day_words(half)}{rough}"
+    why = f"{need.heat:.0f} degree-days over {need.response.base:g} °C{sort}{own}; {so_far:.0f} of them by {day_words(half)}{rough}"
     others = [
         ripe_on(context, on, need, stretches_of(context, on, warmer))
         for warmer in (HALF_OF_YEARS, -HALF_OF_YEARS)

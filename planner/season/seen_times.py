@@ -13,7 +13,7 @@ from typing import NamedTuple
 from planner.garden.learned import SeenKind
 from planner.season.date_inputs import DateContext, DateInputs, context_of
 from planner.season.development import day_reached, heat_by, need_of
-from planner.season.emergence import emergence_day
+from planner.season.emergence import expected_emergence
 from planner.season.frosts import shift
 from planner.season.growing import stretches_of
 from planner.season.harvest import ripe_on
@@ -145,7 +145,7 @@ def _coming_up(context: DateContext, seen: SeenTimes) -> Observation | None:
     if seen.came_up is None or seen.began is None or seen.came_up <= seen.began:
         return None
     sown = Dated(seen.began, "") if context.start in ("sown", "raised") else None
-    up = emergence_day(context, sown, Dated(seen.began, ""))
+    up = expected_emergence(context, sown, Dated(seen.began, ""))
     expected = (up.day - seen.began).days if up is not None else None
     return _observation(context, "coming up", (seen.came_up - seen.began).days, expected)
 

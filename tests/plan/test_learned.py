@@ -12,6 +12,7 @@ from own_years import garden_of_years
 from random_edits import random_edit
 
 from planner.amounts.yields import planting_yield
+from planner.checks.frame.planting_view import planting_view
 from planner.garden import Garden, OwnFigure, Variety
 from planner.garden import edits as e
 from planner.garden.learned import LearnedChoice, LearnedKind, Learning
@@ -243,6 +244,7 @@ def test_what_was_learned_is_over_the_sort_that_is_taken_here() -> None:
     assert published is not None
     assert mine.source == "this garden, 2023-2025"
     assert "early sort" in mine.why
+    assert "this garden's own years" in mine.why
     assert "early sort" in published.why
     shrunk = told(of, "first picking").shrunk
     assert shrunk is not None
@@ -326,3 +328,29 @@ def test_an_edit_of_a_record_concerns_the_plantings_that_use_what_follows() -> N
         e.add_records(later.garden, [{"kind": "note", "words": "Dry", "day": dt.date(2026, 5, 1)}])[0]
     )
     assert learned_anew(later, noted) == set()
+
+
+def test_a_stage_that_was_seen_comes_before_what_was_learned() -> None:
+    """What records tell of a planting is what it was; what was learned moves the rest of it."""
+    of = garden_of_years("dwarf_bean", YEARS)
+    of, _ = e.add_records(
+        of, [{"kind": "done", "task": "sow", "planting": "p3", "day": dt.date(2026, 5, 20)}]
+    )
+    expected = Plan(of, 2026).dates(of.plantings[3])
+    of, _ = e.add_records(of, [{"kind": "came up", "planting": "p3", "day": dt.date(2026, 6, 12)}])
+    seen = Plan(of, 2026).dates(of.plantings[3])
+    assert expected.emerge is not None
+    assert seen.emerge is not None
+    assert expected.emerge.source == "this garden, 2023-2025"
+    assert (seen.emerge.day, seen.emerge.origin) == (dt.date(2026, 6, 12), "done")
+    assert seen.first_harvest is not None
+    assert expected.first_harvest is not None
+    assert seen.first_harvest.day > expected.first_harvest.day
+
+
+def test_checks_name_this_garden_as_the_source() -> None:
+    of = garden_of_years("dwarf_bean", YEARS)
+    view = planting_view(Plan(of, 2026), of.plantings[3])
+    assert view.source("days_to_maturity") == "this garden, 2023-2025"
+    assert view.figure("days_to_maturity") is None
+    assert view.figure("in_row_spacing") is not None

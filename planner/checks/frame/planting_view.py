@@ -231,14 +231,19 @@ class PlantingView:
         return self.figures.number(field)
 
     def figure(self, field: str) -> Figure | None:
-        """A figure of its crop with range and source; None if the variety has one of its own."""
+        """A figure of its crop with range and source; None if the variety or this garden's own years have another."""
+        if self.figures.learned_source(field):
+            return None
         if self.figures.variety is not None and self.figures.variety.number(field) is not None:
             return None
         found = getattr(self.crop, field, None) if self.crop is not None else None
         return found if isinstance(found, Figure) and found.applies else None
 
     def source(self, field: str) -> str:
-        """Key of the source of a figure; ``practice`` if there is none."""
+        """Key of the source of a figure, or this garden with its years; ``practice`` if there is none."""
+        learned = self.figures.learned_source(field)
+        if learned:
+            return learned
         found = getattr(self.crop, field, None) if self.crop is not None else None
         return (found.source or "practice") if found is not None else "practice"
 
