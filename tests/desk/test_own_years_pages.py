@@ -118,6 +118,61 @@ def test_a_trial_is_read_out(hand, qapp):
     assert "One planting of each" in page.shows.text()
 
 
+def test_plantings_are_compared_changed_and_compared_no_more(hand, qapp):
+    page, document = hand.window.pages.trials, hand.document
+    hand.window.pages.bring(page)
+    assert (page.change.isEnabled(), page.remove.isEnabled()) == (False, False)
+    document.edit("Plant", lambda of: e.add_planting(of, "b0", "carrot", 2026, variety="Early")[0])
+    dialog = page.open_dialog()
+    assert [dialog.table.item(row, 2).text() for row in range(dialog.table.rowCount())] == ["", "Early"]
+    dialog.question.setText("Which?")
+    assert not dialog.ok.isEnabled()
+    dialog.table.item(0, 2).setText("Beans")
+    for row in (0, 1):
+        dialog.table.item(row, 0).setCheckState(Qt.CheckState.Checked)
+    assert dialog.ok.isEnabled()
+    dialog.ok.click()
+    qapp.processEvents()
+    assert [row.cells[0] for row in page.table.rows] == ["Late or early?", "Which?"]
+    assert [one.treatment for one in document.garden.trials[1].entries] == ["Beans", "Early"]
+    page.table.choose(document.garden.trials[0].id)
+    dialog = page.open_dialog(page._chosen())
+    assert len(dialog.entries()) == 2, "plantings of other years stay in it"
+    dialog.measure.setText("height")
+    dialog.ok.click()
+    qapp.processEvents()
+    assert document.garden.trials[0].measure == "height"
+    page.remove.click()
+    qapp.processEvents()
+    assert [one.question for one in document.garden.trials] == ["Which?"]
+    assert document.undo_stack.count() == 4
+
+
+def test_a_trial_is_laid_out_as_one_step(hand, qapp):
+    page, document = hand.window.pages.trials, hand.document
+    hand.window.pages.bring(page)
+    dialog = page.open_lay_dialog()
+    assert not dialog.ok.isEnabled()
+    dialog.question.setText("Which carrot?")
+    dialog.crop.show_value("carrot")
+    dialog.bed.show_value("b0")
+    dialog.varieties.setText("Early, Late, Early")
+    dialog.ok.click()
+    qapp.processEvents()
+    trial = document.garden.trials[1]
+    assert sorted(one.treatment for one in trial.entries) == ["Early"] * 3 + ["Late"] * 3
+    assert document.undo_stack.count() == 1
+    refused = []
+    document.edit_refused.connect(refused.append)
+    dialog = page.open_lay_dialog()
+    dialog.question.setText("Again?")
+    dialog.bed.show_value("b0")
+    dialog.varieties.setText("A, B")
+    dialog.ok.click()
+    qapp.processEvents()
+    assert "do not fit" in refused[0]
+
+
 def test_a_record_brings_the_pages_in_step(hand, qapp):
     page, document = hand.window.pages.years, hand.document
     hand.window.pages.bring(page)

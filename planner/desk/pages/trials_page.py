@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QVBoxLayout, QWidget
+from PySide6.QtWidgets import QPushButton, QVBoxLayout, QWidget
 
+from planner.amounts.trial_places import propose_places
 from planner.amounts.trials import TrialResult, trial_results
+from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
 from planner.desk.pages.harvest_page import LEAST_TABLE, wrapped_label
 from planner.desk.pages.opening_table import OpeningTable, Row
+from planner.desk.pages.trial_dialogs import LayTrialDialog, TrialDialog
+from planner.garden import Garden, edits
 from planner.garden.site import UnitSystem
 from planner.listings.trials import conclusions, value_words
 from planner.words import join_list, say
@@ -45,8 +49,20 @@ class TrialsPage(QWidget):
         self.table.shown.connect(self.planting_wanted)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_choice())
         self.shows = wrapped_label()
+        self.new = QPushButton(say("Compare plantings…"))
+        self.lay = QPushButton(say("Lay out a trial…"))
+        self.change = QPushButton(say("Change it…"))
+        self.remove = QPushButton(say("Remove it"))
+        self.new.clicked.connect(lambda: self.open_dialog())
+        self.lay.clicked.connect(self.open_lay_dialog)
+        self.change.clicked.connect(lambda: self.open_dialog(self._chosen()))
+        self.remove.clicked.connect(self._remove)
+        head = FlowLayout()
+        for button in (self.new, self.lay, self.change, self.remove):
+            head.addWidget(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(14, 12, 14, 12)
+        column.addLayout(head)
         column.addWidget(self.words)
         column.addWidget(self.table, 1000)
         column.addWidget(self.shows)
@@ -67,9 +83,60 @@ class TrialsPage(QWidget):
         )
         self._follow_choice()
 
-    def _follow_choice(self) -> None:
+    def _chosen(self) -> str:
+        """Id of the trial that is chosen; empty for none."""
         keys = self.table.selected_keys()
-        result = self._results.get(keys[0]) if keys else None
+        return keys[0] if keys and keys[0] in self._results else ""
+
+    def open_dialog(self, key: str = "") -> TrialDialog:
+        """Open the dialog of which plantings are compared.
+
+        Parameters
+        ----------
+        key : str
+            Id of a trial that is changed; empty for a new one.
+        """
+        trial = self._results[key].trial if key else None
+        dialog = TrialDialog(self, self.document.plan, trial)
+        dialog.accepted.connect(lambda: self._put(key, dialog))
+        dialog.open()
+        return dialog
+
+    def _put(self, key: str, dialog: TrialDialog) -> None:
+        values = dialog.values()
+        words = say("Change a trial") if key else say("Compare plantings")
+        self.document.edit(words, lambda garden: edits.put_trial(garden, key or None, **values)[0])
+
+    def open_lay_dialog(self) -> LayTrialDialog:
+        """Open the dialog of a new trial that is laid out."""
+        dialog = LayTrialDialog(self, self.document.plan)
+        dialog.accepted.connect(lambda: self._lay(dialog))
+        dialog.open()
+        return dialog
+
+    def _lay(self, dialog: LayTrialDialog) -> None:
+        plan = self.document.plan
+        crop, bed = str(dialog.crop.value), plan.garden.beds_by_id[str(dialog.bed.value)]
+        treatments, blocks, seed = dialog.treatments(), dialog.blocks.value(), dialog.seed.value()
+        question, measure = dialog.question.text().strip(), dialog.measure.text().strip()
+
+        def change(garden: Garden) -> Garden:
+            places = propose_places(plan, bed, treatments, blocks, seed)
+            laid = [(one.treatment, one.block, one.plot) for one in places]
+            return edits.lay_trial(garden, bed.id, crop, plan.year, question, laid, measure=measure)[0]
+
+        self.document.edit(say("Lay out a trial"), change)
+
+    def _remove(self) -> None:
+        key = self._chosen()
+        if key:
+            self.document.edit(say("Remove a trial"), lambda garden: edits.remove_trials(garden, (key,)))
+
+    def _follow_choice(self) -> None:
+        key = self._chosen()
+        for button in (self.change, self.remove):
+            button.setEnabled(bool(key))
+        result = self._results.get(key)
         units = self.document.garden.site.units
         self.shows.setText("\n".join(_shown(result, units)) if result is not None else "")
 
