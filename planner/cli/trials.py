@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
+from functools import partial
 
 from planner.cli.arguments import add_garden_and_year, add_json, add_tables
 from planner.cli.errors import UsageError
@@ -18,12 +19,19 @@ from planner.cli.output import (
 )
 
 NAME = "trials"
-HELP = "Show what trials show; with --lay, lay out a new one at random into a new garden file"
+HELP = "Show what trials show; make a new one of plantings, or laid out at random, into a new garden file"
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     """Add the garden file, a new trial, and the kind of output."""
     add_garden_and_year(parser)
+    parser.add_argument(
+        "--compare",
+        metavar="PLANTING=TREATMENT",
+        nargs="+",
+        default=[],
+        help="a new trial of plantings, by their ids; with a block as p12=covered/1",
+    )
     parser.add_argument("--lay", metavar=("CROP", "BED"), nargs=2, help="a new trial of a crop in a bed")
     parser.add_argument(
         "--varieties", metavar="NAME", nargs="+", default=[], help="what it compares: two or more varieties"
@@ -43,10 +51,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     """Print what trials show, or lay out a new one."""
     refuse_bom_alone(args)
+    if args.lay and args.compare:
+        raise UsageError("a trial is of plantings or is laid out", fix="Give --compare or --lay, not both")
+    if args.compare:
+        return _compare(args)
     if args.lay:
         return _lay(args)
     if args.output or args.varieties:
-        raise UsageError("there is no trial to lay out", fix="Give --lay CROP BED")
+        raise UsageError(
+            "there is no trial to make", fix="Give --compare PLANTING=TREATMENT ... or --lay CROP BED"
+        )
     from planner.cli.plans import plan_of
     from planner.listings.reports.trials import TRIAL_COLUMNS, trial_rows, trials_report
     from planner.listings.trials import trials_lines
@@ -67,6 +81,51 @@ def _whole(text: str, option: str) -> int:
     return int(text)
 
 
+def _compare(args: argparse.Namespace) -> int:
+    from planner.garden import edits
+    from planner.garden.trials import TrialEntry
+    from planner.listings.trials import trials_lines
+    from planner.plan import Plan
+    from planner.season.spans import usual_year
+    from planner.storage import load, save
+
+    _refuse_no_output(args)
+    if not args.question:
+        raise UsageError("a trial answers a question", "--compare", "Give --question WORDS")
+    garden = load(args.file)
+    entries = []
+    for text in args.compare:
+        key, sign, rest = text.partition("=")
+        treatment, _, block = rest.partition("/")
+        if not sign or not treatment.strip():
+            raise UsageError(
+                f"'{text}' is no planting with its treatment",
+                "--compare",
+                "Write it like p12=covered or p12=covered/1",
+            )
+        if key not in garden.plantings_by_id:
+            raise UsageError(
+                f"there is no planting '{key}'", "--compare", "bedwright years FILE --json names them"
+            )
+        fields = {"planting": key, "treatment": treatment.strip(), "block": block.strip()}
+        entries.append(edits.checked(partial(TrialEntry.model_validate, fields), text))
+    if len({one.treatment for one in entries}) < 2:
+        raise UsageError(
+            "a trial compares at least two treatments", "--compare", "Name two or more that differ"
+        )
+    after, _ = edits.put_trial(garden, question=args.question, measure=args.measure, entries=tuple(entries))
+    save(after, args.output)
+    plan = Plan(after, args.year if args.year is not None else usual_year(after, dt.date.today()))
+    print_lines(*trials_lines(plan, terminal_room()))
+    return 0
+
+
+def _refuse_no_output(args: argparse.Namespace) -> None:
+    if not args.output:
+        raise UsageError("where to write the garden with the new trial is missing", fix="Give -o NEW")
+    refuse_existing(args.output)
+
+
 def _lay(args: argparse.Namespace) -> int:
     from planner.amounts.trial_places import propose_places
     from planner.cli.named_beds import beds_named
@@ -78,9 +137,7 @@ def _lay(args: argparse.Namespace) -> int:
     from planner.storage import load, save
     from planner.words import say
 
-    if not args.output:
-        raise UsageError("where to write the garden with the new trial is missing", fix="Give -o NEW")
-    refuse_existing(args.output)
+    _refuse_no_output(args)
     garden = load(args.file)
     plan = Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
     crop = plan.catalogue.named(args.lay[0])

@@ -198,8 +198,29 @@ def test_a_trial_is_laid_out_into_a_new_file(bedwright, refused, beans, tmp_path
     assert "at least two" in refused(
         "trials", beans, "--lay", "carrot", "b3", "--varieties", "A", "-o", str(tmp_path / "x")
     )
-    assert "Give --lay" in refused("trials", beans, "-o", new)
+    assert "or --lay" in refused("trials", beans, "-o", new)
     assert "Give -o" in refused(*words[:-2])
+
+
+def test_plantings_are_linked_as_a_trial_into_a_new_file(bedwright, refused, beans, tmp_path):
+    new = str(tmp_path / "trial.bedwright")
+    words = ("trials", beans, "--question", "Early?", "-o", new, "--compare")
+    code, out, _ = bedwright(*words, "p0=early/1", "p2=late/1")
+    assert code == 0
+    assert "Early?" in out
+    assert [(one.planting, one.treatment, one.block) for one in load(new).trials[1].entries] == [
+        ("p0", "early", "1"),
+        ("p2", "late", "1"),
+    ]
+    other = ("trials", beans, "--question", "Early?", "-o", str(tmp_path / "x"), "--compare")
+    assert "no planting 'p9'" in refused(*other, "p9=early", "p2=late")
+    assert "no planting with its treatment" in refused(*other, "p0", "p2=late")
+    assert "at least two treatments" in refused(*other, "p0=a", "p2=a")
+    assert "in the trial twice" in refused(*other, "p0=a", "p0=b")
+    assert "answers a question" in refused(
+        "trials", beans, "-o", str(tmp_path / "x"), "--compare", "p0=a", "p2=b"
+    )
+    assert "not both" in refused(*other, "p0=a", "p2=b", "--lay", "carrot", "b3")
 
 
 def test_a_garden_of_nothing_says_so(bedwright, tmp_path):

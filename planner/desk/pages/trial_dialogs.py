@@ -80,8 +80,8 @@ class TrialDialog(_TrialDialog):
         )
         self.resize(640, 520)
         entries = {one.planting: one for one in trial.entries} if trial is not None else {}
-        there = list(plan.plantings)
-        there += [plan.garden.plantings_by_id[key] for key in entries if key not in {one.id for one in there}]
+        there = [plan.garden.plantings_by_id[key] for key in entries]
+        there += [one for one in plan.plantings if one.id not in entries]
         self.table = QTableWidget(len(there), 4)
         self.table.setAccessibleName(say("Plantings that are compared"))
         self.table.setHorizontalHeaderLabels([say("Planting"), say("Bed"), say("Treatment"), say("Block")])
@@ -154,6 +154,7 @@ class LayTrialDialog(_TrialDialog):
 
     def __init__(self, parent: QWidget, plan: Plan) -> None:
         super().__init__(parent, say("Lay out a trial"), "", "")
+        self.resize(480, 320)
         crops = [(crop.key, crop_title(crop)) for crop in crops_by_name(plan.catalogue)]
         self.crop = ChoiceField(say("Crop"), crops)
         self.bed = ChoiceField(say("Bed"), [(bed.id, bed.name) for bed in plan.beds])

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from functools import partial
 from typing import Any
 
 from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
@@ -74,9 +75,7 @@ def lay_trial(
     for treatment, block, plot in places:
         own = (fields or {}).get(treatment, {"variety": treatment})
         after, key = add_planting(after, bed, crop, year, **{"purpose": "trial", "plot": plot, **own})
-        entries.append(
-            checked(lambda: TrialEntry(planting=key, treatment=treatment, block=block), question)  # noqa: B023
-        )
+        entries.append(checked(partial(TrialEntry, planting=key, treatment=treatment, block=block), question))
     return put_trial(after, question=question, measure=measure, entries=tuple(entries))
 
 
