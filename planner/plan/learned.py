@@ -33,6 +33,9 @@ from planner.season.practice import stays_for_years
 I = TypeVar("I", bound=tuple[Any, ...])  # noqa: E741  # inputs
 T = TypeVar("T")
 
+#: Growing years that are looked back from the latest planting with a record: seed, soil and gardener change. [years]
+MOST_YEARS = 12
+
 
 class RecordedPlan(Protocol):
     """What of a plan is asked here (a :class:`planner.plan.plan.Plan`)."""
@@ -161,17 +164,19 @@ def learn(plan: RecordedPlan, before: Book) -> Book:
         garden.structures,
         plan.catalogue,
     )
-    known = before.entries_for(rests_on)
+    known, same = before.entries_for(rests_on), True
     entries: dict[str, _Entry] = {}
-    same = len(known) == len(recorded.by_planting)
+    oldest = max((garden.plantings_by_id[key].year for key in recorded.by_planting), default=0) - MOST_YEARS
     for key, (records, years) in recorded.by_planting.items():
         planting = garden.plantings_by_id[key]
+        if planting.year <= oldest and max(years) <= oldest:
+            continue
         bed = garden.beds_by_id[planting.bed]
         entry = known.get(key)
         if entry is None or not entry.holds(planting, bed, records, recorded.latest):
             same, entry = False, _entry(plan, planting, bed, records, years, recorded.latest)
         entries[key] = entry
-    if same and before.learning == site.learned:
+    if same and len(known) == len(entries) and before.learning == site.learned:
         return before
     inputs_of_figures = LearnedInputs(
         tuple((one.planting, one.figures, one.seen) for one in entries.values()), site.learned

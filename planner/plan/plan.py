@@ -390,7 +390,12 @@ class Plan:
 
     def placed_as_published(self, planting: Planting, figures: PlantingFigures) -> Placed:
         """Plot, rows and stations that a planting has in its own growing year, by figures of which none are learned."""
-        bed, year, climbing = self.bed_of(planting), planting.year, climbs_arches(planting, figures)
+        bed, climbing = self.bed_of(planting), climbs_arches(planting, figures)
+        if planting.year == self.year or self._built_for_good:  # then it is what is asked for elsewhere
+            at_origin, obstacles = self._ground(bed, climbing)
+            inputs = facts.PlacementInputs(at_origin, planting, figures, obstacles)
+            return self.cache.get(facts.placed_planting, planting.id, inputs)
+        year = planting.year
         at_origin = self.cache.get(facts.bed_at_origin, bed.id, facts.BedAtOrigin(bed))
         prints = facts.FootprintInputs(self.garden.structures, year, climbing)
         ground = self.cache.get(facts.footprints_of_structures, ("then", year, climbing), prints)
@@ -399,6 +404,11 @@ class Plan:
         )
         inputs = facts.PlacementInputs(at_origin, planting, figures, obstacles)
         return self.cache.get(facts.placed_planting, (planting.id, "then"), inputs)
+
+    @lazy_property
+    def _built_for_good(self) -> bool:
+        """Whether all structures were there in any growing year."""
+        return all(one.first_year is None and one.last_year is None for one in self.garden.structures)
 
     def plot_on_plan(self, planting: Planting) -> shapely.Geometry:
         """The plot of a planting in the coordinates of the plan."""

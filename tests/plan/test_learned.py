@@ -354,3 +354,12 @@ def test_checks_name_this_garden_as_the_source() -> None:
     assert view.source("days_to_maturity") == "this garden, 2023-2025"
     assert view.figure("days_to_maturity") is None
     assert view.figure("in_row_spacing") is not None
+
+
+def test_years_long_gone_tell_nothing_any_more() -> None:
+    old = {year - 13: days for year, days in YEARS.items() if days}
+    of = garden_of_years("dwarf_bean", {**old, **YEARS})
+    assert [one.year for one in told(of, "coming up").years] == [2023, 2024, 2025]
+    near = {year - 6: days for year, days in YEARS.items() if days}
+    of = garden_of_years("dwarf_bean", {**near, **YEARS})
+    assert [one.year for one in told(of, "coming up").years] == [2017, 2018, 2019, 2023, 2024, 2025]
