@@ -107,9 +107,17 @@ class PlanDrawing:
                 for one, ground in structures
                 for ink, opacity in [_fill(one.kind)]
             ],
-            [*(ground for _, ground in beds), *others],
+            [*(ground for _, ground in beds), *others, *self._marked()],
         )
         return names
+
+    def _marked(self) -> list[shapely.Geometry]:
+        """What the marks of structures take on paper, which no name covers. [mm]"""
+        return [
+            shapely.convex_hull(shapely.MultiLineString(list(self._ends(one.marks))))
+            for one in self.picture.structures
+            if one.marks
+        ]
 
     def draw(self, pen: DrawingPen) -> None:
         """Draw it, clipped to its frame."""
