@@ -21,6 +21,7 @@ from planner.cli import (
     kitchen,
     new,
     open_desk,
+    records,
     schema,
     sheets,
     sun,
@@ -68,6 +69,7 @@ COMMANDS: tuple[Command, ...] = (
     weather,
     sheets,
     draw,
+    records,
     crops,
     schema,
 )
