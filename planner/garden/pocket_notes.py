@@ -20,11 +20,11 @@ LONGEST_WORDS = 2_000
 def garden_key(site: Site) -> str:
     """Key of a garden, by which its notes are told from those of other gardens: from its name and place.
 
-    It stays while the garden is edited, so that a page made anew finds the notes written on the one before.
+    It stays while the garden is edited or renamed, so that a page made anew finds the notes written on the one before.
 
     Parameters
     ----------
     site : Site
     """
     place = [None if value is None else round(value, 2) for value in (site.latitude, site.longitude)]
-    return hashlib.sha256(repr((site.name, *place)).encode()).hexdigest()[:16]
+    return hashlib.sha256(repr((site.known_as or site.name, *place)).encode()).hexdigest()[:16]

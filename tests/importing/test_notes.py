@@ -276,7 +276,7 @@ def test_random_notes_taken_twice_change_nothing_and_leave_a_valid_garden(seed):
     document = plot()
     draw = Draw(rng, document)
     notes = []
-    for number in range(40):
+    for _ in range(40):
         fields = {**record_fields(draw), "id": note_id(rng.randrange(30))}
         fields = {name: value for name, value in fields.items() if name not in ("place", "lot")}
         notes.append({**fields, "day": str(fields["day"])})
