@@ -51,7 +51,7 @@ class Chromium:
         path = chromium()
         assert path is not None
         command = [
-            "sh", "-c", f'exec "$@" 3<&{to_browser} 4>&{from_browser}', "sh", path, "--headless=new", "--no-sandbox",
+            "bash", "-c", f'exec "$@" 3<&{to_browser} 4>&{from_browser}', "bash", path, "--headless=new", "--no-sandbox",
             "--disable-gpu", "--disable-dev-shm-usage", "--no-first-run", "--disable-background-networking",
             "--hide-scrollbars", f"--user-data-dir={profile.parent}", "--remote-debugging-pipe", "about:blank",
         ]  # fmt: skip
@@ -137,7 +137,7 @@ class Chromium:
     def wait(self, script: str) -> None:
         """Wait until an expression is true."""
         until = time.monotonic() + PATIENCE
-        while not self.run(script):
+        while not self.run(f"Boolean({script})"):
             assert time.monotonic() < until, f"never true: {script}"
             self.run("new Promise((done) => setTimeout(done, 20))")
 
