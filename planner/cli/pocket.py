@@ -9,7 +9,7 @@ from planner.cli.arguments import add_garden_and_year, day
 from planner.cli.output import print_lines, write_out
 from planner.cli.plans import plan_at, plan_of, warn_of_unknown_crops
 from planner.listings.export_files import POCKET_PAGE
-from planner.words import say
+from planner.words import full_day_words, say
 
 NAME = "pocket"
 HELP = "Write one page for a phone: beds, work week by week, and room for notes that come back with records --take"
@@ -41,8 +41,8 @@ def run(args: argparse.Namespace) -> int:
                 "{file}: {garden} from {first} to {last}, {size} kB. Send it to the phone and open it there in a browser.",
                 file=args.output,
                 garden=plan.garden.site.name,
-                first=plan.span.first,
-                last=plan.span.last,
+                first=full_day_words(plan.span.first),
+                last=full_day_words(plan.span.last),
                 size=kilobytes,
             )
         )

@@ -10,8 +10,8 @@ from planner.ground.shapes import plan_polygon
 from planner.plan import Plan
 from planner.sheets.family_inks import Rgb, family_ink
 
-#: Outlines are drawn to this, a hair on a phone. [m]
-_FINE = 0.02
+#: Outlines are drawn to this share of the plan's longer side: a hair on a phone.
+_FINE = 1 / 1500
 #: Room around what is drawn. [m]
 _AROUND = 0.3
 
@@ -78,7 +78,7 @@ class PocketMap:
         }
 
     def _path(self, ground: shapely.Geometry) -> str:
-        fine = shapely.simplify(ground, _FINE)
+        fine = shapely.simplify(ground, _FINE * max(self.width, self.height))
         found = []
         for ring in shapely.get_rings(shapely.get_parts(fine)):
             corners = (

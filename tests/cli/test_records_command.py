@@ -18,7 +18,7 @@ from planner.storage import load, save
 RECORDS = (
     {"kind": "note", "day": "2025-05-03", "words": "Cold spring", "by": "Mara"},
     {"kind": "picked", "day": "2025-09-03", "planting": "p1", "amount": {"value": 1250, "unit": "g"}},
-    {"kind": "seen", "day": "2025-06-03", "bed": "b1", "harm": "slugs", "share": 0.3},
+    {"kind": "seen", "day": "2025-06-03", "bed": "b1", "harm": "slugs"},
     {"kind": "note", "day": "2023-06-03", "bed": "b4", "words": "=1+1"},
 )
 
@@ -56,7 +56,7 @@ def test_records_are_listed_by_day(bedwright, kept):
     assert [" ".join(line.split()) for line in lines] == [
         "3 Jun 2023 Old Note: =1+1",
         "3 May 2025 The garden Note: Cold spring Mara",
-        "3 Jun 2025 North Slugs and 30 % of it",
+        "3 Jun 2025 North Slugs",
         "3 Sep 2025 Cabbage Drum in North Picked 1.25 kg",
     ]
 

@@ -291,3 +291,30 @@ def test_random_notes_taken_twice_change_nothing_and_leave_a_valid_garden(seed):
     assert take(after, looked_at(after, *notes)) is after
     ids = [one.id for one in after.records]
     assert e.remove_records(after, ids[len(before.records) :]).records == before.records
+
+
+@pytest.mark.parametrize("seed", range(10))
+def test_a_file_damaged_anywhere_is_refused_or_read_and_never_more(seed):
+    rng = random.Random(seed)
+    document = plot()
+    whole = notes_data(document, *ALL_KINDS)
+    for _ in range(30):
+        data = bytearray(whole)
+        for _ in range(rng.randint(1, 6)):
+            at = rng.randrange(len(data))
+            kind = rng.randrange(3)
+            if kind == 0:
+                data[at] = rng.randrange(256)
+            elif kind == 1:
+                del data[at : at + rng.randint(1, 20)]
+            else:
+                data[at:at] = rng.choice((b'"', b"{", b"]", b",", b"\\u0000", b"<", b"9" * 20, b"null", b"\xff"))
+        try:
+            found = preview(document, [read_notes(bytes(data))])
+        except NotesError as refused:
+            assert "\n" not in str(refused)
+            assert len(str(refused)) < 300
+            continue
+        after = take(document, found)
+        assert Garden.model_validate(after.model_dump()) == after
+        assert len(after.records) <= len(ALL_KINDS)
