@@ -20,7 +20,6 @@ from planner.cli.suggestions import either
 from planner.words import join_list, say
 
 if TYPE_CHECKING:
-    from planner.importing.notes_file import NotesFile
     from planner.listings.records import RecordChoice
     from planner.plan import Plan
 
@@ -150,6 +149,7 @@ def _take(args: argparse.Namespace) -> int:
     """Show what taking notes would do, and write the garden with them where a file is named."""
     from planner.importing.note_words import note_lines, summary_words
     from planner.importing.notes import preview, take
+    from planner.importing.notes_file import load_notes
     from planner.storage import save
 
     choices = (args.words, args.bed, args.crop, args.kind, args.year is not None)
@@ -160,7 +160,7 @@ def _take(args: argparse.Namespace) -> int:
     if args.output is not None:
         refuse_existing(args.output)
     plan = _plan(args)
-    found = preview(plan.garden, [_notes(path) for path in args.take])
+    found = preview(plan.garden, [load_notes(path) for path in args.take])
     if found.other_gardens and not args.renamed:
         index, name = found.other_gardens[0]
         raise UsageError(
@@ -178,18 +178,3 @@ def _take(args: argparse.Namespace) -> int:
             end = say("{file} is not written: no note is new", file=args.output)
         print_lines("", end)
     return 1 if found.of_status("conflict") or found.of_status("broken") else 0
-
-
-def _notes(path: str) -> NotesFile:
-    from planner.importing.notes_file import MOST_BYTES, NotesError, read_notes
-    from planner.plain_file import open_plain
-
-    try:
-        with open_plain(path) as file:
-            data = file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise UsageError(f"cannot be read: {error.strerror or error}", path, "Name another file") from None
-    try:
-        return read_notes(data)
-    except NotesError as error:
-        raise NotesError(error.what, path, error.fix) from None

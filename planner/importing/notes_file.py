@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import json
+import os
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -13,6 +14,7 @@ from planner.garden.edits import EditError
 from planner.garden.edits.common import checked
 from planner.garden.pocket_notes import LONGEST_WORDS, NOTE_ID, NOTES_FORMAT, NOTES_VERSION
 from planner.garden.records import RECORD_MODELS, RecordBase
+from planner.plain_file import open_plain
 from planner.storage.strict_json import StrictReader, first_forbidden
 from planner.words import later, say
 
@@ -114,6 +116,29 @@ def read_notes(data: bytes) -> NotesFile:
         except EditError as fault:
             broken.append(BrokenNote(number, _short(fault.what)))
     return NotesFile(_short(" ".join(garden["name"].split())), garden["key"], tuple(notes), tuple(broken))
+
+
+def load_notes(path: str | os.PathLike[str]) -> NotesFile:
+    """Read a file of notes from its path.
+
+    Parameters
+    ----------
+    path : path
+
+    Raises
+    ------
+    NotesError
+        Where it cannot be read, or holds no notes.
+    """
+    name = os.fspath(path)
+    try:
+        with open_plain(path) as file:
+            return read_notes(file.read(MOST_BYTES + 1))
+    except OSError as error:
+        why = error.strerror or str(error)
+        raise NotesError(say("cannot be read: {why}", why=why), name, say("Name another file")) from None
+    except NotesError as error:
+        raise NotesError(error.what, name, error.fix) from None
 
 
 def _content(data: bytes) -> Mapping[str, Any]:

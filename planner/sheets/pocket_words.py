@@ -86,7 +86,8 @@ def _places() -> dict[str, str]:
         "about": say("About this page"),
         "about_words": say(
             "This page is one file. It fetches nothing and sends nothing. What you write stays in this browser until you save "
-            "it as a file, which Bedwright at home takes in. Take it home in good time: clearing the browser’s data removes it."
+            "it as a file. Bedwright at home takes that in: in its window by File, Take notes from outside, or by bedwright records "
+            "GARDEN --take FILE -o NEW. Take notes home in good time: clearing the browser’s data removes them."
         ),
         "sources": say("Sources of the cautions"),
     }
@@ -142,10 +143,7 @@ def _notes() -> dict[str, str]:
         "copied": say("Copied. Paste it into a file named notes.json, or into a message to yourself."),
         "not_copied": say("It could not be copied. Mark the text and copy it by hand."),
         "text_label": say("All notes as text"),
-        "saved": say(
-            "Saved as {file}. At home take it in: bedwright records GARDEN --take {file} -o NEW",
-            file="{file}",
-        ),
+        "saved": say("Saved as {file}. At home: File, Take notes from outside.", file="{file}"),
         "shared": say("Shared as {file}.", file="{file}"),
         "not_shared": say("It was not shared. Save it as a file instead."),
         "at_home": say("in the garden already"),

@@ -100,7 +100,7 @@ function measured(note, form) {
 function placeOptions(chosen, ofPlanting) {
   const option = (value, label) => element("option", { value, selected: value === chosen }, label);
   const groups = data.beds.map((bed) => {
-    const there = [...plantingsById].filter(([, one]) => one.bed === bed.id);
+    const there = plantingsOf.get(bed.id);
     const now = there.filter(([, one]) => one.first <= shownDay && shownDay <= one.last);
     const rest = there.filter((pair) => !now.includes(pair));
     const plantings = [...now, ...rest].map(([id, one]) => option("planting/" + id, one.name));

@@ -4,13 +4,18 @@ const data = JSON.parse(document.getElementById("data").textContent);
 const words = data.words;
 const choices = data.choices;
 const STORAGE_KEY = "bedwright-notes-" + data.garden.key;
-// Notes larger than this would not be read at home in one file. [characters]
-const MOST_CHARACTERS = 1500000;
+// More notes than this would not be read at home in one file, whose lines are wider than what is kept. [bytes, notes]
+const MOST_BYTES = 1500000;
+const MOST_NOTES = 5000;
 const NOTE_ID = new RegExp("^" + data.note_id + "$");
 const DAY = /^\d{4}-\d\d-\d\d$/;
 const bedsById = new Map(data.beds.map((bed) => [bed.id, bed]));
 const plantingsById = new Map(Object.entries(data.plantings));
 const atHome = new Set(data.at_home);
+const plantingsOf = new Map(data.beds.map((bed) => [bed.id, []]));
+for (const pair of plantingsById) {
+  if (plantingsOf.has(pair[1].bed)) plantingsOf.get(pair[1].bed).push(pair);
+}
 
 // A sentence with its parts filled in; what a part holds is not looked at again.
 function fill(sentence, parts) {
@@ -145,7 +150,8 @@ function newId() {
 
 // Whether there is room for another note in a file that is read at home.
 function hasRoom() {
-  return JSON.stringify(state.notes).length < MOST_CHARACTERS;
+  const size = new TextEncoder().encode(JSON.stringify(state.notes)).length;
+  return size < MOST_BYTES && state.notes.length < MOST_NOTES;
 }
 
 function putNote(note, key) {

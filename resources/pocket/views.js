@@ -140,10 +140,6 @@ function withdraw(ids, what) {
 
 // -- beds ----------------------------------------------------------------------------------------
 
-function plantingsOf(bed) {
-  return [...plantingsById].filter(([, one]) => one.bed === bed);
-}
-
 function growsNow(planting) {
   return planting.first <= shownDay && shownDay <= planting.last;
 }
@@ -160,7 +156,7 @@ function bedsView() {
       "ol",
       { class: "beds" },
       data.beds.map((bed) => {
-        const now = plantingsOf(bed.id).filter(([, one]) => growsNow(one));
+        const now = plantingsOf.get(bed.id).filter(([, one]) => growsNow(one));
         const names = [...new Set(now.map(([, one]) => one.name))];
         return element(
           "li",
@@ -182,7 +178,7 @@ function bedsView() {
 function bedView(id) {
   const bed = bedsById.get(id);
   if (!bed) return bedsView();
-  const there = plantingsOf(id);
+  const there = plantingsOf.get(id);
   const now = there.filter(([, one]) => growsNow(one));
   const later = there.filter(([, one]) => one.first > shownDay);
   const over = there.filter(([, one]) => one.last < shownDay);
@@ -328,7 +324,8 @@ function notesView() {
   });
   return [
     pageHeading(words.notes),
-    state.notes.length ? sendButtons() : element("p", {}, words.none_yet),
+    state.notes.length > home.length ? sendButtons() : null,
+    state.notes.length ? null : element("p", {}, words.none_yet),
     element("div", { class: "row" }, link(writeHash("note", "garden"), words.write, { class: "button" })),
     state.notes.length ? noteList(state.notes) : null,
     element(

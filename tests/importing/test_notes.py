@@ -308,13 +308,17 @@ def test_a_file_damaged_anywhere_is_refused_or_read_and_never_more(seed):
             elif kind == 1:
                 del data[at : at + rng.randint(1, 20)]
             else:
-                data[at:at] = rng.choice((b'"', b"{", b"]", b",", b"\\u0000", b"<", b"9" * 20, b"null", b"\xff"))
+                data[at:at] = rng.choice(
+                    (b'"', b"{", b"]", b",", b"\\u0000", b"<", b"9" * 20, b"null", b"\xff")
+                )
+        said, found = "", None
         try:
             found = preview(document, [read_notes(bytes(data))])
         except NotesError as refused:
-            assert "\n" not in str(refused)
-            assert len(str(refused)) < 300
-            continue
-        after = take(document, found)
-        assert Garden.model_validate(after.model_dump()) == after
-        assert len(after.records) <= len(ALL_KINDS)
+            said = str(refused)
+        assert "\n" not in said
+        assert len(said) < 300
+        if found is not None:
+            after = take(document, found)
+            assert Garden.model_validate(after.model_dump()) == after
+            assert len(after.records) <= len(ALL_KINDS)

@@ -16,6 +16,8 @@ from making import bed, garden, planting, rectangle
 
 from planner.cli import main
 from planner.garden import Dressing, Garden, Site
+from planner.importing.notes import preview, take
+from planner.importing.notes_file import load_notes, read_notes
 from planner.plan import Plan
 from planner.sheets.pocket_page import write_pocket_page
 from planner.storage import load, save
@@ -381,6 +383,72 @@ def test_without_storage_it_says_so_and_notes_can_still_be_saved(tmp_path, addre
         assert found.faults() == []
     finally:
         found.close()
+
+
+def test_a_full_storage_is_said_and_the_note_lasts_until_the_page_is_closed(page):
+    page.run("Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); }")
+    page.tap("label.tick", "Harden off")
+    assert "no more room" in page.text("header [role=alert]")
+    page.tap("label.tick", "Spread")
+    assert "Notes (2)" in page.text("nav")
+    _, content = saved_notes(page)
+    assert len(content["notes"]) == 2
+
+
+def test_more_notes_than_a_file_may_hold_are_not_begun(page, address):
+    page.tap("label.tick", "Harden off")
+    key = page.run("Object.keys(localStorage)[0]")
+    long = {"kind": "note", "day": "2026-05-01", "words": "寒" * 2000}
+    many = [{"note": {**long, "id": f"note-{number:032x}"}} for number in range(260)]
+    page.run(
+        f"localStorage.setItem({json.dumps(key)}, {json.dumps(json.dumps({'version': 1, 'notes': many}))})"
+    )
+    page.open(address)
+    page.tap("label.tick", "Harden off")
+    assert "The notes fill a file" in page.text(".message")
+    path, _ = saved_notes(page)
+    assert len(load_notes(path).notes) == 260
+
+
+def test_notes_that_are_home_are_not_sent_again(page, tmp_path, address):
+    page.tap("label.tick", "Harden off")
+    path, content = saved_notes(page)
+    after = take(plot(), preview(plot(), [load_notes(path)]))
+    newer = tmp_path / "newer.html"
+    write_pocket_page(Plan(after, 2026), newer, D(2026, 5, 21), DAY)
+    page.open(newer.as_uri())
+    assert page.text("nav").endswith("Notes"), "none that is not home"
+    assert page.run("document.querySelectorAll('label.tick input:disabled:checked').length") == 1
+    page.tap("nav a", "Notes")
+    assert "In the garden already".casefold() in page.text().casefold()
+    assert len(content["notes"]) == 1
+    assert "Save as a file" not in page.text()
+    page.tap("button", "Remove those that are in the garden")
+    page.tap("button", "Really remove 1?")
+    assert "Nothing is written down yet" in page.text()
+
+
+def test_notes_leave_as_text_and_by_the_share_sheet_too(page):
+    page.tap("label.tick", "Harden off")
+    page.tap("nav a", "Notes")
+    page.tap("button", "Show as text")
+    assert [
+        one["task"] for one in json.loads(page.run("document.getElementById('text').value"))["notes"]
+    ] == ["harden off"]
+    page.tap("button", "Copy the text")
+    page.wait("/copied|Copied/.test(document.querySelector('.message').innerText)")
+    page.run(
+        "navigator.canShare = ({files}) => files.length === 1;"
+        "navigator.share = async ({files}) => { window.shared = [files[0].name, files[0].type, await files[0].text()]; }"
+    )
+    page.run("location.hash = '#work'")
+    page.wait("document.querySelector('label.tick')")
+    page.tap("nav a", "Notes")
+    page.tap("button", "Share")
+    page.wait("document.querySelector('.message').innerText.startsWith('Shared as')")
+    name, kind, text = page.run("window.shared")
+    assert (name.endswith(".json"), kind) == (True, "application/json")
+    assert len(read_notes(text.encode()).notes) == 1
 
 
 def test_the_phone_is_the_size_that_is_meant(page):

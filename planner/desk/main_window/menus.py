@@ -21,6 +21,7 @@ from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
 from planner.garden.beds import StructureKind
+from planner.words import say
 
 _KEYS = QKeySequence.StandardKey
 STRUCTURES: tuple[StructureKind, ...] = get_args(StructureKind)
@@ -93,6 +94,9 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         Entry("week sheets", "&Week sheets as PDF…", exports.week_sheets),
         Entry("calendar", "Work as calendar &file…", exports.calendar_file),
         Entry("amounts", "Quan&tities as table…", exports.amounts_table),
+        LINE,
+        Entry("pocket page", say("Pocket pa&ge for a phone…"), exports.pocket_page),
+        Entry("take notes", say("Take notes &from outside…"), file.take_notes),
         LINE,
         Entry("quit", "&Quit", commands.window.close, "Ctrl+Q"),
     )
