@@ -180,6 +180,12 @@ class _Judge:
                     before=note.crop,
                     now=planting.crop,
                 )
+            if note.year is not None and note.year != planting.year:
+                return "conflict", say(
+                    "its planting was of {before} on the page and is of {now} in the garden",
+                    before=note.year,
+                    now=planting.year,
+                )
             status, why = self._on_planting(record, planting)
             if status != "new":
                 return status, why

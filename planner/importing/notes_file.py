@@ -48,6 +48,8 @@ class Note:
         Id of the dressing that was spread; empty of all else.
     crop : str
         Key of the crop that its planting was of when the page was made; may be empty.
+    year : int or None
+        Growing year that its planting belonged to then.
     """
 
     number: int
@@ -56,6 +58,7 @@ class Note:
     record: RecordBase | None
     dressing: str = ""
     crop: str = ""
+    year: int | None = None
 
 
 @dataclass(frozen=True)
@@ -187,8 +190,8 @@ def _note(number: int, given: object) -> Note:
     if not isinstance(key, str) or not NOTE_ID.fullmatch(key):
         raise EditError(say("has no id as the page makes them"))
     was = given.get("was", {})
-    crop = was.get("crop", "") if isinstance(was, dict) else None
-    if not isinstance(crop, str):
+    crop, year = (was.get("crop", ""), was.get("year")) if isinstance(was, dict) else (None, None)
+    if not isinstance(crop, str) or (year is not None and type(year) is not int):
         raise EditError(say("what its planting was is unreadable"))
     fields = {name: value for name, value in given.items() if name != "was"}
     for name in _NOT_FROM_OUTSIDE:
@@ -206,7 +209,7 @@ def _note(number: int, given: object) -> Note:
             say("has {count} characters; {most} is the most", count=len(words), most=LONGEST_WORDS)
         )
     record = checked(lambda: model.model_validate_json(_json(fields), strict=True), "")
-    return Note(number, key, record.day, record, crop=crop)
+    return Note(number, key, record.day, record, crop=_short(crop), year=year)
 
 
 def _spread(number: int, key: str, fields: Mapping[str, Any]) -> Note:

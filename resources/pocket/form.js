@@ -41,7 +41,7 @@ function noteOf(form) {
   const planting = type === "planting" ? plantingsById.get(id) : null;
   if (type === "planting") note.planting = id;
   if (type === "bed") note.bed = id;
-  const said = form.words.trim().slice(0, data.longest);
+  const said = cut(form.words.trim(), data.longest);
   if (!DAY.test(form.day)) return wrong("day", words.needs_day);
   if (OF_PLANTING.includes(form.kind) && !note.planting) return wrong("place", words.needs_planting);
   if (NEEDS_WORDS.includes(form.kind) && !said && !task) return wrong("words", words.needs_words);
@@ -54,8 +54,8 @@ function noteOf(form) {
   if (fault) return fault;
   if (said) note.words = said;
   if (form.kind === "lesson" && planting) note.crop = planting.crop;
-  if (state.by.trim()) note.by = state.by.trim();
-  if (planting) note.was = { crop: planting.crop };
+  if (oneLine(state.by)) note.by = oneLine(state.by);
+  if (planting) note.was = identity(planting);
   else if (note.planting && old && old.note.was) note.was = old.note.was;
   return { note };
 }
@@ -75,7 +75,7 @@ function measured(note, form) {
   } else if (form.kind === "seen") {
     note.harm = form.harm;
     if (form.share) note.share = Number(form.share);
-    if (form.cause.trim()) note.cause = form.cause.trim();
+    if (oneLine(form.cause)) note.cause = oneLine(form.cause);
   } else if (form.kind === "came up") {
     for (const name of ["count", "sown"]) {
       if (form[name].trim() === "") continue;
@@ -87,11 +87,11 @@ function measured(note, form) {
     note.why = form.why;
   } else if (form.kind === "measured") {
     const value = number(form.value);
-    if (!form.measure.trim()) return wrong("measure", words.needs_measure);
+    if (!oneLine(form.measure)) return wrong("measure", words.needs_measure);
     if (!(Math.abs(value) <= 1e12)) return wrong("value", words.needs_value);
-    note.measure = form.measure.trim();
+    note.measure = oneLine(form.measure);
     note.value = value;
-    if (form.measureUnit.trim()) note.unit = form.measureUnit.trim();
+    if (oneLine(form.measureUnit)) note.unit = oneLine(form.measureUnit);
   }
   return null;
 }

@@ -53,7 +53,7 @@ function content() {
     }
     case "change": {
       const entry = entryOf(rest[0]);
-      return entry ? writeView({ ...formOf(entry.note), ...draft }) : notesView();
+      return entry && !atHome.has(entry.note.id) ? writeView({ ...formOf(entry.note), ...draft }) : notesView();
     }
     default:
       return workView();

@@ -7,7 +7,7 @@ function notesFile() {
 }
 
 function fileName() {
-  const name = data.garden.name.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, "").slice(0, 40);
+  const name = cut(data.garden.name.replace(/[^\p{L}\p{N}]+/gu, "-").replace(/^-|-$/g, ""), 40);
   return `notes-${name ? name + "-" : ""}${today()}.json`;
 }
 

@@ -27,6 +27,21 @@ function isolated(name) {
   return "\u2068" + name + "\u2069";
 }
 
+// The beginning of a text; no sign at its end is cut in two.
+function cut(text, most) {
+  return text.length <= most ? text : text.slice(0, most).replace(/[\ud800-\udbff]$/, "");
+}
+
+// A text as one line without control characters, as names are at home.
+function oneLine(text) {
+  return text.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]/g, " ").trim();
+}
+
+// What a planting was when the page was made, by which it is known again at home.
+function identity(planting) {
+  return { crop: planting.crop, year: planting.year };
+}
+
 function labelOf(pairs, key) {
   const found = pairs.find((pair) => pair[0] === key);
   return found ? found[1] : String(key);
@@ -108,7 +123,7 @@ function readState(before) {
     if (!found || found.version !== 1 || !Array.isArray(found.notes)) throw new Error("not a list");
     return {
       version: 1,
-      by: typeof found.by === "string" ? found.by.slice(0, 200) : "",
+      by: typeof found.by === "string" ? cut(found.by, 200) : "",
       draft: found.draft && typeof found.draft === "object" ? found.draft : null,
       notes: found.notes
         .filter(isEntry)

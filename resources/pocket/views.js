@@ -112,9 +112,9 @@ function tickOff(line) {
     note.planting = line.planting;
     if (line.cover) note.cover = line.cover;
     const planting = plantingsById.get(line.planting);
-    if (planting) note.was = { crop: planting.crop };
+    if (planting) note.was = identity(planting);
   }
-  if (state.by.trim()) note.by = state.by.trim();
+  if (oneLine(state.by)) note.by = oneLine(state.by);
   putNote(note, line.key);
   say(fill(words.kept, { what: fill(words.pair, { first: line.work, second: dayWords(note.day) }) }));
   render();
@@ -301,10 +301,12 @@ function noteList(entries) {
         element(
           "div",
           { class: "row" },
-          link("#change/" + note.id, words.change, {
-            class: "button",
-            "aria-label": fill(words.change_of, { what }),
-          }),
+          atHome.has(note.id)
+            ? null
+            : link("#change/" + note.id, words.change, {
+                class: "button",
+                "aria-label": fill(words.change_of, { what }),
+              }),
           button(words.remove, () => withdraw([note.id], what), { "aria-label": fill(words.remove_of, { what }) }),
         ),
       );
@@ -317,9 +319,8 @@ function notesView() {
   const saved = state.notes.filter((entry) => entry.saved && !atHome.has(entry.note.id)).map((entry) => entry.note.id);
   const by = element("input", { type: "text", maxlength: 100, autocomplete: "name", value: state.by, dir: "auto" });
   by.addEventListener("input", () => {
-    const name = by.value.replace(/[\u0000-\u001f\u007f-\u009f\u2028\u2029]/g, " ");
     keep((kept) => {
-      kept.by = name;
+      kept.by = by.value;
     });
   });
   return [

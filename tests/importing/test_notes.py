@@ -118,6 +118,10 @@ CONFLICTS = {
         note(1, "note", "2026-05-03", planting="p1", words="x", was={"crop": "beetroot"}),
         "was beetroot on the page and is carrot",
     ),
+    "another year": (
+        note(1, "note", "2026-05-03", planting="p1", words="x", was={"crop": "carrot", "year": 2025}),
+        "was of 2025 on the page and is of 2026",
+    ),
     "ticked for another day": (
         note(1, "done", "2026-05-03", planting="p1", task="sow"),
         "the garden has it on 3 Apr 2026",
@@ -250,6 +254,7 @@ BROKEN = {
     "a file beside the garden": note(1, "note", "2026-05-03", words="x", photographs=[]),
     "a field of no record": note(1, "note", "2026-05-03", words="x", colour="red"),
     "a crop that is none": note(1, "note", "2026-05-03", words="x", was={"crop": 7}),
+    "a year that is none": note(1, "note", "2026-05-03", words="x", was={"crop": "carrot", "year": True}),
     "spread in another way": note(1, "done", "2026-05-03", dressing="d1", task="spread", words="x"),
     "spread on no day": note(1, "done", "never", dressing="d1", task="spread"),
     "nested": note(1, "note", "2026-05-03", words="x", was=[[[[]]]]),

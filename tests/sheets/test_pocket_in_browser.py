@@ -451,5 +451,23 @@ def test_notes_leave_as_text_and_by_the_share_sheet_too(page):
     assert len(read_notes(text.encode()).notes) == 1
 
 
+def test_long_texts_and_pasted_control_characters_are_read_at_home(page):
+    texts = {"words": "x" * 1999 + "😀😀", "measure": "a\tb\u0007", "measureUnit": "\u2028m", "value": "1,5"}
+    page.run("location.hash = '#write/measured/bed/b1'")
+    page.wait("document.querySelector('#f-measure')")
+    for name, text in texts.items():
+        page.run(
+            f"(() => {{ const one = document.getElementById('f-{name}'); one.value = {json.dumps(text)};"
+            "one.dispatchEvent(new Event('input')); })()"
+        )
+    page.tap("button", "Keep")
+    path, _ = saved_notes(page)
+    found = load_notes(path)
+    assert found.broken == ()
+    record = found.notes[0].record
+    assert record is not None
+    assert (record.words, record.measure, record.value, record.unit) == ("x" * 1999, "a b", 1.5, "m")
+
+
 def test_the_phone_is_the_size_that_is_meant(page):
     assert page.run("[innerWidth, innerHeight]") == [WIDTH, HEIGHT]
