@@ -29,6 +29,7 @@ from planner.cli import (
     take,
     tasks,
     tick,
+    turn,
     weather,
 )
 from planner.cli.arguments import Parser
@@ -65,6 +66,7 @@ COMMANDS: tuple[Command, ...] = (
     kitchen,
     tasks,
     tick,
+    turn,
     check,
     sun,
     weather,

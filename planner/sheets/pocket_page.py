@@ -20,7 +20,7 @@ from planner import resources
 from planner.listings.export_files import POCKET_PAGE, write_export
 from planner.plan import Plan
 from planner.sheets.pocket_data import pocket_data
-from planner.words import language, say
+from planner.words import say, spoken_language
 
 
 def pocket_page(plan: Plan, made: dt.date, day: dt.date | None = None) -> str:
@@ -47,7 +47,7 @@ def pocket_page(plan: Plan, made: dt.date, day: dt.date | None = None) -> str:
     )
     parts = {
         "policy": html.escape(policy),
-        "language": html.escape(language()),
+        "language": html.escape(spoken_language()),
         "title": html.escape(say("{garden} outside", garden=plan.garden.site.name)),
         "without_script": html.escape(
             say("This page needs JavaScript, which is switched off in this browser.")

@@ -1,11 +1,11 @@
 """The catalogue of sentences a user sees, and numbers and dates as a language writes them."""
 
 from planner.words.catalogue import (
-    language,
     later,
     say,
     say_count,
     say_in_context,
+    spoken_language,
     use_language,
     use_translations,
 )
@@ -20,13 +20,13 @@ __all__ = [
     "day_words",
     "full_day_words",
     "join_list",
-    "language",
     "later",
     "number_words",
     "percent",
     "say",
     "say_count",
     "say_in_context",
+    "spoken_language",
     "uncapital",
     "use_language",
     "use_translations",

@@ -34,16 +34,16 @@ def use_language(language: str) -> None:
     use_translations(gettext.translation(DOMAIN, folder, [language], fallback=True))
 
 
-def language() -> str:
-    """The code of the language that is spoken; ``en`` without a catalogue."""
-    return str(_translations.info().get("language", "en")).replace("_", "-") or "en"
-
-
 def use_translations(translations: gettext.NullTranslations) -> gettext.NullTranslations:
     """Take another catalogue, and return the one before."""
     global _translations
     before, _translations = _translations, translations
     return before
+
+
+def spoken_language() -> str:
+    """The language of the sentences, as RFC 5646 writes it: ``en``, ``pt-BR``."""
+    return _translations.info().get("language", "").replace("_", "-") or "en"
 
 
 def say(message: str, **parts: Any) -> str:

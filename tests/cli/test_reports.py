@@ -244,9 +244,9 @@ def test_the_names_of_the_schemas_are_those_of_the_reports():
 def test_every_command_that_writes_json_has_its_schema():
     """Of the parser itself, so that a new command or a new part of the amounts is not forgotten."""
     from planner.cli.amounts import PLANTS
-    from planner.cli.amounts_parts import PARTS
     from planner.cli.draw import KINDS
     from planner.cli.parser import make_parser
+    from planner.listings.amounts_parts import PARTS
 
     (commands,) = (action.choices for action in make_parser()._actions if isinstance(action.choices, dict))
     writing = {name for name, one in commands.items() if "--json" in one._option_string_actions}

@@ -48,7 +48,7 @@ class FakePrompts(Prompts):
         self.questions: list[str] = []
         self.errors: list[str] = []
 
-    def open_path(self, parent: QWidget, folder: str) -> str:
+    def open_path(self, parent: QWidget, folder: str, *_kinds: str) -> str:
         self.questions.append("open")
         return self.answers["open"]
 
@@ -59,6 +59,10 @@ class FakePrompts(Prompts):
     def save_path(self, parent: QWidget, suggestion: str, *_kinds: str) -> str:
         self.questions.append(f"save {suggestion}")
         return self.answers["save"]
+
+    def folder(self, parent: QWidget, start: str, title: str) -> str:
+        self.questions.append(f"folder {start}")
+        return self.answers.get("folder", "")
 
     def keep_changes(self, parent: QWidget, name: str) -> str:
         self.questions.append(f"leave {name}")

@@ -15,7 +15,7 @@ NAME = "<b>Bold</b> & <i>x"
 
 
 @pytest.fixture
-def window(open_hand, qtbot):
+def window(reopen, qtbot):
     """A window on a garden in which everything that a person names looks like markup."""
     made = garden(
         bed("b1", rectangle(), name=NAME),
@@ -28,7 +28,7 @@ def window(open_hand, qtbot):
         stock=(Lot(id="l1", crop="carrot", variety=NAME, seeds=3, notes=NAME),),
         site=Site(name=NAME, latitude=56.0),
     )
-    found = open_hand(made).window
+    found = reopen(made).window
     qtbot.waitUntil(lambda: bool(found.findings.all), timeout=LIMIT)
     return found
 

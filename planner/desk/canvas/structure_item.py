@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QLineF, QRectF, Qt
+import math
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
@@ -11,14 +13,17 @@ from planner.desk.canvas import transform
 from planner.desk.canvas.guarded import guarded_painting
 from planner.desk.theme.palette import Look
 from planner.garden import Structure
+from planner.garden.outlines import long_axis
 from planner.ground import shapes
 from planner.ground.obstacles import footprint
 from planner.ground.ribs import ribs
 
 #: Order of painting above the beds (0). Tunnels and glasshouses lie under the beds inside them, arches over
 #: the paths they cross.
-_LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25}
+_LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
 _USUAL_LAYER = 5
+#: Radius of the ring that marks a tap. [m]
+_TAP = 0.22
 
 
 class StructureItem(QGraphicsItem):
@@ -31,6 +36,7 @@ class StructureItem(QGraphicsItem):
         self._outline = QPainterPath()
         self._feet = QPainterPath()
         self._ribs: tuple[QLineF, ...] = ()
+        self._marks = QPainterPath()
 
     def show_structure(self, structure: Structure, look: Look) -> None:
         """Show a structure; does nothing where nothing changed.
@@ -47,12 +53,13 @@ class StructureItem(QGraphicsItem):
         self._outline = transform.path(shapes.plan_polygon(structure.outline))
         self._feet = transform.path(footprint(structure)) if structure.kind == "arch" else QPainterPath()
         self._ribs = tuple(QLineF(transform.to_scene(*a), transform.to_scene(*b)) for a, b in ribs(structure))
+        self._marks = _marks(structure)
         self.setZValue(_LAYERS.get(structure.kind, _USUAL_LAYER))
         self.update()
 
     @override
     def boundingRect(self) -> QRectF:
-        return self._outline.boundingRect().adjusted(-8, -8, 8, 8)
+        return self._outline.boundingRect().united(self._marks.boundingRect()).adjusted(-8, -8, 8, 8)
 
     @override
     def shape(self) -> QPainterPath:
@@ -81,9 +88,42 @@ class StructureItem(QGraphicsItem):
             painter.drawLine(rib)
         if not self._feet.isEmpty():
             painter.fillPath(self._feet, self.look.ink)
+        if not self._marks.isEmpty():
+            mark = QPen(line, 1.6)
+            mark.setCosmetic(True)
+            painter.strokePath(self._marks, mark)
+
+
+def _marks(structure: Structure) -> QPainterPath:
+    """What tells a gate and a tap from other structures: the leaf with its swing, and a ring with a cross."""
+    path, outline = QPainterPath(), structure.outline
+    if structure.kind == "tap":
+        shape = shapes.plan_polygon(outline)
+        at, radius = transform.to_scene(shape.centroid.x, shape.centroid.y), _TAP * transform.SCALE
+        path.addEllipse(at, radius, radius)
+        for across, up in ((radius, 0.0), (0.0, radius)):
+            path.moveTo(at - QPointF(across, up))
+            path.lineTo(at + QPointF(across, up))
+    elif structure.kind == "gate" and outline.shape == "rectangle":
+        turn = math.radians(outline.turn + long_axis(outline))
+        half = max(outline.length, outline.width) / 2
+        (x, y), along, up = outline.center, half * math.cos(turn), half * math.sin(turn)
+        hinge, shut = transform.to_scene(x - along, y - up), transform.to_scene(x + along, y + up)
+        leaf = QLineF(hinge, shut)
+        opened = QLineF(leaf)
+        opened.setAngle(leaf.angle() + 90.0)
+        box = QRectF(
+            hinge - QPointF(leaf.length(), leaf.length()), hinge + QPointF(leaf.length(), leaf.length())
+        )
+        path.moveTo(hinge)
+        path.lineTo(opened.p2())
+        path.arcTo(box, opened.angle(), -90.0)
+    return path
 
 
 def _fill_colour(structure: Structure, look: Look) -> QColor:
+    if structure.kind == "gate":
+        return look.sheet  # the opening in its fence
     fill = QColor(look.glass if structure.kind in ("tunnel", "glasshouse") else look.built)
     if structure.kind in ("tunnel", "glasshouse", "arch"):
         fill.setAlphaF(0.16)

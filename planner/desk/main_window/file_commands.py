@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu
@@ -17,6 +18,12 @@ from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.storage.versions import Version
 from planner.words import say
+
+if TYPE_CHECKING:
+    from planner.desk.main_window.take_dialog import TakeDialog
+
+#: Of more beds and structures that were brought in none is selected: their details would take long.
+MOST_SELECTED = 200
 
 
 class FileCommands:
@@ -48,6 +55,33 @@ class FileCommands:
     def save_as(self) -> None:
         """Save the garden to a file that the person names."""
         self._files.save_as()
+
+    def bring_in(self) -> None:
+        """Bring beds, plantings and outlines from a file that the person chooses, after they were shown."""
+        from planner.importing.taken_file import ENDINGS
+
+        endings = " ".join(f"*{ending}" for group in ENDINGS.values() for ending in group)
+        kinds = say("Tables, drawings and maps ({endings});;All files (*)", endings=endings)
+        path = self._files.document.path
+        chosen = self._files.prompts.open_path(
+            self._files.window, str(path.parent) if path else "", kinds, say("Bring in beds and plantings")
+        )
+        if chosen:
+            self.bring_in_path(chosen)
+
+    def bring_in_path(self, path: str) -> TakeDialog:
+        """Show what a file would bring."""
+        from planner.desk.main_window.take_dialog import TakeDialog
+
+        dialog = TakeDialog(self._files.window, self._files.document, self._view.look, path)
+        dialog.accepted.connect(lambda: self._show_made(dialog.made))
+        dialog.open()
+        return dialog
+
+    def _show_made(self, made: Sequence[str]) -> None:
+        if len(made) <= MOST_SELECTED:
+            self._files.document.select(made)
+        self._view.show_all()
 
     def show_versions(self) -> None:
         """Show what the file held at its last saves; one of them can be taken back, as one step."""

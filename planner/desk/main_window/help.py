@@ -35,6 +35,7 @@ KEYS = """
 <tr><td><b>R, P, O</b></td><td>rectangular, polygon, round bed</td></tr>
 <tr><td><b>Ctrl + B</b></td><td>beds by typing their size, or a whole range of them</td></tr>
 <tr><td><b>M</b></td><td>measure</td></tr>
+<tr><td><b>W</b></td><td>the walk along the beds: drag a bed's number onto another bed, or a line of the list; <b>Alt + up, down</b> moves it</td></tr>
 <tr><td><b>V</b>, Escape</td><td>back to selecting</td></tr>
 </table>
 """

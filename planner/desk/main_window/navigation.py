@@ -78,6 +78,12 @@ class Navigation:
         """Go to the details of what is selected."""
         self._docks.show_details()
 
+    def show_walk(self) -> None:
+        """Show the walk along the beds on the sheet and as a list."""
+        self._pages.show_sheet()
+        self._docks.show_walk()
+        self._view.take_tool("walk")
+
     def find_crop(self) -> None:
         """Go to the list of crops, to look for one."""
         self._docks.find_crop()
