@@ -24,15 +24,15 @@ function filled(node, attributes, children) {
 }
 
 function button(label, action, attributes) {
-  return element("button", { type: "button", onclick: action, ...attributes }, label);
+  return element("button", Object.assign({ type: "button", onclick: action }, attributes), label);
 }
 
 function link(hash, label, attributes) {
-  return element("a", { href: hash, ...attributes }, label);
+  return element("a", Object.assign({ href: hash }, attributes), label);
 }
 
 function heading(level, text, attributes) {
-  return element("h" + level, { dir: "auto", ...attributes }, text);
+  return element("h" + level, Object.assign({ dir: "auto" }, attributes), text);
 }
 
 // A field with its label above it.

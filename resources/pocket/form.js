@@ -20,12 +20,12 @@ function formOf(note) {
   const form = emptyForm(note.kind, placeValue(note));
   const shown = note.amount ? shownAmount(note.amount) : null;
   const text = (value) => (value === undefined ? "" : String(value));
-  return {
-    ...form, id: note.id, day: note.day, words: text(note.words), amount: shown ? String(shown.number) : "",
+  return Object.assign(form, {
+    id: note.id, day: note.day, words: text(note.words), amount: shown ? String(shown.number) : "",
     unit: shown ? shown.key : form.unit, went: note.picked_for || "kept", harm: note.harm || form.harm,
     share: text(note.share), cause: text(note.cause), count: text(note.count), sown: text(note.sown),
     why: note.why || form.why, measure: text(note.measure), value: text(note.value), measureUnit: text(note.unit),
-  };
+  });
 }
 
 // The note that a form makes, or the field that is wrong and why.
@@ -34,7 +34,7 @@ function noteOf(form) {
   const old = form.id ? entryOf(form.id) : null;
   const task = old && old.note.kind === "done" && form.kind === "done" ? old.note.task : undefined;
   if (old && old.note.dressing) {
-    return DAY.test(form.day) ? { note: { ...old.note, day: form.day } } : wrong("day", words.needs_day);
+    return DAY.test(form.day) ? { note: Object.assign({}, old.note, { day: form.day }) } : wrong("day", words.needs_day);
   }
   const [type, id] = form.place.split("/");
   const note = { id: form.id || newId(), kind: form.kind, day: form.day };
@@ -137,7 +137,7 @@ function writeView(form) {
   }
 
   function input(name, attributes) {
-    return typed(name, element("input", { type: "text", maxlength: 200, autocomplete: "off", ...attributes, value: form[name] }));
+    return typed(name, element("input", Object.assign({ type: "text", maxlength: 200, autocomplete: "off", value: form[name] }, attributes)));
   }
 
   function chosen(name, pairs) {

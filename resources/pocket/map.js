@@ -119,8 +119,10 @@ function mapFrame(day, rendered) {
     "aria-label": fill(words.plan, { day: dayWords(day) }),
   });
   const place = () => {
-    const room = Math.max(200, Math.min(document.documentElement.clientWidth, 700) - 34);
-    frame.replaceChildren(gardenMap(day, room));
+    const around = document.querySelector("main");
+    const style = getComputedStyle(around);
+    const room = around.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) - 4; // its border
+    frame.replaceChildren(gardenMap(day, Math.max(room, 100)));
   };
   const zoomed = (factor) => {
     const [wide, tall] = [frame.scrollWidth, frame.scrollHeight];

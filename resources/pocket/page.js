@@ -1,8 +1,5 @@
-// The frame of the page: the day shown, where one is, and what was just done.
+// The frame of the page: where one is, and what was just done.
 
-let shownDay = data.day || today();
-let chosenDay = Boolean(data.day);
-let onResize = null;
 let view = null;
 
 const page = document.getElementById("page");
@@ -49,11 +46,11 @@ function content() {
       return notesView();
     case "write": {
       const kind = choices.kinds.some((pair) => pair[0] === rest[0]) ? rest[0] : "note";
-      return writeView({ ...emptyForm(kind, rest.slice(1).join("/") || "garden"), ...draft });
+      return writeView(Object.assign(emptyForm(kind, rest.slice(1).join("/") || "garden"), draft));
     }
     case "change": {
       const entry = entryOf(rest[0]);
-      return entry && !atHome.has(entry.note.id) ? writeView({ ...formOf(entry.note), ...draft }) : notesView();
+      return entry && !atHome.has(entry.note.id) ? writeView(Object.assign(formOf(entry.note), draft)) : notesView();
     }
     default:
       return workView();

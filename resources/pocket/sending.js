@@ -42,29 +42,31 @@ function canShare() {
   }
 }
 
-async function shareFile() {
-  try {
-    await navigator.share({ files: [sharedFile()], title: fileName() });
-  } catch (error) {
-    if (error.name !== "AbortError") say(words.not_shared);
-    return;
-  }
-  markSaved();
-  say(fill(words.shared, { file: fileName() }));
-  render();
+function shareFile() {
+  navigator.share({ files: [sharedFile()], title: fileName() }).then(
+    () => {
+      markSaved();
+      say(fill(words.shared, { file: fileName() }));
+      render();
+    },
+    (error) => {
+      if (error.name !== "AbortError") say(words.not_shared);
+    },
+  );
 }
 
-async function copyText(area) {
-  area.select();
-  let copied = false;
-  try {
-    await navigator.clipboard.writeText(area.value);
-    copied = true;
-  } catch (error) {
-    copied = Boolean(document.execCommand && document.execCommand("copy"));
-  }
-  if (copied) markSaved();
-  say(copied ? words.copied : words.not_copied);
+// Copied by the browser's clipboard, or as what is marked where that is refused.
+function copyText(area) {
+  const done = (copied) => {
+    if (copied) markSaved();
+    say(copied ? words.copied : words.not_copied);
+  };
+  const byMarking = () => {
+    area.select();
+    done(Boolean(document.execCommand && document.execCommand("copy")));
+  };
+  if (navigator.clipboard) navigator.clipboard.writeText(area.value).then(() => done(true), byMarking);
+  else byMarking();
 }
 
 function sendButtons() {

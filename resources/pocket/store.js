@@ -78,6 +78,11 @@ function dayWords(day) {
   return fill(words.day_month_year, { day: date, month: choices.months[month - 1], year });
 }
 
+// The day shown, whether it was chosen, and what places the plan anew where the window changes.
+let shownDay = data.day || today();
+let chosenDay = Boolean(data.day);
+let onResize = null;
+
 // -- what is kept --------------------------------------------------------------------------------
 
 let storage = null;

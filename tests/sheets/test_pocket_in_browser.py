@@ -266,6 +266,10 @@ def test_targets_are_large_texts_readable_and_nothing_is_wider_than_the_screen(p
         assert page.run(SMALL) == [], place
         assert page.run(FAINT) == [], place
         assert page.run(NAMELESS) == [], place
+        page.run("document.documentElement.style.fontSize = '200%'")
+        page.run("window.dispatchEvent(new Event('resize'))")
+        assert page.run("document.documentElement.scrollWidth") <= WIDTH, f"{place}, letters twice as large"
+        page.run("document.documentElement.style.fontSize = ''")
     assert page.faults() == []
 
 

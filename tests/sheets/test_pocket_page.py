@@ -7,6 +7,8 @@ import datetime as dt
 import hashlib
 import json
 import re
+import subprocess
+import sys
 from html.parser import HTMLParser
 from typing import Any
 
@@ -144,6 +146,30 @@ def test_the_scripts_set_texts_and_never_html():
             "http",
         ):
             assert word not in script.replace("http://www.w3.org/2000/svg", ""), f"{word} in {name}"
+
+
+#: Reads JavaScript without running it; in a process of its own, since it needs an application of Qt.
+PARSER = """
+import sys
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtQml import QJSEngine
+app, engine = QCoreApplication([]), QJSEngine()
+for script in sys.stdin.read().split("\\0"):
+    found = engine.evaluate(script)
+    print(f"{found.toString()} in line {found.property('lineNumber').toString()}" if found.isError() else "valid")
+"""
+
+
+def test_the_script_is_valid_where_no_browser_is_there_to_try_it():
+    script = Parts(pocket_page(Plan(Garden(), 2026), MADE)).inside["script"][1]
+    function = script.rstrip().removesuffix("();").removesuffix(")") + ")"
+    given = f"{function}\0{function.replace('function textWidth(', 'function (', 1)}"
+    run = subprocess.run(
+        [sys.executable, "-c", PARSER], input=given, capture_output=True, text=True, check=True
+    )
+    valid, broken = run.stdout.splitlines()
+    assert valid == "valid"
+    assert broken.startswith("SyntaxError")
 
 
 def test_a_page_of_forty_beds_is_under_two_megabytes():
