@@ -21,6 +21,8 @@ from planner.cli import (
     kitchen,
     new,
     open_desk,
+    pocket,
+    records,
     schema,
     sheets,
     sun,
@@ -70,6 +72,8 @@ COMMANDS: tuple[Command, ...] = (
     weather,
     sheets,
     draw,
+    pocket,
+    records,
     crops,
     schema,
 )
