@@ -22,6 +22,8 @@ from planner.cli import (
     learned,
     new,
     open_desk,
+    pocket,
+    records,
     schema,
     sheets,
     sun,
@@ -76,6 +78,8 @@ COMMANDS: tuple[Command, ...] = (
     weather,
     sheets,
     draw,
+    pocket,
+    records,
     crops,
     schema,
 )

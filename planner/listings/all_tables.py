@@ -1,4 +1,4 @@
-"""All tables of a growing year: what ``amounts``, ``tasks`` and ``check`` write, by the names of their parts."""
+"""All tables of a growing year: what ``amounts``, ``tasks``, ``check`` and ``records`` write, by the names of their parts."""
 
 from __future__ import annotations
 
@@ -32,8 +32,21 @@ def _findings(plan: Plan) -> Table:
     return Table("findings", FINDING_COLUMNS, rows)
 
 
+def _records(plan: Plan) -> Table:
+    from planner.listings.records import RecordChoice, chosen_records
+    from planner.listings.reports.records import RECORD_COLUMNS, happened_record
+
+    found = chosen_records(plan, RecordChoice(days=plan.span))
+    return Table("records", RECORD_COLUMNS, [happened_record(plan, one).table_row() for one in found])
+
+
 #: What makes each table that is no part of ``amounts --what``.
-_OTHERS: dict[str, Callable[[Plan], Table]] = {"plants": _plants, "tasks": _tasks, "findings": _findings}
+_OTHERS: dict[str, Callable[[Plan], Table]] = {
+    "plants": _plants,
+    "tasks": _tasks,
+    "findings": _findings,
+    "records": _records,
+}
 #: Names of all tables.
 TABLES = (*_OTHERS, *PARTS)
 

@@ -1,4 +1,4 @@
-"""A folder of everything: each kind of sheet, all tables, the calendar, the map and the plan, each a file of its own."""
+"""A folder of everything: each kind of sheet, all tables, the calendar, the map, the plan and the pocket page, each a file of its own."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ from planner.listings.export_files import (
     CALENDAR,
     GEOJSON,
     PDF,
+    POCKET_PAGE,
     SVG,
     WORKBOOK,
     ExportError,
@@ -28,6 +29,7 @@ from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
 from planner.sheets.kinds import SHEET_KINDS, SheetKind, SheetWish, write_sheets
 from planner.sheets.output import SheetError
+from planner.sheets.pocket_page import pocket_page
 from planner.words import say
 
 #: Name of the file of each kind of sheets.
@@ -40,12 +42,13 @@ _NAMES: dict[SheetKind, str] = {
     "shopping": "shopping-list.pdf",
     "labels": "labels.pdf",
 }
-_STRIP, _WORKBOOK, _CALENDAR, _GROUND, _PLAN = (
+_STRIP, _WORKBOOK, _CALENDAR, _GROUND, _PLAN, _POCKET = (
     "map-four-days.pdf",
     "tables.xlsx",
     "work.ics",
     "ground.geojson",
     "plan.svg",
+    "pocket.html",
 )
 
 
@@ -158,6 +161,7 @@ def _wanted(plan: Plan, wish: FolderWish, today: dt.date) -> Iterator[_Wanted]:
     yield _Wanted(_CALENDAR, CALENDAR, lambda: _calendar(plan))
     yield _Wanted(_GROUND, GEOJSON, lambda: _ground(plan))
     yield _Wanted(_PLAN, SVG, lambda: _plan(plan, day, wish.paper))
+    yield _Wanted(_POCKET, POCKET_PAGE, lambda: _pocket(plan, today))
 
 
 def _sheets(plan: Plan, wish: SheetWish, today: dt.date) -> Callable[[], bytes]:
@@ -206,3 +210,9 @@ def _plan(plan: Plan, day: dt.date, paper: str) -> str:
     from planner.sheets.plan_page import plan_page
 
     return plan_svg(plan_page(plan, day, paper=paper))
+
+
+def _pocket(plan: Plan, today: dt.date) -> str:
+    if not plan.beds:
+        raise SheetError(say("there is no bed in {year}", year=plan.year))
+    return pocket_page(plan, today)

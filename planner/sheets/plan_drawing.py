@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -11,6 +11,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planner.ground.ribs import Line
 from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.pen import FAINT, GROUND, INK, PENCIL, WHITE
@@ -106,9 +107,17 @@ class PlanDrawing:
                 for one, ground in structures
                 for ink, opacity in [_fill(one.kind)]
             ],
-            [*(ground for _, ground in beds), *others],
+            [*(ground for _, ground in beds), *others, *self._marked()],
         )
         return names
+
+    def _marked(self) -> list[shapely.Geometry]:
+        """What the marks of structures take on paper, which no name covers. [mm]"""
+        return [
+            shapely.convex_hull(shapely.MultiLineString(list(self._ends(one.marks))))
+            for one in self.picture.structures
+            if one.marks
+        ]
 
     def draw(self, pen: DrawingPen) -> None:
         """Draw it, clipped to its frame."""
@@ -197,13 +206,16 @@ class PlanDrawing:
         pen.shape(ground, fill=fill, opacity=opacity)
         dash = (1.4, 0.8) if one.layer == 1 else ()
         pen.shape(ground, rgb=INK, weight=0.25, dash=dash)
-        for (x0, y0), (x1, y1) in self._rib_ends(one):
+        for (x0, y0), (x1, y1) in self._ends(one.ribs):
             pen.line(x0, y0, x1, y1, PENCIL, 0.15)
+        for (x0, y0), (x1, y1) in self._ends(one.marks):
+            pen.line(x0, y0, x1, y1, INK, 0.3)
         pen.shape(self.page(one.feet), fill=INK)
 
-    def _rib_ends(self, one: PicturedStructure) -> Iterator[list[list[float]]]:
-        for rib in one.ribs:
-            yield self.page_points(np.array(rib)).tolist()
+    def _ends(self, lines: Sequence[Line]) -> Iterator[list[list[float]]]:
+        """Ends of lines on the plan, on the page."""
+        for line in lines:
+            yield self.page_points(np.array(line)).tolist()
 
     def _names(self, pen: DrawingPen) -> None:
         for name in self.names.placed:
@@ -224,4 +236,6 @@ def _fill(kind: str) -> tuple[Rgb, float]:
         return _GLASS, 0.5
     if kind in ("tree", "hedge"):
         return _GREEN, 0.5
+    if kind == "gate":
+        return WHITE, 1.0  # the opening in its fence
     return FAINT, 0.5 if kind in ("board", "path") else 1.0

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from planner.amounts.covers import laid_covers
 from planner.garden import Bed, Planting, Structure
 from planner.ground.obstacles import footprint
-from planner.ground.ribs import Line, ribs
+from planner.ground.ribs import Line, marks, ribs
 from planner.ground.shapes import plan_polygon, shape_to_plan, to_plan, turned
 from planner.light import beam_at
 from planner.light.shadow import drawn_shadows
@@ -79,6 +79,7 @@ class PicturedStructure:
     ground: shapely.Polygon
     feet: shapely.Geometry
     ribs: tuple[Line, ...]
+    marks: tuple[Line, ...] = ()
 
     @property
     def layer(self) -> int:
@@ -248,4 +249,5 @@ def _structure(structure: Structure) -> PicturedStructure:
         ground=plan_polygon(structure.outline),
         feet=footprint(structure) if structure.kind == "arch" else shapely.Polygon(),
         ribs=ribs(structure),
+        marks=marks(structure),
     )

@@ -68,6 +68,10 @@ MEANINGS = {
     "severity": "of a finding", "rule": "behind a finding", "mends": "edits that mend it",
     "aftercare": "work that a crop needs", "task": "what is done, of a kind of work", "when": "it is due",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
+    # what happened
+    "records": "of what happened", "record_id": "its id", "picked_for": "where it went", "harm": "that was seen",
+    "share": "harmed, or come up", "seedlings": "counted", "sown": "seeds", "measure": "what was measured", "measured": "its number",
+    "ended_why": "of a planting", "look_again": "a day", "words": "of a record", "written_by": "who", "photographs": "paths",
     # raising
     "way": "of raising", "way_entered": "not the usual one", "size_source": "key of a publication", "days_to_emerge": "days", "days_to_emerge_known": "not a stand-in",
     "days_growing": "on the bench", "days_hardening": "on the bench", "nursery_area_m2": "of a nursery bed", "mix_l": "in containers",
@@ -103,13 +107,13 @@ MEANINGS = {
     "yield_g": "in all years", "yield_least_g": "of its range", "yield_most_g": "of its range",
     "shape_source": "key of a publication",
     # what happened, and what it tells
-    "begun": "sown or set out, or when", "came_up": "a day, or a share", "first_picked": "a day", "last_picked": "a day", "ended": "a day", "ended_why": "of a planting",
+    "begun": "sown or set out, or when", "came_up": "a day, or a share", "first_picked": "a day", "last_picked": "a day", "ended": "a day",
     "lost": "of a planting", "picked_g": "in a year", "picked_otherwise": "amounts", "seed_used": "amounts", "harmed_by": "what", "learned_use": "when figures are used",
     "own_figures": "records of figures", "lots_seen": "records of packets", "lot_id": "of a packet", "sowings": "how many", "figure": "what is learned", "field": "of a crop",
     "own": "mean of own years", "published": "by the published figures", "factor": "own over published", "factor_low": "of an interval", "factor_high": "of an interval",
     "spread": "what is spread, or a standard deviation", "weight": "of the own years", "by_plant_g": "yield", "by_metre_g": "yield", "used": "whether", "choice": "the gardener's",
-    "trials": "records of trials", "trial_id": "its id", "question": "of a trial", "measure": "what is measured", "blocks": "of a trial", "treatments": "records", "treatment": "its name",
-    "measured": "values", "mean": "of values", "comparisons": "records", "compared_with": "a treatment", "difference": "of means", "difference_low": "of an interval",
+    "trials": "records of trials", "trial_id": "its id", "question": "of a trial", "blocks": "of a trial", "treatments": "records", "treatment": "its name",
+    "numbers": "of its plantings", "mean": "of values", "comparisons": "records", "compared_with": "a treatment", "difference": "of means", "difference_low": "of an interval",
     "difference_high": "of an interval", "method": "of a comparison", "chance": "of chance alone", "chance_by_t": "of chance alone", "ways": "of laying out", "unmeasured_ids": "of plantings",
 
     "persons": "who eat", "eaten": "records of crops", "person_year_g": "one person's in a year", "weeks_eaten": "how many",
@@ -117,7 +121,7 @@ MEANINGS = {
     "lost_g": "would come after frost or clearing", "in_gap_g": "there when it lacks",
     "lacking_g": "less than is wanted", "closing": "planting that closes a gap", "sow": "day of sowing", "on_plot": "day it takes its plot",
     "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
-    "place": "where it is kept", "kind": "of a place", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
+    "place": "where it is kept", "kind": "of a place or record", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
     "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
     "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",
 }  # fmt: skip

@@ -143,10 +143,10 @@ def test_a_folder_of_everything_is_told_file_by_file(bedwright, tmp_path):
     small = str(resources.sample_folder() / "balcony_boxes.bedwright")
     code, out, err = bedwright("sheets", small, "--year", "2026", "--all", "-o", str(tmp_path / "all"))
     assert code == 0, err
-    assert "all: 21 files for 2026" in out.replace("\n", " ")
+    assert "all: 23 files for 2026" in out.replace("\n", " ")
     assert "bed-sheets.pdf" in out
     assert "Not written: raising.pdf, nothing is raised in 2026" in out
-    assert len(list((tmp_path / "all").iterdir())) == 21
+    assert len(list((tmp_path / "all").iterdir())) == 23
 
 
 @pytest.mark.parametrize(

@@ -28,6 +28,7 @@ COMMANDS = {
     "years": ["years", str(FOLDER / "hollow_lane.bedwright")],
     "learned": ["learned", str(FOLDER / "hollow_lane.bedwright")],
     "trials": ["trials", str(FOLDER / "hollow_lane.bedwright")],
+    "records": ["records", str(FOLDER / "hollow_lane.bedwright")],
     "crop": ["crops", "carrot"],
     "crops": ["crops"],
     "coverage": ["crops", "--coverage"],

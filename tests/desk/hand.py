@@ -52,6 +52,10 @@ class FakePrompts(Prompts):
         self.questions.append("open")
         return self.answers["open"]
 
+    def notes_paths(self, parent: QWidget, folder: str) -> list[str]:
+        self.questions.append("notes")
+        return self.answers.get("notes", "").split()
+
     def save_path(self, parent: QWidget, suggestion: str, *_kinds: str) -> str:
         self.questions.append(f"save {suggestion}")
         return self.answers["save"]

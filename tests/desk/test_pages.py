@@ -237,6 +237,7 @@ def _point(x: float, y: float):
         ("week sheets", ".pdf", b"%PDF"),
         ("calendar", ".ics", b"BEGIN:VCALENDAR"),
         ("amounts", ".csv", b""),
+        ("pocket page", ".html", b"<!doctype html><!-- Bedwright"),
     ],
 )
 def test_everything_that_leaves_is_written_where_it_was_said(sample, tmp_path: Path, action, suffix, begins):

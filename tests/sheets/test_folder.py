@@ -49,7 +49,7 @@ def test_every_kind_of_sheet_and_every_table_has_a_file_of_its_own(folder):
     assert len(SHEETS) == len(SHEET_KINDS)
     names = [one.name for one in files]
     assert len(set(names)) == len(names)
-    others = {"map-four-days.pdf", "tables.xlsx", "work.ics", "ground.geojson", "plan.svg"}
+    others = {"map-four-days.pdf", "tables.xlsx", "work.ics", "ground.geojson", "plan.svg", "pocket.html"}
     assert set(names) == SHEETS | others | {f"{name}.csv" for name in TABLES}
     assert {path.name for path in at.iterdir()} == {one.name for one in files if not one.why_not}
     assert [(one.name, one.why_not) for one in files if one.why_not] == [
@@ -109,7 +109,7 @@ def test_a_file_is_no_folder(plan, tmp_path: Path):
 def test_an_empty_garden_has_its_tables_and_says_of_each_sheet_why_not(tmp_path: Path):
     files = write_folder(Plan(Garden(), 2026), tmp_path / "none", FolderWish("letter"), TODAY)
     missing = {one.name for one in files if one.why_not}
-    assert SHEETS | {"plan.svg", "work.ics", "ground.geojson", "map-four-days.pdf"} == missing
+    assert SHEETS | {"plan.svg", "work.ics", "ground.geojson", "map-four-days.pdf", "pocket.html"} == missing
     assert all("\n" not in one.why_not for one in files)
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-import math
+from collections.abc import Sequence
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 from typing_extensions import override
@@ -13,17 +13,14 @@ from planner.desk.canvas import transform
 from planner.desk.canvas.guarded import guarded_painting
 from planner.desk.theme.palette import Look
 from planner.garden import Structure
-from planner.garden.outlines import long_axis
 from planner.ground import shapes
 from planner.ground.obstacles import footprint
-from planner.ground.ribs import ribs
+from planner.ground.ribs import Line, marks, ribs
 
 #: Order of painting above the beds (0). Tunnels and glasshouses lie under the beds inside them, arches over
 #: the paths they cross.
 _LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
 _USUAL_LAYER = 5
-#: Radius of the ring that marks a tap. [m]
-_TAP = 0.22
 
 
 class StructureItem(QGraphicsItem):
@@ -36,7 +33,7 @@ class StructureItem(QGraphicsItem):
         self._outline = QPainterPath()
         self._feet = QPainterPath()
         self._ribs: tuple[QLineF, ...] = ()
-        self._marks = QPainterPath()
+        self._marks: tuple[QLineF, ...] = ()
 
     def show_structure(self, structure: Structure, look: Look) -> None:
         """Show a structure; does nothing where nothing changed.
@@ -52,14 +49,16 @@ class StructureItem(QGraphicsItem):
         self.structure, self.look = structure, look
         self._outline = transform.path(shapes.plan_polygon(structure.outline))
         self._feet = transform.path(footprint(structure)) if structure.kind == "arch" else QPainterPath()
-        self._ribs = tuple(QLineF(transform.to_scene(*a), transform.to_scene(*b)) for a, b in ribs(structure))
-        self._marks = _marks(structure)
+        self._ribs, self._marks = _lines(ribs(structure)), _lines(marks(structure))
         self.setZValue(_LAYERS.get(structure.kind, _USUAL_LAYER))
         self.update()
 
     @override
     def boundingRect(self) -> QRectF:
-        return self._outline.boundingRect().united(self._marks.boundingRect()).adjusted(-8, -8, 8, 8)
+        around = self._outline.boundingRect()
+        for line in self._marks:
+            around = around.united(QRectF(line.p1(), line.p2()).normalized())
+        return around.adjusted(-8, -8, 8, 8)
 
     @override
     def shape(self) -> QPainterPath:
@@ -88,37 +87,16 @@ class StructureItem(QGraphicsItem):
             painter.drawLine(rib)
         if not self._feet.isEmpty():
             painter.fillPath(self._feet, self.look.ink)
-        if not self._marks.isEmpty():
+        if self._marks:
             mark = QPen(line, 1.6)
             mark.setCosmetic(True)
-            painter.strokePath(self._marks, mark)
+            painter.setPen(mark)
+            painter.drawLines(self._marks)
 
 
-def _marks(structure: Structure) -> QPainterPath:
-    """What tells a gate and a tap from other structures: the leaf with its swing, and a ring with a cross."""
-    path, outline = QPainterPath(), structure.outline
-    if structure.kind == "tap":
-        shape = shapes.plan_polygon(outline)
-        at, radius = transform.to_scene(shape.centroid.x, shape.centroid.y), _TAP * transform.SCALE
-        path.addEllipse(at, radius, radius)
-        for across, up in ((radius, 0.0), (0.0, radius)):
-            path.moveTo(at - QPointF(across, up))
-            path.lineTo(at + QPointF(across, up))
-    elif structure.kind == "gate" and outline.shape == "rectangle":
-        turn = math.radians(outline.turn + long_axis(outline))
-        half = max(outline.length, outline.width) / 2
-        (x, y), along, up = outline.center, half * math.cos(turn), half * math.sin(turn)
-        hinge, shut = transform.to_scene(x - along, y - up), transform.to_scene(x + along, y + up)
-        leaf = QLineF(hinge, shut)
-        opened = QLineF(leaf)
-        opened.setAngle(leaf.angle() + 90.0)
-        box = QRectF(
-            hinge - QPointF(leaf.length(), leaf.length()), hinge + QPointF(leaf.length(), leaf.length())
-        )
-        path.moveTo(hinge)
-        path.lineTo(opened.p2())
-        path.arcTo(box, opened.angle(), -90.0)
-    return path
+def _lines(found: Sequence[Line]) -> tuple[QLineF, ...]:
+    """Lines on the plan as lines of the scene."""
+    return tuple(QLineF(transform.to_scene(*a), transform.to_scene(*b)) for a, b in found)
 
 
 def _fill_colour(structure: Structure, look: Look) -> QColor:

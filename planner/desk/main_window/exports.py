@@ -214,6 +214,17 @@ class Exports:
             target, lambda: write_export(data, target, kind), f"Shopping list written to {target}"
         )
 
+    def pocket_page(self) -> bool:
+        """Write the page for a phone to a file that the person names."""
+        from planner.sheets.pocket_page import write_pocket_page
+
+        title, plan = say("Pocket page for a phone"), self._document.plan
+        target = self._ask_for_target(".html", say("Page (*.html)"), title)
+        if target is None:
+            return False
+        done = say("Written to {file}; send it to the phone and open it there in a browser", file=str(target))
+        return self._write(target, lambda: write_pocket_page(plan, target, dt.date.today()), done)
+
     # -- writing ----------------------------------------------------------------------------
 
     def _ask_for_target(self, suffix: str, kinds: str, title: str, what: str = "") -> Path | None:

@@ -14,6 +14,7 @@ from planner import resources
 from planner.desk.main_window.files import Files
 from planner.desk.main_window.prompts import SUFFIX
 from planner.desk.main_window.sheet_view import SheetView
+from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.storage.versions import Version
 from planner.words import say
@@ -99,6 +100,27 @@ class FileCommands:
         when = f"{saved:%d %b %Y, %H:%M}"
         if self._files.document.commit(say("Take back the version of {when}", when=when), garden):
             self._say(say("This is the version of {when}. Undo brings back what was here.", when=when))
+
+    def take_notes(self) -> None:
+        """Show what notes from the pocket page would bring; what is new is taken as one step."""
+        from planner.desk.main_window.notes_dialog import NotesDialog
+        from planner.importing.notes_file import load_notes
+
+        files = self._files
+        path = files.document.path
+        paths = files.prompts.notes_paths(files.window, str(path.parent) if path is not None else "")
+        if not paths:
+            return
+        try:
+            notes = [load_notes(path) for path in paths]
+        except BedwrightError as error:
+            files.prompts.show_error(files.window, str(error))
+            return
+        dialog = NotesDialog(
+            files.window, files.document, [Path(path).name for path in paths], notes, self._say
+        )
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
 
     def open_path(self, path: Path) -> bool:
         """Open a file, after a question about unsaved changes; False where it was not opened."""

@@ -21,6 +21,7 @@ from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
 from planner.garden.beds import StructureKind
+from planner.words import say
 
 _KEYS = QKeySequence.StandardKey
 STRUCTURES: tuple[StructureKind, ...] = get_args(StructureKind)
@@ -96,6 +97,9 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         Entry("calendar", "Work as calendar &file…", exports.calendar_file),
         Entry("amounts", "Quan&tities as table…", exports.amounts_table),
         Entry("everything", "&Everything into a folder…", exports.everything),
+        LINE,
+        Entry("pocket page", say("Pocket pa&ge for a phone…"), exports.pocket_page),
+        Entry("take notes", say("Take notes &from outside…"), file.take_notes),
         LINE,
         Entry("quit", "&Quit", commands.window.close, "Ctrl+Q"),
     )

@@ -8,6 +8,8 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from planner.words import say
+
 #: Suffix of garden files.
 SUFFIX = ".bedwright"
 #: Kinds of files to choose from.
@@ -25,6 +27,11 @@ class Prompts:
     ) -> str:
         """Which file to open; empty for none."""
         return QFileDialog.getOpenFileName(parent, title, folder, kinds)[0]
+
+    def notes_paths(self, parent: QWidget, folder: str) -> list[str]:
+        """Which files of notes to take in; none for none."""
+        kinds = say("Notes from the pocket page (*.json);;All files (*)")
+        return QFileDialog.getOpenFileNames(parent, say("Take notes from outside"), folder, kinds)[0]
 
     def save_path(
         self, parent: QWidget, suggestion: str, kinds: str = GARDENS, title: str = "Save the garden"

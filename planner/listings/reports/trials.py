@@ -18,7 +18,7 @@ class TreatmentRecord(Record):
     """One treatment, in the unit of the trial."""
 
     treatment: str
-    measured: tuple[Rounded, ...] = Field(description="Of its plantings.")
+    numbers: tuple[Rounded, ...] = Field(description="Of its plantings.")
     mean: Rounded
     spread: Rounded | None = Field(description="Standard deviation; null of one planting.")
 
@@ -83,7 +83,7 @@ def trials_report(plan: Plan) -> TrialsReport:
 
 def _treatments(one: TrialResult) -> tuple[TreatmentRecord, ...]:
     return tuple(
-        TreatmentRecord(treatment=each.name, measured=each.values, mean=each.mean, spread=each.deviation)
+        TreatmentRecord(treatment=each.name, numbers=each.values, mean=each.mean, spread=each.deviation)
         for each in one.treatments
     )
 
