@@ -10,7 +10,7 @@ from typing import Any
 from planner.amounts.yields import named_yield
 from planner.crops import Figure
 from planner.crops.cautions import Caution
-from planner.crops.figures import ESTIMATE, PRACTICE
+from planner.crops.figures import ESTIMATE, PRACTICE, THIS_GARDEN
 from planner.crops.sources import Source
 from planner.garden import Bed, Planting
 from planner.plan import Plan
@@ -81,7 +81,10 @@ class SheetSources:
         for field in _RAISING_FIGURES:
             own = figures.variety.number(field) if figures.variety is not None else None
             figure = getattr(figures.crop, field, None)
-            if own is None and figure is not None:
+            learned = figures.learned_source(field)
+            if learned:
+                self._take(learned, say(_RAISING_FIGURES[field]), figures.crop.name)
+            elif own is None and figure is not None:
                 self._take(figure.source, say(_RAISING_FIGURES[field]), figures.crop.name)
         self._take(way_of_raising(planting, figures).source, say("cells"), figures.crop.name)
 
@@ -91,8 +94,16 @@ class SheetSources:
             self._take(caution.source, say("cautions"), "")
 
     def _take(self, key: str | None, what: str, crop: str) -> None:
-        if key and key not in (PRACTICE, ESTIMATE) and key in self._plan.catalogue.sources:
+        known = key in self._plan.catalogue.sources or (key or "").startswith(THIS_GARDEN)
+        if key and key not in (PRACTICE, ESTIMATE) and known:
             self._uses[key][what].add(crop)
+
+    def _title(self, key: str) -> str:
+        source = self._plan.catalogue.sources.get(key)
+        if source is not None:
+            return _title_words(source)
+        years = key.removeprefix(THIS_GARDEN).lstrip(", ")
+        return say("Records of this garden, {years}", years=years)
 
     def blocks(self, paper: Paper) -> list[Block]:
         """The publications under their heading; none where nothing was printed from any.
@@ -104,9 +115,7 @@ class SheetSources:
         if not self._uses:
             return []
         lines = []
-        citations = sorted(
-            (_title_words(self._plan.catalogue.sources[key]), uses) for key, uses in self._uses.items()
-        )
+        citations = sorted((self._title(key), uses) for key, uses in self._uses.items())
         for citation, uses in citations:
             words = say("{source} ({uses})", source=citation, uses="; ".join(_use_words(uses)))
             lines += paragraph(paper, words, inset=3.0, size=SMALL, together=True, mark="•")
