@@ -27,7 +27,7 @@ _OWN = later(
 )
 _PUBLISHED = later(
     "Published: what the published figures say of the same plantings, in this garden. Times published: the own figure over it, drawn "
-    "towards it by the weights; of days until the first picking it is warmth over warmth."
+    "towards it by the weights (percent of own years : of the published figure); of days until the first picking it is warmth over warmth."
 )
 _LOST = later("What was lost counts in yields with what was picked, and not in days.")
 
@@ -50,11 +50,14 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
         lines += ["", say("None of it is used: the garden is set so.")]
     if learned.own:
         heads = (
-            say("crop"), say("variety"), say("start"), say("figure"), say("years"), say("own"), say("spread"), say("published"),
-            say("times published"), say("weights"), say("used"),
+            say("figure"), say("years"), say("own"), say("spread"), say("published"), say("times published"), say("weights"), say("used"),
         )  # fmt: skip
-        rows = [_row(plan, one) for one in learned.own]
-        lines += ["", *aligned(heads, rows, right=(4, 5, 6, 7, 8), room=room)]
+        rows: list[tuple[str, ...]] = []
+        for number, one in enumerate(learned.own):
+            if not number or one.key != learned.own[number - 1].key:
+                rows.append((_group_name(plan, one), *[""] * (len(heads) - 1)))
+            rows.append(_row(plan, one))
+        lines += ["", *aligned(heads, rows, right=(1, 2, 3, 4, 5), room=room)]
         lines += ["", say(_OWN), say(_PUBLISHED), say(_LOST)]
     if learned.lots:
         lots = {lot.id: lot for lot in plan.garden.stock}
@@ -91,20 +94,26 @@ def crop_name(plan: Plan, key: str) -> str:
     return crop.name if crop is not None else key
 
 
+def _group_name(plan: Plan, one: OwnYears) -> str:
+    """What figures are of: ``CARROT Early, sown``."""
+    name, start = crop_name(plan, one.key.crop).upper(), start_words(one.key.start)
+    variety = variety_name(plan, one)
+    if variety:
+        return say("{crop} {variety}, {start}", crop=name, variety=variety, start=start)
+    return say("{crop}, {start}", crop=name, start=start)
+
+
 def _row(plan: Plan, one: OwnYears) -> tuple[str, ...]:
     units, published = plan.garden.site.units, one.published
     times = one.shrunk if published is not None else None
     return (
-        crop_name(plan, one.key.crop),
-        variety_name(plan, one),
-        start_words(one.key.start),
         figure_name(one, units),
         years_words(one),
         own_words(one, one.own, units),
         own_words(one, one.spread, units) if one.spread is not None else "",
         own_words(one, published, units) if published is not None else "",
         number_words(times.value, 2) if times is not None else "",
-        weights_words(one),
+        weights_in_short(one),
         used_words(plan, one),
     )
 
@@ -151,6 +160,14 @@ def weights_words(one: OwnYears) -> str:
         return say("own alone")
     own = round(one.shrunk.weight * 100)
     return say("{own} % own, {published} % published", own=own, published=100 - own)
+
+
+def weights_in_short(one: OwnYears) -> str:
+    """How far the own years and the published figure count, in percent: ``62 : 38``; empty where nothing is learned."""
+    if one.shrunk is None or one.published is None:
+        return weights_words(one)
+    own = round(one.shrunk.weight * 100)
+    return say("{own} : {published}", own=own, published=100 - own)
 
 
 def used_words(plan: Plan, one: OwnYears) -> str:

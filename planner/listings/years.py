@@ -39,13 +39,12 @@ def years_lines(plan: Plan, found: Sequence[Stood], of: str, room: int | None = 
     if not found:
         return [*lines, "", say("Nothing stood there in any year.")]
     heads = (
-        say("crop"), say("variety"), say("bed"), say("on its plot"), say("begun"), say("came up"), say("first picked"), say("last picked"),
-        say("picked"), say("seed"), say("ended"), say("harm"),
+        say("planting"), say("bed"), say("on its plot"), say("came up"), say("picked"), say("amount"), say("ended"), say("besides"),
     )  # fmt: skip
     for year in sorted({one.year for one in found}):
         of_year = [one for one in found if one.year == year]
         rows = [_row(plan, one) for one in of_year]
-        lines += ["", str(year), *aligned(heads, rows, right=(8,), room=room), *_sums(plan, of_year)]
+        lines += ["", str(year), *aligned(heads, rows, right=(5,), room=room), *_sums(plan, of_year)]
     return lines
 
 
@@ -56,25 +55,27 @@ def _row(plan: Plan, one: Stood) -> tuple[str, ...]:
         return day_words(date, year) if date is not None else ""
 
     picked = [weight_words(one.grams, units)] if one.grams else []
-    picked += [
-        amount_words(Amount.model_validate({"value": v, "unit": u}), units) for v, u in one.other_amounts
-    ]
+    picked += [_amount(plan, value, unit) for value, unit in one.other_amounts]
+    besides = [_amount(plan, value, unit) for value, unit in one.seed]
+    besides += [say(HARM_WORDS[harm]) for harm in one.harms]
+    name = crop_name(plan, one.planting.crop)
+    if one.planting.variety:
+        name = say("{crop} {variety}", crop=name, variety=one.planting.variety)
+    days = [day(date) for date in (one.first, one.last) if date is not None]
     return (
-        crop_name(plan, one.planting.crop),
-        one.planting.variety,
+        name,
         one.bed.name,
         say("{first} to {last}", first=day(one.span.first), last=day(one.span.last)),
-        day(one.begun),
         day(one.came_up),
-        day(one.first),
-        day(one.last),
+        say("{first} to {last}", first=days[0], last=days[1]) if len(days) == 2 else "".join(days),
         join_list(picked) if picked else "",
-        join_list([amount_words(Amount.model_validate({"value": v, "unit": u}), units) for v, u in one.seed])
-        if one.seed
-        else "",
         ended_words(one, year),
-        join_list([say(HARM_WORDS[harm]) for harm in one.harms]) if one.harms else "",
+        join_list(besides) if besides else "",
     )
+
+
+def _amount(plan: Plan, value: float, unit: str) -> str:
+    return amount_words(Amount.model_validate({"value": value, "unit": unit}), plan.garden.site.units)
 
 
 def ended_words(one: Stood, year: int) -> str:

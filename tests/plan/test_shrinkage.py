@@ -2,7 +2,7 @@
 
 Yardsticks: the posterior by numerical integration over a grid, which knows nothing of the closed form; the baseball example of
 Efron and Morris (1975), whose shrinkage of 0.212 towards 0.265 is quoted by SAS Planet, "Sports statistics" (the hits are those of
-the paper, 45 times at bat each); and scipy's scaled inverse chi-square (an inverse gamma) for the variance.
+the paper, 45 times at bat each, recalled: that they give the printed mean and factor is asserted); and scipy's scaled inverse chi-square (an inverse gamma) for the variance.
 """
 
 from __future__ import annotations
