@@ -17,6 +17,7 @@ from planner.garden.planting_figures import PlantingFigures, figures_of
 from planner.garden.records import CameUpRecord, EndedRecord, PickedRecord, StageRecord, WorkRecord
 from planner.ground.place import Placed
 from planner.plan.cache import Fact, Subject, fact, unchanged
+from planner.plan.differing import differing
 from planner.plan.observations import Seen, SeenInputs, may_be_weighed, seen_of_planting
 from planner.plan.own_years import (
     NOTHING,
@@ -116,7 +117,7 @@ class _Entry(NamedTuple):
 class Book:
     """What a garden learned, with what it rests on: the next plan takes over what is the same."""
 
-    __slots__ = ("_entries", "_rests_on", "by_key", "learned", "learning")
+    __slots__ = ("_entries", "_garden", "_rests_on", "by_key", "learned", "learning")
 
     def __init__(
         self,
@@ -124,9 +125,10 @@ class Book:
         entries: Mapping[str, _Entry],
         rests_on: tuple[object, ...] | None,
         learning: Learning | None,
+        garden: Garden | None = None,
     ) -> None:
         self.learned, self.learning = learned, learning
-        self._entries = entries
+        self._entries, self._garden = entries, garden
         self._rests_on = rests_on
         self.by_key: Mapping[GroupKey, LearnedFigures] = dict(learned.used)
 
@@ -137,6 +139,18 @@ class Book:
     def entries_for(self, rests_on: tuple[object, ...]) -> Mapping[str, _Entry]:
         """What was seen, where all that it shares is still the same."""
         return self._entries if unchanged(self._rests_on, rests_on) else {}
+
+    def still_holds(self, garden: Garden, rests_on: tuple[object, ...]) -> bool:
+        """Whether nothing that it rests on differs in an edited garden; of one of many records this is asked at each edit."""
+        old = self._garden
+        if old is None or old.records is not garden.records or self.learning != garden.site.learned:
+            return False
+        if not unchanged(self._rests_on, rests_on):
+            return False
+        if self._entries.keys() & differing(old.plantings, garden.plantings).keys():
+            return False
+        beds = differing(old.beds, garden.beds)
+        return not beds or not any(one.planting.bed in beds for one in self._entries.values())
 
 
 EMPTY = Book(NOTHING, {}, None, None)
@@ -154,8 +168,6 @@ def learn(plan: RecordedPlan, before: Book) -> Book:
     garden = plan.garden
     if not garden.records:
         return EMPTY
-    inputs = RecordsInputs(garden.records, garden.site.year_begins)
-    recorded = plan.cached(records_by_planting, "", inputs)
     site = garden.site
     rests_on = (
         (site.latitude, site.year_begins, site.bearing_up),
@@ -164,6 +176,10 @@ def learn(plan: RecordedPlan, before: Book) -> Book:
         garden.structures,
         plan.catalogue,
     )
+    if before.still_holds(garden, rests_on):
+        return before
+    inputs = RecordsInputs(garden.records, site.year_begins)
+    recorded = plan.cached(records_by_planting, "", inputs)
     known, same = before.entries_for(rests_on), True
     entries: dict[str, _Entry] = {}
     oldest = max((garden.plantings_by_id[key].year for key in recorded.by_planting), default=0) - MOST_YEARS
@@ -177,12 +193,12 @@ def learn(plan: RecordedPlan, before: Book) -> Book:
             same, entry = False, _entry(plan, planting, bed, records, years, recorded.latest)
         entries[key] = entry
     if same and len(known) == len(entries) and before.learning == site.learned:
-        return before
+        return Book(before.learned, entries, rests_on, site.learned, garden)
     inputs_of_figures = LearnedInputs(
         tuple((one.planting, one.figures, one.seen) for one in entries.values()), site.learned
     )
     learned = plan.cached(learned_of_garden, "", inputs_of_figures)
-    return Book(learned, entries, rests_on, site.learned)
+    return Book(learned, entries, rests_on, site.learned, garden)
 
 
 def _over_before(figures: PlantingFigures, planting: Planting, latest: int) -> int:
