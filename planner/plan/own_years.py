@@ -360,6 +360,8 @@ def _figure(
     )
     if field == "germination" and value is not None and low is not None and high is not None:
         value, low, high = max(min(value, 1.0), 0.001), min(low, 1.0), min(high, 1.0)
+    elif field in ("days_to_maturity", "harvest_days"):  # whole days are told
+        value, low, high = (None if one is None else float(round(one)) for one in (value, low, high))
     return LearnedFigure(kind, field, shrunk.value, value, low, high, min(years), max(years))
 
 

@@ -13,7 +13,7 @@ from random_edits import random_edit
 
 from planner.amounts.yields import planting_yield
 from planner.checks.frame.planting_view import planting_view
-from planner.garden import Garden, OwnFigure, Variety
+from planner.garden import Climate, Garden, OwnFigure, Variety
 from planner.garden import edits as e
 from planner.garden.learned import LearnedChoice, LearnedKind, Learning
 from planner.plan import Plan
@@ -363,3 +363,15 @@ def test_years_long_gone_tell_nothing_any_more() -> None:
     near = {year - 6: days for year, days in YEARS.items() if days}
     of = garden_of_years("dwarf_bean", {**near, **YEARS})
     assert [one.year for one in told(of, "coming up").years] == [2017, 2018, 2019, 2023, 2024, 2025]
+
+
+def test_a_garden_of_unknown_weather_learns_in_whole_days() -> None:
+    of = garden_of_years("dwarf_bean", YEARS).with_(climate=Climate())
+    of = e.change_planting(of, "p3", first=dt.date(2026, 5, 20))
+    found = told(of, "first picking")
+    assert found.learned is not None
+    assert found.learned.value == round(55 * found.learned.factor)
+    first = Plan(of, 2026).dates(of.plantings[3]).first_harvest
+    assert first is not None
+    assert first.day == dt.date(2026, 5, 20) + dt.timedelta(days=found.learned.value)
+    assert first.why == f"{found.learned.value:.0f} days after sowing"
