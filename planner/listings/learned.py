@@ -53,8 +53,9 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
             say("figure"), say("years"), say("own"), say("spread"), say("published"), say("times published"), say("weights"), say("used"),
         )  # fmt: skip
         rows: list[tuple[str, ...]] = []
-        for number, one in enumerate(learned.own):
-            if not number or one.key != learned.own[number - 1].key:
+        shown = shown_years(plan)
+        for number, one in enumerate(shown):
+            if not number or one.key != shown[number - 1].key:
                 rows.append((_group_name(plan, one), *[""] * (len(heads) - 1)))
             rows.append(_row(plan, one))
         lines += ["", *aligned(heads, rows, right=(1, 2, 3, 4, 5), room=room)]
@@ -86,6 +87,16 @@ def learned_lines(plan: Plan, room: int | None = None) -> list[str]:
             *aligned(lot_heads, lot_rows, right=(3, 4, 5), room=room),
         ]
     return lines
+
+
+def shown_years(plan: Plan) -> list[OwnYears]:
+    """The own years that are told apart: those of all varieties are left out where they are those of a single one.
+
+    Plantings that name no variety use them all the same.
+    """
+    own = plan.learned.own
+    named = {(one.key._replace(variety=""), one.kind, one.years) for one in own if one.name}
+    return [one for one in own if one.name or (one.key, one.kind, one.years) not in named]
 
 
 def crop_name(plan: Plan, key: str) -> str:

@@ -231,3 +231,21 @@ def test_a_garden_of_nothing_says_so(bedwright, tmp_path):
     assert "No record tells" in bedwright("learned", path)[1]
     assert "has no trial" in bedwright("trials", path)[1]
     assert "Nothing stood there" in bedwright("years", path)[1]
+
+
+def test_all_varieties_are_told_apart_only_where_there_are_several(bedwright, tmp_path):
+    def listed(*varieties):
+        years = {
+            year: {**told, "planting": {"variety": name}}
+            for (year, told), name in zip(YEARS.items(), varieties, strict=False)
+        }
+        path = str(tmp_path / f"{len(set(varieties))}.bedwright")
+        save(garden_of_years("dwarf_bean", years), path)
+        return [line.strip() for line in bedwright("learned", path)[1].splitlines() if "BEAN" in line]
+
+    assert listed("Lane", "Lane", "Lane") == ["DWARF BEAN Lane, sown"]
+    assert listed("Lane", "Nettle", "Lane") == [
+        "DWARF BEAN all, sown",
+        "DWARF BEAN Lane, sown",
+        "DWARF BEAN Nettle, sown",
+    ]

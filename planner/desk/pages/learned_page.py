@@ -15,6 +15,7 @@ from planner.listings.learned import (
     crop_name,
     figure_name,
     own_words,
+    shown_years,
     used_words,
     variety_name,
     weights_words,
@@ -78,7 +79,7 @@ class LearnedPage(QWidget):
     def refresh(self) -> None:
         """Show the figures as they are now."""
         plan = self.document.plan
-        own = plan.learned.own
+        own = shown_years(plan)
         self._own = {_key(one): one for one in own}
         self.wanted.setChecked(plan.garden.site.learned.use != "never")
         self.table.show_rows([_row(plan, one) for one in own])
