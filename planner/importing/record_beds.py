@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from planner.importing.record_line import Names, RecordLineError
 from planner.importing.record_phrases import Item, Signs, signs_of
 from planner.plan import Plan
-from planner.words import join_list, say
+from planner.words import say
 
 #: Most beds whose names are listed when it is asked which one is meant.
 MOST_NAMED = 6
@@ -191,11 +191,22 @@ class _Beds:
 
 
 def either(names: Sequence[str]) -> str:
-    """Names of which one is meant; of many the first."""
+    """Names of which one is meant; of many the first.
+
+    Examples
+    --------
+    >>> either(["West 1", "West 2", "West 3"])
+    'West 1, West 2 or West 3'
+    """
     some = list(dict.fromkeys(names))
-    if len(some) <= MOST_NAMED:
-        return join_list(some)
-    return join_list([*some[:MOST_NAMED], say("others")])
+    if len(some) > MOST_NAMED:
+        some = [*some[:MOST_NAMED], say("another")]
+    if len(some) < 2:
+        return "".join(some)
+    head = some[0]
+    for name in some[1:-1]:
+        head = say("{names}, {name}", names=head, name=name)
+    return say("{names} or {last}", names=head, last=some[-1])
 
 
 def _no_bed(number: int) -> RecordLineError:

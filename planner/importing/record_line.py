@@ -253,7 +253,7 @@ def _looks_like_a_day(text: str) -> bool:
         return True
     if letters:
         return len(plain) > 4 and any(sign.isdigit() for sign in plain) and not plain[-1].isspace()
-    return plain[:4].isdecimal() and "-" in plain or plain.endswith(".") and plain.count(".") >= 2
+    return (plain[:4].isdecimal() and "-" in plain) or (plain.endswith(".") and plain.count(".") >= 2)
 
 
 def _coming_day(text: str, today: dt.date, *, month_first: bool) -> dt.date:

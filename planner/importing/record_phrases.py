@@ -120,10 +120,27 @@ _TASKS: dict[str, tuple[str, ...]] = {
     "cleared": ("clear",), "lifted": ("lift and store", "lift and cure"), "chitted": ("chit",),
 }  # fmt: skip
 #: Free work that one word names.
-_FREE = (
-    "watered weeded hoed dug forked raked mowed composted netted limed edged swept cleaned repaired aired turned "
-    "sprayed dusted inspected"
-).split()
+_FREE = [
+    "watered",
+    "weeded",
+    "hoed",
+    "dug",
+    "forked",
+    "raked",
+    "mowed",
+    "composted",
+    "netted",
+    "limed",
+    "edged",
+    "swept",
+    "cleaned",
+    "repaired",
+    "aired",
+    "turned",
+    "sprayed",
+    "dusted",
+    "inspected",
+]
 #: Harm by words besides those that the program says; a word that is not its own name is the cause.
 _HARMS: dict[str, str] = {
     "pest": "pest", "pests": "pest", "disease": "disease", "diseases": "disease", "birds": "birds", "bird": "birds",
@@ -132,18 +149,17 @@ _HARMS: dict[str, str] = {
 }  # fmt: skip
 _CAUSES: dict[str, str] = {
     **dict.fromkeys(
-        "aphids aphid greenfly blackfly whitefly caterpillars caterpillar beetles mites thrips wireworm leatherjackets "
-        "earwigs woodlice".split(), "pest"),
+        ["aphids", "aphid", "greenfly", "blackfly", "whitefly", "caterpillars", "caterpillar", "beetles", "mites", "thrips", "wireworm", "leatherjackets", "earwigs", "woodlice"], "pest"),
     **dict.fromkeys(("flea beetle", "flea beetles", "carrot fly", "carrot root fly", "cabbage root fly", "onion fly",
                      "cabbage white", "cabbage whites", "leek moth", "red spider mite", "pea moth", "asparagus beetle",
                      "potato beetle", "cutworm", "cutworms"), "pest"),
-    **dict.fromkeys("blight mildew rust mould mold botrytis clubroot canker scab wilt virus".split(), "disease"),
+    **dict.fromkeys(["blight", "mildew", "rust", "mould", "mold", "botrytis", "clubroot", "canker", "scab", "wilt", "virus"], "disease"),
     **dict.fromkeys(("blossom end rot", "damping off", "white rot", "leaf spot", "powdery mildew", "downy mildew",
                      "black leg", "blackleg"), "disease"),
-    **dict.fromkeys("pigeons pigeon sparrows crows blackbirds pheasants".split(), "birds"),
-    **dict.fromkeys("snails snail".split(), "slugs"),
-    **dict.fromkeys("mice mouse gophers".split(), "voles"),
-    **dict.fromkeys("deer rabbits rabbit badgers badger moles mole rats cat cats dog fox squirrels hare hares".split(),
+    **dict.fromkeys(["pigeons", "pigeon", "sparrows", "crows", "blackbirds", "pheasants"], "birds"),
+    **dict.fromkeys(["snails", "snail"], "slugs"),
+    **dict.fromkeys(["mice", "mouse", "gophers"], "voles"),
+    **dict.fromkeys(["deer", "rabbits", "rabbit", "badgers", "badger", "moles", "mole", "rats", "cat", "cats", "dog", "fox", "squirrels", "hare", "hares"],
                     "something else"),
 }  # fmt: skip
 _ENDS: dict[str, str] = {
@@ -171,14 +187,14 @@ _SHARES: dict[str, float] = {
 }  # fmt: skip
 #: Units by their words; of masses, volumes and lengths as ``garden.typed_amounts`` and ``garden.units`` read them.
 _UNITS: dict[str, str] = {
-    **{word: f"mass {word}" for word in "g gram grams kg t oz ounce ounces lb lbs pound pounds".split()},
+    **{word: f"mass {word}" for word in ["g", "gram", "grams", "kg", "t", "oz", "ounce", "ounces", "lb", "lbs", "pound", "pounds"]},
     "kilo": "mass kg", "kilos": "mass kg", "kilogram": "mass kg", "kilograms": "mass kg",
-    **{word: f"volume {word}" for word in "l litre litres liter liters".split()},
-    **{word: f"length {word}" for word in "m cm mm ft foot feet inch inches".split()},
+    **{word: f"volume {word}" for word in ["l", "litre", "litres", "liter", "liters"]},
+    **{word: f"length {word}" for word in ["m", "cm", "mm", "ft", "foot", "feet", "inch", "inches"]},
     "\"": "length in", "'": "length ft", "″": "length in", "′": "length ft",
-    **dict.fromkeys("piece pieces fruit fruits head heads root roots bulbs tubers cobs ears pods".split(), "pieces"),
+    **dict.fromkeys(["piece", "pieces", "fruit", "fruits", "head", "heads", "root", "roots", "bulbs", "tubers", "cobs", "ears", "pods"], "pieces"),
     **dict.fromkeys(("bunch", "bunches"), "bunches"), **dict.fromkeys(("seed", "seeds"), "seeds"),
-    **dict.fromkeys("plant plants seedling seedlings".split(), "plants"),
+    **dict.fromkeys(["plant", "plants", "seedling", "seedlings"], "plants"),
 }  # fmt: skip
 _COVERS: dict[str, str] = {
     "fleece": "fleece", "netting": "netting", "net": "netting", "film": "film", "cloche": "cloche", "cloches": "cloche",
@@ -189,10 +205,10 @@ _SMALL: dict[str, str] = {
     "and": "and", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
     "each": "each", "by": "by", "of": "of", "look again": "look again", "%": "percent", "percent": "percent",
     "garden": "garden", "everywhere": "garden", "whole garden": "garden", "all beds": "garden", "family": "family word",
-    **dict.fromkeys("in at".split(), "in"),
+    **dict.fromkeys(["in", "at"], "in"),
     **dict.fromkeys(
-        "on the a an it its them they there was were is are been has have had we i our my some about from for with this . ! °"
-        .split(), "filler"),
+        ("on", "the", "a", "an", "it", "its", "them", "they", "there", "was", "were", "is", "are", "been", "has", "have", "had",
+         "we", "i", "our", "my", "some", "about", "from", "for", "with", "this", ".", "!", "°"), "filler"),
 }  # fmt: skip
 
 
@@ -240,6 +256,11 @@ def _verbs() -> Iterable[tuple[str, Verb]]:
     yield from ((word, Verb(kind)) for word, kind in _HEADS.items())
     yield "ended: harvested", Verb("ended", why="harvested")
     yield "all harvested", Verb("ended", why="harvested")
+
+
+def unit_of(word: str) -> str:
+    """The unit that a word in lower case means; empty for none."""
+    return _UNITS.get(word, "")
 
 
 #: Work that names a cover.

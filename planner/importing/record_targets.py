@@ -12,7 +12,7 @@ from planner.importing.record_line import RecordLineError
 from planner.importing.record_phrases import Verb
 from planner.listings.record_words import TASK_DONE
 from planner.plan import Plan
-from planner.words import day_words, say
+from planner.words import day_words, join_list, say
 
 #: Work is taken for what is due so near to its day where no crop is named, and where one is. [days]
 DUE_WITHIN, NAMED_WITHIN = 30, 183
@@ -63,7 +63,7 @@ class Targets:
         if not beds and len(there) > 1 and not self._all:
             names = [self._plan.garden.beds_by_id[bed].name for bed in there]
             raise RecordLineError(
-                say("{crop} grows in {beds}", crop=name, beds=either(names)),
+                say("{crop} grows in {beds}", crop=name, beds=join_list(names)),
                 fix=say("Name the bed, or type 'all {crop}'", crop=name),
             )
         for bed in there:
@@ -148,7 +148,8 @@ class Targets:
         if self._all or (len(found) == len(crops) == 1):
             return
         name = self._plan.garden.beds_by_id[bed].name
-        names = either([self._plan.catalogue.name_of(crop) for crop in crops])
+        called = [self._plan.catalogue.name_of(crop) for crop in crops]
+        names = either(called)
         if len(crops) > 1:
             if self._verb.tasks:
                 raise RecordLineError(
@@ -156,7 +157,8 @@ class Targets:
                     fix=say("Name the crop, or type 'all in {bed}'", bed=name),
                 )
             raise RecordLineError(
-                say("several crops grow in {bed}: {crops}", bed=name, crops=names), fix=say("Name the crop")
+                say("several crops grow in {bed}: {crops}", bed=name, crops=join_list(called)),
+                fix=say("Name the crop"),
             )
         varieties = [one.variety for one in found if one.variety]
         if len(set(varieties)) == len(found):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, NamedTuple
 
@@ -18,17 +19,18 @@ from planner.garden.typed_amounts import parse_load, parse_volume
 from planner.garden.units import parse_length
 from planner.importing.record_beds import either, with_beds
 from planner.importing.record_line import LineReader, RecordLineError, plain_line, with_plain_fractions
-from planner.importing.record_phrases import COVERING, Item, Verb
+from planner.importing.record_phrases import COVERING, Item, Verb, unit_of
 from planner.importing.record_targets import Targets
 from planner.listings.record_words import KIND_WORDS, record_place, record_sentence
 from planner.plan import Plan
-from planner.words import full_day_words, later, say
+from planner.words import full_day_words, join_list, later, say
 
 Fields = dict[str, Any]
 #: Sorts of items that carry no meaning by themselves.
 _SILENT = ("filler", "in", "and", "of", "all", "to")
 #: Sorts that say where or when.
 _PLACES = ("bed", "crop", "variety", "planting", "family", "garden", "day", "by", "name")
+_AMOUNT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(.*)")
 #: Records that are about a planting.
 _OF_PLANTING = ("came up", "flowering", "ripe", "first picking", "last picking", "picked", "ended")
 _BEHIND_COLON = later("Put words of your own behind a colon")
@@ -280,7 +282,7 @@ class _Line:
         if len(verbs) > 1:
             words = [self._text(item) for item in items]
             raise RecordLineError(
-                say("{words} are two things", words=either(words)), fix=say("Type a line for each")
+                say("{words} are two things", words=join_list(words)), fix=say("Type a line for each")
             )
         self._drop(items)
         verb: Verb = verbs[0]
@@ -508,7 +510,7 @@ class _Line:
         days = list(dict.fromkeys(item.value for item in self._of_sort("day")))
         if len(days) > 1:
             raise RecordLineError(
-                say("two days are named: {days}", days=either([full_day_words(day) for day in days])),
+                say("two days are named: {days}", days=join_list([full_day_words(day) for day in days])),
                 fix=say("Type a line for each day"),
             )
         return days[0] if days else self._today
@@ -615,6 +617,35 @@ class _Line:
                 say("nothing of that grows in {beds}", beds=names), fix=say("Leave the bed out")
             )
         return [one.id for one in found]
+
+
+def read_amount(text: str) -> Fields:
+    """Read an amount of a record as typed; a number alone is pieces.
+
+    Parameters
+    ----------
+    text : str
+
+    Raises
+    ------
+    RecordLineError
+        If it is none.
+
+    Examples
+    --------
+    >>> read_amount("1.2 kg"), read_amount("3 bunches"), read_amount("12")
+    ({'value': 1200.0, 'unit': 'g'}, {'value': 3.0, 'unit': 'bunches'}, {'value': 12.0, 'unit': 'pieces'})
+    """
+    number, unit = _AMOUNT.fullmatch(text.strip().casefold()), ""
+    if number is not None:
+        unit = unit_of(number[2].strip() or "pieces")
+    if number is None or not unit:
+        raise RecordLineError(
+            say("'{text}' is no amount", text=text.strip()),
+            fix=say("Type one like 1.2 kg, 3 bunches or 12 pieces"),
+        )
+    value, base = _in_base_unit(float(number[1].replace(",", ".")), unit)
+    return {"value": round(value, 9), "unit": base}
 
 
 def _parted(line: str) -> tuple[str, bool, str]:

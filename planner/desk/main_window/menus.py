@@ -21,6 +21,7 @@ from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
 from planner.garden.beds import StructureKind
+from planner.words import say
 
 _KEYS = QKeySequence.StandardKey
 STRUCTURES: tuple[StructureKind, ...] = get_args(StructureKind)
@@ -113,6 +114,8 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         LINE,
         Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
         Entry("place", "Pla&nt the chosen crop…", commands.navigation.place_chosen_crop, "Ctrl+Return"),
+        LINE,
+        Entry("write record", say("&Write down what happened…"), commands.navigation.write_record, "W"),
         LINE,
         Entry("select all", "Select &all beds", edit.select_all, _KEYS.SelectAll),
         Entry("select none", "Select n&othing", edit.select_nothing, "Ctrl+Shift+A"),
@@ -213,6 +216,7 @@ def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     menu = QMenu(parent)
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
+        ("write record",),
         ("turn left", "turn right"),
         ("bed sheet", "show selection"),
     ):

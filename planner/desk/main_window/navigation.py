@@ -78,6 +78,11 @@ class Navigation:
         """Go to the details of what is selected."""
         self._docks.show_details()
 
+    def write_record(self) -> None:
+        """Type what happened to what is selected, below the sheet."""
+        self._pages.show_sheet()
+        self._pages.record_bar.begin()
+
     def find_crop(self) -> None:
         """Go to the list of crops, to look for one."""
         self._docks.find_crop()

@@ -1,4 +1,4 @@
-"""The pages of the window, in tabs: plan, year, crop, quantities, harvest, seed and print."""
+"""The pages of the window, in tabs: plan, year, records, crop, quantities, harvest, seed and print."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
+from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
@@ -21,6 +22,7 @@ from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
 from planner.desk.pages.raising_page import RaisingPage
+from planner.desk.pages.records_page import RecordsPage
 from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.store_page import StorePage
@@ -57,7 +59,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
+    year, records, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
     varieties, paper
         The other pages; what belongs together shares a title.
     """
@@ -68,6 +70,7 @@ class PageTabs(QTabWidget):
         self.setAccessibleName("Pages")
         self.setMinimumWidth(LEAST_WIDTH)
         self.year = YearPage(document, look)
+        self.records = RecordsPage(document)
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
         self.raising = RaisingPage(document, look)
@@ -106,10 +109,12 @@ class PageTabs(QTabWidget):
             (self.varieties, say("Own varieties and crops")),
         )
         self.legend = BarLegend(document, look, "frost")
-        self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
+        self.record_bar = RecordBar(document)
+        self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
+            (self.records, say("Records")),
             (self.crop, CROP_TITLE),
             (self._quantities, "Quantities"),
             (self._harvest, say("Harvest")),
@@ -188,7 +193,13 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
     return group
 
 
-def _sheet_with_ribbon(view: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+def _sheet_with_ribbon(view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+    above = QWidget()
+    sheet = QVBoxLayout(above)
+    sheet.setContentsMargins(0, 0, 0, 0)
+    sheet.setSpacing(0)
+    sheet.addWidget(view, 1)
+    sheet.addWidget(bar)
     below = QWidget()
     column = QVBoxLayout(below)
     column.setContentsMargins(0, 0, 0, 0)
@@ -196,7 +207,7 @@ def _sheet_with_ribbon(view: QWidget, ribbon: QWidget, legend: QWidget) -> QSpli
     column.addWidget(ribbon, 1)
     column.addWidget(legend)
     splitter = QSplitter(Qt.Orientation.Vertical)
-    splitter.addWidget(view)
+    splitter.addWidget(above)
     splitter.addWidget(below)
     splitter.setStretchFactor(0, 1)
     splitter.setSizes([SHEET_HEIGHT, RIBBON_HEIGHT])

@@ -179,6 +179,8 @@ class Window(QMainWindow):
         for said in (pages.gaps.said, pages.enough.said):
             said.connect(self.status.say)
         pages.household.wrong.connect(self.status.complain)
+        pages.records.wrong.connect(self.status.complain)
+        pages.record_bar.closed.connect(navigation.back_to_sheet)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
         pages.paper.save_wanted.connect(exports.sheets)

@@ -1,0 +1,263 @@
+"""What happened in the garden: one line to type it, a table of all records with filters, and the form of one."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from PySide6.QtCore import QItemSelectionModel, Qt, QTimer, Signal
+from PySide6.QtGui import QResizeEvent
+from PySide6.QtWidgets import (
+    QComboBox,
+    QLabel,
+    QLineEdit,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+from typing_extensions import override
+
+from planner.desk.forms.flow_layout import FlowLayout
+from planner.desk.forms.record_entry import RecordEntry
+from planner.desk.forms.record_form import RecordForm
+from planner.desk.model.document import Document
+from planner.desk.model.when_seen import WhenSeen
+from planner.desk.pages.record_model import record_table
+from planner.desk.pages.records_model import RecordsModel
+from planner.garden import edits
+from planner.listings.record_texts import RecordFilter
+from planner.listings.record_words import KIND_WORDS
+from planner.season.spans import growing_year
+from planner.words import capital, say, say_count
+
+#: Widths of the columns but the last. [pixels]
+_WIDTHS = (92, 150, 110, 74, 150, 50)
+#: Widths of table and form at first; on a narrower page the form is below the table. [pixels]
+_TABLE_WIDTH, _FORM_WIDTH, NARROW = 760, 300, 700
+#: The search runs when its keys have rested so long. [ms]
+REST = 120
+
+
+class RecordsPage(QWidget):
+    """The records of the garden.
+
+    Signals
+    -------
+    wrong : str
+        What was typed is not possible; one line says why.
+    walk_wanted
+        The walk is to be entered.
+    """
+
+    wrong = Signal(str)
+    walk_wanted = Signal()
+
+    def __init__(self, document: Document) -> None:
+        super().__init__()
+        self.document = document
+        self.setAccessibleName(say("Records"))
+        self._offered: tuple[object, ...] = ()
+        self.entry = RecordEntry(document)
+        self.entry.left.connect(lambda: self.table.setFocus())
+        self.model = RecordsModel(document)
+        self.model.wrong.connect(self.wrong)
+        self.table = record_table(self.model, say("Records"))
+        self.table.delete_pressed.connect(self.take_back)
+        for column, width in enumerate(_WIDTHS):
+            self.table.setColumnWidth(column, width)
+        self.table.setWordWrap(False)
+        self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_row())
+        self.form = RecordForm(document)
+        self.form.wrong.connect(self.wrong)
+        self.form.added.connect(self._show_added)
+        self.form.new_button.clicked.connect(self.table.clearSelection)
+        self._make_filters()
+        self._lay_out()
+        self._resting = QTimer(self)
+        self._resting.setSingleShot(True)
+        self._resting.setInterval(REST)
+        self._resting.timeout.connect(self._search)
+        self.search.textEdited.connect(lambda _text: self._resting.start())
+        self.search.returnPressed.connect(self._search)
+        self.seen = WhenSeen(self, self.refresh)
+        self.seen.follow()
+        document.garden_settled.connect(self.seen.follow)
+        document.year_changed.connect(self.seen.follow)
+
+    def _make_filters(self) -> None:
+        self.search = QLineEdit()
+        self.search.setPlaceholderText(say("Search records"))
+        self.search.setAccessibleName(say("Search records"))
+        self.search.setClearButtonEnabled(True)
+        self.search.setMinimumWidth(150)
+        self.bed, self.crop, self.kind, self.year = QComboBox(), QComboBox(), QComboBox(), QComboBox()
+        for box, name in (
+            (self.bed, say("Bed")),
+            (self.crop, say("Crop")),
+            (self.kind, say("Kind")),
+            (self.year, say("Growing year")),
+        ):
+            box.setAccessibleName(name)
+            box.setMinimumContentsLength(8)
+            box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+            box.activated.connect(lambda _index: self._search())
+        self.kind.addItem(say("all kinds"), "")
+        for kind, words in KIND_WORDS.items():
+            self.kind.addItem(capital(say(words)), kind)
+        self.count = QLabel()
+        self.count.setProperty("second", True)
+        self.back_button = QPushButton(say("Take back"))
+        self.back_button.clicked.connect(self.take_back)
+        self.walk_button = QPushButton(say("Enter a walk…"))
+        self.walk_button.clicked.connect(self.walk_wanted)
+
+    def _lay_out(self) -> None:
+        head = FlowLayout()
+        for widget in (
+            self.search,
+            self.bed,
+            self.crop,
+            self.kind,
+            self.year,
+            self.back_button,
+            self.walk_button,
+            self.count,
+        ):
+            head.addWidget(widget)
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addLayout(head)
+        column.addWidget(self.table, 1)
+        self.side = QWidget()
+        self.side_column = QVBoxLayout(self.side)
+        self.side_column.setContentsMargins(0, 0, 0, 0)
+        self.side_column.addWidget(self.form)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setFrameShape(QScrollArea.Shape.NoFrame)
+        area.setWidget(self.side)
+        self._split = QSplitter(Qt.Orientation.Horizontal)
+        self._split.addWidget(left)
+        self._split.addWidget(area)
+        self._split.setStretchFactor(0, 1)
+        self._split.setChildrenCollapsible(False)
+        self._split.setSizes([_TABLE_WIDTH, _FORM_WIDTH])
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(14, 12, 14, 8)
+        whole.addWidget(self.entry)
+        whole.addWidget(self._split, 1)
+
+    @override
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        narrow = self.width() < NARROW
+        orientation = Qt.Orientation.Vertical if narrow else Qt.Orientation.Horizontal
+        if self._split.orientation() != orientation:
+            self._split.setOrientation(orientation)
+            half = max(self.height() // 2, 1)
+            self._split.setSizes([half, half] if narrow else [_TABLE_WIDTH, _FORM_WIDTH])
+
+    # -- showing ----------------------------------------------------------------------------
+
+    def refresh(self) -> None:
+        """Show the records as they are now; those chosen stay chosen."""
+        self._offer_filters()
+        chosen = self._chosen_keys()
+        self.model.refresh()
+        self._choose(chosen)
+        self._count()
+        self.form.refresh()
+
+    def _offer_filters(self) -> None:
+        garden = self.document.garden
+        now = (garden.beds, garden.plantings, garden.records, self.document.catalogue)
+        if len(self._offered) == len(now) and all(a is b for a, b in zip(now, self._offered, strict=True)):
+            return
+        self._offered = now
+        crops = {
+            garden.plantings_by_id[one.planting].crop for one in garden.records if one.planting is not None
+        }
+        crops |= {getattr(one, "crop", "") for one in garden.records} - {""}
+        names = sorted((capital(self.document.catalogue.name_of(key)), key) for key in crops)
+        years = sorted(
+            {growing_year(garden.site, day) for day in {one.day for one in garden.records}}, reverse=True
+        )
+        _offer(self.bed, say("all beds"), "", ((bed.name, bed.id) for bed in garden.beds))
+        _offer(self.crop, say("all crops"), "", names)
+        _offer(self.year, say("all years"), 0, ((f"{year}", year) for year in years))
+
+    def _search(self) -> None:
+        self._resting.stop()
+        chosen = self._chosen_keys()
+        self.model.show(
+            RecordFilter(
+                self.search.text(),
+                self.bed.currentData() or "",
+                self.crop.currentData() or "",
+                self.kind.currentData() or "",
+                self.year.currentData() or 0,
+            )
+        )
+        self._choose(chosen)
+        self._count()
+
+    def _count(self) -> None:
+        number, of_all = len(self.model.records), len(self.document.garden.records)
+        if not of_all:
+            self.count.setText(say("Nothing is written down yet: type it in the line above."))
+        elif number == of_all:
+            self.count.setText(say_count("{count} record", "{count} records", number))
+        else:
+            self.count.setText(say("{number} of {count} records", number=number, count=of_all))
+
+    def _chosen_keys(self) -> list[str]:
+        rows = self.table.selectionModel().selectedRows()
+        return [self.model.records[index.row()].id for index in rows if index.row() < len(self.model.records)]
+
+    def _choose(self, keys: Iterable[str]) -> None:
+        wanted = set(keys)
+        if not wanted or wanted == set(self._chosen_keys()):
+            return
+        selection = self.table.selectionModel()
+        flags = QItemSelectionModel.SelectionFlag.Select | QItemSelectionModel.SelectionFlag.Rows
+        for row, one in enumerate(self.model.records):
+            if one.id in wanted:
+                selection.select(self.model.index(row, 0), flags)
+
+    def _follow_row(self) -> None:
+        keys = self._chosen_keys()
+        self.back_button.setEnabled(bool(keys))
+        self.form.show_thing(keys[0] if len(keys) == 1 else "")
+
+    def _show_added(self, key: str) -> None:
+        row = self.model.row_of(key)
+        if row >= 0:
+            self.table.scrollTo(self.model.index(row, 0))
+
+    def show_record(self, key: str) -> None:
+        """Choose a record by its id."""
+        row = self.model.row_of(key)
+        if row >= 0:
+            self.table.selectRow(row)
+            self.table.scrollTo(self.model.index(row, 0))
+
+    # -- edits ------------------------------------------------------------------------------
+
+    def take_back(self) -> None:
+        """Take the chosen records back, as one step."""
+        keys = self._chosen_keys()
+        if keys:
+            words = say_count("Take back a record", "Take back {count} records", len(keys))
+            self.document.edit(words, lambda garden: edits.remove_records(garden, keys))
+
+
+def _offer(box: QComboBox, every: str, nothing: object, choices: Iterable[tuple[str, object]]) -> None:
+    """Offer other choices in a filter; what was chosen stays."""
+    now = box.currentData()
+    box.clear()
+    box.addItem(every, nothing)
+    for words, value in choices:
+        box.addItem(words, value)
+    box.setCurrentIndex(max(0, box.findData(now)))
