@@ -112,6 +112,24 @@ def add_typed_records(garden: Garden, typed: TypedRecords) -> Garden:
     return edits.add_records(garden, new)[0]
 
 
+def try_typed_records(garden: Garden, typed: TypedRecords) -> None:
+    """Refuse what :func:`add_typed_records` would; only the records of the same plantings are looked at.
+
+    Parameters
+    ----------
+    garden : Garden
+    typed : TypedRecords
+
+    Raises
+    ------
+    EditError
+        Where a record is not possible.
+    """
+    concerned = {one.get("planting") for one in typed.fields} - {None}
+    few = tuple(one for one in garden.records if one.planting in concerned)
+    add_typed_records(garden.with_(records=few), typed)
+
+
 def typed_lines(plan: Plan, typed: TypedRecords) -> tuple[str, ...]:
     """What a line will write, a line each record: ``9 June 2026, beetroot in Bed 5: sown``."""
     return tuple(

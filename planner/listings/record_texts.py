@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import datetime as dt
+import time
 from typing import NamedTuple
 
 from planner.garden.records import (
@@ -79,6 +80,10 @@ def record_amount(record: RecordBase, units: UnitSystem) -> str:
             return ""
 
 
+#: So many texts are written between two looks at the clock.
+_AT_ONCE = 50
+
+
 class RecordFilter(NamedTuple):
     """Which records are shown.
 
@@ -100,19 +105,28 @@ class RecordFilter(NamedTuple):
 
 
 class RecordTexts:
-    """Records of a garden with the words by which they are found; what was written of one record is kept."""
+    """Records of a garden, the newest first, with the words by which they are found; what was written of one is kept."""
 
     def __init__(self) -> None:
         self._world: tuple[object, ...] = ()
         self._texts: dict[str, tuple[RecordBase, str]] = {}
         self._places: dict[tuple[str | None, str | None], str] = {}
+        self._days: dict[dt.date, str] = {}
+        self._records: object = None
+        self._newest: tuple[RecordBase, ...] = ()
+        self._lines: list[str] | None = None
 
     def follow(self, plan: Plan) -> None:
-        """Forget what was written where names of beds, plantings or crops differ now."""
+        """Forget what was written where names of beds, plantings or crops differ now, and what order there was."""
         garden = plan.garden
         world = (garden.beds, garden.plantings, garden.site, plan.catalogue)
         if len(world) != len(self._world) or any(a is not b for a, b in zip(world, self._world, strict=True)):
-            self._world, self._texts, self._places = world, {}, {}
+            self._world, self._texts, self._places, self._days, self._lines = world, {}, {}, {}, None
+        if garden.records is not self._records:
+            self._records, self._lines = garden.records, None
+            newest = list(reversed(garden.records))  # of one day the one that was written last comes first
+            newest.sort(key=lambda one: one.day, reverse=True)
+            self._newest = tuple(newest)
 
     def place(self, plan: Plan, record: RecordBase) -> str:
         """Where a record belongs, in words."""
@@ -128,19 +142,38 @@ class RecordTexts:
         kept = self._texts.get(record.id)
         if kept is not None and kept[0] is record:
             return kept[1]
+        day = self._days.get(record.day)
+        if day is None:
+            day = self._days[record.day] = f"{full_day_words(record.day)}\n{record.day.isoformat()}"
         parts = (
-            full_day_words(record.day),
-            record.day.isoformat(),
+            day,
             self.place(plan, record),
             record_what(record),
             record_amount(record, plan.garden.site.units),
             record.words,
             record.by,
-            getattr(record, "response", ""),
+            record.response if isinstance(record, SeenRecord) else "",
         )
         text = "\n".join(parts).casefold()
         self._texts[record.id] = record, text
         return text
+
+    def prepare(self, plan: Plan, seconds: float) -> bool:
+        """Write texts for some time, so that a search finds them written; returns whether all are.
+
+        Parameters
+        ----------
+        plan : Plan
+        seconds : float
+            [s]
+        """
+        self.follow(plan)
+        end = time.perf_counter() + seconds
+        for number, record in enumerate(self._newest):
+            self.text(plan, record)
+            if number % _AT_ONCE == 0 and time.perf_counter() > end and len(self._texts) < len(self._newest):
+                return False
+        return True
 
     def found(self, plan: Plan, wanted: RecordFilter) -> list[RecordBase]:
         """The records of a garden that a filter lets through, the newest first.
@@ -151,7 +184,15 @@ class RecordTexts:
         wanted : RecordFilter
         """
         self.follow(plan)
-        records: Iterable[RecordBase] = plan.garden.records
+        records = list(self._newest)
+        words = wanted.words.casefold().split()
+        if words:
+            if self._lines is None:
+                self._lines = [self.text(plan, one) for one in self._newest]
+            first, *others = words
+            both = zip(self._newest, self._lines, strict=True)
+            found = [(one, line) for one, line in both if first in line]
+            records = [one for one, line in found if all(word in line for word in others)]
         if wanted.kind:
             records = [one for one in records if one.kind == wanted.kind]
         if wanted.bed or wanted.crop:
@@ -159,11 +200,7 @@ class RecordTexts:
         if wanted.year:
             span = year_span(plan.garden.site, wanted.year)
             records = [one for one in records if span.holds(one.day)]
-        words = wanted.words.casefold().split()
-        if words:
-            records = [one for one in records if all(word in self.text(plan, one) for word in words)]
-        numbered = enumerate(records)
-        return [one for _at, one in sorted(numbered, key=lambda pair: (pair[1].day, pair[0]), reverse=True)]
+        return records
 
 
 def _is_about(plan: Plan, record: RecordBase, wanted: RecordFilter) -> bool:

@@ -16,6 +16,7 @@ from planner.importing.typed_records import (
     TypedRecords,
     add_typed_records,
     read_typed_records,
+    try_typed_records,
     typed_lines,
 )
 from planner.plan import Plan
@@ -111,7 +112,7 @@ class RecordEntry(QWidget):
             return
         try:
             typed = self._read()
-            add_typed_records(self.document.garden, typed)
+            try_typed_records(self.document.garden, typed)
         except BedwrightError as error:
             self._show(str(error), warn=False)
             return

@@ -8,6 +8,7 @@ from PySide6.QtCore import QItemSelectionModel, Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QComboBox,
+    QHeaderView,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -37,6 +38,8 @@ _WIDTHS = (92, 150, 110, 74, 150, 50)
 _TABLE_WIDTH, _FORM_WIDTH, NARROW = 760, 300, 700
 #: The search runs when its keys have rested so long. [ms]
 REST = 120
+#: Time that is given to the texts that are searched, between two looks at what the person does. [s]
+PREPARING = 0.01
 
 
 class RecordsPage(QWidget):
@@ -67,6 +70,7 @@ class RecordsPage(QWidget):
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
         self.table.setWordWrap(False)
+        self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
         self.table.selectionModel().selectionChanged.connect(lambda *_: self._follow_row())
         self.form = RecordForm(document)
         self.form.wrong.connect(self.wrong)
@@ -80,6 +84,9 @@ class RecordsPage(QWidget):
         self._resting.timeout.connect(self._search)
         self.search.textEdited.connect(lambda _text: self._resting.start())
         self.search.returnPressed.connect(self._search)
+        self._preparing = QTimer(self)
+        self._preparing.setInterval(0)
+        self._preparing.timeout.connect(self._prepare)
         self.seen = WhenSeen(self, self.refresh)
         self.seen.follow()
         document.garden_settled.connect(self.seen.follow)
@@ -169,6 +176,12 @@ class RecordsPage(QWidget):
         self._choose(chosen)
         self._count()
         self.form.refresh()
+        self._preparing.start()
+
+    def _prepare(self) -> None:
+        """Write the texts that are searched, a few at a time."""
+        if not self.isVisible() or self.model.texts.prepare(self.document.plan, PREPARING):
+            self._preparing.stop()
 
     def _offer_filters(self) -> None:
         garden = self.document.garden
