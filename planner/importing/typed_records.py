@@ -21,7 +21,7 @@ from planner.importing.record_beds import either, with_beds
 from planner.importing.record_line import LineReader, RecordLineError, plain_line, with_plain_fractions
 from planner.importing.record_phrases import COVERING, Item, Verb, unit_of
 from planner.importing.record_targets import Targets
-from planner.listings.record_words import KIND_WORDS, record_place, record_sentence
+from planner.listings.record_words import KIND_WORDS, dated_record
 from planner.plan import Plan
 from planner.words import full_day_words, join_list, later, say
 
@@ -132,15 +132,7 @@ def try_typed_records(garden: Garden, typed: TypedRecords) -> None:
 
 def typed_lines(plan: Plan, typed: TypedRecords) -> tuple[str, ...]:
     """What a line will write, a line each record: ``9 June 2026, beetroot in Bed 5: sown``."""
-    return tuple(
-        say(
-            "{day}, {place}: {what}",
-            day=full_day_words(one.day),
-            place=record_place(plan, one),
-            what=record_sentence(plan.garden, one) or say(KIND_WORDS[one.kind]),
-        )
-        for one in typed.records
-    )
+    return tuple(dated_record(plan, one) for one in typed.records)
 
 
 class _Line:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from planner.garden import Garden
 from planner.garden.records import (
     Amount,
@@ -17,7 +19,7 @@ from planner.garden.records import (
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length, show_mass
 from planner.plan import Plan
-from planner.words import join_list, later, number_words, percent, say, say_count
+from planner.words import full_day_words, join_list, later, number_words, percent, say, say_count
 
 #: What kinds of records are called, in the order in which they are offered.
 KIND_WORDS = {
@@ -168,6 +170,30 @@ def record_sentence(garden: Garden, record: RecordBase) -> str:
     """
     parts = [part for part in (_measure(garden, record), record.words.strip()) if part]
     return join_with_colon(parts)
+
+
+def dated_record(plan: Plan, record: RecordBase) -> str:
+    """A record in a line: ``9 Jun 2026, carrot in North: came up, 60 %``.
+
+    Parameters
+    ----------
+    plan : Plan
+    record : RecordBase
+    """
+    return say(
+        "{day}, {place}: {what}",
+        day=full_day_words(record.day),
+        place=record_place(plan, record),
+        what=record_sentence(plan.garden, record) or say(KIND_WORDS[record.kind]),
+    )
+
+
+def lesson_lines(lessons: Iterable[LessonRecord]) -> list[str]:
+    """Lessons in words, a line each: ``Remember: sow thinner (2025)``."""
+    return [
+        say("Remember: {words} ({year})", words=" ".join(one.words.split()), year=one.day.year)
+        for one in lessons
+    ]
 
 
 def join_with_colon(parts: list[str]) -> str:

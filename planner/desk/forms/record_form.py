@@ -214,7 +214,7 @@ class RecordForm(Form):
         if self.record is not None:
             self._set(kind=kind)
             return
-        kept = {
+        kept: dict[str, Any] = {
             name: self.draft[name] for name in ("day", "bed", "planting", "words", "by") if name in self.draft
         }
         self.draft = {"kind": kind, **_AT_FIRST.get(str(kind), {}), **kept}

@@ -62,11 +62,11 @@ class RecordsPage(QWidget):
         self.setAccessibleName(say("Records"))
         self._offered: tuple[object, ...] = ()
         self.entry = RecordEntry(document)
-        self.entry.left.connect(lambda: self.table.setFocus())
         self.model = RecordsModel(document)
         self.model.wrong.connect(self.wrong)
         self.table = record_table(self.model, say("Records"))
         self.table.delete_pressed.connect(self.take_back)
+        self.entry.left.connect(self.table.setFocus)
         for column, width in enumerate(_WIDTHS):
             self.table.setColumnWidth(column, width)
         self.table.setWordWrap(False)

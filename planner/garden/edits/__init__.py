@@ -50,6 +50,7 @@ from planner.garden.edits.ticks import tick, untick
 from planner.garden.edits.trials import put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
 from planner.garden.edits.wishes import put_wish, remove_wishes
+from planner.garden.edits.year_notes import put_year_note
 
 __all__ = [
     "BedRange",
@@ -92,6 +93,7 @@ __all__ = [
     "put_trial",
     "put_variety",
     "put_wish",
+    "put_year_note",
     "remove",
     "remove_bench",
     "remove_material",
