@@ -180,6 +180,7 @@ class Window(QMainWindow):
             said.connect(self.status.say)
         pages.household.wrong.connect(self.status.complain)
         pages.records.wrong.connect(self.status.complain)
+        pages.records.said.connect(self.status.say)
         pages.record_bar.closed.connect(navigation.back_to_sheet)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from pathlib import Path
 
 from PySide6.QtCore import QItemSelectionModel, Qt, QTimer, Signal
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtGui import QDragEnterEvent, QDropEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QComboBox,
+    QFileDialog,
     QHeaderView,
     QLabel,
     QLineEdit,
@@ -24,12 +26,17 @@ from planner.desk.forms.record_entry import RecordEntry
 from planner.desk.forms.record_form import RecordForm
 from planner.desk.model.document import Document
 from planner.desk.model.when_seen import WhenSeen
+from planner.desk.pages.photograph_adding import PhotographAdder, dropped_files
+from planner.desk.pages.photograph_strip import PhotographStrip
 from planner.desk.pages.record_model import record_table
 from planner.desk.pages.records_model import RecordsModel
-from planner.garden import edits
+from planner.garden import Garden, edits
+from planner.garden.records import RecordBase
 from planner.listings.record_texts import RecordFilter
 from planner.listings.record_words import KIND_WORDS
+from planner.plan.pictures import Shot
 from planner.season.spans import growing_year
+from planner.storage.photographs import SUFFIXES
 from planner.words import capital, say, say_count
 
 #: Widths of the columns but the last. [pixels]
@@ -49,11 +56,14 @@ class RecordsPage(QWidget):
     -------
     wrong : str
         What was typed is not possible; one line says why.
+    said : str
+        A line for the status bar.
     walk_wanted
         The walk is to be entered.
     """
 
     wrong = Signal(str)
+    said = Signal(str)
     walk_wanted = Signal()
 
     def __init__(self, document: Document) -> None:
@@ -76,6 +86,11 @@ class RecordsPage(QWidget):
         self.form.wrong.connect(self.wrong)
         self.form.added.connect(self._show_added)
         self.form.new_button.clicked.connect(self.table.clearSelection)
+        self.strip = PhotographStrip(document)
+        self.strip.taken_off.connect(self._take_off)
+        self.adder = PhotographAdder(document, self)
+        self.adder.said.connect(self.said)
+        self.setAcceptDrops(True)
         self._make_filters()
         self._lay_out()
         self._resting = QTimer(self)
@@ -116,6 +131,8 @@ class RecordsPage(QWidget):
         self.count.setProperty("second", True)
         self.back_button = QPushButton(say("Take back"))
         self.back_button.clicked.connect(self.take_back)
+        self.photograph_button = QPushButton(say("Add photographs…"))
+        self.photograph_button.clicked.connect(self._choose_photographs)
         self.walk_button = QPushButton(say("Enter a walk…"))
         self.walk_button.clicked.connect(self.walk_wanted)
 
@@ -129,6 +146,7 @@ class RecordsPage(QWidget):
             self.year,
             self.back_button,
             self.walk_button,
+            self.photograph_button,
             self.count,
         ):
             head.addWidget(widget)
@@ -137,6 +155,7 @@ class RecordsPage(QWidget):
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(head)
         column.addWidget(self.table, 1)
+        column.addWidget(self.strip)
         self.side = QWidget()
         self.side_column = QVBoxLayout(self.side)
         self.side_column.setContentsMargins(0, 0, 0, 0)
@@ -176,6 +195,7 @@ class RecordsPage(QWidget):
         self._choose(chosen)
         self._count()
         self.form.refresh()
+        self.strip.show_record(self._chosen_record())
         self._preparing.start()
 
     def _prepare(self) -> None:
@@ -243,6 +263,11 @@ class RecordsPage(QWidget):
         keys = self._chosen_keys()
         self.back_button.setEnabled(bool(keys))
         self.form.show_thing(keys[0] if len(keys) == 1 else "")
+        self.strip.show_record(self._chosen_record())
+
+    def _chosen_record(self) -> RecordBase | None:
+        keys = self._chosen_keys()
+        return self.document.garden.records_by_id.get(keys[0]) if len(keys) == 1 else None
 
     def _show_added(self, key: str) -> None:
         row = self.model.row_of(key)
@@ -264,6 +289,60 @@ class RecordsPage(QWidget):
         if keys:
             words = say_count("Take back a record", "Take back {count} records", len(keys))
             self.document.edit(words, lambda garden: edits.remove_records(garden, keys))
+
+    # -- photographs ------------------------------------------------------------------------
+
+    def _choose_photographs(self) -> None:
+        path = self.document.path
+        kinds = " ".join(f"*{suffix} *{suffix.upper()}" for suffix in sorted(SUFFIXES))
+        words = say("Pictures ({kinds})", kinds=kinds)
+        chosen = QFileDialog.getOpenFileNames(
+            self, say("Add photographs"), str(path.parent) if path is not None else "", words
+        )[0]
+        if chosen:
+            self.add_photographs([Path(each) for each in chosen])
+
+    def add_photographs(self, paths: list[Path]) -> None:
+        """Add photographs to the record that is chosen, else to new notes on the bed that is shown or selected."""
+        record = self._chosen_record()
+        beds = self.document.selected_beds
+        bed = self.bed.currentData() or (beds[0] if len(beds) == 1 else None)
+        self.adder.add(paths, record.id if record is not None else None, bed)
+
+    def _take_off(self, shots: list[Shot]) -> None:
+        """Take photographs off their records; a note that has nothing else goes with its last one."""
+
+        def change(garden: Garden) -> Garden:
+            for shot in shots:
+                record = garden.records_by_id[shot.record.id]
+                left = tuple(one for one in record.photographs if one != shot.photograph)
+                bare = record.kind == "note" and not record.words.strip() and not left
+                garden = (
+                    edits.remove_records(garden, [record.id])
+                    if bare
+                    else edits.change_record(garden, record.id, photographs=left)
+                )
+            return garden
+
+        if shots:
+            self.document.edit(
+                say_count("Take off a photograph", "Take off {count} photographs", len(shots)), change
+            )
+
+    @override
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if dropped_files(event.mimeData()):
+            event.setDropAction(Qt.DropAction.LinkAction)
+            event.accept()
+        else:
+            event.ignore()
+
+    @override
+    def dropEvent(self, event: QDropEvent) -> None:
+        paths = dropped_files(event.mimeData())
+        event.setDropAction(Qt.DropAction.LinkAction)  # the files stay where they are
+        event.accept()
+        self.add_photographs(paths)
 
 
 def _offer(box: QComboBox, every: str, nothing: object, choices: Iterable[tuple[str, object]]) -> None:
