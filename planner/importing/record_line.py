@@ -152,7 +152,7 @@ class LineReader:
     plan : Plan
     today : date
     called : mapping of str to str
-        Plantings by a capital letter, as on the walk.
+        Plantings by a capital letter, as on the walk; a line may begin with a small one.
     """
 
     def __init__(self, plan: Plan, today: dt.date, called: Mapping[str, str]) -> None:
@@ -185,9 +185,10 @@ class LineReader:
         self, part: str, tokens: Sequence[Token], at: int, *, after_on: bool, looking: bool
     ) -> tuple[Item, int]:
         token = tokens[at]
-        if len(token.text) == 1 and token.text in self._called:
-            return Item("planting", self._called[token.text], token.start, token.end), 1
         phrase, length = self._phrase(tokens, at)
+        letter = token.text.upper() if at == 0 and length < 2 else token.text
+        if len(token.text) == 1 and letter in self._called:
+            return Item("planting", self._called[letter], token.start, token.end), 1
         day = self._day(part, tokens, at, after_on=after_on, looking=looking)
         if day is not None and (after_on or looking or day[1] >= length):
             end = tokens[at + day[1] - 1].end

@@ -209,7 +209,7 @@ def _measure(garden: Garden, record: RecordBase) -> str:
             amount = amount_words(record.amount, units) if record.amount is not None else ""
             return join_list([part for part in (done, record.cover or "", amount) if part])
         case SeenRecord():
-            return join_list(_harm(record))
+            return _with_commas(_harm(record))
         case CameUpRecord():
             return _came_up(record)
         case PickedRecord():
@@ -231,6 +231,14 @@ def _measure(garden: Garden, record: RecordBase) -> str:
             ).strip()
         case _:
             return say(KIND_WORDS[record.kind]) if record.kind not in ("note", "lesson") else ""
+
+
+def _with_commas(parts: list[str]) -> str:
+    """What was seen, and what is known of it, one after the other."""
+    said = parts[0]
+    for part in parts[1:]:
+        said = say("{words}, {more}", words=said, more=part)
+    return said
 
 
 def _harm(record: SeenRecord) -> list[str]:

@@ -83,6 +83,8 @@ def test_letters_of_the_walk_name_plantings() -> None:
     typed = read_typed_records(PLOT, "B picked 3 bunches", corpus.TODAY, ("b1",), called)
     assert [one["planting"] for one in typed.fields] == ["radish"]
     assert typed.fields[0]["amount"] == {"value": 3.0, "unit": "bunches"}
+    typed = read_typed_records(PLOT, "b: slugs", corpus.TODAY, ("b1",), called)
+    assert [one["planting"] for one in typed.fields] == ["radish"]
     typed = read_typed_records(PLOT, "a third of A has slugs", corpus.TODAY, ("b1",), called)
     assert [(one["planting"], one["share"]) for one in typed.fields] == [("chard", 1 / 3)]
 

@@ -122,6 +122,10 @@ class RecordEntry(QWidget):
             lines[MOST_SHOWN:] = [say_count("and {count} more", "and {count} more", more)]
         self._show("\n".join(lines), warn=False)
 
+    def complain(self, text: str) -> None:
+        """Say below the line why it cannot be taken."""
+        self._show(text, warn=True)
+
     def _show(self, text: str, *, warn: bool) -> None:
         self.meaning.setText(text)
         self.line.setAccessibleDescription(text)

@@ -83,6 +83,10 @@ class Navigation:
         self._pages.show_sheet()
         self._pages.record_bar.begin()
 
+    def enter_walk(self) -> None:
+        """Enter a walk, bed after bed."""
+        self._pages.bring(self._pages.walk)
+
     def find_crop(self) -> None:
         """Go to the list of crops, to look for one."""
         self._docks.find_crop()

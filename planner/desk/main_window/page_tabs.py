@@ -26,6 +26,7 @@ from planner.desk.pages.records_page import RecordsPage
 from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.store_page import StorePage
+from planner.desk.pages.walk_page import WalkPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
@@ -59,7 +60,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, records, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
+    year, records, walk, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
     varieties, paper
         The other pages; what belongs together shares a title.
     """
@@ -70,7 +71,9 @@ class PageTabs(QTabWidget):
         self.setAccessibleName("Pages")
         self.setMinimumWidth(LEAST_WIDTH)
         self.year = YearPage(document, look)
-        self.records = RecordsPage(document)
+        self.records, self.walk = RecordsPage(document), WalkPage(document)
+        self._records = _group(say("Records"), (self.records, say("What happened")), (self.walk, say("Walk")))
+        self.records.walk_wanted.connect(lambda: self.bring(self.walk))
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
         self.raising = RaisingPage(document, look)
@@ -114,7 +117,7 @@ class PageTabs(QTabWidget):
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
-            (self.records, say("Records")),
+            (self._records, say("Records")),
             (self.crop, CROP_TITLE),
             (self._quantities, "Quantities"),
             (self._harvest, say("Harvest")),
@@ -168,12 +171,21 @@ class PageTabs(QTabWidget):
     def bring(self, page: QWidget) -> None:
         """Bring a page to the front, whatever title it is under."""
         group = next(
-            (group for group in (self._quantities, self._harvest, self._seed) if group.indexOf(page) >= 0),
+            (
+                group
+                for group in (self._records, self._quantities, self._harvest, self._seed)
+                if group.indexOf(page) >= 0
+            ),
             None,
         )
         if group is not None:
             group.setCurrentWidget(page)
         self.setCurrentWidget(group if group is not None else page)
+
+    def begin_record(self, draft: dict[str, object]) -> None:
+        """Bring the records to the front, with a new one begun."""
+        self.bring(self.records)
+        self.records.begin(draft)
 
     def edit_variety(self, crop: str, key: str) -> None:
         """Bring an own variety to the front, by its id; a new one of the crop where there is no id."""

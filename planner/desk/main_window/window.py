@@ -181,6 +181,8 @@ class Window(QMainWindow):
         pages.household.wrong.connect(self.status.complain)
         pages.records.wrong.connect(self.status.complain)
         pages.records.said.connect(self.status.say)
+        pages.year.record_wanted.connect(pages.begin_record)
+        pages.walk.said.connect(self.status.say)
         pages.record_bar.closed.connect(navigation.back_to_sheet)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)

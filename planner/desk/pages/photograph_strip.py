@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import NamedTuple
 
 from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QColor, QIcon, QKeyEvent, QKeySequence, QPixmap
+from PySide6.QtGui import QColor, QIcon, QKeyEvent, QKeySequence, QPainter, QPixmap
 from PySide6.QtWidgets import (
     QDialog,
     QLabel,
@@ -83,7 +83,7 @@ class PictureList(QListWidget):
     def fill(self, shots: Sequence[Shot], *, with_year: bool) -> None:
         """Show photographs, of which the pictures come later."""
         self.clear()
-        blank = QPixmap(SIDE, SIDE * 3 // 4)
+        blank = QPixmap(SIDE, SIDE)
         blank.fill(QColor(128, 128, 128, 60))
         for shot in shots:
             words = full_day_words(shot.day) if with_year else _time_words(shot)
@@ -214,7 +214,7 @@ class PhotographStrip(QWidget):
         if item is None:
             return
         if found.small is not None:
-            item.setIcon(QIcon(str(found.small)))
+            item.setIcon(QIcon(_square(QPixmap(str(found.small)))))
         if found.why:
             item.setText(found.why)
             item.setToolTip(plain_tip(f"{found.why}\n{item.toolTip()}"))
@@ -266,6 +266,16 @@ class _LargePicture(QDialog):
         column = QVBoxLayout(self)
         column.addWidget(picture, 1)
         column.addWidget(words)
+
+
+def _square(picture: QPixmap) -> QPixmap:
+    """A picture in the middle of a square: a list draws icons as wide as they are high."""
+    square = QPixmap(MADE_SIDE, MADE_SIDE)
+    square.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(square)
+    painter.drawPixmap((MADE_SIDE - picture.width()) // 2, (MADE_SIDE - picture.height()) // 2, picture)
+    painter.end()
+    return square
 
 
 def _find_small(

@@ -274,6 +274,12 @@ class RecordsPage(QWidget):
         if row >= 0:
             self.table.scrollTo(self.model.index(row, 0))
 
+    def begin(self, draft: dict[str, object]) -> None:
+        """Begin a new record with some fields."""
+        self.table.clearSelection()
+        self.form.begin(**draft)
+        self.form.kind.setFocus(Qt.FocusReason.OtherFocusReason)
+
     def show_record(self, key: str) -> None:
         """Choose a record by its id."""
         row = self.model.row_of(key)
