@@ -168,10 +168,14 @@ class RecordTexts:
             [s]
         """
         self.follow(plan)
-        end = time.perf_counter() + seconds
-        for number, record in enumerate(self._newest):
+        end, written = time.perf_counter() + seconds, 0
+        for record in self._newest:
+            kept = self._texts.get(record.id)
+            if kept is not None and kept[0] is record:
+                continue
             self.text(plan, record)
-            if number % _AT_ONCE == 0 and time.perf_counter() > end and len(self._texts) < len(self._newest):
+            written += 1
+            if written % _AT_ONCE == 0 and time.perf_counter() > end:
                 return False
         return True
 
