@@ -98,6 +98,12 @@ PLOT: dict[str, list[Fields]] = {
         record("seen", "kohl", harm="birds", cause="pigeons", share=1.0)
     ],
     "frost in North on 2 May": [record("seen", "@north", may(2), harm="frost")],
+    "hoed and weeded North": [record("done", "@north", words="hoed and weeded")],
+    "aphids and caterpillars on kohlrabi": [
+        record("seen", "kohl", harm="pest", cause="aphids and caterpillars")
+    ],
+    "slugs - half - in Bed 2": [record("seen", "@b2", harm="slugs", share=0.5)],
+    "lesson Red Lantern: stop it early": [record("lesson", crop="tomato", words="stop it early")],
     "hail on 1 June: pea sized": [record("seen", day=june(1), harm="hail", words="pea sized")],
     "carrot up in Bed 4 on 3 May": [record("came up", "car", may(3))],
     "carrots came up in Bed 4, 60 %": [record("came up", "car", share=0.6)],
@@ -150,6 +156,9 @@ PLOT_FAULTS: dict[str, str] = {
     "picked 1 kg in Herb round": "nothing grows in Herb round",
     "picked 1 kg carrot and tomato in Bed 4 and North": "each",
     "wobble the carrot": "wobble",
+    "watered North to South": "between",
+    "slugs on cabbage family": "cabbage family",
+    "measured height 43 cm of tomato in North, slugs": "slugs",
     "carrot in Bed 4": "what happened",
     "slugs and frost on lettuce in Bed 2": "two things",
     "slugs on lettuce in Bed 2, 120 %": "120",

@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 
 from planner.amounts.tasks import planting_tasks
 from planner.garden import Garden, edits
+from planner.garden.edits.common import checked
 from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.garden.typed_amounts import parse_load, parse_volume
 from planner.garden.units import parse_length
@@ -30,6 +31,8 @@ Fields = dict[str, Any]
 _SILENT = ("filler", "in", "and", "of", "all", "to")
 #: Sorts that say where or when.
 _PLACES = ("bed", "crop", "variety", "planting", "family", "garden", "day", "by", "name")
+#: Sorts that must have found their place when the records are made.
+_LEFT = ("verb", "unit", "share", "percent", "cover", "for", "look again", "look again on")
 _AMOUNT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(.*)")
 #: Records that are about a planting.
 _OF_PLANTING = ("came up", "flowering", "ripe", "first picking", "last picking", "picked", "ended")
@@ -79,7 +82,9 @@ def read_typed_records(
         Where it cannot be understood, or may mean several things; one line says what to type.
     """
     line = plain_line(text)
-    return TypedRecords(tuple(_Line(plan, line, today, tuple(about), called or {}).records()))
+    typed = TypedRecords(tuple(_Line(plan, line, today, tuple(about), called or {}).records()))
+    checked(lambda: typed.records[0], str(typed.fields[0]["day"]))
+    return typed
 
 
 def add_typed_records(garden: Garden, typed: TypedRecords) -> Garden:
@@ -160,7 +165,7 @@ class _Line:
             self._take_names()
             self._refuse_unknown()
             fields = self._measure(verb)
-        self._refuse_left()
+        self._refuse_left(verb)
         day = self._day()
         if self._words:
             fields["words"] = self._words
@@ -281,8 +286,9 @@ class _Line:
         if closed and len(verbs) > 1:
             kinds = {verb.kind for verb in closed}
             verbs = closed if all(v.kind in kinds for v in verbs) else verbs
-        if len({verb._replace(cause="") for verb in verbs}) == 1 and verbs[0].kind == "seen":
-            verbs = [next((verb for verb in verbs if verb.cause), verbs[0])]
+        if verbs and {verb._replace(cause="") for verb in verbs} == {verbs[0]._replace(cause="")}:
+            causes = [verb.cause for verb in verbs if verb.cause]
+            verbs = [verbs[0]._replace(cause=join_list(causes))]
         if not verbs:
             self._refuse_unknown()
             raise RecordLineError(
@@ -318,7 +324,8 @@ class _Line:
                 say("why it ended is missing"), fix=say("Type failed, eaten, frozen, bolted or cleared")
             )
         if verb.free:
-            self._words = f"{self._text(items[0])}: {self._words}" if self._words else self._text(items[0])
+            done = join_list(self._text(item) for item in items)
+            self._words = say("{work}: {words}", work=done, words=self._words) if self._words else done
         return verb
 
     def _text(self, item: Item) -> str:
@@ -387,7 +394,7 @@ class _Line:
     def _picked(self) -> Fields:
         amount = self._amount()
         if amount is None:
-            self._refuse_left()
+            self._refuse_left(Verb("picked"))
             raise RecordLineError(
                 say("how much was picked is missing"), fix=say("Type one like 1.2 kg, 3 bunches or 12 pieces")
             )
@@ -503,18 +510,25 @@ class _Line:
         words = self._part[unknown[0].start : last.end] or word
         raise RecordLineError(say("'{words}' is not understood", words=words), fix=say(_BEHIND_COLON))
 
-    def _refuse_left(self) -> None:
+    def _refuse_left(self, verb: Verb) -> None:
         """Refuse numbers and the like that belong to nothing."""
-        for item in self._of_sort(
-            "number", "unit", "share", "percent", "cover", "for", "look again", "look again on"
-        ):
+        for at, item in enumerate(self._items):
             words = self._part[item.start : item.end]
             if item.sort == "number":
                 raise RecordLineError(
                     say("'{number}' of what is not clear", number=words),
                     fix=say("Type a bed as 'bed {number}', an amount with its unit", number=words),
                 )
-            raise RecordLineError(say("'{words}' does not belong here", words=words), fix=say(_BEHIND_COLON))
+            joins = item.sort == "to" and (words.isalpha() or self._sort(at + 1) in ("bed", "number"))
+            if joins and self._sort(at + 1) == "bed":
+                raise RecordLineError(
+                    say("it is not clear which beds lie between those two"),
+                    fix=say("A range goes from number to number: West 1 to 5; else name each bed"),
+                )
+            if joins or item.sort in _LEFT or (item.sort == "family" and verb.kind != "lesson"):
+                raise RecordLineError(
+                    say("'{words}' does not belong here", words=words), fix=say(_BEHIND_COLON)
+                )
 
     def _day(self) -> dt.date:
         days = list(dict.fromkeys(item.value for item in self._of_sort("day")))
@@ -559,7 +573,10 @@ class _Line:
                 yield {"crop": self._one_crop(item)}
             elif item.sort == "planting":
                 yield {"crop": self._plan.garden.plantings_by_id[item.value].crop}
-        if not self._of_sort("bed", "family", "crop", "planting"):
+            elif item.sort == "variety":
+                crops = {self._plan.garden.plantings_by_id[key].crop for key in item.value}
+                yield from ({"crop": crop} for crop in sorted(crops))
+        if not self._of_sort("bed", "family", "crop", "planting", "variety"):
             garden = self._plan.garden
             beds = [key for key in self._about if key in garden.beds_by_id]
             crops = [garden.plantings_by_id[key].crop for key in self._about if key in garden.plantings_by_id]

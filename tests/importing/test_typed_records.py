@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+import random
 from typing import Any
 
 import pytest
@@ -11,6 +12,7 @@ import typed_records_corpus as corpus
 from planner.crops import load_catalogue
 from planner.errors import BedwrightError
 from planner.garden import Garden
+from planner.importing.record_phrases import phrases
 from planner.importing.typed_records import add_typed_records, read_typed_records, typed_lines
 from planner.plan import Plan
 
@@ -101,3 +103,22 @@ def test_a_bed_whose_name_two_have_is_asked_back() -> None:
     beds = tuple(bed.with_(name="North") if bed.id in ("n1", "n2") else bed for bed in garden.beds)
     with pytest.raises(BedwrightError, match="several beds are called North"):
         read_typed_records(_plan(garden.with_(beds=beds)), "slugs in North", corpus.TODAY)
+
+
+def test_any_words_give_records_that_can_be_written_or_one_line() -> None:
+    """Words of the vocabulary and of the lines above in any order."""
+    rng = random.Random(11)
+    words = [" ".join(signs) for signs, _sort, _value in phrases()]
+    words += [word for text in corpus.PLOT for word in text.split()]
+    words += ["1/2", "5,6", "-1", "10:30", "²", "٣", "½", "31 June", "\u0300", "(", "9999999999999999999"]
+    for _ in range(500):
+        line = " ".join(rng.choice(words) for _ in range(rng.randint(1, 8)))
+        try:
+            typed = read_typed_records(PLOT, line, corpus.TODAY)
+            garden = add_typed_records(PLOT.garden, typed)
+        except BedwrightError as fault:
+            lines = str(fault)
+        else:
+            lines = typed_lines(PLOT, typed)[0]
+            assert len(garden.records) == len(typed.fields)
+        assert "\n" not in lines, line
