@@ -225,8 +225,8 @@ def phrases() -> Iterator[tuple[Signs, str, Any]]:
             yield signs_of(words), sort, value
     for words, sort in _SMALL.items():
         yield signs_of(words), sort, words
-    for value, words in PICKED_FOR_WORDS.items():
-        yield signs_of(say(words)), "for", value
+    for value in PICKED_FOR_WORDS:
+        yield signs_of(say(PICKED_FOR_WORDS[value])), "for", value
 
 
 def _more_shares() -> Iterator[tuple[str, float]]:
@@ -238,15 +238,12 @@ def _more_shares() -> Iterator[tuple[str, float]]:
 
 
 def _verbs() -> Iterable[tuple[str, Verb]]:
-    for kind, words in KIND_WORDS.items():
-        yield say(words), Verb(kind)
-    for task, words in TASK_DONE.items():
-        yield say(words), Verb("done", (task,))
-    for harm, words in HARM_WORDS.items():
-        yield say(words), Verb("seen", harm=harm)
-    for why, words in WHY_WORDS.items():
+    yield from ((say(KIND_WORDS[kind]), Verb(kind)) for kind in KIND_WORDS)
+    yield from ((say(TASK_DONE[task]), Verb("done", (task,))) for task in TASK_DONE)
+    yield from ((say(HARM_WORDS[harm]), Verb("seen", harm=harm)) for harm in HARM_WORDS)
+    for why in WHY_WORDS:
         if why != "harvested":  # a picking, where it is English
-            yield say(words), Verb("ended", why=why)
+            yield say(WHY_WORDS[why]), Verb("ended", why=why)
     yield from ((word, Verb("done", tasks)) for word, tasks in _TASKS.items())
     yield from ((word, Verb("done", free=True)) for word in _FREE)
     yield from ((word, Verb("seen", harm=harm)) for word, harm in _HARMS.items())

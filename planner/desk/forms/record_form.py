@@ -77,7 +77,7 @@ class RecordForm(Form):
         self._places_of: object = None
         self.section("")
         self.kind = fields.ChoiceField(
-            say("Kind of record"), [(kind, capital(say(words))) for kind, words in KIND_WORDS.items()]
+            say("Kind of record"), [(kind, capital(say(KIND_WORDS[kind]))) for kind in KIND_WORDS]
         )
         self.row(say("What"), self.kind)
         self.kind.chosen.connect(self._choose_kind)
@@ -113,7 +113,7 @@ class RecordForm(Form):
     def _make_measures(self) -> None:
         tasks = [
             (None, say("other work, in words")),
-            *((key, say(words)) for key, words in TASK_DONE.items()),
+            *((key, say(TASK_DONE[key])) for key in TASK_DONE),
         ]
         covers = [
             (None, say("all of them")),
@@ -121,7 +121,7 @@ class RecordForm(Form):
         ]
         self._choice("task", say("Work"), tasks)
         self._choice("cover", say("Cover"), covers)
-        self._choice("harm", say("Harm"), [(key, say(words)) for key, words in HARM_WORDS.items()])
+        self._choice("harm", say("Harm"), [(key, say(HARM_WORDS[key])) for key in HARM_WORDS])
         self._typed(
             "share",
             say("Share, in hundredths"),
@@ -150,9 +150,9 @@ class RecordForm(Form):
             fields.TypedField(say("Amount"), read_amount, self._show_amount, may_be_empty=True),
         )
         self._choice(
-            "picked_for", say("It was"), [(key, say(words)) for key, words in PICKED_FOR_WORDS.items()]
+            "picked_for", say("It was"), [(key, say(PICKED_FOR_WORDS[key])) for key in PICKED_FOR_WORDS]
         )
-        self._choice("why", say("Why"), [(key, say(words)) for key, words in WHY_WORDS.items()])
+        self._choice("why", say("Why"), [(key, say(WHY_WORDS[key])) for key in WHY_WORDS])
         self._typed("measure", say("Measured"), fields.text_field(say("What was measured")))
         self._typed("value", say("Number"), fields.number_field(say("Number measured")))
         self._typed("unit", say("Unit"), fields.text_field(say("Unit of the number"), may_be_empty=True))

@@ -125,8 +125,8 @@ class RecordsPage(QWidget):
             box.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
             box.activated.connect(lambda _index: self._search())
         self.kind.addItem(say("all kinds"), "")
-        for kind, words in KIND_WORDS.items():
-            self.kind.addItem(capital(say(words)), kind)
+        for kind in KIND_WORDS:
+            self.kind.addItem(capital(say(KIND_WORDS[kind])), kind)
         self.count = QLabel()
         self.count.setProperty("second", True)
         self.back_button = QPushButton(say("Take back"))
