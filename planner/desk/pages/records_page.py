@@ -31,7 +31,7 @@ from planner.desk.pages.photograph_strip import PhotographStrip
 from planner.desk.pages.record_model import record_table
 from planner.desk.pages.records_model import RecordsModel
 from planner.garden import Garden, edits
-from planner.garden.records import RecordBase
+from planner.garden.records import LessonRecord, RecordBase
 from planner.listings.record_texts import RecordFilter
 from planner.listings.record_words import KIND_WORDS
 from planner.plan.pictures import Shot
@@ -43,6 +43,8 @@ from planner.words import capital, say, say_count
 _WIDTHS = (92, 150, 110, 74, 150, 50)
 #: Widths of table and form at first; on a narrower page the form is below the table. [pixels]
 _TABLE_WIDTH, _FORM_WIDTH, NARROW = 760, 300, 700
+#: Least heights of the table, and of the form below it; breadth of the margins. [pixels]
+LEAST_TABLE, LEAST_FORM, _MARGINS = 130, 260, 40
 #: The search runs when its keys have rested so long. [ms]
 REST = 120
 #: Time that is given to the texts that are searched, between two looks at what the person does. [s]
@@ -170,10 +172,20 @@ class RecordsPage(QWidget):
         self._split.setStretchFactor(0, 1)
         self._split.setChildrenCollapsible(False)
         self._split.setSizes([_TABLE_WIDTH, _FORM_WIDTH])
+        self._left, self._area = left, area
+        content = QWidget()
+        inner = QVBoxLayout(content)
+        inner.setContentsMargins(14, 12, 14, 8)
+        inner.addWidget(self.entry)
+        inner.addWidget(self._split, 1)
+        scrolled = QScrollArea()
+        scrolled.setWidgetResizable(True)
+        scrolled.setFrameShape(QScrollArea.Shape.NoFrame)
+        scrolled.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scrolled.setWidget(content)
         whole = QVBoxLayout(self)
-        whole.setContentsMargins(14, 12, 14, 8)
-        whole.addWidget(self.entry)
-        whole.addWidget(self._split, 1)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(scrolled)
 
     @override
     def resizeEvent(self, event: QResizeEvent) -> None:
@@ -184,6 +196,18 @@ class RecordsPage(QWidget):
             self._split.setOrientation(orientation)
             half = max(self.height() // 2, 1)
             self._split.setSizes([half, half] if narrow else [_TABLE_WIDTH, _FORM_WIDTH])
+        self._keep_room(narrow=narrow)
+
+    def _keep_room(self, *, narrow: bool) -> None:
+        """Keep the height of the filters, which go on in further lines, and of some rows; a low page is scrolled.
+
+        A splitter asks for the least height of one line only.
+        """
+        self.table.setMinimumHeight(LEAST_TABLE)
+        layout = self._left.layout()
+        width = self.width() - _MARGINS if narrow else self._split.sizes()[0]
+        self._left.setMinimumHeight(layout.minimumHeightForWidth(width) if layout is not None else 0)
+        self._area.setMinimumHeight(LEAST_FORM if narrow else 0)
 
     # -- showing ----------------------------------------------------------------------------
 
@@ -212,7 +236,7 @@ class RecordsPage(QWidget):
         crops = {
             garden.plantings_by_id[one.planting].crop for one in garden.records if one.planting is not None
         }
-        crops |= {getattr(one, "crop", "") for one in garden.records} - {""}
+        crops |= {one.crop for one in garden.records if isinstance(one, LessonRecord) and one.crop}
         names = sorted((capital(self.document.catalogue.name_of(key)), key) for key in crops)
         years = sorted(
             {growing_year(garden.site, day) for day in {one.day for one in garden.records}}, reverse=True

@@ -72,8 +72,13 @@ class WalkPage(QWidget):
         self.stands, self.work, self.happened = wrapped_label(), wrapped_label(), wrapped_label(second=True)
         self.entry = RecordEntry(document, self._about)
         self.entry.today = lambda: self.day.day
-        self.entry.line.setPlaceholderText(
-            say("A slugs, half of it · b up · picked 1.2 kg · 1 ticks off work 1 · Enter goes on")
+        self.entry.line.setPlaceholderText(say("a slugs, half of it"))
+        self.hint = wrapped_label(second=True)
+        self.hint.setText(
+            say(
+                "Begin with the letter of a planting, or type the number of work that is done. Enter in an empty line goes "
+                "on, Shift and Enter goes back."
+            )
         )
         self.entry.line.installEventFilter(self)
         self._lay_out()
@@ -97,6 +102,7 @@ class WalkPage(QWidget):
         card.addWidget(self.work)
         card.addWidget(self.entry)
         card.addWidget(self.happened)
+        card.addWidget(self.hint)
         card.addStretch(1)
         row = QHBoxLayout()
         row.addWidget(self.beds)
@@ -196,7 +202,7 @@ class WalkPage(QWidget):
         self.work.setText("\n".join(due))
         self.work.setVisible(bool(due))
         lines = lesson_lines(lessons_in_plan(plan, bed=stop.bed.id))
-        lines += [_happened(plan, one) for one in self._of_the_day(stop)]
+        lines += [_happened(plan, one) for one in self._of_the_day(stop) if one.kind != "lesson"]
         self.happened.setText("\n".join(lines))
         self.entry.show_meaning()
 
