@@ -63,7 +63,7 @@ class Targets:
         if not beds and len(there) > 1 and not self._all:
             names = [self._plan.garden.beds_by_id[bed].name for bed in there]
             raise RecordLineError(
-                say("{crop} grows in {beds}", crop=name, beds=join_list(names)),
+                say("'{crop}' may be that in {beds}", crop=name, beds=either(names)),
                 fix=say("Name the bed, or type 'all {crop}'", crop=name),
             )
         for bed in there:
@@ -176,7 +176,7 @@ class Targets:
         day = day_words(self._day)
         if beds:
             names = either([self._plan.garden.beds_by_id[bed].name for bed in beds])
-            what = say("no {crop} grows in {beds} on {day}", crop=crop, beds=names, day=day)
+            what = say("'{crop}' is not in {beds} on {day}", crop=crop, beds=names, day=day)
         else:
-            what = say("no {crop} grows on {day}", crop=crop, day=day)
+            what = say("'{crop}' is nowhere in the garden on {day}", crop=crop, day=day)
         return RecordLineError(what, fix=say("Look at the plan of that day"))

@@ -409,6 +409,13 @@ class _Line:
         """An amount of mass, volume, bunches or pieces; parts like 2 lb 3 oz are put together."""
         value, unit, used = 0.0, "", list[Item]()
         for at, item in enumerate(self._items):
+            if item.sort == "filler" and self._text(item) in ("a", "an") and self._sort(at + 1) == "unit":
+                half = self._items[at - 1] if at and self._sort(at - 1) == "share" else None
+                part = half.value if half is not None else 1.0
+                of_part, new_unit = _in_base_unit(part, self._items[at + 1].value)
+                if unit in ("", new_unit):
+                    value, unit = value + of_part, new_unit
+                    used += [self._items[at + 1], *([half] if half is not None else [])]
             if item.sort != "number":
                 continue
             following = self._items[at + 1] if self._sort(at + 1) == "unit" else None
@@ -574,8 +581,8 @@ class _Line:
             elif item.sort == "planting":
                 yield {"crop": self._plan.garden.plantings_by_id[item.value].crop}
             elif item.sort == "variety":
-                crops = {self._plan.garden.plantings_by_id[key].crop for key in item.value}
-                yield from ({"crop": crop} for crop in sorted(crops))
+                of_variety = {self._plan.garden.plantings_by_id[key].crop for key in item.value}
+                yield from ({"crop": crop} for crop in sorted(of_variety))
         if not self._of_sort("bed", "family", "crop", "planting", "variety"):
             garden = self._plan.garden
             beds = [key for key in self._about if key in garden.beds_by_id]

@@ -89,7 +89,7 @@ def test_many_at_a_time_are_one_step(document, page):
 def test_what_is_not_clear_stays_in_the_line_with_the_reason(document, page):
     type_line(page.entry, "slugs on lettuce")
     assert page.entry.line.text() == "slugs on lettuce"
-    assert "Bed 2 and South" in page.entry.meaning.text()
+    assert "Bed 2 or South" in page.entry.meaning.text()
     assert page.entry.meaning.property("warn")
     assert not document.garden.records
 
