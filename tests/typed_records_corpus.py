@@ -134,6 +134,7 @@ PLOT: dict[str, list[Fields]] = {
     "note North on 3 June: hoed at 10:30": [record("note", "@north", june(3), words="hoed at 10:30")],
     "lesson carrot: sow thinner": [record("lesson", crop="carrot", words="sow thinner")],
     "lesson Bed 4: wet in spring": [record("lesson", "@b4", words="wet in spring")],
+    "lesson carrot in Bed 4: too wet there": [record("lesson", "@b4", crop="carrot", words="too wet there")],
     "lesson cabbage family: net at once": [record("lesson", family="Brassicaceae", words="net at once")],
     "lesson: order seed in January": [record("lesson", words="order seed in January")],
 }

@@ -20,7 +20,7 @@ from planner.garden import Planting, edits
 from planner.garden.planting import COVER_WORK
 from planner.garden.records import Amount, RecordBase
 from planner.garden.units import month_first
-from planner.importing.typed_records import read_amount
+from planner.importing.record_measures import read_amount
 from planner.listings.record_words import (
     HARM_WORDS,
     KIND_WORDS,
