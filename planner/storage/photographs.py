@@ -30,6 +30,8 @@ MOST_BYTES = 60_000_000
 MOST_PIXELS = 200_000_000
 #: A search by content looks at so many files, and for so long. [s]
 MOST_FILES, MOST_SECONDS = 20_000, 20.0
+#: What pictures there are is asked of the folder again after this time. [s]
+LISTED_FOR = 30.0
 #: So many thumbnails are kept; the oldest go first.
 MOST_THUMBNAILS = 5_000
 #: Formats that are read; nothing else that Pillow knows is tried on a file.
@@ -206,6 +208,8 @@ class PhotographFinder:
     def __init__(self, garden_file: Path) -> None:
         self.folder = Path(os.path.abspath(garden_file)).parent
         self._digests: dict[tuple[str, int, int], str] = {}
+        self._list: tuple[list[Path], bool] = ([], True)
+        self._listed = -LISTED_FOR
 
     def find(
         self, photograph: Photograph, cancelled: Callable[[], bool] = lambda: False
@@ -225,7 +229,7 @@ class PhotographFinder:
         """
         parts = photograph.path.split("/")
         at = self.folder.joinpath(*parts)
-        inside = ".." not in parts
+        inside = ".." not in parts and at.is_relative_to(self.folder)
         if inside and at.is_file() and self.digest(at) == photograph.sha256:
             return at, ""
         found, whole = self._search(photograph, at.name, cancelled)
@@ -256,22 +260,30 @@ class PhotographFinder:
         self, photograph: Photograph, name: str, cancelled: Callable[[], bool]
     ) -> tuple[Path | None, bool]:
         """The picture with the content, files of the same name first; and whether all pictures were looked at."""
-        end, pictures = time.monotonic() + MOST_SECONDS, list[Path]()
-        whole = True
-        for folder, folders, files in os.walk(self.folder):
-            folders[:] = sorted(each for each in folders if not each.startswith("."))
-            pictures += [
-                Path(folder, file) for file in sorted(files) if Path(file).suffix.lower() in SUFFIXES
-            ]
-            if len(pictures) > MOST_FILES or time.monotonic() > end or cancelled():
-                whole = False
-                break
-        for path in sorted(pictures[:MOST_FILES], key=lambda each: each.name != name):
+        end = time.monotonic() + MOST_SECONDS
+        pictures, whole = self._pictures(end, cancelled)
+        for path in sorted(pictures, key=lambda each: each.name != name):
             if time.monotonic() > end or cancelled():
                 return None, False
             if self.digest(path) == photograph.sha256:
                 return path, True
         return None, whole
+
+    def _pictures(self, end: float, cancelled: Callable[[], bool]) -> tuple[list[Path], bool]:
+        """The pictures in the folder and whether these are all; listed anew after some time."""
+        if time.monotonic() - self._listed < LISTED_FOR:
+            return self._list
+        found, whole = list[Path](), True
+        for folder, folders, files in os.walk(self.folder):
+            folders[:] = sorted(each for each in folders if not each.startswith("."))
+            found += [Path(folder, file) for file in sorted(files) if Path(file).suffix.lower() in SUFFIXES]
+            if len(found) > MOST_FILES or time.monotonic() > end or cancelled():
+                whole = False
+                break
+        self._list = found[:MOST_FILES], whole
+        if not cancelled():
+            self._listed = time.monotonic()
+        return self._list
 
 
 # -- thumbnails -------------------------------------------------------------------------------

@@ -268,6 +268,13 @@ def test_lessons_and_notes_on_the_year_are_shown_where_they_are_pinned(window):
     assert "wet in spring" in details.bed.records.text()
     window.document.select(())
     assert details.garden.lessons.text() == "Remember: order seed in January (2026)"
+    window.document.select(("herb",))
+    window.view.place_crop(window.document.catalogue.get("carrot"), by_key=True)
+    QTest.keyClick(window.view, ENTER)
+    assert len(window.document.garden.plantings) == len(garden.plantings) + 1
+    assert window.status.message.text().endswith(" · Remember: sow thinner (2026)")
+    window.view.cancel_gesture()
+    window.document.select(())
     window.docks.details.garden.notes.typed.emit("a dry spring")
     assert [(one.year, one.text) for one in window.document.garden.notes] == [(2026, "a dry spring")]
 
