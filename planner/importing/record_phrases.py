@@ -202,13 +202,14 @@ _COVERS: dict[str, str] = {
 }  # fmt: skip
 _SMALL: dict[str, str] = {
     "bed": "bed word", "beds": "bed word", "to": "to", "until": "to", "through": "to", "-": "to", "–": "to", "—": "to",
-    "and": "and", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
+    "and": "and", "und": "and", "bis": "to", "alle": "all", "je": "each", "Beet": "bed word", "Beete": "bed word", "Beeten": "bed word", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
     "each": "each", "by": "by", "of": "of", "look again": "look again", "%": "percent", "percent": "percent",
     "garden": "garden", "everywhere": "garden", "whole garden": "garden", "all beds": "garden", "family": "family word",
     **dict.fromkeys(["in", "at"], "in"),
     **dict.fromkeys(
         ("on", "the", "a", "an", "it", "its", "them", "they", "there", "was", "were", "is", "are", "been", "has", "have", "had",
-         "we", "i", "our", "my", "some", "about", "from", "for", "with", "this", ".", "!", "°"), "filler"),
+         "we", "i", "our", "my", "some", "about", "from", "for", "with", "this", ".", "!", "°",
+         "am", "im", "auf", "von", "der", "die", "das", "den", "dem"), "filler"),
 }  # fmt: skip
 
 

@@ -47,7 +47,7 @@ def test_letters_of_a_menu_are_used_once(open_hand):
 def test_pages_are_called_by_plain_words(open_hand):
     pages = open_hand(make()).window.pages
     titles = [pages.tabText(index) for index in range(pages.count())]
-    assert titles == ["Plan", "Year", "About this crop", "Quantities", "Harvest", "Seed", "Print"]
+    assert titles == ["Plan", "Year", "Records", "About this crop", "Quantities", "Harvest", "Seed", "Print"]
 
 
 @pytest.mark.parametrize(("latitude", "month"), [(52.0, "January"), (None, "January"), (-36.0, "July")])

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import datetime as dt
+import gettext
 import random
-from typing import Any
+from typing import Any, ClassVar
 
 import pytest
 import typed_records_corpus as corpus
@@ -15,6 +16,7 @@ from planner.garden import Garden
 from planner.importing.record_phrases import phrases
 from planner.importing.typed_records import add_typed_records, read_typed_records, typed_lines
 from planner.plan import Plan
+from planner.words import use_translations
 
 
 def _plan(garden: Garden) -> Plan:
@@ -122,3 +124,25 @@ def test_any_words_give_records_that_can_be_written_or_one_line() -> None:
             lines = typed_lines(PLOT, typed)[0]
             assert len(garden.records) == len(typed.fields)
         assert "\n" not in lines, line
+
+
+def test_what_the_program_says_in_another_language_is_understood() -> None:
+    class German(gettext.NullTranslations):
+        said: ClassVar = {"sown": "gesät", "slugs": "Schnecken", "given away": "verschenkt", "note": "Notiz"}
+
+        def gettext(self, message: str) -> str:
+            return self.said.get(message, message)
+
+    before = use_translations(German())
+    try:
+        for line, wanted in (
+            ("Bed 5 gesät gestern", [corpus.record("done", "beet", corpus.YESTERDAY, task="sow")]),
+            (
+                "Schnecken in Bed 2 am Dienstag",
+                [corpus.record("seen", "@b2", corpus.YESTERDAY, harm="slugs")],
+            ),
+            ("Notiz North: trocken", [corpus.record("note", "@north", words="trocken")]),
+        ):
+            assert _plain(read_typed_records(PLOT, line, corpus.TODAY).fields) == wanted
+    finally:
+        use_translations(before)

@@ -38,7 +38,7 @@ SHEET_HEIGHT, RIBBON_HEIGHT = 600, 190
 LEAST_WIDTH = 280
 #: Style sheet of the titles in a small window: each has less ground around it.
 TIGHT_TITLES = """
-    QTabBar::tab { padding: 5px 5px; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
+    QTabBar::tab { padding: 5px 2px; border: 1px solid palette(mid); border-bottom: 0; background: palette(button); }
     QTabBar::tab:selected { background: palette(base); }
     """
 #: Title of the page of a crop, and what it is called in a small window.

@@ -32,6 +32,7 @@ class RecordsModel(RecordModel):
     def __init__(self, document: Document) -> None:
         self.wanted = RecordFilter()
         self.texts = RecordTexts()
+        self._rows: dict[str, int] | None = None
         columns = (
             RecordColumn(say("Day"), lambda one: full_day_words(one.day), self._read_day),
             RecordColumn(say("Where"), self._place, _nothing),
@@ -70,7 +71,9 @@ class RecordsModel(RecordModel):
 
     def row_of(self, key: str) -> int:
         """The row of a record by its id; -1 where it is not shown."""
-        return next((row for row, one in enumerate(self.records) if one.id == key), -1)
+        if self._rows is None:
+            self._rows = {one.id: row for row, one in enumerate(self.records)}
+        return self._rows.get(key, -1)
 
     def show(self, wanted: RecordFilter) -> None:
         """Show the records that another filter lets through."""
@@ -81,7 +84,8 @@ class RecordsModel(RecordModel):
     @override
     def refresh(self) -> None:
         new = tuple(self._records_of(self.document.garden))
-        if [one.id for one in new] == [one.id for one in self.records]:
+        old, self._rows = self.records, None
+        if len(new) == len(old) and all(a is b or a.id == b.id for a, b in zip(new, old, strict=True)):
             self.records = new
             if new:
                 self.dataChanged.emit(self.index(0, 0), self.index(len(new) - 1, len(self.columns) - 1))

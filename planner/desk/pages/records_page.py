@@ -279,8 +279,8 @@ class RecordsPage(QWidget):
             return
         selection = self.table.selectionModel()
         flags = QItemSelectionModel.SelectionFlag.Select | QItemSelectionModel.SelectionFlag.Rows
-        for row, one in enumerate(self.model.records):
-            if one.id in wanted:
+        for row in sorted(self.model.row_of(key) for key in wanted):
+            if row >= 0:
                 selection.select(self.model.index(row, 0), flags)
 
     def _follow_row(self) -> None:
