@@ -17,7 +17,7 @@ from planner.words import full_day_words, say
 from planner.words.recent_days import recent_day_as_typed
 
 #: Columns that are edited in place.
-_DAY, _WORDS, _BY = 0, 4, 5
+_DAY, _BY, _WORDS = 0, 4, 6
 
 
 class RecordsModel(RecordModel):
@@ -43,11 +43,9 @@ class RecordsModel(RecordModel):
                 _nothing,
                 right=True,
             ),
-            plain_text(say("Words"), "words"),
             plain_text(say("By"), "by"),
-            RecordColumn(
-                say("Photographs"), lambda one: f"{len(one.photographs) or ''}", _nothing, right=True
-            ),
+            RecordColumn(say("Photos"), lambda one: f"{len(one.photographs) or ''}", _nothing, right=True),
+            plain_text(say("Words"), "words"),
         )
         super().__init__(
             document,
