@@ -28,12 +28,6 @@ REST = 90
 #: So many records of a line are shown by themselves.
 MOST_SHOWN = 5
 EXAMPLE = later("slugs in Bed 2, half of it")
-_EXAMPLES = later(
-    "Type what happened, where, when and how much, in any order:\n"
-    "sown: beds 3 to 7 on Tuesday\npicked 1.2 kg tomato in North, given away\ncarrot up in Bed 4 on 3 May\n"
-    "measured height 43 cm of leek in Bed 1\nlesson carrot: sow thinner\n"
-    "Words of your own stand behind a colon."
-)
 
 
 class RecordEntry(QWidget):
@@ -73,7 +67,17 @@ class RecordEntry(QWidget):
         self.line = QLineEdit()
         self.line.setAccessibleName(say("What happened"))
         self.line.setPlaceholderText(say(EXAMPLE))
-        self.line.setToolTip(say(_EXAMPLES))
+        examples = (
+            say(
+                "Type what happened, where, when and how much, in any order; words of your own behind a colon:"
+            ),
+            say("sown: beds 3 to 7 on Tuesday"),
+            say("picked 1.2 kg tomato in North, given away"),
+            say("carrot up in Bed 4 on 3 May"),
+            say("measured height 43 cm of leek in Bed 1"),
+            say("lesson carrot: sow thinner"),
+        )
+        self.line.setToolTip("\n".join(examples))
         self.line.setClearButtonEnabled(True)
         self.meaning = QLabel()
         self.meaning.setTextFormat(Qt.TextFormat.PlainText)
