@@ -404,7 +404,7 @@ def test(root: str) -> int:
     ensure_xvfb()
     python = venv_program(root, "python")
     checks = (
-        ("tests", [python, "-m", "pytest", "-q", "-n", "2"]),
+        ("tests", [python, "-m", "pytest", "-q", "-n", "2", "--dist", "worksteal"]),
         ("lint", [python, "-m", "ruff", "check", "."]),
         ("format", [python, "-m", "ruff", "format", "--check", "."]),
         ("types", [python, "-m", "mypy"]),

@@ -25,6 +25,12 @@ settings.register_profile(
 settings.load_profile("ci")
 
 
+def pytest_collection_finish() -> None:
+    """What imports and thousands of tests are made of stays to the end: the collector need not look through it."""
+    gc.collect()
+    gc.freeze()
+
+
 def pytest_runtest_teardown() -> None:
     """Collect garbage where the tests of the window have taken that over from Python, and no events are handled."""
     if not gc.isenabled():

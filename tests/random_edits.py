@@ -387,6 +387,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "remove_places": _remove_places,
     "resize_bed": _resize_bed,
     "set_frost_days": _set_frost_days,
+    "sow_anew": lambda d: e.sow_anew(d.garden, d.key(d.garden.plantings), d.day()),
     "settle": _settle,
     "shift_planting": _shift_planting,
     "tick": _tick,
@@ -394,6 +395,7 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "unwaive": _unwaive,
     "untick": _untick,
     "waive": _waive,
+    "walk_in_order": lambda d: e.walk_in_order(d.garden, tuple(dict.fromkeys(d.keys(d.garden.beds, 3)))),
 }
 
 

@@ -393,6 +393,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "packed": lambda draw: draw.one_of((None, YEAR - 8, YEAR - 1)),
         "germination": lambda draw: draw.one_of((None, 0.3, 0.9)),
         "counted": Draw.day_or_none,
+        "saved_from": lambda draw: draw.one_of((None, "p1")),
         "ordered": lambda draw: draw.chance(0.3),
         "notes": lambda draw: draw.one_of(("", "half a packet")),
     },

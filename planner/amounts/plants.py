@@ -133,8 +133,8 @@ def amount_of_planting(inputs: AmountInputs) -> Amount:
         start=start,
         problem=placed.problem,
     )
-    if start == "standing":
-        return base
+    if start == "standing" or planting.came_from is not None:
+        return base  # it came up by itself, or its plants were given
     if start in SEEDLESS:
         return replace(base, acquire=placed.plants)
     return _with_seed(base, figures, placed, lot)

@@ -64,8 +64,8 @@ def season_findings(inputs: WeatherInputs) -> tuple[Finding, ...]:
 def _judge_harvest(view: PlantingView, frosts: Frosts, outside: UsualWeather | None) -> Finding | None:
     """The first reason why there is no full harvest."""
     first = view.dates.first_harvest
-    if view.manure:
-        return None
+    if view.manure or (view.dates.outcome is not None and view.dates.outcome.lost):
+        return None  # what was lost is told by its record
     if first is None:
         return (
             judge_start_in_frost(view, frosts)

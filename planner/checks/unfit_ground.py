@@ -19,7 +19,7 @@ from planner.checks.light_lack import judged_of, look_at
 from planner.checks.light_measure import coarse_days
 from planner.checks.reached import reached_by_edit
 from planner.checks.run import Check, run_checks
-from planner.garden import Planting
+from planner.garden import Garden, Planting
 from planner.light import PlaceError
 from planner.plan import Plan
 from planner.words import number_words, percent, say
@@ -47,14 +47,36 @@ def unfit_ground(plan: Plan) -> Callable[[Spot], str]:
     callable
         From a stretch with what would be planted there to a sentence without a full stop, empty where nothing is against it.
     """
+    against = unfit_planting(plan)
+
+    def why(spot: Spot) -> str:
+        garden = planting_edit((spot,))(plan.garden)
+        (new,) = garden.plantings[len(plan.garden.plantings) :]
+        return against(garden, new.id)
+
+    return why
+
+
+def unfit_planting(plan: Plan) -> Callable[[Garden, str], str]:
+    """What says of a planting in a garden that is only tried why it should not grow where it is.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the garden without that planting, or with it elsewhere.
+
+    Returns
+    -------
+    callable
+        From the garden and the planting's id to a sentence without a full stop, empty where nothing is against it.
+    """
     for planting in plan.garden.plantings:  # once, in the plan's own cache: what is only tried keeps nothing
         plan.placed(planting)
     index = BedIndex.of(plan)
     wide: dict[str, shapely.Geometry] = {}
 
-    def why(spot: Spot) -> str:
-        garden = planting_edit((spot,))(plan.garden)
-        (new,) = garden.plantings[len(plan.garden.plantings) :]
+    def why(garden: Garden, key: str) -> str:
+        new = garden.plantings_by_id[key]
         tried = plan.what_if(garden)
         reached = reached_by_edit(plan, tried, index, wide)
         context = CheckContext(tried, part=reached.part if reached is not None else None)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 
-from planner.cli.amounts_parts import PARTS
 from planner.cli.arguments import add_garden_and_year, add_json, add_tables
 from planner.cli.output import (
     is_table,
@@ -15,6 +14,7 @@ from planner.cli.output import (
     write_table,
 )
 from planner.cli.plans import nothing_planted, plan_of, warn_of_unknown_crops
+from planner.listings.amounts_parts import PARTS
 
 NAME = "amounts"
 HELP = "List plants, rows and seed of what is begun in a year, bed by bed, or what else it takes"

@@ -89,6 +89,15 @@ def add_tended_by(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_repeatable(parser: argparse.ArgumentParser) -> None:
+    """Add the choice of a PDF without the moment at which it is made."""
+    parser.add_argument(
+        "--repeatable",
+        action="store_true",
+        help="leave the moment at which it is made out of the PDF: the same sheets of a day are then the same bytes",
+    )
+
+
 def add_beds(parser: argparse.ArgumentParser, text: str) -> None:
     """Add beds by name or id: ``bed``, a list, or None where not given.
 

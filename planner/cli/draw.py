@@ -8,11 +8,11 @@ from collections.abc import Callable
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
-from planner.cli.arguments import add_beds, add_garden_and_year, day
+from planner.cli.arguments import add_beds, add_garden_and_year, add_repeatable, day
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines, write_out
-from planner.cli.plans import nothing_planted, plan_at, plan_of, warn_of_unknown_crops
+from planner.cli.plans import nothing_planted, plan_at, plan_of, warn_of_missing_signs, warn_of_unknown_crops
 from planner.listings.export_files import GEOJSON, PDF, PNG, SVG, ExportKind
 from planner.words import later, say, say_count
 
@@ -45,6 +45,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--hour", metavar="H", type=hour, help="with its shadows: 15 or 15:30")
     add_beds(parser, "only these beds and the ground about them, by name or id")
     parser.add_argument("--width", metavar="PX", type=int, help="of a PNG, in pixels; 2000 where not given")
+    add_repeatable(parser)
     parser.add_argument(
         "--paper", choices=["a4", "letter"], help="as the garden's units have it where not given"
     )
@@ -64,11 +65,16 @@ def hour(text: str) -> dt.time:
 def run(args: argparse.Namespace) -> int:
     """Write the picture, or the ground."""
     from planner.plan.fullest_day import fullest_day
+    from planner.sheets.pdf_metadata import made_at, now
     from planner.sheets.plan_page import plan_page
 
     kind = SVG if args.output == "-" else KINDS.get(PurePath(args.output).suffix.casefold())
     if kind is None:
         raise UsageError(say(_NO_KIND), args.output, "Give it one of the four endings")
+    if args.repeatable and kind is not PDF:
+        raise UsageError(
+            "--repeatable goes with a PDF", args.output, "Other files are the same each time anyway"
+        )
     if args.width is not None and kind is not PNG:
         raise UsageError("--width goes with a PNG", args.output, "SVG and PDF have the size of their paper")
     if kind is GEOJSON:
@@ -83,7 +89,11 @@ def run(args: argparse.Namespace) -> int:
     paper = args.paper or ("letter" if plan.garden.site.units == "feet_inches" else "a4")
     page = plan_page(plan, shown, moment, beds, paper)
     warn_of_unknown_crops(plan)
-    write_out(_content(kind, args.width)(page), args.output, args.file, kind)
+    if kind is not SVG:  # whoever shows an SVG sets its words in fonts of its own
+        warn_of_missing_signs(plan)
+    with made_at(None if args.repeatable else now()):
+        content = _content(kind, args.width)(page)
+    write_out(content, args.output, args.file, kind)
     if args.output != "-":
         print_lines(f"{args.output}: {page.title}. {page.subtitle}. {page.scale_text}.")
         if not plan.plantings:

@@ -102,6 +102,14 @@ def warn_of_unknown_crops(plan: Plan) -> None:
         print_error(f"{', '.join(dict.fromkeys(names))}: '{crop}' is not in the catalogue; {hint}")
 
 
+def warn_of_missing_signs(plan: Plan) -> None:
+    """Say on standard error which signs of a garden's names no font has: they would be missing on paper."""
+    from planner.sheets.missing_signs import missing_in, missing_words
+
+    for words in missing_words(missing_in(plan)):
+        print_error(words)
+
+
 def nothing_planted(plan: Plan) -> str:
     """Say that nothing is planted in a plan's growing year, and in which years something is."""
     garden = plan.garden

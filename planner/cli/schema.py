@@ -22,6 +22,7 @@ REPORTS = (
     "store",
     "enough",
     "tasks",
+    "records",
     "check",
     "sun",
     "map",

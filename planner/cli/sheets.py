@@ -1,4 +1,4 @@
-"""``bedwright sheets``: bed sheets, week sheets, the walk sheet, the shopping list or labels as PDF."""
+"""``bedwright sheets``: bed sheets, week sheets, the raising sheet, the map, the walk sheet, the shopping list or labels as PDF."""
 
 from __future__ import annotations
 
@@ -7,22 +7,31 @@ import datetime as dt
 import io
 from typing import TYPE_CHECKING
 
-from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_tended_by
+from planner.cli.arguments import add_beds, add_days, add_garden_and_year, add_repeatable, add_tended_by
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_garden_file
 from planner.cli.people import people_named
-from planner.cli.plans import plan_and_days, plan_at, warn_of_unknown_crops
+from planner.cli.plans import (
+    day_typed,
+    plan_and_days,
+    plan_at,
+    plan_of,
+    warn_of_missing_signs,
+    warn_of_unknown_crops,
+)
 from planner.listings.export_files import PDF, export_target
+from planner.words import say, say_count
 
 if TYPE_CHECKING:
+    from planner.plan import Plan
     from planner.sheets.kinds import SheetKind
     from planner.sheets.label_sheets import Shift
 
 NAME = "sheets"
-HELP = "Write bed sheets to scale, week sheets, a walk sheet, the shopping list or stake labels, as PDF"
+HELP = "Write bed sheets to scale, week sheets, a raising sheet, a map, a walk sheet, the shopping list or stake labels, as PDF"
 #: What is written; held to be those of the sheets by a test, which take long to import.
-KINDS: tuple[SheetKind, ...] = ("bed", "week", "map", "walk", "shopping", "labels")
+KINDS: tuple[SheetKind, ...] = ("bed", "week", "raising", "map", "walk", "shopping", "labels")
 #: Kinds of which days, people and beds can be chosen.
 _OF_DAYS, _OF_BEDS = ("week",), ("bed", "week", "walk", "labels")
 _OF_A_DAY = ("map", "walk")
@@ -41,9 +50,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     kinds.add_argument(
         "--weeks", action="store_const", const="week", dest="kind", help="the same as --kind week"
     )
+    kinds.add_argument(
+        "--all",
+        action="store_true",
+        help="every kind of sheet, all tables, calendar, map and plan, each a file in the folder OUT",
+    )
     add_days(parser)
     parser.add_argument(
-        "-o", "--output", metavar="OUT.pdf", required=True, help="the PDF to write; - is standard output"
+        "-o",
+        "--output",
+        metavar="OUT.pdf",
+        required=True,
+        help="the PDF to write, or the folder of --all; - is standard output",
     )
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     add_tended_by(parser)
@@ -51,7 +69,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--tint", action="store_true", help="tint plots by family; black on white where not given"
     )
+    add_repeatable(parser)
     parser.add_argument("--day", metavar="D", help="day of the walk or map; today where not given")
+    maps = parser.add_argument_group("garden map")
+    maps.add_argument(
+        "--strip", action="store_true", help="the plan in spring, early summer, late summer and winter"
+    )
+    maps.add_argument("--days", metavar="D,D", help="the plan on these days side by side, up to six")
+    maps.add_argument(
+        "--poster", metavar="2x3", help="over so many pages across and down, or in a scale as 1:25"
+    )
     labels = parser.add_argument_group("stake labels")
     labels.add_argument(
         "--labels",
@@ -71,11 +98,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Write the sheets."""
+    if args.all:
+        return _write_all(args)
     kind: SheetKind = args.kind or KINDS[0]
     _refuse_what_does_not_go_together(args, kind)
     plan, first, last = plan_and_days(args)
-    day = None
-    if kind in _OF_A_DAY:
+    day: dt.date | None = None
+    days: tuple[dt.date, ...] = ()
+    if args.days:
+        plan, days = _days(args)
+    elif kind in _OF_A_DAY:
         plan, day = plan_at(args, "--day", args.day or dt.date.today().isoformat())
     beds = tuple(bed.id for bed in beds_named(plan, args.bed)) if args.bed else None
     people = tuple(sorted(people_named(plan, args.tended_by))) if args.tended_by else None
@@ -84,8 +116,11 @@ def run(args: argparse.Namespace) -> int:
         export_target(args.output, PDF)
     target = io.BytesIO() if args.output == "-" else args.output
     warn_of_unknown_crops(plan)
+    warn_of_missing_signs(plan)
     from planner.sheets.kinds import SheetWish, write_sheets
     from planner.sheets.label_sheets import write_calibration
+    from planner.sheets.pdf_metadata import made_at, now
+    from planner.sheets.poster import poster_wish
 
     wish = SheetWish(
         kind=kind,
@@ -94,6 +129,9 @@ def run(args: argparse.Namespace) -> int:
         last=last,
         tended_by=people,
         day=day,
+        strip=args.strip or bool(days),
+        days=days,
+        poster=poster_wish(args.poster) if args.poster else None,
         paper=args.paper,
         tint=args.tint,
         labels=args.labels or "",
@@ -103,13 +141,14 @@ def run(args: argparse.Namespace) -> int:
         per_row=args.per_row,
     )
     try:
-        if args.calibrate:
-            from planner.sheets.kinds import USUAL_LABELS
-            from planner.sheets.label_formats import label_format
+        with made_at(None if args.repeatable else now()):
+            if args.calibrate:
+                from planner.sheets.kinds import USUAL_LABELS
+                from planner.sheets.label_formats import label_format
 
-            write_calibration(target, label_format(wish.labels or USUAL_LABELS[wish.paper]), wish.shift)
-        else:
-            write_sheets(plan, target, wish, dt.date.today())
+                write_calibration(target, label_format(wish.labels or USUAL_LABELS[wish.paper]), wish.shift)
+            else:
+                write_sheets(plan, target, wish, dt.date.today())
     except OSError as error:
         raise cannot_write(error, args.output) from None
     if isinstance(target, io.BytesIO):
@@ -118,12 +157,60 @@ def run(args: argparse.Namespace) -> int:
     words = {
         "bed": f"bed sheets for {plan.year}",
         "week": f"week sheets for {first} to {last}",
-        "map": f"garden map for {day}",
+        "raising": f"raising sheet for {plan.year}",
+        "map": f"garden map for {day if day is not None and not args.strip else plan.year}",
         "walk": f"walk sheet for {day}",
         "shopping": f"shopping list for {plan.year}",
         "labels": "calibration of labels" if args.calibrate else f"labels for {plan.year}",
     }
     print_lines(f"{args.output}: {words[kind]}")
+    return 0
+
+
+def _write_all(args: argparse.Namespace) -> int:
+    """Write a folder of everything."""
+    of_one = (
+        "first",
+        "last",
+        "bed",
+        "tended_by",
+        "strip",
+        "days",
+        "poster",
+        "labels",
+        "used",
+        "shift",
+        "codes",
+    )
+    given = [name for name in (*of_one, "per_row", "calibrate") if getattr(args, name)]
+    if given:
+        option = {"first": "--from", "last": "--to"}.get(given[0], "--" + given[0].replace("_", "-"))
+        raise UsageError(f"{option} goes with one kind of sheets, not with --all", fix=f"Leave {option} out")
+    if args.output == "-":
+        raise UsageError("--all writes a folder", args.output, "Name a folder after -o")
+    plan, day = plan_of(args), None
+    if args.day:
+        plan, day = plan_at(args, "--day", args.day)
+    warn_of_unknown_crops(plan)
+    from planner.sheets.folder import FolderWish, write_folder
+
+    wish = FolderWish(args.paper, args.tint, day)
+    try:
+        files = write_folder(plan, args.output, wish, dt.date.today())
+    except OSError as error:
+        raise cannot_write(error, args.output) from None
+    written = [one.name for one in files if not one.why_not]
+    print_lines(
+        say_count(
+            "{folder}: {count} file for {year}",
+            "{folder}: {count} files for {year}",
+            len(written),
+            folder=args.output,
+            year=plan.year,
+        ),
+        *(f"  {name}" for name in written),
+        *(say("Not written: {name}, {why}", name=one.name, why=one.why_not) for one in files if one.why_not),
+    )
     return 0
 
 
@@ -134,10 +221,24 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
     if kind not in _OF_DAYS and args.tended_by:
         raise UsageError("--tended-by goes with --weeks", fix="Add --weeks, or name beds with --bed")
     if kind not in _OF_BEDS and args.bed:
-        whole = {"shopping": "the shopping list", "map": "the garden map"}[kind]
+        whole = {
+            "shopping": "the shopping list",
+            "map": "the garden map",
+            "raising": "the raising sheet",
+        }[kind]
         raise UsageError(f"{whole} is of the whole garden", fix="Leave --bed out")
     if kind not in _OF_A_DAY and args.day:
         raise UsageError("--day goes with --kind walk or map", fix="Name the kind, or leave the day out")
+    of_maps = {"--strip": args.strip, "--days": args.days, "--poster": args.poster}
+    chosen = [name for name, value in of_maps.items() if value]
+    if kind != "map" and chosen:
+        raise UsageError(f"{chosen[0]} goes with --kind map", fix=f"Add --kind map, or leave {chosen[0]} out")
+    if args.poster and len(chosen) > 1:
+        raise UsageError(
+            f"a poster shows one day, and no {chosen[0]}", fix=f"Leave {chosen[0]} or --poster out"
+        )
+    if args.day and (args.strip or args.days):
+        raise UsageError("--day goes with a map of one day", fix="Name the days with --days D,D instead")
     of_labels = {
         "--labels": args.labels,
         "--used": args.used,
@@ -151,6 +252,20 @@ def _refuse_what_does_not_go_together(args: argparse.Namespace, kind: str) -> No
         raise UsageError(
             f"{given[0]} goes with --kind labels", fix=f"Add --kind labels, or leave {given[0]} out"
         )
+
+
+def _days(args: argparse.Namespace) -> tuple[Plan, tuple[dt.date, ...]]:
+    """The days of the map in their order, and the plan of the year of the first."""
+    from planner.sheets.plan_strip import MOST_DAYS
+
+    words = [word.strip() for word in args.days.split(",")]
+    if not 0 < len(words) <= MOST_DAYS:
+        raise UsageError(
+            f"--days has {len(words)} days, and no more than {MOST_DAYS} are drawn side by side",
+            fix="Name fewer days, with commas between them",
+        )
+    plan, _ = plan_at(args, "--days", words[0])
+    return plan, tuple(sorted({day_typed(plan, "--days", word) for word in words}))
 
 
 def _shift(text: str | None) -> Shift:

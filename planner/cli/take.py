@@ -4,35 +4,21 @@ from __future__ import annotations
 
 import argparse
 import datetime as dt
-from collections.abc import Callable, Iterator, Sequence
-from pathlib import PurePath
-from typing import TYPE_CHECKING, NamedTuple, get_args
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from planner.cli.arguments import year
 from planner.cli.errors import UsageError
 from planner.cli.output import print_lines, refuse_existing
-from planner.words import join_list, later, say, say_count
+from planner.words import join_list, later, say
 
 if TYPE_CHECKING:
     from planner.garden import Garden
-    from planner.importing.ground_table import GroundPreview
-    from planner.importing.outlines import OutlinePreview
+    from planner.importing.taken_file import FileKind, Preview, Wishes
 
 NAME = "take"
 HELP = "Take beds and plantings from a table, or outlines from a drawing or map; without -o only show what would come"
-#: Endings of maps and drawings; all else is a table.
-_MAPS, _DRAWINGS = (".geojson", ".json"), (".svg",)
-#: Metres of the units that the numbers of a drawing may be in.
-UNITS = {"m": 1.0, "cm": 0.01, "mm": 0.001, "ft": 0.3048, "in": 0.0254}
 _CHANGES_NOTHING = later("nothing in it can be taken")
-
-
-class _Found(NamedTuple):
-    """What a file holds: lines that say so, how many things could not be read, and the garden with the rest."""
-
-    lines: list[str]
-    bad: int
-    taken: Callable[[], Garden]
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,7 +27,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "table",
         metavar="TABLE",
-        help="a table (CSV, XLSX) of beds and plantings, a drawing (SVG), or a map (GeoJSON)",
+        help="a table (CSV, XLSX) of beds and plantings, a drawing (SVG, DXF), or a map (GeoJSON)",
     )
     parser.add_argument("-o", "--output", metavar="NEW", help="the new garden file; never overwritten")
     parser.add_argument(
@@ -57,7 +43,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     how = parser.add_mutually_exclusive_group()
     how.add_argument("--scale", metavar="N", help="of a drawing on paper: 1:50, or 50")
-    how.add_argument("--unit", choices=list(UNITS), help="of the numbers of a drawing, on the ground")
+    how.add_argument(
+        "--unit",
+        choices=("m", "cm", "mm", "ft", "in"),
+        help="of the numbers of a drawing, on the ground; a DXF may say it itself",
+    )
     parser.add_argument(
         "--as",
         dest="kind",
@@ -68,57 +58,81 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     """Show what would be taken, and write it where a file is named; 1 where something could not be read."""
+    from planner.crops import load_catalogue
     from planner.importing.table_text import TableError
+    from planner.importing.taken_file import file_kind, lost_words, open_taken, take_preview
     from planner.storage import load, save
 
     if args.output is not None:
         refuse_existing(args.output)
     garden = load(args.file)
-    ending = PurePath(args.table).suffix.casefold()
+    _refuse_strange_options(args, file_kind(args.table))
     try:
-        if ending in _MAPS or ending in _DRAWINGS:
-            found = _outlines(args, garden, ending)
-        else:
-            found = _rows(args, garden)
+        wishes = _wishes(args, garden)
+        found = open_taken(args.table).preview(garden, load_catalogue(), wishes)
     except TableError as error:
-        raise TableError(
-            error.what, f"{args.table}: {error.where}" if error.where else args.table, error.fix
+        where = f"{args.table}: {error.where}" if error.where else args.table
+        raise TableError(error.what, where, error.fix) from None
+    except OSError as error:
+        raise UsageError(
+            f"cannot be read: {error.strerror or error}", args.table, "Name another file"
         ) from None
-    print_lines(*found.lines)
+    print_lines(*_lines(args.table, found))
     if args.output is not None:
-        after = found.taken()
+        after = take_preview(garden, found)
         if after is garden:
             raise UsageError(say(_CHANGES_NOTHING), args.table, say("Mend it, and take it again"))
         save(after, args.output)
         print_lines("", say("{file}: {garden} with all of it", file=args.output, garden=after.site.name))
-    return 1 if found.bad else 0
+    return 1 if lost_words(found) else 0
 
 
-def _data(path: str) -> bytes:
-    from planner.importing.table_text import MOST_BYTES
-    from planner.plain_file import open_plain
+def _refuse_strange_options(args: argparse.Namespace, kind: FileKind) -> None:
+    """Refuse options that do not go with a kind of file."""
+    if kind == "table":
+        for option, given in (("--scale", args.scale), ("--unit", args.unit), ("--as", args.kind)):
+            if given is not None:
+                raise UsageError(
+                    f"{option} goes with a drawing or map", args.table, "Leave it out for a table"
+                )
+        return
+    if args.column or args.sheet is not None or args.year is not None:
+        raise UsageError("--column, --sheet and --year go with a table", args.table, "Leave them out")
+    if kind == "map" and (args.scale is not None or args.unit is not None):
+        raise UsageError(
+            "--scale and --unit go with a drawing", args.table, "A map has its own place and size"
+        )
+    if kind == "dxf" and args.scale is not None:
+        raise UsageError(
+            "--scale goes with a drawing on paper", args.table, "A DXF has its true size; give --unit"
+        )
+    if kind == "svg" and args.scale is None and args.unit is None:
+        raise UsageError(
+            "how large the drawing is is not known",
+            args.table,
+            "Give its scale, as --scale 1:50, or --unit with what its numbers are in",
+        )
 
-    try:
-        with open_plain(path) as file:
-            return file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise UsageError(f"cannot be read: {error.strerror or error}", path, "Name another file") from None
 
-
-def _rows(args: argparse.Namespace, garden: Garden) -> _Found:
-    """What a table holds."""
-    from planner.crops import load_catalogue
-    from planner.importing.ground_table import preview, take
+def _wishes(args: argparse.Namespace, garden: Garden) -> Wishes:
+    """How the options say that the file is to be read."""
+    from planner.importing.outlines import BED, OUTLINE_KINDS, read_scale
+    from planner.importing.taken_file import UNITS, Wishes
     from planner.season.spans import usual_year
 
-    for option, given in (("--scale", args.scale), ("--unit", args.unit), ("--as", args.kind)):
-        if given is not None:
-            raise UsageError(f"{option} goes with a drawing or map", args.table, "Leave it out for a table")
-    growing = args.year if args.year is not None else usual_year(garden, dt.date.today())
-    found = preview(
-        _data(args.table), garden, load_catalogue(), growing, _choice(args.column), args.sheet or ""
+    kind = args.kind or BED
+    if kind not in OUTLINE_KINDS:
+        raise UsageError(
+            f"outlines cannot be taken as '{kind}'", "--as", f"Choose one of {', '.join(OUTLINE_KINDS)}"
+        )
+    return Wishes(
+        year=args.year if args.year is not None else usual_year(garden, dt.date.today()),
+        columns=_choice(args.column),
+        sheet=args.sheet or "",
+        kind=kind,
+        unit=UNITS[args.unit] if args.unit is not None else None,
+        scale=read_scale(args.scale) if args.scale is not None else None,
     )
-    return _Found(list(_table_lines(args.table, found)), len(found.bad), lambda: take(garden, found))
 
 
 def _choice(given: Sequence[str]) -> dict[str, str]:
@@ -133,89 +147,25 @@ def _choice(given: Sequence[str]) -> dict[str, str]:
     return choice
 
 
-def _table_lines(table: str, found: GroundPreview) -> Iterator[str]:
-    yield _summary(table, len(found.beds), len(found.plantings), 0, len(found.bad))
-    taken = [
-        say("{heading} is {column}", heading=one.text, column=one.means) for one in found.columns if one.means
-    ]
-    yield say("Columns: {columns}", columns=join_list(taken))
-    passed = [one.text for one in found.columns if one.text and not one.means]
-    if passed:
-        yield say("Passed over: {columns}", columns=join_list(passed))
-    for row in found.rows:
-        where = say("line {line}", line=row.line)
-        yield from _about(where, " ".join(_ended(part) for part in (row.error, row.mend) if part), row.notes)
+def _lines(table: str, found: Preview) -> Iterator[str]:
+    """What a file holds: a summary, what its columns mean, and a line about each row that is to be told of."""
+    from planner.importing.ground_table import GroundPreview
+    from planner.importing.taken_file import lost_words, made_words, row_lines
 
-
-def _outlines(args: argparse.Namespace, garden: Garden, ending: str) -> _Found:
-    """What a drawing or a map holds."""
-    from planner.garden.beds import StructureKind
-    from planner.importing.outlines import BED, preview_geojson, preview_svg, take_outlines
-
-    if args.column or args.sheet is not None or args.year is not None:
-        raise UsageError("--column, --sheet and --year go with a table", args.table, "Leave them out")
-    kinds = (BED, *get_args(StructureKind))
-    kind = args.kind or BED
-    if kind not in kinds or kind == "arch":
-        raise UsageError(
-            f"outlines cannot be taken as '{kind}'", "--as", f"Choose one of {', '.join(kinds)}, no arch"
-        )
-    data = _data(args.table)
-    if ending in _MAPS:
-        if args.scale is not None or args.unit is not None:
-            raise UsageError(
-                "--scale and --unit go with a drawing", args.table, "A map has its own place and size"
-            )
-        found = preview_geojson(data, garden, kind)
+    things, lost = made_words(found) or say("nothing"), lost_words(found)
+    if lost:
+        yield say("{file}: {things}; {lost}", file=table, things=things, lost=lost)
     else:
-        if args.scale is None and args.unit is None:
-            raise UsageError(
-                "how large the drawing is is not known",
-                args.table,
-                "Give its scale, as --scale 1:50, or --unit with what its numbers are in",
-            )
-        unit = UNITS[args.unit] if args.unit is not None else None
-        found = preview_svg(data, garden, kind, unit=unit, scale=_scale(args.scale))
-    return _Found(
-        list(_outline_lines(args.table, found)), len(found.bad), lambda: take_outlines(garden, found)
-    )
-
-
-def _scale(text: str | None) -> float | None:
-    if text is None:
-        return None
-    number = text.replace(" ", "").removeprefix("1:")
-    if not number.isascii() or not number.isdigit() or not 0 < int(number) <= 1_000_000:
-        raise UsageError(f"'{text}' is no scale", "--scale", "Write one such as 1:50")
-    return float(number)
-
-
-def _outline_lines(table: str, found: OutlinePreview) -> Iterator[str]:
-    yield _summary(table, len(found.beds), 0, len(found.structures), len(found.bad))
-    for row in found.rows:
-        yield from _about(row.where, _ended(row.error) if row.error else "", row.notes)
-
-
-def _summary(table: str, beds: int, plantings: int, structures: int, bad: int) -> str:
-    parts = [
-        say_count("{count} bed", "{count} beds", beds) if beds else "",
-        say_count("{count} planting", "{count} plantings", plantings) if plantings else "",
-        say_count("{count} structure", "{count} structures", structures) if structures else "",
-    ]
-    things = join_list(part for part in parts if part) or say("nothing")
-    if bad:
-        lost = say_count("{count} could not be read", "{count} could not be read", bad)
-        return say("{file}: {things}; {lost}", file=table, things=things, lost=lost)
-    return say("{file}: {things}", file=table, things=things)
-
-
-def _about(where: str, error: str, notes: Sequence[str]) -> Iterator[str]:
-    """Lines about one row: why it could not be read, and how it was understood."""
-    if error:
-        yield say("  {where}: {what}", where=where, what=error)
-    for note in notes:
-        yield say("  {where}: {what}", where=where, what=note)
-
-
-def _ended(sentence: str) -> str:
-    return sentence if sentence.endswith((".", "?", "!")) else f"{sentence}."
+        yield say("{file}: {things}", file=table, things=things)
+    if isinstance(found, GroundPreview):
+        taken = [
+            say("{heading} is {column}", heading=one.text, column=one.means)
+            for one in found.columns
+            if one.means
+        ]
+        yield say("Columns: {columns}", columns=join_list(taken))
+        passed = [one.text for one in found.columns if one.text and not one.means]
+        if passed:
+            yield say("Passed over: {columns}", columns=join_list(passed))
+    for line in row_lines(found):
+        yield f"  {line}"

@@ -187,8 +187,44 @@ def rules(catalogue: Catalogue) -> tuple[Rule, ...]:
     CatalogueError
         Names every fault by file, rule number and field, in one line.
     """
-    folder = catalogue.folder
-    return _load(folder or resources.resource(), _Names.of(catalogue) if folder else None)
+    return _rules_of(catalogue).rules
+
+
+class _RulesOf:
+    """The rules of one catalogue, and which of them name a plant: asked for each pair of plantings of a garden."""
+
+    def __init__(self, catalogue: Catalogue) -> None:
+        folder = catalogue.folder
+        self.catalogue = catalogue
+        self.rules = _load(folder or resources.resource(), _Names.of(catalogue) if folder else None)
+        self._sides: dict[tuple[str, str, str], tuple[frozenset[int], frozenset[int]]] = {}
+
+    def sides(self, plant: Crop | str) -> tuple[frozenset[int], frozenset[int]]:
+        """Positions of the rules whose ``a``, and of those whose ``b``, is a plant."""
+        key = ("", "", plant) if isinstance(plant, str) else (plant.key, plant.family, plant.latin)
+        found = self._sides.get(key)
+        if found is None:
+            found = (
+                frozenset(at for at, rule in enumerate(self.rules) if rule.a.fits(plant)),
+                frozenset(at for at, rule in enumerate(self.rules) if rule.b.fits(plant)),
+            )
+            self._sides[key] = found
+        return found
+
+
+#: Those of the catalogues that were asked for last.
+_KEPT: list[_RulesOf] = []
+_MOST_KEPT = 4
+
+
+def _rules_of(catalogue: Catalogue) -> _RulesOf:
+    for kept in tuple(_KEPT):
+        if kept.catalogue is catalogue:
+            return kept
+    made = _RulesOf(catalogue)
+    _KEPT.insert(0, made)
+    del _KEPT[_MOST_KEPT:]
+    return made
 
 
 def rules_for(
@@ -237,16 +273,17 @@ def rules_between(
     -------
     tuple of Between
     """
+    known = _rules_of(catalogue)
+    (first_acts, first_hears), (second_acts, second_hears) = known.sides(first), known.sides(second)
     found = []
-    for rule in rules(catalogue):
+    for at in sorted((first_acts & second_hears) | (second_acts & first_hears)):
+        rule = known.rules[at]
         if rule.grade not in grades:
             continue
-        forth = rule.a.fits(first) and rule.b.fits(second)
-        back = rule.a.fits(second) and rule.b.fits(first)
-        if forth or back:
-            on_first = (forth and rule.affects("a")) or (back and rule.affects("b"))
-            on_second = (forth and rule.affects("b")) or (back and rule.affects("a"))
-            found.append(Between(rule, on_first, on_second))
+        forth, back = at in first_acts and at in second_hears, at in second_acts and at in first_hears
+        on_first = (forth and rule.affects("a")) or (back and rule.affects("b"))
+        on_second = (forth and rule.affects("b")) or (back and rule.affects("a"))
+        found.append(Between(rule, on_first, on_second))
     return tuple(sorted(found, key=lambda between: GRADES.index(between.rule.grade)))
 
 

@@ -116,6 +116,7 @@ FIELD_NAMES = {
     "replaces": later("planting it replaces"),
     "response": later("what was done about it"),
     "risk": later("risk of frost"),
+    "saved_from": later("planting it was saved from"),
     "seeds": later("seeds"),
     "series": later("series"),
     "share": later("share"),

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import Annotated, NamedTuple, Self
+from functools import cache
+from typing import Annotated, Any, Self
 
-from pydantic import AfterValidator, Field, model_validator
+from pydantic import AfterValidator, Field, TypeAdapter, ValidationError, model_validator
 
 from planner.garden.beds import Bed, Structure
 from planner.garden.conflicts import PARTS_WITH_IDS, Conflict
@@ -15,16 +16,8 @@ from planner.garden.model import Model, Notes, Year, lines
 from planner.garden.offers import Offer, PlantingStock
 from planner.garden.planting import Planting
 from planner.garden.raising import Bench
-from planner.garden.records import (
-    Done,
-    EndedRecord,
-    Observed,
-    Outcome,
-    Record,
-    RecordBase,
-    stages_observed,
-    work_done,
-)
+from planner.garden.record_index import index_of
+from planner.garden.records import Done, Observed, Outcome, Record, RecordBase
 from planner.garden.site import Climate, Site
 from planner.garden.soil import Soil
 from planner.garden.trials import Trial
@@ -63,21 +56,6 @@ class Waiver(Model):
 
     finding: FindingKey
     reason: Annotated[str, Field(min_length=1, max_length=2_000), AfterValidator(_reason)]
-
-
-class _Told(NamedTuple):
-    """What the records of one planting tell of its dates."""
-
-    done: tuple[Done, ...]
-    observed: tuple[Observed, ...]
-    outcome: Outcome | None
-
-    @staticmethod
-    def of(records: tuple[RecordBase, ...]) -> _Told:
-        """What some records of one planting tell."""
-        ends = [one for one in records if isinstance(one, EndedRecord)]
-        outcome = Outcome(ends[-1].why, ends[-1].day) if ends else None
-        return _Told(work_done(records), stages_observed(records), outcome)
 
 
 class Garden(Model):
@@ -134,10 +112,33 @@ class Garden(Model):
         default=(), max_length=MOST_CONFLICTS, description="Differences of joined gardens, not yet settled."
     )
 
+    def with_(self, **changes: Any) -> Self:
+        """Return a copy with some fields changed; those that are not changed are not validated again.
+
+        Raises
+        ------
+        pydantic.ValidationError
+            If a new value is not allowed.
+        """
+        try:
+            new = {name: _adapter(name).validate_python(value) for name, value in changes.items()}
+            fields = {name: getattr(self, name) for name in type(self).model_fields}
+            made: Self = type(self).model_construct(**{**fields, **new})  # type: ignore[assignment]  # of its own class
+            made._check_references()
+        except (ValidationError, ValueError, KeyError):
+            return super().with_(**changes)  # which says where the fault is
+        return made
+
     @model_validator(mode="after")
     def _references_resolve(self) -> Self:
-        ids = list(self.ids())
-        if len(set(ids)) < len(ids):
+        self._check_references()
+        return self
+
+    def _check_references(self) -> None:
+        ids = list(self._ids_but_of_records())
+        index = index_of(self.records)
+        if len(set(ids)) < len(ids) or index.twice or not index.by_id.keys().isdisjoint(ids):
+            ids += [record.id for record in self.records]
             seen: set[str] = set()
             for key in ids:
                 if key in seen:
@@ -176,27 +177,21 @@ class Garden(Model):
         if len(set(waived)) < len(waived):
             twice = next(key for key in waived if waived.count(key) > 1)
             raise ValueError(f"the finding '{twice}' is accepted twice; give it once")
-        return self
 
     def _check_records(self) -> None:
-        plantings, beds = {planting.id for planting in self.plantings}, {bed.id for bed in self.beds}
-        lots = {lot.id for lot in self.stock}
-        for record in self.records:
-            about = f"record '{record.id}' of {record.day}"
-            if record.planting is not None and record.planting not in plantings:
-                raise ValueError(f"{about} is of planting '{record.planting}', which is not in the garden")
-            if record.bed is not None and record.bed not in beds:
-                raise ValueError(f"{about} is of bed '{record.bed}', which is not in the garden")
-            if record.kind == "came up" and record.lot is not None and record.lot not in lots:
-                raise ValueError(f"{about} is of seed '{record.lot}', which is not in the garden")
-        done = [
-            (one.planting, one.task, one.day, one.cover)
-            for one in self.records
-            if one.kind == "done" and one.task
-        ]
-        if len(set(done)) < len(done):
-            planting, task, day, _cover = next(one for one in done if done.count(one) > 1)
-            raise ValueError(f"'{task}' of planting '{planting}' is recorded twice for {day}")
+        index = index_of(self.records)
+        for names, part, what in (
+            (index.plantings, self.plantings, "planting"),
+            (index.beds, self.beds, "bed"),
+            (index.lots, self.stock, "seed"),
+        ):
+            lost = names - {thing.id for thing in part} if names else names
+            if lost:
+                field = {"seed": "lot"}.get(what, what)
+                record = next(one for one in self.records if getattr(one, field, None) in lost)
+                raise ValueError(
+                    f"record '{record.id}' of {record.day} is of {what} '{getattr(record, field)}', which is not in the garden"
+                )
 
     def _check_linked(self) -> None:
         plantings = {planting.id for planting in self.plantings}
@@ -214,6 +209,10 @@ class Garden(Model):
 
     def ids(self) -> Iterator[str]:
         """Iterate over the ids of all parts of the document."""
+        yield from self._ids_but_of_records()
+        yield from (record.id for record in self.records)
+
+    def _ids_but_of_records(self) -> Iterator[str]:
         yield from (bed.id for bed in self.beds)
         yield from (structure.id for structure in self.structures)
         yield from (planting.id for planting in self.plantings)
@@ -227,7 +226,6 @@ class Garden(Model):
         yield from (place.id for place in self.store_places)
         yield from (trial.id for trial in self.trials)
         yield from (wish.id for wish in self.wishes)
-        yield from (record.id for record in self.records)
 
     def _places_of(self, key: str) -> list[str]:
         """Where an id is given: beds[0], plantings[3]."""
@@ -248,36 +246,29 @@ class Garden(Model):
         """Plantings by id."""
         return {planting.id: planting for planting in self.plantings}
 
-    @lazy_property
-    def records_by_id(self) -> dict[str, Record]:
+    @property
+    def records_by_id(self) -> dict[str, RecordBase]:
         """Records by id."""
-        return {record.id: record for record in self.records}
+        return index_of(self.records).by_id
 
-    @lazy_property
-    def _told(self) -> dict[str, _Told]:
-        found: dict[str, list[RecordBase]] = {}
-        for record in self.telling_records:
-            found.setdefault(record.planting or "", []).append(record)
-        return {key: _Told.of(tuple(records)) for key, records in found.items()}
-
-    @lazy_property
+    @property
     def telling_records(self) -> tuple[RecordBase, ...]:
         """Records from which dates of plantings follow."""
-        return tuple(record for record in self.records if record.tells_dates)
+        return index_of(self.records).telling
 
     def done(self, planting: Planting) -> tuple[Done, ...]:
         """Work on a planting that is known to be done."""
-        told = self._told.get(planting.id)
+        told = index_of(self.records).told.get(planting.id)
         return told.done if told is not None else ()
 
     def observed(self, planting: Planting) -> tuple[Observed, ...]:
         """Stages of a planting that were seen, by day."""
-        told = self._told.get(planting.id)
+        told = index_of(self.records).told.get(planting.id)
         return told.observed if told is not None else ()
 
     def outcome(self, planting: Planting) -> Outcome | None:
         """How a planting ended; None where no record tells it."""
-        told = self._told.get(planting.id)
+        told = index_of(self.records).told.get(planting.id)
         return told.outcome if told is not None else None
 
     @lazy_property
@@ -325,3 +316,11 @@ class Garden(Model):
     def years(self) -> tuple[int, ...]:
         """Growing years with plantings, in order."""
         return tuple(sorted({planting.year for planting in self.plantings}))
+
+
+@cache
+def _adapter(name: str) -> TypeAdapter[Any]:
+    """What validates a field of the garden by itself; KeyError where there is no such field."""
+    field = Garden.model_fields[name]
+    kind: Any = Annotated[(field.annotation, *field.metadata)] if field.metadata else field.annotation
+    return TypeAdapter(kind)

@@ -221,6 +221,11 @@ class PickedRecord(RecordBase):
             raise ValueError(f"a picking is in g, l, pieces or bunches, not in {self.amount.unit}")
         return self
 
+    @property
+    def tells_dates(self) -> bool:
+        """Whether the dates of its planting follow from it."""
+        return True
+
 
 class EndedRecord(RecordBase):
     """The end of a planting, and why it ended."""
@@ -343,11 +348,15 @@ class Outcome(NamedTuple):
         return self.why in LOST
 
 
+#: Pickings farther apart than this belong to the harvests of two years. [days]
+_ONE_HARVEST = 183
+
+
 def work_done(records: tuple[RecordBase, ...]) -> tuple[Done, ...]:
     """The work that the records of one planting tell of.
 
-    A task that was ticked off comes before what a stage or an end says of the same work: a first picking is
-    picking, an end is clearing.
+    A task that was ticked off comes before what other records say of the same work.  Picking begins with the first
+    picking, else with the first amount picked, else when it is ripe; an end is clearing.
 
     Parameters
     ----------
@@ -360,14 +369,27 @@ def work_done(records: tuple[RecordBase, ...]) -> tuple[Done, ...]:
         if isinstance(one, WorkRecord) and one.task is not None
     ]
     ticked = {one.kind for one in found}
-    picked = [one for one in records if isinstance(one, StageRecord) and one.kind == "first picking"]
-    picked = picked or [one for one in records if isinstance(one, StageRecord) and one.kind == "ripe"]
     if not ticked & {"pick", "lift and cure"}:
-        found += [Done(one.planting or "", "pick", one.day) for one in picked]
+        found += [Done(records[0].planting or "", "pick", day) for day in _first_pickings(records)]
     if "clear" not in ticked:
         ends = [one for one in records if isinstance(one, EndedRecord)]
         found += [Done(one.planting or "", "clear", one.day) for one in ends[-1:]]
     return tuple(found)
+
+
+def _first_pickings(records: tuple[RecordBase, ...]) -> list[dt.date]:
+    """The first day of each harvest, one a year of what stays for years."""
+    stages = {
+        name: sorted(one.day for one in records if isinstance(one, StageRecord) and one.kind == name)
+        for name in ("first picking", "ripe")
+    }
+    amounts = sorted(one.day for one in records if isinstance(one, PickedRecord))
+    days: list[dt.date] = []
+    for of_kind in (stages["first picking"], amounts, stages["ripe"]):
+        for day in of_kind:
+            if all(abs((day - other).days) > _ONE_HARVEST for other in days):
+                days.append(day)
+    return sorted(days)
 
 
 def stages_observed(records: tuple[RecordBase, ...]) -> tuple[Observed, ...]:

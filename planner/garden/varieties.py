@@ -178,4 +178,5 @@ class Lot(Model):
         "Not given: they are there at the beginning of any growing year.",
     )
     ordered: bool = Field(default=False, description="Ordered, not on hand yet.")
+    saved_from: Id | None = Field(default=None, description="The planting whose own seed it is.")
     notes: Notes = ""

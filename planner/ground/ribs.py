@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 
 from planner.garden import Circle, Structure
-from planner.ground.shapes import to_plan
+from planner.garden.outlines import long_axis
+from planner.ground.shapes import plan_polygon, to_plan
 
 #: A line on the plan, from end to end. [m]
 Line = tuple[tuple[float, float], tuple[float, float]]
@@ -14,6 +16,10 @@ Line = tuple[tuple[float, float], tuple[float, float]]
 _LINES_APART = {"tunnel": 1.0, "glasshouse": 0.75, "fence": 1.8, "board": 0.3}
 #: Distance of two rungs of an arch. [m]
 _RUNGS_APART = 0.2
+#: Radius of the ring that marks a tap. [m]
+_TAP = 0.22
+#: Lines of which a whole ring, and the swing of a gate, are made.
+_RING, _SWING = 32, 12
 
 
 def ribs(structure: Structure) -> tuple[Line, ...]:
@@ -52,3 +58,37 @@ def _cross(crown: Circle) -> tuple[Line, ...]:
     x, y = crown.center
     arm = min(0.15, crown.radius / 3)
     return (((x - arm, y), (x + arm, y)), ((x, y - arm), (x, y + arm)))
+
+
+def marks(structure: Structure) -> tuple[Line, ...]:
+    """Lines on the plan that tell a gate and a tap from other structures: an open leaf with its swing, a ring with a cross.
+
+    Parameters
+    ----------
+    structure : Structure
+        Of any kind; all others, and gates that are no rectangles, have none.
+    """
+    outline = structure.outline
+    if structure.kind == "tap":
+        shape = plan_polygon(outline)
+        x, y = shape.centroid.x, shape.centroid.y
+        cross = ((x - _TAP, y), (x + _TAP, y)), ((x, y - _TAP), (x, y + _TAP))
+        return (*_arc((x, y), _TAP, 0.0, math.tau, _RING), *cross)
+    if structure.kind == "gate" and outline.shape == "rectangle":
+        turn = math.radians(outline.turn + long_axis(outline))
+        wide = max(outline.length, outline.width)
+        (x, y), along, up = outline.center, wide / 2 * math.cos(turn), wide / 2 * math.sin(turn)
+        hinge = x - along, y - up
+        opened = turn + math.pi / 2
+        leaf = hinge, (hinge[0] + wide * math.cos(opened), hinge[1] + wide * math.sin(opened))
+        return (leaf, *_arc(hinge, wide, opened, turn, _SWING))
+    return ()
+
+
+def _arc(
+    center: tuple[float, float], radius: float, begin: float, end: float, pieces: int
+) -> tuple[Line, ...]:
+    """Lines along an arc, between two directions in radians."""
+    angles = [begin + (end - begin) * i / pieces for i in range(pieces + 1)]
+    points = [(center[0] + radius * math.cos(a), center[1] + radius * math.sin(a)) for a in angles]
+    return tuple(itertools.pairwise(points))

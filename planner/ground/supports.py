@@ -113,6 +113,8 @@ def _level_sizes(layout: Layout, plot: shapely.Geometry) -> tuple[tuple[float, f
     """Length and width of the level net over each piece of a plot, along its rows. [m]"""
     found = []
     for part in shapely.get_parts(turned(plot, -layout.direction)):
+        if shapely.is_empty(part):  # a plot beyond its bed
+            continue
         left, low, right, high = shapely.bounds(part).tolist()
         sides = sorted((right - left, high - low), reverse=True)
         found.append((round(sides[0], 6), round(sides[1], 6)))

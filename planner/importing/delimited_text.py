@@ -58,7 +58,7 @@ def records(text: str, is_heading: Callable[[str], bool]) -> tuple[str, list[Rec
     """Read a table's separator and its records, that of the headings first.
 
     A first line ``sep=;`` names the separator; else it is the one that makes most known headings of
-    the first line with text, a comma where none does.
+    the first line with text, or most cells where none makes any.
 
     Parameters
     ----------
@@ -91,12 +91,13 @@ def _named_separator(text: str) -> tuple[str, str]:
 def _separator(body: str, is_heading: Callable[[str], bool]) -> str:
     line = next((line for line in body.splitlines() if line.strip()), "")
 
-    def headings(separator: str) -> int:
+    def headings(separator: str) -> tuple[int, int]:
         try:
             cells = next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
         except csv.Error:
-            return 0
-        return sum(is_heading(cell) for cell in cells)
+            return 0, 0
+        known = sum(is_heading(cell) for cell in cells)
+        return known, 0 if known else len(cells)
 
     return max(SEPARATORS, key=headings)
 

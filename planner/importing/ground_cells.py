@@ -22,7 +22,15 @@ from planner.words.typed_days import YEARS, DayError, date_as_typed
 #: Other words for ways to start.
 _STARTS = {
     "direct": "sown", "direct sown": "sown", "seed": "sown", "transplant": "raised", "transplanted": "raised", "plants": "bought",
-    "plugs": "bought", "bought in": "bought",
+    "plugs": "bought", "bought in": "bought", "direktsaat": "sown", "gesät": "sown", "saat": "sown", "aussaat": "sown",
+    "vorkultur": "raised", "vorgezogen": "raised", "voranzucht": "raised", "jungpflanzen": "bought", "gekauft": "bought",
+    "knollen": "tubers", "zehen": "cloves", "steckzwiebeln": "sets",
+}  # fmt: skip
+
+#: German words for kinds of beds.
+_BED_KINDS = {
+    "offen": "open", "freiland": "open", "hochbeet": "raised", "kübel": "container", "kasten": "container", "topf": "container",
+    "unter glas": "under glass", "gewächshaus": "under glass",
 }  # fmt: skip
 
 
@@ -113,6 +121,7 @@ class RowCells:
     def bed_kind(self) -> dict[str, Any]:
         """The field of a bed's kind, where it is given."""
         text = self.text("bed kind").casefold()
+        text = _BED_KINDS.get(text, text)
         if not text:
             return {}
         kinds = get_args(BedKind)

@@ -10,45 +10,53 @@ from planner.crops.search import plain
 from planner.importing.table_text import TableError
 from planner.words import join_list, say
 
-#: Columns, each with the headings that mean it.  Accents, capitals and signs do not matter.
+#: Columns, each with the headings that mean it, in English and in German.  Accents, capitals and signs do not matter.
 HEADINGS: dict[str, tuple[str, ...]] = {
-    "bed": ("bed", "bed name", "beds", "plot", "box", "where"),
-    "length": ("length", "long", "bed length"),
-    "width": ("width", "wide", "bed width"),
+    "bed": ("bed", "bed name", "beds", "plot", "box", "where", "beet", "beetname", "parzelle", "kasten"),
+    "length": ("length", "long", "bed length", "länge", "laenge", "beetlänge"),
+    "width": ("width", "wide", "bed width", "breite", "beetbreite"),
     "x": ("x", "middle x", "easting", "across"),
     "y": ("y", "middle y", "northing", "up"),
-    "turn": ("turn", "turned", "angle"),
-    "bed kind": ("bed kind", "kind of bed", "bed type"),
-    "crop": ("crop", "crops", "plant", "vegetable", "species", "what"),
-    "variety": ("variety", "varieties", "cultivar", "sort", "cv"),
-    "year": ("year", "growing year", "season"),
-    "start": ("start", "how started", "way", "method"),
-    "sown": ("sown", "sow", "sowing", "sown on", "sow date", "date sown", "sowing date"),
-    "set out": (
-        "set out",
-        "planted",
-        "planted out",
-        "transplanted",
-        "planting date",
-        "date planted",
-        "set out on",
+    "turn": ("turn", "turned", "angle", "drehung", "winkel"),
+    "bed kind": ("bed kind", "kind of bed", "bed type", "beetart", "art des beets"),
+    "crop": ("crop", "crops", "plant", "vegetable", "species", "what", "kultur", "gemüse", "pflanze", "gemüseart"),
+    "variety": ("variety", "varieties", "cultivar", "sort", "cv", "sorte"),
+    "year": ("year", "growing year", "season", "jahr", "anbaujahr"),
+    "start": ("start", "how started", "way", "method", "anbau", "anzucht"),
+    "sown": (
+        "sown", "sow", "sowing", "sown on", "sow date", "date sown", "sowing date",
+        "gesät", "aussaat", "saat", "aussaat am", "saatdatum", "aussaatdatum",
     ),
-    "first harvest": ("first harvest", "harvest", "harvested", "harvest from", "first picked"),
-    "last": ("last", "until", "cleared", "removed", "last day", "end"),
-    "from": ("from", "from along", "begins at"),
-    "to": ("to", "to along", "ends at"),
-    "spacing": ("spacing", "in row spacing", "plant spacing", "apart"),
-    "row spacing": ("row spacing", "rows apart", "between rows"),
-    "rows": ("rows", "number of rows"),
-    "tended by": ("tended by", "who", "person"),
-    "notes": ("notes", "note", "remarks", "remark", "comment", "comments"),
-}
+    "set out": (
+        "set out", "planted", "planted out", "transplanted", "planting date", "date planted", "set out on",
+        "plant out", "planting out", "transplant", "transplant date", "gepflanzt", "pflanzung", "auspflanzung", "pflanzdatum",
+        "gepflanzt am",
+    ),
+    "first harvest": (
+        "first harvest", "harvest", "harvested", "harvest from", "first picked", "ernte", "ernte ab", "erste ernte", "erntebeginn",
+    ),
+    "last": ("last", "until", "cleared", "removed", "last day", "end", "geräumt", "räumung", "ernteende"),
+    "from": ("from", "from along", "begins at", "von"),
+    "to": ("to", "to along", "ends at", "bis"),
+    "spacing": (
+        "spacing", "in row spacing", "plant spacing", "apart", "abstand", "pflanzabstand", "abstand in der reihe",
+    ),
+    "row spacing": ("row spacing", "rows apart", "between rows", "reihenabstand"),
+    "rows": ("rows", "number of rows", "reihen", "anzahl reihen", "reihenzahl"),
+    "tended by": ("tended by", "who", "person", "wer", "betreut von"),
+    "notes": ("notes", "note", "remarks", "remark", "comment", "comments", "notiz", "notizen", "bemerkung", "bemerkungen"),
+}  # fmt: skip
 _OF_HEADING = {plain(name): column for column, names in HEADINGS.items() for name in names}
 #: Columns whose numbers are lengths; of those in the second, a number without a unit is small (cm, inches).
 LENGTHS = ("length", "width", "x", "y", "from", "to")
 SMALL_LENGTHS = ("spacing", "row spacing")
-#: Units that a heading may name.
-_UNITS = ("mm", "cm", "m", "ft", "in")
+#: Units that a heading may name, each with its words.
+_UNITS = {
+    "mm": "mm", "cm": "cm", "m": "m", "metre": "m", "metres": "m", "meter": "m", "meters": "m",
+    "ft": "ft", "foot": "ft", "feet": "ft", "fuss": "ft", "in": "in", "inch": "in", "inches": "in", "zoll": "in",
+}  # fmt: skip
+#: A heading and the word at its end, with or without brackets; "in cm" too.
+_WITH_UNIT = re.compile(r"(.+?)(?:[\s_,(\[]+in(?=[\s_]))?[\s_,(\[]*([^\W\d_]+)\s*[\])]?")
 
 
 @dataclass(frozen=True)
@@ -68,13 +76,18 @@ def column_of(text: str) -> Column:
     >>> column_of("Length (cm)"), column_of("Planted out"), column_of("Colour").means
     (Column(text='Length (cm)', means='length', unit='cm'), Column(text='Planted out', means='set out', unit=''), '')
     """
-    bare, unit = text.strip(), ""
-    match = re.fullmatch(r"(.+?)[\s_]*[\[(,]?\s*([^\W\d_]+)\s*[\])]?", bare)
+    bare = text.strip()
+    match = _WITH_UNIT.fullmatch(bare)
     means = _OF_HEADING.get(plain(bare), "")
     if not means and match is not None and match[2].casefold() in _UNITS:
-        means, unit = _OF_HEADING.get(plain(match[1]), ""), match[2].casefold()
-    if means not in (*LENGTHS, *SMALL_LENGTHS):
-        unit = ""
+        means = _OF_HEADING.get(plain(match[1]), "")
+    return _taken_for(bare, means)
+
+
+def _taken_for(text: str, means: str) -> Column:
+    """A heading taken for a column, with the unit at its end where that is a length."""
+    match = _WITH_UNIT.fullmatch(text.strip()) if means in (*LENGTHS, *SMALL_LENGTHS) else None
+    unit = _UNITS.get(match[2].casefold(), "") if match is not None else ""
     return Column(text.strip(), means, unit)
 
 
@@ -108,9 +121,8 @@ def chosen_columns(headings: Sequence[str], choice: Mapping[str, str]) -> tuple[
             )
     columns = []
     for text in headings:
-        found = column_of(text)
         key = text.strip().casefold()
-        columns.append(Column(found.text, wanted[key], found.unit) if key in wanted else found)
+        columns.append(_taken_for(text, wanted[key]) if key in wanted else column_of(text))
     meant = [column.means for column in columns if column.means]
     for means in meant:
         if meant.count(means) > 1:

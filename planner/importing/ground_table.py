@@ -126,20 +126,41 @@ def preview(
         Where the file is no table, is too large, or no heading means the bed.
     """
     choice = choice or {}
+    found = ground_records(data, choice, sheet)
+    columns = chosen_columns(found[0].cells, choice)
+    reader = _Reader(garden, own_catalogue(catalogue, garden), year, columns)
+    return GroundPreview(columns, tuple(reader.row(record) for record in rows_below(found, MOST_ROWS)))
+
+
+def ground_records(data: bytes, choice: Mapping[str, str], sheet: str = "") -> list[Record]:
+    """The records of a table of beds and plantings, the headings first.
+
+    Parameters
+    ----------
+    data : bytes
+        Content of a CSV file or a workbook (XLSX).
+    choice : mapping of str to str
+        Columns by heading: headings that are chosen are known, and so tell what separates them.
+    sheet : str
+        Of a workbook; the first where empty.
+
+    Raises
+    ------
+    TableError
+        Where the file is no table, or is too large.
+    """
     if is_workbook(data):
         _, found = workbook_records(data, sheet)
         if not found:
             raise TableError(say("the sheet is empty"), fix=say("Choose another sheet"))
-    else:
-        chosen = {heading.strip().casefold() for heading in choice}
-        _, _, found = table_records(
-            data,
-            lambda cell: bool(column_of(cell).means) or cell.strip().casefold() in chosen,
-            "bed, length, width, crop",
-        )
-    columns = chosen_columns(found[0].cells, choice)
-    reader = _Reader(garden, own_catalogue(catalogue, garden), year, columns)
-    return GroundPreview(columns, tuple(reader.row(record) for record in rows_below(found, MOST_ROWS)))
+        return found
+    chosen = {heading.strip().casefold() for heading in choice}
+    _, _, found = table_records(
+        data,
+        lambda cell: bool(column_of(cell).means) or cell.strip().casefold() in chosen,
+        "bed, length, width, crop",
+    )
+    return found
 
 
 def take(garden: Garden, found: GroundPreview) -> Garden:

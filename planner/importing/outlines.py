@@ -1,4 +1,4 @@
-"""Outlines of beds and structures from a drawing (SVG) or a map (GeoJSON): a preview first, the garden with them afterwards."""
+"""Outlines of beds and structures from a drawing (SVG, DXF) or a map (GeoJSON): a preview first, the garden with them afterwards."""
 
 from __future__ import annotations
 
@@ -18,7 +18,9 @@ from planner.garden.edits.common import fresh_name, put
 from planner.ground.drawing import drawn_polygon
 from planner.ground.earth import Earth
 from planner.importing.beside import beside
-from planner.importing.svg_shapes import DrawnShape, svg_shapes
+from planner.importing.drawn_shape import DrawnShape
+from planner.importing.dxf_shapes import DxfDrawing
+from planner.importing.svg_shapes import svg_shapes
 from planner.importing.table_text import MOST_BYTES, TableError
 from planner.words import say
 
@@ -28,8 +30,11 @@ HAIR = 0.002
 _SQUARE = 0.5
 #: Outlines that cannot be beds: farther than this from the garden's place. [m]
 MOST_FAR = 20_000.0
-#: What outlines may become.
+#: What outlines may become: beds, and structures but arches, of which an outline does not tell where the feet are.
 BED = "bed"
+OUTLINE_KINDS = (BED, *(kind for kind in get_args(StructureKind) if kind != "arch"))
+#: Largest scale on paper that is read: one to so many.
+_MOST_SCALE = 1_000_000
 Ring = Sequence[tuple[float, float]]
 
 
@@ -47,12 +52,15 @@ class OutlineRow:
         Why it cannot be taken; empty for a good one.
     notes : tuple of str
         How it was understood, where that may not be what was meant.
+    count : int
+        Shapes of the file that it speaks of.
     """
 
     where: str
     made: Bed | Structure | None = None
     error: str = ""
     notes: tuple[str, ...] = ()
+    count: int = 1
 
 
 @dataclass(frozen=True)
@@ -76,6 +84,11 @@ class OutlinePreview:
         """What could not be taken."""
         return tuple(row for row in self.rows if row.error)
 
+    @property
+    def lost(self) -> int:
+        """How many shapes could not be taken."""
+        return sum(row.count for row in self.bad)
+
 
 def take_outlines(garden: Garden, found: OutlinePreview) -> Garden:
     """The garden with all that a preview makes: one edit.
@@ -98,6 +111,25 @@ def take_outlines(garden: Garden, found: OutlinePreview) -> Garden:
         beds=(*garden.beds, *found.beds),
         structures=(*garden.structures, *found.structures),
     )
+
+
+def read_scale(text: str) -> float:
+    """A scale as it is written, 1:50 or 50: one on paper is so many on the ground.
+
+    Raises
+    ------
+    TableError
+        Where it is none.
+
+    Examples
+    --------
+    >>> read_scale("1 : 50"), read_scale("200")
+    (50.0, 200.0)
+    """
+    number = text.replace(" ", "").removeprefix("1:")
+    if not number.isascii() or not number.isdigit() or not 0 < int(number) <= _MOST_SCALE:
+        raise TableError(say("'{text}' is no scale", text=text), fix=say("Write one such as 1:50"))
+    return float(number)
 
 
 def preview_svg(
@@ -128,16 +160,64 @@ def preview_svg(
             fix=say("Give its scale, or the unit that its numbers are in"),
         )
     metres = unit if unit is not None else drawing.unit / 1000.0 * (scale or 0.0)
-    rings = [ring for shape in drawing.shapes for ring in shape.rings]
+    return _placed(drawing.shapes, garden, kind, metres, np.array([1.0, -1.0]))
+
+
+def preview_dxf(
+    data: bytes | DxfDrawing, garden: Garden, kind: str = BED, *, unit: float | None = None
+) -> OutlinePreview:
+    """Read outlines of a DXF drawing, without changing anything; they come to lie beside what is there.
+
+    Parameters
+    ----------
+    data : bytes or DxfDrawing
+        The file, or the drawing that was read of it.
+    garden : Garden
+    kind : str
+        ``bed``, or the kind of a structure.
+    unit : float, optional
+        Ground of one unit of the drawing, where it is another than the file says. [m]
+
+    Raises
+    ------
+    TableError
+        Where it is no DXF, or the file does not say its unit.
+    """
+    drawing = data if isinstance(data, DxfDrawing) else DxfDrawing(data)
+    metres = unit if unit is not None else drawing.unit
+    if metres is None:
+        raise TableError(
+            say("the drawing does not say in what its numbers are"), fix=say("Give the unit of its numbers")
+        )
+    return _placed(drawing.shapes(metres), garden, kind, metres, np.array([1.0, 1.0]))
+
+
+def _placed(
+    shapes: Sequence[DrawnShape], garden: Garden, kind: str, metres: float, axes: np.ndarray
+) -> OutlinePreview:
+    """What shapes become, their tops in line with the top of what is there, to the right of it.
+
+    Parameters
+    ----------
+    shapes : sequence of DrawnShape
+    garden : Garden
+    kind : str
+    metres : float
+        Ground of one unit.
+    axes : ndarray (2,)
+        1 or -1: whether the drawing's x and y go with the plan's.
+    """
+    rings = [ring * axes for shape in shapes for ring in shape.rings]
     left, top = beside(garden)
-    corner = np.vstack(rings).min(axis=0) if rings else np.zeros(2)
+    corners = np.vstack(rings) if rings else np.zeros((1, 2))
+    corner = np.array([corners[:, 0].min(), corners[:, 1].max()])
 
     def on_plan(ring: np.ndarray) -> Ring:
-        across, down = ((ring - corner) * metres).T
-        return list(zip((left + across).tolist(), (top - down).tolist(), strict=True))
+        across, up = ((ring * axes - corner) * metres).T
+        return list(zip((left + across).tolist(), (top + up).tolist(), strict=True))
 
     maker = _Maker(garden, kind)
-    return OutlinePreview(tuple(row for shape in drawing.shapes for row in maker.drawn(shape, on_plan)))
+    return OutlinePreview(tuple(row for shape in shapes for row in maker.drawn(shape, on_plan)))
 
 
 def preview_geojson(data: bytes, garden: Garden, kind: str = BED) -> OutlinePreview:
@@ -210,9 +290,9 @@ class _Maker:
 
     def drawn(self, shape: DrawnShape, on_plan: Any) -> Iterator[OutlineRow]:
         """Rows of a shape of a drawing: each of its rings, those within others left out."""
-        where = say("line {line}", line=shape.line)
+        where = shape.where
         if shape.error:
-            yield OutlineRow(where, error=shape.error)
+            yield OutlineRow(where, error=shape.error, count=shape.count)
             return
         rings = [on_plan(ring) for ring in shape.rings]
         grounds = [shapely.Polygon(ring) for ring in rings]

@@ -9,9 +9,11 @@ from collections.abc import Mapping
 from decimal import Decimal, InvalidOperation
 
 from planner.crops import Catalogue
+from planner.crops.german_names import crop_in_german
 from planner.crops.search import find, near, plain
 from planner.errors import BedwrightError
 from planner.listings.formulas import FORMULA_SIGNS, without_inner_guards
+from planner.words import say
 
 #: Columns, each with the headings that mean it. Accents, capitals and signs do not matter.
 HEADINGS: dict[str, tuple[str, ...]] = {
@@ -124,6 +126,10 @@ def crop_of_cell(text: str, catalogue: Catalogue, notes: list[str]) -> str:
     named = catalogue.named(text)
     if named is not None:
         return named.key
+    german = crop_in_german(catalogue, text)
+    if german is not None:
+        notes.append(say("'{text}' is taken for {crop}", text=text, crop=german.name))
+        return german.key
     found = find(catalogue, text)
     if len(found) == 1:
         notes.append(f"'{text}' is taken for {found[0].name}")

@@ -14,14 +14,11 @@ from xml.parsers import expat
 import numpy as np
 from numpy.typing import NDArray
 
+from planner.importing.drawn_shape import MOST_SHAPES, MOST_UNITS, DrawnShape, Ring
 from planner.importing.svg_path import PathError, circle_ring, path_rings
 from planner.importing.table_text import MOST_BYTES, TableError
 from planner.words import later, say
 
-#: Most shapes that are read.
-MOST_SHAPES = 5_000
-#: Corners farther out than this are not read.
-MOST_UNITS = 1e9
 #: Millimetres of a unit of length of CSS.
 _UNITS = {"": 25.4 / 96, "px": 25.4 / 96, "mm": 1.0, "cm": 10.0, "in": 25.4, "pt": 25.4 / 72, "pc": 25.4 / 6}
 #: Elements whose content is not drawn where they stand.
@@ -36,30 +33,7 @@ _NO_GROUND = {
 }
 _NUMBER = re.compile(r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?")
 
-Ring = NDArray[np.float64]
 Matrix = NDArray[np.float64]
-
-
-@dataclass(frozen=True)
-class DrawnShape:
-    """A shape as drawn.
-
-    Attributes
-    ----------
-    line : int
-        Of the file, from 1.
-    name : str
-        Its title or label; may be empty.
-    rings : tuple of numpy.ndarray
-        Closed rings (n, 2), the first corner not repeated, in the drawing's units.
-    error : str
-        Why it cannot be read; empty for a good one.
-    """
-
-    line: int
-    name: str
-    rings: tuple[Ring, ...] = ()
-    error: str = ""
 
 
 @dataclass(frozen=True)
@@ -120,21 +94,22 @@ class _Reader:
             raise TableError(
                 say("the drawing has more than {most} shapes", most=MOST_SHAPES), fix=say("Divide it")
             )
+        where = say("line {line}", line=one.line)
         name = " ".join((one.title or one.given.get("inkscape:label") or one.given.get("id") or "").split())
         if one.tag in _NO_GROUND:
-            self.shapes.append(DrawnShape(one.line, name, error=say(_NO_GROUND[one.tag])))
+            self.shapes.append(DrawnShape(where, name, error=say(_NO_GROUND[one.tag])))
             return
         try:
             rings = tuple(_moved(ring, one.matrix) for ring in _RINGS[one.tag](one.given))
         except (PathError, ValueError) as error:
-            self.shapes.append(DrawnShape(one.line, name, error=str(error)))
+            self.shapes.append(DrawnShape(where, name, error=str(error)))
             return
         except ArithmeticError:  # numbers too large to reckon with
             rings = ()
         if not rings or any(len(ring) < 3 or not np.abs(ring).max() < MOST_UNITS for ring in rings):
-            self.shapes.append(DrawnShape(one.line, name, error=say("it encloses no ground")))
+            self.shapes.append(DrawnShape(where, name, error=say("it encloses no ground")))
             return
-        self.shapes.append(DrawnShape(one.line, name, rings))
+        self.shapes.append(DrawnShape(where, name, rings))
 
 
 def svg_shapes(data: bytes) -> SvgShapes:

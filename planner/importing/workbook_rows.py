@@ -9,6 +9,7 @@ import datetime as dt
 import io
 import zipfile
 from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import Any
 
 from planner.importing.delimited_text import Record
@@ -43,6 +44,36 @@ def workbook_records(data: bytes, sheet: str = "") -> tuple[str, list[Record]]:
     TableError
         Where it is too large, is no workbook, has no such sheet, or openpyxl is missing.
     """
+    with _opened(data) as book:
+        names = [str(name) for name in book.sheetnames]
+        found = [name for name in names if name.casefold() == sheet.strip().casefold()] if sheet else names
+        if not found:
+            raise TableError(
+                say("the workbook has no sheet '{name}'", name=sheet),
+                fix=say("Its sheets are {names}", names=join_list(names)),
+            )
+        return found[0], list(_records(book[found[0]]))
+
+
+def workbook_sheets(data: bytes) -> tuple[str, ...]:
+    """Names of the sheets of a workbook, in their order.
+
+    Parameters
+    ----------
+    data : bytes
+
+    Raises
+    ------
+    TableError
+        Where it is too large, is no workbook, or openpyxl is missing.
+    """
+    with _opened(data) as book:
+        return tuple(str(name) for name in book.sheetnames)
+
+
+@contextmanager
+def _opened(data: bytes) -> Iterator[Any]:
+    """A workbook while it is read; whatever is broken in it is one error."""
     try:
         import openpyxl
     except ImportError:
@@ -57,14 +88,7 @@ def workbook_records(data: bytes, sheet: str = "") -> tuple[str, list[Record]]:
     except Exception as error:  # broken files raise whatever the part that is broken raises
         raise _no_workbook() from error
     try:
-        names = [str(name) for name in book.sheetnames]
-        found = [name for name in names if name.casefold() == sheet.strip().casefold()] if sheet else names
-        if not found:
-            raise TableError(
-                say("the workbook has no sheet '{name}'", name=sheet),
-                fix=say("Its sheets are {names}", names=join_list(names)),
-            )
-        return found[0], list(_records(book[found[0]]))
+        yield book
     except TableError:
         raise
     except Exception as error:

@@ -50,6 +50,8 @@ PDF = ExportKind(".pdf", "%PDF-")
 CALENDAR = ExportKind(".ics", "BEGIN:VCALENDAR")
 SVG = ExportKind(".svg", "<?xml")
 PNG = ExportKind(".png", "\ufffdPNG")  # its first byte is no letter of UTF-8
+#: The page that goes outside; any other page of HTML begins otherwise.
+POCKET_PAGE = ExportKind(".html", "<!doctype html><!-- Bedwright pocket page -->")
 GEOJSON = ExportKind(".geojson", "{type: FeatureCollection")
 #: As our library begins its archives; a workbook that a spreadsheet saved begins otherwise and may hold somebody's work.
 WORKBOOK = ExportKind(".xlsx", "PK\x03\x04\x14\x00\x00\x00\x08\x00\x00\x00!\x00")
@@ -62,6 +64,7 @@ _ENDINGS = {
     ".svg": later("An SVG has a name that ends with .svg"),
     ".png": later("A PNG has a name that ends with .png"),
     ".geojson": later("A GeoJSON has a name that ends with .geojson"),
+    ".html": later("A page has a name that ends with .html"),
     ".csv": later("A table has a name that ends with .csv"),
     ".xlsx": later("A workbook has a name that ends with .xlsx"),
 }

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import io
 from collections.abc import Mapping, Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from planner.listings.widths import width
 
@@ -25,42 +25,69 @@ LEAST_WIDTH, MOST_WIDTH = 8, 60
 _MADE = dt.datetime(2000, 1, 1)
 
 
-def workbook_bytes(rows: Sequence[Mapping[str, object]], columns: Sequence[str], name: str) -> bytes:
-    """Write a table as a workbook of one sheet, its row of headings frozen and with filters.
+class Table(NamedTuple):
+    """A table: its name, its headings in their order, and its rows with cells by heading.
 
-    The same table gives the same bytes.
+    Cells are numbers, days, texts, yes or no, lists of texts (joined with semicolons) and None, an empty cell.
+    """
+
+    name: str
+    columns: Sequence[str]
+    rows: Sequence[Mapping[str, object]]
+
+
+def workbook_bytes(rows: Sequence[Mapping[str, object]], columns: Sequence[str], name: str) -> bytes:
+    """Write a table as a workbook of one sheet; see :func:`workbook_of`.
 
     Parameters
     ----------
     rows : sequence of mappings
-        Cells by column: numbers, days, texts, yes or no, lists of texts (joined with semicolons) and None, an empty cell.
+        Cells by column.
     columns : sequence of str
         Headings, in their order.
     name : str
         Of the sheet.
+    """
+    return workbook_of([Table(name, columns, rows)])
+
+
+def workbook_of(tables: Sequence[Table]) -> bytes:
+    """Write tables as a workbook, a sheet each, its row of headings frozen and with filters.
+
+    The same tables give the same bytes.
+
+    Parameters
+    ----------
+    tables : sequence of Table
+        One at least, no two of one name.
     """
     from xlsxwriter import Workbook
 
     stream = io.BytesIO()
     book = Workbook(stream, {"in_memory": True, "strings_to_formulas": False, "strings_to_urls": False})
     book.set_properties({"created": _MADE})
-    sheet = book.add_worksheet(_sheet_name(name))
     head = book.add_format({"bold": True, "bottom": 1, "valign": "top"})
     day = book.add_format({"num_format": "yyyy-mm-dd", "align": "left"})
+    for table in tables:
+        _write_table(book.add_worksheet(_sheet_name(table.name)), table, head, day)
+    book.close()
+    return stream.getvalue()
+
+
+def _write_table(sheet: Worksheet, table: Table, head: Format, day: Format) -> None:
+    columns = table.columns
     widths = [width(column) + 3 for column in columns]  # with room for the filter's button
     for place, column in enumerate(columns):
         sheet.write_string(0, place, column, head)
-    for line, row in enumerate(rows, start=1):
+    for line, row in enumerate(table.rows, start=1):
         for place, column in enumerate(columns):
             shown = _write(sheet, line, place, row[column], day)
             widths[place] = max(widths[place], shown + 1)
     for place, wide in enumerate(widths):
         sheet.set_column(place, place, min(max(wide, LEAST_WIDTH), MOST_WIDTH))
     sheet.freeze_panes(1, 0)
-    if rows:
-        sheet.autofilter(0, 0, len(rows), len(columns) - 1)
-    book.close()
-    return stream.getvalue()
+    if table.rows:
+        sheet.autofilter(0, 0, len(table.rows), len(columns) - 1)
 
 
 def _sheet_name(name: str) -> str:

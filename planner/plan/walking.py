@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from planner.garden import Bed
-from planner.ground.walk import WalkInputs, gates_of, walking_order
+from planner.ground.walk import WalkInputs, gates_of, middles, walking_order
 from planner.plan.cache import fact
 from planner.plan.plan import Plan
 
@@ -24,3 +24,23 @@ def beds_in_walking_order(plan: Plan) -> tuple[Bed, ...]:
     """
     gates = gates_of(plan.garden.structures, plan.year)
     return plan.cached(walk_of, "garden", WalkInputs(plan.beds, gates, plan.garden.site.walk))
+
+
+def way_of_walk(plan: Plan) -> tuple[tuple[float, float], ...]:
+    """The round: from the gate, where there is one, along the middles of the beds, and back to where it begins.
+
+    Parameters
+    ----------
+    plan : Plan
+
+    Returns
+    -------
+    tuple of tuple of float
+        Places on the plan; none without beds. [m]
+    """
+    beds = beds_in_walking_order(plan)
+    if not beds:
+        return ()
+    gates = gates_of(plan.garden.structures, plan.year)
+    places = middles([*gates[:1], *(bed.outline for bed in beds)])
+    return tuple((float(x), float(y)) for x, y in (*places, places[0]))

@@ -72,7 +72,7 @@ class DateContext(NamedTuple):
 
     Attributes
     ----------
-    planting, figures, climate, frosts, harvest_frosts, year, southern, shelter, kept_above, latitude
+    planting, figures, climate, frosts, harvest_frosts, year, southern, observed, outcome, shelter, kept_above, latitude
         As in :class:`DateInputs`.
     pins : PinnedDates
         Dates given by hand.
@@ -108,6 +108,8 @@ class DateContext(NamedTuple):
     harvest_frosts: Frosts
     year: tuple[dt.date, dt.date] | None
     southern: bool
+    observed: tuple[Observed, ...]
+    outcome: Outcome | None
     shelter: tuple[str, ...]
     kept_above: float | None
     sheltered: bool
@@ -201,6 +203,8 @@ def context_of(inputs: DateInputs) -> DateContext:
         harvest_frosts=inputs.harvest_frosts,
         year=year,
         southern=inputs.southern,
+        observed=inputs.observed,
+        outcome=inputs.outcome,
         shelter=inputs.shelter,
         kept_above=kept_above,
         sheltered=sheltered,

@@ -10,6 +10,7 @@ from planner.crops import Series
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
+from planner.season.observed import day_seen
 from planner.season.planting_dates import Dated
 from planner.season.temperatures import day_of_year_index
 from planner.season.usual_weather import UsualWeather
@@ -55,7 +56,19 @@ def emergence_outdoors(series: Series | None, weather: UsualWeather | None, sown
 
 
 def emergence_day(context: DateContext, sow: Dated | None, on: Dated | None) -> Dated | None:
-    """The day it comes up: by the crop's table and the temperature, else after the usual days.
+    """The day it comes up: seen, else as it is worked out.
+
+    Parameters
+    ----------
+    context : DateContext
+    sow, on : Dated, optional
+        As in :func:`expected_emergence`.
+    """
+    return day_seen(context, "came up") or expected_emergence(context, sow, on)
+
+
+def expected_emergence(context: DateContext, sow: Dated | None, on: Dated | None) -> Dated | None:
+    """The day it comes up by the crop's table and the temperature, else after the usual days.
 
     None of plants that are set out or found grown, and where its start is not known.
 

@@ -5,13 +5,28 @@ from __future__ import annotations
 from planner.season import practice
 from planner.season.date_inputs import DateContext
 from planner.season.frosts import shift
+from planner.season.observed import day_seen
 from planner.season.planting_dates import Dated
 
 
 def flowering_day(
     context: DateContext, up: Dated | None, out: Dated | None, first: Dated | None
 ) -> Dated | None:
-    """The day it flowers; None of crops that need no pollination, and where its harvest is not known.
+    """The day it flowers: seen, else as it is worked out.
+
+    Parameters
+    ----------
+    context : DateContext
+    up, out, first : Dated, optional
+        As in :func:`expected_flowering`.
+    """
+    return day_seen(context, "flowering") or expected_flowering(context, up, out, first)
+
+
+def expected_flowering(
+    context: DateContext, up: Dated | None, out: Dated | None, first: Dated | None
+) -> Dated | None:
+    """The day it flowers by its harvest; None of crops that need no pollination, and where that is not known.
 
     Parameters
     ----------

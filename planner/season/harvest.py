@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 from typing import NamedTuple
 
+from planner.garden import Outcome
 from planner.season import practice
 from planner.season.bulbs import day_bulbs_are_ripe, small_bulbs, swells_in_long_days
 from planner.season.date_inputs import DateContext
@@ -15,10 +17,13 @@ from planner.season.development import (
     heat_by,
     need_of,
 )
+from planner.season.emergence import expected_emergence
+from planner.season.flowering import expected_flowering
 from planner.season.frost_end import end_of_tender_harvest, frost_after_start, ripens_after_frost
 from planner.season.frosts import shift, zone_minimum
 from planner.season.growing import stretches_of
 from planner.season.harvest_end import grows_again, killed_on, last_day_of_harvest, mode_of
+from planner.season.observed import SeenStage, day_seen
 from planner.season.planting_dates import Dated, HeatSum
 from planner.season.sheltered_frosts import first_frost_there
 from planner.season.sorts import SORT_WORDS, sort_that_fits
@@ -28,7 +33,7 @@ from planner.season.usual_weather import FULL_DAY
 from planner.season.windows import starts_in_autumn
 from planner.season.yearly_harvest import first_harvest_of_year
 from planner.sun import next_longest_day
-from planner.words import day_words
+from planner.words import day_words, say
 
 #: How much warmer or cooler the weeks of a season are than usual in one of two years; the monthly means of temperate
 #: places have a standard deviation of about 1.5 (estimate). [deg C]
@@ -79,6 +84,9 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
     """
     first, last = _given_harvest(context)
     on = start.on_plot
+    lost = context.outcome if context.outcome is not None and context.outcome.lost else None
+    if lost is not None and first is None and not context.stays_for_years:
+        return Harvest(missing=(_lost_words(context, lost),))
     stretches = stretches_of(context, on.day) if on is not None else ()
     if first is None and context.planting.purpose == "green manure":
         return Harvest()
@@ -113,11 +121,16 @@ def work_out_harvest(context: DateContext, start: Start) -> Harvest:
     return Harvest(first, last, heat, ripens, missing, doubts)
 
 
+def _lost_words(context: DateContext, lost: Outcome) -> str:
+    """That nothing is picked of what was lost."""
+    return say("{crop} was lost on {day} before it was picked", crop=context.name, day=day_words(lost.day))
+
+
 def _given_harvest(context: DateContext) -> tuple[Dated | None, Dated | None]:
     """First and last harvest done or pinned; of what stays for years those of the year wanted."""
     kind = "lift and cure" if "lift and cure" in context.done else "pick"
     first = context.given_day(kind, context.pins.first_harvest, "Harvested from")
-    last = context.given_day("", context.pins.last_harvest, "")
+    last = day_seen(context, "last picking") or context.given_day("", context.pins.last_harvest, "")
     if context.stays_for_years:
         first = first if first is not None and context.in_year(first.day) else None
         last = last if last is not None and context.in_year(last.day) else None
@@ -136,15 +149,58 @@ def _worked_out_harvest(context: DateContext, start: Start, stretches: tuple[Str
         first, missing_days = first_harvest_of_year(context, on)
         return _Ripe(first, missing=missing_days)
     days, need = growing_days(context), need_of(context)
+    seen = (
+        _stage_seen(context, start, stretches)
+        if days is not None and need is not None and on is not None
+        else None
+    )
     if days is None or need is None:
         words = ("days to maturity are", "its harvest is not known")
         return _Ripe(missing=context.note_unknown("days_to_maturity", *words))
     if on is None:
         return _Ripe()
     if not stretches:
-        return _Ripe(_by_days_alone(context, start.sow, on, days), need)
+        first = _by_days_alone(context, start.sow, on, days)
+        if seen is not None:
+            moved = shift(first.day, (seen.seen - seen.expected).days)
+            first = replace(first, day=max(moved, on.day), why=f"{first.why}; {seen.reason}")
+        return _Ripe(first, need)
     found = _by_heat(context, on.day, need, stretches)
+    if seen is not None and found.need is not None:
+        found = _after_stage(context, on.day, found.need, stretches, seen)
     return found._replace(doubts=found.doubts + small_bulbs(context, on.day, found.first))
+
+
+def _stage_seen(context: DateContext, start: Start, stretches: tuple[Stretch, ...]) -> SeenStage | None:
+    """The latest stage that was seen of those from which a harvest follows, beside what was worked out for it."""
+    unseen = context._replace(observed=())
+    up = expected_emergence(unseen, start.sow, start.on_plot)
+    flower = day_seen(context, "flowering")
+    if flower is not None:
+        first = _worked_out_harvest(unseen, start, stretches).first
+        expected = expected_flowering(unseen, up, start.set_out, first)
+        if expected is not None:
+            return SeenStage("flowering", expected.day, flower.day)
+    came_up = day_seen(context, "came up")
+    if (
+        came_up is not None and up is not None and context.start != "raised"
+    ):  # what is raised comes up indoors
+        return SeenStage("came up", up.day, came_up.day)
+    return None
+
+
+def _after_stage(
+    context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...], seen: SeenStage
+) -> _Ripe:
+    """The first harvest of what still needs the same heat after a stage that was seen on another day than worked out."""
+    early, late = sorted((max(seen.expected, on), max(seen.seen, on)))
+    between = heat_by(on, late, need, stretches) - heat_by(on, early, need, stretches)
+    more = between if seen.seen > seen.expected else -between
+    need = need._replace(heat=max(need.heat + more, 1.0))
+    found = _ripe_in_time(context, on, need, _ripe_on(context, on, need, stretches), stretches)
+    if found.first is None:
+        return found
+    return found._replace(first=replace(found.first, why=f"{found.first.why}; {seen.reason}"))
 
 
 def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: float) -> Dated:
@@ -159,8 +215,15 @@ def _by_days_alone(context: DateContext, sow: Dated | None, on: Dated, days: flo
 
 
 def _by_heat(context: DateContext, on: dt.date, need: Need, stretches: tuple[Stretch, ...]) -> _Ripe:
-    """The day on which a planting has had the warmth that its sort needs."""
+    """The day on which a planting has had the warmth that the sort needs which it is taken for."""
     need, ripe = sort_that_fits(context, on, need, lambda other: _ripe_on(context, on, other, stretches))
+    return _ripe_in_time(context, on, need, ripe, stretches)
+
+
+def _ripe_in_time(
+    context: DateContext, on: dt.date, need: Need, ripe: dt.date | None, stretches: tuple[Stretch, ...]
+) -> _Ripe:
+    """The first harvest on the day on which it is ripe, unless frost or cold end its year before."""
     frost = context.frosts.first_after(on) if context.tender and not context.sheltered else None
     if frost is not None and practice.waits_for_short_days(context.crop):
         short = first_day(stretches[-1].weather.hours < FULL_DAY, next_longest_day(on, context.southern))

@@ -6,7 +6,7 @@ import datetime as dt
 from dataclasses import dataclass
 from typing import Literal, NamedTuple
 
-from planner.garden import Cover
+from planner.garden import Cover, Outcome
 from planner.season.frosts import shift
 from planner.season.practice import HEAT_ENOUGH
 from planner.words import day_words, say
@@ -182,6 +182,8 @@ class Dates:
         Of what is harvested in the year it starts, where the monthly means are known.
     ripens : bool
         False where it would not be ripe in time.
+    outcome : Outcome or None
+        How it ended, where that is recorded.
     missing : tuple of str
         Why dates could not be worked out, a sentence each.
     doubts : tuple of str
@@ -209,6 +211,7 @@ class Dates:
     aftercare: tuple[CareDays, ...] = ()
     heat: HeatSum | None = None
     ripens: bool = True
+    outcome: Outcome | None = None
     missing: tuple[str, ...] = ()
     doubts: tuple[str, ...] = ()
 

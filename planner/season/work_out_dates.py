@@ -73,6 +73,7 @@ def work_out(inputs: DateInputs) -> Dates:
         aftercare=aftercare(context, Known(on, up, flower, first, last, clear)),
         heat=harvest.heat,
         ripens=harvest.ripens,
+        outcome=context.outcome,
         missing=(*start.missing, *harvest.missing, *missing_clear),
         doubts=(
             *start_doubts(context, on, first if harvest.ripens else None),
@@ -103,7 +104,12 @@ def _out_of_order(
     doubts = []
     begun = on.day if on is not None else first.day
     soonest = practice.cleared_sooner(begun, clear.day) if clear is not None else 0
-    if clear is not None and (first.day - clear.day).days > soonest and harvest.ripens:
+    if (
+        clear is not None
+        and (first.day - clear.day).days > soonest
+        and harvest.ripens
+        and context.outcome is None
+    ):
         doubts.append(
             f"{context.name} is cleared on {day_words(clear.day)}, before its first harvest ({day_words(first.day)})"
         )

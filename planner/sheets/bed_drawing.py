@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import itertools
+import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -19,6 +20,7 @@ from planner.sheets.drawing_groups import LabelledPlanting
 from planner.sheets.drawn_things import DrawnCover, DrawnSupport, drawn_covers, drawn_supports
 from planner.sheets.family_inks import family_ink
 from planner.sheets.flow import Block, gap
+from planner.sheets.harvest_record import least_record
 from planner.sheets.page_chrome import Paper
 from planner.sheets.part_drawing import MARGINS, DrawnBed, DrawnPlanting, PartDrawing, part_words
 from planner.sheets.part_layout import ABOVE_BED, AROUND, TAPE_ROW, TITLE_ROW
@@ -116,12 +118,12 @@ class BedDrawing:
     def _chosen(self) -> DrawnSheet:
         """Scale, parts, drawings in lines, and the texts beside them.
 
-        The largest scale of those with which the sheet takes the fewest pages, and of these one that puts drawings and table
-        on the first page, if there is any.  Scales below the useful ones count only where rows can still be told apart.
+        The largest scale of those with which the sheet takes the fewest pages, and of these one that leaves room for the
+        harvest record and puts drawings and table on the first page, if there is any.  Scales below the useful ones count only where rows can still be told apart.
         """
         units, room = self.measure.units, self.paper.room - MARGINS
         apart = min((one.apart for group in self._drawn for one in group), default=1.0)
-        best: tuple[int, bool] | None = None
+        best: tuple[int, bool, bool] | None = None
         chosen = None
         for scale in SCALES[units]:
             wide, high = (on_paper(side, scale) for side in (self.frame.length, self.frame.width))
@@ -144,8 +146,9 @@ class BedDrawing:
         most = (room, MOST_HEIGHT)
         return self._sheet(divide(self.frame.length, self.frame.width, most, self.page, AROUND, units))
 
-    def _rank(self, scale: int, drawings: float, texts: float) -> tuple[int, bool]:
-        """About how many pages a sheet takes, and whether its table does not stand with the drawings on the first.
+    def _rank(self, scale: int, drawings: float, texts: float) -> tuple[int, bool, bool]:
+        """About how many pages a sheet takes, whether a single one has no room for the record, and whether its table does
+        not stand with the drawings on the first.
 
         Parameters
         ----------
@@ -156,7 +159,7 @@ class BedDrawing:
         over = drawings + self.table + texts + self.tapes - self.page + 1.0
         pages = 1 if over <= 0 else 2 + int(over / (self.page - _LOST))
         together = drawings + self.table <= self.page and scale <= _TOGETHER * USEFUL[self.measure.units]
-        return pages, not together
+        return pages, pages == 1 and over + least_record(self.paper) > 0, not together
 
     def _least_height(self, scale: int) -> float:
         """Height that the drawings have at least, their labels and captions left out. [mm]"""
@@ -375,7 +378,8 @@ def drawn_planting(plan: Plan, frame: BedFrame, labelled: LabelledPlanting, days
         stations=frame.points(layout.points),
         rows=ends.reshape(-1, 2, 2),
         spacing=min(spacings),
-        apart=layout.row_spacing or min(spacings),
+        # What is scattered has no rows that must be told apart.
+        apart=math.inf if planting.arrangement.kind == "scatter" else layout.row_spacing or min(spacings),
     )
 
 

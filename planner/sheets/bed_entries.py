@@ -7,7 +7,7 @@ from planner.sheets.entry_details import details
 from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper
 from planner.sheets.printed_planting import PrintedPlanting
-from planner.sheets.row_table import LETTER_ROOM, Sides, table_line
+from planner.sheets.row_table import LETTER_ROOM, Sides, below_line, table_line
 from planner.sheets.steps import Step
 from planner.sheets.tape import RowDirection
 from planner.sheets.text_blocks import TickBox, kept_with_next, labelled_texts, paragraph, tick_boxes
@@ -32,17 +32,18 @@ def entry_blocks(
     head : Block
         Of the table.
     """
+    line = table_line(printed, paper, sides, direction, head)
     blocks = [
-        table_line(printed, paper, sides, direction, head),
         tick_boxes(paper, [_box(printed, step) for step in printed.steps], LETTER_ROOM),
         *labelled_texts(paper, details(printed), LETTER_ROOM),
     ]
     notes = printed.planting.notes.strip()
     if notes:
         blocks += paragraph(paper, notes, label=say("Notes"), inset=LETTER_ROOM, style="italic")
+    blocks = [line, *(below_line(block, printed, sides) for block in blocks)]
     whole = sum(block.height for block in blocks) <= _TOGETHER
     kept = len(blocks) - 1 if whole else 1
-    return [*map(kept_with_next, blocks[:kept]), *blocks[kept:], gap(2.0)]
+    return [*map(kept_with_next, blocks[:kept]), *blocks[kept:], gap(1.0)]
 
 
 def _box(printed: PrintedPlanting, step: Step) -> TickBox:

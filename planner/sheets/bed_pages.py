@@ -148,8 +148,12 @@ class BedPages:
             blocks += sources.blocks(self.paper)
         pages = paginate(blocks, self._room - self._head.height, self._room - further.height)
         found = [[self._head, *pages[0]], *([further, *page] for page in pages[1:])]
-        left = self._room - sum(block.height for block in found[-1])
-        found[-1] += record_blocks(self.paper, left)
+        record = record_blocks(self.paper, self._room - sum(block.height for block in found[-1]))
+        if record:
+            found[-1] += record
+        else:  # on the back of a sheet that is full
+            room = self._room - further.height
+            found.append([further, *record_blocks(self.paper, room, whole_page=True)])
         return found
 
     def draw(self, pen: Pen, number: int) -> None:
@@ -201,12 +205,16 @@ class BedPages:
         scale = self.drawing.scale_words.replace(" (", "\n(").splitlines()
 
         def draw(pen: Pen, top: float) -> None:
-            below = pen.lines(paper.left, top, title, size, "bold")
-            below = pen.lines(paper.left, below, under, _UNDER_SIZE)
-            pen.lines(paper.left, below, measures, _MEASURE_SIZE)
+            with pen.tagged("H1"):
+                below = pen.lines(paper.left, top, title, size, "bold")
+            with pen.tagged("P"):
+                below = pen.lines(paper.left, below, under, _UNDER_SIZE)
+            with pen.tagged("P"):
+                pen.lines(paper.left, below, measures, _MEASURE_SIZE)
             right = paper.left + paper.room
             north_arrow(pen, right - 10.0, top - 9.5, self.frame.north(site))
-            pen.lines(right - 22.0, top - 3.0, scale, 9.0, "bold", align="right")
+            with pen.tagged("P"):
+                pen.lines(right - 22.0, top - 3.0, scale, 9.0, "bold", align="right")
             pen.line(paper.left, top - height + 1.0, right, top - height + 1.0, INK, 0.35)
 
         return Block(height, draw)

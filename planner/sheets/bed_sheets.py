@@ -7,9 +7,11 @@ import io
 import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
+from dataclasses import replace
 from typing import Any, BinaryIO, Literal
+from weakref import WeakKeyDictionary
 
-from planner.checks import check_all
+from planner.checks import Finding, check_all
 from planner.errors import BedwrightError
 from planner.garden import Bed
 from planner.garden.named_beds import beds_called
@@ -133,10 +135,9 @@ def _pdf(
     on_last = len(beds) == 1 and sources == "with"
     with new_canvas(stream, paper, title) as canvas:
         pen = Pen(canvas)
-        findings = check_all(plan) if sources != "alone" else ()
+        findings = _findings(plan) if sources != "alone" else ()
         for done, bed in enumerate(beds if sources != "alone" else (), 1):
-            canvas.bookmarkPage(f"bed{done}")
-            canvas.addOutlineEntry(bed.name, f"bed{done}", 0)
+            canvas.bookmark(bed.name)
             try:
                 _draw_bed(canvas, pen, BedPages(year, bed, paper, today, findings, tint, on_last))
             except BedwrightError:
@@ -155,6 +156,25 @@ def _pdf(
     return stream.getvalue()
 
 
+#: Findings of plans that are still in use: the sheets of a large garden may be made bed by bed, and each looks at all of
+#: them.  Without what works out their fixes, which would hold on to their plan.
+_KNOWN: WeakKeyDictionary[Plan, tuple[Finding, ...]] = WeakKeyDictionary()
+
+
+def _nothing(*_: object) -> tuple[()]:
+    return ()
+
+
+def _findings(plan: Plan) -> tuple[Finding, ...]:
+    """All findings of a plan, which never changes."""
+    found = _KNOWN.get(plan)
+    if found is None:
+        found = _KNOWN[plan] = tuple(
+            replace(one, candidates=_nothing, find_fixes=_nothing) for one in check_all(plan)
+        )
+    return found
+
+
 def _draw_bed(canvas: Any, pen: Pen, pages: BedPages) -> None:
     for number in range(len(pages.pages)):
         try:
@@ -169,4 +189,6 @@ def _draw_failed(pen: Pen, paper: Paper, bed: Bed, fault: Exception) -> None:
     text = say(
         "The sheet of {bed} could not be made ({fault}); the other sheets hold.", bed=bed.name, fault=name
     )
-    pen.lines(paper.left, paper.height - paper.top, fonts.wrap(text, paper.room, 14.0, "bold"), 14.0, "bold")
+    lines = fonts.wrap(text, paper.room, 14.0, "bold")
+    with pen.tagged("P"):
+        pen.lines(paper.left, paper.height - paper.top, lines, 14.0, "bold")

@@ -59,6 +59,7 @@ def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
     tasks : iterable of Task
     """
     found: dict[str, Caution] = {}
+    judged: set[tuple[str, str, frozenset[str]]] = set()
     for task in tasks:
         planting = plan.garden.plantings_by_id.get(task.planting)
         bed = plan.garden.beds_by_id[task.bed]
@@ -71,6 +72,10 @@ def work_cautions(plan: Plan, tasks: Iterable[Task]) -> tuple[Caution, ...]:
             things |= {"arch"} if _arch_at(plan, bed) else set()
         work = _AS_WORK.get(task.material, "mulch") if task.dressing else task.kind
         crop = plan.figures_of(planting).crop if planting is not None else None
+        case = work, crop.key if crop is not None else "", frozenset(things)
+        if case in judged:  # a week of a large garden has the same work many times
+            continue
+        judged.add(case)
         for caution in cautions_at_work(plan.catalogue, work, crop, things):
             if caution.key not in OF_THE_PLANTS:
                 found.setdefault(caution.key, caution)

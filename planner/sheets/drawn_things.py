@@ -25,6 +25,8 @@ _SUPPORT = {
     "cage": later("Thick circles: {support} of {letters}"),
     "tower": later("Thick circles: {support} of {letters}"),
 }
+#: The same kinds: they stand along no line.
+STAND_ALONE = frozenset(_SUPPORT)
 
 
 @dataclass(frozen=True)

@@ -1,121 +1,34 @@
-"""Text on paper: embedded fonts, every script they cover, and text that always fits.
+"""Text on paper that always fits: how wide a line is, and where it is broken.
 
-Text is split into runs by what each font covers; right-to-left text is shaped and put into visual
-order first.  Sizes are in points, widths in millimetres.
+Sizes are in points, widths in millimetres.  How a line is divided among fonts is in :mod:`planner.sheets.text_pieces`.
 """
 
 from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Mapping
-from functools import cache, lru_cache
-from typing import Any, Literal
+from functools import lru_cache
 
-from planner import resources
+from planner.sheets.font_files import Style as Style
+from planner.sheets.font_files import loaded_font
+from planner.sheets.text_pieces import belongs_to_letter, pieces
 
-Style = Literal["regular", "bold", "italic"]
-
+#: No figure on paper is smaller: it is read outdoors, at arm's length. [points]
+LEAST_SIZE = 8.0
 #: A point in millimetres.
 POINT = 25.4 / 72.0
 #: A millimetre in points.
 MM = 72.0 / 25.4
 
-_FILES = {
-    "regular": "IBMPlexSans-Regular",
-    "bold": "IBMPlexSans-SemiBold",
-    "italic": "IBMPlexSans-Italic",
-    "wide": "DejaVuSans",
-    "emoji": "NotoEmoji-Regular",
-    "cjk": "DroidSansFallbackFull",
-}
-#: Fonts for signs that the text's own font has not, the first that has them.
-_FALLBACKS = ("wide", "emoji", "cjk")
-#: Printed for a sign that no font has.
-_MISSING = "\ufffd"
-#: Invisible signs: joiners, direction marks, variation selectors, skin tones.
-_INVISIBLE = re.compile("[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufe00-\ufe0f\ufeff\U0001f3fb-\U0001f3ff]")
-
-
-@cache
-def _font(key: str) -> Any:
-    from reportlab.pdfbase import pdfmetrics
-    from reportlab.pdfbase.ttfonts import TTFont
-
-    name = f"Sheet-{_FILES[key]}"
-    font = TTFont(name, str(resources.resource("fonts", f"{_FILES[key]}.ttf")), asciiReadable=False)
-    pdfmetrics.registerFont(font)
-    return font
-
 
 def font_name(key: str) -> str:
     """Name under which reportlab knows a font; loads it at its first use."""
-    return str(_font(key).fontName)
-
-
-@cache
-def _glyphs(key: str) -> Mapping[int, int]:
-    glyphs: Mapping[int, int] = _font(key).face.charToGlyph
-    return glyphs
-
-
-def _covering(char: str, style: Style) -> str | None:
-    code = ord(char)
-    if code in _glyphs(style):
-        return style
-    return next((key for key in _FALLBACKS if code in _glyphs(key)), None)
-
-
-def _is_right_to_left(text: str) -> bool:
-    return any(unicodedata.bidirectional(char) in ("R", "AL", "AN") for char in text)
-
-
-def _visual(text: str) -> str:
-    """Text in its order on the line, from left to right, joined letters shaped."""
-    if text.isascii():
-        return text
-    text = unicodedata.normalize("NFC", text)
-    if _is_right_to_left(text):
-        import arabic_reshaper
-        from bidi import get_display
-
-        text = str(get_display(arabic_reshaper.reshape(text)))
-    return _INVISIBLE.sub("", text)
-
-
-@lru_cache(maxsize=8192)
-def runs(text: str, style: Style = "regular") -> tuple[tuple[str, str], ...]:
-    """Divide one line into pieces, each with the font it is set in, in visual order.
-
-    A sign that no font has is shown as the replacement sign.
-
-    Parameters
-    ----------
-    text : str
-    style : {"regular", "bold", "italic"}
-
-    Returns
-    -------
-    tuple of (str, str)
-        Key of the font and text of each piece.
-    """
-    found: list[tuple[str, str]] = []
-    for char in _visual(text):
-        if unicodedata.category(char) == "Cc":
-            char = " "
-        key = style if char == " " else _covering(char, style)
-        if key is None:
-            key, char = "wide", _MISSING
-        if found and found[-1][0] == key:
-            found[-1] = (found[-1][0], found[-1][1] + char)
-        else:
-            found.append((key, char))
-    return tuple(found)
+    return str(loaded_font(key).fontName)
 
 
 @lru_cache(maxsize=16384)
 def _unit_width(text: str, style: Style) -> float:
-    return float(sum(_font(key).stringWidth(part, 1000.0) for key, part in runs(text, style))) / 1000.0
+    return sum(part.width for part in pieces(text, style)) / 1000.0
 
 
 def width(text: str, size: float, style: Style = "regular") -> float:
@@ -131,7 +44,9 @@ def width(text: str, size: float, style: Style = "regular") -> float:
     return _unit_width(text, style) * size * POINT
 
 
-def fitted_size(text: str, room: float, size: float, style: Style = "regular", least: float = 6.0) -> float:
+def fitted_size(
+    text: str, room: float, size: float, style: Style = "regular", least: float = LEAST_SIZE
+) -> float:
     """Return the largest size at which a line fits. [points]
 
     Parameters
@@ -225,7 +140,7 @@ def _longest_fit(line: str, room: float, size: float, style: Style) -> int:
             low = middle
         else:
             high = middle - 1
-    while 1 < low < len(line) and unicodedata.combining(line[low]):
+    while 1 < low < len(line) and belongs_to_letter(line, low):
         low -= 1
     return low
 

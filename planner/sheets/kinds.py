@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 from typing import BinaryIO, Literal, get_args
 
@@ -13,19 +13,23 @@ from planner.sheets.bed_sheets import Sources, write_bed_sheets
 from planner.sheets.label_formats import label_format
 from planner.sheets.label_sheets import NO_SHIFT, Shift, write_stake_labels
 from planner.sheets.map_sheet import write_map_sheet
+from planner.sheets.plan_strip import StripDay, four_days
+from planner.sheets.poster import PosterWish
+from planner.sheets.raising_sheet import write_raising_sheet
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.shopping_sheet import write_shopping_sheet
 from planner.sheets.walk_sheet import write_walk_sheet
 from planner.sheets.week_sheets import write_week_sheets
 from planner.words import later, say
 
-SheetKind = Literal["bed", "week", "map", "walk", "shopping", "labels"]
+SheetKind = Literal["bed", "week", "raising", "map", "walk", "shopping", "labels"]
 SHEET_KINDS: tuple[SheetKind, ...] = get_args(SheetKind)
 
 #: The title of each kind.
 TITLES: dict[SheetKind, str] = {
     "bed": later("Bed sheets"),
     "week": later("Week sheets"),
+    "raising": later("Raising sheet"),
     "map": later("Garden map"),
     "walk": later("Walk sheet"),
     "shopping": later("Shopping list"),
@@ -35,6 +39,9 @@ TITLES: dict[SheetKind, str] = {
 CONTENTS: dict[SheetKind, str] = {
     "bed": later("A sheet for each bed, drawn to scale, to plant and tend from."),
     "week": later("The work week by week, for each person, with boxes to tick."),
+    "raising": later(
+        "What is sown, pricked out and set out from the benches, by week, and what stands on each bench."
+    ),
     "map": later("The plan on a day to scale, and what grows where over the year, by crop and by bed."),
     "walk": later("The beds in walking order, with room to note what is seen."),
     "shopping": later("What to get, by which day and where."),
@@ -76,6 +83,12 @@ class SheetWish:
         Of week sheets: who tends the plantings, as entered; everybody and nobody where None.
     day : date or None
         Of the walk or the map; the day of printing where None.
+    strip : bool
+        Whether the map shows four days of the growing year side by side.
+    days : tuple of date
+        Days of that strip; one of each season where empty.
+    poster : PosterWish or None
+        The map as a poster of so many pages, or in such a scale.
     paper : str
         ``a4`` or ``letter``; labels have that of their sheet.
     tint : bool
@@ -98,6 +111,9 @@ class SheetWish:
     last: dt.date | None = None
     tended_by: tuple[str, ...] | None = None
     day: dt.date | None = None
+    strip: bool = False
+    days: tuple[dt.date, ...] = ()
+    poster: PosterWish | None = None
     paper: str = "a4"
     tint: bool = False
     sources: Sources = "with"
@@ -141,18 +157,19 @@ def write_sheets(
     _WRITERS[wish.kind](plan, target, wish, today, progress)
 
 
-def parts_of(plan: Plan, wish: SheetWish) -> tuple[SheetWish, ...]:
+def parts_of(plan: Plan, wish: SheetWish) -> Iterator[SheetWish]:
     """The same sheets in parts that can be made one after the other: a bed each, then the sources of all."""
-    if wish.kind != "bed":
-        return (wish,)
     chosen = [bed.id for bed in plan.beds if (wish.beds is None or bed.id in wish.beds) and plan.in_bed(bed)]
-    if len(chosen) < 2:
-        return (wish,)
-    beds = tuple(replace(wish, beds=(key,), sources="without") for key in chosen)
+    if wish.kind != "bed" or len(chosen) < 2:
+        yield wish
+        return
+    for key in chosen:
+        yield replace(wish, beds=(key,), sources="without")
     sources = SheetSources(plan)
     for key in chosen:
         sources.add_bed(plan.garden.beds_by_id[key])
-    return (*beds, replace(wish, sources="alone")) if sources else beds
+    if sources:
+        yield replace(wish, sources="alone")
 
 
 def _bed(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
@@ -167,7 +184,10 @@ def _week(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress:
 
 
 def _map(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
-    write_map_sheet(plan, target, wish.day or today, wish.paper, today)
+    strip: tuple[StripDay, ...] = ()
+    if wish.strip:
+        strip = tuple(StripDay(day) for day in wish.days) or four_days(plan)
+    write_map_sheet(plan, target, wish.day or today, wish.paper, today, strip, wish.poster)
 
 
 def _walk(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
@@ -176,6 +196,10 @@ def _walk(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress:
 
 def _shopping(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
     write_shopping_sheet(plan, target, wish.paper, today)
+
+
+def _raising(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
+    write_raising_sheet(plan, target, wish.paper, today)
 
 
 def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progress: Progress) -> None:
@@ -196,6 +220,7 @@ def _labels(plan: Plan, target: Target, wish: SheetWish, today: dt.date, progres
 _WRITERS: dict[SheetKind, Callable[[Plan, Target, SheetWish, dt.date, Progress], None]] = {
     "bed": _bed,
     "week": _week,
+    "raising": _raising,
     "map": _map,
     "walk": _walk,
     "shopping": _shopping,

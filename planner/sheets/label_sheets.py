@@ -113,6 +113,7 @@ def write_stake_labels(
             if form.strips and (place == 0 or done == 1):
                 _cut_lines(pen, form, shift)
             x, y = form.corner(place)
+            pen.bookmark(label.bed, y + form.height, once=label.bed)
             _draw(pen, form, label, x + shift.right, y + shift.up, codes=codes)
             if progress is not None:
                 progress(done, len(labels))
@@ -135,12 +136,14 @@ def write_calibration(
     """
     stream = io.BytesIO()
     with new_canvas(stream, form.on, say("Calibration of labels")) as canvas:
+        canvas.bookmark(say("Calibration of labels"))
         pen = Pen(canvas)
         for number in range(form.number):
             x, y = form.corner(number)
             x, y = x + shift.right, y + shift.up
             pen.box(x, y, form.width, form.height, rgb=PENCIL)
-            pen.text(x + _PAD, y + _PAD, f"{number + 1}", 8.0, rgb=PENCIL)
+            with pen.tagged("P"):
+                pen.text(x + _PAD, y + _PAD, f"{number + 1}", 8.0, rgb=PENCIL)
         first, last = form.corner(0), form.corner(form.number - 1)
         for x, y in (first, last):
             _cross(pen, x + form.width / 2 + shift.right, y + form.height / 2 + shift.up)
@@ -158,7 +161,8 @@ def write_calibration(
         high = len(words) * fonts.line_height(9.0)
         x, top = form.on.left + 5, form.on.height / 2 + high / 2
         pen.box(x - 2, top - high - 2, form.on.room - 6, high + 4, fill=WHITE, rgb=INK)
-        pen.lines(x, top, words, 9.0)
+        with pen.tagged("P"):
+            pen.lines(x, top, words, 9.0)
         canvas.showPage()
     write_pdf(target, stream.getvalue())
 
@@ -184,12 +188,14 @@ def _draw(pen: Pen, form: LabelFormat, label: StakeLabel, x: float, y: float, *,
     """Draw one label with its lower left corner at a place. [mm]"""
     room, high = form.width - 2 * _PAD, form.height - 2 * _PAD
     if codes:
-        side = _draw_code(pen, label, form, x, y)
+        with pen.tagged("Figure", alt=say("Code of {crop} to read with a telephone", crop=label.name)):
+            side = _draw_code(pen, label, form, x, y)
         room -= side
     rows = _rows(label, room, high)
     top = y + form.height - (form.height - sum(fonts.line_height(size) for _, size, _ in rows)) / 2
-    for text, size, style in rows:
-        top = pen.lines(x + _PAD, top, (text,), size, style)
+    with pen.tagged("P"):
+        for text, size, style in rows:
+            top = pen.lines(x + _PAD, top, (text,), size, style)
 
 
 def _rows(label: StakeLabel, room: float, high: float) -> list[tuple[str, float, fonts.Style]]:

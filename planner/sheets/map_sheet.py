@@ -1,4 +1,4 @@
-"""The garden map: the plan on a day to scale, and what grows where over the year, by crop and by bed."""
+"""The garden map: the plan to scale, on a day, on several or as a poster, and what grows where over the year, by crop and by bed."""
 
 from __future__ import annotations
 
@@ -22,6 +22,9 @@ from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
 from planner.sheets.pen import FAINT, INK, Pen
 from planner.sheets.plan_page import plan_page
+from planner.sheets.plan_strip import StripDay, strip_page
+from planner.sheets.poster import Poster, PosterWish, make_poster
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.text_blocks import heading, paragraph
 from planner.words import capital, day_words, join_list, say
 
@@ -39,8 +42,12 @@ def write_map_sheet(
     on: dt.date,
     paper: str = "a4",
     printed: dt.date | None = None,
+    strip: Sequence[StripDay] = (),
+    poster: PosterWish | None = None,
 ) -> None:
     """Write the garden map of a day as PDF: a page with the plan, then the index of the growing year.
+
+    In the place of that page, the plan on several days side by side, or a poster over several pages, which has no index.
 
     The same plan, day and paper give the same bytes.  A path is written whole or not at all.
 
@@ -53,26 +60,29 @@ def write_map_sheet(
     paper : {"a4", "letter"}
     printed : date, optional
         Day of printing; the present day by default.
+    strip : sequence of StripDay, optional
+        Days that are drawn side by side.
+    poster : PosterWish, optional
 
     Raises
     ------
+    PosterError
+        Where a poster would have too many pages.
     SheetError
         Where there is nothing to draw, or a path cannot be written.
     UnknownPaperError
         For an unknown paper.
     """
-    sheet = paper_named(paper)
+    sheet, printed = paper_named(paper), printed or dt.date.today()
+    name = plan.garden.site.name
     try:
-        page = plan_page(plan, on, paper=paper)
+        if poster is not None:
+            _write_poster(target, make_poster(plan, on, poster, sheet, printed), name)
+            return
+        page = strip_page(plan, strip, paper) if strip else plan_page(plan, on, paper=paper)
     except NothingToDrawError as error:
         raise SheetError(error.what, error.where, error.fix) from None
-    name = plan.garden.site.name
-    foot = Foot.of(
-        sheet,
-        say("{garden}, index of {year}", garden=name, year=plan.year),
-        printed or dt.date.today(),
-        check=False,
-    )
+    foot = Foot.of(sheet, say("{garden}, index of {year}", garden=name, year=plan.year), printed, check=False)
     room = sheet.height - sheet.top - sheet.bottom - foot.height
     blocks = [
         *_index(sheet, say("What grows where"), by_crop(plan)),
@@ -84,10 +94,13 @@ def write_map_sheet(
         paginate([*notes, *blocks] if by_crop(plan) else notes, room, room) if notes or by_crop(plan) else []
     )
     stream = io.BytesIO()
-    with new_canvas(stream, sheet, say("{garden}: map of {day}", garden=name, day=day_words(on))) as canvas:
+    title = page.title if strip else say("{garden}: map of {day}", garden=name, day=day_words(on))
+    with new_canvas(stream, sheet, title) as canvas:
         pen = Pen(canvas)
         canvas.setPageSize((page.width * MM, page.height * MM))
-        page.draw(pen)
+        canvas.bookmark(say("Map"))
+        with pen.tagged("Figure", alt=page.words):
+            page.draw(pen)
         canvas.showPage()
         canvas.setPageSize((sheet.width * MM, sheet.height * MM))
         draw_pages(canvas, pen, sheet, pages, foot)
@@ -108,6 +121,20 @@ def year_note_blocks(plan: Plan, paper: Paper) -> list[Block]:
         return []
     blocks = [block for line in lines for block in paragraph(paper, line)]
     return [heading(paper, say("Notes on {year}", year=plan.year)), *blocks, gap(6.0)]
+
+
+def _write_poster(target: BinaryIO | str | os.PathLike[str], poster: Poster, name: str) -> None:
+    stream = io.BytesIO()
+    with new_canvas(stream, poster.paper, say("{garden}: poster", garden=name)) as canvas:
+        pen = Pen(canvas)
+        for number in range(poster.count):
+            words = say("Page {letter}", letter=poster.letters[number])
+            canvas.bookmark(words)
+            shown = say("{page}. {plan}", page=words, plan=poster.page.words)
+            with pen.tagged("Figure", alt=shown):
+                poster.draw(pen, number)
+            canvas.showPage()
+    write_pdf(target, stream.getvalue())
 
 
 def by_crop(plan: Plan) -> list[Entry]:
@@ -148,7 +175,9 @@ def _index(paper: Paper, title: str, entries: Sequence[Entry]) -> list[Block]:
     high = fonts.line_height(_HEADING) + 3.0
 
     def head(pen: Pen, top: float) -> None:
-        pen.lines(paper.left, top, [title], _HEADING, "bold")
+        pen.bookmark(title, top)
+        with pen.tagged("H1"):
+            pen.lines(paper.left, top, [title], _HEADING, "bold")
         pen.line(paper.left, top - high + 1.5, paper.left + paper.room, top - high + 1.5, INK, 0.35)
 
     return [Block(high, head, with_next=True), *(_entry(paper, one) for one in entries)]
@@ -160,8 +189,11 @@ def _entry(paper: Paper, entry: Entry) -> Block:
     height = max(len(names), len(words)) * fonts.line_height(_SIZE) + 1.2
 
     def draw(pen: Pen, top: float) -> None:
-        pen.lines(paper.left, top - 0.4, names, _SIZE, "bold")
-        pen.lines(paper.left + _NAMES + _GAP, top - 0.4, words, _SIZE)
+        with pen.row("index"):
+            with pen.tagged("TH", attributes=ROW_HEAD):
+                pen.lines(paper.left, top - 0.4, names, _SIZE, "bold")
+            with pen.cell():
+                pen.lines(paper.left + _NAMES + _GAP, top - 0.4, words, _SIZE)
         pen.line(paper.left, top - height, paper.left + paper.room, top - height, FAINT, 0.15)
 
     return Block(height, draw)

@@ -6,12 +6,16 @@ import contextlib
 import io
 import os
 from collections.abc import Iterator
-from typing import Any, BinaryIO
+from typing import TYPE_CHECKING, BinaryIO
 
 from planner.errors import BedwrightError
 from planner.listings.export_files import PDF, write_export
 from planner.sheets.fonts import MM
 from planner.sheets.page_chrome import Paper
+from planner.sheets.pdf_metadata import describe
+
+if TYPE_CHECKING:
+    from planner.sheets.sheet_canvas import SheetCanvas
 
 
 class SheetError(BedwrightError):
@@ -19,10 +23,10 @@ class SheetError(BedwrightError):
 
 
 @contextlib.contextmanager
-def new_canvas(stream: io.BytesIO, paper: Paper, title: str) -> Iterator[Any]:
+def new_canvas(stream: io.BytesIO, paper: Paper, title: str) -> Iterator[SheetCanvas]:
     """Open a canvas of a paper's size on a stream, which holds the whole PDF afterwards.
 
-    The same drawing gives the same bytes.
+    The same drawing gives the same bytes, but for the moment of :func:`planner.sheets.pdf_metadata.made_at`.
 
     Parameters
     ----------
@@ -31,28 +35,12 @@ def new_canvas(stream: io.BytesIO, paper: Paper, title: str) -> Iterator[Any]:
     title : str
         Title of the document.
     """
-    from reportlab.pdfgen.canvas import Canvas
+    from planner.sheets.sheet_canvas import SheetCanvas
 
-    canvas = Canvas(stream, pagesize=(paper.width * MM, paper.height * MM), invariant=1, pageCompression=1)
-    canvas.setTitle(title)
-    canvas.setCreator("Bedwright")
-    canvas.setAuthor("")
-    with _binary_streams():
-        yield canvas
-        canvas.save()
-
-
-@contextlib.contextmanager
-def _binary_streams() -> Iterator[None]:
-    """Let reportlab write streams as bytes, not as text: a fifth smaller, and every PDF reader reads them."""
-    from reportlab import rl_config
-
-    before = rl_config.useA85
-    rl_config.useA85 = 0
-    try:
-        yield
-    finally:
-        rl_config.useA85 = before
+    canvas = SheetCanvas(stream, (paper.width * MM, paper.height * MM))
+    describe(canvas, title)
+    yield canvas
+    canvas.save()
 
 
 def write_pdf(target: BinaryIO | str | os.PathLike[str], data: bytes) -> None:

@@ -239,7 +239,23 @@ class PartDrawing:
     def draw(self, pen: Pen, top: float) -> None:
         """Draw it below a height above the page's bottom. [mm]"""
         base = top - self._head - self._bed_height
-        pen.lines(self.left, top, self._title_lines, TITLE_SIZE, "bold")
+        with pen.tagged("H2"):
+            pen.lines(self.left, top, self._title_lines, TITLE_SIZE, "bold")
+        with pen.tagged("Figure", alt=self._words):
+            low = self._draw_bed(pen, base)
+        with pen.tagged("P"):
+            pen.lines(self._left, low - 0.3, self._caption, FIGURE_SIZE)
+
+    @property
+    def _words(self) -> str:
+        """What it shows, for those who have it read aloud."""
+        plots = [say("{letter} {crop}", letter=one.letter, crop=one.name) for one in self.plantings]
+        if not plots:
+            return say("Drawing of the bed to scale")
+        return say("Drawing of the bed to scale: {plots}", plots=join_list(plots))
+
+    def _draw_bed(self, pen: Pen, base: float) -> float:
+        """Draw the bed on its base line, and return the height below which nothing is drawn. [mm]"""
         seen = self._page(shapely.intersection(self.bed.frame.outline, self._window), base)
         if self.bed.tint:
             pen.shape(seen, fill=GROUND)
@@ -256,8 +272,7 @@ class PartDrawing:
         dimensions = base - TAPE_ROW - self._levels("below") * self._level
         self._measures.draw(pen, base, dimensions, self.x, self.left)
         self._draw_labels(pen, base)
-        low = dimensions - self._measures.height
-        pen.lines(self._left, low - 0.3, self._caption, FIGURE_SIZE)
+        return dimensions - self._measures.height
 
     def _page(self, geometry: shapely.Geometry, base: float) -> shapely.Geometry:
         """A geometry of the frame on the page. [mm]"""

@@ -13,7 +13,10 @@ from planner.sheets import fonts
 from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.fonts import MM
 from planner.sheets.hatches import HatchName
-from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, set_stroke, stamps_in_steps
+from planner.sheets.stamps import HATCH_SHARE, Stamps, draw_mark, hatch_side, stamps_in_steps
+from planner.sheets.tagging_pen import TaggingPen
+from planner.sheets.text_pieces import pieces
+from planner.sheets.text_setting import line_of_text
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -33,7 +36,7 @@ HAIR = 0.01
 _PLACES_AT_ONCE = 400
 
 
-class Pen:
+class Pen(TaggingPen):
     """Draws on a reportlab canvas in millimetres.
 
     Parameters
@@ -42,7 +45,7 @@ class Pen:
     """
 
     def __init__(self, canvas: Any) -> None:
-        self._canvas = canvas
+        super().__init__(canvas)
         self._stamps = Stamps(canvas)
 
     # -- lines and grounds ------------------------------------------------------------------
@@ -69,8 +72,8 @@ class Pen:
         dash : sequence of float
             Dashes and gaps in turn; solid where empty. [mm]
         """
-        set_stroke(self._canvas, rgb, weight, dash)
-        self._canvas.line(x0 * MM, y0 * MM, x1 * MM, y1 * MM)
+        self._canvas.set_stroke(rgb, weight, dash)
+        self._canvas.addLiteral(f"{x0 * MM:.3f} {y0 * MM:.3f} m {x1 * MM:.3f} {y1 * MM:.3f} l S")
 
     def segments(self, ends: Sequence[Sequence[float]], rgb: Rgb = INK, weight: float = 0.2) -> None:
         """Draw many solid lines at once.
@@ -83,7 +86,7 @@ class Pen:
         weight : float
             [mm]
         """
-        set_stroke(self._canvas, rgb, weight, ())
+        self._canvas.set_stroke(rgb, weight, ())
         # Written here: reportlab's own way of writing numbers takes most of the time of a sheet of many lines.
         lines = ([value * MM for value in line] for line in ends)
         parts = (f"{x0:.3f} {y0:.3f} m {x1:.3f} {y1:.3f} l" for x0, y0, x1, y1 in lines)
@@ -114,12 +117,13 @@ class Pen:
             Of the line. [mm]
         """
         if fill is not None:
-            self._canvas.setFillColorRGB(*fill)
+            self._canvas.set_fill(fill)
         if rgb is not None:
-            set_stroke(self._canvas, rgb, weight, ())
-        self._canvas.rect(
-            x * MM, y * MM, width * MM, height * MM, stroke=rgb is not None, fill=fill is not None
-        )
+            self._canvas.set_stroke(rgb, weight, ())
+        if fill is None and rgb is None:
+            return
+        paint = "B" if fill is not None and rgb is not None else "f" if fill is not None else "S"
+        self._canvas.addLiteral(f"{x * MM:.3f} {y * MM:.3f} {width * MM:.3f} {height * MM:.3f} re {paint}")
 
     def disc(
         self, x: float, y: float, radius: float, *, fill: Rgb | None = None, rgb: Rgb | None = INK
@@ -136,9 +140,9 @@ class Pen:
             Inks of the area and of its line; None for none.
         """
         if fill is not None:
-            self._canvas.setFillColorRGB(*fill)
+            self._canvas.set_fill(fill)
         if rgb is not None:
-            set_stroke(self._canvas, rgb, 0.2, ())
+            self._canvas.set_stroke(rgb, 0.2, ())
         self._canvas.circle(x * MM, y * MM, radius * MM, stroke=rgb is not None, fill=fill is not None)
 
     def shape(
@@ -170,11 +174,11 @@ class Pen:
         if path is None:
             return
         if fill is not None:
-            self._canvas.setFillColorRGB(*fill)
+            self._canvas.set_fill(fill)
         if opacity < 1.0:
             self._canvas.setFillAlpha(opacity)
         if rgb is not None:
-            set_stroke(self._canvas, rgb, weight, dash)
+            self._canvas.set_stroke(rgb, weight, dash)
         self._canvas.drawPath(path, stroke=rgb is not None, fill=fill is not None, fillMode=0)
         if opacity < 1.0:
             self._canvas.setFillAlpha(1.0)
@@ -225,6 +229,8 @@ class Pen:
         rgb: Rgb = INK,
         align: Align = "left",
         turn: float = 0.0,
+        *,
+        spaced: bool = False,
     ) -> None:
         """Draw a line of text on its base line.
 
@@ -240,25 +246,23 @@ class Pen:
         align : {"left", "middle", "right"}
         turn : float
             Anticlockwise about the place. [degrees]
+        spaced : bool
+            Whether a space follows, which keeps words of two lines apart for what reads them.
         """
         if align != "left":
             width = fonts.width(text, size, style)
             shift = width / 2 if align == "middle" else width
         else:
             shift = 0.0
-        self._canvas.setFillColorRGB(*rgb)
+        self._canvas.set_fill(rgb)
         if turn:
             self._canvas.saveState()
             self._canvas.translate(x * MM, y * MM)
             self._canvas.rotate(turn)
             x, y = 0.0, 0.0
-        at = (x - shift) * MM
-        pieces = fonts.runs(text, style)
-        for number, (key, part) in enumerate(pieces, 1):
-            self._canvas.setFont(fonts.font_name(key), size)
-            self._canvas.drawString(at, y * MM, part)
-            if number < len(pieces):
-                at += self._canvas.stringWidth(part, fonts.font_name(key), size)
+        parts = pieces(text, style)
+        line = line_of_text(self._canvas._doc, parts, text, (x - shift) * MM, y * MM, size, spaced=spaced)
+        self._canvas.addLiteral(line)
         if turn:
             self._canvas.restoreState()
 
@@ -286,7 +290,7 @@ class Pen:
         align : {"left", "middle", "right"}
         """
         for line in lines:
-            self.text(x, top - 0.8 * size * fonts.POINT * 1.18, line, size, style, rgb, align)
+            self.text(x, top - 0.8 * size * fonts.POINT * 1.18, line, size, style, rgb, align, spaced=True)
             top -= fonts.line_height(size)
         return top
 

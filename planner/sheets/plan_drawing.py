@@ -2,19 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planner.ground.ribs import Line
 from planner.sheets.drawing_pen import DrawingPen
 from planner.sheets.family_inks import Rgb, mixed
 from planner.sheets.pen import FAINT, GROUND, INK, PENCIL, WHITE
 from planner.sheets.plan_labels import PlanNames, PlotToName
-from planner.sheets.plan_picture import PicturedBed, PicturedPlot, PicturedStructure, PlanPicture
+from planner.sheets.plan_picture import (
+    PicturedBed,
+    PicturedCover,
+    PicturedPlot,
+    PicturedStructure,
+    PicturedSupport,
+    PlanPicture,
+)
 from planner.sheets.scale import on_paper
 
 #: Plants of a smaller radius on paper are not drawn; their hatch shows where they grow. [mm]
@@ -23,6 +32,10 @@ LEAST_PLANT = 0.2
 _MOST_MARK = 3.2
 #: Least weight of a line about some ground, and its share of the ground's lesser extent. [mm, 0 to 1]
 _LEAST_WEIGHT, _WEIGHT_SHARE = 0.06, 0.08
+#: Thickness of a support as drawn, and least length of a cover that is. [m, mm]
+_SUPPORT, _LEAST_COVER = 0.03, 4.0
+#: From the edge of what is covered to the line about it. [mm]
+_COVER_OUT = 0.7
 #: More plants than this are not drawn one by one.
 MOST_PLANTS = 60_000
 #: Ink of shadows, and how dark they are: without any opacity and for a full one. [0 to 1]
@@ -42,11 +55,17 @@ class PlanDrawing:
         One to so many.
     frame : tuple of float
         Left, low, right and high of the frame, in whose middle the picture lies. [mm]
+    numbered : mapping of str to int
+        Names that have their number from a drawing before this one.
+    enlarged : float
+        How many times as large as on a page names and marks may be.
     """
 
     picture: PlanPicture
     scale: int
     frame: tuple[float, float, float, float]
+    numbered: Mapping[str, int] = field(default_factory=dict)
+    enlarged: float = 1.0
 
     @property
     def millimetres(self) -> float:
@@ -68,7 +87,7 @@ class PlanDrawing:
     @cached_property
     def names(self) -> PlanNames:
         """All names in their places."""
-        names = PlanNames(shapely.box(*self.frame))
+        names = PlanNames(shapely.box(*self.frame), numbers=dict(self.numbered), enlarged=self.enlarged)
         beds = [(bed.name, self.page(bed.ground)) for bed in self.picture.beds if bed.chosen]
         others = [self.page(bed.ground) for bed in self.picture.beds if not bed.chosen]
         plots = [
@@ -88,9 +107,17 @@ class PlanDrawing:
                 for one, ground in structures
                 for ink, opacity in [_fill(one.kind)]
             ],
-            [*(ground for _, ground in beds), *others],
+            [*(ground for _, ground in beds), *others, *self._marked()],
         )
         return names
+
+    def _marked(self) -> list[shapely.Geometry]:
+        """What the marks of structures take on paper, which no name covers. [mm]"""
+        return [
+            shapely.convex_hull(shapely.MultiLineString(list(self._ends(one.marks))))
+            for one in self.picture.structures
+            if one.marks
+        ]
 
     def draw(self, pen: DrawingPen) -> None:
         """Draw it, clipped to its frame."""
@@ -103,6 +130,12 @@ class PlanDrawing:
             with pen.group("beds"):
                 for bed in self.picture.beds:
                     self._bed(pen, bed)
+            with pen.group("supports"):
+                for support in self.picture.supports:
+                    self._support(pen, support)
+            with pen.group("covers"):
+                for cover in self.picture.covers:
+                    self._cover(pen, cover)
             with pen.group("structures"):
                 self._structures(pen, 0)
             with pen.group("crowns"):
@@ -129,13 +162,36 @@ class PlanDrawing:
         else:
             pen.shape(ground, rgb=PENCIL, weight=_weight(ground, 0.15))
 
+    def _support(self, pen: DrawingPen, support: PicturedSupport) -> None:
+        """A thick line along a support; what stands by itself is drawn as its feet."""
+        weight = min(0.6, max(0.15, _SUPPORT * self.millimetres))
+        if not support.lines:
+            pen.shape(self.page(support.feet), fill=INK if support.kind == "stake" else None, rgb=INK)
+        for line in support.lines:
+            ends = self.page_points(shapely.get_coordinates(line)).tolist()
+            for (x0, y0), (x1, y1) in itertools.pairwise(ends):
+                pen.line(x0, y0, x1, y1, INK, weight)
+
+    def _cover(self, pen: DrawingPen, cover: PicturedCover) -> None:
+        """A dashed line about what is covered, dotted of film, and a line for each hoop, where there is room for them."""
+        ground = self.page(cover.ground)
+        left, low, right, high = (float(value) for value in shapely.bounds(ground))
+        if max(right - left, high - low) < _LEAST_COVER:
+            return
+        dash = (0.3, 0.7) if cover.kind == "film" else (1.8, 0.8)
+        ring = shapely.buffer(ground, _COVER_OUT, join_style="mitre")  # beside the line of its bed
+        pen.shape(ring, rgb=INK, weight=_weight(ground, 0.35), dash=dash)
+        for hoop in cover.hoops:
+            (x0, y0), (x1, y1) = self.page_points(np.array(hoop)).tolist()
+            pen.line(x0, y0, x1, y1, INK, _weight(ground, 0.2), (0.9, 0.6))
+
     @cached_property
     def plants_drawn(self) -> bool:
         """Whether plants are drawn one by one."""
         return sum(len(plot.stations) for bed in self.picture.beds for plot in bed.plots) <= MOST_PLANTS
 
     def _plants(self, pen: DrawingPen, plot: PicturedPlot) -> None:
-        radius = min(plot.radius * self.millimetres, _MOST_MARK)
+        radius = min(plot.radius * self.millimetres, _MOST_MARK * self.enlarged)
         if self.plants_drawn and radius >= LEAST_PLANT:
             pen.marks(self.page_points(plot.stations), plot.growth_form, radius, plot.ink.line_rgb)
 
@@ -150,13 +206,16 @@ class PlanDrawing:
         pen.shape(ground, fill=fill, opacity=opacity)
         dash = (1.4, 0.8) if one.layer == 1 else ()
         pen.shape(ground, rgb=INK, weight=0.25, dash=dash)
-        for (x0, y0), (x1, y1) in self._rib_ends(one):
+        for (x0, y0), (x1, y1) in self._ends(one.ribs):
             pen.line(x0, y0, x1, y1, PENCIL, 0.15)
+        for (x0, y0), (x1, y1) in self._ends(one.marks):
+            pen.line(x0, y0, x1, y1, INK, 0.3)
         pen.shape(self.page(one.feet), fill=INK)
 
-    def _rib_ends(self, one: PicturedStructure) -> Iterator[list[list[float]]]:
-        for rib in one.ribs:
-            yield self.page_points(np.array(rib)).tolist()
+    def _ends(self, lines: Sequence[Line]) -> Iterator[list[list[float]]]:
+        """Ends of lines on the plan, on the page."""
+        for line in lines:
+            yield self.page_points(np.array(line)).tolist()
 
     def _names(self, pen: DrawingPen) -> None:
         for name in self.names.placed:
@@ -177,4 +236,6 @@ def _fill(kind: str) -> tuple[Rgb, float]:
         return _GLASS, 0.5
     if kind in ("tree", "hedge"):
         return _GREEN, 0.5
+    if kind == "gate":
+        return WHITE, 1.0  # the opening in its fence
     return FAINT, 0.5 if kind in ("board", "path") else 1.0

@@ -31,7 +31,10 @@ def plan_pdf(page: PlanPage) -> bytes:
     """A page with a plan as PDF, in its true scale."""
     stream = io.BytesIO()
     with new_canvas(stream, Paper("", page.width, page.height), page.title) as canvas:
-        page.draw(Pen(canvas))
+        canvas.bookmark(page.title)
+        pen = Pen(canvas)
+        with pen.tagged("Figure", alt=page.words):
+            page.draw(pen)
         canvas.showPage()
     return stream.getvalue()
 

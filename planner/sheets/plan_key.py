@@ -11,7 +11,7 @@ from planner.sheets.plan_labels import PlanNames
 from planner.words import join_list, say, say_count
 
 #: Size of the key's text. [points]
-KEY_SIZE = 7.0
+KEY_SIZE = 8.0
 #: Most lines of what is too small for a number; of more, only their number is told.
 _MOST_REST = 8
 #: Least width of its columns. [mm]
@@ -39,18 +39,19 @@ class Key:
     def of(cls, names: PlanNames, width: float) -> Key:
         """The key of a drawing's names, on a width. [mm]"""
         numbers = [say("{number} {name}", number=number, name=name) for name, number in names.numbers.items()]
-        rest = [
-            say("{bed}: {names}", bed=bed, names=join_list(of_bed)) for bed, of_bed in names.unnamed.items()
-        ]
-        lines = [line for text in rest for line in fonts.wrap(text, width, KEY_SIZE)]
-        if len(lines) > _MOST_REST:
-            small = sum(map(len, names.unnamed.values()))
-            words = say_count(
-                "{count} plot is too small for a name at this scale",
-                "{count} plots are too small for a name at this scale",
-                small,
-            )
-            lines = [words]
+        small = say_count(
+            "{count} plot is too small for a name at this scale",
+            "{count} plots are too small for a name at this scale",
+            sum(map(len, names.unnamed.values())),
+        )
+        lines = [small]
+        if len(names.unnamed) <= _MOST_REST:  # a bed has a line of its own at the least
+            rest = [
+                say("{bed}: {names}", bed=bed, names=join_list(of_bed))
+                for bed, of_bed in names.unnamed.items()
+            ]
+            wrapped = [line for text in rest for line in fonts.wrap(text, width, KEY_SIZE)]
+            lines = wrapped if len(wrapped) <= _MOST_REST else lines
         return cls(tuple(numbers), max(1, int(width / _COLUMN)), tuple(lines))
 
     @property

@@ -17,9 +17,9 @@ from planner.sheets.fonts import POINT, Style
 from planner.sheets.pen import INK, PENCIL, WHITE
 
 #: Sizes of the names of beds, plots and structures, the best first. [points]
-_BED_SIZES, _PLOT_SIZES, _STRUCTURE_SIZE = (8.0, 7.0), (7.0, 6.5, 6.0), 6.0
+_BED_SIZES, _PLOT_SIZES, _STRUCTURE_SIZE = (8.0,), (8.0,), 8.0
 #: Sizes of numbers. [points]
-_NUMBER_SIZES = (7.0, 6.0)
+_NUMBER_SIZES = (8.0,)
 #: Room around words, across and up. [mm]
 _PAD = (0.6, 0.35)
 #: Distance of words from the edge of the ground that they lie on. [mm]
@@ -107,13 +107,21 @@ class PlanNames:
         Number of each name that had no room, as in the key.
     unnamed : dict of str to list of str
         By bed, the names of plots that have no room even for a number.
+    enlarged : float
+        How many times as large as on a page names are where there is room for that; those of structures at any rate.
     """
 
     frame: shapely.Polygon
     placed: list[PlacedName] = field(default_factory=list)
     numbers: dict[str, int] = field(default_factory=dict)
     unnamed: dict[str, list[str]] = field(default_factory=dict)
+    enlarged: float = 1.0
     _taken: dict[tuple[int, int], list[shapely.Polygon]] = field(default_factory=dict, repr=False)
+
+    def _sizes(self, usual: Sequence[float]) -> tuple[float, ...]:
+        """Sizes that are tried, the best first. [points]"""
+        larger = [size * self.enlarged for size in usual] if self.enlarged > 1.0 else []
+        return (*larger, *usual)
 
     def name_beds(
         self,
@@ -133,12 +141,13 @@ class PlanNames:
             Structures beside which names stand, too. [mm]
         """
         taken = shapely.STRtree([*(ground for _, ground in beds), *in_the_way])
+        sizes = self._sizes(_BED_SIZES)
         for name, ground in beds:
             free = shapely.difference(ground, planted)
             tries = [
-                *((size, box, None) for size in _BED_SIZES for box in _beside(name, ground, size, "bold")),
-                *_on(name, free, "bold", _BED_SIZES),
-                *_on(name, ground, "bold", _BED_SIZES),
+                *((size, box, None) for size in sizes for box in _beside(name, ground, size, "bold")),
+                *_on(name, free, "bold", sizes),
+                *_on(name, ground, "bold", sizes),
             ]
             for size, box, room in tries:
                 clear = (
@@ -150,10 +159,15 @@ class PlanNames:
 
     def name_plots(self, plots: Sequence[PlotToName]) -> None:
         """Name plots on their ground, level or along their bed; number those without room."""
-        without_room = [plot for plot in plots if not self._name_plot(plot, plot.names, _PLOT_SIZES)]
-        for plot in without_room:
+        large = _may_hold(plots, "", _NUMBER_SIZES[-1])
+        without_room = [
+            (plot, tried)
+            for plot, tried in zip(plots, large, strict=True)
+            if not (tried and self._name_plot(plot, plot.names, self._sizes(_PLOT_SIZES)))
+        ]
+        for plot, tried in without_room:
             number = self.numbers.get(plot.names[0], len(self.numbers) + 1)
-            if self._name_plot(plot, (str(number),), _NUMBER_SIZES):
+            if tried and self._name_plot(plot, (str(number),), self._sizes(_NUMBER_SIZES)):
                 self.numbers[plot.names[0]] = number
             else:
                 self.unnamed.setdefault(plot.bed, []).append(plot.names[0])
@@ -173,7 +187,7 @@ class PlanNames:
             What names do not cover. [mm]
         """
         taken, others = shapely.STRtree(in_the_way), [ground for _, ground, _ in structures]
-        size = _STRUCTURE_SIZE
+        size = _STRUCTURE_SIZE * self.enlarged
         for name, ground, ink in structures:
             on = [
                 (box, turn, ink)
@@ -231,6 +245,16 @@ class PlanNames:
 def _extent(text: str, size: float, style: Style) -> tuple[float, float]:
     """Width and height of a text with the room around it. [mm]"""
     return fonts.width(text, size, style) + 2 * _PAD[0], _HEIGHT * size * POINT + 2 * _PAD[1]
+
+
+def _may_hold(plots: Sequence[PlotToName], text: str, size: float) -> list[bool]:
+    """Which plots are as long from corner to corner as the box of a text at least: the others hold it in no direction."""
+    if not plots:
+        return []
+    bounds = shapely.bounds([plot.ground for plot in plots])
+    across = np.hypot(bounds[:, 2] - bounds[:, 0], bounds[:, 3] - bounds[:, 1])
+    found: list[bool] = (across >= math.hypot(*_extent(text, size, "bold"))).tolist()
+    return found
 
 
 def _box(x: float, y: float, wide: float, tall: float) -> shapely.Polygon:

@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
 
+from planner.amounts.covers import laid_covers
 from planner.garden import Bed, Planting, Structure
 from planner.ground.obstacles import footprint
-from planner.ground.ribs import Line, ribs
-from planner.ground.shapes import plan_polygon, to_plan
+from planner.ground.ribs import Line, marks, ribs
+from planner.ground.shapes import plan_polygon, shape_to_plan, to_plan, turned
 from planner.light import beam_at
 from planner.light.shadow import drawn_shadows
 from planner.plan import Plan
+from planner.sheets.drawn_things import STAND_ALONE
 from planner.sheets.family_inks import Ink, family_ink
 from planner.words import capital
 
@@ -77,11 +79,30 @@ class PicturedStructure:
     ground: shapely.Polygon
     feet: shapely.Geometry
     ribs: tuple[Line, ...]
+    marks: tuple[Line, ...] = ()
 
     @property
     def layer(self) -> int:
         """-1 below the beds, 1 above them, else 0."""
         return -1 if self.kind in _BELOW else 1 if self.kind in _ABOVE else 0
+
+
+@dataclass(frozen=True)
+class PicturedCover:
+    """A cover that lies on the day: its kind, the ground under it, and its hoops, on the plan. [m]"""
+
+    kind: str
+    ground: shapely.Polygon
+    hoops: tuple[Line, ...]
+
+
+@dataclass(frozen=True)
+class PicturedSupport:
+    """A support that stands on the day: its kind, what it stands on, and the lines along which it stands, on the plan. [m]"""
+
+    kind: str
+    feet: shapely.Geometry
+    lines: tuple[shapely.LineString, ...]
 
 
 @dataclass(frozen=True)
@@ -97,6 +118,8 @@ class PlanPicture:
         Opacity and ground. [0 to 1, m]
     bounds : tuple of float
         Left, low, right and high of what is drawn. [m]
+    covers, supports : tuple
+        Those that are there on the day.
     """
 
     beds: tuple[PicturedBed, ...]
@@ -104,6 +127,8 @@ class PlanPicture:
     outline: shapely.Polygon | None
     shadows: tuple[tuple[float, shapely.Geometry], ...]
     bounds: tuple[float, float, float, float]
+    covers: tuple[PicturedCover, ...] = ()
+    supports: tuple[PicturedSupport, ...] = ()
 
     @property
     def is_empty(self) -> bool:
@@ -147,7 +172,47 @@ def plan_picture(
         extent = shapely.total_bounds([one.ground for one in pictured if one.chosen])
         extent = extent + AROUND_BEDS * np.array([-1, -1, 1, 1])
     left, low, right, high = (float(value) for value in extent)
-    return PlanPicture(pictured, structures, outline, tuple(shadows), (left, low, right, high))
+    return PlanPicture(
+        pictured,
+        structures,
+        outline,
+        tuple(shadows),
+        (left, low, right, high),
+        tuple(_covers(plan, chosen, day)),
+        tuple(_supports(plan, chosen, day)),
+    )
+
+
+def _covers(plan: Plan, chosen: Collection[str], day: dt.date) -> Iterator[PicturedCover]:
+    """The covers on a day over what grows in some beds; a long one over several of them is one."""
+    if not any(planting.covers for planting in plan.garden.plantings):
+        return
+    for cover in laid_covers(plan):
+        parts = [part.ground for part in cover.parts if part.bed.id in chosen]
+        if not parts or not cover.first <= day <= cover.last or cover.held == "stands":
+            continue
+        turn = parts[0].direction
+        left, right = min(part.start for part in parts), max(part.end for part in parts)
+        low, high = min(part.low for part in parts), max(part.high for part in parts)
+        hoops = []
+        for x in np.linspace(left, right, cover.size.hoops).tolist() if cover.size.hoops else ():
+            ends = shapely.get_coordinates(turned(shapely.LineString([(x, low), (x, high)]), turn))
+            hoops.append((tuple(ends[0].tolist()), tuple(ends[1].tolist())))
+        yield PicturedCover(cover.kind, turned(shapely.box(left, low, right, high), turn), tuple(hoops))
+
+
+def _supports(plan: Plan, chosen: Collection[str], day: dt.date) -> Iterator[PicturedSupport]:
+    """The supports that stand on a day; arches are structures."""
+    for planting in plan.plantings:
+        if planting.support is None or planting.bed not in chosen or not plan.span_of(planting).holds(day):
+            continue
+        up, built = plan.dates(planting).support_up, plan.built_support(planting)
+        if built is None or (up is not None and day < up.day):
+            continue
+        outline = plan.bed_of(planting).outline
+        along = () if built.kind in STAND_ALONE else built.lines
+        lines = tuple(shape_to_plan(outline, line) for line in along)
+        yield PicturedSupport(built.kind, shape_to_plan(outline, built.ground), lines)
 
 
 def _bed(plan: Plan, bed: Bed, day: dt.date, *, chosen: bool) -> PicturedBed:
@@ -184,4 +249,5 @@ def _structure(structure: Structure) -> PicturedStructure:
         ground=plan_polygon(structure.outline),
         feet=footprint(structure) if structure.kind == "arch" else shapely.Polygon(),
         ribs=ribs(structure),
+        marks=marks(structure),
     )

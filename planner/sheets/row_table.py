@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.garden import Site
 from planner.sheets import fonts
@@ -13,6 +12,7 @@ from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import INK, Pen
 from planner.sheets.printed_planting import PrintedPlanting
 from planner.sheets.sowing_words import depth_words, plants_words
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.tape import RowDirection, Tape
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.text_blocks import SIZE
@@ -25,6 +25,8 @@ PAD = 1.6
 #: Width for the letter; widths of the columns: what, rows, first, every, last, plants a row, depth. [mm]
 LETTER_ROOM = 9.0
 _COLUMNS = (50.0, 42.0, 17.0, 19.0, 17.0, 14.0, 14.0)
+#: Columns between what is planted and its depth.
+_BODY_COLUMNS = len(_COLUMNS) - 2
 #: Side of the box of a letter. [mm]
 _LETTER_BOX = 6.0
 #: A planting whose rows have more kinds of marks has a table of its own for them.
@@ -100,17 +102,31 @@ def table_head(paper: Paper, sides: Sides, direction: RowDirection, measure: Tap
         low = top - height + 0.8
         foot = low + 0.6
 
-        def column(x: float, words: Sequence[str]) -> None:
-            pen.lines(x, foot + len(words) * line, words, HEAD_SIZE, "bold")
-
-        column(edges[0], [say("What")])
-        column(edges[1], rows)
-        pen.lines(edges[2], foot + (len(tape) + under) * line, tape, HEAD_SIZE, "bold")
-        for at, words in zip(edges[2:], wrapped, strict=True):
-            column(at, words)
+        columns = [[say("What")], rows, *wrapped]
+        with pen.heads(sides):
+            for number, (at, words) in enumerate(zip(edges, columns, strict=True)):
+                with pen.head_cell():
+                    if number == 2:
+                        pen.lines(at, foot + (len(tape) + under) * line, tape, HEAD_SIZE, "bold")
+                    pen.lines(at, foot + len(words) * line, words, HEAD_SIZE, "bold")
         pen.line(paper.left, low, paper.left + paper.room, low, INK, 0.4)
 
     return Block(height, draw, with_next=True)
+
+
+def below_line(block: Block, printed: PrintedPlanting, sides: Sides) -> Block:
+    """What stands below a planting's line in the table, as a cell over all columns for those who have it read aloud."""
+
+    def draw(pen: Pen, top: float) -> None:
+        about = ("below", printed.planting.id)
+        with (
+            pen.grouped("Table", sides),
+            pen.grouped("TR", about),
+            pen.grouped("TD", about, attributes=f"/ColSpan {len(_COLUMNS)}"),
+        ):
+            block.draw(pen, top)
+
+    return replace(block, draw=draw)
 
 
 def _edges(paper: Paper) -> list[float]:
@@ -163,17 +179,31 @@ def table_line(
     def draw(pen: Pen, top: float) -> None:
         pen.line(paper.left, top, paper.left + paper.room, top, INK, 0.2)
         high = top - 1.0
-        pen.box(paper.left, high - _LETTER_BOX, wide, _LETTER_BOX, weight=0.35)
-        pen.text(paper.left + wide / 2, high - 4.4, printed.letter, _NAME_SIZE, "bold", align="middle")
-        pen.one_mark(edges[0] + 1.8, high - 2.4, growth_form, 1.7, INK)
-        below = pen.lines(edges[0] + mark_room, high, name, _NAME_SIZE, "bold")
-        pen.lines(edges[0] + mark_room, below, number, SIZE)
+
+        def draw_name() -> None:
+            pen.box(paper.left, high - _LETTER_BOX, wide, _LETTER_BOX, weight=0.35)
+            pen.text(paper.left + wide / 2, high - 4.4, printed.letter, _NAME_SIZE, "bold", align="middle")
+            pen.one_mark(edges[0] + 1.8, high - 2.4, growth_form, 1.7, INK)
+            below = pen.lines(edges[0] + mark_room, high, name, _NAME_SIZE, "bold")
+            pen.lines(edges[0] + mark_room, below, number, SIZE)
+
         at = high
-        for cells in body:
-            for x, lines in zip(edges[1:], cells, strict=False):
-                pen.lines(x, at, lines, SIZE)
-            at -= max(map(len, cells)) * line
-        pen.lines(edges[-1], high, [deep], SIZE)
+        for row, cells in enumerate(body):
+            with pen.row(sides):
+                if row == 0:
+                    with pen.tagged("TH", attributes=ROW_HEAD):
+                        draw_name()
+                else:
+                    pen.empty_cell()
+                for x, lines in zip(edges[1:], cells, strict=False):
+                    with pen.cell(1 if len(cells) > 1 else _BODY_COLUMNS):
+                        pen.lines(x, at, lines, SIZE)
+                at -= max(map(len, cells)) * line
+                if row == 0:
+                    with pen.cell():
+                        pen.lines(edges[-1], high, [deep], SIZE)
+                else:
+                    pen.empty_cell()
 
     return Block(height, draw, repeat=head)
 

@@ -42,8 +42,9 @@ def tape_blocks(printed: PrintedPlanting, paper: Paper, sides: Sides) -> list[Bl
     heads = (
         say("Row"), say("Where"), say("Plants"), say("First"), say("Every"), say("Last"), say("Marks"),
     )  # fmt: skip
-    head = _line(paper, heads, is_head=True)
-    lines = [_line(paper, _cells(measure, tape), repeat=head) for tape in printed.tapes]
+    table = ("tapes", printed.planting.id)
+    head = _line(paper, heads, table, is_head=True)
+    lines = [_line(paper, _cells(measure, tape), table, repeat=head) for tape in printed.tapes]
     return [*heading, *about, kept_with_next(head), *lines, gap(4.0)]
 
 
@@ -60,7 +61,9 @@ def _marks(measure: TapeMeasure, tape: Tape) -> str:
     return say("{first} … {last}", first=", ".join(words[:3]), last=words[-1])
 
 
-def _line(paper: Paper, cells: Sequence[str], *, is_head: bool = False, repeat: Block | None = None) -> Block:
+def _line(
+    paper: Paper, cells: Sequence[str], table: object, *, is_head: bool = False, repeat: Block | None = None
+) -> Block:
     """A line of the table, each cell wrapped in its column, over a rule."""
     widths = (*_COLUMNS, paper.room - sum(_COLUMNS))
     size = HEAD_SIZE if is_head else SIZE
@@ -70,9 +73,11 @@ def _line(paper: Paper, cells: Sequence[str], *, is_head: bool = False, repeat: 
 
     def draw(pen: Pen, top: float) -> None:
         x = paper.left
-        for lines, width in zip(wrapped, widths, strict=True):
-            pen.lines(x, top - 0.4, lines, size, style)
-            x += width
+        with pen.heads(table) if is_head else pen.row(table):
+            for lines, width in zip(wrapped, widths, strict=True):
+                with pen.head_cell() if is_head else pen.cell():
+                    pen.lines(x, top - 0.4, lines, size, style)
+                x += width
         at = top - height
         pen.line(paper.left, at, x, at, INK if is_head else PENCIL, 0.15)
 

@@ -14,6 +14,7 @@ from planner.crops.figures import ESTIMATE, PRACTICE
 from planner.crops.sources import Source
 from planner.garden import Bed, Planting
 from planner.plan import Plan
+from planner.season.raising import way_of_raising
 from planner.sheets.bed_remarks import SMALL
 from planner.sheets.cautions import bed_cautions
 from planner.sheets.flow import Block, gap, paginate
@@ -28,6 +29,13 @@ _FIGURES = {
     "sowing_spacing": later("seeds in the drill"),
     "in_row_spacing": later("spacing"),
     "row_spacing": later("spacing"),
+}
+#: Figures of a raised planting on the raising sheet.
+_RAISING_FIGURES = {
+    "sowing_depth": later("depth"),
+    "soil_least": later("warmth"),
+    "soil_best": later("warmth"),
+    "emergence_days": later("days until it is up"),
 }
 
 
@@ -64,6 +72,18 @@ class SheetSources:
             if own is None and isinstance(figure, Figure) and not getattr(given, field, None):
                 self._take(figure.source, say(_FIGURES[field]), figures.crop.name)
         self._take(named_yield(figures), say("yield"), figures.crop.name)
+
+    def add_raising(self, planting: Planting) -> None:
+        """Take in the figures that the raising sheet prints of a planting."""
+        figures = self._plan.figures_of(planting)
+        if figures.crop is None:
+            return
+        for field in _RAISING_FIGURES:
+            own = figures.variety.number(field) if figures.variety is not None else None
+            figure = getattr(figures.crop, field, None)
+            if own is None and figure is not None:
+                self._take(figure.source, say(_RAISING_FIGURES[field]), figures.crop.name)
+        self._take(way_of_raising(planting, figures).source, say("cells"), figures.crop.name)
 
     def add_cautions(self, found: Iterable[Caution]) -> None:
         """Take in cautions."""
@@ -141,8 +161,7 @@ def draw_source_pages(
     foot = Foot.of(paper, garden, today, check=False)
     room = paper.height - paper.top - paper.bottom - foot.height
     pages = paginate(blocks, room, room)
-    canvas.bookmarkPage("sources")
-    canvas.addOutlineEntry(say("Sources"), "sources", 0)
+    canvas.bookmark(say("Sources"))
     for number in range(len(pages)):
         draw_page(pen, paper, pages, number, foot)
         canvas.showPage()

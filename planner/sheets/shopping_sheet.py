@@ -125,7 +125,8 @@ class ShoppingSheet:
         lines = fonts.wrap(self.title, self.paper.room, 16.0, "bold")
 
         def draw(pen: Pen, top: float) -> None:
-            pen.lines(self.paper.left, top, lines, 16.0, "bold")
+            with pen.tagged("H1"):
+                pen.lines(self.paper.left, top, lines, 16.0, "bold")
 
         yield Block(len(lines) * fonts.line_height(16.0) + 1.0, draw)
         shown = [one for one in self.found.items if one.status != "on hand"]
@@ -157,14 +158,20 @@ class ShoppingSheet:
 
         def draw(pen: Pen, top: float) -> None:
             base = top - 3.9
-            pen.text(paper.left, base, words, 10.0, "bold")
+            pen.bookmark(words, top, once=words)
+            with pen.heading_of_table("H2", words):
+                pen.text(paper.left, base, words, 10.0, "bold")
             taken = paper.left + fonts.width(words, 10.0, "bold") + 3.0
             unnamed = len(self._edges) - len(_HEADS)
-            for column, (left, right) in enumerate(self._edges[unnamed:], start=unnamed):
-                label = say(_HEADS[column - unnamed])
-                at = right - _CELL_PAD - fonts.width(label, 7.5) if column in _RIGHT else left
-                if at >= taken:
-                    pen.text(at, base, label, 7.5, rgb=PENCIL)
+            with pen.heads(words):
+                for _ in range(unnamed):
+                    pen.empty_cell()
+                for column, (left, right) in enumerate(self._edges[unnamed:], start=unnamed):
+                    label = say(_HEADS[column - unnamed])
+                    at = right - _CELL_PAD - fonts.width(label, 8.0) if column in _RIGHT else left
+                    with pen.head_cell():
+                        if at >= taken:
+                            pen.text(at, base, label, 8.0, rgb=PENCIL)
             pen.line(paper.left, top - height + 0.4, paper.left + paper.room, top - height + 0.4, INK, 0.3)
 
         return Block(height, draw)
@@ -205,11 +212,14 @@ class ShoppingSheet:
 
         def draw(pen: Pen, top: float) -> None:
             pen.box(paper.left + 0.4, top - 4.5, _BOX_SIDE, _BOX_SIDE, weight=0.25)
-            for column, (lines, (left, right)) in enumerate(zip(wrapped, self._edges, strict=True)):
-                if column in _RIGHT:
-                    pen.lines(right - _CELL_PAD, top - 1.0, lines, _SIZE, _style(column), align="right")
-                else:
-                    pen.lines(left, top - 1.0, lines, _SIZE, _style(column))
+            with pen.row(say(GROUP_WORDS[one.group])):
+                for column, (lines, (left, right)) in enumerate(zip(wrapped, self._edges, strict=True)):
+                    with pen.cell():
+                        if column in _RIGHT:
+                            edge = right - _CELL_PAD
+                            pen.lines(edge, top - 1.0, lines, _SIZE, _style(column), align="right")
+                        else:
+                            pen.lines(left, top - 1.0, lines, _SIZE, _style(column))
             pen.line(paper.left, top - height, paper.left + paper.room, top - height, FAINT, 0.15)
 
         return Block(height, draw)

@@ -22,6 +22,8 @@ class StakeLabel(NamedTuple):
 
     Attributes
     ----------
+    bed : str
+        Name of its bed.
     name, variety : str
         Crop and variety; the variety may be empty.
     lines : tuple of str
@@ -30,6 +32,7 @@ class StakeLabel(NamedTuple):
         Texts of its code, the fullest first: with all work of its planting, and with its beginning only.
     """
 
+    bed: str
     name: str
     variety: str
     lines: tuple[str, ...]
@@ -78,7 +81,7 @@ def _label(plan: Plan, bed: Bed, planting: Planting) -> StakeLabel:
         say("{work} {day}", work=step.word, day=day(step.at.day)) for step in begins if step.at is not None
     )
     codes = tuple(_code_text(plan, planting, name, place, words) for words in (None, BEGINNINGS))
-    return StakeLabel(name, planting.variety, (place, *days), codes)
+    return StakeLabel(bed.name, name, planting.variety, (place, *days), codes)
 
 
 def _dated(plan: Plan, planting: Planting, words: Collection[str] | None) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from typing import Any
 
 from planner.sheets.family_inks import Rgb
@@ -15,7 +15,7 @@ LEAST_MARK = 0.55
 #: Radius of the dot, as a share of the mark's.
 DOT = 0.7
 #: Sides of the sheets of hatching that are clipped to plots; what is larger is hatched in part. [mm]
-HATCH_SIDES = (10.0, 25.0, 60.0, 130.0, 300.0)
+HATCH_SIDES = (10.0, 25.0, 60.0, 130.0, 300.0, 700.0, 2000.0)
 #: Weight of a hatch's lines, size of its dots, and share of the family's ink in them. [mm, mm, 0 to 1]
 HATCH_LINE, HATCH_DOT, HATCH_SHARE = 0.1, 0.35, 0.35
 
@@ -50,7 +50,7 @@ class Stamps:
             reach = radius * MM * 1.15
             self._canvas.beginForm(name, -reach, -reach, reach, reach)
             if radius < LEAST_MARK:
-                self._canvas.setFillColorRGB(*rgb)
+                self._canvas.set_fill(rgb)
                 self._canvas.circle(0, 0, DOT * radius * MM, stroke=0, fill=1)
             else:
                 draw_mark(self._canvas, form, radius, rgb)
@@ -81,29 +81,12 @@ class Stamps:
     def _draw_hatch(self, name: HatchName, rgb: Rgb, side: float) -> None:
         hatch = HATCHES[name]
         if hatch.angles:
-            set_stroke(self._canvas, rgb, HATCH_LINE, ())
+            self._canvas.set_stroke(rgb, HATCH_LINE, ())
         else:
             # Dots are round-capped dashes of no length.
-            set_stroke(self._canvas, rgb, HATCH_DOT, (0.0, hatch.gap))
+            self._canvas.set_stroke(rgb, HATCH_DOT, (0.0, hatch.gap))
             self._canvas.setLineCap(1)
         self._canvas.lines([[v * MM for v in line] for line in hatch_sheet(hatch, side)])
-
-
-def set_stroke(canvas: Any, rgb: Rgb, weight: float, dash: Sequence[float]) -> None:
-    """Set how a canvas draws lines.
-
-    Parameters
-    ----------
-    canvas : reportlab.pdfgen.canvas.Canvas
-    rgb : tuple of float
-    weight : float
-        [mm]
-    dash : sequence of float
-        Dashes and gaps in turn; solid where empty. [mm]
-    """
-    canvas.setStrokeColorRGB(*rgb)
-    canvas.setLineWidth(weight * MM)
-    canvas.setDash([part * MM for part in dash])
 
 
 def hatch_side(wide: float, high: float) -> float:
@@ -140,8 +123,8 @@ def draw_mark(canvas: Any, form: str, radius: float, rgb: Rgb) -> None:
         [mm]
     rgb : tuple of float
     """
-    canvas.setFillColorRGB(*rgb)
-    set_stroke(canvas, rgb, mark_weight(radius), ())
+    canvas.set_fill(rgb)
+    canvas.set_stroke(rgb, mark_weight(radius), ())
     canvas.setLineCap(1)
     canvas.setLineJoin(1)
     for stroke in mark(form):

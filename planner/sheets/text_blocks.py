@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -13,9 +14,11 @@ from planner.sheets.pen import INK, Pen
 #: Size of the sheet's plain text. [points]
 SIZE = 9.0
 #: Width for the label before a text. [mm]
-LABEL_ROOM = 18.0
+LABEL_ROOM = 16.0
 #: Height of a line of boxes, side of a box, its room before the words, and the gap after them. [mm]
-_BOX_HEIGHT, BOX_SIDE, _BOX_ROOM, _BOX_GAP = 5.0, 2.9, 4.2, 5.0
+_BOX_HEIGHT, BOX_SIDE, _BOX_ROOM, _BOX_GAP = 4.5, 2.9, 4.2, 4.0
+#: Labels beside each other begin at multiples of this. [mm]
+_BESIDE = 7.0
 
 
 def kept_with_next(block: Block) -> Block:
@@ -64,12 +67,13 @@ def tick_boxes(paper: Paper, boxes: Sequence[TickBox], inset: float = 0.0) -> Bl
 
     def draw(pen: Pen, top: float) -> None:
         for line, at, box in places:
-            left, base = paper.left + inset + at, top - _BOX_HEIGHT * line - 3.9
+            left, base = paper.left + inset + at, top - _BOX_HEIGHT * line - 3.6
             pen.box(left, base, BOX_SIDE, BOX_SIDE, weight=0.25)
             if box.ticked:
                 tick(pen, left, base, BOX_SIDE)
             size = fonts.fitted_size(_box_words(box), room - _BOX_ROOM, SIZE, least=8.0)
-            pen.text(left + _BOX_ROOM, base + 0.45, _box_words(box), size)
+            with pen.tagged("P"):
+                pen.text(left + _BOX_ROOM, base + 0.45, _box_words(box), size)
 
     return Block(_BOX_HEIGHT * (row + 1) if boxes else 0.0, draw)
 
@@ -124,9 +128,9 @@ def paragraph(
     """
     indent = inset + (LABEL_ROOM if label else 0.0)
     lines = fonts.wrap(text, paper.room - indent, size, style)
-    found = []
+    found, whole = [], object()
     for number, line in enumerate(lines):
-        block = _text_line(paper, line, _before(label, mark, inset, number), indent, style, size)
+        block = _text_line(paper, line, _before(label, mark, inset, number), indent, style, size, whole)
         stays = number < len(lines) - 1 and (together or number == 0)
         found.append(kept_with_next(block) if stays else block)
     return found
@@ -140,18 +144,27 @@ def _before(label: str, mark: str, inset: float, number: int) -> tuple[str, floa
 
 
 def _text_line(
-    paper: Paper, line: str, label: tuple[str, float], indent: float, style: fonts.Style, size: float
+    paper: Paper,
+    line: str,
+    label: tuple[str, float],
+    indent: float,
+    style: fonts.Style,
+    size: float,
+    whole: object,
 ) -> Block:
+    """A line of a paragraph, with what stands before it."""
+
     def draw(pen: Pen, top: float) -> None:
-        if label[0]:
-            pen.lines(paper.left + label[1], top, [label[0]], size, "italic")
-        pen.lines(paper.left + indent, top, [line], size, style)
+        with pen.tagged("P", whole):
+            if label[0]:
+                pen.lines(paper.left + label[1], top, [label[0]], size, "italic")
+            pen.lines(paper.left + indent, top, [line], size, style)
 
     return Block(fonts.line_height(size), draw)
 
 
 def labelled_texts(paper: Paper, pairs: Sequence[tuple[str, str]], inset: float = 0.0) -> list[Block]:
-    """Set short texts behind their labels, two beside each other where both are short enough.
+    """Set short texts behind their labels, as many beside each other as find room in a line.
 
     Parameters
     ----------
@@ -162,28 +175,37 @@ def labelled_texts(paper: Paper, pairs: Sequence[tuple[str, str]], inset: float 
         From the left margin. [mm]
     """
     room = paper.room - inset
-    half = room / 2 - LABEL_ROOM - 2.0
     left = list(pairs)
     blocks = []
     while left:
         label, text = left.pop(0)
-        other = None
-        if fonts.width(text, SIZE) <= half:
-            other = next((k for k, (_, words) in enumerate(left) if fonts.width(words, SIZE) <= half), None)
-        beside = [left.pop(other)] if other is not None else []
-        blocks.append(_texts_beside(paper, [(label, text), *beside], inset))
+        line, end = [(label, text, 0.0)], LABEL_ROOM + fonts.width(text, SIZE)
+        while end < room:
+            begin = math.ceil((end + _BOX_GAP) / _BESIDE) * _BESIDE
+            fitting = (
+                k
+                for k, (_, words) in enumerate(left)
+                if begin + LABEL_ROOM + fonts.width(words, SIZE) <= room
+            )
+            other = next(fitting, None)
+            if other is None:
+                break
+            line.append((*left.pop(other), begin))
+            end = begin + LABEL_ROOM + fonts.width(line[-1][1], SIZE)
+        blocks.append(_texts_beside(paper, line, inset))
     return blocks
 
 
-def _texts_beside(paper: Paper, pairs: Sequence[tuple[str, str]], inset: float) -> Block:
-    room = (paper.room - inset) / len(pairs)
-    wrapped = [fonts.wrap(text, room - LABEL_ROOM, SIZE) for _, text in pairs]
+def _texts_beside(paper: Paper, line: Sequence[tuple[str, str, float]], inset: float) -> Block:
+    """Labels and texts in a line, each from its place on."""
+    wrapped = [fonts.wrap(text, paper.room - inset - at - LABEL_ROOM, SIZE) for _, text, at in line]
 
     def draw(pen: Pen, top: float) -> None:
-        for k, ((label, _), lines) in enumerate(zip(pairs, wrapped, strict=True)):
-            x = paper.left + inset + k * room
-            pen.lines(x, top, [label], SIZE, "italic")
-            pen.lines(x + LABEL_ROOM, top, lines, SIZE)
+        for (label, _, at), lines in zip(line, wrapped, strict=True):
+            x = paper.left + inset + at
+            with pen.tagged("P"):
+                pen.lines(x, top, [label], SIZE, "italic")
+                pen.lines(x + LABEL_ROOM, top, lines, SIZE)
 
     return Block(max(map(len, wrapped)) * fonts.line_height(SIZE), draw)
 
@@ -199,6 +221,7 @@ def heading(paper: Paper, text: str) -> Block:
 
     def draw(pen: Pen, top: float) -> None:
         pen.line(paper.left, top, paper.left + paper.room, top, INK, 0.3)
-        pen.lines(paper.left, top - 1.2, [text], 10.0, "bold")
+        with pen.tagged("H2"):
+            pen.lines(paper.left, top - 1.2, [text], 10.0, "bold")
 
     return Block(fonts.line_height(10.0) + 1.8, draw, with_next=True)

@@ -22,6 +22,7 @@ from planner.sheets.flow import Block, Page, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
 from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
+from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.text_blocks import tick
 from planner.words import say
 
@@ -30,6 +31,8 @@ _BED, _STANDS, _WORK = 26.0, 46.0, 46.0
 _GAP = 3.0
 #: Size of text, of a bed's name, and of the heads. [points]
 _SIZE, _NAME, _HEADS = 9.0, 10.0, 8.0
+#: What the table is known by.
+_TABLE = "walk"
 #: Lines to write on are so far apart, and a bed has so many at the least. [mm]
 _LINE, _LEAST_LINES = 7.0, 2
 _BOX = 3.0
@@ -136,10 +139,13 @@ class WalkSheet:
         heads = (say("Bed"), say("What stands there"), say("Work of this week"), say("Seen"))
 
         def draw(pen: Pen, top: float) -> None:
-            pen.lines(self.paper.left, top, lines, size, "bold")
+            with pen.heading_of_table("H1", _TABLE):
+                pen.lines(self.paper.left, top, lines, size, "bold")
             at = top - height + 1.5
-            for x, words in zip(self._columns(), heads, strict=True):
-                pen.text(x, at + 1.0, words, _HEADS, rgb=PENCIL)
+            with pen.heads(_TABLE):
+                for x, words in zip(self._columns(), heads, strict=True):
+                    with pen.head_cell():
+                        pen.text(x, at + 1.0, words, _HEADS, rgb=PENCIL)
             pen.line(self.paper.left, at, self.paper.left + self.paper.room, at, INK, 0.35)
 
         return Block(height, draw)
@@ -163,15 +169,21 @@ class WalkSheet:
         def draw(pen: Pen, top: float) -> None:
             at_bed, at_stands, at_work, at_seen = self._columns()
             below = top - 1.2
-            pen.lines(at_bed, below, name, _NAME, "bold")
-            pen.lines(at_stands, below, stands, _SIZE)
-            line = below
-            for lines, done in tasks:
-                base = line - high + 0.6
-                pen.box(at_work, base, _BOX, _BOX)
-                if done:
-                    tick(pen, at_work, base, _BOX)
-                line = pen.lines(at_work + _BOX + 1.5, line, lines, _SIZE) - 0.8
+            pen.bookmark(stop.bed.name, top)
+            with pen.row(_TABLE):
+                with pen.tagged("TH", attributes=ROW_HEAD):
+                    pen.lines(at_bed, below, name, _NAME, "bold")
+                with pen.cell():
+                    pen.lines(at_stands, below, stands, _SIZE)
+                line = below
+                with pen.cell():
+                    for lines, done in tasks:
+                        base = line - high + 0.6
+                        pen.box(at_work, base, _BOX, _BOX)
+                        if done:
+                            tick(pen, at_work, base, _BOX)
+                        line = pen.lines(at_work + _BOX + 1.5, line, lines, _SIZE) - 0.8
+                pen.empty_cell()
             end = self.paper.left + self.paper.room
             for row in range(1, rows + 1):
                 y = top - row * _LINE

@@ -6,6 +6,7 @@ import datetime as dt
 import io
 import os
 from collections.abc import Callable, Collection, Sequence
+from contextlib import nullcontext
 from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import BinaryIO
@@ -31,6 +32,8 @@ from planner.words import capital, join_list, say
 _COLUMNS = (6.0, 27.0, 8.0, 111.0)
 #: Size of a week's days, of persons and of beds. [points]
 _WEEK_SIZE, _PERSON_SIZE, _BED_SIZE = 16.0, 11.0, 10.0
+#: What the table of a week is known by.
+_TABLE = "work"
 #: Space between columns. [mm]
 _CELL_PAD = 1.5
 #: Least height of a row. [mm]
@@ -95,8 +98,7 @@ def write_week_sheets(
         pen = Pen(canvas)
         for number in range(len(sheets.pages)):
             if number in sheets.begins:
-                canvas.bookmarkPage(f"week{number}")
-                canvas.addOutlineEntry(sheets.begins[number], f"week{number}", 0)
+                canvas.bookmark(sheets.begins[number])
             sheets.draw(pen, number)
             canvas.showPage()
             if progress is not None:
@@ -148,7 +150,10 @@ class WeekSheets:
             persons = work.of_week(week, year)
             cautions = work_cautions(self.plan, tasks_of(persons))
             sources.add_cautions(cautions)
-            first, further = self._head(week.title), self._head(say("{week}, continued", week=week.title))
+            first, further = (
+                self._head(week.title),
+                self._head(say("{week}, continued", week=week.title), again=True),
+            )
             blocks = [*self._work(persons), *caution_blocks(cautions, self.paper)]
             pages = paginate(blocks, room - first.height, room - further.height)
             found.append((week.title, [[first, *pages[0]], *([further, *page] for page in pages[1:])]))
@@ -188,8 +193,8 @@ class WeekSheets:
 
     # -- a page -----------------------------------------------------------------------------
 
-    def _head(self, title: str) -> Block:
-        """The week, the garden, and the heads of the columns."""
+    def _head(self, title: str, *, again: bool = False) -> Block:
+        """The week, the garden, and the heads of the columns; again on a further page."""
         paper, name = self.paper, self.plan.garden.site.name
         under = say("{garden} · days are those planned, {mark} set by hand", garden=name, mark=BY_HAND)
         if self.tended_by:
@@ -200,12 +205,16 @@ class WeekSheets:
         heads = (say("Days"), say("Plot"), say("Work"), say("Remark"))
 
         def draw(pen: Pen, top: float) -> None:
-            below = pen.lines(paper.left, top, [title], size, "bold")
-            pen.lines(paper.left, below, lines, SIZE)
+            with nullcontext() if again else pen.tagged("H1"):
+                below = pen.lines(paper.left, top, [title], size, "bold")
+            with nullcontext() if again else pen.tagged("P"):
+                pen.lines(paper.left, below, lines, SIZE)
             x, at = paper.left + _COLUMNS[0], top - height + 1.5
-            for words, width in zip(heads, (*_COLUMNS[1:], 0.0), strict=True):
-                pen.text(x, at + 1.0, words, 8.0, "bold")
-                x += width
+            with pen.heads(_TABLE):
+                for words, width in zip(heads, (*_COLUMNS[1:], 0.0), strict=True):
+                    with pen.head_cell():
+                        pen.text(x, at + 1.0, words, 8.0, "bold")
+                    x += width
             pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.4)
 
         return Block(height, draw)
@@ -219,16 +228,20 @@ class WeekSheets:
             for bed in person.beds:
                 title = self._heading(bed.bed, _BED_SIZE, 0.9)
                 rows = [self._row(line) for line in bed.lines]
-                again = self._heading(say("{bed}, continued", bed=bed.bed), _BED_SIZE, 0.9)
+                again = self._heading(say("{bed}, continued", bed=bed.bed), _BED_SIZE, 0.9, again=True)
                 blocks += [title, *(replace(row, repeat=again) for row in rows)]
         return [*blocks, gap(3.0)]
 
-    def _heading(self, words: str, size: float, above: float) -> Block:
+    def _heading(self, words: str, size: float, above: float, *, again: bool = False) -> Block:
         paper = self.paper
         lines = fonts.wrap(words, paper.room, size, "bold")
 
         def draw(pen: Pen, top: float) -> None:
-            pen.lines(paper.left, top - above, lines, size, "bold")
+            if again:
+                pen.lines(paper.left, top - above, lines, size, "bold")
+            else:
+                with pen.row(_TABLE), pen.tagged("TH", attributes="/Scope/Row/ColSpan 4"):
+                    pen.lines(paper.left, top - above, lines, size, "bold")
             if size == _PERSON_SIZE:
                 at = top - height + 0.3
                 pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.4)
@@ -257,15 +270,20 @@ class WeekSheets:
                 if task.done is not None:
                     tick(pen, paper.left + 0.4, top - 4.2, BOX_SIDE)
             x = paper.left + _COLUMNS[0]
-            pen.lines(x, top - 0.9, days, SIZE)
-            x += _COLUMNS[1]
-            pen.lines(x, top - 0.9, [line.letter], SIZE, "bold")
-            x += _COLUMNS[2]
-            below = pen.lines(x, top - 0.9, work, SIZE, style)
-            pen.lines(x, below, details, SIZE)
-            if beside:
-                pen.lines(x + first, top - 0.9, [words], SIZE)
-            pen.lines(x + _COLUMNS[3], top - 0.9, [done], SIZE)
+            with pen.row(_TABLE):
+                with pen.cell():
+                    pen.lines(x, top - 0.9, days, SIZE)
+                x += _COLUMNS[1]
+                with pen.cell():
+                    pen.lines(x, top - 0.9, [line.letter], SIZE, "bold")
+                x += _COLUMNS[2]
+                with pen.cell():
+                    below = pen.lines(x, top - 0.9, work, SIZE, style)
+                    pen.lines(x, below, details, SIZE)
+                    if beside:
+                        pen.lines(x + first, top - 0.9, [words], SIZE)
+                with pen.cell():
+                    pen.lines(x + _COLUMNS[3], top - 0.9, [done], SIZE)
             at = top - height
             pen.line(paper.left + _COLUMNS[0], at, paper.left + paper.room, at, FAINT, 0.15)
 

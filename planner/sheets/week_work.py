@@ -1,4 +1,4 @@
-"""A week's work for paper: by person, then by bed, in the order in which it is done, with its measures."""
+"""A week's work for paper: by person, then by bed as one walks, in the order in which it is done, with its measures."""
 
 from __future__ import annotations
 
@@ -14,6 +14,7 @@ from planner.listings.phrases import BY_HAND, days_in_short
 from planner.listings.tasks import task_words
 from planner.listings.weeks import Week
 from planner.plan import Plan
+from planner.plan.walking import beds_in_walking_order
 from planner.season.container_words import filled_words
 from planner.season.tasks import WORK_ORDER, Task
 from planner.sheets.material_words import (
@@ -89,11 +90,11 @@ class WeekWork:
     def __init__(self, plan: Plan) -> None:
         self._plan = plan
         self._years: dict[int, SheetYear] = {plan.year: SheetYear(plan)}
-        self._order = {bed.id: number for number, bed in enumerate(plan.garden.beds)}
+        self._walks: dict[int, dict[str, int]] = {}
         self.measure = TapeMeasure(plan.garden.site.units)
 
     def of_week(self, week: Week, year: int) -> tuple[PersonWork, ...]:
-        """The work of a week; those who are named first, by name.
+        """The work of a week; those who are named first, by name, and of each the beds in walking order.
 
         Parameters
         ----------
@@ -103,6 +104,7 @@ class WeekWork:
         """
         if year not in self._years:
             self._years[year] = SheetYear(self._plan.after(self._plan.garden, year))
+        walk = self._walk(year)
         begins = sorted(week.begins, key=lambda task: (task.date, _rank(task)))
         goes_on = sorted(
             (task for task in week.goes_on if task.done is None or task.kind in ("pick", "lift and cure")),
@@ -119,11 +121,19 @@ class WeekWork:
                 person,
                 tuple(
                     BedWork(lines[0].task.bed_name, tuple(lines))
-                    for _, lines in sorted(beds.items(), key=lambda item: self._order.get(item[0], 0))
+                    for _, lines in sorted(beds.items(), key=lambda item: walk[item[0]])
                 ),
             )
             for person, beds in sorted(found.items(), key=lambda item: (not item[0], item[0].casefold()))
         )
+
+    def _walk(self, year: int) -> dict[str, int]:
+        """Place of each bed on the walk of a growing year; those that are not in use come last."""
+        if year not in self._walks:
+            of_year = self._years[year].plan
+            beds = (*beds_in_walking_order(of_year), *of_year.garden.beds)
+            self._walks[year] = {key: n for n, key in enumerate(dict.fromkeys(bed.id for bed in beds))}
+        return self._walks[year]
 
     def _line(self, task: Task, planting: Planting | None, week: Week, year: SheetYear) -> WeekLine:
         work, amounts = task_words(task)

@@ -1,6 +1,14 @@
 """The catalogue of sentences a user sees, and numbers and dates as a language writes them."""
 
-from planner.words.catalogue import later, say, say_count, say_in_context, use_language, use_translations
+from planner.words.catalogue import (
+    later,
+    say,
+    say_count,
+    say_in_context,
+    spoken_language,
+    use_language,
+    use_translations,
+)
 from planner.words.dates import MONTHS, SHORT_MONTHS, day_words, full_day_words
 from planner.words.lists import capital, join_list, uncapital
 from planner.words.numbers import number_words, percent
@@ -18,6 +26,7 @@ __all__ = [
     "say",
     "say_count",
     "say_in_context",
+    "spoken_language",
     "uncapital",
     "use_language",
     "use_translations",

@@ -41,6 +41,11 @@ def use_translations(translations: gettext.NullTranslations) -> gettext.NullTran
     return before
 
 
+def spoken_language() -> str:
+    """The language of the sentences, as RFC 5646 writes it: ``en``, ``pt-BR``."""
+    return _translations.info().get("language", "").replace("_", "-") or "en"
+
+
 def say(message: str, **parts: Any) -> str:
     """A sentence in the program's language.
 

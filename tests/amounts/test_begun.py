@@ -12,7 +12,7 @@ from making import bed, garden, planting
 from sample_reading import FOLDER
 
 from planner.amounts import Need, amounts, begun_before, begun_in_year, begun_on, needs, shortages
-from planner.checks import check_all
+from planner.checks import check_all, check_only
 from planner.checks.grouping import group_mends, grouped
 from planner.cli import main
 from planner.garden import Garden, Site
@@ -143,7 +143,7 @@ def test_command_findings_and_needs_agree(name, tmp_path, capsys):
         for need in shortages(plan):
             group = [p.seeds for p in parts.values() if (p.crop, p.variety) == (need.name, need.variety)]
             assert need.seeds is None or need.seeds == sum(group)
-        found = [one for one in check_all(plan, light=False) if one.check == "stock"]
+        found = check_only(plan, ["stock"])
         for one in found:
             assert set(one.plantings) <= set(parts)
             crops = {(parts[key].crop, parts[key].variety) for key in one.plantings}

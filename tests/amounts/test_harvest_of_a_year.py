@@ -92,7 +92,7 @@ def keeping(crop, purpose, places=(), **fields):
     document = garden(
         bed("b1", rectangle(3, 1)), planting(crop=crop, purpose=purpose, **fields), store_places=tuple(places)
     )
-    plan = Plan(load(FOLDER / "hollow_lane.bedwright").with_(dressings=()).with_(**{
+    plan = Plan(load(FOLDER / "hollow_lane.bedwright").with_(dressings=(), records=(), trials=()).with_(**{
         name: getattr(document, name) for name in ("beds", "plantings", "store_places", "structures")
     }).with_(varieties=(), waived=()), 2026)  # fmt: skip
     return harvest(plan, plan.garden.plantings[0])

@@ -274,14 +274,14 @@ def test_after_random_edits_the_benches_are_those_of_a_fresh_plan():
     chance = random.Random(7)
     document = samples_with_benches()[0]
     plan = Plan(document, 2026)
-    for _ in range(60):
+    for step in range(60):
         after = random_edit(chance, document)
-        if after is None:
-            continue
-        document, plan = after, plan.after(after)
-        fresh = Plan(document, 2026)
-        assert difference(bench_year(plan), bench_year(fresh)) == ""
-        assert difference(raisings(plan), raisings(fresh)) == ""
+        if after is not None:
+            document, plan = after, plan.after(after)
+        followed = bench_year(plan), raisings(plan)
+        if step % 3 == 2:
+            fresh = Plan(document, 2026)
+            assert difference(followed, (bench_year(fresh), raisings(fresh))) == ""
 
 
 def test_two_halves_of_a_bed_take_what_the_whole_takes():

@@ -21,14 +21,16 @@ from planner.light.shading_arrays import Pairs, pairs_of
 from planner.plan import Plan
 from planner.storage import load
 
-#: Gardens, and how often each is edited.
-GARDENS = {"hollow_lane": 20, "wattle_bank": 16, "24 beds": 40}
+#: Gardens, and how often each is edited; after how many edits everything is looked at anew.
+#: ``python -m tests.fire followed`` goes on for as long as there is time.
+GARDENS = {"hollow_lane": 10, "wattle_bank": 10, "24 beds": 30}
+EACH = 5
 
 
 def start(name: str) -> Garden:
     """A garden with walls in it, so that some plantings lack sun."""
-    if name == "24 beds":
-        garden = big_garden(24)
+    if name.endswith("beds"):
+        garden = big_garden(int(name.split()[0]))
         garden = garden.with_(site=garden.site.with_(latitude=53.0, longitude=0.0))
     else:
         garden = load(resources.sample_folder() / f"{name}.bedwright")
@@ -55,14 +57,16 @@ def dense(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("planner.plan.day_casters.DayCasters.near", lambda self, *_area: self.all)
 
 
-@pytest.mark.parametrize("name", GARDENS)
-def test_light_that_followed_edits_is_that_of_the_whole(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    chance = random.Random(name)
+def follow_light(chance: random.Random, name: str, edits: int, each: int) -> tuple[int, int]:
+    """Hold light that followed edits against a look at the whole garden, each time after some edits.
+
+    Returns how many edits were followed, and how many findings there were.
+    """
     document = start(name)
     year = document.years()[-1]
     run = Run.over(Plan(document, year), False, LIGHT)
     done = followed = found = 0
-    while done < GARDENS[name]:
+    while done < edits:
         kind = chance.choice(sorted(EDITS))
         after = random_edit(chance, document, kind, findings=tuple(run.by_key))
         if after is None or after is document:
@@ -73,13 +77,20 @@ def test_light_that_followed_edits_is_that_of_the_whole(name: str, monkeypatch: 
         followed += new is not None
         run = new or Run.over(plan, False, LIGHT)
         found += len(run.findings)
-        if done % 4 == 0:
-            with monkeypatch.context() as slow:
+        if done % each == 0:
+            with pytest.MonkeyPatch.context() as slow:
                 dense(slow)
                 whole = Run.over(Plan(document, year), False, LIGHT)
             assert same(run, whole) == "", kind
-    assert followed > done / 2
-    assert found > done
+    return followed, found
+
+
+@pytest.mark.parametrize("name", GARDENS)
+def test_light_that_followed_edits_is_that_of_the_whole(name: str) -> None:
+    edits = GARDENS[name]
+    followed, found = follow_light(random.Random(name), name, edits, EACH)
+    assert followed > edits / 2
+    assert found > edits
 
 
 def test_only_what_a_shadow_reaches_is_looked_at_again(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -113,7 +124,7 @@ def test_the_light_of_a_garden_without_a_latitude_is_not_judged() -> None:
 def test_mends_of_light_are_those_found_by_looking_at_the_whole_garden(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    document = start("24 beds")
+    document = start("12 beds")
     plan = Plan(document, 2026)
     run = Run.over(plan, False, LIGHT)
     found = in_order(run.findings)[:2]

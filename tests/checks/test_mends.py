@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 
 import pytest
 import shapely
 from checks.faults import CASES, SITE, YEAR, Case, beans, made
-from making import bed, planting, rectangle
+from making import bed, planting, rectangle, ticked
 from sample_reading import FOLDER
 
 from planner.checks import check_all
@@ -197,13 +198,13 @@ def test_a_bed_of_another_sort_is_offered_where_none_of_its_own_would_do() -> No
 
 def test_what_is_begun_is_told_to_go_nowhere() -> None:
     tunnel, outside = bed("t1", kind="under glass"), bed("b1", rectangle(center=(0.0, 6.0)))
-    done = ({"planting": f"t1-{YEAR}-tomato", "kind": "set out", "date": f"{YEAR}-05-12"},)
+    done = (ticked(f"t1-{YEAR}-tomato", "set out", dt.date(YEAR, 5, 12)),)
     garden = made(tunnel, outside, tomatoes("t1", YEAR - 1), tomatoes("t1"), records=done)
     one = rotation_in(garden, "t1")
     assert [mend.text for mend in one.fixes] == ["Leave out tomato"]
     assert one.fixes[0].why == "it is begun already"
     # Sown indoors, the young plants may still go to another bed.
-    sown = (done[0] | {"kind": "sow", "date": f"{YEAR}-03-01"},)
+    sown = (ticked(f"t1-{YEAR}-tomato", "sow", dt.date(YEAR, 3, 1)),)
     assert rotation_in(garden.with_(records=sown), "t1").fixes[0].text == "Move tomato to b1"
 
 

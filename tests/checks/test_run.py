@@ -55,12 +55,18 @@ def same(one: Run, other: Run) -> str:
 
 @pytest.mark.parametrize("name", GARDENS)
 def test_after_any_edits_the_findings_are_those_of_the_whole(name: str) -> None:
-    chance, lore = random.Random(name), name == "hollow_lane"
+    edits = GARDENS[name]
+    assert follow_edits(random.Random(name), name, edits) > edits / 2
+
+
+def follow_edits(chance: random.Random, name: str, edits: int) -> int:
+    """Hold findings that followed random edits against those of the whole garden; how many edits were followed."""
+    lore = name == "hollow_lane"
     document = start(name)
     year = document.years()[-1]
     run = Run.over(Plan(document, year), lore, CHECKS)
     done = followed = 0
-    while done < GARDENS[name]:
+    while done < edits:
         kind = chance.choice(sorted(EDITS))
         after = random_edit(chance, document, kind, findings=tuple(run.by_key))
         if after is None or after is document:
@@ -72,7 +78,7 @@ def test_after_any_edits_the_findings_are_those_of_the_whole(name: str) -> None:
         assert new is None or same(new, whole) == "", kind
         run = new or whole
     assert same(run, Run.over(Plan(document, year), lore, CHECKS)) == ""
-    assert followed > done / 2
+    return followed
 
 
 def words(found: tuple) -> list[tuple[str, str, str]]:

@@ -20,7 +20,7 @@ def test_the_ending_says_what_is_written(bedwright, tmp_path, ending, begins):
         assert code == 0
         assert out.read_bytes().startswith(begins)
     assert said.endswith(
-        "Balcony boxes. As it grows on 21 Jun 2026, with the shadows of 10:30. Scale 1 : 15.\n"
+        "Balcony boxes. As it grows on 21 Jun 2026, with the shadows of 10:30. Black marks: stake. Scale 1 : 15.\n"
     )
 
 

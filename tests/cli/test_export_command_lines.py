@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import datetime as dt
 from pathlib import Path
 
+import pikepdf
 import pytest
 
 from planner import resources
@@ -41,8 +43,31 @@ def test_an_export_replaces_its_older_self(command: str, tmp_path: Path, bedwrig
 
 
 def test_sheets_go_to_standard_output(tmp_path: Path, capfdbinary) -> None:
-    assert command_line.main(["sheets", str(SAMPLE), "-o", "-"]) == 0
+    assert command_line.main(["sheets", str(SAMPLE), "--repeatable", "-o", "-"]) == 0
     shown = capfdbinary.readouterr().out
     assert shown.startswith(b"%PDF-")
-    command_line.main(["sheets", str(SAMPLE), "-o", str(tmp_path / "x.pdf")])
+    command_line.main(["sheets", str(SAMPLE), "--repeatable", "-o", str(tmp_path / "x.pdf")])
     assert (tmp_path / "x.pdf").read_bytes() == shown
+
+
+@pytest.mark.parametrize("words", [["sheets", "--kind", "shopping"], ["draw"]])
+def test_a_pdf_says_when_it_was_made_unless_it_is_to_be_repeatable(
+    words: list[str], tmp_path: Path, bedwright
+) -> None:
+    command, *options = words
+    told, kept = tmp_path / "told.pdf", tmp_path / "kept.pdf"
+    before = dt.datetime.now().astimezone().replace(microsecond=0)
+    assert bedwright(command, str(SAMPLE), *options, "-o", str(told))[0] == 0
+    assert bedwright(command, str(SAMPLE), *options, "-o", str(kept), "--repeatable")[0] == 0
+    with pikepdf.open(told) as pdf:
+        made = dt.datetime.fromisoformat(pdf.open_metadata()["xmp:CreateDate"])
+        assert before <= made <= dt.datetime.now().astimezone()
+        assert str(pdf.docinfo.CreationDate).startswith(f"D:{made:%Y%m%d%H%M%S}")
+    with pikepdf.open(kept) as pdf:
+        assert "/CreationDate" not in pdf.docinfo
+
+
+def test_only_a_pdf_can_be_made_repeatable(tmp_path: Path, refused) -> None:
+    assert "--repeatable goes with a PDF" in refused(
+        "draw", str(SAMPLE), "-o", str(tmp_path / "x.svg"), "--repeatable"
+    )

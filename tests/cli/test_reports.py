@@ -68,6 +68,10 @@ MEANINGS = {
     "severity": "of a finding", "rule": "behind a finding", "mends": "edits that mend it",
     "aftercare": "work that a crop needs", "task": "what is done, of a kind of work", "when": "it is due",
     "accepted": "reason for which it is", "source": "key of a publication", "citation": "the publication",
+    # what happened
+    "records": "of what happened", "record_id": "its id", "picked_for": "where it went", "harm": "that was seen",
+    "share": "harmed, or come up", "seedlings": "counted", "sown": "seeds", "measure": "what was measured", "measured": "its number",
+    "ended_why": "of a planting", "look_again": "a day", "words": "of a record", "written_by": "who", "photographs": "paths",
     # raising
     "way": "of raising", "way_entered": "not the usual one", "size_source": "key of a publication", "days_to_emerge": "days", "days_to_emerge_known": "not a stand-in",
     "days_growing": "on the bench", "days_hardening": "on the bench", "nursery_area_m2": "of a nursery bed", "mix_l": "in containers",
@@ -108,7 +112,7 @@ MEANINGS = {
     "lost_g": "would come after frost or clearing", "in_gap_g": "there when it lacks",
     "lacking_g": "less than is wanted", "closing": "planting that closes a gap", "sow": "day of sowing", "on_plot": "day it takes its plot",
     "first_harvest": "first day of picking", "row_m": "length of rows", "places": "to keep a harvest", "stores": "records of lots",
-    "place": "where it is kept", "kind": "of a place", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
+    "place": "where it is kept", "kind": "of a place or record", "temperature_c": "of a place", "humidity": "of a place", "keeps_until": "last good day",
     "gone": "the day it runs out", "keeps_less": "why", "levels": "by month", "stored_g": "on a day",
     "until": "the day asked for", "room": "free ground", "start_m": "along a bed", "end_m": "along a bed",
 }  # fmt: skip
@@ -240,9 +244,9 @@ def test_the_names_of_the_schemas_are_those_of_the_reports():
 def test_every_command_that_writes_json_has_its_schema():
     """Of the parser itself, so that a new command or a new part of the amounts is not forgotten."""
     from planner.cli.amounts import PLANTS
-    from planner.cli.amounts_parts import PARTS
     from planner.cli.draw import KINDS
     from planner.cli.parser import make_parser
+    from planner.listings.amounts_parts import PARTS
 
     (commands,) = (action.choices for action in make_parser()._actions if isinstance(action.choices, dict))
     writing = {name for name, one in commands.items() if "--json" in one._option_string_actions}

@@ -93,6 +93,10 @@ def test_the_command_knows_the_kinds_of_the_sheets():
         (("--kind", "labels", "--labels", "a4 3x7 63.5x38.1 2.5x0", "--shift", "1,-0.5", "--calibrate"), "calibration of labels"),
         (("--kind", "labels", "--paper", "letter", "--bed", "West 1"), "labels for 2026"),
         (("--kind", "shopping"), "shopping list for 2026"),
+        (("--kind", "raising"), "raising sheet for 2026"),
+        (("--kind", "map", "--strip"), "garden map for 2026"),
+        (("--kind", "map", "--days", "2026-04-01,2026-08-01"), "garden map for 2026"),
+        (("--kind", "map", "--poster", "2x1", "--day", "2026-07-01"), "garden map for 2026-07-01"),
     ],
 )  # fmt: skip
 def test_every_kind_is_written(bedwright, tmp_path, options, said):
@@ -113,6 +117,17 @@ def test_every_kind_is_written(bedwright, tmp_path, options, said):
         (("--kind", "week", "--day", "2026-05-14"), "--day goes with --kind walk or map"),
         (("--kind", "walk", "--day", "someday"), "someday"),
         (("--kind", "shopping", "--bed", "West 1"), "the shopping list is of the whole garden"),
+        (("--strip",), "--strip goes with --kind map"),
+        (("--kind", "map", "--poster", "wide"), "no poster can be made as 'wide'"),
+        (("--kind", "map", "--poster", "1:5"), "no more than 80 are made"),
+        (("--kind", "map", "--poster", "2x2", "--strip"), "a poster shows one day"),
+        (
+            ("--kind", "map", "--days", "2026-05-01", "--day", "2026-05-01"),
+            "--day goes with a map of one day",
+        ),
+        (("--kind", "map", "--days", "1.1,2.1,3.1,4.1,5.1,6.1,7.1"), "no more than 6"),
+        (("--kind", "map", "--days", "someday"), "someday"),
+        (("--kind", "raising", "--bed", "West 1"), "the raising sheet is of the whole garden"),
         (("--kind", "map", "--bed", "West 1"), "the garden map is of the whole garden"),
     ],
 )
@@ -122,3 +137,41 @@ def test_what_does_not_go_together_is_refused_in_one_line(bedwright, tmp_path, o
     assert said in err
     assert err.strip().count("\n") == 0
     assert not (tmp_path / "out.pdf").exists()
+
+
+def test_a_folder_of_everything_is_told_file_by_file(bedwright, tmp_path):
+    small = str(resources.sample_folder() / "balcony_boxes.bedwright")
+    code, out, err = bedwright("sheets", small, "--year", "2026", "--all", "-o", str(tmp_path / "all"))
+    assert code == 0, err
+    assert "all: 23 files for 2026" in out.replace("\n", " ")
+    assert "bed-sheets.pdf" in out
+    assert "Not written: raising.pdf, nothing is raised in 2026" in out
+    assert len(list((tmp_path / "all").iterdir())) == 23
+
+
+@pytest.mark.parametrize(
+    ("options", "said"),
+    [
+        (("--all", "--kind", "walk"), "not allowed with"),
+        (("--all", "--bed", "West 1"), "--bed goes with one kind of sheets"),
+        (("--all", "--from", "2026-05-01"), "--from goes with one kind of sheets"),
+        (("--all", "--per-row"), "--per-row goes with one kind of sheets"),
+        (("--all", "-o", "-"), "--all writes a folder"),
+        (("--all", "-o", SAMPLE), "is a file and no folder"),
+    ],
+)
+def test_what_does_not_go_with_all_is_refused(refused, tmp_path, options, said):
+    out = () if "-o" in options else ("-o", str(tmp_path / "all"))
+    assert said in refused("sheets", SAMPLE, *options, *out)
+    assert not (tmp_path / "all").exists()
+
+
+def test_signs_that_no_font_has_are_told_before_the_sheets_are_written(bedwright, tmp_path):
+    garden = tmp_path / "signs.bedwright"
+    bedwright("new", str(garden), "--sample", "balcony_boxes")
+    garden.write_text(garden.read_text("utf-8").replace('"Box left"', '"Box \U00012000"'), "utf-8")
+    code, _, told = bedwright("sheets", str(garden), "--kind", "shopping", "-o", str(tmp_path / "x.pdf"))
+    assert code == 0
+    assert "No font has all signs of “Box \U00012000”" in told
+    assert "Install a TrueType font (.ttf) for Cuneiform." in told
+    assert told.count("\n") == 1

@@ -14,7 +14,6 @@ from making import bed, garden, planting
 from openpyxl import load_workbook
 from sample_reading import sample
 
-from planner.cli.amounts_parts import PARTS
 from planner.garden import (
     Climate,
     Dressing,
@@ -27,6 +26,7 @@ from planner.garden import (
     Site,
     Stretch,
 )
+from planner.listings.amounts_parts import PARTS
 from planner.storage import save
 
 HOLLOW = str(sample("hollow_lane"))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import ezdxf
 import pytest
 
 from planner.storage import load
@@ -71,6 +72,22 @@ def test_outlines_of_a_drawing_by_its_scale(bedwright, file, tmp_path):
     assert (shed.outline.length, shed.outline.width) == (2.0, 1.0)
 
 
+def test_outlines_of_a_dxf_by_its_own_unit(bedwright, refused, file, tmp_path):
+    path, out = tmp_path / "plan.dxf", str(tmp_path / "new.bedwright")
+    drawn = ezdxf.new(units=4)
+    corners = [(0, 0), (4800, 0), (4800, 1200), (0, 1200)]
+    drawn.modelspace().add_lwpolyline(corners, close=True, dxfattribs={"layer": "East"})
+    drawn.modelspace().add_line((0, 0), (1, 1), dxfattribs={"layer": "Paths"})
+    drawn.saveas(path)
+    code, said, _ = bedwright("take", file, str(path), "-o", out)
+    assert code == 1
+    assert "1 bed; 1 could not be read" in said
+    assert "layer Paths: LINE: it encloses no ground." in said
+    made = load(out).beds[-1]
+    assert (made.name, made.outline.length, made.outline.width) == ("East", 4.8, 1.2)
+    assert "has its true size" in refused("take", file, str(path), "--scale", "1:50")
+
+
 @pytest.mark.parametrize(
     ("name", "content", "arguments", "line"),
     [
@@ -79,6 +96,7 @@ def test_outlines_of_a_drawing_by_its_scale(bedwright, file, tmp_path):
         ("a.svg", SVG, ("--unit", "m", "--as", "tower"), "cannot be taken as 'tower'"),
         ("a.svg", SVG, ("--unit", "m", "--year", "2026"), "go with a table"),
         ("a.svg", "<html/>", ("--unit", "m"), "a.svg: the file is no SVG"),
+        ("a.dxf", "<html/>", ("--unit", "m"), "a.dxf: the file is no DXF"),
         ("a.geojson", "{}", (), "its place on the Earth is not known"),
         ("a.geojson", "{}", ("--unit", "m"), "go with a drawing"),
         ("a.csv", TABLE, ("--scale", "50"), "--scale goes with a drawing or map"),

@@ -25,6 +25,7 @@ COMMANDS = {
     "tasks": ["tasks", str(FOLDER / "hollow_lane.bedwright")],
     "check": ["check", str(FOLDER / "wattle_bank.bedwright"), "--no-light"],
     "sun": ["sun", str(FOLDER / "hollow_lane.bedwright"), "--date", "2026-06-21"],
+    "records": ["records", str(FOLDER / "hollow_lane.bedwright")],
     "crop": ["crops", "carrot"],
     "crops": ["crops"],
     "coverage": ["crops", "--coverage"],

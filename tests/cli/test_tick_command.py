@@ -40,7 +40,7 @@ def test_work_is_ticked_off_corrected_and_taken_back(bedwright, file):
     code, out, _ = bedwright("tick", str(file), "earth up again", "2026-06-20")
     assert code == 0
     assert out == f"{file}: Earth up potato in North a second time: done on 2026-06-20\n"
-    assert load(file).records == (ticked("p1", "earth up again", D(2026, 6, 20)),)
+    assert load(file).records == (ticked("p1", "earth up again", D(2026, 6, 20), id="r1"),)
     bedwright("tick", str(file), "earth up again", "2026-06-22")
     assert [record.day for record in load(file).records] == [D(2026, 6, 22)]
     work = json.loads(bedwright("tasks", str(file), "--year", "2026", "--json")[1])["tasks"]
@@ -54,7 +54,7 @@ def test_work_is_ticked_off_corrected_and_taken_back(bedwright, file):
 def test_yearly_work_has_a_tick_for_each_year(bedwright, file):
     for day in ("2025-04-20", "2026-04-22"):
         assert bedwright("tick", str(file), "mulch", day, "--bed", "South")[0] == 0
-    assert {(one.planting, one.date) for one in load(file).records} == {
+    assert {(one.planting, one.day) for one in load(file).records} == {
         ("p2", D(2025, 4, 20)),
         ("p2", D(2026, 4, 22)),
     }
@@ -127,4 +127,4 @@ def test_work_on_one_of_two_covers_is_named(bedwright, dressed):
     assert code == 2
     assert "'cover on' is work on 2 covers: fleece, netting" in error
     assert bedwright("tick", str(dressed), "cover on", "2026-06-03", "--cover", "netting")[0] == 0
-    assert load(dressed).records == (ticked("p1", "cover on", D(2026, 6, 3), "netting"),)
+    assert load(dressed).records == (ticked("p1", "cover on", D(2026, 6, 3), "netting", id="r1"),)

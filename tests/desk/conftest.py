@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 from hand import FakePrompts, Hand
 from PySide6.QtCore import QEvent, QSettings, QTimer
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from planner.desk.app import application
@@ -77,22 +78,58 @@ def open_hand(qtbot, settings: QSettings, qapp: QApplication) -> Iterator[Callab
     made: list[Window] = []
 
     def make(garden: Garden | None = None, look: LookSwitch | None = None) -> Hand:
-        window = Window(settings, FakePrompts(), Document(garden), look)
-        made.append(window)
-        window.resize(1360, 860)
-        with qtbot.waitExposed(window):
-            window.show()
-        qapp.processEvents()
-        window.view.zoom_by(0.7)  # room around everything, to drag into
-        return Hand(window)
+        return _shown(made, Window(settings, FakePrompts(), Document(garden), look))
 
     yield make
+    _close(made, qapp)
+
+
+def _shown(made: list[Window], window: Window) -> Hand:
+    made.append(window)
+    window.resize(1360, 860)
+    window.show()
+    assert QTest.qWaitForWindowExposed(window)
+    QApplication.processEvents()
+    window.view.zoom_by(0.7)  # room around everything, to drag into
+    return Hand(window)
+
+
+def _close(made: list[Window], app: QApplication) -> None:
     for window in made:
         window.prompts.answers["leave"] = "leave"
         window.close()
         window.deleteLater()
-    _settle(qapp)
+    _settle(app)
     made.clear()
+
+
+@pytest.fixture(scope="module")
+def kept_hand(qapp: QApplication, tmp_path_factory: pytest.TempPathFactory) -> Iterator[Hand]:
+    """One window for many tests of a module that each open a garden in it, as a person would: see ``reopen``."""
+    folder = tmp_path_factory.mktemp("kept")
+    made: list[Window] = []
+    with pytest.MonkeyPatch.context() as surroundings:
+        surroundings.setenv("BEDWRIGHT_STATE", str(folder / "unsaved"))
+        settings = QSettings(str(folder / "settings.ini"), QSettings.Format.IniFormat)
+        yield _shown(made, Window(settings, FakePrompts(), Document()))
+        _close(made, qapp)
+
+
+@pytest.fixture
+def reopen(kept_hand: Hand) -> Callable[[Garden], Hand]:
+    """Open a garden in the window that the tests of a module share."""
+
+    def open_again(garden: Garden) -> Hand:
+        kept_hand.document.open(garden)
+        kept_hand.window.status.message.clear()
+        kept_hand.said.clear()
+        kept_hand.window.activateWindow()
+        kept_hand.window.commands.file.show_opened()
+        QApplication.processEvents()
+        kept_hand.view.zoom_by(0.7)
+        return kept_hand
+
+    return open_again
 
 
 @pytest.fixture

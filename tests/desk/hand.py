@@ -48,13 +48,21 @@ class FakePrompts(Prompts):
         self.questions: list[str] = []
         self.errors: list[str] = []
 
-    def open_path(self, parent: QWidget, folder: str) -> str:
+    def open_path(self, parent: QWidget, folder: str, *_kinds: str) -> str:
         self.questions.append("open")
         return self.answers["open"]
+
+    def notes_paths(self, parent: QWidget, folder: str) -> list[str]:
+        self.questions.append("notes")
+        return self.answers.get("notes", "").split()
 
     def save_path(self, parent: QWidget, suggestion: str, *_kinds: str) -> str:
         self.questions.append(f"save {suggestion}")
         return self.answers["save"]
+
+    def folder(self, parent: QWidget, start: str, title: str) -> str:
+        self.questions.append(f"folder {start}")
+        return self.answers.get("folder", "")
 
     def keep_changes(self, parent: QWidget, name: str) -> str:
         self.questions.append(f"leave {name}")

@@ -35,6 +35,12 @@ def metric(open_hand) -> Hand:
 
 
 @pytest.fixture
+def same(reopen) -> Hand:
+    """The garden, opened in a window that was used before."""
+    return reopen(make())
+
+
+@pytest.fixture
 def feet(open_hand) -> Hand:
     return open_hand(make("feet_inches"))
 
@@ -123,16 +129,16 @@ GOOD = [
 
 
 @pytest.mark.parametrize(("key", "name", "text", "path", "value"), GOOD)
-def test_a_good_value_becomes_one_step(metric: Hand, key, name, text, path, value) -> None:
-    field = field_of(metric, key, name)
-    metric.type(field, text)
-    found = value_of(metric, key, path)
+def test_a_good_value_becomes_one_step(same: Hand, key, name, text, path, value) -> None:
+    field = field_of(same, key, name)
+    same.type(field, text)
+    found = value_of(same, key, path)
     assert found == pytest.approx(value) if isinstance(value, (float, tuple)) else found == value
-    assert metric.steps == 1
+    assert same.steps == 1
     assert not field.is_wrong
-    assert metric.document.selection == ((key,) if key else ())
-    metric.document.undo_stack.undo()
-    assert metric.garden == make()
+    assert same.document.selection == ((key,) if key else ())
+    same.document.undo_stack.undo()
+    assert same.garden == make()
 
 
 FEET = [
@@ -196,21 +202,21 @@ BAD = [
 
 
 @pytest.mark.parametrize(("key", "name", "text"), BAD)
-def test_a_bad_value_is_told_in_a_line_and_marked_and_changes_nothing(metric: Hand, key, name, text) -> None:
-    before = metric.garden
-    field = field_of(metric, key, name)
-    metric.type(field, text)
-    assert metric.garden is before
-    assert metric.steps == 0
+def test_a_bad_value_is_told_in_a_line_and_marked_and_changes_nothing(same: Hand, key, name, text) -> None:
+    before = same.garden
+    field = field_of(same, key, name)
+    same.type(field, text)
+    assert same.garden is before
+    assert same.steps == 0
     assert field.is_wrong
     assert field.text() == text
-    told = metric.message()
+    told = same.message()
     assert 10 < len(told) < 600
     assert "\n" not in told
     assert "Error" not in told
     assert "%s" not in told
     beside = [
-        label for label in metric.window.findChildren(QLabel) if label.isVisible() and label.text() == told
+        label for label in same.window.findChildren(QLabel) if label.isVisible() and label.text() == told
     ]
     assert len(beside) == 2  # the status line, and the reason beside the field
     QTest.keyClick(field, Qt.Key.Key_Escape)
@@ -341,10 +347,10 @@ CHOICES = [
 
 
 @pytest.mark.parametrize(("key", "name", "value", "path"), CHOICES)
-def test_a_choice_becomes_the_documents(metric: Hand, key, name, value, path) -> None:
-    metric.choose(field_of(metric, key, name), value)
-    assert value_of(metric, key, path) == value
-    assert metric.document.undo_stack.canUndo()
+def test_a_choice_becomes_the_documents(same: Hand, key, name, value, path) -> None:
+    same.choose(field_of(same, key, name), value)
+    assert value_of(same, key, path) == value
+    assert same.document.undo_stack.canUndo()
 
 
 def test_a_cover_is_chosen_and_taken_off(metric: Hand) -> None:

@@ -298,8 +298,8 @@ def test_there_are_nine_handles_on_a_rectangle(beds: Hand) -> None:
 
 @pytest.mark.parametrize("turn", [0.0, 90.0, 30.0])
 @pytest.mark.parametrize("which", [(sx, sy) for sx in (-1, 0, 1) for sy in (-1, 0, 1) if (sx, sy) != (0, 0)])
-def test_each_handle_moves_its_sides_and_no_others(open_hand, turn: float, which) -> None:
-    hand = open_hand(garden(bed("b1", Rectangle(center=(0.2, 0.1), length=3.0, width=1.2, turn=turn))))
+def test_each_handle_moves_its_sides_and_no_others(reopen, turn: float, which) -> None:
+    hand = reopen(garden(bed("b1", Rectangle(center=(0.2, 0.1), length=3.0, width=1.2, turn=turn))))
     hand.document.select(["b1"])
     before = shapes.to_plan(hand.garden.beds[0].outline, [(-which[0] * 1.5, -which[1] * 0.6)])[0]
     handle = next(h for h in hand.view.handles() if h.which == which)

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QApplication
 from planner import resources, storage
 from planner.amounts import amounts, totals
 from planner.desk.pages.figure_model import NOTE, ROWS
+from planner.garden import Garden
 from planner.plan.crop_year import last_day_to_start
 
 
@@ -236,6 +237,7 @@ def _point(x: float, y: float):
         ("week sheets", ".pdf", b"%PDF"),
         ("calendar", ".ics", b"BEGIN:VCALENDAR"),
         ("amounts", ".csv", b""),
+        ("pocket page", ".html", b"<!doctype html><!-- Bedwright"),
     ],
 )
 def test_everything_that_leaves_is_written_where_it_was_said(sample, tmp_path: Path, action, suffix, begins):
@@ -293,7 +295,8 @@ def test_reach_and_paths_are_told(sample):
 
 @pytest.mark.parametrize("keys", ["Esc", "Ctrl+1"])
 @pytest.mark.parametrize("page", range(6))
-def test_escape_and_ctrl_1_lead_back_to_the_sheet(hand, keys, page):
+def test_escape_and_ctrl_1_lead_back_to_the_sheet(reopen, keys, page):
+    hand = reopen(Garden())
     hand.shortcut(f"Ctrl+{page + 1}")
     hand.window.pages.currentWidget().setFocus()
     hand.shortcut(keys)

@@ -200,7 +200,7 @@ def test_one_key_on_the_sheet_opens_the_line_for_what_is_selected(window):
     window.pages.show_sheet()
     window.view.setFocus()
     window.document.select(("b5", "b6"))
-    QTest.keyClick(window.view, Qt.Key.Key_W)
+    QTest.keyClick(window.view, Qt.Key.Key_E)
     bar = window.pages.record_bar
     assert bar.isVisible()
     assert bar.about.text() == "What happened to Bed 5 and Bed 6?"
@@ -210,7 +210,7 @@ def test_one_key_on_the_sheet_opens_the_line_for_what_is_selected(window):
     QTest.keyClick(bar.entry.line, ESCAPE)
     assert not bar.isVisible()
     assert window.view.hasFocus()
-    QTest.keyClick(window.view, Qt.Key.Key_W)
+    QTest.keyClick(window.view, Qt.Key.Key_E)
     QTest.keyClicks(window.pages.record_bar.entry.line, "vrpom")
     assert window.pages.record_bar.entry.line.text() == "vrpom"
     assert window.view.tool == "select"

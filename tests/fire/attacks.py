@@ -7,9 +7,29 @@ from fire.scoring import Try
 
 def all_attacks() -> dict[str, Try]:
     """Every attack, by name."""
-    from fire import desk_work, faulty_files, hostile_names, hostile_targets, kills, large, mutants, taken
+    from fire import (
+        desk_work,
+        faulty_files,
+        followed,
+        hostile_names,
+        hostile_targets,
+        kills,
+        large,
+        mutants,
+        taken,
+    )
 
     found: dict[str, Try] = {}
-    for module in (mutants, faulty_files, hostile_names, hostile_targets, kills, large, desk_work, taken):
+    for module in (
+        mutants,
+        faulty_files,
+        hostile_names,
+        hostile_targets,
+        kills,
+        large,
+        desk_work,
+        taken,
+        followed,
+    ):
         found.update(module.ATTACKS)
     return found

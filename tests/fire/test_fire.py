@@ -23,6 +23,9 @@ TRIES = {
     "kills while editing": 4,
     "work in the window, undone": 4,
     "tables, drawings and maps taken in": 200,
+    "followed facts": 0,
+    "followed findings": 0,
+    "followed light": 0,
 }
 
 

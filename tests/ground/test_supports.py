@@ -298,3 +298,14 @@ def test_stations_keep_their_distance_round_a_bend():
     bent = shapely.LineString([(0, 0), (2, 0), (2, 3)])
     for point in stations_beside(bent, 0.33, 0.12):
         assert shapely.Point(point).distance(bent) == pytest.approx(0.12, abs=0.04)
+
+
+def test_a_level_net_over_a_plot_beyond_its_bed_is_none():
+    support = built_support(
+        Support(kind="net", height=0.4),
+        lay_rows(shapely.Polygon(), 0.25, 0.25),
+        shapely.Polygon(),
+        level=True,
+    )
+    assert support.level == ()
+    assert amount(support, "net") == 0

@@ -9,9 +9,11 @@ import openpyxl
 import pytest
 from making import bed, garden, planting, rectangle
 
+from planner.crops.german_names import OTHER_NAMES, crop_in_german
 from planner.garden import Garden, Rectangle, Site, Stretch
 from planner.garden.arrangements import Rows
 from planner.importing import workbook_rows
+from planner.importing.ground_columns import column_of
 from planner.importing.ground_table import preview, take
 from planner.importing.table_text import TableError
 
@@ -39,6 +41,65 @@ def workbook(rows, title: str = "Plan", before: tuple[str, ...] = ()) -> bytes:
     stream = io.BytesIO()
     book.save(stream)
     return stream.getvalue()
+
+
+def test_german_tables_are_understood(catalogue):
+    table = (
+        "Beetname;Länge in m;Breite in cm;Beetart;Gemüse;Anbau;Aussaat;Gepflanzt am;Abstand (cm);Von;Bis;Farbe\n"
+        "N1;4,80;120;Hochbeet;Möhren;Direktsaat;15. März;;5;0;2,4;rot\n"
+        "N1;;;;Karotte;;1.4.2026;20.5.2026;;2,4;4,8;\n"
+        "N1;;;;Weisskohl;Jungpflanzen;;;;;;\n"
+    )
+    for data in (table.encode(), table.encode("cp1252")):
+        found = read(data, catalogue)
+        assert not found.bad
+        assert [column.text for column in found.columns if not column.means] == ["Farbe"]
+        (made,) = found.beds
+        assert (made.outline.length, made.outline.width, made.kind) == (4.8, 1.2, "raised")
+        assert [(one.crop, one.start) for one in found.plantings] == [
+            ("carrot", "sown"),
+            ("carrot", "raised"),
+            ("cabbage", "bought"),
+        ]
+        assert found.plantings[0].arrangement.in_row_spacing == 0.05
+        assert found.plantings[0].pinned_dates.sow == D(2026, 3, 15)
+        assert "'Möhren' is taken for carrot" in found.rows[0].notes
+
+
+@pytest.mark.parametrize(
+    ("heading", "means", "unit"),
+    [
+        ("Length [feet]", "length", "ft"),
+        ("Width, inches", "width", "in"),
+        ("Spacing in inches", "spacing", "in"),
+        ("Spacing in", "spacing", "in"),
+        ("Länge in m", "length", "m"),
+        ("row_spacing_cm", "row spacing", "cm"),
+        ("Breite (Fuß)", "width", "ft"),
+        ("Plant out", "set out", ""),
+        ("Reihen", "rows", ""),
+        ("Inches", "", ""),
+    ],
+)
+def test_headings_with_their_units(heading, means, unit):
+    found = column_of(heading)
+    assert (found.means, found.unit) == (means, unit)
+
+
+def test_a_chosen_heading_keeps_its_unit(catalogue):
+    found = read("Bed,Lang (cm),Width (ft)\nA,480,4\n", catalogue, choice={"lang (cm)": "length"})
+    (made,) = found.beds
+    assert (made.outline.length, made.outline.width) == pytest.approx((4.8, 1.2192))
+
+
+def test_every_other_german_name_leads_to_one_crop(catalogue):
+    for name, others in OTHER_NAMES.items():
+        keys = {crop_in_german(catalogue, one).key for one in (name, *others)}
+        assert len(keys) == 1, name
+    for crop in catalogue.crops.values():
+        if crop.german is not None:
+            assert crop_in_german(catalogue, crop.german.value) is crop
+    assert crop_in_german(catalogue, "Salat") is None
 
 
 def test_beds_and_plantings_come_from_one_table(catalogue):

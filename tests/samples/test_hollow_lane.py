@@ -123,7 +123,7 @@ def test_arch_spans_the_barrow_path_with_a_foot_in_either_bed(hollow: Garden) ->
 
 def test_structures_of_every_promised_kind_are_there(hollow: Garden) -> None:
     kinds = sorted(s.kind for s in hollow.structures)
-    assert kinds == ["arch", "fence", "other", "shed", "tree", "tunnel", "wall"]
+    assert kinds == ["arch", "fence", "gate", "other", "shed", "tap", "tree", "tunnel", "wall"]
     tree = next(s for s in hollow.structures if s.kind == "tree")
     assert len(tree.opacity) == 12
     assert min(tree.opacity) < max(tree.opacity)

@@ -154,7 +154,7 @@ def test_a_garden_without_dates_has_no_work():
             [("pick", D(2026, 4, 1)), ("sow", D(2026, 5, 1))],
             "'pick' on 2026-04-01 is before 'sow' on 2026-05-01",
         ),
-        ([("dance", D(2026, 4, 1))], "kind 'dance'"),
+        ([("dance", D(2026, 4, 1))], "task 'dance'"),
     ],
 )
 def test_ticks_that_cannot_be_are_refused(ticks, words):

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ctypes
 import datetime as dt
 import io
+import math
 from typing import Any
 
 import numpy as np
@@ -92,6 +93,20 @@ class Paper:
     def picture(self, number: int) -> np.ndarray:
         """The page as grey values, 10 to the mm or so."""
         return np.asarray(self.document[number].render(scale=2).to_numpy()).min(axis=2)
+
+    def sizes(self, number: int) -> dict[str, float]:
+        """Sizes of all texts of a page as they are on paper, whatever turns or shrinks them. [points]"""
+        page, found = self.document[number], {}
+        reader = page.get_textpage()
+        for thing in page.get_objects(filter=[raw.FPDF_PAGEOBJ_TEXT], max_depth=5):
+            size, matrix = ctypes.c_float(), thing.get_matrix()
+            raw.FPDFTextObj_GetFontSize(thing.raw, size)
+            length = raw.FPDFTextObj_GetText(thing.raw, reader.raw, None, 0)
+            letters = (ctypes.c_ushort * (length // 2))()
+            raw.FPDFTextObj_GetText(thing.raw, reader.raw, letters, length)
+            words = "".join(map(chr, letters)).rstrip("\0")
+            found[words] = min(found.get(words, 99.0), size.value * math.hypot(matrix.b, matrix.d))
+        return found
 
     def fonts_embedded(self) -> bool:
         """Whether every font of every text carries its own file."""

@@ -13,6 +13,7 @@ import numpy as np
 import pvlib
 import pytest
 import resvg_py
+import shapely
 from making import bed, garden, planting, rectangle
 from paper_reading import Paper
 from PIL import Image
@@ -25,6 +26,7 @@ from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
 from planner.sheets.plan_files import MOST_WIDTH, PictureSizeError, plan_pdf, plan_png, plan_svg
 from planner.sheets.plan_page import PlanPage, plan_page
+from planner.sheets.plan_picture import plan_picture
 
 SAMPLES = sorted(path.stem for path in FOLDER.glob("*.bedwright"))
 SVG = "{http://www.w3.org/2000/svg}"
@@ -94,7 +96,8 @@ def test_the_svg_painted_by_another_program_is_the_png(name):
     high = min(ours.shape[0], theirs.shape[0])
     assert abs(ours.shape[0] - theirs.shape[0]) <= 1
     apart = np.abs(ours[:high] - theirs[:high])
-    assert apart.mean() < 3.0, "of 255"
+    # Every thin line and word adds a little: on a page without covers, supports and their explanation it is 2.7.
+    assert apart.mean() < 3.5, "of 255"
     assert (apart > 96).mean() < 0.004, "thin lines fall on other pixels, areas and words do not"
     other = grey(plan_png(page_of(name, hour=9), 1600))
     assert np.abs(ours - other).mean() > 1.5 * apart.mean(), "other shadows would be seen"
@@ -223,3 +226,41 @@ def test_many_plots_too_small_for_names_are_counted_not_listed():
     assert page.drawing.scale == 500
     assert sum(map(len, page.drawing.names.unnamed.values())) == 200
     assert page.key.rest == ("200 plots are too small for a name at this scale",)
+
+
+def test_covers_and_supports_are_drawn_while_they_are_there():
+    """A cover of May and a net from 1 June on, on days before, in and after; their ground against the bed's own sides."""
+    carrots = planting(
+        "p1",
+        "b1",
+        first="2026-04-01",
+        last="2026-09-30",
+        plot={"kind": "stretch", "start": 0.0, "end": 2.0},
+        covers=[{"kind": "netting", "first": "2026-05-01", "last": "2026-05-31"}],
+    )
+    peas = planting(
+        "p2",
+        "b1",
+        crop="pea",
+        first="2026-06-01",
+        last="2026-09-30",
+        plot={"kind": "stretch", "start": 2.0, "end": 4.8},
+        support={"kind": "net", "height": 1.5},
+    )
+    plan = Plan(garden(bed("b1", rectangle(4.8, 1.2, center=(10.0, 5.0), turn=90.0)), carrots, peas), 2026)
+    there = {day: plan_picture(plan, dt.date(2026, *day)) for day in ((4, 20), (5, 15), (6, 20), (10, 15))}
+    assert [len(one.covers) for one in there.values()] == [0, 1, 0, 0]
+    assert [len(one.supports) for one in there.values()] == [0, 0, 1, 0]
+    cover = there[5, 15].covers[0]
+    assert np.allclose(cover.ground.bounds, (9.4, 2.6, 10.6, 4.6))
+    assert len(cover.hoops) >= 2
+    assert all(cover.ground.buffer(1e-6).covers(shapely.LineString(hoop)) for hoop in cover.hoops)
+    bed_ground = shapely.box(9.4, 2.6, 10.6, 7.4)
+    lines = there[6, 20].supports[0].lines
+    assert lines
+    assert all(bed_ground.buffer(1e-6).covers(line) and line.bounds[1] > 4.6 - 1e-6 for line in lines)
+    said = plan_page(plan, dt.date(2026, 5, 15)).subtitle
+    assert said == "As it grows on 15 May 2026. Dashed lines: netting"
+    with_net = plan_svg(plan_page(plan, dt.date(2026, 6, 20)))
+    assert "Thick lines: net" in with_net
+    assert "stroke-dasharray" in plan_svg(plan_page(plan, dt.date(2026, 5, 15)))

@@ -9,13 +9,13 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from making import bed, catalogue_of, crop, garden, planting, ticked
+from making import bed, catalogue_of, crop, garden, planting, rectangle, ticked
 from paper_reading import TODAY, Paper
 
 from planner.amounts.work import work_between
 from planner.crops import load_catalogue
 from planner.crops.cautions import cautions
-from planner.garden import Climate, FrostDates, Garden, Site
+from planner.garden import Climate, FrostDates, Garden, Site, Structure
 from planner.listings.phrases import days_in_short
 from planner.listings.tasks import task_words
 from planner.listings.weeks import Week, weeks
@@ -170,6 +170,26 @@ def test_work_is_grouped_by_person_then_by_bed():
     with Paper(pdf(document, D(2026, 4, 6), D(2026, 4, 12))) as pages:
         words = pages.text(0)
     found = order_of(words, "Zoe", "Range 0", "Range 2", "Anybody", "Range 1")
+    assert found == sorted(found)
+
+
+@pytest.mark.parametrize(
+    ("walk", "order"),
+    [((), (2, 3, 1, 0)), (("b1", "b3"), (1, 3, 2, 0)), (("b0", "b1", "b2", "b3"), (0, 1, 2, 3))],
+)
+def test_beds_stand_in_walking_order(walk, order):
+    """Beds in a line at 0, 3, 6 and 5 m with a gate at 7 m: the order of the walk by hand, else that of the way, on paper."""
+    beds = [
+        bed(f"b{k}", rectangle(1.0, 1.0, center=(x, 0)), name=f"Range {k}")
+        for k, x in enumerate((0, 3, 6, 5))
+    ]
+    plantings = [planting(f"p{k}", f"b{k}", first=D(2026, 4, 6)) for k in range(4)]
+    gate = Structure(id="g", name="Gate", kind="gate", height=1.0, outline=rectangle(0.5, 0.5, center=(7, 0)))
+    site = Site(name="Hollow Lane", walk=walk)
+    document = garden(*beds, *plantings, climate=CLIMATE, site=site, structures=(gate,))
+    with Paper(pdf(document, D(2026, 4, 6), D(2026, 4, 12))) as pages:
+        words = pages.text(0)
+    found = order_of(words, *(f"Range {k}" for k in order))
     assert found == sorted(found)
 
 

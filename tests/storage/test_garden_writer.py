@@ -83,5 +83,5 @@ def test_only_what_is_new_is_turned_into_text(monkeypatch: pytest.MonkeyPatch) -
     monkeypatch.setattr(document, "written", lambda *args: made.append(args) or written(*args))
     assert writer.dump(after) != first
     assert len(made) == 1
-    parts = ("beds", "structures", "plantings", "varieties", "stock", "benches", "dressings", "shed", "store_places", "offers", "planting_stock", "notes", "records", "waived")  # fmt: skip
+    parts = ("beds", "structures", "plantings", "varieties", "stock", "benches", "dressings", "shed", "store_places", "offers", "planting_stock", "notes", "trials", "wishes", "records", "waived")  # fmt: skip
     assert len(writer._texts) == sum(len(getattr(after, name)) for name in parts)

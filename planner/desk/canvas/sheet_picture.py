@@ -22,6 +22,7 @@ from planner.desk.canvas.north_and_scale import paint_north_and_scale
 from planner.desk.canvas.paper import paint_paper
 from planner.desk.canvas.rulers import Rulers
 from planner.desk.canvas.selection import paint_selection
+from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.model.document import Document
 from planner.desk.theme.palette import LookSwitch
 
@@ -44,6 +45,7 @@ class SheetPicture(Camera):
     labels : LabelLayer
     light : LightLayer
     access : AccessLayer
+    walk : WalkLayer
     findings : OpenFindings or None
         What is marked; None marks nothing.
     finding : Finding or None
@@ -57,6 +59,7 @@ class SheetPicture(Camera):
         self.labels = LabelLayer(self)
         self.light = LightLayer(self)
         self.access = AccessLayer(self)
+        self.walk = WalkLayer(self)
         self.findings: OpenFindings | None = None
         self.finding: Finding | None = None
         self._snap_lines: guides.SnapLines = (None, None)
@@ -116,6 +119,7 @@ class SheetPicture(Camera):
         paint_selection(painter, self, self.handles())
         if self.findings is not None:
             paint_finding_marks(painter, self, self.findings.open, self.finding)
+        self.walk.paint(painter)
         guides.paint_snap_lines(painter, self, self._snap_lines)
         self.paint_gesture(painter)
         if not self.snapshot.taking:

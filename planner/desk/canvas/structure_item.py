@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPainterPath, QPen
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
@@ -13,11 +15,11 @@ from planner.desk.theme.palette import Look
 from planner.garden import Structure
 from planner.ground import shapes
 from planner.ground.obstacles import footprint
-from planner.ground.ribs import ribs
+from planner.ground.ribs import Line, marks, ribs
 
 #: Order of painting above the beds (0). Tunnels and glasshouses lie under the beds inside them, arches over
 #: the paths they cross.
-_LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25}
+_LAYERS = {"tunnel": -5, "glasshouse": -5, "arch": 30, "tree": 25, "gate": 6}
 _USUAL_LAYER = 5
 
 
@@ -31,6 +33,7 @@ class StructureItem(QGraphicsItem):
         self._outline = QPainterPath()
         self._feet = QPainterPath()
         self._ribs: tuple[QLineF, ...] = ()
+        self._marks: tuple[QLineF, ...] = ()
 
     def show_structure(self, structure: Structure, look: Look) -> None:
         """Show a structure; does nothing where nothing changed.
@@ -46,13 +49,16 @@ class StructureItem(QGraphicsItem):
         self.structure, self.look = structure, look
         self._outline = transform.path(shapes.plan_polygon(structure.outline))
         self._feet = transform.path(footprint(structure)) if structure.kind == "arch" else QPainterPath()
-        self._ribs = tuple(QLineF(transform.to_scene(*a), transform.to_scene(*b)) for a, b in ribs(structure))
+        self._ribs, self._marks = _lines(ribs(structure)), _lines(marks(structure))
         self.setZValue(_LAYERS.get(structure.kind, _USUAL_LAYER))
         self.update()
 
     @override
     def boundingRect(self) -> QRectF:
-        return self._outline.boundingRect().adjusted(-8, -8, 8, 8)
+        around = self._outline.boundingRect()
+        for line in self._marks:
+            around = around.united(QRectF(line.p1(), line.p2()).normalized())
+        return around.adjusted(-8, -8, 8, 8)
 
     @override
     def shape(self) -> QPainterPath:
@@ -81,9 +87,21 @@ class StructureItem(QGraphicsItem):
             painter.drawLine(rib)
         if not self._feet.isEmpty():
             painter.fillPath(self._feet, self.look.ink)
+        if self._marks:
+            mark = QPen(line, 1.6)
+            mark.setCosmetic(True)
+            painter.setPen(mark)
+            painter.drawLines(self._marks)
+
+
+def _lines(found: Sequence[Line]) -> tuple[QLineF, ...]:
+    """Lines on the plan as lines of the scene."""
+    return tuple(QLineF(transform.to_scene(*a), transform.to_scene(*b)) for a, b in found)
 
 
 def _fill_colour(structure: Structure, look: Look) -> QColor:
+    if structure.kind == "gate":
+        return look.sheet  # the opening in its fence
     fill = QColor(look.glass if structure.kind in ("tunnel", "glasshouse") else look.built)
     if structure.kind in ("tunnel", "glasshouse", "arch"):
         fill.setAlphaF(0.16)

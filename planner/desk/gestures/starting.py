@@ -8,6 +8,7 @@ from typing import Protocol, get_args
 from PySide6.QtCore import Qt
 
 from planner.desk.canvas.handles import Handle
+from planner.desk.canvas.walk_layer import WalkLayer
 from planner.desk.gestures.base import Gesture, GestureView, Pointer, Tool
 from planner.desk.gestures.drawing import DrawCircle, DrawPolygon, DrawRectangle, Make
 from planner.desk.gestures.drawing_support import DrawSupport
@@ -15,6 +16,7 @@ from planner.desk.gestures.measuring import Measure
 from planner.desk.gestures.moving import MovePlanting, MovePlantings, MoveThings
 from planner.desk.gestures.picking import RubberBand
 from planner.desk.gestures.sizing import ResizeOutline, ResizePlot
+from planner.desk.gestures.walking import MoveInWalk
 from planner.desk.model.document import Document
 from planner.garden import Garden, Outline, edits
 from planner.garden.beds import USUAL_HEIGHTS, StructureKind
@@ -28,7 +30,9 @@ _BEDS: dict[Tool, Callable[[GestureView, Make, Pointer], Gesture]] = {
 
 
 class PickingView(GestureView, Protocol):
-    """A view of which things and handles can be picked."""
+    """A view of which things, handles and numbers of the walk can be picked."""
+
+    walk: WalkLayer
 
     def handle_at(self, at: Pointer) -> Handle | None:
         """The handle under the pointer."""
@@ -46,8 +50,8 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
     ----------
     view : PickingView
     tool : str
-        ``select``, ``rectangle``, ``polygon``, ``circle``, ``measure``, ``support``, or
-        ``structure:`` and its kind.
+        ``select``, ``rectangle``, ``polygon``, ``circle``, ``measure``, ``walk``, ``support``,
+        or ``structure:`` and its kind.
     at : Pointer
     """
     document = view.document
@@ -55,6 +59,9 @@ def begin(view: PickingView, tool: Tool, at: Pointer) -> Gesture | None:
         return _BEDS[tool](view, lambda outline: _add_bed(document, outline), at)
     if tool == "measure":
         return Measure(view, at)
+    if tool == "walk":
+        bed = view.walk.bed_at(at.view) or view.sheet.bed_at(at.scene, 0.0)
+        return MoveInWalk(view, view.walk, bed) if bed in view.walk.order else None
     if tool == "support":
         if document.selected_plantings:
             return DrawSupport(view, document.selected_plantings[0], at)

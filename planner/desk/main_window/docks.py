@@ -12,6 +12,7 @@ from planner.desk.panels.contents_tree import ContentsTree
 from planner.desk.panels.crop_list import CropList
 from planner.desk.panels.details import Details
 from planner.desk.panels.findings_panel import FindingsPanel
+from planner.desk.panels.walk_list import WalkList
 from planner.desk.theme.palette import LookSwitch
 
 #: Breadth of the docks at first. [pixels]
@@ -27,7 +28,7 @@ class Docks:
     Attributes
     ----------
     left, right : QTabWidget
-    crops, contents : CropList, ContentsTree
+    crops, contents, walk : CropList, ContentsTree, WalkList
         At the left.
     details, findings : Details, FindingsPanel
         At the right.
@@ -39,9 +40,12 @@ class Docks:
         self._window, self._model = window, findings
         self.crops = CropList(document, look)
         self.contents = ContentsTree(document)
+        self.walk = WalkList(document)
         self.details = Details(document)
         self.findings = FindingsPanel(findings)
-        self.left = _tabs("Crops and contents", {"Crops": self.crops, "Contents": self.contents})
+        self.left = _tabs(
+            "Crops and contents", {"Crops": self.crops, "Contents": self.contents, "Walk": self.walk}
+        )
         self.right = _tabs("Details and findings", {"Details": self.details, "Findings": self.findings})
         self._left_dock = _dock(window, "crops", "Crops", self.left)
         self._right_dock = _dock(window, "details", "Details", self.right)
@@ -69,6 +73,12 @@ class Docks:
         self.left.setCurrentWidget(self.crops)
         self.crops.search.setFocus(Qt.FocusReason.ShortcutFocusReason)
         self.crops.search.selectAll()
+
+    def show_walk(self) -> None:
+        """Show the beds in walking order, ready to be moved in it."""
+        self._left_dock.show()
+        self.left.setCurrentWidget(self.walk)
+        self.walk.list.setFocus(Qt.FocusReason.ShortcutFocusReason)
 
     def show_details(self) -> None:
         """Show the details of what is selected, ready to type in the first field."""

@@ -7,8 +7,8 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QUrl
-from PySide6.QtGui import QDesktopServices
+from PySide6.QtCore import Qt, QUrl
+from PySide6.QtGui import QDesktopServices, QGuiApplication
 from PySide6.QtWidgets import QWidget
 
 from planner.desk.main_window.files import Files
@@ -16,7 +16,7 @@ from planner.desk.main_window.prompts import Prompts
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
 from planner.errors import BedwrightError
-from planner.words import say
+from planner.words import say, say_count
 
 if TYPE_CHECKING:
     from planner.sheets.kinds import SheetKind, SheetWish
@@ -128,6 +128,36 @@ class Exports:
             self._say(message.text)
         return message.printed
 
+    def everything(self) -> bool:
+        """Write all sheets, tables, calendar, ground and plan into a folder that the person names."""
+        from planner.sheets.folder import FolderFile, FolderWish, write_folder
+
+        start = str(Path(self._files.suggestion(".pdf", "")).parent)
+        folder = self._prompts.folder(self._window, start, say("Everything into a folder"))
+        if not folder:
+            return False
+        plan, wish = self._document.plan, FolderWish(paper_of(self._document))
+        files: list[FolderFile] = []
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            written = self._write(
+                Path(folder), lambda: files.extend(write_folder(plan, folder, wish, dt.date.today())), ""
+            )
+        finally:
+            QGuiApplication.restoreOverrideCursor()
+        if written:
+            count = sum(not one.why_not for one in files)
+            self._say(
+                say_count(
+                    "{count} file written to {folder}",
+                    "{count} files written to {folder}",
+                    count,
+                    folder=folder,
+                )
+            )
+            self._show(Path(folder))
+        return written
+
     # -- tables -----------------------------------------------------------------------------
 
     def calendar_file(self) -> bool:
@@ -184,6 +214,17 @@ class Exports:
             target, lambda: write_export(data, target, kind), f"Shopping list written to {target}"
         )
 
+    def pocket_page(self) -> bool:
+        """Write the page for a phone to a file that the person names."""
+        from planner.sheets.pocket_page import write_pocket_page
+
+        title, plan = say("Pocket page for a phone"), self._document.plan
+        target = self._ask_for_target(".html", say("Page (*.html)"), title)
+        if target is None:
+            return False
+        done = say("Written to {file}; send it to the phone and open it there in a browser", file=str(target))
+        return self._write(target, lambda: write_pocket_page(plan, target, dt.date.today()), done)
+
     # -- writing ----------------------------------------------------------------------------
 
     def _ask_for_target(self, suffix: str, kinds: str, title: str, what: str = "") -> Path | None:
@@ -196,8 +237,11 @@ class Exports:
 
     def _write(self, target: Path, write: Callable[[], object], done: str) -> bool:
         """Write a file; say that it was written, or show why it could not be."""
+        from planner.sheets.pdf_metadata import made_at, now
+
         try:
-            write()
+            with made_at(now()):
+                write()
         except BedwrightError as error:
             self._prompts.show_error(self._window, str(error))
             return False

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu
@@ -13,9 +14,16 @@ from planner import resources
 from planner.desk.main_window.files import Files
 from planner.desk.main_window.prompts import SUFFIX
 from planner.desk.main_window.sheet_view import SheetView
+from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.storage.versions import Version
 from planner.words import say
+
+if TYPE_CHECKING:
+    from planner.desk.main_window.take_dialog import TakeDialog
+
+#: Of more beds and structures that were brought in none is selected: their details would take long.
+MOST_SELECTED = 200
 
 
 class FileCommands:
@@ -48,6 +56,33 @@ class FileCommands:
         """Save the garden to a file that the person names."""
         self._files.save_as()
 
+    def bring_in(self) -> None:
+        """Bring beds, plantings and outlines from a file that the person chooses, after they were shown."""
+        from planner.importing.taken_file import ENDINGS
+
+        endings = " ".join(f"*{ending}" for group in ENDINGS.values() for ending in group)
+        kinds = say("Tables, drawings and maps ({endings});;All files (*)", endings=endings)
+        path = self._files.document.path
+        chosen = self._files.prompts.open_path(
+            self._files.window, str(path.parent) if path else "", kinds, say("Bring in beds and plantings")
+        )
+        if chosen:
+            self.bring_in_path(chosen)
+
+    def bring_in_path(self, path: str) -> TakeDialog:
+        """Show what a file would bring."""
+        from planner.desk.main_window.take_dialog import TakeDialog
+
+        dialog = TakeDialog(self._files.window, self._files.document, self._view.look, path)
+        dialog.accepted.connect(lambda: self._show_made(dialog.made))
+        dialog.open()
+        return dialog
+
+    def _show_made(self, made: Sequence[str]) -> None:
+        if len(made) <= MOST_SELECTED:
+            self._files.document.select(made)
+        self._view.show_all()
+
     def show_versions(self) -> None:
         """Show what the file held at its last saves; one of them can be taken back, as one step."""
         from planner.desk.main_window.versions_dialog import VersionsDialog
@@ -65,6 +100,27 @@ class FileCommands:
         when = f"{saved:%d %b %Y, %H:%M}"
         if self._files.document.commit(say("Take back the version of {when}", when=when), garden):
             self._say(say("This is the version of {when}. Undo brings back what was here.", when=when))
+
+    def take_notes(self) -> None:
+        """Show what notes from the pocket page would bring; what is new is taken as one step."""
+        from planner.desk.main_window.notes_dialog import NotesDialog
+        from planner.importing.notes_file import load_notes
+
+        files = self._files
+        path = files.document.path
+        paths = files.prompts.notes_paths(files.window, str(path.parent) if path is not None else "")
+        if not paths:
+            return
+        try:
+            notes = [load_notes(path) for path in paths]
+        except BedwrightError as error:
+            files.prompts.show_error(files.window, str(error))
+            return
+        dialog = NotesDialog(
+            files.window, files.document, [Path(path).name for path in paths], notes, self._say
+        )
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.open()
 
     def open_path(self, path: Path) -> bool:
         """Open a file, after a question about unsaved changes; False where it was not opened."""

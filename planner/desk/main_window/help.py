@@ -20,8 +20,8 @@ KEYS = """
 <tr><td><b>Tab, Shift + Tab</b></td><td>go through beds and plantings</td></tr>
 <tr><td><b>Arrows</b></td><td>move what is selected by a grid step; with <b>Shift</b> finely</td></tr>
 <tr><td><b>Enter</b></td><td>to the details of what is selected</td></tr>
-<tr><td><b>W</b></td><td>write down what happened to what is selected: type “sown yesterday”, “slugs, half of it”, <b>Enter</b></td></tr>
-<tr><td><b>Ctrl + Shift + W</b></td><td>enter a walk: <b>Enter</b> in an empty line goes to the next bed, <b>Shift + Enter</b> back; a number ticks off work</td></tr>
+<tr><td><b>E</b></td><td>enter what happened to what is selected: type “sown yesterday”, “slugs, half of it”, <b>Enter</b></td></tr>
+<tr><td><b>Ctrl + Shift + E</b></td><td>enter a walk: <b>Enter</b> in an empty line goes to the next bed, <b>Shift + Enter</b> back; a number ticks off work</td></tr>
 <tr><td><b>Escape, Ctrl + 1</b></td><td>from anywhere back to the plan</td></tr>
 </table>
 <h3>Planting a crop</h3>
@@ -37,6 +37,7 @@ KEYS = """
 <tr><td><b>R, P, O</b></td><td>rectangular, polygon, round bed</td></tr>
 <tr><td><b>Ctrl + B</b></td><td>beds by typing their size, or a whole range of them</td></tr>
 <tr><td><b>M</b></td><td>measure</td></tr>
+<tr><td><b>W</b></td><td>the walk along the beds: drag a bed's number onto another bed, or a line of the list; <b>Alt + up, down</b> moves it</td></tr>
 <tr><td><b>V</b>, Escape</td><td>back to selecting</td></tr>
 </table>
 """

@@ -87,6 +87,12 @@ class Navigation:
         """Enter a walk, bed after bed."""
         self._pages.bring(self._pages.walk)
 
+    def show_walk(self) -> None:
+        """Show the walk along the beds on the sheet and as a list."""
+        self._pages.show_sheet()
+        self._docks.show_walk()
+        self._view.take_tool("walk")
+
     def find_crop(self) -> None:
         """Go to the list of crops, to look for one."""
         self._docks.find_crop()

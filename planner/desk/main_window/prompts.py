@@ -8,6 +8,8 @@ from pathlib import Path
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFileDialog, QMessageBox, QWidget
 
+from planner.words import say
+
 #: Suffix of garden files.
 SUFFIX = ".bedwright"
 #: Kinds of files to choose from.
@@ -20,9 +22,16 @@ class Prompts:
     #: Whether a written sheet is opened in the system's viewer.
     may_show = True
 
-    def open_path(self, parent: QWidget, folder: str) -> str:
+    def open_path(
+        self, parent: QWidget, folder: str, kinds: str = GARDENS, title: str = "Open a garden"
+    ) -> str:
         """Which file to open; empty for none."""
-        return QFileDialog.getOpenFileName(parent, "Open a garden", folder, GARDENS)[0]
+        return QFileDialog.getOpenFileName(parent, title, folder, kinds)[0]
+
+    def notes_paths(self, parent: QWidget, folder: str) -> list[str]:
+        """Which files of notes to take in; none for none."""
+        kinds = say("Notes from the pocket page (*.json);;All files (*)")
+        return QFileDialog.getOpenFileNames(parent, say("Take notes from outside"), folder, kinds)[0]
 
     def save_path(
         self, parent: QWidget, suggestion: str, kinds: str = GARDENS, title: str = "Save the garden"
@@ -37,6 +46,10 @@ class Prompts:
         chosen = dialog.selectedFiles()
         dialog.deleteLater()
         return chosen[0] if accepted and chosen else ""
+
+    def folder(self, parent: QWidget, start: str, title: str) -> str:
+        """A folder to write into; empty for none."""
+        return QFileDialog.getExistingDirectory(parent, title, start)
 
     def keep_changes(self, parent: QWidget, name: str) -> str:
         """``save``, ``leave`` or ``stay`` before a changed garden is closed."""

@@ -91,6 +91,7 @@ class SheetView(SheetPicture):
         """Take another tool in hand."""
         self.cancel_gesture()
         self.tool = tool
+        self.walk.show(tool == "walk")
         self._show_cursor()
         self.tool_changed.emit(tool)
 
@@ -152,7 +153,8 @@ class SheetView(SheetPicture):
         if shape is None and self.gesture is not None:
             shape = self.gesture.cursor
         elif shape is None:
-            shape = Qt.CursorShape.ArrowCursor if self.tool == "select" else Qt.CursorShape.CrossCursor
+            arrow = self.tool in ("select", "walk")
+            shape = Qt.CursorShape.ArrowCursor if arrow else Qt.CursorShape.CrossCursor
         self.viewport().setCursor(shape)
 
     # -- what lies under the pointer --------------------------------------------------------
@@ -210,6 +212,9 @@ class SheetView(SheetPicture):
             self.viewport().setCursor(
                 Qt.CursorShape.SizeAllCursor if over_handle else Qt.CursorShape.ArrowCursor
             )
+        elif self.tool == "walk":
+            over = self.walk.bed_at(at.view) is not None
+            self.viewport().setCursor(Qt.CursorShape.OpenHandCursor if over else Qt.CursorShape.ArrowCursor)
 
     @override
     @guarded

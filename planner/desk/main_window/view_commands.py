@@ -111,11 +111,6 @@ class ViewCommands:
         self._settings.setValue("look", wish)
         self._look.choose(wish)
 
-    def restore_look(self) -> None:
-        """Take the look that was chosen last."""
-        wish = str(self._settings.value("look", "system"))
-        self._look.choose(wish if wish in ("system", "light", "dark") else "system")
-
     def reset_layout(self) -> None:
         """Bring the docks back to where they were at first."""
         self._docks.reset()

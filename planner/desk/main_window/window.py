@@ -26,7 +26,7 @@ from planner.desk.model.background_jobs import JobQueue
 from planner.desk.model.document import Document
 from planner.desk.model.findings_model import FindingsModel
 from planner.desk.panels.ribbon import Ribbon
-from planner.desk.theme.palette import LookSwitch
+from planner.desk.theme.palette import LookSwitch, remembered_look
 from planner.desk.theme.style_sheet import style_sheet
 from planner.words import say
 
@@ -62,18 +62,18 @@ class Window(QMainWindow):
         self.document = document if document is not None else Document()
         self.prompts = prompts if prompts is not None else Prompts()
         self.files = Files(self, self.document, self.settings, self.prompts)
+        self.look.choose(remembered_look(self.settings))
         self._make_parts()
         self._make_menus()
         self._connect_document()
         self._connect_sheet()
         self._connect_panels()
         self._connect_pages()
-        self._follow_look()
+        self._follow_look()  # once: to style all parts takes as long as to make them
         self._follow_title()
         self._follow_selection()
         self.status.message.clear()
         self.resize(QSize(WIDTH, HEIGHT).boundedTo(room_on_screen(self)))
-        self.commands.view.restore_look()
         self._actions[f"look {self.look.wish}"].setChecked(True)
         self.docks.restore(self.settings)
         self.view.setFocus()  # letters are commands there
@@ -153,6 +153,7 @@ class Window(QMainWindow):
         docks.details.righted.connect(self.status.righted)
         docks.details.bed.sheet_button.clicked.connect(self.commands.exports.sheets_of_selected_beds)
         docks.details.planting.series.clicked.connect(self.commands.draw.new_series)
+        docks.walk.shown.connect(lambda: self.view.take_tool("walk"))
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
         docks.findings.chosen.connect(navigation.show_finding)

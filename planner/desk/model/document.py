@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 import time
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
@@ -205,7 +205,7 @@ class Document(QObject):
         self._stable = garden
         self.plan = self._stable_plan = Plan(garden, usual_year(garden, dt.date.today()), self.catalogue)
         self.day = usual_day(self.plan)
-        self._begin_placing()
+        self._place_later(self.plan.plantings, anew=True)
         self.garden_changed.emit()
         self.year_changed.emit()
         self.day_changed.emit()
@@ -213,12 +213,22 @@ class Document(QObject):
         self.renamed.emit()
         self.opened.emit()
 
-    def _begin_placing(self) -> None:
-        """Place the plantings of the year a few beds at a time, where they are many."""
-        many = len(self.plan.plantings) > PLACED_AT_ONCE
-        self.unplaced = dict.fromkeys(bed.id for bed in self.plan.beds) if many else {}
-        self._placed = set()
-        self._placing.start() if many else self._placing.stop()
+    def _place_later(self, plantings: Sequence[Planting], *, anew: bool = False) -> None:
+        """Place plantings a few beds at a time, where they are many.
+
+        Parameters
+        ----------
+        plantings : sequence of Planting
+        anew : bool
+            Whether nothing of the garden is placed yet: beds without plantings are shown a few at a time too.
+        """
+        if anew:
+            self.unplaced, self._placed = {}, set()
+            self._placing.stop()
+        if len(plantings) > PLACED_AT_ONCE:
+            beds = (bed.id for bed in self.plan.beds) if anew else (one.bed for one in plantings)
+            self.unplaced = {**self.unplaced, **dict.fromkeys(beds)}
+            self._placing.start()
 
     def _place_some(self) -> None:
         """Place some beds, or show those that were placed: both together would take too long."""
@@ -270,7 +280,7 @@ class Document(QObject):
             if self.day is not None:
                 self.day = usual_day(self.plan)
             self._drop_gone_selection()
-            self._begin_placing()
+            self._place_later(self.plan.plantings, anew=True)
             self.year_changed.emit()
             self.garden_changed.emit()
             self.day_changed.emit()
@@ -330,7 +340,12 @@ class Document(QObject):
     def _show(self, garden: Garden) -> None:
         seen = garden is self.garden
         if garden is not self._stable:
+            before = self._stable.plantings_by_id
             self._stable_plan = self._stable_plan.after(garden)
+            if not seen:
+                self._place_later(
+                    [one for one in self._stable_plan.plantings if before.get(one.id) is not one]
+                )
         self._stable = garden
         if seen:  # the end of a preview: everything shows it already
             self.plan = self._stable_plan

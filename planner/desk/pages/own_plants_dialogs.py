@@ -9,7 +9,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QListWidget,
     QListWidgetItem,
-    QPlainTextEdit,
     QVBoxLayout,
     QWidget,
 )
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 from planner.crops import Catalogue
 from planner.desk.model.phrases import with_variety
 from planner.desk.pages.figure_model import own_figure_words
+from planner.desk.pages.import_preview import ImportPreview
 from planner.garden import Garden, OwnFigure, OwnWord
 from planner.garden.own_catalogue import own_catalogue
 from planner.garden.site import UnitSystem
@@ -86,40 +86,25 @@ class TakeDialog(QDialog):
         return [key for kind, key in keys if kind == "crop"], [key for kind, key in keys if kind == "variety"]
 
 
-class TableDialog(QDialog):
+class TableDialog(ImportPreview):
     """What a table of varieties would bring, row by row, and what of it cannot be read."""
 
     def __init__(
         self, parent: QWidget, found: variety_table.Preview, catalogue: Catalogue, units: UnitSystem
     ) -> None:
-        super().__init__(parent)
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle(say("Import a table of varieties"))
-        self.resize(680, 440)
+        super().__init__(parent, say("Import a table of varieties"), say("Rows of the table"))
         good, bad = len(found.good), len(found.rows) - len(found.good)
         lines = [say_count("{count} row can be taken over.", "{count} rows can be taken over.", good)]
         if bad:
             lines.append(say_count("{count} row cannot.", "{count} rows cannot.", bad))
         if found.passed_over:
             lines.append(say("Columns passed over: {columns}.", columns=join_list(list(found.passed_over))))
-        head = QLabel(" ".join(lines))
-        head.setTextFormat(Qt.TextFormat.PlainText)
-        head.setWordWrap(True)
-        text = QPlainTextEdit("\n".join(row_words(row, catalogue, units) for row in found.rows))
-        text.setReadOnly(True)
-        text.setAccessibleName(say("Rows of the table"))
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
+        self.show_file(
+            " ".join(lines),
+            (row_words(row, catalogue, units) for row in found.rows),
+            say_count("Import {count} variety", "Import {count} varieties", found.number),
+            can_be_taken=bool(good),
         )
-        ok = buttons.button(QDialogButtonBox.StandardButton.Ok)
-        ok.setText(say_count("Import {count} variety", "Import {count} varieties", found.number))
-        ok.setEnabled(bool(good))
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
-        column = QVBoxLayout(self)
-        column.addWidget(head)
-        column.addWidget(text, 1)
-        column.addWidget(buttons)
 
 
 def row_words(row: variety_table.Row, catalogue: Catalogue, units: UnitSystem) -> str:

@@ -67,6 +67,10 @@ class PaperPage(QWidget):
         self.words = QLabel()
         self.words.setWordWrap(True)
         self.words.setProperty("second", True)
+        self.missing = QLabel()
+        self.missing.setWordWrap(True)
+        self.missing.setProperty("warn", True)
+        self.missing.hide()
         self.save, self.send = QPushButton(say("Save as PDF…")), QPushButton(say("Print…"))
         self.calibrate = QPushButton(say("Calibration page…"))
         self._lay_out()
@@ -93,6 +97,7 @@ class PaperPage(QWidget):
         column = QVBoxLayout(right)
         column.setContentsMargins(8, 0, 0, 0)
         column.addWidget(self.words)
+        column.addWidget(self.missing)
         column.addWidget(self.choices)
         column.addLayout(buttons)
         column.addWidget(self.preview, 1)
@@ -156,8 +161,18 @@ class PaperPage(QWidget):
             self.preview.say_why_not(str(error))
             return
         if wanted != self._shown:
+            if self._shown is None or wanted[0] is not self._shown[0]:
+                self._say_what_is_missing(wanted[0])
             self._shown = wanted
             self.preview.show_sheets(*wanted)
+
+    def _say_what_is_missing(self, plan: Plan) -> None:
+        """Say above the sheets which signs of the garden's names they cannot show."""
+        from planner.sheets.missing_signs import missing_in, missing_words
+
+        words = missing_words(missing_in(plan))
+        self.missing.setText("\n".join(words))
+        self.missing.setVisible(bool(words))
 
     def _ask(self, signal: SignalInstance) -> None:
         try:

@@ -46,10 +46,21 @@ class SheetChoices(QWidget):
         self.who = _combo(say("Tended by"))
         self.first = self._day_field(say("First day"))
         self.last = self._day_field(say("Last day"))
-        self.day = self._day_field(say("Day of the walk"))
+        self.day = self._day_field(say("Day of the walk or map"))
         self.paper = _combo(say("Paper size"))
         for name, words in (("a4", "A4"), ("letter", "Letter")):
             self.paper.addItem(words, name)
+        self.map_form = _combo(say("Form of the map"))
+        for form, words in (
+            ("", say("one day")),
+            ("strip", say("four days of the year")),
+            ("poster", say("poster")),
+        ):
+            self.map_form.addItem(words, form)
+        self.poster = QLineEdit("2x2")
+        self.poster.setAccessibleName(say("Pages of the poster across and down, or its scale"))
+        self.poster.setToolTip(say("Pages across and down, as 2x3, or a scale, as 1:25"))
+        self.poster.setMaximumWidth(80)
         self.labels = _combo(say("Sheet of labels"))
         self.own_labels = QLineEdit()
         self.labels.setEditable(True)
@@ -64,8 +75,9 @@ class SheetChoices(QWidget):
         self.codes = QCheckBox(say("with codes"))
         self.per_row = QCheckBox(say("one a row"))
         self._groups = self._make_groups()
-        for combo in (self.bed, self.who, self.paper):
+        for combo in (self.bed, self.who, self.paper, self.map_form):
             combo.activated.connect(lambda _index: self.changed.emit())
+        self.poster.editingFinished.connect(self.changed)
         self.labels.activated.connect(lambda _index: self.changed.emit())
         self.own_labels.editingFinished.connect(self.changed)
         self.shift.editingFinished.connect(self.changed)
@@ -79,6 +91,8 @@ class SheetChoices(QWidget):
             "beds": [QLabel(say("Beds")), self.bed],
             "days": [QLabel(say("from")), self.first, QLabel(say("to")), self.last],
             "people": [QLabel(say("tended by")), self.who],
+            "map form": [QLabel(say("as")), self.map_form],
+            "poster": [QLabel(say("pages or scale")), self.poster],
             "day": [QLabel(say("on")), self.day],
             "paper": [QLabel(say("Paper size")), self.paper],
             "labels": [QLabel(say("Sheet of labels")), self.labels],
@@ -132,12 +146,14 @@ class SheetChoices(QWidget):
         """Show the choices of a kind of sheets."""
         from planner.sheets import kinds
 
-        self.kind = kind
+        self.kind, form = kind, self.map_form.currentData()
         shown = {
             "beds": kind in kinds.OF_BEDS,
             "days": kind in kinds.OF_DAYS,
             "people": kind in kinds.OF_PEOPLE and self.who.count() > 1,
-            "day": kind in kinds.OF_A_DAY,
+            "day": kind in kinds.OF_A_DAY and not (kind == "map" and form == "strip"),
+            "map form": kind == "map",
+            "poster": kind == "map" and form == "poster",
             "paper": kind != "labels",
         }
         for name, widgets in self._groups.items():
@@ -153,7 +169,9 @@ class SheetChoices(QWidget):
             Where what was typed is not possible.
         """
         from planner.sheets import kinds
+        from planner.sheets.poster import poster_wish
 
+        form = self.map_form.currentData() if self.kind == "map" else ""
         bed, who, kind = self.bed.currentData(), self.who.currentData(), self.kind
         return kinds.SheetWish(
             kind=kind,
@@ -162,6 +180,8 @@ class SheetChoices(QWidget):
             last=self.last.day if kind in kinds.OF_DAYS else None,
             tended_by=(who,) if who and kind in kinds.OF_PEOPLE else None,
             day=self.day.day if kind in kinds.OF_A_DAY else None,
+            strip=form == "strip",
+            poster=poster_wish(self.poster.text()) if form == "poster" else None,
             paper=self.paper.currentData(),
             labels=self._labels() if kind == "labels" else "",
             used=self.used.value(),

@@ -7,22 +7,14 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QShowEvent
-from PySide6.QtWidgets import (
-    QDialog,
-    QDialogButtonBox,
-    QFileDialog,
-    QLabel,
-    QPlainTextEdit,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QFileDialog, QLabel, QPushButton, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.amounts import needs
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.document import Document
 from planner.desk.model.phrases import cannot_be_written
+from planner.desk.pages.import_preview import ImportPreview
 from planner.desk.pages.lot_model import LotModel
 from planner.desk.pages.tables import CropChoice, plain_table
 from planner.desk.theme.plain_tips import plain_tip
@@ -167,7 +159,13 @@ class StockPage(QWidget):
         except OSError as error:
             self.wrong.emit(f"{path} cannot be read: {error.strerror}. Check the name and the folder.")
             return
-        dialog = _PreviewDialog(self, preview)
+        dialog = ImportPreview(self, say("Import a table of seed"), say("Rows of the table"))
+        dialog.show_file(
+            _summary(len(preview.good), len(preview.bad)),
+            map(_row_words, preview.rows),
+            say_count("Import {count} lot", "Import {count} lots", len(preview.good)),
+            can_be_taken=bool(preview.good),
+        )
         dialog.accepted.connect(lambda: self.add_lots(preview))
         dialog.open()
 
@@ -196,31 +194,11 @@ def _first_few(lines: list[str]) -> str:
     return "; ".join([*lines[:MOST_NAMED], *rest]) + ("." if lines else "")
 
 
-class _PreviewDialog(QDialog):
-    """What would be imported, and what cannot be."""
-
-    def __init__(self, parent: QWidget, preview: stock_table.Preview) -> None:
-        super().__init__(parent)
-        self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        self.setWindowTitle("Import a table of seed")
-        self.resize(640, 420)
-        words = f"{len(preview.good)} rows can be taken over"
-        words += f", {len(preview.bad)} cannot." if preview.bad else "."
-        text = QPlainTextEdit("\n".join(_row_words(row) for row in preview.rows))
-        text.setReadOnly(True)
-        text.setAccessibleName("Rows of the table")
-        buttons = QDialogButtonBox(
-            QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
-        )
-        ok = buttons.button(QDialogButtonBox.StandardButton.Ok)
-        ok.setText(f"Import {len(preview.good)} lots")
-        ok.setEnabled(bool(preview.good))
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
-        column = QVBoxLayout(self)
-        column.addWidget(QLabel(words))
-        column.addWidget(text, 1)
-        column.addWidget(buttons)
+def _summary(good: int, bad: int) -> str:
+    """How many rows of a table can be taken over, and how many cannot."""
+    words = say_count("{count} row can be taken over.", "{count} rows can be taken over.", good)
+    lost = say_count("{count} row cannot.", "{count} rows cannot.", bad) if bad else ""
+    return f"{words} {lost}".strip()
 
 
 def _row_words(row: stock_table.Row) -> str:

@@ -59,6 +59,7 @@ _DRAWN: dict[str, Callable[[], QPainterPath]] = {
     "circle": lambda: _joined(_ellipse(12, 12, 8, 8), _polyline((12, 12), (20, 12))),
     "structure": lambda: _joined(_polyline((4, 20), (4, 11), (12, 4.5), (20, 11), (20, 20), close=True), _rect(10, 13, 4, 7)),
     "measure": lambda: _joined(_polyline((4, 16), (20, 16)), *(_polyline((x, 16), (x, 16 - h)) for x, h in ((4, 6), (8, 3), (12, 6), (16, 3), (20, 6)))),
+    "walk": lambda: _joined(_ellipse(6, 18, 2.5, 2.5), _polyline((8.5, 18), (18, 18), (18, 12), (6, 12), (6, 6), (15.5, 6)), _ellipse(18, 6, 2.5, 2.5)),
     "shadow": lambda: _joined(_rect(4, 9, 6, 8), _polyline((10, 9), (20, 13.5), (20, 20), (10, 17)), _polyline((4, 17), (10, 17))),
     "sun": lambda: _joined(_ellipse(12, 12, 4, 4), *(_polyline((12 + 6.3 * x, 12 + 6.3 * y), (12 + 9 * x, 12 + 9 * y)) for x, y in ((1, 0), (0.71, 0.71), (0, 1), (-0.71, 0.71), (-1, 0), (-0.71, -0.71), (0, -1), (0.71, -0.71)))),
     "undo": lambda: _arc(True),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, QSettings, Qt, Signal
 from PySide6.QtGui import QColor, QFont, QFontDatabase, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
@@ -12,6 +12,8 @@ from planner import resources
 
 #: No text in the window is smaller. [pt]
 LEAST_POINTS = 9.0
+#: Looks that can be chosen.
+WISHES = ("system", "light", "dark")
 
 
 @dataclass(frozen=True)
@@ -119,6 +121,12 @@ class LookSwitch(QObject):
         if isinstance(application, QApplication):
             application.setPalette(palette(self.now))
         self.changed.emit()
+
+
+def remembered_look(settings: QSettings) -> str:
+    """The look that was chosen last: ``light``, ``dark`` or ``system``."""
+    wish = str(settings.value("look", "system"))
+    return wish if wish in WISHES else "system"
 
 
 def palette(look: Look) -> QPalette:

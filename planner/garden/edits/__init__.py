@@ -25,6 +25,7 @@ from planner.garden.edits.household import (
 )
 from planner.garden.edits.materials import put_dressing, put_shed_item, remove_material
 from planner.garden.edits.offers import arrived, put_offer, put_planting_stock, remove_offer
+from planner.garden.edits.outcomes import sow_anew
 from planner.garden.edits.own_plants import (
     own_key,
     own_plants_of,
@@ -49,6 +50,7 @@ from planner.garden.edits.things import duplicate, paste, remove
 from planner.garden.edits.ticks import tick, untick
 from planner.garden.edits.trials import put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
+from planner.garden.edits.walk import moved_in_order, walk_in_order
 from planner.garden.edits.wishes import put_wish, remove_wishes
 from planner.garden.edits.year_notes import put_year_note
 
@@ -77,6 +79,7 @@ __all__ = [
     "keep_in",
     "move_planting",
     "move_things",
+    "moved_in_order",
     "own_key",
     "own_plants_of",
     "paste",
@@ -110,10 +113,12 @@ __all__ = [
     "set_frost_days",
     "settle",
     "shift_planting",
+    "sow_anew",
     "take_own",
     "tick",
     "turn_things",
     "untick",
     "unwaive",
     "waive",
+    "walk_in_order",
 ]

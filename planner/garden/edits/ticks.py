@@ -50,7 +50,17 @@ YEARLY: tuple[Work, ...] = (
 APART = 183
 
 
-def _of_another_year(day: dt.date, kind: str, date: dt.date) -> bool:
+def of_another_year(day: dt.date, kind: str, date: dt.date) -> bool:
+    """Whether a record of work on some day is of another year than a date: of work that comes back every year.
+
+    Parameters
+    ----------
+    day : date
+        Of the record.
+    kind : str
+        Of the work.
+    date : date
+    """
     return kind in YEARLY and abs((day - date).days) > APART
 
 
@@ -92,7 +102,7 @@ def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None =
         for one in garden.records
         if isinstance(one, WorkRecord)
         and (one.planting, one.task, one.cover) == (key, kind, cover)
-        and not _of_another_year(one.day, kind, date)
+        and not of_another_year(one.day, kind, date)
     ]
     if [one.day for one in ticks] == [date]:
         return garden
@@ -177,6 +187,6 @@ def untick(
         if not isinstance(one, WorkRecord)
         or (one.planting, one.task) != (key, kind)
         or (cover is not None and one.cover not in (None, cover))
-        or (date is not None and _of_another_year(one.day, kind, date))
+        or (date is not None and of_another_year(one.day, kind, date))
     )
     return garden if len(rest) == len(garden.records) else put(garden, records=rest)

@@ -13,6 +13,7 @@ from planner.listings.reports.ground_map import MapReport
 from planner.listings.reports.harvest import HarvestReport, StoreReport
 from planner.listings.reports.materials import CoversReport, GroundReport, SupportsReport
 from planner.listings.reports.raising import RaisingReport
+from planner.listings.reports.records import RecordsReport
 from planner.listings.reports.shopping import ShoppingReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
@@ -30,6 +31,7 @@ REPORTS: dict[str, type[Report]] = {
     "store": StoreReport,
     "enough": EnoughReport,
     "tasks": TasksReport,
+    "records": RecordsReport,
     "check": CheckReport,
     "sun": SunReport,
     "map": MapReport,

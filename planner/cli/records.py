@@ -1,0 +1,180 @@
+"""``bedwright records``: what happened in the garden, and notes from outside taken into a copy of its file."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING
+
+from planner.cli.arguments import add_beds, add_json, add_tables, year
+from planner.cli.errors import UsageError
+from planner.cli.output import (
+    is_table,
+    print_lines,
+    print_report,
+    refuse_bom_alone,
+    refuse_existing,
+    terminal_room,
+    write_table,
+)
+from planner.cli.suggestions import either
+from planner.words import join_list, say
+
+if TYPE_CHECKING:
+    from planner.listings.records import RecordChoice
+    from planner.plan import Plan
+
+NAME = "records"
+HELP = "List what happened; with --take read notes from the pocket page, and without -o only show what would come"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add garden, which records, the kind of output, and files of notes with the new garden file."""
+    parser.add_argument("file", metavar="FILE", help="a garden file")
+    parser.add_argument("words", metavar="WORDS", nargs="*", help="only records in which all these words are")
+    parser.add_argument(
+        "--year", metavar="Y", type=year, help="only of this growing year; all years where not given"
+    )
+    add_beds(parser, "only of these beds and what grows in them, by name or id")
+    parser.add_argument("--crop", metavar="NAME", help="only of this crop, by name or key")
+    parser.add_argument(
+        "--kind",
+        metavar="WORD",
+        nargs="+",
+        action="extend",
+        help="only of these kinds: done, picked, note ...",
+    )
+    kinds = parser.add_mutually_exclusive_group()
+    add_json(kinds)
+    add_tables(parser, kinds)
+    kinds.add_argument(
+        "--take",
+        metavar="NOTES",
+        nargs="+",
+        action="extend",
+        help="files of notes that the pocket page saved",
+    )
+    parser.add_argument(
+        "-o", "--output", metavar="NEW", help="with --take: the new garden file; never overwritten"
+    )
+    parser.add_argument(
+        "--renamed",
+        action="store_true",
+        help="with --take: the garden had another name or place when the page was made",
+    )
+
+
+def run(args: argparse.Namespace) -> int:
+    """List records, or take notes; 1 where a note could not be taken."""
+    refuse_bom_alone(args)
+    if args.take:
+        return _take(args)
+    for option, given in (("-o", args.output is not None), ("--renamed", args.renamed)):
+        if given:
+            raise UsageError(f"{option} goes with --take", fix="Name a file of notes with --take NOTES")
+    from planner.listings.records import chosen_records, records_lines
+    from planner.listings.reports.records import RECORD_COLUMNS, happened_record, records_report
+
+    plan = _plan(args)
+    found = chosen_records(plan, _choice(args, plan))
+    if args.json:
+        print_report(records_report(plan, found))
+    elif is_table(args):
+        rows = [happened_record(plan, one).table_row() for one in found]
+        write_table(rows, RECORD_COLUMNS, args, args.file, NAME)
+    else:
+        print_lines(*records_lines(plan, found, terminal_room()))
+    return 0
+
+
+def _plan(args: argparse.Namespace) -> Plan:
+    """The plan of the garden file named, in any year: records are of all years."""
+    import datetime as dt
+
+    from planner.plan import Plan
+    from planner.season.spans import usual_year
+    from planner.storage import load
+
+    garden = load(args.file)
+    return Plan(garden, usual_year(garden, dt.date.today()))
+
+
+def _choice(args: argparse.Namespace, plan: Plan) -> RecordChoice:
+    """The records that are meant."""
+    from planner.listings.records import RecordChoice
+    from planner.season.spans import year_span
+
+    return RecordChoice(
+        beds=_beds(args, plan) if args.bed else None,
+        crops=_crops(args, plan) if args.crop else None,
+        kinds=_kinds(args) if args.kind else None,
+        days=year_span(plan.garden.site, args.year) if args.year is not None else None,
+        words=args.words,
+    )
+
+
+def _beds(args: argparse.Namespace, plan: Plan) -> set[str]:
+    """Ids of the beds named, those among them that are no longer in use."""
+    from planner.cli.named_beds import beds_named
+    from planner.garden.named_beds import beds_called
+
+    found: set[str] = set()
+    for name in args.bed:
+        found.update(bed.id for bed in beds_called(plan.garden.beds, name) or beds_named(plan, [name]))
+    return found
+
+
+def _crops(args: argparse.Namespace, plan: Plan) -> tuple[str, ...]:
+    crop = plan.catalogue.named(args.crop)
+    if crop is not None:
+        return (crop.key,)
+    if any(planting.crop == args.crop for planting in plan.garden.plantings):
+        return (args.crop,)
+    raise UsageError(f"there is no crop '{args.crop}'", args.file, "bedwright crops lists them")
+
+
+def _kinds(args: argparse.Namespace) -> tuple[str, ...]:
+    from planner.garden.records import RECORD_MODELS
+
+    for kind in args.kind:
+        if kind not in RECORD_MODELS:
+            raise UsageError(
+                f"there is no kind of record '{kind}'",
+                "--kind",
+                f"Possible are {either(list(RECORD_MODELS))}",
+            )
+    return tuple(args.kind)
+
+
+def _take(args: argparse.Namespace) -> int:
+    """Show what taking notes would do, and write the garden with them where a file is named."""
+    from planner.importing.note_words import note_lines, summary_words
+    from planner.importing.notes import preview, take
+    from planner.importing.notes_file import load_notes
+    from planner.storage import save
+
+    choices = (args.words, args.bed, args.crop, args.kind, args.year is not None)
+    if any(choices):
+        raise UsageError(
+            "choices of records do not go with --take", fix="Leave them out: all notes are looked at"
+        )
+    if args.output is not None:
+        refuse_existing(args.output)
+    plan = _plan(args)
+    found = preview(plan.garden, [load_notes(path) for path in args.take])
+    if found.other_gardens and not args.renamed:
+        index, name = found.other_gardens[0]
+        raise UsageError(
+            f"its notes are of the garden '{name}', not of '{plan.garden.site.name}'",
+            args.take[index],
+            "Where that is the same garden under another name or place, add --renamed",
+        )
+    head = say("{files}: {notes}", files=join_list(args.take), notes=summary_words(found))
+    print_lines(head, *note_lines(plan, found, args.take))
+    if args.output is not None:
+        if found.new:
+            save(take(plan.garden, found), args.output)
+            end = say("{file}: {garden} with all that is new", file=args.output, garden=plan.garden.site.name)
+        else:
+            end = say("{file} is not written: no note is new", file=args.output)
+        print_lines("", end)
+    return 1 if found.of_status("conflict") or found.of_status("broken") else 0

@@ -1,0 +1,113 @@
+"""``bedwright turn``: begin the next growing year with what this one leaves to it."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING
+
+from planner.cli.arguments import add_garden_and_year
+from planner.cli.errors import UsageError
+from planner.cli.output import print_lines, refuse_existing
+from planner.cli.plans import day_typed, plan_of
+
+if TYPE_CHECKING:
+    import datetime as dt
+
+    from planner.garden.records import EndedWhy
+    from planner.plan import Plan
+
+NAME = "turn"
+HELP = "Begin the next growing year: what stays, what goes over, seed used and saved, wishes, work not ticked off"
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    """Add the garden, the answers and where the new one goes."""
+    add_garden_and_year(parser)
+    parser.add_argument(
+        "-o", dest="output", metavar="NEW", required=True, help="the file to make; never overwritten"
+    )
+    parser.add_argument(
+        "--repeat",
+        metavar="WHAT",
+        action="append",
+        default=[],
+        help="repeat plantings where they may stand: an id, a crop, or 'all' that was begun in the year; more than once",
+    )
+    parser.add_argument(
+        "--not-begun", metavar="ID", action="append", default=[], help="a planting that was never sown"
+    )
+    parser.add_argument(
+        "--ended",
+        metavar="ID=WHY",
+        action="append",
+        default=[],
+        help="how a planting ended, as p12=eaten or p12=frozen:2026-10-20; WHY is harvested, failed, eaten, frozen, resown, "
+        "bolted or 'made room'",
+    )
+    parser.add_argument(
+        "--as-planned", action="store_true", help="all else that is not ticked off was done on its day"
+    )
+    parser.add_argument("--no-wishes", action="store_true", help="make no wishes for the next year")
+
+
+def run(args: argparse.Namespace) -> int:
+    """Turn the year, write the garden and tell what was found."""
+    from planner.listings.turn import turn_lines
+    from planner.plan import Plan
+    from planner.proposal.turn import Answers, turn_year
+    from planner.storage import save
+
+    refuse_existing(args.output)
+    plan = plan_of(args)
+    answers = Answers(
+        not_begun=frozenset(args.not_begun),
+        ended=dict(_ended(plan, text) for text in args.ended),
+        as_planned=args.as_planned,
+        repeat=_repeated(plan, args),
+        wishes=not args.no_wishes,
+    )
+    turn = turn_year(plan, answers)
+    save(turn.garden, args.output)
+    print_lines(
+        *turn_lines(Plan(turn.garden, turn.year, plan.catalogue), turn),
+        "",
+        f"{args.output}: {turn.year} begins",
+    )
+    return 0
+
+
+def _ended(plan: Plan, text: str) -> tuple[str, tuple[dt.date, EndedWhy]]:
+    """Read how a planting ended; without a day it ended on its planned last day."""
+    from planner.garden.records import ENDED_WHY
+
+    key, _, rest = text.partition("=")
+    why, _, typed = rest.partition(":")
+    planting = plan.garden.plantings_by_id.get(key)
+    if planting is None:
+        raise UsageError(f"there is no planting '{key}'", "--ended", "bedwright tasks --json names them")
+    found = next((one for one in ENDED_WHY if one == why.strip()), None)
+    if found is None:
+        raise UsageError(f"'{why}' is no way to end", "--ended", f"Possible are {', '.join(ENDED_WHY)}")
+    span = plan.span_of(planting)
+    return key, (day_typed(plan, "--ended", typed) if typed else min(span.last, plan.span.last), found)
+
+
+def _repeated(plan: Plan, args: argparse.Namespace) -> tuple[str, ...]:
+    """Ids of the plantings to repeat."""
+    from planner.amounts.begun import begun_in_year
+
+    begun = [one for one in begun_in_year(plan) if not plan.dates(one).stays_for_years]
+    found: list[str] = []
+    for text in args.repeat:
+        crop = plan.catalogue.named(text)
+        meant = [
+            one.id for one in begun if text in ("all", one.id) or (crop is not None and one.crop == crop.key)
+        ]
+        if not meant:
+            raise UsageError(
+                f"nothing that was begun in {plan.year} is '{text}'",
+                "--repeat",
+                "Name a planting's id, a crop, or all",
+            )
+        found += meant
+    return tuple(dict.fromkeys(found))

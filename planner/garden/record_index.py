@@ -1,0 +1,104 @@
+"""What is looked up in the records of a garden, found once for as long as they are the same."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from functools import cached_property
+from typing import NamedTuple
+
+from planner.garden.records import (
+    CameUpRecord,
+    Done,
+    EndedRecord,
+    Observed,
+    Outcome,
+    RecordBase,
+    stages_observed,
+    work_done,
+)
+
+#: Most tuples of records that are remembered: those of the last edits, and of what is tried.
+_MOST = 16
+
+
+class Told(NamedTuple):
+    """What the records of one planting tell of its dates."""
+
+    done: tuple[Done, ...] = ()
+    observed: tuple[Observed, ...] = ()
+    outcome: Outcome | None = None
+
+    @staticmethod
+    def of(records: tuple[RecordBase, ...]) -> Told:
+        """What some records of one planting tell."""
+        ends = [one for one in records if isinstance(one, EndedRecord)]
+        outcome = Outcome(ends[-1].why, ends[-1].day) if ends else None
+        return Told(work_done(records), stages_observed(records), outcome)
+
+
+@dataclass(frozen=True, eq=False)
+class RecordIndex:
+    """Look-ups of one tuple of records."""
+
+    records: tuple[RecordBase, ...]
+
+    @cached_property
+    def by_id(self) -> dict[str, RecordBase]:
+        """Records by id."""
+        return {one.id: one for one in self.records}
+
+    @cached_property
+    def twice(self) -> str:
+        """An id that two records have; empty where each has its own."""
+        if len(self.by_id) == len(self.records):
+            return ""
+        return Counter(one.id for one in self.records).most_common(1)[0][0]
+
+    @cached_property
+    def plantings(self) -> frozenset[str]:
+        """Ids of plantings that records name."""
+        return frozenset(one.planting for one in self.records if one.planting is not None)
+
+    @cached_property
+    def beds(self) -> frozenset[str]:
+        """Ids of beds that records name."""
+        return frozenset(one.bed for one in self.records if one.bed is not None)
+
+    @cached_property
+    def lots(self) -> frozenset[str]:
+        """Ids of packets of seed that records name."""
+        return frozenset(
+            one.lot for one in self.records if isinstance(one, CameUpRecord) and one.lot is not None
+        )
+
+    @cached_property
+    def telling(self) -> tuple[RecordBase, ...]:
+        """Records from which dates of plantings follow."""
+        return tuple(one for one in self.records if one.tells_dates)
+
+    @cached_property
+    def told(self) -> dict[str, Told]:
+        """What the records of each planting tell, by its id."""
+        found: dict[str, list[RecordBase]] = {}
+        for record in self.telling:
+            found.setdefault(record.planting or "", []).append(record)
+        return {key: Told.of(tuple(records)) for key, records in found.items()}
+
+
+_KNOWN: dict[int, RecordIndex] = {}
+
+
+def index_of(records: tuple[RecordBase, ...]) -> RecordIndex:
+    """The look-ups of a tuple of records: one and the same for as long as the tuple is.
+
+    An edit of something else keeps the tuple, so a garden of many records is looked through once.
+    """
+    known = _KNOWN.get(id(records))
+    if known is not None and known.records is records:
+        return known
+    if len(_KNOWN) >= _MOST:
+        for key in list(_KNOWN)[: _MOST // 2]:
+            _KNOWN.pop(key, None)
+    made = _KNOWN[id(records)] = RecordIndex(records)
+    return made

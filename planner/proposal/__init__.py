@@ -1,0 +1,1 @@
+"""Next year: the turn of the year, and what follows from the one before."""

@@ -1,0 +1,127 @@
+"""Wishes for the next growing year, from what this one brought."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from typing import NamedTuple
+
+from planner.amounts.begun import begun_in_year
+from planner.amounts.closing import gaps_of
+from planner.amounts.supply_year import CropYear, crop_years
+from planner.garden import Planting
+from planner.garden.planting import Purpose
+from planner.garden.records import PickedRecord
+from planner.garden.units import show_mass
+from planner.garden.wishes import Wish
+from planner.plan import Plan
+from planner.words import day_words, join_list, say
+
+#: Nothing is wished more, or less, than so many times what was grown (practice).
+MOST_MORE, LEAST_LESS = 2.0, 0.5
+#: What is eaten; of all else as much is wished as there was.
+_EATEN: tuple[Purpose, ...] = ("kitchen", "store", "bottling", "drying", "freezing")
+
+
+class _Kind(NamedTuple):
+    """What is wished together: a variety of a crop for one purpose."""
+
+    crop: str
+    variety: str
+    purpose: Purpose
+
+
+def wishes_from(plan: Plan) -> tuple[Wish, ...]:
+    """Wishes for the next growing year: what was begun in this one, more of what lacked and less of what spoiled.
+
+    The number of plants is what was planted, times what was wanted over what was there where the household lacked some, or
+    what was not spoilt over what was there where it had too much; at most doubled, at least halved.  A planting that was
+    sown anew counts once.  Ids are those of no garden.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the growing year that ends.
+    """
+    groups: dict[_Kind, list[Planting]] = {}
+    for planting in begun_in_year(plan):
+        if planting.purpose == "trial" or plan.dates(planting).stays_for_years:
+            continue
+        groups.setdefault(_Kind(planting.crop, planting.variety, planting.purpose), []).append(planting)
+    years = {crop: year for year in crop_years(plan) for crop in year.appetite.crops}
+    found: list[Wish] = []
+    for kind, plantings in sorted(groups.items()):
+        outcomes = {one.id: plan.garden.outcome(one) for one in plantings}
+        counted = [one for one in plantings if (out := outcomes[one.id]) is None or out.why != "resown"]
+        plants = sum(plan.placed(one).plants for one in counted or plantings)
+        eaten = kind.purpose in _EATEN
+        factor, why = _more_or_less(plan, years.get(kind.crop)) if eaten else (1.0, [])
+        reasons = [*why, *_picked(plan, plantings), *_lost(plan, plantings)]
+        found.append(
+            Wish(
+                id=f"w{len(found) + 1}",
+                year=plan.year + 1,
+                crop=kind.crop,
+                variety=kind.variety,
+                amount=math.ceil(plants * factor - 1e-9) if plants else None,
+                unit="plants",
+                purpose=kind.purpose,
+                reason="; ".join(reasons),
+            )
+        )
+    return tuple(found)
+
+
+def _more_or_less(plan: Plan, year: CropYear | None) -> tuple[float, list[str]]:
+    """How many times as much is wished of a crop, and why."""
+    if year is None or year.course is None:
+        return 1.0, []
+    there = sum(one.within(plan.span) for one in year.harvests)
+    units = plan.garden.site.units
+    gaps = gaps_of(plan, year)
+    lack = sum(gap.grams for gap in gaps)
+    if there and lack:
+        words = say(
+            "{amount} lacked from {day} on",
+            amount=show_mass(lack, units),
+            day=day_words(gaps[0].first),
+        )
+        return min(MOST_MORE, 1 + lack / there), [words]
+    spoilt = sum(glut.grams for glut in year.gluts)
+    if there and spoilt:
+        words = say("{amount} of {all} spoiled", amount=show_mass(spoilt, units), all=show_mass(there, units))
+        return max(LEAST_LESS, 1 - spoilt / there), [words]
+    return 1.0, []
+
+
+def _picked(plan: Plan, plantings: Iterable[Planting]) -> list[str]:
+    """What was really picked, and how much of it was not kept."""
+    ids = {one.id for one in plantings}
+    picked = [
+        one
+        for one in plan.garden.records
+        if isinstance(one, PickedRecord) and one.planting in ids and one.amount.unit == "g"
+    ]
+    if not picked:
+        return []
+    units, whole = plan.garden.site.units, sum(one.amount.value for one in picked)
+    given = sum(one.amount.value for one in picked if one.picked_for in ("given away", "fed to animals"))
+    if given:
+        return [
+            say(
+                "{amount} picked, {given} of it given away or fed to animals",
+                amount=show_mass(whole, units),
+                given=show_mass(given, units),
+            )
+        ]
+    return [say("{amount} picked", amount=show_mass(whole, units))]
+
+
+def _lost(plan: Plan, plantings: Sequence[Planting]) -> list[str]:
+    """Beds in which it was lost, and when."""
+    lost = [
+        say("{bed} on {day}", bed=plan.bed_of(one).name, day=day_words(outcome.day))
+        for one in plantings
+        if (outcome := plan.garden.outcome(one)) is not None and outcome.lost
+    ]
+    return [say("lost in {places}", places=join_list(lost))] if lost else []

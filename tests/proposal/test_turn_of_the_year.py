@@ -1,0 +1,251 @@
+"""The turn of a year: history stays whole, what was used is taken off once, and a second turn changes nothing."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from typing import Any
+
+import pytest
+from making import bed, garden, planting, rectangle, ticked
+
+from planner import resources
+from planner.amounts.plants import amount
+from planner.checks import check_all
+from planner.crops import load_catalogue
+from planner.garden import Climate, FrostDates, Garden, Lot, Site
+from planner.garden import edits as e
+from planner.garden.edits import EditError
+from planner.plan import Plan
+from planner.proposal.turn import Answers, turn_year, unfinished_work
+from planner.proposal.wishes import wishes_from
+from planner.storage import load
+
+D = dt.date
+CATALOGUE = load_catalogue()
+CLIMATE = Climate(
+    last_frost=FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
+    first_frost=FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
+    monthly_minimum=(0.4, 0.4, 1.5, 3.0, 5.6, 8.5, 10.4, 10.2, 8.3, 5.6, 2.7, 0.6),
+    monthly_maximum=(6.5, 7.1, 9.1, 11.8, 14.9, 17.4, 19.1, 18.8, 16.2, 12.6, 9.0, 6.7),
+)
+LOTS = (
+    Lot(id="l1", crop="carrot", seeds=5000, packed=2025),
+    Lot(id="l2", crop="pea", grams=200, packed=2025),
+    Lot(id="l3", crop="leek", seeds=300, ordered=True),
+)
+BEDS = [bed(f"b{n}", rectangle(center=(0.0, 3.0 * n)), name=f"Bed {n}") for n in range(1, 5)]
+
+
+def made(*things: Any, **fields: Any) -> Garden:
+    more: dict[str, Any] = {
+        "site": Site(latitude=54.0, longitude=-2.0),
+        "climate": CLIMATE,
+        "stock": LOTS,
+        **fields,
+    }
+    return garden(*BEDS, *things, **more)
+
+
+PLAIN = made(
+    planting("p1", "b1", crop="carrot"),
+    planting("p2", "b2", crop="pea"),
+    planting("p3", "b3", crop="garlic", timing="autumn"),
+    planting("p4", "b4", crop="rhubarb", start="standing", year=2023),
+)
+
+
+def plan_of(one: Garden, year: int = 2026) -> Plan:
+    return Plan(one, year, CATALOGUE)
+
+
+def test_nothing_of_the_history_goes():
+    turn = turn_year(plan_of(PLAIN))
+    assert turn.year == 2027
+    assert turn.garden.plantings == PLAIN.plantings
+    assert [one.id for one in turn.staying] == ["p4"]
+    assert [one.id for one in turn.going_over] == ["p3"]
+
+
+def test_seed_that_was_sown_is_taken_off_once():
+    """Beside the counts of the plan: what is left is what was there less what all sowings need."""
+    plan = plan_of(PLAIN)
+    turn = turn_year(plan)
+    after = {lot.id: lot for lot in turn.garden.stock}
+    sown = {one.planting.crop: one.seeds for one in (amount(plan, p) for p in PLAIN.plantings[:2])}
+    assert after["l1"].seeds == 5000 - sown["carrot"]
+    assert after["l1"].counted == D(2027, 1, 1)
+    pea = CATALOGUE.get("pea")
+    assert pea is not None
+    per_gram = pea.number("seeds_per_gram")
+    there = math.floor(200 * per_gram + 1e-9)
+    assert after["l2"].grams == pytest.approx(200 * max(0, there - sown["pea"]) / there, abs=0.001)
+    assert after["l3"] == LOTS[2]  # ordered, not there
+    again = turn_year(plan_of(turn.garden))
+    assert again.garden == turn.garden
+    assert again.used == ()
+
+
+def test_what_was_really_sown_is_taken_off():
+    one, _ = e.add_records(
+        PLAIN,
+        [
+            {
+                "kind": "done",
+                "planting": "p1",
+                "task": "sow",
+                "day": D(2026, 4, 20),
+                "amount": {"value": 1234, "unit": "seeds"},
+            }
+        ],
+    )
+    assert turn_year(plan_of(one)).garden.stock[0].seeds == 5000 - 1234
+
+
+def test_the_year_after_draws_on_what_is_left():
+    turn = turn_year(plan_of(PLAIN))
+    left = turn.garden.stock[0].seeds
+    two, _ = e.add_planting(turn.garden, "b2", "carrot", 2027)
+    plan = plan_of(two, 2027)
+    sown = amount(plan, two.plantings[-1]).seeds
+    assert turn_year(plan).garden.stock[0].seeds == left - sown
+
+
+def test_own_seed_becomes_a_packet_and_lost_seed_does_not():
+    seed = planting("p5", "b1", crop="lettuce", purpose="seed", last=D(2026, 9, 20), first=D(2026, 4, 10))
+    one = made(seed)
+    one, _ = e.add_records(
+        one,
+        [
+            {
+                "kind": "picked",
+                "planting": "p5",
+                "day": D(2026, 9, day),
+                "amount": {"value": 12.5, "unit": "g"},
+            }
+            for day in (12, 18)
+        ],
+    )
+    turn = turn_year(plan_of(one))
+    (packet,) = turn.saved
+    assert (packet.crop, packet.packed, packet.grams, packet.saved_from) == ("lettuce", 2026, 25.0, "p5")
+    assert turn_year(plan_of(turn.garden)).saved == ()
+    lost, _ = e.add_records(
+        made(seed), [{"kind": "ended", "planting": "p5", "day": D(2026, 7, 1), "why": "eaten"}]
+    )
+    assert turn_year(plan_of(lost)).saved == ()
+
+
+def test_unfinished_work_is_asked_about_until_it_is_answered():
+    asked = {(one.planting, one.kind) for one in unfinished_work(plan_of(PLAIN))}
+    assert {("p1", "sow"), ("p1", "clear"), ("p2", "sow"), ("p2", "clear")} <= asked
+    assert not [key for key, _ in asked if key == "p4"]
+    answers = Answers(not_begun=frozenset({"p2"}), ended={"p1": (D(2026, 7, 3), "eaten")}, as_planned=True)
+    turn = turn_year(plan_of(PLAIN), answers)
+    assert turn.unfinished == ()
+    assert [one.id for one in turn.garden.plantings] == ["p1", "p3", "p4"]
+    assert turn.garden.outcome(turn.garden.plantings_by_id["p1"]).why == "eaten"
+    (note,) = [one for one in turn.garden.records if one.kind == "note"]
+    assert (note.bed, note.words) == ("b2", "Planned for 2026 and never begun: pea")
+    assert {one.planting for one in turn.garden.records if one.kind == "done"} == {"p3"}
+
+
+def test_work_that_follows_says_that_it_was_begun():
+    one = PLAIN.with_(records=(ticked("p1", "pick", D(2026, 8, 1)),))
+    asked = {(task.planting, task.kind) for task in unfinished_work(plan_of(one))}
+    assert ("p1", "sow") not in asked
+    assert ("p1", "clear") in asked
+
+
+@pytest.mark.parametrize(
+    "answers",
+    [
+        Answers(not_begun=frozenset({"p9"})),
+        Answers(ended={"p9": (D(2026, 7, 3), "eaten")}),
+        Answers(repeat=("p9",)),
+    ],
+)
+def test_answers_about_what_is_not_there_are_refused(answers):
+    with pytest.raises(EditError, match="p9"):
+        turn_year(plan_of(PLAIN), answers)
+
+
+def test_wishes_begin_from_what_was_grown():
+    plan = plan_of(PLAIN)
+    wishes = {one.crop: one for one in wishes_from(plan)}
+    assert set(wishes) == {"carrot", "pea", "garlic"}
+    assert wishes["carrot"].year == 2027
+    assert wishes["carrot"].amount == plan.placed(PLAIN.plantings[0]).plants
+    turn = turn_year(plan)
+    assert [(one.crop, one.year) for one in turn.garden.wishes] == [
+        (one.crop, one.year) for one in wishes_from(plan)
+    ]
+    assert turn_year(plan_of(turn.garden)).wishes == ()
+    assert turn_year(plan, Answers(wishes=False)).garden.wishes == ()
+
+
+def test_a_planting_sown_anew_is_wished_once():
+    one, key = e.sow_anew(
+        made(planting("p1", "b1", crop="carrot", first=D(2026, 4, 20))), "p1", D(2026, 5, 15)
+    )
+    plan = plan_of(one)
+    (wish,) = wishes_from(plan)
+    assert wish.amount == plan.placed(one.plantings_by_id[key]).plants
+    assert "lost in Bed 1 on 15 May" in wish.reason
+
+
+def test_repeated_plantings_keep_their_distance_from_the_year_before():
+    one = made(planting("p1", "b1", crop="carrot", first=D(2026, 4, 20)), planting("p2", "b2", crop="pea"))
+    turn = turn_year(plan_of(one), Answers(repeat=("p1", "p2")))
+    assert all(found.new is not None and found.moved for found in turn.repeated)
+    assert all(found.why for found in turn.repeated)
+    new = {found.new.crop: found.new for found in turn.repeated}
+    assert (new["carrot"].year, new["carrot"].first) == (2027, D(2027, 4, 20))
+    findings = check_all(plan_of(turn.garden, 2027), light=False)
+    ids = {found.new.id for found in turn.repeated}
+    assert not [
+        one
+        for one in findings
+        if one.check in ("rotation", "overlap", "outside") and ids & set(one.plantings)
+    ]
+
+
+def test_what_finds_no_ground_is_said():
+    one = garden(
+        BEDS[0],
+        planting("p1", "b1", crop="carrot"),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+    )
+    (found,) = turn_year(plan_of(one), Answers(repeat=("p1",))).repeated
+    assert found.new is None
+    assert "carrot" in found.why
+
+
+def test_lessons_are_shown_the_newest_first():
+    one, _ = e.add_records(
+        PLAIN,
+        [
+            {"kind": "lesson", "day": D(2025, 9, 1), "words": "net the peas", "crop": "pea"},
+            {"kind": "lesson", "day": D(2026, 9, 1), "words": "sow carrots later", "crop": "carrot"},
+        ],
+    )
+    assert [one.words for one in turn_year(plan_of(one)).lessons] == ["sow carrots later", "net the peas"]
+
+
+def test_an_empty_garden_turns():
+    turn = turn_year(plan_of(Garden()))
+    assert (turn.garden, turn.year, turn.repeated) == (Garden(), 2027, ())
+
+
+@pytest.mark.parametrize("name", ["balcony_boxes", "wattle_bank"])
+def test_samples_turn_and_keep_what_they_were(name):
+    """In the south the growing year begins in July."""
+    one = load(resources.sample_folder() / f"{name}.bedwright")
+    plan = plan_of(one, one.years()[-1])
+    turn = turn_year(plan)
+    assert turn.garden.plantings == one.plantings
+    assert turn.garden.records == one.records
+    counted = {after.after.counted for after in turn.used}
+    assert counted <= {plan.span.last + dt.timedelta(1)}
+    assert turn_year(plan_of(turn.garden, plan.year)).garden == turn.garden
