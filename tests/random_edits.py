@@ -362,6 +362,9 @@ EDITS: dict[str, Callable[[Draw], Result]] = {
     "lay_trial": _lay_trial,
     "remove_trials": lambda d: e.remove_trials(d.garden, d.keys(d.garden.trials)),
     "put_wish": _put_wish,
+    "put_year_note": lambda d: e.put_year_note(
+        d.garden, 2024 + d.rng.randint(0, 3), d.one_of(("", "a dry year", " late frost "))
+    ),
     "remove_wishes": lambda d: e.remove_wishes(d.garden, d.keys(d.garden.wishes)),
     "align_beds": _align_beds,
     "change_bed": lambda d: e.change_bed(d.garden, d.key(d.garden.beds), **_fields(d, Bed)),

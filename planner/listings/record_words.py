@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from planner.garden import Garden
 from planner.garden.records import (
     Amount,
@@ -17,7 +19,7 @@ from planner.garden.records import (
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length, show_mass
 from planner.plan import Plan
-from planner.words import join_list, later, number_words, percent, say, say_count
+from planner.words import full_day_words, join_list, later, number_words, percent, say, say_count
 
 #: What kinds of records are called, in the order in which they are offered.
 KIND_WORDS = {
@@ -170,6 +172,30 @@ def record_sentence(garden: Garden, record: RecordBase) -> str:
     return join_with_colon(parts)
 
 
+def dated_record(plan: Plan, record: RecordBase) -> str:
+    """A record in a line: ``9 Jun 2026, carrot in North: came up, 60 %``.
+
+    Parameters
+    ----------
+    plan : Plan
+    record : RecordBase
+    """
+    return say(
+        "{day}, {place}: {what}",
+        day=full_day_words(record.day),
+        place=record_place(plan, record),
+        what=record_sentence(plan.garden, record) or say(KIND_WORDS[record.kind]),
+    )
+
+
+def lesson_lines(lessons: Iterable[LessonRecord]) -> list[str]:
+    """Lessons in words, a line each: ``Remember: sow thinner (2025)``."""
+    return [
+        say("Remember: {words} ({year})", words=" ".join(one.words.split()), year=one.day.year)
+        for one in lessons
+    ]
+
+
 def join_with_colon(parts: list[str]) -> str:
     """What was measured, and the words after a colon."""
     return say("{what}: {words}", what=parts[0], words=parts[1]) if len(parts) == 2 else "".join(parts)
@@ -183,7 +209,7 @@ def _measure(garden: Garden, record: RecordBase) -> str:
             amount = amount_words(record.amount, units) if record.amount is not None else ""
             return join_list([part for part in (done, record.cover or "", amount) if part])
         case SeenRecord():
-            return join_list(_harm(record))
+            return _with_commas(_harm(record))
         case CameUpRecord():
             return _came_up(record)
         case PickedRecord():
@@ -205,6 +231,14 @@ def _measure(garden: Garden, record: RecordBase) -> str:
             ).strip()
         case _:
             return say(KIND_WORDS[record.kind]) if record.kind not in ("note", "lesson") else ""
+
+
+def _with_commas(parts: list[str]) -> str:
+    """What was seen, and what is known of it, one after the other."""
+    said = parts[0]
+    for part in parts[1:]:
+        said = say("{words}, {more}", words=said, more=part)
+    return said
 
 
 def _harm(record: SeenRecord) -> list[str]:

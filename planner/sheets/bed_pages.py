@@ -11,8 +11,10 @@ from planner.checks import Finding
 from planner.garden import Bed
 from planner.garden.units import show_length
 from planner.listings.phrases import season, soil_words
+from planner.listings.record_words import lesson_lines
 from planner.listings.structure_words import light_let_through
 from planner.plan import Plan
+from planner.plan.recorded import lessons_in_plan
 from planner.sheets import fonts
 from planner.sheets.bed_drawing import BedDrawing, Section
 from planner.sheets.bed_entries import entry_blocks
@@ -291,6 +293,12 @@ class BedPages:
         spread = spread_lines(self.year.spreads.get(self.bed.id, ()), self.measure, self.plan, None)
         found = bed_findings(self.bed, self.findings)
         cautions = bed_cautions(self.plan, self.bed)
+        pinned = dict.fromkeys(
+            lesson
+            for crop in ("", *(one.planting.crop for one in entries))
+            for lesson in lessons_in_plan(self.plan, crop, self.bed.id)
+        )
+        lessons = lesson_lines(pinned)
 
         def set_how(paper: Paper) -> list[Block]:
             return [*paragraph(paper, how, style="italic", size=_HOW_SIZE, together=True), gap(2.0)]
@@ -302,7 +310,7 @@ class BedPages:
             return [*paragraph(paper, text, together=True), gap(2.0)]
 
         def set_notes(paper: Paper) -> list[Block]:
-            return note_blocks(self.bed, paper)
+            return note_blocks(self.bed, paper, lessons)
 
         def set_findings(paper: Paper) -> list[Block]:
             return listed_blocks(paper, say("Findings"), found)

@@ -147,13 +147,16 @@ def listed_blocks(paper: Paper, title: str, sentences: Sequence[str]) -> list[Bl
     return [heading(paper, title), kept_with_next(lines[0]), *lines[1:], gap(2.5)]
 
 
-def note_blocks(bed: Bed, paper: Paper) -> list[Block]:
-    """Set the bed's notes under their heading; nothing without notes.
+def note_blocks(bed: Bed, paper: Paper, lessons: Sequence[str] = ()) -> list[Block]:
+    """Set the bed's notes, and lessons to remember, under their heading; nothing without any.
 
     Parameters
     ----------
     bed : Bed
     paper : Paper
+    lessons : sequence of str
+        Of the bed and of what grows in it.
     """
-    words = bed.notes.strip()
-    return [heading(paper, say("Notes")), *paragraph(paper, words), gap(2.0)] if words else []
+    lines = [*([bed.notes.strip()] if bed.notes.strip() else []), *lessons]
+    blocks = [block for line in lines for block in paragraph(paper, line)]
+    return [heading(paper, say("Notes")), *blocks, gap(2.0)] if lines else []

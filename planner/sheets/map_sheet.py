@@ -9,9 +9,12 @@ from collections.abc import Sequence
 from typing import BinaryIO
 
 from planner.garden import Planting
+from planner.garden.edits.year_notes import year_note
 from planner.listings.nothing_to_draw import NothingToDrawError
 from planner.listings.phrases import days_in_short
+from planner.listings.record_words import lesson_lines
 from planner.plan import Plan
+from planner.plan.recorded import lessons_in_plan
 from planner.sheets import fonts
 from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.fonts import MM
@@ -22,6 +25,7 @@ from planner.sheets.plan_page import plan_page
 from planner.sheets.plan_strip import StripDay, strip_page
 from planner.sheets.poster import Poster, PosterWish, make_poster
 from planner.sheets.tagging_pen import ROW_HEAD
+from planner.sheets.text_blocks import heading, paragraph
 from planner.words import capital, day_words, join_list, say
 
 #: Width of the column of names, and space beside it. [mm]
@@ -85,7 +89,10 @@ def write_map_sheet(
         gap(6.0),
         *_index(sheet, say("Bed by bed"), by_bed(plan)),
     ]
-    pages = paginate(blocks, room, room) if by_crop(plan) else []
+    notes = year_note_blocks(plan, sheet)
+    pages = (
+        paginate([*notes, *blocks] if by_crop(plan) else notes, room, room) if notes or by_crop(plan) else []
+    )
     stream = io.BytesIO()
     title = page.title if strip else say("{garden}: map of {day}", garden=name, day=day_words(on))
     with new_canvas(stream, sheet, title) as canvas:
@@ -98,6 +105,22 @@ def write_map_sheet(
         canvas.setPageSize((sheet.width * MM, sheet.height * MM))
         draw_pages(canvas, pen, sheet, pages, foot)
     write_pdf(target, stream.getvalue())
+
+
+def year_note_blocks(plan: Plan, paper: Paper) -> list[Block]:
+    """The notes on the growing year, and the lessons of the garden; nothing without them.
+
+    Parameters
+    ----------
+    plan : Plan
+    paper : Paper
+    """
+    note = year_note(plan.garden, plan.year).strip()
+    lines = [*([note] if note else []), *lesson_lines(lessons_in_plan(plan))]
+    if not lines:
+        return []
+    blocks = [block for line in lines for block in paragraph(paper, line)]
+    return [heading(paper, say("Notes on {year}", year=plan.year)), *blocks, gap(6.0)]
 
 
 def _write_poster(target: BinaryIO | str | os.PathLike[str], poster: Poster, name: str) -> None:

@@ -10,13 +10,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import BinaryIO
 
-from planner.amounts.work import work_between
 from planner.garden import Bed, Planting
 from planner.listings.phrases import day, days_in_short
 from planner.listings.tasks import task_words
+from planner.listings.walk import WalkStop, standing_words, walk_stops
 from planner.plan import Plan
 from planner.plan.walking import beds_in_walking_order
-from planner.season.tasks import Task, monday
+from planner.season.tasks import Task
 from planner.sheets import fonts
 from planner.sheets.flow import Block, Page, paginate
 from planner.sheets.output import SheetError, new_canvas, write_pdf
@@ -24,7 +24,7 @@ from planner.sheets.page_chrome import Foot, Paper, draw_pages, paper_named
 from planner.sheets.pen import FAINT, INK, PENCIL, Pen
 from planner.sheets.tagging_pen import ROW_HEAD
 from planner.sheets.text_blocks import tick
-from planner.words import capital, day_words, say
+from planner.words import say
 
 #: Widths of the columns for the bed, what stands there and its work; what is seen takes what is left. [mm]
 _BED, _STANDS, _WORK = 26.0, 46.0, 46.0
@@ -36,7 +36,6 @@ _TABLE = "walk"
 #: Lines to write on are so far apart, and a bed has so many at the least. [mm]
 _LINE, _LEAST_LINES = 7.0, 2
 _BOX = 3.0
-_WEEK = dt.timedelta(days=6)
 
 
 def write_walk_sheet(
@@ -114,18 +113,10 @@ class WalkSheet:
         """Blocks of each page, the heads included."""
         room = self.paper.height - self.paper.top - self.paper.bottom - self.foot.height
         first, further = self._head(16.0), self._head(10.0)
-        work = self._work()
-        blocks = [self._bed(number, bed, work.get(bed.id, [])) for number, bed in enumerate(self.beds, 1)]
+        stops = walk_stops(self.plan, self.on, {bed.id for bed in self.beds})
+        blocks = [self._bed(number, stop) for number, stop in enumerate(stops, 1)]
         pages = paginate(blocks, room - first.height, room - further.height)
         return [[first, *pages[0]], *([further, *page] for page in pages[1:])]
-
-    def _work(self) -> dict[str, list[Task]]:
-        """The work that begins or goes on in the week of the walk, by bed."""
-        begins = monday(self.on)
-        found: dict[str, list[Task]] = {}
-        for task in work_between(self.plan, begins, begins + _WEEK):
-            found.setdefault(task.bed, []).append(task)
-        return found
 
     def _columns(self) -> tuple[float, float, float, float]:
         """Where the columns begin: bed, what stands there, work, what is seen. [mm]"""
@@ -159,11 +150,12 @@ class WalkSheet:
 
         return Block(height, draw)
 
-    def _bed(self, number: int, bed: Bed, work: list[Task]) -> Block:
-        name = fonts.wrap(say("{number}. {bed}", number=number, bed=bed.name), _BED, _NAME, "bold")
-        stands = self._stands(bed)
+    def _bed(self, number: int, stop: WalkStop) -> Block:
+        name = fonts.wrap(say("{number}. {bed}", number=number, bed=stop.bed.name), _BED, _NAME, "bold")
+        stands = self._stands(stop)
         tasks = [
-            (fonts.wrap(_task_line(task), _WORK - _BOX - 1.5, _SIZE), task.done is not None) for task in work
+            (fonts.wrap(_task_line(task), _WORK - _BOX - 1.5, _SIZE), task.done is not None)
+            for task in stop.work
         ]
         high = fonts.line_height(_SIZE)
         tall = max(
@@ -177,7 +169,7 @@ class WalkSheet:
         def draw(pen: Pen, top: float) -> None:
             at_bed, at_stands, at_work, at_seen = self._columns()
             below = top - 1.2
-            pen.bookmark(bed.name, top)
+            pen.bookmark(stop.bed.name, top)
             with pen.row(_TABLE):
                 with pen.tagged("TH", attributes=ROW_HEAD):
                     pen.lines(at_bed, below, name, _NAME, "bold")
@@ -200,25 +192,19 @@ class WalkSheet:
 
         return Block(height, draw)
 
-    def _stands(self, bed: Bed) -> tuple[str, ...]:
-        there = [one for one in self.plan.in_bed(bed) if self.plan.span_of(one).holds(self.on)]
-        if not there:
+    def _stands(self, stop: WalkStop) -> tuple[str, ...]:
+        if not stop.plantings:
             return fonts.wrap(say("nothing"), _STANDS, _SIZE, "regular")
-        return tuple(line for one in there for line in fonts.wrap(self._standing(one), _STANDS, _SIZE))
+        return tuple(
+            line
+            for letter, one in stop.plantings
+            for line in fonts.wrap(self._standing(letter, one), _STANDS, _SIZE)
+        )
 
-    def _standing(self, planting: Planting) -> str:
-        """A planting and how far it is: ``Carrot ‘Long Hallow’: picked until 3 Oct``."""
-        name, dates = capital(self.plan.catalogue.name_of(planting.crop)), self.plan.dates(planting)
-        if planting.variety:
-            name = say("{crop} ‘{variety}’", crop=name, variety=planting.variety)
-        first, last, up = dates.first_harvest, dates.last_harvest, dates.emerge
-        if up is not None and self.on < up.day:
-            return say("{crop}: comes up about {day}", crop=name, day=day_words(up.day, self.on.year))
-        if first is not None and self.on < first.day:
-            return say("{crop}: picked from {day}", crop=name, day=day_words(first.day, self.on.year))
-        if last is not None and self.on <= last.day:
-            return say("{crop}: picked until {day}", crop=name, day=day_words(last.day, self.on.year))
-        return name
+    def _standing(self, letter: str, planting: Planting) -> str:
+        """A planting under the letter by which what was seen is written down, and how far it is."""
+        words = standing_words(self.plan, planting, self.on)
+        return say("{letter}  {planting}", letter=letter, planting=words) if letter else words
 
 
 def _task_line(task: Task) -> str:

@@ -54,6 +54,10 @@ class DayError(BedwrightError):
     """What was typed is no day."""
 
 
+class NoSuchDayError(DayError):
+    """What was typed looks like a day, and no calendar has it."""
+
+
 class TypedDay(NamedTuple):
     """A day as typed.
 
@@ -90,14 +94,14 @@ def read_typed_day(text: str, *, month_first: bool = False) -> TypedDay:
     >>> read_typed_day("4/5", month_first=True)
     TypedDay(month=4, day=5, year=None)
     """
-    plain = _folded(text)
+    plain = folded(text)
     found = _iso(plain) or _numbers(plain, month_first) or _named(plain)
     if found is None:
         raise DayError(say("'{text}' is no day", text=text.strip()), fix=_example(month_first))
     try:
         dt.date(2000, found.month, found.day)
     except ValueError:
-        raise DayError(
+        raise NoSuchDayError(
             say("'{text}' is a day that no calendar has", text=text.strip()), fix=_example(month_first)
         ) from None
     return found
@@ -191,7 +195,7 @@ def _example(month_first: bool) -> str:
     return say("Type one like 25 Apr, 25.4. or 2027-04-25")
 
 
-def _folded(text: str) -> str:
+def folded(text: str) -> str:
     """Lower case without accents; every dash a hyphen."""
     letters = unicodedata.normalize("NFKD", text.strip().translate(_DASHES).casefold())
     return "".join(sign for sign in letters if not unicodedata.combining(sign))
@@ -262,7 +266,7 @@ def _month(name: str) -> int | None:
     if len(name) < _LEAST_LETTERS:
         return None
     spoken = (
-        [_folded(month_words(month, short=short)).rstrip(".") for month in range(1, 13)]
+        [folded(month_words(month, short=short)).rstrip(".") for month in range(1, 13)]
         for short in (False, True)
     )
     languages = [names.split() for names in _NAMES]

@@ -62,8 +62,9 @@ def _settle(app: QApplication) -> None:
 
 @pytest.fixture(autouse=True)
 def state_folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    """Unsaved work of the tests stays in their own folder."""
+    """Unsaved work and thumbnails of the tests stay in their own folder."""
     monkeypatch.setenv("BEDWRIGHT_STATE", str(tmp_path / "unsaved"))
+    monkeypatch.setenv("BEDWRIGHT_CACHE", str(tmp_path / "thumbnails"))
 
 
 @pytest.fixture

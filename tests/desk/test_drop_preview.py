@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import datetime as dt
+from dataclasses import replace
 
 import pytest
 from making import bed, garden, planting, rectangle
@@ -128,3 +129,10 @@ def test_fields_of_a_drop_make_the_same_planting_again(taken_twice):
     _, made = taken_twice
     fields = planted_fields(made.planting)
     assert planting(made.planting.id, **fields) == made.planting
+
+
+def test_what_is_to_be_remembered_is_said_but_is_no_warning():
+    plan, made = preview(garden(LONG), "thyme")
+    told = replace(made, lessons=("Remember: too dry (2025)",))
+    assert preview_lines(told, plan.catalogue.get("thyme"), "metric")[-1] == "Remember: too dry (2025)"
+    assert not told.warns

@@ -23,6 +23,7 @@ from planner.garden import (
 )
 from planner.garden import edits as e
 from planner.garden.edits import EditError
+from planner.garden.garden import YearNote
 
 WALL = Structure(id="s1", kind="wall", name="South wall", outline=rectangle(5, 0.3), height=2)
 OWN = Variety(id="v1", crop="carrot", name="Nantes", figures=(OwnFigure(field="height", value=0.3),))
@@ -262,3 +263,13 @@ def test_polygons_can_be_given_to_any_edit(full):
     assert isinstance(
         e.change_planting(full, "p1", plot=Region(points=tuple(RINGS["L"]))).plantings[0].plot, Region
     )
+
+
+def test_a_note_on_a_year_is_written_anew_or_goes():
+    start = Garden(notes=(YearNote(year=2024, text="wet"), YearNote(year=2024, text="late")))
+    assert e.put_year_note(start, 2024, "wet\nlate ") is start
+    noted = e.put_year_note(e.put_year_note(start, 2026, " dry "), 2024, "cold")
+    assert [(one.year, one.text) for one in noted.notes] == [(2024, "cold"), (2026, "dry")]
+    assert e.put_year_note(noted, 2024, " ").notes == noted.notes[1:]
+    with pytest.raises(EditError, match="2026"):
+        e.put_year_note(noted, 2026, "x" * 200_000)

@@ -25,9 +25,12 @@ from planner.amounts.tasks import tasks
 from planner.checks import Finding, check_all
 from planner.garden import Garden, Site
 from planner.garden import edits as e
+from planner.importing.record_line import NamesInputs, names_of
 from planner.light import Caster
 from planner.plan import Plan
 from planner.plan.following import followers
+from planner.plan.pictures import shots_of
+from planner.plan.recorded import lessons_in_plan, records_of_bed
 from planner.storage import load
 
 SAMPLES = sorted(path.stem for path in resources.sample_folder().glob("*.bedwright"))
@@ -87,6 +90,15 @@ def everything(plan: Plan, light: bool = True, later: bool = True) -> tuple[obje
         supports(plan),
         spreads(plan),
         shopping(plan),
+        tuple(
+            (lessons_in_plan(plan, bed=one.id), records_of_bed(plan, one.id)) for one in plan.garden.beds[:3]
+        ),
+        tuple(shots_of(plan, None)),
+        dict(
+            plan.cached(
+                names_of, "", NamesInputs(plan.garden.beds, plan.garden.plantings, plan.catalogue)
+            ).found
+        ),
     )
 
 

@@ -25,6 +25,7 @@ from planner.crops import Catalogue
 from planner.crops.cautions import cautions
 from planner.errors import BedwrightError
 from planner.garden import Circle, Climate, FrostDates, Garden, Rectangle, Site, Structure
+from planner.garden import edits as e
 from planner.plan import Plan
 from planner.sheets.bed_pages import BedPages
 from planner.sheets.bed_sheets import SheetError, write_bed_sheets
@@ -249,9 +250,12 @@ def test_words_of_a_drilled_row() -> None:
         ),
         site=Site(name="Hollow Lane"),
     )
+    lesson = {"kind": "lesson", "day": dt.date(2025, 9, 1), "crop": "carrot", "words": "Sow thinner."}
+    document = e.add_records(document, [lesson])[0]
     with read(document) as pages:
         words = pages.texts()
     for part in (
+        "Remember: Sow thinner. (2025)",
         "Hollow Lane",
         "growing year 2026",
         "A Carrot ‘Rondo’",

@@ -9,6 +9,7 @@ import pytest
 
 from planner import resources
 from planner.garden import Garden
+from planner.garden import edits as e
 from planner.plan import Plan
 from planner.sheets.map_sheet import by_bed, by_crop, write_map_sheet
 from planner.sheets.output import SheetError
@@ -67,3 +68,12 @@ def test_an_empty_garden_is_refused_in_words():
 
 def test_the_same_map_is_the_same_bytes(plan):
     assert written(plan) == written(plan)
+
+
+def test_notes_on_the_year_and_lessons_of_the_garden_are_printed(plan):
+    noted = e.put_year_note(plan.garden, plan.year, "A dry spring, the butts empty by June.")
+    lesson = {"kind": "lesson", "day": DAY, "words": "order seed in January"}
+    with Paper(written(plan.after(e.add_records(noted, [lesson])[0]))) as paper:
+        words = " ".join(paper.text(1).split())
+    assert "A dry spring, the butts empty by June." in words
+    assert "Remember: order seed in January (2026)" in words

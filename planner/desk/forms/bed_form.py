@@ -20,8 +20,12 @@ from planner.garden import Bed, Soil, edits
 from planner.garden.edits.common import EditError, checked
 from planner.garden.units import show_area
 from planner.ground import shapes
+from planner.listings.record_words import dated_record, lesson_lines
+from planner.plan.recorded import lessons_in_plan, records_of_bed
 from planner.words import say
 
+#: So many records of a bed are shown.
+LAST_RECORDS = 6
 _KINDS = (
     ("open", "open ground"),
     ("raised", "raised"),
@@ -51,6 +55,8 @@ class BedForm(Form):
         self.widget(self.notes)
         self.notes.typed.connect(lambda text: self.edit("Note on a bed", edits.change_bed, notes=text))
         self.plantings = self.words()
+        self._records_head = self.section(say("What happened here"))
+        self.records = self.words()
         self.sheet_button = WrappedButton("Bed sheet as PDF…")
         self.widget(self.sheet_button)
         self.finish()
@@ -148,6 +154,18 @@ class BedForm(Form):
         self.sun.show_thing(bed.id)
         self.notes.show_value(bed.notes)
         self.plantings.setText("\n".join(self._planting_lines(bed)))
+        self._show_records(bed)
+
+    def _show_records(self, bed: Bed) -> None:
+        """Its lessons, and what happened here last."""
+        plan = self.document.plan
+        lines = lesson_lines(lessons_in_plan(plan, bed=bed.id))
+        lessons = {one.id for one in lessons_in_plan(plan, bed=bed.id)}
+        happened = [one for one in records_of_bed(plan, bed.id) if one.id not in lessons]
+        lines += [dated_record(plan, one) for one in happened[:LAST_RECORDS]]
+        self.records.setText("\n".join(lines))
+        for widget in (self._records_head, self.records):
+            widget.setVisible(bool(lines))
 
     def _show_outline(self, bed: Bed) -> None:
         self.sizes.show(bed.outline)

@@ -20,9 +20,12 @@ from planner.garden.coordinates import (
     show_latitude,
     show_longitude,
 )
+from planner.garden.edits.year_notes import year_note
 from planner.garden.units import show_area
+from planner.listings.record_words import lesson_lines
 from planner.plan import Plan
-from planner.words import MONTHS, full_day_words
+from planner.plan.recorded import lessons_in_plan
+from planner.words import MONTHS, full_day_words, say
 
 _UNITS = (("metric", "metres and centimetres"), ("feet_inches", "feet and inches"))
 _NAMES = (
@@ -68,6 +71,12 @@ class GardenForm(Form):
         self.names = fields.ChoiceField("Names of crops", _NAMES)
         self.row("Names of crops", self.names)
         self.names.chosen.connect(lambda names: self._site("Change the names of crops", crop_names=names))
+        self._notes_head = self.section(say("Notes on the year"))
+        self.notes = fields.NotesField(say("Notes on the growing year"))
+        self.widget(self.notes)
+        self.notes.typed.connect(self._write_notes)
+        self._lessons_head = self.section(say("Lessons"))
+        self.lessons = self.words()
         self.section("Place")
         self.latitude = TypedField("Latitude", _latitude_or_place, show_latitude, may_be_empty=True)
         self.longitude = TypedField("Longitude", parse_longitude, show_longitude, may_be_empty=True)
@@ -98,6 +107,12 @@ class GardenForm(Form):
     def _site(self, text: str, **changes: Any) -> None:
         self.edit(text, lambda garden, _key, **new: edits.change_site(garden, **new), **changes)
 
+    def _write_notes(self, text: str) -> None:
+        year = self.document.year
+        self.edit(
+            say("Note on {year}", year=year), lambda garden, _key: edits.put_year_note(garden, year, text)
+        )
+
     def _set_latitude(self, value: float | tuple[float, float] | None) -> None:
         if isinstance(value, tuple):
             self._site("Set the place", latitude=value[0], longitude=value[1])
@@ -117,6 +132,12 @@ class GardenForm(Form):
         self.unit.show_value(site.units)
         self.names.setItemText(0, f"by the units: {site.with_(crop_names=None).english.capitalize()}")
         self.names.show_value(site.crop_names)
+        self._notes_head.setText(say("Notes on {year}", year=plan.year))
+        self.notes.show_value(year_note(garden, plan.year))
+        lessons = lesson_lines(lessons_in_plan(plan))
+        self.lessons.setText("\n".join(lessons))
+        for widget in (self._lessons_head, self.lessons):
+            widget.setVisible(bool(lessons))
         self.latitude.show_value(site.latitude, "unknown")
         self.longitude.show_value(site.longitude, "unknown")
         self.bearing.show_value(site.bearing_up)

@@ -43,6 +43,8 @@ from planner.ground.dropping import plot_box
 from planner.ground.rearranging import ArrangementKind, move_plot_ends, rearrange
 from planner.ground.support_lines import USUAL_APART
 from planner.listings.phrases import PURPOSE_WORDS
+from planner.listings.record_words import lesson_lines
+from planner.plan.recorded import lessons_in_plan
 from planner.season.planting_dates import Dates
 from planner.words import capital, full_day_words, say
 
@@ -93,6 +95,7 @@ class PlantingForm(Form):
         self.counts = self.words()
         self.problem = self.words()
         self.problem.setProperty("warn", True)
+        self.lessons = self.words()
         self._make_planting()
         self._make_arrangement()
         self._make_plot()
@@ -345,6 +348,9 @@ class PlantingForm(Form):
         self.counts.setText("\n".join(count_lines(self.document.plan, part)))
         self.problem.setText("\n".join(line for line in (part.problem, *part.missing) if line))
         self.problem.setVisible(bool(self.problem.text()))
+        lessons = lesson_lines(lessons_in_plan(self.document.plan, planting.crop, planting.bed))
+        self.lessons.setText("\n".join(lessons))
+        self.lessons.setVisible(bool(lessons))
 
     def _show_product(self, planting: Planting) -> None:
         """Offer the products of its crop, where that has several."""

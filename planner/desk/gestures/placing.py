@@ -24,7 +24,9 @@ from planner.garden import Bed, Garden, edits
 from planner.ground import shapes
 from planner.ground.dropping import Manner
 from planner.ground.free import pieces
+from planner.listings.record_words import lesson_lines
 from planner.plan.dropping import find_drop, shaded_by
+from planner.plan.recorded import lessons_in_plan
 from planner.words import day_words
 
 #: A crop this near to a bed is held over it. [m]
@@ -132,6 +134,7 @@ class PlaceCrop(Gesture):
         self.preview = replace(
             preview,
             causes=causes_of(plan, preview.planting),
+            lessons=tuple(lesson_lines(lessons_in_plan(plan, preview.planting.crop, preview.bed.id))),
             shaded=shaded_by(plan, self.crop, preview.planting, preview.placed, day),
         )
         self.repaint()
@@ -184,7 +187,9 @@ class PlaceCrop(Gesture):
             day = self.document.show_growing(made)
             if made:
                 self.document.select(made)
-            self.view.say(f"Planted {word} in {preview.bed.name}{_day_note(day)}")
+            said = f"Planted {word} in {preview.bed.name}{_day_note(day)}"
+            lessons = lesson_lines(lessons_in_plan(self.document.plan, wanted.crop, wanted.bed))
+            self.view.say(" · ".join([said, *lessons]))
         self._key = ()
         return done
 

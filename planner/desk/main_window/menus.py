@@ -121,6 +121,11 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Entry("find crop", "&Find a crop", commands.navigation.find_crop, _KEYS.Find),
         Entry("place", "Pla&nt the chosen crop…", commands.navigation.place_chosen_crop, "Ctrl+Return"),
         LINE,
+        Entry("write record", say("&Enter what happened…"), commands.navigation.write_record, "E"),
+        Entry(
+            "enter walk", say("Enter a &walk, bed after bed"), commands.navigation.enter_walk, "Ctrl+Shift+E"
+        ),
+        LINE,
         Entry("select all", "Select &all beds", edit.select_all, _KEYS.SelectAll),
         Entry("select none", "Select n&othing", edit.select_nothing, "Ctrl+Shift+A"),
         LINE,
@@ -222,6 +227,7 @@ def context_menu(parent: QWidget, actions: Actions) -> QMenu:
     menu = QMenu(parent)
     for names in (
         ("cut", "copy", "paste", "duplicate", "delete"),
+        ("write record",),
         ("turn left", "turn right"),
         ("bed sheet", "show selection"),
     ):

@@ -78,6 +78,15 @@ class Navigation:
         """Go to the details of what is selected."""
         self._docks.show_details()
 
+    def write_record(self) -> None:
+        """Type what happened to what is selected, below the sheet."""
+        self._pages.show_sheet()
+        self._pages.record_bar.begin()
+
+    def enter_walk(self) -> None:
+        """Enter a walk, bed after bed."""
+        self._pages.bring(self._pages.walk)
+
     def show_walk(self) -> None:
         """Show the walk along the beds on the sheet and as a list."""
         self._pages.show_sheet()

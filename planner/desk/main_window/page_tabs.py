@@ -8,6 +8,7 @@ from PySide6.QtWidgets import QSplitter, QTabWidget, QVBoxLayout, QWidget
 from typing_extensions import override
 
 from planner.desk.canvas.bar_legend import BarLegend
+from planner.desk.main_window.record_bar import RecordBar
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.model.document import Document
 from planner.desk.pages.amounts_page import AmountsPage
@@ -22,10 +23,12 @@ from planner.desk.pages.offers_view import OffersView, PlantingStockView
 from planner.desk.pages.own_plants_page import OwnPlantsPage
 from planner.desk.pages.paper_page import PaperPage
 from planner.desk.pages.raising_page import RaisingPage
+from planner.desk.pages.records_page import RecordsPage
 from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.store_page import StorePage
 from planner.desk.pages.trials_page import TrialsPage
+from planner.desk.pages.walk_page import WalkPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.pages.years_page import YearsPage
 from planner.desk.panels.ribbon import Ribbon
@@ -61,8 +64,8 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
-    varieties, years, learned, trials, paper
+    year, records, walk, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock,
+    planting_stock, offers, varieties, years, learned, trials, paper
         The other pages; what belongs together shares a title.
     """
 
@@ -72,6 +75,8 @@ class PageTabs(QTabWidget):
         self.setAccessibleName("Pages")
         self.setMinimumWidth(LEAST_WIDTH)
         self.year = YearPage(document, look)
+        self.records, self.walk = RecordsPage(document), WalkPage(document)
+        self.records.walk_wanted.connect(lambda: self.bring(self.walk))
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
         self.raising = RaisingPage(document, look)
@@ -114,12 +119,15 @@ class PageTabs(QTabWidget):
         self.trials = TrialsPage(document)
         self._records = _group(
             say("Records"),
+            (self.records, say("What happened")),
+            (self.walk, say("Enter a walk")),
             (self.years, say("Side by side")),
             (self.learned, say("Own figures")),
             (self.trials, say("Trials")),
         )
         self.legend = BarLegend(document, look, "frost")
-        self._sheet = _sheet_with_ribbon(view, ribbon, self.legend)
+        self.record_bar = RecordBar(document)
+        self._sheet = _sheet_with_ribbon(view, self.record_bar, ribbon, self.legend)
         for page, title in (
             (self._sheet, "Plan"),
             (self.year, "Year"),
@@ -193,6 +201,11 @@ class PageTabs(QTabWidget):
             group.setCurrentWidget(page)
         self.setCurrentWidget(group if group is not None else page)
 
+    def begin_record(self, draft: dict[str, object]) -> None:
+        """Bring the records to the front, with a new one begun."""
+        self.bring(self.records)
+        self.records.begin(draft)
+
     def edit_variety(self, crop: str, key: str) -> None:
         """Bring an own variety to the front, by its id; a new one of the crop where there is no id."""
         self.bring(self.varieties)
@@ -211,7 +224,13 @@ def _group(name: str, *pages: tuple[QWidget, str]) -> QTabWidget:
     return group
 
 
-def _sheet_with_ribbon(view: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+def _sheet_with_ribbon(view: QWidget, bar: QWidget, ribbon: QWidget, legend: QWidget) -> QSplitter:
+    above = QWidget()
+    sheet = QVBoxLayout(above)
+    sheet.setContentsMargins(0, 0, 0, 0)
+    sheet.setSpacing(0)
+    sheet.addWidget(view, 1)
+    sheet.addWidget(bar)
     below = QWidget()
     column = QVBoxLayout(below)
     column.setContentsMargins(0, 0, 0, 0)
@@ -219,7 +238,7 @@ def _sheet_with_ribbon(view: QWidget, ribbon: QWidget, legend: QWidget) -> QSpli
     column.addWidget(ribbon, 1)
     column.addWidget(legend)
     splitter = QSplitter(Qt.Orientation.Vertical)
-    splitter.addWidget(view)
+    splitter.addWidget(above)
     splitter.addWidget(below)
     splitter.setStretchFactor(0, 1)
     splitter.setSizes([SHEET_HEIGHT, RIBBON_HEIGHT])

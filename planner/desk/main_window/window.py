@@ -182,6 +182,11 @@ class Window(QMainWindow):
         for said in (pages.gaps.said, pages.enough.said):
             said.connect(self.status.say)
         pages.household.wrong.connect(self.status.complain)
+        pages.records.wrong.connect(self.status.complain)
+        pages.records.said.connect(self.status.say)
+        pages.year.record_wanted.connect(pages.begin_record)
+        pages.walk.said.connect(self.status.say)
+        pages.record_bar.closed.connect(navigation.back_to_sheet)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
         pages.paper.save_wanted.connect(exports.sheets)

@@ -42,6 +42,8 @@ class DropPreview:
         Its stations.
     why : str
         Why it may not land; else empty.
+    lessons : tuple of str
+        What is to be remembered of this crop here.
     causes : tuple of str
         What the checks would say, the gravest first.
     shaded : tuple of (str, float)
@@ -53,6 +55,7 @@ class DropPreview:
     placed: Placed | None
     why: str = ""
     causes: tuple[str, ...] = ()
+    lessons: tuple[str, ...] = ()
     shaded: tuple[tuple[str, float], ...] = ()
 
     @property
@@ -122,7 +125,7 @@ def preview_lines(preview: DropPreview | None, crop: Crop, units: UnitSystem) ->
         lines.append(f"from {full_day_words(preview.planting.first)}, when this ground falls free")
     if preview.placed.problem:
         lines.append(preview.placed.problem)
-    lines += preview.causes
+    lines += [*preview.causes, *preview.lessons]
     if preview.shaded:
         losses = (f"{name} {hours:.1f} h" for name, hours in preview.shaded[:MOST_SHADED])
         lines.append(f"takes sun from {', '.join(losses)}")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
@@ -35,7 +35,7 @@ from planner.garden import Bed, edits
 from planner.garden.units import month_first
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
-from planner.words import day_words, full_day_words
+from planner.words import day_words, full_day_words, say
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
@@ -48,7 +48,15 @@ NARROW = 640
 
 
 class YearPage(QWidget):
-    """The chart of the year, and the work of the week of the day shown."""
+    """The chart of the year, and the work of the week of the day shown.
+
+    Signals
+    -------
+    record_wanted : dict
+        A record is to be written; its first fields.
+    """
+
+    record_wanted = Signal(object)
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
@@ -125,6 +133,10 @@ class YearPage(QWidget):
         filters.addWidget(self.kind, 1)
         foot.addWidget(QLabel("Ticked off as done on"))
         foot.addWidget(self.done)
+        self.record_button = QPushButton(say("Write down more…"))
+        self.record_button.setToolTip(say("A record of any kind about the work that is chosen"))
+        self.record_button.clicked.connect(self._write_record)
+        foot.addWidget(self.record_button)
         side = QWidget()
         column = QVBoxLayout(side)
         column.setContentsMargins(10, 8, 10, 8)
@@ -289,6 +301,22 @@ class YearPage(QWidget):
             )
         if not done:
             self._fill()
+
+    def _write_record(self) -> None:
+        """Begin a record about the task that is chosen, or about what is selected."""
+        tasks = [item.data(0, _TASK_ROLE) for item in self.list.selectedItems()]
+        task = next((one for one in tasks if isinstance(one, Task)), None)
+        draft: dict[str, object] = {} if self.done.is_wrong else {"day": min(self.done.day, dt.date.today())}
+        plantings, beds = self.document.selected_plantings, self.document.selected_beds
+        if task is not None and task.planting:
+            draft |= {"planting": task.planting, "task": task.kind, "cover": task.cover}
+        elif task is not None:
+            draft |= {"bed": task.bed}
+        elif plantings:
+            draft |= {"planting": plantings[0]}
+        elif beds:
+            draft |= {"bed": beds[0]}
+        self.record_wanted.emit(draft)
 
     def _select_plantings(self) -> None:
         """Select the plantings of the tasks that are selected; of work on a bed the bed."""

@@ -53,6 +53,7 @@ from planner.garden.edits.trials import lay_trial, put_trial, remove_trials
 from planner.garden.edits.waivers import unwaive, waive
 from planner.garden.edits.walk import moved_in_order, walk_in_order
 from planner.garden.edits.wishes import put_wish, remove_wishes
+from planner.garden.edits.year_notes import put_year_note
 
 __all__ = [
     "BedRange",
@@ -98,6 +99,7 @@ __all__ = [
     "put_trial",
     "put_variety",
     "put_wish",
+    "put_year_note",
     "remove",
     "remove_bench",
     "remove_material",

@@ -1,0 +1,192 @@
+"""A line in which records are typed, with what it will write shown before Enter."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Mapping, Sequence
+
+from PySide6.QtCore import QEvent, Qt, QTimer, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
+from typing_extensions import override
+
+from planner.desk.model.document import Document
+from planner.errors import BedwrightError
+from planner.importing.typed_records import (
+    TypedRecords,
+    add_typed_records,
+    read_typed_records,
+    try_typed_records,
+    typed_lines,
+)
+from planner.plan import Plan
+from planner.season.spans import growing_year
+from planner.words import later, say, say_count
+
+#: What is typed is read when the keys have rested so long. [ms]
+REST = 90
+#: So many records of a line are shown by themselves.
+MOST_SHOWN = 5
+EXAMPLE = later("slugs in Bed 2, half of it")
+
+
+class RecordEntry(QWidget):
+    """A line in which what happened is typed.
+
+    Parameters
+    ----------
+    document : Document
+    about : callable, optional
+        Ids of the beds and plantings that are meant where a line names none; what is selected by default.
+
+    Attributes
+    ----------
+    today : callable
+        The present day.
+    called : mapping of str to str
+        Plantings by a capital letter.
+
+    Signals
+    -------
+    written : int
+        So many records were written down.
+    left
+        Escape was pressed in an empty line.
+    """
+
+    written = Signal(int)
+    left = Signal()
+
+    def __init__(self, document: Document, about: Callable[[], Sequence[str]] | None = None) -> None:
+        super().__init__()
+        self.document = document
+        self.today: Callable[[], dt.date] = dt.date.today
+        self.called: Mapping[str, str] = {}
+        self._about = about if about is not None else self._selected
+        self._other_year: tuple[Plan, Plan] | None = None
+        self.line = QLineEdit()
+        self.line.setAccessibleName(say("What happened"))
+        self.line.setPlaceholderText(say(EXAMPLE))
+        examples = (
+            say(
+                "Type what happened, where, when and how much, in any order; words of your own behind a colon:"
+            ),
+            say("sown: beds 3 to 7 on Tuesday"),
+            say("picked 1.2 kg tomato in North, given away"),
+            say("carrot up in Bed 4 on 3 May"),
+            say("measured height 43 cm of leek in Bed 1"),
+            say("lesson carrot: sow thinner"),
+        )
+        self.line.setToolTip("\n".join(examples))
+        self.line.setClearButtonEnabled(True)
+        self.meaning = QLabel()
+        self.meaning.setTextFormat(Qt.TextFormat.PlainText)
+        self.meaning.setWordWrap(True)
+        self.meaning.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.meaning.setProperty("second", True)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(3)
+        column.addWidget(self.line)
+        column.addWidget(self.meaning)
+        self._rest = QTimer(self)
+        self._rest.setSingleShot(True)
+        self._rest.setInterval(REST)
+        self._rest.timeout.connect(self.show_meaning)
+        self.line.textEdited.connect(lambda _text: self._rest.start())
+        self.line.installEventFilter(self)
+
+    def _selected(self) -> Sequence[str]:
+        return (*self.document.selected_beds, *self.document.selected_plantings)
+
+    # -- reading ----------------------------------------------------------------------------
+
+    @property
+    def plan(self) -> Plan:
+        """The plan of the growing year of the present day."""
+        plan = self.document.plan
+        year = growing_year(plan.garden.site, self.today())
+        if plan.year == year:
+            return plan
+        if self._other_year is None or self._other_year[0] is not plan:
+            self._other_year = plan, plan.after(plan.garden, year)
+        return self._other_year[1]
+
+    def _read(self) -> TypedRecords:
+        return read_typed_records(self.plan, self.line.text(), self.today(), self._about(), self.called)
+
+    def show_meaning(self) -> None:
+        """Show what the line will write, or what is not clear in it yet."""
+        self._rest.stop()
+        if not self.line.text().strip():
+            self._show("", warn=False)
+            return
+        try:
+            typed = self._read()
+            try_typed_records(self.document.garden, typed)
+        except BedwrightError as error:
+            self._show(str(error), warn=False)
+            return
+        lines = list(typed_lines(self.plan, typed))
+        more = len(lines) - MOST_SHOWN
+        if more > 0:
+            lines[MOST_SHOWN:] = [say_count("and {count} more", "and {count} more", more)]
+        self._show("\n".join(lines), warn=False)
+
+    def complain(self, text: str) -> None:
+        """Say below the line why it cannot be taken."""
+        self._show(text, warn=True)
+
+    def _show(self, text: str, *, warn: bool) -> None:
+        self.meaning.setText(text)
+        self.line.setAccessibleDescription(text)
+        if bool(self.meaning.property("warn")) != warn:
+            self.meaning.setProperty("warn", warn)
+            self.meaning.setProperty("second", not warn)
+            self.meaning.style().unpolish(self.meaning)
+            self.meaning.style().polish(self.meaning)
+
+    # -- writing ----------------------------------------------------------------------------
+
+    def write(self) -> bool:
+        """Write down what the line says, as one step; False where it is not clear."""
+        self._rest.stop()
+        try:
+            typed = self._read()
+        except BedwrightError as error:
+            self._show(str(error), warn=True)
+            return False
+        refused: list[str] = []
+        connection = self.document.edit_refused.connect(refused.append)
+        count = len(typed.fields)
+        words = say_count("Write down a record", "Write down {count} records", count)
+        done = self.document.edit(words, lambda garden: add_typed_records(garden, typed))
+        self.document.edit_refused.disconnect(connection)
+        if not done:
+            self._show(refused[0] if refused else say("that is written down already"), warn=True)
+            return False
+        self.line.clear()
+        said = typed_lines(self.plan, typed)
+        self._show(
+            say("Written down: {record}", record=said[0])
+            if count == 1
+            else say_count("{count} record written down", "{count} records written down", count),
+            warn=False,
+        )
+        self.written.emit(count)
+        return True
+
+    @override
+    def eventFilter(self, watched: object, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.KeyPress and isinstance(event, QKeyEvent):
+            if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
+                self.write()
+                return True
+            if event.key() == Qt.Key.Key_Escape:
+                if self.line.text():
+                    self.line.clear()
+                    self._show("", warn=False)
+                else:
+                    self.left.emit()
+                return True
+        return False

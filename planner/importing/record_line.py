@@ -1,0 +1,290 @@
+"""A typed line taken apart: verbs, beds, crops, days, numbers and words nobody knows."""
+
+from __future__ import annotations
+
+import datetime as dt
+import itertools
+import unicodedata
+from collections.abc import Mapping, Sequence
+from typing import Any, NamedTuple
+
+from planner.crops import Catalogue, Crop
+from planner.errors import BedwrightError
+from planner.garden import Bed, Planting
+from planner.garden.units import month_first
+from planner.importing.record_phrases import Item, Signs, Token, phrases, signs_of, tokens_of
+from planner.plan import Plan
+from planner.plan.cache import fact
+from planner.words.recent_days import days_ago, is_weekday, recent_day_as_typed
+from planner.words.typed_days import DayError, NoSuchDayError, folded, read_typed_day
+
+#: Longest line that is read. [characters]
+LONGEST_LINE = 2_000
+#: A day takes so many tokens at the most: ``25 . 4 . 2027``.
+_LONGEST_DAY = 6
+_FRACTIONS = {"¼": " 1/4", "½": " 1/2", "¾": " 3/4", "⅓": " 1/3", "⅔": " 2/3"}
+
+
+class RecordLineError(BedwrightError):
+    """A typed line that does not say what is to be written down."""
+
+
+class NamesInputs(NamedTuple):
+    """What can be named in a line.
+
+    Attributes
+    ----------
+    beds : tuple of Bed
+    plantings : tuple of Planting
+    catalogue : Catalogue
+    """
+
+    beds: tuple[Bed, ...]
+    plantings: tuple[Planting, ...]
+    catalogue: Catalogue
+
+
+class Names(NamedTuple):
+    """Names of beds, crops, families and varieties, as they are compared.
+
+    Attributes
+    ----------
+    found : mapping of tuple of str to (sort, value)
+        Of beds their ids, of crops their keys, of varieties the ids of their plantings, of families the name.
+    numbered : mapping of str to mapping of tuple of str to tuple of str
+        Beds whose name ends in a number: by number, and by what stands before it, their ids.
+    beginnings : mapping of str to tuple of str
+        First words of the names of beds that have several words, with those names.
+    """
+
+    found: Mapping[Signs, tuple[str, Any]]
+    numbered: Mapping[str, Mapping[Signs, tuple[str, ...]]]
+    beginnings: Mapping[str, tuple[str, ...]]
+
+
+@fact("names typed in records")
+def names_of(inputs: NamesInputs) -> Names:
+    """The names that a line may hold; of the same words a bed goes before a variety, and that before a crop."""
+    found: dict[Signs, tuple[str, Any]] = {}
+    planted = {planting.crop for planting in inputs.plantings}
+    for crop in inputs.catalogue.crops.values():
+        found.setdefault(signs_of(crop.family), ("family", crop.family))
+        for signs in _crop_signs(crop, whole=crop.key not in planted):
+            keys = found[signs][1] if signs in found and found[signs][0] == "crop" else frozenset()
+            found[signs] = "crop", keys | {crop.key}
+    varieties: dict[Signs, frozenset[str]] = {}
+    for planting in inputs.plantings:
+        if planting.variety:
+            signs = signs_of(planting.variety)
+            varieties[signs] = varieties.get(signs, frozenset()) | {planting.id}
+    found |= {signs: ("variety", ids) for signs, ids in varieties.items()}
+    beds: dict[Signs, tuple[str, ...]] = {}
+    numbered: dict[str, dict[Signs, tuple[str, ...]]] = {}
+    beginnings: dict[str, tuple[str, ...]] = {}
+    for bed in inputs.beds:
+        signs = signs_of(bed.name)
+        beds[signs] = (*beds.get(signs, ()), bed.id)
+        if signs[-1:] and signs[-1].isdecimal():
+            of_number = numbered.setdefault(str(int(signs[-1])), {})
+            of_number[signs[:-1]] = (*of_number.get(signs[:-1], ()), bed.id)
+        if len(signs) > 1:
+            beginnings[signs[0]] = (*beginnings.get(signs[0], ()), bed.name)
+    found |= {signs: ("bed", ids) for signs, ids in beds.items() if not _is_number(signs)}
+    found.pop((), None)
+    return Names(found, numbered, beginnings)
+
+
+def _is_number(signs: Signs) -> bool:
+    return len(signs) == 1 and signs[0].isdecimal()
+
+
+def _crop_signs(crop: Crop, *, whole: bool) -> set[Signs]:
+    """A crop's names in one and in several, and of what is planted the last word alone: beans."""
+    names = {signs_of(name) for name in (crop.name, *crop.also)}
+    if not whole:
+        names |= {name[-1:] for name in names}
+    return {(*name[:-1], word) for name in names if name for word in _plurals(name[-1])}
+
+
+def _plurals(word: str) -> tuple[str, ...]:
+    several = (
+        f"{word[:-1]}ies"
+        if word.endswith("y")
+        else f"{word}es"
+        if word.endswith(("o", "s", "sh", "ch", "x"))
+        else f"{word}s"
+    )
+    return word, several
+
+
+def plain_line(text: str) -> str:
+    """A typed line in Unicode's composed form, without control characters.
+
+    Raises
+    ------
+    RecordLineError
+        Where nothing is typed, or too much.
+    """
+    from planner.words import say
+
+    line = unicodedata.normalize("NFC", "".join(sign if sign.isprintable() else " " for sign in text)).strip()
+    if not line:
+        raise RecordLineError(say("nothing is typed"), fix=say("Type one like: sown: beds 3 to 7 on Tuesday"))
+    if len(line) > LONGEST_LINE:
+        raise RecordLineError(
+            say("the line is too long"), fix=say("A line may have {count} characters", count=LONGEST_LINE)
+        )
+    return line
+
+
+def with_plain_fractions(part: str) -> str:
+    """A part of a line with ``1/2`` in place of ½."""
+    for sign, plain in _FRACTIONS.items():
+        part = part.replace(sign, plain)
+    return part
+
+
+class LineReader:
+    """Takes parts of a line apart.
+
+    Parameters
+    ----------
+    plan : Plan
+    today : date
+    called : mapping of str to str
+        Plantings by a capital letter, as on the walk; a line may begin with a small one.
+    """
+
+    def __init__(self, plan: Plan, today: dt.date, called: Mapping[str, str]) -> None:
+        garden = plan.garden
+        self.today, self._called = today, called
+        self.names = plan.cached(names_of, "", NamesInputs(garden.beds, garden.plantings, plan.catalogue))
+        self._phrases: dict[Signs, tuple[str, Any]] = {}
+        for signs, sort, value in phrases():
+            self._phrases.setdefault(signs, (sort, value))
+        self._longest = max(map(len, itertools.chain(self._phrases, self.names.found)), default=1)
+        self._month_first = month_first(garden.site.units)
+
+    def items(self, part: str) -> list[Item]:
+        """The items of a part of a line, in their order.
+
+        Raises
+        ------
+        DayError
+            Of a day that no calendar has, or that is still to come.
+        """
+        tokens, found, at = tokens_of(part), list[Item](), 0
+        while at < len(tokens):
+            after_on = at > 0 and tokens[at - 1].sign in ("on", "am")
+            item, used = self._next(part, tokens, at, after_on=after_on, looking=_looks_again(found))
+            found.append(item)
+            at += used
+        return found
+
+    def _next(
+        self, part: str, tokens: Sequence[Token], at: int, *, after_on: bool, looking: bool
+    ) -> tuple[Item, int]:
+        token = tokens[at]
+        phrase, length = self._phrase(tokens, at)
+        letter = token.text.upper() if at == 0 and length < 2 else token.text
+        if len(token.text) == 1 and letter in self._called:
+            return Item("planting", self._called[letter], token.start, token.end), 1
+        day = self._day(part, tokens, at, after_on=after_on, looking=looking)
+        if day is not None and (after_on or looking or day[1] >= length):
+            end = tokens[at + day[1] - 1].end
+            return Item("look again on" if looking else "day", day[0], token.start, end), day[1]
+        if phrase is not None:
+            return Item(*phrase, token.start, tokens[at + length - 1].end), length
+        if token.is_number:
+            value, used = _number(tokens, at)
+            return Item("number", value, token.start, tokens[at + used - 1].end), used
+        return Item("unknown", token.text, token.start, token.end), 1
+
+    def _phrase(self, tokens: Sequence[Token], at: int) -> tuple[tuple[str, Any] | None, int]:
+        """The longest name or phrase that begins at a token; a bed's goes before another of the same length."""
+        for length in range(min(self._longest, len(tokens) - at), 0, -1):
+            signs = tuple(token.sign for token in tokens[at : at + length])
+            named, phrase = self.names.found.get(signs), self._phrases.get(signs)
+            if named is not None and (phrase is None or named[0] == "bed"):
+                return named, length
+            if phrase is not None:
+                return phrase, length
+        return None, 0
+
+    def _day(
+        self, part: str, tokens: Sequence[Token], at: int, *, after_on: bool, looking: bool
+    ) -> tuple[dt.date, int] | None:
+        for length in range(min(_LONGEST_DAY, len(tokens) - at), 0, -1):
+            text = part[tokens[at].start : tokens[at + length - 1].end]
+            if not (after_on or looking or _looks_like_a_day(text)):
+                continue
+            try:
+                if looking:
+                    return _coming_day(text, self.today, month_first=self._month_first), length
+                return recent_day_as_typed(text, self.today, month_first=self._month_first), length
+            except NoSuchDayError:
+                raise
+            except DayError:
+                if _is_day(text, self._month_first):
+                    raise
+        return None
+
+
+def _is_day(text: str, first: bool) -> bool:
+    try:
+        read_typed_day(text, month_first=first)
+    except DayError:
+        return False
+    return True
+
+
+def _looks_again(found: Sequence[Item]) -> bool:
+    """Whether the words before were ``look again``."""
+    before = [item.sort for item in found if item.sort not in ("filler", "in")]
+    return before[-1:] == ["look again"]
+
+
+def _looks_like_a_day(text: str) -> bool:
+    """Whether a text can be meant as a day without ``on`` before it: it has a month's or a day's name, or a year."""
+    plain = " ".join(folded(text).split())
+    letters = any(sign.isalpha() for sign in plain)
+    if plain in ("today", "yesterday", "heute", "gestern") or is_weekday(plain.removeprefix("last ")):
+        return True
+    if plain.endswith(" ago") or plain.startswith("vor "):
+        return True
+    if letters:
+        return len(plain) > 4 and any(sign.isdigit() for sign in plain) and not plain[-1].isspace()
+    return (plain[:4].isdecimal() and "-" in plain) or (plain.endswith(".") and plain.count(".") >= 2)
+
+
+def _coming_day(text: str, today: dt.date, *, month_first: bool) -> dt.date:
+    """A day to come: ``15 June``, ``Tuesday``, ``5 days``, ``a week``."""
+    from planner.words.typed_days import date_as_typed
+
+    plain = " ".join(folded(text).split())
+    number, _, unit = plain.partition(" ")
+    if unit in ("day", "days", "week", "weeks") and (number in ("a", "one") or number.isdecimal()):
+        count = int(number) if number.isdecimal() else 1
+        return today + dt.timedelta(days=min(count, 1_000) * (7 if unit.startswith("week") else 1))
+    if is_weekday(plain):
+        ago = days_ago(plain, today) or 0
+        return today + dt.timedelta(days=7 - ago)
+    return date_as_typed(text, today, month_first=month_first)
+
+
+def _number(tokens: Sequence[Token], at: int) -> tuple[tuple[float, str], int]:
+    """A number, with the fraction behind it, as it was typed, and how many tokens it takes."""
+    signs = [token.sign for token in tokens[at : at + 4]]
+    whole = len(signs) == 4 and signs[0].isdecimal() and signs[2] == "/"
+    for offset, used in ((1, 4), (0, 3)):
+        if used == 4 and not whole:
+            continue
+        top = signs[offset : offset + 3]
+        if len(top) == 3 and top[1] == "/" and top[0].isdecimal() and top[2].isdecimal() and int(top[2]):
+            value = int(top[0]) / int(top[2]) + (int(signs[0]) if used == 4 else 0)
+            return (value, " ".join(signs[:used])), used
+    try:
+        value = float(signs[0].replace(",", "."))
+    except ValueError:  # digits that are no number, as of another script
+        value = 0.0
+    return (value, signs[0]), 1

@@ -1,0 +1,281 @@
+"""What a typed line says of a record: its kind, and how much."""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from planner.garden.typed_amounts import parse_load, parse_volume
+from planner.garden.units import INCH, parse_length
+from planner.importing.record_items import BEHIND_COLON, PLACES, SILENT, LineItems
+from planner.importing.record_line import RecordLineError
+from planner.importing.record_phrases import COVERING, Item, Verb, unit_of
+from planner.listings.record_words import KIND_WORDS
+from planner.words import join_list, say
+
+Fields = dict[str, Any]
+_AMOUNT = re.compile(r"(\d+(?:[.,]\d+)?)\s*(.*)")
+
+
+def verb_of(line: LineItems) -> Verb:
+    """What happened; its items are taken out.
+
+    Raises
+    ------
+    RecordLineError
+        Where nothing is said of that, or several things are.
+    """
+    items = line.of_sort("verb")
+    verbs = list(dict.fromkeys(item.value for item in items))
+    closed = [verb for verb in verbs if not verb.is_open]
+    if any(verb.kind == "measured" for verb in closed) and line.items and items[0].value.kind == "measured":
+        line.drop(items[:1])
+        return Verb("measured")
+    if closed and len(verbs) > 1:
+        kinds = {verb.kind for verb in closed}
+        verbs = closed if all(v.kind in kinds for v in verbs) else verbs
+    if verbs and {verb._replace(cause="") for verb in verbs} == {verbs[0]._replace(cause="")}:
+        causes = [verb.cause for verb in verbs if verb.cause]
+        verbs = [verbs[0]._replace(cause=join_list(causes))]
+    if not verbs:
+        line.refuse_unknown()
+        raise RecordLineError(
+            say("what happened is missing"),
+            fix=say("Begin with sown, picked, slugs, up, note or another word of the list of kinds"),
+        )
+    if len(verbs) > 1:
+        words = [line.text(item) for item in items]
+        raise RecordLineError(
+            say("{words} are two things", words=join_list(words)), fix=say("Type a line for each")
+        )
+    line.drop(items)
+    verb: Verb = verbs[0]
+    if verb == Verb("done") and not line.words:
+        line.refuse_unknown()
+        raise RecordLineError(say("what was done is missing"), fix=say(BEHIND_COLON))
+    if verb.kind in ("note", "lesson") and not line.words:
+        raise RecordLineError(
+            say("the words of the {kind} are missing", kind=say(KIND_WORDS[verb.kind])),
+            fix=say(BEHIND_COLON),
+        )
+    if verb.kind == "seen" and not verb.harm:
+        line.refuse_unknown()
+        raise RecordLineError(
+            say("what was seen is missing"),
+            fix=say("Name it: slugs, aphids, mildew, frost; or 'something else' and words behind a colon"),
+        )
+    if verb.kind == "ended" and not verb.why:
+        line.refuse_unknown()
+        raise RecordLineError(
+            say("why it ended is missing"), fix=say("Type failed, eaten, frozen, bolted or cleared")
+        )
+    if verb.free:
+        done = join_list(line.text(item) for item in items)
+        line.words = say("{work}: {words}", work=done, words=line.words) if line.words else done
+    return verb
+
+
+def measures_of(line: LineItems, verb: Verb) -> Fields:
+    """Share, count, amount, cover and the like of a record, taken out of the items.
+
+    Raises
+    ------
+    RecordLineError
+        Where what a record needs is missing.
+    """
+    match verb.kind:
+        case "seen":
+            fields: Fields = {"harm": verb.harm}
+            if verb.cause:
+                fields["cause"] = verb.cause
+            return fields | _share(line) | _look_again(line)
+        case "measured":
+            return _measured(line)
+        case "came up":
+            return _count(line) or _share(line)
+        case "picked":
+            return _picked(line)
+        case "ended":
+            return {"why": verb.why}
+        case "done" if verb.tasks:
+            return _cover(line, verb)
+        case _:
+            return {}
+
+
+def _share(line: LineItems) -> Fields:
+    for at, item in enumerate(line.items):
+        if item.sort == "share":
+            line.drop([item])
+            return {"share": item.value}
+        if item.sort == "number" and line.sort_at(at + 1) == "percent":
+            share = item.value[0] / 100
+            if share > 1:
+                raise RecordLineError(
+                    say("{number} % is no share of a whole", number=item.value[1]),
+                    fix=say("Type a number from 0 to 100"),
+                )
+            line.drop(line.items[at : at + 2])
+            return {"share": share}
+    return {}
+
+
+def _look_again(line: LineItems) -> Fields:
+    marks, days = line.of_sort("look again"), line.of_sort("look again on")
+    line.drop(marks + days)
+    if marks and not days:
+        raise RecordLineError(
+            say("the day to look again is missing"), fix=say("Type one like: look again on 15 June")
+        )
+    return {"look_again": days[0].value} if days else {}
+
+
+def _count(line: LineItems) -> Fields:
+    for at, item in enumerate(line.items):
+        if item.sort != "number" or item.value[0] != int(item.value[0]):
+            continue
+        if line.sort_at(at + 1) == "of" and line.sort_at(at + 2) == "number":
+            sown = line.items[at + 2].value[0]
+            line.drop(line.items[at : at + 3])
+            return {"count": int(item.value[0]), "sown": int(sown)}
+        if line.sort_at(at + 1) == "unit" and line.items[at + 1].value == "plants":
+            line.drop(line.items[at : at + 2])
+            return {"count": int(item.value[0])}
+    return {}
+
+
+def _picked(line: LineItems) -> Fields:
+    amount = _amount(line)
+    if amount is None:
+        line.refuse_left(Verb("picked"))
+        raise RecordLineError(
+            say("how much was picked is missing"), fix=say("Type one like 1.2 kg, 3 bunches or 12 pieces")
+        )
+    where = line.of_sort("for")
+    line.drop(where)
+    fields: Fields = {"amount": amount}
+    if where and where[0].value != "kept":
+        fields["picked_for"] = where[0].value
+    return fields
+
+
+def _amount(line: LineItems) -> Fields | None:
+    """An amount of mass, volume, bunches or pieces; parts like 2 lb 3 oz are put together."""
+    value, unit, used = 0.0, "", list[Item]()
+    for at, item in enumerate(line.items):
+        if item.sort == "filler" and line.text(item) in ("a", "an") and line.sort_at(at + 1) == "unit":
+            half = line.items[at - 1] if at and line.sort_at(at - 1) == "share" else None
+            part = half.value if half is not None else 1.0
+            of_part, new_unit = _in_base_unit(part, line.items[at + 1].value)
+            if unit in ("", new_unit):
+                value, unit = value + of_part, new_unit
+                used += [line.items[at + 1], *([half] if half is not None else [])]
+        if item.sort != "number":
+            continue
+        following = line.items[at + 1] if line.sort_at(at + 1) == "unit" else None
+        if following is not None:
+            of_part, new_unit = _in_base_unit(item.value[0], following.value)
+            if unit in ("", new_unit):
+                value, unit = value + of_part, new_unit
+                used += [item, following]
+        elif not unit and line.sort_at(at + 1) == "crop":
+            value, unit = item.value[0], "pieces"
+            used.append(item)
+    line.drop(used)
+    if value <= 0:
+        return None
+    return {"value": round(value, 9), "unit": unit}
+
+
+def _cover(line: LineItems, verb: Verb) -> Fields:
+    if verb.tasks[0] not in COVERING:
+        return {}
+    kinds = line.of_sort("cover")
+    line.drop(kinds)
+    return {"cover": kinds[0].value} if kinds else {}
+
+
+def _measured(line: LineItems) -> Fields:
+    """``height 43 cm``: what was measured, the number, and its unit."""
+    number = next((item for item in line.items if item.sort == "number"), None)
+    if number is None:
+        raise RecordLineError(
+            say("the number of what was measured is missing"),
+            fix=say("Type one like: measured height 43 cm"),
+        )
+    at = line.items.index(number)
+    before = [item for item in line.items[:at] if item.sort not in PLACES and item.sort not in SILENT]
+    minus = [item for item in line.items[:at] if item.sort == "to" and item.end == number.start]
+    if not before:
+        raise RecordLineError(
+            say("what was measured is missing"), fix=say("Type one like: measured height 43 cm")
+        )
+    used = [*before, *minus, number]
+    value, unit = number.value[0], ""
+    rest = line.items[at + 1 :]
+    if rest and rest[0].sort == "unit":
+        unit = line.part[rest[0].start : rest[0].end]
+        used.append(rest[0])
+        inches = line.part[rest[0].end :].lstrip()
+        if rest[0].value == "length ft" and len(rest) > 1 and rest[1].sort == "number":
+            value = round(parse_length(f"{number.value[1]} ft {rest[1].value[1]} in") / INCH, 3)
+            unit = "in"
+            used += rest[1:3] if inches else []
+    elif rest and rest[0].sort in ("unknown", "percent", "filler") and rest[0].start - number.end <= 1:
+        while (
+            rest
+            and rest[0].sort in ("unknown", "percent", "filler")
+            and (not unit or rest[0].start == used[-1].end)
+        ):
+            unit += line.part[rest[0].start : rest[0].end]
+            used.append(rest.pop(0))
+    line.drop(used)
+    line.take_names()
+    line.refuse_unknown()
+    measure = " ".join(line.part[item.start : item.end] for item in before)
+    fields: Fields = {"measure": measure, "value": -value if minus else value}
+    return fields | ({"unit": unit} if unit else {})
+
+
+def read_amount(text: str) -> Fields:
+    """Read an amount of a record as typed; a number alone is pieces.
+
+    Parameters
+    ----------
+    text : str
+
+    Raises
+    ------
+    RecordLineError
+        If it is none.
+
+    Examples
+    --------
+    >>> read_amount("1.2 kg"), read_amount("3 bunches"), read_amount("12")
+    ({'value': 1200.0, 'unit': 'g'}, {'value': 3.0, 'unit': 'bunches'}, {'value': 12.0, 'unit': 'pieces'})
+    """
+    number, unit = _AMOUNT.fullmatch(text.strip().casefold()), ""
+    if number is not None:
+        unit = unit_of(number[2].strip() or "pieces")
+    if number is None or not unit:
+        raise RecordLineError(
+            say("'{text}' is no amount", text=text.strip()),
+            fix=say("Type one like 1.2 kg, 3 bunches or 12 pieces"),
+        )
+    value, base = _in_base_unit(float(number[1].replace(",", ".")), unit)
+    return {"value": round(value, 9), "unit": base}
+
+
+def _in_base_unit(number: float, unit: str) -> tuple[float, str]:
+    """An amount in grams, litres or metres, or a count, with its unit in records."""
+    dimension, _, word = unit.partition(" ")
+    typed = f"{number:.9f} {word}"
+    match dimension:
+        case "mass":
+            return parse_load(typed), "g"
+        case "volume":
+            return parse_volume(typed), "l"
+        case "length":
+            return parse_length(typed), "m"
+        case _:
+            return number, unit

@@ -1,0 +1,261 @@
+"""Records typed as one line: ``sown: beds 3 to 7 on Tuesday``, ``slugs on lettuce in Bed 2, half of it``.
+
+A line says what happened, where, when and how much, in any order; words of one's own stand behind a colon.  What is not
+understood, or may mean several things, is asked back and never guessed.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+from typing import NamedTuple
+
+from planner.amounts.tasks import planting_tasks
+from planner.garden import Garden, edits
+from planner.garden.edits.common import checked
+from planner.garden.records import RECORD_MODELS, RecordBase
+from planner.importing.record_beds import either
+from planner.importing.record_items import LineItems
+from planner.importing.record_line import LineReader, RecordLineError, plain_line
+from planner.importing.record_measures import Fields, measures_of, verb_of
+from planner.importing.record_parting import one_crop, take_apart
+from planner.importing.record_phrases import Item, Verb
+from planner.importing.record_targets import Targets
+from planner.listings.record_words import dated_record
+from planner.plan import Plan
+from planner.words import full_day_words, join_list, say
+
+#: Records that are about a planting.
+_OF_PLANTING = ("came up", "flowering", "ripe", "first picking", "last picking", "picked", "ended")
+
+
+class TypedRecords(NamedTuple):
+    """What a line means.
+
+    Attributes
+    ----------
+    fields : tuple of dict
+        Of each record, as ``add_records`` takes them.
+    """
+
+    fields: tuple[Fields, ...]
+
+    @property
+    def records(self) -> tuple[RecordBase, ...]:
+        """The records, without ids of their own."""
+        return tuple(RECORD_MODELS[one["kind"]].model_validate({"id": "-", **one}) for one in self.fields)
+
+
+def read_typed_records(
+    plan: Plan,
+    text: str,
+    today: dt.date,
+    about: Sequence[str] = (),
+    called: Mapping[str, str] | None = None,
+) -> TypedRecords:
+    """Read a typed line.
+
+    Parameters
+    ----------
+    plan : Plan
+    text : str
+    today : date
+        The day of a line that names none.
+    about : sequence of str
+        Ids of beds or plantings that are meant where the line names none, as those selected.
+    called : mapping of str to str, optional
+        Plantings by a capital letter, as on the walk.
+
+    Raises
+    ------
+    RecordLineError or BedwrightError
+        Where it cannot be understood, or may mean several things; one line says what to type.
+    """
+    line = plain_line(text)
+    typed = TypedRecords(tuple(_Line(plan, line, today, tuple(about), called or {}).records()))
+    checked(lambda: typed.records[0], str(typed.fields[0]["day"]))
+    return typed
+
+
+def add_typed_records(garden: Garden, typed: TypedRecords) -> Garden:
+    """Write down what a line means; work that was ticked off before gets its new day.
+
+    Parameters
+    ----------
+    garden : Garden
+    typed : TypedRecords
+
+    Raises
+    ------
+    EditError
+        Where a record is not possible.
+    """
+    new: list[Fields] = []
+    for one in typed.fields:
+        ticked = one["kind"] == "done" and one.get("task") and not one.get("words")
+        planting = garden.plantings_by_id.get(one.get("planting", ""))
+        if (
+            ticked
+            and planting is not None
+            and any(
+                (done.kind, done.cover) == (one["task"], one.get("cover")) for done in garden.done(planting)
+            )
+        ):
+            garden = edits.tick(garden, planting.id, one["task"], one["day"], one.get("cover"))
+        else:
+            new.append(one)
+    return edits.add_records(garden, new)[0]
+
+
+def try_typed_records(garden: Garden, typed: TypedRecords) -> None:
+    """Refuse what :func:`add_typed_records` would; only the records of the same plantings are looked at.
+
+    Parameters
+    ----------
+    garden : Garden
+    typed : TypedRecords
+
+    Raises
+    ------
+    EditError
+        Where a record is not possible.
+    """
+    concerned = {one.get("planting") for one in typed.fields} - {None}
+    few = tuple(one for one in garden.records if one.planting in concerned)
+    add_typed_records(garden.with_(records=few), typed)
+
+
+def typed_lines(plan: Plan, typed: TypedRecords) -> tuple[str, ...]:
+    """What a line will write, a line each record: ``9 June 2026, beetroot in Bed 5: sown``."""
+    return tuple(dated_record(plan, one) for one in typed.records)
+
+
+class _Line:
+    """One line being read."""
+
+    def __init__(
+        self, plan: Plan, line: str, today: dt.date, about: tuple[str, ...], called: Mapping[str, str]
+    ) -> None:
+        self._plan, self._today, self._about = plan, today, about
+        self._line: LineItems = take_apart(plan, LineReader(plan, today, called), line)
+
+    def records(self) -> Iterator[Fields]:
+        """The fields of each record."""
+        verb = verb_of(self._line)
+        if verb.kind != "measured":  # what was measured is told in words of somebody's own
+            self._line.refuse_unknown()
+        fields = measures_of(self._line, verb)
+        self._line.refuse_left(verb)
+        day = self._day()
+        if self._line.words:
+            fields["words"] = self._line.words
+        yield from self._placed(verb, day, {"kind": verb.kind, "day": day}, fields)
+
+    def _day(self) -> dt.date:
+        days = list(dict.fromkeys(item.value for item in self._line.of_sort("day")))
+        if len(days) > 1:
+            raise RecordLineError(
+                say("two days are named: {days}", days=join_list([full_day_words(day) for day in days])),
+                fix=say("Type a line for each day"),
+            )
+        return days[0] if days else self._today
+
+    def _placed(self, verb: Verb, day: dt.date, head: Fields, fields: Fields) -> Iterator[Fields]:
+        """A record for each place that the line names."""
+        names = self._line.of_sort("name")
+        if names:
+            fields["by"] = names[0].value
+        places = list(self._lesson_places() if verb.kind == "lesson" else self._places(verb, day))
+        if verb.kind == "picked" and len(places) > 1 and not self._line.of_sort("each"):
+            raise RecordLineError(
+                say("it is not clear whether that was picked of each or of all together"),
+                fix=say("Type 'each', or a line for each"),
+            )
+        for place in places:
+            yield {**head, **place, **self._task(verb, place), **fields}
+
+    def _task(self, verb: Verb, place: Fields) -> Fields:
+        """The task that a word means on a planting: the first of its own that it may mean."""
+        if not verb.tasks:
+            return {}
+        kinds = {
+            one.kind
+            for one in planting_tasks(self._plan, self._plan.garden.plantings_by_id[place["planting"]])
+        }
+        return {"task": next((task for task in verb.tasks if task in kinds), verb.tasks[0])}
+
+    def _lesson_places(self) -> Iterator[Fields]:
+        """What a lesson is pinned to: crops, families, beds, or crops in beds; else what is meant, else the garden."""
+        garden = self._plan.garden
+        plants = dict[tuple[str, str], None]()
+        for item in self._line.items:
+            if item.sort == "family":
+                plants["family", item.value] = None
+            elif item.sort == "crop":
+                plants["crop", one_crop(self._plan, self._line.part, item)] = None
+            elif item.sort in ("planting", "variety"):
+                keys = [item.value] if item.sort == "planting" else sorted(item.value)
+                plants |= dict.fromkeys(("crop", garden.plantings_by_id[key].crop) for key in keys)
+        beds = [key for item in self._line.of_sort("bed") for key in item.value]
+        if not plants and not beds and not self._line.of_sort("garden"):
+            beds = [key for key in self._about if key in garden.beds_by_id]
+            there = [key for key in self._about if key in garden.plantings_by_id]
+            plants = dict.fromkeys(("crop", garden.plantings_by_id[key].crop) for key in there)
+            if beds and plants:  # each was selected by itself
+                yield from ({field: value} for field, value in plants)
+                plants = {}
+        for bed in beds or [None]:
+            pin: Fields = {"bed": bed} if bed is not None else {}
+            yield from ({**pin, field: value} for field, value in plants) if plants else [pin]
+
+    def _places(self, verb: Verb, day: dt.date) -> Iterator[Fields]:
+        """Plantings where a crop is named or the record needs one, else beds, else the garden."""
+        wants = verb.kind in _OF_PLANTING or bool(verb.tasks)
+        targets = Targets(self._plan, day, verb, take_all=bool(self._line.of_sort("all")))
+        beds = [key for item in self._line.of_sort("bed") for key in item.value]
+        plantings = [item.value for item in self._line.of_sort("planting")]
+        crops, varieties = self._line.of_sort("crop"), self._line.of_sort("variety")
+        if not (beds or crops or varieties or plantings or self._line.of_sort("garden")):
+            beds = [key for key in self._about if key in self._plan.garden.beds_by_id]
+            plantings = [key for key in self._about if key in self._plan.garden.plantings_by_id]
+        elif (crops or varieties) and not beds:
+            beds = [key for key in self._about if key in self._plan.garden.beds_by_id]
+        if crops or varieties:
+            found = self._of_crops(targets, crops, varieties, beds)
+        elif wants and not plantings:
+            if not beds:
+                raise RecordLineError(
+                    say("which planting is meant is missing"),
+                    fix=say("Name the planting: its crop, its bed, or both"),
+                )
+            found = [one.id for bed in dict.fromkeys(beds) for one in targets.of_bed(bed)]
+        else:
+            found = []
+        found = list(dict.fromkeys([*plantings, *found]))
+        if found:
+            yield from ({"planting": key} for key in found)
+        elif beds:
+            yield from ({"bed": key} for key in dict.fromkeys(beds))
+        else:
+            yield {}
+
+    def _of_crops(
+        self, targets: Targets, crops: list[Item], varieties: list[Item], beds: list[str]
+    ) -> list[str]:
+        """Ids of the plantings of the crops and varieties named; each crop must be found, and each bed used."""
+        of_variety = set[str]().union(*(item.value for item in varieties)) if varieties else None
+        garden = self._plan.garden
+        asked: list[tuple[frozenset[str], str]] = [
+            (item.value, self._line.part[item.start : item.end].casefold()) for item in crops
+        ]
+        if not asked and of_variety is not None:
+            keys = frozenset(garden.plantings_by_id[key].crop for key in of_variety)
+            asked = [(keys, " ".join(self._line.part[item.start : item.end] for item in varieties))]
+        found = [one for keys, name in asked for one in targets.of_crop(keys, name, beds, of_variety)]
+        unused = [bed for bed in beds if all(one.bed != bed for one in found)]
+        if unused:
+            names = either([garden.beds_by_id[bed].name for bed in unused])
+            raise RecordLineError(
+                say("nothing of that grows in {beds}", beds=names), fix=say("Leave the bed out")
+            )
+        return [one.id for one in found]
