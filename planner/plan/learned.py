@@ -72,7 +72,7 @@ class RecordsInputs(NamedTuple):
 class Recorded(NamedTuple):
     """Records by planting, each with its growing year, and the last growing year of which there is one."""
 
-    by_planting: dict[str, tuple[tuple[RecordBase, ...], tuple[int, ...]]]
+    by_planting: tuple[tuple[str, tuple[RecordBase, ...], tuple[int, ...]], ...]
     latest: int
 
 
@@ -91,7 +91,7 @@ def records_by_planting(inputs: RecordsInputs) -> Recorded:
             records, years = found.setdefault(one.planting, ([], []))
             records.append(one)
             years.append(year)
-    return Recorded({key: (tuple(a), tuple(b)) for key, (a, b) in found.items()}, latest)
+    return Recorded(tuple((key, tuple(a), tuple(b)) for key, (a, b) in found.items()), latest)
 
 
 class _Entry(NamedTuple):
@@ -182,8 +182,10 @@ def learn(plan: RecordedPlan, before: Book) -> Book:
     recorded = plan.cached(records_by_planting, "", inputs)
     known, same = before.entries_for(rests_on), True
     entries: dict[str, _Entry] = {}
-    oldest = max((garden.plantings_by_id[key].year for key in recorded.by_planting), default=0) - MOST_YEARS
-    for key, (records, years) in recorded.by_planting.items():
+    oldest = (
+        max((garden.plantings_by_id[key].year for key, _, _ in recorded.by_planting), default=0) - MOST_YEARS
+    )
+    for key, records, years in recorded.by_planting:
         planting = garden.plantings_by_id[key]
         if planting.year <= oldest and max(years) <= oldest:
             continue

@@ -52,6 +52,10 @@ HELD = (
     "dates",
     "span",
     "shelter",
+    "sheltering structures",
+    "records by planting",
+    "seen of planting",
+    "learned of garden",
     "placed",
     "obstacles",
     "footprints",
@@ -107,6 +111,7 @@ def compare(followed: Plan, light: bool = True, later: bool = True) -> None:
     fresh = Plan(followed.garden, followed.year)
     there, new = everything(followed, light, later), everything(fresh, light, later)
     assert difference(there, new) == ""
+    assert followed.learned == fresh.learned
     for one in followed.garden.plantings:
         for of in (Plan.figures_of, Plan.dates, Plan.span_of, Plan.placed):
             assert difference(of(followed, one), of(fresh, one)) == "", one.id
