@@ -122,7 +122,9 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
         Entry("place", "Pla&nt the chosen crop…", commands.navigation.place_chosen_crop, "Ctrl+Return"),
         LINE,
         Entry("write record", say("&Enter what happened…"), commands.navigation.write_record, "E"),
-        Entry("enter walk", say("Enter a &walk, bed after bed"), commands.navigation.enter_walk, "Ctrl+Shift+E"),
+        Entry(
+            "enter walk", say("Enter a &walk, bed after bed"), commands.navigation.enter_walk, "Ctrl+Shift+E"
+        ),
         LINE,
         Entry("select all", "Select &all beds", edit.select_all, _KEYS.SelectAll),
         Entry("select none", "Select n&othing", edit.select_nothing, "Ctrl+Shift+A"),

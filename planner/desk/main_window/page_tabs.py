@@ -72,7 +72,9 @@ class PageTabs(QTabWidget):
         self.setMinimumWidth(LEAST_WIDTH)
         self.year = YearPage(document, look)
         self.records, self.walk = RecordsPage(document), WalkPage(document)
-        self._records = _group(say("Records"), (self.records, say("What happened")), (self.walk, say("Enter a walk")))
+        self._records = _group(
+            say("Records"), (self.records, say("What happened")), (self.walk, say("Enter a walk"))
+        )
         self.records.walk_wanted.connect(lambda: self.bring(self.walk))
         self.crop = CropPage(document, look)
         self.amounts = AmountsPage(document)
