@@ -6,6 +6,7 @@ import datetime as dt
 import itertools
 import unicodedata
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from planner.crops import Catalogue, Crop
@@ -91,7 +92,8 @@ def names_of(inputs: NamesInputs) -> Names:
             beginnings[signs[0]] = (*beginnings.get(signs[0], ()), bed.name)
     found |= {signs: ("bed", ids) for signs, ids in beds.items() if not _is_number(signs)}
     found.pop((), None)
-    return Names(found, numbered, beginnings)
+    by_number = {number: MappingProxyType(beds_of) for number, beds_of in numbered.items()}
+    return Names(MappingProxyType(found), MappingProxyType(by_number), MappingProxyType(beginnings))
 
 
 def _is_number(signs: Signs) -> bool:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from types import MappingProxyType
 from typing import NamedTuple
 
 from planner.crops import Catalogue
@@ -36,8 +37,8 @@ def records_by_place(inputs: RecordsInputs) -> ByPlace:
         elif record.bed is not None:
             beds.setdefault(record.bed, []).append(record)
     return ByPlace(
-        {key: tuple(found) for key, found in beds.items()},
-        {key: tuple(found) for key, found in plantings.items()},
+        MappingProxyType({key: tuple(found) for key, found in beds.items()}),
+        MappingProxyType({key: tuple(found) for key, found in plantings.items()}),
     )
 
 

@@ -99,7 +99,7 @@ def _file(commands: Commands) -> tuple[Item, ...]:
         Entry("everything", "&Everything into a folder…", exports.everything),
         LINE,
         Entry("pocket page", say("Pocket pa&ge for a phone…"), exports.pocket_page),
-        Entry("take notes", say("Take notes &from outside…"), file.take_notes),
+        Entry("take notes", say("Ta&ke notes from outside…"), file.take_notes),
         LINE,
         Entry("quit", "&Quit", commands.window.close, "Ctrl+Q"),
     )
