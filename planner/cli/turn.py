@@ -94,9 +94,9 @@ def _ended(plan: Plan, text: str) -> tuple[str, tuple[dt.date, EndedWhy]]:
 
 def _repeated(plan: Plan, args: argparse.Namespace) -> tuple[str, ...]:
     """Ids of the plantings to repeat."""
-    from planner.amounts.begun import begun_in_year
+    from planner.proposal.repeat import repeatable
 
-    begun = [one for one in begun_in_year(plan) if not plan.dates(one).stays_for_years]
+    begun = repeatable(plan)
     found: list[str] = []
     for text in args.repeat:
         crop = plan.catalogue.named(text)
