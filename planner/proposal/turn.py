@@ -166,8 +166,8 @@ def turn_steps(plan: Plan, answers: Answers | None = None) -> Iterator[Turn]:
     )
     yield Turn(garden, year, staying, going_over, unfinished, used, saved, lessons, wishes, ())
     repeated: tuple[Repeated, ...] = ()
-    for after, one in repeat_one_by_one(plan, after, answers.repeat):
-        garden, repeated = after.garden, (*repeated, one)
+    for with_one, one in repeat_one_by_one(plan, after, answers.repeat):
+        garden, repeated = with_one.garden, (*repeated, one)
         yield Turn(garden, year, staying, going_over, unfinished, used, saved, lessons, wishes, repeated)
 
 

@@ -24,6 +24,7 @@ from planner.desk.pages.raising_page import RaisingPage
 from planner.desk.pages.shopping_page import ShoppingPage
 from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.store_page import StorePage
+from planner.desk.pages.wishes_page import WishesPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.panels.ribbon import Ribbon
 from planner.desk.theme.palette import LookSwitch
@@ -57,7 +58,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock, planting_stock, offers,
+    year, crop, amounts, raising, materials, shopping, wishes, harvest, gaps, store, household, enough, stock, planting_stock, offers,
     varieties, paper
         The other pages; what belongs together shares a title.
     """
@@ -78,12 +79,14 @@ class PageTabs(QTabWidget):
         self.shopping = ShoppingPage(document)
         self.planting_stock = PlantingStockView(document)
         self.offers = OffersView(document)
+        self.wishes = WishesPage(document)
         self._quantities = _group(
             say("Quantities"),
             (self.amounts, say("Plants and seed")),
             (self.raising, say("Raising")),
             (self.materials, say("Materials")),
             (self.shopping, say("Shopping")),
+            (self.wishes, say("Wishes")),
         )
         self.harvest = HarvestPage(document, look)
         self.gaps = GapsPage(document)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt, QTimer, Signal
 from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
@@ -35,7 +35,7 @@ from planner.garden import Bed, edits
 from planner.garden.units import month_first
 from planner.plan import Plan
 from planner.season.tasks import Task, monday
-from planner.words import day_words, full_day_words
+from planner.words import day_words, full_day_words, say
 from planner.words.typed_days import date_as_typed
 
 _DAY = dt.timedelta(days=1)
@@ -48,7 +48,16 @@ NARROW = 640
 
 
 class YearPage(QWidget):
-    """The chart of the year, and the work of the week of the day shown."""
+    """The chart of the year, and the work of the week of the day shown.
+
+    Signals
+    -------
+    end_wanted, anew_wanted
+        The selected plantings ended; the selected planting is to be sown anew.
+    """
+
+    end_wanted = Signal()
+    anew_wanted = Signal()
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
@@ -125,6 +134,13 @@ class YearPage(QWidget):
         filters.addWidget(self.kind, 1)
         foot.addWidget(QLabel("Ticked off as done on"))
         foot.addWidget(self.done)
+        self.ended, self.anew = QPushButton(say("Ended…")), QPushButton(say("Sow anew…"))
+        self.ended.clicked.connect(self.end_wanted)
+        self.anew.clicked.connect(self.anew_wanted)
+        foot.addWidget(self.ended)
+        foot.addWidget(self.anew)
+        self._follow_selection()
+        self.document.selection_changed.connect(self._follow_selection)
         side = QWidget()
         column = QVBoxLayout(side)
         column.setContentsMargins(10, 8, 10, 8)
@@ -289,6 +305,12 @@ class YearPage(QWidget):
             )
         if not done:
             self._fill()
+
+    def _follow_selection(self) -> None:
+        """What ended, or is sown anew, is what is selected."""
+        number = len(self.document.selected_plantings)
+        self.ended.setEnabled(number > 0)
+        self.anew.setEnabled(number == 1)
 
     def _select_plantings(self) -> None:
         """Select the plantings of the tasks that are selected; of work on a bed the bed."""
