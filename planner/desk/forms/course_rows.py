@@ -32,7 +32,7 @@ class CourseRows:
         self._form = form
         choices = (
             (None, say("sown or bought")),
-            *((key, say(text)) for key, text in CAME_FROM_WORDS.items()),
+            *((key, say(CAME_FROM_WORDS[key])) for key in CAME_FROM_WORDS),
         )
         self.came_from = ChoiceField(say("Where it came from"), choices)
         form.row(say("Came from"), self.came_from)

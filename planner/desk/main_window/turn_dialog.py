@@ -157,7 +157,7 @@ class TurnDialog(QDialog):
     def _make_work(self) -> QWidget:
         self.work_table = _table(self.work, say("Work that is not ticked off"), _WORK_WIDTHS)
         self.work_table.setItemDelegateForColumn(
-            WorkModel.WHAT, ChoiceCells(self.work_table, [say(words) for words in WHAT_WORDS.values()])
+            WorkModel.WHAT, ChoiceCells(self.work_table, [say(WHAT_WORDS[what]) for what in WHAT_WORDS])
         )
         self.work.chosen_rows = lambda: _chosen_rows(self.work_table)
         self.all_planned = QPushButton(say("All as planned"))

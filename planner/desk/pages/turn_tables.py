@@ -180,7 +180,7 @@ class WorkModel(HeadedModel):
             return False
         text = str(value).strip()
         if index.column() == self.WHAT:
-            what = next((key for key, words in WHAT_WORDS.items() if say(words) == text), None)
+            what = next((key for key in WHAT_WORDS if say(WHAT_WORDS[key]) == text), None)
             if what is None or what == self.what(index.row()):
                 return False
             rows = list(self.chosen_rows())

@@ -26,20 +26,23 @@ from planner.words import capital, later, say
 #: Widths of the columns but the last. [pixels]
 _WIDTHS = (150, 130, 80, 100, 120)
 _AMOUNT, _UNIT = 2, 3
-#: What wishes are counted in, by unit system, and how much of the garden's own unit one is.
-_UNITS: dict[UnitSystem, dict[WishUnit, tuple[str, float]]] = {
-    "metric": {
-        "plants": (later("plants"), 1.0),
-        "m": (later("m of row"), 1.0),
-        "m2": (later("m²"), 1.0),
-        "g": (later("kg"), 1000.0),
-    },
-    "feet_inches": {
-        "plants": (later("plants"), 1.0),
-        "m": (later("ft of row"), FOOT),
-        "m2": (later("sq ft"), FOOT**2),
-        "g": (later("lb"), POUND),
-    },
+#: What wishes are counted in, in metres and in feet.
+_IN_METRES: dict[WishUnit, str] = {
+    "plants": later("plants"),
+    "m": later("m of row"),
+    "m2": later("m²"),
+    "g": later("kg"),
+}
+_IN_FEET: dict[WishUnit, str] = {
+    "plants": later("plants"),
+    "m": later("ft of row"),
+    "m2": later("sq ft"),
+    "g": later("lb"),
+}
+#: How much of the garden's own unit one of these is.
+_ONE: dict[UnitSystem, dict[WishUnit, float]] = {
+    "metric": {"plants": 1.0, "m": 1.0, "m2": 1.0, "g": 1000.0},
+    "feet_inches": {"plants": 1.0, "m": FOOT, "m2": FOOT**2, "g": POUND},
 }
 
 
@@ -117,23 +120,28 @@ class WishTable(QWidget):
             plain_text(say("Why"), "reason"),
         )
 
-    def _in_units(self) -> dict[WishUnit, tuple[str, float]]:
-        return _UNITS[self.document.garden.site.units]
+    def _one(self, unit: WishUnit) -> float:
+        return _ONE[self.document.garden.site.units][unit]
+
+    def _words_of(self, unit: WishUnit) -> str:
+        if self.document.garden.site.units == "metric":
+            return say(_IN_METRES[unit])
+        return say(_IN_FEET[unit])
 
     def _unit_words(self) -> list[str]:
-        return [say(words) for words, _ in self._in_units().values()]
+        return [self._words_of(unit) for unit in get_args(WishUnit)]
 
     def _amount(self, wish: Wish) -> str:
         if wish.amount is None:
             return ""
-        shown = wish.amount / self._in_units()[wish.unit][1]
+        shown = wish.amount / self._one(wish.unit)
         return f"{round(shown, 2):g}" if shown < 1e5 else f"{shown:.0f}"
 
     def _read_amount(self, text: str, wish: Wish) -> dict[str, Any]:
         if not text:
             return {"amount": None}
         try:
-            return {"amount": float(text.replace(",", ".")) * self._in_units()[wish.unit][1]}
+            return {"amount": float(text.replace(",", ".")) * self._one(wish.unit)}
         except ValueError:
             raise BedwrightError(
                 say("'{text}' is no number", text=text),
@@ -141,12 +149,12 @@ class WishTable(QWidget):
             ) from None
 
     def _unit(self, wish: Wish) -> str:
-        return say(self._in_units()[wish.unit][0])
+        return self._words_of(wish.unit)
 
     def _read_unit(self, text: str, wish: Wish) -> dict[str, Any]:
         """Another unit keeps the number that is shown."""
-        unit = next(one for one in get_args(WishUnit) if say(self._in_units()[one][0]) == text)
-        factor = self._in_units()[unit][1] / self._in_units()[wish.unit][1]
+        unit = next(one for one in get_args(WishUnit) if self._words_of(one) == text)
+        factor = self._one(unit) / self._one(wish.unit)
         return {"unit": unit, "amount": wish.amount * factor if wish.amount is not None else None}
 
     # -- rows -------------------------------------------------------------------------------
