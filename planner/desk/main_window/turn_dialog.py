@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.model.background_jobs import Cancelled, JobQueue
@@ -58,8 +59,14 @@ _WISH_HINT = later(
 class _Asked(NamedTuple):
     """What the dialog asks about, of the plan that it was worked out on."""
 
+    plan: Plan
     work: tuple[Task, ...]
     repeatable: tuple[Planting, ...]
+
+
+def _asked(plan: Plan) -> _Asked:
+    tried = plan.what_if(plan.garden)
+    return _Asked(plan, unfinished_work(tried), repeatable(tried))
 
 
 class _Whole(NamedTuple):
@@ -71,10 +78,10 @@ class _Whole(NamedTuple):
 class _Draft:
     """A garden that is only made ready: its wishes are changed before the year is turned."""
 
-    def __init__(self, refused: Callable[[str], None]) -> None:
+    def __init__(self, show: Callable[[], None], refused: Callable[[str], None]) -> None:
         self.garden = Garden()
         self.changed = False
-        self._refused = refused
+        self._show, self._refused = show, refused
 
     def edit(self, _text: str, change: Callable[[Garden], Garden], _merge: str = "") -> bool:
         """Change the garden; no step of the history."""
@@ -86,6 +93,7 @@ class _Draft:
         if new is self.garden or new == self.garden:
             return False
         self.garden, self.changed = new, True
+        self._show()
         return True
 
 
@@ -118,12 +126,13 @@ class TurnDialog(QDialog):
         self.document, self._take = document, take
         self.jobs = JobQueue(self)
         self.work, self.seed, self.repeat = WorkModel(), SeedModel(), RepeatModel()
-        self._draft = _Draft(self._complain)
+        self._draft = _Draft(self._follow_wishes, self._complain)
         self._plan: Plan | None = None
+        self._asked: Plan | None = None
         self._year = document.year
         self._turn: Turn | None = None
         self._whole = self._wanted = False
-        self._failed = ""
+        self._failed = self._wrong = ""
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName(say("Parts of the turn"))
         self.tabs.addTab(self._make_work(), "")
@@ -164,7 +173,12 @@ class TurnDialog(QDialog):
         self.all_open = QPushButton(say("Leave all open"))
         self.all_planned.clicked.connect(lambda: self.work.answer_all("planned"))
         self.all_open.clicked.connect(lambda: self.work.answer_all("open"))
-        return _page(say(_WORK_HINT), (self.all_planned, self.all_open), self.work_table)
+        self.what = ChoiceField(
+            say("What became of the selected rows"),
+            [("", say("Selected rows…")), *((what, say(WHAT_WORDS[what])) for what in WHAT_WORDS)],
+        )
+        self.what.chosen.connect(self._answer_chosen)
+        return _page(say(_WORK_HINT), (self.all_planned, self.all_open, self.what), self.work_table)
 
     def _make_left(self) -> QWidget:
         self.left = QTreeWidget()
@@ -198,9 +212,7 @@ class TurnDialog(QDialog):
         buttons = (self.all_repeated, self.none_repeated, self.chosen_repeated)
         self.repeat_why = wrapped_label()
         self.repeat_table.selectionModel().currentChanged.connect(lambda *_: self._show_why())
-        page = _page(say(_REPEAT_HINT), buttons, self.repeat_table)
-        page.layout().addWidget(self.repeat_why)
-        return page
+        return _page(say(_REPEAT_HINT), buttons, self.repeat_table, self.repeat_why)
 
     def _show_why(self) -> None:
         """Show in full why the planting of the current row cannot stand where it stood."""
@@ -236,12 +248,12 @@ class TurnDialog(QDialog):
         self._plan, self._year = self.document.plan, self.document.year
         self.setWindowTitle(say("The turn of the year {year}", year=self._year))
         self.go.setText(say("Turn the year: {year} begins", year=self._year + 1))
-        self._work_out(anew=True)
+        self._work_out()
 
     def _forget(self) -> None:
         """Another garden or year: no answer is about it."""
         self.jobs.cancel()
-        self._plan = self._turn = None
+        self._plan = self._asked = self._turn = None
         self._draft.changed = self._whole = self._wanted = False
         self.work.forget()
         self.seed.grams = {}
@@ -260,19 +272,26 @@ class TurnDialog(QDialog):
             repeat=self.repeat.keys(),
         )
 
-    def _work_out(self, *, anew: bool = False) -> None:
-        """Work the turn out beside the window, with what is answered now."""
-        plan, answers = self.document.plan, self.answers
-        self._whole = self._wanted = False
-        self._failed = ""
+    def _work_out(self) -> None:
+        """Work the turn out beside the window, with what is answered now.
 
-        def work(cancelled: Cancelled) -> Iterator[_Asked | Turn | _Whole | str]:
-            tried = plan.what_if(plan.garden)
+        Where the garden has changed, what it asks about comes first: answers to what is not asked any more do not count.
+        """
+        plan = self.document.plan
+        self._whole = self._wanted = False
+        self._failed = self._wrong = ""
+        self.repeat.show_found(())
+        self._show_why()
+        self._show_state()
+        if self._asked is not plan:
+            self.jobs.start(lambda _cancelled: (_asked(plan),), self._show_asked)
+            return
+        answers = self.answers
+
+        def work(cancelled: Cancelled) -> Iterator[Turn | _Whole | str]:
             turn: Turn | None = None
-            if anew:
-                yield _Asked(unfinished_work(tried), repeatable(tried))
             try:
-                for turn in turn_steps(tried, answers):
+                for turn in turn_steps(plan.what_if(plan.garden), answers):
                     if cancelled():
                         return
                     yield turn
@@ -282,22 +301,24 @@ class TurnDialog(QDialog):
                 if turn is not None:
                     yield _Whole(turn)
 
-        self.jobs.start(work, lambda result: self._receive(plan, result))
-        self.repeat.show_found(())
-        self._show_why()
-        self._show_state()
+        self.jobs.start(work, self._receive)
 
-    def _receive(self, plan: Plan, result: _Asked | Turn | _Whole | str) -> None:
-        if plan is not self.document.plan:
+    def _show_asked(self, asked: _Asked) -> None:
+        if asked.plan is self.document.plan:
+            self._asked = asked.plan
+            self.work.show_work(asked.plan, asked.work)
+            self.repeat.show_plantings(asked.plan, asked.repeatable)
+            self._work_out()
+
+    def _receive(self, result: Turn | _Whole | str) -> None:
+        plan = self._asked
+        if plan is None or plan is not self.document.plan:
             return
-        if isinstance(result, _Asked):
-            self.work.show_work(plan, result.work)
-            self.repeat.show_plantings(plan, result.repeatable)
-        elif isinstance(result, str):
+        if isinstance(result, str):
             self._failed = result
             self._complain(result)
             return
-        elif isinstance(result, Turn):
+        if isinstance(result, Turn):
             self._turn = result
             self.repeat.show_found(result.repeated)
             self._show_why()
@@ -342,8 +363,10 @@ class TurnDialog(QDialog):
         self.tabs.setTabText(0, say("Work not ticked off ({count})", count=len(self.work.tasks)))
         self.tabs.setTabText(2, say("To repeat ({count})", count=wanted))
         self.tabs.setTabText(3, say("Wishes for {year}", year=self._year + 1))
-        self._mark_state(warn=False)
-        if self._whole and turn is not None:
+        self._mark_state(warn=bool(self._wrong))
+        if self._wrong:
+            self.state.setText(self._wrong)
+        elif self._whole and turn is not None:
             homeless = sum(one.new is None for one in turn.repeated)
             lost = (
                 say_count(
@@ -372,12 +395,16 @@ class TurnDialog(QDialog):
             self.state.style().polish(self.state)
 
     def _complain(self, why: str) -> None:
-        self._wanted = False
-        self.go.setEnabled(True)
-        self._mark_state(warn=True)
-        self.state.setText(why)
+        """Say what is wrong until something else is answered."""
+        self._wanted, self._wrong = False, why
+        self._show_state()
 
     # -- what is chosen ---------------------------------------------------------------------
+
+    def _answer_chosen(self, what: object) -> None:
+        self.what.show_value("")
+        if what:
+            self.work.answer(_chosen_rows(self.work_table), str(what))
 
     def _tick_all(self, *, on: bool) -> None:
         self.repeat.tick(range(self.repeat.rowCount()), on=on)
@@ -388,6 +415,11 @@ class TurnDialog(QDialog):
         if new != self.repeat.ticked:
             self.repeat.ticked = new
             self.repeat.changed.emit()
+
+    def _follow_wishes(self) -> None:
+        self._wrong = ""
+        self.wishes.refresh()
+        self._show_state()
 
     def _wishes_anew(self) -> None:
         self._draft.changed = False
@@ -446,14 +478,16 @@ def _chosen_rows(table: QTableView) -> list[int]:
     return sorted(index.row() for index in table.selectionModel().selectedRows())
 
 
-def _page(hint: str, buttons: tuple[QPushButton, ...], body: QWidget) -> QWidget:
-    """A part of the turn: what it is about, its commands, and the table."""
+def _page(hint: str, commands: tuple[QWidget, ...], body: QWidget, *below: QWidget) -> QWidget:
+    """A part of the turn: what it is about, its commands, the table, and what is below it."""
     page, words, row = QWidget(), wrapped_label(second=True), FlowLayout()
     words.setText(hint)
-    for button in buttons:
-        row.addWidget(button)
+    for command in commands:
+        row.addWidget(command)
     column = QVBoxLayout(page)
     column.addWidget(words)
     column.addLayout(row)
     column.addWidget(body, 1)
+    for widget in below:
+        column.addWidget(widget)
     return page

@@ -165,7 +165,6 @@ class WishTable(QWidget):
             say("Add a wish"), lambda garden: edits.put_wish(garden, year=year, crop=crop)[0]
         )
         if added:
-            self.refresh()
             row = self.model.rowCount() - 1
             self.table.selectRow(row)
             self.table.edit(self.model.index(row, _AMOUNT))
@@ -174,7 +173,6 @@ class WishTable(QWidget):
         keys = [self.model.records[i.row()].id for i in self.table.selectionModel().selectedRows()]
         if keys:
             self.held.edit(say("Remove wishes"), lambda garden: edits.remove_wishes(garden, keys))
-            self.refresh()
 
 
 def _changed(garden: Garden, key: str, fields: dict[str, Any]) -> Garden:
