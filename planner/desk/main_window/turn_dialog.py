@@ -129,6 +129,7 @@ class TurnDialog(QDialog):
         self._draft = _Draft(self._follow_wishes, self._complain)
         self._plan: Plan | None = None
         self._asked: Plan | None = None
+        self._parts: tuple[tuple[str, list[str]], ...] = ()
         self._year = document.year
         self._turn: Turn | None = None
         self._whole = self._wanted = False
@@ -338,13 +339,16 @@ class TurnDialog(QDialog):
         self.seed.show_seed(plan, turn.saved)
         for widget in (self.seed_hint, self.seed_table):
             widget.setVisible(bool(turn.saved))
-        self.left.clear()
         parts = (
             (say("Stays"), [capital(crop_in_bed(plan, one)) for one in turn.staying]),
             (say("Goes over"), [capital(crop_in_bed(plan, one)) for one in turn.going_over]),
             (say("Seed used"), [capital(used_words(plan, one)) for one in turn.used]),
             (say("Lessons"), [lesson_words(plan, one) for one in turn.lessons]),
         )
+        if parts == self._parts:
+            return  # it may be scrolled
+        self._parts = parts
+        self.left.clear()
         for head, lines in parts:
             if lines:
                 item = QTreeWidgetItem([head])

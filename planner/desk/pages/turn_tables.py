@@ -230,7 +230,12 @@ class SeedModel(HeadedModel):
         self._plan: Plan | None = None
 
     def show_seed(self, plan: Plan, lots: tuple[Lot, ...]) -> None:
-        """Show packets of own seed."""
+        """Show packets of own seed; where they are the same ones, a cell that is typed into stays open."""
+        if [one.saved_from for one in lots] == [one.saved_from for one in self.lots]:
+            self._plan, self.lots = plan, lots
+            if lots:
+                self.dataChanged.emit(self.index(0, 0), self.index(len(lots) - 1, 1))
+            return
         self.beginResetModel()
         self._plan, self.lots = plan, lots
         self.endResetModel()
