@@ -245,6 +245,7 @@ def test_own_seed_and_wishes_are_edited_before_the_turn(turning, qtbot):
     QTest.keyClick(wishes.table, Qt.Key.Key_Delete)
     wishes.crop.setCurrentIndex(wishes.crop.findData("kale"))
     click(wishes.add)
+    QTest.keyClick(editor(wishes.table, QLineEdit), Qt.Key.Key_Escape)  # of the amount, which is open
     type_in(wishes.table, 3, 5, "tasted well")
     assert hand.steps == 0
     click(dialog.go)
