@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import NamedTuple
 
+from PySide6.QtCore import QSize
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
@@ -21,6 +22,7 @@ from PySide6.QtWidgets import (
 from planner.desk.forms.fields import ChoiceField
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.forms.wrapped import WrappedItems
+from planner.desk.main_window.docks import room_on_screen
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
@@ -39,7 +41,8 @@ from planner.proposal.turn import Answers, Turn, turn_steps, unfinished_work, wi
 from planner.season.tasks import Task
 from planner.words import capital, later, say, say_count
 
-_SIZE = 940, 600
+#: Its size at first, and the least: it fits the screen of a notebook at 200 %. [pixels]
+_SIZE, _LEAST = (940, 600), (540, 380)
 _WORK_WIDTHS, _REPEAT_WIDTHS, _SEED_WIDTHS = (300, 110, 200, 110), (190, 120, 190, 300), (260, 120)
 #: Height of the table of own seed. [pixels]
 _SEED_HEIGHT = 110
@@ -160,7 +163,8 @@ class TurnDialog(QDialog):
         document.garden_settled.connect(self._follow)
         document.year_changed.connect(self._follow)
         document.opened.connect(self._forget)
-        self.resize(*_SIZE)
+        self.setMinimumSize(*_LEAST)
+        self.resize(QSize(*_SIZE).boundedTo(room_on_screen(parent)))
 
     # -- making -----------------------------------------------------------------------------
 
