@@ -22,6 +22,7 @@ REPORTS = (
     "store",
     "enough",
     "tasks",
+    "turn",
     "check",
     "sun",
     "map",

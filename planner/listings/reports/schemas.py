@@ -16,6 +16,7 @@ from planner.listings.reports.raising import RaisingReport
 from planner.listings.reports.shopping import ShoppingReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
+from planner.listings.reports.turn import TurnReport
 from planner.listings.reports.weather import WeatherReport
 
 #: All reports, by the name under which their schema is printed.
@@ -30,6 +31,7 @@ REPORTS: dict[str, type[Report]] = {
     "store": StoreReport,
     "enough": EnoughReport,
     "tasks": TasksReport,
+    "turn": TurnReport,
     "check": CheckReport,
     "sun": SunReport,
     "map": MapReport,
