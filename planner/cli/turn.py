@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.errors import UsageError
-from planner.cli.output import print_json, print_lines, refuse_existing
+from planner.cli.output import print_lines, print_report, refuse_existing
 from planner.cli.plans import day_typed, plan_of
 
 if TYPE_CHECKING:
@@ -73,7 +73,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         from planner.listings.reports.turn import turn_report
 
-        print_json(turn_report(plan.after(turn.garden), after, turn))
+        print_report(turn_report(plan.after(turn.garden), after, turn))
         return 0
     print_lines(
         *turn_lines(after, turn),

@@ -94,7 +94,7 @@ def turn_report(before: Plan, plan: Plan, turn: Turn) -> TurnReport:
     turn : Turn
     """
     return TurnReport(
-        garden=plan.garden.name,
+        garden=plan.garden.site.name,
         growing_year=GrowingYear.of(plan),
         stays=tuple(_standing(plan, one) for one in turn.staying),
         goes_over=tuple(_standing(plan, one) for one in turn.going_over),
