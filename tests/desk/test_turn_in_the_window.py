@@ -215,7 +215,8 @@ def test_plantings_to_repeat_are_ticked_and_their_ground_is_shown(turning, qtbot
     expected = turn_year(hand.document.plan, Answers(repeat=("p1",)))
     (found,) = expected.repeated
     bed_name = hand.garden.beds_by_id[found.new.bed].name
-    assert dialog.repeat.index(0, 2).data() == bed_name
+    assert dialog.repeat.index(0, dialog.repeat.NEW_BED).data() == bed_name
+    assert dialog.repeat.index(3, dialog.repeat.FROM).data() == "10 Apr"
     assert dialog.repeat_why.text().casefold() == found.why.casefold()
     click(dialog.all_repeated)
     assert len(dialog.repeat.keys()) == 4

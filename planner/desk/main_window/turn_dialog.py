@@ -43,7 +43,7 @@ from planner.words import capital, later, say, say_count
 
 #: Its size at first, and the least: it fits the screen of a notebook at 200 %. [pixels]
 _SIZE, _LEAST = (940, 600), (540, 380)
-_WORK_WIDTHS, _REPEAT_WIDTHS, _SEED_WIDTHS = (300, 110, 200, 110), (190, 120, 190, 300), (260, 120)
+_WORK_WIDTHS, _REPEAT_WIDTHS, _SEED_WIDTHS = (300, 110, 200, 110), (180, 110, 80, 170, 300), (260, 120)
 #: Height of the table of own seed. [pixels]
 _SEED_HEIGHT = 110
 _WORK_HINT = later(

@@ -293,12 +293,18 @@ class RepeatModel(HeadedModel):
     """
 
     changed = Signal()
-    #: Column of why it cannot stand where it stood.
-    WHY = 3
+    #: The columns.
+    NAME, BED, FROM, NEW_BED, WHY = range(5)
 
     def __init__(self) -> None:
         super().__init__()
-        self.heads = (say("Repeat"), say("Stood in"), say("Would stand in"), say("Why not where it stood"))
+        self.heads = (
+            say("Repeat"),
+            say("Stood in"),
+            say("From"),
+            say("Would stand in"),
+            say("Why not where it stood"),
+        )
         self.plantings: tuple[Planting, ...] = ()
         self.ticked: set[str] = set()
         self._found: dict[str, Repeated] = {}
@@ -332,7 +338,7 @@ class RepeatModel(HeadedModel):
 
     def _redraw(self) -> None:
         if self.plantings:
-            self.dataChanged.emit(self.index(0, 0), self.index(len(self.plantings) - 1, 3))
+            self.dataChanged.emit(self.index(0, 0), self.index(len(self.plantings) - 1, self.WHY))
 
     @override
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008  # Qt's own default
@@ -359,16 +365,18 @@ class RepeatModel(HeadedModel):
     def _words(self, planting: Planting, column: int) -> str:
         assert self._plan is not None
         beds = self._plan.garden.beds_by_id
-        if column == 0:
+        if column == self.NAME:
             return capital(crop_and_variety(self._plan, planting.crop, planting.variety))
-        if column == 1:
+        if column == self.BED:
             return beds[planting.bed].name
+        if column == self.FROM:
+            return day_words(self._plan.span_of(planting).first)
         if planting.id not in self.ticked:
             return ""
         found = self._found.get(planting.id)
         if found is None:
-            return say("looking for ground…") if column == 2 else ""
-        if column == 3:
+            return say("looking for ground…") if column == self.NEW_BED else ""
+        if column == self.WHY:
             return capital(found.why)
         if found.new is None:
             return say("no ground that is fit")
