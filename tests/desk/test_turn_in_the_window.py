@@ -290,6 +290,30 @@ def test_the_dialog_follows_the_garden_and_keeps_its_answers(turning, qtbot):
     assert "2028" in dialog.go.text()
 
 
+def test_a_garden_that_is_only_shown_is_not_turned(turning):
+    hand, dialog = turning()
+    hand.document.only_shown = "Another window has this file open."
+    click(dialog.go)
+    assert dialog.isVisible()
+    assert hand.garden is SMALL
+    assert hand.document.year == 2026
+    assert hand.message() == "Another window has this file open."
+
+
+def test_a_cell_that_is_typed_into_is_not_overwritten_by_what_is_worked_out(turning, qtbot):
+    _, dialog = turning()
+    dialog.tabs.setCurrentIndex(1)
+    type_in(dialog.seed_table, 0, 1, "31.5")
+    QTest.keyClick(dialog.seed_table, Qt.Key.Key_F2)
+    line = editor(dialog.seed_table, QLineEdit)
+    line.selectAll()
+    QTest.keyClicks(line, "4")
+    whole(qtbot, dialog)  # with the first amount
+    assert line.text() == "4"
+    QTest.keyClick(line, Qt.Key.Key_Return)
+    assert dialog.seed.grams == {"p5": 4.0}
+
+
 def test_an_empty_garden_turns_and_says_so(turning):
     hand, dialog = turning(Garden())
     click(dialog.go)

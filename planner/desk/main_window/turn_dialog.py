@@ -339,7 +339,8 @@ class TurnDialog(QDialog):
         """Show what the year leaves, whatever is repeated."""
         if not self._draft.changed:
             self._draft.garden = turn.garden
-            self.wishes.refresh()
+            if self.wishes.model.records != self._wished:  # a cell that is typed into stays as it is
+                self.wishes.refresh()
         self.seed.show_seed(plan, turn.saved)
         for widget in (self.seed_hint, self.seed_table):
             widget.setVisible(bool(turn.saved))

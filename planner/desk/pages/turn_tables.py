@@ -230,11 +230,9 @@ class SeedModel(HeadedModel):
         self._plan: Plan | None = None
 
     def show_seed(self, plan: Plan, lots: tuple[Lot, ...]) -> None:
-        """Show packets of own seed; where they are the same ones, a cell that is typed into stays open."""
-        if [one.saved_from for one in lots] == [one.saved_from for one in self.lots]:
-            self._plan, self.lots = plan, lots
-            if lots:
-                self.dataChanged.emit(self.index(0, 0), self.index(len(lots) - 1, 1))
+        """Show packets of own seed; where they are those that are shown, a cell that is typed into stays as it is."""
+        if self._plan is plan and self._shown(lots) == self._shown(self.lots):
+            self.lots = lots
             return
         self.beginResetModel()
         self._plan, self.lots = plan, lots
@@ -256,7 +254,7 @@ class SeedModel(HeadedModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
             if index.column() == 0:
                 return capital(crop_and_variety(self._plan, lot.crop, lot.variety))
-            return "" if lot.grams is None else f"{lot.grams:g}"
+            return self._grams(lot)
         if role == Qt.ItemDataRole.TextAlignmentRole and index.column() == 1:
             return Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter
         return None
@@ -279,8 +277,17 @@ class SeedModel(HeadedModel):
                 self.wrong.emit(say("'{text}' is no weight of seed. Type grams, like 12.5", text=text))
                 return False
             self.grams[key] = grams
+        self.dataChanged.emit(index, index)
         self.changed.emit()
         return True
+
+    def _grams(self, lot: Lot) -> str:
+        """The amount typed, which holds at once; else the one that is recorded."""
+        grams = self.grams.get(lot.saved_from or "", lot.grams)
+        return "" if grams is None else f"{grams:g}"
+
+    def _shown(self, lots: tuple[Lot, ...]) -> list[tuple[str | None, str]]:
+        return [(one.saved_from, self._grams(one)) for one in lots]
 
 
 class RepeatModel(HeadedModel):
