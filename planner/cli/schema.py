@@ -23,6 +23,7 @@ REPORTS = (
     "enough",
     "tasks",
     "records",
+    "turn",
     "check",
     "sun",
     "map",

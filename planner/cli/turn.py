@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING
 
-from planner.cli.arguments import add_garden_and_year
+from planner.cli.arguments import add_garden_and_year, add_json
 from planner.cli.errors import UsageError
-from planner.cli.output import print_lines, refuse_existing
+from planner.cli.output import print_lines, print_report, refuse_existing
 from planner.cli.plans import day_typed, plan_of
 
 if TYPE_CHECKING:
@@ -48,6 +48,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--as-planned", action="store_true", help="all else that is not ticked off was done on its day"
     )
     parser.add_argument("--no-wishes", action="store_true", help="make no wishes for the next year")
+    add_json(parser, "tell what was found as JSON")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -68,8 +69,14 @@ def run(args: argparse.Namespace) -> int:
     )
     turn = turn_year(plan, answers)
     save(turn.garden, args.output)
+    after = Plan(turn.garden, turn.year, plan.catalogue)
+    if args.json:
+        from planner.listings.reports.turn import turn_report
+
+        print_report(turn_report(plan.after(turn.garden), after, turn))
+        return 0
     print_lines(
-        *turn_lines(Plan(turn.garden, turn.year, plan.catalogue), turn),
+        *turn_lines(after, turn),
         "",
         f"{args.output}: {turn.year} begins",
     )
@@ -94,9 +101,9 @@ def _ended(plan: Plan, text: str) -> tuple[str, tuple[dt.date, EndedWhy]]:
 
 def _repeated(plan: Plan, args: argparse.Namespace) -> tuple[str, ...]:
     """Ids of the plantings to repeat."""
-    from planner.amounts.begun import begun_in_year
+    from planner.proposal.repeat import repeatable
 
-    begun = [one for one in begun_in_year(plan) if not plan.dates(one).stays_for_years]
+    begun = repeatable(plan)
     found: list[str] = []
     for text in args.repeat:
         crop = plan.catalogue.named(text)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from planner.garden import Planting
 from planner.garden.planting import Purpose
+from planner.garden.records import LessonRecord
 from planner.garden.wishes import Wish
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import record_place
@@ -29,21 +30,13 @@ def turn_lines(plan: Plan, turn: Turn) -> list[str]:
         (say("Stays"), [planting_words(plan, one) for one in turn.staying]),
         (say("Goes over"), [planting_words(plan, one) for one in turn.going_over]),
         (say("Not ticked off: was it done?"), unfinished_lines(turn)),
-        (say("Seed used"), [_used(plan, one) for one in turn.used]),
+        (say("Seed used"), [used_words(plan, one) for one in turn.used]),
         (say("Own seed"), [_saved(plan, one.crop, one.variety, one.grams) for one in turn.saved]),
         (say("Repeated"), [repeated_words(plan, one) for one in turn.repeated]),
         (say("Wishes for {year}", year=turn.year), [wish_words(plan, one) for one in turn.wishes]),
         (
             say("Lessons"),
-            [
-                say(
-                    "{place}, {day}: {words}",
-                    place=capital(record_place(plan, one)),
-                    day=full_day_words(one.day),
-                    words=one.words,
-                )
-                for one in turn.lessons
-            ],
+            [lesson_words(plan, one) for one in turn.lessons],
         ),
     ]
     lines: list[str] = []
@@ -55,10 +48,11 @@ def turn_lines(plan: Plan, turn: Turn) -> list[str]:
 
 def planting_words(plan: Plan, planting: Planting) -> str:
     """A planting with its bed and id: ``garlic Messidrome in North (p12)``."""
-    return say("{planting} ({id})", planting=_named(plan, planting), id=planting.id)
+    return say("{planting} ({id})", planting=crop_in_bed(plan, planting), id=planting.id)
 
 
-def _named(plan: Plan, planting: Planting) -> str:
+def crop_in_bed(plan: Plan, planting: Planting) -> str:
+    """A planting with its bed: ``garlic Messidrome in North``."""
     name = crop_and_variety(plan, planting.crop, planting.variety)
     return say("{crop} in {bed}", crop=name, bed=plan.garden.beds_by_id[planting.bed].name)
 
@@ -88,7 +82,18 @@ def unfinished_lines(turn: Turn) -> list[str]:
     return lines
 
 
-def _used(plan: Plan, used: LotUsed) -> str:
+def lesson_words(plan: Plan, lesson: LessonRecord) -> str:
+    """A lesson with what it is about and its day."""
+    return say(
+        "{place}, {day}: {words}",
+        place=capital(record_place(plan, lesson)),
+        day=full_day_words(lesson.day),
+        words=lesson.words,
+    )
+
+
+def used_words(plan: Plan, used: LotUsed) -> str:
+    """What was sown of a packet, and what is left."""
     name = crop_and_variety(plan, used.before.crop, used.before.variety)
     if used.after.seeds is not None and used.before.seeds is not None:
         return say(
@@ -147,7 +152,7 @@ def purpose_words(purpose: Purpose) -> str:
 
 def repeated_words(plan: Plan, repeated: Repeated) -> str:
     """Where a planting was repeated, or why not."""
-    old = _named(plan, repeated.old)
+    old = crop_in_bed(plan, repeated.old)
     if repeated.new is None:
         return say("{planting}: no ground left that is fit for it ({why})", planting=old, why=repeated.why)
     if not repeated.moved:

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from planner.amounts.begun import begun_in_year
 from planner.checks.frame.fixes import in_other_beds
 from planner.checks.frame.planting_view import planting_view
 from planner.checks.unfit_ground import unfit_planting
@@ -39,7 +40,17 @@ class Repeated:
         return self.new is not None and (self.new.bed, self.new.plot) != (self.old.bed, self.old.plot)
 
 
-def repeat_plantings(before: Plan, after: Plan, keys: Iterable[str]) -> tuple[Plan, tuple[Repeated, ...]]:
+def repeatable(plan: Plan) -> tuple[Planting, ...]:
+    """Plantings that may be repeated: what was begun in the growing year and does not stay for years.
+
+    Parameters
+    ----------
+    plan : Plan
+    """
+    return tuple(one for one in begun_in_year(plan) if not plan.dates(one).stays_for_years)
+
+
+def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterator[tuple[Plan, Repeated]]:
     """Repeat plantings in the growing year after theirs; each where it stood, else on the nearest ground that is fit for it.
 
     Days that were given by hand are those of a year later.  Ground is unfit where rotation, other plantings, perennials, its
@@ -52,24 +63,22 @@ def repeat_plantings(before: Plan, after: Plan, keys: Iterable[str]) -> tuple[Pl
     keys : iterable of str
         Ids of the plantings.
 
-    Returns
-    -------
-    plan, what became of each
-        The plan is that of the growing year after, with the new plantings.
+    Yields
+    ------
+    plan, what became of one
+        The plan is that of the growing year after, with all that were repeated so far.
 
     Raises
     ------
     EditError
         Where there is no such planting.
     """
-    found = []
     for key in dict.fromkeys(keys):
         old = before.garden.plantings_by_id.get(key)
         if old is None:
             raise EditError(f"there is no planting '{key}' to repeat")
         after, one = _repeat(before, after, old)
-        found.append(one)
-    return after, tuple(found)
+        yield after, one
 
 
 def _repeat(before: Plan, after: Plan, old: Planting) -> tuple[Plan, Repeated]:

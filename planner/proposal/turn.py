@@ -8,7 +8,7 @@ own seed becomes a packet, and wishes for the next year begin from this one.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -19,11 +19,11 @@ from planner.amounts.tasks import planting_tasks
 from planner.garden import Garden, Lot, Planting
 from planner.garden import edits as e
 from planner.garden.edits.common import put
-from planner.garden.planting import SEEDLESS
+from planner.garden.planting import SEEDLESS, Work
 from planner.garden.records import EndedWhy, LessonRecord, PickedRecord, WorkRecord
 from planner.garden.wishes import Wish
 from planner.plan import Plan
-from planner.proposal.repeat import Repeated, repeat_plantings
+from planner.proposal.repeat import Repeated, repeat_one_by_one
 from planner.proposal.wishes import wishes_from
 from planner.season.tasks import Task
 from planner.words import say
@@ -50,8 +50,12 @@ class Answers:
         Ids of plantings that were planned and never begun: they are taken out of the year, and a note on their bed says so.
     ended : mapping of str to (date, str)
         How plantings ended, by id: the day and one of :data:`planner.garden.records.ENDED_WHY`.
+    done : mapping of (str, str) to date
+        Work that was done, by planting and kind, with its day.
     as_planned : bool
-        Work that is not ticked off was done on its day.
+        All else that is not ticked off was done on its day.
+    seed : mapping of str to float
+        How much own seed there is, by the id of the planting it is of. [g]
     repeat : tuple of str
         Ids of plantings to repeat in the next year.
     wishes : bool
@@ -60,7 +64,9 @@ class Answers:
 
     not_begun: frozenset[str] = frozenset()
     ended: Mapping[str, tuple[dt.date, EndedWhy]] = field(default_factory=dict)
+    done: Mapping[tuple[str, Work], dt.date] = field(default_factory=dict)
     as_planned: bool = False
+    seed: Mapping[str, float] = field(default_factory=dict)
     repeat: tuple[str, ...] = ()
     wishes: bool = True
 
@@ -118,19 +124,36 @@ def turn_year(plan: Plan, answers: Answers | None = None) -> Turn:
     EditError
         If an answer names a planting that is not in the garden, or a day that cannot be.
     """
+    *_, turn = turn_steps(plan, answers)
+    return turn
+
+
+def turn_steps(plan: Plan, answers: Answers | None = None) -> Iterator[Turn]:
+    """Turn a growing year step by step, for who shows how far it is; the last is the whole turn.
+
+    The first has all but the plantings to repeat; each after it has one of those more, since it may take long to find ground.
+
+    Parameters
+    ----------
+    plan, answers
+        As of :func:`turn_year`.
+
+    Raises
+    ------
+    EditError
+        As :func:`turn_year`.
+    """
     answers = answers or Answers()
     year = plan.year + 1
     garden = _with_answers(plan, answers)
     plan = plan.after(garden)
     unfinished = unfinished_work(plan)
     garden, used = _seed_used(plan)
-    garden, saved = _seed_saved(plan, garden)
+    garden, saved = _seed_saved(plan, garden, answers.seed)
     wishes: tuple[Wish, ...] = ()
     if answers.wishes:
         garden, wishes = _with_wishes(garden, wishes_from(plan))
     after = Plan(garden, year, plan.catalogue)
-    after, repeated = repeat_plantings(plan, after, answers.repeat)
-    garden = after.garden
     standing = [one for one in garden.plantings if one.year < year and _stands_in(after, one)]
     staying = tuple(one for one in standing if plan.dates(one).stays_for_years)
     going_over = tuple(one for one in standing if one not in staying)
@@ -141,7 +164,27 @@ def turn_year(plan: Plan, answers: Answers | None = None) -> Turn:
             reverse=True,
         )
     )
-    return Turn(garden, year, staying, going_over, unfinished, used, saved, lessons, wishes, repeated)
+    yield Turn(garden, year, staying, going_over, unfinished, used, saved, lessons, wishes, ())
+    repeated: tuple[Repeated, ...] = ()
+    for with_one, one in repeat_one_by_one(plan, after, answers.repeat):
+        garden, repeated = with_one.garden, (*repeated, one)
+        yield Turn(garden, year, staying, going_over, unfinished, used, saved, lessons, wishes, repeated)
+
+
+def with_wishes(turn: Turn, wishes: Iterable[Wish]) -> Turn:
+    """A turn with other wishes for the year that begins: those of before and those that were made are changed to these.
+
+    Parameters
+    ----------
+    turn : Turn
+    wishes : iterable of Wish
+        All of the year that begins.
+    """
+    new = tuple(wishes)
+    others = tuple(one for one in turn.garden.wishes if one.year != turn.year)
+    garden = put(turn.garden, wishes=(*others, *new))
+    made = {one.id for one in turn.wishes}
+    return replace(turn, garden=garden, wishes=tuple(one for one in new if one.id in made))
 
 
 def unfinished_work(plan: Plan) -> tuple[Task, ...]:
@@ -183,6 +226,8 @@ def _with_answers(plan: Plan, answers: Answers) -> Garden:
     garden, _ = e.add_records(garden, new)
     if answers.not_begun:
         garden = _without_not_begun(plan, garden, answers.not_begun)
+    for (key, kind), day in answers.done.items():
+        garden = e.tick(garden, key, kind, day)
     if answers.as_planned:
         for task in unfinished_work(plan.after(garden)):
             garden = e.tick(garden, task.planting, task.kind, task.date)
@@ -252,11 +297,15 @@ def _as_recorded(plan: Plan, part: Amount) -> Amount:
     return part
 
 
-def _seed_saved(plan: Plan, garden: Garden) -> tuple[Garden, tuple[Lot, ...]]:
+def _seed_saved(plan: Plan, garden: Garden, typed: Mapping[str, float]) -> tuple[Garden, tuple[Lot, ...]]:
     """Packets of own seed: of each planting for seed that ended its year and was not lost.
 
-    Grams are those that were recorded as picked; where none were, the packet says nothing of its amount.
+    Grams are those that the gardener says, else those that were recorded as picked; where none were, the packet says nothing
+    of its amount.
     """
+    for key in typed:
+        if key not in garden.plantings_by_id:
+            raise e.EditError(f"there is no planting '{key}' of which seed was saved")
     known = {lot.saved_from for lot in garden.stock}
     saved = []
     for planting in plan.plantings:
@@ -275,7 +324,9 @@ def _seed_saved(plan: Plan, garden: Garden) -> tuple[Garden, tuple[Lot, ...]]:
         ]
         fields: dict[str, Any] = {"crop": planting.crop, "variety": planting.variety, "packed": last.year}
         fields |= {"saved_from": planting.id, "counted": plan.span.last + dt.timedelta(days=1)}
-        if grams:
+        if planting.id in typed:
+            fields["grams"] = typed[planting.id]
+        elif grams:
             fields["grams"] = sum(grams)
         garden, key = e.put_lot(garden, **fields)
         saved.append(next(lot for lot in garden.stock if lot.id == key))

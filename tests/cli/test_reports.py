@@ -15,6 +15,7 @@ from sample_reading import FOLDER
 from planner.cli.schema import REPORTS as NAMES
 from planner.listings.reports.base import VERSION, rounded_grams
 from planner.listings.reports.schemas import REPORTS, report_schema
+from planner.storage import load
 
 SAMPLES = sorted(FOLDER.glob("*.bedwright"))
 
@@ -92,6 +93,13 @@ MEANINGS = {
     "years": "records of years", "years_left_out": "for gaps", "day": "of a frost",
     "yearly_minimum_c": "mean of years", "zone": "of hardiness", "monthly_minimum_c": "means",
     "monthly_maximum_c": "means", "notes": "sentences",
+    # the turn of a year
+    "stays": "records of plantings", "goes_over": "records of plantings", "not_ticked_off": "records of work",
+    "seed_used": "records of packets", "seed_saved": "records of packets", "repeated": "records of plantings",
+    "wishes": "records of wishes", "lessons": "records of lessons", "lot_id": "of a packet of seed",
+    "seeds_before": "in a packet", "seeds_after": "in a packet", "seed_before_g": "in a packet", "seed_after_g": "in a packet",
+    "seed_saved_g": "own seed", "repeated_id": "of the new planting", "repeated_bed": "its name", "moved": "on other ground",
+    "wish_id": "of a wish", "wished": "how much", "wished_unit": "of a wish",
     # figures
     "figures": "of a crop", "not_known": "fields", "value": "of a figure", "at": "value at a temperature", "none_at": "temperatures without one",
     "low": "of a range", "high": "of a range", "applies": "has a meaning", "provenance": "how it came about",
@@ -209,6 +217,21 @@ def test_reports_on_the_samples_keep_to_their_schemas(bedwright, path, name):
     found = _check(name, out)
     assert found["garden"]
     assert found["growing_year"]["first"] < found["growing_year"]["last"]
+
+
+def test_a_report_of_a_turn_keeps_to_its_schema(bedwright, tmp_path):
+    path, new = FOLDER / "balcony_boxes.bedwright", tmp_path / "next.bedwright"
+    code, out, _ = bedwright("turn", str(path), "-o", str(new), "--year", "2026", "--repeat", "all", "--json")
+    assert code == 0
+    found = _check("turn", out)
+    after = load(new)
+    assert found["growing_year"]["year"] == 2027
+    assert [one["wish_id"] for one in found["wishes"]] == [one.id for one in after.wishes]
+    assert [one["repeated_id"] for one in found["repeated"]] == [
+        p.id for p in after.plantings if p.year == 2027
+    ]
+    assert {one["planting_id"] for one in found["stays"]} <= {p.id for p in after.plantings}
+    assert found["not_ticked_off"]
 
 
 @pytest.mark.parametrize(

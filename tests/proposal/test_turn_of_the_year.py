@@ -17,7 +17,7 @@ from planner.garden import Climate, FrostDates, Garden, Lot, Site
 from planner.garden import edits as e
 from planner.garden.edits import EditError
 from planner.plan import Plan
-from planner.proposal.turn import Answers, turn_year, unfinished_work
+from planner.proposal.turn import Answers, turn_steps, turn_year, unfinished_work, with_wishes
 from planner.proposal.wishes import wishes_from
 from planner.storage import load
 
@@ -150,6 +150,45 @@ def test_unfinished_work_is_asked_about_until_it_is_answered():
     assert {one.planting for one in turn.garden.records if one.kind == "done"} == {"p3"}
 
 
+def test_work_done_on_another_day_is_ticked_off_on_it():
+    answers = Answers(done={("p1", "sow"): D(2026, 5, 2)}, as_planned=True)
+    turn = turn_year(plan_of(PLAIN), answers)
+    planned = {(one.planting, one.kind): one.date for one in unfinished_work(plan_of(PLAIN))}
+    ticks = {(one.planting, one.task): one.day for one in turn.garden.records}
+    assert ticks["p1", "sow"] == D(2026, 5, 2)
+    assert ticks["p2", "sow"] == planned["p2", "sow"]
+    # what follows of it is later too
+    assert ticks["p1", "clear"] > planned["p1", "clear"]
+    assert turn.unfinished == ()
+
+
+def test_own_seed_has_the_amount_that_is_said():
+    seed = planting("p5", "b1", crop="lettuce", purpose="seed", last=D(2026, 9, 20), first=D(2026, 4, 10))
+    (packet,) = turn_year(plan_of(made(seed)), Answers(seed={"p5": 31.5})).saved
+    assert (packet.grams, packet.saved_from) == (31.5, "p5")
+
+
+def test_the_steps_of_a_turn_end_with_the_whole():
+    steps = list(turn_steps(plan_of(PLAIN), Answers(repeat=("p1", "p2"))))
+    assert [len(one.repeated) for one in steps] == [0, 1, 2]
+    assert [len(one.garden.plantings) for one in steps] == [4, 5, 6]
+    assert steps[-1] == turn_year(plan_of(PLAIN), Answers(repeat=("p1", "p2")))
+
+
+def test_wishes_that_were_changed_take_the_place_of_those_made():
+    old, _ = e.put_wish(PLAIN, year=2026, crop="kale")
+    turn = turn_year(plan_of(old))
+    first, *rest = turn.wishes
+    changed = with_wishes(turn, [first.with_(amount=12), rest[0]])
+    assert [(one.year, one.crop, one.amount) for one in changed.garden.wishes] == [
+        (2026, "kale", None),
+        (2027, first.crop, 12),
+        (2027, rest[0].crop, rest[0].amount),
+    ]
+    assert len(changed.wishes) == 2
+    assert changed.garden.plantings == turn.garden.plantings
+
+
 def test_work_that_follows_says_that_it_was_begun():
     one = PLAIN.with_(records=(ticked("p1", "pick", D(2026, 8, 1)),))
     asked = {(task.planting, task.kind) for task in unfinished_work(plan_of(one))}
@@ -163,6 +202,8 @@ def test_work_that_follows_says_that_it_was_begun():
         Answers(not_begun=frozenset({"p9"})),
         Answers(ended={"p9": (D(2026, 7, 3), "eaten")}),
         Answers(repeat=("p9",)),
+        Answers(done={("p9", "sow"): D(2026, 4, 3)}),
+        Answers(seed={"p9": 3.0}),
     ],
 )
 def test_answers_about_what_is_not_there_are_refused(answers):

@@ -8,6 +8,7 @@ from typing import Any, get_args
 
 from planner.amounts import Amount, amount
 from planner.desk.forms import fields
+from planner.desk.forms.course_rows import CourseRows
 from planner.desk.forms.cover_rows import CoverRows
 from planner.desk.forms.form import Form
 from planner.desk.forms.planting_words import (
@@ -197,6 +198,10 @@ class PlantingForm(Form):
         self.dates = self.words()
         self.series = WrappedButton("Make a series of it…")
         self.widget(self.series)
+        self.section(say("What became of it"))
+        self.course = CourseRows(
+            self, lambda word: self._edit(say("Say where a planting came from"), came_from=word)
+        )
 
     def _make_cover_and_support(self) -> None:
         self.section(say("Covers"))
@@ -327,6 +332,7 @@ class PlantingForm(Form):
         self._show_arrangement(planting, figures)
         self._show_plot(planting)
         self._show_days(planting, dates, raised=part.start == "raised")
+        self.course.show(planting)
         self.sun.show_thing(planting.id)
         self.covers.show()
         self._show_support(planting)

@@ -17,6 +17,7 @@ from planner.desk.main_window.exports import Exports
 from planner.desk.main_window.file_commands import FileCommands
 from planner.desk.main_window.help import show_about, show_keys
 from planner.desk.main_window.navigation import Navigation
+from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.view_commands import ViewCommands
 from planner.desk.model import clipboard
 from planner.desk.model.document import Document
@@ -44,6 +45,7 @@ class Commands:
     draw: DrawCommands
     view: ViewCommands
     navigation: Navigation
+    season: SeasonCommands
 
 
 def fill_menu_bar(
@@ -138,6 +140,10 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
                 Entry(f"align {side}", f"By the {side} edges", partial(edit.align, side)) for side in SIDES
             ),
         ),
+        LINE,
+        Entry("ended", say("Planting &ended…"), commands.season.end_selected),
+        Entry("sow anew", say("So&w anew…"), commands.season.sow_anew),
+        Entry("turn year", say("Turn the &year…"), commands.season.turn_year),
     )
 
 
@@ -229,6 +235,7 @@ def context_menu(parent: QWidget, actions: Actions) -> QMenu:
         ("cut", "copy", "paste", "duplicate", "delete"),
         ("write record",),
         ("turn left", "turn right"),
+        ("ended", "sow anew"),
         ("bed sheet", "show selection"),
     ):
         if not menu.isEmpty():
@@ -241,6 +248,8 @@ def enable_for_selection(actions: Actions, document: Document) -> None:
     """Make those actions possible that can do something with what is selected, or with the clipboard."""
     things = len(document.selected_things)
     actions.enable(("cut", "copy", "duplicate", "delete", "show selection"), bool(document.selection))
+    actions.enable(("ended",), bool(document.selected_plantings))
+    actions.enable(("sow anew",), len(document.selected_plantings) == 1)
     actions.enable(("tool support",), len(document.selected_plantings) == 1)
     actions.enable(("turn left", "turn right"), things > 0)
     actions.enable([f"align {side}" for side in SIDES], things > 1)

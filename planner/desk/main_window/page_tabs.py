@@ -29,6 +29,7 @@ from planner.desk.pages.stock_page import StockPage
 from planner.desk.pages.store_page import StorePage
 from planner.desk.pages.trials_page import TrialsPage
 from planner.desk.pages.walk_page import WalkPage
+from planner.desk.pages.wishes_page import WishesPage
 from planner.desk.pages.year_page import YearPage
 from planner.desk.pages.years_page import YearsPage
 from planner.desk.panels.ribbon import Ribbon
@@ -64,7 +65,7 @@ class PageTabs(QTabWidget):
 
     Attributes
     ----------
-    year, records, walk, crop, amounts, raising, materials, shopping, harvest, gaps, store, household, enough, stock,
+    year, records, walk, crop, amounts, raising, materials, shopping, wishes, harvest, gaps, store, household, enough, stock,
     planting_stock, offers, varieties, years, learned, trials, paper
         The other pages; what belongs together shares a title.
     """
@@ -87,12 +88,14 @@ class PageTabs(QTabWidget):
         self.shopping = ShoppingPage(document)
         self.planting_stock = PlantingStockView(document)
         self.offers = OffersView(document)
+        self.wishes = WishesPage(document)
         self._quantities = _group(
             say("Quantities"),
             (self.amounts, say("Plants and seed")),
             (self.raising, say("Raising")),
             (self.materials, say("Materials")),
             (self.shopping, say("Shopping")),
+            (self.wishes, say("Wishes")),
         )
         self.harvest = HarvestPage(document, look)
         self.gaps = GapsPage(document)

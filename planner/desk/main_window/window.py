@@ -18,6 +18,7 @@ from planner.desk.main_window.files import Files
 from planner.desk.main_window.navigation import Navigation
 from planner.desk.main_window.page_tabs import PageTabs
 from planner.desk.main_window.prompts import Prompts
+from planner.desk.main_window.season_commands import SeasonCommands
 from planner.desk.main_window.sheet_view import SheetView
 from planner.desk.main_window.status_line import StatusLine
 from planner.desk.main_window.tool_bar import make_tool_bar
@@ -104,6 +105,7 @@ class Window(QMainWindow):
             draw=DrawCommands(self, document, view, say),
             view=ViewCommands(document, view, self.ribbon, self.docks, self.look, self.settings, say),
             navigation=Navigation(document, view, self.pages, self.docks),
+            season=SeasonCommands(self, document, say),
         )
         undo = (stack.createUndoAction(self, "Undo"), stack.createRedoAction(self, "Redo"))
         menus.fill_menu_bar(self.menuBar(), self._actions, self.commands, undo, self.docks.toggles())
@@ -153,6 +155,8 @@ class Window(QMainWindow):
         docks.details.righted.connect(self.status.righted)
         docks.details.bed.sheet_button.clicked.connect(self.commands.exports.sheets_of_selected_beds)
         docks.details.planting.series.clicked.connect(self.commands.draw.new_series)
+        docks.details.planting.course.ended.clicked.connect(self.commands.season.end_selected)
+        docks.details.planting.course.anew.clicked.connect(self.commands.season.sow_anew)
         docks.walk.shown.connect(lambda: self.view.take_tool("walk"))
         docks.findings.said.connect(self.status.say)
         docks.contents.said.connect(self.status.say)
@@ -161,6 +165,8 @@ class Window(QMainWindow):
 
     def _connect_pages(self) -> None:
         pages, navigation, exports = self.pages, self.commands.navigation, self.commands.exports
+        pages.year.end_wanted.connect(self.commands.season.end_selected)
+        pages.year.anew_wanted.connect(self.commands.season.sow_anew)
         pages.crop.plant_wanted.connect(navigation.place_crop)
         pages.crop.variety_wanted.connect(navigation.edit_variety)
         pages.amounts.planting_wanted.connect(navigation.show_on_sheet)
@@ -187,6 +193,7 @@ class Window(QMainWindow):
         pages.year.record_wanted.connect(pages.begin_record)
         pages.walk.said.connect(self.status.say)
         pages.record_bar.closed.connect(navigation.back_to_sheet)
+        pages.wishes.wrong.connect(self.status.complain)
         pages.stock.wrong.connect(self.status.say)
         pages.varieties.wrong.connect(self.status.say)
         pages.paper.save_wanted.connect(exports.sheets)
@@ -257,6 +264,7 @@ class Window(QMainWindow):
             event.ignore()
             return
         self.docks.save(self.settings)
+        self.commands.season.close()
         self.findings.stop()
         self.view.light.wait()
         for jobs in self.findChildren(JobQueue):

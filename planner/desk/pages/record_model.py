@@ -3,17 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import Any, NamedTuple, Protocol
 
 from PySide6.QtCore import QModelIndex, Qt, Signal
 from typing_extensions import override
 
-from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.tables import HeadedModel, Index, PlainTable, plain_table
 from planner.errors import BedwrightError
 from planner.garden import Garden
 from planner.words import say
+
+
+class Edited(Protocol):
+    """What the rows are of, and what an edit changes: the document, or a garden that is only made ready."""
+
+    @property
+    def garden(self) -> Garden:
+        """The value shown."""
+        ...
+
+    def edit(self, text: str, change: Callable[[Garden], Garden], merge: str = "") -> bool:
+        """Do an edit; False where it is refused or changes nothing."""
+        ...
 
 
 class RecordColumn(NamedTuple):
@@ -52,7 +64,7 @@ class RecordModel(HeadedModel):
 
     def __init__(
         self,
-        document: Document,
+        document: Edited,
         columns: Sequence[RecordColumn],
         records: Callable[[Garden], Sequence[Any]],
         put: Callable[[Garden, str, dict[str, Any]], Garden],
@@ -62,7 +74,7 @@ class RecordModel(HeadedModel):
 
         Parameters
         ----------
-        document : Document
+        document : Edited
         columns : sequence of RecordColumn
         records : callable
             The records of a garden; each has an ``id``.

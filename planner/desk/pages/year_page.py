@@ -54,9 +54,13 @@ class YearPage(QWidget):
     -------
     record_wanted : dict
         A record is to be written; its first fields.
+    end_wanted, anew_wanted
+        The selected plantings ended; the selected planting is to be sown anew.
     """
 
     record_wanted = Signal(object)
+    end_wanted = Signal()
+    anew_wanted = Signal()
 
     def __init__(self, document: Document, look: LookSwitch) -> None:
         super().__init__()
@@ -137,6 +141,13 @@ class YearPage(QWidget):
         self.record_button.setToolTip(say("A record of any kind about the work that is chosen"))
         self.record_button.clicked.connect(self._write_record)
         foot.addWidget(self.record_button)
+        self.ended, self.anew = QPushButton(say("Ended…")), QPushButton(say("Sow anew…"))
+        self.ended.clicked.connect(self.end_wanted)
+        self.anew.clicked.connect(self.anew_wanted)
+        foot.addWidget(self.ended)
+        foot.addWidget(self.anew)
+        self._follow_selection()
+        self.document.selection_changed.connect(self._follow_selection)
         side = QWidget()
         column = QVBoxLayout(side)
         column.setContentsMargins(10, 8, 10, 8)
@@ -317,6 +328,12 @@ class YearPage(QWidget):
         elif beds:
             draft |= {"bed": beds[0]}
         self.record_wanted.emit(draft)
+
+    def _follow_selection(self) -> None:
+        """What ended, or is sown anew, is what is selected."""
+        number = len(self.document.selected_plantings)
+        self.ended.setEnabled(number > 0)
+        self.anew.setEnabled(number == 1)
 
     def _select_plantings(self) -> None:
         """Select the plantings of the tasks that are selected; of work on a bed the bed."""

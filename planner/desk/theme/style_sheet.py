@@ -49,10 +49,11 @@ def style_sheet(look: Look) -> str:
     QLabel[second="true"] {{ color: {n["pencil"]}; }}
     QAbstractScrollArea::corner {{ background: {n["panel"]}; border: 0; }}
     QTabWidget::pane {{ border: 0; }}
-    QTreeView::indicator, QCheckBox::indicator {{
+    QTreeView::indicator, QTableView::indicator, QCheckBox::indicator {{
         width: 11px; height: 11px; border: 1px solid {n["pencil"]}; border-radius: 2px; background: {n["field"]}; }}
     QTreeView::indicator:checked, QCheckBox::indicator:checked {{
         background: {n["accent"]}; border: 1px solid {n["panel_ink"]}; }}
+    QTableView::indicator:checked {{ background: {n["panel_ink"]}; border: 1px solid {n["panel_ink"]}; }}
     QCheckBox::indicator:focus {{ border-color: {n["accent"]}; }}
     QScrollBar {{ background: transparent; border: 0; margin: 0; }}
     QScrollBar:vertical {{ width: 11px; }}

@@ -19,6 +19,7 @@ from planner.listings.reports.shopping import ShoppingReport
 from planner.listings.reports.sun import SunReport
 from planner.listings.reports.tasks import TasksReport
 from planner.listings.reports.trials import TrialsReport
+from planner.listings.reports.turn import TurnReport
 from planner.listings.reports.weather import WeatherReport
 from planner.listings.reports.years import YearsReport
 
@@ -35,6 +36,7 @@ REPORTS: dict[str, type[Report]] = {
     "enough": EnoughReport,
     "tasks": TasksReport,
     "records": RecordsReport,
+    "turn": TurnReport,
     "check": CheckReport,
     "sun": SunReport,
     "map": MapReport,

@@ -1,0 +1,142 @@
+"""Commands about the course of the seasons: plantings end or are sown anew, and the year turns."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Callable, Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QWidget
+
+from planner.desk.main_window.end_dialog import EndDialog
+from planner.desk.main_window.turn_dialog import TurnDialog
+from planner.desk.model.document import Document
+from planner.desk.model.thing_words import name_of
+from planner.garden import Garden, edits
+from planner.proposal.turn import Turn
+from planner.words import say
+
+
+class SeasonCommands:
+    """What became of plantings, and the turn of the year.
+
+    Parameters
+    ----------
+    window : QWidget
+        For dialogs.
+    document : Document
+    tell : callable
+        Shows a line in the status bar.
+    """
+
+    def __init__(self, window: QWidget, document: Document, tell: Callable[[str], None]) -> None:
+        self._window, self._document, self._tell = window, document, tell
+        self._turning: TurnDialog | None = None
+
+    # -- the turn of the year ---------------------------------------------------------------
+
+    def turn_year(self) -> TurnDialog:
+        """Show the dialog of the turn of the growing year that is shown."""
+        if self._turning is None:
+            self._turning = TurnDialog(self._window, self._document, self._take)
+        self._turning.begin()
+        return self._turning
+
+    def _take(self, turn: Turn) -> bool:
+        """Put a turn into the garden as one step, and show the year that begins."""
+        document = self._document
+        changes = turn.garden != document.garden
+        if changes and not document.commit(say("Turn the year: {year} begins", year=turn.year), turn.garden):
+            return False
+        document.show_year(turn.year)
+        self._tell(
+            say("{year} begins.", year=turn.year)
+            if changes
+            else say("{year} begins; there was nothing to write down.", year=turn.year)
+        )
+        return True
+
+    def close(self) -> None:
+        """The window closes."""
+        if self._turning is not None:
+            self._turning.close()
+
+    # -- the end of plantings ---------------------------------------------------------------
+
+    def end_selected(self) -> EndDialog | None:
+        """Ask why and when the selected plantings ended."""
+        keys = self._still_standing()
+        if not keys:
+            return None
+        plan, name = self._document.plan, name_of(self._document.plan, keys)
+        dialog = EndDialog(
+            self._window,
+            say("The end of {plantings}", plantings=name),
+            say("Its ground is free from that day on, and what it yields is reckoned to that day."),
+            plan,
+            self._usual_day(keys),
+            asks_why=True,
+        )
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.accepted.connect(lambda: self._end(keys, dialog))
+        dialog.open()
+        return dialog
+
+    def _end(self, keys: Sequence[str], dialog: EndDialog) -> None:
+        day, why = dialog.day.day, dialog.why.value
+        new = [{"kind": "ended", "planting": key, "day": day, "why": why} for key in keys]
+        words = say("The end of {plantings}", plantings=name_of(self._document.plan, keys))
+        self._document.edit(words, lambda garden: edits.add_records(garden, new)[0])
+
+    def sow_anew(self) -> EndDialog | None:
+        """Ask when the selected planting, which failed, is sown or planted anew."""
+        keys = self._still_standing()
+        if len(keys) != 1:
+            self._tell(say("Select one planting that has not ended yet."))
+            return None
+        plan, name = self._document.plan, name_of(self._document.plan, keys)
+        dialog = EndDialog(
+            self._window,
+            say("Sow {planting} anew", planting=name),
+            say("It failed and ends on that day, and one like it begins on the same plot."),
+            plan,
+            self._usual_day(keys),
+            asks_why=False,
+        )
+        dialog.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        dialog.accepted.connect(lambda: self._sow_anew(keys[0], dialog.day.day))
+        dialog.open()
+        return dialog
+
+    def _sow_anew(self, key: str, day: dt.date) -> None:
+        made: list[str] = []
+
+        def change(garden: Garden) -> Garden:
+            garden, new = edits.sow_anew(garden, key, day)
+            made.append(new)
+            return garden
+
+        words = say("Sow {planting} anew", planting=name_of(self._document.plan, (key,)))
+        if self._document.edit(words, change):
+            self._document.show_growing(made)
+            self._document.select(made)
+
+    def _still_standing(self) -> tuple[str, ...]:
+        garden = self._document.garden
+        keys = tuple(
+            key
+            for key in self._document.selected_plantings
+            if garden.outcome(garden.plantings_by_id[key]) is None
+        )
+        if not keys:
+            self._tell(say("Select a planting that has not ended yet."))
+        return keys
+
+    def _usual_day(self, keys: Sequence[str]) -> dt.date:
+        """Today where the plantings stand then, else the day shown, else the last of those days on which one stands."""
+        plan = self._document.plan
+        spans = [plan.span_of(plan.garden.plantings_by_id[key]) for key in keys]
+        for day in (dt.date.today(), self._document.day):
+            if day is not None and plan.span.holds(day) and all(span.holds(day) for span in spans):
+                return day
+        return min(max(span.last for span in spans), plan.span.last)
