@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
 from planner.amounts.raising import Raised, mix_to_have, raisings
-from planner.amounts.trays_in_use import container_totals, mix_in_blocks
+from planner.amounts.trays_in_use import benches_of, container_totals, mix_in_blocks
 from planner.garden.raising import Bench, RaisingWay
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
@@ -214,6 +214,17 @@ def bench_words(bench: Bench, units: UnitSystem) -> str:
         length=show_length(bench.length, units),
         width=show_length(bench.width, units),
     )
+
+
+def bench_name(plan: Plan, bench: str) -> str:
+    """Name of a bench by its id, of its kind where the garden has none of its own; of no bench, in the open."""
+    for there in benches_of(plan).benches:
+        if there.bench.id == bench:
+            if plan.garden.benches:
+                return there.bench.name
+            kind = say(KINDS[there.bench.kind])
+            return kind if there.bench.kind == "cold frame" else say("{kind} bench", kind=kind)
+    return say("in the open, in shelter")
 
 
 def _bench_lines(plan: Plan, units: UnitSystem, room: int | None) -> list[str]:

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import datetime as dt
-import itertools
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.amounts.bench import BenchYear
+from planner.amounts.bench_moves import bench_moves
 from planner.amounts.raising import Raised, raised
 from planner.amounts.trays_in_use import benches_of, sharing_trays
 from planner.amounts.work import work_between
@@ -16,7 +16,7 @@ from planner.garden import Planting
 from planner.garden.units import show_area, show_temperature
 from planner.lazy import lazy_property
 from planner.listings.phrases import BY_HAND
-from planner.listings.raising import KINDS, sort_of
+from planner.listings.raising import bench_name, sort_of
 from planner.plan import Plan
 from planner.season.container_words import filled_words
 from planner.season.frosts import shift
@@ -117,12 +117,7 @@ class RaisingWork:
 
     def bench_name(self, bench: str) -> str:
         """Name of a bench by its id; of no bench, in the open."""
-        for there in self.benches.benches:
-            if there.bench.id == bench:
-                kind = say("{kind} bench", kind=say(KINDS[there.bench.kind]))
-                frame = there.bench.kind == "cold frame"
-                return there.bench.name if self.entered else say(KINDS["cold frame"]) if frame else kind
-        return say("in the open, in shelter")
+        return bench_name(self.plan, bench)
 
     def crop_of(self, planting: str) -> str:
         """Crop and variety of a raised planting by its id, as shown."""
@@ -188,37 +183,23 @@ class RaisingWork:
 
     def _moves(self) -> Iterable[RaisingLine]:
         """From bench to bench on days on which nothing else is done with a planting."""
-        stays: dict[str, list[tuple[dt.date, str]]] = defaultdict(list)
-        for one in self.benches.placed:
-            stays[one.standing.planting].append((one.standing.first, one.bench))
-        for key, there in stays.items():
-            planting = self.plan.garden.plantings_by_id[key]
-            part = raised(self.plan, planting)
-            if part is None:
-                continue
-            dates = self.plan.dates(planting)
-            at_work = {
-                one.day
-                for one in (dates.sow, dates.prick_out, dates.pot_on, dates.harden_off)
-                if one is not None
-            }
-            there.sort()
-            for (_, before), (day, bench) in itertools.pairwise(there):
-                if bench != before and day not in at_work and self.plan.span.holds(day):
-                    yield RaisingLine(
-                        day=day,
-                        kind="move",
-                        planting=key,
-                        crop=capital(sort_of(part)),
-                        bed=self._bed(part),
-                        day_text=day_words(day, self.plan.year),
-                        work=say(_WORK["move"]),
-                        number=self._standing(key, day, part),
-                        how=say("to: {bench}", bench=self.bench_name(bench)),
-                        litres=0.0,
-                        done=None,
-                        task=None,
-                    )
+        for move in bench_moves(self.plan, self.benches):
+            part = raised(self.plan, self.plan.garden.plantings_by_id[move.planting])
+            if part is not None:
+                yield RaisingLine(
+                    day=move.day,
+                    kind="move",
+                    planting=move.planting,
+                    crop=capital(sort_of(part)),
+                    bed=self._bed(part),
+                    day_text=day_words(move.day, self.plan.year),
+                    work=say(_WORK["move"]),
+                    number=self._standing(move.planting, move.day, part),
+                    how=say("to: {bench}", bench=self.bench_name(move.to.bench)),
+                    litres=0.0,
+                    done=None,
+                    task=None,
+                )
 
     def _bed(self, part: Raised) -> str:
         letter = self._year.letter(part.planting.id)
