@@ -219,60 +219,6 @@ def raisings(plan: Plan, plantings: Iterable[Planting] | None = None) -> tuple[R
     return tuple(one for one in found if one is not None)
 
 
-@dataclass(frozen=True)
-class ContainerTotal:
-    """All that is filled of one container in a year.
-
-    Attributes
-    ----------
-    container : Container
-    number : int
-        Cells, pots, blocks or seedlings.
-    trays : int
-        Whole trays, where plantings share them that are sown, pricked out or potted on in the same week.
-    left_over : int
-        Places of these trays that stay empty.
-    litres : float
-        [l]
-    """
-
-    container: Container
-    number: int
-    trays: int
-    left_over: int
-    litres: float
-
-
-def container_totals(parts: Iterable[Raised]) -> tuple[ContainerTotal, ...]:
-    """Add up what is filled, by container; those of a week share trays.
-
-    Parameters
-    ----------
-    parts : iterable of Raised
-
-    Returns
-    -------
-    tuple of ContainerTotal
-        By kind and size; empty without any.
-    """
-    containers: dict[tuple[str, int, float], Container] = {}
-    weeks: dict[tuple[str, int, float], dict[object, int]] = {}
-    for part in parts:
-        for fill in part.fills:
-            key = fill.container.key
-            containers.setdefault(key, fill.container)
-            of_week = weeks.setdefault(key, {})
-            week = fill.day.isocalendar()[:2] if fill.day is not None else part.planting.id
-            of_week[week] = of_week.get(week, 0) + fill.number
-    found = []
-    for key in sorted(containers):
-        container, numbers = containers[key], weeks[key].values()
-        total, trays = sum(numbers), sum(map(container.trays, numbers))
-        left = trays * container.per_tray - total
-        found.append(ContainerTotal(container, total, trays, left, total * container.volume))
-    return tuple(found)
-
-
 def mix_to_have(litres: float, of_blocks: float = 0.0) -> float:
     """Loose mix for what holds so many litres: some of it is lost to settling, and blocks are pressed. [l]
 
@@ -286,8 +232,3 @@ def mix_to_have(litres: float, of_blocks: float = 0.0) -> float:
     found = shipped_containers()
     settled = (litres - of_blocks) * (1 + number_of(found.mix.settling))
     return settled + of_blocks * number_of(found.blocks.loose)
-
-
-def mix_in_blocks(totals: Iterable[ContainerTotal]) -> float:
-    """Mix that is pressed into blocks. [l]"""
-    return math.fsum(one.litres for one in totals if one.container.kind == "blocks")

@@ -6,11 +6,12 @@ import datetime as dt
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
-from planner.amounts.bench import OnBench, bench_year, benches_wanted
+from planner.amounts.bench import OnBench
 from planner.amounts.materials import came_in_year
 from planner.amounts.packs import Pack, best_packs
 from planner.amounts.raising import mix_to_have, raisings
 from planner.amounts.shopping_items import Item, Purchase, Served, in_order, to_buy_of, when_needed
+from planner.amounts.trays_in_use import benches_of, counts_in_use, in_use_on
 from planner.crops.containers import Container
 from planner.garden import ShedItem
 from planner.garden.materials import RaisingKind
@@ -37,6 +38,10 @@ class _Vessel(NamedTuple):
             return cls("pot", width=round(container.width, 3))
         return cls("seed tray")
 
+    def places(self, container: Container) -> int:
+        """Plants to one of them."""
+        return 1 if self.kind == "pot" else container.per_tray
+
     def is_one(self, item: ShedItem) -> bool:
         """Whether an item of the shed is of this kind and size."""
         return (
@@ -44,13 +49,6 @@ class _Vessel(NamedTuple):
             and (not self.cells or item.cells == self.cells)
             and (not self.width or abs((item.width or 0.0) - self.width) <= SAME_POT)
         )
-
-
-class _Count(NamedTuple):
-    """Trays or pots in use on a day."""
-
-    day: dt.date
-    number: int
 
 
 def raising_items(plan: Plan) -> list[Item]:
@@ -105,20 +103,19 @@ def _begun(plan: Plan, planting: str) -> bool:
 
 
 def _vessels(plan: Plan) -> list[Item]:
-    benches = bench_year(plan) if plan.garden.benches else benches_wanted(plan)
     groups: dict[_Vessel, list[OnBench]] = {}
-    for one in benches.placed:
+    for one in benches_of(plan).placed:
         groups.setdefault(_Vessel.of(one.standing.container), []).append(one)
     return [_vessel_item(plan, vessel, groups[vessel]) for vessel in sorted(groups)]
 
 
 def _vessel_item(plan: Plan, vessel: _Vessel, placed: Sequence[OnBench]) -> Item:
     first = plan.span.first
-    counts = _counts(vessel, placed, first)
+    counts = counts_in_use(placed, first, vessel.places)
     fullest = max(counts, key=lambda one: one.number)
     needed = fullest.number
     # What is on the benches since before the year is there, whatever the shed says.
-    since = _in_use(vessel, [one for one in placed if one.standing.first < first], first)
+    since = in_use_on([one for one in placed if one.standing.first < first], first, vessel.places)
     items = [one for one in plan.garden.shed if vessel.is_one(one)]
     ordered = sum(one.number for one in items if one.ordered)
     there = [one for one in items if not one.sold and not one.ordered]
@@ -144,32 +141,16 @@ def _vessel_item(plan: Plan, vessel: _Vessel, placed: Sequence[OnBench]) -> Item
     )
 
 
-def _counts(vessel: _Vessel, placed: Iterable[OnBench], first: dt.date) -> list[_Count]:
-    """How many are in use on each day on which more come, from the growing year's first day on."""
-    placed = list(placed)
-    days = sorted({max(first, one.standing.first) for one in placed})
-    return [_Count(day, _in_use(vessel, placed, day)) for day in days]
-
-
-def _in_use(vessel: _Vessel, placed: Iterable[OnBench], day: dt.date) -> int:
-    """How many are in use on a day; plantings on one bench share trays."""
-    numbers: dict[tuple[str, int], int] = {}
-    for one in placed:
-        standing = one.standing
-        if standing.first <= day <= standing.last:
-            each = 1 if vessel.kind == "pot" else standing.container.per_tray
-            at = (one.bench, each)
-            numbers[at] = numbers.get(at, 0) + standing.number
-    return sum(-(-number // each) for (_, each), number in numbers.items())
-
-
 def _serves(vessel: _Vessel, placed: Iterable[OnBench], fullest: dt.date) -> tuple[Served, ...]:
     """What each planting takes on the fullest day, a share of a tray; the others take what is free then."""
     found: dict[str, Served] = {}
     for one in placed:
         standing = one.standing
-        each = 1 if vessel.kind == "pot" else standing.container.per_tray
-        share = standing.number / each if standing.first <= fullest <= standing.last else 0.0
+        share = (
+            standing.number / vessel.places(standing.container)
+            if standing.first <= fullest <= standing.last
+            else 0.0
+        )
         before = found.get(standing.planting)
         day = min(standing.first, before.day) if before is not None and before.day else standing.first
         found[standing.planting] = Served(

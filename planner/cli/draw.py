@@ -12,7 +12,14 @@ from planner.cli.arguments import add_beds, add_garden_and_year, add_repeatable,
 from planner.cli.errors import UsageError
 from planner.cli.named_beds import beds_named
 from planner.cli.output import print_lines, write_out
-from planner.cli.plans import nothing_planted, plan_at, plan_of, warn_of_missing_signs, warn_of_unknown_crops
+from planner.cli.plans import (
+    nothing_planted,
+    paper_of,
+    plan_at,
+    plan_of,
+    warn_of_missing_signs,
+    warn_of_unknown_crops,
+)
 from planner.listings.export_files import GEOJSON, PDF, PNG, SVG, ExportKind
 from planner.words import later, say, say_count
 
@@ -86,7 +93,7 @@ def run(args: argparse.Namespace) -> int:
         plan, shown = plan_at(args, "--day", args.day)
     beds = beds_named(plan, args.bed) if args.bed else None
     moment = None if args.hour is None else dt.datetime.combine(shown, args.hour)
-    paper = args.paper or ("letter" if plan.garden.site.units == "feet_inches" else "a4")
+    paper = paper_of(args.paper, plan)
     page = plan_page(plan, shown, moment, beds, paper)
     warn_of_unknown_crops(plan)
     if kind is not SVG:  # whoever shows an SVG sets its words in fonts of its own

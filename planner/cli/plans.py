@@ -24,6 +24,10 @@ def plan_of(args: argparse.Namespace) -> Plan:
     return Plan(garden, args.year if args.year is not None else usual_year(garden, dt.date.today()))
 
 
+#: Over the turn of a year so many days are meant at the most; of more it is said from when to when they are.
+_MOST_MEANT = 183
+
+
 def day_typed(plan: Plan, option: str, text: str, earliest: dt.date | None = None) -> dt.date:
     """Return the day of an option; one typed without a year is the first such day of the growing year.
 
@@ -80,12 +84,22 @@ def plan_and_days(args: argparse.Namespace) -> tuple[Plan, dt.date, dt.date]:
     if args.first is not None:
         plan, first = plan_at(args, "--from", args.first)
         last = plan.span.last if args.last is None else day_typed(plan, "--to", args.last, first)
+        wrapped = args.last is not None and day_typed(plan, "--to", args.last) < first
+        if wrapped and (last - first).days > _MOST_MEANT:
+            print_error(
+                f"--to {args.last} is before {first} in {plan.year}: taken as {last}, of the year after"
+            )
         return plan, first, last
     if args.last is not None:
         plan, last = plan_at(args, "--to", args.last)
         return plan, plan.span.first, last
     plan = plan_of(args)
     return plan, plan.span.first, plan.span.last
+
+
+def paper_of(typed: str | None, plan: Plan) -> str:
+    """The paper that was named, else that of the garden's units: Letter where they are feet and inches."""
+    return typed or ("letter" if plan.garden.site.units == "feet_inches" else "a4")
 
 
 def warn_of_unknown_crops(plan: Plan) -> None:

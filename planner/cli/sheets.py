@@ -14,6 +14,7 @@ from planner.cli.output import cannot_write, print_bytes, print_lines, refuse_ga
 from planner.cli.people import people_named
 from planner.cli.plans import (
     day_typed,
+    paper_of,
     plan_and_days,
     plan_at,
     plan_of,
@@ -65,7 +66,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     add_beds(parser, "beds by name or id; all of one name; every bed where not given")
     add_tended_by(parser)
-    parser.add_argument("--paper", choices=["a4", "letter"], default="a4", help="a4 where not given")
+    parser.add_argument(
+        "--paper", choices=["a4", "letter"], help="as the garden's units have it where not given"
+    )
     parser.add_argument(
         "--tint", action="store_true", help="tint plots by family; black on white where not given"
     )
@@ -132,7 +135,7 @@ def run(args: argparse.Namespace) -> int:
         strip=args.strip or bool(days),
         days=days,
         poster=poster_wish(args.poster) if args.poster else None,
-        paper=args.paper,
+        paper=paper_of(args.paper, plan),
         tint=args.tint,
         labels=args.labels or "",
         used=args.used or 0,
@@ -194,7 +197,7 @@ def _write_all(args: argparse.Namespace) -> int:
     warn_of_unknown_crops(plan)
     from planner.sheets.folder import FolderWish, write_folder
 
-    wish = FolderWish(args.paper, args.tint, day)
+    wish = FolderWish(paper_of(args.paper, plan), args.tint, day)
     try:
         files = write_folder(plan, args.output, wish, dt.date.today())
     except OSError as error:
@@ -265,7 +268,11 @@ def _days(args: argparse.Namespace) -> tuple[Plan, tuple[dt.date, ...]]:
             fix="Name fewer days, with commas between them",
         )
     plan, _ = plan_at(args, "--days", words[0])
-    return plan, tuple(sorted({day_typed(plan, "--days", word) for word in words}))
+    days = [day_typed(plan, "--days", word) for word in words]
+    for number, day in enumerate(days):
+        if day in days[:number]:
+            raise UsageError(f"--days names {day} twice", fix="Name each day once")
+    return plan, tuple(sorted(days))
 
 
 def _shift(text: str | None) -> Shift:

@@ -65,7 +65,7 @@ def run(args: argparse.Namespace) -> int:
     if args.json:
         print_report(tasks_report(plan, found, first, last))
     elif is_table(args):
-        rows = [task_record(plan, task).model_dump() for task in found]
+        rows = [task_record(plan, task).table_row() for task in found]
         write_table(rows, TASK_COLUMNS, args, args.file, NAME)
     elif args.ics is not None:
         from planner.listings.calendar import calendar

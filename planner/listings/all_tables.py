@@ -20,7 +20,7 @@ def _tasks(plan: Plan) -> Table:
     from planner.amounts.work import work_between
     from planner.listings.reports.tasks import TASK_COLUMNS, task_record
 
-    rows = [task_record(plan, task).model_dump() for task in work_between(plan)]
+    rows = [task_record(plan, task).table_row() for task in work_between(plan)]
     return Table("tasks", TASK_COLUMNS, rows)
 
 

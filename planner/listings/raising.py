@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+import textwrap
 from collections.abc import Iterable, Sequence
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import Raised, container_totals, mix_in_blocks, mix_to_have, raisings
+from planner.amounts.raising import Raised, mix_to_have, raisings
+from planner.amounts.trays_in_use import benches_of, container_totals, mix_in_blocks
 from planner.garden.raising import Bench, RaisingWay
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
@@ -18,7 +20,7 @@ from planner.plan import Plan
 from planner.season.container_words import container_words
 from planner.season.frosts import shift
 from planner.season.raising import Fill
-from planner.words import day_words, join_list, later, say, say_count
+from planner.words import day_words, join_list, later, number_words, say, say_count
 
 WAYS = {
     "cells": later("sown into cells"),
@@ -37,6 +39,15 @@ SHORT_WAYS: dict[RaisingWay, str] = {
 }
 WORK = {"sow": later("sow"), "prick out": later("prick out"), "pot on": later("pot on")}
 KINDS = {"heated": later("heated"), "cool": later("cool"), "cold frame": later("cold frame")}
+
+#: How trays are counted.
+TRAYS_SHARED = later(
+    "Plantings in trays of one kind share them while they stand on one bench. "
+    "Where one moves on before the others, cut the tray or lift its plants into a tray there."
+)
+TRAYS_USED_AGAIN = later(
+    "So many trays are in use at one time at most, and have to be there; they are filled again once they are free."
+)
 
 
 def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
@@ -57,7 +68,7 @@ def raising_lines(plan: Plan, room: int | None = None) -> list[str]:
         lines += ["", say("Days on the bench"), *_days_table(parts, room)]
         if not all(part.emerge_known for part in parts):
             lines.append(f"  {stand_in_line()}.")
-        lines += ["", say("Trays and mix, those of a week shared"), *_total_lines(parts, units, room)]
+        lines += ["", say("Trays and mix"), *_total_lines(plan, parts, units, room)]
         lines += _nursery_lines(plan, parts, units)
     lines += _bench_lines(plan, units, room)
     missing = dict.fromkeys(f"  {part.amount.bed.name}: {line}." for part in parts for line in part.missing)
@@ -78,7 +89,7 @@ def sort_of(part: Raised) -> str:
 
 def _fill_table(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: int | None) -> list[str]:
     heads = (
-        say("bed"), say("crop"), say("day"), say("work"), say("number"), say("in"), say("trays"), say("left over"), say("mix"),
+        say("bed"), say("crop"), say("day"), say("work"), say("number"), say("in"), say("of trays"), say("mix"),
     )  # fmt: skip
     rows = [
         (
@@ -88,14 +99,13 @@ def _fill_table(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: in
             say(WORK[fill.work]),
             f"{fill.number:,}",
             container_words(fill.container, units),
-            f"{fill.trays}",
-            f"{fill.left_over}" if fill.left_over else "-",
+            number_words(fill.number / fill.container.per_tray, 2),
             show_volume(fill.litres, units),
         )
         for part in parts
         for fill in part.fills
     ]
-    return aligned(heads, rows, right=(2, 4, 6, 7, 8), room=room)
+    return aligned(heads, rows, right=(2, 4, 6, 7), room=room)
 
 
 def _days_table(parts: Sequence[Raised], room: int | None) -> list[str]:
@@ -120,25 +130,38 @@ def day_cells(part: Raised, unknown: str = "-") -> list[str]:
 
 def stand_in_line() -> str:
     """What brackets about days mean, without a full stop."""
-    return say("In brackets: how long it takes to come up is not known, the days are a stand-in")
+    return say("In brackets: how long it takes to come up is not known, the days are an estimate")
 
 
-def _total_lines(parts: Sequence[Raised], units: UnitSystem, room: int | None) -> list[str]:
-    heads = (say("in"), say("number"), say("trays"), say("left over"), say("mix"))
-    totals = container_totals(parts)
+def _total_lines(plan: Plan, parts: Sequence[Raised], units: UnitSystem, room: int | None) -> list[str]:
+    heads = (say("in"), say("number"), say("trays at one time"), say("from"), say("mix"))
+    totals = container_totals(plan, parts)
     rows = [
         (
             container_words(total.container, units),
             f"{total.number:,}",
             f"{total.trays}",
-            f"{total.left_over}" if total.left_over else "-",
+            day_words(total.day, plan.year) if total.day is not None else "?",
             show_volume(total.litres, units),
         )
         for total in totals
     ]
     if not totals:
         return []
-    return [*aligned(heads, rows, right=(1, 2, 3, 4), room=room), f"  {mix_line(parts, units)}."]
+    return [
+        *aligned(heads, rows, right=(1, 2, 3, 4), room=room),
+        *(
+            f"  {line}"
+            for sentence in (say(TRAYS_SHARED), say(TRAYS_USED_AGAIN))
+            for line in _wrapped(sentence, room)
+        ),
+        f"  {mix_line(parts, units)}.",
+    ]
+
+
+def _wrapped(sentence: str, room: int | None) -> list[str]:
+    """A sentence in lines of the room that a table has."""
+    return textwrap.wrap(sentence, max(40, (room or 100) - 2))
 
 
 def mix_line(parts: Sequence[Raised], units: UnitSystem) -> str:
@@ -147,7 +170,7 @@ def mix_line(parts: Sequence[Raised], units: UnitSystem) -> str:
     return say(
         "Mix in all: {volume}; {loose} of loose mix, some of which is lost to settling",
         volume=show_volume(mix, units),
-        loose=show_volume(mix_to_have(mix, mix_in_blocks(container_totals(parts))), units),
+        loose=show_volume(mix_to_have(mix, mix_in_blocks(parts)), units),
     )
 
 
@@ -191,6 +214,17 @@ def bench_words(bench: Bench, units: UnitSystem) -> str:
         length=show_length(bench.length, units),
         width=show_length(bench.width, units),
     )
+
+
+def bench_name(plan: Plan, bench: str) -> str:
+    """Name of a bench by its id, of its kind where the garden has none of its own; of no bench, in the open."""
+    for there in benches_of(plan).benches:
+        if there.bench.id == bench:
+            if plan.garden.benches:
+                return there.bench.name
+            kind = say(KINDS[there.bench.kind])
+            return kind if there.bench.kind == "cold frame" else say("{kind} bench", kind=kind)
+    return say("in the open, in shelter")
 
 
 def _bench_lines(plan: Plan, units: UnitSystem, room: int | None) -> list[str]:

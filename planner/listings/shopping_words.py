@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from planner.amounts.shopping import Shopping
 from planner.amounts.shopping_items import Item, Purchase
-from planner.garden.units import show_length, show_mass, show_spacing
+from planner.garden.units import FOOT, show_length, show_mass, show_spacing
 from planner.garden.volumes import show_load, show_volume
 from planner.listings.materials import material_words, size_words
 from planner.plan import Plan
@@ -68,6 +68,8 @@ def to_buy_words(plan: Plan, item: Item) -> str:
     """What is to be bought of a line; of seed with its mass; of what is cut its pieces."""
     if item.to_buy and item.cuttings:
         return say_count("{count} piece", "{count} pieces", math.ceil(item.to_buy))
+    if item.to_buy and item.unit == "metres" and plan.garden.site.units == "feet_inches":
+        return say("{feet} ft", feet=math.ceil(item.to_buy / FOOT - 1e-9))  # nobody sells eighths of an inch
     words = amount_words(plan, item, item.to_buy)
     if item.to_buy and item.grams:
         return say("{seeds}, {mass}", seeds=words, mass=show_mass(item.grams, plan.garden.site.units))

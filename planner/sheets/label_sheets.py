@@ -21,6 +21,8 @@ if TYPE_CHECKING:
 
 #: Between a label's edge and what is on it. [mm]
 _PAD = 2.0
+#: From the edge of the paper many printers print nothing (practice). [mm]
+_UNPRINTED = 5.0
 #: Least size of letters, of the name and of what stands below it. [points]
 _NAME_LEAST, _LEAST = 9.0, 8.0
 #: Largest size of letters, of the name and of what stands below it. [points]
@@ -112,9 +114,8 @@ def write_stake_labels(
                 canvas.showPage()
             if form.strips and (place == 0 or done == 1):
                 _cut_lines(pen, form, shift)
-            x, y = form.corner(place)
-            pen.bookmark(label.bed, y + form.height, once=label.bed)
-            _draw(pen, form, label, x + shift.right, y + shift.up, codes=codes)
+            pen.bookmark(label.bed, form.corner(place)[1] + form.height, once=label.bed)
+            _draw(pen, form, label, place, shift, codes=codes)
             if progress is not None:
                 progress(done, len(labels))
         canvas.showPage()
@@ -184,18 +185,36 @@ def _cut_lines(pen: Pen, form: LabelFormat, shift: Shift) -> None:
         pen.box(x + shift.right, y + shift.up, form.width, form.height, rgb=FAINT, weight=0.15)
 
 
-def _draw(pen: Pen, form: LabelFormat, label: StakeLabel, x: float, y: float, *, codes: bool) -> None:
-    """Draw one label with its lower left corner at a place. [mm]"""
-    room, high = form.width - 2 * _PAD, form.height - 2 * _PAD
+class _Pads(NamedTuple):
+    """From the edges of a label to what is on it. [mm]"""
+
+    left: float
+    right: float
+    low: float
+    high: float
+
+    @classmethod
+    def of(cls, form: LabelFormat, x: float, y: float) -> _Pads:
+        """Those of a label with its lower left corner at a place: nothing is printed too near the edge of the paper. [mm]"""
+        to_edges = (x, form.on.width - x - form.width, y, form.on.height - y - form.height)
+        return cls(*(max(_PAD, _UNPRINTED - away) for away in to_edges))
+
+
+def _draw(pen: Pen, form: LabelFormat, label: StakeLabel, place: int, shift: Shift, *, codes: bool) -> None:
+    """Draw one label at its place on the sheet."""
+    corner = form.corner(place)
+    pads = _Pads.of(form, *corner)
+    x, y = corner[0] + shift.right, corner[1] + shift.up
+    room, high = form.width - pads.left - pads.right, form.height - pads.low - pads.high
     if codes:
         with pen.tagged("Figure", alt=say("Code of {crop} to read with a telephone", crop=label.name)):
-            side = _draw_code(pen, label, form, x, y)
-        room -= side
+            side = _draw_code(pen, label, form, x, y, pads)
+        room = min(room, form.width - pads.left - _PAD - side)
     rows = _rows(label, room, high)
-    top = y + form.height - (form.height - sum(fonts.line_height(size) for _, size, _ in rows)) / 2
+    top = y + pads.low + (high + sum(fonts.line_height(size) for _, size, _ in rows)) / 2
     with pen.tagged("P"):
         for text, size, style in rows:
-            top = pen.lines(x + _PAD, top, (text,), size, style)
+            top = pen.lines(x + pads.left, top, (text,), size, style)
 
 
 def _rows(label: StakeLabel, room: float, high: float) -> list[tuple[str, float, fonts.Style]]:
@@ -220,9 +239,13 @@ def _rows(label: StakeLabel, room: float, high: float) -> list[tuple[str, float,
     return rows
 
 
-def _draw_code(pen: Pen, label: StakeLabel, form: LabelFormat, x: float, y: float) -> float:
-    """Draw the code at the right end of a label; returns the width that it takes with its free edge. [mm]"""
-    room = min(form.height, form.width / 2)
+def _draw_code(pen: Pen, label: StakeLabel, form: LabelFormat, x: float, y: float, pads: _Pads) -> float:
+    """Draw the code at the right end of a label; returns the width that it takes with its free edges. [mm]"""
+    # The code's own free edge may lie where nothing is printed.
+    cut, up = (
+        pad - _QUIET * _LEAST_MODULE if pad > _PAD else 0.0 for pad in (pads.right, max(pads.low, pads.high))
+    )
+    room = min(form.height - 2 * up, form.width / 2)
     code = _code(label, int(room / _LEAST_MODULE) - 2 * _QUIET)
     if code is None:
         raise SheetError(
@@ -236,7 +259,7 @@ def _draw_code(pen: Pen, label: StakeLabel, form: LabelFormat, x: float, y: floa
         )
     modules = code.symbol_size(border=0)[0]
     side = min(room / (modules + 2 * _QUIET), _MOST_MODULE)
-    left, top = x + form.width - (modules + _QUIET) * side, y + (form.height + modules * side) / 2
+    left, top = x + form.width - cut - (modules + _QUIET) * side, y + (form.height + modules * side) / 2
     for row, line in enumerate(code.matrix):
         for begin, end in _dark(line):
             pen.box(
@@ -247,7 +270,7 @@ def _draw_code(pen: Pen, label: StakeLabel, form: LabelFormat, x: float, y: floa
                 fill=(0.0, 0.0, 0.0),
                 rgb=None,
             )
-    return (modules + 2 * _QUIET) * side
+    return (modules + 2 * _QUIET) * side + cut
 
 
 def _code(label: StakeLabel, most: int) -> QRCode | None:

@@ -25,6 +25,7 @@ from planner.sheets.plan_picture import (
     PlanPicture,
 )
 from planner.sheets.scale import on_paper
+from planner.words import say
 
 #: Plants of a smaller radius on paper are not drawn; their hatch shows where they grow. [mm]
 LEAST_PLANT = 0.2
@@ -103,21 +104,26 @@ class PlanDrawing:
         names.name_plots(plots)
         names.name_structures(
             [
-                (one.name, ground, mixed(ink, WHITE, opacity))
+                (
+                    _structure_names(one),
+                    shapely.union_all([ground, *self._marked(one)]),
+                    mixed(ink, WHITE, opacity),
+                )
                 for one, ground in structures
                 for ink, opacity in [_fill(one.kind)]
             ],
-            [*(ground for _, ground in beds), *others, *self._marked()],
+            [
+                *(ground for _, ground in beds),
+                *others,
+                *(mark for one in self.picture.structures for mark in self._marked(one)),
+            ],
         )
         return names
 
-    def _marked(self) -> list[shapely.Geometry]:
-        """What the marks of structures take on paper, which no name covers. [mm]"""
-        return [
-            shapely.convex_hull(shapely.MultiLineString(list(self._ends(one.marks))))
-            for one in self.picture.structures
-            if one.marks
-        ]
+    def _marked(self, one: PicturedStructure) -> list[shapely.Geometry]:
+        """What the marks of a structure take on paper, which no name covers; nothing without marks. [mm]"""
+        lines = list(self._ends(one.marks))
+        return [shapely.convex_hull(shapely.MultiLineString(lines))] if lines else []
 
     def draw(self, pen: DrawingPen) -> None:
         """Draw it, clipped to its frame."""
@@ -222,6 +228,12 @@ class PlanDrawing:
             if name.ground is not None:
                 pen.shape(name.box, fill=name.ground)
             pen.text(*name.at, name.text, name.size, name.style, name.rgb, "middle", name.turn)
+
+
+def _structure_names(one: PicturedStructure) -> tuple[str, ...]:
+    """Names of a structure, the fullest first: a gate or a tap is named at any rate."""
+    kind = {"tap": say("tap"), "gate": say("gate")}.get(one.kind)
+    return tuple(dict.fromkeys((one.name, kind))) if kind is not None else (one.name,)
 
 
 def _weight(ground: shapely.Geometry, most: float) -> float:

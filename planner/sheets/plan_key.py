@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from dataclasses import dataclass
+from functools import cached_property
 
 from planner.sheets import fonts
 from planner.sheets.drawing_pen import DrawingPen
@@ -12,8 +14,13 @@ from planner.words import join_list, say, say_count
 
 #: Size of the key's text. [points]
 KEY_SIZE = 8.0
-#: Most lines of what is too small for a number; of more, only their number is told.
-_MOST_REST = 8
+#: Most lines of what is too small for a number, a bed in a line of its own, and one bed after the other; of more, only
+#: their number is told.
+_MOST_APART, _MOST_REST = 4, 10
+#: Most plots that are too small for a number of which the names are listed.
+_MOST_UNNAMED = 300
+#: Between columns. [mm]
+_BETWEEN = 2.0
 #: Least width of its columns. [mm]
 _COLUMN = 46.0
 
@@ -25,60 +32,86 @@ class Key:
     Attributes
     ----------
     numbers : tuple of str
-        An entry each.
-    columns : int
+        An entry each, which is broken into lines of its column.
+    width : float
+        Of all columns. [mm]
     rest : tuple of str
         Lines over the whole width.
     """
 
     numbers: tuple[str, ...]
-    columns: int
+    width: float
     rest: tuple[str, ...]
 
     @classmethod
     def of(cls, names: PlanNames, width: float) -> Key:
         """The key of a drawing's names, on a width. [mm]"""
         numbers = [say("{number} {name}", number=number, name=name) for name, number in names.numbers.items()]
+        count = sum(map(len, names.unnamed.values()))
         small = say_count(
             "{count} plot is too small for a name at this scale",
             "{count} plots are too small for a name at this scale",
-            sum(map(len, names.unnamed.values())),
+            count,
         )
-        lines = [small]
-        if len(names.unnamed) <= _MOST_REST:  # a bed has a line of its own at the least
-            rest = [
+        lines = [small] if count else []
+        if count <= _MOST_UNNAMED:
+            beds = [
                 say("{bed}: {names}", bed=bed, names=join_list(of_bed))
                 for bed, of_bed in names.unnamed.items()
             ]
-            wrapped = [line for text in rest for line in fonts.wrap(text, width, KEY_SIZE)]
-            lines = wrapped if len(wrapped) <= _MOST_REST else lines
-        return cls(tuple(numbers), max(1, int(width / _COLUMN)), tuple(lines))
+            apart = [line for text in beds for line in fonts.wrap(text, width, KEY_SIZE)]
+            running = fonts.wrap(" · ".join(beds), width, KEY_SIZE)
+            if len(apart) <= _MOST_APART:
+                lines = apart
+            elif len(running) <= _MOST_REST:
+                lines = list(running)
+        return cls(tuple(numbers), width, tuple(lines))
+
+    @property
+    def columns(self) -> int:
+        """Columns of the numbers."""
+        return max(1, int(self.width / _COLUMN))
+
+    @cached_property
+    def entries(self) -> tuple[tuple[str, ...], ...]:
+        """Lines of each entry."""
+        room = self.width / self.columns - _BETWEEN
+        return tuple(tuple(fonts.wrap(text, room, KEY_SIZE)) for text in self.numbers)
 
     @property
     def rows(self) -> int:
         """Rows of the columns."""
         return math.ceil(len(self.numbers) / self.columns)
 
+    @cached_property
+    def row_lines(self) -> tuple[int, ...]:
+        """Lines of each row: as many as its longest entry has."""
+        return tuple(max(map(len, self.entries[row :: self.rows])) for row in range(self.rows))
+
     @property
     def height(self) -> int:
         """Lines in all."""
-        return self.rows + len(self.rest)
+        return sum(self.row_lines) + len(self.rest)
 
     def cut(self, most: int) -> Key:
         """The key in no more than so many lines, the last of which says how much is left out."""
-        numbers = self.numbers[: self.columns * (most - 1)]
-        rest = self.rest[: most - 1 - math.ceil(len(numbers) / self.columns)]
+        kept = len(self.numbers)
+        while kept and Key(self.numbers[:kept], self.width, ()).height > most - 1:
+            kept -= 1
+        numbers = self.numbers[:kept]
+        rest = self.rest[: max(0, most - 1 - Key(numbers, self.width, ()).height)]
         left_out = len(self.numbers) - len(numbers) + len(self.rest) - len(rest)
         words = say_count("and {count} more entry", "and {count} more entries", left_out)
-        return Key(numbers, self.columns, (*rest, words))
+        return Key(numbers, self.width, (*rest, words))
 
-    def draw(self, pen: DrawingPen, left: float, low: float, width: float) -> None:
+    def draw(self, pen: DrawingPen, left: float, low: float) -> None:
         """Draw it from its lower left corner. [mm]"""
-        line, wide = fonts.line_height(KEY_SIZE), width / self.columns
+        line, wide = fonts.line_height(KEY_SIZE), self.width / self.columns
         top = low + self.height * line
-        for k, text in enumerate(self.numbers):
+        begins = list(itertools.accumulate(self.row_lines, initial=0))
+        for k, texts in enumerate(self.entries):
             column, row = divmod(k, self.rows)
-            short = "".join(fonts.wrap(text, wide - 2.0, KEY_SIZE)[:1])
-            pen.text(left + column * wide, top - (row + 0.8) * line, short, KEY_SIZE)
-        for row, text in enumerate(self.rest, self.rows):
-            pen.text(left, top - (row + 0.8) * line, text, KEY_SIZE)
+            for number, text in enumerate(texts, begins[row]):
+                pen.text(left + column * wide, top - (number + 0.8) * line, text, KEY_SIZE)
+        for number, text in enumerate(self.rest, begins[-1]):
+            pen.text(left, top - (number + 0.8) * line, text, KEY_SIZE)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -33,7 +33,13 @@ _INK_SHARE = 0.45
 #: Side of the cells by which names near each other are found. [mm]
 _CELL = 12.0
 #: Distance of a name from the bed it stands beside. [mm]
-_BESIDE = 0.8
+_BESIDE = 0.4
+#: Another bed is so many times as far from a name as its own at the least.
+_NEARER = 1.6
+#: What lies so near to an edge of some ground faces it. [mm]
+_DEEP = 0.5
+#: Beds so many times as long as wide at the least have their names along them, too.
+_LONG = 2.0
 
 
 @dataclass(frozen=True)
@@ -129,7 +135,7 @@ class PlanNames:
         planted: shapely.Geometry,
         in_the_way: Iterable[shapely.Geometry],
     ) -> None:
-        """Name beds: beside them where nothing lies, else on their free ground, else on their plots.
+        """Name beds: beside them where nothing lies and no other bed is nearer, else on their free ground, else on their plots.
 
         Parameters
         ----------
@@ -141,29 +147,32 @@ class PlanNames:
             Structures beside which names stand, too. [mm]
         """
         taken = shapely.STRtree([*(ground for _, ground in beds), *in_the_way])
+        near = shapely.STRtree([ground for _, ground in beds])
         sizes = self._sizes(_BED_SIZES)
-        for name, ground in beds:
+        for own, (name, ground) in enumerate(beds):
             free = shapely.difference(ground, planted)
-            tries = [
-                *((size, box, None) for size in sizes for box in _beside(name, ground, size, "bold")),
-                *_on(name, free, "bold", sizes),
-                *_on(name, ground, "bold", sizes),
-            ]
-            for size, box, room in tries:
+            turns = (0.0,) if (along := _along(ground)) is None else (0.0, along)
+            for size, turn, box, room in _bed_places(name, ground, free, sizes, turns):
                 clear = (
-                    shapely.covers(room, box) if room is not None else not len(taken.query(box, "intersects"))
+                    shapely.covers(room, box)
+                    if room is not None
+                    else not len(taken.query(box, "intersects")) and _nearest(own, near, box)
                 )
                 if clear and self._free(box):
-                    self._place(name, box, size, "bold", 0.0, INK, WHITE if room is ground else None)
+                    self._place(name, box, size, "bold", turn, INK, WHITE if room is ground else None)
                     break
 
     def name_plots(self, plots: Sequence[PlotToName]) -> None:
         """Name plots on their ground, level or along their bed; number those without room."""
         large = _may_hold(plots, "", _NUMBER_SIZES[-1])
+        stands_for: dict[str, set[str]] = {}
+        for plot in plots:
+            for name in plot.names:
+                stands_for.setdefault(name, set()).add(plot.names[0])
         without_room = [
             (plot, tried)
             for plot, tried in zip(plots, large, strict=True)
-            if not (tried and self._name_plot(plot, plot.names, self._sizes(_PLOT_SIZES)))
+            if not (tried and self._name_plot(plot, _telling(plot, stands_for), self._sizes(_PLOT_SIZES)))
         ]
         for plot, tried in without_room:
             number = self.numbers.get(plot.names[0], len(self.numbers) + 1)
@@ -174,34 +183,36 @@ class PlanNames:
 
     def name_structures(
         self,
-        structures: Sequence[tuple[str, shapely.Geometry, Rgb]],
+        structures: Sequence[tuple[Sequence[str], shapely.Geometry, Rgb]],
         in_the_way: Sequence[shapely.Geometry],
     ) -> None:
         """Name structures on their ground or beside it, where there is room.
 
         Parameters
         ----------
-        structures : sequence of (str, shapely.Geometry, tuple of float)
-            Names, grounds and inks of the grounds. [mm]
+        structures : sequence of (sequence of str, shapely.Geometry, tuple of float)
+            Names, the fullest first, grounds with the marks on them, and inks of the grounds. [mm]
         in_the_way : sequence of shapely.Geometry
             What names do not cover. [mm]
         """
         taken, others = shapely.STRtree(in_the_way), [ground for _, ground, _ in structures]
         size = _STRUCTURE_SIZE * self.enlarged
-        for name, ground, ink in structures:
+        for names, ground, ink in structures:
             on = [
-                (box, turn, ink)
+                (name, box, turn, ink)
+                for name in names
                 for turn in (0.0, _level(_direction(ground)))
                 if (room := _room(ground, turn)) is not None
                 for box in _inside(name, room, turn, size, "italic")
                 if shapely.covers(ground, box)
             ]
             beside = [
-                (box, 0.0, None)
+                (name, box, 0.0, None)
+                for name in names
                 for box in _beside(name, ground, size, "italic")
                 if not shapely.intersects(others, box).any()
             ]
-            for box, turn, behind in (*on, *beside):
+            for name, box, turn, behind in (*on, *beside):
                 if self._free(box) and not len(taken.query(box, "intersects")):
                     self._place(name, box, size, "italic", turn, PENCIL, behind)
                     break
@@ -240,6 +251,33 @@ class PlanNames:
         for cell in _cells(box):
             self._taken.setdefault(cell, []).append(box)
         self.placed.append(PlacedName(text, box, at, size, style, turn, rgb, ground))
+
+
+def _nearest(own: int, beds: shapely.STRtree, box: shapely.Polygon) -> bool:
+    """Whether a name is so much nearer to its own bed than to any other that it cannot be taken for that one's."""
+    reach = _NEARER * float(shapely.distance(beds.geometries[own], box))
+    return set(beds.query(box, "dwithin", reach).tolist()) <= {own}
+
+
+def _telling(plot: PlotToName, stands_for: Mapping[str, set[str]]) -> list[str]:
+    """Names of a plot without those that stand for others, too: two sorts of a crop are told apart."""
+    return [name for name in plot.names if len(stands_for[name]) == 1]
+
+
+def _bed_places(
+    name: str,
+    ground: shapely.Geometry,
+    free: shapely.Geometry,
+    sizes: Sequence[float],
+    turns: Sequence[float],
+) -> Iterator[tuple[float, float, shapely.Polygon, shapely.Geometry | None]]:
+    """Sizes, turns and boxes for the name of a bed, the best first, with the ground on which a box lies."""
+    for turn, size in itertools.product(turns, sizes):
+        for box in _beside(name, turned(ground, -turn), size, "bold"):
+            yield size, turn, turned(box, turn), None
+    for there, turn in itertools.product((free, ground), turns):
+        for size, box, room in _on(name, there, "bold", sizes, turn):
+            yield size, turn, box, room
 
 
 def _extent(text: str, size: float, style: Style) -> tuple[float, float]:
@@ -294,14 +332,14 @@ def _inside(text: str, room: _Room, turn: float, size: float, style: Style) -> I
 
 
 def _on(
-    text: str, ground: shapely.Geometry, style: Style, sizes: Sequence[float]
+    text: str, ground: shapely.Geometry, style: Style, sizes: Sequence[float], turn: float = 0.0
 ) -> Iterator[tuple[float, shapely.Polygon, shapely.Geometry]]:
     """Sizes and boxes of a text on some ground, with the ground."""
-    room = _room(ground, 0.0)
+    room = _room(ground, turn)
     if room is None:
         return
     for size in sizes:
-        for box in _inside(text, room, 0.0, size, style):
+        for box in _inside(text, room, turn, size, style):
             yield size, box, ground
 
 
@@ -310,22 +348,47 @@ def _beside(text: str, ground: shapely.Geometry, size: float, style: Style) -> I
     left, low, right, high = (float(value) for value in shapely.bounds(ground))
     wide, tall = _extent(text, size, style)
     across, up = wide / 2 + _BESIDE, tall / 2 + _BESIDE
-    middle, level = (left + right) / 2, (low + high) / 2
-    places = [
-        (x, y)
-        for y in (high + up, low - up)
-        for x in (left + wide / 2, middle, right - wide / 2)
-        if wide <= right - left or x == middle
-    ]
-    places += [(right + across, level), (left - across, level)]
+    places = []
+    for edge, y in ((high, high + up), (low, low - up)):
+        first, last = _facing(ground, edge, (left, right), 0)
+        middle = (first + last) / 2
+        fits = wide <= last - first
+        places += [(x, y) for x in ((first + wide / 2, middle, last - wide / 2) if fits else (middle,))]
+    for edge, x in ((right, right + across), (left, left - across)):
+        first, last = _facing(ground, edge, (low, high), 1)
+        places.append((x, (first + last) / 2))
     for x, y in places:
         yield _box(x, y, wide, tall)
+
+
+def _facing(
+    ground: shapely.Geometry, edge: float, whole: tuple[float, float], axis: int
+) -> tuple[float, float]:
+    """Where some ground reaches its uppermost, lowest, right or left edge: of an angle one of its legs. [mm]"""
+    (first, last), deep = whole, _DEEP
+    strip = (
+        shapely.box(first, edge - deep, last, edge + deep)
+        if axis == 0
+        else shapely.box(edge - deep, first, edge + deep, last)
+    )
+    facing = shapely.bounds(shapely.intersection(ground, strip))
+    return (float(facing[axis]), float(facing[axis + 2])) if np.isfinite(facing).all() else whole
 
 
 def _level(turn: float) -> float:
     """A direction of reading that is never upside down. [degrees]"""
     turn = turn % 180.0
     return round(turn - 180.0 if turn > 90.0 + 1e-9 else turn, 6)
+
+
+def _along(ground: shapely.Geometry) -> float | None:
+    """Direction of reading along a long bed that does not lie level; None of all others. [degrees]"""
+    corners = shapely.get_coordinates(shapely.minimum_rotated_rectangle(ground))
+    if len(corners) < 4:
+        return None
+    one, other = np.hypot(*np.diff(corners[:3], axis=0).T)
+    turn = _level(_direction(ground))
+    return turn if turn and max(one, other) >= _LONG * min(one, other) else None
 
 
 def _direction(ground: shapely.Geometry) -> float:

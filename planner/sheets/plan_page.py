@@ -82,10 +82,11 @@ class PlanPage:
         title = "".join(fonts.wrap(self.title, room, size, "bold")[:1])
         pen.text(_MARGIN, top - 4.6, title, size, "bold")
         size = fonts.fitted_size(self.subtitle, room, 9.0, least=8.0)
-        pen.text(_MARGIN, top - 9.8, self.subtitle, size, rgb=PENCIL)
+        for number, line in enumerate(fonts.wrap(self.subtitle, room, size)):
+            pen.text(_MARGIN, top - 9.8 - number * fonts.line_height(size), line, size, rgb=PENCIL)
         at = (self.width - _MARGIN - _NORTH / 2, top - _HEAD / 2)
         north_arrow(pen, *at, self.north, _NORTH_REACH)
-        self.key.draw(pen, _MARGIN, _MARGIN + _BAR, self.width - 2 * _MARGIN)
+        self.key.draw(pen, _MARGIN, _MARGIN + _BAR)
         self._draw_bar(pen)
 
     def _draw_bar(self, pen: DrawingPen) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple
 
 from planner.listings.nothing_to_draw import NothingToDrawError
@@ -20,7 +20,7 @@ from planner.sheets.plan_key import KEY_SIZE, Key
 from planner.sheets.plan_labels import PlanNames
 from planner.sheets.plan_page import bar_words, line_words
 from planner.sheets.plan_picture import PlanPicture, plan_picture
-from planner.sheets.scale import bar_length, choose_scale, on_paper, scale_words
+from planner.sheets.scale import bar_length, close_scale, on_paper, scale_words
 from planner.words import full_day_words, join_list, later, say
 
 #: Days of the four drawings north of the equator, by month and day (practice), and what they are called.
@@ -32,9 +32,11 @@ _SEASONS: dict[tuple[int, int], str] = {
 }
 #: So many days are drawn at the most.
 MOST_DAYS = 6
-#: Margin of the page, heights of its head, of the line of the scale and of a drawing's head, gap between drawings, room
+#: Margin of the page, heights of its head, of the lines of the scale and of a drawing's head, gap between drawings, room
 #: between a drawing's frame and the beds. [mm]
-_MARGIN, _HEAD, _SCALE, _OVER, _GAP, _AROUND = 10.0, 13.0, 7.0, 6.0, 4.0, 2.5
+_MARGIN, _HEAD, _SCALE, _OVER, _GAP, _AROUND = 10.0, 13.0, 11.5, 6.0, 4.0, 2.5
+#: Lines of the key for which room is kept at first.
+_USUAL_KEY = 4
 #: Gap above the key. [mm]
 _OVER_KEY = 2.0
 #: Most share of the page's height that the key takes, and most length of the scale bar. [0 to 1], [mm]
@@ -131,15 +133,23 @@ class StripPage:
             pen.text(left, high + 1.6, words, size, "bold")
             drawing.draw(pen)
             pen.box(left, low, right - left, high - low, rgb=FAINT, weight=0.2)
-        self.key.draw(pen, _MARGIN, _MARGIN + _SCALE, self.width - 2 * _MARGIN)
+        self.key.draw(pen, _MARGIN, _MARGIN + _SCALE)
         low, part = _MARGIN, self.bar / 4
         for k in range(4):
             pen.box(_MARGIN + k * part, low, part, 1.6, fill=(WHITE, INK)[k % 2], rgb=INK, weight=0.2)
         words = say("{length} · {scale}", length=self.bar_text, scale=self.scale_text)
-        lines = line_words([one.picture for one in self.drawings])
-        if lines:
-            words = say("{scale}. {lines}", scale=words, lines=lines)
-        pen.text(_MARGIN + self.bar + 2.0, low, words, 8.0, rgb=PENCIL)
+        kinds = line_words([one.picture for one in self.drawings])
+        if kinds:
+            words = say("{scale}. {lines}", scale=words, lines=kinds)
+        lines = fonts.wrap(words, self.width - 2 * _MARGIN - self.bar - 2.0, KEY_SIZE)
+        for number, line in enumerate(reversed(lines)):
+            pen.text(
+                _MARGIN + self.bar + 2.0,
+                low + number * fonts.line_height(KEY_SIZE),
+                line,
+                KEY_SIZE,
+                rgb=PENCIL,
+            )
 
 
 def strip_page(plan: Plan, days: Sequence[StripDay], paper: str = "a4") -> StripPage:
@@ -163,15 +173,7 @@ def strip_page(plan: Plan, days: Sequence[StripDay], paper: str = "a4") -> Strip
         raise NothingToDrawError.of(plan)
     sheet, site = paper_named(paper), plan.garden.site
     sides = (sheet.width, sheet.height), (sheet.height, sheet.width)
-    rows, tried = 0, _laid(plan, pictures, sides, 0)
-    while tried.key.height > rows < tried.most:
-        rows = min(tried.key.height, tried.most)
-        tried = _laid(plan, pictures, sides, rows)
-    fewer = _laid(plan, pictures, sides, tried.key.height) if tried.key.height < rows else tried
-    if (
-        fewer.key.height <= fewer.shape.rows
-    ):  # the key takes less on a page that was laid out for a longer one
-        tried = fewer
+    tried = _largest(plan, pictures, sides)
     shape, key, scale = tried.shape, tried.key, tried.drawings[0].scale
     bar = bar_length(scale, site.units, _BAR_ROOM)
     return StripPage(
@@ -210,7 +212,7 @@ class _Shape:
         """The largest scale at which a picture fits a frame."""
         left, low, right, high = picture.bounds
         wide, tall = (max(side - 2 * _AROUND, 1.0) for side in self.frame)
-        return choose_scale(right - left, high - low, (wide, tall), plan.garden.site.units)
+        return close_scale(right - left, high - low, (wide, tall), plan.garden.site.units)
 
     def frames(self, count: int) -> list[tuple[float, float, float, float]]:
         """Left, low, right and high of each frame, row by row from the top. [mm]"""
@@ -237,17 +239,44 @@ class _Laid(NamedTuple):
         return int(_MOST_KEY * self.shape.height / fonts.line_height(KEY_SIZE))
 
 
-def _laid(
-    plan: Plan, pictures: Sequence[PlanPicture], sides: Sequence[tuple[float, float]], rows: int
-) -> _Laid:
-    """The drawings as large as they can be above a key of some rows."""
+def _largest(plan: Plan, pictures: Sequence[PlanPicture], sides: Sequence[tuple[float, float]]) -> _Laid:
+    """The drawings as large as they can be above their key, on the side of the paper and in the order that allow it."""
     count = len(pictures)
-    shapes = [
-        _Shape(*side, across, math.ceil(count / across), rows)
-        for side in sides
-        for across in range(1, count + 1)
-    ]
-    shape = min(shapes, key=lambda one: (one.scale(pictures[0], plan), one.across * one.down))
+    shapes = sorted(
+        (
+            (
+                _Shape(*side, across, math.ceil(count / across), 0)
+                for side in sides
+                for across in range(1, count + 1)
+            )
+        ),
+        key=lambda one: (one.scale(pictures[0], plan), one.across * one.down),
+    )
+    best: _Laid | None = None
+    for shape in shapes:
+        # Without a key it would be as large as this at the most.
+        if best is None or shape.scale(pictures[0], plan) < best.drawings[0].scale:
+            laid = _above_key(plan, pictures, shape)
+            if best is None or laid.drawings[0].scale < best.drawings[0].scale:
+                best = laid
+    assert best is not None
+    return best
+
+
+def _above_key(plan: Plan, pictures: Sequence[PlanPicture], shape: _Shape) -> _Laid:
+    """The drawings on one shape of page, above a key that is as long as it has to be, or as it may be."""
+    tried = _laid(plan, pictures, replace(shape, rows=_USUAL_KEY))
+    while tried.key.height > tried.shape.rows < tried.most:
+        tried = _laid(plan, pictures, replace(shape, rows=min(tried.key.height, tried.most)))
+    if tried.key.height < tried.shape.rows:
+        fewer = _laid(plan, pictures, replace(shape, rows=tried.key.height))
+        if fewer.key.height <= fewer.shape.rows:
+            return fewer
+    return tried
+
+
+def _laid(plan: Plan, pictures: Sequence[PlanPicture], shape: _Shape) -> _Laid:
+    """The drawings as large as a shape of page allows."""
     drawings, names = _drawings(pictures, shape, shape.scale(pictures[0], plan))
     return _Laid(shape, drawings, Key.of(names, shape.width - 2 * _MARGIN))
 

@@ -160,7 +160,7 @@ class _PocketData:
     def _weeks(self) -> list[dict[str, Any]]:
         plan = self._plan
         first, last = plan.span.first, plan.span.last
-        work = WeekWork(plan)
+        work = WeekWork(plan, indoors=False)
         found = weeks(work_between(plan, first, last), first, last, going_on_too=True)
         return [self._week(week, work.of_week(week, self._year_of(week))) for week in found]
 
@@ -177,8 +177,12 @@ class _PocketData:
                     "name": heading_words(person.person) if len(people) > 1 or person.person else "",
                     "beds": [
                         {
-                            "bed": of_bed.lines[0].task.bed,
-                            "lines": [[self._line(line), line.days] for line in of_bed.lines],
+                            "bed": of_bed.bed_id,
+                            "lines": [
+                                [self._line(line, line.task), line.days]
+                                for line in of_bed.lines
+                                if line.task is not None
+                            ],
                         }
                         for of_bed in person.beds
                     ],
@@ -188,9 +192,8 @@ class _PocketData:
             "care": self._numbers(work_cautions(self._plan, tasks_of(people))),
         }
 
-    def _line(self, line: WeekLine) -> int:
+    def _line(self, line: WeekLine, task: Task) -> int:
         """Number of a line of work; the same one in every week in which it goes on."""
-        task = line.task
         key = (task.key, task.date, line.details)
         number = self._line_numbers.get(key)
         if number is None:

@@ -6,19 +6,27 @@ import datetime as dt
 import io
 import os
 from collections.abc import Iterator, Sequence
-from contextlib import ExitStack
+from contextlib import ExitStack, nullcontext
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import groupby
 from typing import BinaryIO
 
 from planner.amounts.bench import BenchDays, BenchWeek
-from planner.amounts.raising import Standing, container_totals, raisings
+from planner.amounts.raising import Standing, raisings
+from planner.amounts.trays_in_use import container_totals
 from planner.garden.volumes import show_volume
 from planner.listings.phrases import BY_HAND, day, days_in_short, season
-from planner.listings.raising import bench_words, mix_line, nursery_beds, sort_of
+from planner.listings.raising import (
+    TRAYS_SHARED,
+    TRAYS_USED_AGAIN,
+    bench_words,
+    mix_line,
+    nursery_beds,
+    sort_of,
+)
 from planner.plan import Plan
-from planner.season.container_words import filled_words
+from planner.season.container_words import filled_words, number_in_use_words
 from planner.season.frosts import shift
 from planner.sheets import fonts
 from planner.sheets.bed_remarks import caution_blocks, listed_blocks
@@ -39,6 +47,8 @@ _COLUMNS = (5.5, 14.5, 20.0, 38.0, 40.0)
 _BENCH_COLUMNS = (26.0, 21.0, 60.0, 36.0)
 #: Size of titles, of months and of weeks. [points]
 _TITLE, _MONTH, _WEEK = 16.0, 13.0, 10.0
+#: Room for the heads of the columns. [mm]
+_HEADS = 6.0
 #: Space between columns, and least height of a row. [mm]
 _PAD, _LEAST_ROW = 2.0, 5.4
 #: From the Monday of a week to its Sunday. [days]
@@ -184,10 +194,12 @@ class RaisingSheet:
 
         yield Block(len(lines) * fonts.line_height(_TITLE) + 1.0, draw, with_next=True)
         parts = raisings(self.plan)
-        totals = container_totals(parts)
+        totals = container_totals(self.plan)
         if totals:
-            trays = join_list(filled_words(one.container, one.number, units) for one in totals)
-            yield from paragraph(paper, say("Filled in the year: {trays}.", trays=trays))
+            trays = join_list(number_in_use_words(one.container, one.trays, units) for one in totals)
+            yield from paragraph(paper, say("Trays to have: {trays}.", trays=trays))
+            yield from paragraph(paper, say(TRAYS_SHARED), style="italic")
+            yield from paragraph(paper, say(TRAYS_USED_AGAIN), style="italic")
             yield from paragraph(paper, say("{line}.", line=mix_line(parts, units)))
         for line in nursery_beds(self.plan, parts, units):
             yield from paragraph(paper, say("{line}.", line=line))
@@ -228,7 +240,7 @@ class RaisingSheet:
             rows = [self._row(line, words) for line in week.lines]
             there = self.work.bench_lines(week.monday)
             blocks.append(head)
-            blocks += self._rows(head, rows)
+            blocks += self._rows(self._week_head(week, words, again=True), rows)
             if there:
                 benches = say("On the benches, at most: {benches}.", benches="; ".join(there))
                 blocks += paragraph(self.paper, benches, inset=_COLUMNS[0], size=SIZE, together=True)
@@ -236,52 +248,58 @@ class RaisingSheet:
         return blocks
 
     def _rows(self, head: Block, rows: Sequence[Block]) -> list[Block]:
-        """Rows under their head; the last stays with what is said of the benches."""
+        """Rows, with the head that they have where they go on on a further page; the last stays with what is said of the benches."""
         repeated = [replace(row, repeat=head) for row in rows]
         return [*repeated[:-1], kept_with_next(repeated[-1])]
 
     def _heading(self, words: str) -> Block:
         paper = self.paper
-        heads = (say("Day"), say("Work"), say("Crop"), say("How many, in what"), say("How"))
-        height = fonts.line_height(_MONTH) + 6.0
+        height = fonts.line_height(_MONTH) + _HEADS
 
         def draw(pen: Pen, top: float) -> None:
             with pen.heading_of_table("H2", words):
                 pen.lines(paper.left, top, [words], _MONTH, "bold")
-            at = top - height + 1.0
-            x = paper.left + _COLUMNS[0]
             with pen.heads(words):
-                for head, wide in zip(heads, (*_COLUMNS[1:], 0.0), strict=True):
-                    with pen.head_cell():
-                        pen.text(x, at + 1.1, head, 8.0, rgb=PENCIL)
-                    x += wide
-            pen.line(paper.left, at, paper.left + paper.room, at, INK, 0.4)
+                self._draw_heads(pen, top - height + 1.0, told=True)
 
         return Block(height, draw, with_next=True)
 
-    def _week_head(self, week: RaisingWeek, table: str) -> Block:
-        """A week's days, and the mix for it."""
+    def _draw_heads(self, pen: Pen, at: float, *, told: bool) -> None:
+        """Heads of the columns above a line; those of a further page are not read aloud again."""
+        heads = (say("Day"), say("Work"), say("Crop"), say("How many, in what"), say("How"))
+        x = self.paper.left + _COLUMNS[0]
+        for head, wide in zip(heads, (*_COLUMNS[1:], 0.0), strict=True):
+            with pen.head_cell() if told else nullcontext():
+                pen.text(x, at + 1.1, head, 8.0, rgb=PENCIL)
+            x += wide
+        pen.line(self.paper.left, at, self.paper.left + self.paper.room, at, INK, 0.4)
+
+    def _week_head(self, week: RaisingWeek, table: str, *, again: bool = False) -> Block:
+        """A week's days, and the mix for it; on a further page that it goes on, with the heads of the columns."""
         paper, sunday = self.paper, shift(week.monday, _SIX_DAYS)
         words = say(
             "{days} · week {number}",
             days=days_in_short(week.monday, sunday),
             number=week.monday.isocalendar().week,
         )
+        if again:
+            words = say("{week}, continued", week=words)
         mix = show_volume(week.litres, self.plan.garden.site.units)
-        right = say("{volume} of mix to fill", volume=mix) if week.litres else ""
-        height = fonts.line_height(_WEEK) + 1.6
-        drawn: set[dt.date] = set()
+        right = say("{volume} of mix to fill", volume=mix) if week.litres and not again else ""
+        height = fonts.line_height(_WEEK) + 1.6 + (_HEADS if again else 0.0)
 
         def draw(pen: Pen, top: float) -> None:
-            again = week.monday in drawn
-            drawn.add(week.monday)
+            bottom = top - height
+            if again:
+                top -= _HEADS
+                self._draw_heads(pen, top + 1.0, told=False)
             with ExitStack() as told:  # repeated on a further page it is passed over
                 if not again:
                     told.enter_context(pen.row(table))
                     told.enter_context(pen.tagged("TH", attributes=f"{ROW_HEAD}/ColSpan 5"))
                 pen.lines(paper.left, top - 0.6, [words], _WEEK, "bold")
                 pen.lines(paper.left + paper.room, top - 0.6, [right], _WEEK, "bold", align="right")
-            pen.line(paper.left, top - height + 0.3, paper.left + paper.room, top - height + 0.3, INK, 0.2)
+            pen.line(paper.left, bottom + 0.3, paper.left + paper.room, bottom + 0.3, INK, 0.2)
 
         return Block(height, draw, with_next=True)
 

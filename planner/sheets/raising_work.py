@@ -3,19 +3,20 @@
 from __future__ import annotations
 
 import datetime as dt
-import itertools
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.amounts.bench import BenchYear, bench_year, benches_wanted
+from planner.amounts.bench import BenchYear
+from planner.amounts.bench_moves import bench_moves
 from planner.amounts.raising import Raised, raised
+from planner.amounts.trays_in_use import benches_of, sharing_trays
 from planner.amounts.work import work_between
 from planner.garden import Planting
 from planner.garden.units import show_area, show_temperature
 from planner.lazy import lazy_property
 from planner.listings.phrases import BY_HAND
-from planner.listings.raising import KINDS, sort_of
+from planner.listings.raising import bench_name, sort_of
 from planner.plan import Plan
 from planner.season.container_words import filled_words
 from planner.season.frosts import shift
@@ -25,7 +26,7 @@ from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import plants_words
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.week_work import spacing_words
-from planner.words import capital, day_words, later, say, say_count
+from planner.words import capital, day_words, join_list, later, say, say_count
 
 #: What is done with raised plants until they stand in their bed, and how it is called, in the order of one day.
 _WORK = {
@@ -37,6 +38,8 @@ _WORK = {
     "set out": later("set out"),
 }
 _ORDER = {kind: number for number, kind in enumerate(_WORK)}
+#: So many crops at most are named that share a tray with another.
+_MOST_NAMED = 3
 #: Light in which seed comes up, where it is not all the same to it.
 _LIGHT = {"light": later("needs light: do not cover"), "dark": later("keep dark until it is up")}
 
@@ -110,16 +113,11 @@ class RaisingWork:
     @lazy_property
     def benches(self) -> BenchYear:
         """The benches of the year, or those wanted where none are entered."""
-        return bench_year(self.plan) if self.entered else benches_wanted(self.plan)
+        return benches_of(self.plan)
 
     def bench_name(self, bench: str) -> str:
         """Name of a bench by its id; of no bench, in the open."""
-        for there in self.benches.benches:
-            if there.bench.id == bench:
-                kind = say("{kind} bench", kind=say(KINDS[there.bench.kind]))
-                frame = there.bench.kind == "cold frame"
-                return there.bench.name if self.entered else say(KINDS["cold frame"]) if frame else kind
-        return say("in the open, in shelter")
+        return bench_name(self.plan, bench)
 
     def crop_of(self, planting: str) -> str:
         """Crop and variety of a raised planting by its id, as shown."""
@@ -155,9 +153,15 @@ class RaisingWork:
     def _task(self, task: Task, planting: Planting, part: Raised) -> RaisingLine:
         fill = next((one for one in part.fills if one.work == task.kind), None)
         if task.kind == "sow":
-            number, how = self._sown(part, fill), self._sowing(task, planting, part)
+            number, how = (
+                self._shared(self._sown(part, fill), planting.id, task.date),
+                self._sowing(task, planting, part),
+            )
         elif fill is not None:
-            number, how = self._filled(fill), self._where(planting.id, task.date)
+            number, how = (
+                self._shared(self._filled(fill), planting.id, task.date),
+                self._where(planting.id, task.date),
+            )
         elif task.kind == "harden off":
             number, how = self._standing(planting.id, task.date, part), self._hardening(task, part)
         else:
@@ -179,37 +183,23 @@ class RaisingWork:
 
     def _moves(self) -> Iterable[RaisingLine]:
         """From bench to bench on days on which nothing else is done with a planting."""
-        stays: dict[str, list[tuple[dt.date, str]]] = defaultdict(list)
-        for one in self.benches.placed:
-            stays[one.standing.planting].append((one.standing.first, one.bench))
-        for key, there in stays.items():
-            planting = self.plan.garden.plantings_by_id[key]
-            part = raised(self.plan, planting)
-            if part is None:
-                continue
-            dates = self.plan.dates(planting)
-            at_work = {
-                one.day
-                for one in (dates.sow, dates.prick_out, dates.pot_on, dates.harden_off)
-                if one is not None
-            }
-            there.sort()
-            for (_, before), (day, bench) in itertools.pairwise(there):
-                if bench != before and day not in at_work and self.plan.span.holds(day):
-                    yield RaisingLine(
-                        day=day,
-                        kind="move",
-                        planting=key,
-                        crop=capital(sort_of(part)),
-                        bed=self._bed(part),
-                        day_text=day_words(day, self.plan.year),
-                        work=say(_WORK["move"]),
-                        number=self._standing(key, day, part),
-                        how=say("to: {bench}", bench=self.bench_name(bench)),
-                        litres=0.0,
-                        done=None,
-                        task=None,
-                    )
+        for move in bench_moves(self.plan, self.benches):
+            part = raised(self.plan, self.plan.garden.plantings_by_id[move.planting])
+            if part is not None:
+                yield RaisingLine(
+                    day=move.day,
+                    kind="move",
+                    planting=move.planting,
+                    crop=capital(sort_of(part)),
+                    bed=self._bed(part),
+                    day_text=day_words(move.day, self.plan.year),
+                    work=say(_WORK["move"]),
+                    number=self._standing(move.planting, move.day, part),
+                    how=say("to: {bench}", bench=self.bench_name(move.to.bench)),
+                    litres=0.0,
+                    done=None,
+                    task=None,
+                )
 
     def _bed(self, part: Raised) -> str:
         letter = self._year.letter(part.planting.id)
@@ -231,8 +221,10 @@ class RaisingWork:
         trays = filled_words(fill.container, fill.number, units)
         if fill.container.kind == "seed tray":
             return say("{seeds}, scattered in {trays}", seeds=count, trays=trays)
-        each = say_count("{count} to each", "{count} to each", max(1, round(seeds / fill.number)))
-        return say("{seeds} in {trays}, {each}", seeds=count, trays=trays, each=each)
+        each = max(1, round(seeds / fill.number))
+        if fill.container.kind == "cells" and each == 1:
+            return say("{seeds} in {trays}", seeds=count, trays=trays)
+        return say("{seeds} in {trays}, {count} to each", seeds=count, trays=trays, count=each)
 
     def _sowing(self, task: Task, planting: Planting, part: Raised) -> str:
         """Depth, light, warmth, days until it is up, bench and mix."""
@@ -263,8 +255,8 @@ class RaisingWork:
                 say_count("up in {count} day, {day}", "up in {count} days, {day}", part.emerge_days, day=day)
                 if part.emerge_known
                 else say_count(
-                    "up in about {count} day (a stand-in: not known)",
-                    "up in about {count} days (a stand-in: not known)",
+                    "up in about {count} day (estimate)",
+                    "up in about {count} days (estimate)",
                     part.emerge_days,
                 )
             )
@@ -281,11 +273,19 @@ class RaisingWork:
         for one in self.benches.placed:
             there = one.standing
             if there.planting == key and there.first <= day <= there.last:
-                if there.container.kind in ("pots", "blocks"):
-                    return filled_words(there.container, there.number, self.measure.units)
                 trays = filled_words(there.container, there.number, self.measure.units)
-                return say("{count} in {trays}", count=format(there.number, ","), trays=trays)
+                if there.container.kind == "seed tray":
+                    trays = say("{count} in {trays}", count=format(there.number, ","), trays=trays)
+                return self._shared(trays, key, day)
         return plants_words(part.amount)
+
+    def _shared(self, words: str, key: str, day: dt.date) -> str:
+        """What is filled or moved, with those with which it shares a tray on its bench on that day."""
+        others = [self.crop_of(other) for other in sharing_trays(self.benches, key, day)]
+        named = list(dict.fromkeys(others))
+        if len(named) > _MOST_NAMED:
+            return say("{words}, shared with {count} others", words=words, count=len(others))
+        return say("{words}, shared with {others}", words=words, others=join_list(named)) if named else words
 
     def _bench_on(self, key: str, day: dt.date) -> str | None:
         """Name of the bench on which a planting stands on a day; None where that is not known."""

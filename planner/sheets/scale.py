@@ -135,6 +135,28 @@ def choose_scale(length: float, width: float, room: tuple[float, float], units: 
     return math.ceil(largest / 10_000) * 10_000
 
 
+def close_scale(length: float, width: float, room: tuple[float, float], units: UnitSystem) -> int:
+    """Choose the largest scale at which a drawing fits that nobody measures on: in finer steps than those of rulers.
+
+    Parameters
+    ----------
+    length, width : float
+        Of the drawing. [m]
+    room : tuple of float
+        Width and height on paper. [mm]
+    units : {"metric", "feet_inches"}
+
+    Returns
+    -------
+    int
+        Above 1:50 a multiple of 10, or of so many feet to an inch; else as :func:`choose_scale`.
+    """
+    of_ruler = choose_scale(length, width, room, units)
+    least = max(length * 1000 / room[0], width * 1000 / room[1])
+    step = 10 if units == "metric" else 12
+    return of_ruler if least <= 50 else min(of_ruler, math.ceil(least / step - 1e-9) * step)
+
+
 def split(length: float, most: float, overlap: float, units: UnitSystem = "metric") -> tuple[Part, ...]:
     """Split a length into the fewest parts that share an overlap and join at round distances.
 

@@ -38,7 +38,7 @@ from planner.words import join_list, later, say
 #: Size of all rows. [points]
 _SIZE = 9.0
 #: Widths of the columns for box, day, what, how much, packs and price; where to get it takes what is left. [mm]
-_COLUMNS = (6.0, 15.5, 39.0, 29.0, 41.5, 15.5)
+_COLUMNS = (6.0, 19.0, 37.5, 28.0, 41.5, 15.5)
 #: Headings of those from how much on; day and what need none.
 _HEADS = (later("To buy"), later("Get"), later("Price"), later("Where"))
 #: Which columns are set to the right, which bold, counted without the box.
@@ -190,14 +190,15 @@ class ShoppingSheet:
         get = "\n".join(pack_list(self.plan, one))
         if one.status == "ordered":
             get = say("{amount} ordered", amount=amount_words(self.plan, one, one.ordered))
+        to_buy = to_buy_words(self.plan, one) if one.to_buy != 0 else ""
         where, note = shops_words(one), note_words(self.plan, one)
         if note:
             where = say("{where} ({note})", where=where, note=note) if where else note
         return (
-            day_cell(one.by, self.plan) if one.by is not None else "",
+            say("by {day}", day=day_cell(one.by, self.plan)) if one.by is not None else "",
             item_words(self.plan, one),
-            to_buy_words(self.plan, one) if one.to_buy != 0 else "",
-            get,
+            to_buy,
+            get if get != to_buy else "",  # single ones are as many as are to be bought
             price_words(one.price, self.found.currency) if one.price is not None else "",
             where,
         )

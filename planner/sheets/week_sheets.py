@@ -84,6 +84,7 @@ def write_week_sheets(
     sheet = paper_named(paper)
     begin, end = first or plan.span.first, last or plan.span.last
     found = weeks(work_between(plan, begin, end, beds, tended_by), begin, end, going_on_too=True)
+    found = WeekWork(plan, beds=beds, tended_by=tended_by).with_moves(found, begin, end)
     if not found:
         raise SheetError(
             f"no work falls on {span(begin, end)}",
@@ -91,7 +92,7 @@ def write_week_sheets(
             "Give the frost dates of the garden, or the first days of its plantings; or ask for other days",
         )
     whose = join_list(sorted(tended_by)) if tended_by else ""
-    sheets = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today(), whose)
+    sheets = WeekSheets(plan, found, begin, end, sheet, today or dt.date.today(), whose, beds, tended_by)
     stream = io.BytesIO()
     title = say("{garden}: work {days}", garden=plan.garden.site.name, days=span(begin, end))
     with new_canvas(stream, sheet, title) as canvas:
@@ -121,6 +122,8 @@ class WeekSheets:
         Day of printing.
     tended_by : str
         Whose work it is, in words; empty for everybody's.
+    beds, persons : collection of str or None
+        Ids of the beds, and those who tend, whose work it is; all by default.
     """
 
     plan: Plan
@@ -130,6 +133,8 @@ class WeekSheets:
     paper: Paper
     today: dt.date
     tended_by: str = ""
+    beds: Collection[str] | None = None
+    persons: Collection[str] | None = None
 
     @cached_property
     def foot(self) -> Foot:
@@ -143,7 +148,7 @@ class WeekSheets:
     def _weeks(self) -> list[tuple[str, list[Page]]]:
         """Title and pages of each week, and at the end those of the sources."""
         room = self.paper.height - self.paper.top - self.paper.bottom - self.foot.height
-        work, sources = WeekWork(self.plan), SheetSources(self.plan)
+        work, sources = WeekWork(self.plan, beds=self.beds, tended_by=self.persons), SheetSources(self.plan)
         found = []
         for week in self.weeks:
             year = growing_year(self.plan.garden.site, max(week.monday, self.first))
@@ -260,14 +265,15 @@ class WeekSheets:
         beside = bool(words) and first + fonts.width(words, SIZE) <= room
         work = fonts.wrap(line.work, room, SIZE, style)
         details = () if beside else fonts.wrap(words, room, SIZE)
-        done = say("done {day}", day=day(task.done)) if task.done else ""
+        done_on = task.done if task is not None else None
+        done = say("done {day}", day=day(done_on)) if done_on else ""
         tall = fonts.line_height(SIZE)
         height = max(_LEAST_ROW, max(len(days), len(work) + len(details)) * tall + 1.4)
 
         def draw(pen: Pen, top: float) -> None:
             if not line.told:
                 pen.box(paper.left + 0.4, top - 4.2, BOX_SIDE, BOX_SIDE, weight=0.25)
-                if task.done is not None:
+                if done_on is not None:
                     tick(pen, paper.left + 0.4, top - 4.2, BOX_SIDE)
             x = paper.left + _COLUMNS[0]
             with pen.row(_TABLE):

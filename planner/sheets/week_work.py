@@ -2,21 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+import datetime as dt
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, replace
 
+from planner.amounts.bench_moves import BenchMove, bench_moves
 from planner.amounts.plants import Amount, amount
 from planner.amounts.raising import raised
 from planner.amounts.supports import put_up
+from planner.amounts.trays_in_use import benches_of
 from planner.garden import Planting
 from planner.garden.volumes import show_volume
 from planner.listings.phrases import BY_HAND, days_in_short
+from planner.listings.raising import bench_name, names_of
 from planner.listings.tasks import task_words
 from planner.listings.weeks import Week
 from planner.plan import Plan
 from planner.plan.walking import beds_in_walking_order
 from planner.season.container_words import filled_words
-from planner.season.tasks import WORK_ORDER, Task
+from planner.season.spans import growing_year
+from planner.season.tasks import WORK_ORDER, Task, monday
 from planner.sheets.material_words import (
     arch_words,
     shared_cover_words,
@@ -45,7 +50,8 @@ class WeekLine:
 
     Attributes
     ----------
-    task : Task
+    task : Task or None
+        None of moves from bench to bench, which are no work of the plan's.
     letter : str
         Of its plot on the bed's sheet; may be empty.
     days : str
@@ -55,7 +61,7 @@ class WeekLine:
         It only tells what comes next, and has no box.
     """
 
-    task: Task
+    task: Task | None
     letter: str
     days: str
     work: str
@@ -65,9 +71,10 @@ class WeekLine:
 
 @dataclass(frozen=True)
 class BedWork:
-    """The work in a bed in a week, in the order in which it is done."""
+    """The work in a bed in a week, in the order in which it is done; indoors, where its id is empty."""
 
     bed: str
+    bed_id: str
     lines: tuple[WeekLine, ...]
 
 
@@ -85,16 +92,28 @@ class WeekWork:
     Parameters
     ----------
     plan : Plan
+    indoors : bool
+        Work on benches and in the shed is a part of its own, with moves from bench to bench; else it is with its bed.
+    beds, tended_by : collection of str, optional
+        Of which beds and persons moves are listed; all by default.
     """
 
-    def __init__(self, plan: Plan) -> None:
+    def __init__(
+        self,
+        plan: Plan,
+        *,
+        indoors: bool = True,
+        beds: Collection[str] | None = None,
+        tended_by: Collection[str] | None = None,
+    ) -> None:
         self._plan = plan
+        self._indoors, self._of_beds, self._of_persons = indoors, beds, tended_by
         self._years: dict[int, SheetYear] = {plan.year: SheetYear(plan)}
         self._walks: dict[int, dict[str, int]] = {}
         self.measure = TapeMeasure(plan.garden.site.units)
 
     def of_week(self, week: Week, year: int) -> tuple[PersonWork, ...]:
-        """The work of a week; those who are named first, by name, and of each the beds in walking order.
+        """The work of a week; those who are named first, by name, and of each what is indoors, then the beds in walking order.
 
         Parameters
         ----------
@@ -111,21 +130,88 @@ class WeekWork:
             key=_rank,
         )
         found: dict[str, dict[str, list[WeekLine]]] = {}
+        indoors: dict[str, list[tuple[dt.date, WeekLine]]] = {}
         for task in (*goes_on, *begins):
             planting = self._plan.garden.plantings_by_id.get(task.planting)
             person = planting.tended_by if planting is not None else ""
             line = self._line(task, planting, week, self._years[year])
+            if self._indoors and planting is not None and is_indoors(self._years[year].plan, planting, task):
+                indoors.setdefault(person, []).append((task.date, self._for_bed(line, task.bed_name)))
+                found.setdefault(person, {})
+                continue
             found.setdefault(person, {}).setdefault(task.bed, []).append(line)
+        for person, move, line in self._moves(week, year):
+            indoors.setdefault(person, []).append((move.day, line))
+            found.setdefault(person, {})
         return tuple(
             PersonWork(
                 person,
-                tuple(
-                    BedWork(lines[0].task.bed_name, tuple(lines))
-                    for _, lines in sorted(beds.items(), key=lambda item: walk[item[0]])
+                (
+                    *_indoor_work(indoors.get(person, ())),
+                    *(
+                        BedWork(self._plan.garden.beds_by_id[bed].name, bed, tuple(lines))
+                        for bed, lines in sorted(beds.items(), key=lambda item: walk[item[0]])
+                    ),
                 ),
             )
             for person, beds in sorted(found.items(), key=lambda item: (not item[0], item[0].casefold()))
         )
+
+    def with_moves(self, found: Iterable[Week], first: dt.date, last: dt.date) -> tuple[Week, ...]:
+        """Weeks of a span, and those in which something is only moved from bench to bench.
+
+        Parameters
+        ----------
+        found : iterable of Week
+        first, last : date
+        """
+        weeks = {week.monday: week for week in found}
+        site = self._plan.garden.site
+        for year in range(growing_year(site, first), growing_year(site, last) + 1):
+            plan = self._plan.after(self._plan.garden, year)
+            for move in bench_moves(plan, benches_of(plan)):
+                if first <= move.day <= last and self._wanted(plan.garden.plantings_by_id[move.planting]):
+                    weeks.setdefault(monday(move.day), Week(monday(move.day), ()))
+        return tuple(weeks[at] for at in sorted(weeks))
+
+    def _for_bed(self, line: WeekLine, bed: str) -> WeekLine:
+        """A line of work indoors, which says for which bed it is."""
+        details = (
+            say("for {bed}; {details}", bed=bed, details=uncapital(line.details))
+            if line.details
+            else say("for {bed}", bed=bed)
+        )
+        return replace(line, details=details)
+
+    def _moves(self, week: Week, year: int) -> Iterator[tuple[str, BenchMove, WeekLine]]:
+        """Who moves what from bench to bench in a week."""
+        if not self._indoors:
+            return
+        of_year = self._years[year]
+        plan = of_year.plan
+        for move in bench_moves(plan, benches_of(plan)):
+            planting = plan.garden.plantings_by_id[move.planting]
+            if monday(move.day) != week.monday or not self._wanted(planting):
+                continue
+            standing = move.to.standing
+            line = WeekLine(
+                None,
+                of_year.letter(planting.id),
+                days_in_short(move.day, move.day),
+                say("Move {crop}", crop=names_of(plan, [planting.id])[0]),
+                say(
+                    "for {bed}; {containers}; to: {bench}",
+                    bed=plan.bed_of(planting).name,
+                    containers=filled_words(standing.container, standing.number, self.measure.units),
+                    bench=bench_name(plan, move.to.bench),
+                ),
+                told=False,
+            )
+            yield planting.tended_by, move, line
+
+    def _wanted(self, planting: Planting) -> bool:
+        beds, persons = self._of_beds, self._of_persons
+        return (beds is None or planting.bed in beds) and (persons is None or planting.tended_by in persons)
 
     def _walk(self, year: int) -> dict[str, int]:
         """Place of each bed on the walk of a growing year; those that are not in use come last."""
@@ -249,9 +335,38 @@ def _days(task: Task, week: Week) -> str:
     return say("to {day}", day=days_in_short(task.until, task.until))
 
 
+def is_indoors(plan: Plan, planting: Planting, task: Task) -> bool:
+    """Whether work is done under a roof: tubers that chit, and what is raised until it is set out.
+
+    Parameters
+    ----------
+    plan : Plan
+    planting : Planting
+    task : Task
+    """
+    if task.kind == "chit":
+        return True
+    if task.kind not in ("sow", "prick out", "pot on", "harden off"):
+        return False
+    found = raised(plan, planting)
+    return found is not None and found.way.container is not None
+
+
+def _indoor_work(lines: Iterable[tuple[dt.date, WeekLine]]) -> tuple[BedWork, ...]:
+    """What is done indoors, day by day; nothing without any."""
+    of_days = tuple(line for _, line in sorted(lines, key=lambda one: one[0]))
+    return (BedWork(say("Indoors: shed and benches"), "", of_days),) if of_days else ()
+
+
 def tasks_of(work: Iterable[PersonWork]) -> list[Task]:
     """All pieces of work, those that only tell left out."""
-    return [line.task for person in work for bed in person.beds for line in bed.lines if not line.told]
+    return [
+        line.task
+        for person in work
+        for bed in person.beds
+        for line in bed.lines
+        if line.task is not None and not line.told
+    ]
 
 
 def heading_words(person: str) -> str:

@@ -84,8 +84,15 @@ def _json(data: bytes | str, where: str) -> Any:
     except UnicodeDecodeError as error:
         raise FileError(f"is not UTF-8 text (byte {error.start})", where, "Use an undamaged copy") from None
     except json.JSONDecodeError as error:
+        if not text.lstrip().startswith("{"):
+            line = text[: len(text) - len(text.lstrip())].count("\n") + 1
+            raise FileError(
+                f"is no garden file: line {line} is not what such a file begins with",
+                where,
+                "Choose a file whose name ends in .bedwright",
+            ) from None
         raise FileError(
-            f"is damaged at line {error.lineno}, column {error.colno}: {error.msg}",
+            f"is damaged at line {error.lineno}, column {error.colno}: what stands there has no place in a garden file",
             where,
             f"Use an undamaged copy; {_UNCHANGED}",
         ) from None

@@ -12,8 +12,9 @@ from making import bed, garden, planting, rectangle
 from sample_reading import FOLDER
 from scipy.stats import binom
 
-from planner.amounts.bench import BenchYear, bench_year, capacity, on_bench_in_year
-from planner.amounts.raising import container_totals, mix_to_have, raised, raisings
+from planner.amounts.bench import BenchYear, bench_year, benches_wanted, capacity, on_bench_in_year
+from planner.amounts.raising import mix_to_have, raised, raisings
+from planner.amounts.trays_in_use import container_totals, sharing_trays
 from planner.crops.containers import tray_area
 from planner.garden import Bench, Climate, FrostDates, Garden, Planting, Raising
 from planner.garden import edits as e
@@ -119,19 +120,27 @@ def test_what_is_not_known_is_told():
     assert any("germination" in line for line in found.missing)
 
 
-def test_trays_of_a_week_are_shared():
+def test_trays_on_one_bench_are_shared_and_counted_on_the_fullest_day():
     one, two = (
         raised_one(30, raising={"way": "cells", "cells": 128}),
         raised_one(30, raising={"way": "cells", "cells": 128}),
     )
     two = two.with_(id="p2")
-    parts = raisings(plan_of(one, two))
-    (total,) = container_totals(parts)
+    plan = plan_of(one, two)
+    parts = raisings(plan)
+    (total,) = container_totals(plan)
     assert [part.fills[0].trays for part in parts] == [1, 1]
     assert (total.number, total.trays) == (2 * parts[0].fills[0].number, 1)
+    day = parts[0].standings[0].first
+    assert sharing_trays(benches_wanted(plan), one.id, day) == ("p2",)
+    assert sharing_trays(benches_wanted(plan), "p2", day) == (one.id,)
     later = two.with_(first=D(2026, 5, 20))
-    (total,) = container_totals(raisings(plan_of(one, later)))
-    assert total.trays == 2
+    (total,) = container_totals(plan_of(one, later))
+    assert total.trays == 2  # the first hardens off in the frame while the second is on the bench
+    apart = plan_of(one, two.with_(first=D(2026, 8, 1)))
+    (total,) = container_totals(apart)
+    assert not sharing_trays(benches_wanted(apart), one.id, day)
+    assert total.trays == 1  # the second is filled when the first is set out: the tray is used again
 
 
 # -- the benches ------------------------------------------------------------------------------------
@@ -200,12 +209,9 @@ def test_amounts_add_up_over_plantings_days_and_weeks(document):
         )
     # totals are the sum of the plantings
     parts = raisings(plan)
-    totals = container_totals(parts)
+    totals = container_totals(plan, parts)
     assert math.fsum(total.litres for total in totals) == pytest.approx(math.fsum(p.litres for p in parts))
     assert sum(total.number for total in totals) == sum(fill.number for part in parts for fill in part.fills)
-    assert all(
-        0 <= total.left_over == total.trays * total.container.per_tray - total.number for total in totals
-    )
     assert all(0 <= fill.left_over < fill.container.per_tray for part in parts for fill in part.fills)
 
 

@@ -5,9 +5,13 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
+import pypdfium2
 import pytest
 
 from planner import resources
+from planner.garden import Site
+from planner.storage import save
+from tests.making import bed, garden, planting
 
 SAMPLE = str(resources.sample_folder() / "hollow_lane.bedwright")
 
@@ -175,3 +179,24 @@ def test_signs_that_no_font_has_are_told_before_the_sheets_are_written(bedwright
     assert "No font has all signs of “Box \U00012000”" in told
     assert "Install a TrueType font (.ttf) for Cuneiform." in told
     assert told.count("\n") == 1
+
+
+@pytest.mark.parametrize(("units", "size"), [("metric", (595, 842)), ("feet_inches", (612, 792))])
+def test_paper_is_that_of_the_units(bedwright, tmp_path, units, size):
+    document = garden(bed("b1"), planting("p1", "b1"), site=Site(name="Plot", units=units))
+    save(document, tmp_path / "g.bedwright")
+    out = tmp_path / "o.pdf"
+    assert bedwright("sheets", str(tmp_path / "g.bedwright"), "-o", str(out))[0] == 0
+    with pypdfium2.PdfDocument(out) as found:
+        assert tuple(round(side) for side in found[0].get_size()) == size
+
+
+def test_days_that_run_into_the_next_year_are_said_and_days_named_twice_refused(bedwright, tmp_path):
+
+    file, out = str(resources.sample_folder() / "balcony_boxes.bedwright"), str(tmp_path / "o.pdf")
+    code, _, err = bedwright("sheets", file, "-o", out, "--weeks", "--from", "1 Jun 2026", "--to", "1 May")
+    assert (code, "taken as 2027-05-01, of the year after" in err) == (0, True)
+    code, _, err = bedwright("sheets", file, "-o", out, "--weeks", "--from", "1 May 2026", "--to", "1 Jun")
+    assert (code, err) == (0, "")
+    code, _, err = bedwright("sheets", file, "-o", out, "--kind", "map", "--days", "1 Mar 2026,2026-03-01")
+    assert (code, "names 2026-03-01 twice" in err) == (2, True)

@@ -10,13 +10,15 @@ from PySide6.QtWidgets import QPushButton
 
 from planner import resources, storage
 from planner.amounts.bench import bench_year
-from planner.amounts.raising import container_totals, raisings
+from planner.amounts.raising import raisings
+from planner.amounts.trays_in_use import container_totals
 from planner.desk.forms.wrapped import WrappedButton
 from planner.desk.pages.bench_stacks import bench_stacks
 from planner.desk.pages.bench_table import LENGTH
 from planner.desk.pages.raising_page import BENCHES, EACH, TOTALS
 from planner.garden import edits
 from planner.plan import Plan
+from planner.words import day_words
 
 
 def sample(name: str):
@@ -130,9 +132,9 @@ def test_a_click_on_a_band_selects_its_planting_here_and_on_the_sheet(hand):
 
 def test_totals_are_those_of_the_containers_and_open_to_their_plantings(hand):
     page, parts = page_of(hand), raisings(hand.document.plan)
-    totals = container_totals(parts)
+    totals = container_totals(hand.document.plan)
     assert [row.cells[4:7] for row in page.totals.rows] == [
-        (f"{one.number:,}", f"{one.trays}", f"{one.left_over}" if one.left_over else "") for one in totals
+        (f"{one.number:,}", f"{one.trays}", day_words(one.day, hand.document.plan.year)) for one in totals
     ]
     for row, total in zip(page.totals.rows, totals, strict=True):
         assert sum(int(part.cells[4].replace(",", "")) for part in row.parts) == total.number

@@ -49,7 +49,7 @@ def test_the_usual_way_of_the_crop_is_told_with_what_it_fills(hand: Hand) -> Non
     hand.document.select(["p1"])
     assert shown(hand) == [True, False, False]
     assert rows(hand).way.currentText() == "usual: cells of a tray"
-    assert "into 1 tray of 288, " in rows(hand).words.text()
+    assert " cells of a tray of 288, " in rows(hand).words.text()
     assert "hardening off" in rows(hand).words.text()
     hand.document.select(["p2"])
     assert rows(hand).way.currentText() == "usual: pricked out"

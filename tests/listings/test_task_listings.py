@@ -50,8 +50,11 @@ def test_bed_and_amount_have_columns_of_their_own():
     found = words(plan_of(CABBAGE))
     assert found["sow"][0] == "Sow cabbage Drum indoors"
     assert found["sow"][1].startswith("for 36 plants, ")
-    assert found["sow"][1].endswith("\u00a0g), in 1 seed tray, 1.9 l of mix")
-    assert found["prick out"] == ("Prick out cabbage Drum", "36 plants, into 1 tray of 128, 0.83 l of mix")
+    assert found["sow"][1].endswith("\u00a0g), in ⅜ of a seed tray, 1.9 l of mix")
+    assert found["prick out"] == (
+        "Prick out cabbage Drum",
+        "36 plants, into 36 cells of a tray of 128, 0.83 l of mix",
+    )
     assert found["set out"] == ("Set out cabbage Drum", "36 plants")
     assert found["cover on"] == ("Cover cabbage Drum with netting", "36 plants")
     assert found["cover off"] == ("Take the netting off cabbage Drum", "36 plants")
@@ -61,8 +64,11 @@ def test_bed_and_amount_have_columns_of_their_own():
 @pytest.mark.parametrize(
     ("raising", "sown"),
     [
-        ({"way": "cells", "cells": 128}, "49 seeds (0.16\u00a0g), in 1 tray of 128, 1.1 l of mix"),
-        ({"way": "cells", "cells": 36}, "49 seeds (0.16\u00a0g), in 2 trays of 36, 6.8 l of mix"),
+        (
+            {"way": "cells", "cells": 128},
+            "49 seeds (0.16\u00a0g), in 49 cells of a tray of 128, 1.1 l of mix",
+        ),
+        ({"way": "cells", "cells": 36}, "49 seeds (0.16\u00a0g), in 49 cells of 2 trays of 36, 6.8 l of mix"),
         ({"way": "pots"}, "49 seeds (0.16\u00a0g), in 49 pots of 9 cm, 16 l of mix"),
         ({"way": "blocks", "width": 0.05}, "49 seeds (0.16\u00a0g), in 49 blocks of 5 cm, 6.1 l of mix"),
         ({"way": "nursery bed"}, "49 seeds (0.16\u00a0g), 0.18 m² of nursery bed"),
@@ -141,7 +147,7 @@ def test_text_has_a_box_a_line_and_says_what_is_odd_and_unknown():
     lines = tasks_lines(plan, work_between(plan), D(2026, 1, 1), D(2026, 12, 31))
     assert lines[0] == "Garden, work from 1 Jan 2026 to 31 Dec 2026"
     assert (
-        "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g), in 1 seed tray, 1.9 l of mix."
+        "  [x]  20 Mar  Sow cabbage Drum indoors for Long bed, 49 seeds (0.16 g), in ⅜ of a seed tray, 1.9 l of mix."
         in lines
     )
     assert "* set by hand" in lines

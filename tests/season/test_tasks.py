@@ -67,8 +67,11 @@ def test_a_raised_crop_has_its_work_in_order():
     ]
     sow, out = found[0], found[3]
     seed = f"{sow.seeds} seeds ({sow.grams:.2g} g)"
-    assert sow.text == f"Sow cabbage indoors for Long bed, {seed}, in 1 seed tray, 1.9 l of mix."
-    assert found[1].text == "Prick out cabbage for Long bed, 36 plants, into 1 tray of 128, 0.83 l of mix."
+    assert sow.text == f"Sow cabbage indoors for Long bed, {seed}, in ⅜ of a seed tray, 1.9 l of mix."
+    assert (
+        found[1].text
+        == "Prick out cabbage for Long bed, 36 plants, into 36 cells of a tray of 128, 0.83 l of mix."
+    )
     assert sow.seeds is not None
     assert sow.seeds > 36
     assert (out.text, out.stations) == ("Set out cabbage in Long bed, 36 plants.", 36)

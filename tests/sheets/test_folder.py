@@ -17,6 +17,7 @@ from planner.garden import Garden
 from planner.listings.all_tables import TABLES, table_of
 from planner.listings.export_files import ExportError
 from planner.listings.reports.schemas import report_schema
+from planner.listings.tables import csv_text
 from planner.plan import Plan
 from planner.sheets.folder import FolderWish, write_folder
 from planner.sheets.kinds import SHEET_KINDS
@@ -42,6 +43,19 @@ def folder(plan, tmp_path_factory):
     steps: list[tuple[int, int]] = []
     files = write_folder(plan, at, FolderWish(), TODAY, lambda done, whole: steps.append((done, whole)))
     return at, files, steps
+
+
+def test_no_cell_of_a_table_is_a_piece_of_program():
+    """A garden that raises plants: every cell is one plain value, a list of texts at most."""
+    raising = Plan(load(sample("hollow_lane")), 2026)
+    for name in TABLES:
+        table = table_of(raising, name)
+        for line in csv.reader(csv_text(table.rows, table.columns).splitlines()):
+            assert not [cell for cell in line if cell.lstrip().startswith(("{", "["))], name
+    filled = [row for row in table_of(raising, "tasks").rows if row["container"]]
+    assert sum(row["mix_l"] for row in filled) == pytest.approx(
+        sum(row["mix_l"] for row in table_of(raising, "raising").rows), abs=0.1
+    )
 
 
 def test_every_kind_of_sheet_and_every_table_has_a_file_of_its_own(folder):

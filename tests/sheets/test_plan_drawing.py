@@ -7,6 +7,7 @@ import io
 import itertools
 import json
 import math
+from contextlib import nullcontext
 from xml.etree import ElementTree
 
 import numpy as np
@@ -24,9 +25,11 @@ from planner.garden import Circle, Garden, Site, Structure
 from planner.listings.nothing_to_draw import NothingToDrawError
 from planner.plan import Plan
 from planner.plan.fullest_day import fullest_day
+from planner.sheets import fonts
 from planner.sheets.plan_files import MOST_WIDTH, PictureSizeError, plan_pdf, plan_png, plan_svg
 from planner.sheets.plan_page import PlanPage, plan_page
 from planner.sheets.plan_picture import plan_picture
+from planner.sheets.plan_strip import four_days, strip_page
 
 SAMPLES = sorted(path.stem for path in FOLDER.glob("*.bedwright"))
 SVG = "{http://www.w3.org/2000/svg}"
@@ -155,12 +158,85 @@ def test_every_plot_is_named_and_no_name_lies_over_another(name, month):
     assert {name for name in written if name.isdigit()} == {str(n) for n in names.numbers.values()}
 
 
+@pytest.mark.parametrize("name", SAMPLES)
+def test_the_name_of_a_bed_lies_on_it_or_is_nearest_to_it(name):
+    """Against the distances from each name to the grounds of all beds."""
+    drawing = page_of(name, day=dt.date(YEAR, 6, 20)).drawing
+    grounds = {bed.name: drawing.page(bed.ground) for bed in drawing.picture.beds}
+    assert len({one.text for one in drawing.names.placed} & set(grounds)) > 2
+    for one in drawing.names.placed:
+        if one.text in grounds and one.style == "bold":
+            away = {bed: one.box.distance(ground) for bed, ground in grounds.items()}
+            own = away.pop(one.text)
+            assert own < min(away.values()), (one.text, own, min(away.values()))
+
+
+@pytest.mark.parametrize("name", SAMPLES)
+def test_gates_and_taps_are_named(name):
+    drawing = page_of(name, day=dt.date(YEAR, 6, 20)).drawing
+    written = {one.text for one in drawing.names.placed}
+    for one in drawing.picture.structures:
+        if one.kind in ("gate", "tap"):
+            assert written & {one.name, one.kind}, one.name
+
+
+def test_beds_in_a_tunnel_are_named_along_themselves():
+    names = page_of("hollow_lane", day=dt.date(YEAR, 6, 20)).drawing.names
+    assert {"Tunnel west", "Tunnel east", "Corner bed"} <= {one.text for one in names.placed}
+
+
+def test_two_sorts_of_a_crop_are_told_apart():
+    """A name on the ground stands for one sort only; else there is a number, and the key has the sort in full."""
+    page = page_of("hollow_lane", day=dt.date(YEAR, 6, 20))
+    written = {one.text for one in page.drawing.names.placed}
+    full: dict[str, set[str]] = {}
+    for plot in (plot for one in page.drawing.picture.beds for plot in one.plots):
+        for words in plot.names:
+            full.setdefault(words, set()).add(plot.names[0])
+    assert any(len(sorts) > 1 for sorts in full.values())
+    assert not [words for words, sorts in full.items() if len(sorts) > 1 and words in written]
+    assert [" ".join(lines) for lines in page.key.entries] == list(page.key.numbers)
+
+
+class Words:
+    """A pen that only keeps what it writes: left edge, base line, text and size, of level text."""
+
+    def __init__(self) -> None:
+        self.texts: list[tuple[float, float, str, float]] = []
+
+    def text(self, x, y, text, size, style="regular", rgb=None, align="left", turn=0.0):
+        if align == "left" and not turn:
+            self.texts.append((x, y, text, size))
+
+    def __getattr__(self, name):
+        return lambda *args, **fields: nullcontext()
+
+
+@pytest.mark.parametrize("name", ["hollow_lane", "wattle_bank"])
+def test_no_line_of_a_strip_reaches_beyond_the_margin(name):
+    plan = Plan(storage.load(FOLDER / f"{name}.bedwright"), YEAR)
+    page, pen = strip_page(plan, four_days(plan)), Words()
+    page.draw(pen)
+    assert any("Black marks" in text for _, _, text, _ in pen.texts)
+    assert all(x + fonts.width(text, size) <= page.width - 9.9 for x, _, text, size in pen.texts)
+    left, low, right, high = page.drawings[0].frame
+    across, up = np.ptp(
+        np.array(page.drawings[0].page(shapely.box(*page.drawings[0].picture.bounds)).bounds).reshape(2, 2),
+        axis=0,
+    )
+    assert max(across / (right - left), up / (high - low)) > 0.85, "the drawings fill their frames"
+    listed = " ".join(page.key.rest)
+    for drawing in page.drawings:
+        assert all(bed in listed for bed in drawing.names.unnamed)
+
+
 def test_a_key_that_is_too_long_says_what_is_left_out():
     from planner.sheets.plan_key import Key
 
-    key = Key(tuple(f"{k} crop" for k in range(100)), 4, ("Bed: sage", "Bed 2: thyme")).cut(6)
+    key = Key(tuple(f"{k} crop" for k in range(100)), 190.0, ("Bed: sage", "Bed 2: thyme")).cut(6)
+    assert key.columns == 4
     assert key.height <= 6
-    assert key.rest[-1] == "and 82 more entries"
+    assert key.rest[-1] == "and 82 more entries"  # 80 numbers and both lines of beds
     assert len(key.numbers) == 20
 
 

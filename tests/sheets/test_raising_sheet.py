@@ -5,12 +5,14 @@ from __future__ import annotations
 import datetime as dt
 import io
 import math
+import re
 from collections import defaultdict
 
 import numpy as np
 import pytest
 
 from planner.amounts.raising import raisings
+from planner.amounts.shopping import shopping
 from planner.crops import load_catalogue
 from planner.garden import Climate, FrostDates, Garden
 from planner.plan import Plan
@@ -120,6 +122,65 @@ def test_trays_of_a_week_are_those_counted_day_by_day(read):
         assert week.trays == most
         said = " ".join(work.bench_lines(week.monday))
         assert f"{work.bench_name(week.bench.id)}: {most} " in said
+
+
+def test_the_head_has_the_trays_of_the_shopping_list(read):
+    """Both against the trays counted day by day, bench by bench."""
+    work, paper = read
+    needed = {one.cells: one.needed for one in shopping(work.plan).items if one.kind == "cell tray"}
+    counted: dict[int, int] = {}
+    for cells in {
+        one.standing.container.per_tray
+        for one in work.benches.placed
+        if one.standing.container.kind == "cells"
+    }:
+        for number in range((work.plan.span.last - work.plan.span.first).days + 1):
+            day, there = work.plan.span.first + dt.timedelta(days=number), defaultdict(int)
+            for one in work.benches.placed:
+                standing = one.standing
+                if (standing.container.kind, standing.container.per_tray) == ("cells", cells) and (
+                    standing.first <= day <= standing.last
+                ):
+                    there[one.bench] += standing.number
+            counted[cells] = max(counted.get(cells, 0), sum(-(-n // cells) for n in there.values()))
+    assert counted == needed
+    head = "".join(paper.texts().split()).partition("Mixinall")[0]
+    assert all(f"{trays}tray{'s' * (trays > 1)}of{cells}" in head for cells, trays in counted.items())
+
+
+def test_a_planting_that_shares_its_tray_says_with_what(read):
+    """Against what else stands in the same trays on its bench, counted from the places."""
+    work, _ = read
+    for week in work.weeks:
+        for line in week.lines:
+            there = [
+                one for one in work.benches.placed if one.standing.first <= line.day <= one.standing.last
+            ]
+            mine = next((one for one in there if one.standing.planting == line.planting), None)
+            if line.kind == "set out" or mine is None:
+                continue
+            box = mine.standing.container
+            others = [
+                one for one in there
+                if one.bench == mine.bench and one.standing.container == box and one is not mine
+                and one.standing.number % box.per_tray
+            ]  # fmt: skip
+            shares = (
+                bool(others)
+                and box.kind in ("cells", "seed tray")
+                and mine.standing.number % box.per_tray > 0
+            )
+            assert (", shared with " in line.number) is shares
+            if 0 < len(others) <= 3 and shares:
+                assert all(work.crop_of(one.standing.planting) in line.number for one in others)
+
+
+def test_a_week_that_goes_on_says_so_under_the_heads_of_its_columns(read):
+    _, paper = read
+    words = paper.texts()
+    again = [found.start() for found in re.finditer(", continued", words)]
+    assert all("How many, in what" in words[at - 120 : at] for at in again)
+    assert again or len(paper) < 5
 
 
 def test_a_bench_has_a_page_that_names_all_that_stands_on_it(read):

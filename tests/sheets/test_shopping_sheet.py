@@ -13,7 +13,8 @@ from sample_reading import FOLDER, sample
 from planner.amounts.shopping import shopping
 from planner.crops import load_catalogue
 from planner.garden import Climate, FrostDates, Garden, Lot, Offer, Site
-from planner.listings.shopping_words import item_words, pack_list, price_words
+from planner.garden.units import show_mass
+from planner.listings.shopping_words import item_words, pack_list, price_words, to_buy_words
 from planner.plan import Plan
 from planner.sheets.output import SheetError
 from planner.sheets.page_chrome import UnknownPaperError
@@ -60,6 +61,24 @@ def test_all_that_is_to_be_bought_is_on_one_page_with_a_box(file, paper):
                 assert without_spaces(words) in text
             if one.price is not None:
                 assert price_words(one.price, found.currency) in text
+
+
+def test_days_say_what_they_are_and_single_ones_are_counted_once():
+    with Paper(pdf(load(sample("hollow_lane")))) as pages:
+        text = " ".join(pages.texts().split())
+    assert "by 15 Apr parsnip" in text
+    assert "tray of 50 cells 3 £" in text
+
+
+def test_in_feet_string_is_bought_by_the_foot_and_little_seed_weighed_in_grams():
+    plan = Plan(load(sample("red_mesa")), 2026, load_catalogue())
+    strings = [one for one in shopping(plan).items if one.unit == "metres" and one.to_buy]
+    assert strings
+    for one in strings:
+        words = to_buy_words(plan, one)
+        assert words.endswith(" ft")
+        assert 0 <= int(words.removesuffix(" ft").replace(",", "")) - one.to_buy / 0.3048 < 1
+    assert show_mass(0.02, "feet_inches") == "0.02 g"
 
 
 def test_the_day_comes_first_and_rows_are_by_day_within_their_group():

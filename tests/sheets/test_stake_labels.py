@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 
+import numpy as np
 import pypdfium2
 import pytest
 import zxingcpp
@@ -113,6 +114,20 @@ def test_text_stays_on_its_label(plan):
                         and high <= y + form.height + 0.1
                         for x, y in map(form.corner, range(form.number))
                     ), (name, text.get_text_bounded(*text.get_rect(n)))
+
+
+@pytest.mark.parametrize("codes", [False, True])
+def test_nothing_is_printed_on_the_outer_five_millimetres(plan, codes):
+    """Labels that fill their paper: 3 by 8 of 70 x 37 mm on A4."""
+    stream = io.BytesIO()
+    write_stake_labels(plan, stream, label_format("a4 3x8 70x37"), codes=codes)
+    with Paper(stream.getvalue()) as paper:
+        text = paper.document[0].get_textpage()
+        words = np.array([text.get_rect(n) for n in range(text.count_rects())]) * MM
+        for drawn in (words, *([paper.paths(0)] if codes else [])):
+            assert drawn.min() >= 4.95
+            assert drawn[:, 2].max() <= 210 - 4.95
+            assert drawn[:, 3].max() <= 297 - 4.95
 
 
 def test_the_same_labels_are_the_same_bytes(plan):

@@ -12,6 +12,8 @@ import pytest
 from making import bed, catalogue_of, crop, garden, planting, rectangle, ticked
 from paper_reading import TODAY, Paper
 
+from planner.amounts.bench import bench_year, benches_wanted
+from planner.amounts.bench_moves import bench_moves
 from planner.amounts.work import work_between
 from planner.crops import load_catalogue
 from planner.crops.cautions import cautions
@@ -25,6 +27,7 @@ from planner.sheets.output import SheetError
 from planner.sheets.page_chrome import PAPERS, UnknownPaperError
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.week_sheets import WeekSheets, write_week_sheets
+from planner.sheets.week_work import WeekWork
 from planner.words import day_words
 
 D = dt.date
@@ -94,6 +97,34 @@ def test_every_piece_of_work_is_on_paper_with_a_box(paper):
             assert task.bed_name in words
         width, high = pages.document[0].get_size()
         assert (round(width), round(high)) == ((595, 842) if paper == "a4" else (612, 792))
+
+
+def test_what_is_done_indoors_stands_before_the_beds_with_the_moves():
+    """Kale raised on a heated bench: against its days, and the benches on which it stands."""
+    raised = planting(
+        "p1", "b1", crop="perennial_kale", start="raised", first=D(2026, 5, 1), raising={"way": "cells", "cells": 128},
+    )  # fmt: skip
+    document = garden(
+        bed("b1", name="Long bed"), bed("b2", name="Near bed"), raised,
+        planting("p2", "b2", crop="cabbage", start="raised", first=D(2026, 5, 1)), climate=CLIMATE,
+    )  # fmt: skip
+    plan = Plan(document, 2026, load_catalogue())
+    moves = bench_moves(plan, bench_year(plan) if document.benches else benches_wanted(plan))
+    found = WeekWork(plan).with_moves(weeks(work_between(plan), *YEAR, going_on_too=True), *YEAR)
+    inside = {"sow", "prick out", "harden off"}
+    told = []
+    for week in found:
+        for part in (there for person in WeekWork(plan).of_week(week, 2026) for there in person.beds):
+            kinds = {line.task.kind for line in part.lines if line.task is not None}
+            assert kinds <= inside if not part.bed_id else not kinds & inside
+            assert not part.bed_id or all(line.task is not None for line in part.lines)
+            told += [line for line in part.lines if line.task is None]
+            assert part.bed_id or all(
+                "or Long bed" in line.details or "or Near bed" in line.details for line in part.lines
+            )
+        beds = [one.bed_id for person in WeekWork(plan).of_week(week, 2026) for one in person.beds]
+        assert "" not in beds[1:]
+    assert len(told) == len(moves) > 0
 
 
 def test_words_of_a_week():

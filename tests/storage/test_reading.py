@@ -106,6 +106,14 @@ def test_damage_is_named_by_line_and_column():
     assert "is damaged at line 4, column 12" in refusal(text)
 
 
+@pytest.mark.parametrize(("text", "line"), [("Dear diary,\nbeans.\n", 1), ("\n\n<html></html>", 3), ("]", 1)])
+def test_a_file_of_another_kind_is_named_in_plain_words(text, line):
+    said = refusal(text)
+    assert f"is no garden file: line {line} is not what such a file begins with" in said
+    assert "Expecting" not in said
+    assert "Expecting" not in refusal('{"format": }')
+
+
 def test_half_a_file_is_damaged():
     text = dump(Garden.model_validate({"beds": [bed()]}))
     assert "is damaged at line" in refusal(text[: len(text) // 2])

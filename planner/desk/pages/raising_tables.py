@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from planner.amounts.raising import ContainerTotal, Raised, container_totals
+from planner.amounts.raising import Raised
+from planner.amounts.trays_in_use import ContainerTotal, container_totals
 from planner.desk.pages.opening_table import Row
 from planner.garden.site import UnitSystem
 from planner.garden.volumes import show_volume
@@ -21,7 +22,7 @@ TOTAL_NUMBERS, EACH_NUMBERS = (4, 5, 6, 7), (3, 4, 5, 6, 7)
 def total_heads() -> tuple[str, ...]:
     """Headings of the table of containers."""
     return (
-        say("Container, bed"), say("Crop"), say("Work"), say("Day"), say("Number"), say("Trays"), say("Left over"), say("Mix"),
+        say("Container, bed"), say("Crop"), say("Work"), say("Day"), say("Number"), say("Trays at one time"), say("From"), say("Mix"),
     )  # fmt: skip
 
 
@@ -45,7 +46,9 @@ def total_rows(plan: Plan, parts: Sequence[Raised]) -> tuple[Row, ...]:
     for part in parts:
         for fill in part.fills:
             filled.setdefault(fill.container.key, []).append((part, fill))
-    return tuple(_total_row(plan, total, filled[total.container.key]) for total in container_totals(parts))
+    return tuple(
+        _total_row(plan, total, filled[total.container.key]) for total in container_totals(plan, parts)
+    )
 
 
 def _total_row(plan: Plan, total: ContainerTotal, filled: Sequence[tuple[Raised, Fill]]) -> Row:
@@ -63,7 +66,7 @@ def _total_row(plan: Plan, total: ContainerTotal, filled: Sequence[tuple[Raised,
             "",
             f"{total.number:,}",
             f"{total.trays}",
-            f"{total.left_over}" if total.left_over else "",
+            day_words(total.day, plan.year) if total.day is not None else "",
             show_volume(total.litres, units),
         ),
         key=repr(total.container.key),
@@ -75,7 +78,7 @@ def _total_row(plan: Plan, total: ContainerTotal, filled: Sequence[tuple[Raised,
             "",
             float(total.number),
             float(total.trays),
-            float(total.left_over),
+            total.day.isoformat() if total.day is not None else "",
             total.litres,
         ),
     )
@@ -103,7 +106,7 @@ def _fill_row(plan: Plan, part: Raised, fill: Fill) -> Row:
             fill.day.isoformat() if fill.day is not None else "",
             float(fill.number),
             0.0,
-            0.0,
+            "",
             fill.litres,
         ),
     )

@@ -8,14 +8,8 @@ from typing import Annotated, Literal
 from pydantic import AfterValidator, Field
 
 from planner.amounts.bench import BenchWeek, BenchYear, bench_year, benches_wanted, capacity
-from planner.amounts.raising import (
-    ContainerTotal,
-    Raised,
-    container_totals,
-    mix_in_blocks,
-    mix_to_have,
-    raisings,
-)
+from planner.amounts.raising import Raised, mix_to_have, raisings
+from planner.amounts.trays_in_use import ContainerTotal, container_totals, mix_in_blocks
 from planner.crops.containers import Container
 from planner.garden.raising import Bench
 from planner.listings.reports.base import GardenReport, GrowingYear, OfCrop, Record, SquareMetres
@@ -47,7 +41,7 @@ class FillRecord(ContainerRecord):
     work: str = Field(description="sow, prick out or pot on.")
     date: dt.date | None
     number: int = Field(description="Cells, pots, blocks or seedlings.")
-    trays: int = Field(description="Whole trays.")
+    trays: int = Field(description="Whole trays, where it shares none with others.")
     left_over: int = Field(description="Places of these trays that stay empty.")
     mix_l: Litres
 
@@ -75,7 +69,7 @@ class RaisedRecord(OfCrop):
     way_entered: bool = Field(description="Else it is the crop's usual way.")
     size_source: str = Field(description="Key of the source of the size; empty where it was entered.")
     days_to_emerge: int | None
-    days_to_emerge_known: bool = Field(description="Else they are a stand-in.")
+    days_to_emerge_known: bool = Field(description="Else they are an estimate.")
     days_growing: int | None = Field(description="From emergence to hardening off.")
     days_hardening: int | None
     nursery_area_m2: SquareMetres
@@ -86,11 +80,11 @@ class RaisedRecord(OfCrop):
 
 
 class ContainerTotalRecord(ContainerRecord):
-    """All that is filled of one container; plantings of one week share trays."""
+    """All that is filled of one container; plantings on one bench share trays."""
 
     number: int
-    trays: int
-    left_over: int
+    trays: int = Field(description="In use at one time at most.")
+    day: dt.date | None = Field(description="The first day on which so many are in use.")
     mix_l: Litres
 
 
@@ -162,7 +156,7 @@ def raising_report(plan: Plan) -> RaisingReport:
     """
     parts, entered = raisings(plan), bool(plan.garden.benches)
     year = bench_year(plan) if entered else benches_wanted(plan)
-    totals = container_totals(parts)
+    totals = container_totals(plan, parts)
     mix = sum(total.litres for total in totals)
     return RaisingReport(
         garden=plan.garden.site.name,
@@ -170,7 +164,7 @@ def raising_report(plan: Plan) -> RaisingReport:
         plantings=tuple(_raised_record(plan, part, year, entered) for part in parts),
         totals=tuple(map(_total_record, totals)),
         mix_l=mix,
-        loose_mix_l=mix_to_have(mix, mix_in_blocks(totals)),
+        loose_mix_l=mix_to_have(mix, mix_in_blocks(parts)),
         benches=tuple(map(_bench_record, plan.garden.benches)),
         weeks=tuple(_week_record(week, entered) for week in year.weeks()),
     )
@@ -231,7 +225,7 @@ def _total_record(total: ContainerTotal) -> ContainerTotalRecord:
         **_of_container(total.container),
         "number": total.number,
         "trays": total.trays,
-        "left_over": total.left_over,
+        "day": total.day,
         "mix_l": total.litres,
     }
     return ContainerTotalRecord.model_validate(fields)

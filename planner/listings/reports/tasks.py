@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 from collections.abc import Iterable
-from typing import Literal
+from typing import Any, Literal
 
 from pydantic import Field
 
@@ -37,9 +37,20 @@ class TaskRecord(OfCrop):
     origin: str = Field(description="Where the day comes from: worked out, by hand or done.")
     done: dt.date | None
 
+    def table_row(self) -> dict[str, Any]:
+        """Its fields ready for a table: what is filled for it stands in columns of its own."""
+        row = self.model_dump()
+        del row["fills"]
+        fill = self.fills[0] if self.fills else None
+        return row | {name: getattr(fill, name, None) for name in _OF_FILL}
 
+
+#: What a table says of the containers that are filled for a piece of work.
+_OF_FILL = ("container", "per_tray", "number", "mix_l")
 #: Columns of a table of work.
-TASK_COLUMNS = tuple(TaskRecord.model_fields)
+TASK_COLUMNS = tuple(
+    column for name in TaskRecord.model_fields for column in (_OF_FILL if name == "fills" else (name,))
+)
 
 
 class TasksReport(GardenReport):
