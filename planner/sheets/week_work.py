@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from planner.amounts.covers import LaidCover
 from planner.amounts.plants import Amount, amount
 from planner.amounts.raising import raised
 from planner.amounts.supports import put_up
@@ -18,7 +19,9 @@ from planner.plan.walking import beds_in_walking_order
 from planner.season.container_words import filled_words
 from planner.season.tasks import WORK_ORDER, Task
 from planner.sheets.material_words import (
+    already_lies,
     arch_words,
+    folded_back_words,
     shared_cover_words,
     spread_words,
     support_words,
@@ -138,6 +141,10 @@ class WeekWork:
     def _line(self, task: Task, planting: Planting | None, week: Week, year: SheetYear) -> WeekLine:
         work, amounts = task_words(task)
         details = amounts if planting is None else self._details(task, planting, year, amounts)
+        if task.kind == "film down" and planting is not None:
+            laid = _covers_of(task, planting, year)
+            if laid and all(already_lies(cover, planting, year.plan) for cover in laid):
+                work = say("Cut holes in the film for {crop}", crop=task.crop)
         return WeekLine(
             task,
             year.letter(task.planting),
@@ -162,10 +169,12 @@ class WeekWork:
             apart = plan.placed(planting).layout.in_row_spacing
             return say("to one every {spacing}", spacing=measure.spacing(apart)) if apart else amounts
         if kind in ("cover on", "film down"):
-            covers = year.covers.get(planting.id, ())
-            laid = [cover for cover in covers if cover.kind == task.material]
+            laid = _covers_of(task, planting, year)
             words = [shared_cover_words(cover, planting, year, measure) for cover in laid]
             return "; ".join(words) or amounts
+        if kind in ("cover off", "film up"):
+            back = [folded_back_words(cover, planting, year) for cover in _covers_of(task, planting, year)]
+            return "; ".join(filter(None, (amounts, *back)))
         if kind == "support up" and planting.support is not None:
             arch, found = plan.arch_of(planting), put_up(plan, planting)
             if arch is not None:
@@ -210,6 +219,19 @@ class WeekWork:
         if part.start == "sown":
             words += [uncapital(how_words(plan, part, self.measure)), seed_words(part, self.measure)]
         return "; ".join(word for word in words if word)
+
+
+def _covers_of(task: Task, planting: Planting, year: SheetYear) -> list[LaidCover]:
+    """The covers that a piece of work lays or takes off: those of its kind and day, or else of its kind."""
+    alike = [cover for cover in year.covers.get(planting.id, ()) if cover.kind == task.material]
+    on_day = [
+        cover
+        for cover in alike
+        if any(
+            part.planting.id == planting.id and task.date in (part.first, part.last) for part in cover.parts
+        )
+    ]
+    return on_day or alike
 
 
 def spacing_words(plan: Plan, planting: Planting, measure: TapeMeasure) -> str:
