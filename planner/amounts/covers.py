@@ -14,6 +14,7 @@ import shapely
 from planner.amounts.materials import ANY, Material, Sort, materials_of
 from planner.amounts.sharing import Job
 from planner.amounts.sold_sizes import SHEET_STEP, bars_sold, cut_length
+from planner.amounts.supports import put_up
 from planner.garden import Bed, Cover, Planting
 from planner.garden.materials import MaterialKind
 from planner.garden.planting import GUARDS, CoverHeld, CoverKind
@@ -121,6 +122,8 @@ class LaidCover:
         Its ground is too wide for the longest hoops that there are, and it has none.
     through : tuple of (str, int)
         Ids of other plantings that are set through the film, and how many plants of each; counted in ``holes``.
+    posts : int
+        Of supports, that go through the film; counted in ``holes``.
     """
 
     parts: tuple[Covered, ...]
@@ -140,6 +143,7 @@ class LaidCover:
     height_known: bool = True
     too_wide: bool = False
     through: tuple[tuple[str, int], ...] = ()
+    posts: int = 0
 
     @property
     def begins(self) -> Covered:
@@ -405,7 +409,7 @@ def _laid(parts: tuple[Covered, ...], longest: float) -> LaidCover:
 
 
 def _with_all_holes(plan: Plan, laid: LaidCover) -> LaidCover:
-    """A film with the holes of all that is set through it: of other plantings too that stand in its ground while it lies.
+    """A film with the holes of all that goes through it: of other plantings that stand in its ground while it lies, and of posts.
 
     What is scattered is not sown through film.
     """
@@ -416,6 +420,7 @@ def _with_all_holes(plan: Plan, laid: LaidCover) -> LaidCover:
     left, right = min(one.start for one in grounds), max(one.end for one in grounds)
     low, high = min(one.low for one in grounds), max(one.high for one in grounds)
     through = []
+    posts = sum(_uprights(plan, part.planting) for part in laid.parts)
     for bed in {part.bed.id: part.bed for part in laid.parts}.values():
         for other in plan.in_bed(bed):
             span = plan.span_of(other)
@@ -431,8 +436,17 @@ def _with_all_holes(plan: Plan, laid: LaidCover) -> LaidCover:
             inside = (x >= left) & (x <= right) & (y >= low) & (y <= high)
             if inside.any():
                 through.append((other.id, int(inside.sum())))
-    more = sum(number for _, number in through)
-    return replace(laid, holes=laid.holes + more, through=tuple(through)) if through else laid
+                posts += _uprights(plan, other) if inside.all() else 0
+    holes = laid.holes + sum(number for _, number in through) + posts
+    return replace(laid, holes=holes, through=tuple(through), posts=posts) if holes != laid.holes else laid
+
+
+def _uprights(plan: Plan, planting: Planting) -> int:
+    """Posts, stakes, sticks and poles of a planting's support that stand in the ground; a frame's ridge is not told from them."""
+    found = put_up(plan, planting)
+    if found is None or found.built.kind == "frame":
+        return 0
+    return sum(piece.number for piece in found.pieces if piece.kind in ("post", "stake", "stick", "pole"))
 
 
 # -- what it takes ----------------------------------------------------------------------------------------

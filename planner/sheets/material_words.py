@@ -165,8 +165,10 @@ def _plot(one: Covered, beside: Covered, year: SheetYear) -> str:
 
 
 def _with_holes_of_others(words: str, cover: LaidCover, part: Covered, year: SheetYear) -> str:
-    """A cover in words, with the holes in it that are for plantings which have no film of their own."""
+    """A cover in words, with the holes in it that are for posts, and for plantings which have no film of their own."""
     holes = [say("{count} for {plot}", count=number, plot=year.letter(key)) for key, number in cover.through]
+    if cover.posts:
+        holes.append(say_count("{count} for a post", "{count} for posts", cover.posts))
     return say("{cover} ({holes})", cover=words, holes=join_list(holes)) if holes else words
 
 

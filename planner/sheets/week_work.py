@@ -29,15 +29,9 @@ from planner.sheets.material_words import (
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import depth_words, how_words, plants_words, seed_words
 from planner.sheets.tape_measure import TapeMeasure
+from planner.sheets.work_order import place_in_day
 from planner.words import capital, say, uncapital
 
-#: Work of one day in a bed in the order in which it is done: the ground is cleared and dressed before film, supports and
-#: plants, which are covered last.  What is not named here comes after the clearing.
-_ORDER: tuple[str, ...] = (
-    "vent", "cover off", "film up", "pick", "lift and cure", "lift and store", "cut back", "prune", "divide", "renew",
-    "clear", "", "spread", "film down", "support up", "chit", "sow", "prick out", "pot on", "harden off", "set out", "thin",
-    "mulch", "earth up", "earth up again", "tie in", "pinch out", "stop", "feed", "cover on",
-)  # fmt: skip
 #: Work that only tells what comes next.
 TELLS = ("sow the next",)
 
@@ -255,12 +249,10 @@ def spacing_words(plan: Plan, planting: Planting, measure: TapeMeasure) -> str:
     return say("{apart} apart", apart=apart)
 
 
-def _rank(task: Task) -> tuple[int, int]:
+def _rank(task: Task) -> tuple[bool, int, int]:
     """Place of a kind of work among others of its day."""
-    if task.kind in TELLS:
-        return len(_ORDER), 0
-    found = _ORDER.index(task.kind) if task.kind in _ORDER else _ORDER.index("")
-    return found, WORK_ORDER.get(task.kind, 0)
+    told = task.kind in TELLS
+    return told, place_in_day(task.kind), WORK_ORDER.get(task.kind, 0)
 
 
 def _days(task: Task, week: Week) -> str:

@@ -338,3 +338,13 @@ def test_film_has_a_hole_for_all_that_is_set_through_it_and_is_laid_for_the_firs
     assert one.holes == own + 2
     assert one.through == (("p3", 2),)
     assert one.begins.planting.id == "p2"
+
+
+def test_posts_go_through_the_film_that_is_laid_first():
+    film = [cover("film", first=day(5, 24))]
+    plan = plan_of(
+        bed(), carrots("p1", "b1", *film, support={"kind": "net", "lines": 1, "height": 1.8, "spacing": 2.5})
+    )
+    (one,) = covers(plan).laid
+    assert one.posts == 3  # along 4.8 m, one every 2.5 m
+    assert one.holes == one.parts[0].plants + 3

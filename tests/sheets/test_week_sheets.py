@@ -24,6 +24,7 @@ from planner.season.tasks import monday
 from planner.sheets.output import SheetError
 from planner.sheets.page_chrome import PAPERS, UnknownPaperError
 from planner.sheets.sheet_year import SheetYear
+from planner.sheets.steps import steps
 from planner.sheets.week_sheets import WeekSheets, write_week_sheets
 from planner.sheets.week_work import WeekWork
 from planner.words import day_words
@@ -399,3 +400,23 @@ def test_a_sheet_that_stays_over_another_plot_is_folded_back():
     }
     assert "it stays over B until 10 Jul" in off["A"]
     assert "fold" not in off["B"]
+
+
+def test_bed_sheets_and_week_sheets_agree_on_the_order_of_a_day():
+    day = D(2026, 5, 24)
+    covers = [{"kind": "film", "first": day}, {"kind": "fleece", "first": day}]
+    one = planting(first=day, last=D(2026, 9, 1), start="raised", covers=covers, support={"kind": "net"})
+    beds = bed("b1", rectangle(4.0, 1.0))
+    plan = Plan(garden(beds, one, climate=CLIMATE), 2026, CATALOGUE)
+    of_week = [
+        line.task.kind
+        for week in weeks(work_between(plan, day, day), day, day)
+        for person in WeekWork(plan).of_week(week, 2026)
+        for of_bed in person.beds
+        for line in of_bed.lines
+    ]
+    of_bed_sheet = [
+        step.word for step in steps(one, plan.dates(one), False, plan.span) if step.at and step.at.day == day
+    ]
+    assert of_week == ["film down", "support up", "set out", "cover on"]
+    assert of_bed_sheet == ["film down", "support up", "set out", "fleece on"]
