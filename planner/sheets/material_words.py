@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 import shapely
 
@@ -276,22 +276,18 @@ def spread_words(one: Spread, measure: TapeMeasure) -> str:
     )
 
 
-def spread_lines(
-    found: Iterable[Spread], measure: TapeMeasure, plan: Plan, planting: str | None
-) -> list[str]:
-    """What is spread on a planting's plot, or on a whole bed where there is none, each with its day.
+def spread_lines(found: Iterable[Spread], measure: TapeMeasure, plan: Plan, planting: str) -> list[str]:
+    """What is spread on a planting's plot, each with its day.
 
     Parameters
     ----------
     found : iterable of Spread
     measure : TapeMeasure
     plan : Plan
-    planting : str or None
+    planting : str
         Id.
     """
-    lines: Sequence[Spread] = [
-        one for one in found if (one.planting.id if one.planting is not None else None) == planting
-    ]
+    lines = [one for one in found if one.planting is not None and one.planting.id == planting]
     return [
         say(
             "{day}: {spread}",

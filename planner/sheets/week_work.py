@@ -28,6 +28,7 @@ from planner.sheets.material_words import (
 )
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import depth_words, how_words, plants_words, seed_words
+from planner.sheets.spread_remarks import standing_remark
 from planner.sheets.tape_measure import TapeMeasure
 from planner.sheets.work_order import place_in_day
 from planner.words import capital, say, uncapital
@@ -135,6 +136,9 @@ class WeekWork:
     def _line(self, task: Task, planting: Planting | None, week: Week, year: SheetYear) -> WeekLine:
         work, amounts = task_words(task)
         details = amounts if planting is None else self._details(task, planting, year, amounts)
+        if planting is None and task.kind == "spread" and task.done is None:
+            remark = standing_remark(year.plan, year.plan.garden.beds_by_id[task.bed], task.date)
+            details = "; ".join(filter(None, (details, remark)))
         if task.kind == "film down" and planting is not None:
             laid = _covers_of(task, planting, year)
             if laid and all(already_lies(cover, planting, year.plan) for cover in laid):
