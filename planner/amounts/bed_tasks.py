@@ -92,7 +92,7 @@ def amount_words(litres: float | None, grams: float | None, units: UnitSystem) -
 
 
 class DoneOtherwise:
-    """What a dressing or a film does in place of work on a planting.
+    """What a dressing, a film or an arch that is a structure of the garden does in place of work on a planting.
 
     A dressing of about the same day is the mulch that the crop wants.  Under film, and where a deep mulch lies about it, a crop is not
     earthed up.
@@ -113,6 +113,7 @@ class DoneOtherwise:
         self._earthed = any(cover.kind == "film" for cover in planting.covers) or any(
             one.planting is not None and (one.depth or 0.0) >= EARTHED_WITH_MULCH for one in mulches
         )
+        self._stands = planting.support is not None and plan.arch_of(planting) is not None
 
     def __call__(self, kind: str, day: dt.date) -> bool:
         """Whether work of a kind, due on a day, need not be done.
@@ -124,11 +125,13 @@ class DoneOtherwise:
         """
         if kind == "mulch":
             return any(abs((one - day).days) <= SAME_MULCH for one in self._mulched)
+        if kind == "support up":
+            return self._stands
         return kind in ("earth up", "earth up again") and self._earthed
 
 
-def without_dressed(plan: Plan, planting: Planting, work: tuple[Task, ...]) -> tuple[Task, ...]:
-    """The work on a planting without what a dressing or a film does instead.
+def without_needless(plan: Plan, planting: Planting, work: tuple[Task, ...]) -> tuple[Task, ...]:
+    """The work on a planting without what a dressing or a film does instead, and without putting up an arch that stands.
 
     Parameters
     ----------

@@ -6,12 +6,15 @@ import datetime as dt
 import math
 from collections import defaultdict
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import NamedTuple, cast
+
+import shapely
 
 from planner.amounts.materials import ANY, Material, Sort, materials_of
 from planner.amounts.sharing import Job
 from planner.amounts.sold_sizes import SHEET_STEP, bars_sold, cut_length
+from planner.amounts.supports import put_up
 from planner.garden import Bed, Cover, Planting
 from planner.garden.materials import MaterialKind
 from planner.garden.planting import GUARDS, CoverHeld, CoverKind
@@ -33,6 +36,7 @@ from planner.ground.covers import (
     on_hoops,
 )
 from planner.ground.place import Placed
+from planner.ground.shapes import to_plan, turned
 from planner.plan import Plan
 from planner.plan.cache import fact
 from planner.season.growth import highest_between
@@ -109,13 +113,17 @@ class LaidCover:
     size : SheetSize
         Without a sheet where it is cloches.
     cloches, holes, guards : int
-        Guards are one a plant; brushwood is counted in bundles.
+        Holes are those of all plants that stand in the film; guards are one a plant; brushwood is counted in bundles.
     plants : float
         Height of what stands under it. [m]
     height_known : bool
         False where a crop has no height: that of its hoops is a guess.
     too_wide : bool
         Its ground is too wide for the longest hoops that there are, and it has none.
+    through : tuple of (str, int)
+        Ids of other plantings that are set through the film, and how many plants of each; counted in ``holes``.
+    posts : int
+        Of supports, that go through the film; counted in ``holes``.
     """
 
     parts: tuple[Covered, ...]
@@ -134,6 +142,13 @@ class LaidCover:
     plants: float = 0.0
     height_known: bool = True
     too_wide: bool = False
+    through: tuple[tuple[str, int], ...] = ()
+    posts: int = 0
+
+    @property
+    def begins(self) -> Covered:
+        """That of its parts for which it is laid: the one that is covered first."""
+        return min(self.parts, key=lambda part: part.first)
 
     @property
     def too_low(self) -> bool:
@@ -175,7 +190,7 @@ def covers(plan: Plan) -> Covers:
 def laid_covers(plan: Plan) -> tuple[LaidCover, ...]:
     """The covers that lie on any day of a plan's growing year, in the order of their days."""
     longest = longest_hoop(plan)
-    laid = (_laid(run, longest) for run in in_line(covered(plan)))
+    laid = (_with_all_holes(plan, _laid(run, longest)) for run in in_line(covered(plan)))
     return tuple(sorted(laid, key=lambda one: (one.first, one.key)))
 
 
@@ -391,6 +406,47 @@ def _laid(parts: tuple[Covered, ...], longest: float) -> LaidCover:
         known,
         too_wide,
     )
+
+
+def _with_all_holes(plan: Plan, laid: LaidCover) -> LaidCover:
+    """A film with the holes of all that goes through it: of other plantings that stand in its ground while it lies, and of posts.
+
+    What is scattered is not sown through film.
+    """
+    if laid.kind != "film":
+        return laid
+    over = {part.planting.id for part in laid.parts}
+    grounds = [part.ground for part in laid.parts]
+    left, right = min(one.start for one in grounds), max(one.end for one in grounds)
+    low, high = min(one.low for one in grounds), max(one.high for one in grounds)
+    through = []
+    posts = sum(_uprights(plan, part.planting) for part in laid.parts)
+    for bed in {part.bed.id: part.bed for part in laid.parts}.values():
+        for other in plan.in_bed(bed):
+            span = plan.span_of(other)
+            if other.id in over or other.arrangement.kind == "scatter":
+                continue
+            if span.last <= laid.first or span.first >= laid.last:
+                continue
+            points = plan.placed(other).layout.points
+            if not len(points):
+                continue
+            at = shapely.MultiPoint(to_plan(bed.outline, points))
+            x, y = shapely.get_coordinates(turned(at, -grounds[0].direction)).T
+            inside = (x >= left) & (x <= right) & (y >= low) & (y <= high)
+            if inside.any():
+                through.append((other.id, int(inside.sum())))
+                posts += _uprights(plan, other) if inside.all() else 0
+    holes = laid.holes + sum(number for _, number in through) + posts
+    return replace(laid, holes=holes, through=tuple(through), posts=posts) if holes != laid.holes else laid
+
+
+def _uprights(plan: Plan, planting: Planting) -> int:
+    """Posts, stakes, sticks and poles of a planting's support that stand in the ground; a frame's ridge is not told from them."""
+    found = put_up(plan, planting)
+    if found is None or found.built.kind == "frame":
+        return 0
+    return sum(piece.number for piece in found.pieces if piece.kind in ("post", "stake", "stick", "pole"))
 
 
 # -- what it takes ----------------------------------------------------------------------------------------

@@ -72,6 +72,8 @@ class Spread:
         [g/m2]
     source : str
         ``dressing``, else where the crop's mulch comes from: a key of a source, or ``practice``.
+    done : bool
+        It is spread already.
     """
 
     kind: SpreadKind
@@ -83,6 +85,7 @@ class Spread:
     depth: float | None
     rate: float | None
     source: str
+    done: bool = False
 
     @property
     def litres(self) -> float | None:
@@ -191,7 +194,8 @@ def spread_of(plan: Plan, one: Dressing) -> Spread:
     bed = plan.bed_of(planting) if planting is not None else plan.garden.beds_by_id[one.bed]
     area = true_area(plan, bed, planting)
     day = one.done or one.day
-    return Spread(one.kind, bed, planting, day, day, area, one.depth, one.rate, "dressing")
+    done = one.done is not None
+    return Spread(one.kind, bed, planting, day, day, area, one.depth, one.rate, "dressing", done)
 
 
 def _mulches(plan: Plan, dressed: Iterable[Spread]) -> Iterator[Spread]:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import shapely
 
-from planner.amounts.bed_tasks import dressing_tasks, without_dressed
+from planner.amounts.bed_tasks import dressing_tasks, without_needless
 from planner.amounts.plants import Amount, amount
 from planner.amounts.raising import Raised, raised
 from planner.crops import Crop
@@ -111,7 +111,7 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         done=plan.garden.done(planting),
         following=_following(plan, planting),
     )
-    return without_dressed(plan, planting, plan.cached(tasks_of_planting, planting.id, inputs))
+    return without_needless(plan, planting, plan.cached(tasks_of_planting, planting.id, inputs))
 
 
 def tasks(

@@ -11,6 +11,8 @@ from planner.ground.shapes import turned
 
 #: Distance of several drawn lines from each other where none is given (practice). [m]
 USUAL_APART = 0.5
+#: Single plants stand in a line where they are no farther out of it (practice). [m]
+_OUT_OF_LINE = 0.05
 #: Shorter pieces of a line hold no support. [m]
 _LEAST_PIECE = 0.05
 
@@ -58,3 +60,37 @@ def lines_over_plot(support: Support, layout: Layout, plot: shapely.Geometry) ->
         parts = shapely.get_parts(shapely.intersection(level, across))
         found += [part for part in parts if part.geom_type == "LineString" and part.length > _LEAST_PIECE]
     return [turned(line, layout.direction) for line in found]
+
+
+def lines_through_plants(layout: Layout) -> list[shapely.LineString]:
+    """Lines along which plants stand that were set singly, lengthwise or crosswise; none where they stand in no lines.
+
+    Every line has two plants at least, and the plants are in the fewest lines that there are.
+
+    Parameters
+    ----------
+    layout : Layout
+        Of plants without rows.
+    """
+    if len(layout.points) < 2:
+        return []
+    ways = [
+        (layout.direction + turn, _in_lines(layout.points, layout.direction + turn)) for turn in (0.0, 90.0)
+    ]
+    ways = [
+        (way, found)
+        for way, found in ways
+        if all(len(line) > 1 and np.ptp(line[:, 1]) <= _OUT_OF_LINE for line in found)
+    ]
+    if not ways:
+        return []
+    way, best = min(ways, key=lambda one: len(one[1]))
+    return [turned(shapely.LineString([line[0], line[-1]]), way) for line in best]
+
+
+def _in_lines(points: np.ndarray, direction: float) -> list[np.ndarray]:
+    """Points turned so that lines in a direction are level, line by line and from left to right."""
+    level = shapely.get_coordinates(turned(shapely.MultiPoint(points), -direction))
+    level = level[np.argsort(level[:, 1], kind="stable")]
+    breaks = np.flatnonzero(np.diff(level[:, 1]) > _OUT_OF_LINE) + 1
+    return [part[np.argsort(part[:, 0], kind="stable")] for part in np.split(level, breaks)]

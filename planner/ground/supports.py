@@ -11,7 +11,7 @@ from planner.garden import Support
 from planner.ground.built_support import FRAME_WIDTH, BuiltSupport, build_along
 from planner.ground.layout import Layout, Row
 from planner.ground.shapes import turned
-from planner.ground.support_lines import drawn_lines, lines_over_plot
+from planner.ground.support_lines import drawn_lines, lines_over_plot, lines_through_plants
 from planner.ground.support_materials import Material, add_up, level_net_materials, line_materials
 
 #: Supports with a string or pole for each plant.
@@ -25,7 +25,7 @@ def built_support(
 
     A support with a drawn line follows that, in as many lines as it has.  Otherwise stakes and cages are at every plant,
     and an arch follows the middle of the plot.  All others are in as many lines as they have; if that is not given,
-    sticks, nets, wires, panels and strings follow every row, an A-frame is over each two neighbouring rows, and towers follow the
+    sticks, nets, wires, panels and strings follow every row, or the lines in which plants were set singly, an A-frame is over each two neighbouring rows, and towers follow the
     middle of the plot.
 
     Parameters
@@ -56,7 +56,7 @@ def built_support(
     if kind in ("stake", "cage"):
         return build_along(kind, rows, height, spacing, stations=layout.points)
     if not rows:
-        rows = _middle_lines(plot)
+        rows = (lines_through_plants(layout) if kind != "frame" else []) or _middle_lines(plot)
     elif kind == "frame":
         return _frames(layout, height, spacing)
     at = layout.points if kind in _BY_PLANTS else None

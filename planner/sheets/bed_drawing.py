@@ -27,6 +27,7 @@ from planner.sheets.part_layout import ABOVE_BED, AROUND, TAPE_ROW, TITLE_ROW
 from planner.sheets.pen import Pen
 from planner.sheets.scale import SCALES, USEFUL, Division, Part, divide, on_paper, scale_words
 from planner.sheets.sheet_year import SheetYear
+from planner.sheets.standing_too import StandingToo, standing_too
 from planner.sheets.tape_measure import TapeMeasure
 from planner.words import capital, day_words, say
 
@@ -113,6 +114,20 @@ class BedDrawing:
     @cached_property
     def _supports(self) -> list[tuple[DrawnSupport, ...]]:
         return [drawn_supports(self.frame, self.plan, self.bed, group) for group in self.groups]
+
+    @cached_property
+    def _standing_too(self) -> list[tuple[StandingToo, ...]]:
+        """Of each drawing what stands there on its days, and is drawn in detail in another."""
+        return [
+            standing_too(
+                self.plan,
+                self.frame,
+                group,
+                [one for other in self.groups if other is not group for one in other],
+                lambda span: days_on_plot(span, self.plan.span),
+            )
+            for group in self.groups
+        ]
 
     @cached_property
     def _chosen(self) -> DrawnSheet:
@@ -244,6 +259,7 @@ class BedDrawing:
                         left,
                         width,
                         number == 0,
+                        self._standing_too[number],
                     )
                 )
         return [drawings[k : k + columns] for k in range(0, len(drawings), columns)]

@@ -30,7 +30,6 @@ from planner.sheets.bed_remarks import (
 from planner.sheets.cautions import bed_cautions
 from planner.sheets.flow import Block, Page, gap, paginate
 from planner.sheets.harvest_record import record_blocks
-from planner.sheets.material_words import spread_lines
 from planner.sheets.page_chrome import Foot, Paper, draw_page, north_arrow
 from planner.sheets.pen import INK, Pen
 from planner.sheets.printed_planting import PrintedPlanting
@@ -38,9 +37,10 @@ from planner.sheets.row_table import Sides, is_irregular, table_head
 from planner.sheets.row_tapes import tape_blocks
 from planner.sheets.sheet_sources import SheetSources
 from planner.sheets.sheet_year import SheetYear
+from planner.sheets.spread_remarks import bed_spread_lines
 from planner.sheets.tape import RowDirection
 from planner.sheets.tape_measure import TapeMeasure
-from planner.sheets.text_blocks import paragraph
+from planner.sheets.text_blocks import paragraph, ticked_paragraph
 from planner.words import capital, say
 
 #: Width for the scale and the north arrow beside the bed's name. [mm]
@@ -290,7 +290,7 @@ class BedPages:
         measured = how_measured(self.frame, self.sides, directions, self.measure, shared=shared)
         dated = how_dated(self.plan, [step.at for one in entries for step in one.steps if step.at])
         how = say("{measured} {dated}", measured=measured, dated=dated) if dated else measured
-        spread = spread_lines(self.year.spreads.get(self.bed.id, ()), self.measure, self.plan, None)
+        spread = bed_spread_lines(self.year.spreads.get(self.bed.id, ()), self.measure, self.plan)
         found = bed_findings(self.bed, self.findings)
         cautions = bed_cautions(self.plan, self.bed)
         pinned = dict.fromkeys(
@@ -306,8 +306,8 @@ class BedPages:
         def set_spread(paper: Paper) -> list[Block]:
             if not spread:
                 return []
-            text = say("On the whole bed: {spread}.", spread="; ".join(spread))
-            return [*paragraph(paper, text, together=True), gap(2.0)]
+            lines = [block for one in spread for block in ticked_paragraph(paper, one.text, ticked=one.done)]
+            return [*lines, gap(2.0)]
 
         def set_notes(paper: Paper) -> list[Block]:
             return note_blocks(self.bed, paper, lessons)

@@ -53,20 +53,40 @@ def drawing_groups(plan: Plan, plantings: Sequence[Planting]) -> tuple[tuple[Lab
         One group a drawing, the letters running through them from left to right; one empty group where
         there are no plantings.
     """
-    groups: list[list[Planting]] = []
-    for planting in sorted(plantings, key=lambda p: plan.span_of(p).first):
-        for group in groups:
-            if not any(_clash(plan, planting, other) for other in group):
-                group.append(planting)
-                break
-        else:
-            groups.append([planting])
+    order = sorted(plantings, key=lambda p: plan.span_of(p).first)
+    # Those that stand at the same time are drawn together, where that takes no more drawings.
+    groups = min((_shared_out(plan, order, together=one) for one in (True, False)), key=len)
     labelled: list[tuple[LabelledPlanting, ...]] = []
     for group in groups:
         first = sum(map(len, labelled))
         ordered = sorted(group, key=lambda p: _beginning(plan, p))
         labelled.append(tuple(LabelledPlanting(letter(first + k), p) for k, p in enumerate(ordered)))
     return tuple(labelled) or ((),)
+
+
+def _shared_out(plan: Plan, order: Sequence[Planting], *, together: bool) -> list[list[Planting]]:
+    """Plantings in groups without a clash, each in the first that takes it or in that with which it stands longest."""
+    groups: list[list[Planting]] = []
+    for planting in order:
+        free = [group for group in groups if not any(_clash(plan, planting, other) for other in group)]
+        if not free:
+            groups.append([planting])
+        elif together:
+            max(free, key=lambda group: _days_with(plan, planting, group)).append(planting)
+        else:
+            free[0].append(planting)
+    return groups
+
+
+def _days_with(plan: Plan, planting: Planting, group: Sequence[Planting]) -> int:
+    """Days on which a planting stands beside others of a group, each counted; within the growing year."""
+    of = plan.span_of(planting)
+    days = 0
+    for other in group:
+        span = plan.span_of(other)
+        first, last = max(of.first, span.first, plan.span.first), min(of.last, span.last, plan.span.last)
+        days += max(0, (last - first).days + 1)
+    return days
 
 
 def _beginning(plan: Plan, planting: Planting) -> tuple[float, float]:

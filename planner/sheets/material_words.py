@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
+
+import shapely
 
 from planner.amounts.covers import Covered, LaidCover
 from planner.amounts.raising import Raised
@@ -10,6 +12,7 @@ from planner.amounts.spread import Spread
 from planner.amounts.supports import PutUp
 from planner.garden import Planting, Structure
 from planner.garden.volumes import show_load, show_volume
+from planner.ground.place import SPECK
 from planner.listings.materials import material_words, piece_words
 from planner.plan import Plan
 from planner.season.container_words import filled_words
@@ -68,7 +71,7 @@ def cover_words(cover: LaidCover, measure: TapeMeasure) -> str:
 
 
 def shared_cover_words(cover: LaidCover, planting: Planting, year: SheetYear, measure: TapeMeasure) -> str:
-    """A cover of a planting; one that lies over others too is told once, and names their plots.
+    """A cover of a planting; one that lies over others too is told once, at the first of them that is covered.
 
     Parameters
     ----------
@@ -78,22 +81,95 @@ def shared_cover_words(cover: LaidCover, planting: Planting, year: SheetYear, me
         For the letters of the plots.
     measure : TapeMeasure
     """
+    part = next(one for one in cover.parts if one.planting.id == planting.id)
+    first = cover.begins
+    if first is part:
+        others = [one for one in cover.parts if one is not part]
+        words = _with_holes_of_others(cover_words(cover, measure), cover, part, year)
+        if not others:
+            return words
+        plots = join_list(_plot(one, part, year) for one in others)
+        return say("{cover}; one sheet together with {plots}", cover=words, plots=plots)
+    name, plot = material_words(cover.kind, cover.sort, measure.units), _plot(first, part, year)
+    if first.first == part.first:
+        return say("{cover}: under the same sheet as {plot}", cover=name, plot=plot)
+    day = day_words(first.first, year.plan.span.first.year)
+    if not already_lies(cover, planting, year.plan):
+        return say(
+            "{cover}: the sheet lies over {plot} since {day}; draw it over this too",
+            cover=name,
+            plot=plot,
+            day=day,
+        )
+    return say_count(
+        "{cover}: it already lies there since {day}, one sheet with {plot}; cut {count} hole",
+        "{cover}: it already lies there since {day}, one sheet with {plot}; cut {count} holes",
+        part.plants,
+        cover=name,
+        plot=plot,
+        day=day,
+    )
 
-    def plot(part: Covered) -> str:
-        letter = year.letter(part.planting.id)
-        if part.bed.id == planting.bed:
-            return letter
-        return say("{plot} of {bed}", plot=letter, bed=part.bed.name)
 
-    first, *others = cover.parts
-    if first.planting.id != planting.id:
-        name = material_words(cover.kind, cover.sort, measure.units)
-        return say("{cover}: under the same sheet as {plot}", cover=name, plot=plot(first))
-    words = cover_words(cover, measure)
+def folded_back_words(cover: LaidCover, planting: Planting, year: SheetYear) -> str:
+    """That a sheet which is taken off a planting stays over others; empty where it does not.
+
+    Parameters
+    ----------
+    cover : LaidCover
+    planting : Planting
+        Under it.
+    year : SheetYear
+        For the letters of the plots.
+    """
+    part = next(one for one in cover.parts if one.planting.id == planting.id)
+    others = [one for one in cover.parts if one.last > part.last]
     if not others:
-        return words
-    plots = join_list(map(plot, others))
-    return say("{cover}; one sheet together with {plots}", cover=words, plots=plots)
+        return ""
+    plots = join_list(_plot(one, part, year) for one in others)
+    day = day_words(max(one.last for one in others), year.plan.span.first.year)
+    return say("fold the sheet back: it stays over {plots} until {day}", plots=plots, day=day)
+
+
+def already_lies(cover: LaidCover, planting: Planting, plan: Plan) -> bool:
+    """Whether a film that is laid for another planting lies on a planting's ground before its own day for it.
+
+    It does not yet where something else stands there; other sheets are drawn over what they cover on its day.
+
+    Parameters
+    ----------
+    cover : LaidCover
+    planting : Planting
+        Under it.
+    plan : Plan
+    """
+    part = next(one for one in cover.parts if one.planting.id == planting.id)
+    if cover.kind != "film" or cover.begins.first >= part.first:
+        return False
+    ground, under = plan.placed(planting).plot, {one.planting.id for one in cover.parts}
+    laid = cover.begins.first
+    return not any(
+        plan.span_of(other).first < laid < plan.span_of(other).last
+        and shapely.intersection(ground, plan.placed(other).plot).area > SPECK
+        for other in plan.in_bed(part.bed)
+        if other.id not in under
+    )
+
+
+def _plot(one: Covered, beside: Covered, year: SheetYear) -> str:
+    """The letter of a plot, with its bed where that is another."""
+    letter = year.letter(one.planting.id)
+    if one.bed.id == beside.bed.id:
+        return letter
+    return say("{plot} of {bed}", plot=letter, bed=one.bed.name)
+
+
+def _with_holes_of_others(words: str, cover: LaidCover, part: Covered, year: SheetYear) -> str:
+    """A cover in words, with the holes in it that are for posts, and for plantings which have no film of their own."""
+    holes = [say("{count} for {plot}", count=number, plot=year.letter(key)) for key, number in cover.through]
+    if cover.posts:
+        holes.append(say_count("{count} for a post", "{count} for posts", cover.posts))
+    return say("{cover} ({holes})", cover=words, holes=join_list(holes)) if holes else words
 
 
 def support_words(put_up: PutUp, measure: TapeMeasure) -> str:
@@ -200,22 +276,18 @@ def spread_words(one: Spread, measure: TapeMeasure) -> str:
     )
 
 
-def spread_lines(
-    found: Iterable[Spread], measure: TapeMeasure, plan: Plan, planting: str | None
-) -> list[str]:
-    """What is spread on a planting's plot, or on a whole bed where there is none, each with its day.
+def spread_lines(found: Iterable[Spread], measure: TapeMeasure, plan: Plan, planting: str) -> list[str]:
+    """What is spread on a planting's plot, each with its day.
 
     Parameters
     ----------
     found : iterable of Spread
     measure : TapeMeasure
     plan : Plan
-    planting : str or None
+    planting : str
         Id.
     """
-    lines: Sequence[Spread] = [
-        one for one in found if (one.planting.id if one.planting is not None else None) == planting
-    ]
+    lines = [one for one in found if one.planting is not None and one.planting.id == planting]
     return [
         say(
             "{day}: {spread}",

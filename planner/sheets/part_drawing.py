@@ -38,6 +38,7 @@ from planner.sheets.plot_labels import (
     place_labels,
 )
 from planner.sheets.scale import Division, Part
+from planner.sheets.standing_too import StandingToo, draw_standing, standing_caption
 from planner.sheets.tape_measure import TapeMeasure
 from planner.words import join_list, say
 
@@ -141,6 +142,8 @@ class PartDrawing:
         Where it is on the page, with its margins. [mm]
     whole : bool
         Whether the whole length has a dimension line.
+    too : tuple of StandingToo
+        What stands there besides, drawn in detail in another drawing.
     """
 
     bed: DrawnBed
@@ -152,6 +155,7 @@ class PartDrawing:
     left: float
     width: float
     whole: bool = True
+    too: tuple[StandingToo, ...] = ()
 
     def x(self, along: float) -> float:
         """Page millimetres of a distance along the bed in metres."""
@@ -209,7 +213,8 @@ class PartDrawing:
         names = [f"{label.plot.letter}\u00a0{label.plot.name}" for label in self.labels if label.alone]
         covers = [cover for cover in self.covers if cover.ground.intersects(self._window)]
         supports = [one for one in self.supports if one.ground.intersects(self._window)]
-        sentences = [*cover_caption(covers), *support_caption(supports)]
+        too = [one for one in self.too if one.ground.intersects(self._window)]
+        sentences = [*cover_caption(covers), *support_caption(supports), *standing_caption(too)]
         if names:
             sentences = [join_list(names), *sentences]
         words = " · ".join(sentences)
@@ -230,6 +235,10 @@ class PartDrawing:
     def _window(self) -> shapely.Polygon:
         """The part of the frame that is drawn. [m]"""
         return shapely.box(self.part.start, -_BEYOND, self.part.end, self.bed.frame.width + _BEYOND)
+
+    def _seen(self, ground: shapely.Geometry) -> shapely.Geometry:
+        """What this part shows of some ground."""
+        return polygons_of(shapely.intersection(ground, self._window))
 
     @cached_property
     def _measures(self) -> PartMeasures:
@@ -261,6 +270,7 @@ class PartDrawing:
             pen.shape(seen, fill=GROUND)
         if not self.bed.frame.is_rectangle:
             self._draw_base_line(pen, base)
+        draw_standing(pen, self.too, lambda ground: self._page(self._seen(ground), base))
         self._draw_plots(pen, base)
         self._draw_obstacles(pen, base)
         self._draw_outline(pen, base)

@@ -89,6 +89,8 @@ class PrintedPlanting:
         )
         found = steps(self.planting, replace(self.dates, aftercare=care), thinned, self.plan.span)
         first = self.plan.span.first
+        if otherwise("support up", first):
+            found = tuple(step for step in found if step.word != "support up")
         if self.begun_before:
             found = tuple(step for step in found if step.word not in ("get", "inspect"))
         return tuple(step for step in found if step.at is None or step.at.day >= first)

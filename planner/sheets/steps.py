@@ -4,13 +4,18 @@ from __future__ import annotations
 
 import datetime as dt
 from dataclasses import dataclass
+from typing import get_args
 
 from planner.garden import Planting
+from planner.garden.planting import CoverKind
 from planner.season.planting_dates import Dated, Dates
 from planner.season.practice import CURED
 from planner.season.spans import Span
+from planner.sheets.work_order import place_in_day
 
-#: Done before all else on its day: what is sown or set out goes into film and up supports.
+#: Steps that week sheets call by another name; a cover has its kind in its own.
+_WORK = {"pick from": "pick", "pick until": "pick", "plant": "set out", "dig in": "clear"}
+#: Steps without a day that come before what they follow in the list: what is sown or set out goes into film and up supports.
 _BEFORE = ("get", "film down", "support up")
 
 
@@ -48,11 +53,23 @@ def steps(planting: Planting, dates: Dates, thinned: bool, year: Span) -> tuple[
         found.append(Step(ends, dates.clear))
     if dates.stays_for_years:
         found = [step for step in found if step.at is None or year.holds(step.at.day)]
-    dated, day = [], dt.date.min
+    dated: list[tuple[tuple[dt.date, int], Step]] = []
+    day, place = dt.date.min, 0
     for step in found:
-        day = step.at.day if step.at else day
-        dated.append((day, step))
-    return tuple(step for _, step in sorted(dated, key=lambda pair: (pair[0], pair[1].word not in _BEFORE)))
+        if step.at is not None:
+            day = step.at.day
+        if step.at is not None or step.word in _BEFORE:
+            place = place_in_day(_work_of(step.word))
+        dated.append(((day, place), step))
+    return tuple(step for _, step in sorted(dated, key=lambda pair: pair[0]))
+
+
+def _work_of(word: str) -> str:
+    """The kind of work that a step is."""
+    if word in _WORK:
+        return _WORK[word]
+    what, _, ends = word.rpartition(" ")
+    return f"cover {ends}" if ends in ("on", "off") and what in get_args(CoverKind) else word
 
 
 def _starting(dates: Dates, thinned: bool) -> list[Step]:

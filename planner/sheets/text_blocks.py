@@ -136,6 +136,28 @@ def paragraph(
     return found
 
 
+def ticked_paragraph(paper: Paper, text: str, *, ticked: bool = False) -> list[Block]:
+    """Set a sentence behind a box to tick, all its lines on one page.
+
+    Parameters
+    ----------
+    paper : Paper
+    text : str
+    ticked : bool
+        Whether it is done already.
+    """
+    first, *others = paragraph(paper, text, inset=_BOX_ROOM, together=True)
+
+    def draw(pen: Pen, top: float) -> None:
+        base = top - 3.4
+        pen.box(paper.left, base, BOX_SIDE, BOX_SIDE, weight=0.25)
+        if ticked:
+            tick(pen, paper.left, base, BOX_SIDE)
+        first.draw(pen, top)
+
+    return [replace(first, draw=draw), *others]
+
+
 def _before(label: str, mark: str, inset: float, number: int) -> tuple[str, float]:
     """What stands before a line, and where."""
     if number:

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from planner.amounts.bench_moves import BenchMove, bench_moves
+from planner.amounts.covers import LaidCover
 from planner.amounts.plants import Amount, amount
 from planner.amounts.raising import raised
 from planner.amounts.supports import put_up
@@ -23,23 +24,20 @@ from planner.season.container_words import filled_words
 from planner.season.spans import growing_year
 from planner.season.tasks import WORK_ORDER, Task, monday
 from planner.sheets.material_words import (
+    already_lies,
     arch_words,
+    folded_back_words,
     shared_cover_words,
     spread_words,
     support_words,
 )
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.sowing_words import depth_words, how_words, plants_words, seed_words
+from planner.sheets.spread_remarks import standing_remark
 from planner.sheets.tape_measure import TapeMeasure
+from planner.sheets.work_order import place_in_day
 from planner.words import capital, say, uncapital
 
-#: Work of one day in a bed in the order in which it is done: the ground is cleared and dressed before film, supports and
-#: plants, which are covered last.  What is not named here comes after the clearing.
-_ORDER: tuple[str, ...] = (
-    "vent", "cover off", "film up", "pick", "lift and cure", "lift and store", "cut back", "prune", "divide", "renew",
-    "clear", "", "spread", "film down", "support up", "chit", "sow", "prick out", "pot on", "harden off", "set out", "thin",
-    "mulch", "earth up", "earth up again", "tie in", "pinch out", "stop", "feed", "cover on",
-)  # fmt: skip
 #: Work that only tells what comes next.
 TELLS = ("sow the next",)
 
@@ -224,6 +222,13 @@ class WeekWork:
     def _line(self, task: Task, planting: Planting | None, week: Week, year: SheetYear) -> WeekLine:
         work, amounts = task_words(task)
         details = amounts if planting is None else self._details(task, planting, year, amounts)
+        if planting is None and task.kind == "spread" and task.done is None:
+            remark = standing_remark(year.plan, year.plan.garden.beds_by_id[task.bed], task.date)
+            details = "; ".join(filter(None, (details, remark)))
+        if task.kind == "film down" and planting is not None:
+            laid = _covers_of(task, planting, year)
+            if laid and all(already_lies(cover, planting, year.plan) for cover in laid):
+                work = say("Cut holes in the film for {crop}", crop=task.crop)
         return WeekLine(
             task,
             year.letter(task.planting),
@@ -248,10 +253,12 @@ class WeekWork:
             apart = plan.placed(planting).layout.in_row_spacing
             return say("to one every {spacing}", spacing=measure.spacing(apart)) if apart else amounts
         if kind in ("cover on", "film down"):
-            covers = year.covers.get(planting.id, ())
-            laid = [cover for cover in covers if cover.kind == task.material]
+            laid = _covers_of(task, planting, year)
             words = [shared_cover_words(cover, planting, year, measure) for cover in laid]
             return "; ".join(words) or amounts
+        if kind in ("cover off", "film up"):
+            back = [folded_back_words(cover, planting, year) for cover in _covers_of(task, planting, year)]
+            return "; ".join(filter(None, (amounts, *back)))
         if kind == "support up" and planting.support is not None:
             arch, found = plan.arch_of(planting), put_up(plan, planting)
             if arch is not None:
@@ -298,6 +305,19 @@ class WeekWork:
         return "; ".join(word for word in words if word)
 
 
+def _covers_of(task: Task, planting: Planting, year: SheetYear) -> list[LaidCover]:
+    """The covers that a piece of work lays or takes off: those of its kind and day, or else of its kind."""
+    alike = [cover for cover in year.covers.get(planting.id, ()) if cover.kind == task.material]
+    on_day = [
+        cover
+        for cover in alike
+        if any(
+            part.planting.id == planting.id and task.date in (part.first, part.last) for part in cover.parts
+        )
+    ]
+    return on_day or alike
+
+
 def spacing_words(plan: Plan, planting: Planting, measure: TapeMeasure) -> str:
     """Plant to plant and row to row; empty of what is scattered or stands at places of its own.
 
@@ -319,12 +339,10 @@ def spacing_words(plan: Plan, planting: Planting, measure: TapeMeasure) -> str:
     return say("{apart} apart", apart=apart)
 
 
-def _rank(task: Task) -> tuple[int, int]:
+def _rank(task: Task) -> tuple[bool, int, int]:
     """Place of a kind of work among others of its day."""
-    if task.kind in TELLS:
-        return len(_ORDER), 0
-    found = _ORDER.index(task.kind) if task.kind in _ORDER else _ORDER.index("")
-    return found, WORK_ORDER.get(task.kind, 0)
+    told = task.kind in TELLS
+    return told, place_in_day(task.kind), WORK_ORDER.get(task.kind, 0)
 
 
 def _days(task: Task, week: Week) -> str:

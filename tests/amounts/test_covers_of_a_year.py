@@ -317,3 +317,34 @@ def test_nothing_is_wanted_twice_and_nothing_on_hand_is_bought(plots, there):
                             if other.job.first <= use.job.last and other.job.last >= use.job.first
                         )
                         assert at_once == item.number, "a sheet is bought that lies in the shed"
+
+
+def test_film_has_a_hole_for_all_that_is_set_through_it_and_is_laid_for_the_first():
+    film = [cover("film", first=day(5, 12))]
+    later = [cover("film", first=day(5, 25))]
+    plan = plan_of(
+        bed(),
+        carrots("p1", "b1", *later, start=0, end=1.8),
+        carrots("p2", "b1", *film, start=1.8, end=4.8),
+        planting(
+            "p3", "b1", arrangement=Places(points=((-2.0, 0.4), (1.0, 0.4))), first=day(5, 28), last=day(9)
+        ),
+        planting(
+            "p4", "b1", arrangement=Places(points=((0.5, 0.4),)), first=day(3), last=day(4)
+        ),  # gone before
+    )
+    (one,) = covers(plan).laid
+    own = sum(part.plants for part in one.parts)
+    assert one.holes == own + 2
+    assert one.through == (("p3", 2),)
+    assert one.begins.planting.id == "p2"
+
+
+def test_posts_go_through_the_film_that_is_laid_first():
+    film = [cover("film", first=day(5, 24))]
+    plan = plan_of(
+        bed(), carrots("p1", "b1", *film, support={"kind": "net", "lines": 1, "height": 1.8, "spacing": 2.5})
+    )
+    (one,) = covers(plan).laid
+    assert one.posts == 3  # along 4.8 m, one every 2.5 m
+    assert one.holes == one.parts[0].plants + 3

@@ -164,3 +164,34 @@ def test_lines_keep_to_a_plot_in_any_shape():
     inside = shapely.Polygon(bed.outline.points).buffer(1e-6)
     assert len(built.lines) == 3
     assert all(inside.covers(line) for line in built.lines)
+
+
+BEANS = [(x, y) for x in (-0.9, -0.3, 0.3, 0.9) for y in (0.46, -0.46)]
+
+
+@pytest.mark.parametrize("kind", ["sticks", "net", "wire"])
+@pytest.mark.parametrize(
+    ("points", "heights"),
+    [
+        (BEANS, [-0.46, 0.46]),
+        ([*BEANS, (1.2, 0.0)], [0.0]),  # one stands in no line: along the middle
+    ],
+)
+def test_plants_set_singly_in_lines_have_their_support_in_those_lines(kind, points, heights):
+    garden = _garden(kind=kind)
+    places = {"kind": "places", "points": points}
+    planting = Planting.model_validate({**garden.plantings[0].model_dump(), "arrangement": places})
+    built = Plan(garden, 2026).built_support(planting)
+    ends = [shapely.get_coordinates(line) for line in built.lines]
+    assert sorted(float(line[0, 1]) for line in ends) == pytest.approx(heights)
+    assert all(line[0, 1] == pytest.approx(line[-1, 1]) for line in ends)
+    far = shapely.distance(shapely.union_all(built.lines), shapely.points(BEANS))
+    assert bool(far.max() < 1e-6) is (len(heights) == 2)
+
+
+def test_scattered_plants_have_their_support_along_the_middle():
+    garden = _garden(kind="net")
+    scatter = {"kind": "scatter", "density": 100}
+    planting = Planting.model_validate({**garden.plantings[0].model_dump(), "arrangement": scatter})
+    (line,) = Plan(garden, 2026).built_support(planting).lines
+    assert shapely.get_coordinates(line)[:, 1] == pytest.approx(0.0, abs=1e-9)

@@ -9,6 +9,7 @@ import pytest
 import shapely
 from making import bed, garden, planting, rectangle
 
+from planner.amounts.tasks import tasks
 from planner.checks import check_all
 from planner.garden import Climate, FrostDates, Garden, Rectangle, Region, Site, Structure
 from planner.plan import Plan
@@ -131,3 +132,15 @@ def test_beans_pasted_in_a_bed_with_an_arch_stay_at_its_foot():
         garden(*BEDS, structures=(arch(),)), copied(source, ["p1"]), (0.0, 0.0), "b1", 2026
     )
     assert pasted.plantings_by_id[key].plot == AT_FOOT
+
+
+def test_an_arch_that_stands_is_not_put_up():
+    def put_up(found: Garden) -> list[str]:
+        return [one.text for one in tasks(Plan(found, 2026)) if one.kind == "support up"]
+
+    given = beans(support={"kind": "arch"})
+    assert put_up(made(given)) == []
+    far = arch(outline=Rectangle(length=0.8, width=4.4, center=(0.0, 9.0), turn=90.0))
+    assert len(put_up(made(given, structure=far))) == 1
+    frame = beans(support={"kind": "frame"})
+    assert len(put_up(made(frame))) == 1

@@ -224,6 +224,20 @@ def test_crops_that_follow_each_other_come_into_two_drawings() -> None:
         assert len(pages.marks(0)) == 2 * 64
 
 
+def test_what_stands_beside_is_outlined_in_the_other_drawing() -> None:
+    left, right = ({"kind": "stretch", "start": s, "end": s + 2.4} for s in (0.0, 2.4))
+    document = garden(
+        bed(),
+        planting("p1", plot=left, last=dt.date(2026, 9, 20)),
+        planting("p2", plot=right, last=dt.date(2026, 6, 1)),
+        planting("p3", plot=right, first=dt.date(2026, 6, 5)),
+    )
+    with read(document) as pages:
+        text = pages.text(0)
+        assert "A · until 20 Sep" in text
+        assert "Grey outline: A too, drawn in another drawing" in text
+
+
 def test_interplanted_crops_share_a_drawing() -> None:
     document = garden(
         bed(), planting("p1", arrangement=WIDE), planting("p2", crop="bean", shares_ground=True)

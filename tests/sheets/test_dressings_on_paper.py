@@ -5,12 +5,18 @@ from __future__ import annotations
 import datetime as dt
 import io
 
+import numpy as np
+import pytest
 from making import bed, garden, planting
 from paper_reading import TODAY, Paper
 
 from planner.garden import Climate, Dressing, FrostDates, Site
 from planner.plan import Plan
 from planner.sheets.bed_sheets import write_bed_sheets
+from planner.sheets.output import new_canvas
+from planner.sheets.page_chrome import PAPERS
+from planner.sheets.pen import Pen
+from planner.sheets.text_blocks import BOX_SIDE, ticked_paragraph
 from planner.sheets.week_sheets import write_week_sheets
 
 D = dt.date
@@ -42,10 +48,49 @@ def test_a_bed_s_sheet_lists_its_dressings_of_the_year():
     stream = io.BytesIO()
     write_bed_sheets(plan(), stream, today=TODAY)
     found = words(stream.getvalue())
-    assert (
-        "On the whole bed: 14 Mar: compost, 5 cm deep, 288 l; 17 Mar: lime, 150 g/m², 864 g in all." in found
-    )
+    assert "On the whole bed, 14 Mar: compost, 5 cm deep, 288 l" in found
+    assert "On the whole bed, 17 Mar: lime, 150 g/m², 864 g in all" in found
+    assert "stands there" not in found
     assert found.count("lime, 150") == 1  # that of 2025 is not of this year
+
+
+@pytest.mark.parametrize(
+    ("last", "remark"),
+    [
+        (D(2026, 3, 20), "leek stands there until 20 Mar: spread around it, or afterwards"),
+        (D(2026, 6, 1), "leek stands there: spread around it"),
+        (D(2026, 3, 14), None),
+    ],
+)
+def test_what_stands_where_a_whole_bed_is_dressed_is_said(last: dt.date, remark: str | None):
+    made = plan().garden
+    leek = planting("p2", "b1", crop="leek", year=2025, first=D(2025, 7, 8), last=last, start="raised")
+    with_leek = Plan(made.model_copy(update={"plantings": (leek,)}), 2026)
+    sheets = io.BytesIO(), io.BytesIO()
+    write_bed_sheets(with_leek, sheets[0], today=TODAY)
+    write_week_sheets(with_leek, sheets[1], D(2026, 3, 9), D(2026, 3, 22), today=TODAY)
+    for sheet in sheets:
+        found = words(sheet.getvalue())
+        assert "leek stands there" not in found if remark is None else remark in found
+        assert found.count("stands there") <= 1  # the lime is spread
+
+
+def test_what_is_spread_on_a_whole_bed_has_a_box_of_its_own():
+    paper = PAPERS["a4"]
+    stream = io.BytesIO()
+    with new_canvas(stream, paper, "t") as canvas:
+        pen = Pen(canvas)
+        top = 200.0
+        for done in (False, True):
+            for block in ticked_paragraph(paper, "On the whole bed", ticked=done):
+                block.draw(pen, top)
+                top -= block.height
+        canvas.showPage()
+    with Paper(stream.getvalue()) as page:
+        sides = page.paths(0)
+        square = np.abs((sides[:, 2:] - sides[:, :2]) - BOX_SIDE).max(axis=1) < 0.6
+        assert square.sum() == 2
+        assert len(sides) > 2  # the tick too
 
 
 def test_a_crop_under_film_is_not_earthed_up_on_its_sheet():

@@ -19,6 +19,7 @@ from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import drawing_groups
 from planner.sheets.flow import Block, gap, paginate
 from planner.sheets.scale import SCALES, choose_scale, divide, on_paper, scale_words, split
+from planner.sheets.standing_too import standing_too
 from planner.sheets.tape import even_step, number_ranges, row_direction, tapes
 
 ROOM = (166.0, 122.0)
@@ -317,6 +318,44 @@ def test_letters_run_from_left_to_right_through_the_drawings():
         [("A", "left"), ("B", "right")],
         [("C", "late")],
     ]
+
+
+def halves_of_a_bed() -> Plan:
+    """Parsnips on the right half until March, squash there from May on; courgettes on the left half from May on."""
+    left, right = ({"kind": "stretch", "start": s, "end": s + 2.4} for s in (0.0, 2.4))
+    document = garden(
+        bed(),
+        planting("parsnip", plot=right, last="2026-03-01"),
+        planting("squash", plot=right, first="2026-05-12", last="2026-10-14"),
+        planting("courgette", plot=left, first="2026-05-25", last="2026-10-05"),
+    )
+    return Plan(document, 2026, catalogue_of(crop(in_row_spacing=0.3, row_spacing=0.3)))
+
+
+def test_what_stands_at_the_same_time_is_drawn_together():
+    plan = halves_of_a_bed()
+    found = drawing_groups(plan, plan.in_bed(plan.garden.beds[0]))
+    assert [[one.planting.id for one in group] for group in found] == [["parsnip"], ["courgette", "squash"]]
+
+
+def test_a_drawing_shows_what_stands_on_its_days_and_is_drawn_elsewhere():
+    plan = halves_of_a_bed()
+    named = {
+        one.planting.id: one
+        for group in drawing_groups(plan, plan.in_bed(plan.garden.beds[0]))
+        for one in group
+    }
+    frame = BedFrame(plan.garden.beds[0])
+    parsnip, squash, courgette = (named[key] for key in ("parsnip", "squash", "courgette"))
+
+    def beside(*group) -> list[tuple[str, str, float]]:
+        others = [one for one in named.values() if one not in group]
+        found = standing_too(plan, frame, group, others, lambda span: str(span.last))
+        return [(one.letter, one.days, round(float(one.ground.area), 2)) for one in found]
+
+    assert beside(courgette) == [(squash.letter, "2026-10-14", round(2.4 * 1.2, 2))]
+    assert beside(parsnip) == []  # the others come when it is gone
+    assert beside(squash) == [(courgette.letter, "2026-10-05", round(2.4 * 1.2, 2))]
 
 
 def test_bed_without_plantings_is_one_empty_drawing():

@@ -117,3 +117,15 @@ def test_of_what_stands_for_years_only_this_years_work_is_meant():
     assert words(old, crop="asparagus") == ["inspect", "pick from", "pick until"]
     new = Dates(start="crowns", stays_for_years=True, set_out=on(4, 1))
     assert words(new, crop="asparagus") == ["get", "plant", "comes up", "pick from", "pick until"]
+
+
+def test_film_is_laid_before_posts_go_through_it():
+    dates = Dates(
+        start="raised", set_out=on(5, 24), support_up=on(5, 24), covers=(CoverDays("film", on(5, 24), None),)
+    )
+    found = words(dates, covers=[{"kind": "film"}], support={"kind": "net"})
+    assert [word for word in found if word in ("film down", "support up", "set out")] == [
+        "film down",
+        "support up",
+        "set out",
+    ]

@@ -17,7 +17,7 @@ from planner.amounts.bench_moves import bench_moves
 from planner.amounts.work import work_between
 from planner.crops import load_catalogue
 from planner.crops.cautions import cautions
-from planner.garden import Climate, FrostDates, Garden, Site, Structure
+from planner.garden import Climate, FrostDates, Garden, Site, Stretch, Structure
 from planner.listings.phrases import days_in_short
 from planner.listings.tasks import task_words
 from planner.listings.weeks import Week, weeks
@@ -26,6 +26,7 @@ from planner.season.tasks import monday
 from planner.sheets.output import SheetError
 from planner.sheets.page_chrome import PAPERS, UnknownPaperError
 from planner.sheets.sheet_year import SheetYear
+from planner.sheets.steps import steps
 from planner.sheets.week_sheets import WeekSheets, write_week_sheets
 from planner.sheets.week_work import WeekWork
 from planner.words import day_words
@@ -360,3 +361,92 @@ def test_cautions_stand_complete_in_each_week_of_their_work():
     assert "rhubarb" not in words.casefold()
     assert "as said before" not in words
     assert catalogue.sources[caution.source].title in texts[-1]
+
+
+def shared_film(*more) -> SheetYear:
+    """Film on two plots in line: that on the right is laid thirteen days before that on the left."""
+    film = [{"kind": "film", "first": D(2026, 5, 12)}], [{"kind": "film", "first": D(2026, 5, 25)}]
+    right = planting(
+        "p1", "b1", plot=Stretch(start=2, end=4), first=D(2026, 5, 12), last=D(2026, 9, 1), covers=film[0]
+    )
+    left = planting(
+        "p2", "b1", plot=Stretch(start=0, end=2), first=D(2026, 5, 25), last=D(2026, 9, 1), covers=film[1]
+    )
+    beds = bed("b1", rectangle(4.0, 1.0), name="North bed")
+    return SheetYear(Plan(garden(beds, right, left, *more, climate=CLIMATE), 2026, CATALOGUE))
+
+
+def film_lines(year: SheetYear) -> list[tuple[D, str, str]]:
+    work = work_between(year.plan, *YEAR)
+    lines = [
+        line
+        for week in weeks(work, *YEAR)
+        for person in WeekWork(year.plan).of_week(week, 2026)
+        for one in person.beds
+        for line in one.lines
+        if line.task.kind == "film down"
+    ]
+    return [(line.task.date, line.work, line.details) for line in lines]
+
+
+def test_a_sheet_over_two_plots_is_one_job_on_the_first_day_of_both():
+    first, second = film_lines(shared_film())
+    assert first[0] == D(2026, 5, 12)
+    assert "sheet of" in first[2]
+    assert "one sheet together with A" in first[2]
+    assert second[0] == D(2026, 5, 25)
+    assert second[1] == "Cut holes in the film for carrot"
+    assert "already lies there since 12 May" in second[2]
+    assert "sheet of" not in second[2]
+
+
+def test_a_sheet_is_drawn_over_a_plot_only_when_what_stood_there_is_gone():
+    before = planting("p3", "b1", plot=Stretch(start=0, end=2), first=D(2026, 4, 1), last=D(2026, 5, 20))
+    _, second = film_lines(shared_film(before))
+    assert "draw it over this too" in second[2]
+
+
+def test_a_sheet_that_stays_over_another_plot_is_folded_back():
+    beds, covers = bed("b1", rectangle(4.0, 1.0)), [(D(2026, 6, 25), 0), (D(2026, 7, 10), 2)]
+    both = [
+        planting(
+            f"p{at}",
+            "b1",
+            plot=Stretch(start=at, end=at + 2),
+            first=D(2026, 5, 12),
+            last=D(2026, 9, 1),
+            covers=[{"kind": "fleece", "first": D(2026, 5, 12), "last": until}],
+        )
+        for until, at in covers
+    ]
+    plan = Plan(garden(beds, *both, climate=CLIMATE), 2026, CATALOGUE)
+    off = {
+        line.letter: line.details
+        for week in weeks(work_between(plan, *YEAR), *YEAR)
+        for person in WeekWork(plan).of_week(week, 2026)
+        for one in person.beds
+        for line in one.lines
+        if line.task.kind == "cover off"
+    }
+    assert "it stays over B until 10 Jul" in off["A"]
+    assert "fold" not in off["B"]
+
+
+def test_bed_sheets_and_week_sheets_agree_on_the_order_of_a_day():
+    day = D(2026, 5, 24)
+    covers = [{"kind": "film", "first": day}, {"kind": "fleece", "first": day}]
+    one = planting(first=day, last=D(2026, 9, 1), start="raised", covers=covers, support={"kind": "net"})
+    beds = bed("b1", rectangle(4.0, 1.0))
+    plan = Plan(garden(beds, one, climate=CLIMATE), 2026, CATALOGUE)
+    of_week = [
+        line.task.kind
+        for week in weeks(work_between(plan, day, day), day, day)
+        for person in WeekWork(plan).of_week(week, 2026)
+        for of_bed in person.beds
+        for line in of_bed.lines
+    ]
+    of_bed_sheet = [
+        step.word for step in steps(one, plan.dates(one), False, plan.span) if step.at and step.at.day == day
+    ]
+    assert of_week == ["film down", "support up", "set out", "cover on"]
+    assert of_bed_sheet == ["film down", "support up", "set out", "fleece on"]

@@ -30,6 +30,7 @@ class RecordsModel(RecordModel):
     """
 
     def __init__(self, document: Document) -> None:
+        self._with_plan = document
         self.wanted = RecordFilter()
         self.texts = RecordTexts()
         self._rows: dict[str, int] | None = None
@@ -56,8 +57,8 @@ class RecordsModel(RecordModel):
         )
 
     def _place(self, record: RecordBase) -> str:
-        self.texts.follow(self.document.plan)
-        return self.texts.place(self.document.plan, record)
+        self.texts.follow(self._with_plan.plan)
+        return self.texts.place(self._with_plan.plan, record)
 
     def _read_day(self, text: str, _record: RecordBase) -> dict[str, Any]:
         first = month_first(self.document.garden.site.units)
