@@ -311,6 +311,7 @@ def test_a_cell_that_is_typed_into_is_not_overwritten_by_what_is_worked_out(turn
     whole(qtbot, dialog)  # with the first amount
     assert line.text() == "4"
     QTest.keyClick(line, Qt.Key.Key_Return)
+    QApplication.processEvents()
     assert dialog.seed.grams == {"p5": 4.0}
 
 
