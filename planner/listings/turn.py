@@ -5,6 +5,8 @@ from __future__ import annotations
 from planner.garden import Planting
 from planner.garden.planting import Purpose
 from planner.garden.records import LessonRecord
+from planner.garden.site import UnitSystem
+from planner.garden.units import show_area, show_length, show_mass
 from planner.garden.wishes import Wish
 from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import record_place
@@ -120,7 +122,7 @@ def _saved(plan: Plan, crop: str, variety: str, grams: float | None) -> str:
 def wish_words(plan: Plan, wish: Wish) -> str:
     """A wish in words: ``120 plants of carrot Early, from the store: 3 kg lacked from 2 Feb on``."""
     name, use = crop_and_variety(plan, wish.crop, wish.variety), purpose_words(wish.purpose)
-    amount = wish_amount(wish)
+    amount = wish_amount(wish, plan.garden.site.units)
     what = (
         say("{amount} of {crop}, {use}", amount=amount, crop=name, use=use)
         if amount
@@ -129,20 +131,19 @@ def wish_words(plan: Plan, wish: Wish) -> str:
     return say("{wish}: {reason}", wish=what, reason=wish.reason) if wish.reason else what
 
 
-def wish_amount(wish: Wish) -> str:
+def wish_amount(wish: Wish, units: UnitSystem = "metric") -> str:
     """How much is wished, with its unit; empty where it does not say."""
     if wish.amount is None:
         return ""
-    number = number_words(wish.amount, 0 if wish.amount == int(wish.amount) else 1)
     match wish.unit:
         case "plants":
             return say_count("{count} plant", "{count} plants", round(wish.amount))
         case "m":
-            return say("{number} m of row", number=number)
+            return say("{length} of row", length=show_length(wish.amount, units))
         case "m2":
-            return say("{number} m²", number=number)
+            return show_area(wish.amount, units)
         case "g":
-            return say("{number} kg", number=number_words(wish.amount / 1000, 1))
+            return show_mass(wish.amount, units)
 
 
 def purpose_words(purpose: Purpose) -> str:
