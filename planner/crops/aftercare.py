@@ -82,6 +82,38 @@ TASKS: dict[str, CareTask] = {
     "renew": CareTask("renew", later("Renew {crop} in {bed} with young plants, best on other ground")),
     "lift and store": CareTask("lift and store", later("Lift the tubers of {crop} in {bed} and store them free of frost")),
 }  # fmt: skip
+#: The same beside a box to tick, without crop and bed.
+IN_SHORT: dict[str, str] = {
+    "chit": later("set to sprout"),
+    "mulch": later("mulch"),
+    "straw": later("lay straw under the fruit"),
+    "earth up": later("earth up"),
+    "draw up soil": later("draw soil up to the stems"),
+    "earth up again": later("earth up again"),
+    "tie in": later("tie in"),
+    "canes to wires": later("tie new canes to wires"),
+    "pinch out": later("pinch out side shoots"),
+    "side shoots of the vine": later("shorten side shoots"),
+    "stop": later("pinch out growing tips"),
+    "tips with aphids": later("pinch out tips"),
+    "top of the poles": later("pinch out at the top of the poles"),
+    "top of the sprouts": later("pinch out the tops"),
+    "young plants": later("pinch out tips"),
+    "feed": later("feed"),
+    "cut back": later("cut back"),
+    "yellow fern": later("cut down yellow fern"),
+    "leaves after fruit": later("cut off old leaves"),
+    "after flowering": later("clip after the flowers"),
+    "flower stalks": later("cut out flower stalks"),
+    "prune": later("prune"),
+    "fruited canes": later("cut out fruited canes"),
+    "all canes": later("cut all canes to the ground"),
+    "old wood": later("cut out the oldest branches"),
+    "spurs": later("prune to short spurs"),
+    "divide": later("lift and divide"),
+    "renew": later("renew with young plants"),
+    "lift and store": later("lift and store"),
+}
 
 
 def _of(words: tuple[str, ...] | dict[str, CareTask]) -> AfterValidator:

@@ -47,7 +47,9 @@ def entry_blocks(
 
 
 def _box(printed: PrintedPlanting, step: Step) -> TickBox:
+    if step.at is None and step.by is not None:
+        return TickBox(step.words, say("by {day}", day=day_in(step.by, printed.plan.span)))
     if step.at is None:
-        return TickBox(step.word)
+        return TickBox(step.words, say("(day not known)"))
     words = day_in(step.at.day, printed.plan.span) + (BY_HAND if step.at.pinned else "")
-    return TickBox(step.word, words, step.at.origin == "done")
+    return TickBox(step.words, words, step.at.origin == "done")

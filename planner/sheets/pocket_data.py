@@ -135,7 +135,7 @@ class _PocketData:
             "first": span.first.isoformat(),
             "last": span.last.isoformat(),
             "facts": [(label, capital(text)) for label, text in facts if text],
-            "days": [(step.at.day.isoformat(), capital(step.word)) for step in dated if step.at is not None],
+            "days": [(step.at.day.isoformat(), capital(step.words)) for step in dated if step.at is not None],
             **self._map.plot(planting.id),
         }
 

@@ -10,13 +10,16 @@ from planner.amounts.bed_tasks import DoneOtherwise
 from planner.garden import Planting
 from planner.plan import Plan
 from planner.season.planting_dates import Dates
+from planner.season.practice import is_thinned
 from planner.sheets.bed_drawing import sort_name
 from planner.sheets.bed_frame import BedFrame
 from planner.sheets.drawing_groups import LabelledPlanting
+from planner.sheets.material_words import already_lies
 from planner.sheets.sheet_year import SheetYear
 from planner.sheets.steps import Step, steps
 from planner.sheets.tape import Tape, tapes
 from planner.sheets.tape_measure import TapeMeasure
+from planner.words import say
 
 
 @dataclass(frozen=True)
@@ -79,8 +82,8 @@ class PrintedPlanting:
     @cached_property
     def steps(self) -> tuple[Step, ...]:
         """Its work from the growing year's first day on, with the days planned for it."""
-        part = self.amount
-        thinned = part.sowing == "drill" or (part.seeds_per_station or 1) > 1
+        figures = self.plan.figures_of(self.planting)
+        thinned = is_thinned(self.planting, figures) or (self.amount.seeds_per_station or 1) > 1
         otherwise = DoneOtherwise(self.plan, self.planting)
         care = tuple(
             one
@@ -91,6 +94,12 @@ class PrintedPlanting:
         first = self.plan.span.first
         if otherwise("support up", first):
             found = tuple(step for step in found if step.word != "support up")
+        if any(
+            already_lies(cover, self.planting, self.plan)
+            for cover in self.year.covers.get(self.planting.id, ())
+        ):
+            holes = say("cut holes in the film")
+            found = tuple(replace(step, shown=holes) if step.word == "film down" else step for step in found)
         if self.begun_before:
             found = tuple(step for step in found if step.word not in ("get", "inspect"))
         return tuple(step for step in found if step.at is None or step.at.day >= first)

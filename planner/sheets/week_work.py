@@ -122,7 +122,11 @@ class WeekWork:
         if year not in self._years:
             self._years[year] = SheetYear(self._plan.after(self._plan.garden, year))
         walk = self._walk(year)
-        begins = sorted(week.begins, key=lambda task: (task.date, _rank(task)))
+        begun = {(task.planting, task.date) for task in week.begins if task.kind in ("sow", "set out")}
+        begins = sorted(
+            week.begins,
+            key=lambda task: (task.date, _rank(task, begins=(task.planting, task.date) in begun)),
+        )
         goes_on = sorted(
             (task for task in week.goes_on if task.done is None or task.kind in ("pick", "lift and cure")),
             key=_rank,
@@ -265,6 +269,9 @@ class WeekWork:
                 return arch_words(arch, measure)
             if found is not None:
                 return support_words(found, measure)
+        last = plan.dates(planting).last_harvest
+        if kind == "pick" and last is not None and task.date == last.day:
+            return "; ".join(filter(None, (say("all at once"), amounts)))
         if kind == "mulch":
             spread = [
                 one
@@ -339,10 +346,10 @@ def spacing_words(plan: Plan, planting: Planting, measure: TapeMeasure) -> str:
     return say("{apart} apart", apart=apart)
 
 
-def _rank(task: Task) -> tuple[bool, int, int]:
-    """Place of a kind of work among others of its day."""
+def _rank(task: Task, *, begins: bool = False) -> tuple[bool, int, int]:
+    """Place of a piece of work among others of its day, on which its plants may be sown or set out."""
     told = task.kind in TELLS
-    return told, place_in_day(task.kind), WORK_ORDER.get(task.kind, 0)
+    return told, place_in_day(task.kind, begins=begins), WORK_ORDER.get(task.kind, 0)
 
 
 def _days(task: Task, week: Week) -> str:

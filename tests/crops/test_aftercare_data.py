@@ -8,7 +8,7 @@ import pytest
 from making import write_catalogue
 
 from planner.crops import CatalogueError, load_catalogue
-from planner.crops.aftercare import CARE_WORDS, TASKS
+from planner.crops.aftercare import CARE_WORDS, IN_SHORT, TASKS
 from planner.crops.cautions import TASK_WORDS
 from planner.garden.edits.ticks import YEARLY
 from planner.season.practice import stays_for_years
@@ -67,6 +67,7 @@ def test_every_task_is_a_sentence_of_crop_and_bed_and_every_kind_has_one_of_its_
         assert not task.words.endswith("."), name
         assert task.kind in CARE_WORDS, name
     assert {TASKS[kind].kind for kind in CARE_WORDS} == set(CARE_WORDS)
+    assert IN_SHORT.keys() == TASKS.keys()
     assert set(CARE_WORDS) <= set(TASK_WORDS)
 
 

@@ -288,7 +288,7 @@ def test_words_of_a_drilled_row() -> None:
         "thin",
         "netting on",
         "netting off",
-        "support up",
+        "put up net",
         "printed 1 Mar 2026",
     ):
         assert part in words, part
@@ -427,6 +427,22 @@ def test_each_box_has_its_day() -> None:
     ):
         assert part in words, part
     assert "set by hand" not in words
+
+
+def test_a_step_without_a_day_says_so() -> None:
+    with Paper(pdf_of(garden(bed(), planting(crop="cabbage", start="bought")))) as pages:
+        words = " ".join(pages.texts().split())
+    assert "get plants (day not known)" in words
+    assert "harden off (day not known)" in words
+    with_day = " ".join(dated(planting(crop="cabbage", start="bought", first="2026-05-04")).split())
+    assert "get plants by 4 May" in with_day
+
+
+@pytest.mark.parametrize(("sown", "thinned"), [(0.1, False), (0.02, True)])
+def test_only_what_is_sown_closer_than_it_stands_is_thinned(sown: float, thinned: bool) -> None:
+    figures = {"in_row_spacing": 0.1, "row_spacing": 0.3, "sowing_spacing": sown}
+    with Paper(pdf_of(garden(bed(), planting()), catalogue=catalogue_of(crop(**figures)))) as pages:
+        assert ("thin (day not known)" in " ".join(pages.texts().split())) is thinned
 
 
 def test_days_given_by_hand_are_marked_and_days_of_other_years_have_theirs() -> None:

@@ -7,7 +7,7 @@ import datetime as dt
 import pytest
 from making import planting
 
-from planner.season.planting_dates import CoverDays, Dated, Dates
+from planner.season.planting_dates import CareDays, CoverDays, Dated, Dates
 from planner.season.spans import Span
 from planner.sheets.steps import steps
 
@@ -26,11 +26,11 @@ def words(dates: Dates, thinned: bool = False, **fields) -> list[str]:
 @pytest.mark.parametrize(
     ("start", "expected"),
     [
-        ("sown", ["sow", "comes up", "pick from", "pick until", "clear"]),
-        ("raised", ["sow", "prick out", "harden off", "set out", "pick from", "pick until", "clear"]),
-        ("bought", ["get", "harden off", "set out", "pick from", "pick until", "clear"]),
-        ("tubers", ["get", "plant", "comes up", "pick from", "pick until", "clear"]),
-        ("standing", ["inspect", "pick from", "pick until", "clear"]),
+        ("sown", ["sow", "comes up", "pick", "clear"]),
+        ("raised", ["sow", "prick out", "harden off", "set out", "pick", "clear"]),
+        ("bought", ["get", "harden off", "set out", "pick", "clear"]),
+        ("tubers", ["get", "plant", "comes up", "pick", "clear"]),
+        ("standing", ["inspect", "pick", "clear"]),
     ],
 )
 def test_without_dates_each_start_has_its_boxes(start, expected):
@@ -90,8 +90,7 @@ def test_covers_of_one_kind_have_their_own_days():
 def test_what_does_not_ripen_has_no_day_to_pick():
     dates = Dates(start="sown", sow=on(9, 1), first_harvest=on(12, 1), last_harvest=on(12, 9), ripens=False)
     assert [step.at for step in steps(planting(), dates, False, YEAR) if step.word.startswith("pick")] == [
-        None,
-        None,
+        None
     ]
 
 
@@ -116,7 +115,7 @@ def test_of_what_stands_for_years_only_this_years_work_is_meant():
     )
     assert words(old, crop="asparagus") == ["inspect", "pick from", "pick until"]
     new = Dates(start="crowns", stays_for_years=True, set_out=on(4, 1))
-    assert words(new, crop="asparagus") == ["get", "plant", "comes up", "pick from", "pick until"]
+    assert words(new, crop="asparagus") == ["get", "plant", "comes up", "pick"]
 
 
 def test_film_is_laid_before_posts_go_through_it():
@@ -129,3 +128,46 @@ def test_film_is_laid_before_posts_go_through_it():
         "support up",
         "set out",
     ]
+
+
+def test_a_harvest_of_one_day_is_picked_all_at_once():
+    found = words(
+        Dates(start="sown", sow=on(4, 8), first_harvest=on(6, 2), last_harvest=on(6, 2), clear=on(6, 2))
+    )
+    assert found == ["sow", "comes up", "pick all at once", "clear"]
+
+
+def test_nothing_is_picked_before_it_is_set_out():
+    dates = Dates(start="bought", set_out=on(5, 1), first_harvest=on(5, 1), last_harvest=on(10, 21))
+    assert words(dates) == ["get", "harden off", "set out", "pick from", "pick until", "clear"]
+
+
+def test_what_is_got_has_a_last_day():
+    chitted = CareDays("chit", "chit", on(2, 27), D(2026, 2, 27))
+    (tubers,) = [
+        step
+        for step in steps(
+            planting(), Dates(start="tubers", set_out=on(4, 10), aftercare=(chitted,)), False, YEAR
+        )
+        if step.word == "get"
+    ]
+    assert (tubers.words, tubers.by) == ("get tubers", D(2026, 2, 27))
+    plugs = planting(start="bought", state="plugs")
+    (got, *_) = steps(plugs, Dates(start="bought", set_out=on(4, 20)), False, YEAR)
+    assert (got.words, got.by) == ("get plug plants", D(2026, 4, 20))
+    (got, *_) = steps(plugs, Dates(start="bought"), False, YEAR)
+    assert got.by is None
+
+
+def test_steps_say_what_is_done():
+    care = (
+        CareDays("cut back", "flower stalks", on(4, 21), D(2026, 4, 21)),
+        CareDays("stop", "stop", on(8, 20), D(2026, 8, 20)),
+    )
+    found = steps(
+        planting(support={"kind": "net"}), Dates(start="sown", sow=on(4, 1), aftercare=care), False, YEAR
+    )
+    shown = {step.word: step.words for step in found}
+    assert shown["cut back"] == "cut out flower stalks"
+    assert shown["stop"] == "pinch out growing tips"
+    assert shown["support up"] == "put up net"

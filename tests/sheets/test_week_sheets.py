@@ -450,3 +450,21 @@ def test_bed_sheets_and_week_sheets_agree_on_the_order_of_a_day():
     ]
     assert of_week == ["film down", "support up", "set out", "cover on"]
     assert of_bed_sheet == ["film down", "support up", "set out", "fleece on"]
+
+
+def test_what_is_picked_on_its_only_day_is_picked_all_at_once():
+    pinned = {"first_harvest": D(2026, 6, 20)}
+    beds = bed("b1", rectangle(4.0, 1.0)), bed("b2", rectangle(4.0, 1.0, center=(0.0, 2.0)))
+    once = planting("p1", "b1", first=D(2026, 4, 5), last=D(2026, 6, 20), pinned_dates=pinned)
+    over = planting("p2", "b2", first=D(2026, 4, 5), last=D(2026, 7, 20), pinned_dates=pinned)
+    plan = Plan(garden(*beds, once, over, climate=CLIMATE), 2026, CATALOGUE)
+    picked = {
+        line.task.planting: line.details
+        for week in weeks(work_between(plan, *YEAR), *YEAR)
+        for person in WeekWork(plan).of_week(week, 2026)
+        for one in person.beds
+        for line in one.lines
+        if line.task.kind == "pick"
+    }
+    assert picked["p1"].startswith("all at once")
+    assert "all at once" not in picked["p2"]
