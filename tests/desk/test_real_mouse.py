@@ -69,18 +69,16 @@ class Screen:
 
     def still(self) -> None:
         """Wait until something is drawn and nothing moves any more."""
-        last = np.zeros(0, np.uint8)
+        last, alike = np.zeros(0, np.uint8), 0
 
         def steady() -> bool:
-            nonlocal last
+            nonlocal last, alike
             time.sleep(0.1)
             before, last = last, np.frombuffer(self.pixels(), np.uint8)
-            # A caret may blink.
-            return (
-                before.size == last.size
-                and len(np.unique(last)) > 8
-                and np.count_nonzero(before != last) < 600
-            )
+            # A caret may blink.  On a busy machine the window takes its time between two steps of its layout.
+            same = before.size == last.size and np.count_nonzero(before != last) < 600
+            alike = alike + 1 if same and len(np.unique(last)) > 8 else 0
+            return alike >= 6
 
         wait_for(steady, "a still picture")
 

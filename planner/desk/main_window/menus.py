@@ -141,8 +141,8 @@ def _edit(commands: Commands, undo: tuple[QAction, QAction]) -> tuple[Item, ...]
             ),
         ),
         LINE,
-        Entry("ended", say("Planting &ended…"), commands.season.end_selected),
-        Entry("sow anew", say("So&w anew…"), commands.season.sow_anew),
+        Entry("ended", say("Plant&ing ended…"), commands.season.end_selected),
+        Entry("sow anew", say("&Sow anew…"), commands.season.sow_anew),
         Entry("turn year", say("Turn the &year…"), commands.season.turn_year),
     )
 
