@@ -108,10 +108,14 @@ def planting_tasks(plan: Plan, planting: Planting) -> tuple[Task, ...]:
         amount=amount(plan, planting),
         raised=raised(plan, planting),
         units=plan.garden.site.units,
-        done=plan.garden.done(planting),
+        done=plan.garden.ticked(planting),
         following=_following(plan, planting),
     )
-    return without_needless(plan, planting, plan.cached(tasks_of_planting, planting.id, inputs))
+    work = plan.cached(tasks_of_planting, planting.id, inputs)
+    ended = plan.garden.outcome(planting)
+    if ended is not None:  # nothing more is done on what is gone
+        work = tuple(task for task in work if task.done is not None or task.date <= ended.day)
+    return without_needless(plan, planting, work)
 
 
 def tasks(

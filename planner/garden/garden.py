@@ -261,6 +261,11 @@ class Garden(Model):
         told = index_of(self.records).told.get(planting.id)
         return told.done if told is not None else ()
 
+    def ticked(self, planting: Planting) -> tuple[Done, ...]:
+        """Work on a planting that is finished: a picking that has only begun is not."""
+        told = index_of(self.records).told.get(planting.id)
+        return told.ticked if told is not None else ()
+
     def observed(self, planting: Planting) -> tuple[Observed, ...]:
         """Stages of a planting that were seen, by day."""
         told = index_of(self.records).told.get(planting.id)

@@ -16,6 +16,7 @@ from planner.garden.records import (
     RecordBase,
     stages_observed,
     work_done,
+    work_ticked,
 )
 
 #: Most tuples of records that are remembered: those of the last edits, and of what is tried.
@@ -26,6 +27,7 @@ class Told(NamedTuple):
     """What the records of one planting tell of its dates."""
 
     done: tuple[Done, ...] = ()
+    ticked: tuple[Done, ...] = ()
     observed: tuple[Observed, ...] = ()
     outcome: Outcome | None = None
 
@@ -34,7 +36,7 @@ class Told(NamedTuple):
         """What some records of one planting tell."""
         ends = [one for one in records if isinstance(one, EndedRecord)]
         outcome = Outcome(ends[-1].why, ends[-1].day) if ends else None
-        return Told(work_done(records), stages_observed(records), outcome)
+        return Told(work_done(records), work_ticked(records), stages_observed(records), outcome)
 
 
 @dataclass(frozen=True, eq=False)

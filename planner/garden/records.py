@@ -377,6 +377,22 @@ def work_done(records: tuple[RecordBase, ...]) -> tuple[Done, ...]:
     return tuple(found)
 
 
+def work_ticked(records: tuple[RecordBase, ...]) -> tuple[Done, ...]:
+    """The work that the records of one planting say is finished: what was ticked off, and what an end finishes.
+
+    A first picking begins the picking, which goes on until the last one or the end.
+
+    Parameters
+    ----------
+    records : tuple of RecordBase
+        Of one planting.
+    """
+    done = work_done(records)
+    over = any(isinstance(one, EndedRecord) or one.kind == "last picking" for one in records)
+    ticked = {one.task for one in records if isinstance(one, WorkRecord)}
+    return tuple(one for one in done if over or one.kind != "pick" or "pick" in ticked)
+
+
 def _first_pickings(records: tuple[RecordBase, ...]) -> list[dt.date]:
     """The first day of each harvest, one a year of what stays for years."""
     stages = {

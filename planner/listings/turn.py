@@ -16,7 +16,7 @@ from planner.proposal.turn import LotUsed, Turn
 from planner.words import capital, day_words, full_day_words, number_words, say, say_count
 
 #: Most pieces of work that are asked about by name.
-MOST_UNFINISHED = 25
+MOST_UNFINISHED = 100
 
 
 def turn_lines(plan: Plan, turn: Turn) -> list[str]:
@@ -159,4 +159,13 @@ def repeated_words(plan: Plan, repeated: Repeated) -> str:
     if not repeated.moved:
         return say("{planting}: there again", planting=old)
     bed = plan.garden.beds_by_id[repeated.new.bed].name
+    if repeated.fewer:
+        return say(
+            "{planting}: in {bed}, {plants} of {all} plants ({why})",
+            planting=old,
+            bed=bed,
+            plants=repeated.plants,
+            all=repeated.of,
+            why=repeated.why,
+        )
     return say("{planting}: in {bed} ({why})", planting=old, bed=bed, why=repeated.why)

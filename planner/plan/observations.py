@@ -128,7 +128,10 @@ def _yields(inputs: SeenInputs) -> tuple[YieldSeen, ...]:
             sums[at] = sums.get(at, 0.0) + record.amount.value
             if record.amount.unit != "g":
                 unweighed.add(at)
-    lost = inputs.dates.outcome is not None and inputs.dates.outcome.lost
+    outcome = inputs.dates.outcome
+    lost = (
+        outcome is not None and outcome.lost and outcome.why != "resown"
+    )  # its ground was sown again: it counts once
     if not sums and lost:
         sums = {planting.year: 0.0}
     expected = yield_of_planting(YieldInputs(planting, figures, placed)).grams

@@ -14,7 +14,13 @@ from planner.garden import Garden, Planting
 from planner.garden.edits.common import EditError, fresh_id, put
 from planner.garden.planting import PinnedDates
 from planner.plan import Plan
+from planner.season.practice import tender
 from planner.words import say
+
+#: With such a share of its plants a planting counts as repeated whole (practice).
+NEARLY_ALL = 0.9
+#: With less than that share it is not repeated (practice).
+LEAST_REPEATED = 0.5
 
 
 @dataclass(frozen=True)
@@ -28,11 +34,20 @@ class Repeated:
         None where no ground is left on which it may stand.
     why : str
         What was against its old ground, a sentence without a full stop; empty where it stands there again.
+    plants, of : int
+        Plants that have room there, and those that the old one had; both 0 where it is not repeated.
     """
 
     old: Planting
     new: Planting | None
     why: str = ""
+    plants: int = 0
+    of: int = 0
+
+    @property
+    def fewer(self) -> bool:
+        """Whether clearly fewer plants have room."""
+        return self.new is not None and self.plants < NEARLY_ALL * self.of
 
     @property
     def moved(self) -> bool:
@@ -41,13 +56,16 @@ class Repeated:
 
 
 def repeatable(plan: Plan) -> tuple[Planting, ...]:
-    """Plantings that may be repeated: what was begun in the growing year and does not stay for years.
+    """Plantings that may be repeated: what was begun in the growing year, does not stay for years and was not sown anew.
 
     Parameters
     ----------
     plan : Plan
     """
-    return tuple(one for one in begun_in_year(plan) if not plan.dates(one).stays_for_years)
+    anew = {one.replaces for one in plan.garden.plantings}
+    return tuple(
+        one for one in begun_in_year(plan) if not plan.dates(one).stays_for_years and one.id not in anew
+    )
 
 
 def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterator[tuple[Plan, Repeated]]:
@@ -73,10 +91,13 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
     EditError
         Where there is no such planting.
     """
+    wanted = []
     for key in dict.fromkeys(keys):
         old = before.garden.plantings_by_id.get(key)
         if old is None:
             raise EditError(f"there is no planting '{key}' to repeat")
+        wanted.append(old)
+    for old in sorted(wanted, key=lambda one: _choosiness(before, one)):
         after, one = _repeat(before, after, old)
         yield after, one
 
@@ -86,16 +107,39 @@ def _repeat(before: Plan, after: Plan, old: Planting) -> tuple[Plan, Repeated]:
     new = a_year_later(old, before.span_of(old).first if old.first is not None else None).with_(id=key)
     same = put(after.garden, plantings=(*after.garden.plantings, new))
     against = unfit_planting(after)
+    of = before.placed(old).plants
     in_use = after.garden.beds_by_id[new.bed].in_use(after.year)
     why = against(same, key) if in_use else say("its bed is not in use any more")
     if not why:
-        return after.after(same), Repeated(old, new)
+        there = after.after(same)
+        return there, Repeated(old, new, "", there.placed(new).plants, of)
+    if old.support is not None and old.support.kind == "arch":
+        return after, Repeated(old, None, why)  # its arch stands where it is
     tried = after.what_if(same)
-    for _, fix in in_other_beds(tried, planting_view(tried, new)):
-        moved: Garden | None = fix.apply(same) if fix is not None else None
-        if moved is not None and not against(moved, key):
-            return after.after(moved), Repeated(old, moved.plantings_by_id[key], why)
-    return after, Repeated(old, None, why)
+    best: tuple[Garden, int] | None = None
+    shelter = before.shelter_of(before.bed_of(old))
+    for bed, fix in in_other_beds(tried, planting_view(tried, new)):
+        if fix is None or after.shelter_of(bed) != shelter:  # neither out of the glass nor into it
+            continue
+        moved = fix.apply(same)
+        plants = after.what_if(moved).placed(moved.plantings_by_id[key]).plants
+        if plants < LEAST_REPEATED * of:
+            continue
+        if (best is None or plants > best[1]) and not against(moved, key):
+            best = moved, plants
+            if plants >= NEARLY_ALL * of:
+                break
+    if best is None:
+        return after, Repeated(old, None, why)
+    return after.after(best[0]), Repeated(old, best[0].plantings_by_id[key], why, best[1], of)
+
+
+def _choosiness(plan: Plan, planting: Planting) -> tuple[bool, bool, float]:
+    """What finds ground before the rest: what climbs an arch, then what grows under glass and frost kills, then the largest."""
+    arch = planting.support is not None and planting.support.kind == "arch"
+    crop = plan.figures_of(planting).crop
+    needs_glass = bool(plan.shelter_of(plan.bed_of(planting))) and tender(crop)
+    return not arch, not needs_glass, -plan.placed(planting).area
 
 
 def a_year_later(planting: Planting, first: dt.date | None = None) -> Planting:

@@ -34,9 +34,10 @@ class _Kind(NamedTuple):
 def wishes_from(plan: Plan) -> tuple[Wish, ...]:
     """Wishes for the next growing year: what was begun in this one, more of what lacked and less of what spoiled.
 
-    The number of plants is what was planted, times what was wanted over what was there where the household lacked some, or
-    what was not spoilt over what was there where it had too much; at most doubled, at least halved.  A planting that was
-    sown anew counts once.  Ids are those of no garden.
+    The number of plants is what was planted.  Of what is stored or preserved it is times what was wanted over what was there
+    where the household lacked some: gaps of what is eaten fresh are closed by other days, not by more of it.  Where some
+    spoiled, or was given away, there is less of it.  At most it is doubled, at least halved.  A planting that was sown anew
+    counts once; green manure goes by its area.  Ids are those of no garden.
 
     Parameters
     ----------
@@ -45,7 +46,7 @@ def wishes_from(plan: Plan) -> tuple[Wish, ...]:
     """
     groups: dict[_Kind, list[Planting]] = {}
     for planting in begun_in_year(plan):
-        if planting.purpose == "trial" or plan.dates(planting).stays_for_years:
+        if plan.dates(planting).stays_for_years:
             continue
         groups.setdefault(_Kind(planting.crop, planting.variety, planting.purpose), []).append(planting)
     years = {crop: year for year in crop_years(plan) for crop in year.appetite.crops}
@@ -53,9 +54,11 @@ def wishes_from(plan: Plan) -> tuple[Wish, ...]:
     for kind, plantings in sorted(groups.items()):
         outcomes = {one.id: plan.garden.outcome(one) for one in plantings}
         counted = [one for one in plantings if (out := outcomes[one.id]) is None or out.why != "resown"]
-        plants = sum(plan.placed(one).plants for one in counted or plantings)
-        eaten = kind.purpose in _EATEN
-        factor, why = _more_or_less(plan, years.get(kind.crop)) if eaten else (1.0, [])
+        counted = counted or plantings
+        plants = sum(plan.placed(one).plants for one in counted)
+        area = sum(plan.placed(one).area for one in counted)
+        factor, why = _more_or_less(plan, kind, years.get(kind.crop), plantings)
+        by_area = kind.purpose == "green manure"
         reasons = [*why, *_picked(plan, plantings), *_lost(plan, plantings)]
         found.append(
             Wish(
@@ -63,8 +66,8 @@ def wishes_from(plan: Plan) -> tuple[Wish, ...]:
                 year=plan.year + 1,
                 crop=kind.crop,
                 variety=kind.variety,
-                amount=math.ceil(plants * factor - 1e-9) if plants else None,
-                unit="plants",
+                amount=round(area, 2) or None if by_area else math.ceil(plants * factor - 1e-9) or None,
+                unit="m2" if by_area else "plants",
                 purpose=kind.purpose,
                 reason="; ".join(reasons),
             )
@@ -72,15 +75,20 @@ def wishes_from(plan: Plan) -> tuple[Wish, ...]:
     return tuple(found)
 
 
-def _more_or_less(plan: Plan, year: CropYear | None) -> tuple[float, list[str]]:
+def _more_or_less(
+    plan: Plan, kind: _Kind, year: CropYear | None, plantings: Sequence[Planting]
+) -> tuple[float, list[str]]:
     """How many times as much is wished of a crop, and why."""
-    if year is None or year.course is None:
+    whole, given = _picked_and_given(plan, plantings)
+    if given:  # its own words say how much
+        return max(LEAST_LESS, 1 - given / whole), []
+    if year is None or year.course is None or kind.purpose not in _EATEN:
         return 1.0, []
     there = sum(one.within(plan.span) for one in year.harvests)
     units = plan.garden.site.units
     gaps = gaps_of(plan, year)
     lack = sum(gap.grams for gap in gaps)
-    if there and lack:
+    if there and lack and kind.purpose != "kitchen":
         words = say(
             "{amount} lacked from {day} on",
             amount=show_mass(lack, units),
@@ -94,18 +102,23 @@ def _more_or_less(plan: Plan, year: CropYear | None) -> tuple[float, list[str]]:
     return 1.0, []
 
 
-def _picked(plan: Plan, plantings: Iterable[Planting]) -> list[str]:
-    """What was really picked, and how much of it was not kept."""
+def _picked_and_given(plan: Plan, plantings: Iterable[Planting]) -> tuple[float, float]:
+    """What was really picked, and how much of it was given away or fed to animals. [g]"""
     ids = {one.id for one in plantings}
     picked = [
         one
         for one in plan.garden.records
         if isinstance(one, PickedRecord) and one.planting in ids and one.amount.unit == "g"
     ]
-    if not picked:
-        return []
-    units, whole = plan.garden.site.units, sum(one.amount.value for one in picked)
     given = sum(one.amount.value for one in picked if one.picked_for in ("given away", "fed to animals"))
+    return sum(one.amount.value for one in picked), given
+
+
+def _picked(plan: Plan, plantings: Iterable[Planting]) -> list[str]:
+    """What was really picked, and how much of it was not kept, in words."""
+    units, (whole, given) = plan.garden.site.units, _picked_and_given(plan, plantings)
+    if not whole:
+        return []
     if given:
         return [
             say(
@@ -122,6 +135,8 @@ def _lost(plan: Plan, plantings: Sequence[Planting]) -> list[str]:
     lost = [
         say("{bed} on {day}", bed=plan.bed_of(one).name, day=day_words(outcome.day))
         for one in plantings
-        if (outcome := plan.garden.outcome(one)) is not None and outcome.lost
+        if (outcome := plan.garden.outcome(one)) is not None
+        and outcome.lost
+        and not _picked_and_given(plan, [one])[0]  # what was picked of before it ended was not lost
     ]
     return [say("lost in {places}", places=join_list(lost))] if lost else []

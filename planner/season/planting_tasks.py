@@ -149,6 +149,8 @@ def _task(
     # So do those of covers which cover a record is about.
     by_dates = yearly or kind in COVER_WORK
     ticked = of.done.get(kind) if not by_dates else at.day if at.origin == "done" else None
+    if kind == "pick" and kind not in of.done:
+        ticked = None  # it has begun and goes on
     date = ticked or at.day
     return Task(
         date=date,
@@ -167,7 +169,7 @@ def _task(
         fill=of.extent.fill(kind) if of.dates.start == "raised" else None,
         why=at.reason,
         source=at.source,
-        origin="done" if ticked else at.origin,
+        origin="done" if ticked else "worked out" if at.origin == "done" else at.origin,
         done=ticked,
         season=f"{date.year}" if yearly else "",
     )

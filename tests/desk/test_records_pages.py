@@ -132,7 +132,7 @@ def test_cells_are_edited_in_place(document, page):
     type_line(page.entry, "note North: soil very dry")
     model = page.model
     assert model.setData(model.index(0, 0), "3 June 2026")
-    assert model.setData(model.index(0, 6), "dry on top only")
+    assert model.setData(model.index(0, 3), "dry on top only")
     (record,) = document.garden.records
     assert (record.day, record.words) == (dt.date(2026, 6, 3), "dry on top only")
     told = []

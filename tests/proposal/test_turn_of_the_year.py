@@ -290,3 +290,66 @@ def test_samples_turn_and_keep_what_they_were(name):
     counted = {after.after.counted for after in turn.used}
     assert counted <= {plan.span.last + dt.timedelta(1)}
     assert turn_year(plan_of(turn.garden, plan.year)).garden == turn.garden
+
+
+def test_repeated_elsewhere_says_how_many_plants_have_room_and_takes_no_ground_with_less_than_half():
+    small = bed("b9", rectangle(1.2, 1.2, center=(9.0, 0.0)), name="Small")
+    one = garden(
+        BEDS[0],
+        small,
+        planting("p1", "b1", crop="carrot"),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+    )
+    (found,) = turn_year(plan_of(one), Answers(repeat=("p1",))).repeated
+    assert found.new is None  # a quarter of it
+    wide = small.with_(outline=rectangle(4.0, 1.2, center=(9.0, 0.0)))
+    (found,) = turn_year(plan_of(one.with_(beds=(BEDS[0], wide))), Answers(repeat=("p1",))).repeated
+    assert found.new is not None
+    assert found.fewer
+    assert 0.5 * found.of <= found.plants < 0.9 * found.of
+
+
+def test_what_grew_under_glass_is_not_repeated_in_the_open_nor_the_other_way():
+    glass = [
+        bed(f"g{n}", rectangle(center=(9.0, 3.0 * n)), name=f"Glass {n}", kind="under glass") for n in (1, 2)
+    ]
+    one = garden(
+        *BEDS[:2],
+        *glass,
+        planting("p1", "b1", crop="carrot"),
+        planting("p2", "g1", crop="tomato"),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+    )
+    turn = turn_year(plan_of(one), Answers(repeat=("p1", "p2")))
+    assert {found.new.crop: found.new.bed for found in turn.repeated if found.new} == {
+        "carrot": "b2",
+        "tomato": "g2",
+    }
+
+
+def test_more_is_wished_of_what_is_stored_and_never_of_what_was_given_away():
+    picked = {"kind": "picked", "planting": "p1", "day": D(2026, 7, 20)}
+    one, _ = e.add_records(
+        made(planting("p1", "b1", crop="courgette")),
+        [
+            {**picked, "amount": {"value": 9000, "unit": "g"}},
+            {**picked, "amount": {"value": 3000, "unit": "g"}, "picked_for": "given away"},
+        ],
+    )
+    plan = plan_of(one)
+    (wish,) = wishes_from(plan)
+    plants = plan.placed(one.plantings[0]).plants
+    assert wish.amount == math.ceil(plants * 0.75)
+    fresh = wishes_from(plan_of(made(planting("p1", "b1", crop="leek"))))
+    assert (
+        fresh[0].amount
+        == plan_of(made(planting("p1", "b1", crop="leek"))).placed(planting("p1", "b1", crop="leek")).plants
+    )
+
+
+def test_green_manure_is_wished_by_its_area():
+    one = made(planting("p1", "b1", crop="phacelia", purpose="green manure"))
+    (wish,) = wishes_from(plan_of(one))
+    assert (wish.amount, wish.unit) == (pytest.approx(4.8 * 1.2), "m2")

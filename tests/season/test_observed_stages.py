@@ -241,3 +241,27 @@ def test_a_planting_that_stays_has_a_picking_for_each_year():
     for year, first in ((2025, D(2025, 5, 2)), (2026, D(2026, 4, 25))):
         assert Plan(one, year, CATALOGUE).dates(one.plantings_by_id["p1"]).first_harvest.day == first
     assert isinstance(one.plantings_by_id["p1"], Planting)
+
+
+def test_picking_that_has_begun_goes_on_until_the_last_or_the_end():
+    from planner.amounts.tasks import planting_tasks
+
+    def pick(*records: dict[str, Any]) -> Any:
+        one = made(*records)
+        work = planting_tasks(Plan(one, 2026, CATALOGUE), one.plantings_by_id["p1"])
+        return next(task for task in work if task.kind == "pick")
+
+    first = {"kind": "first picking", "day": D(2026, 8, 1)}
+    begun = pick(first)
+    assert (begun.date, begun.done) == (D(2026, 8, 1), None)
+    assert begun.until > begun.date
+    assert pick(first, {"kind": "last picking", "day": D(2026, 8, 20)}).done == D(2026, 8, 1)
+
+
+def test_nothing_more_is_done_on_what_is_gone():
+    from planner.amounts.tasks import planting_tasks
+
+    one = made({"kind": "ended", "day": D(2026, 5, 20), "why": "eaten"})
+    work = planting_tasks(Plan(one, 2026, CATALOGUE), one.plantings_by_id["p1"])
+    assert [task.kind for task in work if task.date > D(2026, 5, 20)] == []
+    assert "clear" in {task.kind for task in work if task.done is not None}

@@ -38,6 +38,7 @@ class RecordsModel(RecordModel):
             RecordColumn(say("Day"), lambda one: full_day_words(one.day), self._read_day),
             RecordColumn(say("Where"), self._place, _nothing),
             RecordColumn(say("What"), record_what, _nothing),
+            plain_text(say("Words"), "words"),
             RecordColumn(
                 say("How much"),
                 lambda one: record_amount(one, document.garden.site.units),
@@ -46,7 +47,6 @@ class RecordsModel(RecordModel):
             ),
             plain_text(say("By"), "by"),
             RecordColumn(say("Photos"), lambda one: f"{len(one.photographs) or ''}", _nothing, right=True),
-            plain_text(say("Words"), "words"),
         )
         super().__init__(
             document,

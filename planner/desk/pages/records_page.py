@@ -40,7 +40,7 @@ from planner.storage.photographs import SUFFIXES
 from planner.words import capital, say, say_count
 
 #: Widths of the columns but the last. [pixels]
-_WIDTHS = (92, 150, 110, 74, 54, 54)
+_WIDTHS = (92, 140, 96, 150, 74, 54)
 #: Widths of table and form at first; on a narrower page the form is below the table. [pixels]
 _TABLE_WIDTH, _FORM_WIDTH, NARROW = 760, 300, 700
 #: Least heights of the table, and of the form below it; breadth of the margins. [pixels]

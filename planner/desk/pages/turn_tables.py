@@ -390,6 +390,8 @@ class RepeatModel(HeadedModel):
         if not found.moved:
             return say("the same ground")
         bed = beds[found.new.bed].name
+        if found.fewer:
+            return say("{bed}, {plants} of {all} plants", bed=bed, plants=found.plants, all=found.of)
         return say("{bed}, elsewhere in it", bed=bed) if found.new.bed == planting.bed else bed
 
     @override
