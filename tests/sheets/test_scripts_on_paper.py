@@ -15,8 +15,10 @@ import pytest
 import uharfbuzz
 from PySide6.QtCore import QPointF
 from PySide6.QtGui import QFont, QFontDatabase, QTextLayout
+from PySide6.QtWidgets import QApplication
 
 from planner import resources
+from planner.desk.app import application
 from planner.garden import Garden, Site
 from planner.plan import Plan
 from planner.sheets import font_files, fonts, text_pieces
@@ -71,8 +73,15 @@ def on_paper(text: str) -> bytes:
 
 def laid_out_by_qt(key: str, word: str) -> list[tuple[int, float, float]]:
     """Numbers of the glyphs of a word from left to right, and where each stands. [thousandths of the size]"""
-    number = QFontDatabase.addApplicationFont(str(font_files.font_path(key)))
-    font = QFont(QFontDatabase.applicationFontFamilies(number)[0])
+    added = QFontDatabase.addApplicationFont(str(font_files.font_path(key)))
+    try:  # other tests measure windows in the usual fonts
+        return _laid_out(QFontDatabase.applicationFontFamilies(added)[0], word)
+    finally:
+        QFontDatabase.removeApplicationFont(added)
+
+
+def _laid_out(family: str, word: str) -> list[tuple[int, float, float]]:
+    font = QFont(family)
     font.setPixelSize(1000)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     font.setStyleStrategy(QFont.StyleStrategy.NoFontMerging)
@@ -97,6 +106,12 @@ def ours(word: str) -> list[tuple[int, float, float]]:
             found.append((known[ord(char)], at + right, up))
             at += advance
     return sorted(found, key=lambda one: (round(one[1]), one[0]))
+
+
+@pytest.fixture(scope="module")
+def qapp() -> QApplication:
+    """The program's own: tests of the window in the same process measure in its style and fonts."""
+    return application()
 
 
 @pytest.mark.parametrize(("key", "word"), CASES)
