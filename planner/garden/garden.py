@@ -181,8 +181,8 @@ class Garden(Model):
     def _check_records(self) -> None:
         index = index_of(self.records)
         for names, part, what in (
-            (index.plantings, self.plantings, "planting"),
-            (index.beds, self.beds, "bed"),
+            (index.of_planting.keys(), self.plantings, "planting"),
+            (index.of_bed.keys(), self.beds, "bed"),
             (index.lots, self.stock, "seed"),
         ):
             lost = names - {thing.id for thing in part} if names else names
@@ -250,6 +250,14 @@ class Garden(Model):
     def records_by_id(self) -> dict[str, RecordBase]:
         """Records by id."""
         return index_of(self.records).by_id
+
+    def records_of(self, planting: str) -> tuple[RecordBase, ...]:
+        """Records of a planting, by its id, in the order they were written down."""
+        return index_of(self.records).of_planting.get(planting, ())
+
+    def records_of_bed_itself(self, bed: str) -> tuple[RecordBase, ...]:
+        """Records of a bed, by its id, that are of none of its plantings."""
+        return index_of(self.records).of_bed.get(bed, ())
 
     @property
     def telling_records(self) -> tuple[RecordBase, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from typing import NamedTuple
@@ -58,14 +59,14 @@ class RecordIndex:
         return Counter(one.id for one in self.records).most_common(1)[0][0]
 
     @cached_property
-    def plantings(self) -> frozenset[str]:
-        """Ids of plantings that records name."""
-        return frozenset(one.planting for one in self.records if one.planting is not None)
+    def of_planting(self) -> dict[str, tuple[RecordBase, ...]]:
+        """Records of each planting that they name, in the order they were written down."""
+        return _grouped((one.planting, one) for one in self.records)
 
     @cached_property
-    def beds(self) -> frozenset[str]:
-        """Ids of beds that records name."""
-        return frozenset(one.bed for one in self.records if one.bed is not None)
+    def of_bed(self) -> dict[str, tuple[RecordBase, ...]]:
+        """Records of each bed that they name themselves, in the order they were written down."""
+        return _grouped((one.bed, one) for one in self.records)
 
     @cached_property
     def lots(self) -> frozenset[str]:
@@ -82,10 +83,19 @@ class RecordIndex:
     @cached_property
     def told(self) -> dict[str, Told]:
         """What the records of each planting tell, by its id."""
-        found: dict[str, list[RecordBase]] = {}
-        for record in self.telling:
-            found.setdefault(record.planting or "", []).append(record)
-        return {key: Told.of(tuple(records)) for key, records in found.items()}
+        return {
+            key: Told.of(records)
+            for key, records in _grouped((one.planting, one) for one in self.telling).items()
+        }
+
+
+def _grouped(pairs: Iterable[tuple[str | None, RecordBase]]) -> dict[str, tuple[RecordBase, ...]]:
+    """Records by the id that each is paired with; those without one are left out."""
+    found: dict[str, list[RecordBase]] = {}
+    for key, record in pairs:
+        if key is not None:
+            found.setdefault(key, []).append(record)
+    return {key: tuple(records) for key, records in found.items()}
 
 
 _KNOWN: dict[int, RecordIndex] = {}

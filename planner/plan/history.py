@@ -97,10 +97,6 @@ def years_side_by_side(
     if bed:
         ground = plan_polygon(garden.beds_by_id[bed].outline)
     point = shapely.Point(at) if at is not None else None
-    by_planting: dict[str, list[RecordBase]] = {}
-    for record in garden.records:
-        if record.planting is not None:
-            by_planting.setdefault(record.planting, []).append(record)
     found = []
     for planting in garden.plantings:
         if crop and planting.crop != crop:
@@ -109,7 +105,7 @@ def years_side_by_side(
             continue
         if ground is not None and planting.bed != bed and not _shares(plan, planting, ground):
             continue
-        found += list(_years_of(plan, planting, by_planting.get(planting.id, ()), known[-1]))
+        found += list(_years_of(plan, planting, garden.records_of(planting.id), known[-1]))
     places = {one.id: number for number, one in enumerate(garden.beds)}
     found.sort(key=lambda one: (one.year, places[one.bed.id], one.span.first, one.planting.id))
     return tuple(found)

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
 from typing import NamedTuple
 
 from planner.crops import Catalogue
@@ -19,41 +17,16 @@ class RecordsInputs(NamedTuple):
     records: tuple[Record, ...]
 
 
-class ByPlace(NamedTuple):
-    """Records by the ids of their beds and of their plantings, in the order they were written down."""
-
-    beds: Mapping[str, tuple[RecordBase, ...]]
-    plantings: Mapping[str, tuple[RecordBase, ...]]
-
-
-@fact("records by place")
-def records_by_place(inputs: RecordsInputs) -> ByPlace:
-    """Records by what they are about."""
-    beds: dict[str, list[RecordBase]] = {}
-    plantings: dict[str, list[RecordBase]] = {}
-    for record in inputs.records:
-        if record.planting is not None:
-            plantings.setdefault(record.planting, []).append(record)
-        elif record.bed is not None:
-            beds.setdefault(record.bed, []).append(record)
-    return ByPlace(
-        MappingProxyType({key: tuple(found) for key, found in beds.items()}),
-        MappingProxyType({key: tuple(found) for key, found in plantings.items()}),
-    )
-
-
 def records_of_planting(plan: Plan, planting: str) -> tuple[RecordBase, ...]:
     """The records of a planting, the newest first."""
-    by_place = plan.cached(records_by_place, "", RecordsInputs(plan.garden.records))
-    return newest_first(by_place.plantings.get(planting, ()))
+    return newest_first(plan.garden.records_of(planting))
 
 
 def records_of_bed(plan: Plan, bed: str) -> tuple[RecordBase, ...]:
     """The records of a bed and of the plantings in it, of all years, the newest first."""
-    by_place = plan.cached(records_by_place, "", RecordsInputs(plan.garden.records))
-    found = list(by_place.beds.get(bed, ()))
+    found = list(plan.garden.records_of_bed_itself(bed))
     for planting in plan.garden_in_bed(bed):
-        found += by_place.plantings.get(planting.id, ())
+        found += plan.garden.records_of(planting.id)
     return newest_first(tuple(found))
 
 

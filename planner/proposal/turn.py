@@ -287,8 +287,8 @@ def _seed_used(plan: Plan) -> tuple[Garden, tuple[LotUsed, ...]]:
 def _as_recorded(plan: Plan, part: Amount) -> Amount:
     """What a planting needed, with the seed that its record says was sown."""
     per_gram = plan.figures_of(part.planting).number("seeds_per_gram")
-    for record in plan.garden.records:
-        if isinstance(record, WorkRecord) and record.planting == part.planting.id and record.task == "sow":
+    for record in plan.garden.records_of(part.planting.id):
+        if isinstance(record, WorkRecord) and record.task == "sow":
             sown = record.amount
             if sown is not None and sown.unit == "seeds":
                 return replace(part, seeds=round(sown.value))
@@ -317,10 +317,8 @@ def _seed_saved(plan: Plan, garden: Garden, typed: Mapping[str, float]) -> tuple
             continue
         grams = [
             record.amount.value
-            for record in garden.records
-            if isinstance(record, PickedRecord)
-            and record.planting == planting.id
-            and record.amount.unit == "g"
+            for record in garden.records_of(planting.id)
+            if isinstance(record, PickedRecord) and record.amount.unit == "g"
         ]
         fields: dict[str, Any] = {"crop": planting.crop, "variety": planting.variety, "packed": last.year}
         fields |= {"saved_from": planting.id, "counted": plan.span.last + dt.timedelta(days=1)}

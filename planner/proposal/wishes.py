@@ -104,11 +104,11 @@ def _more_or_less(
 
 def _picked_and_given(plan: Plan, plantings: Iterable[Planting]) -> tuple[float, float]:
     """What was really picked, and how much of it was given away or fed to animals. [g]"""
-    ids = {one.id for one in plantings}
     picked = [
         one
-        for one in plan.garden.records
-        if isinstance(one, PickedRecord) and one.planting in ids and one.amount.unit == "g"
+        for planting in plantings
+        for one in plan.garden.records_of(planting.id)
+        if isinstance(one, PickedRecord) and one.amount.unit == "g"
     ]
     given = sum(one.amount.value for one in picked if one.picked_for in ("given away", "fed to animals"))
     return sum(one.amount.value for one in picked), given

@@ -117,7 +117,7 @@ def tick(garden: Garden, key: str, kind: str, date: dt.date, cover: str | None =
 def _refuse_wrong_order(garden: Garden, planting: Planting, new: Done) -> None:
     """Refuse work on a day before work that must precede it."""
     for other in garden.done(planting):
-        if new.kind in YEARLY and other.kind in YEARLY and abs((other.date - new.date).days) > APART:
+        if other.kind in YEARLY and of_another_year(other.date, new.kind, new.date):
             continue
         early, late = (other, new) if other.kind in _AFTER.get(new.kind, ()) else (new, other)
         if early.kind in _AFTER.get(late.kind, ()) and late.date < early.date:
