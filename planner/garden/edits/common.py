@@ -122,6 +122,87 @@ def replaced(garden: Garden, part: str, new: dict[str, Model]) -> Garden:
     return put(garden, **{part: after})
 
 
+def put_thing(
+    garden: Garden,
+    part: str,
+    kind: type[Model],
+    key: str | None,
+    fields: dict[str, Any],
+    *,
+    letter: str,
+    named_by: str,
+) -> tuple[Garden, str]:
+    """Change a thing of one part, or add one behind the others.
+
+    Parameters
+    ----------
+    garden : Garden
+    part : str
+        Field of the garden, as ``offers``.
+    kind : type of Model
+        What the part holds; its name in words is that of errors.
+    key : str or None
+        Id of the thing; None adds a new one.
+    fields : dict
+        New values of its fields.
+    letter : str
+        First letter of new ids.
+    named_by : str
+        Field that names the thing in errors.
+
+    Returns
+    -------
+    garden, id
+
+    Raises
+    ------
+    EditError
+        Where there is no such thing, or a value is not allowed.
+    """
+    what = _words_of(kind)
+    if key is None:
+        key = fresh_id(garden, letter)
+        new = checked(lambda: kind(**{"id": key, **fields}), str(fields.get(named_by, what)))
+        return put(garden, **{part: (*getattr(garden, part), new)}), key
+    old = next((one for one in getattr(garden, part) if one.id == key), None)
+    if old is None:
+        raise EditError(f"there is no {what} '{key}'")
+    return replaced(garden, part, {key: changed(old, getattr(old, named_by), fields)}), key
+
+
+def remove_things(garden: Garden, part: str, kind: type[Model], keys: Iterable[str]) -> Garden:
+    """Remove things of one part; the same garden where none is named.
+
+    Parameters
+    ----------
+    garden : Garden
+    part : str
+        Field of the garden, as ``trials``.
+    kind : type of Model
+        What the part holds; its name in words is that of errors.
+    keys : iterable of str
+        Their ids.
+
+    Raises
+    ------
+    EditError
+        Where there is no thing of an id.
+    """
+    gone = set(keys)
+    if unknown := gone - {one.id for one in getattr(garden, part)}:
+        raise EditError(f"there is no {_words_of(kind)} '{min(unknown)}'")
+    return (
+        put(garden, **{part: tuple(one for one in getattr(garden, part) if one.id not in gone)})
+        if gone
+        else garden
+    )
+
+
+def _words_of(kind: type[Model]) -> str:
+    """The name of a kind of thing in words: ``planting stock``."""
+    return re.sub(r"(?<=[a-z])(?=[A-Z])", " ", kind.__name__).lower()
+
+
 def put(garden: Garden, **parts: Any) -> Garden:
     """Return a garden with some parts replaced; what names a removed thing goes with it, see
     :func:`planner.garden.edits.references.with_references_mended`.

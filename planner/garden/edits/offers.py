@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 from typing import Any
 
-from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
+from planner.garden.edits.common import EditError, changed, put, put_thing, replaced
 from planner.garden.garden import Garden
 from planner.garden.offers import Offer, PlantingStock
 
@@ -25,14 +25,7 @@ def put_offer(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Ga
     -------
     garden, id
     """
-    old = next((one for one in garden.offers if one.id == key), None)
-    if key is not None and old is None:
-        raise EditError(f"there is no offer '{key}'")
-    if old is None:
-        key = fresh_id(garden, "o")
-        new = checked(lambda: Offer(id=key, **fields), str(fields.get("crop", "offer")))
-        return put(garden, offers=(*garden.offers, new)), key
-    return replaced(garden, "offers", {old.id: changed(old, old.crop, fields)}), old.id
+    return put_thing(garden, "offers", Offer, key, fields, letter="o", named_by="crop")
 
 
 def put_planting_stock(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Garden, str]:
@@ -50,14 +43,7 @@ def put_planting_stock(garden: Garden, key: str | None = None, **fields: Any) ->
     -------
     garden, id
     """
-    old = next((one for one in garden.planting_stock if one.id == key), None)
-    if key is not None and old is None:
-        raise EditError(f"there is no planting stock '{key}'")
-    if old is None:
-        key = fresh_id(garden, "g")
-        new = checked(lambda: PlantingStock(id=key, **fields), str(fields.get("crop", "planting stock")))
-        return put(garden, planting_stock=(*garden.planting_stock, new)), key
-    return replaced(garden, "planting_stock", {old.id: changed(old, old.crop, fields)}), old.id
+    return put_thing(garden, "planting_stock", PlantingStock, key, fields, letter="g", named_by="crop")
 
 
 def remove_offer(garden: Garden, key: str) -> Garden:

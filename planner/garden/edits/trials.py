@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from functools import partial
 from typing import Any
 
-from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
+from planner.garden.edits.common import checked, put_thing, remove_things
 from planner.garden.edits.plantings import add_planting
 from planner.garden.garden import Garden
 from planner.garden.plots import Plot
@@ -28,14 +28,7 @@ def put_trial(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Ga
     -------
     garden, id
     """
-    old = next((one for one in garden.trials if one.id == key), None)
-    if key is not None and old is None:
-        raise EditError(f"there is no trial '{key}'")
-    if old is None:
-        key = fresh_id(garden, "x")
-        new = checked(lambda: Trial(id=key, **fields), str(fields.get("question", "trial")))
-        return put(garden, trials=(*garden.trials, new)), key
-    return replaced(garden, "trials", {old.id: changed(old, old.question, fields)}), old.id
+    return put_thing(garden, "trials", Trial, key, fields, letter="x", named_by="question")
 
 
 def lay_trial(
@@ -88,7 +81,4 @@ def remove_trials(garden: Garden, keys: Iterable[str]) -> Garden:
     keys : iterable of str
         Their ids.
     """
-    gone = set(keys)
-    if unknown := gone - {one.id for one in garden.trials}:
-        raise EditError(f"there is no trial '{min(unknown)}'")
-    return put(garden, trials=tuple(one for one in garden.trials if one.id not in gone)) if gone else garden
+    return remove_things(garden, "trials", Trial, keys)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Any
 
-from planner.garden.edits.common import EditError, changed, checked, fresh_id, put, replaced
+from planner.garden.edits.common import put_thing, remove_things
 from planner.garden.garden import Garden
 from planner.garden.wishes import Wish
 
@@ -25,14 +25,7 @@ def put_wish(garden: Garden, key: str | None = None, **fields: Any) -> tuple[Gar
     -------
     garden, id
     """
-    old = next((one for one in garden.wishes if one.id == key), None)
-    if key is not None and old is None:
-        raise EditError(f"there is no wish '{key}'")
-    if old is None:
-        key = fresh_id(garden, "w")
-        new = checked(lambda: Wish(id=key, **fields), str(fields.get("crop", "wish")))
-        return put(garden, wishes=(*garden.wishes, new)), key
-    return replaced(garden, "wishes", {old.id: changed(old, old.crop, fields)}), old.id
+    return put_thing(garden, "wishes", Wish, key, fields, letter="w", named_by="crop")
 
 
 def remove_wishes(garden: Garden, keys: Iterable[str]) -> Garden:
@@ -44,7 +37,4 @@ def remove_wishes(garden: Garden, keys: Iterable[str]) -> Garden:
     keys : iterable of str
         Their ids.
     """
-    gone = set(keys)
-    if unknown := gone - {one.id for one in garden.wishes}:
-        raise EditError(f"there is no wish '{min(unknown)}'")
-    return put(garden, wishes=tuple(one for one in garden.wishes if one.id not in gone)) if gone else garden
+    return remove_things(garden, "wishes", Wish, keys)
