@@ -19,12 +19,23 @@ class Block(NamedTuple):
         Steps from the beginning of the bed; the end is not taken any more.
     first, last : int
         Days, both of them taken. [proleptic Gregorian ordinal]
+    rule : int
+        Number of the rule by which it is taken, as that a planting stays where it is.
     """
 
     start: int
     end: int
     first: int
     last: int
+    rule: int = 0
+
+
+class Shut(NamedTuple):
+    """A stretch of a bed on which no step of an option may lie: from, to, and the number of the rule that shuts it."""
+
+    start: int
+    end: int
+    rule: int = 0
 
 
 class BedGround(NamedTuple):
@@ -71,8 +82,7 @@ class Option(NamedTuple):
         Days on which it takes them. [proleptic Gregorian ordinal]
     cost : int
         What it costs to choose it; less than nothing where it brings something.
-    shut : tuple of (int, int)
-        Stretches of the bed on which no step of it may lie: from, to.
+    shut : tuple of Shut
     family : int
         Two long options of one family may not follow one another on the same ground; -1 for none.
     groups : tuple of int
@@ -88,7 +98,7 @@ class Option(NamedTuple):
     first: int
     last: int
     cost: int = 0
-    shut: tuple[tuple[int, int], ...] = ()
+    shut: tuple[Shut, ...] = ()
     family: int = -1
     groups: tuple[int, ...] = ()
     uses: tuple[Use, ...] = ()
@@ -122,6 +132,8 @@ class Puzzle(NamedTuple):
     limits : tuple of int
         How much there is of each resource at one time.
     nevers : tuple of frozenset
+    rules : tuple of int or None
+        For each rule what it weighs to give it up; None for one that holds whatever comes.
     """
 
     beds: tuple[BedGround, ...]
@@ -131,6 +143,7 @@ class Puzzle(NamedTuple):
     pairs: tuple[Pair, ...] = ()
     limits: tuple[int, ...] = ()
     nevers: tuple[Never, ...] = ()
+    rules: tuple[int | None, ...] = (None,)
 
 
 class Choice(NamedTuple):
@@ -220,8 +233,8 @@ def _misplaced(bed: BedGround, option: Option, start: int) -> Iterable[str]:
     for block in bed.blocks:
         if meet(option, block) and start < block.end and block.start < end:
             yield f"wish {option.wish} lies on what stands in bed {option.bed}"
-    for low, high in option.shut:
-        if start < high and low < end:
+    for shut in option.shut:
+        if start < shut.end and shut.start < end:
             yield f"wish {option.wish} lies on ground of bed {option.bed} that is shut to it"
 
 
@@ -229,9 +242,11 @@ def _overdrawn(puzzle: Puzzle, chosen: Sequence[Option]) -> list[str]:
     found = []
     for resource, limit in enumerate(puzzle.limits):
         uses = [use for option in chosen for use in option.uses if use.resource == resource]
-        for day in {use.first for use in uses}:
-            if sum(use.amount for use in uses if use.first <= day <= use.last) > limit:
-                found.append(f"resource {resource} does not suffice on day {day}")
+        found += [
+            f"resource {resource} does not suffice on day {day}"
+            for day in {use.first for use in uses}
+            if sum(use.amount for use in uses if use.first <= day <= use.last) > limit
+        ]
     return found
 
 
