@@ -10,7 +10,7 @@ from random_values import CROPS, VARIETIES, YEARS, Draw
 from planner.garden.planting import Purpose, Work
 from planner.garden.records import ENDED_WHY, HARMS, RECORD_MODELS, STAGES, PickedFor
 from planner.garden.trials import TrialEntry
-from planner.garden.wishes import WishUnit
+from planner.garden.wishes import Importance, WishedGround, WishUnit
 
 #: Kinds of records that are of a planting.
 OF_A_PLANTING = ("came up", *STAGES, "picked", "ended")
@@ -71,5 +71,16 @@ def wish_fields(draw: Draw) -> dict[str, Any]:
         "variety": draw.one_of(VARIETIES),
         "amount": draw.one_of((None, 12.0, 0.5)),
         "unit": draw.word(WishUnit),
+        "until": draw.day_or_none(),
         "purpose": draw.word(Purpose),
+        "importance": draw.word(Importance),
+        "start": draw.one_of((None, "sown", "raised")),
+        "latest": draw.day_or_none(),
+        "parts": draw.rng.randint(1, 3),
+        "beds": tuple(draw.keys(draw.garden.beds)) if draw.chance(0.3) else (),
+        "ground": draw.one_of((None, *typing.get_args(WishedGround))),
+        "beside": draw.one_of(((), CROPS[:1])),
+        "apart": draw.one_of(((), CROPS[1:3])),
+        "back_after": draw.one_of((None, 0.0, 2.0)),
+        "like": draw.one_of((None, *(one.id for one in draw.garden.plantings))),
     }

@@ -61,6 +61,7 @@ from planner.garden.planting import (
     Timing,
 )
 from planner.garden.raising import BenchKind
+from planner.garden.wishes import LayoutWeights, Weight
 
 T = TypeVar("T")
 
@@ -337,6 +338,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "timing": lambda draw: draw.one_of((None, *typing.get_args(Timing))),
         "series": lambda draw: draw.one_of((None, "series1")),
         "replaces": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.plantings))),
+        "wish": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.wishes))),
         "came_from": lambda draw: draw.one_of((None, *typing.get_args(CameFrom))),
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
         "state": lambda draw: draw.one_of((None, *typing.get_args(State))),
@@ -469,6 +471,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "reach": lambda draw: draw.number(0.3, 0.8),
         "path_width": lambda draw: draw.number(0.3, 0.9),
         "currency": lambda draw: draw.one_of(("", "€")),
+        "layout_weights": lambda draw: LayoutWeights(shade=draw.word(Weight), covers=draw.word(Weight)),
         "learned": lambda draw: Learning(
             use=draw.one_of(("after three years", "never")),
             choices=(LearnedChoice(crop=draw.one_of(CROPS), figure=draw.word(LearnedKind), used=draw.chance(0.7)),),

@@ -10,6 +10,7 @@ from planner.garden.garden import Garden
 from planner.garden.model import Model
 from planner.garden.planting import Planting
 from planner.garden.trials import Trial
+from planner.garden.wishes import Wish
 
 
 def with_own_ids(base: Garden | None, mine: Garden, theirs: Garden) -> Garden:
@@ -98,7 +99,7 @@ def _apply(garden: Garden, renamed: dict[str, str], series: dict[str, str]) -> G
 
 def _with_ids(thing: Model, renamed: dict[str, str], series: dict[str, str]) -> Model:
     changes: dict[str, Any] = {}
-    for name in ("id", "bed", "planting", "replaces", "lot"):
+    for name in ("id", "bed", "planting", "replaces", "lot", "wish"):
         if (value := getattr(thing, name, None)) in renamed:
             changes[name] = renamed[value]
     if isinstance(thing, Planting) and thing.series in series:
@@ -107,4 +108,7 @@ def _with_ids(thing: Model, renamed: dict[str, str], series: dict[str, str]) -> 
         changes["entries"] = tuple(
             entry.with_(planting=renamed.get(entry.planting, entry.planting)) for entry in thing.entries
         )
+    if isinstance(thing, Wish):
+        changes["beds"] = tuple(renamed.get(key, key) for key in thing.beds)
+        changes["like"] = renamed.get(thing.like, thing.like) if thing.like else None
     return thing.with_(**changes) if changes else thing

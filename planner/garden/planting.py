@@ -212,6 +212,10 @@ class Planting(Model):
     replaces: Id | None = Field(
         default=None, description="The planting that failed and was sown or planted anew as this one."
     )
+    wish: Id | None = Field(
+        default=None,
+        description="The wish that it meets, as it was proposed; one that is gone counts as none.",
+    )
     came_from: CameFrom | None = Field(
         default=None,
         description="Where it came from when it was neither sown nor bought: nothing is needed for it.",

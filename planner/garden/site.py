@@ -14,6 +14,7 @@ from planner.garden.learned import Learning
 from planner.garden.model import Degrees, Distance, Id, Label, Model, Name
 from planner.garden.outlines import Outline
 from planner.garden.soil import Soil
+from planner.garden.wishes import LayoutWeights
 
 UnitSystem = Literal["metric", "feet_inches"]
 #: Chance of frost that a gardener can plan with. [%]
@@ -190,6 +191,9 @@ class Site(Model):
         default=(),
         max_length=20_000,
         description="Beds in the order in which one walks to them, by hand; the others follow by a short round from the gate.",
+    )
+    layout_weights: LayoutWeights = Field(
+        default=LayoutWeights(), description="What counts where the layout of a year is proposed."
     )
     learned: Learning = Field(
         default=Learning(), description="Whether the figures of this garden's own years are used."

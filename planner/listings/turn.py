@@ -144,6 +144,10 @@ def wish_amount(wish: Wish, units: UnitSystem = "metric") -> str:
             return show_area(wish.amount, units)
         case "g":
             return show_mass(wish.amount, units)
+        case "people":
+            if wish.amount == 1:
+                return say("for one person")
+            return say("for {people} people", people=number_words(wish.amount, 1))
 
 
 def purpose_words(purpose: Purpose) -> str:

@@ -32,17 +32,19 @@ _IN_METRES: dict[WishUnit, str] = {
     "m": later("m of row"),
     "m2": later("m²"),
     "g": later("kg"),
+    "people": later("people"),
 }
 _IN_FEET: dict[WishUnit, str] = {
     "plants": later("plants"),
     "m": later("ft of row"),
     "m2": later("sq ft"),
     "g": later("lb"),
+    "people": later("people"),
 }
 #: How much of the garden's own unit one of these is.
 _ONE: dict[UnitSystem, dict[WishUnit, float]] = {
-    "metric": {"plants": 1.0, "m": 1.0, "m2": 1.0, "g": 1000.0},
-    "feet_inches": {"plants": 1.0, "m": FOOT, "m2": FOOT**2, "g": POUND},
+    "metric": {"plants": 1.0, "m": 1.0, "m2": 1.0, "g": 1000.0, "people": 1.0},
+    "feet_inches": {"plants": 1.0, "m": FOOT, "m2": FOOT**2, "g": POUND, "people": 1.0},
 }
 
 

@@ -6,6 +6,7 @@ from typing import Any
 
 from planner.garden.garden import Garden
 from planner.garden.records import CameUpRecord
+from planner.garden.wishes import Wish
 
 
 def with_references_mended(garden: Garden, parts: dict[str, Any]) -> dict[str, Any]:
@@ -13,6 +14,7 @@ def with_references_mended(garden: Garden, parts: dict[str, Any]) -> dict[str, A
 
     With a bed go its dressings and records; with a planting its dressings, its records and its place in trials.
     A planting that replaced it replaces none, and what came up no longer names a packet of seed that was removed.
+    Wishes no longer name it, and plantings no longer a wish that was removed.
 
     Parameters
     ----------
@@ -21,9 +23,9 @@ def with_references_mended(garden: Garden, parts: dict[str, Any]) -> dict[str, A
     parts : dict
         New values by field of the garden.
     """
-    if not parts.keys() & {"beds", "plantings", "stock"}:
+    if not parts.keys() & {"beds", "plantings", "stock", "wishes"}:
         return parts
-    gone = {part: _gone(garden, parts, part) for part in ("beds", "plantings", "stock")}
+    gone = {part: _gone(garden, parts, part) for part in ("beds", "plantings", "stock", "wishes")}
     if not any(gone.values()):
         return parts
     found = dict(parts)
@@ -53,7 +55,20 @@ def with_references_mended(garden: Garden, parts: dict[str, Any]) -> dict[str, A
             one.with_(entries=tuple(entry for entry in one.entries if entry.planting not in plantings))
             for one in garden.trials
         )
+    if "plantings" not in parts and any(one.wish in gone["wishes"] for one in garden.plantings):
+        found["plantings"] = tuple(
+            one.with_(wish=None) if one.wish in gone["wishes"] else one for one in garden.plantings
+        )
+    if "wishes" not in parts and any(one.like in plantings or beds & set(one.beds) for one in garden.wishes):
+        found["wishes"] = tuple(_mended_wish(one, beds, plantings) for one in garden.wishes)
     return found
+
+
+def _mended_wish(wish: Wish, beds: set[str], plantings: set[str]) -> Wish:
+    return wish.with_(
+        like=None if wish.like in plantings else wish.like,
+        beds=tuple(key for key in wish.beds if key not in beds),
+    )
 
 
 def _gone(garden: Garden, parts: dict[str, Any], part: str) -> set[str]:
