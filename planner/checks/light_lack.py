@@ -105,7 +105,7 @@ class Lack:
     @property
     def wanted_share(self) -> float:
         """Least value of ``share``."""
-        return DARK if self.dark else _least_share(self.need)
+        return DARK if self.dark else least_share(self.need)
 
 
 class Judged(NamedTuple):
@@ -170,7 +170,7 @@ def _near_need(judged: Judged, coarse: SunHours) -> bool:
     need = judged.need
     return (
         coarse.hours < _least_hours(coarse, need) + COARSE_ERROR
-        or _share(coarse, need) < _least_share(need) + COARSE_SHARE_ERROR
+        or _share(coarse, need) < least_share(need) + COARSE_SHARE_ERROR
         or _darkest(coarse, judged) < DARK + COARSE_DARKEST_ERROR
     )
 
@@ -179,14 +179,14 @@ def _lack_of(plan: Plan, place: Place, judged: Judged, sun: SunHours) -> Lack | 
     """The lack of a planting that has so much sun; None if that is enough."""
     view, days, need = judged
     least, share = _least_hours(sun, need), _share(sun, need)
-    low = max(_least_share(need) - share, 0.0) * sun.unshaded
+    low = max(least_share(need) - share, 0.0) * sun.unshaded
     if sun.hours < least:
         shades = shades_of(plan, place, (view, days), sun, weighed=False)
         return Lack(view, days, need, sun.hours, sun.unshaded, sun.hours, least, shades, lacks_high_sun=low)
-    if share < _least_share(need):
+    if share < least_share(need):
         shades, wanted = (
             shades_of(plan, place, (view, days), sun, weighed=True),
-            _least_share(need) * sun.unshaded,
+            least_share(need) * sun.unshaded,
         )
         return Lack(
             view, days, need, sun.hours, sun.unshaded, sun.weighed, wanted, shades, share, lacks_high_sun=low
@@ -203,7 +203,7 @@ def _least_hours(sun: SunHours, need: float) -> float:
     return min(need, sun.unshaded) - SLACK
 
 
-def _least_share(need: float) -> float:
+def least_share(need: float) -> float:
     """Share of the day's weighed sun below which a lack is reported, by the need. [h]"""
     return LEAST_FRUIT_SHARE if need >= FRUIT_SUN else LEAST_SHARE
 

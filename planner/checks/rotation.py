@@ -152,10 +152,10 @@ def _follows(view: PlantingView, other: PlantingView) -> bool:
     return other.span.last < view.span.first
 
 
-def _years_since(view: PlantingView, other: PlantingView, year_begins: int) -> int:
-    """Growing years from the one in which the other was cleared to the one of a planting; 0 at least. [years]"""
+def years_since(year: int, other: PlantingView, year_begins: int) -> int:
+    """Growing years from the one in which a planting was cleared to another; 0 at least. [years]"""
     cleared = other.span.last.year - (other.span.last.month < year_begins)
-    return max(0, view.year - cleared)
+    return max(0, year - cleared)
 
 
 def interval(view: PlantingView) -> Interval | None:
@@ -207,7 +207,7 @@ def _old_ground(inputs: RotationInputs, wanted: float) -> OldGround | None:
     view = inputs.view
     shared: dict[int, list[tuple[PlantingView, shapely.Geometry]]] = {}
     for other in inputs.before:
-        ago = _years_since(view, other, inputs.year_begins)
+        ago = years_since(view.year, other, inputs.year_begins)
         both = shapely.intersection(view.ground, other.ground) if ago < wanted else None
         if both is not None and both.area > LEAST_GROUND:
             shared.setdefault(ago, []).append((other, both))

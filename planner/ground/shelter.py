@@ -52,14 +52,14 @@ def shelter_of(
         return (roofs[0],)
     if bed.kind == "under glass":
         return ("glasshouse",)
-    away = _away_from_sun(bearing_up, southern)
+    away = away_from_sun(bearing_up, southern)
     walls = [one for one in there if one.kind in WALLS and one.height >= LEAST_HEIGHT]
     return (
         ("south wall",) if any(_is_behind(plan_polygon(one.outline), ground, away) for one in walls) else ()
     )
 
 
-def _away_from_sun(bearing_up: float, southern: bool) -> tuple[float, float]:
+def away_from_sun(bearing_up: float, southern: bool) -> tuple[float, float]:
     """The direction on the plan away from the midday sun, of length 1."""
     north = np.radians(-bearing_up)
     x, y = float(np.sin(north)), float(np.cos(north))

@@ -1,6 +1,6 @@
 """The puzzle of a year's layout as plain numbers: beds as lengths in steps, days, wishes and the ways to meet each.
 
-Nothing here knows a garden: :mod:`planner.proposal.asking` makes the puzzle of one, :mod:`planner.proposal.search` solves it.
+Nothing here knows a garden: :mod:`planner.proposal.garden_puzzle` makes the puzzle of one, :mod:`planner.proposal.search` solves it.
 A puzzle goes to another process and back as it is.
 """
 

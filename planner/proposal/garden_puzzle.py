@@ -1,0 +1,398 @@
+"""The puzzle of a garden's growing year: its wishes, the beds in which each may be met, and what shuts the others."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Collection, Iterator
+from dataclasses import dataclass, replace
+from typing import NamedTuple
+
+from planner.checks.depth import LEAST as LEAST_DEPTH
+from planner.checks.frame.fixes import sort_of
+from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.rotation import SHORT_CROP, interval
+from planner.errors import BedwrightError
+from planner.garden import Bed, Garden, Planting
+from planner.garden.edits.common import put
+from planner.garden.wishes import Wish
+from planner.plan import Plan
+from planner.proposal.bed_light import BedLight
+from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
+from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut
+from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
+from planner.proposal.ways import STANDING_SUPPORTS, Wanted, Way, base_draft, shortest, wanted_of, ways_of
+from planner.words import say
+
+#: Places along an uneven bed from which a planting is tried.
+PLACES = 6
+#: What it weighs to give a rule up, to tell the least of them (practice).
+MOVED_PIN, MOVED_STANDING, SOONER, HOUR_OF_SUN, SHALLOW = 60, 90, 12, 15, 40
+
+
+class Rule(NamedTuple):
+    """A rule that keeps ground from a planting.
+
+    Attributes
+    ----------
+    kind : str
+        ``built``, ``stands``, ``rotation``, ``light``, ``depth``.
+    key : str
+        The planting that stands there, or the family.
+    value : float
+        Years after which the family would come back; hours of sun that are missing; depth that is there. [a, h, m]
+    """
+
+    kind: str
+    key: str = ""
+    value: float = 0.0
+
+
+@dataclass(frozen=True, eq=False)
+class Offer:
+    """What an option of the puzzle plants."""
+
+    wish: Wish
+    way: Way
+    strip: Strip
+    parts: int
+
+
+@dataclass(frozen=True, eq=False)
+class GardenPuzzle:
+    """A growing year of a garden as a puzzle.
+
+    Attributes
+    ----------
+    plan : Plan
+        Of the garden with all that stays, and nothing that is free to move.
+    puzzle : Puzzle
+    wishes : tuple of Wish
+    strips : tuple of Strip
+    offers : tuple of Offer
+        For each option.
+    rules : tuple of Rule
+        For each rule of the puzzle.
+    impossible : dict of int to str
+        Wishes for which nothing was found to try, and why, a sentence without a full stop.
+    met : tuple of str
+        Ids of wishes that are met by what stays.
+    freed : tuple of Planting
+        What was there and is free to move.
+    """
+
+    plan: Plan
+    puzzle: Puzzle
+    wishes: tuple[Wish, ...]
+    strips: tuple[Strip, ...]
+    offers: tuple[Offer, ...]
+    rules: tuple[Rule, ...]
+    impossible: dict[int, str]
+    met: tuple[str, ...]
+    freed: tuple[Planting, ...] = ()
+
+
+def free_to_move(garden: Garden, year: int, beds: Collection[str] | None = None) -> tuple[Planting, ...]:
+    """Plantings of a year that a proposal may move: made for a wish of it, not pinned, and nothing was done on them yet.
+
+    Parameters
+    ----------
+    garden : Garden
+    year : int
+    beds : collection of str, optional
+        Ids of the beds that may be planned anew; all by default.
+    """
+    wishes = {one.id for one in garden.wishes if one.year == year}
+    return tuple(
+        one
+        for one in garden.plantings
+        if one.year == year
+        and one.wish in wishes
+        and not one.pinned
+        and (beds is None or one.bed in beds)
+        and not garden.records_of(one.id)
+    )
+
+
+def garden_puzzle(plan: Plan, beds: Collection[str] | None = None) -> GardenPuzzle:
+    """The puzzle of a growing year.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the year that is to be laid out.
+    beds : collection of str, optional
+        Ids of the beds in which something may be planted; all in use by default.
+    """
+    freed = free_to_move(plan.garden, plan.year, beds)
+    gone = {one.id for one in freed}
+    kept = tuple(one for one in plan.garden.plantings if one.id not in gone)
+    there = plan.after(put(plan.garden, plantings=kept)) if gone else plan
+    return replace(_Maker(there, beds).made(), freed=freed)
+
+
+class _Maker:
+    """Makes the puzzle of a garden in which only what stays is planted."""
+
+    def __init__(self, plan: Plan, beds: Collection[str] | None) -> None:
+        self.plan = plan
+        asked = [bed for bed in plan.beds if beds is None or bed.id in beds]
+        self.strips = strips_of(plan, asked)
+        self.costs = Costs(plan, self.strips)
+        self.light = BedLight(plan, asked)
+        self.carried = carried_by(plan, self.strips)
+        self.rules: dict[Rule, int] = {Rule("built"): 0}
+        self.rule_weights: list[int | None] = [None]
+        self.groups: dict[tuple[str, str], int] = {}
+        self.options: list[Option] = []
+        self.offers: list[Offer] = []
+        self.impossible: dict[int, str] = {}
+        self._lengths: dict[object, int | None] = {}
+        self._held: dict[object, float] = {}
+        met = {one.wish for one in plan.garden.plantings if one.year == plan.year and one.wish}
+        wishes = [one for one in plan.garden.wishes if one.year == plan.year]
+        self.met = tuple(one.id for one in wishes if one.id in met)
+        self.wishes = tuple(one for one in wishes if one.id not in met)
+
+    def made(self) -> GardenPuzzle:
+        for number, wish in enumerate(self.wishes):
+            before = len(self.options)
+            try:
+                self._add_wish(number, wish)
+            except BedwrightError as error:
+                self.impossible[number] = error.what
+            if len(self.options) == before:
+                self.impossible.setdefault(number, say("no day in the year is right for it in these beds"))
+        puzzle = Puzzle(
+            beds=tuple(self._ground(strip) for strip in self.strips),
+            unmet=tuple(UNMET[wish.importance] for wish in self.wishes),
+            options=tuple(self.options),
+            group_costs=tuple(self._group_costs()),
+            pairs=tuple(self._pairs()),
+            rules=tuple(self.rule_weights),
+        )
+        return GardenPuzzle(
+            self.plan,
+            puzzle,
+            self.wishes,
+            self.strips,
+            tuple(self.offers),
+            tuple(self.rules),
+            self.impossible,
+            self.met,
+        )
+
+    # -- beds -------------------------------------------------------------------------------
+
+    def _ground(self, strip: Strip) -> BedGround:
+        blocks, groups = [], set()
+        for one in taken_in(self.plan, strip):
+            standing = self.plan.dates(one.planting).stays_for_years
+            rule = self._rule(Rule("stands", one.planting.id), MOVED_STANDING if standing else MOVED_PIN)
+            blocks.append(Block(one.start, one.end, one.first.toordinal(), one.last.toordinal(), rule))
+            if self.plan.span_of(one.planting).meets(self.plan.span):
+                groups |= set(self._groups_of(planting_view(self.plan, one.planting)))
+        return BedGround(strip.length, tuple(blocks), frozenset(groups))
+
+    def _rule(self, rule: Rule, weight: int | None) -> int:
+        if rule not in self.rules:
+            self.rules[rule] = len(self.rules)
+            self.rule_weights.append(weight)
+        return self.rules[rule]
+
+    def _groups_of(self, view: PlantingView) -> tuple[int, ...]:
+        names = [("family", view.crop.family)] if view.crop is not None else []
+        cover = cover_of(view.planting)
+        if cover:
+            names.append(("cover", cover))
+        return tuple(self.groups.setdefault(name, len(self.groups)) for name in names)
+
+    def _group_costs(self) -> Iterator[int]:
+        weights = self.costs.weights
+        for kind, _ in self.groups:
+            family = kind == "family"
+            yield (TIMES[weights.scattering] * SCATTERED) if family else (TIMES[weights.covers] * COVERED)
+
+    def _pairs(self) -> Iterator[Pair]:
+        for i, one in enumerate(self.wishes):
+            for j, other in enumerate(self.wishes[:i]):
+                cost = self.costs.together(one, other)
+                if cost != 0:
+                    yield Pair(j, i, cost)
+
+    # -- wishes -----------------------------------------------------------------------------
+
+    def _add_wish(self, number: int, wish: Wish) -> None:
+        wanted = wanted_of(self.plan, wish)
+        if wanted is None:
+            raise BedwrightError(say("it does not say how much"))
+        like = self.plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+        allowed = [at for at, strip in enumerate(self.strips) if self._may_stand_in(wish, like, strip.bed)]
+        if not allowed:
+            raise BedwrightError(say("none of these beds is of the kind that is wished"))
+        kinds: dict[tuple[str, ...], list[int]] = {}
+        for at in allowed:
+            kinds.setdefault(self.plan.shelter_of(self.strips[at].bed), []).append(at)
+        for places in kinds.values():
+            for way in ways_of(self.plan, wish, self.strips[places[0]].bed):
+                dark = self.light.lacking(way.view)
+                for at in places:
+                    self._add_options(number, wish, wanted, way, at, like, dark)
+
+    def _may_stand_in(self, wish: Wish, like: Planting | None, bed: Bed) -> bool:
+        if wish.beds and bed.id not in wish.beds:
+            return False
+        if wish.ground is not None:
+            roofed = bool(self.plan.shelter_of(bed))
+            sort = sort_of(bed)
+            return sort == wish.ground or (wish.ground == "under glass" and roofed and sort == "open")
+        if wish.beds:
+            return True
+        if like is not None and like.bed in self.plan.garden.beds_by_id:
+            old = self.plan.garden.beds_by_id[like.bed]
+            return sort_of(old) == sort_of(bed) and self.plan.shelter_of(old) == self.plan.shelter_of(bed)
+        return sort_of(bed) != "container"
+
+    def _add_options(
+        self,
+        number: int,
+        wish: Wish,
+        wanted: Wanted,
+        way: Way,
+        at: int,
+        like: Planting | None,
+        dark: dict[str, float],
+    ) -> None:
+        strip = self.strips[at]
+        draft = self._draft_in(way, strip)
+        shut = [*self._old_ground(wish, way, at), *self._unfit(way, strip, dark)]
+        groups = self._groups_of(way.view)
+        for parts in range(1, wish.parts + 1):
+            part = replace(
+                wanted,
+                amount=math.ceil(wanted.amount / parts) if wish.unit == "plants" else wanted.amount / parts,
+            )
+            for start, length in self._stretches(draft, strip, part, like):
+                keeps = () if start is None else _but(strip.length, start, length)
+                area = length * strip.step * strip.width
+                option = Option(
+                    wish=number,
+                    bed=at,
+                    way=way.number * 10 + parts,
+                    parts=parts,
+                    length=length,
+                    first=way.span.first.toordinal(),
+                    last=way.span.last.toordinal(),
+                    cost=self.costs.of_option(wish, way, at, area, parts, like),
+                    shut=(*shut, *keeps),
+                    family=self._family(way),
+                    groups=groups,
+                )
+                self.options.append(option)
+                self.offers.append(Offer(wish, replace(way, draft=draft), strip, parts))
+
+    def _draft_in(self, way: Way, strip: Strip) -> Planting:
+        """The draft of a way as it is planted in a bed: by the spacing that suits it where nothing else is wished."""
+        draft = way.draft
+        if draft.bed == strip.bed.id:
+            return draft
+        return draft.with_(
+            bed=strip.bed.id, arrangement=base_draft(self.plan, self._wish_of(draft), strip.bed).arrangement
+        )
+
+    def _wish_of(self, draft: Planting) -> Wish:
+        return next(one for one in self.wishes if one.id == draft.wish)
+
+    def _family(self, way: Way) -> int:
+        """The number of its family for a long crop in ground that has a rotation; -1 for others."""
+        crop = way.view.crop
+        if crop is None or way.span.days <= SHORT_CROP or interval(way.view) is None:
+            return -1
+        return self.groups.setdefault(("family", crop.family), len(self.groups))
+
+    def _old_ground(self, wish: Wish, way: Way, at: int) -> Iterator[Shut]:
+        """Stretches that carried its family too few years ago."""
+        years = interval(way.view)
+        crop = way.view.crop
+        if years is None or crop is None or way.view.bed.kind == "container":
+            return
+        wanted = years.wanted if wish.back_after is None else min(years.wanted, wish.back_after)
+        for old in self.carried[at]:
+            if old.family != crop.family or old.ago >= wanted or not self._follows(old, way):
+                continue
+            weight = SOONER * max(1, math.ceil(wanted - max(old.ago, 0)))
+            rule = self._rule(Rule("rotation", crop.family, float(old.ago)), weight)
+            yield Shut(old.start, old.end, rule)
+
+    def _follows(self, old: Carried, way: Way) -> bool:
+        if old.view.span.last >= way.span.first:
+            return False
+        same_year = old.ago == 0 and old.view.planting.year == self.plan.year
+        return not same_year or (way.span.days > SHORT_CROP and old.view.span.days > SHORT_CROP)
+
+    def _unfit(self, way: Way, strip: Strip, dark: dict[str, float]) -> Iterator[Shut]:
+        missing = dark.get(strip.bed.id)
+        if missing:
+            hours = math.ceil(missing * 2) / 2
+            yield Shut(
+                0,
+                strip.length,
+                self._rule(Rule("light", way.draft.id, hours), round(HOUR_OF_SUN * (1 + hours))),
+            )
+        least, depth = LEAST_DEPTH.get(way.draft.crop), self.plan.garden.soil_of(strip.bed).depth
+        if least is not None and depth is not None and depth < least - 1e-6 and not way.view.manure:
+            yield Shut(0, strip.length, self._rule(Rule("depth", way.draft.crop, depth), SHALLOW))
+
+    # -- how much of a bed ------------------------------------------------------------------
+
+    def _stretches(
+        self, draft: Planting, strip: Strip, wanted: Wanted, like: Planting | None
+    ) -> Iterator[tuple[int | None, int]]:
+        """Where a planting may lie: its length wherever it is even, else each start and length that is tried.
+
+        In an uneven bed the length is that of as much ground as it takes in the whole bed; how many stand there is counted when
+        it is placed (:func:`planner.proposal.judging.fitted`).
+        """
+        if draft.support is not None and draft.support.kind in STANDING_SUPPORTS:
+            if like is not None and like.bed == strip.bed.id:
+                plot = self.plan.placed(like).plot
+                if not plot.is_empty:
+                    start, end = strip.steps(plot)
+                    yield start, end - start
+            return
+        if strip.even:
+            length = self._length(draft, strip, wanted)
+            if length is not None:
+                yield None, length
+            return
+        whole = self._whole(draft, strip, wanted)
+        if whole < wanted.amount * (1 - 1e-6):
+            return
+        area = strip.ground(0, strip.length) * wanted.amount / whole
+        seen: set[tuple[int, int]] = set()
+        for number in range(PLACES):
+            start = round(strip.length * number / PLACES)
+            length = strip.length_of(area, start)
+            if length is not None and (start, length) not in seen:
+                seen.add((start, length))
+                yield start, length
+
+    def _whole(self, draft: Planting, strip: Strip, wanted: Wanted) -> float:
+        """How much of what is wished a whole bed holds."""
+        key = (draft.wish, strip.bed.id, draft.arrangement)
+        if key not in self._held:
+            self._held[key] = wanted.measure(self.plan, draft, self.plan.trial(draft))
+        return self._held[key]
+
+    def _length(self, draft: Planting, strip: Strip, wanted: Wanted) -> int | None:
+        """Steps of an even bed; worked out once for all beds of the same size."""
+        shape = (round(strip.width, 3), strip.length, strip.bed.kind)
+        key = (draft.wish, shape, draft.arrangement, wanted.amount)
+        if key not in self._lengths:
+            self._lengths[key] = shortest(self.plan, draft, strip, wanted)
+        return self._lengths[key]
+
+
+def _but(length: int, start: int, part: int) -> tuple[Shut, ...]:
+    """All of a bed but a stretch, shut for good."""
+    found = (Shut(0, start, 0), Shut(start + part, length, 0))
+    return tuple(one for one in found if one.start < one.end)

@@ -1,0 +1,273 @@
+"""The ways in which a wish may be met: how it is planted, on which days, and how much of a bed it takes."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+from planner.amounts.enough_for import EnoughError, enough_for
+from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.crops import Crop
+from planner.garden import Bed, Planting, Support
+from planner.garden.wishes import Wish
+from planner.ground.bed_spacing import usual_arrangement
+from planner.ground.place import Placed
+from planner.plan import Plan
+from planner.plan.yields import YieldInputs, yield_of_planting
+from planner.proposal.repeat import a_year_later
+from planner.proposal.strips import Strip
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dates
+from planner.season.spans import Span
+from planner.words import say
+
+#: Days from one start to the next that are tried for a wish whose harvest has a day. [days]
+EVERY = 7
+#: Starts of a wish that are tried beside the usual one.
+MOST_LATER = 2
+#: Least days from the usual start to a later one that is worth trying. [days]
+LEAST_LATER = 14
+#: Supports that are built for the whole width of a bed, and those that stand where they are.
+STANDING_SUPPORTS = ("arch",)
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """How much of a crop is wished, as it is measured in a bed.
+
+    Attributes
+    ----------
+    amount : float
+    measure : callable
+        How much of that a planting gives, by how it stands.
+    """
+
+    amount: float
+    measure: Callable[[Plan, Planting, Placed], float]
+
+
+@dataclass(frozen=True)
+class Way:
+    """One way to meet a wish on one kind of ground.
+
+    Attributes
+    ----------
+    number : int
+        The same for the same start, whatever the ground.
+    draft : Planting
+        In some bed of its kind of ground; not in the garden.
+    dates : Dates
+    span : Span
+        In which it takes its ground.
+    view : PlantingView
+    """
+
+    number: int
+    draft: Planting
+    dates: Dates
+    span: Span
+    view: PlantingView
+
+
+def base_draft(plan: Plan, wish: Wish, bed: Bed) -> Planting:
+    """What would be planted for a wish in a bed, over its whole length, on its usual days.
+
+    Parameters
+    ----------
+    plan : Plan
+    wish : Wish
+    bed : Bed
+    """
+    like = plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+    fields = {
+        "id": wish.id,
+        "bed": bed.id,
+        "crop": wish.crop,
+        "variety": wish.variety,
+        "year": plan.year,
+        "purpose": wish.purpose,
+        "start": wish.start,
+        "wish": wish.id,
+    }
+    if like is None or like.crop != wish.crop:
+        plain = Planting.model_validate(fields)
+        figures = plan.figures_of(plain)
+        support = figures.crop.support if figures.crop is not None else None
+        kind = support.value if support is not None and support.applies else None
+        built = (
+            Support.model_validate({"kind": kind}) if kind not in (None, "none", *STANDING_SUPPORTS) else None
+        )
+        return plain.with_(arrangement=usual_arrangement(bed, figures), support=built)
+    later = a_year_later(like, plan.span_of(like).first if like.first is not None else None)
+    while later.year < plan.year:
+        later = a_year_later(later, later.first)
+    fields["start"] = wish.start or like.start
+    draft = later.with_(**fields, plot={"kind": "whole"}, pinned=False, shares_ground=False)
+    if draft.arrangement.kind == "places" or (
+        draft.arrangement.kind == "rows" and draft.arrangement.rows is not None and draft.support is None
+    ):
+        draft = draft.with_(arrangement=usual_arrangement(bed, plan.figures_of(draft)))
+    if draft.support is not None and draft.support.line:
+        draft = draft.with_(support=draft.support.with_(line=()))
+    return draft
+
+
+def ways_of(plan: Plan, wish: Wish, bed: Bed) -> tuple[Way, ...]:
+    """The ways to meet a wish in a bed: on its usual days, later, or by the days that are wished.
+
+    Parameters
+    ----------
+    plan : Plan
+    wish : Wish
+    bed : Bed
+        One for all of its kind of ground.
+    """
+    draft = base_draft(plan, wish, bed)
+    crop = plan.figures_of(draft).crop
+    if crop is None:
+        return ()
+    usual = _way(plan, draft, 0)
+    found = [usual] if _in_time(wish, usual) and usual.dates.ripens else []
+    pins = draft.pinned_dates
+    if any(getattr(pins, name) is not None for name in type(pins).model_fields):
+        return tuple(found)
+    tried: list[Way] = []
+    for number, day in enumerate(_later_days(plan, wish, draft, crop, usual), 1):
+        way = _way(plan, draft.with_(first=day), number)
+        if _in_time(wish, way) and way.dates.ripens:
+            tried.append(way)
+    if len(tried) > MOST_LATER:
+        tried = (
+            [tried[len(tried) // 2], tried[-1]] if found else [tried[0], tried[len(tried) // 2], tried[-1]]
+        )
+    return (*found, *tried)
+
+
+def _way(plan: Plan, draft: Planting, number: int) -> Way:
+    view = planting_view(plan, draft)
+    return Way(number, draft, view.dates, view.span, view)
+
+
+def _later_days(plan: Plan, wish: Wish, draft: Planting, crop: Crop, usual: Way) -> Iterator[dt.date]:
+    """First days on its ground that are tried, in order."""
+    sheltered = bool(usual.view.shelter)
+    day = usual.span.first
+    windows = plan.start_windows(crop, draft.start or "")
+    if wish.earliest is not None or wish.latest is not None:
+        last = max((one.last for one in windows), default=shift(day, 120))
+        first = min((one.first for one in windows), default=day)
+        while first <= last:
+            if first != day:
+                yield first
+            first = shift(first, EVERY)
+        return
+    if sheltered:
+        return
+    for window in windows:
+        if window.last > shift(day, LEAST_LATER):
+            first = max(window.first, shift(day, LEAST_LATER))
+            middle = first + (window.last - first) // 2
+            yield from dict.fromkeys((middle, window.last))
+
+
+def _in_time(wish: Wish, way: Way) -> bool:
+    """Whether the first harvest is on the days that are wished; one whose harvest is not known counts as in time."""
+    first = way.dates.first_harvest
+    if first is None:
+        return True
+    return not (wish.earliest and first.day < wish.earliest) and not (wish.latest and first.day > wish.latest)
+
+
+# -- how much ----------------------------------------------------------------------------------------
+
+
+def wanted_of(plan: Plan, wish: Wish) -> Wanted | None:
+    """How much is wished; None where that is not known.
+
+    Parameters
+    ----------
+    plan : Plan
+    wish : Wish
+
+    Raises
+    ------
+    EnoughError
+        Where it is wished for people, and what they need of it is not known.
+    """
+    if wish.amount is None:
+        like = plan.garden.plantings_by_id.get(wish.like) if wish.like else None
+        plants = plan.placed(like).plants if like is not None else 0
+        return Wanted(plants, _plants) if plants else None
+    match wish.unit:
+        case "plants":
+            return Wanted(math.ceil(wish.amount - 1e-9), _plants)
+        case "m":
+            return Wanted(wish.amount, _row)
+        case "m2":
+            return Wanted(wish.amount, _area)
+        case "g":
+            return Wanted(wish.amount, _grams)
+    return Wanted(_grams_for(plan, wish), _grams)
+
+
+def _grams_for(plan: Plan, wish: Wish) -> float:
+    crop = plan.catalogue.get(wish.crop)
+    if crop is None:
+        raise EnoughError(say("how much of {crop} a person eats is not known", crop=wish.crop))
+    until = wish.until or shift(plan.span.last, 365)
+    return enough_for(plan, crop, wish.amount or 1.0, until, purpose=wish.purpose).needed.grams
+
+
+def _plants(plan: Plan, planting: Planting, placed: Placed) -> float:
+    return placed.plants
+
+
+def _row(plan: Plan, planting: Planting, placed: Placed) -> float:
+    return placed.layout.row_length
+
+
+def _area(plan: Plan, planting: Planting, placed: Placed) -> float:
+    return placed.area
+
+
+def _grams(plan: Plan, planting: Planting, placed: Placed) -> float:
+    return yield_of_planting(YieldInputs(planting, plan.figures_of(planting), placed)).grams or 0
+
+
+def shortest(plan: Plan, draft: Planting, strip: Strip, wanted: Wanted, start: int = 0) -> int | None:
+    """Fewest steps of a bed, from one on, in which as much of a planting has room as is wanted; None where it has not.
+
+    The real rows and stations are laid out: their number is not that of an area.
+
+    Parameters
+    ----------
+    plan : Plan
+    draft : Planting
+    strip : Strip
+    wanted : Wanted
+    start : int
+        Step from which it is to lie.
+    """
+    most = strip.length - start
+    known: dict[int, float] = {}
+
+    def held(length: int) -> float:
+        if length not in known:
+            planting = draft.with_(bed=strip.bed.id, plot=strip.plot(start, length))
+            known[length] = wanted.measure(plan, planting, plan.trial(planting))
+        return known[length]
+
+    enough = wanted.amount * (1 - 1e-6)
+    if most <= 0 or held(most) < enough:
+        return None
+    low, high, before = 0, most, 0.0  # too short, and long enough
+    while high - low > 1:
+        share = (enough - before) / max(held(high) - before, 1e-9)
+        guess = min(high - 1, max(low + 1, low + math.ceil((high - low) * share)))
+        if held(guess) >= enough:
+            high = guess
+        else:
+            low, before = guess, held(guess)
+    return high
