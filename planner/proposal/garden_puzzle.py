@@ -20,7 +20,16 @@ from planner.proposal.bed_light import BedLight
 from planner.proposal.costs import COVERED, SCATTERED, TIMES, UNMET, Costs, cover_of
 from planner.proposal.puzzle import BedGround, Block, Option, Pair, Puzzle, Shut
 from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
-from planner.proposal.ways import STANDING_SUPPORTS, Wanted, Way, base_draft, shortest, wanted_of, ways_of
+from planner.proposal.ways import (
+    STANDING_SUPPORTS,
+    Wanted,
+    Way,
+    base_draft,
+    shortest,
+    wanted_of,
+    wanted_part,
+    ways_of,
+)
 from planner.words import say
 
 #: Places along an uneven bed from which a planting is tried.
@@ -49,12 +58,25 @@ class Rule(NamedTuple):
 
 @dataclass(frozen=True, eq=False)
 class Offer:
-    """What an option of the puzzle plants."""
+    """What an option of the puzzle plants.
+
+    Attributes
+    ----------
+    wish : Wish
+    way : Way
+        Its draft is planted.
+    strip : Strip
+    parts : int
+        Over how many beds the wish is divided.
+    as_it_was : bool
+        Whether the draft stands on its own plot: a drawn region, or single places.
+    """
 
     wish: Wish
     way: Way
     strip: Strip
     parts: int
+    as_it_was: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -161,7 +183,7 @@ class _Maker:
             except BedwrightError as error:
                 self.impossible[number] = error.what
             if len(self.options) == before:
-                self.impossible.setdefault(number, say("no day in the year is right for it in these beds"))
+                self.impossible.setdefault(number, say("none of these beds has room for all of it"))
         puzzle = Puzzle(
             beds=tuple(self._ground(strip) for strip in self.strips),
             unmet=tuple(UNMET[wish.importance] for wish in self.wishes),
@@ -232,11 +254,15 @@ class _Maker:
         kinds: dict[tuple[str, ...], list[int]] = {}
         for at in allowed:
             kinds.setdefault(self.plan.shelter_of(self.strips[at].bed), []).append(at)
+        begun = False
         for places in kinds.values():
             for way in ways_of(self.plan, wish, self.strips[places[0]].bed):
+                begun = True
                 dark = self.light.lacking(way.view)
                 for at in places:
                     self._add_options(number, wish, wanted, way, at, like, dark)
+        if not begun:
+            raise BedwrightError(say("no day to begin it brings the harvest that is wished"))
 
     def _may_stand_in(self, wish: Wish, like: Planting | None, bed: Bed) -> bool:
         if wish.beds and bed.id not in wish.beds:
@@ -265,30 +291,59 @@ class _Maker:
         strip = self.strips[at]
         draft = self._draft_in(way, strip)
         shut = [*self._old_ground(wish, way, at), *self._unfit(way, strip, dark)]
-        groups = self._groups_of(way.view)
         for parts in range(1, wish.parts + 1):
-            part = replace(
-                wanted,
-                amount=math.ceil(wanted.amount / parts) if wish.unit == "plants" else wanted.amount / parts,
-            )
+            part = wanted_part(wish, wanted, parts)
             for start, length in self._stretches(draft, strip, part, like):
-                keeps = () if start is None else _but(strip.length, start, length)
-                area = length * strip.step * strip.width
-                option = Option(
-                    wish=number,
-                    bed=at,
-                    way=way.number * 10 + parts,
-                    parts=parts,
-                    length=length,
-                    first=way.span.first.toordinal(),
-                    last=way.span.last.toordinal(),
-                    cost=self.costs.of_option(wish, way, at, area, parts, like),
-                    shut=(*shut, *keeps),
-                    family=self._family(way),
-                    groups=groups,
-                )
-                self.options.append(option)
-                self.offers.append(Offer(wish, replace(way, draft=draft), strip, parts))
+                keeps = () if start is None else all_but(strip.length, start, length)
+                self._add(number, wish, replace(way, draft=draft), at, parts, length, (*shut, *keeps), like)
+        if like is not None and like.bed == strip.bed.id:
+            was = self._as_it_was(draft, like, wanted, strip)
+            if was is not None:
+                again, start, length = was
+                keeps = all_but(strip.length, start, length)
+                self._add(number, wish, replace(way, draft=again), at, 1, length, (*shut, *keeps), like, True)
+
+    def _add(
+        self,
+        number: int,
+        wish: Wish,
+        way: Way,
+        at: int,
+        parts: int,
+        length: int,
+        shut: tuple[Shut, ...],
+        like: Planting | None,
+        as_it_was: bool = False,
+    ) -> None:
+        strip = self.strips[at]
+        self.options.append(
+            Option(
+                wish=number,
+                bed=at,
+                way=way.number * 10 + parts,
+                parts=parts,
+                length=length,
+                first=way.span.first.toordinal(),
+                last=way.span.last.toordinal(),
+                cost=self.costs.of_option(wish, way, at, length * strip.step * strip.width, parts, like),
+                shut=shut,
+                family=self._family(way),
+                groups=self._groups_of(way.view),
+            )
+        )
+        self.offers.append(Offer(wish, way, strip, parts, as_it_was))
+
+    def _as_it_was(
+        self, draft: Planting, like: Planting, wanted: Wanted, strip: Strip
+    ) -> tuple[Planting, int, int] | None:
+        """A draft on the drawn region or the single places of the planting it is like; None where it had neither, or too little."""
+        if like.plot.kind != "region" and like.arrangement.kind != "places":
+            return None
+        placed = self.plan.placed(like)
+        if placed.plot.is_empty or wanted.measure(self.plan, like, placed) < wanted.amount * (1 - 1e-6):
+            return None
+        start, end = strip.steps(placed.plot)
+        return draft.with_(plot=like.plot, arrangement=like.arrangement), start, end - start
 
     def _draft_in(self, way: Way, strip: Strip) -> Planting:
         """The draft of a way as it is planted in a bed: by the spacing that suits it where nothing else is wished."""
@@ -350,7 +405,7 @@ class _Maker:
         """Where a planting may lie: its length wherever it is even, else each start and length that is tried.
 
         In an uneven bed the length is that of as much ground as it takes in the whole bed; how many stand there is counted when
-        it is placed (:func:`planner.proposal.judging.fitted`).
+        it is placed (:func:`planner.proposal.judging.with_real_lengths`).
         """
         if draft.support is not None and draft.support.kind in STANDING_SUPPORTS:
             if like is not None and like.bed == strip.bed.id:
@@ -392,7 +447,7 @@ class _Maker:
         return self._lengths[key]
 
 
-def _but(length: int, start: int, part: int) -> tuple[Shut, ...]:
-    """All of a bed but a stretch, shut for good."""
+def all_but(length: int, start: int, part: int) -> tuple[Shut, ...]:
+    """All steps of a bed but a stretch, shut for good."""
     found = (Shut(0, start, 0), Shut(start + part, length, 0))
     return tuple(one for one in found if one.start < one.end)

@@ -22,7 +22,7 @@ def plantings_of(of: GardenPuzzle, layout: Iterable[Choice]) -> tuple[Planting, 
     for choice in layout:
         offer = of.offers[choice.option]
         length = of.puzzle.options[choice.option].length
-        plot = offer.strip.plot(choice.start, length)
+        plot = offer.way.draft.plot if offer.as_it_was else offer.strip.plot(choice.start, length)
         found.append(
             offer.way.draft.with_(id=f"{offer.wish.id}-{choice.option}", bed=offer.strip.bed.id, plot=plot)
         )

@@ -5,7 +5,7 @@ from __future__ import annotations
 import datetime as dt
 import math
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.amounts.enough_for import EnoughError, enough_for
 from planner.checks.frame.planting_view import PlantingView, planting_view
@@ -105,9 +105,11 @@ def base_draft(plan: Plan, wish: Wish, bed: Bed) -> Planting:
         later = a_year_later(later, later.first)
     fields["start"] = wish.start or like.start
     draft = later.with_(**fields, plot={"kind": "whole"}, pinned=False, shares_ground=False)
-    if draft.arrangement.kind == "places" or (
-        draft.arrangement.kind == "rows" and draft.arrangement.rows is not None and draft.support is None
-    ):
+    rows = draft.arrangement
+    fixed = rows.kind == "places" or (rows.kind in ("rows", "staggered") and rows.rows is not None)
+    if fixed and draft.support is None and like.bed != bed.id:  # it was made for the width of its bed
+        draft = draft.with_(arrangement=usual_arrangement(bed, plan.figures_of(draft)))
+    if draft.arrangement.kind == "places":
         draft = draft.with_(arrangement=usual_arrangement(bed, plan.figures_of(draft)))
     if draft.support is not None and draft.support.line:
         draft = draft.with_(support=draft.support.with_(line=()))
@@ -135,7 +137,7 @@ def ways_of(plan: Plan, wish: Wish, bed: Bed) -> tuple[Way, ...]:
         return tuple(found)
     tried: list[Way] = []
     for number, day in enumerate(_later_days(plan, wish, draft, crop, usual), 1):
-        way = _way(plan, draft.with_(first=day), number)
+        way = _way(plan, _begun_on(draft, day, usual.span.first), number)
         if _in_time(wish, way) and way.dates.ripens:
             tried.append(way)
     if len(tried) > MOST_LATER:
@@ -148,6 +150,22 @@ def ways_of(plan: Plan, wish: Wish, bed: Bed) -> tuple[Way, ...]:
 def _way(plan: Plan, draft: Planting, number: int) -> Way:
     view = planting_view(plan, draft)
     return Way(number, draft, view.dates, view.span, view)
+
+
+def _begun_on(draft: Planting, day: dt.date, usual: dt.date) -> Planting:
+    """A draft that takes its ground on another day; its last day and its covers, where given by hand, go along."""
+    moved = day - usual
+    return draft.with_(
+        first=day,
+        last=draft.last + moved if draft.last is not None else None,
+        covers=tuple(
+            cover.with_(
+                first=cover.first + moved if cover.first is not None else None,
+                last=cover.last + moved if cover.last is not None else None,
+            )
+            for cover in draft.covers
+        ),
+    )
 
 
 def _later_days(plan: Plan, wish: Wish, draft: Planting, crop: Crop, usual: Way) -> Iterator[dt.date]:
@@ -210,6 +228,20 @@ def wanted_of(plan: Plan, wish: Wish) -> Wanted | None:
         case "g":
             return Wanted(wish.amount, _grams)
     return Wanted(_grams_for(plan, wish), _grams)
+
+
+def wanted_part(wish: Wish, wanted: Wanted, parts: int) -> Wanted:
+    """How much is wanted of each of so many equal parts: whole plants.
+
+    Parameters
+    ----------
+    wish : Wish
+    wanted : Wanted
+        Of the whole wish.
+    parts : int
+    """
+    each = wanted.amount / parts
+    return replace(wanted, amount=math.ceil(each - 1e-9) if wish.unit == "plants" else each)
 
 
 def _grams_for(plan: Plan, wish: Wish) -> float:

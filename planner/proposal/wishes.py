@@ -2,29 +2,37 @@
 
 from __future__ import annotations
 
+import datetime as dt
 import math
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
 from planner.amounts.begun import begun_in_year
 from planner.amounts.closing import gaps_of
+from planner.amounts.enough_for import usual_purpose
 from planner.amounts.supply_year import CropYear, crop_years
 from planner.garden import Planting
+from planner.garden.edits.common import EditError
 from planner.garden.planting import Purpose
 from planner.garden.records import PickedRecord
 from planner.garden.units import show_mass
 from planner.garden.wishes import Wish
 from planner.plan import Plan
+from planner.season.practice import stays_for_years
 from planner.words import day_words, join_list, say
 
 #: Nothing is wished more, or less, than so many times what was grown (practice).
 MOST_MORE, LEAST_LESS = 2.0, 0.5
+#: Plantings of one kind that take their ground within so many days are one wish (practice). [days]
+TOGETHER = 14
+#: Most beds over which a wish is divided.
+MOST_PARTS = 3
 #: What is eaten; of all else as much is wished as there was.
 _EATEN: tuple[Purpose, ...] = ("kitchen", "store", "bottling", "drying", "freezing")
 
 
 class _Kind(NamedTuple):
-    """What is wished together: a variety of a crop for one purpose."""
+    """What is wished together: a variety of a crop for one purpose, begun about the same time."""
 
     crop: str
     variety: str
@@ -37,7 +45,8 @@ def wishes_from(plan: Plan) -> tuple[Wish, ...]:
     The number of plants is what was planted.  Of what is stored or preserved it is times what was wanted over what was there
     where the household lacked some: gaps of what is eaten fresh are closed by other days, not by more of it.  Where some
     spoiled, or was given away, there is less of it.  At most it is doubled, at least halved.  A planting that was sown anew
-    counts once; green manure goes by its area.  Ids are those of no garden.
+    counts once; green manure goes by its area.  What is begun weeks later than the rest of its sort is a wish of its own, and each
+    is planted like the largest of its plantings, over no more beds than they were.  Ids are those of no garden.
 
     Parameters
     ----------
@@ -52,24 +61,88 @@ def wishes_from(plan: Plan) -> tuple[Wish, ...]:
     years = {crop: year for year in crop_years(plan) for crop in year.appetite.crops}
     found: list[Wish] = []
     for kind, plantings in sorted(groups.items()):
-        outcomes = {one.id: plan.garden.outcome(one) for one in plantings}
-        counted = [one for one in plantings if (out := outcomes[one.id]) is None or out.why != "resown"]
-        counted = counted or plantings
-        plants = sum(plan.placed(one).plants for one in counted)
-        area = sum(plan.placed(one).area for one in counted)
         factor, why = _more_or_less(plan, kind, years.get(kind.crop), plantings)
-        by_area = kind.purpose == "green manure"
-        reasons = [*why, *_picked(plan, plantings), *_lost(plan, plantings)]
+        for together in _begun_together(plan, plantings):
+            wish = _wish(plan, kind, together, factor, why)
+            found.append(wish.with_(id=f"w{len(found) + 1}"))
+    return tuple(found)
+
+
+def _begun_together(plan: Plan, plantings: Sequence[Planting]) -> list[list[Planting]]:
+    """Plantings of one kind, those that take their ground within some weeks of the first together, a few at the most."""
+    found: list[list[Planting]] = []
+    opened: dt.date | None = None
+    for planting in sorted(plantings, key=lambda one: (plan.span_of(one).first, one.id)):
+        first = plan.span_of(planting).first
+        if opened is None or (first - opened).days > TOGETHER or len(found[-1]) == MOST_PARTS:
+            found.append([])
+            opened = first
+        found[-1].append(planting)
+    return found
+
+
+def _wish(plan: Plan, kind: _Kind, plantings: Sequence[Planting], factor: float, why: Sequence[str]) -> Wish:
+    outcomes = {one.id: plan.garden.outcome(one) for one in plantings}
+    counted = [one for one in plantings if (out := outcomes[one.id]) is None or out.why != "resown"]
+    counted = counted or list(plantings)
+    plants = sum(plan.placed(one).plants for one in counted)
+    area = sum(plan.placed(one).area for one in counted)
+    by_area = kind.purpose == "green manure"
+    reasons = [*why, *_picked(plan, plantings), *_lost(plan, plantings)]
+    like = max(counted, key=lambda one: (plan.placed(one).plants, one.id))
+    return Wish(
+        id="w1",
+        year=plan.year + 1,
+        crop=kind.crop,
+        variety=kind.variety,
+        amount=round(area, 2) or None if by_area else math.ceil(plants * factor - 1e-9) or None,
+        unit="m2" if by_area else "plants",
+        purpose=kind.purpose,
+        parts=min(MOST_PARTS, len(counted) * math.ceil(factor - 1e-9)),
+        like=like.id,
+        reason="; ".join(reasons),
+    )
+
+
+def wishes_to_eat(plan: Plan) -> tuple[Wish, ...]:
+    """Wishes for a growing year from what the household eats: each crop for its people, the whole year.
+
+    Crops that stand for years, and those that stand or are wished already, are left out.  Ids are those of no garden.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the growing year that is wished for.
+
+    Raises
+    ------
+    EditError
+        Where it is not known how many eat, or nothing is known of what.
+    """
+    household = plan.garden.household
+    if not household.persons or not household.eats:
+        raise EditError(
+            say("the household does not say how many eat, and of what"),
+            fix=say("Give its persons and what they eat on the Kitchen page"),
+        )
+    there = {one.crop for one in plan.plantings} | {
+        one.crop for one in plan.garden.wishes if one.year == plan.year
+    }
+    found: list[Wish] = []
+    for eaten in household.eats:
+        crop = plan.catalogue.get(eaten.crop)
+        if crop is None or eaten.crop in there or stays_for_years(crop):
+            continue
+        purpose = usual_purpose(plan, crop, plan.usual_dates(crop))
         found.append(
             Wish(
                 id=f"w{len(found) + 1}",
-                year=plan.year + 1,
-                crop=kind.crop,
-                variety=kind.variety,
-                amount=round(area, 2) or None if by_area else math.ceil(plants * factor - 1e-9) or None,
-                unit="m2" if by_area else "plants",
-                purpose=kind.purpose,
-                reason="; ".join(reasons),
+                year=plan.year,
+                crop=eaten.crop,
+                amount=household.persons,
+                unit="people",
+                purpose=purpose,
+                parts=2,
             )
         )
     return tuple(found)

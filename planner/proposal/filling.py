@@ -1,0 +1,225 @@
+"""What could still go into free ground from a day on: crops that come to a harvest there before the ground is wanted again."""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from planner.checks.depth import LEAST as LEAST_DEPTH
+from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.checks.rotation import SHORT_CROP, interval
+from planner.crops import Crop
+from planner.garden import Bed, Planting
+from planner.garden.planting import Purpose
+from planner.garden.wishes import Wish
+from planner.ground.bed_spacing import usual_arrangement
+from planner.plan import Plan
+from planner.plan.yields import YieldInputs, yield_of_planting
+from planner.proposal.bed_light import BedLight
+from planner.proposal.strips import Carried, Strip, carried_by, strips_of, taken_in
+from planner.season.frosts import shift
+from planner.season.planting_dates import Dates
+from planner.season.practice import stays_for_years
+from planner.season.spans import Span
+
+#: Shortest stretch that is filled. [m]
+SHORTEST = 0.3
+#: Days that a planting may wait for its ground, as plants in their pots or seed in its packet. [days]
+WAITS = 10
+#: Days to maturity up to which crops that the garden never had are offered too (practice). [days]
+QUICK = 75
+
+
+@dataclass(frozen=True, eq=False)
+class Filling:
+    """A crop that could go into free ground.
+
+    Attributes
+    ----------
+    planting : Planting
+        Not in the garden.
+    crop : Crop
+    wish : Wish or None
+        An unmet wish that it would meet, or help to.
+    plants : int
+    grams : int or None
+        Its harvest; None where no yield is known. [g]
+    dates : Dates
+    span : Span
+        In which it takes the ground.
+    length : float
+        Of the stretch. [m]
+    grown_before : bool
+        Whether the garden had it in any year.
+    """
+
+    planting: Planting
+    crop: Crop
+    wish: Wish | None
+    plants: int
+    grams: int | None
+    dates: Dates
+    span: Span
+    length: float
+    grown_before: bool
+
+
+class _Candidate(NamedTuple):
+    crop: Crop
+    variety: str
+    purpose: Purpose
+    wish: Wish | None
+    grown_before: bool
+
+
+def fillings(
+    plan: Plan, bed: Bed, day: dt.date, last: dt.date | None = None, crops: Iterable[str] | None = None
+) -> tuple[Filling, ...]:
+    """Crops for the longest free stretch of a bed from a day on, the best first.
+
+    What is wished and unmet comes first, then what is eaten and was grown before, by its harvest for each day it takes the ground;
+    then green manure.  A crop comes only where its start is a good one on the day, its ground is free until it is cleared, its
+    rotation allows it, and it has sun and depth enough.
+
+    Parameters
+    ----------
+    plan : Plan
+    bed : Bed
+    day : date
+        From which the ground is to be used.
+    last : date, optional
+        By which it is to be cleared.
+    crops : iterable of str, optional
+        Keys of the crops that are tried; by default those that the garden knows, quick ones, and green manure.
+    """
+    strip = strips_of(plan, [bed])[0]
+    carried = carried_by(plan, [strip])[0]
+    light = BedLight(plan, [bed])
+    found = []
+    for candidate in _candidates(plan, crops):
+        one = _filling(plan, strip, candidate, day, last, carried, light)
+        if one is not None:
+            found.append(one)
+    return tuple(sorted(found, key=_rank))
+
+
+def _candidates(plan: Plan, crops: Iterable[str] | None) -> Iterator[_Candidate]:
+    garden, catalogue = plan.garden, plan.catalogue
+    met = {one.wish for one in garden.plantings}
+    wishes = {one.crop: one for one in garden.wishes if one.year == plan.year and one.id not in met}
+    grown = {one.crop: one for one in garden.plantings if one.year <= plan.year}
+    eaten = {one.crop for one in garden.household.eats}
+    for crop in catalogue.crops.values():
+        before = crop.key in grown or crop.key in eaten
+        wish = wishes.get(crop.key)
+        manure = crop.product is not None and crop.product.value == "green manure"
+        if stays_for_years(crop):
+            continue
+        if crops is not None:
+            if crop.key not in crops:
+                continue
+        elif wish is None and not before and not manure and (crop.number("days_to_maturity") or 999) > QUICK:
+            continue
+        purpose: Purpose = "green manure" if manure else "kitchen"
+        if wish is not None:
+            yield _Candidate(crop, wish.variety, wish.purpose, wish, before)
+        else:
+            old = grown.get(crop.key)
+            yield _Candidate(
+                crop,
+                old.variety if old is not None else "",
+                old.purpose if old is not None else purpose,
+                None,
+                before,
+            )
+
+
+def _filling(
+    plan: Plan,
+    strip: Strip,
+    candidate: _Candidate,
+    day: dt.date,
+    last: dt.date | None,
+    carried: Iterable[Carried],
+    light: BedLight,
+) -> Filling | None:
+    crop, bed = candidate.crop, strip.bed
+    draft = Planting(
+        id="filling",
+        bed=bed.id,
+        crop=crop.key,
+        variety=candidate.variety,
+        year=plan.year,
+        purpose=candidate.purpose,
+        first=day,
+        wish=candidate.wish.id if candidate.wish is not None else None,
+    )
+    view = planting_view(plan, draft)
+    dates, span = view.dates, view.span
+    if not _starts_well(plan, candidate, view, day):
+        return None
+    if span.open or (last is not None and span.last > last):
+        return None
+    years = interval(view)
+    shut = [
+        (old.start, old.end)
+        for old in carried
+        if years is not None
+        and old.family == crop.family
+        and old.ago < years.wanted
+        and old.view.span.last < span.first
+        and (old.ago > 0 or min(span.days, old.view.span.days) > SHORT_CROP)
+    ]
+    taken = [(one.start, one.end) for one in taken_in(plan, strip) if Span(one.first, one.last).meets(span)]
+    start, length = _longest_free(strip.length, [*shut, *taken])
+    least, depth = LEAST_DEPTH.get(crop.key), plan.garden.soil_of(bed).depth
+    shallow = least is not None and depth is not None and depth < least
+    if length * strip.step < SHORTEST or shallow or light.lacking(view):
+        return None
+    planting = draft.with_(plot=strip.plot(start, length), arrangement=usual_arrangement(bed, view.figures))
+    placed = plan.trial(planting)
+    if not placed.plants:
+        return None
+    grams = yield_of_planting(YieldInputs(planting, view.figures, placed)).grams
+    return Filling(
+        planting,
+        crop,
+        candidate.wish,
+        placed.plants,
+        grams,
+        dates,
+        span,
+        length * strip.step,
+        candidate.grown_before,
+    )
+
+
+def _starts_well(plan: Plan, candidate: _Candidate, view: PlantingView, day: dt.date) -> bool:
+    """Whether a crop that takes its ground on a day, or some days later at the most, comes to its harvest."""
+    if view.span.first > shift(day, WAITS) or not view.dates.ripens:
+        return False
+    if candidate.purpose == "green manure":
+        return view.dates.clear is not None
+    if view.shelter:
+        return view.dates.first_harvest is not None
+    return plan.dates_begun_on(candidate.crop, view.dates.start, view.span.first)[1]
+
+
+def _longest_free(length: int, taken: Iterable[tuple[int, int]]) -> tuple[int, int]:
+    """The first of the longest stretches that nothing takes: its start, and its length; (0, 0) where there is none."""
+    best, at = (0, 0), 0
+    for start, end in [*sorted(taken), (length, length)]:
+        if start - at > best[1]:
+            best = at, start - at
+        at = max(at, end)
+    return best
+
+
+def _rank(one: Filling) -> tuple[object, ...]:
+    """Unmet wishes, then what is eaten and was grown, then other crops, then green manure; the most for each day first."""
+    manure = one.planting.purpose == "green manure"
+    kind = 0 if one.wish is not None else 3 if manure else 1 if one.grown_before else 2
+    importance = ("must", "should", "could").index(one.wish.importance) if one.wish is not None else 0
+    return kind, importance, -(one.grams or 0) / max(one.span.days, 1), one.crop.key

@@ -1,0 +1,240 @@
+"""Next year's layout: a first answer at once, better ones while time lasts, and none that the checks have a word against."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass
+
+from planner.garden import Garden
+from planner.garden.wishes import Wish
+from planner.plan import Plan
+from planner.proposal.board import Board
+from planner.proposal.garden_puzzle import GardenPuzzle, garden_puzzle
+from planner.proposal.greedy import greedy, in_order, insert
+from planner.proposal.judging import Objection, objections, shut_by, with_nevers, with_real_lengths
+from planner.proposal.layout_model import SolverMissing
+from planner.proposal.layouts import garden_with
+from planner.proposal.puzzle import Choice, Layout, Never, cost_of, faults_of
+from planner.proposal.puzzle_index import PuzzleIndex
+from planner.proposal.search import search
+
+#: Rounds of search, where neither they nor a time are given.
+ROUNDS = 24
+#: Times that a layout is mended after what the checks said; what they still object to is then left out.
+MOST_MENDED = 8
+#: Share of the rounds, or of the time, that goes before the first judgement; the rest is for what is mended.
+FIRST = 0.6
+#: Rounds after each mending.
+AFTER_MENDING = 3
+
+
+@dataclass(frozen=True, eq=False)
+class Proposal:
+    """A layout that is proposed.
+
+    Attributes
+    ----------
+    of : GardenPuzzle
+    layout : tuple of Choice
+    cost : int
+    bound : int or None
+        No layout costs less; None where nothing is proven.
+    round : int
+        Rounds of search that went before.
+    judged : bool
+        Whether the ordinary checks have been asked, and have nothing against it.
+    objected : tuple of Objection
+        What they said of layouts before.
+    solver : bool
+        Whether better layouts were searched for: OR-Tools is installed by choice.
+    """
+
+    of: GardenPuzzle
+    layout: Layout
+    cost: int
+    bound: int | None = None
+    round: int = 0
+    judged: bool = False
+    objected: tuple[Objection, ...] = ()
+    solver: bool = True
+
+    @property
+    def garden(self) -> Garden:
+        """The garden with it."""
+        return garden_with(self.of, self.layout)
+
+    @property
+    def unmet(self) -> tuple[Wish, ...]:
+        """Wishes that are not met."""
+        met = {self.of.puzzle.options[choice.option].wish for choice in self.layout}
+        return tuple(wish for number, wish in enumerate(self.of.wishes) if number not in met)
+
+    @property
+    def gap(self) -> float | None:
+        """How much of its cost may be saved at most, as a share of it; None where nothing is proven."""
+        if self.bound is None:
+            return None
+        return max(0.0, (self.cost - self.bound) / max(abs(self.cost), 1))
+
+
+def propose(
+    plan: Plan,
+    *,
+    beds: Collection[str] | None = None,
+    rounds: int | None = None,
+    seconds: float | None = None,
+    seed: int = 0,
+    stop: Callable[[], bool] | None = None,
+) -> Iterator[Proposal]:
+    """Layouts for the wishes of a growing year, each better than the one before, but for what the checks object to.
+
+    The last one is judged: the ordinary checks find nothing grave in it, and no rotation that a wish does not allow.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of the year that is to be laid out.
+    beds : collection of str, optional
+        Ids of the beds in which something may be planted; all by default.
+    rounds : int, optional
+        Of search: the same number gives the same layout.
+    seconds : float, optional
+        After which the search ends. [s]
+    seed : int
+    stop : callable, optional
+        Whether to end the search now; what is found so far is still judged.
+    """
+    if rounds is None and seconds is None:
+        rounds = ROUNDS
+    of = garden_puzzle(plan, beds)
+    yield from _Proposing(of, rounds, seconds, seed, stop).steps()
+
+
+class _Proposing:
+    def __init__(
+        self,
+        of: GardenPuzzle,
+        rounds: int | None,
+        seconds: float | None,
+        seed: int,
+        stop: Callable[[], bool] | None,
+    ) -> None:
+        self.of, self.seed, self.stop = of, seed, stop
+        self.rounds = rounds
+        self.seconds = seconds
+        self.begun = time.monotonic()
+        self.layout = greedy(of.puzzle)
+        self.bound: int | None = None
+        self.round = 0
+        self.objected: list[Objection] = []
+        self.solver = True
+
+    def steps(self) -> Iterator[Proposal]:
+        yield self._proposal()
+        yield from self._search(FIRST)
+        for mended in range(MOST_MENDED + 1):
+            of = with_real_lengths(self.of, self.layout)
+            against = objections(of, self.layout) if of is self.of else ()
+            if of is self.of and not against:
+                break
+            self.objected += against
+            self.of = with_nevers(of, shut_by(of, against))
+            self.bound = None
+            self.layout = mended_layout(self.of, self.layout)
+            last = mended >= MOST_MENDED - 1
+            yield from self._search(1.0, 0 if last else AFTER_MENDING)
+        else:
+            self.layout = self._without_objections()
+        yield self._proposal(judged=True)
+
+    def _without_objections(self) -> Layout:
+        """The layout without what the checks still object to."""
+        while True:
+            of = with_real_lengths(self.of, self.layout)
+            wishes = {self.of.puzzle.options[one.option].wish for one in self.layout}
+            bad = {
+                of.puzzle.options[choice.option].wish
+                for one in objections(self.of, self.layout)
+                for choice in one.choices[:1]
+            }
+            bad |= {
+                self.of.puzzle.options[one.option].wish
+                for one in self.layout
+                if of.puzzle.options[one.option] is not self.of.puzzle.options[one.option]
+            }
+            if not bad & wishes:
+                return self.layout
+            self.layout = tuple(
+                one for one in self.layout if self.of.puzzle.options[one.option].wish not in bad
+            )
+
+    def _search(self, share: float, rounds: int | None = None) -> Iterator[Proposal]:
+        """Search until a share of the rounds, or of the time, is used; or for some rounds more."""
+        if rounds is not None:
+            most: int | None = rounds
+            seconds = None
+            if self.seconds is not None:
+                seconds = max(0.0, self.begun + self.seconds - time.monotonic())
+        else:
+            most = round(self.rounds * share) if self.rounds is not None else None
+            seconds = self.seconds * share if self.seconds is not None else None
+        if not self.solver or most == 0:
+            return
+        before = self.round
+        try:
+            for step in search(
+                self.of.puzzle,
+                self.layout,
+                rounds=most,
+                seconds=seconds,
+                seed=self.seed + before,
+                stop=self.stop,
+            ):
+                self.layout, self.bound, self.round = step.layout, step.bound, before + step.round
+                yield self._proposal()
+        except SolverMissing:
+            self.solver = False
+
+    def _proposal(self, judged: bool = False) -> Proposal:
+        cost = cost_of(self.of.puzzle, self.layout)
+        return Proposal(
+            self.of, self.layout, cost, self.bound, self.round, judged, tuple(self.objected), self.solver
+        )
+
+
+def mended_layout(of: GardenPuzzle, layout: Layout) -> Layout:
+    """A layout in which what breaks a rule of the puzzle is placed anew, where there is a place.
+
+    Parameters
+    ----------
+    of : GardenPuzzle
+    layout : tuple of Choice
+    """
+    options = of.puzzle.options
+    by_wish: dict[int, list[Choice]] = {}
+    for choice in layout:
+        by_wish.setdefault(options[choice.option].wish, []).append(choice)
+    index = PuzzleIndex(of.puzzle)
+    kept: list[Choice] = []
+    for wish in in_order(index, by_wish):
+        beds = {options[one.option].bed for one in by_wish[wish]}
+        tried = [*(one for one in kept if options[one.option].bed in beds), *by_wish[wish]]
+        partial = of.puzzle._replace(nevers=_within(of.puzzle.nevers, beds))
+        if not [
+            fault for fault in faults_of(partial, tuple(tried)) if "parts" not in fault
+        ] and not faults_of(of.puzzle, tuple(by_wish[wish])):
+            kept += by_wish[wish]
+    while faults_of(
+        of.puzzle, tuple(kept)
+    ):  # what only whole layouts break: choices that may not all be made
+        lost = options[kept[-1].option].wish
+        kept = [one for one in kept if options[one.option].wish != lost]
+    board = Board(index, tuple(sorted(kept)))
+    met = {options[one.option].wish for one in kept}
+    insert(board, in_order(index, (wish for wish in range(len(of.wishes)) if wish not in met)))
+    return board.layout()
+
+
+def _within(nevers: Collection[Never], beds: set[int]) -> tuple[Never, ...]:
+    return tuple(one for one in nevers if all(bed in beds for _, bed, _ in one))
