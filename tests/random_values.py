@@ -337,6 +337,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "timing": lambda draw: draw.one_of((None, *typing.get_args(Timing))),
         "series": lambda draw: draw.one_of((None, "series1")),
         "replaces": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.plantings))),
+        "repeats": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.plantings))),
         "came_from": lambda draw: draw.one_of((None, *typing.get_args(CameFrom))),
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
         "state": lambda draw: draw.one_of((None, *typing.get_args(State))),
