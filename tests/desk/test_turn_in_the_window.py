@@ -106,12 +106,12 @@ def test_the_dialog_asks_what_the_plan_asks(turning):
     hand, dialog = turning()
     assert dialog.work.tasks == unfinished_work(hand.document.plan)
     lines = [
-        dialog.left.topLevelItem(i).child(k).text(0)
-        for i in range(dialog.left.topLevelItemCount())
-        for k in range(dialog.left.topLevelItem(i).childCount())
+        dialog.left.lines.topLevelItem(i).child(k).text(0)
+        for i in range(dialog.left.lines.topLevelItemCount())
+        for k in range(dialog.left.lines.topLevelItem(i).childCount())
     ]
     assert "Garlic in Bed 3" in lines
-    assert any(line.startswith("Carrot: 5000 seeds") for line in lines)
+    assert "Carrot: 1280 seeds for 1 sowing" in lines  # that nobody confirmed: they are asked about
     assert [one.crop for one in dialog.repeat.plantings] == ["carrot", "pea", "garlic", "lettuce"]
     assert [one.crop for one in dialog.wishes.model.records] == ["carrot", "garlic", "lettuce", "pea"]
     assert hand.steps == 0
@@ -234,8 +234,8 @@ def test_plantings_to_repeat_are_ticked_and_their_ground_is_shown(turning, qtbot
 def test_own_seed_and_wishes_are_edited_before_the_turn(turning, qtbot):
     hand, dialog = turning()
     dialog.tabs.setCurrentIndex(1)
-    type_in(dialog.seed_table, 0, 1, "31.5")
-    type_in(dialog.seed_table, 0, 1, "much")
+    type_in(dialog.left.seed_table, 0, 1, "31.5")
+    type_in(dialog.left.seed_table, 0, 1, "much")
     assert "much" in dialog.state.text()
     whole(qtbot, dialog)
     dialog.tabs.setCurrentIndex(3)
@@ -303,9 +303,9 @@ def test_a_garden_that_is_only_shown_is_not_turned(turning):
 def test_a_cell_that_is_typed_into_is_not_overwritten_by_what_is_worked_out(turning, qtbot):
     _, dialog = turning()
     dialog.tabs.setCurrentIndex(1)
-    type_in(dialog.seed_table, 0, 1, "31.5")
-    QTest.keyClick(dialog.seed_table, Qt.Key.Key_F2)
-    line = editor(dialog.seed_table, QLineEdit)
+    type_in(dialog.left.seed_table, 0, 1, "31.5")
+    QTest.keyClick(dialog.left.seed_table, Qt.Key.Key_F2)
+    line = editor(dialog.left.seed_table, QLineEdit)
     line.selectAll()
     QTest.keyClicks(line, "4")
     whole(qtbot, dialog)  # with the first amount
