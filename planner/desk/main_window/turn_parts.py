@@ -18,6 +18,7 @@ def turn_table(
     table.setWordWrap(False)
     head = table.horizontalHeader()
     head.setStretchLastSection(False)
+    head.setHighlightSections(False)
     head.setSectionResizeMode(widest, QHeaderView.ResizeMode.Stretch)
     for column, width in enumerate(widths):
         table.setColumnWidth(column, width)

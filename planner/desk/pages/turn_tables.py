@@ -55,7 +55,7 @@ class WorkModel(HeadedModel):
 
     def __init__(self) -> None:
         super().__init__()
-        self.heads = (say("Work"), say("Planned for"), say("What became of it"), say("On"))
+        self.heads = (say("Work"), say("Planned for"), say("Answer"), say("On"))
         self.tasks: tuple[Task, ...] = ()
         self.chosen_rows: Callable[[], Iterable[int]] = lambda: ()
         self._plan: Plan | None = None
@@ -310,7 +310,7 @@ class RepeatModel(HeadedModel):
             say("Stood in"),
             say("From"),
             say("New place"),
-            say("Why not in its old place"),
+            say("Why"),
         )
         self.plantings: tuple[Planting, ...] = ()
         self.ticked: set[str] = set()
