@@ -13,14 +13,17 @@ from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QTableView
 
+from planner.crops import load_catalogue
 from planner.desk.main_window.end_dialog import EndDialog
 from planner.desk.main_window.turn_dialog import TurnDialog
 from planner.desk.pages.turn_tables import WHAT_WORDS, WorkModel
 from planner.garden import Climate, FrostDates, Garden, Lot, Site
 from planner.garden import edits as e
+from planner.plan import Plan
 from planner.proposal.turn import Answers, turn_year, unfinished_work
 
 D = dt.date
+CATALOGUE = load_catalogue()
 CLIMATE = Climate(
     last_frost=FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
     first_frost=FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
@@ -229,6 +232,19 @@ def test_plantings_to_repeat_are_ticked_and_their_ground_is_shown(turning, qtbot
     qtbot.waitUntil(lambda: not dialog.isVisible(), timeout=LIMIT)
     assert [(one.crop, one.year) for one in hand.garden.plantings][4:] == [("pea", 2027)]
     assert hand.steps == 1
+
+
+def test_what_was_repeated_before_is_shown_as_planned_already(turning, qtbot):
+    one = turn_year(Plan(SMALL, 2026, CATALOGUE), Answers(repeat=("p1",))).garden
+    hand, dialog = turning(one)
+    dialog.repeat.tick([0], on=True)
+    whole(qtbot, dialog)
+    new = next(p for p in one.plantings if p.repeats == "p1")
+    name = one.beds_by_id[new.bed].name
+    assert dialog.repeat.index(0, dialog.repeat.NEW_BED).data() == f"planned already, in {name}"
+    click(dialog.go)
+    qtbot.waitUntil(lambda: not dialog.isVisible(), timeout=LIMIT)
+    assert hand.garden.plantings == one.plantings
 
 
 def test_own_seed_and_wishes_are_edited_before_the_turn(turning, qtbot):
