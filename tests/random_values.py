@@ -339,6 +339,7 @@ FIELDS: dict[type[Model], dict[str, Callable[[Draw], Any]]] = {
         "series": lambda draw: draw.one_of((None, "series1")),
         "replaces": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.plantings))),
         "wish": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.wishes))),
+        "repeats": lambda draw: draw.one_of((None, *(one.id for one in draw.garden.plantings))),
         "came_from": lambda draw: draw.one_of((None, *typing.get_args(CameFrom))),
         "start": lambda draw: draw.one_of((None, *typing.get_args(Start))),
         "state": lambda draw: draw.one_of((None, *typing.get_args(State))),

@@ -7,12 +7,13 @@ about.  Of several lots that serve a planting the oldest is used up first.
 from __future__ import annotations
 
 import datetime as dt
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.amounts.begun import begun_on
 from planner.amounts.lots import LotState, stock_states
 from planner.amounts.plants import Amount, amount
+from planner.garden import Planting
 from planner.garden.planting import SEEDLESS
 from planner.plan import Plan
 from planner.season.spans import growing_year
@@ -52,10 +53,12 @@ class Supply:
     ----------
     plan : Plan
         Whose growing year is asked about; sowings of earlier years are drawn from the lots counted before them.
+    counts : callable, optional
+        Which of those sowings are drawn; all by default.
     """
 
-    def __init__(self, plan: Plan) -> None:
-        self.plan = plan
+    def __init__(self, plan: Plan, counts: Callable[[Planting], bool] = lambda _: True) -> None:
+        self.plan, self._counts = plan, counts
         self.lots: dict[VarietyKey, list[LotSupply]] = {}
         states = stock_states(plan.garden, plan.catalogue, plan.year)
         for state in sorted(states, key=lambda state: state.lot.packed or dt.MAXYEAR):
@@ -76,6 +79,7 @@ class Supply:
             and (day := begun_on(plan, planting)) is not None
             and min(counted) <= day < plan.span.first
             and plan.dates(planting).start not in SEEDLESS
+            and self._counts(planting)
         ]
         for day, planting in sorted(sown, key=lambda one: (one[0], not one[1].variety, one[1].id)):
             self.draw(amount(plan, planting), day)
@@ -103,12 +107,19 @@ class Supply:
         take(part.seeds or 0, (lot for lot in there if lot.serves(day, year)))
 
 
-def take(seeds: int, lots: Iterable[LotSupply]) -> None:
-    """Take seeds from lots, one after another; of a lot that cannot be counted, what the others do not hold."""
+def take(seeds: int, lots: Iterable[LotSupply]) -> int:
+    """Take seeds from lots, one after another; of a lot that cannot be counted, what the others do not hold.
+
+    Returns
+    -------
+    int
+        Seeds that none of those that can be counted held.
+    """
     for lot in lots:
         if lot.left is not None:
             taken = min(lot.left, seeds)
             lot.left, seeds = lot.left - taken, seeds - taken
+    return seeds
 
 
 def total(lots: Sequence[LotSupply]) -> int | None:

@@ -17,8 +17,9 @@ import shapely
 from planner.checks.frame import fixes
 from planner.checks.frame.context import CheckContext, planting_finding
 from planner.checks.frame.finding import Finding, Fix
-from planner.checks.frame.phrases import family_words, plural_of, share_words, significant
+from planner.checks.frame.phrases import plural_of, share_words, significant
 from planner.checks.frame.planting_view import PlantingView, planting_view
+from planner.crops.families import family_words
 from planner.garden.units import show_area
 from planner.plan import Plan
 from planner.plan.cache import fact

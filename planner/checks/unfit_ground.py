@@ -5,7 +5,7 @@ What proposes a planting (closing a gap, planting enough of a crop) asks this of
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 import shapely
 
@@ -57,13 +57,36 @@ def unfit_ground(plan: Plan) -> Callable[[Spot], str]:
     return why
 
 
-def unfit_planting(plan: Plan) -> Callable[[Garden, str], str]:
+def accepted_checks(plan: Plan, planting: Planting) -> frozenset[str]:
+    """The checks of ground whose findings about a planting were all accepted, where there are some.
+
+    Parameters
+    ----------
+    plan : Plan
+        Of a growing year in which it stands.
+    planting : Planting
+    """
+    reasons = {one.finding for one in plan.garden.waived}
+    if not any(planting.id in key.split("/") for key in reasons):
+        return frozenset()
+    found = [
+        one
+        for one in run_checks(CheckContext(plan), _CHECKS)
+        if one.severity in _FORBIDS and one.plantings and one.plantings[0] == planting.id
+    ]
+    checks = {one.check for one in found}
+    return frozenset(checks - {one.check for one in found if one.key not in reasons})
+
+
+def unfit_planting(plan: Plan, leaving_out: Collection[str] = ()) -> Callable[[Garden, str], str]:
     """What says of a planting in a garden that is only tried why it should not grow where it is.
 
     Parameters
     ----------
     plan : Plan
         Of the garden without that planting, or with it elsewhere.
+    leaving_out : collection of str
+        Checks that are not asked.
 
     Returns
     -------
@@ -72,6 +95,7 @@ def unfit_planting(plan: Plan) -> Callable[[Garden, str], str]:
     """
     for planting in plan.garden.plantings:  # once, in the plan's own cache: what is only tried keeps nothing
         plan.placed(planting)
+    checks = {name: check for name, check in _CHECKS.items() if name not in leaving_out}
     index = BedIndex.of(plan)
     wide: dict[str, shapely.Geometry] = {}
 
@@ -82,7 +106,7 @@ def unfit_planting(plan: Plan) -> Callable[[Garden, str], str]:
         context = CheckContext(tried, part=reached.part if reached is not None else None)
         found = [
             one
-            for one in run_checks(context, _CHECKS)
+            for one in run_checks(context, checks)
             if one.severity in _FORBIDS and one.plantings and one.plantings[0] == new.id
         ]
         return found[0].text if found else _too_dark(plan, tried, new)

@@ -20,7 +20,7 @@ from planner.cli.suggestions import either
 from planner.words import join_list, say
 
 if TYPE_CHECKING:
-    from planner.listings.records import RecordChoice
+    from planner.listings.record_texts import RecordChoice
     from planner.plan import Plan
 
 NAME = "records"
@@ -100,7 +100,7 @@ def _plan(args: argparse.Namespace) -> Plan:
 
 def _choice(args: argparse.Namespace, plan: Plan) -> RecordChoice:
     """The records that are meant."""
-    from planner.listings.records import RecordChoice
+    from planner.listings.record_texts import RecordChoice
     from planner.season.spans import year_span
 
     return RecordChoice(

@@ -13,11 +13,18 @@ from planner.cli.plans import day_typed, plan_of
 if TYPE_CHECKING:
     import datetime as dt
 
+    from planner.garden.planting import Work
     from planner.garden.records import EndedWhy
     from planner.plan import Plan
 
 NAME = "turn"
-HELP = "Begin the next growing year: what stays, what goes over, seed used and saved, wishes, work not ticked off"
+HELP = (
+    "Begin the next growing year: what stays, what is to be renewed, open work, seed used and saved, wishes"
+)
+
+
+#: What follows a list of open work.
+_HOW_TO_ANSWER = "Answer for open work with --done ID, --not-begun ID, --ended ID=WHY or --as-planned; what is not answered is asked again."
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -34,7 +41,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help="repeat plantings where they may stand: an id, a crop, or 'all' that was begun in the year; more than once",
     )
     parser.add_argument(
-        "--not-begun", metavar="ID", action="append", default=[], help="a planting that was never sown"
+        "--not-begun",
+        metavar="ID",
+        action="append",
+        default=[],
+        help="a planting that was never sown or planted",
     )
     parser.add_argument(
         "--ended",
@@ -45,7 +56,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "bolted or 'made room'",
     )
     parser.add_argument(
-        "--as-planned", action="store_true", help="all else that is not ticked off was done on its day"
+        "--done",
+        metavar="ID",
+        action="append",
+        default=[],
+        help="a planting whose open work was done on its planned days",
+    )
+    parser.add_argument(
+        "--as-planned",
+        action="store_true",
+        help="all open work that is not answered for was done on its planned day",
     )
     parser.add_argument("--no-wishes", action="store_true", help="make no wishes for the next year")
     add_json(parser, "tell what was found as JSON")
@@ -63,6 +83,7 @@ def run(args: argparse.Namespace) -> int:
     answers = Answers(
         not_begun=frozenset(args.not_begun),
         ended=dict(_ended(plan, text) for text in args.ended),
+        done=_done(plan, args.done),
         as_planned=args.as_planned,
         repeat=_repeated(plan, args),
         wishes=not args.no_wishes,
@@ -77,10 +98,21 @@ def run(args: argparse.Namespace) -> int:
         return 0
     print_lines(
         *turn_lines(after, turn),
+        *(("", _HOW_TO_ANSWER) if turn.unfinished else ()),
         "",
         f"{args.output}: {turn.year} begins",
     )
     return 0
+
+
+def _done(plan: Plan, keys: list[str]) -> dict[tuple[str, Work], dt.date]:
+    """The open work of plantings, each on its planned day."""
+    from planner.proposal.turn import unfinished_work
+
+    for key in keys:
+        if key not in plan.garden.plantings_by_id:
+            raise UsageError(f"there is no planting '{key}'", "--done", "bedwright tasks --json names them")
+    return {(one.planting, one.kind): one.date for one in unfinished_work(plan) if one.planting in keys}
 
 
 def _ended(plan: Plan, text: str) -> tuple[str, tuple[dt.date, EndedWhy]]:

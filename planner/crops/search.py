@@ -12,6 +12,7 @@ from functools import lru_cache
 
 from planner.crops.catalogue import Catalogue
 from planner.crops.crop import Crop
+from planner.crops.families import GERMAN
 
 #: Least length of a word in which a typing error is forgiven. [letters]
 FORGIVEN_FROM = 4
@@ -120,7 +121,8 @@ def _names(catalogue: Catalogue) -> list[tuple[str, _Names]]:
     for crop in catalogue.crops.values():
         code = (crop.eppo.value,) if crop.eppo is not None and crop.eppo.value else ()
         whole = tuple(dict.fromkeys(plain(n) for n in (crop.name, crop.key, *crop.also, crop.latin, *code)))
-        single = tuple(dict.fromkeys(word for name in (*whole, plain(crop.family)) for word in name.split()))
+        family = (plain(crop.family), plain(GERMAN.get(crop.family, "")))
+        single = tuple(dict.fromkeys(word for name in (*whole, *family) for word in name.split()))
         found.append((crop.key, (whole, single)))
     _names_cache.clear()
     _names_cache[id(catalogue)] = (catalogue, found)

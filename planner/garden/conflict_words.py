@@ -124,6 +124,7 @@ FIELD_NAMES = {
     "rate": later("grams a square metre"),
     "reach": later("reach"),
     "reason": later("reason"),
+    "repeats": later("planting it repeats"),
     "replaces": later("planting it replaces"),
     "response": later("what was done about it"),
     "risk": later("risk of frost"),

@@ -166,7 +166,7 @@ class Garden(Model):
                     )
         if self.records:
             self._check_records()
-        if self.trials or any(planting.replaces is not None for planting in self.plantings):
+        if self.trials or any(one.replaces or one.repeats for one in self.plantings):
             self._check_linked()
         for part in ("sources", "crops"):
             keys = [one.key for one in getattr(self, part)]
@@ -199,6 +199,10 @@ class Garden(Model):
             if planting.replaces is not None and planting.replaces not in plantings:
                 raise ValueError(
                     f"planting '{planting.id}' replaces planting '{planting.replaces}', which is not in the garden"
+                )
+            if planting.repeats is not None and planting.repeats not in plantings:
+                raise ValueError(
+                    f"planting '{planting.id}' repeats planting '{planting.repeats}', which is not in the garden"
                 )
         for trial in self.trials:
             for entry in trial.entries:

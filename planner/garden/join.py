@@ -160,6 +160,7 @@ class _Join:
             self._keep("plantings", dressing.planting, things)
         for planting in tuple(things["plantings"].values()):
             self._keep("plantings", planting.replaces, things)
+            self._keep("plantings", planting.repeats, things)
         for trial in things["trials"].values():
             for entry in trial.entries:
                 self._keep("plantings", entry.planting, things)

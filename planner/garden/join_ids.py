@@ -99,7 +99,7 @@ def _apply(garden: Garden, renamed: dict[str, str], series: dict[str, str]) -> G
 
 def _with_ids(thing: Model, renamed: dict[str, str], series: dict[str, str]) -> Model:
     changes: dict[str, Any] = {}
-    for name in ("id", "bed", "planting", "replaces", "lot", "wish"):
+    for name in ("id", "bed", "planting", "replaces", "repeats", "lot", "wish"):
         if (value := getattr(thing, name, None)) in renamed:
             changes[name] = renamed[value]
     if isinstance(thing, Planting) and thing.series in series:

@@ -216,6 +216,9 @@ class Planting(Model):
         default=None,
         description="The wish that it meets, as it was proposed; one that is gone counts as none.",
     )
+    repeats: Id | None = Field(
+        default=None, description="The planting of the year before that was repeated as this one."
+    )
     came_from: CameFrom | None = Field(
         default=None,
         description="Where it came from when it was neither sown nor bought: nothing is needed for it.",
@@ -254,6 +257,8 @@ class Planting(Model):
             raise ValueError(f"the last day {self.last} is before the first {self.first}")
         if self.replaces == self.id:
             raise ValueError("a planting cannot replace itself")
+        if self.repeats == self.id:
+            raise ValueError("a planting cannot repeat itself")
         pins = self.pinned_dates
         if self.first and pins.first_harvest and pins.first_harvest < self.first:
             raise ValueError(

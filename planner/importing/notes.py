@@ -238,7 +238,7 @@ def _tells_the_same(record: RecordBase, other: RecordBase) -> bool:
 
 def _garden_of(garden: Garden, planting: Planting, records: Iterable[RecordBase]) -> Garden:
     """A garden of one planting and its records, to hold the order of its work against."""
-    lonely = planting.with_(replaces=None)
+    lonely = planting.with_(replaces=None, repeats=None)
     without_lots = (one.with_(lot=None) if hasattr(one, "lot") else one for one in records)
     bed = garden.beds_by_id[planting.bed]
     return Garden(site=garden.site, beds=(bed,), plantings=(lonely,), records=tuple(without_lots))

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from typing import Any, NamedTuple
 
 from planner.crops import Catalogue, Crop
+from planner.crops.families import names_of_family
 from planner.errors import BedwrightError
 from planner.garden import Bed, Planting
 from planner.garden.units import month_first
@@ -69,7 +70,8 @@ def names_of(inputs: NamesInputs) -> Names:
     found: dict[Signs, tuple[str, Any]] = {}
     planted = {planting.crop for planting in inputs.plantings}
     for crop in inputs.catalogue.crops.values():
-        found.setdefault(signs_of(crop.family), ("family", crop.family))
+        for name in names_of_family(crop.family):
+            found.setdefault(signs_of(name), ("family", crop.family))
         for signs in _crop_signs(crop, whole=crop.key not in planted):
             keys = found[signs][1] if signs in found and found[signs][0] == "crop" else frozenset()
             found[signs] = "crop", keys | {crop.key}

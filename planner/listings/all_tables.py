@@ -33,7 +33,8 @@ def _findings(plan: Plan) -> Table:
 
 
 def _records(plan: Plan) -> Table:
-    from planner.listings.records import RecordChoice, chosen_records
+    from planner.listings.record_texts import RecordChoice
+    from planner.listings.records import chosen_records
     from planner.listings.reports.records import RECORD_COLUMNS, happened_record
 
     found = chosen_records(plan, RecordChoice(days=plan.span))

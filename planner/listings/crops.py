@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from planner.crops import Catalogue, Crop, Fact, Figure, Flag, Numbers, Series, Words
 from planner.crops.aftercare import Care
 from planner.crops.crop import ENTRY_FIELDS
+from planner.crops.families import family_title
 from planner.crops.field_units import UNITS
 from planner.crops.figures import ESTIMATE, PRACTICE, Origin, Reading
 from planner.listings.tables import aligned
@@ -19,7 +20,7 @@ WIDEST = 24
 
 def crops_table(crops: Sequence[Crop], room: int | None = None) -> list[str]:
     """List crops as lines: name, Latin name, family and key."""
-    rows = [(crop.name, crop.latin, crop.family, crop.key) for crop in crops]
+    rows = [(crop.name, crop.latin, family_title(crop.family), crop.key) for crop in crops]
     return aligned(("crop", "Latin name", "family", "key"), rows, indent="", room=room)
 
 
@@ -34,7 +35,7 @@ def crop_lines(catalogue: Catalogue, crop: Crop, room: int | None = None) -> lis
     room : int, optional
         Width of tables; any by default. [columns]
     """
-    lines = [f"{crop.name} ({crop.latin}), {crop.family}"]
+    lines = [f"{crop.name} ({crop.latin}), {family_title(crop.family)}"]
     if crop.also:
         lines.append(f"  also: {', '.join(crop.also)}")
     if crop.american:

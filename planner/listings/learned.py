@@ -184,7 +184,7 @@ def weights_in_short(one: OwnYears) -> str:
 def used_words(plan: Plan, one: OwnYears) -> str:
     """Whether a figure is used, and why."""
     if one.learned is None:
-        return say("no, told only")
+        return say("no, only shown")
     if plan.garden.site.learned.use == "never":
         return say("no")
     if one.chosen is not None:

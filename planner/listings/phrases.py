@@ -18,7 +18,7 @@ BY_HAND = "*"
 #: What a planting is grown for, by its purpose.
 PURPOSE_WORDS: dict[str, str] = {
     "kitchen": "fresh",
-    "store": "from the store",
+    "store": "for storing",
     "bottling": "for bottling",
     "drying": "for drying",
     "freezing": "for freezing",

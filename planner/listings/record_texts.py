@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import datetime as dt
 import time
-from typing import NamedTuple
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass
 
 from planner.garden.records import (
     CameUpRecord,
@@ -27,7 +28,7 @@ from planner.listings.record_words import (
     record_place,
 )
 from planner.plan import Plan
-from planner.season.spans import year_span
+from planner.season.spans import Span
 from planner.words import full_day_words, join_list, number_words, percent, say
 
 
@@ -84,24 +85,54 @@ def record_amount(record: RecordBase, units: UnitSystem) -> str:
 _AT_ONCE = 50
 
 
-class RecordFilter(NamedTuple):
-    """Which records are shown.
+@dataclass(frozen=True)
+class RecordChoice:
+    """Which records are wanted; all where nothing is given.
 
     Attributes
     ----------
-    words : str
-        All of these words are somewhere in the record.
-    bed, crop, kind : str
-        Id of a bed, key of a crop, kind of a record; empty for all.
-    year : int
-        A growing year; 0 for all.
+    beds : collection of str or None
+        Ids; records of these beds and of the plantings in them.
+    crops : collection of str or None
+        Keys; records of their plantings, and lessons about them.
+    kinds : collection of str or None
+    days : Span or None
+        First and last day.
+    words : sequence of str
+        All of them are in what the record tells, its place or who wrote it; capitals aside.
     """
 
-    words: str = ""
-    bed: str = ""
-    crop: str = ""
-    kind: str = ""
-    year: int = 0
+    beds: Collection[str] | None = None
+    crops: Collection[str] | None = None
+    kinds: Collection[str] | None = None
+    days: Span | None = None
+    words: Sequence[str] = ()
+
+
+def bed_of_record(plan: Plan, record: RecordBase) -> str:
+    """Id of the bed that a record is about; empty of the whole garden.
+
+    Parameters
+    ----------
+    plan : Plan
+    record : RecordBase
+    """
+    if record.planting is not None:
+        return plan.garden.plantings_by_id[record.planting].bed
+    return record.bed or ""
+
+
+def crop_of_record(plan: Plan, record: RecordBase) -> str:
+    """Key of the crop that a record is about; empty where it is about none.
+
+    Parameters
+    ----------
+    plan : Plan
+    record : RecordBase
+    """
+    if record.planting is not None:
+        return plan.garden.plantings_by_id[record.planting].crop
+    return record.crop if isinstance(record, LessonRecord) else ""
 
 
 class RecordTexts:
@@ -153,6 +184,7 @@ class RecordTexts:
             record.words,
             record.by,
             record.response if isinstance(record, SeenRecord) else "",
+            say(KIND_WORDS[record.kind]),
         )
         text = "\n".join(parts).casefold()
         self._texts[record.id] = record, text
@@ -179,17 +211,17 @@ class RecordTexts:
                 return False
         return True
 
-    def found(self, plan: Plan, wanted: RecordFilter) -> list[RecordBase]:
-        """The records of a garden that a filter lets through, the newest first.
+    def found(self, plan: Plan, choice: RecordChoice) -> list[RecordBase]:
+        """The records of a garden that are wanted, the newest first.
 
         Parameters
         ----------
         plan : Plan
-        wanted : RecordFilter
+        choice : RecordChoice
         """
         self.follow(plan)
         records = list(self._newest)
-        words = wanted.words.casefold().split()
+        words = [word.casefold() for word in choice.words]
         if words:
             if self._lines is None:
                 self._lines = [self.text(plan, one) for one in self._newest]
@@ -197,18 +229,12 @@ class RecordTexts:
             both = zip(self._newest, self._lines, strict=True)
             found = [(one, line) for one, line in both if first in line]
             records = [one for one, line in found if all(word in line for word in others)]
-        if wanted.kind:
-            records = [one for one in records if one.kind == wanted.kind]
-        if wanted.bed or wanted.crop:
-            records = [one for one in records if _is_about(plan, one, wanted)]
-        if wanted.year:
-            span = year_span(plan.garden.site, wanted.year)
-            records = [one for one in records if span.holds(one.day)]
+        if (kinds := choice.kinds) is not None:
+            records = [one for one in records if one.kind in kinds]
+        if (beds := choice.beds) is not None:
+            records = [one for one in records if bed_of_record(plan, one) in beds]
+        if (crops := choice.crops) is not None:
+            records = [one for one in records if crop_of_record(plan, one) in crops]
+        if (days := choice.days) is not None:
+            records = [one for one in records if days.holds(one.day)]
         return records
-
-
-def _is_about(plan: Plan, record: RecordBase, wanted: RecordFilter) -> bool:
-    planting = plan.garden.plantings_by_id.get(record.planting or "")
-    bed = planting.bed if planting is not None else record.bed
-    crop = planting.crop if planting is not None else getattr(record, "crop", "")
-    return (not wanted.bed or bed == wanted.bed) and (not wanted.crop or crop == wanted.crop)

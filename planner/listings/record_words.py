@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from planner.crops.families import family_title
 from planner.garden import Garden
 from planner.garden.records import (
     Amount,
@@ -156,7 +157,7 @@ def record_place(plan: Plan, record: RecordBase) -> str:
         return garden.beds_by_id[record.bed].name
     if isinstance(record, LessonRecord) and (record.crop or record.family):
         crop = plan.catalogue.get(record.crop)
-        return crop.name if crop is not None else (record.crop or record.family)
+        return crop.name if crop is not None else (record.crop or family_title(record.family))
     return say("the garden")
 
 

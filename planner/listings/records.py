@@ -2,39 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 
-from planner.garden.records import LessonRecord, RecordBase
+from planner.garden.records import RecordBase
+from planner.listings.record_texts import RecordChoice, RecordTexts
 from planner.listings.record_words import KIND_WORDS, record_place, record_sentence
 from planner.listings.tables import aligned
 from planner.plan import Plan
-from planner.season.spans import Span
 from planner.words import capital, full_day_words, say, say_count
-
-
-@dataclass(frozen=True)
-class RecordChoice:
-    """Which records are wanted; all where nothing is given.
-
-    Attributes
-    ----------
-    beds : collection of str or None
-        Ids; records of these beds and of the plantings in them.
-    crops : collection of str or None
-        Keys; records of their plantings, and lessons about them.
-    kinds : collection of str or None
-    days : Span or None
-        First and last day.
-    words : sequence of str
-        All of them are in what the record tells, its place or who wrote it; capitals aside.
-    """
-
-    beds: Collection[str] | None = None
-    crops: Collection[str] | None = None
-    kinds: Collection[str] | None = None
-    days: Span | None = None
-    words: Sequence[str] = ()
 
 
 def chosen_records(plan: Plan, choice: RecordChoice) -> tuple[RecordBase, ...]:
@@ -46,55 +21,7 @@ def chosen_records(plan: Plan, choice: RecordChoice) -> tuple[RecordBase, ...]:
         Of any year.
     choice : RecordChoice
     """
-    found = (record for record in plan.garden.records if _is_chosen(plan, record, choice))
-    return tuple(sorted(found, key=lambda record: record.day))
-
-
-def bed_of_record(plan: Plan, record: RecordBase) -> str:
-    """Id of the bed that a record is about; empty of the whole garden.
-
-    Parameters
-    ----------
-    plan : Plan
-    record : RecordBase
-    """
-    if record.planting is not None:
-        return plan.garden.plantings_by_id[record.planting].bed
-    return record.bed or ""
-
-
-def crop_of_record(plan: Plan, record: RecordBase) -> str:
-    """Key of the crop that a record is about; empty where it is about none.
-
-    Parameters
-    ----------
-    plan : Plan
-    record : RecordBase
-    """
-    if record.planting is not None:
-        return plan.garden.plantings_by_id[record.planting].crop
-    return record.crop if isinstance(record, LessonRecord) else ""
-
-
-def _is_chosen(plan: Plan, record: RecordBase, choice: RecordChoice) -> bool:
-    if choice.kinds is not None and record.kind not in choice.kinds:
-        return False
-    if choice.days is not None and not choice.days.holds(record.day):
-        return False
-    if choice.beds is not None and bed_of_record(plan, record) not in choice.beds:
-        return False
-    if choice.crops is not None and crop_of_record(plan, record) not in choice.crops:
-        return False
-    if not choice.words:
-        return True
-    parts = (
-        record_sentence(plan.garden, record),
-        record_place(plan, record),
-        record.by,
-        say(KIND_WORDS[record.kind]),
-    )
-    text = " ".join(parts).casefold()
-    return all(word.casefold() in text for word in choice.words)
+    return tuple(reversed(RecordTexts().found(plan, choice)))
 
 
 def records_lines(plan: Plan, records: Sequence[RecordBase], room: int | None = None) -> list[str]:

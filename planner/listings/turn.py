@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from planner.garden import Planting
+from collections.abc import Callable, Iterable
+
+from planner.garden import Lot, Planting
 from planner.garden.planting import Purpose
 from planner.garden.records import LessonRecord
 from planner.garden.site import UnitSystem
@@ -12,8 +14,9 @@ from planner.listings.phrases import PURPOSE_WORDS
 from planner.listings.record_words import record_place
 from planner.plan import Plan
 from planner.proposal.repeat import Repeated
-from planner.proposal.turn import LotUsed, Turn
-from planner.words import capital, day_words, full_day_words, number_words, say, say_count
+from planner.proposal.turn import Aged, Turn
+from planner.proposal.turn_seed import LotUsed, NotConfirmed
+from planner.words import capital, day_words, full_day_words, say, say_count
 
 #: Most pieces of work that are asked about by name.
 MOST_UNFINISHED = 100
@@ -29,23 +32,52 @@ def turn_lines(plan: Plan, turn: Turn) -> list[str]:
     turn : Turn
     """
     parts = [
-        (say("Stays"), [planting_words(plan, one) for one in turn.staying]),
-        (say("Goes over"), [planting_words(plan, one) for one in turn.going_over]),
+        *standing_parts(plan, turn, planting_words),
         (say("Not ticked off: was it done?"), unfinished_lines(turn)),
-        (say("Seed used"), [used_words(plan, one) for one in turn.used]),
+        *seed_parts(plan, turn),
         (say("Own seed"), [_saved(plan, one.crop, one.variety, one.grams) for one in turn.saved]),
-        (say("Repeated"), [repeated_words(plan, one) for one in turn.repeated]),
+        (say("Grown again"), [repeated_words(plan, one) for one in turn.repeated]),
         (say("Wishes for {year}", year=turn.year), [wish_words(plan, one) for one in turn.wishes]),
-        (
-            say("Lessons"),
-            [lesson_words(plan, one) for one in turn.lessons],
-        ),
+        (say("Lessons"), [lesson_words(plan, one) for one in turn.lessons]),
     ]
     lines: list[str] = []
     for head, found in parts:
         if found:
             lines += ["", head, *(f"  {line}" for line in found)]
     return lines[1:] if lines else [say("Nothing stood in the garden in {year}", year=turn.year - 1)]
+
+
+def standing_parts(
+    plan: Plan, turn: Turn, named: Callable[[Plan, Planting], str]
+) -> list[tuple[str, list[str]]]:
+    """What stands in the garden when a year begins, and what is at the end of its years: heads with their lines.
+
+    Parameters
+    ----------
+    plan : Plan
+    turn : Turn
+    named : callable
+        The words of a planting: :func:`planting_words` or :func:`crop_in_bed`.
+    """
+    return [
+        (say("Stays for years"), [named(plan, one) for one in turn.staying]),
+        (
+            say("At the end of its years: renew it?"),
+            [aged_words(named(plan, one.planting), one) for one in turn.aged],
+        ),
+        (say("Stands on into {year}", year=str(turn.year)), [named(plan, one) for one in turn.going_over]),
+    ]
+
+
+def seed_parts(plan: Plan, turn: Turn) -> list[tuple[str, list[str]]]:
+    """What was taken off the seed in stock, and what was not since nobody said that it was sown: heads with their lines."""
+    return [
+        (say("Taken off the seed in stock"), [used_words(plan, one) for one in turn.used]),
+        (
+            say("Planned, and not taken off the seed in stock: was it sown?"),
+            not_confirmed_lines(plan, turn.not_confirmed),
+        ),
+    ]
 
 
 def planting_words(plan: Plan, planting: Planting) -> str:
@@ -94,33 +126,87 @@ def lesson_words(plan: Plan, lesson: LessonRecord) -> str:
     )
 
 
-def used_words(plan: Plan, used: LotUsed) -> str:
-    """What was sown of a packet, and what is left."""
-    name = crop_and_variety(plan, used.before.crop, used.before.variety)
-    if used.after.seeds is not None and used.before.seeds is not None:
-        return say(
-            "{seed}: {before} seeds, {after} left",
-            seed=name,
-            before=used.before.seeds,
-            after=used.after.seeds,
+def aged_words(name: str, aged: Aged) -> str:
+    """What is at the end of its years: since when it stands there, how long such plants bear, and when it is to go."""
+    if aged.last is not None and aged.bears is not None:
+        return say_count(
+            "{planting}: there since {since}, to be cleared on {day}; such plants usually bear well for {count} year",
+            "{planting}: there since {since}, to be cleared on {day}; such plants usually bear well for {count} years",
+            aged.bears,
+            planting=name,
+            since=str(aged.since),
+            day=full_day_words(aged.last),
         )
-    return say(
-        "{seed}: {before} g, {after} g left",
-        seed=name,
-        before=number_words(used.before.grams or 0.0, 1),
-        after=number_words(used.after.grams or 0.0, 1),
+    if aged.last is not None:
+        return say(
+            "{planting}: there since {since}, to be cleared on {day}",
+            planting=name,
+            since=str(aged.since),
+            day=full_day_words(aged.last),
+        )
+    return say_count(
+        "{planting}: there since {since}; such plants usually bear well for {count} year",
+        "{planting}: there since {since}; such plants usually bear well for {count} years",
+        aged.bears or 0,
+        planting=name,
+        since=str(aged.since),
     )
+
+
+def used_words(plan: Plan, used: LotUsed) -> str:
+    """What was sown of a packet, and what is left; that it is used up, and what was sown beyond it."""
+    name = crop_and_variety(plan, used.before.crop, used.before.variety)
+    before, after = (_seed_words(plan, lot) for lot in (used.before, used.after))
+    if used.over:
+        return say_count(
+            "{seed}: {before}, used up; {count} seed more was sown than was in stock",
+            "{seed}: {before}, used up; {count} seeds more were sown than were in stock",
+            used.over,
+            seed=name,
+            before=before,
+        )
+    if used.used_up:
+        return say("{seed}: {before}, used up", seed=name, before=before)
+    return say("{seed}: {before} before, {after} left", seed=name, before=before, after=after)
+
+
+def _seed_words(plan: Plan, lot: Lot) -> str:
+    """How much seed a packet holds."""
+    if lot.seeds is not None:
+        return _seeds_words(lot.seeds)
+    return show_mass(lot.grams or 0.0, plan.garden.site.units)
+
+
+def not_confirmed_lines(plan: Plan, sowings: Iterable[NotConfirmed]) -> list[str]:
+    """Sowings of which nothing says that they were begun: for each sort the seed that they would have taken."""
+    sorts: dict[tuple[str, str], list[int]] = {}
+    for one in sowings:
+        sorts.setdefault((one.planting.crop, one.planting.variety), []).append(one.seeds)
+    return [
+        say_count(
+            "{seed}: {seeds} for {count} sowing",
+            "{seed}: {seeds} for {count} sowings",
+            len(seeds),
+            seed=crop_and_variety(plan, *sort),
+            seeds=_seeds_words(sum(seeds)),
+        )
+        for sort, seeds in sorts.items()
+    ]
+
+
+def _seeds_words(seeds: int) -> str:
+    return say_count("{count} seed", "{count} seeds", seeds)
 
 
 def _saved(plan: Plan, crop: str, variety: str, grams: float | None) -> str:
     name = crop_and_variety(plan, crop, variety)
     if grams is None:
-        return say("{seed}: enter how much there is", seed=name)
-    return say("{seed}: {grams} g", seed=name, grams=number_words(grams, 1))
+        return say("{seed}: type into the stock how much there is", seed=name)
+    return say("{seed}: {amount}", seed=name, amount=show_mass(grams, plan.garden.site.units))
 
 
 def wish_words(plan: Plan, wish: Wish) -> str:
-    """A wish in words: ``120 plants of carrot Early, from the store: 3 kg lacked from 2 Feb on``."""
+    """A wish in words: ``120 plants of carrot Early, for storing: 3 kg lacked from 2 Feb on``."""
     name, use = crop_and_variety(plan, wish.crop, wish.variety), purpose_words(wish.purpose)
     amount = wish_amount(wish, plan.garden.site.units)
     what = (
@@ -159,10 +245,20 @@ def repeated_words(plan: Plan, repeated: Repeated) -> str:
     """Where a planting was repeated, or why not."""
     old = crop_in_bed(plan, repeated.old)
     if repeated.new is None:
-        return say("{planting}: no ground left that is fit for it ({why})", planting=old, why=repeated.why)
-    if not repeated.moved:
-        return say("{planting}: there again", planting=old)
+        return say("{planting}: no place found ({why})", planting=old, why=repeated.why)
     bed = plan.garden.beds_by_id[repeated.new.bed].name
+    if repeated.already:
+        return say(
+            "{planting}: is planned for {year} already, in {bed}", planting=old, year=str(plan.year), bed=bed
+        )
+    if repeated.accepted:
+        return say(
+            "{planting}: in the same place, as you accepted it before ({why})",
+            planting=old,
+            why=repeated.accepted,
+        )
+    if not repeated.moved:
+        return say("{planting}: in the same place", planting=old)
     if repeated.fewer:
         return say(
             "{planting}: in {bed}, {plants} of {all} plants ({why})",

@@ -9,11 +9,13 @@ from dataclasses import dataclass
 from planner.amounts.begun import begun_in_year
 from planner.checks.frame.fixes import in_other_beds
 from planner.checks.frame.planting_view import planting_view
-from planner.checks.unfit_ground import unfit_planting
+from planner.checks.unfit_ground import accepted_checks, unfit_planting
 from planner.garden import Garden, Planting
+from planner.garden.edits import change_planting
 from planner.garden.edits.common import EditError, fresh_id, put
 from planner.garden.planting import PinnedDates
 from planner.plan import Plan
+from planner.proposal.at_arches import at_arches
 from planner.season.practice import tender
 from planner.words import say
 
@@ -36,6 +38,10 @@ class Repeated:
         What was against its old ground, a sentence without a full stop; empty where it stands there again.
     plants, of : int
         Plants that have room there, and those that the old one had; both 0 where it is not repeated.
+    already : bool
+        It was repeated before: nothing is changed.
+    accepted : str
+        What is against its ground and was accepted for the old planting, a sentence without a full stop; empty where nothing is.
     """
 
     old: Planting
@@ -43,6 +49,8 @@ class Repeated:
     why: str = ""
     plants: int = 0
     of: int = 0
+    already: bool = False
+    accepted: str = ""
 
     @property
     def fewer(self) -> bool:
@@ -72,7 +80,8 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
     """Repeat plantings in the growing year after theirs; each where it stood, else on the nearest ground that is fit for it.
 
     Days that were given by hand are those of a year later.  Ground is unfit where rotation, other plantings, perennials, its
-    depth or its light are against it.
+    depth or its light are against it.  A finding that was accepted for a planting is accepted for it on the same ground again.
+    What climbs an arch stands at an arch again.  A planting that was repeated before is not put a second time.
 
     Parameters
     ----------
@@ -97,32 +106,74 @@ def repeat_one_by_one(before: Plan, after: Plan, keys: Iterable[str]) -> Iterato
         if old is None:
             raise EditError(f"there is no planting '{key}' to repeat")
         wanted.append(old)
-    for old in sorted(wanted, key=lambda one: _choosiness(before, one)):
+    there = _repeated_before(before, after.garden, wanted)
+    for old in wanted:
+        if old.id in there:
+            yield after, Repeated(old, there[old.id], already=True)
+    new = [old for old in wanted if old.id not in there]
+    for old in sorted(new, key=lambda one: _choosiness(before, one)):
         after, one = _repeat(before, after, old)
         yield after, one
 
 
+def _repeated_before(before: Plan, garden: Garden, wanted: Iterable[Planting]) -> dict[str, Planting]:
+    """Plantings that some were repeated as already, by the ids of those.
+
+    That is written in the planting.  In gardens of before it was, it is one that differs in nothing but its place.
+    """
+    found = {one.repeats: one for one in garden.plantings if one.repeats is not None}
+    free = [one for one in garden.plantings if one.year == before.year + 1 and one.repeats is None]
+    there = {}
+    for old in wanted:
+        if old.id in found:
+            there[old.id] = found[old.id]
+            continue
+        alike = next(
+            (
+                one
+                for one in free
+                if one.crop == old.crop
+                and one == _next_of(before, old, one.id).with_(bed=one.bed, plot=one.plot, repeats=None)
+            ),
+            None,
+        )
+        if alike is not None:
+            there[old.id] = alike
+            free.remove(alike)
+    return there
+
+
+def _next_of(before: Plan, old: Planting, key: str) -> Planting:
+    """A planting as it is repeated on its ground."""
+    return a_year_later(old, key, before.span_of(old).first if old.first is not None else None)
+
+
 def _repeat(before: Plan, after: Plan, old: Planting) -> tuple[Plan, Repeated]:
     key = fresh_id(after.garden, "p")
-    new = a_year_later(old, before.span_of(old).first if old.first is not None else None).with_(id=key)
+    new = _next_of(before, old, key)
     same = put(after.garden, plantings=(*after.garden.plantings, new))
-    against = unfit_planting(after)
     of = before.placed(old).plants
-    in_use = after.garden.beds_by_id[new.bed].in_use(after.year)
-    why = against(same, key) if in_use else say("its bed is not in use any more")
+    if after.garden.beds_by_id[new.bed].in_use(after.year):
+        accepted = accepted_checks(before, old)
+        against = unfit_planting(after)
+        why = against(same, key)
+        if why and accepted and not unfit_planting(after, leaving_out=accepted)(same, key):
+            there = after.after(same)
+            return there, Repeated(old, new, plants=there.placed(new).plants, of=of, accepted=why)
+    else:
+        against, why = unfit_planting(after), say("its bed is not in use any more")
     if not why:
         there = after.after(same)
-        return there, Repeated(old, new, "", there.placed(new).plants, of)
-    if old.support is not None and old.support.kind == "arch":
-        return after, Repeated(old, None, why)  # its arch stands where it is
+        return there, Repeated(old, new, plants=there.placed(new).plants, of=of)
     tried = after.what_if(same)
     best: tuple[Garden, int] | None = None
     shelter = before.shelter_of(before.bed_of(old))
-    for bed, fix in in_other_beds(tried, planting_view(tried, new)):
-        if fix is None or after.shelter_of(bed) != shelter:  # neither out of the glass nor into it
+    for moved in _elsewhere(before, tried, same, old, key):
+        there = after.what_if(moved)
+        placed = moved.plantings_by_id[key]
+        if there.shelter_of(there.bed_of(placed)) != shelter:  # neither out of the glass nor into it
             continue
-        moved = fix.apply(same)
-        plants = after.what_if(moved).placed(moved.plantings_by_id[key]).plants
+        plants = there.placed(placed).plants
         if plants < LEAST_REPEATED * of:
             continue
         if (best is None or plants > best[1]) and not against(moved, key):
@@ -134,20 +185,36 @@ def _repeat(before: Plan, after: Plan, old: Planting) -> tuple[Plan, Repeated]:
     return after.after(best[0]), Repeated(old, best[0].plantings_by_id[key], why, best[1], of)
 
 
+def _elsewhere(before: Plan, tried: Plan, same: Garden, old: Planting, key: str) -> Iterator[Garden]:
+    """Gardens with a planting on other ground: at the arches that stand if it climbs one, else on free ground, the nearest first."""
+    new = same.plantings_by_id[key]
+    if before.arch_of(old) is not None:
+        for bed, plot in at_arches(tried, new):
+            moved = change_planting(same, key, bed=bed.id, plot=plot)
+            if tried.what_if(moved).arch_of(moved.plantings_by_id[key]) is not None:
+                yield moved
+        return
+    for _, fix in in_other_beds(tried, planting_view(tried, new)):
+        if fix is not None:
+            yield fix.apply(same)
+
+
 def _choosiness(plan: Plan, planting: Planting) -> tuple[bool, bool, float]:
     """What finds ground before the rest: what climbs an arch, then what grows under glass and frost kills, then the largest."""
-    arch = planting.support is not None and planting.support.kind == "arch"
+    arch = plan.arch_of(planting) is not None
     crop = plan.figures_of(planting).crop
     needs_glass = bool(plan.shelter_of(plan.bed_of(planting))) and tender(crop)
     return not arch, not needs_glass, -plan.placed(planting).area
 
 
-def a_year_later(planting: Planting, first: dt.date | None = None) -> Planting:
-    """A planting like another, with the days that were given by hand a year later; it replaces none and stands in no series.
+def a_year_later(planting: Planting, key: str, first: dt.date | None = None) -> Planting:
+    """A planting that repeats another, with the days that were given by hand a year later; it stands in no series.
 
     Parameters
     ----------
     planting : Planting
+    key : str
+        Id of the new one.
     first : date, optional
         Its first day, where that was given by hand.
     """
@@ -156,6 +223,7 @@ def a_year_later(planting: Planting, first: dt.date | None = None) -> Planting:
         name: next_year(day) for name in type(pins).model_fields if (day := getattr(pins, name)) is not None
     }
     return planting.with_(
+        id=key,
         year=planting.year + 1,
         first=next_year(first) if first is not None else None,
         last=next_year(planting.last) if planting.last is not None else None,
@@ -169,6 +237,7 @@ def a_year_later(planting: Planting, first: dt.date | None = None) -> Planting:
         ),
         series=None,
         replaces=None,
+        repeats=planting.id,
         came_from=None,
         notes="",
     )

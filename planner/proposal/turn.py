@@ -10,21 +10,20 @@ from __future__ import annotations
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
-from typing import Any
 
-from planner.amounts.begun import begun_in_year, begun_on
-from planner.amounts.plants import Amount, amount
-from planner.amounts.supply import Supply
+from planner.amounts.begun import begun_in_year
 from planner.amounts.tasks import planting_tasks
 from planner.garden import Garden, Lot, Planting
 from planner.garden import edits as e
 from planner.garden.edits.common import put
-from planner.garden.planting import SEEDLESS, Work
-from planner.garden.records import EndedWhy, LessonRecord, PickedRecord, WorkRecord
+from planner.garden.planting import Work
+from planner.garden.records import EndedWhy, LessonRecord
 from planner.garden.wishes import Wish
 from planner.plan import Plan
 from planner.proposal.repeat import Repeated, repeat_one_by_one
+from planner.proposal.turn_seed import LotUsed, NotConfirmed, known_begun, seed_saved, seed_used
 from planner.proposal.wishes import wishes_from
+from planner.season.spans import growing_year
 from planner.season.tasks import Task
 from planner.words import say
 
@@ -33,11 +32,24 @@ _BEGINS = ("sow", "set out", "chit")
 
 
 @dataclass(frozen=True)
-class LotUsed:
-    """A packet of seed of which something was sown in the year; as it was and as it is."""
+class Aged:
+    """What stays for years and is at the end of them: to be renewed, or left.
 
-    before: Lot
-    after: Lot
+    Attributes
+    ----------
+    planting : Planting
+    since : int
+        The growing year in which it was planted, or found grown.
+    bears : int or None
+        Years for which such plants usually bear; None where they are not over, or not known.
+    last : date or None
+        Its planned last day, where that comes before the growing year that begins is over.
+    """
+
+    planting: Planting
+    since: int
+    bears: int | None = None
+    last: dt.date | None = None
 
 
 @dataclass(frozen=True)
@@ -87,7 +99,11 @@ class Turn:
         What was begun before and stands on into the new year.
     unfinished : tuple of Task
         Work of the year that ends which is not ticked off, of plantings of which nothing says how they ended.
+    aged : tuple of Aged
+        What stays for years and is at the end of them.
     used : tuple of LotUsed
+    not_confirmed : tuple of NotConfirmed
+        Sowings for which there is seed, of which nothing says that they were begun.
     saved : tuple of Lot
         Packets of own seed.
     lessons : tuple of LessonRecord
@@ -103,7 +119,9 @@ class Turn:
     staying: tuple[Planting, ...]
     going_over: tuple[Planting, ...]
     unfinished: tuple[Task, ...]
+    aged: tuple[Aged, ...]
     used: tuple[LotUsed, ...]
+    not_confirmed: tuple[NotConfirmed, ...]
     saved: tuple[Lot, ...]
     lessons: tuple[LessonRecord, ...]
     wishes: tuple[Wish, ...]
@@ -144,12 +162,12 @@ def turn_steps(plan: Plan, answers: Answers | None = None) -> Iterator[Turn]:
         As :func:`turn_year`.
     """
     answers = answers or Answers()
-    year = plan.year + 1
+    before, year = plan.garden, plan.year + 1
     garden = _with_answers(plan, answers)
     plan = plan.after(garden)
     unfinished = unfinished_work(plan)
-    garden, used = _seed_used(plan)
-    garden, saved = _seed_saved(plan, garden, answers.seed)
+    garden, used, not_confirmed = seed_used(plan, before)
+    garden, saved = seed_saved(plan, garden, answers.seed)
     wishes: tuple[Wish, ...] = ()
     if answers.wishes:
         garden, wishes = _with_wishes(garden, wishes_from(plan))
@@ -164,11 +182,24 @@ def turn_steps(plan: Plan, answers: Answers | None = None) -> Iterator[Turn]:
             reverse=True,
         )
     )
-    yield Turn(garden, year, staying, going_over, unfinished, used, saved, lessons, wishes, ())
-    repeated: tuple[Repeated, ...] = ()
+    turn = Turn(
+        garden=garden,
+        year=year,
+        staying=staying,
+        going_over=going_over,
+        unfinished=unfinished,
+        aged=_aged(plan, after),
+        used=used,
+        not_confirmed=not_confirmed,
+        saved=saved,
+        lessons=lessons,
+        wishes=wishes,
+        repeated=(),
+    )
+    yield turn
     for with_one, one in repeat_one_by_one(plan, after, answers.repeat):
-        garden, repeated = with_one.garden, (*repeated, one)
-        yield Turn(garden, year, staying, going_over, unfinished, used, saved, lessons, wishes, repeated)
+        turn = replace(turn, garden=with_one.garden, repeated=(*turn.repeated, one))
+        yield turn
 
 
 def with_wishes(turn: Turn, wishes: Iterable[Wish]) -> Turn:
@@ -197,19 +228,37 @@ def unfinished_work(plan: Plan) -> tuple[Task, ...]:
     plan : Plan
     """
     found: list[Task] = []
-    for planting in plan.plantings:
+    asked_about = {one.id: one for one in (*plan.plantings, *begun_in_year(plan))}
+    for planting in asked_about.values():
         if plan.garden.outcome(planting) is not None:
             continue
         tasks = [one for one in planting_tasks(plan, planting) if plan.span.holds(one.date)]
         begun = next((one for one in tasks if one.kind in _BEGINS), None)
         asked = [one for one in (begun, *(one for one in tasks if one.kind == "clear")) if one is not None]
-        later = {one.kind for one in plan.garden.done(planting)} - {"chit"}
-        found += [one for one in asked if one.done is None and not (one is begun and later)]
+        known = known_begun(plan.garden, planting)
+        found += [one for one in asked if one.done is None and not (one is begun and known)]
     return tuple(sorted(found, key=lambda one: (one.date, one.bed, one.planting)))
 
 
 def _stands_in(plan: Plan, planting: Planting) -> bool:
     return plan.span_of(planting).meets(plan.span)
+
+
+def _aged(plan: Plan, after: Plan) -> tuple[Aged, ...]:
+    """What stays for years and is at the end of them, of which nothing says how it ended."""
+    found = []
+    for planting in plan.plantings:
+        dates, span = plan.dates(planting), plan.span_of(planting)
+        if not dates.stays_for_years or plan.garden.outcome(planting) is not None:
+            continue
+        since = growing_year(plan.garden.site, span.first)
+        figures = plan.figures_of(planting)
+        waits, bears = figures.number("years_to_crop") or 0, figures.number("productive_years")
+        over = bears is not None and after.year >= since + waits + bears
+        last = span.last if not span.open and span.last <= after.span.last else None
+        if over or last is not None:
+            found.append(Aged(planting, since, round(bears) if over and bears is not None else None, last))
+    return tuple(found)
 
 
 # -- answers ------------------------------------------------------------------------------------------
@@ -247,88 +296,6 @@ def _without_not_begun(plan: Plan, garden: Garden, keys: Iterable[str]) -> Garde
         notes.append({"kind": "note", "bed": planting.bed, "day": plan.span.last, "words": words})
     garden = e.remove(garden, keys)
     return e.add_records(garden, notes)[0]
-
-
-# -- seed ---------------------------------------------------------------------------------------------
-
-
-def _seed_used(plan: Plan) -> tuple[Garden, tuple[LotUsed, ...]]:
-    """Take what was sown in the year off its packets, and write down the day on which the rest was there."""
-    supply = Supply(plan)
-    sown = [
-        (day, planting)
-        for planting in begun_in_year(plan)
-        if plan.dates(planting).start not in SEEDLESS and (day := begun_on(plan, planting)) is not None
-    ]
-    for day, planting in sorted(sown, key=lambda one: (one[0], not one[1].variety, one[1].id)):
-        supply.draw(_as_recorded(plan, amount(plan, planting)), day)
-    next_day = plan.span.last + dt.timedelta(days=1)
-    used = []
-    for lot_supply in (one for lots in supply.lots.values() for one in lots):
-        lot, at_first, left = lot_supply.state.lot, lot_supply.state.seeds, lot_supply.left
-        if lot.ordered or left is None or not at_first or lot_supply.since > plan.span.last:
-            continue
-        changes: dict[str, object] = {"counted": next_day}
-        if lot.seeds is not None:
-            changes["seeds"] = left
-        if lot.grams is not None:
-            changes["grams"] = round(lot.grams * left / at_first, 3)
-        if left < at_first:
-            used.append(LotUsed(lot, lot.with_(**changes)))
-    after = {one.before.id: one.after for one in used}
-    garden = (
-        put(plan.garden, stock=tuple(after.get(lot.id, lot) for lot in plan.garden.stock))
-        if after
-        else plan.garden
-    )
-    return garden, tuple(one for one in used)
-
-
-def _as_recorded(plan: Plan, part: Amount) -> Amount:
-    """What a planting needed, with the seed that its record says was sown."""
-    per_gram = plan.figures_of(part.planting).number("seeds_per_gram")
-    for record in plan.garden.records_of(part.planting.id):
-        if isinstance(record, WorkRecord) and record.task == "sow":
-            sown = record.amount
-            if sown is not None and sown.unit == "seeds":
-                return replace(part, seeds=round(sown.value))
-            if sown is not None and sown.unit == "g" and per_gram:
-                return replace(part, seeds=round(sown.value * per_gram))
-    return part
-
-
-def _seed_saved(plan: Plan, garden: Garden, typed: Mapping[str, float]) -> tuple[Garden, tuple[Lot, ...]]:
-    """Packets of own seed: of each planting for seed that ended its year and was not lost.
-
-    Grams are those that the gardener says, else those that were recorded as picked; where none were, the packet says nothing
-    of its amount.
-    """
-    for key in typed:
-        if key not in garden.plantings_by_id:
-            raise e.EditError(f"there is no planting '{key}' of which seed was saved")
-    known = {lot.saved_from for lot in garden.stock}
-    saved = []
-    for planting in plan.plantings:
-        outcome = garden.outcome(planting)
-        last = plan.span_of(planting).last
-        if planting.purpose != "seed" or planting.id in known or (outcome is not None and outcome.lost):
-            continue
-        if not plan.span.holds(last) or plan.span_of(planting).open:
-            continue
-        grams = [
-            record.amount.value
-            for record in garden.records_of(planting.id)
-            if isinstance(record, PickedRecord) and record.amount.unit == "g"
-        ]
-        fields: dict[str, Any] = {"crop": planting.crop, "variety": planting.variety, "packed": last.year}
-        fields |= {"saved_from": planting.id, "counted": plan.span.last + dt.timedelta(days=1)}
-        if planting.id in typed:
-            fields["grams"] = typed[planting.id]
-        elif grams:
-            fields["grams"] = sum(grams)
-        garden, key = e.put_lot(garden, **fields)
-        saved.append(next(lot for lot in garden.stock if lot.id == key))
-    return garden, tuple(saved)
 
 
 def _with_wishes(garden: Garden, new: Iterable[Wish]) -> tuple[Garden, tuple[Wish, ...]]:

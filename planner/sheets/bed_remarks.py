@@ -17,7 +17,7 @@ from planner.sheets.page_chrome import Paper
 from planner.sheets.row_table import Sides
 from planner.sheets.tape import RowDirection
 from planner.sheets.tape_measure import TapeMeasure
-from planner.sheets.text_blocks import heading, kept_with_next, paragraph
+from planner.sheets.text_blocks import heading, kept_with_next, note_and_lessons, paragraph
 from planner.words import say
 
 #: Size of findings and cautions. [points]
@@ -157,6 +157,5 @@ def note_blocks(bed: Bed, paper: Paper, lessons: Sequence[str] = ()) -> list[Blo
     lessons : sequence of str
         Of the bed and of what grows in it.
     """
-    lines = [*([bed.notes.strip()] if bed.notes.strip() else []), *lessons]
-    blocks = [block for line in lines for block in paragraph(paper, line)]
-    return [heading(paper, say("Notes")), *blocks, gap(2.0)] if lines else []
+    blocks = note_and_lessons(paper, bed.notes, lessons)
+    return [heading(paper, say("Notes")), *blocks, gap(2.0)] if blocks else []

@@ -25,7 +25,7 @@ from planner.sheets.plan_page import plan_page
 from planner.sheets.plan_strip import StripDay, strip_page
 from planner.sheets.poster import Poster, PosterWish, make_poster
 from planner.sheets.tagging_pen import ROW_HEAD
-from planner.sheets.text_blocks import heading, paragraph
+from planner.sheets.text_blocks import heading, note_and_lessons
 from planner.words import capital, day_words, join_list, say
 
 #: Width of the column of names, and space beside it. [mm]
@@ -115,11 +115,9 @@ def year_note_blocks(plan: Plan, paper: Paper) -> list[Block]:
     plan : Plan
     paper : Paper
     """
-    note = year_note(plan.garden, plan.year).strip()
-    lines = [*([note] if note else []), *lesson_lines(lessons_in_plan(plan))]
-    if not lines:
+    blocks = note_and_lessons(paper, year_note(plan.garden, plan.year), lesson_lines(lessons_in_plan(plan)))
+    if not blocks:
         return []
-    blocks = [block for line in lines for block in paragraph(paper, line)]
     return [heading(paper, say("Notes on {year}", year=plan.year)), *blocks, gap(6.0)]
 
 

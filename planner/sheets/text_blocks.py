@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from planner.sheets import fonts
-from planner.sheets.flow import Block
+from planner.sheets.flow import Block, gap
 from planner.sheets.page_chrome import Paper
 from planner.sheets.pen import INK, Pen
 
@@ -134,6 +134,21 @@ def paragraph(
         stays = number < len(lines) - 1 and (together or number == 0)
         found.append(kept_with_next(block) if stays else block)
     return found
+
+
+def note_and_lessons(paper: Paper, note: str, lessons: Sequence[str]) -> list[Block]:
+    """Set a note, whose lines stay lines, and the lessons to remember below it, a little apart; nothing without any.
+
+    Parameters
+    ----------
+    paper : Paper
+    note : str
+        May be empty.
+    lessons : sequence of str
+    """
+    told = paragraph(paper, note.strip()) if note.strip() else []
+    remembered = [block for lesson in lessons for block in paragraph(paper, lesson)]
+    return [*told, gap(1.5), *remembered] if told and remembered else [*told, *remembered]
 
 
 def ticked_paragraph(paper: Paper, text: str, *, ticked: bool = False) -> list[Block]:

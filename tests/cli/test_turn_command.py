@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime as dt
 
+from planner import resources
 from planner.storage import load
 
 
@@ -45,10 +46,27 @@ def test_answers_are_taken(bedwright, file, tmp_path):
     assert after.wishes == ()
 
 
+def test_one_planting_is_answered_for_and_a_second_turn_repeats_nothing_twice(bedwright, tmp_path):
+    boxes = str(resources.sample_folder() / "balcony_boxes.bedwright")
+    new, newer = str(tmp_path / "next.bedwright"), str(tmp_path / "newer.bedwright")
+    arguments = ("--year", "2026", "--done", "p2", "--repeat", "all")
+    code, out, _ = bedwright("turn", boxes, "-o", new, *arguments)
+    assert code == 0
+    assert "(p3)" in out
+    assert "(p2)" not in out
+    assert "Answer for open work with --done ID" in out
+    assert {(one.planting, one.task) for one in load(new).records} == {("p2", "sow"), ("p2", "clear")}
+    code, out, _ = bedwright("turn", new, "-o", newer, *arguments)
+    assert code == 0
+    assert "radish in Box left: is planned for 2027 already, in Box left" in out
+    assert load(newer) == load(new)
+
+
 def test_what_cannot_be_is_refused(refused, file, tmp_path):
     new = str(tmp_path / "next.bedwright")
     assert "no planting 'p99'" in refused("turn", file, "-o", new, "--ended", "p99=eaten")
     key = load(file).plantings[0].id
+    assert "no planting 'p99'" in refused("turn", file, "-o", new, "--done", "p99")
     assert "no way to end" in refused("turn", file, "-o", new, "--ended", f"{key}=stolen")
     assert "'quince'" in refused("turn", file, "-o", new, "--repeat", "quince")
     assert "no planting 'p99'" in refused("turn", file, "-o", new, "--not-begun", "p99")

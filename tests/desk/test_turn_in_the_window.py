@@ -13,14 +13,17 @@ from PySide6.QtCore import QItemSelectionModel, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QComboBox, QLineEdit, QTableView
 
+from planner.crops import load_catalogue
 from planner.desk.main_window.end_dialog import EndDialog
 from planner.desk.main_window.turn_dialog import TurnDialog
 from planner.desk.pages.turn_tables import WHAT_WORDS, WorkModel
 from planner.garden import Climate, FrostDates, Garden, Lot, Site
 from planner.garden import edits as e
+from planner.plan import Plan
 from planner.proposal.turn import Answers, turn_year, unfinished_work
 
 D = dt.date
+CATALOGUE = load_catalogue()
 CLIMATE = Climate(
     last_frost=FrostDates(risk_90="04-18", risk_50="05-06", risk_10="05-24"),
     first_frost=FrostDates(risk_10="09-27", risk_50="10-17", risk_90="11-06"),
@@ -106,12 +109,12 @@ def test_the_dialog_asks_what_the_plan_asks(turning):
     hand, dialog = turning()
     assert dialog.work.tasks == unfinished_work(hand.document.plan)
     lines = [
-        dialog.left.topLevelItem(i).child(k).text(0)
-        for i in range(dialog.left.topLevelItemCount())
-        for k in range(dialog.left.topLevelItem(i).childCount())
+        dialog.left.lines.topLevelItem(i).child(k).text(0)
+        for i in range(dialog.left.lines.topLevelItemCount())
+        for k in range(dialog.left.lines.topLevelItem(i).childCount())
     ]
     assert "Garlic in Bed 3" in lines
-    assert any(line.startswith("Carrot: 5000 seeds") for line in lines)
+    assert "Carrot: 1280 seeds for 1 sowing" in lines  # that nobody confirmed: they are asked about
     assert [one.crop for one in dialog.repeat.plantings] == ["carrot", "pea", "garlic", "lettuce"]
     assert [one.crop for one in dialog.wishes.model.records] == ["carrot", "garlic", "lettuce", "pea"]
     assert hand.steps == 0
@@ -231,11 +234,24 @@ def test_plantings_to_repeat_are_ticked_and_their_ground_is_shown(turning, qtbot
     assert hand.steps == 1
 
 
+def test_what_was_repeated_before_is_shown_as_planned_already(turning, qtbot):
+    one = turn_year(Plan(SMALL, 2026, CATALOGUE), Answers(repeat=("p1",))).garden
+    hand, dialog = turning(one)
+    dialog.repeat.tick([0], on=True)
+    whole(qtbot, dialog)
+    new = next(p for p in one.plantings if p.repeats == "p1")
+    name = one.beds_by_id[new.bed].name
+    assert dialog.repeat.index(0, dialog.repeat.NEW_BED).data() == f"planned already, in {name}"
+    click(dialog.go)
+    qtbot.waitUntil(lambda: not dialog.isVisible(), timeout=LIMIT)
+    assert hand.garden.plantings == one.plantings
+
+
 def test_own_seed_and_wishes_are_edited_before_the_turn(turning, qtbot):
     hand, dialog = turning()
     dialog.tabs.setCurrentIndex(1)
-    type_in(dialog.seed_table, 0, 1, "31.5")
-    type_in(dialog.seed_table, 0, 1, "much")
+    type_in(dialog.left.seed_table, 0, 1, "31.5")
+    type_in(dialog.left.seed_table, 0, 1, "much")
     assert "much" in dialog.state.text()
     whole(qtbot, dialog)
     dialog.tabs.setCurrentIndex(3)
@@ -303,9 +319,9 @@ def test_a_garden_that_is_only_shown_is_not_turned(turning):
 def test_a_cell_that_is_typed_into_is_not_overwritten_by_what_is_worked_out(turning, qtbot):
     _, dialog = turning()
     dialog.tabs.setCurrentIndex(1)
-    type_in(dialog.seed_table, 0, 1, "31.5")
-    QTest.keyClick(dialog.seed_table, Qt.Key.Key_F2)
-    line = editor(dialog.seed_table, QLineEdit)
+    type_in(dialog.left.seed_table, 0, 1, "31.5")
+    QTest.keyClick(dialog.left.seed_table, Qt.Key.Key_F2)
+    line = editor(dialog.left.seed_table, QLineEdit)
     line.selectAll()
     QTest.keyClicks(line, "4")
     whole(qtbot, dialog)  # with the first amount

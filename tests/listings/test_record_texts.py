@@ -9,8 +9,10 @@ import typed_records_corpus as corpus
 from planner.crops import load_catalogue
 from planner.garden import edits
 from planner.importing.typed_records import add_typed_records, read_typed_records
-from planner.listings.record_texts import RecordFilter, RecordTexts, record_amount, record_what
+from planner.listings.record_texts import RecordChoice, RecordTexts, record_amount, record_what
+from planner.listings.records import chosen_records
 from planner.plan import Plan
+from planner.season.spans import Span
 
 CATALOGUE = load_catalogue()
 
@@ -58,7 +60,7 @@ def test_a_search_finds_what_looking_at_each_finds_and_follows_edits() -> None:
     for _ in range(20):
         garden = plan.garden
         for wanted in ("DRY", "slugs NORTH", "грядка", "june", "2026-06-03", "bed 1 wind"):
-            found = texts.found(plan, RecordFilter(wanted))
+            found = texts.found(plan, RecordChoice(words=wanted.split()))
             each = [
                 one
                 for one in garden.records
@@ -70,7 +72,7 @@ def test_a_search_finds_what_looking_at_each_finds_and_follows_edits() -> None:
         plan = plan.after(edits.change_record(garden, key, words=rng.choice(words)))
     renamed = plan.after(edits.change_bed(plan.garden, "b1", name="Xanadu"))
     assert (
-        len(texts.found(renamed, RecordFilter("xanadu")))
+        len(texts.found(renamed, RecordChoice(words=["xanadu"])))
         == sum(one.bed == "b1" for one in plan.garden.records)
         > 0
     )
@@ -83,3 +85,43 @@ def test_texts_are_prepared_a_few_at_a_time() -> None:
     while not texts.prepare(plan, 0.0):
         rounds += 1
     assert 1 < rounds <= 12
+
+
+def test_the_page_and_the_command_find_the_same_records() -> None:
+    """One function finds them; against a plain look at each record and each choice."""
+    rng, texts = random.Random(7), RecordTexts()
+    new = [
+        {
+            "kind": "note",
+            "day": corpus.june(rng.randint(1, 9)),
+            "words": rng.choice(["dry", "wet"]),
+            "bed": key,
+        }
+        for key in ("b1", "north")
+        for _ in range(6)
+    ]
+    new += [
+        {"kind": "lesson", "day": corpus.june(3), "words": "dry again", "crop": "carrot"},
+        {"kind": "lesson", "day": corpus.june(4), "words": "wet", "crop": "pea"},
+    ]
+    plan = Plan(edits.add_records(corpus.plot(), new)[0], 2026, CATALOGUE)
+    for _ in range(60):
+        choice = RecordChoice(
+            beds=rng.choice([None, ("b1",), ("b1", "north"), ()]),
+            crops=rng.choice([None, None, ("carrot",)]),
+            kinds=rng.choice([None, ("note",), ("lesson", "note")]),
+            days=rng.choice([None, Span(corpus.june(2), corpus.june(5))]),
+            words=rng.choice([(), ("DRY",), ("lesson",)]),
+        )
+        plain = [
+            one
+            for one in plan.garden.records
+            if (choice.beds is None or one.bed in choice.beds)
+            and (choice.crops is None or getattr(one, "crop", None) in choice.crops)
+            and (choice.kinds is None or one.kind in choice.kinds)
+            and (choice.days is None or choice.days.first <= one.day <= choice.days.last)
+            and all(word.casefold() in (one.words + " " + one.kind) for word in choice.words)
+        ]
+        chosen = chosen_records(plan, choice)
+        assert list(chosen) == sorted(plain, key=lambda one: one.day)
+        assert list(chosen) == texts.found(plan, choice)[::-1]

@@ -13,7 +13,7 @@ from planner import resources
 from planner.amounts.plants import amount
 from planner.checks import check_all
 from planner.crops import load_catalogue
-from planner.garden import Climate, FrostDates, Garden, Lot, Site
+from planner.garden import Climate, FrostDates, Garden, Lot, Planting, Rows, Site, Stretch, Structure, Support
 from planner.garden import edits as e
 from planner.garden.edits import EditError
 from planner.plan import Plan
@@ -70,20 +70,93 @@ def test_nothing_of_the_history_goes():
 def test_seed_that_was_sown_is_taken_off_once():
     """Beside the counts of the plan: what is left is what was there less what all sowings need."""
     plan = plan_of(PLAIN)
-    turn = turn_year(plan)
+    turn = turn_year(plan, Answers(as_planned=True))
     after = {lot.id: lot for lot in turn.garden.stock}
-    sown = {one.planting.crop: one.seeds for one in (amount(plan, p) for p in PLAIN.plantings[:2])}
-    assert after["l1"].seeds == 5000 - sown["carrot"]
+    needs = {one.planting.crop: one.seeds for one in (amount(plan, p) for p in PLAIN.plantings[:2])}
+    assert after["l1"].seeds == 5000 - needs["carrot"]
     assert after["l1"].counted == D(2027, 1, 1)
     pea = CATALOGUE.get("pea")
     assert pea is not None
     per_gram = pea.number("seeds_per_gram")
     there = math.floor(200 * per_gram + 1e-9)
-    assert after["l2"].grams == pytest.approx(200 * max(0, there - sown["pea"]) / there, abs=0.001)
+    assert after["l2"].grams == pytest.approx(200 * max(0, there - needs["pea"]) / there, abs=0.001)
     assert after["l3"] == LOTS[2]  # ordered, not there
-    again = turn_year(plan_of(turn.garden))
+    again = turn_year(plan_of(turn.garden), Answers(as_planned=True))
     assert again.garden == turn.garden
     assert again.used == ()
+
+
+def sown(key: str, day: dt.date, seeds: float | None = None) -> dict[str, Any]:
+    """A record that something was sown."""
+    amount = {} if seeds is None else {"amount": {"value": seeds, "unit": "seeds"}}
+    return {"kind": "done", "planting": key, "task": "sow", "day": day, **amount}
+
+
+def test_seed_of_what_nobody_confirmed_stays_and_is_asked_about():
+    """The rule: what was recorded as sown is taken off; what was planned is asked about, and taken off once it is answered."""
+    one, _ = e.add_records(PLAIN, [sown("p1", D(2026, 4, 20), 700)])
+    turn = turn_year(plan_of(one))
+    assert {lot.id: lot.seeds for lot in turn.garden.stock} == {"l1": 4300, "l2": None, "l3": 300}
+    assert turn.garden.stock[1] == LOTS[1]
+    assert [found.planting.id for found in turn.not_confirmed] == ["p2"]
+    assert ("p2", "sow") in {(task.planting, task.kind) for task in turn.unfinished}
+    need = amount(plan_of(PLAIN), PLAIN.plantings[1]).seeds
+    assert turn.not_confirmed[0].seeds == need
+    # answered at a second turn it is taken off then, and what was taken off before is not taken off again
+    later = turn_year(plan_of(turn.garden), Answers(as_planned=True))
+    assert later.garden.stock[0].seeds == 4300
+    assert [used.before.id for used in later.used] == ["l2"]
+    assert later.not_confirmed == ()
+    # what was never begun takes nothing
+    never = turn_year(plan_of(one), Answers(not_begun=frozenset({"p2"})))
+    assert never.garden.stock[1] == LOTS[1]
+    assert never.not_confirmed == ()
+
+
+def test_what_is_answered_at_a_second_turn_is_taken_off_what_the_first_left():
+    two = made(planting("p1", "b1", crop="carrot"), planting("p2", "b2", crop="carrot"))
+    two, _ = e.add_records(two, [sown("p1", D(2026, 4, 20), 700)])
+    first = turn_year(plan_of(two))
+    assert first.garden.stock[0].seeds == 4300
+    need = amount(plan_of(two), two.plantings[1]).seeds
+    second = turn_year(plan_of(first.garden), Answers(as_planned=True))
+    assert second.garden.stock[0].seeds == 4300 - need
+    assert turn_year(plan_of(second.garden), Answers(as_planned=True)).garden == second.garden
+
+
+def test_old_seed_that_was_recorded_as_sown_is_taken_off_and_what_is_used_up_is_said():
+    old = Lot(id="l9", crop="parsnip", seeds=900, packed=2018)
+    one = made(planting("p1", "b1", crop="parsnip"), stock=(old,))
+    one, _ = e.add_records(one, [sown("p1", D(2026, 4, 20), 600)])
+    (used,) = turn_year(plan_of(one)).used
+    assert (used.after.seeds, used.over, used.used_up) == (300, 0, False)
+    more, _ = e.add_records(
+        made(planting("p1", "b1", crop="parsnip"), stock=(old,)), [sown("p1", D(2026, 4, 20), 1000)]
+    )
+    turn = turn_year(plan_of(more))
+    (used,) = turn.used
+    assert (used.after.seeds, used.over, used.used_up) == (0, 100, True)
+    assert turn_year(plan_of(turn.garden)).used == ()
+
+
+def test_good_seed_is_taken_before_old():
+    lots = (
+        Lot(id="l8", crop="carrot", seeds=400, packed=2010),
+        Lot(id="l9", crop="carrot", seeds=500, packed=2025),
+    )
+    one, _ = e.add_records(
+        made(planting("p1", "b1", crop="carrot"), stock=lots), [sown("p1", D(2026, 4, 20), 600)]
+    )
+    assert [lot.seeds for lot in turn_year(plan_of(one)).garden.stock] == [300, 0]
+
+
+def test_what_was_planned_in_an_earlier_year_and_never_confirmed_takes_no_seed():
+    lot = Lot(id="l1", crop="carrot", seeds=5000, packed=2024, counted=D(2025, 1, 1))
+    one = made(
+        planting("p1", "b1", crop="carrot", year=2025), planting("p2", "b2", crop="carrot"), stock=(lot,)
+    )
+    one, _ = e.add_records(one, [sown("p2", D(2026, 4, 20), 600)])
+    assert turn_year(plan_of(one)).garden.stock[0].seeds == 4400
 
 
 def test_what_was_really_sown_is_taken_off():
@@ -103,12 +176,12 @@ def test_what_was_really_sown_is_taken_off():
 
 
 def test_the_year_after_draws_on_what_is_left():
-    turn = turn_year(plan_of(PLAIN))
+    turn = turn_year(plan_of(PLAIN), Answers(as_planned=True))
     left = turn.garden.stock[0].seeds
     two, _ = e.add_planting(turn.garden, "b2", "carrot", 2027)
     plan = plan_of(two, 2027)
-    sown = amount(plan, two.plantings[-1]).seeds
-    assert turn_year(plan).garden.stock[0].seeds == left - sown
+    need = amount(plan, two.plantings[-1]).seeds
+    assert turn_year(plan, Answers(as_planned=True)).garden.stock[0].seeds == left - need
 
 
 def test_own_seed_becomes_a_packet_and_lost_seed_does_not():
@@ -353,3 +426,114 @@ def test_green_manure_is_wished_by_its_area():
     one = made(planting("p1", "b1", crop="phacelia", purpose="green manure"))
     (wish,) = wishes_from(plan_of(one))
     assert (wish.amount, wish.unit) == (pytest.approx(4.8 * 1.2), "m2")
+
+
+def test_a_second_turn_repeats_nothing_twice():
+    one = made(planting("p1", "b1", crop="carrot", first=D(2026, 4, 20)), planting("p2", "b2", crop="pea"))
+    answers = Answers(repeat=("p1", "p2"))
+    first = turn_year(plan_of(one), answers)
+    assert [found.new is not None for found in first.repeated] == [True, True]
+    second = turn_year(plan_of(first.garden), answers)
+    assert second.garden == first.garden
+    assert [(found.old.id, found.already) for found in second.repeated] == [("p1", True), ("p2", True)]
+    third = turn_year(plan_of(one), Answers(repeat=("p1", "p1")))
+    assert len(third.repeated) == 1
+    # moved by hand since, it is still the same planting; taken out, it may be repeated again
+    moved = e.change_planting(first.garden, first.repeated[0].new.id, first=D(2027, 5, 5))
+    assert turn_year(plan_of(moved), answers).garden.plantings == moved.plantings
+    out = e.remove(first.garden, [first.repeated[0].new.id])
+    assert len(turn_year(plan_of(out), answers).garden.plantings) == len(first.garden.plantings)
+
+
+def test_what_was_repeated_before_that_was_written_down_is_known_by_its_likeness():
+    one = made(planting("p1", "b1", crop="carrot"), planting("p2", "b2", crop="carrot"))
+    answers = Answers(repeat=("p1", "p2"))
+    first = turn_year(plan_of(one), answers)
+    old = first.garden.with_(plantings=tuple(p.with_(repeats=None) for p in first.garden.plantings))
+    assert turn_year(plan_of(old), answers).garden.plantings == old.plantings
+
+
+def arch(key: str, x: float, y: float) -> Structure:
+    """An arch over the path between the long sides of two beds."""
+    return Structure(
+        id=key,
+        kind="arch",
+        name=key,
+        height=2.3,
+        outline=rectangle(1.1, 1.0, center=(x, y), turn=90.0),
+        opacity=(0.1,),
+    )
+
+
+def beans(key: str, where: str, start: float, **fields: Any) -> Planting:
+    return planting(
+        key,
+        where,
+        crop="climbing_bean",
+        support=Support(kind="arch", height=2.3),
+        plot=Stretch(start=start, end=start + 1.0),
+        arrangement=Rows(in_row_spacing=0.2, rows=2, row_spacing=0.4),
+        **fields,
+    )
+
+
+def test_what_climbs_an_arch_is_repeated_at_another_that_stands():
+    """Two arches between four beds: the beans of one go to the other, as rotation wants, and nowhere else."""
+    beds = [bed(f"b{n}", rectangle(4.8, 1.2, center=(0.0, 2.0 * n)), name=f"Bed {n}") for n in range(1, 5)]
+    one = garden(
+        *beds,
+        beans("p1", "b1", 1.9),
+        structures=(arch("s1", 0.0, 3.0), arch("s2", 0.0, 7.0)),
+        site=Site(latitude=54.0, longitude=-2.0),
+        climate=CLIMATE,
+    )
+    assert plan_of(one).arch_of(one.plantings[0]).id == "s1"
+    (found,) = turn_year(plan_of(one), Answers(repeat=("p1",))).repeated
+    assert found.new is not None
+    assert found.new.bed == "b2"  # the other foot of its own arch
+    full = one.with_(plantings=(*one.plantings, beans("p2", "b2", 1.9)))
+    turn = turn_year(plan_of(full), Answers(repeat=("p1", "p2")))
+    assert {found.new.bed for found in turn.repeated} == {"b3", "b4"}
+    after = plan_of(turn.garden, 2027)
+    assert {after.arch_of(found.new).id for found in turn.repeated} == {"s2"}
+    alone = one.with_(structures=(one.structures[0],), plantings=full.plantings)
+    assert [found.new for found in turn_year(plan_of(alone), Answers(repeat=("p1", "p2"))).repeated] == [
+        None,
+        None,
+    ]
+
+
+def test_what_was_accepted_for_a_planting_is_accepted_for_its_repeat():
+    """Hollow Lane accepts that beans stand at the arch every year, of one of its two ends."""
+    one = load(resources.sample_folder() / "hollow_lane.bedwright")
+    plan = plan_of(one, 2026)
+    accepted, other = turn_year(plan, Answers(repeat=("p47", "p48"), wishes=False)).repeated
+    assert (accepted.old.id, accepted.moved, bool(accepted.accepted)) == ("p47", False, True)
+    assert "pea family" in accepted.accepted
+    assert (other.old.id, other.new) == ("p48", None)
+
+
+def strawberries(**fields: Any) -> Garden:
+    return made(planting("p1", "b1", crop="strawberry", start="standing", **fields))
+
+
+@pytest.mark.parametrize(
+    ("one", "told"),
+    [
+        (
+            strawberries(year=2023, first=D(2023, 4, 1)),
+            (2023, 3, None),
+        ),  # bears from its second year on, for 3 years
+        (strawberries(year=2024, first=D(2024, 4, 1)), None),
+        (strawberries(year=2024, first=D(2024, 4, 1), last=D(2026, 8, 1)), (2024, None, D(2026, 8, 1))),
+        (strawberries(year=2024, first=D(2024, 4, 1), last=D(2027, 8, 1)), (2024, None, D(2027, 8, 1))),
+        (strawberries(year=2024, first=D(2024, 4, 1), last=D(2028, 8, 1)), None),
+    ],
+)
+def test_what_is_at_the_end_of_its_years_is_asked_about(one, told):
+    found = turn_year(plan_of(one)).aged
+    assert [(aged.since, aged.bears, aged.last) for aged in found] == ([told] if told else [])
+    ended, _ = e.add_records(
+        one, [{"kind": "ended", "planting": "p1", "day": D(2026, 8, 1), "why": "failed"}]
+    )
+    assert turn_year(plan_of(ended)).aged == ()

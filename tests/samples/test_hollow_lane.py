@@ -239,6 +239,16 @@ def test_leeks_follow_early_peas_on_the_same_plot(plan: Plan) -> None:
     assert dt.timedelta(0) < leek.first - pea.last < dt.timedelta(days=14)
 
 
+def test_peas_are_picked_for_a_week_at_least_before_they_are_cleared(hollow: Garden) -> None:
+    for year in hollow.years():
+        of_year = Plan(hollow, year, load_catalogue())
+        for pea in (one for one in hollow.plantings if one.crop == "pea" and one.year == year):
+            dates = of_year.dates(pea)
+            assert dates.first_harvest is not None
+            assert dates.last_harvest is not None
+            assert (dates.last_harvest.day - dates.first_harvest.day).days >= 6, pea.id
+
+
 def test_lettuce_and_radish_come_in_successions(hollow: Garden, plan: Plan) -> None:
     bed = named(hollow, "Middle 1")
     assert len({p.first for p in these(plan, lambda p: p.crop == "lettuce" and p.bed == bed)}) >= 3

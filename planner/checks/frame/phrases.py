@@ -7,38 +7,10 @@ import re
 
 from planner.garden.site import UnitSystem
 from planner.garden.units import show_area, show_length
-from planner.words import later, percent, say, say_in_context
+from planner.words import percent, say, say_in_context
 
 #: Share of some ground from which on it is called all of it.
 ALL = 0.985
-
-_FAMILIES = {
-    "Amaranthaceae": later("the beet family ({family})"),
-    "Amaryllidaceae": later("the onion family ({family})"),
-    "Apiaceae": later("the carrot family ({family})"),
-    "Asteraceae": later("the daisy family ({family})"),
-    "Brassicaceae": later("the cabbage family ({family})"),
-    "Cucurbitaceae": later("the cucumber family ({family})"),
-    "Fabaceae": later("the pea family ({family})"),
-    "Grossulariaceae": later("the currant family ({family})"),
-    "Lamiaceae": later("the mint family ({family})"),
-    "Poaceae": later("the grass family ({family})"),
-    "Polygonaceae": later("the rhubarb family ({family})"),
-    "Ranunculaceae": later("the buttercup family ({family})"),
-    "Rosaceae": later("the rose family ({family})"),
-    "Solanaceae": later("the potato family ({family})"),
-}
-
-
-def family_words(family: str) -> str:
-    """A botanical family with its common name, if it has one.
-
-    Examples
-    --------
-    >>> family_words("Fabaceae"), family_words("Malvaceae")
-    ('the pea family (Fabaceae)', 'Malvaceae')
-    """
-    return say(_FAMILIES[family], family=family) if family in _FAMILIES else family
 
 
 def share_words(share: float) -> str:

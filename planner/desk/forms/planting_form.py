@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from typing import Any, get_args
 
 from planner.amounts import Amount, amount
+from planner.crops.families import family_title
 from planner.desk.forms import fields
 from planner.desk.forms.course_rows import CourseRows
 from planner.desk.forms.cover_rows import CoverRows
@@ -349,7 +350,7 @@ class PlantingForm(Form):
     def _show_head(self, planting: Planting, figures: PlantingFigures, part: Amount) -> None:
         self.heading.setText(with_variety(capital(part.crop), planting.variety))
         crop = figures.crop
-        family = f"{crop.latin}, {crop.family}; " if crop else "not in the catalogue; "
+        family = f"{crop.latin}, {family_title(crop.family)}; " if crop else "not in the catalogue; "
         self.under.setText(f"{family}in {part.bed.name}, {planting.year}")
         self.counts.setText("\n".join(count_lines(self.document.plan, part)))
         self.problem.setText("\n".join(line for line in (part.problem, *part.missing) if line))

@@ -8,6 +8,7 @@ from typing import Any
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QWidget
 
+from planner.crops.families import family_title
 from planner.desk.forms import fields
 from planner.desk.forms.day_field import DayField
 from planner.desk.forms.form import Form
@@ -164,8 +165,12 @@ class RecordForm(Form):
                 *((crop.key, crop_title(crop)) for crop in crops_by_name(self.document.catalogue)),
             ],
         )
-        families = sorted({crop.family for crop in self.document.catalogue.crops.values()})
-        self._choice("family", say("Family"), [("", say("none")), *((name, name) for name in families)])
+        families = sorted(
+            {crop.family for crop in self.document.catalogue.crops.values()} - {""}, key=family_title
+        )
+        self._choice(
+            "family", say("Family"), [("", say("none")), *((name, family_title(name)) for name in families)]
+        )
 
     def _choice(self, name: str, words: str, choices: list[tuple[Any, str]]) -> None:
         field = fields.ChoiceField(words, choices)

@@ -9,53 +9,45 @@ from PySide6.QtCore import QSize
 from PySide6.QtWidgets import (
     QDialog,
     QHBoxLayout,
-    QHeaderView,
     QPushButton,
-    QTableView,
     QTabWidget,
-    QTreeWidget,
-    QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from planner.desk.forms.fields import ChoiceField
-from planner.desk.forms.flow_layout import FlowLayout
-from planner.desk.forms.wrapped import WrappedItems
 from planner.desk.main_window.docks import room_on_screen
+from planner.desk.main_window.turn_left import LeftPage
+from planner.desk.main_window.turn_parts import chosen_rows, turn_page, turn_table
 from planner.desk.model.background_jobs import Cancelled, JobQueue
 from planner.desk.model.document import Document
 from planner.desk.pages.choice_cells import ChoiceCells
 from planner.desk.pages.harvest_page import wrapped_label
-from planner.desk.pages.tables import PlainTable, plain_table
 from planner.desk.pages.turn_tables import WHAT_WORDS, RepeatModel, SeedModel, WorkModel
 from planner.desk.pages.wish_table import WishTable
-from planner.desk.theme.palette import letters
 from planner.errors import BedwrightError
 from planner.garden import Garden, Planting
 from planner.garden.wishes import Wish
-from planner.listings.turn import crop_in_bed, lesson_words, used_words
 from planner.plan import Plan
 from planner.proposal.repeat import repeatable
 from planner.proposal.turn import Answers, Turn, turn_steps, unfinished_work, with_wishes
 from planner.season.tasks import Task
-from planner.words import capital, later, say, say_count
+from planner.words import later, say, say_count
 
 #: Its size at first, and the least: it fits the screen of a notebook at 200 %. [pixels]
 _SIZE, _LEAST = (940, 600), (540, 380)
-_WORK_WIDTHS, _REPEAT_WIDTHS, _SEED_WIDTHS = (300, 110, 200, 110), (180, 110, 80, 170, 300), (260, 120)
-#: Height of the table of own seed. [pixels]
-_SEED_HEIGHT = 110
+_WORK_WIDTHS, _REPEAT_WIDTHS = (300, 110, 200, 110), (180, 110, 80, 170, 300)
 _WORK_HINT = later(
-    "Choose what became of it, or type the day on which it was done. A choice holds for all rows that are selected; that a planting was "
-    "lost or never begun holds for all its work. What is left open is asked about again."
+    "Say of each work whether it was done as planned, or type the day on which it was done. An answer holds for all rows that are selected; "
+    "that a planting was lost or never begun holds for all its work. Seed is taken off the stock only for what was sown. What you do not "
+    "answer is asked again."
 )
 _REPEAT_HINT = later(
-    "Tick what is to be grown again. It stands where it stood if rotation, light and its neighbours allow it, else on the nearest ground "
-    "that is fit for it."
+    "Tick what you want to grow again. It stays in its place if rotation, light and its neighbours allow it; otherwise the nearest fit place "
+    "is looked for. Nothing is planted twice."
 )
 _WISH_HINT = later(
-    "Wishes begin from what was grown: more of what ran out, less of what spoiled. Change them as you like."
+    "A first list of what to grow, made from this year: more of what ran out, less of what spoiled. Change it as you like."
 )
 
 
@@ -132,7 +124,6 @@ class TurnDialog(QDialog):
         self._draft = _Draft(self._follow_wishes, self._complain)
         self._plan: Plan | None = None
         self._asked: Plan | None = None
-        self._parts: tuple[tuple[str, list[str]], ...] = ()
         self._year = document.year
         self._turn: Turn | None = None
         self._whole = self._wanted = False
@@ -140,7 +131,8 @@ class TurnDialog(QDialog):
         self.tabs = QTabWidget()
         self.tabs.setAccessibleName(say("Parts of the turn"))
         self.tabs.addTab(self._make_work(), "")
-        self.tabs.addTab(self._make_left(), say("What the year leaves"))
+        self.left = LeftPage(self.seed)
+        self.tabs.addTab(self.left, say("What the year leaves"))
         self.tabs.addTab(self._make_repeat(), "")
         self.tabs.addTab(self._make_wishes(), "")
         self.state = wrapped_label()
@@ -169,55 +161,35 @@ class TurnDialog(QDialog):
     # -- making -----------------------------------------------------------------------------
 
     def _make_work(self) -> QWidget:
-        self.work_table = _table(self.work, say("Work that is not ticked off"), _WORK_WIDTHS)
+        self.work_table = turn_table(self.work, say("Work that is not ticked off"), _WORK_WIDTHS)
         self.work_table.setItemDelegateForColumn(
             WorkModel.WHAT, ChoiceCells(self.work_table, [say(WHAT_WORDS[what]) for what in WHAT_WORDS])
         )
-        self.work.chosen_rows = lambda: _chosen_rows(self.work_table)
+        self.work.chosen_rows = lambda: chosen_rows(self.work_table)
         self.all_planned = QPushButton(say("All as planned"))
-        self.all_open = QPushButton(say("Leave all open"))
+        self.all_open = QPushButton(say("Clear all answers"))
         self.all_planned.clicked.connect(lambda: self.work.answer_all("planned"))
         self.all_open.clicked.connect(lambda: self.work.answer_all("open"))
         self.what = ChoiceField(
-            say("What became of the selected rows"),
-            [("", say("Selected rows…")), *((what, say(WHAT_WORDS[what])) for what in WHAT_WORDS)],
+            say("Answer for the selected rows"),
+            [("", say("Answer for selected rows…")), *((what, say(WHAT_WORDS[what])) for what in WHAT_WORDS)],
         )
         self.what.chosen.connect(self._answer_chosen)
-        return _page(say(_WORK_HINT), (self.all_planned, self.all_open, self.what), self.work_table)
-
-    def _make_left(self) -> QWidget:
-        self.left = QTreeWidget()
-        self.left.setAccessibleName(say("What the year leaves"))
-        self.left.setHeaderHidden(True)
-        self.left.setRootIsDecorated(False)
-        self.left.setWordWrap(True)
-        self.left.setIndentation(12)
-        self._items = WrappedItems(self.left)
-        self.left.setItemDelegate(self._items)
-        self.seed_table = _table(self.seed, say("Own seed"), _SEED_WIDTHS)
-        self.seed_table.setMaximumHeight(_SEED_HEIGHT)
-        self.seed_hint = wrapped_label(second=True)
-        self.seed_hint.setText(
-            say("Own seed becomes packets in the stock; type how many grams of it there are.")
-        )
-        page = QWidget()
-        column = QVBoxLayout(page)
-        column.addWidget(self.left, 1)
-        column.addWidget(self.seed_hint)
-        column.addWidget(self.seed_table)
-        return page
+        return turn_page(say(_WORK_HINT), (self.all_planned, self.all_open, self.what), self.work_table)
 
     def _make_repeat(self) -> QWidget:
-        self.repeat_table = _table(self.repeat, say("Plantings to repeat"), _REPEAT_WIDTHS, RepeatModel.WHY)
-        self.all_repeated, self.none_repeated = QPushButton(say("All")), QPushButton(say("None"))
-        self.chosen_repeated = QPushButton(say("Only the selected"))
+        self.repeat_table = turn_table(
+            self.repeat, say("Plantings to grow again"), _REPEAT_WIDTHS, RepeatModel.WHY
+        )
+        self.all_repeated, self.none_repeated = QPushButton(say("Tick all")), QPushButton(say("Tick none"))
+        self.chosen_repeated = QPushButton(say("Tick only the selected rows"))
         self.all_repeated.clicked.connect(lambda: self._tick_all(on=True))
         self.none_repeated.clicked.connect(lambda: self._tick_all(on=False))
         self.chosen_repeated.clicked.connect(self._tick_chosen)
         buttons = (self.all_repeated, self.none_repeated, self.chosen_repeated)
         self.repeat_why = wrapped_label()
         self.repeat_table.selectionModel().currentChanged.connect(lambda *_: self._show_why())
-        return _page(say(_REPEAT_HINT), buttons, self.repeat_table, self.repeat_why)
+        return turn_page(say(_REPEAT_HINT), buttons, self.repeat_table, self.repeat_why)
 
     def _show_why(self) -> None:
         """Show in full why the planting of the current row cannot stand where it stood."""
@@ -228,12 +200,10 @@ class TurnDialog(QDialog):
 
     def _make_wishes(self) -> QWidget:
         self.wishes = WishTable(self.document, self._draft, lambda: self._year + 1)
-        self.anew = QPushButton(say("Begin anew"))
-        self.anew.setToolTip(
-            say("Take the wishes that follow from the year again, in place of what was changed here")
-        )
+        self.anew = QPushButton(say("Make the list anew"))
+        self.anew.setToolTip(say("Make the list from this year again; what you changed in it is lost"))
         self.anew.clicked.connect(self._wishes_anew)
-        return _page(say(_WISH_HINT), (self.anew,), self.wishes)
+        return turn_page(say(_WISH_HINT), (self.anew,), self.wishes)
 
     # -- showing ----------------------------------------------------------------------------
 
@@ -341,36 +311,13 @@ class TurnDialog(QDialog):
             self._draft.garden = turn.garden
             if self.wishes.model.records != self._wished:  # a cell that is typed into stays as it is
                 self.wishes.refresh()
-        self.seed.show_seed(plan, turn.saved)
-        for widget in (self.seed_hint, self.seed_table):
-            widget.setVisible(bool(turn.saved))
-        parts = (
-            (say("Stays"), [capital(crop_in_bed(plan, one)) for one in turn.staying]),
-            (say("Goes over"), [capital(crop_in_bed(plan, one)) for one in turn.going_over]),
-            (say("Seed used"), [capital(used_words(plan, one)) for one in turn.used]),
-            (say("Lessons"), [lesson_words(plan, one) for one in turn.lessons]),
-        )
-        if parts == self._parts:
-            return  # it may be scrolled
-        self._parts = parts
-        self.left.clear()
-        for head, lines in parts:
-            if lines:
-                item = QTreeWidgetItem([head])
-                item.setFont(0, letters(10, bold=True))
-                item.addChildren([QTreeWidgetItem([line]) for line in lines])
-                self.left.addTopLevelItem(item)
-                item.setExpanded(True)
-        if not self.left.topLevelItemCount():
-            self.left.addTopLevelItem(
-                QTreeWidgetItem([say("Nothing stays or goes over, and no seed was used.")])
-            )
+        self.left.show_turn(plan, turn)
 
     def _show_state(self) -> None:
         """Say how far the turn is worked out, and how much there is in each part."""
         turn, wanted = self._turn, len(self.repeat.ticked)
-        self.tabs.setTabText(0, say("Work not ticked off ({count})", count=len(self.work.tasks)))
-        self.tabs.setTabText(2, say("To repeat ({count})", count=wanted))
+        self.tabs.setTabText(0, say("Open work ({count})", count=len(self.work.tasks)))
+        self.tabs.setTabText(2, say("Grow again ({count})", count=wanted))
         self.tabs.setTabText(3, say("Wishes for {year}", year=self._year + 1))
         self._mark_state(warn=bool(self._wrong))
         if self._wrong:
@@ -379,19 +326,19 @@ class TurnDialog(QDialog):
             homeless = sum(one.new is None for one in turn.repeated)
             lost = (
                 say_count(
-                    "{count} planting finds no ground and is not repeated.",
-                    "{count} plantings find no ground and are not repeated.",
+                    "No fit place was found for {count} planting; it is not grown again.",
+                    "No fit place was found for {count} plantings; they are not grown again.",
                     homeless,
                 )
                 if homeless
                 else ""
             )
             self.state.setText(
-                lost or say("Nothing is changed before you turn the year; it is one step back.")
+                lost or say("Nothing is changed until you turn the year. Undo takes all of it back.")
             )
         elif wanted and turn is not None:
             self.state.setText(
-                say("Looking for ground: {done} of {all}…", done=min(len(turn.repeated), wanted), all=wanted)
+                say("Looking for places: {done} of {all}…", done=min(len(turn.repeated), wanted), all=wanted)
             )
         else:
             self.state.setText(say("Working it out…"))
@@ -413,13 +360,13 @@ class TurnDialog(QDialog):
     def _answer_chosen(self, what: object) -> None:
         self.what.show_value("")
         if what:
-            self.work.answer(_chosen_rows(self.work_table), str(what))
+            self.work.answer(chosen_rows(self.work_table), str(what))
 
     def _tick_all(self, *, on: bool) -> None:
         self.repeat.tick(range(self.repeat.rowCount()), on=on)
 
     def _tick_chosen(self) -> None:
-        rows = set(_chosen_rows(self.repeat_table))
+        rows = set(chosen_rows(self.repeat_table))
         new = {self.repeat.plantings[row].id for row in rows}
         if new != self.repeat.ticked:
             self.repeat.ticked = new
@@ -467,36 +414,3 @@ class TurnDialog(QDialog):
             return
         self._draft.changed = False
         self.repeat.ticked = set()  # they are repeated now
-
-
-def _table(
-    model: WorkModel | SeedModel | RepeatModel, name: str, widths: tuple[int, ...], widest: int = 0
-) -> PlainTable:
-    """A table whose column ``widest`` takes the room that the others leave."""
-    table = plain_table(model, name)
-    table.setWordWrap(False)
-    head = table.horizontalHeader()
-    head.setStretchLastSection(False)
-    head.setSectionResizeMode(widest, QHeaderView.ResizeMode.Stretch)
-    for column, width in enumerate(widths):
-        table.setColumnWidth(column, width)
-    return table
-
-
-def _chosen_rows(table: QTableView) -> list[int]:
-    return sorted(index.row() for index in table.selectionModel().selectedRows())
-
-
-def _page(hint: str, commands: tuple[QWidget, ...], body: QWidget, *below: QWidget) -> QWidget:
-    """A part of the turn: what it is about, its commands, the table, and what is below it."""
-    page, words, row = QWidget(), wrapped_label(second=True), FlowLayout()
-    words.setText(hint)
-    for command in commands:
-        row.addWidget(command)
-    column = QVBoxLayout(page)
-    column.addWidget(words)
-    column.addLayout(row)
-    column.addWidget(body, 1)
-    for widget in below:
-        column.addWidget(widget)
-    return page

@@ -18,6 +18,7 @@ from typing_extensions import override
 
 from planner.crops import Crop
 from planner.crops.cautions import cautions_of
+from planner.crops.families import family_title
 from planner.desk.forms.flow_layout import FlowLayout
 from planner.desk.model.crop_names import crop_title
 from planner.desk.model.document import Document
@@ -166,7 +167,7 @@ class CropPage(QScrollArea):
         self.picture.setPixmap(crop_picture(crop, PICTURE, look.dark, self.devicePixelRatioF()))
         self.name.setText(crop_title(crop))
         also = f"Also called {', '.join(crop.also)}. " if crop.also else ""
-        self.under.setText(f"{crop.latin}, {crop.family}, {crop.life_cycle}. {also}")
+        self.under.setText(f"{crop.latin}, {family_title(crop.family)}, {crop.life_cycle}. {also}")
         self.year.show_crop(crop)
         self.portrait.setVisible(self.portrait.show_crop(crop, garden.site.units))
         self.plot.setVisible(self.plot.show_crop(crop, celsius=garden.site.units == "metric"))

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from html import escape
 
-from planner.checks.frame.phrases import family_words
 from planner.crops import Crop
+from planner.crops.families import family_words
 from planner.crops.figures import ESTIMATE, PRACTICE, Figure, Origin, Provenance
 from planner.crops.neighbours import GRADES, Mention, rules_for
 from planner.desk.theme.palette import Look

@@ -12,7 +12,7 @@ from planner.desk.pages.record_model import RecordColumn, RecordModel, plain_tex
 from planner.garden import edits
 from planner.garden.records import RecordBase
 from planner.garden.units import month_first
-from planner.listings.record_texts import RecordFilter, RecordTexts, record_amount, record_what
+from planner.listings.record_texts import RecordChoice, RecordTexts, record_amount, record_what
 from planner.words import full_day_words, say
 from planner.words.recent_days import recent_day_as_typed
 
@@ -25,13 +25,13 @@ class RecordsModel(RecordModel):
 
     Attributes
     ----------
-    wanted : RecordFilter
+    wanted : RecordChoice
     texts : RecordTexts
     """
 
     def __init__(self, document: Document) -> None:
         self._with_plan = document
-        self.wanted = RecordFilter()
+        self.wanted = RecordChoice()
         self.texts = RecordTexts()
         self._rows: dict[str, int] | None = None
         columns = (
@@ -74,7 +74,7 @@ class RecordsModel(RecordModel):
             self._rows = {one.id: row for row, one in enumerate(self.records)}
         return self._rows.get(key, -1)
 
-    def show(self, wanted: RecordFilter) -> None:
+    def show(self, wanted: RecordChoice) -> None:
         """Show the records that another filter lets through."""
         if wanted != self.wanted:
             self.wanted = wanted

@@ -32,10 +32,10 @@ from planner.desk.pages.record_model import record_table
 from planner.desk.pages.records_model import RecordsModel
 from planner.garden import Garden, edits
 from planner.garden.records import LessonRecord, RecordBase
-from planner.listings.record_texts import RecordFilter
+from planner.listings.record_texts import RecordChoice
 from planner.listings.record_words import KIND_WORDS
 from planner.plan.pictures import Shot
-from planner.season.spans import growing_year
+from planner.season.spans import growing_year, year_span
 from planner.storage.photographs import SUFFIXES
 from planner.words import capital, say, say_count
 
@@ -247,14 +247,14 @@ class RecordsPage(QWidget):
 
     def _search(self) -> None:
         self._resting.stop()
-        chosen = self._chosen_keys()
+        chosen, year = self._chosen_keys(), self.year.currentData()
         self.model.show(
-            RecordFilter(
-                self.search.text(),
-                self.bed.currentData() or "",
-                self.crop.currentData() or "",
-                self.kind.currentData() or "",
-                self.year.currentData() or 0,
+            RecordChoice(
+                words=tuple(self.search.text().split()),
+                beds=_only(self.bed),
+                crops=_only(self.crop),
+                kinds=_only(self.kind),
+                days=year_span(self.document.garden.site, year) if year else None,
             )
         )
         self._choose(chosen)
@@ -373,6 +373,12 @@ class RecordsPage(QWidget):
         event.setDropAction(Qt.DropAction.LinkAction)  # the files stay where they are
         event.accept()
         self.add_photographs(paths)
+
+
+def _only(box: QComboBox) -> tuple[str, ...] | None:
+    """What a filter is set to, as the only one that is wanted; None where it is set to all."""
+    value = box.currentData()
+    return (str(value),) if value else None
 
 
 def _offer(box: QComboBox, every: str, nothing: object, choices: Iterable[tuple[str, object]]) -> None:

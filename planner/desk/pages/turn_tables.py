@@ -25,7 +25,7 @@ from planner.words.typed_days import date_as_typed
 
 #: What may have become of work that is not ticked off; the last ones are why a planting ended.
 WHAT_WORDS = {
-    "open": later("leave open"),
+    "open": later("not answered"),
     "planned": later("done as planned"),
     "other day": later("done on another day"),
     "not begun": later("never begun"),
@@ -55,7 +55,7 @@ class WorkModel(HeadedModel):
 
     def __init__(self) -> None:
         super().__init__()
-        self.heads = (say("Work"), say("Planned for"), say("What became of it"), say("On"))
+        self.heads = (say("Work"), say("Planned for"), say("Answer"), say("On"))
         self.tasks: tuple[Task, ...] = ()
         self.chosen_rows: Callable[[], Iterable[int]] = lambda: ()
         self._plan: Plan | None = None
@@ -199,7 +199,7 @@ class WorkModel(HeadedModel):
                         day=full_day_words(day),
                         year=self._plan.year,
                     ),
-                    fix=say("Type a day of that year; what is done later is ticked off in the next one"),
+                    fix=say("Type a day of that year; what was done later is ticked off in the next one"),
                 )
         except BedwrightError as error:
             self.wrong.emit(str(error))
@@ -306,11 +306,11 @@ class RepeatModel(HeadedModel):
     def __init__(self) -> None:
         super().__init__()
         self.heads = (
-            say("Repeat"),
+            say("Grow again"),
             say("Stood in"),
             say("From"),
-            say("Would stand in"),
-            say("Why not where it stood"),
+            say("New place"),
+            say("Why"),
         )
         self.plantings: tuple[Planting, ...] = ()
         self.ticked: set[str] = set()
@@ -382,14 +382,16 @@ class RepeatModel(HeadedModel):
             return ""
         found = self._found.get(planting.id)
         if found is None:
-            return say("looking for ground…") if column == self.NEW_BED else ""
+            return say("looking for a place…") if column == self.NEW_BED else ""
         if column == self.WHY:
-            return capital(found.why)
+            return say("Accepted before: {why}", why=found.accepted) if found.accepted else capital(found.why)
         if found.new is None:
-            return say("no ground that is fit")
-        if not found.moved:
-            return say("the same ground")
+            return say("no place found")
         bed = beds[found.new.bed].name
+        if found.already:
+            return say("planned already, in {bed}", bed=bed)
+        if not found.moved:
+            return say("the same place")
         if found.fewer:
             return say("{bed}, {plants} of {all} plants", bed=bed, plants=found.plants, all=found.of)
         return say("{bed}, elsewhere in it", bed=bed) if found.new.bed == planting.bed else bed

@@ -15,6 +15,7 @@ from PySide6.QtCore import (
 from typing_extensions import override
 
 from planner.crops import Crop
+from planner.crops.families import family_title
 from planner.crops.search import rank
 from planner.desk.model.crop_drag import CROP_MIME, put_crop
 from planner.desk.model.crop_names import crop_title, crops_by_name
@@ -93,7 +94,7 @@ class CropModel(QAbstractListModel):
         if role == Qt.ItemDataRole.ToolTipRole:
             return _tool_tip(crop)
         if role == Qt.ItemDataRole.AccessibleDescriptionRole:
-            return f"{self._summary(crop, variety)}; {crop.latin}, {crop.family}"
+            return f"{self._summary(crop, variety)}; {crop.latin}, {family_title(crop.family)}"
         return None
 
     def _summary(self, crop: Crop, variety: str) -> str:
@@ -140,7 +141,7 @@ class CropModel(QAbstractListModel):
 
 def _tool_tip(crop: Crop) -> str:
     also = f"\nAlso called {', '.join(crop.also)}" if crop.also else ""
-    return f"{crop_title(crop)} ({crop.latin}, {crop.family}){also}\nDrag it onto a bed, or press Enter"
+    return f"{crop_title(crop)} ({crop.latin}; {family_title(crop.family)}){also}\nDrag it onto a bed, or press Enter"
 
 
 class CropFilter(QSortFilterProxyModel):

@@ -46,6 +46,7 @@ def sow_anew(garden: Garden, key: str, day: dt.date) -> tuple[Garden, str]:
     changes = {
         "id": new,
         "replaces": key,
+        "repeats": None,
         "first": day,
         "last": None,
         "pinned_dates": PinnedDates(),

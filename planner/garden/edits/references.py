@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from planner.garden.garden import Garden
+from planner.garden.planting import Planting
 from planner.garden.records import CameUpRecord
 from planner.garden.wishes import Wish
 
@@ -13,7 +14,7 @@ def with_references_mended(garden: Garden, parts: dict[str, Any]) -> dict[str, A
     """Return new parts of a garden, and those parts that name something which is no longer there, without it.
 
     With a bed go its dressings and records; with a planting its dressings, its records and its place in trials.
-    A planting that replaced it replaces none, and what came up no longer names a packet of seed that was removed.
+    A planting that replaced or repeated it replaces and repeats none, and what came up no longer names a packet of seed that was removed.
     Wishes no longer name it, and plantings no longer a wish that was removed.
 
     Parameters
@@ -30,10 +31,10 @@ def with_references_mended(garden: Garden, parts: dict[str, Any]) -> dict[str, A
         return parts
     found = dict(parts)
     beds, plantings = gone["beds"], gone["plantings"]
-    if "plantings" in parts and any(one.replaces in plantings for one in parts["plantings"]):
-        found["plantings"] = tuple(
-            one.with_(replaces=None) if one.replaces in plantings else one for one in parts["plantings"]
-        )
+    if "plantings" in parts and any(
+        one.replaces in plantings or one.repeats in plantings for one in parts["plantings"]
+    ):
+        found["plantings"] = tuple(_without_links(one, plantings) for one in parts["plantings"])
     if "dressings" not in parts and any(
         one.bed in beds or one.planting in plantings for one in garden.dressings
     ):
@@ -69,6 +70,12 @@ def _mended_wish(wish: Wish, beds: set[str], plantings: set[str]) -> Wish:
         like=None if wish.like in plantings else wish.like,
         beds=tuple(key for key in wish.beds if key not in beds),
     )
+
+
+def _without_links(planting: Planting, gone: set[str]) -> Planting:
+    """A planting that replaces and repeats none of those that are gone; itself where it did not."""
+    lost = {name: None for name in ("replaces", "repeats") if getattr(planting, name) in gone}
+    return planting.with_(**lost) if lost else planting
 
 
 def _gone(garden: Garden, parts: dict[str, Any], part: str) -> set[str]:

@@ -131,7 +131,9 @@ def _planting_copies(
             raise EditError(
                 f"{planting.crop} has no bed to go to", fix="Copy its bed along, or paste onto a bed"
             )
-        copies[planting.id] = planting.with_(id=f"p{next(next_planting)}", bed=bed, replaces=None)
+        copies[planting.id] = planting.with_(
+            id=f"p{next(next_planting)}", bed=bed, replaces=None, repeats=None
+        )
     return copies
 
 

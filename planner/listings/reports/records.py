@@ -17,8 +17,8 @@ from planner.garden.records import (
     SeenRecord,
     WorkRecord,
 )
+from planner.listings.record_texts import bed_of_record, crop_of_record
 from planner.listings.record_words import record_sentence
-from planner.listings.records import bed_of_record, crop_of_record
 from planner.listings.reports.base import OfCrop, Report, Share
 from planner.plan import Plan
 

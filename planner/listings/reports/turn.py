@@ -12,7 +12,8 @@ from planner.listings.reports.base import GardenReport, Grams, GrowingYear, OfCr
 from planner.listings.reports.tasks import TaskRecord, task_record
 from planner.plan import Plan
 from planner.proposal.repeat import Repeated
-from planner.proposal.turn import LotUsed, Turn
+from planner.proposal.turn import Aged, Turn
+from planner.proposal.turn_seed import LotUsed
 
 
 class StandingRecord(OfCrop):
@@ -31,6 +32,28 @@ class SeedUsedRecord(OfCrop):
     seeds_after: int | None
     seed_before_g: Grams | None
     seed_after_g: Grams | None
+    seeds_sown_beyond: int = Field(description="Seeds that were sown beyond what was in stock.")
+
+
+class NotConfirmedRecord(OfCrop):
+    """A sowing for which there is seed, of which nothing says that it was begun: nothing was taken off."""
+
+    planting_id: str
+    bed: str = Field(description="Its name.")
+    bed_id: str
+    seeds: int = Field(description="That it would have taken.")
+
+
+class AgedRecord(StandingRecord):
+    """A planting that stays for years and is at the end of them."""
+
+    planted_year: int = Field(description="Growing year in which it was planted, or found grown.")
+    usual_years: int | None = Field(
+        description="Years for which such plants usually bear; null where they are not over."
+    )
+    planned_last: dt.date | None = Field(
+        description="Its planned last day; null where that is after the growing year that begins."
+    )
 
 
 class SeedSavedRecord(OfCrop):
@@ -51,6 +74,10 @@ class RepeatedRecord(OfCrop):
     repeated_bed: str | None = Field(description="Where it stands now.")
     moved: bool = Field(description="It stands on other ground.")
     why: str = Field(description="What was against its old ground; empty where nothing was.")
+    already_there: bool = Field(description="It was repeated before; nothing was changed.")
+    accepted_against: str = Field(
+        description="What is against its ground and was accepted; empty where nothing is."
+    )
 
 
 class WishRecord(OfCrop):
@@ -77,7 +104,9 @@ class TurnReport(GardenReport):
     stays: tuple[StandingRecord, ...]
     goes_over: tuple[StandingRecord, ...]
     not_ticked_off: tuple[TaskRecord, ...]
+    at_end_of_years: tuple[AgedRecord, ...]
     seed_used: tuple[SeedUsedRecord, ...]
+    seed_not_confirmed: tuple[NotConfirmedRecord, ...]
     seed_saved: tuple[SeedSavedRecord, ...]
     repeated: tuple[RepeatedRecord, ...]
     wishes: tuple[WishRecord, ...]
@@ -99,7 +128,12 @@ def turn_report(before: Plan, plan: Plan, turn: Turn) -> TurnReport:
         stays=tuple(_standing(plan, one) for one in turn.staying),
         goes_over=tuple(_standing(plan, one) for one in turn.going_over),
         not_ticked_off=tuple(task_record(before, one) for one in turn.unfinished),
+        at_end_of_years=tuple(_aged(plan, one) for one in turn.aged),
         seed_used=tuple(_used(plan, one) for one in turn.used),
+        seed_not_confirmed=tuple(
+            NotConfirmedRecord(**_standing(plan, one.planting).model_dump(), seeds=one.seeds)
+            for one in turn.not_confirmed
+        ),
         seed_saved=tuple(
             SeedSavedRecord(
                 **_crop(plan, one.crop, one.variety),
@@ -146,6 +180,16 @@ def _used(plan: Plan, used: LotUsed) -> SeedUsedRecord:
         seeds_after=used.after.seeds,
         seed_before_g=used.before.grams,
         seed_after_g=used.after.grams,
+        seeds_sown_beyond=used.over,
+    )
+
+
+def _aged(plan: Plan, aged: Aged) -> AgedRecord:
+    return AgedRecord(
+        **_standing(plan, aged.planting).model_dump(),
+        planted_year=aged.since,
+        usual_years=aged.bears,
+        planned_last=aged.last,
     )
 
 
@@ -160,4 +204,6 @@ def _repeated(plan: Plan, one: Repeated) -> RepeatedRecord:
         repeated_bed=beds[new.bed].name if new is not None else None,
         moved=one.moved,
         why=one.why,
+        already_there=one.already,
+        accepted_against=one.accepted,
     )
