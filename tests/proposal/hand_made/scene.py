@@ -94,7 +94,23 @@ SUPPORTS: dict[str, tuple[str, float]] = {
 
 #: What is netted from the day it is on its plot: against butterflies, pigeons and root flies.
 NETTED = frozenset(
-    ["broccoli", "brussels_sprouts", "cabbage", "carrot", "cauliflower", "kale", "kohlrabi", "pak_choi", "parsnip", "red_cabbage", "savoy_cabbage", "sprouting_broccoli", "swede", "turnip", "winter_radish"]
+    [
+        "broccoli",
+        "brussels_sprouts",
+        "cabbage",
+        "carrot",
+        "cauliflower",
+        "kale",
+        "kohlrabi",
+        "pak_choi",
+        "parsnip",
+        "red_cabbage",
+        "savoy_cabbage",
+        "sprouting_broccoli",
+        "swede",
+        "turnip",
+        "winter_radish",
+    ]
 )
 
 

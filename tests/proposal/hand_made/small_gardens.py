@@ -187,7 +187,7 @@ def crook_and_round() -> Scene:
     s.grew("Strip", {2024: "leek", 2025: "carrot 0-2, beetroot 2-4", 2026: "tomato"})
     s.grew("Patch", {2024: "cauliflower", 2025: "sweet_corn 0-2, lettuce 2-4", 2026: "potato"})
     tomato = s.wish("tomato", 4, importance="must")
-    pea = s.wish("pea", 6, "m")
+    pea = s.wish("pea", 8, "m")
     bean = s.wish("runner_bean", 4, "m", beds=("Patch", "Strip"))
     squash = s.wish("winter_squash", 1, variety="Grey Lantern")
     lettuce = s.wish("lettuce", 10, latest="06-20")
@@ -209,7 +209,7 @@ def crook_and_round() -> Scene:
     # Beet was not in the round bed on record, and fills it as any other.
     s.put(beetroot, "Millstone", "04-20", "09-10", rows=5, apart=0.1)
     # Peas in the strip, where none are on record, and leeks after them: it had leeks three years ago.
-    s.put(pea, "Strip", "04-01", "07-05", at=(0, 3.2), rows=2, between=0.45)
+    s.put(pea, "Strip", "04-01", "07-05", at=(0, 4.0), rows=2, between=0.45)
     s.put(leek, "Strip", "07-08", "+02-20", at=(0, 2.4), rows=2, apart=0.18)
     # The patch is the northmost ground: beans climb there, and the squash runs out over the grass.
     s.put(bean, "Patch", "05-20", "10-05", at=(0, 2), rows=2, apart=0.16, between=0.6)
