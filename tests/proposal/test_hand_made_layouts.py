@@ -163,6 +163,9 @@ def test_the_layout_keeps_to_what_a_wish_asks(one: ByHand) -> None:
             wrong.append((wish.crop, "apart"))
         if not set(wish.beside) <= with_it:
             wrong.append((wish.crop, "beside"))
+        like = one.garden.plantings_by_id.get(wish.like or "")
+        if like and (like.arrangement, like.support) != (planting.arrangement, planting.support):
+            wrong.append((wish.crop, "like"))
         if wish.start and planting.start != wish.start:
             wrong.append((wish.crop, "start"))
         for day, late in ((wish.latest, True), (wish.earliest, False)):

@@ -49,7 +49,13 @@ def three_ranges() -> Scene:
     kale = s.wish("kale", 1, "people", until="+02-15")
     cauliflower = s.wish("cauliflower", 6, importance="could")
     swede = s.wish("swede", 4, "m", importance="could")
-    pea = s.wish("pea", 6, "m", purpose="freezing", like=s.planting_of("Middle 1", "pea", 2026))
+    # Peas are wished as they stood last year.
+    last = s.planting_of("Middle 1", "pea", 2026)
+    way = {"kind": "rows", "rows": 2, "row_spacing": 0.6}
+    s.garden = edits.change_planting(
+        s.garden, last, arrangement=way, support={"kind": "sticks", "height": 0.9}
+    )
+    pea = s.wish("pea", 6, "m", purpose="freezing", like=last)
     broad = s.wish("broad_bean", 30)
     climbing = s.wish("climbing_bean", 3, "m")
     dwarf = s.wish("dwarf_bean", 6, "m")

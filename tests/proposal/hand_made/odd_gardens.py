@@ -5,6 +5,8 @@ from __future__ import annotations
 from proposal.hand_made.climates import DRY, INLAND, MILD, SOUTHERN, UPLAND
 from proposal.hand_made.scene import Scene
 
+from planner.garden import edits
+
 #: A foot. [m]
 FOOT = 0.3048
 
@@ -98,13 +100,13 @@ def long_tunnel() -> Scene:
     s.grew("Open 2", {2024: "onion", 2025: "cabbage", 2026: "potato"})
     s.grew("Open 3", {2024: "cabbage", 2025: "potato", 2026: "pea"})
     s.grew("Open 4", {2024: "pea", 2025: "carrot", 2026: "onion"})
-    tomato = s.wish(
-        "tomato",
-        12,
-        importance="must",
-        ground="under glass",
-        like=s.planting_of("Tunnel south", "tomato", 2026),
+    # The tomatoes of last year stood well so, and are wished like that again.
+    last = s.planting_of("Tunnel south", "tomato", 2026)
+    way = {"kind": "rows", "rows": 2, "in_row_spacing": 0.6, "row_spacing": 0.6}
+    s.garden = edits.change_planting(
+        s.garden, last, arrangement=way, support={"kind": "stake", "height": 1.7}
     )
+    tomato = s.wish("tomato", 12, importance="must", ground="under glass", like=last)
     pepper = s.wish("sweet_pepper", 8, ground="under glass")
     chilli = s.wish("chilli_pepper", 4, ground="under glass", importance="could")
     basil = s.wish("basil", 6, ground="under glass", beside=("tomato",))
