@@ -122,7 +122,7 @@ ENGLISH = Vocabulary(
                 "this week", "last month", "this month", "last year", "some time", "sometime", "the weekend", "weekend",
                 "at the weekend", "last weekend", "a few days ago", "some days ago", "a while ago", "a few weeks ago", "in spring", "in summer",
                 "in autumn", "in winter", "last spring", "last summer", "last autumn", "last winter", "week", "weeks", "month",
-                "months", "days", "ago", "st", "nd", "rd", "th"),
+                "months", "days", "ago", "st", "nd", "rd", "th", "sat", "sun"),
     parts_of_month=("early", "early in", "mid", "mid-", "middle of", "the middle of", "late", "late in", "end", "end of",
                     "the end of", "beginning of", "the beginning of", "start of", "the start of"),
     small={
@@ -130,9 +130,12 @@ ENGLISH = Vocabulary(
         "—": "to", "−": "to", "and": "and", "&": "and", "+": "and", ",": "and", ";": "and", "all": "all", "every": "all", "everything": "all",
         "each": "each", "by": "by", "of": "of", "look again": "look again", "%": "percent", "percent": "percent",
         "per cent": "percent", "garden": "garden", "everywhere": "garden", "whole garden": "garden", "all beds": "garden",
-        "family": "family word", "since": "since", **dict.fromkeys(("in", "at"), "in"),
+        "family": "family word", "since": "since", "again": "again", "once more": "again",
+        **dict.fromkeys(("no", "not", "none", "never", "nothing", "didn't", "haven't", "hasn't", "isn't", "aren't", "wasn't", "weren't",
+                         "without"), "not"),
+        **dict.fromkeys(("in", "at"), "in"),
         **dict.fromkeys(
             ("on", "the", "a", "an", "it", "its", "them", "they", "there", "was", "were", "is", "are", "been", "has", "have", "had",
-             "we", "i", "our", "my", "some", "about", "from", "for", "with", "this", ".", "!", "°"), "filler"),
+             "we", "i", "our", "my", "some", "about", "from", "for", "with", "this", "put", ".", "!", "°"), "filler"),
     },
 )  # fmt: skip

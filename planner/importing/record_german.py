@@ -41,7 +41,7 @@ GERMAN = Vocabulary(
     parts_of_month=_MONTHS,
     small={
         "Beet": "bed word", "Beete": "bed word", "Beeten": "bed word", "bis": "to", "und": "and", "alle": "all", "je": "each",
-        "Prozent": "percent", "seit": "since", "überall": "garden",
+        "Prozent": "percent", "seit": "since", **dict.fromkeys(("nicht", "kein", "keine", "keinen", "nichts"), "not"), "wieder": "again", "noch einmal": "again", "überall": "garden",
         **dict.fromkeys(("am", "im", "auf", "von", "vom", "der", "die", "das", "den", "dem", "an"), "filler"),
     },
     crops={

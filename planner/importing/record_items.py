@@ -7,7 +7,8 @@ from collections.abc import Collection, Mapping, Sequence
 
 from planner.importing.record_beds import either
 from planner.importing.record_line import RecordLineError
-from planner.importing.record_phrases import Item, Verb
+from planner.importing.record_phrases import Item
+from planner.importing.record_vocabulary import Verb
 from planner.words import later, say
 
 #: Sorts of items that carry no meaning by themselves.
@@ -18,7 +19,7 @@ PLACES = ("bed", "crop", "variety", "planting", "family", "garden", "day", "by",
 _THINGS = ("bed", "crop", "variety", "planting")
 #: How a line is mended that has words of somebody's own.
 BEHIND_COLON = later("Put words of your own behind a colon")
-_BEHIND_COLON_AS = later("Put words of your own behind a colon: {example}")
+BEHIND_COLON_AS = later("Put words of your own behind a colon: {example}")
 #: Sorts with which words of somebody's own go on: ``two cans each``.
 _GOES_ON = (
     "unknown",
@@ -35,6 +36,9 @@ _GOES_ON = (
     "measure",
     "measured",
     "share",
+    "again",
+    "all",
+    "not",
 )
 #: What may stand before the words that are kept, and what behind them.
 _AHEAD, _BEHIND = ("in", "and", "of", "to"), (*SILENT, "each")
@@ -89,6 +93,18 @@ class LineItems:
         """Put an item in the place of another."""
         self.items = [new if item is gone else item for item in self.items]
         self._all = tuple(new if item is gone else item for item in self._all)
+
+    def turned_around(self) -> list[Item]:
+        """Words like ``not`` in a part of the line, between commas, that also says what happened."""
+        found, clause = list[Item](), list[Item]()
+        for item in (*self._all, None):
+            if item is not None and self.typed(item) not in (",", ";"):
+                clause.append(item)
+                continue
+            if any(one.sort == "verb" for one in clause):
+                found += [one for one in clause if one.sort == "not"]
+            clause = []
+        return found
 
     def separate(self, one: Item, other: Item) -> bool:
         """Whether a comma or the like parts two items."""
@@ -158,7 +174,7 @@ class LineItems:
         words = self._beside(item)
         raise RecordLineError(
             say("'{words}' is not understood", words=words),
-            fix=say(_BEHIND_COLON_AS, example=self._example(words)),
+            fix=say(BEHIND_COLON_AS, example=self.example(words)),
         )
 
     def _near(self, word: str) -> str:
@@ -177,7 +193,7 @@ class LineItems:
                 last = other
         return self.part[item.start : last.end] or str(item.value)
 
-    def _example(self, words: str) -> str:
+    def example(self, words: str) -> str:
         """How words of somebody's own are typed about the place of the line."""
         return say("{place}: {words}", place=self.place or say("note"), words=words)
 
@@ -208,7 +224,11 @@ class LineItems:
         """
         self.take_names()
         left = [item for item in self._all if _is_in(item, self.items)]
-        kept = [item for item in left if item.sort in ("unknown", "since", "ordinal", "measure", "measured")]
+        kept = [
+            item
+            for item in left
+            if item.sort in ("unknown", "since", "ordinal", "measure", "measured", "again", "not")
+        ]
         for item in kept:
             if item.sort == "unknown":
                 self._refuse_a_name(item, placed=placed)
@@ -233,24 +253,32 @@ class LineItems:
             item = self._all[number]
             if _is_in(item, kept):
                 return True
-            counted = item.sort == "number" and not self.typed(item)[:1].isdecimal()
+            weighed = number + 1 < len(self._all) and self._all[number + 1].sort == "unit"
+            counted = item.sort == "number" and (weighed or not self.typed(item)[:1].isdecimal())
             joins = item.sort == "and" and self.typed(item).isalpha() and number + 1 < len(self._all)
             if joins:
                 return _is_in(self._all[number + 1], kept)
             if item.sort == "day":
                 return self._all[number - 1].sort == "since"
-            return _is_in(item, self.items) and (counted or item.sort in _GOES_ON or item.sort == "share")
+            return _is_in(item, self.items) and (counted or item.sort in _GOES_ON)
 
         first = last = at
         while first and goes_on(first - 1):
             first -= 1
         while last + 1 < len(self._all) and goes_on(last + 1):
             last += 1
-        while first < at and self._is_silent(first, _AHEAD):
+        while first < at and self._is_silent(first, _AHEAD) and not self._ends_clause(first - 1):
             first += 1
-        while last > at and not _is_in(self._all[last], kept) and self._all[last].sort in SILENT:
+        whole = self._ends_clause(last + 1)
+        while (
+            not whole and last > at and not _is_in(self._all[last], kept) and self._all[last].sort in SILENT
+        ):
             last -= 1
         return first, last
+
+    def _ends_clause(self, number: int) -> bool:
+        """Whether the line ends at an item, or a comma parts it there."""
+        return not 0 <= number < len(self._all) or self.typed(self._all[number]) in (",", ";")
 
     def _is_silent(self, number: int, sorts: Sequence[str]) -> bool:
         item = self._all[number]

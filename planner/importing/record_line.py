@@ -285,8 +285,12 @@ class LineReader:
             text = part[tokens[at].start : tokens[at + length - 1].end]
             if not (after_on or looking or _looks_like_a_day(text)):
                 continue
-            if length > 1 and tokens[at + length - 1].is_number and self._is_counted(tokens, at + length):
-                continue  # 1 Sept 20 kg
+            if tokens[at + length - 1].sign in ("of", "the"):
+                continue
+            if length > 1 and tokens[at + length - 1].is_number:
+                parted = tokens[at + length - 2].sign == "," and len(tokens[at + length - 1].sign) < 4
+                if parted or self._is_counted(tokens, at + length):
+                    continue  # 1 Sept 20 kg; 3 June, 60 of them
             try:
                 if looking:
                     return _coming_day(text, self.today, month_first=self._month_first), length

@@ -5,10 +5,10 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator
 
+from planner.errors import BedwrightError
 from planner.importing.record_beds import either, with_beds
 from planner.importing.record_items import PLACES, SILENT, LineItems
 from planner.importing.record_line import LineReader, RecordLineError, with_plain_fractions
-from planner.errors import BedwrightError
 from planner.importing.record_phrases import COMING, Item
 from planner.importing.record_vocabulary import Verb
 from planner.plan import Plan

@@ -89,8 +89,8 @@ VOCABULARIES = (ENGLISH, GERMAN)
 _ENGLISH_MONTHS = "january february march april may june july august september october november december"
 _SHORT_MONTHS = "jan feb mar apr jun jul aug sep sept oct nov dec"
 _GERMAN_MONTHS = "januar februar märz april mai juni juli august september oktober november dezember"
-#: Names of months that are everyday words where they are not written with a capital.
-EVERYDAY = ("may", "march", "mar", "jun", "dec")
+#: Names of months and days that are everyday words where they are not written with a capital.
+EVERYDAY = ("may", "march", "mar", "sat", "sun")
 
 
 def phrases() -> Iterator[tuple[Signs, str, Any]]:

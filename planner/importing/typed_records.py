@@ -18,15 +18,18 @@ from planner.garden.records import RECORD_MODELS, RecordBase
 from planner.importing.record_beds import either
 from planner.importing.record_items import LineItems
 from planner.importing.record_line import LineReader, RecordLineError, plain_line
-from planner.importing.record_measures import Fields, measures_of, verb_of
+from planner.importing.record_measures import Fields, measures_of
 from planner.importing.record_parting import one_crop, take_apart
-from planner.importing.record_phrases import Item
-from planner.importing.record_vocabulary import Verb
+from planner.importing.record_phrases import COVERING, Item
 from planner.importing.record_targets import Targets
+from planner.importing.record_verbs import verb_of
+from planner.importing.record_vocabulary import Verb
 from planner.listings.record_words import dated_record
 from planner.plan import Plan
 from planner.words import full_day_words, join_list, say
 
+#: Work that has a name of its own the second time.
+_AGAIN = {"earth up": "earth up again"}
 #: Harm that may be of the whole garden where no place is named.
 _WEATHER = ("frost", "hail", "wind", "drought")
 #: Records that are about a planting.
@@ -152,12 +155,16 @@ class _Line:
             verb.kind != "measured" or verb.measure
         ):  # else what was measured is told in words of somebody's own
             self._refuse_without_place(verb)
+        again = self._line.of_sort("again")
+        if again and verb.tasks[:1] and verb.tasks[0] in _AGAIN:
+            verb = verb._replace(tasks=(_AGAIN[verb.tasks[0]],))
+            self._line.drop(again)
         fields = measures_of(self._line, verb)
         day = self._day()
-        if verb.tasks and self._line.of_sort("unknown"):
+        if verb.tasks and verb.tasks[0] not in COVERING and self._line.of_sort("unknown"):
             verb = self._work_or_free(verb, day)
         anchors = said if verb.free or verb.told else []
-        anchors += self._weather_numbers(verb)
+        anchors += self._weather_numbers(verb) + self._lengths(verb)
         self._line.keep_words(anchors, placed=self._is_placed)
         self._line.refuse_left(verb)
         if self._line.words:
@@ -209,6 +216,16 @@ class _Line:
         plantings = [self._plan.garden.plantings_by_id[one["planting"]] for one in places]
         kinds = {task.kind for planting in plantings for task in planting_tasks(self._plan, planting)}
         return verb if kinds & set(verb.tasks) else Verb("done", free=True)
+
+    def _lengths(self, verb: Verb) -> list[Item]:
+        """Lengths beside work, which are kept in its words: thinned to 15 cm."""
+        items, found = self._line.items, list[Item]()
+        for at, (one, behind) in enumerate(itertools.pairwise(items)):
+            length = behind.sort == "unit" and behind.value.startswith("length")
+            if verb.kind == "done" and one.sort == "number" and length:
+                found += [one, behind]
+                found += [to for to in items[max(at - 1, 0) : at] if to.sort == "to"]
+        return found
 
     def _weather_numbers(self, verb: Verb) -> list[Item]:
         """Numbers beside a kind of weather, which are kept in its words: frost -2."""
