@@ -44,6 +44,14 @@ def test_a_growers_line_is_taken_as_meant_or_asked_back(text: str) -> None:
     add_typed_records(PLAN.garden, typed)
 
 
+def _is_asked_back(line: str) -> bool:
+    try:
+        read_typed_records(PLAN, line, corpus.TODAY)
+    except BedwrightError:
+        return True
+    return False
+
+
 def test_no_day_word_that_is_not_understood_is_taken_for_today() -> None:
     for words in (
         "yesteday", "on Mondy", "12 Apirl", "in early June", "at the end of July", "some time last week", "the other day",
@@ -56,9 +64,7 @@ def test_no_day_word_that_is_not_understood_is_taken_for_today() -> None:
             "East 2: weeded {}",
             "note East 2 wet {}",
         ):
-            with pytest.raises(BedwrightError):
-                read_typed_records(PLAN, line.format(words), corpus.TODAY)
-                raise AssertionError(line.format(words))
+            assert _is_asked_back(line.format(words)), line.format(words)
 
 
 def test_the_day_with_which_the_words_of_a_note_end_is_its_day() -> None:
