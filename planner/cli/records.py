@@ -71,6 +71,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         action="store_true",
         help="with --take: the garden had another name or place when the page was made",
     )
+    parser.add_argument(
+        "--again",
+        action="store_true",
+        help="with --take: also notes that were taken before and whose records were removed since",
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -78,8 +83,9 @@ def run(args: argparse.Namespace) -> int:
     refuse_bom_alone(args)
     if args.take:
         return _take(args)
-    if args.renamed:
-        raise UsageError("--renamed goes with --take", fix="Name a file of notes with --take NOTES")
+    for option, given in (("--renamed", args.renamed), ("--again", args.again)):
+        if given:
+            raise UsageError(f"{option} goes with --take", fix="Name a file of notes with --take NOTES")
     if args.add:
         return _add(args)
     if args.output is not None:
@@ -205,7 +211,7 @@ def _take(args: argparse.Namespace) -> int:
 
     _refuse_choices(args, "--take", "Leave them out: all notes are looked at")
     plan = _plan(args)
-    found = preview(plan.garden, [load_notes(path) for path in args.take])
+    found = preview(plan.garden, [load_notes(path) for path in args.take], again=args.again)
     if found.other_gardens and not args.renamed:
         index, name = found.other_gardens[0]
         raise UsageError(
@@ -222,4 +228,6 @@ def _take(args: argparse.Namespace) -> int:
         else:
             end = say("{file} is not written: no note is new", file=args.output)
         print_lines("", end)
+    if found.of_status("removed"):
+        print_lines(say("With --again notes are taken whose records were removed."))
     return 1 if found.of_status("conflict") or found.of_status("broken") else 0

@@ -89,7 +89,10 @@ class _PocketData:
             "first": plan.span.first.isoformat(),
             "last": plan.span.last.isoformat(),
             "day": day.isoformat() if day is not None else "",
-            "at_home": [one.id for one in plan.garden.records if NOTE_ID.fullmatch(one.id)],
+            "at_home": [
+                *(one.id for one in plan.garden.records if NOTE_ID.fullmatch(one.id)),
+                *plan.garden.removed_notes,
+            ],
             "words": page_words(),
             "choices": page_choices(site.units),
             "map": self._map.data(),

@@ -202,3 +202,15 @@ def test_what_a_line_means_may_hang_on_the_lines_before(bedwright, kept, tmp_pat
     code, _, err = bedwright("records", kept, "--add", first, "--add", second, "-o", new)
     assert (code, err) == (0, "")
     assert [one.day.isoformat() for one in load(new).records if one.kind == "done"] == ["2025-07-09"]
+
+
+def test_notes_whose_records_were_removed_are_taken_only_when_asked_for(bedwright, kept, notes, tmp_path):
+    new, less, more = (str(tmp_path / f"{name}.bedwright") for name in ("new", "less", "more"))
+    assert bedwright("records", kept, "--take", notes, "-o", new)[0] == 1
+    taken = load(new)
+    save(e.remove_records(taken, [taken.records[-1].id]), less)
+    out = bedwright("records", less, "--take", notes, "-o", more)[1]
+    assert "0 new notes, 1 removed here since and 1 in conflict" in out
+    assert f"{more} is not written" in out
+    assert bedwright("records", less, "--take", notes, "--again", "-o", more)[1].endswith("all that is new\n")
+    assert load(more).records == taken.records
