@@ -50,7 +50,7 @@ function workView() {
     (week ? week.people : []).map((person) => [
       person.name ? heading(2, person.name, { class: "person" }) : null,
       person.beds.map((of) => [
-        element("h" + level, { class: "bed" }, bedLink(of.bed)),
+        element("h" + level, { class: "bed" }, of.bed ? bedLink(of.bed) : words.indoors),
         element("ul", { class: "lines" }, of.lines.map(([number, days]) => workLine(data.lines[number], days))),
       ]),
     ]),

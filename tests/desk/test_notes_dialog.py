@@ -9,7 +9,7 @@ from making import bed, garden, planting
 from pocket_files import note, notes_data
 
 from planner.desk.main_window.notes_dialog import NotesDialog
-from planner.garden import Garden, Site
+from planner.garden import Garden, Site, edits
 
 NAMES = "<b>North</b>"
 
