@@ -204,7 +204,7 @@ def unfinished_work(plan: Plan) -> tuple[Task, ...]:
         begun = next((one for one in tasks if one.kind in _BEGINS), None)
         asked = [one for one in (begun, *(one for one in tasks if one.kind == "clear")) if one is not None]
         later = {one.kind for one in plan.garden.done(planting)} - {"chit"}
-        found += [one for one in asked if one.done is None and not (one is begun and later)]
+        found += [one for one in asked if one.is_open and not (one is begun and later)]
     return tuple(sorted(found, key=lambda one: (one.date, one.bed, one.planting)))
 
 

@@ -125,7 +125,7 @@ class WeekWork:
             key=lambda task: (task.date, _rank(task, begins=(task.planting, task.date) in begun)),
         )
         goes_on = sorted(
-            (task for task in week.goes_on if task.done is None or task.kind in ("pick", "lift and cure")),
+            (task for task in week.goes_on if task.is_open or task.kind in ("pick", "lift and cure")),
             key=_rank,
         )
         found: dict[str, dict[str, list[WeekLine]]] = {}
