@@ -42,7 +42,7 @@ ENGLISH = Vocabulary(
     free=("watered", "weeded", "hoed", "dug", "dug up", "dug over", "forked", "raked", "mowed", "composted", "netted", "limed",
           "edged", "swept", "cleaned", "repaired", "mended", "aired", "turned", "sprayed", "dusted", "inspected", "potted",
           "saved seed", "saved seeds", "collected seed", "cut", "cut off", "pulled", "pulled off", "trimmed", "shaded",
-          "washed", "strimmed", "built", "replaced"),
+          "washed", "strimmed", "built", "replaced", "dried", "stored"),
     harms={
         "pest": "pest", "pests": "pest", "disease": "disease", "diseases": "disease", "birds": "birds", "bird": "birds",
         "slugs": "slugs", "slug": "slugs", "voles": "voles", "vole": "voles", "frost": "frost", "frosted": "frost",
@@ -83,7 +83,7 @@ ENGLISH = Vocabulary(
     all_gathered=("dug", "dug up", "pulled", "cut"),
     measures={"high": "height", "tall": "height", "in height": "height", "long": "length", "in length": "length",
               "wide": "width", "across": "width", "thick": "thickness", "deep": "depth"},
-    measured=("rain", "rainfall", "soil temperature", "temperature"),
+    measured=("rain", "rainfall", "rained", "soil temperature", "temperature"),
     ordinals={"first": "first picking", "last": "last picking"},
     picked_for={
         "kept": "kept", "given away": "given away", "gave away": "given away", "gave them away": "given away",

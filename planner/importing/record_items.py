@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import difflib
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 
 from planner.importing.record_beds import either
 from planner.importing.record_line import RecordLineError
@@ -61,8 +61,8 @@ class LineItems:
         Words of somebody's own.
     beginnings : mapping of str to tuple of str
         Names of beds by their first words.
-    known : collection of str
-        Single words that have a meaning.
+    known : callable
+        Gives the single words that have a meaning.
     """
 
     def __init__(
@@ -71,7 +71,7 @@ class LineItems:
         part: str,
         words: str,
         beginnings: Mapping[str, tuple[str, ...]],
-        known: Collection[str] = (),
+        known: Callable[[], Collection[str]] = tuple,
     ) -> None:
         self.items, self.part, self.words = items, part, words
         self._beginnings, self._known = beginnings, known
@@ -180,9 +180,10 @@ class LineItems:
     def _near(self, word: str) -> str:
         """The known word of which another is a slip of the hand; empty for none."""
         sign = word.casefold()
-        if len(sign) < _LETTERS or sign in self._known:
+        if len(sign) < _LETTERS:
             return ""
-        near = difflib.get_close_matches(sign, self._known, 3, _LIKE)
+        known = self._known()
+        near = [] if sign in known else difflib.get_close_matches(sign, known, 3, _LIKE)
         return next((one for one in near if not _is_form_of(sign, one)), "")
 
     def _beside(self, item: Item) -> str:

@@ -57,7 +57,7 @@ class _Parting:
             self._items, self._words = items, right
         self._take_day_of_words()
         names = self._reader.names
-        return LineItems(self._items, self._part, self._words, names.beginnings, self._reader.single_words())
+        return LineItems(self._items, self._part, self._words, names.beginnings, self._reader.single_words)
 
     def _take_day_of_words(self) -> None:
         """The day with which the words of a note end is its day: a note is not of today where it says another day.

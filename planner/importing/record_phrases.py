@@ -6,9 +6,10 @@ understood, in the language it speaks.
 
 from __future__ import annotations
 
+import functools
 import re
 import unicodedata
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import Any, NamedTuple
 
 from planner.garden.planting import COVER_WORK
@@ -95,8 +96,23 @@ EVERYDAY = ("may", "march", "mar", "sat", "sun")
 
 def phrases() -> Iterator[tuple[Signs, str, Any]]:
     """All phrases: as they are compared, the sort of their item, and its value."""
-    for word, verb in _verbs():
+    for word, verb in _verbs_said():
         yield signs_of(word), "verb", verb
+    yield from _of_vocabularies()
+    for value in PICKED_FOR_WORDS:
+        yield signs_of(say(PICKED_FOR_WORDS[value])), "for", value
+
+
+@functools.cache  # they are the same for every line
+def _of_vocabularies() -> tuple[tuple[Signs, str, Any], ...]:
+    """Phrases of the tables, in the order in which they go before each other."""
+    found: list[tuple[Signs, str, Any]] = []
+    for one in VOCABULARIES:
+        gathering = set(one.gathering)
+        found += (
+            (signs_of(word), "verb", verb._replace(gathers=word in gathering))
+            for word, verb in _verbs_of(one)
+        )
     for one in VOCABULARIES:
         for sort, table in (
             ("for", one.picked_for.items()),
@@ -109,12 +125,9 @@ def phrases() -> Iterator[tuple[Signs, str, Any]]:
             ("ordinal", one.ordinals.items()),
             ("vague day", ((word, word) for word in _vague_days(one))),
         ):
-            for words, value in table:
-                yield signs_of(words), sort, value
-        for words, sort in one.small.items():
-            yield signs_of(words), sort, words
-    for value in PICKED_FOR_WORDS:
-        yield signs_of(say(PICKED_FOR_WORDS[value])), "for", value
+            found += ((signs_of(words), sort, value) for words, value in table)
+        found += ((signs_of(words), sort, words) for words, sort in one.small.items())
+    return tuple(found)
 
 
 def _more_shares(words: Vocabulary) -> Iterator[tuple[str, float]]:
@@ -133,16 +146,14 @@ def _vague_days(words: Vocabulary) -> Iterator[str]:
         yield from (f"{part} {month}" for part in words.parts_of_month)
 
 
-def _verbs() -> Iterable[tuple[str, Verb]]:
+def _verbs_said() -> Iterator[tuple[str, Verb]]:
+    """What the program itself says of records."""
     yield from ((say(KIND_WORDS[kind]), Verb(kind)) for kind in KIND_WORDS)
     yield from ((say(TASK_DONE[task]), Verb("done", (task,))) for task in TASK_DONE)
     yield from ((say(HARM_WORDS[harm]), Verb("seen", harm=harm)) for harm in HARM_WORDS)
     for why in WHY_WORDS:
         if why != "harvested":  # a picking, where it is English
             yield say(WHY_WORDS[why]), Verb("ended", why=why)
-    for one in VOCABULARIES:
-        gathering = set(one.gathering)
-        yield from ((word, verb._replace(gathers=word in gathering)) for word, verb in _verbs_of(one))
 
 
 def _verbs_of(words: Vocabulary) -> Iterator[tuple[str, Verb]]:
